@@ -1,0 +1,1 @@
+"""Checks: pure functions with their formula and source, and the findings they give."""

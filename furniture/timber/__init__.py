@@ -1,0 +1,1 @@
+"""Timber: species and their values, moisture, density, movement, climates, and measured stock."""
