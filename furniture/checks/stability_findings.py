@@ -1,0 +1,307 @@
+"""Findings of stability: tilt, pushes, pulls and presses, with what to change."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.remedies import Demand, advice_to_stand
+from furniture.checks.stability import (
+    GRAVITY_M_S2,
+    Body,
+    Leaning,
+    Load,
+    Surface,
+    combined,
+    empty_leaning,
+    sliding_force_n,
+    tipping_press_n,
+    tipping_push_n,
+    worst_leaning,
+    worst_pushed,
+)
+from furniture.checks.support import Edge, Point, support_edges
+
+DEFERENCE = "guidance only: local codes and a test of the finished piece decide"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TiltRule:
+    """A tilt that a piece should bear, from which document, and what that document is about."""
+
+    name: str
+    limit_deg: float
+    source: str
+    scope: str
+
+
+TABLE_TOP_EQUIPMENT = TiltRule(
+    name="table-top equipment, 10 degrees",
+    limit_deg=10.0,
+    source="IEC 62368-1 (2018), static stability",
+    scope="written for audio, video and office equipment; taken here as a voluntary measure",
+)
+PORTABLE_LUMINAIRE = TiltRule(
+    name="portable luminaire, 6 degrees",
+    limit_deg=6.0,
+    source="IEC 60598-2-4 (1997), 4.6.3",
+    scope="written for portable lamps; taken here as a voluntary measure",
+)
+CHILDS_LUMINAIRE = TiltRule(
+    name="portable luminaire for children, 15 degrees",
+    limit_deg=15.0,
+    source="IEC 60598-2-10 (2003), 10.6.2",
+    scope="written for children's lamps; taken here as a voluntary, stricter measure",
+)
+
+WEIGHT_SHARE = 0.13
+WEIGHT_SHARE_CAP_N = 250.0
+WEIGHT_SHARE_UP_TO_MM = 1500.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """A piece as it stands: what it weighs, what it stands on, what may stand on it."""
+
+    piece: Body
+    contacts_mm: tuple[Point, ...]
+    top_mm: float
+    loads: tuple[Load, ...] = ()
+    surfaces: tuple[Surface, ...] = ()
+    ballast_at_mm: tuple[float, float, float] | None = None
+
+    def edges(self) -> tuple[Edge, ...]:
+        """The edges of its support polygon."""
+        return support_edges(self.contacts_mm)
+
+
+def tilt_findings(standing: Standing, rule: TiltRule, show: Show) -> tuple[Finding, ...]:
+    """For every edge the tilt at which it falls, empty and with the worst subset of its loads.
+
+    standing: the piece as it stands
+    rule: the tilt that it should bear
+    show: puts a length into the piece's unit
+    **Source:** statics, tan(angle) = inside / height; limit: the rule's own source.
+    """
+    edges = standing.edges()
+    findings: list[Finding] = []
+    for edge in edges:
+        findings.append(
+            _tilt_finding(standing, edges, empty_leaning(standing.piece, edge), (), rule, show)
+        )
+        if standing.loads:
+            leaning = worst_leaning(standing.piece, standing.loads, edge)
+            findings.append(_tilt_finding(standing, edges, leaning, standing.loads, rule, show))
+    return tuple(findings)
+
+
+def weight_share_findings(standing: Standing, show: Show) -> tuple[Finding, ...]:
+    """For every edge the push, in proportion to the weight, that tips it: the force alternative.
+
+    The push acts as high as it can, at the top or at 1.5 m. It is no stricter nor milder than
+    the tilt in general, so both are reported.
+
+    standing: the piece as it stands
+    show: puts a length into the piece's unit
+    **Source:** IEC 62368-1 (2018), static stability: 13 % of the weight, at most 250 N, up to
+    1.5 m above the floor.
+    """
+    edges = standing.edges()
+    height = min(standing.top_mm, WEIGHT_SHARE_UP_TO_MM)
+    return tuple(_weight_share_finding(standing, edges, edge, height, show) for edge in edges)
+
+
+def push_findings(
+    standing: Standing, push_n: float, height_mm: float, what: str, show: Show
+) -> tuple[Finding, ...]:
+    """For every edge the horizontal force at a height that just tips it, against a stated force.
+
+    Serves for a push at the top and for a pull on a cable at the height of its opening.
+
+    standing: the piece as it stands
+    push_n: the force that it should bear [N]
+    height_mm: where the force acts above the floor [mm]
+    what: the force in the maker's words, for instance 'push at the top'
+    show: puts a length into the piece's unit
+    **Source:** statics, force = righting moment / height; the stated force is the maker's choice.
+    """
+    edges = standing.edges()
+    findings: list[Finding] = []
+    for edge in edges:
+        force = tipping_push_n(standing.piece, standing.loads, edge, height_mm)
+        verdict = verdict_of(force, push_n, Sense.AT_LEAST, Verdict.CAUTION)
+        demand = Demand(moment_nmm=push_n * height_mm)
+        findings.append(
+            Finding(
+                check=what,
+                subject=f"{edge.name} edge",
+                value=force,
+                limit=push_n,
+                sense=Sense.AT_LEAST,
+                unit="N",
+                verdict=verdict,
+                basis=f"horizontal force {show(height_mm)} above the floor that just tips it "
+                f"over its {edge.name} edge, loads absent or at their worst; {DEFERENCE}",
+                advice=_advice(standing, standing.loads, edges, edge, demand, verdict, show),
+            )
+        )
+    return tuple(findings)
+
+
+def press_findings(standing: Standing, press_n: float, show: Show) -> tuple[Finding, ...]:
+    """For each surface the downward force on the middle of its front edge that just tips it.
+
+    standing: the piece as it stands, with its surfaces
+    press_n: the force that it should bear, such as a hand that leans on it [N]
+    show: puts a length into the piece's unit
+    **Source:** statics, force = righting moment / arm; the stated force is the maker's choice.
+    """
+    return tuple(_press_finding(standing, surface, press_n, show) for surface in standing.surfaces)
+
+
+def sliding_finding(standing: Standing, friction: float, height_mm: float, show: Show) -> Finding:
+    """Whether a growing push at a height slides the empty piece before it tips it.
+
+    standing: the piece as it stands
+    friction: coefficient of friction on the floor [-]
+    height_mm: where the push acts [mm]
+    show: puts a length into the piece's unit
+    **Source:** statics, Coulomb friction: it slides first where friction < inside / height.
+    """
+    edges = standing.edges()
+    tips = {edge: tipping_push_n(standing.piece, (), edge, height_mm) for edge in edges}
+    edge = min(edges, key=lambda each: tips[each])
+    slides = sliding_force_n(standing.piece.mass_kg, friction)
+    first = "slides" if slides < tips[edge] else "tips"
+    level = tips[edge] / slides * height_mm if slides > 0.0 else height_mm
+    return Finding(
+        check="sliding against tipping",
+        subject=f"push at {show(height_mm)} towards the {edge.name}",
+        value=tips[edge],
+        limit=slides,
+        sense=None,
+        unit="N",
+        verdict=Verdict.OK,
+        basis=f"the empty piece {first} first: it tips at {tips[edge]:.1f} N and slides at "
+        f"{slides:.1f} N with a friction of {friction:g}; friction varies widely, so sliding is "
+        "never counted as safety",
+        advice=""
+        if first == "slides"
+        else f"a push below {show(level)} slides it, one above tips it",
+    )
+
+
+def _tilt_finding(
+    standing: Standing,
+    edges: Sequence[Edge],
+    leaning: Leaning,
+    loads: Sequence[Load],
+    rule: TiltRule,
+    show: Show,
+) -> Finding:
+    edge = leaning.edge
+    verdict = verdict_of(leaning.angle_deg, rule.limit_deg, Sense.AT_LEAST, Verdict.FAIL)
+    demand = Demand(slope=math.tan(math.radians(rule.limit_deg)))
+    return Finding(
+        check="tilt before it tips",
+        subject=f"{edge.name} edge, {'loaded' if loads else 'empty'}",
+        value=leaning.angle_deg,
+        limit=rule.limit_deg,
+        sense=Sense.AT_LEAST,
+        unit="deg",
+        verdict=verdict,
+        basis=f"{_who(leaning, loads)}: centre of mass {show(leaning.inside_mm)} inside the "
+        f"{edge.name} edge and {show(leaning.height_mm)} above the floor, {leaning.mass_kg:.2f} kg "
+        f"in all; limit from {rule.source}, {rule.scope}; {DEFERENCE}",
+        advice=_advice(standing, loads, edges, edge, demand, verdict, show),
+    )
+
+
+def _weight_share_finding(
+    standing: Standing, edges: Sequence[Edge], edge: Edge, height_mm: float, show: Show
+) -> Finding:
+    leaning = worst_pushed(standing.piece, standing.loads, edge, height_mm)
+    weight = leaning.mass_kg * GRAVITY_M_S2
+    force = max(0.0, weight * leaning.inside_mm / height_mm)
+    limit = min(WEIGHT_SHARE * weight, WEIGHT_SHARE_CAP_N)
+    verdict = verdict_of(force, limit, Sense.AT_LEAST, Verdict.CAUTION)
+    demand = Demand(reach_mm=limit / weight * height_mm)
+    return Finding(
+        check="push of 13 % of the weight",
+        subject=f"{edge.name} edge",
+        value=force,
+        limit=limit,
+        sense=Sense.AT_LEAST,
+        unit="N",
+        verdict=verdict,
+        basis=f"{_who(leaning, standing.loads)}: horizontal force {show(height_mm)} above the "
+        f"floor that just tips it, on a floor where it cannot slide; IEC 62368-1 (2018), static "
+        f"stability, the alternative to the 10 degree tilt and not its equal; {DEFERENCE}",
+        advice=_advice(standing, standing.loads, edges, edge, demand, verdict, show),
+    )
+
+
+def _press_finding(standing: Standing, surface: Surface, press_n: float, show: Show) -> Finding:
+    edges = standing.edges()
+    at = ((surface.x0_mm + surface.x1_mm) / 2.0, surface.y0_mm)
+    forces = [
+        (force, edge)
+        for edge in edges
+        if (force := tipping_press_n(standing.piece, standing.loads, edge, at)) is not None
+    ]
+    subject = f"front edge of {surface.name}"
+    if not forces:
+        return Finding(
+            check="press on a front edge",
+            subject=subject,
+            value=None,
+            limit=press_n,
+            sense=Sense.AT_LEAST,
+            unit="N",
+            verdict=Verdict.OK,
+            basis="the edge lies over the base: no downward force there tips the piece",
+            advice="",
+        )
+    force, edge = min(forces, key=lambda each: each[0])
+    arm = -edge.inside_mm(at)
+    verdict = verdict_of(force, press_n, Sense.AT_LEAST, Verdict.CAUTION)
+    advice = ""
+    if verdict is not Verdict.OK:
+        hand = Body(mass_kg=press_n / GRAVITY_M_S2, centre_mm=(*at, surface.top_mm))
+        pressed = replace(standing, piece=combined((standing.piece, hand)))
+        others = _advice(pressed, standing.loads, edges, edge, Demand(), verdict, show)
+        advice = f"bring that front edge back by {show(arm)}, or {others}"
+    return Finding(
+        check="press on a front edge",
+        subject=subject,
+        value=force,
+        limit=press_n,
+        sense=Sense.AT_LEAST,
+        unit="N",
+        verdict=verdict,
+        basis=f"downward force at the middle of the edge, {show(arm)} outside the base's "
+        f"{edge.name} edge, loads absent or at their worst; {DEFERENCE}",
+        advice=advice,
+    )
+
+
+def _who(leaning: Leaning, loads: Sequence[Load]) -> str:
+    if leaning.loads:
+        return f"worst with {', '.join(leaning.loads)} at the worst place"
+    return "worst when empty" if loads else "empty"
+
+
+def _advice(
+    standing: Standing,
+    loads: Sequence[Load],
+    edges: Sequence[Edge],
+    edge: Edge,
+    demand: Demand,
+    verdict: Verdict,
+    show: Show,
+) -> str:
+    if verdict is Verdict.OK:
+        return ""
+    return advice_to_stand(standing.piece, loads, edges, edge, demand, standing.ballast_at_mm, show)
