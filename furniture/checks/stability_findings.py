@@ -59,6 +59,8 @@ CHILDS_LUMINAIRE = TiltRule(
 WEIGHT_SHARE = 0.13
 WEIGHT_SHARE_CAP_N = 250.0
 WEIGHT_SHARE_UP_TO_MM = 1500.0
+PRESS_SHARE = 0.5
+PRESS_CAP_N = 100.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,15 +152,32 @@ def push_findings(
     return tuple(findings)
 
 
-def press_findings(standing: Standing, press_n: float, show: Show) -> tuple[Finding, ...]:
-    """For each surface the downward force on the middle of its front edge that just tips it.
+def press_findings(
+    standing: Standing, press_n: float, what: str, show: Show
+) -> tuple[Finding, ...]:
+    """For each surface the downward force at an end of its front edge that just tips the piece.
 
     standing: the piece as it stands, with its surfaces
     press_n: the force that it should bear, such as a hand that leans on it [N]
+    what: the force in the maker's words, for instance 'hand leaning on a front edge'
     show: puts a length into the piece's unit
-    **Source:** statics, force = righting moment / arm; the stated force is the maker's choice.
+    **Source:** statics, force = righting moment / arm, and the arm is greatest at an end; the
+    stated force is the maker's choice.
     """
-    return tuple(_press_finding(standing, surface, press_n, show) for surface in standing.surfaces)
+    edges = standing.edges()
+    return tuple(
+        _press_finding(standing, edges, surface, press_n, what, show)
+        for surface in standing.surfaces
+    )
+
+
+def half_weight_press_n(piece: Body) -> float:
+    """The downward force [N] of the force alternative: half the weight, at most 100 N.
+
+    piece: the empty piece
+    **Source:** IEC 62368-1 (2018), static stability, vertical force of the force alternative.
+    """
+    return min(PRESS_SHARE * piece.weight_n, PRESS_CAP_N)
 
 
 def sliding_finding(standing: Standing, friction: float, height_mm: float, show: Show) -> Finding:
@@ -243,18 +262,25 @@ def _weight_share_finding(
     )
 
 
-def _press_finding(standing: Standing, surface: Surface, press_n: float, show: Show) -> Finding:
-    edges = standing.edges()
-    at = ((surface.x0_mm + surface.x1_mm) / 2.0, surface.y0_mm)
+def _press_finding(
+    standing: Standing,
+    edges: Sequence[Edge],
+    surface: Surface,
+    press_n: float,
+    what: str,
+    show: Show,
+) -> Finding:
+    ends = ((surface.x0_mm, surface.y0_mm), (surface.x1_mm, surface.y0_mm))
     forces = [
-        (force, edge)
+        (force, edge, at)
+        for at in ends
         for edge in edges
         if (force := tipping_press_n(standing.piece, standing.loads, edge, at)) is not None
     ]
     subject = f"front edge of {surface.name}"
     if not forces:
         return Finding(
-            check="press on a front edge",
+            check=what,
             subject=subject,
             value=None,
             limit=press_n,
@@ -264,7 +290,7 @@ def _press_finding(standing: Standing, surface: Surface, press_n: float, show: S
             basis="the edge lies over the base: no downward force there tips the piece",
             advice="",
         )
-    force, edge = min(forces, key=lambda each: each[0])
+    force, edge, at = min(forces, key=lambda each: each[0])
     arm = -edge.inside_mm(at)
     verdict = verdict_of(force, press_n, Sense.AT_LEAST, Verdict.CAUTION)
     advice = ""
@@ -272,16 +298,17 @@ def _press_finding(standing: Standing, surface: Surface, press_n: float, show: S
         hand = Body(mass_kg=press_n / GRAVITY_M_S2, centre_mm=(*at, surface.top_mm))
         pressed = replace(standing, piece=combined((standing.piece, hand)))
         others = _advice(pressed, standing.loads, edges, edge, Demand(), verdict, show)
-        advice = f"bring that front edge back by {show(arm)}, or {others}"
+        cut_back = arm * (1.0 - force / press_n)
+        advice = f"bring {surface.name} in by {show(cut_back)} at its {edge.name}, or {others}"
     return Finding(
-        check="press on a front edge",
+        check=what,
         subject=subject,
         value=force,
         limit=press_n,
         sense=Sense.AT_LEAST,
         unit="N",
         verdict=verdict,
-        basis=f"downward force at the middle of the edge, {show(arm)} outside the base's "
+        basis=f"downward force at an end of the edge, {show(arm)} outside the base's "
         f"{edge.name} edge, loads absent or at their worst; {DEFERENCE}",
         advice=advice,
     )

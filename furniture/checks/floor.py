@@ -1,0 +1,146 @@
+"""Standing on a floor that is not flat: which pad hangs in the air, and how far it rocks."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.remedies import Demand, advice_to_stand
+from furniture.checks.stability import Leaning, worst_leaning
+from furniture.checks.stability_findings import DEFERENCE, Standing, TiltRule
+from furniture.checks.support import Point, support_corners
+
+USUAL_UNEVENNESS_MM = 2.0
+"""One pad off by this much [mm]: own rule, no source; a card's worth under a short leg."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rock:
+    """What happens when the floor is low under one corner of the support."""
+
+    corner_mm: Point
+    angle_deg: float
+    towards: Point
+    centre_inside_mm: float | None
+
+    @property
+    def hangs(self) -> bool:
+        """Whether the empty piece stands firm on the others, this corner in the air."""
+        return self.centre_inside_mm is not None and self.centre_inside_mm >= 0.0
+
+
+def rocks(contacts: Sequence[Point], centre: Point, unevenness_mm: float) -> tuple[Rock, ...]:
+    """For every corner of the support, the rock when the floor there is low by that much.
+
+    The piece turns about the line through the two neighbouring corners until the corner
+    touches. With three corners nothing rocks: the whole plane leans by the same rule.
+
+    contacts: (x, y) of everything that touches the floor [mm]
+    centre: (x, y) of the centre of mass [mm]
+    unevenness_mm: how low the floor is there [mm], 0 or more
+    **Source:** own rule, plane geometry: angle = atan(unevenness / distance from the line).
+    """
+    corners = support_corners(contacts)
+    count = len(corners)
+    found: list[Rock] = []
+    for index, corner in enumerate(corners):
+        before, after = corners[index - 1], corners[(index + 1) % count]
+        towards, distance = _away(before, after, corner)
+        past_line = (
+            (before[0] - centre[0]) * towards[0] + (before[1] - centre[1]) * towards[1]
+            if count > 3
+            else None
+        )
+        found.append(
+            Rock(
+                corner_mm=corner,
+                angle_deg=math.degrees(math.atan2(unevenness_mm, distance)),
+                towards=towards,
+                centre_inside_mm=past_line,
+            )
+        )
+    return tuple(found)
+
+
+def angle_on_uneven_floor_deg(leaning: Leaning, found: Sequence[Rock]) -> float:
+    """The tilt left [deg] about an edge once the piece has rocked as far toward it as it can.
+
+    leaning: the worst case about the edge on a flat floor
+    found: the rocks of every corner
+    **Source:** own rule: a small turn's share toward the edge is its cosine.
+    """
+    outward = leaning.edge.outward
+    lost = max(
+        rock.angle_deg * max(0.0, rock.towards[0] * outward[0] + rock.towards[1] * outward[1])
+        for rock in found
+    )
+    return leaning.angle_deg - lost
+
+
+def uneven_floor_finding(
+    standing: Standing, rule: TiltRule, show: Show, unevenness_mm: float = USUAL_UNEVENNESS_MM
+) -> Finding:
+    """The least tilt left when any one corner stands on a floor that is low there.
+
+    standing: the piece as it stands
+    rule: the tilt that it should still bear
+    show: puts a length into the piece's unit
+    unevenness_mm: how low the floor is under one corner [mm]
+    **Source:** own rule (geometry of one low corner); limit: the rule's own source.
+    """
+    edges = standing.edges()
+    found = rocks(standing.contacts_mm, standing.piece.centre_mm[:2], unevenness_mm)
+    cases = [
+        (angle_on_uneven_floor_deg(leaning, found), leaning)
+        for leaning in (worst_leaning(standing.piece, standing.loads, edge) for edge in edges)
+    ]
+    angle, leaning = min(cases, key=lambda each: each[0])
+    verdict = verdict_of(angle, rule.limit_deg, Sense.AT_LEAST, Verdict.CAUTION)
+    advice = ""
+    if verdict is not Verdict.OK:
+        lost = leaning.angle_deg - angle
+        demand = Demand(slope=math.tan(math.radians(rule.limit_deg + lost)))
+        ways = advice_to_stand(
+            standing.piece,
+            standing.loads,
+            edges,
+            leaning.edge,
+            demand,
+            standing.ballast_at_mm,
+            show,
+        )
+        advice = f"shim the low corner by {show(unevenness_mm)}, or {ways}"
+    hanging = sum(rock.hangs for rock in found)
+    return Finding(
+        check="tilt left on an uneven floor",
+        subject=f"{leaning.edge.name} edge, one corner {show(unevenness_mm)} low",
+        value=angle,
+        limit=rule.limit_deg,
+        sense=Sense.AT_LEAST,
+        unit="deg",
+        verdict=verdict,
+        basis=f"{leaning.angle_deg:.1f} deg on a flat floor, less the rock toward that edge; "
+        f"{_rocking_words(hanging, len(found))}; {DEFERENCE}",
+        advice=advice,
+    )
+
+
+def _rocking_words(hanging: int, corners: int) -> str:
+    if corners == 3:
+        return "on three corners it leans but never rocks"
+    return (
+        f"at {hanging} of {corners} corners the empty piece would stand firm on the others and "
+        "rock when touched"
+    )
+
+
+def _away(before: Point, after: Point, corner: Point) -> tuple[Point, float]:
+    """The direction from the line before-after to the corner, and its distance [mm]."""
+    along = (after[0] - before[0], after[1] - before[1])
+    length = math.hypot(*along)
+    normal = (along[1] / length, -along[0] / length)
+    distance = (corner[0] - before[0]) * normal[0] + (corner[1] - before[1]) * normal[1]
+    sign = 1.0 if distance >= 0.0 else -1.0
+    return (normal[0] * sign, normal[1] * sign), abs(distance)
