@@ -125,17 +125,18 @@ def advice_to_stand(
     """
     grows = base_growth_mm(piece, loads, edge, demand)
     ways = [f"move the {edge.name} edge of the base outward by {show(grows)}"]
+    note = ""
     if ballast_at_mm is not None:
         ballast = ballast_kg(piece, loads, edges, demand, ballast_at_mm)
         if ballast is None:
-            ways.append("(ballast in the box cannot do it: it would tip with the rest)")
+            note = "; no ballast in the box would do, it would tip with the rest"
         else:
             ways.append(f"put {_up(ballast)} kg in the box")
     share = bearable_share(piece, loads, edges, demand) if loads else None
     if share is not None and share < 1.0:
         ways.append(f"stand at most {math.floor(share * 100.0)} % of the stated loads on it")
     ways.append("fix it to the wall")
-    return ", or ".join(ways)
+    return ", or ".join(ways) + note
 
 
 def _others(loads: Sequence[Load], edge: Edge, demand: Demand) -> list[tuple[float, float]]:

@@ -1,0 +1,121 @@
+"""How much wood swells and shrinks across the grain as its moisture changes."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from furniture.timber.species import Kind, Species
+
+COEFFICIENT_FROM_PCT = 6.0
+COEFFICIENT_TO_PCT = 14.0
+
+
+class Sawn(Enum):
+    """How the growth rings lie in the board's end."""
+
+    FLAT = "flat sawn"
+    QUARTER = "quarter sawn"
+    UNKNOWN = "unknown"
+
+
+class Across(Enum):
+    """Which size of a board is meant: all but its length move."""
+
+    LENGTH = "length"
+    WIDTH = "width"
+    THICKNESS = "thickness"
+
+
+class NoCoefficient(ValueError):  # noqa: N818 - says what is missing
+    """A species without the coefficient that a question needs."""
+
+
+def coefficient(species: Species, sawn: Sawn, across: Across) -> float:
+    """The change of size per per cent of moisture, as a share of the size [1/% MC].
+
+    A flat sawn board's width is tangential and its thickness radial; a quarter sawn board's the
+    other way; where it is unknown the larger is taken. Length is taken as still, and so is a
+    sheet's thickness, for which nothing is printed.
+
+    species: a row of the timber data
+    sawn: how the rings lie
+    across: width or thickness
+    Raises NoCoefficient where the data has no value.
+    **Source:** Wood Handbook, FPL-GTR-190 (2010), Table 13-5; length: 0.1 to 0.2 % from green to
+    ovendry (American Wood Council answers), here nothing.
+    """
+    if across is Across.LENGTH and species.kind is not Kind.SHEET:
+        return 0.0
+    if species.kind is Kind.SHEET:
+        value = 0.0 if across is Across.THICKNESS else species.in_plane_coefficient
+    else:
+        radial, tangential = species.coefficient_radial, species.coefficient_tangential
+        if sawn is Sawn.UNKNOWN:
+            value = max((each for each in (radial, tangential) if each is not None), default=None)
+        else:
+            is_tangential = (sawn is Sawn.FLAT) == (across is Across.WIDTH)
+            value = tangential if is_tangential else radial
+    if value is None:
+        raise NoCoefficient(f"{species.name} has no movement coefficient for its {across.value}")
+    return value
+
+
+def change_mm(
+    species: Species, size_mm: float, from_pct: float, to_pct: float, sawn: Sawn, across: Across
+) -> float:
+    """How much a size grows [mm] between two moisture contents; negative where it shrinks.
+
+    species: a row of the timber data
+    size_mm: the size at the first moisture content [mm]
+    from_pct: moisture content at which the size was measured [%]
+    to_pct: moisture content asked for [%]; good within 6 to 14 %, an estimate beyond
+    sawn: how the rings lie
+    across: width or thickness
+    Raises NoCoefficient where the data has no value.
+    **Source:** Wood Handbook, FPL-GTR-190 (2010), Eq. 13-2 (p. 13-15).
+    """
+    return change_by_coefficient_mm(size_mm, coefficient(species, sawn, across), to_pct - from_pct)
+
+
+def change_by_coefficient_mm(size_mm: float, coefficient_per_pct: float, points: float) -> float:
+    """How much a size grows [mm] over so many points of moisture.
+
+    size_mm: the size before [mm]
+    coefficient_per_pct: change per per cent of moisture [1/% MC]
+    points: rise of the moisture content [% MC], within 6 to 14 %
+    **Source:** Wood Handbook, FPL-GTR-190 (2010), Eq. 13-2 (p. 13-15).
+    """
+    return size_mm * coefficient_per_pct * points
+
+
+def change_by_shrinkage_mm(
+    size_mm: float,
+    shrinkage_pct: float,
+    from_pct: float,
+    to_pct: float,
+    fibre_saturation_pct: float = 30.0,
+) -> float:
+    """How much a size grows [mm], from the total shrinkage: for wide ranges of moisture.
+
+    size_mm: the size before [mm]
+    shrinkage_pct: shrinkage from green to ovendry [%], above 0
+    from_pct: moisture content before [%]
+    to_pct: moisture content after [%]; above fibre saturation nothing more happens
+    fibre_saturation_pct: moisture content below which wood shrinks [%]
+    **Source:** Wood Handbook, FPL-GTR-190 (2010), ch. 13, Eq. 13-3 (number from memory).
+    """
+    before = min(from_pct, fibre_saturation_pct)
+    after = min(to_pct, fibre_saturation_pct)
+    whole = fibre_saturation_pct * 100.0 / shrinkage_pct
+    return size_mm * (after - before) / (whole - fibre_saturation_pct + before)
+
+
+def coefficient_from_shrinkage(shrinkage_pct: float, fibre_saturation_pct: float = 30.0) -> float:
+    """The change per per cent of moisture [1/% MC], referred to the size at 10 % moisture.
+
+    shrinkage_pct: shrinkage from green to ovendry [%]
+    fibre_saturation_pct: moisture content below which wood shrinks [%]; 22 for western redcedar
+    **Source:** own algebra after the footnote of Wood Handbook Table 13-5 (from memory).
+    """
+    slope = shrinkage_pct / fibre_saturation_pct
+    return slope / (100.0 - slope * (fibre_saturation_pct - 10.0))
