@@ -45,7 +45,9 @@ class Species:
 
     Strengths and stiffness are means of clear wood at 12 % moisture content, shrinkage is from
     green to ovendry in per cent, and the coefficients are change of size per cent of moisture.
-    A sheet has no shrinkage as solid wood has: it has one coefficient in its plane.
+    Strength across the grain is tension perpendicular to it, and the stiffness ratio is tangential
+    over along. A sheet has no shrinkage as solid wood has: it has one coefficient in its plane,
+    its strengths are characteristic values and its ratio is that of bending across the face grain.
     """
 
     name: str
@@ -58,6 +60,8 @@ class Species:
     mor_mpa: float | None
     shear_mpa: float | None
     compression_perp_mpa: float | None
+    strength_across_mpa: float | None
+    stiffness_across_ratio: float | None
     side_hardness_n: float | None
     shrink_radial_pct: float | None
     shrink_tangential_pct: float | None
@@ -92,6 +96,8 @@ QUANTITIES: tuple[str, ...] = (
     "mor_mpa",
     "shear_mpa",
     "compression_perp_mpa",
+    "strength_across_mpa",
+    "stiffness_across_ratio",
     "side_hardness_n",
     "shrink_radial_pct",
     "shrink_tangential_pct",
