@@ -1,0 +1,104 @@
+"""What a joint is: a relation between two placed parts that puts the matching cuts on both.
+
+Only a relation can know the fit, the glue faces, the way in and what must touch, so a joint says
+those too. A new joint is one new file with one class like those beside this one.
+"""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from dataclasses import dataclass
+from enum import Enum
+from typing import ClassVar
+
+from furniture.errors import Problem
+from furniture.joints.fit import Fit
+from furniture.parts.cuts import Cut
+from furniture.parts.faces import Arris
+from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector
+
+
+class GrainRelation(Enum):
+    """How the grain of two glued faces meets."""
+
+    LONG_TO_LONG = "long grain to long grain"
+    CROSSING = "long grain crossing"
+    LONG_TO_END = "long grain to end grain"
+    END_TO_END = "end grain to end grain"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueFace:
+    """A face of a joint that takes glue: its area [mm2] and how the grain meets there."""
+
+    area_mm2: float
+    grain: GrainRelation
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contact:
+    """A place where two parts touch or stand off by a known amount, piece frame.
+
+    From `at`, a point on the incoming part, the other part begins `stand_off_mm` further along
+    `towards`, a unit vector out of the incoming part.
+    """
+
+    what: str
+    at: Vector
+    towards: Vector
+    stand_off_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joining:
+    """A joint as made, for the readers: which instances, how they fit, what holds, which way in.
+
+    `ways_in` are the directions, piece frame, in which the incoming part can be pushed home while
+    the other stands still.
+    """
+
+    kind: str
+    into: str
+    incoming: str
+    fit: Fit | None
+    clearance_mm: float
+    glue: tuple[GlueFace, ...]
+    ways_in: tuple[Vector, ...]
+    contacts: tuple[Contact, ...]
+    advice: str = ""
+
+    @property
+    def glue_area_mm2(self) -> float:
+        """All faces that take glue, whatever their grain [mm2]."""
+        return sum(face.area_mm2 for face in self.glue)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worked:
+    """A joint worked out for two placed parts: the relation, the cuts on both, what it hides.
+
+    `into_hidden` and `incoming_hidden` are the arrises that lie inside the joint, where no profile
+    may run.
+    """
+
+    joining: Joining
+    into_cuts: tuple[Cut, ...] = ()
+    incoming_cuts: tuple[Cut, ...] = ()
+    into_hidden: frozenset[Arris] = frozenset()
+    incoming_hidden: frozenset[Arris] = frozenset()
+    problems: tuple[Problem, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joint(ABC):
+    """A relation between two instances of a piece, named by their instance names."""
+
+    kind: ClassVar[str]
+
+    into: str
+    incoming: str
+
+    @abstractmethod
+    def work(self, into: Placed, incoming: Placed) -> Worked:
+        """The joint worked out for two parts in their places, before this joint's cuts."""

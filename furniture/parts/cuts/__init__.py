@@ -1,0 +1,44 @@
+"""Cuts: everything that may be done to a blank, one immutable value each."""
+
+from furniture.parts.cuts.cut import Cut, Misfit, problems_of, record_of
+from furniture.parts.cuts.dado import Dado, Groove
+from furniture.parts.cuts.mitre import Bevel, FlatMitre, Mitre
+from furniture.parts.cuts.opening import Along, Bore, FingerNotch, Notch, Slot
+from furniture.parts.cuts.profile import Profile, ProfileKind
+from furniture.parts.cuts.rabbet import Rabbet
+
+ALL_CUTS: tuple[type[Cut], ...] = (
+    Dado,
+    Groove,
+    Rabbet,
+    Mitre,
+    FlatMitre,
+    Bevel,
+    Bore,
+    Slot,
+    Notch,
+    FingerNotch,
+    Profile,
+)
+"""Every kind of cut there is; the readers' tables and tests run over it."""
+
+__all__ = [
+    "ALL_CUTS",
+    "Along",
+    "Bevel",
+    "Bore",
+    "Cut",
+    "Dado",
+    "FingerNotch",
+    "FlatMitre",
+    "Groove",
+    "Misfit",
+    "Mitre",
+    "Notch",
+    "Profile",
+    "ProfileKind",
+    "Rabbet",
+    "Slot",
+    "problems_of",
+    "record_of",
+]

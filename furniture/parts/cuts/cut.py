@@ -1,0 +1,183 @@
+"""What every cut can tell: the wood it takes away, its defining numbers, and where it does not fit.
+
+A cut is an immutable value in the part frame. Every reader (solid, sheet, table, piece.json) works
+from these values alone.
+"""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from enum import Enum
+from typing import ClassVar
+
+from furniture.errors import Problem
+from furniture.parts.blank import Blank
+from furniture.parts.faces import Arris, Face
+from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
+from furniture.parts.vectors import Vector
+
+RecordValue = str | float | None
+AXIS_NAMES = ("x", "y", "z")
+_AXES: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+QUARTER_TURN_BULGE = 0.41421356237309503  # tan(90 deg / 4)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut(ABC):
+    """One operation on a blank. Lengths in mm, angles in degrees, part frame."""
+
+    kind: ClassVar[str]
+
+    @abstractmethod
+    def tools(self, blank: Blank) -> tuple[Tool, ...]:
+        """The shapes that this cut takes away from `blank`, running past open faces."""
+
+    @abstractmethod
+    def removed_alone_mm3(self, blank: Blank) -> float:
+        """The wood that this cut takes from the bare blank [mm3], in closed form."""
+
+    @abstractmethod
+    def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
+        """Every number of this cut that the blank cannot take; empty when it fits."""
+
+    def turned_about(self, axis: int, blank: Blank) -> Cut:
+        """The same cut after the part is turned half a turn about part axis 0, 1 or 2."""
+        raise ValueError(f"a {self.kind} has no form turned about {AXIS_NAMES[axis]} of {blank}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Misfit:
+    """A number of a cut outside what the blank allows [mm or degrees]."""
+
+    field: str
+    given: float
+    low: float
+    high: float
+    why: str
+
+
+def misfit(
+    field: str, given: float, low: float, high: float, why: str
+) -> tuple[Misfit, ...]:
+    """A misfit when `given` is outside [low, high] (not a number counts as outside), else nothing."""
+    slack = 1e-9
+    if low - slack <= given <= high + slack:
+        return ()
+    return (Misfit(field=field, given=given, low=low, high=high, why=why),)
+
+
+def problems_of(cut: Cut, blank: Blank, where: str) -> tuple[Problem, ...]:
+    """The cut's misfits as design problems, `where` naming the part.
+
+    Args:
+        cut: the cut to try.
+        blank: the wood it is made in.
+        where: the part's name, put before the number's name.
+    """
+    found = []
+    for miss in cut.misfits(blank):
+        unit = "degrees" if miss.field.endswith("_deg") else "mm"
+        nearest = min(max(miss.given, miss.low), miss.high) if miss.given == miss.given else miss.low
+        found.append(
+            Problem(
+                parameter=f"{where}: {cut.kind}, {miss.field}",
+                given=f"{miss.given:.4g} {unit}",
+                allowed=f"{miss.low:.4g} to {miss.high:.4g} {unit}",
+                why=miss.why,
+                remedy=f"make it {nearest:.4g} {unit}",
+            )
+        )
+    return tuple(found)
+
+
+def record_of(cut: Cut) -> dict[str, RecordValue]:
+    """The cut as plain data: its kind and every defining number, units in the keys."""
+    record: dict[str, RecordValue] = {"kind": cut.kind}
+    for field in fields(cut):
+        value = getattr(cut, field.name)
+        if isinstance(value, Enum):
+            record[field.name] = str(value.value)
+        elif isinstance(value, Arris):
+            record[field.name] = value.name
+        elif value is None:
+            record[field.name] = None
+        else:
+            record[field.name] = round(float(value), 9) + 0.0
+    return record
+
+
+def pocket(
+    blank: Blank,
+    face: Face,
+    spans: Mapping[int, tuple[float, float]],
+    depth: float,
+    radii: tuple[float, float, float, float] = (0.0, 0.0, 0.0, 0.0),
+) -> Prism:
+    """The prism that sinks a rectangle into a face, past the face and past any edge it reaches.
+
+    Args:
+        blank: the wood.
+        face: the face it is sunk from.
+        spans: for both axes that lie in the face, from and to [mm].
+        depth: below the face [mm].
+        radii: of the corners (low u, low v), (high u, low v), (high u, high v), (low u, high v),
+            u before v in axis order [mm].
+    """
+    u, v = (axis for axis in range(3) if axis != face.axis)
+    if face.axis == 1:  # x cross z points to -y: take z first to stay counter-clockwise
+        u, v = v, u
+        radii = (radii[0], radii[3], radii[2], radii[1])
+    (u0, u1), (v0, v1) = (_run_out(spans[axis], blank.size[axis]) for axis in (u, v))
+    origin = [0.0, 0.0, 0.0]
+    origin[face.axis] = blank.size[face.axis] - depth if face.is_far else -OVERSHOOT_MM
+    sweep = [0.0, 0.0, 0.0]
+    sweep[face.axis] = depth + OVERSHOOT_MM
+    return Prism(
+        origin=(origin[0], origin[1], origin[2]),
+        u_axis=_AXES[u],
+        v_axis=_AXES[v],
+        outline=rounded_rectangle(u0, u1, v0, v1, radii),
+        sweep=(sweep[0], sweep[1], sweep[2]),
+    )
+
+
+def _run_out(span: tuple[float, float], extent: float) -> tuple[float, float]:
+    low, high = span
+    return (
+        low - OVERSHOOT_MM if low <= 1e-9 else low,
+        high + OVERSHOOT_MM if high >= extent - 1e-9 else high,
+    )
+
+
+def rounded_rectangle(
+    u0: float, u1: float, v0: float, v1: float, radii: tuple[float, float, float, float]
+) -> tuple[OutlinePoint, ...]:
+    """A counter-clockwise rectangle, corners rounded by `radii` in the order they are met [mm]."""
+    corners = ((u0, v0), (u1, v0), (u1, v1), (u0, v1))
+    along = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))
+    points: list[OutlinePoint] = []
+    for index, ((u, v), radius) in enumerate(zip(corners, radii, strict=True)):
+        leaving, coming = along[index], along[index - 1]
+        if radius <= 0.0:
+            points.append(OutlinePoint(u=u, v=v))
+            continue
+        points.append(
+            OutlinePoint(
+                u=u - coming[0] * radius, v=v - coming[1] * radius, bulge=QUARTER_TURN_BULGE
+            )
+        )
+        points.append(OutlinePoint(u=u + leaving[0] * radius, v=v + leaving[1] * radius))
+    return _without_doubles(points)
+
+
+def _without_doubles(points: list[OutlinePoint]) -> tuple[OutlinePoint, ...]:
+    """Drop a straight side of no length (two full-radius corners meet there)."""
+    kept: list[OutlinePoint] = []
+    for index, point in enumerate(points):
+        after = points[(index + 1) % len(points)]
+        if point.bulge == 0.0 and abs(point.u - after.u) + abs(point.v - after.v) < 1e-9:
+            continue
+        kept.append(point)
+    return tuple(kept)

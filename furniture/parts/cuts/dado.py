@@ -1,0 +1,163 @@
+"""Trenches: the dado across the grain and the groove along it, through or stopped."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from furniture.parts.blank import Blank
+from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
+from furniture.parts.faces import EDGES, WIDE_FACES, Face
+from furniture.parts.tools import Tool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dado(Cut):
+    """A trench across the grain in a wide face.
+
+    `lower_shoulder_mm` is struck from the named end. A stop is the wood left standing between the
+    trench and that edge; 0 runs through. `end_radius_mm` is the cutter's radius left in the corners
+    of a stopped end.
+    """
+
+    kind: ClassVar[str] = "dado"
+
+    face: Face
+    lower_shoulder_mm: float
+    width_mm: float
+    depth_mm: float
+    stop_from_face_edge_mm: float = 0.0
+    stop_from_back_edge_mm: float = 0.0
+    end_radius_mm: float = 0.0
+
+    @property
+    def upper_shoulder_mm(self) -> float:
+        """The shoulder farther from the named end [mm]."""
+        return self.lower_shoulder_mm + self.width_mm
+
+    def tools(self, blank: Blank) -> tuple[Tool, ...]:
+        spans = {
+            0: (self.lower_shoulder_mm, self.upper_shoulder_mm),
+            1: (self.stop_from_face_edge_mm, blank.width_mm - self.stop_from_back_edge_mm),
+        }
+        near = self.end_radius_mm if self.stop_from_face_edge_mm > 0 else 0.0
+        far = self.end_radius_mm if self.stop_from_back_edge_mm > 0 else 0.0
+        return (pocket(blank, self.face, spans, self.depth_mm, (near, near, far, far)),)
+
+    def removed_alone_mm3(self, blank: Blank) -> float:
+        run = blank.width_mm - self.stop_from_face_edge_mm - self.stop_from_back_edge_mm
+        stops = (self.stop_from_face_edge_mm > 0) + (self.stop_from_back_edge_mm > 0)
+        corners = stops * (2.0 - math.pi / 2.0) * self.end_radius_mm**2
+        return (run * self.width_mm - corners) * self.depth_mm
+
+    def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
+        room = blank.length_mm - self.width_mm
+        return _trench_misfits(
+            self.face in WIDE_FACES,
+            self.depth_mm,
+            blank.thickness_mm,
+            self.width_mm,
+            blank.length_mm,
+            self.end_radius_mm,
+            (self.stop_from_face_edge_mm, self.stop_from_back_edge_mm, blank.width_mm),
+            ("stop_from_face_edge_mm", "stop_from_back_edge_mm"),
+        ) + misfit(
+            "lower_shoulder_mm", self.lower_shoulder_mm, 0.0, room, "both shoulders lie on the part"
+        )
+
+    def turned_about(self, axis: int, blank: Blank) -> Dado:
+        shoulder = self.lower_shoulder_mm
+        stops = (self.stop_from_face_edge_mm, self.stop_from_back_edge_mm)
+        return replace(
+            self,
+            face=self.face if axis == 2 else self.face.opposite,
+            lower_shoulder_mm=shoulder if axis == 0 else blank.length_mm - shoulder - self.width_mm,
+            stop_from_face_edge_mm=stops[0] if axis == 1 else stops[1],
+            stop_from_back_edge_mm=stops[1] if axis == 1 else stops[0],
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Groove(Cut):
+    """A trench along the grain, in a wide face or in an edge.
+
+    `offset_mm` is struck from the face edge where the groove lies in a wide face, and from the face
+    side where it lies in an edge; it runs to the groove's nearer wall.
+    """
+
+    kind: ClassVar[str] = "groove"
+
+    face: Face
+    offset_mm: float
+    width_mm: float
+    depth_mm: float
+    stop_from_named_end_mm: float = 0.0
+    stop_from_far_end_mm: float = 0.0
+    end_radius_mm: float = 0.0
+
+    def tools(self, blank: Blank) -> tuple[Tool, ...]:
+        if self.face in WIDE_FACES:
+            across = (self.offset_mm, self.offset_mm + self.width_mm)
+        else:
+            top = blank.thickness_mm - self.offset_mm
+            across = (top - self.width_mm, top)
+        spans = {
+            0: (self.stop_from_named_end_mm, blank.length_mm - self.stop_from_far_end_mm),
+            3 - self.face.axis: across,
+        }
+        near = self.end_radius_mm if self.stop_from_named_end_mm > 0 else 0.0
+        far = self.end_radius_mm if self.stop_from_far_end_mm > 0 else 0.0
+        return (pocket(blank, self.face, spans, self.depth_mm, (near, far, far, near)),)
+
+    def removed_alone_mm3(self, blank: Blank) -> float:
+        run = blank.length_mm - self.stop_from_named_end_mm - self.stop_from_far_end_mm
+        stops = (self.stop_from_named_end_mm > 0) + (self.stop_from_far_end_mm > 0)
+        corners = stops * (2.0 - math.pi / 2.0) * self.end_radius_mm**2
+        return (run * self.width_mm - corners) * self.depth_mm
+
+    def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
+        across = blank.size[3 - self.face.axis] if self.face.axis else 0.0
+        return _trench_misfits(
+            self.face in WIDE_FACES + EDGES,
+            self.depth_mm,
+            blank.across(self.face),
+            self.width_mm,
+            across,
+            self.end_radius_mm,
+            (self.stop_from_named_end_mm, self.stop_from_far_end_mm, blank.length_mm),
+            ("stop_from_named_end_mm", "stop_from_far_end_mm"),
+        ) + misfit("offset_mm", self.offset_mm, 0.0, across - self.width_mm, "both walls lie on it")
+
+    def turned_about(self, axis: int, blank: Blank) -> Groove:
+        across = blank.size[3 - self.face.axis]
+        keeps_offset = (self.face in WIDE_FACES and axis == 1) or (self.face in EDGES and axis == 2)
+        stops = (self.stop_from_named_end_mm, self.stop_from_far_end_mm)
+        return replace(
+            self,
+            face=self.face if axis == self.face.axis else self.face.opposite,
+            offset_mm=self.offset_mm if keeps_offset else across - self.offset_mm - self.width_mm,
+            stop_from_named_end_mm=stops[0] if axis == 0 else stops[1],
+            stop_from_far_end_mm=stops[1] if axis == 0 else stops[0],
+        )
+
+
+def _trench_misfits(
+    is_on_allowed_face: bool,
+    depth: float,
+    thickness: float,
+    width: float,
+    extent: float,
+    radius: float,
+    stops: tuple[float, float, float],
+    stop_names: tuple[str, str],
+) -> tuple[Misfit, ...]:
+    first, second, run = stops
+    return (
+        *misfit("face", 0.0 if is_on_allowed_face else 1.0, 0.0, 0.0, "this cut needs a long face"),
+        *misfit("depth_mm", depth, 1e-3, thickness - 1e-3, "a trench leaves wood behind it"),
+        *misfit("width_mm", width, 1e-3, extent, "a trench is no wider than the part"),
+        *misfit("end_radius_mm", radius, 0.0, width / 2, "a cutter is no wider than its trench"),
+        *misfit(stop_names[0], first, 0.0, run - second - 1e-3, "a stop leaves some trench"),
+        *misfit(stop_names[1], second, 0.0, run - first - 1e-3, "a stop leaves some trench"),
+    )

@@ -1,0 +1,294 @@
+"""Openings: bores, slots, notches from an edge, and the finger notch of a lid."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import ClassVar
+
+from furniture.parts.blank import Blank
+from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
+from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
+from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool, Turned
+from furniture.parts.vectors import Vector, scaled
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bore(Cut):
+    """A round hole square to a face; no depth means right through.
+
+    Its centre is given in the part frame by the two coordinates that lie in `face`; the third is
+    none. A countersink is the wide mouth's diameter, its sides at 90 degrees; 0 has none.
+    """
+
+    kind: ClassVar[str] = "bore"
+
+    face: Face
+    x_mm: float | None = None
+    y_mm: float | None = None
+    z_mm: float | None = None
+    diameter_mm: float
+    depth_mm: float | None = None
+    countersink_diameter_mm: float = 0.0
+
+    def _centre(self, blank: Blank) -> list[float]:
+        """Where the axis meets the face, part frame [mm]."""
+        centre = [value or 0.0 for value in (self.x_mm, self.y_mm, self.z_mm)]
+        centre[self.face.axis] = blank.across(self.face) if self.face.is_far else 0.0
+        return centre
+
+    def tools(self, blank: Blank) -> tuple[Tool, ...]:
+        across = blank.across(self.face)
+        depth = across + OVERSHOOT_MM if self.depth_mm is None else self.depth_mm
+        outward = self.face.normal
+        centre = self._centre(blank)
+        start = tuple(c + o * OVERSHOOT_MM for c, o in zip(centre, outward, strict=True))
+        inward = scaled(outward, -1.0)
+        radius = self.diameter_mm / 2
+        bore = Turned(
+            origin=(start[0], start[1], start[2]),
+            axis=inward,
+            length_mm=depth + OVERSHOOT_MM,
+            first_radius_mm=radius,
+            second_radius_mm=radius,
+        )
+        if self.countersink_diameter_mm <= self.diameter_mm:
+            return (bore,)
+        mouth = self.countersink_diameter_mm / 2
+        sink = Turned(  # sides at 90 degrees: radius falls as fast as depth grows
+            origin=(start[0], start[1], start[2]),
+            axis=inward,
+            length_mm=OVERSHOOT_MM + mouth - radius,
+            first_radius_mm=mouth + OVERSHOOT_MM,
+            second_radius_mm=radius,
+        )
+        return (bore, sink)
+
+    def removed_alone_mm3(self, blank: Blank) -> float:
+        depth = blank.across(self.face) if self.depth_mm is None else self.depth_mm
+        radius, mouth = self.diameter_mm / 2, self.countersink_diameter_mm / 2
+        volume = math.pi * radius**2 * depth
+        if mouth > radius:
+            rise = mouth - radius
+            frustum = math.pi * rise * (mouth**2 + mouth * radius + radius**2) / 3
+            volume += frustum - math.pi * radius**2 * rise
+        return volume
+
+    def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
+        across = blank.across(self.face)
+        widest = max(self.diameter_mm, self.countersink_diameter_mm) / 2
+        found = list(misfit("diameter_mm", self.diameter_mm, 0.2, 500.0, "a bit of this size"))
+        for axis, (name, value) in enumerate(
+            (("x_mm", self.x_mm), ("y_mm", self.y_mm), ("z_mm", self.z_mm))
+        ):
+            if axis != self.face.axis:
+                given = math.nan if value is None else value
+                why = "the whole bore lies on the face"
+                found += misfit(name, given, widest, blank.size[axis] - widest, why)
+        if self.depth_mm is not None:
+            why = "a blind bore leaves wood behind it"
+            found += misfit("depth_mm", self.depth_mm, 1e-3, across - 1e-3, why)
+        if self.countersink_diameter_mm:
+            deepest = across if self.depth_mm is None else self.depth_mm
+            found += misfit(
+                "countersink_diameter_mm",
+                self.countersink_diameter_mm,
+                self.diameter_mm,
+                self.diameter_mm + 2 * deepest,
+                "a countersink is wider than its bore and no deeper",
+            )
+        return tuple(found)
+
+    def turned_about(self, axis: int, blank: Blank) -> Bore:
+        values = [self.x_mm, self.y_mm, self.z_mm]
+        for other in range(3):
+            value = values[other]
+            if other != axis and value is not None:
+                values[other] = blank.size[other] - value
+        face = self.face if axis == self.face.axis else self.face.opposite
+        return replace(self, face=face, x_mm=values[0], y_mm=values[1], z_mm=values[2])
+
+
+class Along(Enum):
+    """Which way a slot runs."""
+
+    GRAIN = "along the grain"
+    ACROSS = "across the grain"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slot(Cut):
+    """A round-ended slot in a wide face, centre and overall length given; no depth is through."""
+
+    kind: ClassVar[str] = "slot"
+
+    face: Face
+    x_mm: float
+    y_mm: float
+    length_mm: float
+    width_mm: float
+    along: Along = Along.GRAIN
+    depth_mm: float | None = None
+
+    def _half_spans(self) -> tuple[float, float]:
+        half = (self.length_mm / 2, self.width_mm / 2)
+        return half if self.along is Along.GRAIN else (half[1], half[0])
+
+    def tools(self, blank: Blank) -> tuple[Tool, ...]:
+        dx, dy = self._half_spans()
+        depth = blank.thickness_mm + OVERSHOOT_MM if self.depth_mm is None else self.depth_mm
+        radius = self.width_mm / 2
+        spans = {0: (self.x_mm - dx, self.x_mm + dx), 1: (self.y_mm - dy, self.y_mm + dy)}
+        return (pocket(blank, self.face, spans, depth, (radius, radius, radius, radius)),)
+
+    def removed_alone_mm3(self, blank: Blank) -> float:
+        depth = blank.thickness_mm if self.depth_mm is None else self.depth_mm
+        area = self.length_mm * self.width_mm - (1 - math.pi / 4) * self.width_mm**2
+        return area * depth
+
+    def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
+        dx, dy = self._half_spans()
+        whole = "the whole slot lies on the face"
+        found = [
+            *misfit(
+                "face", 0.0 if self.face in WIDE_FACES else 1.0, 0.0, 0.0, "slots need a wide face"
+            ),
+            *misfit("width_mm", self.width_mm, 0.2, self.length_mm, "a slot is longer than wide"),
+            *misfit("x_mm", self.x_mm, dx + 1e-6, blank.length_mm - dx - 1e-6, whole),
+            *misfit("y_mm", self.y_mm, dy + 1e-6, blank.width_mm - dy - 1e-6, whole),
+        ]
+        if self.depth_mm is not None:
+            why = "a blind slot leaves wood behind it"
+            found += misfit("depth_mm", self.depth_mm, 1e-3, blank.thickness_mm - 1e-3, why)
+        return tuple(found)
+
+    def turned_about(self, axis: int, blank: Blank) -> Slot:
+        return replace(
+            self,
+            face=self.face if axis == 2 else self.face.opposite,
+            x_mm=self.x_mm if axis == 0 else blank.length_mm - self.x_mm,
+            y_mm=self.y_mm if axis == 1 else blank.width_mm - self.y_mm,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notch(Cut):
+    """A square-cornered bite out of an edge or an end, right through the thickness.
+
+    `start_mm` is struck from the named end along an edge, from the face edge along an end;
+    `inner_radius_mm` rounds the two inner corners as a router bit leaves them.
+    """
+
+    kind: ClassVar[str] = "notch"
+
+    edge: Face
+    start_mm: float
+    length_mm: float
+    depth_mm: float
+    inner_radius_mm: float = 0.0
+
+    def tools(self, blank: Blank) -> tuple[Tool, ...]:
+        run_axis = 1 - self.edge.axis
+        extent, run = blank.across(self.edge), blank.size[run_axis]
+        end = self.start_mm + self.length_mm
+        spans = {
+            self.edge.axis: (
+                (extent - self.depth_mm, extent) if self.edge.is_far else (0.0, self.depth_mm)
+            ),
+            run_axis: (self.start_mm, end),
+        }
+        at_start = self.inner_radius_mm if self.start_mm > 1e-9 else 0.0
+        at_end = self.inner_radius_mm if end < run - 1e-9 else 0.0
+        inner_is_low = self.edge.is_far
+        if run_axis == 0:
+            low, high = (at_start, at_end), (at_end, at_start)
+            radii = (*low, 0.0, 0.0) if inner_is_low else (0.0, 0.0, *high)
+        else:
+            radii = (
+                (at_start, 0.0, 0.0, at_end) if inner_is_low else (0.0, at_start, at_end, 0.0)
+            )
+        depth = blank.thickness_mm + OVERSHOOT_MM
+        return (pocket(blank, Face.FACE_SIDE, spans, depth, radii),)
+
+    def removed_alone_mm3(self, blank: Blank) -> float:
+        run = blank.size[1 - self.edge.axis]
+        corners = (self.start_mm > 1e-9) + (self.start_mm + self.length_mm < run - 1e-9)
+        rounding = corners * (1 - math.pi / 4) * self.inner_radius_mm**2
+        return (self.length_mm * self.depth_mm - rounding) * blank.thickness_mm
+
+    def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
+        if self.edge not in EDGES + ENDS:
+            return misfit("edge", 1.0, 0.0, 0.0, "a notch is cut from an edge or an end")
+        run, extent = blank.size[1 - self.edge.axis], blank.across(self.edge)
+        return (
+            *misfit("depth_mm", self.depth_mm, 1e-3, extent - 1e-3, "a notch leaves some part"),
+            *misfit("length_mm", self.length_mm, 1e-3, run - 1e-3, "a notch leaves some edge"),
+            *misfit("start_mm", self.start_mm, 0.0, run - self.length_mm, "a notch lies on the part"),
+            *misfit(
+                "inner_radius_mm",
+                self.inner_radius_mm,
+                0.0,
+                min(self.length_mm / 2, self.depth_mm),
+                "the cutter fits the notch",
+            ),
+        )
+
+    def turned_about(self, axis: int, blank: Blank) -> Notch:
+        run_axis = 1 - self.edge.axis
+        start = self.start_mm
+        if axis != run_axis:
+            start = blank.size[run_axis] - start - self.length_mm
+        edge = self.edge if axis == self.edge.axis else self.edge.opposite
+        return replace(self, edge=edge, start_mm=start)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FingerNotch(Cut):
+    """A half-round bite out of an edge or an end, to lift a lid by; its centre lies on the edge."""
+
+    kind: ClassVar[str] = "finger notch"
+
+    edge: Face
+    centre_mm: float
+    radius_mm: float
+
+    def tools(self, blank: Blank) -> tuple[Tool, ...]:
+        run_axis = 1 - self.edge.axis
+        extent = blank.across(self.edge) if self.edge.is_far else 0.0
+        centre = [0.0, 0.0, -OVERSHOOT_MM]
+        centre[run_axis], centre[self.edge.axis] = self.centre_mm, extent
+        outline = (
+            OutlinePoint(u=-self.radius_mm, v=0.0, bulge=1.0),
+            OutlinePoint(u=self.radius_mm, v=0.0, bulge=1.0),
+        )
+        x_axis: Vector = (1.0, 0.0, 0.0)
+        y_axis: Vector = (0.0, 1.0, 0.0)
+        return (
+            Prism(
+                origin=(centre[0], centre[1], centre[2]),
+                u_axis=x_axis,
+                v_axis=y_axis,
+                outline=outline,
+                sweep=(0.0, 0.0, blank.thickness_mm + 2 * OVERSHOOT_MM),
+            ),
+        )
+
+    def removed_alone_mm3(self, blank: Blank) -> float:
+        return math.pi * self.radius_mm**2 / 2 * blank.thickness_mm
+
+    def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
+        if self.edge not in EDGES + ENDS:
+            return misfit("edge", 1.0, 0.0, 0.0, "a finger notch is cut from an edge or an end")
+        run, extent = blank.size[1 - self.edge.axis], blank.across(self.edge)
+        r = self.radius_mm
+        return (
+            *misfit("radius_mm", r, 1.0, min(run / 2, extent) - 1e-3, "it leaves some of the edge"),
+            *misfit("centre_mm", self.centre_mm, r, run - r, "the whole notch lies on the edge"),
+        )
+
+    def turned_about(self, axis: int, blank: Blank) -> FingerNotch:
+        run_axis = 1 - self.edge.axis
+        centre = self.centre_mm if axis == run_axis else blank.size[run_axis] - self.centre_mm
+        edge = self.edge if axis == self.edge.axis else self.edge.opposite
+        return replace(self, edge=edge, centre_mm=centre)

@@ -1,0 +1,75 @@
+"""Edge profiles: a round-over or a chamfer along a whole arris."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import ClassVar
+
+from furniture.parts.blank import Blank
+from furniture.parts.cuts.cut import QUARTER_TURN_BULGE, Cut, Misfit, misfit
+from furniture.parts.faces import Arris, Face
+from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
+from furniture.parts.vectors import Vector, scaled
+
+
+class ProfileKind(Enum):
+    """The shape left on the arris."""
+
+    ROUND_OVER = "round-over"
+    CHAMFER = "chamfer"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Profile(Cut):
+    """A round-over of this radius, or a 45-degree chamfer with legs of this length, along an arris."""
+
+    kind: ClassVar[str] = "profile"
+
+    edge: Arris
+    profile_kind: ProfileKind
+    radius_mm: float
+
+    def tools(self, blank: Blank) -> tuple[Tool, ...]:
+        first, second = self.edge.first, self.edge.second
+        over, r = OVERSHOOT_MM, self.radius_mm
+        bulge = -QUARTER_TURN_BULGE if self.profile_kind is ProfileKind.ROUND_OVER else 0.0
+        outline = [(-over, -over, 0.0), (r, -over, 0.0), (r, 0.0, bulge), (0.0, r, 0.0)]
+        outline.append((-over, r, 0.0))
+        u_axis, v_axis = scaled(first.normal, -1.0), scaled(second.normal, -1.0)
+        run = self.edge.run_axis
+        origin = [0.0, 0.0, 0.0]
+        for face in (first, second):
+            origin[face.axis] = blank.across(face) if face.is_far else 0.0
+        origin[run] = -over
+        sweep = [0.0, 0.0, 0.0]
+        sweep[run] = blank.size[run] + 2 * over
+        return (
+            Prism(
+                origin=(origin[0], origin[1], origin[2]),
+                u_axis=u_axis,
+                v_axis=v_axis,
+                outline=tuple(OutlinePoint(u=u, v=v, bulge=b) for u, v, b in outline),
+                sweep=_vector(sweep),
+            ),
+        )
+
+    def removed_alone_mm3(self, blank: Blank) -> float:
+        share = 1 - math.pi / 4 if self.profile_kind is ProfileKind.ROUND_OVER else 0.5
+        return share * self.radius_mm**2 * blank.size[self.edge.run_axis]
+
+    def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
+        largest = min(blank.across(self.edge.first), blank.across(self.edge.second))
+        why = "a profile leaves some of both faces"
+        return misfit("radius_mm", self.radius_mm, 0.1, largest - 1e-3, why)
+
+    def turned_about(self, axis: int, blank: Blank) -> Profile:
+        def turned(face: Face) -> Face:
+            return face if axis == face.axis else face.opposite
+
+        return replace(self, edge=Arris(turned(self.edge.first), turned(self.edge.second)))
+
+
+def _vector(values: list[float]) -> Vector:
+    return (values[0], values[1], values[2])

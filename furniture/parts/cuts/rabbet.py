@@ -1,0 +1,82 @@
+"""The rabbet: a step along an edge or an end, open on two faces."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from furniture.parts.blank import Blank
+from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
+from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
+from furniture.parts.tools import Tool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rabbet(Cut):
+    """A step down from an edge (or an end) and into the thickness from a wide face.
+
+    The stops are the wood left whole at the low and the high end of its run (from the named end for
+    an edge, from the face edge for an end); 0 runs through.
+    """
+
+    kind: ClassVar[str] = "rabbet"
+
+    edge: Face
+    face: Face
+    down_from_edge_mm: float
+    into_thickness_mm: float
+    stop_at_low_mm: float = 0.0
+    stop_at_high_mm: float = 0.0
+
+    def _run_axis(self) -> int:
+        return 1 - self.edge.axis
+
+    def tools(self, blank: Blank) -> tuple[Tool, ...]:
+        axis, extent = self.edge.axis, blank.across(self.edge)
+        down = self.down_from_edge_mm
+        run = blank.size[self._run_axis()]
+        spans = {
+            axis: (extent - down, extent) if self.edge.is_far else (0.0, down),
+            self._run_axis(): (self.stop_at_low_mm, run - self.stop_at_high_mm),
+        }
+        return (pocket(blank, self.face, spans, self.into_thickness_mm),)
+
+    def removed_alone_mm3(self, blank: Blank) -> float:
+        run = blank.size[self._run_axis()] - self.stop_at_low_mm - self.stop_at_high_mm
+        return run * self.down_from_edge_mm * self.into_thickness_mm
+
+    def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
+        is_placed = self.edge in EDGES + ENDS and self.face in WIDE_FACES
+        if not is_placed:
+            return misfit("edge", 1.0, 0.0, 0.0, "a rabbet runs along an edge or end of a wide face")
+        extent = blank.across(self.edge)
+        run = blank.size[self._run_axis()]
+        low, high = self.stop_at_low_mm, self.stop_at_high_mm
+        return (
+            *misfit(
+                "down_from_edge_mm",
+                self.down_from_edge_mm,
+                1e-3,
+                extent - 1e-3,
+                "the step leaves some of the part's width",
+            ),
+            *misfit(
+                "into_thickness_mm",
+                self.into_thickness_mm,
+                1e-3,
+                blank.thickness_mm - 1e-3,
+                "the step leaves some of the part's thickness",
+            ),
+            *misfit("stop_at_low_mm", low, 0.0, run - high - 1e-3, "a stop leaves some rabbet"),
+            *misfit("stop_at_high_mm", high, 0.0, run - low - 1e-3, "a stop leaves some rabbet"),
+        )
+
+    def turned_about(self, axis: int, blank: Blank) -> Rabbet:
+        turns_run = axis != self._run_axis()
+        return replace(
+            self,
+            edge=self.edge if axis == self.edge.axis else self.edge.opposite,
+            face=self.face if axis == 2 else self.face.opposite,
+            stop_at_low_mm=self.stop_at_high_mm if turns_run else self.stop_at_low_mm,
+            stop_at_high_mm=self.stop_at_low_mm if turns_run else self.stop_at_high_mm,
+        )

@@ -1,0 +1,101 @@
+"""A part: a blank of one stock and the cuts made in it, in order; and a part in its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from furniture.errors import Problem
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Cut, problems_of, record_of
+from furniture.parts.placement import Placement
+from furniture.timber.stock import Timber
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rough:
+    """What is left on a blank until it is cut to size [mm]: added to the finished length and width."""
+
+    length_mm: float = 0.0
+    width_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One part as it leaves the bench, in its own frame."""
+
+    name: str
+    blank: Blank
+    timber: Timber
+    cuts: tuple[Cut, ...] = ()
+    rough: Rough = Rough()
+
+    @property
+    def slug(self) -> str:
+        """The name as a file name or an identifier carries it."""
+        return slug_of(self.name)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """One instance of a part in the piece."""
+
+    instance: str
+    part: Part
+    placement: Placement
+
+
+def slug_of(name: str) -> str:
+    """A name in lower case, anything but letters and figures turned into single hyphens."""
+    words = "".join(letter if letter.isalnum() else " " for letter in name.lower()).split()
+    return "-".join(words)
+
+
+def misfits_of(part: Part) -> tuple[Problem, ...]:
+    """Every number of the part's cuts that its blank cannot take."""
+    return tuple(
+        problem for cut in part.cuts for problem in problems_of(cut, part.blank, part.name)
+    )
+
+
+def turned(part: Part, axis: int) -> Part:
+    """The same part described after half a turn about its own axis 0, 1 or 2."""
+    return replace(part, cuts=tuple(cut.turned_about(axis, part.blank) for cut in part.cuts))
+
+
+def turned_placement(placement: Placement, axis: int, blank: Blank) -> Placement:
+    """Where the frame stands when the part is described after half a turn about `axis`."""
+    corner = [0.0 if other == axis else blank.size[other] for other in range(3)]
+    origin = placement.to_piece((corner[0], corner[1], corner[2]))
+    signs = [1.0 if other == axis else -1.0 for other in range(2)]
+    x_axis = placement.direction_to_piece((signs[0], 0.0, 0.0))
+    y_axis = placement.direction_to_piece((0.0, signs[1], 0.0))
+    return Placement(origin=origin, x_axis=x_axis, y_axis=y_axis)
+
+
+def is_same_work(first: Part, second: Part) -> bool:
+    """Whether two parts are the same wood cut the same way, whatever they are called."""
+    return (
+        first.timber == second.timber
+        and first.rough == second.rough
+        and _rounded_size(first) == _rounded_size(second)
+        and _cut_keys(first) == _cut_keys(second)
+    )
+
+
+def _rounded_size(part: Part) -> tuple[float, ...]:
+    return tuple(round(size, 6) for size in part.blank.size)
+
+
+def _cut_keys(part: Part) -> tuple[str, ...]:
+    keys = []
+    for cut in part.cuts:
+        record = record_of(cut)
+        keys.append(
+            repr(
+                {
+                    key: round(value, 6) + 0.0 if isinstance(value, float) else value
+                    for key, value in record.items()
+                }
+            )
+        )
+    return tuple(sorted(keys))

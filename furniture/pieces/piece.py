@@ -1,0 +1,135 @@
+"""A piece: parts in their places and the joints between them. Every output is read off this."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from furniture.joints.joint import Joining
+from furniture.parts.part import Part, Placed, slug_of
+from furniture.parts.placement import Box, box_of
+from furniture.parts.vectors import Vector
+from furniture.timber.stock import Timber
+from furniture.units import Shown, millimetres
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StandingLoad:
+    """Something that stands on a surface of the piece [kg, mm].
+
+    `footprint_mm` is width by depth; the load may stand anywhere on its surface.
+    """
+
+    on: str
+    mass_kg: float
+    footprint_mm: tuple[float, float]
+    centre_height_mm: float
+    name: str = "load"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Surface:
+    """A level rectangle of the piece that can carry things, piece frame [mm]."""
+
+    instance: str
+    low: tuple[float, float]
+    high: tuple[float, float]
+    top_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reference:
+    """A figure of the whole piece that its general arrangement shows, such as a tier's height.
+
+    A distance along one axis between two points of the piece frame, with what it is.
+    """
+
+    what: str
+    start: Vector
+    end: Vector
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """The whole piece, as cut: nothing here is worked out twice elsewhere.
+
+    `placed` holds every instance with its finished part; equal work shares one equal `Part`, and
+    every placement is given in the frame of that part. `floor` are the points that touch the floor.
+    """
+
+    name: str
+    shown: Shown = field(default_factory=millimetres)
+    parameters: Mapping[str, Any] = field(default_factory=dict)
+    placed: tuple[Placed, ...] = ()
+    joinings: tuple[Joining, ...] = ()
+    loads: tuple[StandingLoad, ...] = ()
+    surfaces: tuple[Surface, ...] = ()
+    references: tuple[Reference, ...] = ()
+    floor: tuple[Vector, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    @property
+    def slug(self) -> str:
+        """The name as file names carry it."""
+        return slug_of(self.name)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Distinct:
+    """A distinct part, how many the piece has, and the instances that are it."""
+
+    part: Part
+    instances: tuple[str, ...]
+
+    @property
+    def quantity(self) -> int:
+        """How many the piece needs."""
+        return len(self.instances)
+
+
+def distinct_parts(piece: Piece) -> tuple[Distinct, ...]:
+    """The distinct parts in the order they first appear, with their instances."""
+    groups: dict[int, tuple[Part, list[str]]] = {}
+    order: list[tuple[Part, list[str]]] = []
+    for each in piece.placed:
+        entry = groups.get(id(each.part))
+        if entry is None:
+            entry = next((known for known in order if known[0] == each.part), None)
+            if entry is None:
+                entry = (each.part, [])
+                order.append(entry)
+            groups[id(each.part)] = entry
+        entry[1].append(each.instance)
+    return tuple(Distinct(part=part, instances=tuple(names)) for part, names in order)
+
+
+def timbers_of(piece: Piece) -> tuple[Timber, ...]:
+    """The stocks that the piece is made of, in order of first use."""
+    return tuple(dict.fromkeys(each.part.timber for each in piece.placed))
+
+
+def placed_named(piece: Piece, instance: str) -> Placed:
+    """The instance of that name.
+
+    Raises:
+        KeyError: the piece has none.
+    """
+    for each in piece.placed:
+        if each.instance == instance:
+            return each
+    raise KeyError(instance)
+
+
+def extents_of(piece: Piece) -> Box:
+    """The upright box round all blanks of the piece [mm], piece frame.
+
+    Raises:
+        ValueError: a piece without parts.
+    """
+    boxes = [box_of(each.part.blank, each.placement) for each in piece.placed]
+    if not boxes:
+        raise ValueError("a piece without parts has no extents")
+    low = tuple(min(box[0][axis] for box in boxes) for axis in range(3))
+    high = tuple(max(box[1][axis] for box in boxes) for axis in range(3))
+    return ((low[0], low[1], low[2]), (high[0], high[1], high[2]))

@@ -1,0 +1,216 @@
+"""What a cutting plan says: trees of cuts, where each part lies, what is left, and a proof."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+class CutDirection(Enum):
+    """The two cuts a saw makes, edge to edge of the piece in hand."""
+
+    RIP = "rip"
+    CROSSCUT = "crosscut"
+
+
+class LeafUse(Enum):
+    """What becomes of a piece that is cut no further."""
+
+    PART = "part"
+    OFFCUT = "offcut"
+    WASTE = "waste"
+
+
+class UnplacedReason(Enum):
+    """Why a part lies on no board."""
+
+    NO_SPECIES = "no board of that species"
+    TOO_THIN = "every board of that species is too thin"
+    TOO_LARGE = "no board is large enough"
+    FAULTS = "no clear place of that size"
+    NO_ROOM = "no room left beside the other parts"
+    MATCH = "its match cannot be kept"
+    UNSAFE = "it would have to be cut from too short a piece"
+
+
+class BoundKind(Enum):
+    """Where a bound comes from."""
+
+    NOTHING = "nothing needed"
+    AREA = "usable area"
+    CONSERVATIVE_SCALES = "conservative scales"
+    PRICES = "part prices"
+    EXHAUSTED = "every arrangement looked at"
+    COUNT = "each part fits or not"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rectangle:
+    """A rectangle in board coordinates [mm]: x along the grain, y across."""
+
+    x: float
+    y: float
+    length: float
+    width: float
+
+    @property
+    def x_end(self) -> float:
+        """The far end [mm]."""
+        return self.x + self.length
+
+    @property
+    def y_end(self) -> float:
+        """The far edge [mm]."""
+        return self.y + self.width
+
+    @property
+    def area(self) -> float:
+        """Area [mm^2]."""
+        return self.length * self.width
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutNode:
+    """A piece of the board: cut into children by parallel cuts, or a leaf.
+
+    Between two children lies a kerf; at a trim the saw may run partly beside the wood, so the
+    space before the first and after the last child may be less than a kerf.
+    """
+
+    piece: Rectangle
+    direction: CutDirection | None = None
+    children: tuple[CutNode, ...] = ()
+    use: LeafUse | None = None
+    placement: Placement | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placement:
+    """One copy of a part on a board.
+
+    part: name in the request; copy: 1, 2, ...; strip: which strip of a glued-up part, 0 for a
+    whole part; is_turned: length across the grain; is_flipped: the board's lower face becomes
+    the show face.
+    """
+
+    part: str
+    copy: int
+    board: str
+    place: Rectangle
+    strip: int = 0
+    is_turned: bool = False
+    is_flipped: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NumberedCut:
+    """One pass of the saw: number in order on its board, the piece in hand, where the kerf lies.
+
+    position: near side of the kerf [mm], an x for a crosscut and a y for a rip.
+    """
+
+    number: int
+    direction: CutDirection
+    workpiece: Rectangle
+    position: float
+    kerf: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offcut:
+    """What is left: a rectangle, and whether it is worth keeping."""
+
+    board: str
+    place: Rectangle
+    is_usable: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardPlan:
+    """One board cut up. yield_share: area of parts over area of the board."""
+
+    board: str
+    tree: CutNode
+    cuts: tuple[NumberedCut, ...]
+    placements: tuple[Placement, ...]
+    offcuts: tuple[Offcut, ...]
+    yield_share: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardWanted:
+    """A board that would do: rough sizes [mm]."""
+
+    species: str
+    length: float
+    width: float
+    thickness: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unplaced:
+    """A part, or some of its copies, that lies on no board."""
+
+    part: str
+    copies: int
+    reason: UnplacedReason
+    explanation: str
+    would_do: BoardWanted
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Purchase:
+    """What to buy for the parts that did not fit. thickness_quarters: 4 means 4/4 (1 in)."""
+
+    species: str
+    thickness_quarters: int
+    board_feet: float
+    cubic_metres: float
+    pieces: tuple[BoardWanted, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MatchOutcome:
+    """Whether a match was kept, by whom not, and the price paid."""
+
+    group: str
+    is_kept: bool
+    odd_one: str | None
+    price_paid: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """How good the plan is at most: value, best bound, where the bound comes from, and the gap."""
+
+    value: float
+    bound: float
+    kind: BoundKind
+    measure: str
+
+    @property
+    def gap(self) -> float:
+        """(value - bound) / bound, or of value when the bound is 0; 0 means proven best."""
+        difference = abs(self.value - self.bound)
+        if difference <= 1e-6 * max(1.0, abs(self.value)):
+            return 0.0
+        return difference / (abs(self.bound) or abs(self.value))
+
+    @property
+    def is_proven(self) -> bool:
+        """Whether no better plan exists."""
+        return self.gap == 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CuttingPlan:
+    """The whole plan. cost: price of the boards begun plus the price of what was not kept."""
+
+    boards: tuple[BoardPlan, ...]
+    unplaced: tuple[Unplaced, ...]
+    matches: tuple[MatchOutcome, ...]
+    purchases: tuple[Purchase, ...]
+    cost: float
+    yield_share: float
+    proof: Proof
+    rounds: int

@@ -1,0 +1,283 @@
+"""What a cutting plan is made from: boards with their zones, parts wanted, matches, saw, limits.
+
+Board coordinates: x runs along the grain from the end the tape was hooked on, y across from the
+straight edge (joint it first and measure every width square off it). All lengths in mm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+class ZoneKind(Enum):
+    """What a stretch of a board is like."""
+
+    KNOT = "knot"
+    CHECK = "check"
+    SAPWOOD = "sapwood"
+    WANE = "wane"
+    STAIN = "stain"
+    PITH = "pith"
+    HOLE = "hole"
+    FIGURE = "figure"
+    EVEN_GRAIN = "even grain"
+
+
+WELCOME_KINDS = frozenset({ZoneKind.FIGURE, ZoneKind.EVEN_GRAIN})
+"""Kinds that are no fault: every face tolerates them."""
+
+
+class ZoneShows(Enum):
+    """On which face of the board, as it lies measured, a zone can be seen."""
+
+    BOTH = "both faces"
+    UPPER = "upper face"
+    LOWER = "lower face"
+
+
+class GrainRule(Enum):
+    """How a part may lie on the board."""
+
+    ALONG = "length along the grain"
+    EITHER = "may be turned across the grain"
+
+
+class MatchRule(Enum):
+    """What belongs together."""
+
+    IN_SEQUENCE = "end to end off one strip, in order"
+    SAME_BOARD = "off one board"
+    SAME_ZONE = "inside one zone"
+    CENTRED_ON_FIGURE = "centred on a figure"
+    EQUAL_PALE_EDGES = "two pale edges kept equal"
+
+
+class OddOne(Enum):
+    """Which member of a match may stay out when not all can keep it."""
+
+    NONE = "none"
+    FIRST_NAMED = "first named"
+    LAST_NAMED = "last named"
+    SMALLEST = "smallest"
+    LARGEST = "largest"
+
+
+class Stages(Enum):
+    """How many times the saw may change direction before the last trim to size."""
+
+    TWO = 2
+    THREE = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zone:
+    """A stretch of a board that is not like the rest.
+
+    outline: corners (x, y) in board coordinates, at least three, without crossing itself.
+    worth: what covering all of it with parts that do not ask for it costs [money]; 0 when the
+    zone is not worth keeping.
+    """
+
+    name: str
+    kind: ZoneKind
+    outline: tuple[tuple[float, float], ...]
+    shows: ZoneShows = ZoneShows.BOTH
+    description: str = ""
+    worth: float = 0.0
+
+
+def rectangular_zone(
+    *,
+    name: str,
+    kind: ZoneKind,
+    x: float,
+    y: float,
+    length: float,
+    width: float,
+    shows: ZoneShows = ZoneShows.BOTH,
+    description: str = "",
+    worth: float = 0.0,
+) -> Zone:
+    """A zone with square corners: from (x, y) [mm], length along the grain and width [mm]."""
+    corners = ((x, y), (x + length, y), (x + length, y + width), (x, y + width))
+    return Zone(
+        name=name,
+        kind=kind,
+        outline=corners,
+        shows=shows,
+        description=description,
+        worth=worth,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Station:
+    """A width measured square off the straight edge, at a distance along the board [mm]."""
+
+    at: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Board:
+    """One board as it lies: widths between stations run straight, beyond the outer ones level.
+
+    thickness: as measured at its thinnest [mm]; price: of the whole board [money].
+    """
+
+    name: str
+    length: float
+    stations: tuple[Station, ...]
+    thickness: float
+    species: str
+    price: float = 0.0
+    zones: tuple[Zone, ...] = ()
+    description: str = ""
+
+    @property
+    def greatest_width(self) -> float:
+        """The width at its widest station [mm]."""
+        return max(station.width for station in self.stations)
+
+
+def straight_board(
+    *,
+    name: str,
+    length: float,
+    width: float,
+    thickness: float,
+    species: str,
+    price: float = 0.0,
+    zones: tuple[Zone, ...] = (),
+    description: str = "",
+) -> Board:
+    """A board of one width [mm] from end to end."""
+    return Board(
+        name=name,
+        length=length,
+        stations=(Station(at=0.0, width=width), Station(at=length, width=width)),
+        thickness=thickness,
+        species=species,
+        price=price,
+        zones=zones,
+        description=description,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueUp:
+    """Leave to glue a part up from strips where no board is wide enough.
+
+    jointing_allowance: lost on each strip edge that is glued [mm].
+    keep_clear: bands (from, to) across the finished width where no joint may lie, since a cut
+    runs there [mm]. narrowest_strip: the least width of a strip [mm].
+    """
+
+    jointing_allowance: float = 1.5
+    keep_clear: tuple[tuple[float, float], ...] = ()
+    narrowest_strip: float = 40.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutPart:
+    """A part wanted from the boards, with what its faces put up with.
+
+    length, width, thickness: finished [mm]; the allowances are added for the rough size [mm].
+    show_face_tolerates, hidden_face_tolerates: kinds of zone that may be seen there.
+    wants: a kind of zone that should cover most of the part; missing it costs want_price [money].
+    shortest_workpiece: the least length of the piece that the part is cut from [mm].
+    """
+
+    name: str
+    quantity: int
+    length: float
+    width: float
+    thickness: float
+    species: str
+    length_allowance: float = 0.0
+    width_allowance: float = 0.0
+    show_face_tolerates: frozenset[ZoneKind] = frozenset()
+    hidden_face_tolerates: frozenset[ZoneKind] = frozenset()
+    grain: GrainRule = GrainRule.ALONG
+    wants: ZoneKind | None = None
+    want_price: float = 0.0
+    shortest_workpiece: float = 0.0
+    glue_up: GlueUp | None = None
+
+    @property
+    def rough_length(self) -> float:
+        """Length to saw [mm]."""
+        return self.length + self.length_allowance
+
+    @property
+    def rough_width(self) -> float:
+        """Width to saw [mm]."""
+        return self.width + self.width_allowance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MatchGroup:
+    """Parts whose grain belongs together.
+
+    members: part names in order; a name stands once for each copy meant.
+    price: what breaking the match costs [money]; None makes it a must.
+    zone: the zone meant, by name; None takes any zone of zone_kind.
+    zone_kind: for CENTRED_ON_FIGURE and SAME_ZONE without a name.
+    odd_one: which member may stay out, and only one.
+    tolerance: how far off centre or unequal is still right [mm].
+    """
+
+    name: str
+    rule: MatchRule
+    members: tuple[str, ...]
+    price: float | None = None
+    zone: str | None = None
+    zone_kind: ZoneKind = ZoneKind.FIGURE
+    odd_one: OddOne = OddOne.NONE
+    tolerance: float = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Saw:
+    """The saw and how its user works.
+
+    kerf [mm]; end_trim: off each end of a board [mm]; edge_trim: off each edge [mm];
+    planing_loss: thickness lost from board to finished part [mm]; shortest_rip: no shorter piece
+    is ripped [mm]; shortest_crosscut: no shorter piece is crosscut [mm];
+    usable_length, usable_width: the least offcut worth keeping [mm].
+    """
+
+    kerf: float = 3.2
+    end_trim: float = 0.0
+    edge_trim: float = 0.0
+    planing_loss: float = 0.0
+    shortest_rip: float = 0.0
+    shortest_crosscut: float = 0.0
+    usable_length: float = 300.0
+    usable_width: float = 50.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """How long to look.
+
+    rounds: each round doubles the number of half-made plans kept; the same rounds and seed give
+    the same plan as long as `seconds` is not reached first.
+    """
+
+    stages: Stages = Stages.THREE
+    seconds: float = 5.0
+    rounds: int = 5
+    seed: int = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CuttingRequest:
+    """Everything the planner is told."""
+
+    boards: tuple[Board, ...]
+    parts: tuple[CutPart, ...]
+    matches: tuple[MatchGroup, ...] = ()
+    saw: Saw = Saw()
+    limits: Limits = Limits()

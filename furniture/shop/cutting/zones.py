@@ -1,0 +1,175 @@
+"""Where on a board a part may not lie: zones its faces do not tolerate, and wood that is not there.
+
+Everything is a list of obstacles, polygons that a part may touch but not overlap. A saw cut may
+run through one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from furniture.shop.cutting.plan import Rectangle
+from furniture.shop.cutting.values import (
+    WELCOME_KINDS,
+    Board,
+    CutPart,
+    Saw,
+    Zone,
+    ZoneShows,
+)
+
+TOUCH = 1e-6
+"""Lengths closer than this are the same [mm]. Own rule: far below a saw's setting."""
+
+Outline = tuple[tuple[float, float], ...]
+
+
+def width_at(board: Board, x: float) -> float:
+    """The board's width at x [mm] from its end: straight lines between stations, level outside."""
+    stations = sorted(board.stations, key=lambda station: station.at)
+    if x <= stations[0].at:
+        return stations[0].width
+    for left, right in zip(stations, stations[1:], strict=False):
+        if x <= right.at:
+            if right.at - left.at <= TOUCH:
+                return min(left.width, right.width)
+            share = (x - left.at) / (right.at - left.at)
+            return left.width + share * (right.width - left.width)
+    return stations[-1].width
+
+
+def area_of_board(board: Board) -> float:
+    """Area of the face between the straight edge and the measured widths [mm^2]."""
+    marks = sorted({0.0, board.length, *(s.at for s in board.stations if 0 < s.at < board.length)})
+    return sum(
+        (right - left) * (width_at(board, left) + width_at(board, right)) / 2
+        for left, right in zip(marks, marks[1:], strict=False)
+    )
+
+
+def missing_wood(board: Board, edge_trim: float) -> tuple[Outline, ...]:
+    """Outlines of what lies inside the board's length and greatest width but is no sound wood.
+
+    edge_trim [mm] is taken off the far edge, parallel to it.
+    """
+    marks = sorted({0.0, board.length, *(s.at for s in board.stations if 0 < s.at < board.length)})
+    top = board.greatest_width
+    outlines: list[Outline] = []
+    for left, right in zip(marks, marks[1:], strict=False):
+        low_left = width_at(board, left) - edge_trim
+        low_right = width_at(board, right) - edge_trim
+        if low_left >= top - TOUCH and low_right >= top - TOUCH:
+            continue
+        outlines.append(((left, low_left), (right, low_right), (right, top), (left, top)))
+    return tuple(outlines)
+
+
+def usable_frame(board: Board, saw: Saw) -> Rectangle:
+    """What is left of the board's length and greatest width after both ends and edges [mm]."""
+    return Rectangle(
+        x=saw.end_trim,
+        y=saw.edge_trim,
+        length=board.length - 2 * saw.end_trim,
+        width=board.greatest_width - 2 * saw.edge_trim,
+    )
+
+
+def is_tolerated(zone: Zone, part: CutPart, *, flipped: bool) -> bool:
+    """Whether the part may hold the zone, its show face on the board's upper face or flipped."""
+    if zone.kind in WELCOME_KINDS:
+        return True
+    on_show = zone.shows is ZoneShows.BOTH or (zone.shows is ZoneShows.LOWER) == flipped
+    on_hidden = zone.shows is ZoneShows.BOTH or (zone.shows is ZoneShows.UPPER) == flipped
+    if on_show and zone.kind not in part.show_face_tolerates:
+        return False
+    return not (on_hidden and zone.kind not in part.hidden_face_tolerates)
+
+
+def obstacles_for(board: Board, part: CutPart, saw: Saw, *, flipped: bool) -> tuple[Outline, ...]:
+    """Outlines that the part may not overlap on this board."""
+    barred = tuple(z.outline for z in board.zones if not is_tolerated(z, part, flipped=flipped))
+    return missing_wood(board, saw.edge_trim) + barred
+
+
+def clipped_to_band(outline: Sequence[tuple[float, float]], low: float, high: float) -> Outline:
+    """The outline cut off at y = low and y = high [mm]."""
+    kept = _half_plane(outline, 1, low, above=True)
+    return tuple(_half_plane(kept, 1, high, above=False))
+
+
+def clipped_to_rectangle(outline: Sequence[tuple[float, float]], place: Rectangle) -> Outline:
+    """The part of the outline inside the rectangle."""
+    kept = _half_plane(outline, 1, place.y, above=True)
+    kept = _half_plane(kept, 1, place.y_end, above=False)
+    kept = _half_plane(kept, 0, place.x, above=True)
+    return tuple(_half_plane(kept, 0, place.x_end, above=False))
+
+
+def _half_plane(
+    outline: Sequence[tuple[float, float]], axis: int, limit: float, *, above: bool
+) -> list[tuple[float, float]]:
+    sign = 1.0 if above else -1.0
+    kept: list[tuple[float, float]] = []
+    for index, end in enumerate(outline):
+        start = outline[index - 1]
+        start_in = sign * (start[axis] - limit) >= 0
+        end_in = sign * (end[axis] - limit) >= 0
+        if start_in != end_in:
+            share = (limit - start[axis]) / (end[axis] - start[axis])
+            crossing = [s + share * (e - s) for s, e in zip(start, end, strict=True)]
+            crossing[axis] = limit
+            kept.append((crossing[0], crossing[1]))
+        if end_in:
+            kept.append(end)
+    return kept
+
+
+def area_of_outline(outline: Sequence[tuple[float, float]]) -> float:
+    """Area inside a closed outline, whichever way round it runs [mm^2]."""
+    doubled = sum(
+        outline[i - 1][0] * outline[i][1] - outline[i][0] * outline[i - 1][1]
+        for i in range(len(outline))
+    )
+    return abs(doubled) / 2
+
+
+def overlap_area(outline: Sequence[tuple[float, float]], place: Rectangle) -> float:
+    """Area of the rectangle that the outline covers [mm^2]."""
+    return area_of_outline(clipped_to_rectangle(outline, place))
+
+
+def bounds_of(outline: Iterable[tuple[float, float]]) -> Rectangle:
+    """The smallest rectangle around the outline."""
+    corners = list(outline)
+    x = min(corner[0] for corner in corners)
+    y = min(corner[1] for corner in corners)
+    return Rectangle(
+        x=x,
+        y=y,
+        length=max(corner[0] for corner in corners) - x,
+        width=max(corner[1] for corner in corners) - y,
+    )
+
+
+def crosses_itself(outline: Sequence[tuple[float, float]]) -> bool:
+    """Whether two edges of the outline that are not neighbours cross."""
+    count = len(outline)
+    edges = [(outline[i - 1], outline[i]) for i in range(count)]
+    for first in range(count):
+        for second in range(first + 2, count):
+            if first == 0 and second == count - 1:
+                continue
+            if _edges_cross(edges[first], edges[second]):
+                return True
+    return False
+
+
+def _edges_cross(
+    first: tuple[tuple[float, float], tuple[float, float]],
+    second: tuple[tuple[float, float], tuple[float, float]],
+) -> bool:
+    def side(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
+        return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+    (a, b), (c, d) = first, second
+    return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0

@@ -1,0 +1,1 @@
+"""Blank + cuts -> solid: the one place that calls the solid kernel."""

@@ -1,0 +1,101 @@
+"""Stock as the maker has it: species, measured thickness, moisture and price."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from furniture.timber.density import DEFAULT_MOISTURE_PCT, density_kg_m3
+from furniture.timber.species import Species, UnknownSpecies, find_species
+from furniture.units import Given, Reader, parameters
+
+THINNEST_MM, THICKEST_MM = 3.0, 80.0
+"""Thickness that this kind of work is made of [mm]. Common practice, no source."""
+
+
+@parameters
+class Stock:
+    """One stock of wood, measured at the bench.
+
+    Args:
+        name: what the maker calls it, such as `oak, thick`.
+        species: a name of the species table.
+        thickness: measured, never nominal.
+        moisture: measured moisture content such as `9 %`; left out, a printed default is assumed.
+        price: free text for the parts table, such as `62 per board`.
+    """
+
+    name: str = ""
+    species: str = ""
+    thickness: Given | None = None
+    moisture: str | None = None
+    price: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Timber:
+    """Stock with its figures read: what a part is made of."""
+
+    name: str
+    species: Species
+    thickness_mm: float
+    moisture_pct: float
+    moisture_is_assumed: bool
+    price: str | None = None
+
+    @property
+    def density_kg_m3(self) -> float:
+        """Density at its moisture content [kg/m3]."""
+        return density_kg_m3(self.species, self.moisture_pct)
+
+
+def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
+    """The stock with its figures read, or nothing with its problems noted.
+
+    Args:
+        reader: keeps the problems.
+        parameter: the parameter that holds the stock.
+        stock: a `Stock`.
+    """
+    if not isinstance(stock, Stock):
+        given = "nothing" if stock is None else repr(stock)
+        reader.refuse(
+            parameter,
+            given,
+            "a Stock",
+            "a part is cut from stock that was measured",
+            "write Stock(name=..., species=..., thickness=...)",
+        )
+        return None
+    where = f"{parameter} ({stock.name}) " if stock.name else f"{parameter} "
+    reader.names(where, stock)
+    species: Species | None = None
+    try:
+        species = find_species(str(stock.species))
+    except UnknownSpecies as error:
+        for problem in error.problems:
+            reader.refuse(
+                f"{where}species", problem.given, problem.allowed, problem.why, problem.remedy
+            )
+    thickness = reader.length(
+        f"{where}thickness",
+        stock.thickness,
+        at_least=THINNEST_MM,
+        at_most=THICKEST_MM,
+        why="this is the range of stock for such pieces (common practice)",
+    )
+    moisture = DEFAULT_MOISTURE_PCT
+    if stock.moisture is not None:
+        moisture = reader.percent(
+            f"{where}moisture", stock.moisture, 2.0, 28.0, "wood for joinery is seasoned"
+        )
+    if species is None or math.isnan(thickness) or math.isnan(moisture):
+        return None
+    return Timber(
+        name=stock.name or f"{species.name} {stock.thickness}",
+        species=species,
+        thickness_mm=thickness,
+        moisture_pct=moisture,
+        moisture_is_assumed=stock.moisture is None,
+        price=None if stock.price is None else str(stock.price),
+    )

@@ -1,0 +1,62 @@
+"""Parameter sets that a maker fills in: kept exactly as given, judged later and all at once.
+
+Making one never fails, so that a script with three mistakes hears of all three.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, fields
+from typing import Any, TypeVar, dataclass_transform
+
+_Class = TypeVar("_Class")
+
+REQUIRED: Any = None
+"""The default of a parameter that must be given."""
+
+
+@dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(field,))
+def parameters(cls: type[_Class]) -> type[_Class]:
+    """The class as a frozen, keyword-only set of parameters that remembers unknown names.
+
+    A misspelt parameter does not raise here: `misspelt_in` lists it for the reader to report.
+    """
+    made = dataclass(frozen=True, kw_only=True)(cls)
+    fill: Callable[..., None] = made.__init__
+    known = {entry.name for entry in fields(made)}  # type: ignore[arg-type]
+
+    def __init__(self: object, **given: object) -> None:  # noqa: N807
+        fill(self, **{name: value for name, value in given.items() if name in known})
+        unknown = tuple(name for name in given if name not in known)
+        object.__setattr__(self, "_misspelt", unknown)
+        object.__setattr__(self, "_given", tuple(name for name in given if name in known))
+
+    made.__init__ = __init__  # type: ignore[method-assign, assignment]
+    return made
+
+
+def misspelt_in(parameter_set: object) -> tuple[str, ...]:
+    """The names that were given to a parameter set and that it does not have."""
+    return tuple(getattr(parameter_set, "_misspelt", ()))
+
+
+def as_given(value: object) -> Any:
+    """A parameter set, or anything in one, as plain data for piece.json: text stays as typed."""
+    from enum import Enum
+
+    if hasattr(value, "_misspelt"):
+        return {
+            entry.name: as_given(getattr(value, entry.name))
+            for entry in fields(value)  # type: ignore[arg-type]
+        }
+    if isinstance(value, Enum):
+        return value.value
+    if isinstance(value, (list, tuple)):
+        return [as_given(item) for item in value]
+    if isinstance(value, dict):
+        return {str(key): as_given(item) for key, item in value.items()}
+    if value is None or isinstance(value, (str, bool, int)):
+        return value
+    if isinstance(value, float):
+        return value if value == value and abs(value) != float("inf") else str(value)
+    return str(value)

@@ -1,0 +1,182 @@
+"""Reads the figures of a design and keeps every problem, so that all are reported together.
+
+A figure that cannot be read becomes not-a-number. Comparisons with it are false, so the rules that
+follow stay silent about it and still speak of every other figure.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable
+from dataclasses import fields
+from difflib import get_close_matches
+from enum import Enum
+from typing import TypeVar
+
+from furniture.errors import DesignError, Problem
+from furniture.units.parameters import misspelt_in
+from furniture.units.reading import (
+    ReadingError,
+    read_angle,
+    read_length,
+    read_mass,
+    read_percent,
+)
+from furniture.units.showing import Shown, figure_with_unit, millimetres
+
+_Choice = TypeVar("_Choice", bound=Enum)
+_SLACK_MM = 1e-6
+
+
+class Reader:
+    """Collects the problems of one design while its figures are read."""
+
+    def __init__(self, shown: Shown | None = None) -> None:
+        self.shown = shown or millimetres(0.01)
+        self._problems: list[Problem] = []
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """What has been found so far, in the order it was found, nothing twice."""
+        return tuple(dict.fromkeys(self._problems))
+
+    def raise_if_any(self) -> None:
+        """Stop here when there are problems.
+
+        Raises:
+            DesignError: with all of them.
+        """
+        if self._problems:
+            raise DesignError(self.problems)
+
+    def refuse(self, parameter: str, given: str, allowed: str, why: str, remedy: str) -> None:
+        """Note one problem."""
+        self._problems.append(
+            Problem(parameter=parameter, given=given, allowed=allowed, why=why, remedy=remedy)
+        )
+
+    def take(self, problems: Iterable[Problem]) -> None:
+        """Note problems that were found elsewhere."""
+        self._problems.extend(problems)
+
+    def names(self, where: str, parameter_set: object) -> None:
+        """Note every name that the parameter set does not have, with the nearest that it has."""
+        known = [entry.name for entry in fields(parameter_set)]  # type: ignore[arg-type]
+        for name in misspelt_in(parameter_set):
+            close = get_close_matches(name, known, n=1)
+            self.refuse(
+                f"{where}{name}",
+                "a value",
+                ", ".join(known),
+                "there is no parameter of this name",
+                f"write {close[0]}" if close else "leave it out",
+            )
+
+    def length(
+        self,
+        parameter: str,
+        given: object,
+        *,
+        at_least: float = -math.inf,
+        at_most: float = math.inf,
+        why: str = "",
+    ) -> float:
+        """A length [mm] within [at_least, at_most] [mm], or not-a-number with the problem noted."""
+        value = self._read(read_length, parameter, given)
+        return self.limit(parameter, value, at_least=at_least, at_most=at_most, why=why, given=given)
+
+    def mass(self, parameter: str, given: object) -> float:
+        """A mass [kg] above 0, or not-a-number with the problem noted."""
+        value = self._read(read_mass, parameter, given)
+        if value <= 0:
+            self.refuse(parameter, repr(given), "more than 0 kg", "a load has mass", "leave it out")
+            return math.nan
+        return value
+
+    def angle(self, parameter: str, given: object) -> float:
+        """An angle [deg], or not-a-number with the problem noted."""
+        return self._read(read_angle, parameter, given)
+
+    def percent(self, parameter: str, given: object, low: float, high: float, why: str) -> float:
+        """A percentage within [low, high], or not-a-number with the problem noted."""
+        value = self._read(read_percent, parameter, given)
+        if value < low or value > high:
+            nearest = min(max(value, low), high)
+            allowed = f"{low:g} % to {high:g} %"
+            self.refuse(parameter, repr(given), allowed, why, f"write '{nearest:g} %'")
+            return math.nan
+        return value
+
+    def choice(self, parameter: str, given: object, choices: type[_Choice], default: _Choice) -> _Choice:
+        """One of an enum's members; its value as text is taken too; else the default, noted."""
+        if isinstance(given, choices):
+            return given
+        for member in choices:
+            if given == member.value:
+                return member
+        allowed = ", ".join(f"{choices.__name__}.{member.name}" for member in choices)
+        self.refuse(parameter, repr(given), allowed, "it is one of these", f"write {allowed.split(',')[0]}")
+        return default
+
+    def limit(
+        self,
+        parameter: str,
+        value: float,
+        *,
+        at_least: float = -math.inf,
+        at_most: float = math.inf,
+        why: str,
+        given: object = None,
+        remedy: Callable[[float], str] | None = None,
+    ) -> float:
+        """The length when it lies within [at_least, at_most] [mm], else not-a-number, noted.
+
+        Args:
+            parameter: the parameter to name.
+            value: the length [mm].
+            at_least: least allowed [mm].
+            at_most: greatest allowed [mm].
+            why: the reason for the limit.
+            given: what was written, when it was not worked out.
+            remedy: says the change for the nearest allowed length [mm]; else one that names it.
+        """
+        if math.isnan(value) or at_least - _SLACK_MM <= value <= at_most + _SLACK_MM:
+            return value
+        nearest = at_least if value < at_least else at_most
+        nearest = min(max(nearest, at_least), at_most)
+        self.refuse(
+            parameter,
+            figure_with_unit(value, self.shown) if given is None else _written(given),
+            self._allowed(at_least, at_most),
+            why,
+            remedy(nearest) if remedy else f"make it {self.safe_figure(nearest, value)}",
+        )
+        return math.nan
+
+    def safe_figure(self, nearest: float, value: float) -> str:
+        """The nearest allowed length as text, rounded to the allowed side [mm]."""
+        step = self.shown.step_mm
+        steps = nearest / step
+        rounded = math.ceil(steps - 1e-9) if value < nearest else math.floor(steps + 1e-9)
+        return figure_with_unit(rounded * step, self.shown)
+
+    def _allowed(self, at_least: float, at_most: float) -> str:
+        low, high = (
+            figure_with_unit(value, self.shown) if math.isfinite(value) else ""
+            for value in (at_least, at_most)
+        )
+        if low and high:
+            return f"{low} to {high}"
+        return f"at least {low}" if low else f"at most {high}"
+
+    def _read(self, read: Callable[[object], float], parameter: str, given: object) -> float:
+        try:
+            return read(given)
+        except ReadingError as error:
+            shown = "nothing" if given is None else _written(given)
+            self.refuse(parameter, shown, error.allowed, error.why, error.remedy)
+            return math.nan
+
+
+def _written(given: object) -> str:
+    return f"'{given}'" if isinstance(given, str) else str(given)
