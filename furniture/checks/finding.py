@@ -53,10 +53,11 @@ class Finding:
 def verdict_of(value: float, limit: float, sense: Sense, otherwise: Verdict) -> Verdict:
     """OK when the value is on the right side of the limit, else the stated verdict.
 
-    value: what was found [the check's unit]
-    limit: what is asked [the same unit]
-    sense: the side on which the value should lie; equal is right, to rounding of one in 1e9
-    otherwise: the verdict on the wrong side
+    Args:
+        value: what was found [the check's unit]
+        limit: what is asked [the same unit]
+        sense: the side on which the value should lie; equal is right, to rounding of one in 1e9
+        otherwise: the verdict on the wrong side
     """
     slack = 1e-9 * max(1.0, abs(limit))
     right = value >= limit - slack if sense is Sense.AT_LEAST else value <= limit + slack
@@ -66,7 +67,8 @@ def verdict_of(value: float, limit: float, sense: Sense, otherwise: Verdict) -> 
 def worst_verdict(findings: tuple[Finding, ...]) -> Verdict:
     """The worst verdict among findings; OK when there are none.
 
-    findings: any findings, in any order
+    Args:
+        findings: any findings, in any order
     """
     order = (Verdict.OK, Verdict.CAUTION, Verdict.FAIL)
     return max((finding.verdict for finding in findings), key=order.index, default=Verdict.OK)

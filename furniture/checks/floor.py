@@ -37,9 +37,11 @@ def rocks(contacts: Sequence[Point], centre: Point, unevenness_mm: float) -> tup
     The piece turns about the line through the two neighbouring corners until the corner
     touches. With three corners nothing rocks: the whole plane leans by the same rule.
 
-    contacts: (x, y) of everything that touches the floor [mm]
-    centre: (x, y) of the centre of mass [mm]
-    unevenness_mm: how low the floor is there [mm], 0 or more
+    Args:
+        contacts: (x, y) of everything that touches the floor [mm]
+        centre: (x, y) of the centre of mass [mm]
+        unevenness_mm: how low the floor is there [mm], 0 or more
+
     **Source:** own rule, plane geometry: angle = atan(unevenness / distance from the line).
     """
     corners = support_corners(contacts)
@@ -67,8 +69,10 @@ def rocks(contacts: Sequence[Point], centre: Point, unevenness_mm: float) -> tup
 def angle_on_uneven_floor_deg(leaning: Leaning, found: Sequence[Rock]) -> float:
     """The tilt left [deg] about an edge once the piece has rocked as far toward it as it can.
 
-    leaning: the worst case about the edge on a flat floor
-    found: the rocks of every corner
+    Args:
+        leaning: the worst case about the edge on a flat floor
+        found: the rocks of every corner
+
     **Source:** own rule: a small turn's share toward the edge is its cosine.
     """
     outward = leaning.edge.outward
@@ -84,10 +88,12 @@ def uneven_floor_finding(
 ) -> Finding:
     """The least tilt left when any one corner stands on a floor that is low there.
 
-    standing: the piece as it stands
-    rule: the tilt that it should still bear
-    show: puts a length into the piece's unit
-    unevenness_mm: how low the floor is under one corner [mm]
+    Args:
+        standing: the piece as it stands
+        rule: the tilt that it should still bear
+        show: puts a length into the piece's unit
+        unevenness_mm: how low the floor is under one corner [mm]
+
     **Source:** own rule (geometry of one low corner); limit: the rule's own source.
     """
     edges = standing.edges()

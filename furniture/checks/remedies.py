@@ -33,10 +33,12 @@ class Demand:
 def base_growth_mm(piece: Body, loads: Sequence[Load], edge: Edge, demand: Demand) -> float:
     """How far the edge must move outward [mm], all masses staying where they are; 0 if it stands.
 
-    piece: the empty piece
-    loads: the loads that may stand on it; none for the empty case
-    edge: the edge over which it would tip
-    demand: what is asked
+    Args:
+        piece: the empty piece
+        loads: the loads that may stand on it; none for the empty case
+        edge: the edge over which it would tip
+        demand: what is asked
+
     **Source:** statics; the reserve grows with the edge in straight pieces, solved by Newton.
     """
     own = (piece.mass_kg, demand.surplus_mm(piece, edge))
@@ -61,11 +63,13 @@ def ballast_kg(
 ) -> float | None:
     """The least mass [kg] at a place that makes every edge hold; None where no mass there can.
 
-    piece: the empty piece
-    loads: the loads that may stand on it; none for the empty case
-    edges: all edges of the support polygon
-    demand: what is asked of each edge
-    at_mm: where the ballast's centre would lie (x, y, z) [mm]
+    Args:
+        piece: the empty piece
+        loads: the loads that may stand on it; none for the empty case
+        edges: all edges of the support polygon
+        demand: what is asked of each edge
+        at_mm: where the ballast's centre would lie (x, y, z) [mm]
+
     **Source:** statics; each load counts only where it makes things worse.
     """
     needs = [0.0]
@@ -87,10 +91,12 @@ def bearable_share(
 ) -> float | None:
     """The share of every stated load that the piece bears, 0 to 1; None if empty fails already.
 
-    piece: the empty piece
-    loads: the stated loads
-    edges: all edges of the support polygon
-    demand: what is asked of each edge
+    Args:
+        piece: the empty piece
+        loads: the stated loads
+        edges: all edges of the support polygon
+        demand: what is asked of each edge
+
     **Source:** statics, the reserve is linear in the loads.
     """
     share = 1.0
@@ -115,13 +121,14 @@ def advice_to_stand(
 ) -> str:
     """The ways to make the piece hold about an edge, each with its amount.
 
-    piece: the empty piece
-    loads: the loads of the case; none for the empty case
-    edges: all edges of the support polygon
-    edge: the edge that does not hold
-    demand: what is asked
-    ballast_at_mm: where ballast could lie (x, y, z) [mm], or None where there is no box
-    show: puts a length into the piece's unit
+    Args:
+        piece: the empty piece
+        loads: the loads of the case; none for the empty case
+        edges: all edges of the support polygon
+        edge: the edge that does not hold
+        demand: what is asked
+        ballast_at_mm: where ballast could lie (x, y, z) [mm], or None where there is no box
+        show: puts a length into the piece's unit
     """
     grows = base_growth_mm(piece, loads, edge, demand)
     ways = [f"move the {edge.name} edge of the base outward by {show(grows)}"]

@@ -74,8 +74,12 @@ class Leaning:
 def combined(bodies: Iterable[Body]) -> Body:
     """Several bodies as one: masses added, centres weighted by mass.
 
-    bodies: one or more, with some mass in all
-    Raises ValueError when there is no mass.
+    Args:
+        bodies: one or more, with some mass in all
+
+    Raises:
+        ValueError: when there is no mass.
+
     **Source:** statics, the centre of mass of several bodies.
     """
     parts = tuple(bodies)
@@ -91,8 +95,10 @@ def combined(bodies: Iterable[Body]) -> Body:
 def tip_angle_deg(inside_mm: float, height_mm: float) -> float:
     """The tilt [deg] at which a body begins to fall over an edge.
 
-    inside_mm: how far its centre lies inside the edge in plan [mm]
-    height_mm: the height of its centre above the floor [mm], above 0
+    Args:
+        inside_mm: how far its centre lies inside the edge in plan [mm]
+        height_mm: the height of its centre above the floor [mm], above 0
+
     **Source:** statics, tan(angle) = inside / height.
     """
     return math.degrees(math.atan2(inside_mm, height_mm))
@@ -104,8 +110,10 @@ def worst_place_mm(load: Load, edge: Edge) -> tuple[float, float, float]:
     A footprint larger than the surface may slide until an edge of the surface shows, but its
     centre never leaves the surface.
 
-    load: the load and the surface on which it stands
-    edge: the edge over which the piece would tip
+    Args:
+        load: the load and the surface on which it stands
+        edge: the edge over which the piece would tip
+
     **Source:** own rule: the moment is linear in the place, so a corner of the range is worst.
     """
     surface = load.on
@@ -117,8 +125,9 @@ def worst_place_mm(load: Load, edge: Edge) -> tuple[float, float, float]:
 def placed(load: Load, edge: Edge) -> Body:
     """The load as a body at its worst place for that edge.
 
-    load: the load and the surface on which it stands
-    edge: the edge over which the piece would tip
+    Args:
+        load: the load and the surface on which it stands
+        edge: the edge over which the piece would tip
     """
     return Body(mass_kg=load.mass_kg, centre_mm=worst_place_mm(load, edge))
 
@@ -130,9 +139,11 @@ def worst_leaning(piece: Body, loads: Sequence[Load], edge: Edge) -> Leaning:
     makes them worse, one that would tip after makes them better. So no subset is missed, nor
     any load that is only partly there.
 
-    piece: the empty piece
-    loads: all loads that may stand on it
-    edge: the edge over which it would tip
+    Args:
+        piece: the empty piece
+        loads: all loads that may stand on it
+        edge: the edge over which it would tip
+
     **Source:** own rule: a ratio of sums is least when exactly the lower ratios are taken in.
     """
     return _worst_subset(piece, loads, edge, lambda body: body.centre_mm[2])
@@ -143,10 +154,12 @@ def worst_pushed(piece: Body, loads: Sequence[Load], edge: Edge, height_mm: floa
 
     Its `height_mm` is that of the push, so inside/height is the push as a share of the weight.
 
-    piece: the empty piece
-    loads: all loads that may stand on it
-    edge: the edge over which it would tip
-    height_mm: where the push acts above the floor [mm], above 0
+    Args:
+        piece: the empty piece
+        loads: all loads that may stand on it
+        edge: the edge over which it would tip
+        height_mm: where the push acts above the floor [mm], above 0
+
     **Source:** statics; subset by the same rule as `worst_leaning`.
     """
     return _worst_subset(piece, loads, edge, lambda _: height_mm)
@@ -155,8 +168,9 @@ def worst_pushed(piece: Body, loads: Sequence[Load], edge: Edge, height_mm: floa
 def empty_leaning(piece: Body, edge: Edge) -> Leaning:
     """The empty piece about that edge.
 
-    piece: the empty piece
-    edge: the edge over which it would tip
+    Args:
+        piece: the empty piece
+        edge: the edge over which it would tip
     """
     return worst_leaning(piece, (), edge)
 
@@ -164,9 +178,10 @@ def empty_leaning(piece: Body, edge: Edge) -> Leaning:
 def worst_over_edges(piece: Body, loads: Sequence[Load], edges: Sequence[Edge]) -> Leaning:
     """The least tip angle over all edges, loads absent or at their worst.
 
-    piece: the empty piece
-    loads: all loads that may stand on it
-    edges: the edges of the support polygon
+    Args:
+        piece: the empty piece
+        loads: all loads that may stand on it
+        edges: the edges of the support polygon
     """
     leanings = (worst_leaning(piece, loads, edge) for edge in edges)
     return min(leanings, key=lambda each: each.angle_deg)
@@ -177,9 +192,11 @@ def righting_moment_nmm(piece: Body, loads: Sequence[Load], edge: Edge) -> float
 
     Only loads that overhang the edge count: any other would help, and may be absent.
 
-    piece: the empty piece
-    loads: all loads that may stand on it
-    edge: the edge over which it would tip
+    Args:
+        piece: the empty piece
+        loads: all loads that may stand on it
+        edge: the edge over which it would tip
+
     **Source:** statics, weight times arm; worst subset as stated.
     """
     own = piece.weight_n * edge.inside_mm(piece.centre_mm[:2])
@@ -191,11 +208,15 @@ def righting_moment_nmm(piece: Body, loads: Sequence[Load], edge: Edge) -> float
 def tipping_push_n(piece: Body, loads: Sequence[Load], edge: Edge, height_mm: float) -> float:
     """The horizontal force [N] outward over the edge that just tips the piece; 0 if it falls alone.
 
-    piece: the empty piece
-    loads: all loads that may stand on it
-    edge: the edge over which it would tip
-    height_mm: where the force acts above the floor [mm], above 0
-    Raises ValueError for a height that is not above 0.
+    Args:
+        piece: the empty piece
+        loads: all loads that may stand on it
+        edge: the edge over which it would tip
+        height_mm: where the force acts above the floor [mm], above 0
+
+    Raises:
+        ValueError: a height that is not above 0.
+
     **Source:** statics, force = righting moment / height.
     """
     if height_mm <= 0.0:
@@ -208,10 +229,12 @@ def tipping_press_n(piece: Body, loads: Sequence[Load], edge: Edge, at_mm: Point
 
     None where the point is not outside the edge: no force there tips it over that edge.
 
-    piece: the empty piece
-    loads: all loads that may stand on it
-    edge: the edge over which it would tip
-    at_mm: (x, y) of the force [mm]
+    Args:
+        piece: the empty piece
+        loads: all loads that may stand on it
+        edge: the edge over which it would tip
+        at_mm: (x, y) of the force [mm]
+
     **Source:** statics, force = righting moment / arm outside the edge.
     """
     arm = -edge.inside_mm(at_mm)
@@ -223,8 +246,10 @@ def tipping_press_n(piece: Body, loads: Sequence[Load], edge: Edge, at_mm: Point
 def sliding_force_n(mass_kg: float, friction: float) -> float:
     """The horizontal force [N] at which a body on a level floor begins to slide.
 
-    mass_kg: mass of the piece and what stands on it [kg]
-    friction: coefficient of friction on the floor [-], 0 or more
+    Args:
+        mass_kg: mass of the piece and what stands on it [kg]
+        friction: coefficient of friction on the floor [-], 0 or more
+
     **Source:** statics, Coulomb friction.
     """
     return friction * mass_kg * GRAVITY_M_S2
@@ -233,7 +258,9 @@ def sliding_force_n(mass_kg: float, friction: float) -> float:
 def tipping_energy_j(leaning: Leaning) -> float:
     """The work [J] that lifts the centre over the edge: how hard a knock it takes.
 
-    leaning: the piece about an edge
+    Args:
+        leaning: the piece about an edge
+
     **Source:** statics, W (sqrt(d^2 + h^2) - h).
     """
     rise_mm = math.hypot(leaning.inside_mm, leaning.height_mm) - leaning.height_mm

@@ -82,9 +82,11 @@ class Standing:
 def tilt_findings(standing: Standing, rule: TiltRule, show: Show) -> tuple[Finding, ...]:
     """For every edge the tilt at which it falls, empty and with the worst subset of its loads.
 
-    standing: the piece as it stands
-    rule: the tilt that it should bear
-    show: puts a length into the piece's unit
+    Args:
+        standing: the piece as it stands
+        rule: the tilt that it should bear
+        show: puts a length into the piece's unit
+
     **Source:** statics, tan(angle) = inside / height; limit: the rule's own source.
     """
     edges = standing.edges()
@@ -105,8 +107,10 @@ def weight_share_findings(standing: Standing, show: Show) -> tuple[Finding, ...]
     The push acts as high as it can, at the top or at 1.5 m. It is no stricter nor milder than
     the tilt in general, so both are reported.
 
-    standing: the piece as it stands
-    show: puts a length into the piece's unit
+    Args:
+        standing: the piece as it stands
+        show: puts a length into the piece's unit
+
     **Source:** IEC 62368-1 (2018), static stability: 13 % of the weight, at most 250 N, up to
     1.5 m above the floor.
     """
@@ -122,11 +126,13 @@ def push_findings(
 
     Serves for a push at the top and for a pull on a cable at the height of its opening.
 
-    standing: the piece as it stands
-    push_n: the force that it should bear [N]
-    height_mm: where the force acts above the floor [mm]
-    what: the force in the maker's words, for instance 'push at the top'
-    show: puts a length into the piece's unit
+    Args:
+        standing: the piece as it stands
+        push_n: the force that it should bear [N]
+        height_mm: where the force acts above the floor [mm]
+        what: the force in the maker's words, for instance 'push at the top'
+        show: puts a length into the piece's unit
+
     **Source:** statics, force = righting moment / height; the stated force is the maker's choice.
     """
     edges = standing.edges()
@@ -157,10 +163,12 @@ def press_findings(
 ) -> tuple[Finding, ...]:
     """For each surface the downward force at an end of its front edge that just tips the piece.
 
-    standing: the piece as it stands, with its surfaces
-    press_n: the force that it should bear, such as a hand that leans on it [N]
-    what: the force in the maker's words, for instance 'hand leaning on a front edge'
-    show: puts a length into the piece's unit
+    Args:
+        standing: the piece as it stands, with its surfaces
+        press_n: the force that it should bear, such as a hand that leans on it [N]
+        what: the force in the maker's words, for instance 'hand leaning on a front edge'
+        show: puts a length into the piece's unit
+
     **Source:** statics, force = righting moment / arm, and the arm is greatest at an end; the
     stated force is the maker's choice.
     """
@@ -174,7 +182,9 @@ def press_findings(
 def half_weight_press_n(piece: Body) -> float:
     """The downward force [N] of the force alternative: half the weight, at most 100 N.
 
-    piece: the empty piece
+    Args:
+        piece: the empty piece
+
     **Source:** IEC 62368-1 (2018), static stability, vertical force of the force alternative.
     """
     return min(PRESS_SHARE * piece.weight_n, PRESS_CAP_N)
@@ -183,10 +193,12 @@ def half_weight_press_n(piece: Body) -> float:
 def sliding_finding(standing: Standing, friction: float, height_mm: float, show: Show) -> Finding:
     """Whether a growing push at a height slides the empty piece before it tips it.
 
-    standing: the piece as it stands
-    friction: coefficient of friction on the floor [-]
-    height_mm: where the push acts [mm]
-    show: puts a length into the piece's unit
+    Args:
+        standing: the piece as it stands
+        friction: coefficient of friction on the floor [-]
+        height_mm: where the push acts [mm]
+        show: puts a length into the piece's unit
+
     **Source:** statics, Coulomb friction: it slides first where friction < inside / height.
     """
     edges = standing.edges()

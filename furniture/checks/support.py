@@ -26,7 +26,8 @@ class Edge:
     def inside_mm(self, point: Point) -> float:
         """How far the point lies inside the edge's line [mm]; negative outside.
 
-        point: (x, y) [mm]
+        Args:
+            point: (x, y) [mm]
         """
         return (self.start_mm[0] - point[0]) * self.outward[0] + (
             self.start_mm[1] - point[1]
@@ -47,8 +48,12 @@ _SIDEWAYS = math.sin(math.radians(22.5))
 def support_edges(points: Iterable[Point]) -> tuple[Edge, ...]:
     """The edges of the convex hull of what touches the floor, anticlockwise.
 
-    points: (x, y) of pads, or the corners of the feet and rails that stand on the floor [mm]
-    Raises ValueError when the points enclose no area: such a piece does not stand.
+    Args:
+        points: (x, y) of pads, or the corners of the feet and rails that stand on the floor [mm]
+
+    Raises:
+        ValueError: when the points enclose no area: such a piece does not stand.
+
     **Source:** statics; a rigid body stands on the convex hull of its contacts.
     """
     hull = shapely.MultiPoint(list(points)).convex_hull
@@ -61,8 +66,11 @@ def support_edges(points: Iterable[Point]) -> tuple[Edge, ...]:
 def support_corners(points: Iterable[Point]) -> tuple[Point, ...]:
     """The corners of the support polygon (x, y) [mm], anticlockwise.
 
-    points: (x, y) of everything that touches the floor [mm]
-    Raises ValueError when the points enclose no area.
+    Args:
+        points: (x, y) of everything that touches the floor [mm]
+
+    Raises:
+        ValueError: when the points enclose no area.
     """
     return tuple(edge.start_mm for edge in support_edges(points))
 

@@ -36,9 +36,11 @@ class StandsOn(Enum):
 def scope_finding(standing: Standing, stands_on: StandsOn, show: Show) -> Finding:
     """Whether the clothing-storage tip-over rule could apply, and which ideas are borrowed.
 
-    standing: the piece as it stands
-    stands_on: floor or table
-    show: puts a length into the piece's unit
+    Args:
+        standing: the piece as it stands
+        stands_on: floor or table
+        show: puts a length into the piece's unit
+
     **Source:** ASTM F2057-23, 1.1 to 1.4 (scope), as told by its catalogue page and 16 CFR 1261.2.
     """
     tall = standing.top_mm >= TALL_FROM_MM
@@ -65,9 +67,11 @@ def tall_findings(standing: Standing, stands_on: StandsOn, show: Show) -> tuple[
     A 10 lbf push at hand height, a 60 lbf child on each front edge, and a carpet that lifts the
     back by 0.43 in.
 
-    standing: the piece as it stands
-    stands_on: floor or table
-    show: puts a length into the piece's unit
+    Args:
+        standing: the piece as it stands
+        stands_on: floor or table
+        show: puts a length into the piece's unit
+
     **Source:** ASTM F2057-23, ideas of its section 9; the forces and the block are from memory.
     """
     if standing.top_mm < TALL_FROM_MM or stands_on is not StandsOn.FLOOR:
@@ -83,8 +87,10 @@ def tall_findings(standing: Standing, stands_on: StandsOn, show: Show) -> tuple[
 def carpet_finding(standing: Standing, show: Show) -> Finding:
     """The forward tilt [deg] left when a carpet lifts the back of the base.
 
-    standing: the piece as it stands
-    show: puts a length into the piece's unit
+    Args:
+        standing: the piece as it stands
+        show: puts a length into the piece's unit
+
     **Source:** ASTM F2057-23, block under the rear (0.43 in, from memory); statics.
     """
     edges = standing.edges()

@@ -18,9 +18,13 @@ def density_kg_m3(species: Species, moisture_pct: float = DEFAULT_MOISTURE_PCT) 
     The ovendry mass stays, the water is added and the volume follows the shrinkage. A sheet
     good keeps its printed volume: only its water changes, from the 12 % at which it is printed.
 
-    species: a row of the timber data
-    moisture_pct: water over ovendry mass [%]; valid 0 to 100, no swelling past fibre saturation
-    Raises ValueError for a moisture content outside 0 to 100 or a row without a density.
+    Args:
+        species: a row of the timber data
+        moisture_pct: water over ovendry mass [%]; valid 0 to 100, no swelling past fibre saturation
+
+    Raises:
+        ValueError: a moisture content outside 0 to 100 or a row without a density.
+
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9, 4-10 and 4-14 (p. 4-10 to 4-12);
     sheets: own rule, since no shrinkage is printed for them.
     """
@@ -34,9 +38,13 @@ def density_kg_m3(species: Species, moisture_pct: float = DEFAULT_MOISTURE_PCT) 
 def specific_gravity(species: Species, moisture_pct: float) -> float:
     """The ovendry mass over the volume at that moisture, relative to water [-].
 
-    species: a row with a specific gravity at 12 %
-    moisture_pct: moisture content [%], 0 to 100
-    Raises ValueError for a moisture content outside 0 to 100 or a row without a value.
+    Args:
+        species: a row with a specific gravity at 12 %
+        moisture_pct: moisture content [%], 0 to 100
+
+    Raises:
+        ValueError: a moisture content outside 0 to 100 or a row without a value.
+
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9 and 4-10 (p. 4-10).
     """
     _require_moisture(moisture_pct)
@@ -53,8 +61,10 @@ def specific_gravity(species: Species, moisture_pct: float) -> float:
 def density_from_specific_gravity_kg_m3(specific_gravity_at: float, moisture_pct: float) -> float:
     """The density [kg/m3] from specific gravity with its volume at that same moisture.
 
-    specific_gravity_at: ovendry mass over volume at the moisture content [-]
-    moisture_pct: moisture content [%]
+    Args:
+        specific_gravity_at: ovendry mass over volume at the moisture content [-]
+        moisture_pct: moisture content [%]
+
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 4-14 (p. 4-12).
     """
     return WATER_KG_M3 * specific_gravity_at * (1.0 + moisture_pct / 100.0)
@@ -63,8 +73,12 @@ def density_from_specific_gravity_kg_m3(specific_gravity_at: float, moisture_pct
 def volumetric_shrinkage_pct(species: Species) -> float:
     """The volumetric shrinkage from green to ovendry [%], estimated where none is printed.
 
-    species: a row with a volumetric shrinkage or a specific gravity
-    Raises ValueError for a row with neither.
+    Args:
+        species: a row with a volumetric shrinkage or a specific gravity
+
+    Raises:
+        ValueError: a row with neither.
+
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Table 4-3; else Eq. 4-12 and 4-13 (p. 4-11).
     """
     if species.shrink_volumetric_pct is not None:
@@ -83,9 +97,11 @@ def shrinkage_from_green_pct(
 ) -> float:
     """The shrinkage from green to a moisture content [%]; none above fibre saturation.
 
-    total_pct: shrinkage from green to ovendry [%]
-    moisture_pct: moisture content [%]
-    fibre_saturation_pct: moisture content below which wood shrinks [%]
+    Args:
+        total_pct: shrinkage from green to ovendry [%]
+        moisture_pct: moisture content [%]
+        fibre_saturation_pct: moisture content below which wood shrinks [%]
+
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 4-9 (p. 4-10).
     """
     below = max(0.0, 1.0 - moisture_pct / fibre_saturation_pct)

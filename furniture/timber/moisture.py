@@ -14,9 +14,13 @@ def equilibrium_moisture_pct(temperature_c: float, humidity_pct: float) -> float
 
     The equation is blind to species and to whether the wood is drying or wetting.
 
-    temperature_c: air temperature [deg C], about -1 to 60 (the handbook's table)
-    humidity_pct: relative humidity [%], 0 or more and below 100
-    Raises ValueError outside these ranges.
+    Args:
+        temperature_c: air temperature [deg C], about -1 to 60 (the handbook's table)
+        humidity_pct: relative humidity [%], 0 or more and below 100
+
+    Raises:
+        ValueError: outside these ranges.
+
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 4-5 (p. 4-3); Simpson (1973).
     """
     _require_temperature(temperature_c)
@@ -36,9 +40,13 @@ def equilibrium_moisture_pct(temperature_c: float, humidity_pct: float) -> float
 def humidity_for_moisture_pct(temperature_c: float, moisture_pct: float) -> float:
     """The relative humidity [%] of air in which wood comes to that moisture content.
 
-    temperature_c: air temperature [deg C], about -1 to 60
-    moisture_pct: moisture content [%], 0 up to what 99.9 % humidity gives (about 25)
-    Raises ValueError outside these ranges.
+    Args:
+        temperature_c: air temperature [deg C], about -1 to 60
+        moisture_pct: moisture content [%], 0 up to what 99.9 % humidity gives (about 25)
+
+    Raises:
+        ValueError: outside these ranges.
+
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 4-5, solved for the humidity.
     """
     _require_temperature(temperature_c)
@@ -56,9 +64,13 @@ def humidity_for_moisture_pct(temperature_c: float, moisture_pct: float) -> floa
 def equilibrium_moisture_glass_pct(temperature_c: float, humidity_pct: float) -> float:
     """The moisture content [%] by the newer equation: a second opinion, indoors 0.2 to 0.4 higher.
 
-    temperature_c: air temperature [deg C], about -1 to 60
-    humidity_pct: relative humidity [%], above 0 and below 100
-    Raises ValueError outside these ranges.
+    Args:
+        temperature_c: air temperature [deg C], about -1 to 60
+        humidity_pct: relative humidity [%], above 0 and below 100
+
+    Raises:
+        ValueError: outside these ranges.
+
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 4-6 (p. 4-4); Glass et al. (2014).
     """
     _require_temperature(temperature_c)
@@ -72,9 +84,13 @@ def equilibrium_moisture_glass_pct(temperature_c: float, humidity_pct: float) ->
 def humidity_for_moisture_glass_pct(temperature_c: float, moisture_pct: float) -> float:
     """The relative humidity [%] that the newer equation gives for a moisture content.
 
-    temperature_c: air temperature [deg C], about -1 to 60
-    moisture_pct: moisture content [%], above 0
-    Raises ValueError outside these ranges.
+    Args:
+        temperature_c: air temperature [deg C], about -1 to 60
+        moisture_pct: moisture content [%], above 0
+
+    Raises:
+        ValueError: outside these ranges.
+
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 4-7 (p. 4-4).
     """
     _require_temperature(temperature_c)

@@ -37,10 +37,14 @@ def coefficient(species: Species, sawn: Sawn, across: Across) -> float:
     other way; where it is unknown the larger is taken. Length is taken as still, and so is a
     sheet's thickness, for which nothing is printed.
 
-    species: a row of the timber data
-    sawn: how the rings lie
-    across: width or thickness
-    Raises NoCoefficient where the data has no value.
+    Args:
+        species: a row of the timber data
+        sawn: how the rings lie
+        across: width or thickness
+
+    Raises:
+        NoCoefficient: where the data has no value.
+
     **Source:** Wood Handbook, FPL-GTR-190 (2010), Table 13-5; length: 0.1 to 0.2 % from green to
     ovendry (American Wood Council answers), here nothing.
     """
@@ -65,13 +69,17 @@ def change_mm(
 ) -> float:
     """How much a size grows [mm] between two moisture contents; negative where it shrinks.
 
-    species: a row of the timber data
-    size_mm: the size at the first moisture content [mm]
-    from_pct: moisture content at which the size was measured [%]
-    to_pct: moisture content asked for [%]; good within 6 to 14 %, an estimate beyond
-    sawn: how the rings lie
-    across: width or thickness
-    Raises NoCoefficient where the data has no value.
+    Args:
+        species: a row of the timber data
+        size_mm: the size at the first moisture content [mm]
+        from_pct: moisture content at which the size was measured [%]
+        to_pct: moisture content asked for [%]; good within 6 to 14 %, an estimate beyond
+        sawn: how the rings lie
+        across: width or thickness
+
+    Raises:
+        NoCoefficient: where the data has no value.
+
     **Source:** Wood Handbook, FPL-GTR-190 (2010), Eq. 13-2 (p. 13-15).
     """
     return change_by_coefficient_mm(size_mm, coefficient(species, sawn, across), to_pct - from_pct)
@@ -80,9 +88,11 @@ def change_mm(
 def change_by_coefficient_mm(size_mm: float, coefficient_per_pct: float, points: float) -> float:
     """How much a size grows [mm] over so many points of moisture.
 
-    size_mm: the size before [mm]
-    coefficient_per_pct: change per per cent of moisture [1/% MC]
-    points: rise of the moisture content [% MC], within 6 to 14 %
+    Args:
+        size_mm: the size before [mm]
+        coefficient_per_pct: change per per cent of moisture [1/% MC]
+        points: rise of the moisture content [% MC], within 6 to 14 %
+
     **Source:** Wood Handbook, FPL-GTR-190 (2010), Eq. 13-2 (p. 13-15).
     """
     return size_mm * coefficient_per_pct * points
@@ -97,11 +107,13 @@ def change_by_shrinkage_mm(
 ) -> float:
     """How much a size grows [mm], from the total shrinkage: for wide ranges of moisture.
 
-    size_mm: the size before [mm]
-    shrinkage_pct: shrinkage from green to ovendry [%], above 0
-    from_pct: moisture content before [%]
-    to_pct: moisture content after [%]; above fibre saturation nothing more happens
-    fibre_saturation_pct: moisture content below which wood shrinks [%]
+    Args:
+        size_mm: the size before [mm]
+        shrinkage_pct: shrinkage from green to ovendry [%], above 0
+        from_pct: moisture content before [%]
+        to_pct: moisture content after [%]; above fibre saturation nothing more happens
+        fibre_saturation_pct: moisture content below which wood shrinks [%]
+
     **Source:** Wood Handbook, FPL-GTR-190 (2010), ch. 13, Eq. 13-3 (number from memory).
     """
     before = min(from_pct, fibre_saturation_pct)
@@ -113,8 +125,10 @@ def change_by_shrinkage_mm(
 def coefficient_from_shrinkage(shrinkage_pct: float, fibre_saturation_pct: float = 30.0) -> float:
     """The change per per cent of moisture [1/% MC], referred to the size at 10 % moisture.
 
-    shrinkage_pct: shrinkage from green to ovendry [%]
-    fibre_saturation_pct: moisture content below which wood shrinks [%]; 22 for western redcedar
+    Args:
+        shrinkage_pct: shrinkage from green to ovendry [%]
+        fibre_saturation_pct: moisture content below which wood shrinks [%]; 22 for western redcedar
+
     **Source:** own algebra after the footnote of Wood Handbook Table 13-5 (from memory).
     """
     slope = shrinkage_pct / fibre_saturation_pct

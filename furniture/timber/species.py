@@ -117,8 +117,11 @@ def species_names() -> tuple[str, ...]:
 def find_species(name: str) -> Species:
     """The species of that name or trade name, whatever its capitals and spaces.
 
-    name: a name as in species.csv, or one of its other names.
-    Raises UnknownSpecies, with the closest names, when there is none.
+    Args:
+        name: a name as in species.csv, or one of its other names.
+
+    Raises:
+        UnknownSpecies: with the closest names, when there is none.
     """
     found = _by_any_name().get(_key(name))
     if found is None:
@@ -129,8 +132,11 @@ def find_species(name: str) -> Species:
 def citation_of(species: Species, quantity: str) -> Citation:
     """Where that quantity of the species was printed and how it was read.
 
-    quantity: the field's name, for instance `moe_gpa`.
-    Raises KeyError when the species has no such value.
+    Args:
+        quantity: the field's name, for instance `moe_gpa`.
+
+    Raises:
+        KeyError: when the species has no such value.
     """
     for citation in species.citations:
         if citation.quantity == quantity:
