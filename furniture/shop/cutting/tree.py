@@ -32,7 +32,7 @@ def cut_tree(piece: Rectangle, placements: Sequence[Placement], saw: Saw) -> Cut
     Fewest unsafe cuts first, then fewest stages, then the largest offcuts.
     """
     search = _Search(saw, both=len(placements) <= FULL_SEARCH)
-    found = search.best(piece, tuple(placements), None)
+    found = search.best(piece, tuple(placements))
     return None if found is None else found.node
 
 
@@ -71,21 +71,17 @@ class _Search:
         self._both = both
         self._known: dict[tuple[object, ...], _Found | None] = {}
 
-    def best(
-        self, piece: Rectangle, items: tuple[Placement, ...], above: CutDirection | None
-    ) -> _Found | None:
+    def best(self, piece: Rectangle, items: tuple[Placement, ...]) -> _Found | None:
         if not items:
             return self._offcut(piece)
         if len(items) == 1 and _same(piece, items[0].place):
             leaf = CutNode(piece=piece, use=LeafUse.PART, placement=items[0])
             return _Found((0.0, 0.0, 0.0, 0.0), leaf)
-        key = (piece, tuple(id(item) for item in items), above)
+        key = (piece, tuple(id(item) for item in items))
         if key in self._known:
             return self._known[key]
         found: _Found | None = None
         for direction in (CutDirection.RIP, CutDirection.CROSSCUT):
-            if direction is above:
-                continue
             option = self._split(piece, items, direction)
             if option is not None and (found is None or option.score < found.score):
                 found = option
@@ -110,7 +106,7 @@ class _Search:
         holding = 0
         children: list[CutNode] = []
         for child_piece, child_items in pieces:
-            child = self.best(child_piece, child_items, direction)
+            child = self.best(child_piece, child_items)
             if child is None:
                 return None
             children.append(child.node)

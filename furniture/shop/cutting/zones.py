@@ -6,6 +6,7 @@ run through one.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Sequence
 
 from furniture.shop.cutting.plan import Rectangle
@@ -29,7 +30,7 @@ def width_at(board: Board, x: float) -> float:
     stations = sorted(board.stations, key=lambda station: station.at)
     if x <= stations[0].at:
         return stations[0].width
-    for left, right in zip(stations, stations[1:], strict=False):
+    for left, right in itertools.pairwise(stations):
         if x <= right.at:
             if right.at - left.at <= TOUCH:
                 return min(left.width, right.width)
@@ -43,7 +44,7 @@ def area_of_board(board: Board) -> float:
     marks = sorted({0.0, board.length, *(s.at for s in board.stations if 0 < s.at < board.length)})
     return sum(
         (right - left) * (width_at(board, left) + width_at(board, right)) / 2
-        for left, right in zip(marks, marks[1:], strict=False)
+        for left, right in itertools.pairwise(marks)
     )
 
 
@@ -55,7 +56,7 @@ def missing_wood(board: Board, edge_trim: float) -> tuple[Outline, ...]:
     marks = sorted({0.0, board.length, *(s.at for s in board.stations if 0 < s.at < board.length)})
     top = board.greatest_width
     outlines: list[Outline] = []
-    for left, right in zip(marks, marks[1:], strict=False):
+    for left, right in itertools.pairwise(marks):
         low_left = width_at(board, left) - edge_trim
         low_right = width_at(board, right) - edge_trim
         if low_left >= top - TOUCH and low_right >= top - TOUCH:

@@ -1,0 +1,7 @@
+"""From parts to boards: which cuts free every part from the wood that is really there."""
+
+from __future__ import annotations
+
+from furniture.shop.cutting.planner import Progress, plan_cutting
+
+__all__ = ["Progress", "plan_cutting"]

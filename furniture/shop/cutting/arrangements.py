@@ -1,0 +1,150 @@
+"""Ways to begin: which sequences stay whole, and where parts with a fixed place are pinned."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import product
+
+from furniture.shop.cutting.beds import Bed, FirstCut, carved
+from furniture.shop.cutting.blanks import Blank, blanks_of, suits
+from furniture.shop.cutting.packing import Laid
+from furniture.shop.cutting.plan import Rectangle
+from furniture.shop.cutting.preferences import is_within, pins_for
+from furniture.shop.cutting.values import CuttingRequest, MatchRule
+from furniture.shop.cutting.zones import TOUCH, obstacles_for, overlap_area, usable_frame
+
+MOST_ARRANGEMENTS = 24
+"""More beginnings than this are not tried; the plan is then only as good as those."""
+
+
+@dataclass(frozen=True, slots=True)
+class Arrangement:
+    """A way to begin: blanks, those pinned, the beds left, and the first cut."""
+
+    blanks: tuple[Blank, ...]
+    pinned: tuple[Laid, ...]
+    beds: tuple[Bed, ...]
+    first_cut: FirstCut
+    joined: frozenset[int]
+
+
+@dataclass(frozen=True, slots=True)
+class _Pin:
+    blank: int
+    laid: Laid
+
+
+def arrangements_for(request: CuttingRequest) -> tuple[Arrangement, ...]:
+    """All beginnings, the likeliest first."""
+    sequences = {
+        index: match
+        for index, match in enumerate(request.matches)
+        if match.rule is MatchRule.IN_SEQUENCE
+    }
+    musts = frozenset(index for index, match in sequences.items() if match.price is None)
+    choices = [frozenset(sequences)]
+    if musts != choices[0]:
+        choices.append(musts)
+    found: list[Arrangement] = []
+    for joined in choices:
+        blanks = blanks_of(request, joined)
+        for pins in _pin_choices(request, blanks):
+            for first_cut in (FirstCut.RIP, FirstCut.CROSSCUT):
+                beds = _beds_around(request, pins, first_cut)
+                if beds is None:
+                    continue
+                found.append(
+                    Arrangement(
+                        blanks=blanks,
+                        pinned=tuple(pin.laid for pin in pins),
+                        beds=beds,
+                        first_cut=first_cut,
+                        joined=joined,
+                    )
+                )
+    return tuple(found[:MOST_ARRANGEMENTS])
+
+
+def _pin_choices(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[tuple[_Pin, ...]]:
+    """Every choice of pins, one per copy that a fixing match names; none where that is allowed."""
+    per_copy: list[list[_Pin | None]] = []
+    for index, match in enumerate(request.matches):
+        if match.rule not in (MatchRule.CENTRED_ON_FIGURE, MatchRule.EQUAL_PALE_EDGES):
+            continue
+        for number, blank in enumerate(blanks):
+            if index not in blank.groups:
+                continue
+            pins: list[_Pin | None] = list(_pins(request, index, number, blank))
+            for _ in range(blank.quantity):
+                per_copy.append([*pins, None])
+    choices: list[tuple[_Pin, ...]] = []
+    for choice in product(*per_copy):
+        pins_chosen = tuple(pin for pin in choice if pin is not None)
+        if _are_apart(pins_chosen, request.saw.kerf):
+            choices.append(pins_chosen)
+        if len(choices) >= MOST_ARRANGEMENTS:
+            break
+    return choices
+
+
+def _pins(request: CuttingRequest, match: int, number: int, blank: Blank) -> list[_Pin]:
+    pins: list[_Pin] = []
+    member = blank.members[0]
+    for board_index, board in enumerate(request.boards):
+        if not suits(board, member.part, request.saw):
+            continue
+        frame = usable_frame(board, request.saw)
+        for place in pins_for(request.matches[match], board, blank.length, blank.width):
+            if not is_within(place, frame):
+                continue
+            for flipped in (False, True):
+                barred = obstacles_for(board, member.part, request.saw, flipped=flipped)
+                if any(overlap_area(outline, place) > TOUCH for outline in barred):
+                    continue
+                laid = Laid(
+                    blank=number,
+                    board=board_index,
+                    places=(place,),
+                    turned=False,
+                    flipped=flipped,
+                )
+                pins.append(_Pin(number, laid))
+                break
+    return pins
+
+
+def _are_apart(pins: tuple[_Pin, ...], kerf: float) -> bool:
+    for index, first in enumerate(pins):
+        for second in pins[:index]:
+            if first.laid.board == second.laid.board and _meet(
+                first.laid.places[0], second.laid.places[0], kerf
+            ):
+                return False
+    return True
+
+
+def _meet(first: Rectangle, second: Rectangle, kerf: float) -> bool:
+    return (
+        first.x < second.x_end + kerf - TOUCH
+        and second.x < first.x_end + kerf - TOUCH
+        and first.y < second.y_end + kerf - TOUCH
+        and second.y < first.y_end + kerf - TOUCH
+    )
+
+
+def _beds_around(
+    request: CuttingRequest, pins: tuple[_Pin, ...], first_cut: FirstCut
+) -> tuple[Bed, ...] | None:
+    beds = [
+        Bed(board=index, frame=usable_frame(board, request.saw))
+        for index, board in enumerate(request.boards)
+    ]
+    for pin in pins:
+        place = pin.laid.places[0]
+        for number, bed in enumerate(beds):
+            if bed.board == pin.laid.board and is_within(place, bed.frame):
+                beds[number : number + 1] = carved(bed, place, request.saw.kerf, first_cut)
+                break
+        else:
+            return None
+    return tuple(beds)

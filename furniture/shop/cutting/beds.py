@@ -1,0 +1,238 @@
+"""The rectangles that the packer fills: whole boards, or what is left of one round a pinned part.
+
+A bed is seen from the saw: u runs along the first cuts, v across them. For rip-first work u is
+the board's x; for crosscut-first work u is the board's y.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from furniture.shop.cutting.blanks import Blank, suits
+from furniture.shop.cutting.plan import Rectangle
+from furniture.shop.cutting.values import Board, Saw
+from furniture.shop.cutting.zones import (
+    TOUCH,
+    Outline,
+    bounds_of,
+    clipped_to_band,
+    obstacles_for,
+)
+
+
+class FirstCut(Enum):
+    """Which cut opens the board."""
+
+    RIP = "rip first"
+    CROSSCUT = "crosscut first"
+
+
+@dataclass(frozen=True, slots=True)
+class Bed:
+    """A rectangle of one board to fill."""
+
+    board: int
+    frame: Rectangle
+
+
+@dataclass(frozen=True, slots=True)
+class Lie:
+    """One way for a blank to lie on a bed: turned or not, flipped or not; size along u and v."""
+
+    blank: int
+    turned: bool
+    flipped: bool
+    u_size: float
+    v_size: float
+
+
+_MemberGround = tuple[float, float, float, float, list[int]]
+
+
+class Ground:
+    """One bed seen from the saw, answering where a lie is free of obstacles."""
+
+    def __init__(
+        self,
+        bed: Bed,
+        board: Board,
+        blanks: tuple[Blank, ...],
+        saw: Saw,
+        first_cut: FirstCut,
+    ) -> None:
+        self.bed = bed
+        self.first_cut = first_cut
+        frame = bed.frame
+        along = first_cut is FirstCut.RIP
+        self.u_size = frame.length if along else frame.width
+        self.v_size = frame.width if along else frame.length
+        self.lies: list[Lie] = []
+        self._obstacles: dict[Lie, list[_MemberGround]] = {}
+        self._bands: dict[tuple[int, float, float], tuple[float, float] | None] = {}
+        self._numbers: dict[Outline, int] = {}
+        self._outlines: list[Outline] = []
+        seen: dict[tuple[str, bool], list[int]] = {}
+        for index, blank in enumerate(blanks):
+            if not all(suits(board, member.part, saw) for member in blank.members):
+                continue
+            for turned in (False, True) if blank.may_turn else (False,):
+                before: list[list[int]] | None = None
+                for flipped in (False, True):
+                    sets = []
+                    for member in blank.members:
+                        key = (member.part.name, flipped)
+                        if key not in seen:
+                            barred = obstacles_for(board, member.part, saw, flipped=flipped)
+                            seen[key] = [self._number(outline) for outline in barred]
+                        sets.append(seen[key])
+                    if before == sets:
+                        continue
+                    before = sets
+                    self._add(index, blank, turned, flipped, sets)
+
+    def _number(self, outline: Outline) -> int:
+        frame = self.bed.frame
+        seen = tuple((x - frame.x, y - frame.y) for x, y in outline)
+        if self.first_cut is FirstCut.CROSSCUT:
+            seen = tuple((y, x) for x, y in seen)
+        if seen not in self._numbers:
+            self._numbers[seen] = len(self._outlines)
+            self._outlines.append(seen)
+        return self._numbers[seen]
+
+    def _add(
+        self, index: int, blank: Blank, turned: bool, flipped: bool, sets: list[list[int]]
+    ) -> None:
+        swap = turned == (self.first_cut is FirstCut.RIP)
+        u_size, v_size = (blank.width, blank.length) if swap else (blank.length, blank.width)
+        if u_size > self.u_size + TOUCH or v_size > self.v_size + TOUCH:
+            return
+        lie = Lie(blank=index, turned=turned, flipped=flipped, u_size=u_size, v_size=v_size)
+        entries = []
+        for member, outlines in zip(blank.members, sets, strict=True):
+            du, dv = (member.across, member.along) if swap else (member.along, member.across)
+            lu, lv = (member.width, member.length) if swap else (member.length, member.width)
+            entries.append((du, dv, lu, lv, [o for o in outlines if self._touches_bed(o)]))
+        self._obstacles[lie] = entries
+        self.lies.append(lie)
+
+    def _touches_bed(self, number: int) -> bool:
+        box = bounds_of(self._outlines[number])
+        return (
+            box.x < self.u_size - TOUCH
+            and box.x_end > TOUCH
+            and box.y < self.v_size - TOUCH
+            and box.y_end > TOUCH
+        )
+
+    def _extent(self, number: int, low: float, high: float) -> tuple[float, float] | None:
+        key = (number, low, high)
+        if key in self._bands:
+            return self._bands[key]
+        extent: tuple[float, float] | None = None
+        clipped = clipped_to_band(self._outlines[number], low + TOUCH, high - TOUCH)
+        if clipped:
+            us = [corner[0] for corner in clipped]
+            extent = (min(us), max(us))
+        self._bands[key] = extent
+        return extent
+
+    def is_free(self, lie: Lie, u: float, v: float) -> bool:
+        """Whether the lie at (u, v) [mm] is inside the bed and off every obstacle."""
+        if u + lie.u_size > self.u_size + TOUCH or v + lie.v_size > self.v_size + TOUCH:
+            return False
+        return self._blocked_until(lie, u, v) is None
+
+    def _blocked_until(self, lie: Lie, u: float, v: float) -> float | None:
+        shift: float | None = None
+        for du, dv, lu, lv, numbers in self._obstacles[lie]:
+            low, high = v + dv, v + dv + lv
+            for number in numbers:
+                extent = self._extent(number, low, high)
+                if extent is None:
+                    continue
+                if extent[0] < u + du + lu - TOUCH and extent[1] > u + du + TOUCH:
+                    needed = extent[1] - du
+                    shift = needed if shift is None else max(shift, needed)
+        return shift
+
+    def along(self, lie: Lie, u: float, v: float) -> float | None:
+        """The least u' >= u where the lie is free at v; None when there is none."""
+        if v + lie.v_size > self.v_size + TOUCH:
+            return None
+        while u + lie.u_size <= self.u_size + TOUCH:
+            further = self._blocked_until(lie, u, v)
+            if further is None:
+                return u
+            u = max(further, u + 2 * TOUCH)
+        return None
+
+    def next_height(self, lie: Lie, v: float) -> float | None:
+        """The least corner height above v [mm] of an obstacle to this lie; None when none is."""
+        heights = [height for height in self._heights(lie) if height > v + TOUCH]
+        if not heights or min(heights) + lie.v_size > self.v_size + TOUCH:
+            return None
+        return min(heights)
+
+    def _heights(self, lie: Lie) -> set[float]:
+        return {
+            corner[1] - dv
+            for _, dv, _, _, numbers in self._obstacles[lie]
+            for number in numbers
+            for corner in self._outlines[number]
+        }
+
+    def across(self, lie: Lie, u: float, v: float) -> float | None:
+        """The least corner height v' > v of an obstacle where the lie is free at u; or None."""
+        if u + lie.u_size > self.u_size + TOUCH:
+            return None
+        for height in sorted(height for height in self._heights(lie) if height > v + TOUCH):
+            if height + lie.v_size > self.v_size + TOUCH:
+                return None
+            if self._blocked_until(lie, u, height) is None:
+                return height
+        return None
+
+    def on_board(self, u: float, v: float, u_size: float, v_size: float) -> Rectangle:
+        """The rectangle in board coordinates."""
+        frame = self.bed.frame
+        if self.first_cut is FirstCut.RIP:
+            return Rectangle(x=frame.x + u, y=frame.y + v, length=u_size, width=v_size)
+        return Rectangle(x=frame.x + v, y=frame.y + u, length=v_size, width=u_size)
+
+    def places(self, lie: Lie, u: float, v: float) -> list[Rectangle]:
+        """The rectangles of the lie's members in board coordinates."""
+        return [self.on_board(u + du, v + dv, lu, lv) for du, dv, lu, lv, _ in self._obstacles[lie]]
+
+    def corner_of(self, box: Rectangle) -> tuple[float, float]:
+        """The near corner of a rectangle in board coordinates, as (u, v)."""
+        frame = self.bed.frame
+        x, y = box.x - frame.x, box.y - frame.y
+        return (x, y) if self.first_cut is FirstCut.RIP else (y, x)
+
+
+def carved(bed: Bed, pinned: Rectangle, kerf: float, first_cut: FirstCut) -> tuple[Bed, ...]:
+    """What is left of a bed to either side of a pinned rectangle, a kerf away [mm]."""
+    f, p = bed.frame, pinned
+    left, right = p.x - kerf - f.x, f.x_end - p.x_end - kerf
+    below, above = p.y - kerf - f.y, f.y_end - p.y_end - kerf
+    if first_cut is FirstCut.CROSSCUT:
+        spots = [
+            (f.x, f.y, left, f.width),
+            (p.x_end + kerf, f.y, right, f.width),
+            (p.x, f.y, p.length, below),
+            (p.x, p.y_end + kerf, p.length, above),
+        ]
+    else:
+        spots = [
+            (f.x, f.y, f.length, below),
+            (f.x, p.y_end + kerf, f.length, above),
+            (f.x, p.y, left, p.width),
+            (p.x_end + kerf, p.y, right, p.width),
+        ]
+    return tuple(
+        Bed(board=bed.board, frame=Rectangle(x=x, y=y, length=length, width=width))
+        for x, y, length, width in spots
+        if length > TOUCH and width > TOUCH
+    )

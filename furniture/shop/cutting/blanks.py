@@ -1,0 +1,199 @@
+"""What the packer moves about: one blank, or several that must stay end to end.
+
+A part too wide for its boards becomes strips here; a matched sequence becomes one long blank.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections import Counter
+from dataclasses import dataclass
+
+from furniture.shop.cutting.values import (
+    Board,
+    CutPart,
+    CuttingRequest,
+    GrainRule,
+    MatchGroup,
+    MatchRule,
+    Saw,
+)
+from furniture.shop.cutting.zones import TOUCH, usable_frame
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """One part (or strip of it) within a blank: offset along and across the blank, size [mm]."""
+
+    part: CutPart
+    strip: int
+    along: float
+    across: float
+    length: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """A rectangle to be cut free, and how many: length along the part's grain, width [mm].
+
+    groups: indices of the matches that each copy belongs to.
+    """
+
+    members: tuple[Member, ...]
+    length: float
+    width: float
+    quantity: int
+    groups: tuple[int, ...]
+    may_turn: bool
+    shortest_workpiece: float
+
+    @property
+    def area(self) -> float:
+        """Area of the members [mm^2]."""
+        return sum(member.length * member.width for member in self.members)
+
+    @property
+    def name(self) -> str:
+        """The members' names."""
+        return " + ".join(member.part.name for member in self.members)
+
+
+def suits(board: Board, part: CutPart, saw: Saw) -> bool:
+    """Whether the board is of the part's species and thick enough."""
+    return (
+        board.species == part.species
+        and board.thickness >= part.thickness + saw.planing_loss - TOUCH
+    )
+
+
+def strips_of(part: CutPart, widest: float) -> tuple[float, ...] | None:
+    """Rough widths [mm] of the strips to glue the part up from; None when it cannot be done.
+
+    The fewest equal strips no wider than `widest`, each joint moved by the least that brings it
+    out of the bands to keep clear.
+    """
+    rule = part.glue_up
+    if rule is None:
+        return None
+    for count in range(2, 13):
+        spare = 2 * rule.jointing_allowance
+        if part.width / count < rule.narrowest_strip - TOUCH:
+            return None
+        joints = [_clear(part.width * k / count, rule.keep_clear) for k in range(1, count)]
+        marks = [0.0, *joints, part.width]
+        widths = [right - left for left, right in itertools.pairwise(marks)]
+        if min(widths) < rule.narrowest_strip - TOUCH:
+            continue
+        outer = part.width_allowance / 2
+        rough = [
+            width
+            + (outer if index == 0 else spare / 2)
+            + (outer if index == count - 1 else spare / 2)
+            for index, width in enumerate(widths)
+        ]
+        if max(rough) <= widest + TOUCH:
+            return tuple(rough)
+    return None
+
+
+def _clear(joint: float, bands: tuple[tuple[float, float], ...]) -> float:
+    options = [joint, *(edge for band in bands for edge in band)]
+    free = [
+        option
+        for option in options
+        if not any(low + TOUCH < option < high - TOUCH for low, high in bands)
+    ]
+    return min(free, key=lambda option: (abs(option - joint), option))
+
+
+def widest_for(part: CutPart, boards: tuple[Board, ...], saw: Saw) -> float:
+    """The greatest usable width among the boards that suit the part [mm]; 0 when none does."""
+    return max((usable_frame(b, saw).width for b in boards if suits(b, part, saw)), default=0.0)
+
+
+def blanks_of(request: CuttingRequest, joined: frozenset[int]) -> tuple[Blank, ...]:
+    """Every blank wanted; the sequences whose match index is in `joined` are one blank each."""
+    parts = {part.name: part for part in request.parts}
+    free = {part.name: part.quantity for part in request.parts}
+    blanks: list[Blank] = []
+    tags: dict[str, list[tuple[int, ...]]] = {name: [] for name in parts}
+    for index, match in enumerate(request.matches):
+        counts = Counter(match.members)
+        if match.rule is MatchRule.IN_SEQUENCE and index in joined:
+            blanks.append(_sequence(match, index, parts, request.saw.kerf))
+            for name, count in counts.items():
+                free[name] -= count
+        elif match.rule is not MatchRule.IN_SEQUENCE:
+            for name, count in counts.items():
+                tagged = tags[name]
+                for copy in range(count):
+                    if copy < len(tagged):
+                        tagged[copy] = (*tagged[copy], index)
+                    else:
+                        tagged.append((index,))
+    for name, part in parts.items():
+        groups = Counter(tags[name][: free[name]])
+        plain = free[name] - sum(groups.values())
+        if plain > 0:
+            groups[()] += plain
+        for group, count in groups.items():
+            blanks.extend(_plain(part, group, count, request))
+    return tuple(blanks)
+
+
+def _plain(
+    part: CutPart, groups: tuple[int, ...], count: int, request: CuttingRequest
+) -> list[Blank]:
+    widest = widest_for(part, request.boards, request.saw)
+    widths: tuple[float, ...] = (part.rough_width,)
+    if part.rough_width > widest + TOUCH and widest > 0:
+        widths = strips_of(part, widest) or widths
+    return [
+        Blank(
+            members=(
+                Member(
+                    part=part,
+                    strip=number if len(widths) > 1 else 0,
+                    along=0.0,
+                    across=0.0,
+                    length=part.rough_length,
+                    width=width,
+                ),
+            ),
+            length=part.rough_length,
+            width=width,
+            quantity=count,
+            groups=groups,
+            may_turn=part.grain is GrainRule.EITHER,
+            shortest_workpiece=part.shortest_workpiece,
+        )
+        for number, width in enumerate(widths, start=1)
+    ]
+
+
+def _sequence(match: MatchGroup, index: int, parts: dict[str, CutPart], kerf: float) -> Blank:
+    members: list[Member] = []
+    along = 0.0
+    for name in match.members:
+        part = parts[name]
+        members.append(
+            Member(
+                part=part,
+                strip=0,
+                along=along,
+                across=0.0,
+                length=part.rough_length,
+                width=part.rough_width,
+            )
+        )
+        along += part.rough_length + kerf
+    return Blank(
+        members=tuple(members),
+        length=along - kerf,
+        width=max(member.width for member in members),
+        quantity=1,
+        groups=(index,),
+        may_turn=False,
+        shortest_workpiece=max(parts[name].shortest_workpiece for name in match.members),
+    )

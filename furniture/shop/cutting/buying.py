@@ -1,0 +1,77 @@
+"""What to buy: quarters, board feet by the hardwood rule, cubic metres."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Sequence
+
+from furniture.shop.cutting.plan import BoardWanted, Purchase
+
+INCH = 25.4
+FOOT = 304.8
+
+
+def quarters_for(thickness: float) -> int:
+    """The quarters to ask for so that rough stock holds a thickness [mm]: 4 means 4/4 (1 in).
+
+    Sold are 4/4, 5/4, 6/4, 8/4, 10/4, 12/4, 16/4 and then every four quarters.
+
+    Source: quarter scale = least rough thickness in quarter inches; the ladder of sizes is
+    common practice, no source.
+    """
+    exact = thickness / (INCH / 4)
+    for size in (4, 5, 6, 8, 10, 12, 16):
+        if exact <= size + 1e-9:
+            return size
+    return 4 * math.ceil(exact / 4 - 1e-9)
+
+
+def surface_measure(width: float, length: float) -> int:
+    """Square feet of one board [whole number] from width and length [mm].
+
+    Width in inches with fractions times length in whole feet, over 12, to the nearest whole.
+
+    Source: NHLA rule as given on the American Hardwood Export Council's measurement page:
+    2 in x 6 1/4 in x 8 ft has surface measure 4 and 8 board feet.
+    """
+    feet = math.floor(length / FOOT + 1e-9)
+    return math.floor(width / INCH * feet / 12 + 0.5)
+
+
+def board_feet(width: float, length: float, quarters: int) -> float:
+    """Board feet of one board [board feet] from width and length [mm] and its quarters.
+
+    Source: as surface_measure; stock under 1 in counts as 1 in.
+    """
+    return surface_measure(width, length) * max(quarters, 4) / 4
+
+
+def purchases_for(wanted: Sequence[tuple[BoardWanted, int]]) -> tuple[Purchase, ...]:
+    """What to buy for the boards wanted, each with how many, by species and quarters.
+
+    Each is rounded up to the next whole foot and whole inch that is sold, so that the rule's
+    dropped fractions never buy too little.
+    """
+    lots: dict[tuple[str, int], list[BoardWanted]] = defaultdict(list)
+    for board, count in wanted:
+        lots[(board.species, quarters_for(board.thickness))].extend([board] * count)
+    purchases: list[Purchase] = []
+    for (species, quarters), boards in sorted(lots.items()):
+        feet = 0.0
+        volume = 0.0
+        for board in boards:
+            length = math.ceil(board.length / FOOT - 1e-9) * FOOT
+            width = math.ceil(board.width / INCH - 1e-9) * INCH
+            feet += max(board_feet(width, length, quarters), quarters / 4)
+            volume += length * width * quarters * INCH / 4
+        purchases.append(
+            Purchase(
+                species=species,
+                thickness_quarters=quarters,
+                board_feet=feet,
+                cubic_metres=volume / 1e9,
+                pieces=tuple(boards),
+            )
+        )
+    return tuple(purchases)

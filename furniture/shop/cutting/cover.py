@@ -1,0 +1,206 @@
+"""The least price of boards that could hold all parts, whatever the layout: a bound to prove by.
+
+Every part goes to one board; on each board, for each pair of conservative scales, the parts'
+scaled areas are at most the board's. A small integer program finds the cheapest such choice.
+
+Source: S. P. Fekete, J. Schepers, "A general framework for bounds for higher-dimensional
+orthogonal packing problems", Mathematical Methods of Operations Research 60 (2004), 311-329:
+the scales u(k) and U(epsilon).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from furniture.shop.cutting.beds import Bed, FirstCut, Ground
+from furniture.shop.cutting.blanks import Blank
+from furniture.shop.cutting.plan import BoundKind
+from furniture.shop.cutting.values import CuttingRequest
+from furniture.shop.cutting.zones import (
+    TOUCH,
+    Outline,
+    area_of_board,
+    area_of_outline,
+    bounds_of,
+    usable_frame,
+)
+
+Scale = Callable[[float], float]
+
+
+@dataclass(frozen=True, slots=True)
+class CoverBound:
+    """No plan that places everything costs less than `price` [money].
+
+    impossible: indices of blanks that lie on no board, even alone.
+    """
+
+    price: float
+    kind: BoundKind
+    impossible: tuple[int, ...]
+    all_may_fit: bool
+
+
+def same(share: float) -> float:
+    """The share itself."""
+    return share
+
+
+def rounding_scale(k: int) -> Scale:
+    """u(k): shares rounded down to k-ths, except exact (k+1)-ths."""
+
+    def scale(share: float) -> float:
+        times = (k + 1) * share
+        if abs(times - round(times)) < 1e-9:
+            return share
+        return math.floor(times) / k
+
+    return scale
+
+
+def threshold_scale(epsilon: float) -> Scale:
+    """U(epsilon): shares above 1 - epsilon count as 1, below epsilon as 0."""
+
+    def scale(share: float) -> float:
+        if share > 1 - epsilon + 1e-9:
+            return 1.0
+        if share < epsilon - 1e-9:
+            return 0.0
+        return share
+
+    return scale
+
+
+def scales_for(shares: Sequence[float]) -> list[Scale]:
+    """A few scales worth trying for these shares of a board's length or width."""
+    epsilons = sorted({share for share in shares if share <= 0.5}, reverse=True)
+    picked = epsilons[:: max(1, len(epsilons) // 4)][:5]
+    return [same, *(rounding_scale(k) for k in (1, 2, 3, 4)), *map(threshold_scale, picked)]
+
+
+def fits_alone(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[set[int]]:
+    """For each board the blanks that lie on it somewhere, when they have it to themselves.
+
+    Slanting zones are left out, so that "nowhere" is certain and "somewhere" is hopeful.
+    """
+    fitting: list[set[int]] = []
+    for index, whole in enumerate(request.boards):
+        board = replace(whole, zones=tuple(z for z in whole.zones if _is_square(z.outline)))
+        bed = Bed(board=index, frame=usable_frame(board, request.saw))
+        ground = Ground(bed, board, blanks, request.saw, FirstCut.RIP)
+        on: set[int] = set()
+        for lie in ground.lies:
+            if lie.blank in on:
+                continue
+            v: float | None = 0.0
+            while v is not None:
+                if ground.along(lie, 0.0, v) is not None:
+                    on.add(lie.blank)
+                    break
+                v = ground.next_height(lie, v)
+        fitting.append(on)
+    return fitting
+
+
+def _is_square(outline: Outline) -> bool:
+    return abs(area_of_outline(outline) - bounds_of(outline).area) <= TOUCH
+
+
+def cheapest_cover(
+    request: CuttingRequest,
+    blanks: tuple[Blank, ...],
+    on_board: list[set[int]],
+    seconds: float,
+) -> CoverBound:
+    """The bound for these blanks; found within about `seconds` [s] or weaker but still true."""
+    import numpy as np
+    from scipy.optimize import Bounds, LinearConstraint, milp
+    from scipy.sparse import coo_array
+
+    boards = request.boards
+    somewhere = set().union(*on_board) if on_board else set()
+    impossible = tuple(i for i in range(len(blanks)) if i not in somewhere)
+    placeable = [i for i in range(len(blanks)) if i in somewhere]
+    if not placeable:
+        return CoverBound(0.0, BoundKind.COUNT, impossible, not impossible)
+    column: dict[tuple[int, int], int] = {}
+    for b in range(len(boards)):
+        for i in placeable:
+            if i in on_board[b]:
+                column[i, b] = len(column)
+    y_from = len(column)
+    size = y_from + len(boards)
+    rows: list[tuple[dict[int, float], float, float]] = []
+    for i in placeable:
+        row = {column[i, b]: 1.0 for b in range(len(boards)) if (i, b) in column}
+        rows.append((row, float(blanks[i].quantity), float(blanks[i].quantity)))
+    for b in range(len(boards)):
+        rows.extend(_board_rows(request, blanks, b, column, y_from))
+    data: list[float] = []
+    row_of: list[int] = []
+    column_of: list[int] = []
+    for number, (row, _, _) in enumerate(rows):
+        for place, value in row.items():
+            data.append(value)
+            row_of.append(number)
+            column_of.append(place)
+    matrix = coo_array((data, (row_of, column_of)), shape=(len(rows), size)).tocsr()
+    limits = LinearConstraint(
+        matrix, np.array([row[1] for row in rows]), np.array([row[2] for row in rows])
+    )
+    price = np.zeros(size)
+    price[y_from:] = [board.price for board in boards]
+    upper = np.ones(size)
+    for (i, _), place in column.items():
+        upper[place] = blanks[i].quantity
+    outcome = milp(
+        price,
+        constraints=limits,
+        integrality=np.ones(size),
+        bounds=Bounds(np.zeros(size), upper),
+        options={"time_limit": max(0.05, seconds)},
+    )
+    if outcome.status == 2:
+        return CoverBound(0.0, BoundKind.CONSERVATIVE_SCALES, impossible, False)
+    bound = outcome.mip_dual_bound if outcome.mip_dual_bound is not None else 0.0
+    if outcome.success and outcome.fun is not None:
+        bound = outcome.fun
+    return CoverBound(
+        max(0.0, float(bound)), BoundKind.CONSERVATIVE_SCALES, impossible, not impossible
+    )
+
+
+def _board_rows(
+    request: CuttingRequest,
+    blanks: tuple[Blank, ...],
+    b: int,
+    column: dict[tuple[int, int], int],
+    y_from: int,
+) -> list[tuple[dict[int, float], float, float]]:
+    board, kerf = request.boards[b], request.saw.kerf
+    frame = usable_frame(board, request.saw)
+    here = [i for i, at in column if at == b]
+    rows: list[tuple[dict[int, float], float, float]] = []
+    for i in here:
+        rows.append(({column[i, b]: 1.0, y_from + b: -float(blanks[i].quantity)}, -math.inf, 0.0))
+    area = {column[i, b]: blanks[i].area for i in here}
+    rows.append(({**area, y_from + b: -area_of_board(board)}, -math.inf, TOUCH))
+    shares = {
+        i: (
+            (blanks[i].length + kerf) / (frame.length + kerf),
+            (blanks[i].width + kerf) / (frame.width + kerf),
+        )
+        for i in here
+        if not blanks[i].may_turn
+    }
+    lengths = scales_for([share for share, _ in shares.values()])
+    widths = scales_for([share for _, share in shares.values()])
+    for f in lengths:
+        for g in widths:
+            mass = {column[i, b]: f(x) * g(y) for i, (x, y) in shares.items()}
+            row = {place: value for place, value in mass.items() if value > 0}
+            if row:
+                rows.append(({**row, y_from + b: -1.0}, -math.inf, 1e-7))
+    return rows

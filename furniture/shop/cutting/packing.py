@@ -1,0 +1,396 @@
+"""Half-made packings and every way to add one blank to them.
+
+A packing fills beds in strips across v, each strip in sections along u, each section in a column.
+Later stages of cutting follow from that order, so whatever comes out can be sawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Lie
+from furniture.shop.cutting.blanks import Blank, suits
+from furniture.shop.cutting.plan import Rectangle
+from furniture.shop.cutting.preferences import (
+    Home,
+    odd_name,
+    price_of_place,
+    settles,
+    zones_meant,
+)
+from furniture.shop.cutting.values import CuttingRequest, MatchRule, Stages
+from furniture.shop.cutting.zones import TOUCH, bounds_of
+
+BOARDS_TRIED = 4
+"""How many different unopened beds are tried for the next blank."""
+
+
+ZONE_RULES = (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE)
+"""Matches whose members ask for a zone."""
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A blank that lies somewhere: its members' rectangles on a board."""
+
+    blank: int
+    board: int
+    places: tuple[Rectangle, ...]
+    turned: bool
+    flipped: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Trail:
+    """What was laid, newest first."""
+
+    before: Trail | None
+    laid: Laid
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """A half-made packing: what is left to lay, the open bed, strip, section and column [mm]."""
+
+    left: tuple[int, ...]
+    beds_opened: int
+    boards_touched: int
+    ground: int
+    strip_start: float
+    strip_height: float
+    section_start: float
+    section_length: float
+    column_front: float
+    shortest_section: float
+    price: float
+    closed_area: float
+    laid_area: float
+    homes: tuple[Home | None, ...]
+    odds: int
+    trail: Trail | None
+
+    @property
+    def is_complete(self) -> bool:
+        """Whether nothing is left to lay."""
+        return not any(self.left)
+
+
+class Packer:
+    """Adds blanks to states for one request, one set of beds and one first cut."""
+
+    def __init__(
+        self,
+        request: CuttingRequest,
+        blanks: tuple[Blank, ...],
+        beds: tuple[Bed, ...],
+        first_cut: FirstCut,
+    ) -> None:
+        self.request = request
+        self.blanks = blanks
+        self.grounds = [
+            Ground(bed, request.boards[bed.board], blanks, request.saw, first_cut) for bed in beds
+        ]
+        parts = {part.name: part for part in request.parts}
+        self._odd_names = [odd_name(match, parts) for match in request.matches]
+        self._asked = [
+            frozenset(
+                name
+                for index in blank.groups
+                for board in request.boards
+                for name, _ in zones_meant(request.matches[index], board)
+                if request.matches[index].rule in ZONE_RULES
+            )
+            for blank in blanks
+        ]
+        self._along = first_cut is FirstCut.RIP
+        self._fits: list[list[bool]] = [
+            [all(suits(board, m.part, request.saw) for m in blank.members) for blank in blanks]
+            for board in request.boards
+        ]
+
+    def start(self, pinned: tuple[Laid, ...]) -> State | None:
+        """The empty packing with the pinned blanks laid; None when they break a must."""
+        state = State(
+            left=tuple(blank.quantity for blank in self.blanks),
+            beds_opened=0,
+            boards_touched=0,
+            ground=-1,
+            strip_start=0.0,
+            strip_height=0.0,
+            section_start=0.0,
+            section_length=0.0,
+            column_front=0.0,
+            shortest_section=0.0,
+            price=0.0,
+            closed_area=0.0,
+            laid_area=0.0,
+            homes=(None,) * len(self.request.matches),
+            odds=0,
+            trail=None,
+        )
+        for laid in pinned:
+            after = self._with_laid(state, laid)
+            if after is None:
+                return None
+            area = sum(place.area for place in laid.places)
+            state = replace(after, closed_area=after.closed_area + area)
+        return state
+
+    def waste(self, state: State) -> float:
+        """Area behind the front that is no part [mm^2]."""
+        area = state.closed_area
+        if state.ground >= 0:
+            ground = self.grounds[state.ground]
+            area += state.strip_start * ground.u_size
+            area += state.section_start * state.strip_height
+            area += state.section_length * (state.column_front - state.strip_start)
+        return area - state.laid_area
+
+    def children(self, state: State) -> Iterator[State]:
+        """Every state with one more blank laid."""
+        found_here: set[int] = set()
+        if state.ground >= 0:
+            ground = self.grounds[state.ground]
+            for lie in ground.lies:
+                if not state.left[lie.blank]:
+                    continue
+                for child in self._in_open_bed(state, ground, lie):
+                    found_here.add(lie.blank)
+                    yield child
+        yield from self._in_new_beds(state, found_here)
+
+    def _in_open_bed(self, state: State, ground: Ground, lie: Lie) -> Iterator[State]:
+        kerf = self.request.saw.kerf
+        base, height = state.strip_start, state.strip_height
+        if self.request.limits.stages is Stages.THREE:
+            v = state.column_front + kerf
+            u = state.section_start
+            yield from self._stacked(state, ground, lie, u, v)
+        u = state.section_start + state.section_length + kerf
+        for u_from, v in self._aims(ground, lie, u, base, vary_v=False):
+            spot = ground.along(lie, u_from, v)
+            if spot is not None:
+                yield from self._section(state, ground, lie, spot, v)
+        lifted = ground.across(lie, u, base)
+        if lifted is not None and lifted + lie.v_size <= base + height + TOUCH:
+            yield from self._section(state, ground, lie, u, lifted)
+        yield from self._strips(state, ground, lie, base + height + kerf)
+
+    def _aims(
+        self, ground: Ground, lie: Lie, u: float, v: float, *, vary_v: bool
+    ) -> list[tuple[float, float]]:
+        """Where to start looking: here, and at the near corner of every zone that is wished."""
+        aims = [(u, v)]
+        blank = self.blanks[lie.blank]
+        board = self.request.boards[ground.bed.board]
+        boxes = [
+            box
+            for index in blank.groups
+            if self.request.matches[index].rule is MatchRule.SAME_ZONE
+            for _, box in zones_meant(self.request.matches[index], board)
+        ]
+        for member in blank.members:
+            wanted = member.part.wants
+            boxes.extend(bounds_of(z.outline) for z in board.zones if z.kind is wanted)
+        for box in boxes:
+            zone_u, zone_v = ground.corner_of(box)
+            aim = (max(u, zone_u), max(v, zone_v) if vary_v else v)
+            if aim not in aims:
+                aims.append(aim)
+        return aims
+
+    def _stacked(
+        self, state: State, ground: Ground, lie: Lie, u: float, v: float
+    ) -> Iterator[State]:
+        length = max(state.section_length, lie.u_size)
+        if (
+            self._along
+            and min(state.section_length, length) < self.request.saw.shortest_rip - TOUCH
+        ):
+            return
+        if u + length > ground.u_size + TOUCH:
+            return
+        for height in (v, ground.across(lie, u, v)):
+            if height is None or not ground.is_free(lie, u, height):
+                continue
+            if not self._may_grow(state, height + lie.v_size):
+                continue
+            child = self._laid(state, ground, lie, u, height)
+            if child is not None:
+                yield replace(
+                    child,
+                    strip_height=max(state.strip_height, height + lie.v_size - state.strip_start),
+                    section_length=length,
+                    column_front=height + lie.v_size,
+                )
+            return
+
+    def _may_grow(self, state: State, top: float) -> bool:
+        if top <= state.strip_start + state.strip_height + TOUCH or not self._along:
+            return True
+        return state.shortest_section >= self.request.saw.shortest_rip - TOUCH
+
+    def _section(
+        self, state: State, ground: Ground, lie: Lie, u: float, v: float
+    ) -> Iterator[State]:
+        saw = self.request.saw
+        top = v + lie.v_size
+        if not self._may_grow(state, top) or not self._safe_at(ground, lie, u):
+            return
+        flush = abs(v - state.strip_start) <= TOUCH and (
+            top >= state.strip_start + state.strip_height - TOUCH
+        )
+        if self._along and not flush and lie.u_size < saw.shortest_rip - TOUCH:
+            return
+        child = self._laid(state, ground, lie, u, v)
+        if child is not None:
+            yield replace(
+                child,
+                strip_height=max(state.strip_height, top - state.strip_start),
+                section_start=u,
+                section_length=lie.u_size,
+                column_front=top,
+                shortest_section=min(state.shortest_section, lie.u_size),
+            )
+
+    def _safe_at(self, ground: Ground, lie: Lie, u: float) -> bool:
+        """Whether the piece in hand is long enough when the lie is cut off at u."""
+        saw = self.request.saw
+        need = max(saw.shortest_crosscut, self.blanks[lie.blank].shortest_workpiece)
+        if self._along:
+            at_end = u + lie.u_size >= ground.u_size - TOUCH
+            return at_end or ground.u_size - u >= need - TOUCH
+        return lie.v_size >= saw.shortest_rip - TOUCH or lie.u_size >= ground.u_size - TOUCH
+
+    def _strips(self, state: State, ground: Ground, lie: Lie, v: float) -> Iterator[State]:
+        spots: list[tuple[float, float]] = []
+        for u_from, v_from in self._aims(ground, lie, 0.0, v, vary_v=True):
+            spot = ground.along(lie, u_from, v_from)
+            if spot is not None:
+                spots.append((spot, v_from))
+        lifted = ground.across(lie, 0.0, v)
+        if lifted is not None:
+            spots.append((0.0, lifted))
+        for u, start in spots:
+            if not self._safe_at(ground, lie, u):
+                continue
+            child = self._laid(state, ground, lie, u, start)
+            if child is not None:
+                yield replace(
+                    child,
+                    strip_start=start,
+                    strip_height=lie.v_size,
+                    section_start=u,
+                    section_length=lie.u_size,
+                    column_front=start + lie.v_size,
+                    shortest_section=lie.u_size,
+                )
+
+    def _in_new_beds(self, state: State, found_here: set[int]) -> Iterator[State]:
+        closed = state.closed_area
+        if state.ground >= 0:
+            ground = self.grounds[state.ground]
+            closed += ground.u_size * ground.v_size
+        signatures: set[tuple[object, ...]] = set()
+        for number, ground in enumerate(self.grounds):
+            if state.beds_opened >> number & 1:
+                continue
+            board = self.request.boards[ground.bed.board]
+            signature = (
+                ground.u_size,
+                ground.v_size,
+                board.price,
+                board.zones,
+                board.stations,
+                board.thickness,
+                board.species,
+                state.boards_touched >> ground.bed.board & 1,
+                tuple(home is not None and home.board == ground.bed.board for home in state.homes),
+            )
+            if signature in signatures:
+                continue
+            opened = False
+            fresh = replace(
+                state,
+                ground=number,
+                beds_opened=state.beds_opened | 1 << number,
+                closed_area=closed,
+                strip_start=0.0,
+                strip_height=0.0,
+                section_start=0.0,
+                section_length=0.0,
+                column_front=0.0,
+            )
+            for lie in ground.lies:
+                if not state.left[lie.blank]:
+                    continue
+                if lie.blank in found_here and not self._is_choosy(lie.blank):
+                    continue
+                for child in self._strips(fresh, ground, lie, 0.0):
+                    opened = True
+                    yield child
+            if opened:
+                signatures.add(signature)
+                if len(signatures) >= BOARDS_TRIED:
+                    return
+
+    def _is_choosy(self, blank: int) -> bool:
+        members = self.blanks[blank].members
+        return bool(self.blanks[blank].groups) or any(m.part.wants is not None for m in members)
+
+    def _laid(self, state: State, ground: Ground, lie: Lie, u: float, v: float) -> State | None:
+        places = tuple(ground.places(lie, u, v))
+        return self._with_laid(
+            state,
+            Laid(
+                blank=lie.blank,
+                board=ground.bed.board,
+                places=places,
+                turned=lie.turned,
+                flipped=lie.flipped,
+            ),
+        )
+
+    def _with_laid(self, state: State, laid: Laid) -> State | None:
+        blank = self.blanks[laid.blank]
+        board = self.request.boards[laid.board]
+        price = state.price
+        homes, odds = state.homes, state.odds
+        for index in blank.groups:
+            match = self.request.matches[index]
+            home = settles(match, homes[index], laid.board, board, laid.places[0])
+            if home is not None:
+                homes = (*homes[:index], home, *homes[index + 1 :])
+            elif self._odd_names[index] == blank.members[0].part.name and not odds >> index & 1:
+                odds |= 1 << index
+            elif match.price is None:
+                return None
+            elif not odds >> (index + 32) & 1:
+                price += match.price
+                odds |= 1 << (index + 32)
+        for member, place in zip(blank.members, laid.places, strict=True):
+            price += price_of_place(member.part, place, board, self._asked[laid.blank])
+        if not state.boards_touched >> laid.board & 1:
+            price += board.price
+        left = state.left
+        return replace(
+            state,
+            left=(*left[: laid.blank], left[laid.blank] - 1, *left[laid.blank + 1 :]),
+            boards_touched=state.boards_touched | 1 << laid.board,
+            price=price,
+            laid_area=state.laid_area + blank.area,
+            homes=homes,
+            odds=odds,
+            trail=Trail(state.trail, laid),
+        )
+
+
+def laid_in_order(state: State) -> tuple[Laid, ...]:
+    """Everything laid, oldest first."""
+    order: list[Laid] = []
+    trail = state.trail
+    while trail is not None:
+        order.append(trail.laid)
+        trail = trail.before
+    return tuple(reversed(order))

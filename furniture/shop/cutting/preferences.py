@@ -1,0 +1,174 @@
+"""What a place costs beside the wood: matches broken, figure wasted, wishes not met."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from furniture.shop.cutting.plan import Rectangle
+from furniture.shop.cutting.values import (
+    Board,
+    CutPart,
+    MatchGroup,
+    MatchRule,
+    OddOne,
+    ZoneKind,
+)
+from furniture.shop.cutting.zones import (
+    TOUCH,
+    area_of_outline,
+    bounds_of,
+    overlap_area,
+    width_at,
+)
+
+MOSTLY = 0.5
+"""Share of a part that a wished zone must cover. Own rule: more than half reads as that wood."""
+
+
+@dataclass(frozen=True, slots=True)
+class Home:
+    """Where a match has settled: the board's index, and the zone's name when it matters."""
+
+    board: int
+    zone: str | None = None
+
+
+def odd_name(match: MatchGroup, parts: dict[str, CutPart]) -> str | None:
+    """The part that may stay out of the match, by its rule; None when none may."""
+
+    def size(name: str) -> float:
+        return parts[name].length * parts[name].width
+
+    match match.odd_one:
+        case OddOne.NONE:
+            return None
+        case OddOne.FIRST_NAMED:
+            return match.members[0]
+        case OddOne.LAST_NAMED:
+            return match.members[-1]
+        case OddOne.SMALLEST:
+            return min(match.members, key=size)
+        case OddOne.LARGEST:
+            return max(match.members, key=size)
+
+
+def price_of_place(part: CutPart, place: Rectangle, board: Board, asked: frozenset[str]) -> float:
+    """What a part pays for lying here: its own wish not met, and figure it covers unasked.
+
+    asked: zones, by name, that one of the part's matches is meant to use.
+    """
+    price = 0.0
+    covered = 0.0
+    for zone in board.zones:
+        if zone.kind is part.wants:
+            covered += overlap_area(zone.outline, place)
+        elif zone.worth > 0 and zone.name not in asked:
+            share = overlap_area(zone.outline, place) / area_of_outline(zone.outline)
+            price += zone.worth * share
+    if part.wants is not None and covered < MOSTLY * place.area - TOUCH:
+        price += part.want_price
+    return price
+
+
+def zones_meant(match: MatchGroup, board: Board) -> list[tuple[str, Rectangle]]:
+    """The zones of this board that the match may use: name and bounding rectangle."""
+    if match.zone is not None:
+        return [(z.name, bounds_of(z.outline)) for z in board.zones if z.name == match.zone]
+    return [(z.name, bounds_of(z.outline)) for z in board.zones if z.kind is match.zone_kind]
+
+
+def is_within(place: Rectangle, zone: Rectangle) -> bool:
+    """Whether the place lies inside the zone's rectangle."""
+    return (
+        place.x >= zone.x - TOUCH
+        and place.y >= zone.y - TOUCH
+        and place.x_end <= zone.x_end + TOUCH
+        and place.y_end <= zone.y_end + TOUCH
+    )
+
+
+def is_centred(place: Rectangle, zone: Rectangle, tolerance: float) -> bool:
+    """Whether both centres agree within the tolerance [mm]."""
+    return (
+        abs(place.x + place.length / 2 - zone.x - zone.length / 2) <= tolerance + TOUCH
+        and abs(place.y + place.width / 2 - zone.y - zone.width / 2) <= tolerance + TOUCH
+    )
+
+
+def pale_edges(board: Board, place: Rectangle) -> tuple[float, float]:
+    """How wide the sapwood is along the near and the far edge of a place on the board [mm].
+
+    A zone counts when its bounding rectangle crosses the whole length of the place.
+    """
+    near = far = 0.0
+    middle = place.y + place.width / 2
+    for zone in board.zones:
+        if zone.kind is not ZoneKind.SAPWOOD:
+            continue
+        box = bounds_of(zone.outline)
+        if box.x > place.x + TOUCH or box.x_end < place.x_end - TOUCH:
+            continue
+        if box.y <= place.y + TOUCH and box.y_end < middle:
+            near = max(near, box.y_end - place.y)
+        elif box.y_end >= place.y_end - TOUCH and box.y > middle:
+            far = max(far, place.y_end - box.y)
+    return near, far
+
+
+def settles(
+    match: MatchGroup, home: Home | None, board_index: int, board: Board, place: Rectangle
+) -> Home | None:
+    """The match's home with this member added; None when the member breaks the match."""
+    match match.rule:
+        case MatchRule.IN_SEQUENCE:
+            return home or Home(board_index)
+        case MatchRule.SAME_BOARD:
+            if home is not None and home.board != board_index:
+                return None
+            return Home(board_index)
+        case MatchRule.SAME_ZONE:
+            for name, zone in zones_meant(match, board):
+                if home is not None and (home.board, home.zone) != (board_index, name):
+                    continue
+                if is_within(place, zone):
+                    return Home(board_index, name)
+            return None
+        case MatchRule.CENTRED_ON_FIGURE:
+            for name, zone in zones_meant(match, board):
+                if is_centred(place, zone, match.tolerance):
+                    return Home(board_index, name)
+            return None
+        case MatchRule.EQUAL_PALE_EDGES:
+            near, far = pale_edges(board, place)
+            if near <= TOUCH or far <= TOUCH or abs(near - far) > match.tolerance + TOUCH:
+                return None
+            return Home(board_index)
+
+
+def pins_for(match: MatchGroup, board: Board, length: float, width: float) -> list[Rectangle]:
+    """Places on this board where a blank of that size [mm] keeps a match that fixes its place."""
+    if match.rule is MatchRule.CENTRED_ON_FIGURE:
+        return [
+            Rectangle(
+                x=zone.x + (zone.length - length) / 2,
+                y=zone.y + (zone.width - width) / 2,
+                length=length,
+                width=width,
+            )
+            for _, zone in zones_meant(match, board)
+        ]
+    if match.rule is not MatchRule.EQUAL_PALE_EDGES:
+        return []
+    pins: list[Rectangle] = []
+    pale = [bounds_of(z.outline) for z in board.zones if z.kind is ZoneKind.SAPWOOD]
+    for near in pale:
+        for far in pale:
+            low, high = max(near.x, far.x), min(near.x_end, far.x_end)
+            if far.y <= near.y_end or high - low < length - TOUCH:
+                continue
+            y = (near.y_end + far.y) / 2 - width / 2
+            if y >= near.y_end - TOUCH or y < 0 or y + width > width_at(board, low) + TOUCH:
+                continue
+            starts = {low, high - length, (low + high - length) / 2}
+            pins.extend(Rectangle(x=x, y=y, length=length, width=width) for x in sorted(starts))
+    return pins

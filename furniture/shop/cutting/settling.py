@@ -1,0 +1,273 @@
+"""From places to a finished plan: copies, trees, cuts, offcuts, matches, what is missing."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from furniture.shop.cutting.blanks import suits, widest_for
+from furniture.shop.cutting.buying import purchases_for
+from furniture.shop.cutting.cover import CoverBound
+from furniture.shop.cutting.plan import (
+    BoardPlan,
+    BoardWanted,
+    LeafUse,
+    MatchOutcome,
+    Offcut,
+    Placement,
+    Purchase,
+    Rectangle,
+    Unplaced,
+    UnplacedReason,
+)
+from furniture.shop.cutting.preferences import Home, odd_name, settles
+from furniture.shop.cutting.tree import is_safe, leaves, numbered_cuts, trimmed_tree
+from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, MatchGroup, MatchRule
+from furniture.shop.cutting.zones import TOUCH, area_of_board, usable_frame
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """Boards cut up, and how many cuts hold too short a piece."""
+
+    boards: tuple[BoardPlan, ...]
+    unsafe_cuts: int
+
+
+def copies_of(
+    request: CuttingRequest,
+    places: Sequence[tuple[int, int, str, int, bool, bool, Rectangle]],
+) -> tuple[Placement, ...]:
+    """Placements with copies numbered in the order of blanks, boards and places.
+
+    places: blank, board, part, strip, turned, flipped, rectangle.
+    """
+    ordered = sorted(
+        range(len(places)),
+        key=lambda i: (places[i][0], places[i][1], places[i][6].x, places[i][6].y),
+    )
+    counts: Counter[tuple[str, int]] = Counter()
+    placements: list[Placement] = []
+    for index in ordered:
+        _, board, part, strip, turned, flipped, place = places[index]
+        counts[part, strip] += 1
+        placements.append(
+            Placement(
+                part=part,
+                copy=counts[part, strip],
+                board=request.boards[board].name,
+                place=place,
+                strip=strip,
+                is_turned=turned,
+                is_flipped=flipped,
+            )
+        )
+    return tuple(placements)
+
+
+def settled_boards(request: CuttingRequest, placements: Sequence[Placement]) -> Settled | None:
+    """Every board used, with its tree of cuts; None when a saw could not free the parts."""
+    by_board: dict[str, list[Placement]] = defaultdict(list)
+    for placement in placements:
+        by_board[placement.board].append(placement)
+    plans: list[BoardPlan] = []
+    unsafe = 0
+    for board in request.boards:
+        here = by_board.get(board.name)
+        if not here:
+            continue
+        whole = Rectangle(x=0.0, y=0.0, length=board.length, width=board.greatest_width)
+        tree = trimmed_tree(whole, usable_frame(board, request.saw), here, request.saw)
+        if tree is None:
+            return None
+        cuts = numbered_cuts(tree, request.saw.kerf)
+        unsafe += sum(not is_safe(cut, request.saw) for cut in cuts)
+        offcuts = tuple(
+            Offcut(board=board.name, place=leaf.piece, is_usable=leaf.use is LeafUse.OFFCUT)
+            for leaf in leaves(tree)
+            if leaf.use is not LeafUse.PART
+        )
+        laid = sum(placement.place.area for placement in here)
+        plans.append(
+            BoardPlan(
+                board=board.name,
+                tree=tree,
+                cuts=cuts,
+                placements=tuple(here),
+                offcuts=offcuts,
+                yield_share=laid / area_of_board(board),
+            )
+        )
+    return Settled(tuple(plans), unsafe)
+
+
+def outcomes_of(
+    request: CuttingRequest, placements: Sequence[Placement]
+) -> tuple[MatchOutcome, ...]:
+    """Whether each match was kept, judged from the places alone."""
+    return tuple(_outcome(request, match, placements) for match in request.matches)
+
+
+def _outcome(
+    request: CuttingRequest, match: MatchGroup, placements: Sequence[Placement]
+) -> MatchOutcome:
+    odd: str | None = None
+    if match.rule is MatchRule.IN_SEQUENCE:
+        kept = bool(sequence_kept(match, placements, request.saw.kerf))
+    else:
+        kept, odd = _group_kept(request, match, placements)
+    paid = 0.0 if kept else (match.price or 0.0)
+    return MatchOutcome(group=match.name, is_kept=kept, odd_one=odd, price_paid=paid)
+
+
+def sequence_kept(
+    match: MatchGroup, placements: Sequence[Placement], kerf: float
+) -> list[Placement]:
+    """The placements of the match end to end in order off one strip; empty when they are not."""
+    named = [p for p in placements if p.part in match.members and not p.is_turned]
+    for first in named:
+        if first.part != match.members[0]:
+            continue
+        run = [first]
+        for name in match.members[1:]:
+            here = run[-1].place
+            following = [
+                p
+                for p in named
+                if p.part == name
+                and p.board == first.board
+                and p.is_flipped == first.is_flipped
+                and p not in run
+                and abs(p.place.y - first.place.y) <= TOUCH
+                and abs(p.place.x - here.x_end - kerf) <= TOUCH * 10
+            ]
+            if not following:
+                break
+            run.append(following[0])
+        if len(run) == len(match.members):
+            return run
+    return []
+
+
+def _group_kept(
+    request: CuttingRequest, match: MatchGroup, placements: Sequence[Placement]
+) -> tuple[bool, str | None]:
+    """Whether some choice of copies keeps the match, and who stayed out."""
+    index_of = {board.name: index for index, board in enumerate(request.boards)}
+    parts = {part.name: part for part in request.parts}
+    may_stay_out = odd_name(match, parts)
+    wanted = Counter(match.members)
+    by_home: dict[Home, Counter[str]] = defaultdict(Counter)
+    for placement in placements:
+        if placement.part not in wanted or placement.strip > 1:
+            continue
+        number = index_of[placement.board]
+        board = request.boards[number]
+        home = settles(match, None, number, board, placement.place)
+        if home is not None:
+            by_home[home][placement.part] += 1
+    fixed = match.rule in (MatchRule.CENTRED_ON_FIGURE, MatchRule.EQUAL_PALE_EDGES)
+    pools = [sum(by_home.values(), Counter())] if fixed else list(by_home.values())
+    for pool in pools:
+        missing = wanted - pool
+        if not missing:
+            return True, None
+    for pool in pools:
+        missing = wanted - pool
+        if sum(missing.values()) == 1 and may_stay_out in missing:
+            return True, may_stay_out
+    return False, None
+
+
+def unplaced_parts(
+    request: CuttingRequest, placements: Sequence[Placement], bound: CoverBound
+) -> tuple[tuple[Unplaced, ...], tuple[Purchase, ...]]:
+    """Parts left out, each with a reason and a board that would do, and what to buy for them."""
+    laid = Counter(p.part for p in placements if p.strip <= 1)
+    strips: dict[str, Counter[int]] = defaultdict(Counter)
+    for placement in placements:
+        strips[placement.part][placement.strip] += 1
+    missing: list[Unplaced] = []
+    wanted: list[tuple[BoardWanted, int]] = []
+    for part in request.parts:
+        placed = min(laid[part.name], part.quantity)
+        if any(strip > 0 for strip in strips[part.name]):
+            placed = min(strips[part.name].values())
+        copies = part.quantity - placed
+        if copies <= 0:
+            continue
+        would_do = board_wanted(request, part)
+        reason, text = _reason(request, part)
+        missing.append(
+            Unplaced(
+                part=part.name,
+                copies=copies,
+                reason=reason,
+                explanation=text,
+                would_do=would_do,
+            )
+        )
+        wanted.append((would_do, copies))
+    return tuple(missing), purchases_for(wanted)
+
+
+def board_wanted(request: CuttingRequest, part: CutPart) -> BoardWanted:
+    """The least clear board that would give one copy [mm]."""
+    saw = request.saw
+    length = max(part.rough_length, part.shortest_workpiece, saw.shortest_rip)
+    if part.rough_length < length:
+        length = max(length, part.rough_length + saw.kerf)
+    return BoardWanted(
+        species=part.species,
+        length=length + 2 * saw.end_trim,
+        width=part.rough_width + 2 * saw.edge_trim,
+        thickness=part.thickness + saw.planing_loss,
+    )
+
+
+def _reason(request: CuttingRequest, part: CutPart) -> tuple[UnplacedReason, str]:
+    from furniture.shop.cutting.blanks import blanks_of
+    from furniture.shop.cutting.cover import fits_alone
+
+    same = [board for board in request.boards if board.species == part.species]
+    size = f"{part.rough_length:g} x {part.rough_width:g} mm rough"
+    if not same:
+        return UnplacedReason.NO_SPECIES, f"no board of {part.species} is there"
+    fitting = [board for board in same if suits(board, part, request.saw)]
+    if not fitting:
+        thickest = max(board.thickness for board in same)
+        return UnplacedReason.TOO_THIN, f"the thickest board measures {thickest:g} mm"
+    if not any(_is_large_enough(board, part, request) for board in fitting):
+        widest = widest_for(part, request.boards, request.saw)
+        longest = max(usable_frame(board, request.saw).length for board in fitting)
+        return (
+            UnplacedReason.TOO_LARGE,
+            f"{size}; the boards give up to {longest:g} mm long and {widest:g} mm wide",
+        )
+    blanks = blanks_of(request, frozenset())
+    somewhere = set().union(*fits_alone(request, blanks))
+    own = [i for i, blank in enumerate(blanks) if blank.members[0].part.name == part.name]
+    if any(i not in somewhere for i in own):
+        return UnplacedReason.FAULTS, f"{size} clear of faults lies on no board"
+    longest = max(usable_frame(board, request.saw).length for board in fitting)
+    if part.shortest_workpiece > longest:
+        return (
+            UnplacedReason.UNSAFE,
+            f"it wants a piece of {part.shortest_workpiece:g} mm to be cut from",
+        )
+    if any(match.price is None and part.name in match.members for match in request.matches):
+        return UnplacedReason.MATCH, f"{size} with its match does not fit beside the rest"
+    return UnplacedReason.NO_ROOM, f"{size} does not fit beside the other parts"
+
+
+def _is_large_enough(board: Board, part: CutPart, request: CuttingRequest) -> bool:
+    from furniture.shop.cutting.values import GrainRule
+
+    frame = usable_frame(board, request.saw)
+    width = part.rough_width
+    if part.glue_up is not None and width > frame.width:
+        width = part.glue_up.narrowest_strip
+    straight = part.rough_length <= frame.length + TOUCH and width <= frame.width + TOUCH
+    turned = part.rough_width <= frame.length + TOUCH and part.rough_length <= frame.width + TOUCH
+    return straight or (turned and part.grain is GrainRule.EITHER)
