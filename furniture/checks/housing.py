@@ -1,0 +1,276 @@
+"""A housed shelf as a lever in its dado: conservative estimates, and called so.
+
+The trade has no accepted formula for the strength of a dado joint. The bound used here leaves all
+glue out: the shelf's edge is a rigid tongue that presses on the lower shoulder at the mouth and on
+the upper shoulder at the back, with a pressure that changes evenly along the depth.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.strength import (
+    Grain,
+    working_bearing_mpa,
+    working_shear_mpa,
+)
+from furniture.timber.species import Species
+
+ESTIMATE = "an estimate, no accepted formula: "
+END_GRAIN_SHARE = 0.0
+GLUE_SHARE = 0.5
+_GLUE_REASON = (
+    "half the wood's own rolling shear on side grain, end grain counted as nothing (own rule; "
+    "Wood Handbook ch. 10 gives butt joints about a quarter, from memory)"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Housing:
+    """A shelf's edge in a dado, held at one side only.
+
+    width is along the dado (the post's width), depth is into the post, reach is how far the
+    load's centre stands off the post's face, above is the wood over the dado up to the post's top.
+    side_grain is the glued area of side grain on side grain, end_grain that with an end grain.
+    """
+
+    name: str
+    shelf: Species
+    post: Species
+    width_mm: float
+    depth_mm: float
+    shelf_thickness_mm: float
+    clearance_mm: float
+    above_mm: float
+    projection_mm: float
+    side_grain_mm2: float
+    end_grain_mm2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lever:
+    """A load on a housed shelf: a force and how far it stands off the post's face."""
+
+    what: str
+    force_n: float
+    reach_mm: float
+
+
+def peak_bearing_mpa(width_mm: float, depth_mm: float, force_n: float, reach_mm: float) -> float:
+    """The pressure [MPa] at the mouth of the dado, where it is greatest.
+
+    Args:
+        width_mm: length of the tongue along the dado [mm]
+        depth_mm: depth of the dado [mm]
+        force_n: force on the shelf [N]
+        reach_mm: how far it stands off the post's face [mm]
+
+    **Source:** own mechanics, a rigid tongue between two shoulders: F/(b d) + 6 M/(b d^2) with the
+    moment about the middle of the depth, M = F (reach + d/2).
+    """
+    moment = force_n * (reach_mm + depth_mm / 2.0)
+    even = force_n / (width_mm * depth_mm)
+    return even + 6.0 * moment / (width_mm * depth_mm**2)
+
+
+def upward_force_n(depth_mm: float, force_n: float, reach_mm: float) -> float:
+    """The force [N] with which the tongue lifts the upper shoulder.
+
+    Args:
+        depth_mm: depth of the dado [mm]
+        force_n: force on the shelf [N]
+        reach_mm: how far it stands off the post's face [mm]
+
+    **Source:** own mechanics: the part of the straight pressure line that points upward.
+    """
+    moment = force_n * (reach_mm + depth_mm / 2.0)
+    even = force_n / depth_mm
+    slope = 12.0 * moment / depth_mm**3
+    turning = even / slope
+    back = max(0.0, depth_mm / 2.0 - turning)
+    return slope * back**2 / 2.0
+
+
+def loose_droop_mm(clearance_mm: float, depth_mm: float, projection_mm: float) -> float:
+    """How far the shelf's front edge can drop before a dry, loose joint takes hold [mm].
+
+    Args:
+        clearance_mm: dado wider than the shelf by this [mm]
+        depth_mm: depth of the dado [mm]
+        projection_mm: shelf in front of the post's face [mm]
+
+    **Source:** own geometry: free turn = clearance / depth.
+    """
+    return clearance_mm / depth_mm * projection_mm
+
+
+def housing_findings(housing: Housing, lever: Lever, show: Show) -> tuple[Finding, ...]:
+    """Bearing at the mouth, tear-out above, and the glue alone, for one load on a housed shelf.
+
+    Args:
+        housing: the joint
+        lever: the load
+        show: puts a length into the piece's unit
+
+    **Source:** own mechanics, conservative: see the module's first lines.
+    """
+    return (
+        _bearing(housing, lever, show),
+        _tear_out(housing, lever, show),
+        _glue(housing, lever),
+    )
+
+
+def droop_finding(housing: Housing, show: Show) -> Finding:
+    """How far a dry joint lets the front edge drop, against a drop that shows.
+
+    Args:
+        housing: the joint
+        show: puts a length into the piece's unit
+
+    **Source:** own geometry; limit 1/100 of the projection: own rule, what the eye takes as level.
+    """
+    droop = loose_droop_mm(housing.clearance_mm, housing.depth_mm, housing.projection_mm)
+    limit = housing.projection_mm / 100.0
+    verdict = verdict_of(droop, limit, Sense.AT_MOST, Verdict.CAUTION)
+    clearance = housing.depth_mm / 100.0
+    return Finding(
+        check="droop of a loose housing",
+        subject=housing.name,
+        value=droop,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="mm",
+        verdict=verdict,
+        basis=f"a dado {show(housing.clearance_mm)} too wide and {show(housing.depth_mm)} deep "
+        "lets a dry shelf turn before it grips; glue and a clamp close it",
+        advice=""
+        if verdict is Verdict.OK
+        else f"fit it with at most {show(clearance)} of play, or shim it level while the glue sets",
+    )
+
+
+def glue_capacity_n(housing: Housing) -> float | None:
+    """The downward force [N] that the glue alone might carry in shear; None if nothing is printed.
+
+    Args:
+        housing: the joint
+
+    **Source:** own rule: half the weaker wood's working rolling shear on side grain, none on end.
+    """
+    strengths = [working_shear_mpa(wood, Grain.ACROSS) for wood in (housing.shelf, housing.post)]
+    known = [strength for strength in strengths if strength is not None]
+    if len(known) < 2:
+        return None
+    area = housing.side_grain_mm2 + END_GRAIN_SHARE * housing.end_grain_mm2
+    return min(known) * GLUE_SHARE * area
+
+
+def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
+    pressure = peak_bearing_mpa(housing.width_mm, housing.depth_mm, lever.force_n, lever.reach_mm)
+    limit = working_bearing_mpa(housing.shelf)
+    verdict = (
+        Verdict.CAUTION
+        if limit is None
+        else verdict_of(pressure, limit, Sense.AT_MOST, Verdict.CAUTION)
+    )
+    advice = ""
+    if limit is None:
+        advice = "load a sample of the joint before relying on it"
+    elif verdict is not Verdict.OK:
+        deeper = _depth_for(housing, lever, limit) - housing.depth_mm
+        advice = (
+            f"cut the dado {show(deeper)} deeper, or load it with {limit / pressure:.0%} of this, "
+            "or put a cleat or a bracket under it"
+        )
+    return Finding(
+        check="shelf as a lever in its dado",
+        subject=f"{housing.name}, {lever.what}",
+        value=pressure,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="MPa",
+        verdict=verdict,
+        basis=ESTIMATE + f"{lever.force_n:.1f} N at {show(lever.reach_mm)} from the post, borne by "
+        f"{show(housing.depth_mm)} of dado over {show(housing.width_mm)} without any glue; limit "
+        f"is crushing of {housing.shelf.name} across its grain over 1.5"
+        + ("" if limit is not None else ", which is not printed"),
+        advice=advice,
+    )
+
+
+def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
+    lift = upward_force_n(housing.depth_mm, lever.force_n, lever.reach_mm)
+    limit = working_shear_mpa(housing.post, Grain.ALONG)
+    check, subject = "wood above a dado", f"{housing.name}, {lever.what}"
+    if housing.above_mm <= 0.0:
+        return Finding(
+            check=check,
+            subject=subject,
+            value=None,
+            limit=limit,
+            sense=Sense.AT_MOST,
+            unit="MPa",
+            verdict=Verdict.CAUTION,
+            basis="no wood stands above the dado: the shelf sits in an open notch and only glue or "
+            "a fixing keeps it from turning out",
+            advice="let the post stand proud, or screw or dowel the shelf from above",
+        )
+    stress = lift / (housing.width_mm * housing.above_mm)
+    verdict = (
+        Verdict.CAUTION if limit is None else verdict_of(stress, limit, Sense.AT_MOST, Verdict.FAIL)
+    )
+    needed = 0.0 if limit is None else lift / (housing.width_mm * limit) - housing.above_mm
+    return Finding(
+        check=check,
+        subject=subject,
+        value=stress,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="MPa",
+        verdict=verdict,
+        basis=ESTIMATE + f"the tongue lifts the upper shoulder with {lift:.1f} N; the "
+        f"{show(housing.above_mm)} above the dado must not shear off along the grain",
+        advice=""
+        if verdict is Verdict.OK
+        else f"leave {show(max(0.0, needed))} more wood above the dado",
+    )
+
+
+def _glue(housing: Housing, lever: Lever) -> Finding:
+    capacity = glue_capacity_n(housing)
+    verdict = (
+        Verdict.CAUTION
+        if capacity is None
+        else verdict_of(capacity, lever.force_n, Sense.AT_LEAST, Verdict.CAUTION)
+    )
+    return Finding(
+        check="glue of a housed shelf",
+        subject=f"{housing.name}, {lever.what}",
+        value=capacity,
+        limit=lever.force_n,
+        sense=Sense.AT_LEAST,
+        unit="N",
+        verdict=verdict,
+        basis=ESTIMATE
+        + (
+            "no shear strength is printed for one of the woods"
+            if capacity is None
+            else f"{housing.side_grain_mm2:.0f} mm2 of side grain in straight shear, {_GLUE_REASON}"
+        ),
+        advice=""
+        if verdict is Verdict.OK
+        else "do not count on the glue: pin, screw or dowel it, or bear the shelf on a cleat",
+    )
+
+
+def _depth_for(housing: Housing, lever: Lever, limit_mpa: float) -> float:
+    """The dado's depth [mm] at which the peak pressure meets the limit: a quadratic."""
+    # p b d^2 = F d + 6 F (reach + d/2)  =>  p b d^2 - 4 F d - 6 F reach = 0
+    a, b, c = (
+        limit_mpa * housing.width_mm,
+        -4.0 * lever.force_n,
+        -6.0 * lever.force_n * lever.reach_mm,
+    )
+    return float((-b + (b * b - 4.0 * a * c) ** 0.5) / (2.0 * a))

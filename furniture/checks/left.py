@@ -1,0 +1,192 @@
+"""What is left after the cuts: wood under dadoes and rabbets, short grain, edges of bores."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+
+LEAST_BEHIND_MM = 10.0
+LEAST_BEHIND_SHARE = 0.5
+LEAST_RABBET_WOOD_MM = 6.0
+LEAST_RABBET_SHARE = 1.0 / 3.0
+SHORT_GRAIN_DEPTHS = 2.0
+LEAST_SHORT_GRAIN_MM = 12.0
+DOWEL_SHARE = 0.5
+EDGE_DIAMETERS = 0.5
+END_DIAMETERS = 2.0
+_TRADE = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """One cut in one part: how deep it goes into how much wood [mm]."""
+
+    part: str
+    feature: str
+    thickness_mm: float
+    depth_mm: float
+
+
+def least_behind_dado_mm(thickness_mm: float) -> float:
+    """The wood [mm] that should stay behind a dado: half the thickness, or 10 mm if that is less.
+
+    Args:
+        thickness_mm: thickness of the housing part [mm]
+
+    **Source:** common practice, no source: keep at least half the thickness or 10 mm.
+    """
+    return min(LEAST_BEHIND_MM, LEAST_BEHIND_SHARE * thickness_mm)
+
+
+def behind_dado_finding(cut: Cut, show: Show) -> Finding:
+    """The wood left behind a dado or groove.
+
+    Args:
+        cut: the dado
+        show: puts a length into the piece's unit
+
+    **Source:** common practice, no source.
+    """
+    return _left(
+        "wood behind a dado",
+        cut,
+        least_behind_dado_mm(cut.thickness_mm),
+        f"keep half the thickness or {show(LEAST_BEHIND_MM)}, whichever is less ({_TRADE})",
+        show,
+    )
+
+
+def beside_rabbet_finding(cut: Cut, show: Show) -> Finding:
+    """The wood left beside a rabbet: a third of the thickness and at least 6 mm.
+
+    Args:
+        cut: the rabbet; its depth is the width that it takes from the thickness
+        show: puts a length into the piece's unit
+
+    **Source:** common practice, no source: rabbets take half to two thirds of the thickness.
+    """
+    return _left(
+        "wood beside a rabbet",
+        cut,
+        max(LEAST_RABBET_WOOD_MM, LEAST_RABBET_SHARE * cut.thickness_mm),
+        f"keep a third of the thickness and {show(LEAST_RABBET_WOOD_MM)} ({_TRADE})",
+        show,
+    )
+
+
+def short_grain_finding(
+    part: str, feature: str, to_end_mm: float, depth_mm: float, show: Show
+) -> Finding:
+    """The short grain between a cut across the grain and the end of the part, which splits off.
+
+    Args:
+        part: name of the part
+        feature: name of the cut
+        to_end_mm: wood between the cut and the end, along the grain [mm]
+        depth_mm: depth of the cut [mm]
+        show: puts a length into the piece's unit
+
+    **Source:** own rule: twice the depth and at least 12 mm, so that the lip is longer than tall.
+    """
+    limit = max(LEAST_SHORT_GRAIN_MM, SHORT_GRAIN_DEPTHS * depth_mm)
+    verdict = verdict_of(to_end_mm, limit, Sense.AT_LEAST, Verdict.CAUTION)
+    return Finding(
+        check="short grain at an end",
+        subject=f"{part}, {feature}",
+        value=to_end_mm,
+        limit=limit,
+        sense=Sense.AT_LEAST,
+        unit="mm",
+        verdict=verdict,
+        basis=f"a lip of short grain {show(depth_mm)} thick; own rule: twice as long as thick and "
+        f"{show(LEAST_SHORT_GRAIN_MM)}",
+        advice=""
+        if verdict is Verdict.OK
+        else f"move the cut {show(limit - to_end_mm)} from the end, or cut the part to length "
+        "after the joint is glued",
+    )
+
+
+def bore_findings(
+    part: str,
+    bore: str,
+    diameter_mm: float,
+    to_edge_mm: float,
+    to_end_mm: float,
+    thickness_mm: float,
+    show: Show,
+) -> tuple[Finding, ...]:
+    """Edge distance, end distance and share of the thickness of a bore or dowel hole.
+
+    Args:
+        part: name of the part
+        bore: name of the bore
+        diameter_mm: its diameter [mm]
+        to_edge_mm: from its centre to the nearest edge or face beside it [mm]
+        to_end_mm: from its centre to the nearest end, along the grain [mm]
+        thickness_mm: the wood it stands in, across its axis [mm]
+        show: puts a length into the piece's unit
+
+    **Source:** common practice, no source: a diameter from centre to edge, two and a half from
+    centre to end, at most half the thickness.
+    """
+    edge = diameter_mm * (0.5 + EDGE_DIAMETERS)
+    end = diameter_mm * (0.5 + END_DIAMETERS)
+    subject = f"{part}, {bore}"
+    return (
+        _distance("bore from the edge", subject, to_edge_mm, edge, show),
+        _distance("bore from the end", subject, to_end_mm, end, show),
+        _dowel_share(subject, diameter_mm, thickness_mm, show),
+    )
+
+
+def _left(check: str, cut: Cut, limit: float, why: str, show: Show) -> Finding:
+    left = cut.thickness_mm - cut.depth_mm
+    verdict = verdict_of(left, limit, Sense.AT_LEAST, Verdict.CAUTION)
+    if left <= 0.0:
+        verdict = Verdict.FAIL
+    return Finding(
+        check=check,
+        subject=f"{cut.part}, {cut.feature}",
+        value=left,
+        limit=limit,
+        sense=Sense.AT_LEAST,
+        unit="mm",
+        verdict=verdict,
+        basis=f"{show(cut.depth_mm)} deep in {show(cut.thickness_mm)}; {why}",
+        advice=""
+        if verdict is Verdict.OK
+        else f"cut it {show(limit - left)} shallower, or take stock {show(limit - left)} thicker",
+    )
+
+
+def _distance(check: str, subject: str, value: float, limit: float, show: Show) -> Finding:
+    verdict = verdict_of(value, limit, Sense.AT_LEAST, Verdict.CAUTION)
+    return Finding(
+        check=check,
+        subject=subject,
+        value=value,
+        limit=limit,
+        sense=Sense.AT_LEAST,
+        unit="mm",
+        verdict=verdict,
+        basis=f"from its centre ({_TRADE})",
+        advice="" if verdict is Verdict.OK else f"move it {show(limit - value)} inward",
+    )
+
+
+def _dowel_share(subject: str, diameter: float, thickness: float, show: Show) -> Finding:
+    limit = DOWEL_SHARE * thickness
+    verdict = verdict_of(diameter, limit, Sense.AT_MOST, Verdict.CAUTION)
+    return Finding(
+        check="bore in the thickness",
+        subject=subject,
+        value=diameter,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="mm",
+        verdict=verdict,
+        basis=f"at most half of the {show(thickness)} it stands in ({_TRADE})",
+        advice="" if verdict is Verdict.OK else f"bore {show(diameter - limit)} smaller",
+    )

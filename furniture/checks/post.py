@@ -1,0 +1,156 @@
+"""A post that carries shelves on one side: how hard it works where its dadoes weaken it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.sections import Rectangle, axial_stress_mpa, bending_stress_mpa
+from furniture.checks.strength import DIVISOR_REASON, Grain, working_bending_mpa
+from furniture.timber.species import Species
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Waist:
+    """A section of the post at a dado cut into its front face."""
+
+    name: str
+    height_mm: float
+    depth_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PostLoad:
+    """A downward force [N] on the post: from which height, and how far before its front face."""
+
+    what: str
+    height_mm: float
+    force_n: float
+    before_face_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Post:
+    """A post held at its foot. Its top may be pushed backward or forward by a stated force."""
+
+    name: str
+    species: Species
+    width_mm: float
+    thickness_mm: float
+    waists: tuple[Waist, ...]
+    loads: tuple[PostLoad, ...]
+    push_n: float = 0.0
+    push_height_mm: float = 0.0
+
+
+def waist_section(post: Post, waist: Waist) -> Rectangle:
+    """The wood left behind a dado.
+
+    Args:
+        post: the post
+        waist: one of its dadoes
+
+    Raises:
+        ValueError: where the dado leaves no wood.
+    """
+    return Rectangle(width_mm=post.width_mm, thickness_mm=post.thickness_mm - waist.depth_mm)
+
+
+def waist_moment_nmm(post: Post, waist: Waist) -> float:
+    """The bending moment [N mm] about the middle of the wood left behind a dado.
+
+    Loads above the dado count with their arm to that middle; the push with its height over it,
+    on the side that makes it worse.
+
+    Args:
+        post: the post
+        waist: one of its dadoes
+
+    **Source:** statics.
+    """
+    to_middle = waist.depth_mm + (post.thickness_mm - waist.depth_mm) / 2.0
+    bending = sum(load.force_n * (load.before_face_mm + to_middle) for load in _above(post, waist))
+    return bending + post.push_n * max(0.0, post.push_height_mm - waist.height_mm)
+
+
+def waist_stress_mpa(post: Post, waist: Waist) -> float:
+    """The greatest stress [MPa] along the grain in the wood left behind a dado.
+
+    The shelf in the dado is not counted on, though it helps in compression; nor is the sharp
+    corner counted against it, which the divisor must cover.
+
+    Args:
+        post: the post
+        waist: one of its dadoes
+
+    **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 9-12 and 9-13; statics.
+    """
+    section = waist_section(post, waist)
+    down = sum(load.force_n for load in _above(post, waist))
+    bending = bending_stress_mpa(waist_moment_nmm(post, waist), section)
+    return bending + axial_stress_mpa(down, section)
+
+
+def weakest_waist(post: Post) -> Waist | None:
+    """The dado with the greatest stress behind it; None for a post without dadoes.
+
+    Args:
+        post: the post
+    """
+    return max(post.waists, key=lambda waist: waist_stress_mpa(post, waist), default=None)
+
+
+def post_finding(post: Post, show: Show) -> Finding:
+    """The stress behind the post's weakest dado against the species' working stress.
+
+    Args:
+        post: the post with its loads
+        show: puts a length into the piece's unit
+
+    **Source:** as `waist_stress_mpa`; limit: strength of clear wood over a stated divisor.
+    """
+    waist = weakest_waist(post)
+    limit = working_bending_mpa(post.species, Grain.ALONG)
+    if waist is None or limit is None:
+        why = "it has no dado" if waist is None else f"no strength known for {post.species.name}"
+        return Finding(
+            check="post behind its weakest dado",
+            subject=post.name,
+            value=None,
+            limit=limit,
+            sense=Sense.AT_MOST,
+            unit="MPa",
+            verdict=Verdict.OK if waist is None else Verdict.CAUTION,
+            basis=why,
+            advice="" if waist is None else "load a sample before relying on it",
+        )
+    stress = waist_stress_mpa(post, waist)
+    verdict = verdict_of(stress, limit, Sense.AT_MOST, Verdict.FAIL)
+    left = waist_section(post, waist).thickness_mm
+    thicker = left * ((stress / limit) ** 0.5 - 1.0)
+    return Finding(
+        check="post behind its weakest dado",
+        subject=f"{post.name} at {waist.name}",
+        value=stress,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="MPa",
+        verdict=verdict,
+        basis=f"{show(left)} left behind the dado, bent by {_told(_above(post, waist))}"
+        + (f" and a push of {post.push_n:.0f} N" if post.push_n > 0.0 else "")
+        + f"; {DIVISOR_REASON}",
+        advice=""
+        if verdict is Verdict.OK
+        else f"make the post {show(thicker)} thicker or that dado as much shallower, or load it "
+        f"with {limit / stress:.0%} of this",
+    )
+
+
+def _above(post: Post, waist: Waist) -> list[PostLoad]:
+    return [load for load in post.loads if load.height_mm >= waist.height_mm]
+
+
+def _told(loads: Sequence[PostLoad]) -> str:
+    total = sum(load.force_n for load in loads)
+    return f"{total:.1f} N from {len(loads)} load{'' if len(loads) == 1 else 's'} at or above it"

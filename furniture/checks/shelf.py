@@ -1,0 +1,207 @@
+"""A shelf under its load: how far it sags in time, and how hard its wood works."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from furniture.checks.beams import Support
+from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.spans import Span, greatest_bending, greatest_deflection_mm, greatest_shear
+from furniture.checks.strength import (
+    DIVISOR_REASON,
+    Grain,
+    stiffness_gpa,
+    working_bending_mpa,
+    working_shear_mpa,
+)
+from furniture.timber.species import Species
+
+
+class Creep(Enum):
+    """By how much a load that stays makes a shelf sag more than at first [-]."""
+
+    NONE = 1.0
+    SEASONED = 1.5
+    DRY_ROOM = 1.6
+    DAMP_ROOM = 1.8
+    UNSEASONED = 2.0
+
+
+CREEP_SOURCE: dict[Creep, str] = {
+    Creep.NONE: "at first, before any creep",
+    Creep.SEASONED: "NDS 3.5.2: seasoned lumber 1.5 in the mean, single boards 1 to 3",
+    Creep.DRY_ROOM: "EN 1995-1-1 Table 3.2, service class 1: 1 + 0.6",
+    Creep.DAMP_ROOM: "EN 1995-1-1 Table 3.2, service class 2: 1 + 0.8",
+    Creep.UNSEASONED: "NDS 3.5.2: unseasoned lumber, or moisture that comes and goes, 2.0",
+}
+
+VISIBLE_SAG_SHARE = 1.0 / 360.0
+STRICT_SAG_SHARE = 1.0 / 600.0
+_SAG_SOURCE = (
+    "common practice, no source: the eye sees a sag of about 1/360 of the span (1/32 in a foot), "
+    "1/600 looks straight; a projection counts twice its length"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shelf:
+    """A shelf as a beam: its loads include its own weight, its cuts are the true wood left."""
+
+    name: str
+    species: Species
+    grain: Grain
+    span: Span
+    creep: Creep = Creep.UNSEASONED
+
+
+def long_term_sag_mm(shelf: Shelf) -> float | None:
+    """The greatest sag [mm] with creep; None where the species has no printed stiffness.
+
+    Args:
+        shelf: the shelf with its loads
+
+    **Source:** NDS 3.5.2 (American Wood Council's answers), K times the first deflection, all
+    loads taken as staying.
+    """
+    stiffness = stiffness_gpa(shelf.species, shelf.grain)
+    if stiffness is None:
+        return None
+    return greatest_deflection_mm(shelf.span, stiffness) * shelf.creep.value
+
+
+def sag_length_mm(span: Span) -> float:
+    """The length [mm] that a sag is judged by: the span, or twice a projection.
+
+    Args:
+        span: the span
+
+    **Source:** common practice, no source.
+    """
+    return span.length_mm * (2.0 if span.support is Support.CANTILEVER else 1.0)
+
+
+def shelf_findings(shelf: Shelf, show: Show) -> tuple[Finding, ...]:
+    """Sag by the visible and by the strict rule, bending and shear stress of one shelf.
+
+    Args:
+        shelf: the shelf with its loads
+        show: puts a length into the piece's unit
+
+    **Source:** as `long_term_sag_mm` and `strength`; limits of sag: common practice, no source.
+    """
+    return (
+        _sag(shelf, "sag that shows", VISIBLE_SAG_SHARE, Verdict.FAIL, show),
+        _sag(shelf, "sag by the strict rule", STRICT_SAG_SHARE, Verdict.CAUTION, show),
+        _bending(shelf, show),
+        _shear(shelf, show),
+    )
+
+
+def _sag(shelf: Shelf, check: str, share: float, otherwise: Verdict, show: Show) -> Finding:
+    limit = sag_length_mm(shelf.span) * share
+    sag = long_term_sag_mm(shelf)
+    if sag is None:
+        return _unknown(shelf, check, limit, "mm", "stiffness")
+    verdict = verdict_of(sag, limit, Sense.AT_MOST, otherwise)
+    return Finding(
+        check=check,
+        subject=shelf.name,
+        value=sag,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="mm",
+        verdict=verdict,
+        basis=f"{_held(shelf)}, {shelf.span.load_n:.1f} N over {show(shelf.span.length_mm)}, "
+        f"{CREEP_SOURCE[shelf.creep]}; limit: {_SAG_SOURCE}",
+        advice="" if verdict is Verdict.OK else _against_sag(shelf.span, sag / limit, show),
+    )
+
+
+def _against_sag(span: Span, excess: float, show: Show) -> str:
+    """Sag goes with the cube of thickness, and with the third or fourth power of the span."""
+    thicker = span.section.thickness_mm * (excess ** (1.0 / 3.0) - 1.0)
+    over_limit = 2.0 if span.points else 3.0
+    shorter = span.length_mm * (1.0 - excess ** (-1.0 / over_limit))
+    return (
+        f"make it {show(thicker)} thicker, or {show(shorter)} shorter in the span, or load it "
+        f"with {1.0 / excess:.0%} of this"
+    )
+
+
+def _bending(shelf: Shelf, show: Show) -> Finding:
+    limit = working_bending_mpa(shelf.species, shelf.grain)
+    if limit is None:
+        return _unknown(shelf, "bending stress of a shelf", None, "MPa", "bending strength")
+    worst = greatest_bending(shelf.span)
+    verdict = verdict_of(worst.stress_mpa, limit, Sense.AT_MOST, Verdict.FAIL)
+    thicker = worst.section.thickness_mm * ((worst.stress_mpa / limit) ** 0.5 - 1.0)
+    turn = (
+        ", or turn the grain along the span"
+        if shelf.grain is Grain.ACROSS and working_along_is_enough(shelf)
+        else ""
+    )
+    return Finding(
+        check="bending stress of a shelf",
+        subject=shelf.name,
+        value=worst.stress_mpa,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="MPa",
+        verdict=verdict,
+        basis=f"{_held(shelf)}; greatest {show(worst.at_mm)} from the held or left end, where "
+        f"{show(worst.section.thickness_mm)} of thickness is left; {DIVISOR_REASON}",
+        advice=""
+        if verdict is Verdict.OK
+        else f"leave {show(thicker)} more thickness there, or load it with "
+        f"{limit / worst.stress_mpa:.0%} of this{turn}",
+    )
+
+
+def working_along_is_enough(shelf: Shelf) -> bool:
+    """Whether the bending stress would be right with the grain along the span.
+
+    Args:
+        shelf: the shelf with its loads
+    """
+    along = working_bending_mpa(shelf.species, Grain.ALONG)
+    return along is not None and greatest_bending(shelf.span).stress_mpa <= along
+
+
+def _shear(shelf: Shelf, show: Show) -> Finding:
+    limit = working_shear_mpa(shelf.species, shelf.grain)
+    if limit is None:
+        return _unknown(shelf, "shear stress of a shelf", None, "MPa", "shear strength")
+    worst = greatest_shear(shelf.span)
+    verdict = verdict_of(worst.stress_mpa, limit, Sense.AT_MOST, Verdict.FAIL)
+    thicker = worst.section.thickness_mm * (worst.stress_mpa / limit - 1.0)
+    return Finding(
+        check="shear stress of a shelf",
+        subject=shelf.name,
+        value=worst.stress_mpa,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="MPa",
+        verdict=verdict,
+        basis=f"{_held(shelf)}; greatest {show(worst.at_mm)} from the held or left end; "
+        f"{DIVISOR_REASON}",
+        advice="" if verdict is Verdict.OK else f"leave {show(thicker)} more thickness there",
+    )
+
+
+def _held(shelf: Shelf) -> str:
+    return f"{shelf.span.support.value}, {shelf.grain.value}"
+
+
+def _unknown(shelf: Shelf, check: str, limit: float | None, unit: str, what: str) -> Finding:
+    return Finding(
+        check=check,
+        subject=shelf.name,
+        value=None,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit=unit,
+        verdict=Verdict.CAUTION,
+        basis=f"no {what} is printed for {shelf.species.name}",
+        advice="take a species whose values are known, or load a sample before relying on it",
+    )
