@@ -1,4 +1,4 @@
-"""What the kernel draws, read as plain shapes. Nothing of the kernel leaves this module but these."""
+"""What the kernel draws, read as plain shapes; its own objects go no further than this."""
 
 from __future__ import annotations
 
@@ -7,7 +7,15 @@ from collections.abc import Iterator
 from typing import Any
 
 from exporters.views.conics import circle_through, ellipse_through, is_straight, spread_line
-from exporters.views.values import Arc, DrawnEdge, EdgeClass, EllipseArc, Line, Polyline, Shape
+from exporters.views.values import (
+    Arc,
+    DrawnEdge,
+    EdgeClass,
+    EllipseArc,
+    Line,
+    Polyline,
+    Shape,
+)
 from furniture.parts.vectors import Point2, Vector
 
 _CLOSE_MM = 1e-3
@@ -16,7 +24,7 @@ _CLOSE_MM = 1e-3
 def hidden_lines(
     solids: list[Any], right: Vector, towards_eye: Vector, origin: Vector
 ) -> list[DrawnEdge]:
-    """All edges of the solids as the kernel's exact hidden-line removal classes them, not yet tidy.
+    """All edges of the solids as the kernel's exact hidden-line removal classes them, untidied.
 
     Args:
         solids: kernel shapes that do not run into each other.
@@ -70,7 +78,7 @@ def edges_of(shape: Any) -> Iterator[Any]:
 
 
 def plane_shapes(edge: Any) -> list[Shape]:
-    """A kernel edge that lies in the plane z = 0, as plain shapes; nothing when it has no length."""
+    """A kernel edge in the plane z = 0 as plain shapes; nothing when it has no length."""
     from OCP.BRepAdaptor import BRepAdaptor_Curve
     from OCP.GeomAbs import GeomAbs_Circle, GeomAbs_Ellipse, GeomAbs_Line
 
@@ -81,15 +89,8 @@ def plane_shapes(edge: Any) -> list[Shape]:
         return _straight(_at(curve, first), _at(curve, last))
     if kind == GeomAbs_Circle:
         circle = curve.Circle()
-        centre = circle.Location()
-        return _round(
-            (centre.X(), centre.Y()),
-            circle.Radius(),
-            curve,
-            first,
-            last,
-            circle.Axis().Direction().Z(),
-        )
+        centre, axis_z = circle.Location(), circle.Axis().Direction().Z()
+        return _round((centre.X(), centre.Y()), circle.Radius(), curve, first, last, axis_z)
     if kind == GeomAbs_Ellipse:
         ellipse = curve.Ellipse()
         centre, along = ellipse.Location(), ellipse.XAxis().Direction()

@@ -11,10 +11,8 @@ from exporters.views.frames import StandardView, face_frame, standard_frame
 from exporters.views.kernel import hidden_lines
 from exporters.views.tidy import tidy
 from exporters.views.values import View, ViewFrame
-from furniture.parts.blank import Blank
-from furniture.parts.cuts import Cut
+from exporters.views.wood import Stand, Wood, stands_of
 from furniture.parts.part import Part, Placed
-from furniture.parts.placement import Placement
 from furniture.solids.make import placed_solid, solid_of
 
 
@@ -28,7 +26,7 @@ def project_part(part: Part, frame: ViewFrame) -> View:
     Raises:
         SolidError: the part cannot be made.
     """
-    return _part_view(_Wood(part), frame)
+    return _part_view(Wood(part), frame)
 
 
 def project_placed(placed: Sequence[Placed], frame: ViewFrame) -> View:
@@ -42,32 +40,16 @@ def project_placed(placed: Sequence[Placed], frame: ViewFrame) -> View:
         SolidError: a part cannot be made.
         ValueError: nothing is placed.
     """
-    return _placed_view(tuple((_Wood(each.part), each.placement) for each in placed), frame)
-
-
-class _Wood:
-    """A part that compares by its wood alone, so that the caches do not see its name."""
-
-    __slots__ = ("_key", "part")
-
-    def __init__(self, part: Part) -> None:
-        self.part = part
-        self._key: tuple[Blank, tuple[Cut, ...]] = (part.blank, part.cuts)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Wood) and self._key == other._key
-
-    def __hash__(self) -> int:
-        return hash(self._key)
+    return _placed_view(stands_of(placed), frame)
 
 
 @lru_cache(maxsize=512)
-def _part_view(wood: _Wood, frame: ViewFrame) -> View:
+def _part_view(wood: Wood, frame: ViewFrame) -> View:
     return _view([solid_of(wood.part).wrapped], frame)
 
 
 @lru_cache(maxsize=64)
-def _placed_view(stands: tuple[tuple[_Wood, Placement], ...], frame: ViewFrame) -> View:
+def _placed_view(stands: tuple[Stand, ...], frame: ViewFrame) -> View:
     return _view([placed_solid(wood.part, place).wrapped for wood, place in stands], frame)
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from typing import Generic, TypeVar
 
 from exporters.views.spans import Span, difference, rolled, union, unrolled
 from exporters.views.values import Arc, DrawnEdge, EdgeClass, EllipseArc, Line, Polyline, Shape
@@ -18,11 +19,14 @@ _PRECEDENCE = (EdgeClass.VISIBLE, EdgeClass.HIDDEN, EdgeClass.SMOOTH)
 _TURN = 2.0 * math.pi
 
 
+_Carried = TypeVar("_Carried", Line, Arc | EllipseArc)
+
+
 @dataclass(slots=True)
-class _Carrier:
+class _Carrier(Generic[_Carried]):
     """An endless line, circle or ellipse, and what of it is drawn in which class."""
 
-    shape: Line | Arc | EllipseArc
+    shape: _Carried
     spans: dict[EdgeClass, list[Span]] = field(default_factory=dict)
 
     def add(self, edge_class: EdgeClass, spans: Iterable[Span]) -> None:
@@ -38,7 +42,7 @@ def tidy(edges: Iterable[DrawnEdge]) -> tuple[DrawnEdge, ...]:
         edges: as projected, in any order.
     """
     lines: list[tuple[Line, EdgeClass]] = []
-    rounds: dict[tuple[int, ...], list[_Carrier]] = {}
+    rounds: dict[tuple[int, ...], list[_Carrier[Arc | EllipseArc]]] = {}
     chains: dict[tuple[Point2, ...], DrawnEdge] = {}
     for edge in edges:
         shape = edge.shape
@@ -48,12 +52,11 @@ def tidy(edges: Iterable[DrawnEdge]) -> tuple[DrawnEdge, ...]:
             _keep_stronger(chains, shape, edge)
         else:
             _add_round(rounds, shape, edge.edge_class)
-    tidied = [
-        DrawnEdge(shape=shape, edge_class=edge_class)
-        for carrier in (*_line_carriers(lines), *(one for many in rounds.values() for one in many))
-        for shape, edge_class in _drawn(carrier)
-    ]
-    return (*tidied, *chains.values())
+    return (
+        *(edge for carrier in _line_carriers(lines) for edge in _drawn_lines(carrier)),
+        *(edge for many in rounds.values() for carrier in many for edge in _drawn_rounds(carrier)),
+        *chains.values(),
+    )
 
 
 def _keep_stronger(
@@ -66,9 +69,9 @@ def _keep_stronger(
         chains[key] = edge
 
 
-def _line_carriers(lines: list[tuple[Line, EdgeClass]]) -> Iterator[_Carrier]:
+def _line_carriers(lines: list[tuple[Line, EdgeClass]]) -> Iterator[_Carrier[Line]]:
     """Lines gathered on common carriers; the longest first, since it sets the direction best."""
-    carriers: dict[tuple[int, int], list[_Carrier]] = {}
+    carriers: dict[tuple[int, int], list[_Carrier[Line]]] = {}
     for line, edge_class in sorted(lines, key=lambda pair: -math.dist(pair[0].start, pair[0].end)):
         carrier = _carrier_of(carriers, line)
         low, high = sorted((_along(carrier.shape, line.start), _along(carrier.shape, line.end)))
@@ -77,7 +80,9 @@ def _line_carriers(lines: list[tuple[Line, EdgeClass]]) -> Iterator[_Carrier]:
         yield from many
 
 
-def _carrier_of(carriers: dict[tuple[int, int], list[_Carrier]], line: Line) -> _Carrier:
+def _carrier_of(
+    carriers: dict[tuple[int, int], list[_Carrier[Line]]], line: Line
+) -> _Carrier[Line]:
     angle = math.atan2(line.end[1] - line.start[1], line.end[0] - line.start[0]) % math.pi
     if angle > math.pi - 1e-7:
         angle = 0.0
@@ -93,21 +98,21 @@ def _carrier_of(carriers: dict[tuple[int, int], list[_Carrier]], line: Line) -> 
     return carrier
 
 
-def _along(line: Shape, point: Point2) -> float:
-    assert isinstance(line, Line)
+def _along(line: Line, point: Point2) -> float:
     dx, dy = line.end[0] - line.start[0], line.end[1] - line.start[1]
     return ((point[0] - line.start[0]) * dx + (point[1] - line.start[1]) * dy) / math.hypot(dx, dy)
 
 
-def _off(line: Shape, point: Point2) -> float:
-    assert isinstance(line, Line)
+def _off(line: Line, point: Point2) -> float:
     dx, dy = line.end[0] - line.start[0], line.end[1] - line.start[1]
     across = dx * (point[1] - line.start[1]) - dy * (point[0] - line.start[0])
     return abs(across) / math.hypot(dx, dy)
 
 
 def _add_round(
-    rounds: dict[tuple[int, ...], list[_Carrier]], shape: Arc | EllipseArc, edge_class: EdgeClass
+    rounds: dict[tuple[int, ...], list[_Carrier[Arc | EllipseArc]]],
+    shape: Arc | EllipseArc,
+    edge_class: EdgeClass,
 ) -> None:
     if isinstance(shape, EllipseArc):
         shape = _canonical(shape)
@@ -121,9 +126,9 @@ def _add_round(
                 if _is_same_round(carrier.shape, shape):
                     carrier.add(edge_class, unrolled(span, turn))
                     return
-    carrier = _Carrier(shape=shape)
-    carrier.add(edge_class, unrolled(span, turn))
-    rounds.setdefault(cell, []).append(carrier)
+    fresh: _Carrier[Arc | EllipseArc] = _Carrier(shape=shape)
+    fresh.add(edge_class, unrolled(span, turn))
+    rounds.setdefault(cell, []).append(fresh)
 
 
 def _canonical(ellipse: EllipseArc) -> EllipseArc:
@@ -153,33 +158,41 @@ def _is_same_round(known: Shape, shape: Arc | EllipseArc) -> bool:
     return False
 
 
-def _drawn(carrier: _Carrier) -> Iterator[tuple[Shape, EdgeClass]]:
+def _drawn_lines(carrier: _Carrier[Line]) -> Iterator[DrawnEdge]:
+    line = carrier.shape
+    run = math.dist(line.start, line.end)
+    along = ((line.end[0] - line.start[0]) / run, (line.end[1] - line.start[1]) / run)
+
+    def at(distance: float) -> Point2:
+        return (line.start[0] + along[0] * distance, line.start[1] + along[1] * distance)
+
+    for edge_class, spans in _shares(carrier.spans, 1.0):
+        for low, high in spans:
+            yield DrawnEdge(shape=Line(start=at(low), end=at(high)), edge_class=edge_class)
+
+
+def _drawn_rounds(carrier: _Carrier[Arc | EllipseArc]) -> Iterator[DrawnEdge]:
     shape = carrier.shape
-    if isinstance(shape, Line):
-        scale, turn = 1.0, None
-    elif isinstance(shape, Arc):
+    if isinstance(shape, Arc):
         scale, turn = math.degrees(1.0 / shape.radius), 360.0
     else:
         scale, turn = 1.0 / math.hypot(*shape.major), _TURN
+    for edge_class, spans in _shares(carrier.spans, scale):
+        for low, high in rolled(spans, turn, _SAME_MM * scale):
+            if isinstance(shape, Arc):
+                stretch: Shape = replace(shape, start_deg=low, end_deg=high)
+            else:
+                stretch = replace(shape, start=low, end=high)
+            yield DrawnEdge(shape=stretch, edge_class=edge_class)
+
+
+def _shares(
+    drawn: dict[EdgeClass, list[Span]], scale: float
+) -> Iterator[tuple[EdgeClass, list[Span]]]:
+    """What each class draws of one carrier once the stronger classes have taken theirs."""
     taken: list[Span] = []
     for edge_class in _PRECEDENCE:
-        spans = union(carrier.spans.get(edge_class, ()), _SAME_MM * scale)
+        spans = union(drawn.get(edge_class, ()), _SAME_MM * scale)
         left = difference(spans, taken, _LEAST_MM * scale)
         taken = union([*taken, *left], _SAME_MM * scale)
-        if turn is not None:
-            left = rolled(left, turn, _SAME_MM * scale)
-        for low, high in left:
-            yield _stretch(shape, low, high), edge_class
-
-
-def _stretch(shape: Line | Arc | EllipseArc, low: float, high: float) -> Shape:
-    if isinstance(shape, Line):
-        run = math.dist(shape.start, shape.end)
-        x, y = (shape.end[0] - shape.start[0]) / run, (shape.end[1] - shape.start[1]) / run
-        ends = [(shape.start[0] + x * at, shape.start[1] + y * at) for at in (low, high)]
-        return Line(start=ends[0], end=ends[1])
-    if isinstance(shape, Arc):
-        return Arc(centre=shape.centre, radius=shape.radius, start_deg=low, end_deg=high)
-    return EllipseArc(
-        centre=shape.centre, major=shape.major, ratio=shape.ratio, start=low, end=high
-    )
+        yield edge_class, left

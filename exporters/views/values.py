@@ -98,10 +98,14 @@ class View:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutArea:
-    """A closed area of cut wood in a section, outline first, then any holes."""
+    """A closed area of cut wood in a section, outline first, then any holes.
+
+    `of` names the instance that is cut; a section of one part leaves it empty.
+    """
 
     outline: tuple[Point2, ...]
     holes: tuple[tuple[Point2, ...], ...] = ()
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
