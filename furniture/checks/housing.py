@@ -17,6 +17,9 @@ from furniture.checks.strength import (
 )
 from furniture.timber.species import Species
 
+HAND_N = 100.0
+"""A hand that leans on a shelf's edge [N]: own rule, about 10 kg."""
+
 ESTIMATE = "an estimate, no accepted formula: "
 END_GRAIN_SHARE = 0.0
 GLUE_SHARE = 0.5

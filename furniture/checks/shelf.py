@@ -82,7 +82,7 @@ def sag_length_mm(span: Span) -> float:
 
 
 def shelf_findings(shelf: Shelf, show: Show) -> tuple[Finding, ...]:
-    """Sag by the visible and by the strict rule, bending and shear stress of one shelf.
+    """Sag by the visible and by the strict rule, bending and shear stress under loads that stay.
 
     Args:
         shelf: the shelf with its loads
@@ -93,9 +93,21 @@ def shelf_findings(shelf: Shelf, show: Show) -> tuple[Finding, ...]:
     return (
         _sag(shelf, "sag that shows", VISIBLE_SAG_SHARE, Verdict.FAIL, show),
         _sag(shelf, "sag by the strict rule", STRICT_SAG_SHARE, Verdict.CAUTION, show),
-        _bending(shelf, show),
-        _shear(shelf, show),
+        *stress_findings(shelf, show, Verdict.FAIL),
     )
+
+
+def stress_findings(shelf: Shelf, show: Show, otherwise: Verdict) -> tuple[Finding, ...]:
+    """Bending and shear stress alone: for a passing load, such as a hand that leans on the edge.
+
+    Args:
+        shelf: the shelf with its loads
+        show: puts a length into the piece's unit
+        otherwise: the verdict over the limit; a caution for loads that pass
+
+    **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 9-13 and 9-14; limits as in `strength`.
+    """
+    return (_bending(shelf, otherwise, show), _shear(shelf, otherwise, show))
 
 
 def _sag(shelf: Shelf, check: str, share: float, otherwise: Verdict, show: Show) -> Finding:
@@ -129,12 +141,12 @@ def _against_sag(span: Span, excess: float, show: Show) -> str:
     )
 
 
-def _bending(shelf: Shelf, show: Show) -> Finding:
+def _bending(shelf: Shelf, otherwise: Verdict, show: Show) -> Finding:
     limit = working_bending_mpa(shelf.species, shelf.grain)
     if limit is None:
         return _unknown(shelf, "bending stress of a shelf", None, "MPa", "bending strength")
     worst = greatest_bending(shelf.span)
-    verdict = verdict_of(worst.stress_mpa, limit, Sense.AT_MOST, Verdict.FAIL)
+    verdict = verdict_of(worst.stress_mpa, limit, Sense.AT_MOST, otherwise)
     thicker = worst.section.thickness_mm * ((worst.stress_mpa / limit) ** 0.5 - 1.0)
     turn = (
         ", or turn the grain along the span"
@@ -168,12 +180,12 @@ def working_along_is_enough(shelf: Shelf) -> bool:
     return along is not None and greatest_bending(shelf.span).stress_mpa <= along
 
 
-def _shear(shelf: Shelf, show: Show) -> Finding:
+def _shear(shelf: Shelf, otherwise: Verdict, show: Show) -> Finding:
     limit = working_shear_mpa(shelf.species, shelf.grain)
     if limit is None:
         return _unknown(shelf, "shear stress of a shelf", None, "MPa", "shear strength")
     worst = greatest_shear(shelf.span)
-    verdict = verdict_of(worst.stress_mpa, limit, Sense.AT_MOST, Verdict.FAIL)
+    verdict = verdict_of(worst.stress_mpa, limit, Sense.AT_MOST, otherwise)
     thicker = worst.section.thickness_mm * (worst.stress_mpa / limit - 1.0)
     return Finding(
         check="shear stress of a shelf",

@@ -59,7 +59,7 @@ class UnknownClimate(DesignError, KeyError):  # noqa: N818 - named as the maker 
 
 def climate_names() -> tuple[str, ...]:
     """The names of all places in the data file, in its order."""
-    return tuple(_all_climates())
+    return tuple(climate.name for climate in _all_climates().values())
 
 
 def find_climate(name: str) -> Climate:

@@ -1,0 +1,244 @@
+"""How small errors add up, worst case and by chance, and which measurement matters most."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.mitre import mitre_face_mm
+
+THICKNESS_ERROR_MM = 0.1
+POSITION_ERROR_MM = 0.2
+KERF_ERROR_MM = 0.1
+LENGTH_ERROR_MM = 0.3
+ANGLE_ERROR_DEG = 0.1
+"""Errors of careful work at a small shop's saw: common practice, no source."""
+
+GLUE_LINE_MM = 0.15
+"""The thickest glue line that still holds well [mm]: a trade adviser's range is 0.05 to 0.15."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Error:
+    """One measurement's possible error, how often it occurs and how strongly it counts.
+
+    tolerance is plus or minus so much [mm]; weight is how far the result moves for a unit of it.
+    """
+
+    what: str
+    tolerance_mm: float
+    count: int = 1
+    weight: float = 1.0
+
+    @property
+    def worst_mm(self) -> float:
+        """Its part in the worst case [mm]."""
+        return self.count * abs(self.weight) * self.tolerance_mm
+
+    @property
+    def variance_mm2(self) -> float:
+        """Its part in the sum of squares [mm2]."""
+        return self.count * (self.weight * self.tolerance_mm) ** 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """One measurement's share of the statistical sum, 0 to 1."""
+
+    what: str
+    share: float
+
+
+def worst_case_mm(errors: Sequence[Error]) -> float:
+    """The sum of errors [mm] when all go the same way.
+
+    Args:
+        errors: the errors in the chain
+
+    **Source:** arithmetic stack (Scholz, Tolerance Stack Analysis Methods, 1995).
+    """
+    return math.fsum(error.worst_mm for error in errors)
+
+
+def statistical_mm(errors: Sequence[Error]) -> float:
+    """The sum of errors [mm] by chance: root of the sum of squares.
+
+    Args:
+        errors: the errors in the chain, independent of each other
+
+    **Source:** root sum square (Scholz, Tolerance Stack Analysis Methods, 1995).
+    """
+    return math.sqrt(math.fsum(error.variance_mm2 for error in errors))
+
+
+def shares(errors: Sequence[Error]) -> tuple[Share, ...]:
+    """Each measurement's share of the statistical sum, the most important first.
+
+    Args:
+        errors: the errors in the chain
+    """
+    whole = math.fsum(error.variance_mm2 for error in errors)
+    if whole <= 0.0:
+        return ()
+    ranked = sorted(errors, key=lambda error: error.variance_mm2, reverse=True)
+    return tuple(Share(what=error.what, share=error.variance_mm2 / whole) for error in ranked)
+
+
+def chained_run(dadoes: int) -> tuple[Error, ...]:
+    """The errors in the top shelf's height when each dado is measured from the one below.
+
+    Args:
+        dadoes: how many dadoes up to that shelf, 1 or more
+
+    **Source:** own rule: every rise brings a position error, every shelf its thickness.
+    """
+    return (
+        Error(what="each dado from the one below", tolerance_mm=POSITION_ERROR_MM, count=dadoes),
+        Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR_MM),
+    )
+
+
+def datum_run() -> tuple[Error, ...]:
+    """The errors in the top shelf's height when every dado is measured from one end.
+
+    **Source:** own rule: one position error and one thickness, however many dadoes.
+    """
+    return (
+        Error(what="dado from the datum end", tolerance_mm=POSITION_ERROR_MM),
+        Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR_MM),
+    )
+
+
+def dado_run_finding(dadoes: int, allowed_mm: float, show: Show) -> Finding:
+    """How far the top shelf may be off, measured from one datum, and what chaining would add.
+
+    Args:
+        dadoes: how many dadoes the post has
+        allowed_mm: the error that may pass [mm]
+        show: puts a length into the piece's unit
+
+    **Source:** as `worst_case_mm` and `statistical_mm`; errors: common practice, no source.
+    """
+    datum, chain = datum_run(), chained_run(dadoes)
+    worst = worst_case_mm(datum)
+    verdict = verdict_of(worst, allowed_mm, Sense.AT_MOST, Verdict.CAUTION)
+    return Finding(
+        check="sum of errors over the dadoes",
+        subject=f"top of {dadoes} dadoes",
+        value=worst,
+        limit=allowed_mm,
+        sense=Sense.AT_MOST,
+        unit="mm",
+        verdict=verdict,
+        basis=f"worst case from one datum, by chance {show(statistical_mm(datum))}; measured from "
+        f"dado to dado it would be {show(worst_case_mm(chain))} and "
+        f"{show(statistical_mm(chain))}; {_matters(datum)}",
+        advice=f"strike every dado from the named end, cut them against one stop or story stick, "
+        f"and trim the top last: it then takes up {show(worst)}",
+    )
+
+
+def mitre_gap_mm(thickness_mm: float, angle_error_deg: float, corners: int = 4) -> float:
+    """How far the last corner gapes [mm] when every mitre has the same angle error.
+
+    Args:
+        thickness_mm: thickness of the rails [mm]
+        angle_error_deg: error of the blade's tilt at each cut [deg]
+        corners: corners of the box; each has two cuts
+
+    **Source:** own geometry: mitre face x tan(2 x corners x error).
+    """
+    whole = math.radians(2.0 * corners * angle_error_deg)
+    return mitre_face_mm(thickness_mm) * math.tan(abs(whole))
+
+
+def corner_gap_mm(thickness_mm: float, angle_error_deg: float) -> float:
+    """How far each corner gapes [mm] when the error is shared out over all four.
+
+    Args:
+        thickness_mm: thickness of the rails [mm]
+        angle_error_deg: error of the blade's tilt at each cut [deg]
+
+    **Source:** own geometry: mitre face x tan(2 x error).
+    """
+    return mitre_face_mm(thickness_mm) * math.tan(abs(math.radians(2.0 * angle_error_deg)))
+
+
+def length_gap_mm(length_error_mm: float) -> float:
+    """The opening [mm] that unequal opposite rails force on a corner.
+
+    Args:
+        length_error_mm: difference between two rails that should be equal [mm]
+
+    **Source:** own geometry: the difference is shared by two mitres, each at 45 degrees.
+    """
+    return abs(length_error_mm) / 2.0 * math.sqrt(2.0)
+
+
+def diagonal_difference_mm(length_mm: float, width_mm: float, racked_deg: float) -> float:
+    """The difference of the diagonals [mm] of a box racked out of square.
+
+    Args:
+        length_mm: length of the box [mm]
+        width_mm: width of the box [mm]
+        racked_deg: how far a corner is from 90 degrees [deg]
+
+    **Source:** own geometry, law of cosines.
+    """
+    both = 2.0 * length_mm * width_mm * math.sin(math.radians(racked_deg))
+    square = length_mm**2 + width_mm**2
+    return abs(math.sqrt(square + both) - math.sqrt(square - both))
+
+
+def mitre_finding_of_errors(
+    thickness_mm: float,
+    show: Show,
+    angle_error_deg: float = ANGLE_ERROR_DEG,
+    length_error_mm: float = LENGTH_ERROR_MM / 2.0,
+) -> Finding:
+    """How far a mitred box's last corner gapes, and which of angle and length matters more.
+
+    Args:
+        thickness_mm: thickness of the rails [mm]
+        show: puts a length into the piece's unit
+        angle_error_deg: error of the blade's tilt at each of eight cuts [deg]
+        length_error_mm: difference between two rails that should be equal [mm]
+
+    **Source:** as `mitre_gap_mm`; limit twice the thickest good glue line, own rule: the last
+    corner's gap is a wedge, on average half of what it is at its wide end.
+    """
+    angle = mitre_gap_mm(thickness_mm, angle_error_deg)
+    length = length_gap_mm(length_error_mm)
+    errors = (
+        Error(what="blade tilt, eight cuts", tolerance_mm=angle),
+        Error(what="equal length of opposite rails", tolerance_mm=length),
+    )
+    worst = worst_case_mm(errors)
+    limit = 2.0 * GLUE_LINE_MM
+    verdict = verdict_of(worst, limit, Sense.AT_MOST, Verdict.CAUTION)
+    good = math.degrees(math.atan(max(0.0, limit - length) / mitre_face_mm(thickness_mm))) / 8.0
+    return Finding(
+        check="sum of errors round a mitred box",
+        subject="last corner to close",
+        value=worst,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="mm",
+        verdict=verdict,
+        basis=f"{angle_error_deg:g} deg at each of eight cuts opens it {show(angle)}, rails "
+        f"unequal by {show(length_error_mm)} open it {show(length)}; shared over four corners "
+        f"the angle alone opens each {show(corner_gap_mm(thickness_mm, angle_error_deg))}; "
+        f"{_matters(errors)}",
+        advice=f"set the tilt from two test pieces to within {good:.2f} deg, cut opposite rails "
+        "against one stop, dry-fit, and trim the last rail to close the corner"
+        if verdict is not Verdict.OK
+        else "cut opposite rails against one stop and leave the last rail long until the dry fit",
+    )
+
+
+def _matters(errors: Sequence[Error]) -> str:
+    ranked = shares(errors)
+    told = ", then ".join(f"{each.what} ({each.share:.0%})" for each in ranked)
+    return f"what matters most: {told}"
