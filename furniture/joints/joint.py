@@ -51,6 +51,15 @@ class Contact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Seat:
+    """What a housed part bears on [mm]: along the housing, into it, and the part's thickness."""
+
+    run_mm: float
+    depth_mm: float
+    thickness_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Joining:
     """A joint as made, for the readers: which instances, how they fit, what holds, which way in.
 
@@ -66,6 +75,7 @@ class Joining:
     glue: tuple[GlueFace, ...]
     ways_in: tuple[Vector, ...]
     contacts: tuple[Contact, ...]
+    seat: Seat | None = None
     advice: str = ""
 
     @property

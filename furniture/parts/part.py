@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from furniture.errors import Problem
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut, problems_of, record_of
+from furniture.parts.cuts.cut import RecordValue
 from furniture.parts.placement import Placement
 from furniture.timber.stock import Timber
 
@@ -72,30 +73,13 @@ def turned_placement(placement: Placement, axis: int, blank: Blank) -> Placement
     return Placement(origin=origin, x_axis=x_axis, y_axis=y_axis)
 
 
-def is_same_work(first: Part, second: Part) -> bool:
-    """Whether two parts are the same wood cut the same way, whatever they are called."""
-    return (
-        first.timber == second.timber
-        and first.rough == second.rough
-        and _rounded_size(first) == _rounded_size(second)
-        and _cut_keys(first) == _cut_keys(second)
+def work_key(part: Part) -> tuple[object, ...]:
+    """A key that two parts share when they are the same wood cut the same way, names aside."""
+    cuts = sorted(
+        repr([(key, _rounded(value)) for key, value in record_of(cut).items()]) for cut in part.cuts
     )
+    return (part.timber, part.rough, tuple(_rounded(size) for size in part.blank.size), tuple(cuts))
 
 
-def _rounded_size(part: Part) -> tuple[float, ...]:
-    return tuple(round(size, 6) for size in part.blank.size)
-
-
-def _cut_keys(part: Part) -> tuple[str, ...]:
-    keys = []
-    for cut in part.cuts:
-        record = record_of(cut)
-        keys.append(
-            repr(
-                {
-                    key: round(value, 6) + 0.0 if isinstance(value, float) else value
-                    for key, value in record.items()
-                }
-            )
-        )
-    return tuple(sorted(keys))
+def _rounded(value: RecordValue) -> RecordValue:
+    return round(value, 6) + 0.0 if isinstance(value, float) else value

@@ -1,0 +1,27 @@
+"""Pieces: parts in their places, the joints between them, and what is read off the whole."""
+
+from furniture.pieces.compose import compose
+from furniture.pieces.piece import (
+    Distinct,
+    Piece,
+    Reference,
+    StandingLoad,
+    Surface,
+    distinct_parts,
+    extents_of,
+    placed_named,
+    timbers_of,
+)
+
+__all__ = [
+    "Distinct",
+    "Piece",
+    "Reference",
+    "StandingLoad",
+    "Surface",
+    "compose",
+    "distinct_parts",
+    "extents_of",
+    "placed_named",
+    "timbers_of",
+]

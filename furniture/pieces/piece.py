@@ -55,7 +55,7 @@ class Piece:
     """The whole piece, as cut: nothing here is worked out twice elsewhere.
 
     `placed` holds every instance with its finished part; equal work shares one equal `Part`, and
-    every placement is given in the frame of that part. `floor` are the points that touch the floor.
+    every placement is given in the frame of that part.
     """
 
     name: str
@@ -66,7 +66,6 @@ class Piece:
     loads: tuple[StandingLoad, ...] = ()
     surfaces: tuple[Surface, ...] = ()
     references: tuple[Reference, ...] = ()
-    floor: tuple[Vector, ...] = ()
     notes: tuple[str, ...] = ()
 
     @property

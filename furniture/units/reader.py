@@ -83,7 +83,9 @@ class Reader:
     ) -> float:
         """A length [mm] within [at_least, at_most] [mm], or not-a-number with the problem noted."""
         value = self._read(read_length, parameter, given)
-        return self.limit(parameter, value, at_least=at_least, at_most=at_most, why=why, given=given)
+        return self.limit(
+            parameter, value, at_least=at_least, at_most=at_most, why=why, given=given
+        )
 
     def mass(self, parameter: str, given: object) -> float:
         """A mass [kg] above 0, or not-a-number with the problem noted."""
@@ -107,7 +109,9 @@ class Reader:
             return math.nan
         return value
 
-    def choice(self, parameter: str, given: object, choices: type[_Choice], default: _Choice) -> _Choice:
+    def choice(
+        self, parameter: str, given: object, choices: type[_Choice], default: _Choice
+    ) -> _Choice:
         """One of an enum's members; its value as text is taken too; else the default, noted."""
         if isinstance(given, choices):
             return given
@@ -115,7 +119,9 @@ class Reader:
             if given == member.value:
                 return member
         allowed = ", ".join(f"{choices.__name__}.{member.name}" for member in choices)
-        self.refuse(parameter, repr(given), allowed, "it is one of these", f"write {allowed.split(',')[0]}")
+        self.refuse(
+            parameter, repr(given), allowed, "it is one of these", f"write {allowed.split(',')[0]}"
+        )
         return default
 
     def limit(

@@ -28,7 +28,15 @@ Given = str | Measured
 LENGTHS_LOOK_LIKE = "'260 mm', '26 cm', '10 1/4 in' or '3/4\"'"
 _NUMBER = r"(?:\d+\s*[- ]\s*\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d*\.\d+(?:[eE][+-]?\d+)?|\d+\.?(?:[eE][+-]?\d+)?)"
 _TERM = re.compile(rf"\s*({_NUMBER})\s*([^\d\s/.,+-]*)\s*,?")
-_MARKS = {'"': "inch", "″": "inch", "”": "inch", "''": "inch", "'": "foot", "′": "foot", "’": "foot"}
+_MARKS = {
+    '"': "inch",
+    "″": "inch",
+    "”": "inch",
+    "''": "inch",
+    "'": "foot",
+    "′": "foot",
+    "’": "foot",
+}
 
 
 class ReadingError(ValueError):
@@ -104,7 +112,9 @@ def _read(given: object, unit: str, what: str, looks: str) -> float:
         raise ReadingError(looks, f"this is not {what}", f"write {looks.split(',')[0]}")
     if isinstance(given, (int, float, Fraction)):
         example = f"'{given} {unit}'" if math.isfinite(given) else looks.split(",")[0]
-        raise ReadingError(looks, "a bare number could be any unit", f"write {example} if you mean it")
+        raise ReadingError(
+            looks, "a bare number could be any unit", f"write {example} if you mean it"
+        )
     if isinstance(given, str):
         value = _read_text(given, unit, what, looks)
     else:
@@ -140,7 +150,9 @@ def _read_text(text: str, unit: str, what: str, looks: str) -> float:
         number, name = _number(match[1], looks), match[2]
         if not name:
             raise ReadingError(
-                looks, "a bare number could be any unit", f"write '{text.strip()} {unit}' if you mean it"
+                looks,
+                "a bare number could be any unit",
+                f"write '{text.strip()} {unit}' if you mean it",
             )
         total += _in_unit(_quantity(number, name, what, looks), unit, what, looks)
         position, terms = match.end(), terms + 1
@@ -156,8 +168,9 @@ def _quantity(number: float, name: str, what: str, looks: str) -> Any:
         return registry().Quantity(number, _MARKS.get(name, name))
     except (pint.errors.PintError, ValueError, TypeError, AttributeError) as error:
         raise ReadingError(
-            looks, f"'{name}' is not a unit that is known", "use mm, cm, m, in or ft"
-            if what == "a length" else f"write {looks}"
+            looks,
+            f"'{name}' is not a unit that is known",
+            "use mm, cm, m, in or ft" if what == "a length" else f"write {looks}",
         ) from error
 
 
@@ -166,7 +179,9 @@ def _number(text: str, looks: str) -> float:
     try:
         return float(sum(Fraction(part.replace(" ", "")) for part in parts))
     except (ValueError, ZeroDivisionError) as error:
-        raise ReadingError(looks, f"'{text}' is not a number", "write a whole number or a fraction") from error
+        raise ReadingError(
+            looks, f"'{text}' is not a number", "write a whole number or a fraction"
+        ) from error
 
 
 def _plain(text: str) -> str:

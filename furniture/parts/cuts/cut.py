@@ -58,9 +58,7 @@ class Misfit:
     why: str
 
 
-def misfit(
-    field: str, given: float, low: float, high: float, why: str
-) -> tuple[Misfit, ...]:
+def misfit(field: str, given: float, low: float, high: float, why: str) -> tuple[Misfit, ...]:
     """A misfit when `given` is outside [low, high] (not a number counts as outside), else nothing."""
     slack = 1e-9
     if low - slack <= given <= high + slack:
@@ -79,7 +77,9 @@ def problems_of(cut: Cut, blank: Blank, where: str) -> tuple[Problem, ...]:
     found = []
     for miss in cut.misfits(blank):
         unit = "degrees" if miss.field.endswith("_deg") else "mm"
-        nearest = min(max(miss.given, miss.low), miss.high) if miss.given == miss.given else miss.low
+        nearest = (
+            min(max(miss.given, miss.low), miss.high) if miss.given == miss.given else miss.low
+        )
         found.append(
             Problem(
                 parameter=f"{where}: {cut.kind}, {miss.field}",

@@ -161,6 +161,5 @@ def _wedge(blank: Blank, cut_face: Face, long_point: Face, angle_deg: float) -> 
 
 def _area(corners: list[tuple[float, float]]) -> float:
     return 0.5 * sum(
-        a[0] * b[1] - b[0] * a[1]
-        for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)
+        a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)
     )

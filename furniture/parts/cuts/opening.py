@@ -205,9 +205,7 @@ class Notch(Cut):
             low, high = (at_start, at_end), (at_end, at_start)
             radii = (*low, 0.0, 0.0) if inner_is_low else (0.0, 0.0, *high)
         else:
-            radii = (
-                (at_start, 0.0, 0.0, at_end) if inner_is_low else (0.0, at_start, at_end, 0.0)
-            )
+            radii = (at_start, 0.0, 0.0, at_end) if inner_is_low else (0.0, at_start, at_end, 0.0)
         depth = blank.thickness_mm + OVERSHOOT_MM
         return (pocket(blank, Face.FACE_SIDE, spans, depth, radii),)
 
@@ -224,7 +222,9 @@ class Notch(Cut):
         return (
             *misfit("depth_mm", self.depth_mm, 1e-3, extent - 1e-3, "a notch leaves some part"),
             *misfit("length_mm", self.length_mm, 1e-3, run - 1e-3, "a notch leaves some edge"),
-            *misfit("start_mm", self.start_mm, 0.0, run - self.length_mm, "a notch lies on the part"),
+            *misfit(
+                "start_mm", self.start_mm, 0.0, run - self.length_mm, "a notch lies on the part"
+            ),
             *misfit(
                 "inner_radius_mm",
                 self.inner_radius_mm,

@@ -48,7 +48,9 @@ class Rabbet(Cut):
     def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
         is_placed = self.edge in EDGES + ENDS and self.face in WIDE_FACES
         if not is_placed:
-            return misfit("edge", 1.0, 0.0, 0.0, "a rabbet runs along an edge or end of a wide face")
+            return misfit(
+                "edge", 1.0, 0.0, 0.0, "a rabbet runs along an edge or end of a wide face"
+            )
         extent = blank.across(self.edge)
         run = blank.size[self._run_axis()]
         low, high = self.stop_at_low_mm, self.stop_at_high_mm

@@ -1,0 +1,270 @@
+"""The mitred, lidded box: its figures, and its rails and lid in their places."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from furniture.builders.common import StockOf
+from furniture.joints import Joint, MitreJoint, RabbetJoint
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Cut
+from furniture.parts.part import Part, Placed, Rough
+from furniture.parts.placement import Placement
+from furniture.parts.vectors import BACK, FRONT, LEFT, RIGHT, UP, Vector
+from furniture.timber.movement import Across, Sawn, change_mm
+from furniture.timber.stock import Timber
+from furniture.units import Given, Reader
+
+LEAST_WALL_MM, LEAST_WALL_SHARE = 5.0, 1 / 3
+"""Rail left outside a rabbet [mm] and as a share of its thickness. Common practice, no source."""
+LEAST_BEARING_MM = 3.0
+"""Rabbet floor that a lid lies on when it is made [mm]. Own rule."""
+LEAST_BELOW_RABBET_MM = 12.0
+"""Rail left below a rabbet [mm]. Own rule."""
+MOISTURE_RISE_PCT = 4.0
+"""Rise in moisture content that a loose lid has room for [%]. Common practice, no source: about
+what heated winter air and a damp summer lie apart."""
+LEAST_GAP_MM = 0.5
+LEAST_SIDE_MM, GREATEST_SIDE_MM = 80.0, 1200.0
+"""Outer width and depth of such a box [mm]. Common practice, no source."""
+RAIL_MISMATCH_MM = 0.5
+"""How far the thickness of two mitred rails may differ [mm]. Own rule: an inner step is seen."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoxFigures:
+    """The figures of a mitred box with a rabbeted lid [mm].
+
+    `height` is that of the rails as cut; the lid's top lies `flush_allowance` below it. `wall` is
+    the rail left outside the lid's rabbet, the same all round.
+    """
+
+    width: float
+    depth: float
+    height: float
+    flush_allowance: float
+    wall: float
+    gap_along: float
+    gap_across: float
+    lid_thickness: float
+    rough: Rough
+
+    @property
+    def lid_top(self) -> float:
+        """Height of the lid's top, to which the rails are planed after glue-up."""
+        return self.height - self.flush_allowance
+
+    @property
+    def rabbet_floor(self) -> float:
+        """Height of the rabbet's floor, on which the lid lies."""
+        return self.lid_top - self.lid_thickness
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoxGiven:
+    """The parameters of a box as a builder names them: each with the name to report it by."""
+
+    width: tuple[str, Given | None]
+    depth: tuple[str, Given | None]
+    height: tuple[str, Given | None]
+    flush_allowance: Given
+    rabbet_width: Given | None
+    lid_gap_along: Given
+    lid_gap_across: Given | None
+
+
+def read_box(
+    reader: Reader,
+    given: BoxGiven,
+    rail_thickness: float,
+    lid: Timber | None,
+    rough: Rough,
+) -> BoxFigures:
+    """The box's figures; what cannot be built is noted with the reader and not a number.
+
+    Args:
+        reader: keeps the problems.
+        given: the parameters.
+        rail_thickness: measured [mm].
+        lid: the lid's timber, if it could be read.
+        rough: allowances.
+    """
+    lid_thickness = math.nan if lid is None else lid.thickness_mm
+    side = "a box of this kind; beyond it other joinery serves better (common practice)"
+    width, depth = (
+        reader.length(*pair, at_least=LEAST_SIDE_MM, at_most=GREATEST_SIDE_MM, why=side)
+        for pair in (given.width, given.depth)
+    )
+    flush = reader.length(
+        "flush_allowance",
+        given.flush_allowance,
+        at_least=0.0,
+        at_most=3.0,
+        why="what is planed off the rails after glue-up is a few shavings (common practice)",
+    )
+    height = reader.length(
+        *given.height,
+        at_least=_or_nothing(lid_thickness + flush + LEAST_BELOW_RABBET_MM),
+        at_most=400.0,
+        why="the rail must hold the lid's rabbet and wood below it",
+    )
+    wall_least = max(LEAST_WALL_MM, LEAST_WALL_SHARE * rail_thickness)
+    rabbet_given = given.rabbet_width
+    rabbet = rail_thickness / 2 if rabbet_given is None else math.nan
+    gap_along = reader.length(
+        "lid_gap_along",
+        given.lid_gap_along,
+        at_least=0.1,
+        at_most=5.0,
+        why="a lid needs a little room along the grain too",
+    )
+    gap_across = _gap_across(reader, given.lid_gap_across, depth, lid)
+    if rabbet_given is not None:
+        rabbet = reader.length(
+            "rabbet_width",
+            rabbet_given,
+            at_least=_or_nothing(max(gap_along, gap_across) + LEAST_BEARING_MM),
+            at_most=_or_nothing(rail_thickness - wall_least),
+            why=(
+                "the lid must always bear on the rabbet floor, and the rail left outside it must "
+                "be a third of its thickness and 5 mm at least (common practice)"
+            ),
+        )
+    else:
+        reader.limit(
+            "rabbet_width (left at half the rail)",
+            rabbet,
+            at_least=_or_nothing(max(gap_along, gap_across) + LEAST_BEARING_MM),
+            at_most=_or_nothing(rail_thickness - wall_least),
+            why="the lid must bear on the rabbet floor and leave rail outside it",
+        )
+    return BoxFigures(
+        width=width,
+        depth=depth,
+        height=height,
+        flush_allowance=flush,
+        wall=rail_thickness - rabbet,
+        gap_along=gap_along,
+        gap_across=gap_across,
+        lid_thickness=lid_thickness,
+        rough=rough,
+    )
+
+
+def _or_nothing(limit: float) -> float:
+    """A limit worked out from figures that may not have been read: then there is no limit."""
+    return -math.inf if math.isnan(limit) else limit
+
+
+def _gap_across(reader: Reader, given: Given | None, depth: float, lid: Timber | None) -> float:
+    """The gap at each edge across the grain: given, or from the lid's own seasonal movement."""
+    if given is not None:
+        return reader.length(
+            "lid_gap_across",
+            given,
+            at_least=0.2,
+            at_most=10.0,
+            why="wood moves across the grain with the seasons: 0 would jam or burst the box",
+        )
+    if lid is None or math.isnan(depth):
+        return math.nan
+    growth = change_mm(
+        lid.species,
+        depth,
+        lid.moisture_pct,
+        lid.moisture_pct + MOISTURE_RISE_PCT,
+        Sawn.UNKNOWN,
+        Across.WIDTH,
+    )
+    return max(LEAST_GAP_MM, math.ceil(growth / 2 * 10 - 1e-9) / 10)
+
+
+def place_rail(
+    name: str,
+    instance: str,
+    stock: StockOf,
+    figures: BoxFigures,
+    length: float,
+    outward: Vector,
+    start: Vector,
+) -> Placed:
+    """A rail standing face side out and face edge down.
+
+    Args:
+        name: of the part.
+        instance: its own name in the piece.
+        stock: what it is cut from.
+        figures: of the box.
+        length: from long point to long point [mm].
+        outward: unit vector out of the box.
+        start: the outer lower corner at its named end, the left as seen from outside [mm].
+    """
+    timber = stock.timber(instance)
+    assert timber is not None, "stocks were read before parts are placed"
+    thickness = timber.thickness_mm
+    blank = Blank(length_mm=length, width_mm=figures.height, thickness_mm=thickness)
+    part = Part(name=name, blank=blank, timber=timber, rough=figures.rough)
+    x_axis = {FRONT: RIGHT, BACK: LEFT, LEFT: FRONT, RIGHT: BACK}[outward]
+    origin = (
+        start[0] - outward[0] * thickness,
+        start[1] - outward[1] * thickness,
+        start[2],
+    )
+    placement = Placement(origin=origin, x_axis=x_axis, y_axis=UP)
+    return Placed(instance=instance, part=part, placement=placement)
+
+
+def place_front_and_sides(figures: BoxFigures, stock: StockOf) -> list[Placed]:
+    """The front rail and the two side rails."""
+    width, depth = figures.width, figures.depth
+    return [
+        place_rail("front rail", "front rail", stock, figures, width, FRONT, (0.0, 0.0, 0.0)),
+        place_rail("side rail", "left side rail", stock, figures, depth, LEFT, (0.0, depth, 0.0)),
+        place_rail("side rail", "right side rail", stock, figures, depth, RIGHT, (width, 0.0, 0.0)),
+    ]
+
+
+def corner(into: str, incoming: str) -> Joint:
+    """A mitred corner between two rails."""
+    return MitreJoint(into=into, incoming=incoming)
+
+
+def lid_joint(rail: str, gap: float) -> Joint:
+    """The lid lying loose in a rail's rabbet."""
+    return RabbetJoint(into=rail, incoming="lid", gap_mm=gap)
+
+
+def place_panel(
+    name: str,
+    timber: Timber | None,
+    low: tuple[float, float],
+    high: tuple[float, float],
+    bottom: float,
+    rough: Rough,
+    cuts: tuple[Cut, ...] = (),
+) -> Placed:
+    """A lid, shelf or bottom lying face side up, grain left to right, face edge in front."""
+    assert timber is not None, "stocks were read before parts are placed"
+    blank = Blank(
+        length_mm=high[0] - low[0], width_mm=high[1] - low[1], thickness_mm=timber.thickness_mm
+    )
+    part = Part(name=name, blank=blank, timber=timber, cuts=cuts, rough=rough)
+    placement = Placement(origin=(low[0], low[1], bottom), x_axis=RIGHT, y_axis=BACK)
+    return Placed(instance=name, part=part, placement=placement)
+
+
+def read_rail_thicknesses(reader: Reader, stock: StockOf, rails: tuple[str, ...]) -> float:
+    """The thickest rail [mm]; rails that differ too much to be mitred together are noted."""
+    thicknesses = {rail: stock.thickness(rail) for rail in rails}
+    thickest = max(thicknesses.values())
+    for rail, thickness in thicknesses.items():
+        if thickest - thickness > RAIL_MISMATCH_MM:
+            reader.limit(
+                f"stock of the {rail}, thickness",
+                thickness,
+                at_least=thickest - RAIL_MISMATCH_MM,
+                why="rails mitred together need one thickness, or the corner shows a step",
+                remedy=lambda nearest: f"plane all rails to one thickness, or use {nearest:.2f} mm",
+            )
+    return thickest

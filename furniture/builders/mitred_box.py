@@ -1,0 +1,270 @@
+"""A mitred box with a lift-out lid in rabbets, and a bottom if wanted."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import field
+from enum import Enum
+
+from furniture.builders.base_box import (
+    LEAST_BELOW_RABBET_MM,
+    BoxFigures,
+    BoxGiven,
+    corner,
+    lid_joint,
+    place_front_and_sides,
+    place_panel,
+    place_rail,
+    read_box,
+    read_rail_thicknesses,
+)
+from furniture.builders.common import (
+    ROUGH_LENGTH,
+    ROUGH_WIDTH,
+    EdgeProfile,
+    Load,
+    Names,
+    StockOf,
+    read_loads,
+    read_profiles,
+    read_rough,
+    read_usual,
+    with_profiles,
+)
+from furniture.joints import Joint, RabbetJoint
+from furniture.parts.cuts import Bore, Cut, FingerNotch
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.parts.vectors import BACK
+from furniture.pieces import Piece, Reference, Surface, compose
+from furniture.timber.stock import Stock
+from furniture.units import (
+    REQUIRED,
+    Given,
+    Reader,
+    Shown,
+    as_given,
+    figure_with_unit,
+    millimetres,
+    parameters,
+)
+
+RAILS = ("front rail", "left side rail", "right side rail", "back rail")
+
+
+class FingerHold(Enum):
+    """How the lid is lifted out."""
+
+    NOTCH = "notch"
+    """A half-round notch in the middle of its front edge."""
+    BORE = "bore"
+    """A bore near the middle of its front edge."""
+    NONE = "none"
+
+
+@parameters
+class MitredBox:
+    """A box of four mitred rails with a lid lying in their rabbets.
+
+    Args:
+        name: of the piece.
+        rails: the rails' stock.
+        lid: the lid's stock.
+        bottom: the bottom's stock; left out, the box has none.
+        width: outside, left to right.
+        depth: outside, front to back.
+        height: of the rails as cut; their tops are planed flush with the lid after glue-up.
+        flush_allowance: what is planed off.
+        rabbet_width: of the lid's rabbet, into the rail; half the rail's thickness when left out.
+        lid_gap_along: at each end of the lid, along its grain.
+        lid_gap_across: at each edge of the lid, across its grain; worked out from the species'
+            seasonal movement when left out.
+        bottom_gap: all round the bottom; worked out like the lid's when left out.
+        finger_hold: how the lid is lifted.
+        finger_size: the notch's or the bore's diameter.
+        profiles: edge profiles.
+        loads: what stands on the lid.
+        own_stock: a stock of its own for a named part.
+        rough_length: left on a blank's length.
+        rough_width: left on a blank's width.
+        shown: the unit that everything is shown in.
+    """
+
+    name: str = "mitred box"
+    rails: Stock = REQUIRED
+    lid: Stock = REQUIRED
+    bottom: Stock | None = None
+    width: Given = REQUIRED
+    depth: Given = REQUIRED
+    height: Given = REQUIRED
+    flush_allowance: Given = "0.5 mm"
+    rabbet_width: Given | None = None
+    lid_gap_along: Given = "0.5 mm"
+    lid_gap_across: Given | None = None
+    bottom_gap: Given | None = None
+    finger_hold: FingerHold = FingerHold.NOTCH
+    finger_size: Given = "25 mm"
+    profiles: Sequence[EdgeProfile] = ()
+    loads: Sequence[Load] = ()
+    own_stock: Mapping[str, Stock] = field(default_factory=dict)
+    rough_length: Given = ROUGH_LENGTH
+    rough_width: Given = ROUGH_WIDTH
+    shown: Shown = millimetres()
+
+    def build(self) -> Piece:
+        """The box as a piece.
+
+        Raises:
+            DesignError: with every problem of these parameters.
+        """
+        return _build(self)
+
+
+def _build(box: MitredBox) -> Piece:
+    reader = Reader(box.shown)
+    reader.names("", box)
+    panels = ("lid",) if box.bottom is None else ("lid", "bottom")
+    names = Names(instances=RAILS + panels, groups={"rails": RAILS})
+    given = {"rails": box.rails, "lid": box.lid}
+    if box.bottom is not None:
+        given["bottom"] = box.bottom
+    timbers = read_usual(reader, given)
+    usual = {**dict.fromkeys(RAILS, timbers["rails"]), **{p: timbers[p] for p in panels}}
+    stock = StockOf(reader, usual, box.own_stock, names)
+    rough = read_rough(reader, box.rough_length, box.rough_width)
+    figures = read_box(
+        reader,
+        BoxGiven(
+            width=("width", box.width),
+            depth=("depth", box.depth),
+            height=("height", box.height),
+            flush_allowance=box.flush_allowance,
+            rabbet_width=box.rabbet_width,
+            lid_gap_along=box.lid_gap_along,
+            lid_gap_across=box.lid_gap_across,
+        ),
+        read_rail_thicknesses(reader, stock, RAILS),
+        stock.timber("lid"),
+        rough,
+    )
+    bottom_gap = _bottom_gap(reader, box, figures, stock)
+    holds = _finger_cuts(reader, box, figures)
+    profiles = read_profiles(reader, box.profiles, names)
+    loads = read_loads(reader, box.loads, ("lid",))
+    reader.raise_if_any()
+
+    wall, width, depth = figures.wall, figures.width, figures.depth
+    lid = place_panel(
+        "lid",
+        stock.timber("lid"),
+        (wall + figures.gap_along, wall + figures.gap_across),
+        (width - wall - figures.gap_along, depth - wall - figures.gap_across),
+        figures.rabbet_floor,
+        rough,
+        holds,
+    )
+    placed: list[Placed] = [
+        *place_front_and_sides(figures, stock),
+        place_rail("back rail", "back rail", stock, figures, width, BACK, (width, depth, 0.0)),
+        lid,
+    ]
+    joints: list[Joint] = [
+        lid_joint("front rail", figures.gap_across),
+        lid_joint("back rail", figures.gap_across),
+        lid_joint("left side rail", figures.gap_along),
+        lid_joint("right side rail", figures.gap_along),
+    ]
+    if box.bottom is not None:
+        inset = wall + bottom_gap
+        placed.append(
+            place_panel(
+                "bottom",
+                stock.timber("bottom"),
+                (inset, inset),
+                (width - inset, depth - inset),
+                0.0,
+                rough,
+            )
+        )
+        joints += [RabbetJoint(into=rail, incoming="bottom", gap_mm=bottom_gap) for rail in RAILS]
+    joints += [
+        corner("front rail", "left side rail"),
+        corner("front rail", "right side rail"),
+        corner("back rail", "left side rail"),
+        corner("back rail", "right side rail"),
+    ]
+    return compose(
+        name=box.name,
+        placed=[with_profiles(each, profiles) for each in placed],
+        joints=joints,
+        shown=box.shown,
+        parameters=as_given(box),
+        loads=loads,
+        surfaces=[_lid_surface(lid, figures)],
+        references=[
+            Reference(what="lid top", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, figures.lid_top)),
+        ],
+        notes=flush_notes(figures, box.shown),
+    )
+
+
+def flush_notes(figures: BoxFigures, shown: Shown) -> list[str]:
+    """What the sheets say of the rail tops."""
+    if figures.flush_allowance <= 0:
+        return []
+    allowance = figure_with_unit(figures.flush_allowance, shown)
+    return [f"rail tops stand {allowance} proud of the lid: plane flush after glue-up"]
+
+
+def _lid_surface(lid: Placed, figures: BoxFigures) -> Surface:
+    x, y, _ = lid.placement.origin
+    blank = lid.part.blank
+    return Surface(
+        instance="lid",
+        low=(x, y),
+        high=(x + blank.length_mm, y + blank.width_mm),
+        top_mm=figures.lid_top,
+    )
+
+
+def _bottom_gap(reader: Reader, box: MitredBox, figures: BoxFigures, stock: StockOf) -> float:
+    if box.bottom is None:
+        return 0.0
+    reader.limit(
+        "height",
+        figures.height,
+        at_least=figures.height
+        - figures.rabbet_floor
+        + stock.thickness("bottom")
+        + LEAST_BELOW_RABBET_MM
+        if not math.isnan(stock.thickness("bottom") + figures.height)
+        else -math.inf,
+        why="the rails hold a rabbet for the lid, one for the bottom, and wood between them",
+    )
+    if box.bottom_gap is None:
+        return figures.gap_across
+    return reader.length(
+        "bottom_gap",
+        box.bottom_gap,
+        at_least=0.1,
+        at_most=10.0,
+        why="a bottom of solid wood moves with the seasons",
+    )
+
+
+def _finger_cuts(reader: Reader, box: MitredBox, figures: BoxFigures) -> tuple[Cut, ...]:
+    hold = reader.choice("finger_hold", box.finger_hold, FingerHold, FingerHold.NONE)
+    if hold is FingerHold.NONE:
+        return ()
+    length = figures.width - 2 * (figures.wall + figures.gap_along)
+    size = reader.length(
+        "finger_size",
+        box.finger_size,
+        at_least=15.0,
+        at_most=60.0 if math.isnan(length) else min(60.0, length / 3),
+        why="a finger goes in and the lid keeps its edge (common practice)",
+    )
+    if hold is FingerHold.NOTCH:
+        return (FingerNotch(edge=Face.FACE_EDGE, centre_mm=length / 2, radius_mm=size / 2),)
+    return (Bore(face=Face.FACE_SIDE, x_mm=length / 2, y_mm=size * 1.5, diameter_mm=size),)

@@ -1,0 +1,105 @@
+"""The plain butt: one part's end or edge against another's face, with nothing cut."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from furniture.errors import Problem
+from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Worked
+from furniture.joints.relation import (
+    TOUCHING_MM,
+    apart,
+    arrises_of,
+    box_in,
+    extent,
+    overlap,
+    rabbet_section_mm2,
+)
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector, dot, scaled
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ButtJoint(Joint):
+    """A part standing square against a face of another; an end grain joint wants dowels."""
+
+    kind: ClassVar[str] = "butt"
+
+    def work(self, into: Placed, incoming: Placed) -> Worked:
+        """The butt as the two parts stand: nothing is cut, the meeting face is reported.
+
+        Raises:
+            ValueError: the parts do not stand square to each other.
+        """
+        low, high = box_in(into, incoming)
+        blank = into.part.blank
+        face = _touched_face(into, low, high)
+        problems: tuple[Problem, ...] = ()
+        if face is None:
+            need = f"a face of {incoming.instance} touching {into.instance}"
+            problems = (apart(self.kind, into, incoming, need),)
+            face = Face.FACE_EDGE
+        spans = {
+            axis: overlap((low[axis], high[axis]), extent(blank, axis))
+            for axis in range(3)
+            if axis != face.axis
+        }
+        sides = [end - start for start, end in spans.values()]
+        towards = into.placement.direction_to_piece(scaled(face.normal, -1.0))
+        meeting = incoming.placement.face_towards(towards)
+        is_end = meeting.axis == 0
+        area = max(0.0, sides[0]) * max(0.0, sides[1])
+        if is_end:
+            area = max(0.0, area - rabbet_section_mm2(incoming.part))
+        point = [0.0, 0.0, 0.0]
+        for axis, (start, end) in spans.items():
+            point[axis] = start + 0.4 * (end - start)
+        point[face.axis] = blank.across(face) if face.is_far else 0.0
+        at = into.placement.to_piece((point[0], point[1], point[2]))
+        joining = Joining(
+            kind=self.kind,
+            into=into.instance,
+            incoming=incoming.instance,
+            fit=None,
+            clearance_mm=0.0,
+            glue=(GlueFace(area_mm2=area, grain=_grain(into, incoming, face, meeting)),),
+            ways_in=(towards, *_sideways(into, face)),
+            contacts=(Contact(what="meeting face", at=at, towards=towards, stand_off_mm=0.0),),
+            advice="end grain holds little glue: this joint wants dowels" if is_end else "",
+        )
+        return Worked(
+            joining=joining,
+            incoming_hidden=arrises_of(meeting),
+            problems=problems,
+        )
+
+
+def _touched_face(into: Placed, low: Vector, high: Vector) -> Face | None:
+    for face in Face:
+        limit = into.part.blank.across(face) if face.is_far else 0.0
+        touching = low[face.axis] if face.is_far else high[face.axis]
+        others = [axis for axis in range(3) if axis != face.axis]
+        meets = all(
+            min(high[axis], into.part.blank.size[axis]) - max(low[axis], 0.0) > TOUCHING_MM
+            for axis in others
+        )
+        if abs(touching - limit) <= TOUCHING_MM and meets:
+            return face
+    return None
+
+
+def _sideways(into: Placed, face: Face) -> tuple[Vector, ...]:
+    """A flat butt may also be slid home along the face, any way."""
+    return tuple(
+        into.placement.direction_to_piece(other.normal) for other in Face if other.axis != face.axis
+    )
+
+
+def _grain(into: Placed, incoming: Placed, face: Face, meeting: Face) -> GrainRelation:
+    ends = (face.axis == 0) + (meeting.axis == 0)
+    if ends:
+        return GrainRelation.END_TO_END if ends == 2 else GrainRelation.LONG_TO_END
+    is_parallel = abs(dot(into.placement.x_axis, incoming.placement.x_axis)) > 0.5
+    return GrainRelation.LONG_TO_LONG if is_parallel else GrainRelation.CROSSING

@@ -1,0 +1,105 @@
+"""The corner mitre: two rails meeting at a corner, both ends cut with the blade tilted."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import ClassVar
+
+from furniture.errors import Problem
+from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Worked
+from furniture.joints.relation import apart, arrises_of, centre_of_blank, clean, rabbet_section_mm2
+from furniture.parts.cuts import Mitre
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector, add, dot, length, scaled, subtract, unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MitreJoint(Joint):
+    """Two rails mitred at the corner where their ends meet; each blade tilts by half the turn."""
+
+    kind: ClassVar[str] = "mitre"
+
+    def work(self, into: Placed, incoming: Placed) -> Worked:
+        """The mitres on both rails as they stand."""
+        turn = math.degrees(
+            math.acos(max(-1.0, min(1.0, dot(into.placement.z_axis, incoming.placement.z_axis))))
+        )
+        tilt = clean(turn / 2)
+        first = _mitre(into, incoming, tilt)
+        second = _mitre(incoming, into, tilt)
+        problems: tuple[Problem, ...] = ()
+        corners = [_long_point(into, first), _long_point(incoming, second)]
+        if length(subtract(corners[0], corners[1])) > 1e-6 or not 1.0 <= tilt <= 60.0:
+            need = "two rails whose outer faces meet at a corner"
+            problems = (apart(self.kind, into, incoming, need),)
+        net = min(self._net_face(into, tilt), self._net_face(incoming, tilt))
+        towards = _out_of_mitre(incoming, second)
+        middle = incoming.part.blank.width_mm / 2
+        setback = incoming.part.blank.thickness_mm * math.tan(math.radians(tilt)) / 2
+        at_x = setback if second.end is Face.NAMED_END else incoming.part.blank.length_mm - setback
+        at = incoming.placement.to_piece((at_x, middle, incoming.part.blank.thickness_mm / 2))
+        joining = Joining(
+            kind=self.kind,
+            into=into.instance,
+            incoming=incoming.instance,
+            fit=None,
+            clearance_mm=0.0,
+            glue=(GlueFace(area_mm2=net, grain=GrainRelation.END_TO_END),),
+            ways_in=_ways_in(into, incoming, first, second, towards),
+            contacts=(Contact(what="mitre face", at=at, towards=towards, stand_off_mm=0.0),),
+            advice="an end-grain glue line: size it first, and add splines where it must be strong",
+        )
+        return Worked(
+            joining=joining,
+            into_cuts=(first,),
+            incoming_cuts=(second,),
+            into_hidden=arrises_of(first.end),
+            incoming_hidden=arrises_of(second.end),
+            problems=problems,
+        )
+
+    def _net_face(self, rail: Placed, tilt: float) -> float:
+        section = rail.part.blank.width_mm * rail.part.blank.thickness_mm
+        return (section - rabbet_section_mm2(rail.part)) / math.cos(math.radians(tilt))
+
+
+def _mitre(rail: Placed, other: Placed, tilt: float) -> Mitre:
+    """The mitre on the end of `rail` that lies towards `other`, long point away from it."""
+    towards = subtract(centre_of_blank(other), centre_of_blank(rail))
+    along = dot(towards, rail.placement.x_axis)
+    end = Face.FAR_END if along > 0 else Face.NAMED_END
+    inward = dot(towards, rail.placement.z_axis)
+    return Mitre(
+        end=end,
+        blade_tilt_deg=tilt,
+        long_point_face=Face.BACK_SIDE if inward > 0 else Face.FACE_SIDE,
+    )
+
+
+def _long_point(rail: Placed, mitre: Mitre) -> Vector:
+    """The long point at the face edge, piece frame [mm]."""
+    blank = rail.part.blank
+    x = blank.length_mm if mitre.end is Face.FAR_END else 0.0
+    z = blank.thickness_mm if mitre.long_point_face is Face.FACE_SIDE else 0.0
+    return rail.placement.to_piece((x, 0.0, z))
+
+
+def _out_of_mitre(rail: Placed, mitre: Mitre) -> Vector:
+    """The unit normal of the mitred end, out of the wood, piece frame."""
+    tilt = math.radians(mitre.blade_tilt_deg)
+    part_normal = add(
+        scaled(mitre.end.normal, math.cos(tilt)),
+        scaled(mitre.long_point_face.normal, -math.sin(tilt)),
+    )
+    return unit(rail.placement.direction_to_piece(part_normal))
+
+
+def _ways_in(
+    into: Placed, incoming: Placed, first: Mitre, second: Mitre, towards: Vector
+) -> tuple[Vector, ...]:
+    """Straight on to the mitre, along the incoming rail, or along the other rail's outer face."""
+    along_incoming = incoming.placement.direction_to_piece(second.end.normal)
+    across = scaled(into.placement.direction_to_piece(first.end.normal), -1.0)
+    return tuple(way for way in (towards, along_incoming, across) if dot(way, towards) > 1e-9)

@@ -1,0 +1,136 @@
+"""The rabbet joint: a panel let into a step along the edge of a rail."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from furniture.errors import Problem
+from furniture.joints.fit import GLUE_BRIDGES_MM
+from furniture.joints.joint import (
+    Contact,
+    GlueFace,
+    GrainRelation,
+    Joining,
+    Joint,
+    Seat,
+    Worked,
+)
+from furniture.joints.relation import (
+    CONTACT_SHARE,
+    TOUCHING_MM,
+    apart,
+    box_in,
+    clean,
+    extent,
+    long_arrises_of,
+    overlap,
+)
+from furniture.parts.cuts import Rabbet
+from furniture.parts.faces import Arris, Face
+from furniture.parts.part import Placed
+from furniture.parts.vectors import scaled
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RabbetJoint(Joint):
+    """A panel lying in a rabbet along the nearer edge of a rail, open to the rail's inner face.
+
+    Args:
+        gap_mm: between the panel's edge and the rabbet's wall.
+        inset_mm: how far a notch has set the panel's edge back from its blank at the joint.
+        is_glued: whether the panel is fixed there; a loose panel takes no glue.
+    """
+
+    kind: ClassVar[str] = "rabbet"
+
+    gap_mm: float
+    inset_mm: float = 0.0
+    is_glued: bool = False
+
+    def work(self, into: Placed, incoming: Placed) -> Worked:
+        """The rabbet in the rail for the panel as it lies.
+
+        Raises:
+            ValueError: the parts do not stand square to each other.
+        """
+        low, high = box_in(into, incoming)
+        blank = into.part.blank
+        from_back = low[2] < -TOUCHING_MM
+        face = Face.BACK_SIDE if from_back else Face.FACE_SIDE
+        reach = (high[2] if from_back else blank.thickness_mm - low[2]) - self.inset_mm
+        is_upper = (low[1] + high[1]) / 2 > blank.width_mm / 2
+        edge = Face.BACK_EDGE if is_upper else Face.FACE_EDGE
+        down = blank.width_mm - low[1] if is_upper else high[1]
+        run = overlap((low[0], high[0]), extent(blank, 0))
+        cut = Rabbet(
+            edge=edge,
+            face=face,
+            down_from_edge_mm=clean(down),
+            into_thickness_mm=clean(reach + self.gap_mm),
+        )
+        problems: tuple[Problem, ...] = ()
+        if reach <= TOUCHING_MM or run[1] <= run[0] or not 0 < down < blank.width_mm:
+            need = f"the edge of {incoming.instance} lying within the edge of {into.instance}"
+            problems = (apart(self.kind, into, incoming, need),)
+        seat = Seat(
+            run_mm=run[1] - run[0],
+            depth_mm=clean(reach),
+            thickness_mm=clean(high[1] - low[1]),
+        )
+        towards_floor = into.placement.direction_to_piece(scaled(edge.normal, -1.0))
+        towards_wall = into.placement.direction_to_piece(scaled(face.normal, -1.0))
+        along = run[0] + CONTACT_SHARE * (run[1] - run[0])
+        floor, inner = (low[1], 0.0) if is_upper else (high[1], 0.0)
+        inner = reach if from_back else blank.thickness_mm - reach
+        surface = 0.0 if from_back else blank.thickness_mm
+        place = into.placement.to_piece
+        contacts = (
+            Contact(
+                what="rabbet floor",
+                at=place((along, floor, (inner + surface) / 2)),
+                towards=towards_floor,
+                stand_off_mm=0.0,
+            ),
+            Contact(
+                what="rabbet wall",
+                at=place((along, (low[1] + high[1]) / 2, inner)),
+                towards=towards_wall,
+                stand_off_mm=self.gap_mm,
+            ),
+        )
+        going_in = incoming.placement.face_towards(towards_wall)
+        turned = incoming.placement.direction_to_part(into.placement.x_axis)
+        run_axis = max(range(3), key=lambda axis: abs(turned[axis]))
+        joining = Joining(
+            kind=self.kind,
+            into=into.instance,
+            incoming=incoming.instance,
+            fit=None,
+            clearance_mm=self.gap_mm,
+            glue=self._glue(seat, going_in),
+            ways_in=(towards_floor, towards_wall),
+            contacts=contacts,
+            seat=seat,
+        )
+        lower = incoming.placement.face_towards(towards_floor)
+        return Worked(
+            joining=joining,
+            into_cuts=(cut,),
+            into_hidden=frozenset({Arris(edge, face)}),
+            incoming_hidden=long_arrises_of(going_in, run_axis) & long_arrises_of(lower, run_axis),
+            problems=problems,
+        )
+
+    def _glue(self, seat: Seat, going_in: Face) -> tuple[GlueFace, ...]:
+        if not self.is_glued:
+            return ()
+        is_end = going_in.axis == 0
+        floor = GlueFace(
+            area_mm2=seat.run_mm * seat.depth_mm,
+            grain=GrainRelation.CROSSING if is_end else GrainRelation.LONG_TO_LONG,
+        )
+        if self.gap_mm > GLUE_BRIDGES_MM:
+            return (floor,)
+        grain = GrainRelation.LONG_TO_END if is_end else GrainRelation.LONG_TO_LONG
+        return (floor, GlueFace(area_mm2=seat.run_mm * seat.thickness_mm, grain=grain))

@@ -1,0 +1,90 @@
+"""How one placed part lies to another: what the joints read instead of guessing at solids."""
+
+from __future__ import annotations
+
+import math
+from itertools import product
+
+from furniture.errors import Problem
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Rabbet
+from furniture.parts.faces import Arris, Face
+from furniture.parts.part import Part, Placed
+from furniture.parts.placement import Box
+from furniture.parts.vectors import Vector
+
+TOUCHING_MM = 1e-6
+"""Faces nearer than this touch [mm]: far above rounding, far below what a tool can do."""
+
+CONTACT_SHARE = 0.2
+"""Where along a joint its contact is tried: off the middle, where a finger notch may be."""
+
+
+def box_in(into: Placed, incoming: Placed) -> Box:
+    """The box round the incoming blank, in the part frame of `into` [mm].
+
+    Raises:
+        ValueError: the two are not square to each other, so a box would not be the blank.
+    """
+    for axis in incoming.placement.axes:
+        turned = into.placement.direction_to_part(axis)
+        if max(abs(value) for value in turned) < 1 - 1e-9:
+            raise ValueError(f"{incoming.instance} does not stand square to {into.instance}")
+    corners = [
+        into.placement.to_part(incoming.placement.to_piece(corner))
+        for corner in product(*((0.0, size) for size in incoming.part.blank.size))
+    ]
+    low = [min(corner[axis] for corner in corners) for axis in range(3)]
+    high = [max(corner[axis] for corner in corners) for axis in range(3)]
+    return ((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def clean(value: float) -> float:
+    """A length free of the dust that frames leave behind [mm]: 1e-9 mm steps."""
+    return round(value, 9) + 0.0
+
+
+def overlap(first: tuple[float, float], second: tuple[float, float]) -> tuple[float, float]:
+    """The common part of two spans; its end lies before its start when there is none."""
+    return (max(first[0], second[0]), min(first[1], second[1]))
+
+
+def arrises_of(face: Face) -> frozenset[Arris]:
+    """The four arrises round a face."""
+    return frozenset(Arris(face, other) for other in Face if other.axis != face.axis)
+
+
+def long_arrises_of(face: Face, run_axis: int) -> frozenset[Arris]:
+    """The two arrises of a face that run along part axis `run_axis`."""
+    return frozenset(arris for arris in arrises_of(face) if arris.run_axis == run_axis)
+
+
+def rabbet_section_mm2(part: Part) -> float:
+    """The cross-section that the part's long rabbets have already taken away [mm2]."""
+    return math.fsum(
+        cut.down_from_edge_mm * cut.into_thickness_mm
+        for cut in part.cuts
+        if isinstance(cut, Rabbet) and cut.edge.axis == 1
+    )
+
+
+def centre_of_blank(placed: Placed) -> Vector:
+    """The middle of the placed blank, piece frame [mm]."""
+    length, width, thickness = placed.part.blank.size
+    return placed.placement.to_piece((length / 2, width / 2, thickness / 2))
+
+
+def apart(kind: str, into: Placed, incoming: Placed, need: str) -> Problem:
+    """The problem of two parts that do not lie as their joint needs them to."""
+    return Problem(
+        parameter=f"{kind} of {incoming.instance} in {into.instance}",
+        given="parts that do not meet that way",
+        allowed=need,
+        why="a joint works from where its two parts stand",
+        remedy=f"place {incoming.instance} so, or choose another joint",
+    )
+
+
+def extent(blank: Blank, axis: int) -> tuple[float, float]:
+    """The span of a blank along a part axis [mm]."""
+    return (0.0, blank.size[axis])

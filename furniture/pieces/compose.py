@@ -1,0 +1,203 @@
+"""Parts in their places plus joints make a piece: every joint puts its cuts on both its parts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+from furniture.errors import DesignError, Problem
+from furniture.joints.joint import Joining, Joint
+from furniture.parts.cuts import Cut, Profile
+from furniture.parts.faces import Arris
+from furniture.parts.part import Placed, misfits_of, turned, turned_placement, work_key
+from furniture.pieces.piece import Piece, Reference, StandingLoad, Surface
+from furniture.units import Shown, millimetres
+
+
+def compose(
+    *,
+    name: str,
+    placed: Sequence[Placed],
+    joints: Sequence[Joint],
+    shown: Shown | None = None,
+    parameters: Mapping[str, Any] | None = None,
+    loads: Sequence[StandingLoad] = (),
+    surfaces: Sequence[Surface] = (),
+    references: Sequence[Reference] = (),
+    notes: Sequence[str] = (),
+) -> Piece:
+    """The piece: joints worked in order, each seeing the cuts of those before it.
+
+    Args:
+        name: of the piece.
+        placed: parts in their places with their own cuts; instance names are unique.
+        joints: relations between instances, by name.
+        shown: how lengths are shown; millimetres when left out.
+        parameters: as given, for piece.json.
+        loads: what stands on it.
+        surfaces: the level surfaces that carry loads.
+        references: figures of the whole piece that its sheet shows.
+        notes: what the sheets say in words.
+
+    Raises:
+        DesignError: with every problem of every joint and cut.
+    """
+    standing = {each.instance: each for each in placed}
+    problems = list(_name_problems(placed, joints))
+    if problems:
+        raise DesignError(problems)
+    hidden: dict[str, set[Arris]] = {each.instance: set() for each in placed}
+    joinings: list[Joining] = []
+    for joint in joints:
+        into, incoming = standing[joint.into], standing[joint.incoming]
+        try:
+            worked = joint.work(into, incoming)
+        except ValueError as error:
+            problems.append(_cannot(joint, str(error)))
+            continue
+        problems.extend(worked.problems)
+        joinings.append(worked.joining)
+        standing[joint.into] = _with_cuts(into, worked.into_cuts)
+        standing[joint.incoming] = _with_cuts(incoming, worked.incoming_cuts)
+        hidden[joint.into] |= worked.into_hidden
+        hidden[joint.incoming] |= worked.incoming_hidden
+    for each in standing.values():
+        problems.extend(misfits_of(each.part))
+        problems.extend(_profile_problems(each, hidden[each.instance]))
+    if problems:
+        raise DesignError(dict.fromkeys(problems))
+    return Piece(
+        name=name,
+        shown=shown or millimetres(),
+        parameters=dict(parameters or {}),
+        placed=_sharing_equal_parts([_profiles_last(each) for each in standing.values()]),
+        joinings=tuple(joinings),
+        loads=tuple(loads),
+        surfaces=tuple(surfaces),
+        references=tuple(references),
+        notes=tuple(notes),
+    )
+
+
+def _with_cuts(placed: Placed, cuts: tuple[Cut, ...]) -> Placed:
+    """The instance with the cuts that it does not have yet."""
+    new = tuple(cut for cut in cuts if cut not in placed.part.cuts)
+    if not new:
+        return placed
+    return replace(placed, part=replace(placed.part, cuts=placed.part.cuts + new))
+
+
+def _profiles_last(placed: Placed) -> Placed:
+    """Profiles are run when all else is cut."""
+    cuts = sorted(placed.part.cuts, key=lambda cut: isinstance(cut, Profile))
+    return replace(placed, part=replace(placed.part, cuts=tuple(cuts)))
+
+
+def _sharing_equal_parts(placed: Sequence[Placed]) -> tuple[Placed, ...]:
+    """The same instances, those of equal work sharing one part and its frame."""
+    leaders: dict[object, list[int]] = {}
+    result: list[Placed] = []
+    groups: list[list[int]] = []
+    for index, each in enumerate(placed):
+        found = leaders.get(work_key(each.part))
+        if found is not None:
+            result.append(replace(each, part=result[found[0]].part))
+            found.append(index)
+            continue
+        for axis in (2, 1, 0):
+            try:
+                other_way = turned(each.part, axis)
+            except ValueError:
+                continue
+            found = leaders.get(work_key(other_way))
+            if found is not None:
+                placement = turned_placement(each.placement, axis, each.part.blank)
+                result.append(replace(each, part=result[found[0]].part, placement=placement))
+                found.append(index)
+                break
+        else:
+            group = [index]
+            leaders[work_key(each.part)] = group
+            groups.append(group)
+            result.append(each)
+    for group in groups:
+        names = list(dict.fromkeys(placed[index].part.name for index in group))
+        part = replace(result[group[0]].part, name=_joined(names))
+        for index in group:
+            result[index] = replace(result[index], part=part)
+    return tuple(result)
+
+
+def _joined(names: Sequence[str]) -> str:
+    """`tier 1`, `tier 2`, `tier 3` as `tier 1, 2, 3`; unlike names side by side."""
+    if len(names) == 1:
+        return names[0]
+    stems = {name.rpartition(" ")[0] for name in names}
+    if len(stems) == 1 and "" not in stems:
+        return f"{stems.pop()} {', '.join(name.rpartition(' ')[2] for name in names)}"
+    return ", ".join(names)
+
+
+def _name_problems(placed: Sequence[Placed], joints: Sequence[Joint]) -> list[Problem]:
+    names = [each.instance for each in placed]
+    known = ", ".join(dict.fromkeys(names))
+    problems = [
+        Problem(
+            parameter="placed parts",
+            given=f"two parts called {name!r}",
+            allowed="every instance with a name of its own",
+            why="joints and tables name instances",
+            remedy=f"call one of them {name!r} and the other something else",
+        )
+        for name in dict.fromkeys(name for name in names if names.count(name) > 1)
+    ]
+    if not names:
+        problems.append(
+            Problem(
+                parameter="placed parts",
+                given="no part",
+                allowed="at least one",
+                why="a piece is made of parts",
+                remedy="place a part",
+            )
+        )
+    for joint in joints:
+        for end in (joint.into, joint.incoming):
+            if end not in names:
+                problems.append(
+                    Problem(
+                        parameter=f"{joint.kind} joint",
+                        given=repr(end),
+                        allowed=known or "none",
+                        why="a joint is between two placed parts",
+                        remedy="name an instance that is placed",
+                    )
+                )
+    return problems
+
+
+def _cannot(joint: Joint, why: str) -> Problem:
+    return Problem(
+        parameter=f"{joint.kind} of {joint.incoming} in {joint.into}",
+        given="parts as they stand",
+        allowed="parts that stand as this joint needs them",
+        why=why,
+        remedy="turn or move one of them, or choose another joint",
+    )
+
+
+def _profile_problems(placed: Placed, hidden: set[Arris]) -> list[Problem]:
+    problems = []
+    for cut in placed.part.cuts:
+        if isinstance(cut, Profile) and cut.edge in hidden:
+            problems.append(
+                Problem(
+                    parameter=f"{placed.instance}: {cut.profile_kind.value} on {cut.edge.name}",
+                    given="an edge inside a joint",
+                    allowed="edges that stay in the open",
+                    why="a profile there would spoil the joint's fit",
+                    remedy="take this edge out of the profile",
+                )
+            )
+    return problems

@@ -1,0 +1,68 @@
+"""Herb stand: four tiers of white oak for potted herbs, on a lidded box for snips and string.
+
+Change a figure below and run this again:
+    python models/herb_stand.py --out out/herb
+"""
+
+from exporters import main
+from furniture import (
+    TOP_FRONT,
+    TOP_LEFT,
+    TOP_RIGHT,
+    EdgeProfile,
+    Load,
+    SteppedStand,
+    Stock,
+    TierRule,
+    millimetres,
+)
+
+THICK = Stock(name="oak, thick", species="white oak", thickness="19.7 mm", moisture="9 %")
+THIN = Stock(name="oak, thin", species="white oak", thickness="10.2 mm", moisture="9 %")
+
+stand = SteppedStand(
+    name="Herb stand",
+    thick=THICK,
+    thin=THIN,
+    base_width="320 mm",
+    base_depth="210 mm",
+    base_height="84 mm",
+    flush_allowance="0.5 mm",
+    rabbet_width="10 mm",
+    post_width="110 mm",
+    post_proud="24 mm",
+    tiers=TierRule(
+        count=4,
+        width="300 mm",
+        depth="150 mm",
+        rise="150 mm",
+        step_back_width="30 mm",
+        step_back_depth="15 mm",
+    ),
+    dado_depth="7 mm",
+    profiles=[
+        EdgeProfile(on="tiers", edges=(TOP_FRONT, TOP_LEFT, TOP_RIGHT), radius="3 mm"),
+    ],
+    loads=[
+        Load(
+            name="pot of thyme", on="tier 1", mass="1.1 kg",
+            footprint=("120 mm", "120 mm"), centre_height="70 mm",
+        ),
+        Load(
+            name="pot of sage", on="tier 2", mass="0.9 kg",
+            footprint=("110 mm", "110 mm"), centre_height="65 mm",
+        ),
+        Load(
+            name="pot of basil", on="tier 3", mass="0.7 kg",
+            footprint=("100 mm", "100 mm"), centre_height="60 mm",
+        ),
+        Load(
+            name="pot of chives", on="tier 4", mass="0.5 kg",
+            footprint=("90 mm", "90 mm"), centre_height="55 mm",
+        ),
+    ],
+    shown=millimetres(),
+)  # fmt: skip
+
+if __name__ == "__main__":
+    main(stand)
