@@ -51,7 +51,7 @@ from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, UP
 from furniture.pieces import Piece, Reference, Surface, compose
-from furniture.timber.stock import Stock
+from furniture.timber.stock import Stock, Timber
 from furniture.units import REQUIRED, Given, Reader, Shown, as_given, millimetres, parameters
 
 RAILS = ("front rail", "left side rail", "right side rail", "left stub", "right stub")
@@ -147,7 +147,7 @@ def _build(stand: SteppedStand) -> Piece:
         instances=(*RAILS, "post", "lid", *tiers), groups={"rails": RAILS, "tiers": tiers}
     )
     timbers = read_usual(reader, {"thick": stand.thick, "thin": stand.thin})
-    usual = dict.fromkeys((*RAILS, "post"), timbers["thick"])
+    usual: dict[str, Timber | None] = dict.fromkeys((*RAILS, "post"), timbers["thick"])
     usual.update(dict.fromkeys(("lid", *tiers), timbers["thin"]))
     stock = StockOf(reader, usual, stand.own_stock, names)
     rough = read_rough(reader, stand.rough_length, stand.rough_width)
@@ -305,15 +305,15 @@ def _check_lid_at_post(reader: Reader, box: BoxFigures, post: _PostFigures) -> N
 
 def _refuse_planed_profiles(reader: Reader, stand: SteppedStand) -> None:
     for index, profile in enumerate(stand.profiles):
-        if isinstance(profile, EdgeProfile) and profile.on in ("rails", *RAILS):
-            if OUTER_TOP in tuple(profile.edges):
-                reader.refuse(
-                    f"profiles[{index}].edges",
-                    "the rail's outer top edge",
-                    "its outer bottom edge",
-                    "rail tops are planed flush after glue-up, which would take the profile off",
-                    "leave it out, and shape that edge after planing",
-                )
+        is_on_rails = isinstance(profile, EdgeProfile) and profile.on in ("rails", *RAILS)
+        if is_on_rails and OUTER_TOP in tuple(profile.edges):
+            reader.refuse(
+                f"profiles[{index}].edges",
+                "the rail's outer top edge",
+                "its outer bottom edge",
+                "rail tops are planed flush after glue-up, which would take the profile off",
+                "leave it out, and shape that edge after planing",
+            )
 
 
 def _place_stubs(box: BoxFigures, post: _PostFigures, stock: StockOf) -> list[Placed]:

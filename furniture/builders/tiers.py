@@ -118,7 +118,7 @@ def read_tiers(
             depth,
             at_least=LEAST_DEPTH_MM,
             at_most=GREATEST_DEPTH_MM,
-            why="a tier stands out far enough to carry something, and no farther than its dado bears",
+            why="a tier stands out enough to carry something, and no more than its dado bears",
         )
         over = clearance[index - 1] if index else 0.0
         reader.limit(

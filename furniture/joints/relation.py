@@ -31,8 +31,8 @@ def box_in(into: Placed, incoming: Placed) -> Box:
         if max(abs(value) for value in turned) < 1 - 1e-9:
             raise ValueError(f"{incoming.instance} does not stand square to {into.instance}")
     corners = [
-        into.placement.to_part(incoming.placement.to_piece(corner))
-        for corner in product(*((0.0, size) for size in incoming.part.blank.size))
+        into.placement.to_part(incoming.placement.to_piece((x, y, z)))
+        for x, y, z in product(*((0.0, size) for size in incoming.part.blank.size))
     ]
     low = [min(corner[axis] for corner in corners) for axis in range(3)]
     high = [max(corner[axis] for corner in corners) for axis in range(3)]

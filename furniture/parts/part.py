@@ -14,7 +14,7 @@ from furniture.timber.stock import Timber
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rough:
-    """What is left on a blank until it is cut to size [mm]: added to the finished length and width."""
+    """What is left on a blank until it is cut to size, on its length and width [mm]."""
 
     length_mm: float = 0.0
     width_mm: float = 0.0

@@ -17,8 +17,8 @@ OVERSHOOT_MM = 2.0
 class OutlinePoint:
     """A corner of an outline [mm] and the bulge of the side that leaves it.
 
-    The bulge is the tangent of a quarter of the side's included angle: 0 is straight, positive turns
-    left (the usual polyline convention).
+    The bulge is the tangent of a quarter of the side's included angle: 0 is straight, positive
+    turns left (the usual polyline convention).
     """
 
     u: float

@@ -31,7 +31,7 @@ def parameters(cls: type[_Class]) -> type[_Class]:
         object.__setattr__(self, "_misspelt", unknown)
         object.__setattr__(self, "_given", tuple(name for name in given if name in known))
 
-    made.__init__ = __init__  # type: ignore[method-assign, assignment]
+    made.__init__ = __init__  # type: ignore[method-assign]
     return made
 
 

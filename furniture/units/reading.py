@@ -26,7 +26,11 @@ Given = str | Measured
 """What a maker may write for a measured figure: text with a unit, or a pint quantity."""
 
 LENGTHS_LOOK_LIKE = "'260 mm', '26 cm', '10 1/4 in' or '3/4\"'"
-_NUMBER = r"(?:\d+\s*[- ]\s*\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d*\.\d+(?:[eE][+-]?\d+)?|\d+\.?(?:[eE][+-]?\d+)?)"
+_POWER = r"(?:[eE][+-]?\d+)?"
+_NUMBER = (
+    r"(?:\d+\s*[- ]\s*\d+\s*/\s*\d+|\d+\s*/\s*\d+"
+    rf"|\d*\.\d+{_POWER}|\d+\.?{_POWER})"
+)
 _TERM = re.compile(rf"\s*({_NUMBER})\s*([^\d\s/.,+-]*)\s*,?")
 _MARKS = {
     '"': "inch",
@@ -54,7 +58,7 @@ def registry() -> Any:
     """The project's one unit registry (pint's application registry)."""
     import pint
 
-    return pint.get_application_registry()
+    return pint.get_application_registry()  # type: ignore[no-untyped-call]
 
 
 def quantity(value: float, unit: str) -> Any:

@@ -29,7 +29,7 @@ class LengthUnit(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
-    """How lengths are shown: unit, step [mm], and how far a rounded figure may be off unmarked [mm].
+    """How lengths are shown: unit, step [mm], and how far off a figure may be unmarked [mm].
 
     Make one with `millimetres`, `inches` or `decimal_inches`.
     """
@@ -98,7 +98,7 @@ def figure_with_unit(mm: float, shown: Shown) -> str:
 
 
 def shown_value_mm(mm: float, shown: Shown) -> float:
-    """The length that the shown text stands for [mm]: what someone who reads the sheet would cut."""
+    """The length that the shown text stands for [mm]: what its reader would cut."""
     return round(mm / shown.step_mm) * shown.step_mm
 
 

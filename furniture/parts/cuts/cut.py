@@ -59,7 +59,7 @@ class Misfit:
 
 
 def misfit(field: str, given: float, low: float, high: float, why: str) -> tuple[Misfit, ...]:
-    """A misfit when `given` is outside [low, high] (not a number counts as outside), else nothing."""
+    """A misfit when `given` is outside [low, high] or not a number, else nothing."""
     slack = 1e-9
     if low - slack <= given <= high + slack:
         return ()

@@ -23,7 +23,7 @@ class ProfileKind(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Profile(Cut):
-    """A round-over of this radius, or a 45-degree chamfer with legs of this length, along an arris."""
+    """A round-over of this radius, or a chamfer at 45 degrees with legs this long, on an arris."""
 
     kind: ClassVar[str] = "profile"
 
