@@ -23,9 +23,10 @@ HAND_N = 100.0
 ESTIMATE = "an estimate, no accepted formula: "
 END_GRAIN_SHARE = 0.0
 GLUE_SHARE = 0.5
+CROSSING_SHARE = 1.0 / 3.0
 _GLUE_REASON = (
-    "half the wood's own rolling shear on side grain, end grain counted as nothing (own rule; "
-    "Wood Handbook ch. 10 gives butt joints about a quarter, from memory)"
+    "a third of the shear along the grain where side grains cross (Forest Products Laboratory "
+    "report 1522, 1945), half of that for a shop's glue line, end grain as nothing (own rules)"
 )
 
 
@@ -160,14 +161,15 @@ def glue_capacity_n(housing: Housing) -> float | None:
     Args:
         housing: the joint
 
-    **Source:** own rule: half the weaker wood's working rolling shear on side grain, none on end.
+    **Source:** Forest Products Laboratory report 1522 (1945): glued across each other, side grains
+    bear a third of the shear along them; own rules: half of it in a shop, end grain nothing.
     """
-    strengths = [working_shear_mpa(wood, Grain.ACROSS) for wood in (housing.shelf, housing.post)]
+    strengths = [working_shear_mpa(wood, Grain.ALONG) for wood in (housing.shelf, housing.post)]
     known = [strength for strength in strengths if strength is not None]
     if len(known) < 2:
         return None
     area = housing.side_grain_mm2 + END_GRAIN_SHARE * housing.end_grain_mm2
-    return min(known) * GLUE_SHARE * area
+    return min(known) * CROSSING_SHARE * GLUE_SHARE * area
 
 
 def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:

@@ -140,18 +140,29 @@ def dado_run_finding(dadoes: int, allowed_mm: float, show: Show) -> Finding:
     )
 
 
-def mitre_gap_mm(thickness_mm: float, angle_error_deg: float, corners: int = 4) -> float:
-    """How far the last corner gapes [mm] when every mitre has the same angle error.
+def last_gap_mm(face_mm: float, angle_error_deg: float, corners: int) -> float:
+    """How far the last joint of a ring of mitres gapes [mm] when all the others are closed.
+
+    Args:
+        face_mm: length of the mitre's face [mm]
+        angle_error_deg: error of each cut [deg]
+        corners: corners of the ring; each has two cuts
+
+    **Source:** own geometry: face x tan(2 x corners x error).
+    """
+    return face_mm * math.tan(abs(math.radians(2.0 * corners * angle_error_deg)))
+
+
+def mitre_gap_mm(thickness_mm: float, angle_error_deg: float) -> float:
+    """How far a box's last corner gapes [mm] when all eight cuts have the same error of tilt.
 
     Args:
         thickness_mm: thickness of the rails [mm]
         angle_error_deg: error of the blade's tilt at each cut [deg]
-        corners: corners of the box; each has two cuts
 
-    **Source:** own geometry: mitre face x tan(2 x corners x error).
+    **Source:** own geometry, as `last_gap_mm`.
     """
-    whole = math.radians(2.0 * corners * angle_error_deg)
-    return mitre_face_mm(thickness_mm) * math.tan(abs(whole))
+    return last_gap_mm(mitre_face_mm(thickness_mm), angle_error_deg, 4)
 
 
 def corner_gap_mm(thickness_mm: float, angle_error_deg: float) -> float:
