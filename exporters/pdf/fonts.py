@@ -1,0 +1,55 @@
+"""The font that sheets are set in, as the page writer knows it."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+DEFAULT_FONT = "DejaVuSans"
+
+
+@cache
+def font_named(file_name: str) -> str:
+    """The name under which the page writer knows a font file; the default one if it has no such.
+
+    Args:
+        file_name: of a TrueType font, as a text style names it.
+    """
+    path = _folder() / Path(file_name).name
+    if not (path.suffix.lower() == ".ttf" and path.is_file()):
+        path = _folder() / f"{DEFAULT_FONT}.ttf"
+    pdfmetrics.registerFont(TTFont(path.stem, str(path)))
+    return path.stem
+
+
+@cache
+def em_of_capital(font: str) -> float:
+    """The font size over the height of its capitals, which is what a drawing's text height is.
+
+    Args:
+        font: a name that `font_named` gave.
+    """
+    from fontTools.ttLib import TTFont as FontFile
+
+    file = FontFile(_folder() / f"{font}.ttf", lazy=True)
+    return float(file["head"].unitsPerEm) / float(file["glyf"]["H"].yMax)
+
+
+def text_width(text: str, font: str, capital: float) -> float:
+    """The length of a line of text, in the unit of its height.
+
+    Args:
+        text: one line.
+        font: a name that `font_named` gave.
+        capital: height of capitals.
+    """
+    return float(pdfmetrics.stringWidth(text, font, capital * em_of_capital(font)))
+
+
+def _folder() -> Path:
+    import matplotlib
+
+    return Path(matplotlib.get_data_path()) / "fonts" / "ttf"
