@@ -12,7 +12,7 @@ from furniture.parts.cuts import Cut
 from furniture.parts.part import Part
 from furniture.parts.placement import Placement
 from furniture.parts.tools import OutlinePoint, Prism, Tool, Turned
-from furniture.parts.vectors import Vector, add, length, scaled, unit
+from furniture.parts.vectors import Vector, add, scaled
 
 _VOLUME_SLACK = 1e-6
 
@@ -27,12 +27,29 @@ def solid_of(part: Part) -> Any:
         SolidError: a cut misses the wood, the result is not one valid solid, or its volume is not
             one that these cuts can leave.
     """
-    return _cut_solid(part.blank, part.cuts)
+    return solid_from(part.blank, part.cuts)
+
+
+def solid_from(blank: Blank, cuts: tuple[Cut, ...]) -> Any:
+    """The solid of a blank with cuts, as `solid_of` makes it.
+
+    Raises:
+        SolidError: as `solid_of`.
+    """
+    return _cut_solid(blank, cuts)
 
 
 def placed_solid(part: Part, placement: Placement) -> Any:
     """The part's solid where it stands in the piece (a kernel solid, mm)."""
+    from cadquery import Location
+
+    return solid_of(part).moved(Location(location_of(placement)))
+
+
+def location_of(placement: Placement) -> Any:
+    """The placement as the kernel's own location."""
     from OCP.gp import gp_Trsf
+    from OCP.TopLoc import TopLoc_Location
 
     x, y, z = placement.axes
     origin = placement.origin
@@ -42,10 +59,7 @@ def placed_solid(part: Part, placement: Placement) -> Any:
         x[1], y[1], z[1], origin[1],
         x[2], y[2], z[2], origin[2],
     )  # fmt: skip
-    from cadquery import Location
-    from OCP.TopLoc import TopLoc_Location
-
-    return solid_of(part).moved(Location(TopLoc_Location(transform)))
+    return TopLoc_Location(transform)
 
 
 @lru_cache(maxsize=512)
@@ -129,6 +143,3 @@ def centre_of(part: Part) -> Vector:
     """The part's centre of volume in its own frame [mm]."""
     centre = solid_of(part).Center()
     return (centre.x, centre.y, centre.z)
-
-
-__all__ = ["centre_of", "length", "placed_solid", "solid_of", "tool_solid", "unit", "volume_of"]

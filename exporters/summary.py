@@ -1,0 +1,158 @@
+"""piece.json: the whole piece as plain data, from which another program can rebuild it."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from furniture.checks.finding import Finding
+from furniture.parts.cuts import record_of
+from furniture.pieces import Piece, distinct_parts, extents_of, timbers_of
+from furniture.pieces.weighed import Weighed
+
+SCHEMA = "knifewall.piece/1"
+
+
+def summary_of(
+    piece: Piece,
+    weighed: Weighed | None,
+    findings: Sequence[Finding],
+    files: Sequence[str],
+) -> dict[str, Any]:
+    """The summary as plain data; what needs the solids is null when they were not made.
+
+    Args:
+        piece: the piece.
+        weighed: its mass and extents, if weighed.
+        findings: of the checks.
+        files: relative paths that stand in the packet.
+    """
+    low, high = extents_of(piece) if weighed is None else weighed.extents
+    return {
+        "schema": SCHEMA,
+        "name": piece.name,
+        "slug": piece.slug,
+        "shown_in": piece.shown.unit.symbol,
+        "parameters": dict(piece.parameters),
+        "stocks": [_stock(timber) for timber in timbers_of(piece)],
+        "loads": [
+            {
+                "on": load.on,
+                "name": load.name,
+                "mass_kg": load.mass_kg,
+                "footprint_mm": list(load.footprint_mm),
+                "centre_height_mm": load.centre_height_mm,
+            }
+            for load in piece.loads
+        ],
+        "mass_kg": None if weighed is None else weighed.whole.mass_kg,
+        "centre_of_mass_mm": None if weighed is None else list(weighed.whole.centre_mm),
+        "extents_mm": [_tidy(high[axis] - low[axis]) for axis in range(3)],
+        "parts": _parts(piece, weighed),
+        "placements": _placements(piece),
+        "joints": [
+            {
+                "kind": joining.kind,
+                "into": joining.into,
+                "from": joining.incoming,
+                "fit": None if joining.fit is None else joining.fit.name,
+                "clearance_mm": _tidy(joining.clearance_mm),
+                "glue_area_mm2": round(joining.glue_area_mm2, 3),
+                "glue": [
+                    {"area_mm2": round(face.area_mm2, 3), "grain": face.grain.value}
+                    for face in joining.glue
+                ],
+                "advice": joining.advice,
+            }
+            for joining in piece.joinings
+        ],
+        "notes": list(piece.notes),
+        "checks": [
+            {
+                "check": each.check,
+                "subject": each.subject,
+                "value": each.value,
+                "limit": each.limit,
+                "sense": None if each.sense is None else each.sense.value,
+                "unit": each.unit,
+                "verdict": each.verdict.value,
+                "basis": each.basis,
+                "advice": each.advice,
+            }
+            for each in findings
+        ],
+        "files": list(files),
+    }
+
+
+def write_summary(summary: dict[str, Any], path: Path) -> Path:
+    """The file written.
+
+    Raises:
+        ValueError: a number in it is not finite.
+    """
+    text = json.dumps(summary, indent=1, ensure_ascii=False, allow_nan=False)
+    path.write_text(text + "\n", encoding="utf-8")
+    return path
+
+
+def _stock(timber: Any) -> dict[str, Any]:
+    return {
+        "name": timber.name,
+        "species": timber.species.name,
+        "thickness_mm": timber.thickness_mm,
+        "moisture_pct": timber.moisture_pct,
+        "moisture_is_assumed": timber.moisture_is_assumed,
+        "density_kg_m3": round(timber.density_kg_m3, 3),
+        "price": timber.price,
+    }
+
+
+def _parts(piece: Piece, weighed: Weighed | None) -> list[dict[str, Any]]:
+    rows = []
+    for distinct in distinct_parts(piece):
+        part = distinct.part
+        mass = None if weighed is None else weighed.parts[part.name]
+        rows.append(
+            {
+                "id": part.slug,
+                "name": part.name,
+                "quantity": distinct.quantity,
+                "species": part.timber.species.name,
+                "stock": part.timber.name,
+                "moisture_pct": part.timber.moisture_pct,
+                "length_mm": _tidy(part.blank.length_mm),
+                "width_mm": _tidy(part.blank.width_mm),
+                "thickness_mm": _tidy(part.blank.thickness_mm),
+                "rough_length_mm": _tidy(part.blank.length_mm + part.rough.length_mm),
+                "rough_width_mm": _tidy(part.blank.width_mm + part.rough.width_mm),
+                "volume_mm3": None if mass is None else mass.volume_mm3,
+                "mass_kg": None if mass is None else mass.mass_kg,
+                "cuts": [record_of(cut) for cut in part.cuts],
+            }
+        )
+    return rows
+
+
+def _placements(piece: Piece) -> list[dict[str, Any]]:
+    return [
+        {
+            "instance": each.instance,
+            "part": each.part.slug,
+            "origin_mm": [_tidy(value) for value in each.placement.origin],
+            "x_axis": [_tidy(value) for value in each.placement.x_axis],
+            "y_axis": [_tidy(value) for value in each.placement.y_axis],
+            "z_axis": [_tidy(value) for value in each.placement.z_axis],
+        }
+        for each in piece.placed
+    ]
+
+
+def _tidy(value: float) -> float:
+    """Free of rounding dust, and never minus nothing."""
+    if not math.isfinite(value):
+        raise ValueError(f"{value} is not a number to write")
+    return round(value, 9) + 0.0
