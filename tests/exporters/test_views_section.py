@@ -11,7 +11,7 @@ from exporters.views.project import StandardView, face_frame, standard_frame
 from exporters.views.section import section_part, section_placed
 from exporters.views.values import CutArea, EdgeClass
 from furniture.parts.faces import Face
-from tests.exporters.test_views import placed_at, post, rail
+from tests.exporters.test_views import bored_plate, placed_at, post, rail
 
 
 def area_of(area: CutArea) -> float:
