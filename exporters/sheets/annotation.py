@@ -1,0 +1,183 @@
+"""What has to be said about a cut so that it can be made: running figures and a callout.
+
+Every number comes from the cut and the blank, in the part frame; nothing here knows of paper.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from exporters.views.values import ViewFrame
+from furniture.parts.blank import Blank
+from furniture.parts.faces import Face
+from furniture.parts.vectors import Vector
+from furniture.units import Shown, decimal_figure, figure
+
+
+class Look(Enum):
+    """A way to look at a part that a sheet may show; the value is its heading."""
+
+    FACE_SIDE = "face side"
+    BACK_SIDE = "back side"
+    FACE_EDGE = "face edge"
+    BACK_EDGE = "back edge"
+    NAMED_END = "named end"
+    FAR_END = "far end"
+    SECTION = "section"
+    """Cut across the grain, where nothing but what runs along the part is met."""
+
+
+LOOK_OF_FACE: dict[Face, Look] = {
+    Face.FACE_SIDE: Look.FACE_SIDE,
+    Face.BACK_SIDE: Look.BACK_SIDE,
+    Face.FACE_EDGE: Look.FACE_EDGE,
+    Face.BACK_EDGE: Look.BACK_EDGE,
+    Face.NAMED_END: Look.NAMED_END,
+    Face.FAR_END: Look.FAR_END,
+}
+_X: Vector = (1.0, 0.0, 0.0)
+_Y: Vector = (0.0, 1.0, 0.0)
+_Z: Vector = (0.0, 0.0, 1.0)
+_BACK_Y: Vector = (0.0, -1.0, 0.0)
+_DOWN_Z: Vector = (0.0, 0.0, -1.0)
+FRAMES: dict[Look, ViewFrame] = {
+    Look.FACE_SIDE: ViewFrame(right=_X, up=_Y),
+    Look.BACK_SIDE: ViewFrame(right=_X, up=_BACK_Y),
+    Look.FACE_EDGE: ViewFrame(right=_X, up=_Z),
+    Look.BACK_EDGE: ViewFrame(right=_X, up=_DOWN_Z),
+    Look.NAMED_END: ViewFrame(right=_Z, up=_Y),
+    Look.FAR_END: ViewFrame(right=_DOWN_Z, up=_Y),
+    Look.SECTION: ViewFrame(right=_DOWN_Z, up=_Y),
+}
+"""The grain lies level in every long view, the named end to the left; ends stand face edge down."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Position:
+    """A running figure: how far along an axis a feature lies from its datum.
+
+    Args:
+        axis: 0 from the named end, 1 from the face edge, 2 from the face side.
+        value_mm: as the sheet says it [mm].
+        point: where the feature meets the extension line, part frame [mm].
+        look: the view that shows it.
+    """
+
+    axis: int
+    value_mm: float
+    point: Vector
+    look: Look
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Annotation:
+    """What the sheet says about one cut.
+
+    Args:
+        noun: the cut in one word or two, such as `dado`.
+        spec: its figures in words; cuts with the same noun and spec share one callout.
+        place: where on the part, in words; the places of a shared callout are listed.
+        target: the point the leader runs to, part frame [mm].
+        look: the view that shows it.
+        positions: running figures.
+        centres: points that get a pair of centre lines, with half their length [mm].
+    """
+
+    noun: str
+    spec: str
+    place: str
+    target: Vector
+    look: Look
+    positions: tuple[Position, ...] = ()
+    centres: tuple[tuple[Vector, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What an annotator works with: the wood and how its figures are shown."""
+
+    blank: Blank
+    shown: Shown
+
+    def figure(self, mm: float) -> str:
+        """A length in the shown unit [mm]."""
+        return figure(mm, self.shown)
+
+    def dial(self, mm: float) -> str:
+        """A length that a machine is set to by a dial: an inch fraction gets its decimal [mm]."""
+        text = figure(mm, self.shown)
+        if self.shown.is_inch and "." not in text:
+            decimal = decimal_figure(mm, self.shown)
+            if decimal.rstrip("0").rstrip(".") != text:
+                return f"{text} ({decimal})"
+        return text
+
+    @staticmethod
+    def angle(degrees: float) -> str:
+        """An angle [deg]."""
+        return f"{round(degrees, 2):g}°"
+
+    def from_face_side(self, z_mm: float) -> float:
+        """A height in the part frame, struck from the face side [mm]."""
+        return self.blank.thickness_mm - z_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Callout:
+    """One callout of a sheet: its words, and what it is about.
+
+    With a tag, the letter stands at every target and before the words, and there is no leader.
+    """
+
+    text: str
+    look: Look
+    targets: tuple[Vector, ...]
+    tag: str = ""
+
+
+def grouped(annotations: tuple[Annotation, ...]) -> tuple[Callout, ...]:
+    """The callouts: equal work is said once, with its count or its places.
+
+    Args:
+        annotations: of all cuts of a part, in order.
+    """
+    groups: dict[tuple[str, str, Look], list[Annotation]] = {}
+    for each in annotations:
+        groups.setdefault((each.noun, each.spec, each.look), []).append(each)
+    said: dict[tuple[str, str], list[Annotation]] = {}
+    for (noun, spec, _), members in groups.items():
+        said.setdefault((noun, spec), []).extend(members)
+    kinds = [noun for noun, _ in said]
+    callouts = []
+    for (noun, spec), members in said.items():
+        has_positions = bool(members[0].positions)
+        is_alone = kinds.count(noun) == 1
+        shown = members if has_positions and not is_alone else members[:1]
+        same_look = [each for each in shown if each.look is members[0].look]
+        tag = ""
+        if len(same_look) > 1:
+            tag = chr(ord("a") + sum(bool(made.tag) for made in callouts))
+        words = _words(noun, spec, members, has_positions)
+        callouts.append(
+            Callout(
+                text=f"{tag}: {words}" if tag else words,
+                look=members[0].look,
+                targets=tuple(each.target for each in same_look),
+                tag=tag,
+            )
+        )
+    return tuple(callouts)
+
+
+def _words(noun: str, spec: str, members: list[Annotation], has_positions: bool) -> str:
+    places = list(dict.fromkeys(each.place for each in members))
+    if not has_positions:
+        return f"{noun} {spec}: {'; '.join(places)}"
+    count = len(members)
+    head = f"{noun} {spec}" if count == 1 else f"{count} {_plural(noun)}, each {spec}"
+    return f"{head}, {'; '.join(places)}"
+
+
+def _plural(noun: str) -> str:
+    return f"{noun}es" if noun.endswith(("ch", "s")) else f"{noun}s"

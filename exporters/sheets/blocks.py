@@ -1,0 +1,121 @@
+"""A view with its figures as one block that the layout moves about the sheet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from exporters.sheets.figures import stroke
+from exporters.sheets.geometry import item_box, items_box, moved_item, scaled_shape
+from exporters.sheets.paper import Box2
+from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.values import Anchor, Hatched, Item, Lettering, Stroke
+from exporters.views.values import CutArea, EdgeClass, View, ViewFrame
+from furniture.parts.vectors import Point2, Vector
+
+_CLASS_OF = {
+    EdgeClass.VISIBLE: LineClass.VISIBLE,
+    EdgeClass.HIDDEN: LineClass.HIDDEN,
+    EdgeClass.SMOOTH: LineClass.SMOOTH,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A view on paper: its frame and factor, where its origin lies, its items and its outline.
+
+    `core` is the rectangle round the drawn part, without figures.
+    """
+
+    frame: ViewFrame
+    factor: float
+    at: Point2
+    core: Box2
+    items: tuple[Item, ...]
+
+    @property
+    def box(self) -> Box2:
+        """The rectangle round everything in the block [mm]."""
+        return items_box(self.items)
+
+    def to_paper(self, point: Vector) -> Point2:
+        """A point of the model on paper [mm]."""
+        u, v = self.frame.to_paper(point)
+        return (self.at[0] + u * self.factor, self.at[1] + v * self.factor)
+
+    def moved(self, dx: float, dy: float) -> Block:
+        """The block shifted on paper [mm]."""
+        return replace(
+            self,
+            at=(self.at[0] + dx, self.at[1] + dy),
+            core=self.core.moved(dx, dy),
+            items=tuple(moved_item(item, dx, dy) for item in self.items),
+        )
+
+    def with_items(self, items: list[Item]) -> Block:
+        """The block with more items."""
+        return replace(self, items=(*self.items, *items))
+
+
+def view_block(
+    view: View,
+    factor: float,
+    *,
+    classes: tuple[EdgeClass, ...] = (EdgeClass.VISIBLE, EdgeClass.HIDDEN),
+    cut: tuple[CutArea, ...] = (),
+) -> Block:
+    """The bare view on paper with its origin at 0, 0.
+
+    Args:
+        view: at 1:1.
+        factor: paper length of one mm of the thing.
+        classes: the kinds of edge that are drawn.
+        cut: areas of cut wood, hatched.
+    """
+    items: list[Item] = [
+        Stroke(shape=scaled_shape(edge.shape, factor), line_class=_CLASS_OF[edge.edge_class])
+        for edge in view.edges
+        if edge.edge_class in classes
+    ]
+    for index, area in enumerate(cut):
+        items.append(
+            Hatched(
+                outline=tuple((x * factor, y * factor) for x, y in area.outline),
+                holes=tuple(tuple((x * factor, y * factor) for x, y in hole) for hole in area.holes),
+                angle_deg=45.0 if index % 2 == 0 else 135.0,
+            )
+        )
+    core = Box2(
+        left=view.low[0] * factor,
+        bottom=view.low[1] * factor,
+        right=view.high[0] * factor,
+        top=view.high[1] * factor,
+    )
+    return Block(frame=view.frame, factor=factor, at=(0.0, 0.0), core=core, items=tuple(items))
+
+
+def centre_cross(centre: Point2, half: float, style: SheetStyle) -> list[Item]:
+    """A pair of centre lines, past a round thing of this half size [mm]."""
+    x, y = centre
+    reach = half + style.extension_past_mm
+    return [
+        stroke((x - reach, y), (x + reach, y), LineClass.CENTRE),
+        stroke((x, y - reach), (x, y + reach), LineClass.CENTRE),
+    ]
+
+
+def heading(text: str, centre: float, below: float, style: SheetStyle) -> Lettering:
+    """A view's heading, centred under it.
+
+    Args:
+        text: the words.
+        centre: x of its middle [mm].
+        below: the lowest thing above it [mm].
+        style: gives its height.
+    """
+    height = style.heading_height_mm
+    return Lettering(
+        text=text, at=(centre, below - 2.0 - height), height=height, anchor=Anchor.CENTRE
+    )
+
+
+__all__ = ["Block", "centre_cross", "heading", "item_box", "view_block"]

@@ -1,0 +1,137 @@
+"""What runs into what on a sheet, measured on the document as it is written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from ezdxf.path import make_path
+
+from exporters.sheets.dxf import TEXT_STYLE, paper_and_scale
+from exporters.sheets.geometry import lettering_box
+from exporters.sheets.paper import FILING_MARGIN_MM, MARGIN_MM, Box2
+from exporters.sheets.space import crosses_box
+from exporters.sheets.values import Anchor, Lettering
+from furniture.parts.vectors import Point2
+
+LEAST_TEXT_MM = 2.5
+"""The lowest lettering on paper [mm]. **Source:** ISO 3098-1 series (from memory)."""
+_TOUCH_MM = 0.15
+_FLATNESS_MM = 0.2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Collision:
+    """Two things on a sheet that run into each other, and where on paper [mm]."""
+
+    what: str
+    with_what: str
+    at: Point2
+
+
+@dataclass(frozen=True, slots=True)
+class _Text:
+    words: str
+    box: Box2
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Segment:
+    layer: str
+    start: Point2
+    end: Point2
+
+
+def collisions_in(document: Any) -> tuple[Collision, ...]:
+    """Every text that runs into a text, a line, hatching or the frame, or is too small to read.
+
+    Args:
+        document: an ezdxf document of a sheet, as made or read back.
+    """
+    page = paper_and_scale(document)
+    texts = list(_texts(document, page.reduction))
+    segments = list(_segments(document, page.reduction))
+    frame = Box2(
+        left=FILING_MARGIN_MM,
+        bottom=MARGIN_MM,
+        right=page.width_mm - MARGIN_MM,
+        top=page.height_mm - MARGIN_MM,
+    )
+    found = [*_between_texts(texts), *_with_lines(texts, segments)]
+    for text in texts:
+        if not frame.holds(text.box):
+            found.append(Collision(what=text.words, with_what="frame", at=text.box.centre))
+        if text.height < LEAST_TEXT_MM - 0.01:
+            found.append(Collision(what=text.words, with_what="least height", at=text.box.centre))
+    for segment in segments:
+        for x, y in (segment.start, segment.end):
+            inside = frame.grown(0.01)
+            if not (inside.left <= x <= inside.right and inside.bottom <= y <= inside.top):
+                found.append(Collision(what=segment.layer, with_what="frame", at=(x, y)))
+    return tuple(found)
+
+
+def _between_texts(texts: list[_Text]) -> Iterator[Collision]:
+    for index, first in enumerate(texts):
+        for second in texts[index + 1 :]:
+            if first.box.grown(-_TOUCH_MM).overlaps(second.box):
+                yield Collision(
+                    what=first.words, with_what=f"text: {second.words}", at=first.box.centre
+                )
+
+
+def _with_lines(texts: list[_Text], segments: list[_Segment]) -> Iterator[Collision]:
+    for text in texts:
+        box = text.box.grown(-_TOUCH_MM)
+        for segment in segments:
+            if crosses_box(segment.start, segment.end, box):
+                yield Collision(
+                    what=text.words, with_what=f"line: {segment.layer}", at=text.box.centre
+                )
+                break
+
+
+def _entities(document: Any) -> Iterator[Any]:
+    for entity in document.modelspace():
+        if entity.dxftype() == "DIMENSION":
+            yield from entity.virtual_entities()
+        else:
+            yield entity
+
+
+def _texts(document: Any, reduction: float) -> Iterator[_Text]:
+    for entity in _entities(document):
+        if entity.dxftype() != "TEXT":
+            continue
+        anchors = {0: Anchor.LEFT, 1: Anchor.CENTRE, 2: Anchor.RIGHT}
+        at = entity.dxf.insert if entity.dxf.halign == 0 else entity.dxf.align_point
+        height = float(entity.dxf.height) / reduction
+        lettering = Lettering(
+            text=entity.dxf.text,
+            at=(at.x / reduction, at.y / reduction),
+            height=height,
+            anchor=anchors[entity.dxf.halign],
+            is_turned=abs(entity.dxf.rotation - 90.0) < 1e-6,
+        )
+        assert entity.dxf.style == TEXT_STYLE
+        yield _Text(words=entity.dxf.text, box=lettering_box(lettering), height=height)
+
+
+def _segments(document: Any, reduction: float) -> Iterator[_Segment]:
+    for entity in _entities(document):
+        kind, layer = entity.dxftype(), entity.dxf.layer
+        if kind in ("LINE", "ARC", "CIRCLE", "ELLIPSE", "LWPOLYLINE", "SOLID"):
+            points = make_path(entity).flattening(_FLATNESS_MM * reduction)
+            yield from _chain(layer, points, reduction)
+        elif kind == "HATCH":
+            for boundary in entity.paths:
+                vertices = list(boundary.vertices)
+                yield from _chain(layer, [*vertices, vertices[0]], reduction)
+
+
+def _chain(layer: str, points: Iterable[Any], reduction: float) -> Iterator[_Segment]:
+    plain = [(point[0] / reduction, point[1] / reduction) for point in points]
+    for start, end in zip(plain, plain[1:], strict=False):
+        yield _Segment(layer=layer, start=start, end=end)

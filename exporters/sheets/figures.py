@@ -1,0 +1,224 @@
+"""Dimensions as they are drawn: extension lines, arrowheads and text, in millimetres on paper.
+
+Text from the model, place from the page. Linear figures stand above their line and are read from
+the bottom or the right; running figures stand at the end of their extension line (ISO 129-1, from
+memory).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from enum import Enum
+
+from exporters.sheets.fractions_set import set_figure, set_width
+from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.values import Drawn, Figure, FigureKind, Filled, Stroke
+from exporters.views.values import Line
+from furniture.parts.vectors import Point2
+
+
+class Side(Enum):
+    """A side of a view."""
+
+    TOP = "top"
+    BOTTOM = "bottom"
+    LEFT = "left"
+    RIGHT = "right"
+
+    @property
+    def is_level(self) -> bool:
+        """Whether figures on this side measure along the sheet."""
+        return self in (Side.TOP, Side.BOTTOM)
+
+    @property
+    def outward(self) -> float:
+        """The sign of the way out of the view on this side."""
+        return 1.0 if self in (Side.TOP, Side.RIGHT) else -1.0
+
+
+def stroke(start: Point2, end: Point2, line_class: LineClass = LineClass.DIMENSION) -> Stroke:
+    """A straight line of the sheet."""
+    return Stroke(shape=Line(start=start, end=end), line_class=line_class)
+
+
+def arrowhead(
+    tip: Point2, direction: Point2, style: SheetStyle, line_class: LineClass = LineClass.DIMENSION
+) -> Filled:
+    """A filled arrowhead that points along `direction`.
+
+    Args:
+        tip: where it ends [mm].
+        direction: a vector of any length.
+        style: gives its size.
+        line_class: the layer.
+    """
+    size = math.hypot(*direction)
+    ux, uy = direction[0] / size, direction[1] / size
+    back = (tip[0] - ux * style.arrow_length_mm, tip[1] - uy * style.arrow_length_mm)
+    half = style.arrow_width_mm / 2
+    return Filled(
+        corners=(tip, (back[0] - uy * half, back[1] + ux * half), (back[0] + uy * half, back[1] - ux * half)),
+        line_class=line_class,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """What a figure says: its text and its length in the model [mm], and the view's factor."""
+
+    text: str
+    value_mm: float
+    factor: float
+
+
+def _turned(point: Point2, is_level: bool) -> Point2:
+    return point if is_level else (point[1], point[0])
+
+
+def linear(
+    start: Point2, end: Point2, line: float, measured: Measured, style: SheetStyle, side: Side
+) -> Figure:
+    """A dimension between two points with its line on one side of the view.
+
+    Args:
+        start: first point [mm].
+        end: second point [mm].
+        line: where the dimension line runs: y for a level figure, x for an upright one [mm].
+        measured: what it says.
+        style: pens and gaps.
+        side: of the view.
+    """
+    is_level = side.is_level
+    (a0, o0), (a1, o1) = sorted((_turned(start, is_level), _turned(end, is_level)))
+    sign = side.outward
+    drawn: list[Drawn] = []
+
+    def put(a: float, o: float) -> Point2:
+        return _turned((a, o), is_level)
+
+    for a, o in ((a0, o0), (a1, o1)):
+        gap = style.extension_gap_mm * sign
+        drawn.append(stroke(put(a, o + gap), put(a, line + style.extension_past_mm * sign)))
+    span, width = a1 - a0, set_width(measured.text, style.text_height_mm)
+    arrow = style.arrow_length_mm
+    fits_arrows = span >= 2.4 * arrow
+    if fits_arrows:
+        drawn.append(stroke(put(a0, line), put(a1, line)))
+        inward = 1.0
+    else:
+        drawn.append(stroke(put(a0 - 2 * arrow, line), put(a1 + 2 * arrow, line)))
+        inward = -1.0
+    ends = ((a0, -inward), (a1, inward))
+    for a, way in ends:
+        drawn.append(arrowhead(put(a, line), put(way, 0.0), style))
+    lift = style.text_gap_mm + style.text_height_mm / 2
+    middle = (a0 + a1) / 2
+    if span >= width + 1.0 and (fits_arrows or span >= width):
+        text_at, turned = put(middle, line + (lift if is_level else -lift)), not is_level
+    elif is_level:
+        reach = a1 + (0.0 if fits_arrows else 2 * arrow)
+        text_at, turned = (reach + style.text_gap_mm + width / 2, line), False
+        if fits_arrows:
+            text_at = (reach + style.text_gap_mm + style.extension_past_mm + width / 2, line)
+    else:
+        text_at, turned = (line + sign * (style.text_gap_mm + 1.0 + width / 2), middle), False
+        if not fits_arrows:
+            text_at = (text_at[0] + sign * style.arrow_width_mm, middle)
+    drawn.extend(set_figure(measured.text, text_at, style.text_height_mm, turned))
+    return Figure(
+        kind=FigureKind.LEVEL if is_level else FigureKind.UPRIGHT,
+        start=start,
+        end=end,
+        line_at=put(a1, line),
+        text=measured.text,
+        text_at=text_at,
+        value_mm=measured.value_mm,
+        factor=measured.factor,
+        drawn=tuple(drawn),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunningEntry:
+    """One running figure before it is drawn: its feature on paper, and what it says."""
+
+    feature: Point2
+    measured: Measured
+
+
+def running_row(
+    entries: list[RunningEntry],
+    datum: Point2,
+    edge: float,
+    straight: float,
+    style: SheetStyle,
+    side: Side,
+) -> list[Figure]:
+    """Running figures on one side of a view, their texts spread so that none touch.
+
+    Args:
+        entries: the features, the datum among them.
+        datum: where all are measured from [mm].
+        edge: the side of the view that the extension lines leave [mm].
+        straight: how far past the edge they run straight [mm].
+        style: pens and gaps.
+        side: of the view.
+    """
+    is_level, sign = side.is_level, side.outward
+    ordered = sorted(entries, key=lambda entry: _turned(entry.feature, is_level)[0])
+    wanted = [_turned(entry.feature, is_level)[0] for entry in ordered]
+    pitch = style.text_height_mm * (1.0 + 0.32) + style.text_clearance_mm
+    spread = spread_out(wanted, pitch)
+    jog = 3.0 if any(abs(a - b) > 1e-6 for a, b in zip(wanted, spread, strict=True)) else 0.0
+    knee = edge + sign * straight
+    shoulder = knee + sign * jog
+    reach = shoulder + sign * 1.5
+    figures = []
+    for entry, at in zip(ordered, spread, strict=True):
+        a, o = _turned(entry.feature, is_level)
+        path = [(a, o + sign * style.extension_gap_mm), (a, knee), (at, shoulder), (at, reach)]
+        drawn: list[Drawn] = [
+            stroke(_turned(p, is_level), _turned(q, is_level))
+            for p, q in zip(path, path[1:], strict=False)
+            if math.dist(p, q) > 1e-6
+        ]
+        long = set_width(entry.measured.text, style.text_height_mm)
+        text_at = _turned((at, reach + sign * (style.text_gap_mm + long / 2)), is_level)
+        drawn.extend(set_figure(entry.measured.text, text_at, style.text_height_mm, is_level))
+        figures.append(
+            Figure(
+                kind=FigureKind.RUNNING_LEVEL if is_level else FigureKind.RUNNING_UPRIGHT,
+                start=datum,
+                end=entry.feature,
+                line_at=_turned((at, reach), is_level),
+                text=entry.measured.text,
+                text_at=text_at,
+                value_mm=entry.measured.value_mm,
+                factor=entry.measured.factor,
+                drawn=tuple(drawn),
+            )
+        )
+    return figures
+
+
+def spread_out(wanted: list[float], pitch: float) -> list[float]:
+    """Places in the same order, at least `pitch` apart, as near as can be to those wanted [mm].
+
+    Args:
+        wanted: in rising order [mm].
+        pitch: least distance between neighbours [mm].
+    """
+    # Least squares with a lower bound on the steps: pool neighbours that press on each other.
+    pools: list[list[float]] = []  # [sum of (wanted - own offset), count]
+    for index, value in enumerate(wanted):
+        pools.append([value - index * pitch, 1.0])
+        while len(pools) > 1 and pools[-2][0] / pools[-2][1] > pools[-1][0] / pools[-1][1]:
+            total, count = pools.pop()
+            pools[-1][0] += total
+            pools[-1][1] += count
+    places: list[float] = []
+    for total, count in pools:
+        for _ in range(int(count)):
+            places.append(total / count + len(places) * pitch)
+    return places

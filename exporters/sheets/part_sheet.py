@@ -1,0 +1,329 @@
+"""The sheet of one part: views, figures, callouts, notes and title block, where they fit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from exporters.sheets.annotate import annotations_of
+from exporters.sheets.annotation import Bench, Callout, Look, grouped
+from exporters.sheets.arrange import Arrangement, arrange
+from exporters.sheets.blocks import Block, heading
+from exporters.sheets.callouts import (
+    LINE_SHARE,
+    NoRoom,
+    lines_size,
+    place_callout,
+    place_first_free,
+    text_lines,
+)
+from exporters.sheets.figures import arrowhead, stroke
+from exporters.sheets.geometry import lettering_box
+from exporters.sheets.lettering import text_width, wrapped
+from exporters.sheets.paper import (
+    Box2,
+    Orientation,
+    Paper,
+    Projection,
+    Scale,
+    frame_of,
+    scales_for,
+)
+from exporters.sheets.part_views import PartViews, look_block, views_for
+from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.space import Space
+from exporters.sheets.title_block import TITLE_WIDTH_MM, TitleFields, frame_items, title_block
+from exporters.sheets.values import Anchor, Item, Lettering, Sheet
+from furniture.parts.part import Part
+from furniture.units import Shown
+
+_GRAIN_LENGTH_MM = 24.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartTask:
+    """A part to draw, and how.
+
+    Args:
+        part: the part.
+        shown: the unit.
+        fields: of the title block; the scale is filled in.
+        notes: one paragraph each.
+        far_end_label: what stands at the far end.
+        name: the file name without its ending.
+        paper: to print on.
+        style: pens and heights.
+    """
+
+    part: Part
+    shown: Shown
+    fields: TitleFields
+    notes: tuple[str, ...]
+    far_end_label: str
+    name: str
+    paper: Paper
+    style: SheetStyle
+
+
+@dataclass(frozen=True, slots=True)
+class _Try:
+    orientation: Orientation
+    scale: Scale
+    section_scale: Scale
+
+
+def part_sheet(task: PartTask) -> Sheet:
+    """The part's sheet at the largest standard scale at which everything stands clear.
+
+    Args:
+        task: what to draw.
+
+    Raises:
+        NoRoom: it cannot be fitted on this paper at any standard scale.
+    """
+    bench = Bench(blank=task.part.blank, shown=task.shown)
+    annotations = annotations_of(task.part, task.shown)
+    views = views_for(task.part, bench, annotations)
+    callouts = grouped(annotations)
+    reason = "no scale is small enough"
+    for attempt in _attempts(task, views):
+        try:
+            return _composed(task, views, callouts, attempt)
+        except NoRoom as error:
+            reason = str(error)
+    raise NoRoom(f"{task.part.name} does not fit on {task.paper.title}: {reason}")
+
+
+def _attempts(task: PartTask, views: PartViews) -> Iterator[_Try]:
+    """Scales from the largest that the paper could hold, landscape first."""
+    blank = task.part.blank
+    is_inch = task.shown.is_inch
+    scales = [scale for scale in scales_for(is_inch) if scale.reduction >= 1]
+    for scale in scales:
+        for orientation in Orientation:
+            frame = frame_of(task.paper, orientation)
+            if blank.length_mm * scale.factor > frame.width - 20.0:
+                continue
+            larger = [s for s in scales if s.factor >= scale.factor]
+            for section in larger:
+                across = blank.width_mm * section.factor
+                is_last = section is larger[-1]
+                if across <= 0.5 * frame.height or is_last:
+                    yield _Try(orientation, scale, section)
+                    if Look.SECTION not in views.looks:
+                        break
+
+
+def _composed(
+    task: PartTask, views: PartViews, callouts: tuple[Callout, ...], attempt: _Try
+) -> Sheet:
+    style = task.style
+    frame = frame_of(task.paper, attempt.orientation)
+    fields = _with_scale(task.fields, attempt.scale)
+    items: list[Item] = list(frame_items(frame))
+    block_items, title_box = title_block(fields, frame.right, frame.bottom, style)
+    items += block_items
+    notes, top_of_band = _notes(task.notes, frame, title_box, style)
+    items += notes
+    region = Box2(left=frame.left, bottom=top_of_band, right=frame.right, top=frame.top).grown(-3.0)
+    blocks = {
+        look: _titled(
+            look_block(views, look, _factor(look, attempt), style), look, attempt, style
+        )
+        for look in views.looks
+    }
+    placed = arrange(blocks, region, task.fields.projection, style)
+    return _annotated(task, callouts, attempt, items, frame, placed)
+
+
+def _factor(look: Look, attempt: _Try) -> float:
+    scale = attempt.section_scale if look is Look.SECTION else attempt.scale
+    return scale.factor
+
+
+def _with_scale(fields: TitleFields, scale: Scale) -> TitleFields:
+    from dataclasses import replace
+
+    return replace(fields, scale=scale.text)
+
+
+def _titled(block: Block, look: Look, attempt: _Try, style: SheetStyle) -> Block:
+    text = look.value
+    if look is Look.SECTION:
+        text = "section A-A"
+        if attempt.section_scale != attempt.scale:
+            text += f" ({attempt.section_scale.text})"
+    centre = (block.core.left + block.core.right) / 2
+    return block.with_items([heading(text, centre, block.box.bottom, style)])
+
+
+def _notes(
+    notes: tuple[str, ...], frame: Box2, title: Box2, style: SheetStyle
+) -> tuple[list[Item], float]:
+    """The notes beside the title block, or above it where there is no room beside."""
+    if not notes:
+        return [], title.top
+    beside = title.left - frame.left - 5.0
+    pitch = style.text_height_mm * LINE_SHARE
+    if beside > 45.0:
+        lines = _note_lines(notes, beside, style)
+        high = len(lines) * pitch
+        top = max(frame.bottom + high + 2.0, title.top - 1.5)
+        return list(text_lines(lines, frame.left + 2.5, top, style)), max(title.top, top)
+    lines = _note_lines(notes, TITLE_WIDTH_MM - 4.0, style)
+    top = title.top + len(lines) * pitch + 2.5
+    return list(text_lines(lines, frame.left + 2.5, top, style)), top + 1.0
+
+
+def _note_lines(notes: tuple[str, ...], width: float, style: SheetStyle) -> tuple[str, ...]:
+    lines: list[str] = []
+    for note in notes:
+        lines += wrapped(note, style.text_height_mm, width)
+    return tuple(lines)
+
+
+def _annotated(
+    task: PartTask,
+    callouts: tuple[Callout, ...],
+    attempt: _Try,
+    items: list[Item],
+    frame: Box2,
+    placed: Arrangement,
+) -> Sheet:
+    style = task.style
+    space = Space(frame)
+    space.add(items)
+    for block in placed.blocks.values():
+        space.add(block.items)
+        items += block.items
+    face = placed.blocks[Look.FACE_SIDE]
+    items += _end_labels(task, face, space, style)
+    cores = [block.core.grown(0.5) for block in placed.blocks.values()]
+    items += _grain_arrow(face, placed, space, style)
+    for callout in callouts:
+        block = placed.blocks[callout.look]
+        targets = [block.to_paper(target) for target in callout.targets]
+        if callout.tag:
+            items += [_tag(callout.tag, target, block, space, style) for target in targets]
+        items += place_callout(
+            callout.text, targets[0], space, style, cores, has_leader=not callout.tag
+        )
+    return Sheet(
+        name=task.name,
+        title=task.fields.title,
+        paper=task.paper,
+        orientation=attempt.orientation,
+        scale=attempt.scale,
+        style=style,
+        frame=frame,
+        items=tuple(items),
+    )
+
+
+def _end_labels(task: PartTask, face: Block, space: Space, style: SheetStyle) -> list[Item]:
+    """The names of the ends and the edge that everything is measured from, beside the view."""
+    core, height = face.core, style.text_height_mm
+    clearance = 0.6
+    items: list[Item] = []
+    for text, is_left in (("named end", True), (task.far_end_label, False)):
+        wide = text_width(text, height)
+        tries: list[Lettering] = []
+        x = core.left - 2.0 if is_left else core.right + 2.0 + height
+        if wide < core.height:
+            tries.append(_lettering(text, (x, core.centre[1]), height, Anchor.CENTRE, True))
+        corner = core.left if is_left else core.right
+        anchor = Anchor.LEFT if is_left else Anchor.RIGHT
+        outward = Anchor.RIGHT if is_left else Anchor.LEFT
+        for step in (0.0, 2.0, 4.0):
+            for shift in (0.0, 1.5, 3.0):
+                inward = shift if is_left else -shift
+                low, high = core.bottom - 1.5 - height - step, core.top + 2.0 + step
+                tries.append(_lettering(text, (corner + inward, low), height, anchor, False))
+                tries.append(_lettering(text, (corner + inward, high), height, anchor, False))
+        side = corner + (-3.0 if is_left else 3.0)
+        tries.append(_lettering(text, (side, core.centre[1] - height / 2), height, outward, False))
+        items.append(_free(tries, text, space, clearance))
+    wide = text_width("face edge", height) + 4.0
+    tries = []
+    for step in range(60):
+        shift = (step + 1) // 2 * 3.0 * (1 if step % 2 else -1)
+        centre = core.centre[0] + shift
+        if core.left < centre - wide / 2 and centre + wide / 2 < core.right + 10:
+            for drop in (3.6, 6.0):
+                tries.append(
+                    _lettering(
+                        "face edge", (centre, core.bottom - drop - height / 2), height, Anchor.CENTRE, False
+                    )
+                )
+    label = _free(tries, "face edge", space, clearance)
+    items.append(label)
+    return items
+
+
+def _tag(
+    letter: str, target: tuple[float, float], block: Block, space: Space, style: SheetStyle
+) -> Lettering:
+    """The letter of a group beside one of its members, outside the view or inside."""
+    height, core = style.text_height_mm, block.core
+    tries = []
+    for step in (1.2, 2.4, 4.0, 6.0):
+        for dx in (0.0, 1.5, -1.5, 3.0, -3.0):
+            for y in (core.bottom - step - height, core.top + step, target[1] + step):
+                tries.append(_lettering(letter, (target[0] + dx, y), height, Anchor.CENTRE, False))
+    return _free(tries, f"tag {letter}", space, 0.4)
+
+
+def _lettering(
+    text: str, at: tuple[float, float], height: float, anchor: Anchor, is_turned: bool
+) -> Lettering:
+    return Lettering(text=text, at=at, height=height, anchor=anchor, is_turned=is_turned)
+
+
+def _free(tries: list[Lettering], text: str, space: Space, clearance: float) -> Lettering:
+    found = place_first_free([(each, lettering_box(each)) for each in tries], space, clearance)
+    if found is None:
+        raise NoRoom(f"no room for: {text}")
+    return found
+
+
+def _grain_arrow(
+    face: Block, placed: Arrangement, space: Space, style: SheetStyle
+) -> list[Item]:
+    """A double arrow along the grain with its word, inside the face side where that is free."""
+    word, height = "grain", style.text_height_mm
+    wide = text_width(word, height)
+    half = _GRAIN_LENGTH_MM / 2
+    size = (_GRAIN_LENGTH_MM, height * 1.4)
+    places = space.free_places(*size, 0.8)
+    best: tuple[float, tuple[float, float]] | None = None
+    cx, cy = face.core.centre
+    others = [block.core for look, block in placed.blocks.items() if look is not Look.FACE_SIDE]
+    for x, y in places:
+        box = Box2(left=x, bottom=y, right=x + size[0], top=y + size[1])
+        if any(box.overlaps(other) for other in others):
+            continue
+        is_inside = face.core.holds(box)
+        away = abs(box.centre[0] - cx) + abs(box.centre[1] - cy) + (0.0 if is_inside else 200.0)
+        if best is None or away < best[0]:
+            best = (away, box.centre)
+    if best is None:
+        raise NoRoom("no room for the grain arrow")
+    x, y = best[1]
+    items: list[Item] = [
+        Lettering(
+            text=word,
+            at=(x, y - height / 2),
+            height=height,
+            anchor=Anchor.CENTRE,
+            line_class=LineClass.GRAIN,
+        )
+    ]
+    for sign in (-1.0, 1.0):
+        start, tip = (x + sign * (wide / 2 + 1.0), y), (x + sign * half, y)
+        items.append(stroke(start, tip, LineClass.GRAIN))
+        items.append(arrowhead(tip, (sign, 0.0), style, LineClass.GRAIN))
+    space.add(items)
+    return items
+
+
+__all__ = ["PartTask", "Projection", "lines_size", "part_sheet"]

@@ -1,0 +1,306 @@
+"""The views that a part needs, each with its running figures, as blocks for the layout."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from exporters.sheets.annotation import FRAMES, Annotation, Bench, Look, Position
+from exporters.sheets.blocks import Block, centre_cross, view_block
+from exporters.sheets.figures import (
+    Measured,
+    RunningEntry,
+    Side,
+    arrowhead,
+    linear,
+    running_row,
+    stroke,
+)
+from exporters.sheets.paper import Box2
+from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.values import Anchor, Item, Lettering
+from exporters.views.project import project_part
+from exporters.views.section import section_part
+from exporters.views.values import EdgeClass
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Cut
+from furniture.parts.part import Part
+from furniture.parts.tools import Prism
+from furniture.parts.vectors import Point2, Vector, add, scaled
+
+LONG_LOOKS = (Look.BACK_EDGE, Look.FACE_SIDE, Look.FACE_EDGE, Look.BACK_SIDE)
+END_LOOKS = (Look.NAMED_END, Look.FAR_END)
+_LABEL_ROW_MM = 5.0
+_PLANE_MM = 6.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartViews:
+    """Which views a part gets, and where its section is taken [mm from the named end]."""
+
+    part: Part
+    bench: Bench
+    annotations: tuple[Annotation, ...]
+    looks: tuple[Look, ...]
+    section_x: float | None
+
+
+def views_for(part: Part, bench: Bench, annotations: tuple[Annotation, ...]) -> PartViews:
+    """The views that the part's annotations ask for, the face side always among them."""
+    wanted = {Look.FACE_SIDE}
+    for each in annotations:
+        wanted.add(each.look)
+        wanted.update(position.look for position in each.positions)
+    if Look.SECTION not in wanted and not wanted & {Look.BACK_EDGE, *END_LOOKS}:
+        wanted.add(Look.FACE_EDGE)
+    section_x = None
+    if Look.SECTION in wanted:
+        section_x = section_place(part, annotations)
+    return PartViews(
+        part=part,
+        bench=bench,
+        annotations=annotations,
+        looks=tuple(look for look in Look if look in wanted),
+        section_x=section_x,
+    )
+
+
+def section_place(part: Part, annotations: tuple[Annotation, ...]) -> float:
+    """Where a section meets every cut that runs along the part and no other [mm].
+
+    Args:
+        part: the part.
+        annotations: of its cuts, in the same order.
+    """
+    length = part.blank.length_mm
+    wanted: list[tuple[float, float]] = []
+    blocked: list[tuple[float, float]] = []
+    for cut, note in zip(part.cuts, annotations, strict=True):
+        span = run_of(cut, part.blank)
+        (wanted if note.look is Look.SECTION else blocked).append(span)
+    marks = [p.point[0] for note in annotations for p in note.positions if p.axis == 0]
+
+    def worth(x: float) -> tuple[float, float, float]:
+        met = sum(low < x < high for low, high in wanted)
+        free = -sum(low - 1e-6 < x < high + 1e-6 for low, high in blocked)
+        ends = [edge for span in (*wanted, *blocked) for edge in span]
+        room = min(abs(x - mark) for mark in (*marks, *ends, 0.0, length))
+        return (free + met, free, min(room, 0.12 * length) - 0.02 * abs(x - 0.6 * length))
+
+    return max((length * step / 200 for step in range(3, 198)), key=worth)
+
+
+def run_of(cut: Cut, blank: Blank) -> tuple[float, float]:
+    """From where to where along the grain a cut takes wood [mm from the named end]."""
+    xs: list[float] = []
+    for tool in cut.tools(blank):
+        if isinstance(tool, Prism):
+            for point in tool.outline:
+                corner = add(
+                    tool.origin, add(scaled(tool.u_axis, point.u), scaled(tool.v_axis, point.v))
+                )
+                xs += [corner[0], add(corner, tool.sweep)[0]]
+        else:
+            radius = max(tool.first_radius_mm, tool.second_radius_mm)
+            far = add(tool.origin, scaled(tool.axis, tool.length_mm))
+            xs += [tool.origin[0] - radius, far[0] + radius]
+    return (max(0.0, min(xs)), min(blank.length_mm, max(xs)))
+
+
+def look_block(
+    views: PartViews, look: Look, factor: float, style: SheetStyle
+) -> Block:
+    """A view with its figures, its origin at 0, 0.
+
+    Args:
+        views: the part and what is said about it.
+        look: which view.
+        factor: paper length of one mm of the part.
+        style: pens and gaps.
+    """
+    frame = FRAMES[look]
+    if look is Look.SECTION:
+        assert views.section_x is not None
+        middle: Vector = (views.section_x, 0.0, 0.0)
+        section = section_part(views.part, frame, middle)
+        block = view_block(section.view, factor, classes=(EdgeClass.VISIBLE,), cut=section.cut)
+    else:
+        block = view_block(project_part(views.part, frame), factor)
+    items: list[Item] = []
+    for note in views.annotations:
+        if note.look is look or any(position.look is look for position in note.positions):
+            for centre, half in note.centres:
+                items += centre_cross(block.to_paper(centre), half * factor, style)
+    if look is Look.FACE_SIDE and views.section_x is not None:
+        items += _cutting_plane(block, views.section_x, style)
+    rows = _rows(views, look, block)
+    reach = {side: _edge(block.core, side) for side in Side}
+    has_plane = look is Look.FACE_SIDE and views.section_x is not None
+    for side, entries in rows.items():
+        straight = 2.0
+        if side is Side.TOP and has_plane:
+            straight = _PLANE_MM + 3.5
+        if side is Side.BOTTOM and look is Look.FACE_SIDE:
+            straight = _LABEL_ROW_MM + (_PLANE_MM if has_plane else 0.0)
+        if side is Side.RIGHT and look is Look.FACE_SIDE:
+            straight = _LABEL_ROW_MM
+        datum = _datum(block, entries[0][1], side)
+        figures = running_row(
+            [entry for entry, _ in entries], datum, reach[side], straight, style, side
+        )
+        items += figures
+        block = block.with_items(list(figures))
+        boxes = block.box
+        reach[side] = _edge(boxes, side)
+    block = block.with_items([item for item in items if item not in block.items])
+    block = _overall(views, look, block, rows, style)
+    return block
+
+
+def _edge(box: Box2, side: Side) -> float:
+    return {
+        Side.TOP: box.top,
+        Side.BOTTOM: box.bottom,
+        Side.LEFT: box.left,
+        Side.RIGHT: box.right,
+    }[side]
+
+
+def _is_level(look: Look, axis: int) -> bool:
+    return abs(FRAMES[look].right[axis]) > 0.5
+
+
+_Entries = list[tuple[RunningEntry, Position]]
+
+
+def _rows(views: PartViews, look: Look, block: Block) -> dict[Side, _Entries]:
+    """The running figures of a view by side, nothing twice, each row with its datum."""
+    rows: dict[Side, _Entries] = {}
+    seen: set[tuple[int, int]] = set()
+    for note in views.annotations:
+        for position in note.positions:
+            if position.look is not look:
+                continue
+            key = (position.axis, round(position.value_mm * 1000))
+            if key in seen:
+                continue
+            seen.add(key)
+            side = _side_for(position, look, block)
+            feature = block.to_paper(position.point)
+            entry = _entry(views, position.value_mm, feature, block.factor)
+            rows.setdefault(side, []).append((entry, position))
+    for side, entries in rows.items():
+        position = entries[0][1]
+        if all(abs(other.value_mm) > 1e-9 for _, other in entries):
+            at = _datum(block, position, side)
+            entries.append((_entry(views, 0.0, at, block.factor), position))
+    return rows
+
+
+def _entry(views: PartViews, value: float, feature: Point2, factor: float) -> RunningEntry:
+    return RunningEntry(
+        feature=feature,
+        measured=Measured(text=views.bench.figure(value), value_mm=value, factor=factor),
+    )
+
+
+def _side_for(position: Position, look: Look, block: Block) -> Side:
+    x, y = block.to_paper(position.point)
+    if _is_level(look, position.axis):
+        return Side.BOTTOM if y < block.core.bottom + 0.25 * block.core.height else Side.TOP
+    is_left = x < block.core.left + 0.25 * block.core.width
+    return Side.LEFT if is_left and look not in (Look.SECTION, *END_LOOKS) else Side.RIGHT
+
+
+def _datum(block: Block, position: Position, side: Side) -> Point2:
+    """Where the axis of a running figure begins, on the side of the view where the row stands."""
+    origin: list[float] = list(position.point)
+    origin[position.axis] = (
+        position.point[2] + position.value_mm if position.axis == 2 else 0.0
+    )
+    x, y = block.to_paper((origin[0], origin[1], origin[2]))
+    edge = _edge(block.core, side)
+    return (x, edge) if side.is_level else (edge, y)
+
+
+def _overall(
+    views: PartViews,
+    look: Look,
+    block: Block,
+    rows: dict[Side, _Entries],
+    style: SheetStyle,
+) -> Block:
+    """The blank's own figures, each on the one view that is meant to carry it."""
+    blank, core, factor = views.bench.blank, block.core, block.factor
+    items: list[Item] = []
+    box = block.box
+
+    def measured(mm: float) -> Measured:
+        return Measured(text=views.bench.figure(mm), value_mm=mm, factor=factor)
+
+    if look is Look.FACE_SIDE:
+        label = _LABEL_ROW_MM + (_PLANE_MM if views.section_x is not None else 0.0)
+        line = min(core.bottom - label - 4.0, box.bottom - 4.5)
+        items.append(
+            linear(
+                (core.left, core.bottom),
+                (core.right, core.bottom),
+                line,
+                measured(blank.length_mm),
+                style,
+                Side.BOTTOM,
+            )
+        )
+        side = Side.RIGHT if Side.LEFT in rows and Side.RIGHT not in rows else Side.LEFT
+        edge = _edge(core, side)
+        outer = _edge(box, side)
+        reach = max(_LABEL_ROW_MM + 4.0, abs(outer - edge) + 4.0)
+        items.append(
+            linear(
+                (edge, core.bottom),
+                (edge, core.top),
+                edge + side.outward * reach,
+                measured(blank.width_mm),
+                style,
+                side,
+            )
+        )
+    if look is thickness_look(views.looks):
+        if _is_level(look, 2):
+            line = box.bottom - 5.0
+            ends = (core.left, core.bottom), (core.right, core.bottom)
+            items.append(linear(*ends, line, measured(blank.thickness_mm), style, Side.BOTTOM))
+        else:
+            side = Side.RIGHT if Side.LEFT in rows else Side.LEFT
+            edge = _edge(core, side)
+            outer = edge + side.outward * 6.0
+            ends = (edge, core.bottom), (edge, core.top)
+            items.append(linear(*ends, outer, measured(blank.thickness_mm), style, side))
+    return block.with_items(items)
+
+
+def thickness_look(looks: tuple[Look, ...]) -> Look:
+    """The view that carries the thickness: the section where there is one."""
+    order = (Look.SECTION, Look.FACE_EDGE, Look.BACK_EDGE, Look.NAMED_END, Look.FAR_END)
+    return next(look for look in order if look in looks)
+
+
+def _cutting_plane(block: Block, x_mm: float, style: SheetStyle) -> list[Item]:
+    """Where the section is taken: two strong ends of a line, arrows the way it is looked at."""
+    x = block.to_paper((x_mm, 0.0, 0.0))[0]
+    items: list[Item] = []
+    for edge, out in ((block.core.top, 1.0), (block.core.bottom, -1.0)):
+        near, far = edge + out * 0.8, edge + out * _PLANE_MM
+        items.append(stroke((x, near), (x, far), LineClass.CUTTING_PLANE))
+        tip = (x - 5.0, far)
+        items.append(stroke((x, far), tip, LineClass.DIMENSION))
+        items.append(arrowhead(tip, (-1.0, 0.0), style))
+        height = style.heading_height_mm
+        items.append(
+            Lettering(
+                text="A",
+                at=(x + 1.2, far - (height if out > 0 else 0.0) + (0.6 if out > 0 else -0.6)),
+                height=height,
+                anchor=Anchor.LEFT,
+            )
+        )
+    return items

@@ -1,0 +1,138 @@
+"""The free space of a sheet: where one more text can stand, and where its leader can run."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+import numpy as np
+from numpy.typing import NDArray
+
+from exporters.sheets.geometry import item_box, lettering_box, shape_points
+from exporters.sheets.paper import Box2
+from exporters.sheets.values import Figure, Filled, Hatched, Item, Lettering, Stroke
+from furniture.parts.vectors import Point2
+
+_CELL_MM = 0.5
+
+
+class Space:
+    """A grid over the frame that remembers what is drawn, and the texts and lines themselves."""
+
+    def __init__(self, frame: Box2) -> None:
+        self.frame = frame
+        self._columns = math.ceil(frame.width / _CELL_MM)
+        self._rows = math.ceil(frame.height / _CELL_MM)
+        self._taken = np.zeros((self._rows, self._columns), dtype=bool)
+        self._sums: NDArray[np.int64] | None = None
+        self.texts: list[Box2] = []
+        self.thin_lines: list[tuple[Point2, Point2]] = []
+
+    def add(self, items: Iterable[Item]) -> None:
+        """Note everything that is drawn by these items."""
+        for item in items:
+            self._add(item)
+        self._sums = None
+
+    def _add(self, item: Item) -> None:
+        if isinstance(item, Lettering):
+            box = lettering_box(item)
+            self.texts.append(box)
+            self._fill(box)
+        elif isinstance(item, Stroke):
+            points = shape_points(item.shape)
+            for start, end in zip(points, points[1:], strict=False):
+                self._mark(start, end)
+            if item.line_class.value in ("dimension", "leader"):
+                self.thin_lines.extend(zip(points, points[1:], strict=False))
+        elif isinstance(item, (Filled, Hatched)):
+            self._fill(item_box(item))
+        elif isinstance(item, Figure):
+            for part in item.drawn:
+                self._add(part)
+
+    def _cells(self, box: Box2) -> tuple[int, int, int, int]:
+        left = max(0, math.floor((box.left - self.frame.left) / _CELL_MM))
+        right = min(self._columns, math.ceil((box.right - self.frame.left) / _CELL_MM))
+        low = max(0, math.floor((box.bottom - self.frame.bottom) / _CELL_MM))
+        high = min(self._rows, math.ceil((box.top - self.frame.bottom) / _CELL_MM))
+        return left, right, low, high
+
+    def _fill(self, box: Box2) -> None:
+        left, right, low, high = self._cells(box)
+        self._taken[low:high, left:right] = True
+
+    def _mark(self, start: Point2, end: Point2) -> None:
+        steps = max(1, math.ceil(math.dist(start, end) / (_CELL_MM / 2)))
+        t = np.linspace(0.0, 1.0, steps + 1)
+        x = ((start[0] + (end[0] - start[0]) * t - self.frame.left) / _CELL_MM).astype(int)
+        y = ((start[1] + (end[1] - start[1]) * t - self.frame.bottom) / _CELL_MM).astype(int)
+        inside = (x >= 0) & (x < self._columns) & (y >= 0) & (y < self._rows)
+        self._taken[y[inside], x[inside]] = True
+
+    def is_free(self, box: Box2, clearance: float) -> bool:
+        """Whether nothing is drawn within `clearance` [mm] of the box, all inside the frame."""
+        grown = box.grown(clearance)
+        if not self.frame.holds(grown):
+            return False
+        left, right, low, high = self._cells(grown)
+        return not bool(self._taken[low:high, left:right].any())
+
+    def free_places(self, width: float, height: float, clearance: float) -> NDArray[np.float64]:
+        """Every lower left corner, on a 1 mm grid, where such a box stands free [mm].
+
+        Args:
+            width: of the box [mm].
+            height: of the box [mm].
+            clearance: to anything drawn [mm].
+        """
+        if self._sums is None:
+            sums = np.zeros((self._rows + 1, self._columns + 1), dtype=np.int64)
+            np.cumsum(np.cumsum(self._taken, axis=0), axis=1, out=sums[1:, 1:])
+            self._sums = sums
+        sums = self._sums
+        wide = math.ceil((width + 2 * clearance) / _CELL_MM) + 1
+        high = math.ceil((height + 2 * clearance) / _CELL_MM) + 1
+        if wide >= self._columns or high >= self._rows:
+            return np.zeros((0, 2))
+        count = sums[high:, wide:] - sums[:-high, wide:] - sums[high:, :-wide] + sums[:-high, :-wide]
+        rows, columns = np.nonzero(count[::2, ::2] == 0)
+        x = self.frame.left + columns * 2 * _CELL_MM + clearance + _CELL_MM / 2
+        y = self.frame.bottom + rows * 2 * _CELL_MM + clearance + _CELL_MM / 2
+        return np.column_stack((x, y))
+
+    def texts_crossed(self, start: Point2, end: Point2, clearance: float) -> int:
+        """How many texts a straight line from start to end would touch."""
+        return sum(crosses_box(start, end, box.grown(clearance)) for box in self.texts)
+
+    def lines_crossed(self, start: Point2, end: Point2) -> int:
+        """How many dimension and leader lines it would cross."""
+        return sum(crosses_line(start, end, *line) for line in self.thin_lines)
+
+
+def crosses_box(start: Point2, end: Point2, box: Box2) -> bool:
+    """Whether a straight line has any point inside a box (Liang and Barsky's clipping)."""
+    low, high = 0.0, 1.0
+    for p, delta, least, most in (
+        (start[0], end[0] - start[0], box.left, box.right),
+        (start[1], end[1] - start[1], box.bottom, box.top),
+    ):
+        if abs(delta) < 1e-12:
+            if p <= least or p >= most:
+                return False
+            continue
+        near, far = sorted(((least - p) / delta, (most - p) / delta))
+        low, high = max(low, near), min(high, far)
+        if low >= high:
+            return False
+    return True
+
+
+def crosses_line(a: Point2, b: Point2, c: Point2, d: Point2) -> bool:
+    """Whether two straight lines cross at a point inside both."""
+
+    def turn(p: Point2, q: Point2, r: Point2) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    slack = 1e-9
+    return turn(a, b, c) * turn(a, b, d) < -slack and turn(c, d, a) * turn(c, d, b) < -slack

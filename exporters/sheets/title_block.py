@@ -1,0 +1,204 @@
+"""The frame and the title block: the fields of ISO 7200 and what a shop needs beside them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from exporters.sheets.figures import stroke
+from exporters.sheets.lettering import text_width, wrapped
+from exporters.sheets.paper import Box2, Projection
+from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.values import Item, Lettering, Stroke
+from exporters.views.values import Arc
+from furniture.parts.vectors import Point2
+
+TITLE_WIDTH_MM = 170.0
+_PAD_MM = 1.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TitleFields:
+    """What the title block says. A part's fields are empty on a sheet of the whole piece."""
+
+    title: str
+    piece: str
+    drawing_number: str
+    scale: str
+    sheet: str
+    date: str
+    revision: str
+    units: str
+    projection: Projection
+    paper: str
+    material: str = ""
+    quantity: str = ""
+    finished: str = ""
+    rough: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Cell:
+    label: str
+    value: str
+    share: float
+    is_heading: bool = False
+
+
+def _rows(fields: TitleFields) -> list[list[_Cell]]:
+    rows = [
+        [
+            _Cell("title", fields.title, 0.62, True),
+            _Cell("drawing number", fields.drawing_number, 0.38),
+        ],
+    ]
+    if fields.material:
+        rows.append(
+            [
+                _Cell("piece", fields.piece, 0.38),
+                _Cell("material and stock", fields.material, 0.62),
+            ]
+        )
+        rows.append(
+            [
+                _Cell("quantity", fields.quantity, 0.12),
+                _Cell("rough size, L x W", fields.rough, 0.38),
+                _Cell("finished size, L x W x T (for reference)", fields.finished, 0.5),
+            ]
+        )
+    rows.append(
+        [
+            _Cell("drawn by", "", 0.2),
+            _Cell("date", fields.date, 0.16),
+            _Cell("rev.", fields.revision, 0.07),
+            _Cell("scale", fields.scale, 0.1),
+            _Cell("sheet", fields.sheet, 0.13),
+            _Cell("units", fields.units, 0.1),
+            _Cell("projection", "", 0.24),
+        ]
+    )
+    return rows
+
+
+def title_block(
+    fields: TitleFields, right: float, bottom: float, style: SheetStyle
+) -> tuple[list[Item], Box2]:
+    """The block's items and the rectangle it takes, its lower right corner given [mm].
+
+    Args:
+        fields: what it says.
+        right: x of its right side [mm].
+        bottom: y of its lower side [mm].
+        style: pens and heights.
+    """
+    items: list[Item] = []
+    left = right - TITLE_WIDTH_MM
+    y = bottom
+    for row in reversed(_rows(fields)):
+        laid = [_cell_lines(cell, style) for cell in row]
+        high = max(height for _, height in laid)
+        x = left
+        for index, (cell, (lines, _)) in enumerate(zip(row, laid, strict=True)):
+            wide = cell.share * TITLE_WIDTH_MM
+            items += _cell_items(cell, lines, x, y + high, style)
+            if index:
+                items.append(stroke((x, y), (x, y + high), LineClass.TITLE_BLOCK))
+            if cell.label == "projection":
+                middle = (x + wide - 12.0, y + high / 2)
+                items += projection_symbol(fields.projection, middle, style)
+                text = fields.projection.value
+                items.append(_text(text, x + _PAD_MM, y + high - 7.5, style))
+            x += wide
+        y += high
+        items.append(stroke((left, y), (right, y), LineClass.TITLE_BLOCK))
+    box = Box2(left=left, bottom=bottom, right=right, top=y)
+    items[-1] = stroke((left, y), (right, y), LineClass.FRAME)
+    items.append(stroke((left, bottom), (left, y), LineClass.FRAME))
+    return items, box
+
+
+def _height(cell: _Cell, style: SheetStyle) -> float:
+    return style.heading_height_mm if cell.is_heading else style.text_height_mm
+
+
+def _cell_lines(cell: _Cell, style: SheetStyle) -> tuple[tuple[str, ...], float]:
+    height = _height(cell, style)
+    room = cell.share * TITLE_WIDTH_MM - 2 * _PAD_MM
+    if cell.is_heading and text_width(cell.value, height) > room:
+        height = style.text_height_mm
+    lines = wrapped(cell.value, height, room) or ("",)
+    label = style.text_height_mm
+    return lines, _PAD_MM * 2.2 + label + len(lines) * height * 1.5 + 0.3
+
+
+def _cell_items(
+    cell: _Cell, lines: tuple[str, ...], left: float, top: float, style: SheetStyle
+) -> list[Item]:
+    label = style.text_height_mm
+    height = _height(cell, style)
+    room = cell.share * TITLE_WIDTH_MM - 2 * _PAD_MM
+    if any(text_width(line, height) > room for line in lines):
+        height = style.text_height_mm
+    x = left + _PAD_MM
+    y = top - _PAD_MM - label
+    items: list[Item] = [
+        Lettering(text=cell.label, at=(x, y), height=label, line_class=LineClass.TITLE_BLOCK)
+    ]
+    y -= _PAD_MM * 0.5
+    for line in lines:
+        y -= height * 1.45
+        if line:
+            items.append(Lettering(text=line, at=(x, y), height=height))
+    return items
+
+
+def _text(text: str, x: float, y: float, style: SheetStyle) -> Lettering:
+    return Lettering(text=text, at=(x, y), height=style.text_height_mm)
+
+
+def projection_symbol(projection: Projection, middle: Point2, style: SheetStyle) -> list[Item]:
+    """The truncated cone in two views, as the projection sets them.
+
+    **Source:** ISO 5456-2 (from memory, checked by constructing the views): in first angle the
+    frustum stands left with its small end outward, in third angle the circles stand left and the
+    frustum's small end looks at them.
+
+    Args:
+        projection: first or third angle.
+        middle: of the symbol [mm].
+        style: pens.
+    """
+    x, y = middle
+    small, large, half_length = 1.25, 2.5, 2.5
+    is_first = projection is Projection.FIRST_ANGLE
+    cone_x, circles_x = (x - 4.0, x + 4.0) if is_first else (x + 4.0, x - 4.0)
+    left, right = cone_x - half_length, cone_x + half_length
+    del style
+    corners = [(left, y - small), (right, y - large), (right, y + large), (left, y + small)]
+    items: list[Item] = [
+        stroke(a, b, LineClass.SYMBOL)
+        for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)
+    ]
+    for radius in (small, large):
+        items.append(
+            Stroke(
+                shape=Arc(centre=(circles_x, y), radius=radius, start_deg=0.0, end_deg=360.0),
+                line_class=LineClass.SYMBOL,
+            )
+        )
+    items.append(stroke((left - 0.8, y), (right + 0.8, y), LineClass.SYMBOL))
+    for dx, dy in ((large + 0.8, 0.0), (0.0, large + 0.8)):
+        items.append(stroke((circles_x - dx, y - dy), (circles_x + dx, y + dy), LineClass.SYMBOL))
+    return items
+
+
+def frame_items(frame: Box2) -> list[Item]:
+    """The frame line round the drawing."""
+    corners = [
+        (frame.left, frame.bottom),
+        (frame.right, frame.bottom),
+        (frame.right, frame.top),
+        (frame.left, frame.top),
+    ]
+    return [
+        stroke(a, b, LineClass.FRAME) for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)
+    ]

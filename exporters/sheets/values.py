@@ -1,0 +1,135 @@
+"""What a sheet is made of, in millimetres on paper with the origin at the lower left corner.
+
+These are finished values: the writer only turns them into another format, and decides nothing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from exporters.sheets.paper import Box2, Orientation, Paper, Projection, Scale
+from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.views.values import Shape
+from furniture.parts.vectors import Point2
+
+
+class Anchor(Enum):
+    """Which point of a text lies at its place: along the line, then up."""
+
+    LEFT = "left"
+    CENTRE = "centre"
+    RIGHT = "right"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stroke:
+    """A line of the sheet."""
+
+    shape: Shape
+    line_class: LineClass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lettering:
+    """One line of text; its place is on the base line. Turned is read from the right."""
+
+    text: str
+    at: Point2
+    height: float
+    anchor: Anchor = Anchor.LEFT
+    is_turned: bool = False
+    line_class: LineClass = LineClass.TEXT
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filled:
+    """A filled shape, such as an arrowhead: three or four corners."""
+
+    corners: tuple[Point2, ...]
+    line_class: LineClass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hatched:
+    """An area of cut wood, outline first, then any holes."""
+
+    outline: tuple[Point2, ...]
+    holes: tuple[tuple[Point2, ...], ...] = ()
+    angle_deg: float = 45.0
+    spacing_mm: float = 2.5
+
+
+Drawn = Stroke | Lettering | Filled
+
+
+class FigureKind(Enum):
+    """What a dimension measures."""
+
+    LEVEL = "along the sheet"
+    UPRIGHT = "up the sheet"
+    RUNNING_LEVEL = "running, along the sheet"
+    RUNNING_UPRIGHT = "running, up the sheet"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """A dimension: what it measures, its text from the model, and how it is drawn.
+
+    Args:
+        kind: which way it measures.
+        start: the first point, or the datum of a running figure.
+        end: the second point, or the feature of a running figure.
+        line_at: a point that the dimension line (or the end of a running figure's leader) runs to.
+        text: from the model.
+        text_at: the middle of the text.
+        value_mm: the length in the model [mm].
+        factor: paper length of one mm of the thing in this view.
+        drawn: the lines, arrowheads and letters of it.
+    """
+
+    kind: FigureKind
+    start: Point2
+    end: Point2
+    line_at: Point2
+    text: str
+    text_at: Point2
+    value_mm: float
+    factor: float
+    drawn: tuple[Drawn, ...]
+
+
+Item = Stroke | Lettering | Filled | Hatched | Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """One sheet: paper, scale and everything drawn on it."""
+
+    name: str
+    title: str
+    paper: Paper
+    orientation: Orientation
+    scale: Scale
+    style: SheetStyle
+    frame: Box2
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetSettings:
+    """What a whole set of sheets has in common.
+
+    Args:
+        paper: the paper; none takes A4, or Letter for a piece in inches.
+        projection: none takes first angle, or third for a piece in inches.
+        date: of issue, as it shall be printed; empty leaves the field to be written in.
+        revision: letter of this issue.
+        drawing_number: of the whole set; none makes one from the piece's name.
+    """
+
+    paper: Paper | None = None
+    projection: Projection | None = None
+    date: str = ""
+    revision: str = "A"
+    drawing_number: str | None = None
