@@ -14,6 +14,7 @@ from furniture.joints.joint import (
 )
 from furniture.joints.mitre import MitreJoint
 from furniture.joints.rabbet import RabbetJoint
+from furniture.joints.stopped_dado import StoppedDadoJoint
 
 __all__ = [
     "EASY",
@@ -31,6 +32,7 @@ __all__ = [
     "MitreJoint",
     "RabbetJoint",
     "Seat",
+    "StoppedDadoJoint",
     "Worked",
     "own_fit",
 ]

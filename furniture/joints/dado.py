@@ -6,25 +6,10 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from furniture.errors import Problem
-from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
-from furniture.joints.joint import (
-    Contact,
-    GlueFace,
-    GrainRelation,
-    Joining,
-    Joint,
-    Seat,
-    Worked,
-)
-from furniture.joints.relation import (
-    TOUCHING_MM,
-    apart,
-    box_in,
-    clean,
-    extent,
-    long_arrises_of,
-    overlap,
-)
+from furniture.joints.fit import SLIP, Fit
+from furniture.joints.housed import Housed, housed_in, housing_glue
+from furniture.joints.joint import Contact, Joining, Joint, Seat, Worked
+from furniture.joints.relation import TOUCHING_MM, apart, clean, long_arrises_of
 from furniture.parts.cuts import Cut, Dado, Rabbet
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
@@ -56,106 +41,94 @@ class DadoJoint(Joint):
         Raises:
             ValueError: the parts do not stand square to each other.
         """
-        low, high = box_in(into, incoming)
-        blank = into.part.blank
-        from_face = high[2] > blank.thickness_mm + TOUCHING_MM
-        face = Face.FACE_SIDE if from_face else Face.BACK_SIDE
-        reach = (blank.thickness_mm - low[2] if from_face else high[2]) - self.inset_mm
-        run = overlap((low[1], high[1]), extent(blank, 1))
-        thickness = clean(high[0] - low[0])
-        seat = Seat(run_mm=run[1] - run[0], depth_mm=clean(reach), thickness_mm=thickness)
-        clearance = self.fit.clearance_mm(thickness)
-        depth = clean(reach + self.bottom_gap_mm)
-        is_at_end = high[0] >= blank.length_mm - TOUCHING_MM
+        lies = housed_in(into, incoming, self.inset_mm)
+        blank, run = into.part.blank, lies.run
+        seat = Seat(run_mm=run[1] - run[0], depth_mm=clean(lies.reach), thickness_mm=lies.thickness)
+        clearance = self.fit.clearance_mm(lies.thickness)
+        depth = clean(lies.reach + self.bottom_gap_mm)
+        is_at_end = lies.is_at_far_end
         cut: Cut
         if is_at_end:
             cut = Rabbet(
                 edge=Face.FAR_END,
-                face=face,
-                down_from_edge_mm=clean(blank.length_mm - low[0]),
+                face=lies.face,
+                down_from_edge_mm=clean(blank.length_mm - lies.low[0]),
                 into_thickness_mm=depth,
             )
         else:
             cut = Dado(
-                face=face,
-                lower_shoulder_mm=clean(low[0]),
-                width_mm=clean(thickness + clearance),
+                face=lies.face,
+                lower_shoulder_mm=clean(lies.low[0]),
+                width_mm=clean(lies.thickness + clearance),
                 depth_mm=depth,
             )
         problems: tuple[Problem, ...] = ()
-        if reach <= TOUCHING_MM or run[1] - run[0] < blank.width_mm - TOUCHING_MM:
+        if lies.reach <= TOUCHING_MM or run[1] - run[0] < blank.width_mm - TOUCHING_MM:
             need = f"{incoming.instance} reaching into {into.instance} over its whole width"
             problems = (apart(self.kind, into, incoming, need),)
-        inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
-        down = into.placement.direction_to_piece((-1.0, 0.0, 0.0))
-        going_in = incoming.placement.face_towards(inward)
-        hidden = long_arrises_of(going_in, _run_axis(incoming, into))
+        going_in = lies.going_in
         joining = Joining(
             kind="rabbet" if is_at_end else self.kind,
             into=into.instance,
             incoming=incoming.instance,
             fit=self.fit,
             clearance_mm=0.0 if is_at_end else clearance,
-            glue=self._glue(seat, clearance, is_at_end, going_in),
-            ways_in=(inward,) if not is_at_end else (inward, down),
-            contacts=self._contacts(into, face, low, high, run, depth, inward, down, is_at_end),
+            glue=housing_glue(seat, clearance, self.bottom_gap_mm, is_at_end, going_in),
+            ways_in=self._ways_in(lies),
+            contacts=housing_contacts(
+                lies, (run[0] + run[1]) / 2, self.bottom_gap_mm, None if is_at_end else clearance
+            ),
             seat=seat,
         )
-        return Worked(joining=joining, into_cuts=(cut,), incoming_hidden=hidden, problems=problems)
+        return Worked(
+            joining=joining,
+            into_cuts=(cut,),
+            incoming_hidden=long_arrises_of(going_in, lies.run_axis),
+            problems=problems,
+        )
 
-    def _glue(
-        self, seat: Seat, clearance: float, is_at_end: bool, going_in: Face
-    ) -> tuple[GlueFace, ...]:
-        cheek = seat.run_mm * seat.depth_mm
-        cheeks = 1 if is_at_end or clearance > GLUE_BRIDGES_MM else 2
-        faces = [GlueFace(area_mm2=cheek, grain=GrainRelation.CROSSING)] * cheeks
-        if self.bottom_gap_mm <= GLUE_BRIDGES_MM:
-            grain = GrainRelation.CROSSING if going_in.axis == 1 else GrainRelation.LONG_TO_END
-            faces.append(GlueFace(area_mm2=seat.run_mm * seat.thickness_mm, grain=grain))
-        return tuple(faces)
+    def _ways_in(self, lies: Housed) -> tuple[Vector, ...]:
+        """Straight in, from above where the end is open, and along the trench if not notched."""
+        along = lies.into.placement.y_axis
+        sideways = () if self.inset_mm > 0 else (along, scaled(along, -1.0))
+        return (lies.inward, *((lies.down,) if lies.is_at_far_end else ()), *sideways)
 
-    def _contacts(
-        self,
-        into: Placed,
-        face: Face,
-        low: Vector,
-        high: Vector,
-        run: tuple[float, float],
-        depth: float,
-        inward: Vector,
-        down: Vector,
-        is_at_end: bool,
-    ) -> tuple[Contact, ...]:
-        middle = (run[0] + run[1]) / 2
-        surface = into.part.blank.thickness_mm if face is Face.FACE_SIDE else 0.0
-        sign = -1.0 if face is Face.FACE_SIDE else 1.0
-        edge = surface + sign * (depth - self.bottom_gap_mm)
-        half_in = (surface + edge) / 2
-        place = into.placement.to_piece
-        contacts = [
+
+def housing_contacts(
+    lies: Housed, middle: float, bottom_gap_mm: float, clearance_mm: float | None
+) -> tuple[Contact, ...]:
+    """What must touch or stand off in a housing, tried at one place along it.
+
+    Args:
+        lies: how the part lies.
+        middle: where along the housing, from the face edge of `into` [mm].
+        bottom_gap_mm: between the part's edge and the bottom [mm].
+        clearance_mm: above the part [mm]; none where the housing is open above.
+    """
+    place = lies.into.placement.to_piece
+    low, high = lies.low, lies.high
+    edge, half_in = lies.below_surface(lies.reach), lies.below_surface(lies.reach / 2)
+    contacts = [
+        Contact(
+            what="lower shoulder",
+            at=place((low[0], middle, half_in)),
+            towards=lies.down,
+            stand_off_mm=0.0,
+        ),
+        Contact(
+            what="bottom",
+            at=place(((low[0] + high[0]) / 2, middle, edge)),
+            towards=lies.inward,
+            stand_off_mm=bottom_gap_mm,
+        ),
+    ]
+    if clearance_mm is not None:
+        contacts.append(
             Contact(
-                what="lower shoulder", at=place((low[0], middle, half_in)), towards=down,
-                stand_off_mm=0.0,
-            ),
-            Contact(
-                what="bottom", at=place(((low[0] + high[0]) / 2, middle, edge)), towards=inward,
-                stand_off_mm=self.bottom_gap_mm,
-            ),
-        ]  # fmt: skip
-        if not is_at_end:
-            contacts.append(
-                Contact(
-                    what="upper shoulder",
-                    at=place((high[0], middle, half_in)),
-                    towards=scaled(down, -1.0),
-                    stand_off_mm=self.fit.clearance_mm(clean(high[0] - low[0])),
-                )
+                what="upper shoulder",
+                at=place((high[0], middle, half_in)),
+                towards=scaled(lies.down, -1.0),
+                stand_off_mm=clearance_mm,
             )
-        return tuple(contacts)
-
-
-def _run_axis(incoming: Placed, into: Placed) -> int:
-    """The incoming part's axis that lies along the trench."""
-    along = into.placement.y_axis
-    turned = incoming.placement.direction_to_part(along)
-    return max(range(3), key=lambda axis: abs(turned[axis]))
+        )
+    return tuple(contacts)

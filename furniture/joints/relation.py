@@ -6,6 +6,7 @@ import math
 from itertools import product
 
 from furniture.errors import Problem
+from furniture.joints.joint import Joint
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Rabbet
 from furniture.parts.faces import Arris, Face
@@ -83,6 +84,37 @@ def apart(kind: str, into: Placed, incoming: Placed, need: str) -> Problem:
         why="a joint works from where its two parts stand",
         remedy=f"place {incoming.instance} so, or choose another joint",
     )
+
+
+def out_of_range(
+    joint: Joint, parameter: str, given: float, low: float, high: float, why: str
+) -> tuple[Problem, ...]:
+    """The problem of a joint's own length [mm] outside what it may be, or nothing.
+
+    Args:
+        joint: the joint.
+        parameter: the name of the length, without its unit.
+        given: its value [mm].
+        low: least allowed [mm].
+        high: greatest allowed [mm].
+        why: the reason for the limit.
+    """
+    if low - TOUCHING_MM <= given <= high + TOUCHING_MM:
+        return ()
+    if high < low - TOUCHING_MM:
+        allowed, remedy = "nothing as the parts stand", "move or resize one of the two parts"
+    else:
+        nearest = low if math.isnan(given) else min(max(given, low), high)
+        allowed = f"{low:.4g} to {high:.4g} mm" if math.isfinite(high) else f"{low:.4g} mm or more"
+        remedy = f"make it {nearest:.4g} mm"
+    problem = Problem(
+        parameter=f"{joint.kind} of {joint.incoming} in {joint.into}: {parameter}",
+        given=f"{given:.4g} mm",
+        allowed=allowed,
+        why=why,
+        remedy=remedy,
+    )
+    return (problem,)
 
 
 def extent(blank: Blank, axis: int) -> tuple[float, float]:

@@ -1,0 +1,115 @@
+"""How a part lies in the wide face of another: what every kind of housing reads."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from furniture.joints.fit import GLUE_BRIDGES_MM
+from furniture.joints.joint import GlueFace, GrainRelation, Seat
+from furniture.joints.relation import TOUCHING_MM, box_in, clean, extent, overlap
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector, scaled
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Housed:
+    """A part reaching into a wide face of another, in the frame of the other [mm].
+
+    `low` and `high` are the corners of its blank, `reach` is how far it goes in, `run` is what it
+    covers of the other's width.
+    """
+
+    into: Placed
+    incoming: Placed
+    low: Vector
+    high: Vector
+    face: Face
+    reach: float
+    run: tuple[float, float]
+
+    @property
+    def thickness(self) -> float:
+        """What the housing must hold, along the grain of `into` [mm]."""
+        return clean(self.high[0] - self.low[0])
+
+    @property
+    def is_at_far_end(self) -> bool:
+        """Whether it lies at the very end of `into`, where a housing opens into a rabbet."""
+        return self.high[0] >= self.into.part.blank.length_mm - TOUCHING_MM
+
+    @property
+    def inward(self) -> Vector:
+        """The way into the wood, piece frame."""
+        return self.into.placement.direction_to_piece(scaled(self.face.normal, -1.0))
+
+    @property
+    def down(self) -> Vector:
+        """The way to the lower shoulder, piece frame."""
+        return self.into.placement.direction_to_piece((-1.0, 0.0, 0.0))
+
+    @property
+    def going_in(self) -> Face:
+        """The face of the incoming part that goes in first."""
+        return self.incoming.placement.face_towards(self.inward)
+
+    @property
+    def run_axis(self) -> int:
+        """The incoming part's axis that lies along the housing."""
+        turned = self.incoming.placement.direction_to_part(self.into.placement.y_axis)
+        return max(range(3), key=lambda axis: abs(turned[axis]))
+
+    @property
+    def surface(self) -> float:
+        """Where the face that it goes into lies, along part z of `into` [mm]."""
+        return self.into.part.blank.thickness_mm if self.face is Face.FACE_SIDE else 0.0
+
+    def below_surface(self, depth: float) -> float:
+        """Part z of `into` at a depth below that face [mm]."""
+        return self.surface - depth if self.face is Face.FACE_SIDE else self.surface + depth
+
+
+def housed_in(into: Placed, incoming: Placed, inset_mm: float = 0.0) -> Housed:
+    """How the incoming part lies in `into`.
+
+    Args:
+        into: the part that is housed into.
+        incoming: the part that goes in.
+        inset_mm: how far a notch has set its edge back from its blank at the joint [mm].
+
+    Raises:
+        ValueError: the parts do not stand square to each other.
+    """
+    low, high = box_in(into, incoming)
+    blank = into.part.blank
+    from_face = high[2] > blank.thickness_mm + TOUCHING_MM
+    return Housed(
+        into=into,
+        incoming=incoming,
+        low=low,
+        high=high,
+        face=Face.FACE_SIDE if from_face else Face.BACK_SIDE,
+        reach=(blank.thickness_mm - low[2] if from_face else high[2]) - inset_mm,
+        run=overlap((low[1], high[1]), extent(blank, 1)),
+    )
+
+
+def housing_glue(
+    seat: Seat, clearance_mm: float, bottom_gap_mm: float, is_at_end: bool, going_in: Face
+) -> tuple[GlueFace, ...]:
+    """The faces of a housing that take glue: those that lie no farther off than glue bridges.
+
+    Args:
+        seat: what is housed.
+        clearance_mm: above it [mm].
+        bottom_gap_mm: between its edge and the bottom of the housing [mm].
+        is_at_end: there is no upper cheek.
+        going_in: the face that meets the bottom.
+    """
+    cheek = seat.run_mm * seat.depth_mm
+    cheeks = 1 if is_at_end or clearance_mm > GLUE_BRIDGES_MM else 2
+    faces = [GlueFace(area_mm2=cheek, grain=GrainRelation.CROSSING)] * cheeks
+    if bottom_gap_mm <= GLUE_BRIDGES_MM:
+        grain = GrainRelation.CROSSING if going_in.axis == 1 else GrainRelation.LONG_TO_END
+        faces.append(GlueFace(area_mm2=seat.run_mm * seat.thickness_mm, grain=grain))
+    return tuple(faces)

@@ -1,0 +1,261 @@
+"""The stopped dado: a trench that ends short of an edge, so that the edge shows no joint."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import ClassVar
+
+from furniture.errors import Problem
+from furniture.joints.dado import housing_contacts
+from furniture.joints.fit import SLIP, Fit
+from furniture.joints.housed import Housed, housed_in, housing_glue
+from furniture.joints.joint import Contact, Joining, Joint, Seat, Worked
+from furniture.joints.relation import (
+    TOUCHING_MM,
+    apart,
+    clean,
+    long_arrises_of,
+    out_of_range,
+)
+from furniture.parts.cuts import Cut, Dado, Notch, Rabbet
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector, scaled
+
+LEAST_STOP_MM = 3.0
+"""Wood left between a trench and the edge it hides from [mm]. Own rule: less breaks out."""
+LEAST_TONGUE_MM = 10.0
+"""Length of the tongue that is left to go in [mm]. Own rule."""
+MOST_SHOWING_MM = 1.0
+"""Open trench that may show beside an edge that is not notched [mm]. Own rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StoppedDadoJoint(Joint):
+    """A part housed in a trench that stops short of one edge of `into` or of both.
+
+    The part's corner is notched so that it covers the stop; where its edge already stands back at
+    the stop, and the trench ends are chiselled square, nothing is notched.
+
+    Args:
+        fit: the clearance rule.
+        stop_from_face_edge_mm: wood left between the trench and the face edge; 0 runs through.
+        stop_from_back_edge_mm: the same at the back edge.
+        end_radius_mm: the router bit's radius left in the stopped ends; the notch is cut that much
+            longer, so that a square tongue clears it. 0 is chiselled square.
+        end_gap_mm: between the tongue and a square stop, so that the notch's shoulder closes first.
+        bottom_gap_mm: left between the part's edge and the bottom of the trench, for movement.
+    """
+
+    kind: ClassVar[str] = "stopped dado"
+
+    fit: Fit = SLIP
+    stop_from_face_edge_mm: float = 0.0
+    stop_from_back_edge_mm: float = 0.0
+    end_radius_mm: float = 0.0
+    end_gap_mm: float = 0.5
+    bottom_gap_mm: float = 0.0
+
+    def work(self, into: Placed, incoming: Placed) -> Worked:
+        """The stopped trench in `into` and the notches of the incoming part as it stands.
+
+        Raises:
+            ValueError: the parts do not stand square to each other.
+        """
+        lies = housed_in(into, incoming)
+        tongue = (self._tongue(lies, Face.FACE_EDGE), self._tongue(lies, Face.BACK_EDGE))
+        run = (tongue[0], into.part.blank.width_mm - tongue[1])
+        seat = Seat(
+            run_mm=clean(run[1] - run[0]), depth_mm=clean(lies.reach), thickness_mm=lies.thickness
+        )
+        clearance = self.fit.clearance_mm(lies.thickness)
+        is_at_end = lies.is_at_far_end
+        contacts = housing_contacts(
+            lies, (run[0] + run[1]) / 2, self.bottom_gap_mm, None if is_at_end else clearance
+        )
+        ends = (Face.FACE_EDGE, Face.BACK_EDGE)
+        joining = Joining(
+            kind="stopped rabbet" if is_at_end else self.kind,
+            into=into.instance,
+            incoming=incoming.instance,
+            fit=self.fit,
+            clearance_mm=0.0 if is_at_end else clearance,
+            glue=housing_glue(seat, clearance, self.bottom_gap_mm, is_at_end, lies.going_in),
+            ways_in=self._ways_in(lies),
+            contacts=contacts
+            + tuple(
+                contact for edge in ends for contact in self._stop_contacts(lies, edge, clearance)
+            ),
+            seat=seat,
+        )
+        problems = self._problems(lies, seat)
+        if problems:
+            return Worked(joining=joining, problems=problems)
+        return Worked(
+            joining=joining,
+            into_cuts=(self._trench(lies, clearance),),
+            incoming_cuts=tuple(notch for edge in ends for notch in self._notch(lies, edge)),
+            incoming_hidden=long_arrises_of(lies.going_in, lies.run_axis),
+        )
+
+    def _stop(self, edge: Face) -> float:
+        is_face_edge = edge is Face.FACE_EDGE
+        return self.stop_from_face_edge_mm if is_face_edge else self.stop_from_back_edge_mm
+
+    def _radius(self, lies: Housed) -> float:
+        return 0.0 if lies.is_at_far_end else self.end_radius_mm
+
+    def _set_back(self, lies: Housed, edge: Face) -> float:
+        """How far the part's own edge stands inside that edge of `into`; negative beyond it."""
+        if edge is Face.FACE_EDGE:
+            return clean(lies.low[1])
+        return clean(lies.into.part.blank.width_mm - lies.high[1])
+
+    def _notch_length(self, lies: Housed, edge: Face) -> float:
+        stop, set_back = self._stop(edge), self._set_back(lies, edge)
+        clear = stop + self._radius(lies)
+        if stop <= 0.0 or set_back >= clear - TOUCHING_MM:
+            return 0.0
+        return clean(clear + self.end_gap_mm - set_back)
+
+    def _tongue(self, lies: Housed, edge: Face) -> float:
+        """Where the part that goes in begins, struck from that edge of `into` [mm]."""
+        return clean(max(0.0, self._set_back(lies, edge) + self._notch_length(lies, edge)))
+
+    def _trench(self, lies: Housed, clearance: float) -> Cut:
+        depth = clean(lies.reach + self.bottom_gap_mm)
+        if lies.is_at_far_end:
+            return Rabbet(
+                edge=Face.FAR_END,
+                face=lies.face,
+                down_from_edge_mm=clean(lies.into.part.blank.length_mm - lies.low[0]),
+                into_thickness_mm=depth,
+                stop_at_low_mm=self.stop_from_face_edge_mm,
+                stop_at_high_mm=self.stop_from_back_edge_mm,
+            )
+        return Dado(
+            face=lies.face,
+            lower_shoulder_mm=clean(lies.low[0]),
+            width_mm=clean(lies.thickness + clearance),
+            depth_mm=depth,
+            stop_from_face_edge_mm=self.stop_from_face_edge_mm,
+            stop_from_back_edge_mm=self.stop_from_back_edge_mm,
+            end_radius_mm=self.end_radius_mm,
+        )
+
+    def _notch(self, lies: Housed, edge: Face) -> tuple[Notch, ...]:
+        length = self._notch_length(lies, edge)
+        if length <= 0.0:
+            return ()
+        going_in = lies.going_in
+        side = lies.incoming.placement.face_towards(_out_of(lies, edge))
+        run = lies.incoming.part.blank.size[side.axis]
+        start = clean(run - length) if side.is_far else 0.0
+        return (Notch(edge=going_in, start_mm=start, length_mm=length, depth_mm=clean(lies.reach)),)
+
+    def _ways_in(self, lies: Housed) -> tuple[Vector, ...]:
+        """Straight in, from above where the end is open, and along the trench to its only stop."""
+        ways = [lies.inward]
+        if lies.is_at_far_end:
+            ways.append(lies.down)
+        if self.stop_from_back_edge_mm <= 0.0:
+            ways.append(_out_of(lies, Face.FACE_EDGE))
+        if self.stop_from_face_edge_mm <= 0.0:
+            ways.append(_out_of(lies, Face.BACK_EDGE))
+        return tuple(ways)
+
+    def _stop_contacts(self, lies: Housed, edge: Face, clearance: float) -> tuple[Contact, ...]:
+        """The tongue off its stop, and the notch's shoulder on the face of `into`."""
+        stop, begins = self._stop(edge), self._tongue(lies, edge)
+        if stop <= 0.0:
+            return ()
+        width = lies.into.part.blank.width_mm
+        middle = (lies.low[0] + lies.high[0]) / 2
+        place, outward = lies.into.placement.to_piece, _out_of(lies, edge)
+
+        def from_edge(distance: float) -> float:
+            return distance if edge is Face.FACE_EDGE else width - distance
+
+        rounding = _rounded_off(self._radius(lies), lies.thickness, clearance)
+        contacts = [
+            Contact(
+                what="stopped end",
+                at=place((middle, from_edge(begins), lies.below_surface(lies.reach / 2))),
+                towards=outward,
+                stand_off_mm=clean(begins - stop - rounding),
+            )
+        ]
+        covered = max(0.0, self._set_back(lies, edge))
+        if self._notch_length(lies, edge) > 0.0 and covered < stop - TOUCHING_MM:
+            contacts.append(
+                Contact(
+                    what="notch shoulder",
+                    at=place((middle, from_edge((covered + stop) / 2), lies.surface)),
+                    towards=lies.inward,
+                    stand_off_mm=0.0,
+                )
+            )
+        return tuple(contacts)
+
+    def _problems(self, lies: Housed, seat: Seat) -> tuple[Problem, ...]:
+        found: list[Problem] = []
+        into, incoming = lies.into, lies.incoming
+        if lies.reach <= TOUCHING_MM or lies.run[1] <= lies.run[0]:
+            need = f"{incoming.instance} reaching into a wide face of {into.instance}"
+            return (apart(self.kind, into, incoming, need),)
+        turned = incoming.placement.direction_to_part(into.placement.x_axis)
+        if abs(turned[2]) < 0.5:
+            need = f"{incoming.instance} lying with its thickness along {into.instance}'s grain"
+            return (apart(self.kind, into, incoming, need),)
+        width = into.part.blank.width_mm
+        if max(self.stop_from_face_edge_mm, self.stop_from_back_edge_mm) <= 0.0:
+            why = "a stopped dado has a stop; a dado through both edges is a plain one"
+            found += out_of_range(self, "stop_from_face_edge", 0.0, LEAST_STOP_MM, width / 2, why)
+        for name, edge in (
+            ("stop_from_face_edge", Face.FACE_EDGE),
+            ("stop_from_back_edge", Face.BACK_EDGE),
+        ):
+            found += self._stop_problems(lies, name, edge)
+        for name, value in (("end_gap", self.end_gap_mm), ("bottom_gap", self.bottom_gap_mm)):
+            found += out_of_range(self, name, value, 0.0, 10.0, "a gap is open or closed")
+        radius = self.end_radius_mm
+        why = "the bit goes into the trench, which is as wide as the part that goes in"
+        found += out_of_range(self, "end_radius", radius, 0.0, lies.thickness / 2, why)
+        if not found and seat.run_mm < LEAST_TONGUE_MM - TOUCHING_MM:
+            why = f"the stops leave a tongue of {LEAST_TONGUE_MM:g} mm at least"
+            spare = LEAST_TONGUE_MM - seat.run_mm
+            edge = max((Face.FACE_EDGE, Face.BACK_EDGE), key=self._stop)
+            name = "stop_from_face_edge" if edge is Face.FACE_EDGE else "stop_from_back_edge"
+            most = self._stop(edge) - spare
+            found += out_of_range(self, name, self._stop(edge), LEAST_STOP_MM, most, why)
+        return tuple(found)
+
+    def _stop_problems(self, lies: Housed, name: str, edge: Face) -> tuple[Problem, ...]:
+        stop, set_back = self._stop(edge), self._set_back(lies, edge)
+        if math.isnan(stop) or stop < 0.0 or 0.0 < stop < LEAST_STOP_MM - TOUCHING_MM:
+            most = lies.into.part.blank.width_mm / 2
+            why = "thinner wood before a trench breaks out (own rule); 0 runs through"
+            return out_of_range(self, name, stop, LEAST_STOP_MM, most, why)
+        begins = stop + self._radius(lies) if stop > 0 else 0.0
+        showing = set_back - begins - self.end_gap_mm
+        if showing <= MOST_SHOWING_MM:
+            return ()
+        why = f"the trench would show beside {lies.incoming.instance}, which stands further in"
+        least = set_back - self._radius(lies)
+        return out_of_range(self, name, stop, least, set_back, why)
+
+
+def _out_of(lies: Housed, edge: Face) -> Vector:
+    """The way out over an edge of `into`, piece frame."""
+    along = lies.into.placement.y_axis
+    return scaled(along, -1.0) if edge is Face.FACE_EDGE else along
+
+
+def _rounded_off(radius: float, thickness: float, clearance: float) -> float:
+    """How far a round trench end comes forward at the middle of the part's thickness [mm]."""
+    width, at = thickness + clearance, thickness / 2
+    from_corner = min(at, width - at)
+    if from_corner >= radius:
+        return 0.0
+    return radius - math.sqrt(radius**2 - (radius - from_corner) ** 2)
