@@ -1,0 +1,1 @@
+"""What is checked against the outside world: published values and general-purpose libraries."""
