@@ -47,7 +47,8 @@ def test_a_figure_rounded_beyond_its_tolerance_is_marked():
 def test_millimetres_drop_idle_zeros_and_units_are_named():
     assert figure_with_unit(10.0, millimetres()) == "10 mm"
     assert figure_with_unit(9.84, millimetres()) == "9.8 mm"
-    assert figure_with_unit(9.75, millimetres(0.5)) == "10 mm"
+    assert figure_with_unit(9.95, millimetres(0.5)) == "10 mm"
+    assert figure_with_unit(9.75, millimetres(0.5)) == "~10 mm"
     assert figure_with_unit(82.55, inches()) == "3 1/4 in"
 
 
