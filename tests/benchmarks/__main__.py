@@ -1,0 +1,18 @@
+"""`python -m tests.benchmarks`: where the time goes, phase by phase, and as a ratio to the kernel.
+
+With `cutting` as its first word it runs the published cutting instances instead.
+"""
+
+from __future__ import annotations
+
+import sys
+
+if __name__ == "__main__":
+    arguments = sys.argv[1:]
+    if arguments[:1] == ["cutting"]:
+        from tests.benchmarks.cutting import main as cutting
+
+        sys.exit(cutting(arguments[1:]))
+    from tests.benchmarks.phases import main
+
+    sys.exit(main(arguments))
