@@ -68,7 +68,7 @@ def rendered(
 
 
 def shows_something(path: Path) -> bool:
-    """Whether a picture has a white ground and, on it, more than one tone of something.
+    """Whether a rendered picture has a white ground and, on it, something in many tones.
 
     Own rule: all four corners white, and between half a per cent and all but a twentieth of the
     dots otherwise, in at least eight shades.

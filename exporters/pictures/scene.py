@@ -14,6 +14,7 @@ import numpy as np
 _SAMPLES = 2
 """The picture is rendered this many times as large each way, then averaged down."""
 _EDGE = (0.16, 0.13, 0.10)
+_EDGE_DOTS = 1.8
 _MARGIN = 1.06
 _AMBIENT = 0.42
 _LIGHTS = (((-0.45, 0.5, 0.8), 0.62), ((0.9, 0.1, 0.8), 0.25))
@@ -124,7 +125,7 @@ def _edges(job: Any, index: int) -> Any:
     actor.SetMapper(mapper)
     look = actor.GetProperty()
     look.SetColor(*_EDGE)
-    look.SetLineWidth(1.6 * _SAMPLES)
+    look.SetLineWidth(_EDGE_DOTS * _SAMPLES)
     look.LightingOff()
     return actor
 
@@ -164,8 +165,11 @@ def _save(window: Any, path: Path) -> None:
     data = shot.GetOutput()
     width, height, _ = data.GetDimensions()
     grid = vtk_to_numpy(data.GetPointData().GetScalars()).reshape(height, width, -1)[::-1, :, :3]
-    small = grid.reshape(height // _SAMPLES, _SAMPLES, width // _SAMPLES, _SAMPLES, 3)
-    Image.fromarray(small.mean(axis=(1, 3)).round().astype(np.uint8)).save(path)
+    summed = np.zeros((height // _SAMPLES, width // _SAMPLES, 3), dtype=np.uint16)
+    for row in range(_SAMPLES):
+        for column in range(_SAMPLES):
+            summed += grid[row::_SAMPLES, column::_SAMPLES]
+    Image.fromarray((summed // _SAMPLES**2).astype(np.uint8)).save(path)
 
 
 if __name__ == "__main__":
