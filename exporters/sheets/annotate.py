@@ -23,7 +23,7 @@ from furniture.parts.cuts import (
     Rabbet,
     Slot,
 )
-from furniture.parts.faces import EDGES, WIDE_FACES, Face
+from furniture.parts.faces import WIDE_FACES, Face
 from furniture.parts.part import Part
 from furniture.parts.vectors import Vector
 from furniture.units import Shown
@@ -223,7 +223,7 @@ def _bore(cut: Bore, bench: Bench) -> Annotation:
     widest = max(cut.diameter_mm, cut.countersink_diameter_mm)
     return Annotation(
         noun="bore",
-        spec=f"dia {bench.dial(cut.diameter_mm)} {_depth(bench, cut.depth_mm)}{sink}",
+        spec=f"dia {bench.dial(cut.diameter_mm)}, {_depth(bench, cut.depth_mm)}{sink}",
         place=f"from {cut.face.value}",
         target=point,
         look=look,
@@ -321,5 +321,3 @@ def _profile(cut: Profile, bench: Bench) -> Annotation:
         look=look,
     )
 
-
-__all__ = ["EDGES", "annotate", "annotations_of"]

@@ -148,11 +148,11 @@ def grouped(annotations: tuple[Annotation, ...]) -> tuple[Callout, ...]:
     said: dict[tuple[str, str], list[Annotation]] = {}
     for (noun, spec, _), members in groups.items():
         said.setdefault((noun, spec), []).extend(members)
-    kinds = [noun for noun, _ in said]
+    kinds = [(noun, members[0].look) for (noun, _), members in said.items()]
     callouts = []
     for (noun, spec), members in said.items():
         has_positions = bool(members[0].positions)
-        is_alone = kinds.count(noun) == 1
+        is_alone = kinds.count((noun, members[0].look)) == 1
         shown = members if has_positions and not is_alone else members[:1]
         same_look = [each for each in shown if each.look is members[0].look]
         tag = ""
@@ -171,12 +171,29 @@ def grouped(annotations: tuple[Annotation, ...]) -> tuple[Callout, ...]:
 
 
 def _words(noun: str, spec: str, members: list[Annotation], has_positions: bool) -> str:
-    places = list(dict.fromkeys(each.place for each in members))
+    places = _joined(list(dict.fromkeys(each.place for each in members)))
     if not has_positions:
         return f"{noun} {spec}: {'; '.join(places)}"
     count = len(members)
     head = f"{noun} {spec}" if count == 1 else f"{count} {_plural(noun)}, each {spec}"
     return f"{head}, {'; '.join(places)}"
+
+
+def _joined(places: list[str]) -> list[str]:
+    """Two places that differ only in the end or the edge, as one."""
+    joined: list[str] = []
+    for place in places:
+        for near, far, both in (
+            ("named end", "far end", "both ends"),
+            ("face edge", "back edge", "both edges"),
+        ):
+            partner = place.replace(far, near)
+            if partner != place and partner in joined:
+                joined[joined.index(partner)] = partner.replace(near, both)
+                break
+        else:
+            joined.append(place)
+    return joined
 
 
 def _plural(noun: str) -> str:

@@ -133,7 +133,8 @@ def _leader(
         if crosses_box(elbow, target, box) or space.texts_crossed(elbow, target, 0.5):
             continue
         slope = math.degrees(math.atan2(abs(run[1]), abs(run[0])))
-        cost = 8.0 * space.lines_crossed(elbow, target)
+        thin, drawn = space.lines_crossed(elbow, target)
+        cost = 8.0 * thin + 5.0 * drawn
         cost += 4.0 if slope < 12 or slope > 80 else 0.0
         if best is None or cost < best[0]:
             items: list[Item] = [

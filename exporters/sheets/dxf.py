@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from enum import Enum
@@ -29,7 +29,6 @@ from exporters.sheets.values import (
 )
 from exporters.views.values import Arc, EllipseArc, Line, Polyline, Shape
 from furniture.parts.vectors import Point2
-from furniture.units.showing import MM_PER_INCH
 
 LAYOUT_NAME = "sheet"
 TEXT_STYLE = "sheet text"
@@ -111,6 +110,16 @@ def save(document: Any, path: Path) -> Path:
     with _fixed_metadata():
         document.saveas(path)
     return path
+
+
+def write_documents(sheets: Sequence[NamedSheet], directory: Path) -> tuple[Path, ...]:
+    """The files written, one a sheet.
+
+    Args:
+        sheets: what to write.
+        directory: that takes the files; it exists.
+    """
+    return tuple(save(sheet.document, directory / f"{sheet.name}.dxf") for sheet in sheets)
 
 
 @contextmanager
@@ -302,15 +311,3 @@ class _Writer:
         for point in (start, end):
             block.add_point(point, dxfattribs={"layer": "Defpoints"})
 
-
-__all__ = [
-    "DIMENSION_STYLE",
-    "LAYOUT_NAME",
-    "MM_PER_INCH",
-    "DxfVersion",
-    "NamedSheet",
-    "PaperAndScale",
-    "document_of",
-    "paper_and_scale",
-    "save",
-]

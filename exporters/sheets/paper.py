@@ -32,6 +32,18 @@ class Paper(Enum):
         return {"LETTER": "Letter", "TABLOID": "Tabloid"}.get(self.name, self.name)
 
 
+def paper_named(name: str) -> Paper:
+    """The paper of that name, such as `A4` or `Letter`.
+
+    Raises:
+        ValueError: there is none.
+    """
+    for paper in Paper:
+        if paper.name == name.upper():
+            return paper
+    raise ValueError(f"'{name}' is not one of {', '.join(paper.title for paper in Paper)}")
+
+
 class Orientation(Enum):
     """Which way the paper lies."""
 

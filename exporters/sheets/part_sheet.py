@@ -3,28 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from exporters.sheets.annotate import annotations_of
 from exporters.sheets.annotation import Bench, Callout, Look, grouped
 from exporters.sheets.arrange import Arrangement, arrange
 from exporters.sheets.blocks import Block, heading
-from exporters.sheets.callouts import (
-    LINE_SHARE,
-    NoRoom,
-    lines_size,
-    place_callout,
-    place_first_free,
-    text_lines,
-)
+from exporters.sheets.callouts import NoRoom, place_callout, place_first_free
 from exporters.sheets.figures import arrowhead, stroke
 from exporters.sheets.geometry import lettering_box
-from exporters.sheets.lettering import text_width, wrapped
+from exporters.sheets.lettering import text_width
+from exporters.sheets.note_lines import place_notes
 from exporters.sheets.paper import (
     Box2,
     Orientation,
     Paper,
-    Projection,
     Scale,
     frame_of,
     scales_for,
@@ -32,12 +25,12 @@ from exporters.sheets.paper import (
 from exporters.sheets.part_views import PartViews, look_block, views_for
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space
-from exporters.sheets.title_block import TITLE_WIDTH_MM, TitleFields, frame_items, title_block
+from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Anchor, Item, Lettering, Sheet
 from furniture.parts.part import Part
 from furniture.units import Shown
 
-_GRAIN_LENGTH_MM = 24.0
+_GRAIN_LENGTH_MM = 20.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +116,7 @@ def _composed(
     items: list[Item] = list(frame_items(frame))
     block_items, title_box = title_block(fields, frame.right, frame.bottom, style)
     items += block_items
-    notes, top_of_band = _notes(task.notes, frame, title_box, style)
+    notes, top_of_band = place_notes(task.notes, frame, title_box, style)
     items += notes
     region = Box2(left=frame.left, bottom=top_of_band, right=frame.right, top=frame.top).grown(-3.0)
     blocks = {
@@ -142,44 +135,17 @@ def _factor(look: Look, attempt: _Try) -> float:
 
 
 def _with_scale(fields: TitleFields, scale: Scale) -> TitleFields:
-    from dataclasses import replace
-
     return replace(fields, scale=scale.text)
 
 
 def _titled(block: Block, look: Look, attempt: _Try, style: SheetStyle) -> Block:
-    text = look.value
+    text = look.value if look is Look.FACE_SIDE else f"seen on the {look.value}"
     if look is Look.SECTION:
         text = "section A-A"
         if attempt.section_scale != attempt.scale:
             text += f" ({attempt.section_scale.text})"
     centre = (block.core.left + block.core.right) / 2
     return block.with_items([heading(text, centre, block.box.bottom, style)])
-
-
-def _notes(
-    notes: tuple[str, ...], frame: Box2, title: Box2, style: SheetStyle
-) -> tuple[list[Item], float]:
-    """The notes beside the title block, or above it where there is no room beside."""
-    if not notes:
-        return [], title.top
-    beside = title.left - frame.left - 5.0
-    pitch = style.text_height_mm * LINE_SHARE
-    if beside > 45.0:
-        lines = _note_lines(notes, beside, style)
-        high = len(lines) * pitch
-        top = max(frame.bottom + high + 2.0, title.top - 1.5)
-        return list(text_lines(lines, frame.left + 2.5, top, style)), max(title.top, top)
-    lines = _note_lines(notes, TITLE_WIDTH_MM - 4.0, style)
-    top = title.top + len(lines) * pitch + 2.5
-    return list(text_lines(lines, frame.left + 2.5, top, style)), top + 1.0
-
-
-def _note_lines(notes: tuple[str, ...], width: float, style: SheetStyle) -> tuple[str, ...]:
-    lines: list[str] = []
-    for note in notes:
-        lines += wrapped(note, style.text_height_mm, width)
-    return tuple(lines)
 
 
 def _annotated(
@@ -266,9 +232,13 @@ def _tag(
     """The letter of a group beside one of its members, outside the view or inside."""
     height, core = style.text_height_mm, block.core
     tries = []
+    for away in (2.4, 3.2, 4.0):
+        for dx, dy in ((1.0, 1.0), (-1.0, 1.0), (1.0, -1.0), (-1.0, -1.0), (0.0, 1.4), (0.0, -1.4)):
+            at = (target[0] + dx * away, target[1] + dy * away - height / 2)
+            tries.append(_lettering(letter, at, height, Anchor.CENTRE, False))
     for step in (1.2, 2.4, 4.0, 6.0):
         for dx in (0.0, 1.5, -1.5, 3.0, -3.0):
-            for y in (core.bottom - step - height, core.top + step, target[1] + step):
+            for y in (core.bottom - step - height, core.top + step):
                 tries.append(_lettering(letter, (target[0] + dx, y), height, Anchor.CENTRE, False))
     return _free(tries, f"tag {letter}", space, 0.4)
 
@@ -325,5 +295,3 @@ def _grain_arrow(
     space.add(items)
     return items
 
-
-__all__ = ["PartTask", "Projection", "lines_size", "part_sheet"]

@@ -29,7 +29,7 @@ from furniture.parts.vectors import Point2, Vector, add, scaled
 
 LONG_LOOKS = (Look.BACK_EDGE, Look.FACE_SIDE, Look.FACE_EDGE, Look.BACK_SIDE)
 END_LOOKS = (Look.NAMED_END, Look.FAR_END)
-_LABEL_ROW_MM = 5.0
+_LABEL_ROW_MM = 6.0
 _PLANE_MM = 6.0
 
 
@@ -176,15 +176,13 @@ def _rows(views: PartViews, look: Look, block: Block) -> dict[Side, _Entries]:
     """The running figures of a view by side, nothing twice, each row with its datum."""
     rows: dict[Side, _Entries] = {}
     seen: set[tuple[int, int]] = set()
-    for note in views.annotations:
-        for position in note.positions:
-            if position.look is not look:
-                continue
-            key = (position.axis, round(position.value_mm * 1000))
-            if key in seen:
-                continue
+    shown = [p for note in views.annotations for p in note.positions if p.look is look]
+    sides = {axis: _side_for([p for p in shown if p.axis == axis], look, block) for axis in range(3)}
+    for position in shown:
+        key = (position.axis, round(position.value_mm * 1000))
+        if key not in seen:
             seen.add(key)
-            side = _side_for(position, look, block)
+            side = sides[position.axis]
             feature = block.to_paper(position.point)
             entry = _entry(views, position.value_mm, feature, block.factor)
             rows.setdefault(side, []).append((entry, position))
@@ -203,11 +201,17 @@ def _entry(views: PartViews, value: float, feature: Point2, factor: float) -> Ru
     )
 
 
-def _side_for(position: Position, look: Look, block: Block) -> Side:
-    x, y = block.to_paper(position.point)
-    if _is_level(look, position.axis):
-        return Side.BOTTOM if y < block.core.bottom + 0.25 * block.core.height else Side.TOP
-    is_left = x < block.core.left + 0.25 * block.core.width
+def _side_for(positions: list[Position], look: Look, block: Block) -> Side:
+    """The one side of the view that carries all running figures of an axis.
+
+    The far or upper side, but the near one when every feature lies there.
+    """
+    features = [block.to_paper(position.point) for position in positions]
+    core = block.core
+    if positions and _is_level(look, positions[0].axis):
+        is_low = all(y < core.bottom + 0.25 * core.height for _, y in features)
+        return Side.BOTTOM if is_low else Side.TOP
+    is_left = bool(features) and all(x < core.left + 0.25 * core.width for x, _ in features)
     return Side.LEFT if is_left and look not in (Look.SECTION, *END_LOOKS) else Side.RIGHT
 
 
@@ -239,17 +243,12 @@ def _overall(
 
     if look is Look.FACE_SIDE:
         label = _LABEL_ROW_MM + (_PLANE_MM if views.section_x is not None else 0.0)
-        line = min(core.bottom - label - 4.0, box.bottom - 4.5)
-        items.append(
-            linear(
-                (core.left, core.bottom),
-                (core.right, core.bottom),
-                line,
-                measured(blank.length_mm),
-                style,
-                Side.BOTTOM,
-            )
-        )
+        level = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
+        edge = _edge(core, level)
+        reach = max(label + 4.0, abs(_edge(box, level) - edge) + 4.5)
+        line = edge + level.outward * reach
+        ends = (core.left, edge), (core.right, edge)
+        items.append(linear(*ends, line, measured(blank.length_mm), style, level))
         side = Side.RIGHT if Side.LEFT in rows and Side.RIGHT not in rows else Side.LEFT
         edge = _edge(core, side)
         outer = _edge(box, side)

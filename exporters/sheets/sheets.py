@@ -2,35 +2,61 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
-from exporters.sheets.dxf import DxfVersion, NamedSheet, document_of, save
-from exporters.sheets.paper import Paper, Projection
+from exporters.sheets.assembly_sheet import WholeTask, general_arrangement, list_sheets
+from exporters.sheets.dxf import DxfVersion, NamedSheet, document_of, write_documents
+from exporters.sheets.exploded_sheet import exploded_sheet
+from exporters.sheets.paper import Paper, Projection, paper_named
 from exporters.sheets.part_notes import far_end_label, notes_for
 from exporters.sheets.part_sheet import PartTask, part_sheet
+from exporters.sheets.parts_list import Table, parts_table
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
+from exporters.sheets.section_sheet import section_sheet
 from exporters.sheets.title_block import TitleFields
-from exporters.sheets.values import Sheet, SheetSettings
+from exporters.sheets.values import Lettering, Sheet, SheetSettings
+from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
-from furniture.units import figure
+from furniture.units import figure, figure_with_unit
+
+SHEET_MARK = "sheet "
+SHEET_FIELD = SHEET_MARK + "{} of many"
+"""Stands in the title block until the number of sheets is known."""
 
 
 def sheets_of(piece: Piece, settings: SheetSettings) -> tuple[Sheet, ...]:
-    """Every sheet of the piece: the general arrangement first, then one for each distinct part.
+    """Every sheet of the piece: the whole first, then one for each distinct part.
 
     Args:
         piece: what to draw.
         settings: paper, projection, date.
 
     Raises:
-        NoRoom: a part cannot be drawn on this paper.
+        NoRoom: something cannot be drawn on this paper at any standard scale.
     """
-    distinct = distinct_parts(piece)
-    total = len(distinct) + 1
-    return tuple(
-        part_sheet(_task(piece, each, number, total, settings))
-        for number, each in enumerate(distinct, start=2)
-    )
+    maker = _Maker(piece, settings)
+    whole = _whole_sheets(maker)
+    parts = [
+        part_sheet(maker.part_task(each, number))
+        for number, each in enumerate(distinct_parts(piece), start=len(whole) + 1)
+    ]
+    return tuple(_numbered([*whole, *parts]))
+
+
+def _whole_sheets(maker: _Maker) -> list[Sheet]:
+    table: Table | None = parts_table(maker.piece)
+    sheets = []
+    assert table is not None
+    first, table = general_arrangement(maker.whole_task("general arrangement", 1), table)
+    sheets.append(first)
+    if len(maker.piece.placed) > 1:
+        task = maker.whole_task("exploded view", 2)
+        second, table = exploded_sheet(task, table)
+        sheets += [second, section_sheet(maker.whole_task("sections", 3))]
+    if table is not None:
+        sheets += list_sheets(maker.whole_task("parts list", len(sheets) + 1), table)
+    return sheets
 
 
 def sheet_documents(
@@ -63,54 +89,92 @@ def write_sheets(
         directory: that takes them; it exists.
         version: flavour of the format.
     """
-    return tuple(
-        save(named.document, directory / f"{named.name}.dxf")
-        for named in sheet_documents(piece, settings, version)
-    )
+    return write_documents(sheet_documents(piece, settings, version), directory)
 
 
-def _task(
-    piece: Piece, each: Distinct, number: int, total: int, settings: SheetSettings
-) -> PartTask:
-    part, shown = each.part, piece.shown
-    paper, projection = resolved(piece, settings)
+class _Maker:
+    """Fills in the title blocks of one piece's sheets."""
 
-    def size(*lengths: float) -> str:
-        return " x ".join(figure(length, shown) for length in lengths)
+    def __init__(self, piece: Piece, settings: SheetSettings) -> None:
+        self.piece = piece
+        self._settings = settings
+        self._paper, self._projection = resolved(piece, settings)
+        self._style = INCH_STYLE if piece.shown.is_inch else ISO_STYLE
 
-    blank, rough, timber = part.blank, part.rough, part.timber
-    fields = TitleFields(
-        title=part.name,
-        piece=piece.name,
-        drawing_number=f"{settings.drawing_number or piece.slug}-{number:02d}",
-        scale="",
-        sheet=f"{number} of {total}",
-        date=settings.date,
-        revision=settings.revision,
-        units=shown.unit.symbol,
-        projection=projection,
-        paper=paper.title,
-        material=f"{timber.species.name}: {timber.name}, "
-        f"{figure(timber.thickness_mm, shown)} thick as measured",
-        quantity=str(each.quantity),
-        finished=f"({size(*blank.size)})",
-        rough=size(blank.length_mm + rough.length_mm, blank.width_mm + rough.width_mm),
-    )
-    return PartTask(
-        part=part,
-        shown=shown,
-        fields=fields,
-        notes=notes_for(piece, each),
-        far_end_label=far_end_label(part),
-        name=f"{number:02d}-{part.slug}",
-        paper=paper,
-        style=INCH_STYLE if shown.is_inch else ISO_STYLE,
-    )
+    def _fields(self, title: str, number: int) -> TitleFields:
+        settings, piece = self._settings, self.piece
+        return TitleFields(
+            title=title,
+            piece=piece.name,
+            drawing_number=f"{settings.drawing_number or piece.slug}-{number:02d}",
+            scale="",
+            sheet=SHEET_FIELD.format(number),
+            date=settings.dated.isoformat() if settings.dated else "",
+            revision=settings.revision,
+            units=piece.shown.unit.symbol,
+            projection=self._projection,
+            paper=self._paper.title,
+        )
+
+    def whole_task(self, what: str, number: int) -> WholeTask:
+        """A sheet of the whole piece."""
+        return WholeTask(
+            piece=self.piece,
+            fields=self._fields(f"{self.piece.name}: {what}", number),
+            notes=self.piece.notes,
+            name=f"{number:02d}-{slug_of(what)}",
+            paper=self._paper,
+            style=self._style,
+        )
+
+    def part_task(self, each: Distinct, number: int) -> PartTask:
+        """The sheet of one distinct part."""
+        part, shown = each.part, self.piece.shown
+        blank, rough, timber = part.blank, part.rough, part.timber
+
+        def size(*lengths: float) -> str:
+            return " x ".join(figure(length, shown) for length in lengths)
+
+        fields = replace(
+            self._fields(part.name, number),
+            material=f"{timber.species.name}: {timber.name}, measured "
+            f"{figure_with_unit(timber.thickness_mm, shown)}",
+            quantity=str(each.quantity),
+            finished=f"({size(*blank.size)})",
+            rough=size(blank.length_mm + rough.length_mm, blank.width_mm + rough.width_mm),
+        )
+        return PartTask(
+            part=part,
+            shown=shown,
+            fields=fields,
+            notes=notes_for(self.piece, each),
+            far_end_label=far_end_label(part),
+            name=f"{number:02d}-{part.slug}",
+            paper=self._paper,
+            style=self._style,
+        )
+
+
+def _numbered(sheets: list[Sheet]) -> list[Sheet]:
+    """The sheets with their place in the set filled in: how many there are is known last."""
+    total = len(sheets)
+    made = []
+    for number, sheet in enumerate(sheets, start=1):
+        items = tuple(
+            replace(item, text=f"{number} of {total}")
+            if isinstance(item, Lettering) and item.text.startswith(SHEET_MARK)
+            else item
+            for item in sheet.items
+        )
+        made.append(replace(sheet, items=items))
+    return made
 
 
 def resolved(piece: Piece, settings: SheetSettings) -> tuple[Paper, Projection]:
     """The paper and the projection, the usual ones of the piece's unit where none is set."""
     is_inch = piece.shown.is_inch
-    paper = settings.paper or (Paper.LETTER if is_inch else Paper.A4)
+    given = settings.paper
+    paper = paper_named(given) if isinstance(given, str) else given
+    paper = paper or (Paper.LETTER if is_inch else Paper.A4)
     usual = Projection.THIRD_ANGLE if is_inch else Projection.FIRST_ANGLE
     return paper, settings.projection or usual

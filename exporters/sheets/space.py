@@ -26,6 +26,7 @@ class Space:
         self._taken = np.zeros((self._rows, self._columns), dtype=bool)
         self._sums: NDArray[np.int64] | None = None
         self.texts: list[Box2] = []
+        self.part_lines: list[tuple[Point2, Point2]] = []
         self.thin_lines: list[tuple[Point2, Point2]] = []
 
     def add(self, items: Iterable[Item]) -> None:
@@ -45,6 +46,8 @@ class Space:
                 self._mark(start, end)
             if item.line_class.value in ("dimension", "leader"):
                 self.thin_lines.extend(zip(points, points[1:], strict=False))
+            elif item.line_class.value in ("visible", "hidden", "centre"):
+                self.part_lines.extend(zip(points, points[1:], strict=False))
         elif isinstance(item, (Filled, Hatched)):
             self._fill(item_box(item))
         elif isinstance(item, Figure):
@@ -105,9 +108,12 @@ class Space:
         """How many texts a straight line from start to end would touch."""
         return sum(crosses_box(start, end, box.grown(clearance)) for box in self.texts)
 
-    def lines_crossed(self, start: Point2, end: Point2) -> int:
-        """How many dimension and leader lines it would cross."""
-        return sum(crosses_line(start, end, *line) for line in self.thin_lines)
+    def lines_crossed(self, start: Point2, end: Point2) -> tuple[int, int]:
+        """How many dimension and leader lines, and how many lines of the parts, it would cross."""
+        return (
+            sum(crosses_line(start, end, *line) for line in self.thin_lines),
+            sum(crosses_line(start, end, *line) for line in self.part_lines),
+        )
 
 
 def crosses_box(start: Point2, end: Point2, box: Box2) -> bool:

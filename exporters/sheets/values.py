@@ -6,6 +6,7 @@ These are finished values: the writer only turns them into another format, and d
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from enum import Enum
 
 from exporters.sheets.paper import Box2, Orientation, Paper, Projection, Scale
@@ -121,15 +122,15 @@ class SheetSettings:
     """What a whole set of sheets has in common.
 
     Args:
-        paper: the paper; none takes A4, or Letter for a piece in inches.
+        paper: the paper or its name; none takes A4, or Letter for a piece in inches.
         projection: none takes first angle, or third for a piece in inches.
-        date: of issue, as it shall be printed; empty leaves the field to be written in.
-        revision: letter of this issue.
+        dated: of issue; none leaves the field to be written in.
+        revision: of this issue.
         drawing_number: of the whole set; none makes one from the piece's name.
     """
 
-    paper: Paper | None = None
+    paper: Paper | str | None = None
     projection: Projection | None = None
-    date: str = ""
-    revision: str = "A"
+    dated: date | None = None
+    revision: str = "-"
     drawing_number: str | None = None

@@ -1,0 +1,264 @@
+"""The sheets of the whole piece: general arrangement, exploded view, sections, parts list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from exporters.sheets.assembly_views import WholeLook, WholeViews, length_of, whole_views
+from exporters.sheets.blocks import Block, heading
+from exporters.sheets.callouts import NoRoom
+from exporters.sheets.note_lines import place_notes
+from exporters.sheets.paper import (
+    Box2,
+    Orientation,
+    Paper,
+    Projection,
+    Scale,
+    frame_of,
+    scales_for,
+)
+from exporters.sheets.parts_list import (
+    Table,
+    references_table,
+    row_height,
+    split_table,
+    table_items,
+    table_size,
+)
+from exporters.sheets.pens import SheetStyle
+from exporters.sheets.title_block import TitleFields, frame_items, title_block
+from exporters.sheets.values import Item, Sheet
+from furniture.pieces.piece import Piece
+
+_GAP_MM = 10.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WholeTask:
+    """The whole piece to draw on one sheet, and how; the scale of the fields is filled in."""
+
+    piece: Piece
+    fields: TitleFields
+    notes: tuple[str, ...]
+    name: str
+    paper: Paper
+    style: SheetStyle
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Framed:
+    """A sheet begun: frame, title block and notes are drawn, and the room that is left."""
+
+    items: tuple[Item, ...]
+    region: Box2
+    title: Box2
+
+
+def framed(
+    task: WholeTask, orientation: Orientation, scale: Scale | None, has_notes: bool
+) -> Framed:
+    """Frame, title block and notes of a sheet, and the room above them.
+
+    Args:
+        task: what the sheet says.
+        orientation: of the paper.
+        scale: for the title block; none on a sheet without views.
+        has_notes: whether this sheet carries the notes.
+    """
+    frame = frame_of(task.paper, orientation)
+    fields = replace(task.fields, scale=scale.text if scale else "-")
+    items: list[Item] = list(frame_items(frame))
+    block, title = title_block(fields, frame.right, frame.bottom, task.style)
+    items += block
+    top = title.top
+    if has_notes:
+        notes, top = place_notes(task.notes, frame, title, task.style)
+        items += notes
+    region = Box2(left=frame.left, bottom=top, right=frame.right, top=frame.top)
+    return Framed(items=tuple(items), region=region, title=title)
+
+
+def general_arrangement(task: WholeTask, table: Table) -> tuple[Sheet, Table | None]:
+    """The sheet with the views, and the parts list when it had to be left off.
+
+    Args:
+        task: what to draw.
+        table: the parts list.
+
+    Raises:
+        NoRoom: the piece does not fit at any standard scale.
+    """
+    without = _first_fit(task, None)
+    try:
+        with_list = _first_fit(task, table)
+    except NoRoom:
+        return without, table
+    if with_list.scale.reduction > 2.6 * without.scale.reduction:
+        return without, table
+    return with_list, None
+
+
+def _first_fit(task: WholeTask, table: Table | None) -> Sheet:
+    reason = "no scale is small enough"
+    for scale, iso, orientation in _attempts(task):
+        try:
+            return _arranged(task, table, scale, iso, orientation)
+        except NoRoom as error:
+            reason = str(error)
+    raise NoRoom(f"{task.piece.name} does not fit on {task.paper.title}: {reason}")
+
+
+def _attempts(task: WholeTask) -> Iterator[tuple[Scale, Scale, Orientation]]:
+    scales = [s for s in scales_for(task.piece.shown.is_inch) if s.reduction >= 1]
+    for index, scale in enumerate(scales):
+        for iso in (scale, *scales[index + 1 : index + 3]):
+            for orientation in Orientation:
+                yield scale, iso, orientation
+
+
+def _arranged(
+    task: WholeTask, table: Table | None, scale: Scale, iso: Scale, orientation: Orientation
+) -> Sheet:
+    style = task.style
+    begun = framed(task, orientation, scale, True)
+    items = list(begun.items)
+    region = begun.region
+    views = whole_views(
+        task.piece, scale.factor, iso.factor, task.fields.projection, style
+    )
+    blocks = _titled(views, scale, iso, style)
+    if views.left_over:
+        more = references_table(
+            task.piece, tuple((each.what, length_of(each)) for each in views.left_over)
+        )
+        items_more, region = _put_table(more, region, task.fields.projection, style)
+        items += items_more
+    if table is not None:
+        wide, high = table_size(table, style)
+        if wide > region.width:
+            raise NoRoom("the parts list is too wide")
+        drawn, box = table_items(table, begun.title.right, begun.title.top, style)
+        if high > region.height - 40.0:
+            raise NoRoom("the parts list is too high")
+        bottom = max(region.bottom, box.top)
+        items += drawn
+        region = replace(region, bottom=bottom)
+        del high
+    placed = _quartered(blocks, region.grown(-4.0), task.fields.projection)
+    for block in placed:
+        items += block.items
+    return Sheet(
+        name=task.name,
+        title=task.fields.title,
+        paper=task.paper,
+        orientation=orientation,
+        scale=scale,
+        style=style,
+        frame=frame_of(task.paper, orientation),
+        items=tuple(items),
+    )
+
+
+def _put_table(
+    table: Table, region: Box2, projection: Projection, style: SheetStyle
+) -> tuple[list[Item], Box2]:
+    """A table along the left of the region, in columns, and the room that is left."""
+    del projection
+    rows = max(1, int((region.height - 10.0) / row_height(style)) - 1)
+    items: list[Item] = []
+    left = region.left + 4.0
+    for piece in split_table(table, rows):
+        wide, high = table_size(piece, style)
+        drawn, _ = table_items(piece, left + wide, region.top - 4.0 - high, style)
+        items += drawn
+        left += wide + 4.0
+    if left > region.left + 0.6 * region.width:
+        raise NoRoom("the table of figures is too wide")
+    return items, replace(region, left=left)
+
+
+def _titled(views: WholeViews, scale: Scale, iso: Scale, style: SheetStyle) -> dict[WholeLook, Block]:
+    blocks = {}
+    for look, block in views.blocks.items():
+        text = look.value
+        if look is WholeLook.ISOMETRIC and iso != scale:
+            text += f" ({iso.text})"
+        middle = (block.core.left + block.core.right) / 2
+        blocks[look] = block.with_items([heading(text, middle, block.box.bottom, style)])
+    return blocks
+
+
+def _quartered(
+    blocks: dict[WholeLook, Block], region: Box2, projection: Projection
+) -> list[Block]:
+    """Front and side in line, the top view in line with the front, the isometric in the corner.
+
+    Raises:
+        NoRoom: they are too wide or too high together.
+    """
+    front, side, top, iso = (
+        blocks[look]
+        for look in (WholeLook.FRONT, WholeLook.SIDE, WholeLook.TOP, WholeLook.ISOMETRIC)
+    )
+    side = side.moved(0.0, front.at[1] - side.at[1])
+    top = top.moved(front.at[0] - top.at[0], 0.0)
+    first_left = min(front.box.left, top.box.left)
+    first_wide = max(front.box.right, top.box.right) - first_left
+    second_wide = max(side.box.width, iso.box.width)
+    row_low = min(front.box.bottom, side.box.bottom)
+    row_high = max(front.box.top, side.box.top) - row_low
+    other_high = max(top.box.height, iso.box.height)
+    wide, high = first_wide + second_wide + _GAP_MM, row_high + other_high + _GAP_MM
+    if wide > region.width or high > region.height:
+        raise NoRoom("the views do not fit")
+    spare_x, spare_y = region.width - wide, region.height - high
+    between_x = _GAP_MM + min(spare_x / 3, 30.0)
+    between_y = _GAP_MM + min(spare_y / 3, 20.0)
+    left = region.left + (region.width - first_wide - second_wide - between_x) / 2
+    low = region.bottom + (region.height - row_high - other_high - between_y) / 2
+    is_third = projection is Projection.THIRD_ANGLE
+    row_at = low if is_third else low + other_high + between_y
+    other_at = low + row_high + between_y if is_third else low
+    dx = left - first_left
+    second = left + first_wide + between_x
+    front = front.moved(dx, row_at - row_low)
+    side = side.moved(second + (second_wide - side.box.width) / 2 - side.box.left, row_at - row_low)
+    top_low = other_at if is_third else other_at + other_high - top.box.height
+    top = top.moved(dx, top_low - top.box.bottom)
+    iso = iso.moved(
+        second + (second_wide - iso.box.width) / 2 - iso.box.left,
+        other_at + (other_high - iso.box.height) / 2 - iso.box.bottom,
+    )
+    return [front, side, top, iso]
+
+
+def list_sheets(task: WholeTask, table: Table) -> list[Sheet]:
+    """Sheets that hold nothing but the parts list, as many as it takes.
+
+    Args:
+        task: what the sheets say; the first one's name is used, later ones get a number.
+        table: the parts list.
+    """
+    orientation = Orientation.PORTRAIT
+    sheets = []
+    begun = framed(task, orientation, None, False)
+    rows = int((begun.region.height - 10.0) / row_height(task.style)) - 1
+    for index, piece in enumerate(split_table(table, rows)):
+        wide, high = table_size(piece, task.style)
+        region = begun.region
+        right = region.left + (region.width + wide) / 2
+        drawn, _ = table_items(piece, right, region.top - 5.0 - high, task.style)
+        sheets.append(
+            Sheet(
+                name=task.name if index == 0 else f"{task.name}-{index + 1}",
+                title=task.fields.title,
+                paper=task.paper,
+                orientation=orientation,
+                scale=Scale(1.0),
+                style=task.style,
+                frame=frame_of(task.paper, orientation),
+                items=(*begun.items, *drawn),
+            )
+        )
+    return sheets

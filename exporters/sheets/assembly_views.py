@@ -1,0 +1,202 @@
+"""The views of the whole piece with its overall figures and references."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from exporters.sheets.blocks import Block, view_block
+from exporters.sheets.figures import Measured, RunningEntry, Side, linear, running_row
+from exporters.sheets.paper import Projection
+from exporters.sheets.pens import SheetStyle
+from exporters.sheets.values import Item
+from exporters.views.frames import StandardView, standard_frame
+from exporters.views.project import project_placed
+from exporters.views.values import EdgeClass
+from furniture.parts.vectors import Vector
+from furniture.pieces.piece import Piece, Reference, extents_of
+from furniture.units import figure
+
+MOST_LANES = 8
+"""More dimension lines than this beside one view go into a table. Own rule."""
+
+
+class WholeLook(Enum):
+    """A view of the whole piece; the value is its heading."""
+
+    FRONT = "front"
+    SIDE = "side"
+    TOP = "top"
+    ISOMETRIC = "isometric"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WholeViews:
+    """The blocks of the general arrangement, and the figures that found no lane."""
+
+    blocks: dict[WholeLook, Block]
+    left_over: tuple[Reference, ...]
+
+
+def side_view(projection: Projection) -> StandardView:
+    """The side that stands to the right of the front view in this projection."""
+    is_third = projection is Projection.THIRD_ANGLE
+    return StandardView.RIGHT if is_third else StandardView.LEFT
+
+
+def whole_views(
+    piece: Piece, factor: float, iso_factor: float, projection: Projection, style: SheetStyle
+) -> WholeViews:
+    """Front, side, top and isometric with their figures, each with its origin at 0, 0.
+
+    Args:
+        piece: what to draw.
+        factor: of the three views, paper length of one mm.
+        iso_factor: of the isometric.
+        projection: decides which side is shown.
+        style: pens and gaps.
+    """
+    frames = {
+        WholeLook.FRONT: StandardView.FRONT,
+        WholeLook.SIDE: side_view(projection),
+        WholeLook.TOP: StandardView.TOP,
+        WholeLook.ISOMETRIC: StandardView.ISOMETRIC_RIGHT,
+    }
+    blocks = {
+        look: view_block(
+            project_placed(piece.placed, standard_frame(which)),
+            iso_factor if look is WholeLook.ISOMETRIC else factor,
+            classes=(EdgeClass.VISIBLE,),
+        )
+        for look, which in frames.items()
+    }
+    left_over: list[Reference] = []
+    references = _with_overall(piece)
+    for look, axis in ((WholeLook.FRONT, 2), (WholeLook.FRONT, 0), (WholeLook.SIDE, 1)):
+        along = [each for each in references if axis_of(each) == axis]
+        blocks[look], rest = _dimensioned(piece, blocks[look], along, axis, style)
+        left_over += rest
+    return WholeViews(blocks=blocks, left_over=tuple(left_over))
+
+
+def axis_of(reference: Reference) -> int:
+    """The axis of the piece that a reference runs along."""
+    spans = [abs(b - a) for a, b in zip(reference.start, reference.end, strict=True)]
+    return spans.index(max(spans))
+
+
+def length_of(reference: Reference) -> float:
+    """What the reference measures [mm]."""
+    axis = axis_of(reference)
+    return abs(reference.end[axis] - reference.start[axis])
+
+
+def _with_overall(piece: Piece) -> list[Reference]:
+    """The piece's references and its three overall sizes, none twice."""
+    low, high = extents_of(piece)
+    overall = [
+        Reference(what="overall width", start=low, end=(high[0], low[1], low[2])),
+        Reference(what="overall depth", start=low, end=(low[0], high[1], low[2])),
+        Reference(
+            what="overall height",
+            start=(_left_of_top(piece, high[2]), low[1], low[2]),
+            end=(_left_of_top(piece, high[2]), low[1], high[2]),
+        ),
+    ]
+    kept: dict[tuple[int, float, float], Reference] = {}
+    for each in [*overall, *piece.references]:
+        axis = axis_of(each)
+        ends = sorted((round(each.start[axis], 4), round(each.end[axis], 4)))
+        kept.setdefault((axis, ends[0], ends[1]), each)
+    return list(kept.values())
+
+
+def _left_of_top(piece: Piece, top: float) -> float:
+    from furniture.parts.placement import box_of
+
+    boxes = [box_of(each.part.blank, each.placement) for each in piece.placed]
+    return min(low[0] for low, high in boxes if high[2] > top - 1e-6)
+
+
+def _dimensioned(
+    piece: Piece, block: Block, references: list[Reference], axis: int, style: SheetStyle
+) -> tuple[Block, list[Reference]]:
+    """The view with the figures along one axis; those with one datum run, the others stack."""
+    starts: dict[float, list[Reference]] = {}
+    for each in references:
+        starts.setdefault(round(each.start[axis], 4), []).append(each)
+    running = max(starts.values(), key=len, default=[])
+    if len(running) < 2 or axis == 0:
+        running = []
+    stacked = [each for each in references if each not in running]
+    is_level = abs(block.frame.right[axis]) > 0.5
+    if running:
+        side = Side.TOP if is_level else Side.LEFT
+        block = block.with_items(list(_running(piece, block, running, axis, side, style)))
+    stacked.sort(key=length_of)
+    side = _stack_side(axis, running, is_level)
+    return _stack(piece, block, stacked[:MOST_LANES], side, style), stacked[MOST_LANES:]
+
+
+def _stack_side(axis: int, running: list[Reference], is_level: bool) -> Side:
+    if axis == 0:
+        return Side.TOP
+    if is_level:
+        return Side.BOTTOM
+    return Side.RIGHT if running else Side.LEFT
+
+
+def _measured(piece: Piece, mm: float, factor: float) -> Measured:
+    return Measured(text=figure(mm, piece.shown), value_mm=mm, factor=factor)
+
+
+def _running(
+    piece: Piece,
+    block: Block,
+    references: list[Reference],
+    axis: int,
+    side: Side,
+    style: SheetStyle,
+) -> list[Item]:
+    edge = block.box.top if side is Side.TOP else block.box.left
+    entries = [
+        RunningEntry(
+            feature=block.to_paper(each.end),
+            measured=_measured(piece, length_of(each), block.factor),
+        )
+        for each in references
+    ]
+    origin = list(references[0].end)
+    origin[axis] = references[0].start[axis]
+    x, y = block.to_paper((origin[0], origin[1], origin[2]))
+    core = block.core
+    datum = (x, core.top) if side is Side.TOP else (core.left, y)
+    start = (x, y) if side is Side.TOP else datum
+    entries.append(RunningEntry(feature=start, measured=_measured(piece, 0.0, block.factor)))
+    return list(running_row(entries, datum, edge, 2.0, style, side))
+
+
+def _stack(
+    piece: Piece, block: Block, references: list[Reference], side: Side, style: SheetStyle
+) -> Block:
+    """Dimension lines one outside the other, the shortest nearest."""
+    box = block.box
+    edge = {
+        Side.TOP: box.top,
+        Side.BOTTOM: box.bottom,
+        Side.LEFT: box.left,
+        Side.RIGHT: box.right,
+    }[side]
+    items: list[Item] = []
+    for lane, each in enumerate(references):
+        start, end = _seen_ends(each)
+        line = edge + side.outward * (5.0 + lane * style.lane_mm)
+        measured = _measured(piece, length_of(each), block.factor)
+        items.append(
+            linear(block.to_paper(start), block.to_paper(end), line, measured, style, side)
+        )
+    return block.with_items(items)
+
+
+def _seen_ends(reference: Reference) -> tuple[Vector, Vector]:
+    return reference.start, reference.end
