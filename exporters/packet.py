@@ -109,13 +109,15 @@ def _fill(piece: Piece, folder: Path, settings: PacketSettings) -> Packet:
 
 def _write_sheets(piece: Piece, folder: Path, settings: PacketSettings) -> list[Path]:
     from exporters.pdf import write_pdf
-    from exporters.sheets import SheetSettings, sheet_documents, write_documents
+    from exporters.sheets.dxf import save
+    from exporters.sheets.sheets import sheet_documents
+    from exporters.sheets.values import SheetSettings
 
     sheets = sheet_documents(
         piece,
         SheetSettings(paper=settings.paper, dated=settings.dated, revision=settings.revision),
     )
     (folder / "sheets").mkdir()
-    made = list(write_documents(sheets, folder / "sheets"))
+    made = [save(sheet.document, folder / "sheets" / f"{sheet.name}.dxf") for sheet in sheets]
     made.append(write_pdf([sheet.document for sheet in sheets], folder / "sheets.pdf", piece.name))
     return made

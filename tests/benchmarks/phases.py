@@ -54,7 +54,9 @@ def _print(title: str, make: Callable[[], Any]) -> None:
 def _phases(make: Callable[[], Any]) -> list[Phase]:
     from exporters.pdf import write_pdf
     from exporters.pictures import write_pictures
-    from exporters.sheets import SheetSettings, sheet_documents, write_documents
+    from exporters.sheets.dxf import save
+    from exporters.sheets.sheets import sheet_documents
+    from exporters.sheets.values import SheetSettings
     from exporters.step import write_step
     from furniture.pieces import distinct_parts
     from furniture.solids.make import solid_of
@@ -79,7 +81,9 @@ def _phases(make: Callable[[], Any]) -> list[Phase]:
         phases.append(("STEP", seconds, seconds / bare))
         settings = SheetSettings(paper=None, dated=date(2026, 1, 1), revision="-")
         sheets, seconds = _timed(lambda: sheet_documents(piece, settings))
-        _, writing = _timed(lambda: write_documents(sheets, folder))
+        _, writing = _timed(
+            lambda: [save(sheet.document, folder / f"{sheet.name}.dxf") for sheet in sheets]
+        )
         phases.append((f"sheets ({len(sheets)})", seconds + writing, None))
         documents = [sheet.document for sheet in sheets]
         _, seconds = _timed(lambda: write_pdf(documents, folder / "x.pdf"))
