@@ -22,7 +22,7 @@ from exporters.sheets.paper import (
     frame_of,
     scales_for,
 )
-from exporters.sheets.part_views import PartViews, look_block, views_for
+from exporters.sheets.part_views import PartViews, look_block, section_span, views_for
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
@@ -91,6 +91,7 @@ def _attempts(task: PartTask, views: PartViews) -> Iterator[_Try]:
     """Scales from the largest that the paper could hold, landscape first."""
     blank = task.part.blank
     is_inch = task.shown.is_inch
+    span = section_span(views) if Look.SECTION in views.looks else (0.0, 0.0)
     scales = [scale for scale in scales_for(is_inch) if scale.reduction >= 1]
     for scale in scales:
         for orientation in Orientation:
@@ -99,7 +100,7 @@ def _attempts(task: PartTask, views: PartViews) -> Iterator[_Try]:
                 continue
             larger = [s for s in scales if s.factor >= scale.factor]
             for section in larger:
-                across = blank.width_mm * section.factor
+                across = (span[1] - span[0]) * section.factor
                 is_last = section is larger[-1]
                 if across <= 0.5 * frame.height or is_last:
                     yield _Try(orientation, scale, section)

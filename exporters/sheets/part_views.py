@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from exporters.sheets.annotation import FRAMES, Annotation, Bench, Look, Position
 from exporters.sheets.blocks import Block, centre_cross, view_block
+from exporters.sheets.clip import clipped_areas, clipped_view, inside_box
 from exporters.sheets.figures import (
     Measured,
     RunningEntry,
@@ -122,7 +123,17 @@ def look_block(
         assert views.section_x is not None
         middle: Vector = (views.section_x, 0.0, 0.0)
         section = section_part(views.part, frame, middle)
-        block = view_block(section.view, factor, classes=(EdgeClass.VISIBLE,), cut=section.cut)
+        low, high = section_span(views)
+        window = inside_box(
+            Box2(left=section.view.low[0], bottom=low, right=section.view.high[0], top=high)
+        )
+        block = view_block(
+            clipped_view(section.view, window),
+            factor,
+            classes=(EdgeClass.VISIBLE,),
+            cut=clipped_areas(section.cut, window),
+        )
+        block = block.with_items(_breaks(block, low > 0.0, high < views.bench.blank.width_mm))
     else:
         block = view_block(project_part(views.part, frame), factor)
     items: list[Item] = []
@@ -154,6 +165,46 @@ def look_block(
     block = block.with_items([item for item in items if item not in block.items])
     block = _overall(views, look, block, rows, style)
     return block
+
+
+def section_span(views: PartViews) -> tuple[float, float]:
+    """From where to where across the part its section is drawn [mm from the face edge].
+
+    Own rule: where everything that the section explains lies in a strip of the width, the rest is
+    broken away, so that the strip can be drawn larger.
+    """
+    blank = views.bench.blank
+    ys = [note.target[1] for note in views.annotations if note.look is Look.SECTION]
+    for note in views.annotations:
+        for position in note.positions:
+            if position.look is Look.SECTION:
+                ys += [position.point[1], 0.0] if position.axis == 1 else [position.point[1]]
+    margin = max(1.6 * blank.thickness_mm, 15.0)
+    low, high = max(0.0, min(ys) - margin), min(blank.width_mm, max(ys) + margin)
+    if high - low > 0.7 * blank.width_mm:
+        return 0.0, blank.width_mm
+    return low, high
+
+
+def _breaks(block: Block, is_low: bool, is_high: bool) -> list[Item]:
+    """A zigzag line where the wood is broken away."""
+    core = block.core
+    middle = core.centre[0]
+    items: list[Item] = []
+    for wanted, y in ((is_low, core.bottom), (is_high, core.top)):
+        if wanted:
+            path = [
+                (core.left - 2.0, y),
+                (middle - 1.0, y),
+                (middle - 0.5, y + 1.8),
+                (middle + 0.5, y - 1.8),
+                (middle + 1.0, y),
+                (core.right + 2.0, y),
+            ]
+            items += [
+                stroke(a, b, LineClass.BREAK) for a, b in zip(path, path[1:], strict=False)
+            ]
+    return items
 
 
 def _edge(box: Box2, side: Side) -> float:
@@ -265,9 +316,11 @@ def _overall(
         )
     if look is thickness_look(views.looks):
         if _is_level(look, 2):
-            line = box.bottom - 5.0
-            ends = (core.left, core.bottom), (core.right, core.bottom)
-            items.append(linear(*ends, line, measured(blank.thickness_mm), style, Side.BOTTOM))
+            side = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
+            edge = _edge(core, side)
+            line = _edge(box, side) + side.outward * 5.0
+            ends = (core.left, edge), (core.right, edge)
+            items.append(linear(*ends, line, measured(blank.thickness_mm), style, side))
         else:
             side = Side.RIGHT if Side.LEFT in rows else Side.LEFT
             edge = _edge(core, side)

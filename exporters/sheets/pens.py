@@ -18,6 +18,7 @@ class LineClass(Enum):
     HATCH = "hatch"
     CUTTING_PLANE = "cutting plane"
     DETAIL = "detail"
+    BREAK = "break"
     GRAIN = "grain"
     FRAME = "frame"
     TABLE = "table"

@@ -20,8 +20,8 @@ from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
 from furniture.units import figure, figure_with_unit
 
-SHEET_MARK = "sheet "
-SHEET_FIELD = SHEET_MARK + "{} of many"
+SHEET_MARK = " of 00"
+SHEET_FIELD = "{}" + SHEET_MARK
 """Stands in the title block until the number of sheets is known."""
 
 
@@ -162,7 +162,7 @@ def _numbered(sheets: list[Sheet]) -> list[Sheet]:
     for number, sheet in enumerate(sheets, start=1):
         items = tuple(
             replace(item, text=f"{number} of {total}")
-            if isinstance(item, Lettering) and item.text.startswith(SHEET_MARK)
+            if isinstance(item, Lettering) and item.text.endswith(SHEET_MARK)
             else item
             for item in sheet.items
         )
