@@ -1,6 +1,6 @@
 """Builders: parameters in, a piece out."""
 
-from furniture.builders.common import (
+from furniture.builders.edges import (
     OUTER_BOTTOM,
     OUTER_TOP,
     TOP_BACK,
@@ -12,11 +12,13 @@ from furniture.builders.common import (
     UNDER_LEFT,
     UNDER_RIGHT,
     EdgeProfile,
-    Load,
 )
+from furniture.builders.loads import Load
 from furniture.builders.mitred_box import FingerHold, MitredBox
+from furniture.builders.post import PostStrips
 from furniture.builders.stepped_stand import SteppedStand
 from furniture.builders.tiers import Tier, TierRule
+from furniture.builders.uprights import DadoEnds, Uprights
 
 __all__ = [
     "OUTER_BOTTOM",
@@ -29,11 +31,14 @@ __all__ = [
     "UNDER_FRONT",
     "UNDER_LEFT",
     "UNDER_RIGHT",
+    "DadoEnds",
     "EdgeProfile",
     "FingerHold",
     "Load",
     "MitredBox",
+    "PostStrips",
     "SteppedStand",
     "Tier",
     "TierRule",
+    "Uprights",
 ]

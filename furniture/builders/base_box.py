@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from statistics import mode
 
 from furniture.builders.common import StockOf
+from furniture.builders.rules import at_least_known, at_most_known, is_room
 from furniture.joints import Joint, MitreJoint, RabbetJoint
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Cut
 from furniture.parts.part import Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, LEFT, RIGHT, UP, Vector
@@ -26,6 +27,8 @@ MOISTURE_RISE_PCT = 4.0
 """Rise in moisture content that a loose lid has room for [%]. Common practice, no source: about
 what heated winter air and a damp summer lie apart."""
 LEAST_GAP_MM = 0.5
+LEAST_INSIDE_MM = 30.0
+"""Room between two opposite rails [mm]. Own rule: less holds nothing and cannot be clamped."""
 LEAST_SIDE_MM, GREATEST_SIDE_MM = 80.0, 1200.0
 """Outer width and depth of such a box [mm]. Common practice, no source."""
 RAIL_MISMATCH_MM = 0.5
@@ -36,14 +39,15 @@ RAIL_MISMATCH_MM = 0.5
 class BoxFigures:
     """The figures of a mitred box with a rabbeted lid [mm].
 
-    `height` is that of the rails as cut; the lid's top lies `flush_allowance` below it. `wall` is
-    the rail left outside the lid's rabbet, the same all round.
+    `height` is that of the rails as cut; the lid's top lies `flush_allowance` below it. `rail` is
+    the rails' thickness and `wall` what is left of it outside the lid's rabbet, all round.
     """
 
     width: float
     depth: float
     height: float
     flush_allowance: float
+    rail: float
     wall: float
     gap_along: float
     gap_across: float
@@ -65,6 +69,7 @@ class BoxFigures:
 class BoxGiven:
     """The parameters of a box as a builder names them: each with the name to report it by."""
 
+    rails: str
     width: tuple[str, Given | None]
     depth: tuple[str, Given | None]
     height: tuple[str, Given | None]
@@ -72,6 +77,7 @@ class BoxGiven:
     rabbet_width: Given | None
     lid_gap_along: Given
     lid_gap_across: Given | None
+    bottom_thickness: float = 0.0
 
 
 def read_box(
@@ -91,9 +97,17 @@ def read_box(
         rough: allowances.
     """
     lid_thickness = math.nan if lid is None else lid.thickness_mm
-    side = "a box of this kind; beyond it other joinery serves better (common practice)"
+    least_side = max(LEAST_SIDE_MM, at_least_known(2 * rail_thickness + LEAST_INSIDE_MM))
     width, depth = (
-        reader.length(*pair, at_least=LEAST_SIDE_MM, at_most=GREATEST_SIDE_MM, why=side)
+        reader.length(
+            *pair,
+            at_least=least_side,
+            at_most=GREATEST_SIDE_MM,
+            why=(
+                f"a box of this kind has {LEAST_INSIDE_MM:g} mm and more between its rails; beyond "
+                "the range other joinery serves better (common practice)"
+            ),
+        )
         for pair in (given.width, given.depth)
     )
     flush = reader.length(
@@ -105,13 +119,15 @@ def read_box(
     )
     height = reader.length(
         *given.height,
-        at_least=_or_nothing(lid_thickness + flush + LEAST_BELOW_RABBET_MM),
+        at_least=at_least_known(
+            lid_thickness + flush + given.bottom_thickness + LEAST_BELOW_RABBET_MM
+        ),
         at_most=400.0,
-        why="the rail must hold the lid's rabbet and wood below it",
+        why=(
+            f"the rail holds the lid's rabbet, a bottom's where there is one, and "
+            f"{LEAST_BELOW_RABBET_MM:g} mm of wood beside them"
+        ),
     )
-    wall_least = max(LEAST_WALL_MM, LEAST_WALL_SHARE * rail_thickness)
-    rabbet_given = given.rabbet_width
-    rabbet = rail_thickness / 2 if rabbet_given is None else math.nan
     gap_along = reader.length(
         "lid_gap_along",
         given.lid_gap_along,
@@ -120,31 +136,14 @@ def read_box(
         why="a lid needs a little room along the grain too",
     )
     gap_across = _gap_across(reader, given.lid_gap_across, depth, lid)
-    if rabbet_given is not None:
-        rabbet = reader.length(
-            "rabbet_width",
-            rabbet_given,
-            at_least=_or_nothing(max(gap_along, gap_across) + LEAST_BEARING_MM),
-            at_most=_or_nothing(rail_thickness - wall_least),
-            why=(
-                "the lid must always bear on the rabbet floor, and the rail left outside it must "
-                "be a third of its thickness and 5 mm at least (common practice)"
-            ),
-        )
-    else:
-        reader.limit(
-            "rabbet_width (left at half the rail)",
-            rabbet,
-            at_least=_or_nothing(max(gap_along, gap_across) + LEAST_BEARING_MM),
-            at_most=_or_nothing(rail_thickness - wall_least),
-            why="the lid must bear on the rabbet floor and leave rail outside it",
-        )
+    gap = gap_along if math.isnan(gap_along) else max(gap_across, gap_along)
     return BoxFigures(
         width=width,
         depth=depth,
         height=height,
         flush_allowance=flush,
-        wall=rail_thickness - rabbet,
+        rail=rail_thickness,
+        wall=rail_thickness - _read_rabbet(reader, given, rail_thickness, gap),
         gap_along=gap_along,
         gap_across=gap_across,
         lid_thickness=lid_thickness,
@@ -152,9 +151,29 @@ def read_box(
     )
 
 
-def _or_nothing(limit: float) -> float:
-    """A limit worked out from figures that may not have been read: then there is no limit."""
-    return -math.inf if math.isnan(limit) else limit
+def _read_rabbet(reader: Reader, given: BoxGiven, rail: float, gap: float) -> float:
+    """The rabbet's width; when left out, half the rail or what the lid needs to bear on it."""
+    least = gap + LEAST_BEARING_MM
+    most = rail - max(LEAST_WALL_MM, LEAST_WALL_SHARE * rail)
+    why = (
+        "the lid must always bear on the rabbet floor, and the rail left outside it must be a "
+        "third of its thickness and 5 mm at least (common practice)"
+    )
+    thickest = max(least + LEAST_WALL_MM, least / (1 - LEAST_WALL_SHARE))
+    if not is_room(
+        reader, f"{given.rails} thickness", rail, thickest, why,
+        lambda nearest: f"use rails {nearest} thick, or a lid with smaller gaps",
+    ):  # fmt: skip
+        return math.nan
+    if given.rabbet_width is None:
+        return max(rail / 2, least)
+    return reader.length(
+        "rabbet_width",
+        given.rabbet_width,
+        at_least=at_least_known(least),
+        at_most=at_most_known(most),
+        why=why,
+    )
 
 
 def _gap_across(reader: Reader, given: Given | None, depth: float, lid: Timber | None) -> float:
@@ -217,11 +236,33 @@ def place_rail(
 
 def place_front_and_sides(figures: BoxFigures, stock: StockOf) -> list[Placed]:
     """The front rail and the two side rails."""
-    width, depth = figures.width, figures.depth
     return [
-        place_rail("front rail", "front rail", stock, figures, width, FRONT, (0.0, 0.0, 0.0)),
-        place_rail("side rail", "left side rail", stock, figures, depth, LEFT, (0.0, depth, 0.0)),
-        place_rail("side rail", "right side rail", stock, figures, depth, RIGHT, (width, 0.0, 0.0)),
+        place_front(figures, stock),
+        *place_sides(figures, stock, ("side rail", "side rail"), figures.depth),
+    ]
+
+
+def place_front(figures: BoxFigures, stock: StockOf) -> Placed:
+    """The front rail."""
+    start = (0.0, 0.0, 0.0)
+    return place_rail("front rail", "front rail", stock, figures, figures.width, FRONT, start)
+
+
+def place_sides(
+    figures: BoxFigures, stock: StockOf, names: tuple[str, str], length: float
+) -> list[Placed]:
+    """The two side rails, from the front corners as far back as `length` [mm] reaches.
+
+    Args:
+        figures: of the box.
+        stock: what they are cut from.
+        names: of the left and the right one as parts.
+        length: from the front corner [mm].
+    """
+    left, right = (0.0, length, 0.0), (figures.width, 0.0, 0.0)
+    return [
+        place_rail(names[0], "left side rail", stock, figures, length, LEFT, left),
+        place_rail(names[1], "right side rail", stock, figures, length, RIGHT, right),
     ]
 
 
@@ -235,36 +276,21 @@ def lid_joint(rail: str, gap: float) -> Joint:
     return RabbetJoint(into=rail, incoming="lid", gap_mm=gap)
 
 
-def place_panel(
-    name: str,
-    timber: Timber | None,
-    low: tuple[float, float],
-    high: tuple[float, float],
-    bottom: float,
-    rough: Rough,
-    cuts: tuple[Cut, ...] = (),
-) -> Placed:
-    """A lid, shelf or bottom lying face side up, grain left to right, face edge in front."""
-    assert timber is not None, "stocks were read before parts are placed"
-    blank = Blank(
-        length_mm=high[0] - low[0], width_mm=high[1] - low[1], thickness_mm=timber.thickness_mm
-    )
-    part = Part(name=name, blank=blank, timber=timber, cuts=cuts, rough=rough)
-    placement = Placement(origin=(low[0], low[1], bottom), x_axis=RIGHT, y_axis=BACK)
-    return Placed(instance=name, part=part, placement=placement)
-
-
 def read_rail_thicknesses(reader: Reader, stock: StockOf, rails: tuple[str, ...]) -> float:
     """The thickest rail [mm]; rails that differ too much to be mitred together are noted."""
     thicknesses = {rail: stock.thickness(rail) for rail in rails}
-    thickest = max(thicknesses.values())
+    if any(math.isnan(thickness) for thickness in thicknesses.values()):
+        return math.nan
+    usual = mode(thicknesses.values())
     for rail, thickness in thicknesses.items():
-        if thickest - thickness > RAIL_MISMATCH_MM:
-            reader.limit(
-                f"stock of the {rail}, thickness",
-                thickness,
-                at_least=thickest - RAIL_MISMATCH_MM,
-                why="rails mitred together need one thickness, or the corner shows a step",
-                remedy=lambda nearest: f"plane all rails to one thickness, or use {nearest:.2f} mm",
-            )
-    return thickest
+        reader.limit(
+            f"own_stock[{rail!r}] thickness",
+            thickness,
+            at_least=usual - RAIL_MISMATCH_MM,
+            at_most=usual + RAIL_MISMATCH_MM,
+            why="rails mitred together need one thickness, or the corner shows a step",
+            remedy=lambda nearest: (
+                f"make it {reader.safe_figure(nearest, usual)}, or plane all rails to one thickness"
+            ),
+        )
+    return max(thicknesses.values())

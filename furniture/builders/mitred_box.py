@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import field
 from enum import Enum
 
 from furniture.builders.base_box import (
-    LEAST_BELOW_RABBET_MM,
     BoxFigures,
     BoxGiven,
     corner,
     lid_joint,
     place_front_and_sides,
-    place_panel,
     place_rail,
     read_box,
     read_rail_thicknesses,
@@ -22,19 +19,25 @@ from furniture.builders.base_box import (
 from furniture.builders.common import (
     ROUGH_LENGTH,
     ROUGH_WIDTH,
-    EdgeProfile,
-    Load,
     Names,
     StockOf,
-    read_loads,
-    read_profiles,
     read_rough,
     read_usual,
+)
+from furniture.builders.edges import (
+    EdgeProfile,
+    panel_hidden,
+    rail_hidden,
+    read_profiles,
     with_profiles,
 )
+from furniture.builders.lid import read_bottom_gap
+from furniture.builders.loads import Load, read_loads
+from furniture.builders.panels import place_panel
+from furniture.builders.rules import at_most_known, read_name, read_shown
 from furniture.joints import Joint, RabbetJoint
 from furniture.parts.cuts import Bore, Cut, FingerNotch
-from furniture.parts.faces import Face
+from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import BACK
 from furniture.pieces import Piece, Reference, Surface, compose
@@ -50,6 +53,8 @@ from furniture.units import (
     parameters,
 )
 
+LEAST_FINGER_MM = 15.0
+"""A hole that a finger goes into [mm]. Common practice, no source."""
 RAILS = ("front rail", "left side rail", "right side rail", "back rail")
 
 
@@ -122,8 +127,9 @@ class MitredBox:
 
 
 def _build(box: MitredBox) -> Piece:
-    reader = Reader(box.shown)
+    reader = read_shown(box.shown)
     reader.names("", box)
+    name = read_name(reader, box.name)
     panels = ("lid",) if box.bottom is None else ("lid", "bottom")
     names = Names(instances=RAILS + panels, groups={"rails": RAILS})
     given = {"rails": box.rails, "lid": box.lid}
@@ -136,6 +142,7 @@ def _build(box: MitredBox) -> Piece:
     figures = read_box(
         reader,
         BoxGiven(
+            rails="rails",
             width=("width", box.width),
             depth=("depth", box.depth),
             height=("height", box.height),
@@ -143,14 +150,15 @@ def _build(box: MitredBox) -> Piece:
             rabbet_width=box.rabbet_width,
             lid_gap_along=box.lid_gap_along,
             lid_gap_across=box.lid_gap_across,
+            bottom_thickness=0.0 if box.bottom is None else stock.thickness("bottom"),
         ),
         read_rail_thicknesses(reader, stock, RAILS),
         stock.timber("lid"),
         rough,
     )
-    bottom_gap = _bottom_gap(reader, box, figures, stock)
+    bottom_gap = 0.0 if box.bottom is None else read_bottom_gap(reader, box.bottom_gap, figures)
     holds = _finger_cuts(reader, box, figures)
-    profiles = read_profiles(reader, box.profiles, names)
+    profiles = read_profiles(reader, box.profiles, names, _hidden(box, figures))
     loads = read_loads(reader, box.loads, ("lid",))
     reader.raise_if_any()
 
@@ -195,7 +203,7 @@ def _build(box: MitredBox) -> Piece:
         corner("back rail", "right side rail"),
     ]
     return compose(
-        name=box.name,
+        name=name,
         placed=[with_profiles(each, profiles) for each in placed],
         joints=joints,
         shown=box.shown,
@@ -228,29 +236,14 @@ def _lid_surface(lid: Placed, figures: BoxFigures) -> Surface:
     )
 
 
-def _bottom_gap(reader: Reader, box: MitredBox, figures: BoxFigures, stock: StockOf) -> float:
-    if box.bottom is None:
-        return 0.0
-    reader.limit(
-        "height",
-        figures.height,
-        at_least=figures.height
-        - figures.rabbet_floor
-        + stock.thickness("bottom")
-        + LEAST_BELOW_RABBET_MM
-        if not math.isnan(stock.thickness("bottom") + figures.height)
-        else -math.inf,
-        why="the rails hold a rabbet for the lid, one for the bottom, and wood between them",
-    )
-    if box.bottom_gap is None:
-        return figures.gap_across
-    return reader.length(
-        "bottom_gap",
-        box.bottom_gap,
-        at_least=0.1,
-        at_most=10.0,
-        why="a bottom of solid wood moves with the seasons",
-    )
+def _hidden(box: MitredBox, figures: BoxFigures) -> dict[str, dict[Arris, str]]:
+    rails = rail_hidden(figures.flush_allowance, box.bottom is not None)
+    why = "this edge lies in the rails' rabbets: a profile there would spoil the seat"
+    return {
+        **dict.fromkeys(RAILS, rails),
+        "lid": panel_hidden(Face.BACK_SIDE, EDGES + ENDS, why),
+        "bottom": panel_hidden(Face.FACE_SIDE, EDGES + ENDS, why),
+    }
 
 
 def _finger_cuts(reader: Reader, box: MitredBox, figures: BoxFigures) -> tuple[Cut, ...]:
@@ -258,11 +251,19 @@ def _finger_cuts(reader: Reader, box: MitredBox, figures: BoxFigures) -> tuple[C
     if hold is FingerHold.NONE:
         return ()
     length = figures.width - 2 * (figures.wall + figures.gap_along)
+    across = figures.depth - 2 * (figures.wall + figures.gap_across)
+    most = min(60.0, at_most_known(length / 3), at_most_known(across / 2.5))
+    if most < LEAST_FINGER_MM:
+        reader.refuse(
+            "finger_hold", str(hold), "FingerHold.NONE", "the lid is too small for a finger hold",
+            "write FingerHold.NONE",
+        )  # fmt: skip
+        return ()
     size = reader.length(
         "finger_size",
         box.finger_size,
-        at_least=15.0,
-        at_most=60.0 if math.isnan(length) else min(60.0, length / 3),
+        at_least=LEAST_FINGER_MM,
+        at_most=most,
         why="a finger goes in and the lid keeps its edge (common practice)",
     )
     if hold is FingerHold.NOTCH:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from furniture.builders.rules import at_least_known
 from furniture.units import Given, Reader, parameters
 
 MOST_TIERS = 20
@@ -21,8 +22,8 @@ class Tier:
     """One tier, counted above the lid.
 
     Args:
-        width: left to right.
-        depth: how far it stands out from the post's front face.
+        width: left to right; left out between uprights, where the box gives it.
+        depth: how far it stands out from the post's front face; front to back between uprights.
         rise: from the top below it (the lid's for the first) to its own top.
     """
 
@@ -37,7 +38,7 @@ class TierRule:
 
     Args:
         count: how many, 1 to 20.
-        width: of the lowest tier.
+        width: of the lowest tier; left out between uprights, where the box gives it.
         depth: of the lowest tier.
         rise: of the lowest tier.
         step_back_width: how much narrower each tier is than the one below.
@@ -56,7 +57,10 @@ class TierRule:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TierFigures:
-    """One tier's figures [mm]: `top` and `bottom` are heights above the floor."""
+    """One tier's figures [mm]: `top` and `bottom` are heights above the base's underside.
+
+    `width` is not-a-number between uprights, where the support knows it.
+    """
 
     name: str
     width: float
@@ -66,22 +70,44 @@ class TierFigures:
     bottom: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Allowed:
+    """What a figure may be [mm], and why."""
+
+    least: float
+    most: float
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TierRoom:
+    """What the tiers must fit: no width is given where the support sets it.
+
+    `lid_top` is the height from which they rise; `below` is the housing under the lowest [mm].
+    """
+
+    width: Allowed | None
+    depth: Allowed
+    lid_top: float
+    below: float
+
+
 def tier_names(tiers: object) -> tuple[str, ...]:
     """The instance names that these tiers will have, as far as they can be counted."""
     if isinstance(tiers, TierRule):
         count = tiers.count if isinstance(tiers.count, int) else 0
     else:
-        count = len(tiers) if isinstance(tiers, Sequence) else 0
+        count = len(tiers) if isinstance(tiers, (list, tuple)) else 0
     return tuple(f"tier {index + 1}" for index in range(max(0, min(count, MOST_TIERS))))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TierRoom:
-    """What the tiers must fit [mm]: the post's width, the base's width, and the lid's top."""
-
-    post_width: float
-    base_width: float
-    lid_top: float
+def projections() -> Allowed:
+    """How far a tier may stand out from a post."""
+    return Allowed(
+        least=LEAST_DEPTH_MM,
+        most=GREATEST_DEPTH_MM,
+        why="a tier stands out enough to carry something, and no more than its dado bears",
+    )
 
 
 def read_tiers(
@@ -100,37 +126,24 @@ def read_tiers(
         thickness: measured thickness of each tier [mm].
         clearance: of each tier's housing [mm].
     """
-    sizes = _sizes(reader, tiers)
-    top, found = room.lid_top, []
-    for index, (where, width, depth, rise) in enumerate(sizes[: len(thickness)]):
-        reader.limit(
-            f"{where}width",
-            width,
-            at_least=_unless_nan(room.post_width, -math.inf),
-            at_most=_unless_nan(room.base_width, math.inf),
-            why=(
-                "a tier narrower than the post would show its dado, and one wider than the base "
-                "is no step (own rule)"
-            ),
-        )
-        reader.limit(
-            f"{where}depth",
-            depth,
-            at_least=LEAST_DEPTH_MM,
-            at_most=GREATEST_DEPTH_MM,
-            why="a tier stands out enough to carry something, and no more than its dado bears",
-        )
-        over = clearance[index - 1] if index else 0.0
-        reader.limit(
-            f"{where}rise",
-            rise,
-            at_least=_unless_nan(thickness[index] + over + LEAST_WOOD_BETWEEN_MM, -math.inf),
-            at_most=GREATEST_RISE_MM,
+    over = (room.below, *clearance)
+    rises = [
+        Allowed(
+            least=at_least_known(own + below + LEAST_WOOD_BETWEEN_MM),
+            most=GREATEST_RISE_MM,
             why=(
                 "tiers must not collide: the rise holds the tier's thickness and leaves "
-                f"{LEAST_WOOD_BETWEEN_MM:g} mm of post between two dados"
+                f"{LEAST_WOOD_BETWEEN_MM:g} mm of wood between two dados"
             ),
         )
+        for own, below in zip(thickness, over, strict=False)
+    ]
+    if isinstance(tiers, TierRule):
+        sizes = _by_rule(reader, tiers, room, rises)
+    else:
+        sizes = _one_by_one(reader, tiers, room, rises)
+    top, found = room.lid_top, []
+    for index, ((width, depth, rise), own) in enumerate(zip(sizes, thickness, strict=False)):
         top += rise
         found.append(
             TierFigures(
@@ -139,73 +152,110 @@ def read_tiers(
                 depth=depth,
                 rise=rise,
                 top=top,
-                bottom=top - thickness[index],
+                bottom=top - own,
             )
         )
     return tuple(found)
 
 
-def _unless_nan(limit: float, otherwise: float) -> float:
-    return otherwise if math.isnan(limit) else limit
+Sizes = list[tuple[float, float, float]]
 
 
-def _sizes(reader: Reader, tiers: object) -> list[tuple[str, float, float, float]]:
-    """Each tier's parameter prefix, width, depth and rise [mm]."""
-    if isinstance(tiers, TierRule):
-        return _by_rule(reader, tiers)
-    if not isinstance(tiers, Sequence) or isinstance(tiers, str):
+def _one_by_one(reader: Reader, tiers: object, room: TierRoom, rises: Sequence[Allowed]) -> Sizes:
+    """Each tier's width, depth and rise [mm]."""
+    if not isinstance(tiers, (list, tuple)):
         reader.refuse(
-            "tiers", repr(tiers), "a TierRule, or a Tier for each", "a stand has tiers",
-            "write TierRule(...) or (Tier(...), Tier(...))",
+            "tiers", "nothing" if tiers is None else repr(tiers), "a TierRule, or a list of Tier",
+            "a stand has tiers", "write TierRule(...) or [Tier(...), Tier(...)]",
         )  # fmt: skip
         return []
-    _count(reader, "tiers", len(tiers))
+    if not 1 <= len(tiers) <= MOST_TIERS:
+        reader.refuse(
+            "tiers", f"{len(tiers)} of them", f"1 to {MOST_TIERS}", _COUNT_WHY,
+            "write one Tier(...)" if not tiers else f"leave {len(tiers) - MOST_TIERS} out",
+        )  # fmt: skip
     sizes = []
     for index, tier in enumerate(tiers[:MOST_TIERS]):
         where = f"tiers[{index}]."
         if not isinstance(tier, Tier):
             reader.refuse(where[:-1], repr(tier), "a Tier", "it states a tier", "write Tier(...)")
-            sizes.append((where, math.nan, math.nan, math.nan))
+            sizes.append((math.nan, math.nan, math.nan))
             continue
         reader.names(where, tier)
         sizes.append(
             (
-                where,
-                reader.length(f"{where}width", tier.width),
-                reader.length(f"{where}depth", tier.depth),
-                reader.length(f"{where}rise", tier.rise),
+                _read_width(reader, where, tier.width, room.width),
+                _within(reader, f"{where}depth", tier.depth, room.depth),
+                _within(reader, f"{where}rise", tier.rise, rises[index]),
             )
         )
     return sizes
 
 
-def _by_rule(reader: Reader, rule: TierRule) -> list[tuple[str, float, float, float]]:
+def _by_rule(reader: Reader, rule: TierRule, room: TierRoom, rises: Sequence[Allowed]) -> Sizes:
+    """The same by rule: the lowest tier is judged by itself, the others by the rule's step."""
     where = "tiers."
     reader.names(where, rule)
-    count = rule.count if isinstance(rule.count, int) and not isinstance(rule.count, bool) else -1
-    _count(reader, f"{where}count", rule.count)
-    width = reader.length(f"{where}width", rule.width)
-    depth = reader.length(f"{where}depth", rule.depth)
-    rise = reader.length(f"{where}rise", rule.rise)
-    back = reader.length(f"{where}step_back_width", rule.step_back_width)
-    inward = reader.length(f"{where}step_back_depth", rule.step_back_depth)
-    change = reader.length(f"{where}rise_change", rule.rise_change)
+    is_whole = isinstance(rule.count, int) and not isinstance(rule.count, bool)
+    if not is_whole or not 1 <= rule.count <= MOST_TIERS:
+        nearest = min(max(rule.count, 1), MOST_TIERS) if is_whole else 3
+        reader.refuse(
+            f"{where}count", repr(rule.count), f"a whole number from 1 to {MOST_TIERS}",
+            _COUNT_WHY, f"make it {nearest}",
+        )  # fmt: skip
+    width = _read_width(reader, where, rule.width, room.width)
+    depth = _within(reader, f"{where}depth", rule.depth, room.depth)
+    lowest = rises[0] if rises else Allowed(least=-math.inf, most=math.inf, why="")
+    rise = _within(reader, f"{where}rise", rule.rise, lowest)
+    back = _step(
+        reader, f"{where}step_back_width", rule.step_back_width, -1.0, width,
+        [room.width] * len(rises) if room.width else [],
+    )  # fmt: skip
+    inward = _step(
+        reader, f"{where}step_back_depth", rule.step_back_depth, -1.0, depth,
+        [room.depth] * len(rises),
+    )  # fmt: skip
+    change = _step(reader, f"{where}rise_change", rule.rise_change, 1.0, rise, rises)
     return [
-        (
-            f"tier {index + 1}, from {where}",
-            width - index * back,
-            depth - index * inward,
-            rise + index * change,
-        )
-        for index in range(max(0, min(count, MOST_TIERS)))
+        (width - index * back, depth - index * inward, rise + index * change)
+        for index in range(len(rises))
     ]
 
 
-def _count(reader: Reader, parameter: str, count: object) -> None:
-    is_whole = isinstance(count, int) and not isinstance(count, bool)
-    if not is_whole or not 1 <= int(str(count)) <= MOST_TIERS:
-        nearest = min(max(int(str(count)), 1), MOST_TIERS) if is_whole else 3
+def _step(
+    reader: Reader,
+    parameter: str,
+    given: object,
+    sign: float,
+    first: float,
+    allowed: Sequence[Allowed],
+) -> float:
+    """The rule's step [mm], such that every tier above the lowest keeps within what is allowed."""
+    low, high, why = -math.inf, math.inf, ""
+    if not math.isnan(first):
+        for index, each in enumerate(allowed[1:], start=1):
+            bounds = sorted(sign * (limit - first) / index for limit in (each.least, each.most))
+            if bounds[0] > low or bounds[1] < high:
+                why = f"tier {index + 1} would be out of range: {each.why}"
+            low, high = max(low, bounds[0]), min(high, bounds[1])
+    return reader.length(parameter, given, at_least=low, at_most=high, why=why)
+
+
+def _within(reader: Reader, parameter: str, given: object, allowed: Allowed) -> float:
+    return reader.length(
+        parameter, given, at_least=allowed.least, at_most=allowed.most, why=allowed.why
+    )
+
+
+def _read_width(reader: Reader, where: str, given: object, allowed: Allowed | None) -> float:
+    if allowed is not None:
+        return _within(reader, f"{where}width", given, allowed)
+    if given is not None:
         reader.refuse(
-            parameter, repr(count), f"a whole number from 1 to {MOST_TIERS}",
-            "a stand of this kind has 1 to 20 tiers", f"make it {nearest}",
+            f"{where}width", f"'{given}'", "nothing",
+            "tiers between uprights are as wide as the box lets them be", "leave it out",
         )  # fmt: skip
+    return math.nan
+
+
+_COUNT_WHY = f"a stand of this kind has 1 to {MOST_TIERS} tiers"

@@ -1,0 +1,157 @@
+"""Edge profiles as a maker states them, and the edges that lie inside joints."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from furniture.builders.common import Names
+from furniture.builders.rules import listed
+from furniture.parts.cuts import Profile, ProfileKind
+from furniture.parts.faces import Arris, Face
+from furniture.parts.part import Placed
+from furniture.units import Given, Reader, parameters
+
+# Edges of a shelf or lid, which lies face side up with its face edge in front.
+TOP_FRONT = Arris(Face.FACE_SIDE, Face.FACE_EDGE)
+TOP_BACK = Arris(Face.FACE_SIDE, Face.BACK_EDGE)
+TOP_LEFT = Arris(Face.FACE_SIDE, Face.NAMED_END)
+TOP_RIGHT = Arris(Face.FACE_SIDE, Face.FAR_END)
+UNDER_FRONT = Arris(Face.BACK_SIDE, Face.FACE_EDGE)
+UNDER_BACK = Arris(Face.BACK_SIDE, Face.BACK_EDGE)
+UNDER_LEFT = Arris(Face.BACK_SIDE, Face.NAMED_END)
+UNDER_RIGHT = Arris(Face.BACK_SIDE, Face.FAR_END)
+# Edges of a rail, which stands face side out with its face edge down.
+OUTER_BOTTOM = Arris(Face.FACE_SIDE, Face.FACE_EDGE)
+OUTER_TOP = Arris(Face.FACE_SIDE, Face.BACK_EDGE)
+
+ALL_ARRISES = frozenset(
+    Arris(first, second) for first in Face for second in Face if first.axis != second.axis
+)
+
+
+@parameters
+class EdgeProfile:
+    """A round-over or chamfer on some edges of a part or of a group of parts.
+
+    Args:
+        on: an instance such as `tier 2`, or a group such as `tiers`.
+        edges: arrises, such as TOP_FRONT.
+        kind: round-over or chamfer.
+        radius: of the round-over, or the chamfer's legs.
+    """
+
+    on: str = ""
+    edges: Sequence[Arris] = ()
+    kind: ProfileKind = ProfileKind.ROUND_OVER
+    radius: Given = "3 mm"
+
+
+HiddenEdges = Mapping[str, Mapping[Arris, str]]
+"""For each instance, the arrises where no profile may run, with the reason."""
+
+
+def read_profiles(
+    reader: Reader, profiles: object, names: Names, hidden: HiddenEdges
+) -> dict[str, tuple[Profile, ...]]:
+    """The profile cuts for each instance; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        profiles: several `EdgeProfile`.
+        names: of the piece.
+        hidden: the edges where none may run.
+    """
+    cuts: dict[str, tuple[Profile, ...]] = {}
+    entries = listed(reader, "profiles", profiles, EdgeProfile, "EdgeProfile(...)")
+    for index, profile in enumerate(entries):
+        where = f"profiles[{index}]"
+        if not isinstance(profile, EdgeProfile):
+            why = "it says what to shape"
+            reader.refuse(where, repr(profile), "an EdgeProfile", why, "write EdgeProfile(...)")
+            continue
+        reader.names(f"{where}.", profile)
+        meant = names.meant_by(profile.on)
+        if not meant:
+            reader.refuse(
+                f"{where}.on", repr(profile.on), names.listed, "a profile is on a part",
+                f"write {names.instances[0]!r}",
+            )  # fmt: skip
+        kind = reader.choice(f"{where}.kind", profile.kind, ProfileKind, ProfileKind.ROUND_OVER)
+        radius = reader.length(
+            f"{where}.radius",
+            profile.radius,
+            at_least=0.5,
+            at_most=25.0,
+            why="cutters of this size exist and leave the part whole",
+        )
+        edges = _read_edges(reader, where, profile.edges)
+        for instance in meant:
+            _refuse_hidden(reader, f"{where}.edges", instance, edges, hidden.get(instance, {}))
+            made = tuple(Profile(edge=edge, profile_kind=kind, radius_mm=radius) for edge in edges)
+            cuts[instance] = cuts.get(instance, ()) + made
+    return cuts
+
+
+def _read_edges(reader: Reader, where: str, given: object) -> tuple[Arris, ...]:
+    entries = listed(reader, f"{where}.edges", given, Arris, "TOP_FRONT")
+    edges = tuple(dict.fromkeys(edge for edge in entries if isinstance(edge, Arris)))
+    if len(edges) != len(entries) or (not edges and isinstance(given, (list, tuple))):
+        reader.refuse(
+            f"{where}.edges", repr(given), "arrises such as TOP_FRONT, each once",
+            "a profile runs along stated edges", "write edges=(TOP_FRONT,)",
+        )  # fmt: skip
+    return edges
+
+
+def _refuse_hidden(
+    reader: Reader,
+    parameter: str,
+    instance: str,
+    edges: Sequence[Arris],
+    hidden: Mapping[Arris, str],
+) -> None:
+    for edge in edges:
+        if edge in hidden:
+            free = sorted(arris.name for arris in ALL_ARRISES if arris not in hidden)
+            reader.refuse(
+                parameter,
+                f"{edge.name} of {instance}",
+                "; ".join(free) or "none",
+                hidden[edge],
+                f"leave {edge.name} out",
+            )
+
+
+def with_profiles(placed: Placed, profiles: Mapping[str, tuple[Profile, ...]]) -> Placed:
+    """The instance with its profiles among its own cuts."""
+    cuts = profiles.get(placed.instance, ())
+    return replace(placed, part=replace(placed.part, cuts=placed.part.cuts + cuts))
+
+
+def rail_hidden(flush_allowance: float, has_bottom: bool) -> dict[Arris, str]:
+    """The arrises of a rail where no profile may run, with the reason.
+
+    Args:
+        flush_allowance: what is planed off its top after glue-up [mm].
+        has_bottom: whether its lower edge holds a bottom.
+    """
+    hidden = {
+        arris: "the rail's ends lie in its corners or against an upright part"
+        for arris in ALL_ARRISES
+        if arris.second.axis == 0
+    }
+    hidden[Arris(Face.BACK_SIDE, Face.BACK_EDGE)] = "the lid's rabbet runs there"
+    if has_bottom:
+        hidden[Arris(Face.BACK_SIDE, Face.FACE_EDGE)] = "the bottom's rabbet runs there"
+    if flush_allowance > 0:
+        hidden[OUTER_TOP] = (
+            "rail tops are planed flush after glue-up, which would take the profile off: shape "
+            "that edge after planing"
+        )
+    return hidden
+
+
+def panel_hidden(hidden_face: Face, edges: Sequence[Face], why: str) -> dict[Arris, str]:
+    """The arrises of a panel between one of its wide faces and some of its edges."""
+    return {Arris(hidden_face, edge): why for edge in edges}

@@ -1,0 +1,98 @@
+"""The lid of a stand, and its bottom: panels in the rabbets, notched round what stands there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from furniture.builders.base_box import LEAST_BEARING_MM, BoxFigures
+from furniture.builders.common import StockOf
+from furniture.builders.panels import Zone, place_panel, zone_insets, zone_notches
+from furniture.builders.rules import at_most_known
+from furniture.builders.support import Support
+from furniture.joints import Joint, RabbetJoint
+from furniture.parts.part import Placed
+from furniture.units import Given, Reader
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PanelIn:
+    """A panel lying in the rabbets of some rails.
+
+    `gap_along` is at its ends and beside its notches, `gap_across` at its edges [mm].
+    """
+
+    name: str
+    zones: tuple[Zone, ...]
+    gap_along: float
+    gap_across: float
+    underside: float
+
+
+def lid_of(support: Support) -> PanelIn:
+    """The lid as it lies on the rabbet floors."""
+    box = support.box
+    return PanelIn(
+        name="lid",
+        zones=support.lid_zones(),
+        gap_along=box.gap_along,
+        gap_across=box.gap_across,
+        underside=box.rabbet_floor,
+    )
+
+
+def bottom_of(support: Support, gap: float) -> PanelIn:
+    """The bottom, flush with the rails' lower edges."""
+    return PanelIn(
+        name="bottom",
+        zones=support.bottom_zones(gap),
+        gap_along=gap,
+        gap_across=gap,
+        underside=0.0,
+    )
+
+
+def place_in_rabbets(panel: PanelIn, box: BoxFigures, stock: StockOf) -> Placed:
+    """The panel with its notches."""
+    left, right = box.wall + panel.gap_along, box.width - box.wall - panel.gap_along
+    return place_panel(
+        panel.name,
+        stock.timber(panel.name),
+        (left, box.wall + panel.gap_across),
+        (right, max(zone.back for zone in panel.zones)),
+        panel.underside,
+        box.rough,
+        zone_notches(panel.zones, left, right, panel.gap_along),
+    )
+
+
+def rabbet_joints(panel: PanelIn, rails: tuple[str, ...], is_glued: bool) -> list[Joint]:
+    """The panel's joints with the rails that it lies in.
+
+    Args:
+        panel: lid or bottom.
+        rails: front, left, right, and then those at the back: two stubs or one rail.
+        is_glued: whether it is fixed there.
+    """
+    insets = zone_insets(panel.zones)
+    front, left, right, *back = rails
+    at_back = (insets[0], insets[2]) if len(back) == 2 else (insets[1],)
+    gaps = [(left, panel.gap_along, 0.0), (right, panel.gap_along, 0.0)]
+    gaps.append((front, panel.gap_across, 0.0))
+    gaps += [(rail, panel.gap_across, inset) for rail, inset in zip(back, at_back, strict=True)]
+    return [
+        RabbetJoint(into=rail, incoming=panel.name, gap_mm=gap, inset_mm=inset, is_glued=is_glued)
+        for rail, gap, inset in gaps
+    ]
+
+
+def read_bottom_gap(reader: Reader, given: Given | None, box: BoxFigures) -> float:
+    """The gap round a bottom [mm]; the lid's across the grain when left out."""
+    if given is None:
+        return box.gap_across
+    return reader.length(
+        "bottom_gap",
+        given,
+        at_least=0.1,
+        at_most=at_most_known(box.rail - box.wall - LEAST_BEARING_MM),
+        why="a bottom of solid wood moves with the seasons and still lies in its rabbet",
+    )

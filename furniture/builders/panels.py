@@ -1,0 +1,75 @@
+"""Panels that lie among upright parts: how far back they reach, zone by zone, and their notches."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Cut, Notch
+from furniture.parts.faces import Face
+from furniture.parts.part import Part, Placed, Rough
+from furniture.parts.placement import Placement
+from furniture.parts.vectors import BACK, RIGHT
+from furniture.timber.stock import Timber
+
+Plan = tuple[float, float]
+"""A point in plan: right, back [mm]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Zone:
+    """A stretch from left to right in which a panel may reach back as far as `back` [mm]."""
+
+    left: float
+    right: float
+    back: float
+
+
+def place_panel(
+    name: str,
+    timber: Timber | None,
+    low: Plan,
+    high: Plan,
+    bottom: float,
+    rough: Rough,
+    cuts: tuple[Cut, ...] = (),
+) -> Placed:
+    """A lid, shelf or bottom lying face side up, grain left to right, face edge in front."""
+    assert timber is not None, "stocks were read before parts are placed"
+    blank = Blank(
+        length_mm=high[0] - low[0], width_mm=high[1] - low[1], thickness_mm=timber.thickness_mm
+    )
+    part = Part(name=name, blank=blank, timber=timber, cuts=cuts, rough=rough)
+    placement = Placement(origin=(low[0], low[1], bottom), x_axis=RIGHT, y_axis=BACK)
+    return Placed(instance=name, part=part, placement=placement)
+
+
+def zone_insets(zones: Sequence[Zone]) -> tuple[float, ...]:
+    """How far each zone's edge is notched in from the panel's blank [mm]."""
+    back = max(zone.back for zone in zones)
+    return tuple(back - zone.back for zone in zones)
+
+
+def zone_notches(zones: Sequence[Zone], left: float, right: float, gap: float) -> tuple[Notch, ...]:
+    """The notches that keep a panel's back edge within its zones.
+
+    Every notch is longer than its zone by `gap`, so that the panel clears the step.
+
+    Args:
+        zones: from left to right, one beside the other.
+        left: the panel's left end [mm].
+        right: its right end [mm].
+        gap: beside each notch [mm].
+    """
+    notches = []
+    for zone, depth in zip(zones, zone_insets(zones), strict=True):
+        start, end = max(left, zone.left - gap), min(right, zone.right + gap)
+        if depth > 1e-9 and end - start > 1e-9:
+            notches.append(
+                Notch(
+                    edge=Face.BACK_EDGE, start_mm=start - left, length_mm=end - start,
+                    depth_mm=depth,
+                )
+            )  # fmt: skip
+    return tuple(notches)

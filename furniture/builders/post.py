@@ -1,0 +1,253 @@
+"""One post between two stubs at the back of the box, the tiers housed in its front face."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
+from furniture.builders.common import StockOf
+from furniture.builders.panels import Zone
+from furniture.builders.support import LEAST_RAIL_INSIDE_MM, LEAST_RAIL_MM, Support, heights
+from furniture.builders.tiers import TierFigures
+from furniture.joints import ButtJoint, DadoJoint, Fit, Joint
+from furniture.parts.blank import Blank
+from furniture.parts.faces import Arris, Face
+from furniture.parts.part import Part, Placed
+from furniture.parts.placement import Placement
+from furniture.parts.vectors import BACK, LEFT, UP
+from furniture.pieces import Reference, Surface
+from furniture.units import Given, Reader, parameters
+
+POST_RAILS = ("front rail", "left side rail", "right side rail", "left stub", "right stub")
+LEAST_STRIP_MM, GREATEST_STRIP_MM = 20.0, 100.0
+"""Width of one strip of a glued-up post [mm]. Own rule: narrower is work without gain, wider cups
+as a whole board does."""
+LEAST_POST_MM = 30.0
+
+
+@parameters
+class PostStrips:
+    """A post glued up edge to edge from equal strips, dadoed as one board afterwards.
+
+    Args:
+        count: how many strips, side by side.
+    """
+
+    count: int = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PostSupport(Support):
+    """The post [mm]: `front` is its front face's distance from the box's front."""
+
+    width: float
+    front: float
+    fit: Fit
+    strips: int = 1
+
+    @property
+    def left(self) -> float:
+        """The post's left edge, where the left stub ends."""
+        return (self.box.width - self.width) / 2
+
+    def place_back(self, stock: StockOf) -> list[Placed]:
+        """Side rails, stubs and post; a stub's named end is the left one as seen from outside."""
+        box, length = self.box, self.left
+        left, right = (length, box.depth, 0.0), (box.width, box.depth, 0.0)
+        return [
+            *place_sides(box, stock, ("side rail", "side rail"), box.depth),
+            place_rail("left stub", "left stub", stock, box, length, BACK, left),
+            place_rail("right stub", "right stub", stock, box, length, BACK, right),
+            *self._place_post(stock),
+        ]
+
+    def _place_post(self, stock: StockOf) -> list[Placed]:
+        width = self.width / self.strips
+        blank = Blank(length_mm=self.length, width_mm=width, thickness_mm=self.thickness)
+        placed = []
+        for index, instance in enumerate(post_names(self.strips)):
+            timber = stock.timber(instance)
+            assert timber is not None, "stocks were read before parts are placed"
+            right = self.left + (index + 1) * width
+            placement = Placement(origin=(right, self.box.depth, 0.0), x_axis=UP, y_axis=LEFT)
+            part = Part(name=instance, blank=blank, timber=timber, rough=self.box.rough)
+            placed.append(Placed(instance=instance, part=part, placement=placement))
+        return placed
+
+    def back_joints(self) -> list[Joint]:
+        """Mitred corners, the glue lines of a glued-up post, and the stubs butting the post."""
+        names = post_names(self.strips)
+        return [
+            *(corner("front rail", side) for side in ("left side rail", "right side rail")),
+            corner("left stub", "left side rail"),
+            corner("right stub", "right side rail"),
+            *(ButtJoint(into=one, incoming=names[i + 1]) for i, one in enumerate(names[:-1])),
+            ButtJoint(into=names[0], incoming="left stub"),
+            ButtJoint(into=names[-1], incoming="right stub"),
+        ]
+
+    def lid_zones(self) -> tuple[Zone, ...]:
+        """To the stubs' rabbet walls, and at the post to its lowest dado's bottom; gaps kept."""
+        return self._zones(self.box.gap_across, self.front + self.dado_depth)
+
+    def bottom_zones(self, gap: float) -> tuple[Zone, ...]:
+        """To the stubs' rabbet walls, and at the post to its front face; gaps kept."""
+        return self._zones(gap, self.front)
+
+    def _zones(self, gap: float, at_post: float) -> tuple[Zone, ...]:
+        at_stubs = self.box.depth - self.box.wall - gap
+        left, right = self.left, self.left + self.width
+        return (
+            Zone(left=0.0, right=left, back=at_stubs),
+            Zone(left=left, right=right, back=at_post - gap),
+            Zone(left=right, right=self.box.width, back=at_stubs),
+        )
+
+    def lid_housings(self, inset: float) -> list[Joint]:
+        """The lid's back edge in the post's lowest dado."""
+        gap = self.box.gap_across
+        return [
+            DadoJoint(into=name, incoming="lid", fit=self.fit, bottom_gap_mm=gap, inset_mm=inset)
+            for name in post_names(self.strips)
+        ]
+
+    def plan(self, step: TierFigures) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Centred on the post, its back edge straight and in the dado."""
+        left = (self.box.width - step.width) / 2
+        return (
+            (left, self.front - step.depth),
+            (left + step.width, self.front + self.dado_depth),
+        )
+
+    def tier_joints(self, step: TierFigures) -> list[Joint]:
+        """One dado, through across the post's width."""
+        return [
+            DadoJoint(into=name, incoming=step.name, fit=self.fit)
+            for name in post_names(self.strips)
+        ]
+
+    def surface(self, step: TierFigures) -> Surface:
+        """The tier's top in front of the post."""
+        low, high = self.plan(step)
+        return Surface(instance=step.name, low=low, high=(high[0], self.front), top_mm=step.top)
+
+    def lid_surface(self) -> Surface:
+        """The lid's top in front of the post."""
+        box = self.box
+        inset = box.wall + box.gap_along
+        return Surface(
+            instance="lid",
+            low=(inset, box.wall + box.gap_across),
+            high=(box.width - inset, self.front),
+            top_mm=box.lid_top,
+        )
+
+    def references(self, steps: Sequence[TierFigures]) -> list[Reference]:
+        """Heights from the floor, projections from the post's front face, widths edge to edge."""
+        middle, back = self.box.width / 2, self.box.depth
+        found = [
+            *heights(self.box),
+            Reference(
+                what="post width",
+                start=(self.left, back, self.length),
+                end=(self.left + self.width, back, self.length),
+            ),
+        ]
+        for step in steps:
+            (left, front), (right, _) = self.plan(step)
+            found += [
+                Reference(
+                    what=f"{step.name} top", start=(left, front, 0.0), end=(left, front, step.top)
+                ),
+                Reference(
+                    what=f"{step.name} width",
+                    start=(left, front, step.top),
+                    end=(right, front, step.top),
+                ),
+                Reference(
+                    what=f"{step.name} projection",
+                    start=(middle, self.front, step.top),
+                    end=(middle, front, step.top),
+                ),
+            ]
+        return found
+
+    def hidden(self, steps: Sequence[TierFigures]) -> Mapping[str, Mapping[Arris, str]]:
+        """Edges in the dados and against the stubs."""
+        in_dado = "the tier's back edge lies in the post's dado: a profile there spoils the fit"
+        back = {Arris(wide, Face.BACK_EDGE): in_dado for wide in (Face.FACE_SIDE, Face.BACK_SIDE)}
+        found: dict[str, Mapping[Arris, str]] = {step.name: back for step in steps}
+        at_stub = "the post's back edges lie against the stubs: a profile would open the joint"
+        edges = {Arris(Face.BACK_SIDE, edge): at_stub for edge in (Face.FACE_EDGE, Face.BACK_EDGE)}
+        if steps and self.length <= steps[-1].top + 1e-6:
+            edges[Arris(Face.FACE_SIDE, Face.FAR_END)] = (
+                "the top tier lies there in the end of a post trimmed flush"
+            )
+        found.update(dict.fromkeys(post_names(self.strips), edges))
+        found["lid"] = {
+            Arris(Face.FACE_SIDE, Face.BACK_EDGE): "the lid's back edge lies in the post's dado"
+        }
+        return found
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What the sheets say of the post."""
+        trim = "trim the top of the post last, to the top tier as it stands"
+        if self.strips == 1:
+            return (trim,)
+        return (
+            f"glue up the post from {self.strips} strips and flatten it before any dado is cut: "
+            "all its strips are dadoed as one board",
+            trim,
+        )
+
+
+def post_names(strips: int) -> tuple[str, ...]:
+    """The post's instances, from left to right."""
+    if strips == 1:
+        return ("post",)
+    return tuple(f"post strip {index + 1}" for index in range(strips))
+
+
+def read_strips(reader: Reader, given: object, most: int = 8) -> int:
+    """How many strips a post is glued up from; problems are noted with the reader."""
+    if given is None:
+        return 1
+    if not isinstance(given, PostStrips):
+        why = "it says how the post is glued up"
+        reader.refuse(
+            "post_strips", repr(given), "PostStrips(...)", why, "write PostStrips(count=3)"
+        )
+        return 1
+    reader.names("post_strips.", given)
+    count = given.count
+    is_whole = isinstance(count, int) and not isinstance(count, bool)
+    if is_whole and 2 <= count <= most:
+        return count
+    reader.refuse(
+        "post_strips.count", repr(count), f"a whole number from 2 to {most}",
+        "a glued-up post has two strips and more; one piece needs no PostStrips",
+        f"make it {min(max(count, 2), most) if is_whole else 3}",
+    )  # fmt: skip
+    return 1
+
+
+def read_post_width(reader: Reader, given: Given | None, box: BoxFigures, strips: int) -> float:
+    """The post's width [mm]; problems are noted with the reader."""
+    stub = max(LEAST_RAIL_MM, box.rail + LEAST_RAIL_INSIDE_MM)
+    least = max(LEAST_POST_MM, strips * LEAST_STRIP_MM if strips > 1 else 0.0)
+    most = box.width - 2 * stub
+    if strips > 1 and not math.isnan(most):
+        most = min(most, strips * GREATEST_STRIP_MM)
+    why = f"a post of {least:.0f} mm and more stands between two stubs of {stub:.0f} mm and more"
+    if box.width < least + 2 * stub:
+        text = reader.safe_figure(least + 2 * stub, box.width)
+        reader.refuse("base_width", f"{box.width:g} mm", f"at least {text}", why, f"make it {text}")
+        return math.nan
+    if strips > 1:
+        why += f"; each strip is {LEAST_STRIP_MM:g} to {GREATEST_STRIP_MM:g} mm wide (own rule)"
+    return reader.length(
+        "post_width", given, at_least=least, at_most=math.inf if math.isnan(most) else most, why=why
+    )

@@ -1,0 +1,252 @@
+"""Reads the post or the uprights of a stand together with the tiers that they carry."""
+
+from __future__ import annotations
+
+import math
+from typing import Protocol
+
+from furniture.builders.base_box import LEAST_BEARING_MM, LEAST_INSIDE_MM, BoxFigures
+from furniture.builders.common import StockOf
+from furniture.builders.post import PostSupport, post_names, read_post_width
+from furniture.builders.rules import at_least_known, at_most_known, is_room
+from furniture.builders.support import (
+    DADO_SHARE,
+    GREATEST_DADO_SHARE,
+    LEAST_DADO_MM,
+    LEAST_DADO_SHARE,
+    Support,
+)
+from furniture.builders.tiers import (
+    LEAST_WOOD_BETWEEN_MM,
+    Allowed,
+    TierFigures,
+    TierRoom,
+    projections,
+    read_tiers,
+    tier_names,
+)
+from furniture.builders.uprights import (
+    UPRIGHT_NAMES,
+    Uprights,
+    UprightSupport,
+    read_uprights,
+    tier_depths,
+)
+from furniture.joints import Fit, own_fit
+from furniture.joints.fit import NAMED_FITS, SLIP
+from furniture.units import Given, Reader
+
+LEAST_LID_MM = 60.0
+"""Lid in front of a post [mm]. Own rule: less is no box to put things in."""
+
+
+class SupportGiven(Protocol):
+    """The parameters of a stand that say what carries its tiers, and how."""
+
+    @property
+    def post_width(self) -> Given | None: ...
+    @property
+    def post_proud(self) -> Given: ...
+    @property
+    def uprights(self) -> Uprights | None: ...
+    @property
+    def tiers(self) -> object: ...
+    @property
+    def dado_depth(self) -> Given | None: ...
+    @property
+    def fit(self) -> Fit: ...
+    @property
+    def fit_clearance(self) -> Given | None: ...
+
+
+def read_fit(reader: Reader, given: SupportGiven) -> Fit:
+    """How the tiers go into their dados; problems are noted with the reader."""
+    if given.fit_clearance is not None:
+        return own_fit(
+            reader.length(
+                "fit_clearance",
+                given.fit_clearance,
+                at_least=0.0,
+                at_most=0.5,
+                why="beyond half a millimetre a housing no longer holds its shelf upright",
+            )
+        )
+    if not isinstance(given.fit, Fit):
+        named = ", ".join(fit.name.upper() for fit in NAMED_FITS)
+        reader.refuse("fit", repr(given.fit), named, "a fit sets the clearance", "write SLIP")
+        return SLIP
+    return given.fit
+
+
+def read_support(
+    reader: Reader, given: SupportGiven, box: BoxFigures, stock: StockOf, fit: Fit, strips: int
+) -> tuple[Support, tuple[TierFigures, ...]]:
+    """Post or uprights, and their tiers; what cannot be built is noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: the parameters.
+        box: of the base.
+        stock: of every instance.
+        fit: of the dados.
+        strips: that the post is glued up from.
+    """
+    tiers = tier_names(given.tiers)
+    thickness = [stock.thickness(name) for name in tiers]
+    clearance = [fit.clearance_mm(each) for each in thickness]
+    carried = _Carried(
+        reader=reader, given=given, box=box, fit=fit, thickness=thickness, clearance=clearance
+    )
+    if given.uprights is not None:
+        return carried.by_uprights(stock, strips)
+    return carried.by_post(stock, strips)
+
+
+class _Carried:
+    """The figures that both supports read the same way."""
+
+    def __init__(
+        self,
+        *,
+        reader: Reader,
+        given: SupportGiven,
+        box: BoxFigures,
+        fit: Fit,
+        thickness: list[float],
+        clearance: list[float],
+    ) -> None:
+        self.reader, self.given, self.box, self.fit = reader, given, box, fit
+        self.thickness, self.clearance = thickness, clearance
+
+    def by_post(self, stock: StockOf, strips: int) -> tuple[Support, tuple[TierFigures, ...]]:
+        """A post and the tiers in front of it."""
+        reader, box = self.reader, self.box
+        names = post_names(strips)
+        thickness = _one_thickness(reader, stock, names, "post")
+        width = read_post_width(reader, self.given.post_width, box, strips)
+        room = TierRoom(
+            width=Allowed(
+                least=at_least_known(width),
+                most=at_most_known(box.width),
+                why=(
+                    "a tier narrower than the post would show its dado, and one wider than the "
+                    "base is no step (own rule)"
+                ),
+            ),
+            depth=projections(),
+            lid_top=box.lid_top,
+            below=self.fit.clearance_mm(box.lid_thickness),
+        )
+        steps = read_tiers(reader, self.given.tiers, room, self.thickness, self.clearance)
+        inside = max(LEAST_LID_MM, at_least_known(box.rail + LEAST_INSIDE_MM))
+        is_room(
+            reader, "base_depth", box.depth, thickness + inside,
+            f"the box keeps {inside:g} mm in front of the post", lambda text: f"make it {text}",
+        )  # fmt: skip
+        support = PostSupport(
+            box=box,
+            length=self._length(steps),
+            thickness=thickness,
+            dado_depth=self._dado_depth(thickness, "post", box.gap_across + LEAST_BEARING_MM),
+            width=width,
+            front=box.depth - thickness,
+            fit=self.fit,
+            strips=strips,
+        )
+        return support, steps
+
+    def by_uprights(self, stock: StockOf, strips: int) -> tuple[Support, tuple[TierFigures, ...]]:
+        """Two uprights and the tiers between them."""
+        reader, box, given = self.reader, self.box, self.given.uprights
+        for parameter, value in (("post_width", self.given.post_width),):
+            if value is not None:
+                reader.refuse(
+                    parameter, f"'{value}'", "nothing", "uprights stand instead of a post",
+                    "leave it out, or leave uprights out",
+                )  # fmt: skip
+        if strips > 1:
+            reader.refuse(
+                "post_strips", f"{strips} strips", "nothing", "uprights stand instead of a post",
+                "leave it out, or leave uprights out",
+            )  # fmt: skip
+        if not isinstance(given, Uprights):
+            reader.refuse(
+                "uprights", repr(given), "Uprights(...)", "it says what the uprights are",
+                "write Uprights(depth='120 mm')",
+            )  # fmt: skip
+            given = Uprights(depth="120 mm")
+        thickness = _one_thickness(reader, stock, UPRIGHT_NAMES, "uprights")
+        thinnest = min(self.thickness, default=math.nan)
+        figures = read_uprights(reader, given, box, thickness, thinnest)
+        room = TierRoom(
+            width=None,
+            depth=tier_depths(figures, reader.shown),
+            lid_top=box.lid_top,
+            below=0.0,
+        )
+        steps = read_tiers(reader, self.given.tiers, room, self.thickness, self.clearance)
+        support = UprightSupport(
+            box=box,
+            length=self._length(steps),
+            thickness=thickness,
+            dado_depth=self._dado_depth(thickness, "uprights", LEAST_DADO_MM),
+            depth=figures.depth,
+            stop=figures.stop,
+            bit_radius=figures.bit_radius,
+            fit=self.fit,
+        )
+        return support, steps
+
+    def _length(self, steps: tuple[TierFigures, ...]) -> float:
+        proud = self.reader.length(
+            "post_proud",
+            self.given.post_proud,
+            at_least=0.0,
+            at_most=600.0,
+            why="the post is trimmed flush with the top tier or stands above it",
+        )
+        least = (self.clearance[-1] if self.clearance else 0.0) + LEAST_WOOD_BETWEEN_MM
+        if proud > 0:
+            self.reader.limit(
+                "post_proud",
+                proud,
+                at_least=at_least_known(least),
+                why="less wood above the top dado is short grain; or trim flush with 0 mm",
+            )
+        return (steps[-1].top if steps else math.nan) + proud
+
+    def _dado_depth(self, thickness: float, where: str, bearing: float) -> float:
+        """The depth given, or a third of the thickness and what the lid's edge needs."""
+        low = max(LEAST_DADO_MM, LEAST_DADO_SHARE * thickness)
+        least = max(low, at_least_known(bearing))
+        most = GREATEST_DADO_SHARE * thickness
+        why = (
+            "half the thickness stays behind a dado (common practice), and what goes in is seated "
+            f"{LEAST_DADO_MM:g} mm deep, gaps and all"
+        )
+        if math.isnan(thickness):
+            return math.nan
+        if not is_room(
+            self.reader, f"own_stock[{where!r}] thickness", thickness, 2 * least, why,
+            lambda text: f"make it {text}, or close the lid's gap across the grain",
+        ):  # fmt: skip
+            return math.nan
+        if self.given.dado_depth is not None:
+            return self.reader.length(
+                "dado_depth", self.given.dado_depth, at_least=least, at_most=most, why=why
+            )
+        return min(most, max(least, round(thickness * DADO_SHARE * 2) / 2))
+
+
+def _one_thickness(reader: Reader, stock: StockOf, names: tuple[str, ...], where: str) -> float:
+    """The thickness that all of these share [mm]; others are noted."""
+    first = stock.thickness(names[0])
+    for name in names[1:]:
+        reader.limit(
+            f"own_stock[{name!r}] thickness",
+            stock.thickness(name),
+            at_least=at_least_known(first),
+            at_most=at_most_known(first),
+            why=f"the {where} have one thickness, as one set-up cuts all their dados",
+        )
+    return first

@@ -1,0 +1,94 @@
+"""Small helpers for the rules of a builder: limits that hang on figures which may not be known."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+
+from furniture.units import Reader, Shown, figure_with_unit
+
+
+def at_least_known(limit: float) -> float:
+    """A lower limit worked out from other figures; none when one of those could not be read."""
+    return -math.inf if math.isnan(limit) else limit
+
+
+def at_most_known(limit: float) -> float:
+    """An upper limit worked out from other figures; none when one of those could not be read."""
+    return math.inf if math.isnan(limit) else limit
+
+
+def is_room(
+    reader: Reader,
+    parameter: str,
+    value: float,
+    least: float,
+    why: str,
+    remedy: Callable[[str], str],
+) -> bool:
+    """Whether another figure leaves room at all; when not, that figure is the one refused.
+
+    Args:
+        reader: keeps the problems.
+        parameter: the figure that leaves no room.
+        value: as it is [mm].
+        least: what it would have to be [mm].
+        why: the reason.
+        remedy: says the change, given the least allowed length as text.
+    """
+    if math.isnan(value) or math.isnan(least) or value >= least - 1e-6:
+        return True
+    reader.refuse(
+        parameter,
+        figure_with_unit(value, reader.shown),
+        f"at least {reader.safe_figure(least, value)}",
+        why,
+        remedy(reader.safe_figure(least, value)),
+    )
+    return False
+
+
+def listed(
+    reader: Reader, parameter: str, given: object, kind: type, example: str
+) -> Sequence[object]:
+    """The entries of a parameter that holds several; anything else is noted, a lone one taken.
+
+    Args:
+        reader: keeps the problems.
+        parameter: its name.
+        given: what was written.
+        kind: what each entry is.
+        example: how to write it.
+    """
+    if isinstance(given, (list, tuple)):
+        return given
+    if isinstance(given, kind):
+        return (given,)
+    reader.refuse(
+        parameter, repr(given), f"a list of {kind.__name__}", "there may be several of them",
+        f"write {parameter}=[{example}]",
+    )  # fmt: skip
+    return ()
+
+
+def read_name(reader: Reader, name: object) -> str:
+    """The piece's name; one without a letter or a figure is noted, as files are called by it."""
+    if isinstance(name, str) and any(letter.isalnum() for letter in name):
+        return name
+    reader.refuse(
+        "name", repr(name), "text with a letter or a figure", "files and sheets are called by it",
+        "write 'stepped stand'",
+    )  # fmt: skip
+    return "piece"
+
+
+def read_shown(shown: object) -> Reader:
+    """A reader that shows lengths as the piece does; a unit that is none is noted."""
+    if isinstance(shown, Shown):
+        return Reader(shown)
+    reader = Reader()
+    reader.refuse(
+        "shown", repr(shown), "millimetres(), inches(64) or decimal_inches()",
+        "every figure of the packet is shown in it", "write millimetres()",
+    )  # fmt: skip
+    return reader

@@ -1,0 +1,95 @@
+"""What carries the tiers: the questions that a stand asks of its post or of its two uprights."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from furniture.builders.base_box import BoxFigures
+from furniture.builders.common import StockOf
+from furniture.builders.panels import Zone
+from furniture.builders.tiers import TierFigures
+from furniture.joints import Joint
+from furniture.parts.faces import Arris
+from furniture.parts.part import Placed
+from furniture.pieces import Reference, Surface
+
+DADO_SHARE, LEAST_DADO_SHARE, GREATEST_DADO_SHARE = 1 / 3, 1 / 8, 1 / 2
+"""Depth of a dado as a share of the thickness it is cut in: usual, least and greatest.
+Common practice, no source: a third is usual, and half the thickness stays behind it."""
+LEAST_DADO_MM = 3.0
+LEAST_RAIL_MM = 40.0
+"""Shortest rail, long point to square end [mm]. Own rule: shorter is unsafe to mitre."""
+LEAST_RAIL_INSIDE_MM = 20.0
+"""The same along its inner face, where the mitre has taken its share [mm]. Own rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Support(ABC):
+    """The upright part of a stand, its figures read [mm].
+
+    `length` is from the base's underside to the top, `thickness` is what the dados are cut in.
+    """
+
+    box: BoxFigures
+    length: float
+    thickness: float
+    dado_depth: float
+
+    @abstractmethod
+    def place_back(self, stock: StockOf) -> list[Placed]:
+        """The side rails and what stands at the back, the support itself among it."""
+
+    @abstractmethod
+    def back_joints(self) -> list[Joint]:
+        """The joints of those parts with each other and with the front rail."""
+
+    @abstractmethod
+    def lid_zones(self) -> tuple[Zone, ...]:
+        """How far back the lid may reach, from left to right."""
+
+    @abstractmethod
+    def bottom_zones(self, gap: float) -> tuple[Zone, ...]:
+        """How far back a bottom may reach, from left to right, with `gap` [mm] round it."""
+
+    @abstractmethod
+    def lid_housings(self, inset: float) -> list[Joint]:
+        """The joints of the lid with the support; `inset` [mm] is the notch there."""
+
+    @abstractmethod
+    def plan(self, step: TierFigures) -> tuple[tuple[float, float], tuple[float, float]]:
+        """The least and greatest corner of a tier's blank in plan."""
+
+    @abstractmethod
+    def tier_joints(self, step: TierFigures) -> list[Joint]:
+        """The joints of a tier with the support."""
+
+    @abstractmethod
+    def surface(self, step: TierFigures) -> Surface:
+        """Where a tier can carry things."""
+
+    @abstractmethod
+    def lid_surface(self) -> Surface:
+        """Where the lid can carry things."""
+
+    @abstractmethod
+    def references(self, steps: Sequence[TierFigures]) -> list[Reference]:
+        """The figures of the whole piece that a sheet shows."""
+
+    @abstractmethod
+    def hidden(self, steps: Sequence[TierFigures]) -> Mapping[str, Mapping[Arris, str]]:
+        """The arrises of tiers, lid and support where no profile may run, with the reason."""
+
+    @property
+    @abstractmethod
+    def notes(self) -> tuple[str, ...]:
+        """What the sheets say of it in words."""
+
+
+def heights(box: BoxFigures) -> list[Reference]:
+    """The heights above the base's underside that every stand shows."""
+    return [
+        Reference(what="rails as cut", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, box.height)),
+        Reference(what="lid top", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, box.lid_top)),
+    ]

@@ -1,0 +1,333 @@
+"""Two uprights that form the back corners of the box, the tiers let into them at both ends."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
+from furniture.builders.common import StockOf
+from furniture.builders.panels import Zone
+from furniture.builders.rules import at_least_known, at_most_known, is_room
+from furniture.builders.support import LEAST_RAIL_INSIDE_MM, LEAST_RAIL_MM, Support, heights
+from furniture.builders.tiers import Allowed, TierFigures
+from furniture.joints import ButtJoint, DadoJoint, Fit, Joint, StoppedDadoJoint
+from furniture.parts.blank import Blank
+from furniture.parts.faces import WIDE_FACES, Arris, Face
+from furniture.parts.part import Part, Placed
+from furniture.parts.placement import Placement
+from furniture.parts.vectors import BACK, FRONT, UP
+from furniture.pieces import Reference, Surface
+from furniture.units import Given, Reader, Shown, figure_with_unit, parameters
+
+UPRIGHT_RAILS = ("front rail", "left side rail", "right side rail", "back rail")
+UPRIGHT_NAMES = ("left upright", "right upright")
+LEAST_UPRIGHT_MM = 60.0
+"""Depth of an upright, front to back [mm]. Own rule: narrower holds no tier level."""
+LEAST_STOP_MM, GREATEST_STOP_SHARE = 6.0, 0.4
+"""Wood left before a stopped dado [mm], and at most as a share of the upright's depth. Own rule."""
+
+
+class DadoEnds(Enum):
+    """How the dados in the uprights end at the front."""
+
+    STOPPED = "stopped"
+    """Short of the front edge, so that no joint shows there; the tier is notched round it."""
+    THROUGH = "through"
+    """Through the front edge, where the joint shows."""
+
+
+@parameters
+class Uprights:
+    """Two uprights instead of a post: they are the box's back corners, and tiers lie between them.
+
+    A tier's depth is then measured from the uprights' back edges, and its width follows from the
+    box; a tier may stand out in front of the uprights.
+
+    Args:
+        depth: of each upright, front to back.
+        dado_ends: stopped, hiding at the front, or through.
+        stop: wood left between a stopped dado and the upright's front edge.
+        bit_radius: of the router bit that cuts a stopped dado, left in its end; `0 mm` is
+            chiselled square.
+    """
+
+    depth: Given | None = None
+    dado_ends: DadoEnds = DadoEnds.STOPPED
+    stop: Given = "12 mm"
+    bit_radius: Given = "0 mm"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UprightSupport(Support):
+    """Two uprights [mm]: `depth` front to back; the stop is 0 where the dados run through."""
+
+    depth: float
+    stop: float
+    bit_radius: float
+    fit: Fit
+
+    @property
+    def front(self) -> float:
+        """The uprights' front edge, from the box's front."""
+        return self.box.depth - self.depth
+
+    @property
+    def inside(self) -> tuple[float, float]:
+        """The uprights' inner faces, left and right."""
+        return (self.thickness, self.box.width - self.thickness)
+
+    def place_back(self, stock: StockOf) -> list[Placed]:
+        """Side rails as far as the uprights, the uprights, and the back rail between them."""
+        box = self.box
+        left, right = self.inside
+        return [
+            *place_sides(box, stock, ("left side rail", "right side rail"), self.front),
+            place_rail(
+                "back rail", "back rail", stock, box, right - left, BACK, (right, box.depth, 0.0)
+            ),
+            *self._place_uprights(stock),
+        ]
+
+    def _place_uprights(self, stock: StockOf) -> list[Placed]:
+        """Face sides look at each other; the left one's face edge is at the back."""
+        blank = Blank(length_mm=self.length, width_mm=self.depth, thickness_mm=self.thickness)
+        placed = []
+        for instance, origin, y_axis in (
+            ("left upright", (0.0, self.box.depth, 0.0), FRONT),
+            ("right upright", (self.box.width, self.front, 0.0), BACK),
+        ):
+            timber = stock.timber(instance)
+            assert timber is not None, "stocks were read before parts are placed"
+            part = Part(name=instance, blank=blank, timber=timber, rough=self.box.rough)
+            placement = Placement(origin=origin, x_axis=UP, y_axis=y_axis)
+            placed.append(Placed(instance=instance, part=part, placement=placement))
+        return placed
+
+    def back_joints(self) -> list[Joint]:
+        """Mitres at the front corners; side and back rails butt the uprights."""
+        return [
+            *(corner("front rail", side) for side in ("left side rail", "right side rail")),
+            ButtJoint(into="left upright", incoming="left side rail"),
+            ButtJoint(into="right upright", incoming="right side rail"),
+            *(ButtJoint(into=upright, incoming="back rail") for upright in UPRIGHT_NAMES),
+        ]
+
+    def lid_zones(self) -> tuple[Zone, ...]:
+        """To the uprights' front edges beside, and to the back rail's rabbet wall between them."""
+        return self.bottom_zones(self.box.gap_across)
+
+    def bottom_zones(self, gap: float) -> tuple[Zone, ...]:
+        """The same for a bottom, with its own gap."""
+        left, right = self.inside
+        beside = self.front - gap
+        return (
+            Zone(left=0.0, right=left, back=beside),
+            Zone(left=left, right=right, back=self.box.depth - self.box.wall - gap),
+            Zone(left=right, right=self.box.width, back=beside),
+        )
+
+    def lid_housings(self, inset: float) -> list[Joint]:
+        """None: the lid lifts off, forward between the uprights."""
+        return []
+
+    def plan(self, step: TierFigures) -> tuple[tuple[float, float], tuple[float, float]]:
+        """From one dado's bottom to the other's, its back edge flush with the uprights'."""
+        left, right = self.inside
+        return (
+            (left - self.dado_depth, self.box.depth - step.depth),
+            (right + self.dado_depth, self.box.depth),
+        )
+
+    def tier_joints(self, step: TierFigures) -> list[Joint]:
+        """A dado at each end: through, or stopped short of the front."""
+        if self.stop <= 0.0:
+            return [
+                DadoJoint(into=upright, incoming=step.name, fit=self.fit)
+                for upright in UPRIGHT_NAMES
+            ]
+        behind = self.depth - step.depth
+        stop = max(self.stop, behind - self.bit_radius)
+        stops = ({"stop_from_back_edge_mm": stop}, {"stop_from_face_edge_mm": stop})
+        return [
+            StoppedDadoJoint(
+                into=upright,
+                incoming=step.name,
+                fit=self.fit,
+                end_radius_mm=self.bit_radius,
+                **side,
+            )
+            for upright, side in zip(UPRIGHT_NAMES, stops, strict=True)
+        ]
+
+    def surface(self, step: TierFigures) -> Surface:
+        """The tier's top between the uprights."""
+        left, right = self.inside
+        return Surface(
+            instance=step.name,
+            low=(left, self.box.depth - step.depth),
+            high=(right, self.box.depth),
+            top_mm=step.top,
+        )
+
+    def lid_surface(self) -> Surface:
+        """The lid's top between the uprights and in front of them: the part that is whole."""
+        box = self.box
+        left, right = self.inside
+        return Surface(
+            instance="lid",
+            low=(left, box.wall + box.gap_across),
+            high=(right, box.depth - box.wall - box.gap_across),
+            top_mm=box.lid_top,
+        )
+
+    def references(self, steps: Sequence[TierFigures]) -> list[Reference]:
+        """Heights from the floor, and depths from the uprights' back edges."""
+        back = self.box.depth
+        left, right = self.inside
+        found = [
+            *heights(self.box),
+            Reference(
+                what="between uprights",
+                start=(left, back, self.length),
+                end=(right, back, self.length),
+            ),
+            Reference(
+                what="upright depth",
+                start=(0.0, self.front, self.length),
+                end=(0.0, back, self.length),
+            ),
+        ]
+        for step in steps:
+            front = back - step.depth
+            found += [
+                Reference(
+                    what=f"{step.name} top", start=(left, front, 0.0), end=(left, front, step.top)
+                ),
+                Reference(
+                    what=f"{step.name} depth",
+                    start=(self.box.width / 2, back, step.top),
+                    end=(self.box.width / 2, front, step.top),
+                ),
+            ]
+        return found
+
+    def hidden(self, steps: Sequence[TierFigures]) -> Mapping[str, Mapping[Arris, str]]:
+        """Tiers' ends in the dados, and front edges that end in one."""
+        in_dado = "the tier's ends lie in the uprights' dados: a profile there spoils the fit"
+        showing = "this edge ends in the uprights' dados, where the profile would leave a hole"
+        ends = (Face.NAMED_END, Face.FAR_END)
+        found: dict[str, Mapping[Arris, str]] = {}
+        for step in steps:
+            edges = {Arris(wide, end): in_dado for wide in WIDE_FACES for end in ends}
+            edges |= {Arris(wide, Face.BACK_EDGE): showing for wide in WIDE_FACES}
+            is_notched = self.stop > 0.0 and step.depth > self.depth - self.stop - self.bit_radius
+            if not is_notched and step.depth <= self.depth + 1e-6:
+                edges |= {Arris(wide, Face.FACE_EDGE): showing for wide in WIDE_FACES}
+            found[step.name] = edges
+        against = "the rails lie against this edge: a profile would open the joint"
+        inner_back, inner_front = Face.FACE_EDGE, Face.BACK_EDGE
+        for upright in UPRIGHT_NAMES:
+            found[upright] = {
+                Arris(wide, edge): against
+                for wide in WIDE_FACES
+                for edge in (inner_back, inner_front)
+            }
+        found["lid"] = {}
+        return found
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What the sheets say of the uprights."""
+        return (
+            "cut each pair of dados in both uprights at one set-up, face sides up, back edges to "
+            "the fence",
+            "the lid lifts off forward, between the uprights",
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UprightFigures:
+    """The figures of the parameter set [mm]."""
+
+    depth: float
+    stop: float
+    bit_radius: float
+
+
+def read_uprights(
+    reader: Reader, given: Uprights, box: BoxFigures, thickness: float, thinnest_tier: float
+) -> UprightFigures:
+    """The uprights' figures; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: the parameters.
+        box: of the base.
+        thickness: of the uprights, measured [mm].
+        thinnest_tier: measured [mm].
+    """
+    reader.names("uprights.", given)
+    ends = reader.choice("uprights.dado_ends", given.dado_ends, DadoEnds, DadoEnds.STOPPED)
+    side = max(LEAST_RAIL_MM, at_least_known(box.rail + LEAST_RAIL_INSIDE_MM))
+    least_width = 2 * thickness + LEAST_RAIL_MM
+    is_room(
+        reader, "base_width", box.width, least_width, "a back rail stands between the uprights",
+        lambda nearest: f"make it {nearest}",
+    )  # fmt: skip
+    why = f"an upright holds its tiers level and leaves side rails of {side:g} mm in front of it"
+    if not is_room(
+        reader, "base_depth", box.depth, LEAST_UPRIGHT_MM + side, why,
+        lambda nearest: f"make it {nearest}",
+    ):  # fmt: skip
+        depth = math.nan
+    else:
+        depth = reader.length(
+            "uprights.depth",
+            given.depth,
+            at_least=LEAST_UPRIGHT_MM,
+            at_most=at_most_known(box.depth - side),
+            why=why,
+        )
+    if ends is DadoEnds.THROUGH:
+        return UprightFigures(depth=depth, stop=0.0, bit_radius=0.0)
+    stop = reader.length(
+        "uprights.stop",
+        given.stop,
+        at_least=LEAST_STOP_MM,
+        at_most=at_most_known(depth * GREATEST_STOP_SHARE),
+        why="the stop hides the joint and leaves most of the upright to the tier (own rule)",
+    )
+    radius = reader.length(
+        "uprights.bit_radius",
+        given.bit_radius,
+        at_least=0.0,
+        at_most=at_most_known(min(thinnest_tier / 2, depth / 10)),
+        why="the bit goes into the dado, which is as wide as the tier",
+    )
+    return UprightFigures(depth=depth, stop=stop, bit_radius=radius)
+
+
+def tier_depths(uprights: UprightFigures, shown: Shown) -> Allowed:
+    """How deep a tier may be between such uprights."""
+    depth = uprights.depth
+    if uprights.stop == 0.0:
+        return Allowed(
+            least=at_least_known(depth),
+            most=at_most_known(2 * depth),
+            why=(
+                "a through dado shows unless its tier is as deep as the upright, "
+                f"{figure_with_unit(depth, shown) if depth > 0 else 'here not known'}; a tier "
+                "stands out no further than it lies between them (own rule)"
+            ),
+        )
+    return Allowed(
+        least=at_least_known(depth / 2),
+        most=at_most_known(2 * depth),
+        why=(
+            "a tier lies in half its upright's depth at least, and stands out no further than it "
+            "lies between them (own rule)"
+        ),
+    )
