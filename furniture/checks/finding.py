@@ -58,6 +58,8 @@ def verdict_of(value: float, limit: float, sense: Sense, otherwise: Verdict) -> 
         limit: what is asked [the same unit]
         sense: the side on which the value should lie; equal is right, to rounding of one in 1e9
         otherwise: the verdict on the wrong side
+
+    **Source:** own rule: a limit that is met exactly is met.
     """
     slack = 1e-9 * max(1.0, abs(limit))
     right = value >= limit - slack if sense is Sense.AT_LEAST else value <= limit + slack

@@ -129,6 +129,8 @@ def advice_to_stand(
         demand: what is asked
         ballast_at_mm: where ballast could lie (x, y, z) [mm], or None where there is no box
         show: puts a length into the piece's unit
+
+    **Source:** statics, as `base_growth_mm`, `ballast_kg` and `bearable_share`.
     """
     grows = base_growth_mm(piece, loads, edge, demand)
     ways = [f"move the {edge.name} edge of the base outward by {show(grows)}"]

@@ -115,6 +115,8 @@ def widest_gap_mm(inner: Side, outer: Side, climate: Climate, gap_mm: float) -> 
         outer: the opening's size
         climate: the place
         gap_mm: the gap when it is made, both sides together [mm]
+
+    **Source:** Wood Handbook Eq. 13-2 for both parts.
     """
     shift = difference_across(inner, outer, climate)
     return gap_mm - min(0.0, shift.dampest_mm, shift.driest_mm)

@@ -75,6 +75,8 @@ def section_at(span: Span, x_mm: float) -> Rectangle:
     Args:
         span: the span
         x_mm: distance from the held or left end [mm]
+
+    **Source:** own rule: the section with the least modulus governs where cuts meet.
     """
     here = [cut.section for cut in span.cuts if cut.from_mm <= x_mm <= cut.to_mm]
     return min((span.section, *here), key=lambda section: section.modulus_mm3)

@@ -96,11 +96,13 @@ def climate_of(
     Args:
         name: what to call it
         driest: temperature [deg C] and relative humidity [%] in the driest season
-        dampest: the same in the dampest
+        dampest: temperature [deg C] and relative humidity [%] in the dampest season
         source: where the readings come from
 
     Raises:
         ValueError: outside the range of the moisture equation.
+
+    **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 4-5 (p. 4-3).
     """
     seasons = [
         Season(

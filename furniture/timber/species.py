@@ -133,6 +133,7 @@ def citation_of(species: Species, quantity: str) -> Citation:
     """Where that quantity of the species was printed and how it was read.
 
     Args:
+        species: a row of the timber data
         quantity: the field's name, for instance `moe_gpa`.
 
     Raises:

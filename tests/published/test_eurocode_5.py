@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import pytest
 
 from furniture.checks.shelf import Creep
 from tests.published.case import Case, How, from_source
+
+
+def _factor(creep: Creep) -> float:
+    return creep.value
+
 
 CASES = from_source(
     "EN 1995-1-1 (Eurocode 5) Table 3.2, deformation factors, as told by a design help page",
@@ -19,7 +26,7 @@ CASES = from_source(
             unit="-",
             tolerance=1e-12,
             reason="a stated factor",
-            compute=lambda creep=creep: creep.value,
+            compute=partial(_factor, creep),
         )
         for service_class, k_def, creep in ((1, 0.60, Creep.DRY_ROOM), (2, 0.80, Creep.DAMP_ROOM))
     ),

@@ -67,7 +67,7 @@ def _even(support: Support) -> Frame:
 
 def _loaded(support: Support, loading: Loading) -> Frame:
     end = _LENGTH if support is Support.CANTILEVER else _LENGTH / 2.0
-    points = ((end, 100.0),)
+    points: tuple[tuple[float, float], ...] = ((end, 100.0),)
     if loading is Loading.QUARTERS:
         points = ((_LENGTH / 4.0, 50.0), (3.0 * _LENGTH / 4.0, 50.0))
     return Frame(support=support, stretches=((_LENGTH, _SHELF),), points=points)
