@@ -6,7 +6,8 @@ Making one never fails, so that a script with three mistakes hears of all three.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, is_dataclass
+from enum import Enum
 from typing import Any, TypeVar, dataclass_transform
 
 _Class = TypeVar("_Class")
@@ -42,8 +43,6 @@ def misspelt_in(parameter_set: object) -> tuple[str, ...]:
 
 def as_given(value: object) -> Any:
     """A parameter set, or anything in one, as plain data for piece.json: text stays as typed."""
-    from enum import Enum
-
     if hasattr(value, "_misspelt"):
         return {
             entry.name: as_given(getattr(value, entry.name))
@@ -57,6 +56,11 @@ def as_given(value: object) -> Any:
         return {str(key): as_given(item) for key, item in value.items()}
     if value is None or isinstance(value, (str, bool, int)):
         return value
+    if is_dataclass(value) and not isinstance(value, type):
+        name = getattr(value, "name", None)
+        if isinstance(name, str):
+            return name
+        return {entry.name: as_given(getattr(value, entry.name)) for entry in fields(value)}
     if isinstance(value, float):
         return value if value == value and abs(value) != float("inf") else str(value)
     return str(value)
