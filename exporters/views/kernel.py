@@ -32,6 +32,47 @@ def hidden_lines(
         towards_eye: unit vector from the solids to the eye.
         origin: the point that is 0, 0 on paper [mm].
     """
+    shapes = _hidden_line_shapes(solids, right, towards_eye, origin)
+    found: list[DrawnEdge] = []
+    for compound, edge_class in (
+        (shapes.VCompound(), EdgeClass.VISIBLE),
+        (shapes.OutLineVCompound(), EdgeClass.VISIBLE),
+        (shapes.HCompound(), EdgeClass.HIDDEN),
+        (shapes.OutLineHCompound(), EdgeClass.HIDDEN),
+        (shapes.Rg1LineVCompound(), EdgeClass.SMOOTH),
+    ):
+        found += (DrawnEdge(shape=shape, edge_class=edge_class) for shape in _flat(compound))
+    return found
+
+
+def seen_stretches(
+    solids: list[Any],
+    legs: list[tuple[Vector, Vector]],
+    right: Vector,
+    towards_eye: Vector,
+    origin: Vector,
+) -> list[Line]:
+    """What can be seen of straight lines in space among solids, on paper [mm].
+
+    Args:
+        solids: kernel shapes that do not run into each other.
+        legs: both ends of each line [mm].
+        right: unit vector to the paper's right.
+        towards_eye: unit vector from the solids to the eye.
+        origin: the point that is 0, 0 on paper [mm].
+    """
+    from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge
+    from OCP.gp import gp_Pnt
+
+    strung = [BRepBuilderAPI_MakeEdge(gp_Pnt(*start), gp_Pnt(*end)).Edge() for start, end in legs]
+    shapes = _hidden_line_shapes([*solids, *strung], right, towards_eye, origin)
+    seen = [shape for edge in strung for shape in _flat(shapes.VCompound(edge))]
+    return [shape for shape in seen if isinstance(shape, Line)]
+
+
+def _hidden_line_shapes(
+    solids: list[Any], right: Vector, towards_eye: Vector, origin: Vector
+) -> Any:
     from OCP.BRepLib import BRepLib
     from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
     from OCP.HLRAlgo import HLRAlgo_Projector
@@ -45,24 +86,18 @@ def hidden_lines(
     algorithm.Projector(HLRAlgo_Projector(axes))
     algorithm.Update()
     algorithm.Hide()
-    shapes = HLRBRep_HLRToShape(algorithm)
-    found: list[DrawnEdge] = []
-    for compound, edge_class in (
-        (shapes.VCompound(), EdgeClass.VISIBLE),
-        (shapes.OutLineVCompound(), EdgeClass.VISIBLE),
-        (shapes.HCompound(), EdgeClass.HIDDEN),
-        (shapes.OutLineHCompound(), EdgeClass.HIDDEN),
-        (shapes.Rg1LineVCompound(), EdgeClass.SMOOTH),
-    ):
-        if compound is None or compound.IsNull():
-            continue
-        BRepLib.BuildCurves3d_s(compound)
-        found += (
-            DrawnEdge(shape=shape, edge_class=edge_class)
-            for edge in edges_of(compound)
-            for shape in plane_shapes(edge)
-        )
-    return found
+    return HLRBRep_HLRToShape(algorithm)
+
+
+def _flat(compound: Any) -> Iterator[Shape]:
+    """The shapes of a compound of projected edges, which may be empty."""
+    if compound is None or compound.IsNull():
+        return
+    from OCP.BRepLib import BRepLib
+
+    BRepLib.BuildCurves3d_s(compound)
+    for edge in edges_of(compound):
+        yield from plane_shapes(edge)
 
 
 def edges_of(shape: Any) -> Iterator[Any]:

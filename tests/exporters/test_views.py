@@ -11,7 +11,6 @@ from hypothesis import strategies as st
 from shapely import LineString, polygonize, union_all
 
 from exporters.views.bounds import bounds_of, points_of
-from exporters.views.explode import exploded, shifts_against_assembly, trails
 from exporters.views.project import (
     StandardView,
     face_frame,
@@ -21,7 +20,6 @@ from exporters.views.project import (
 )
 from exporters.views.tidy import tidy
 from exporters.views.values import Arc, DrawnEdge, EdgeClass, EllipseArc, Line, Polyline, View
-from furniture.joints.joint import Joining
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, Cut, Dado, Mitre, Profile, ProfileKind, Rabbet, Slot
 from furniture.parts.faces import Arris, Face
@@ -378,29 +376,3 @@ def test_arcs_of_one_circle_are_joined_across_the_seam() -> None:
         if isinstance(each.shape, Arc)
     }
     assert spans == {(EdgeClass.VISIBLE, 300.0, 450.0), (EdgeClass.HIDDEN, 90.0, 300.0)}
-
-
-def test_parts_move_apart_against_the_way_they_go_together() -> None:
-    post_, shelf, pin = (
-        placed_at(name, (10.0, 10.0, 10.0), (0.0, 0.0, 0.0)) for name in ("post", "shelf", "pin")
-    )
-
-    def joining(into: str, incoming: str, way: Vector) -> Joining:
-        return Joining(
-            kind="dado", into=into, incoming=incoming, fit=None, clearance_mm=0.0,
-            glue=(), ways_in=(way,), contacts=(),
-        )  # fmt: skip
-
-    together = [joining("shelf", "pin", (0, 0, -1)), joining("post", "shelf", (0, 1, 0))]
-    shifts = shifts_against_assembly([post_, shelf, pin], together, 40.0)
-    assert shifts == {
-        "post": (0.0, 0.0, 0.0),
-        "shelf": pytest.approx((0.0, -40.0, 0.0)),
-        "pin": pytest.approx((0.0, -40.0, 40.0)),
-    }
-    moved = {each.instance: each.placement for each in exploded([post_, shelf, pin], shifts)}
-    assert moved["shelf"].origin == pytest.approx((0.0, -40.0, 0.0))
-    lines = trails([post_, shelf, pin], shifts, standard_frame(StandardView.LEFT))
-    assert len(lines) == 2
-    assert lines[0].start == pytest.approx((-5.0, 5.0))
-    assert lines[0].end == pytest.approx((35.0, 5.0))
