@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from exporters.sheets.assembly_views import WholeLook, WholeViews, length_of, whole_views
 from exporters.sheets.blocks import Block, heading
 from exporters.sheets.callouts import NoRoom
+from exporters.sheets.geometry import items_box
 from exporters.sheets.note_lines import place_notes
 from exporters.sheets.paper import (
     Box2,
@@ -53,6 +54,7 @@ class Framed:
     items: tuple[Item, ...]
     region: Box2
     title: Box2
+    notes_right: float
 
 
 def framed(
@@ -71,12 +73,13 @@ def framed(
     items: list[Item] = list(frame_items(frame))
     block, title = title_block(fields, frame.right, frame.bottom, task.style)
     items += block
-    top = title.top
-    if has_notes:
+    top, notes_right = title.top, frame.left
+    if has_notes and task.notes:
         notes, top = place_notes(task.notes, frame, title, task.style)
         items += notes
+        notes_right = items_box(notes).right
     region = Box2(left=frame.left, bottom=top, right=frame.right, top=frame.top)
-    return Framed(items=tuple(items), region=region, title=title)
+    return Framed(items=tuple(items), region=region, title=title, notes_right=notes_right)
 
 
 def general_arrangement(task: WholeTask, table: Table) -> tuple[Sheet, Table | None]:
@@ -138,13 +141,13 @@ def _arranged(
         wide, high = table_size(table, style)
         if wide > region.width:
             raise NoRoom("the parts list is too wide")
-        drawn, box = table_items(table, begun.title.right, begun.title.top, style)
         if high > region.height - 40.0:
             raise NoRoom("the parts list is too high")
-        bottom = max(region.bottom, box.top)
+        has_notes_under = begun.title.right - wide < begun.notes_right + 2.0
+        foot = region.bottom if has_notes_under else begun.title.top
+        drawn, box = table_items(table, begun.title.right, foot, style)
+        region = replace(region, bottom=max(region.bottom, box.top))
         items += drawn
-        region = replace(region, bottom=bottom)
-        del high
     placed = _quartered(blocks, region.grown(-4.0), task.fields.projection)
     for block in placed:
         items += block.items

@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from shapely.geometry import MultiPoint, Point
+from shapely.ops import unary_union
 
 from exporters.sheets.callouts import NoRoom
 from exporters.sheets.figures import stroke
@@ -18,7 +22,7 @@ from furniture.parts.vectors import Point2, Vector
 
 _RADIUS_MM = 3.6
 _TRIED_PLACES = 600
-_GRID = (0.5, 0.3, 0.7, 0.15, 0.85)
+_GRID = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.04, 0.96)
 
 
 def seen_spot(placed: Sequence[Placed], index: int, towards_eye: Vector) -> Vector | None:
@@ -50,6 +54,26 @@ def seen_spot(placed: Sequence[Placed], index: int, towards_eye: Vector) -> Vect
     return None
 
 
+def outline_of(placed: Sequence[Placed], to_paper: Callable[[Vector], Point2]) -> Any:
+    """The region of paper that the parts' boxes take, each by the hull of its corners.
+
+    Args:
+        placed: the parts.
+        to_paper: puts a point of the piece on paper.
+    """
+    hulls = []
+    for each in placed:
+        size = each.part.blank.size
+        corners = [
+            to_paper(each.placement.to_piece((x * size[0], y * size[1], z * size[2])))
+            for x in (0.0, 1.0)
+            for y in (0.0, 1.0)
+            for z in (0.0, 1.0)
+        ]
+        hulls.append(MultiPoint(corners).convex_hull)
+    return unary_union(hulls)
+
+
 def _area(low: Vector, high: Vector, axis: int) -> float:
     sides = [high[other] - low[other] for other in range(3) if other != axis]
     return sides[0] * sides[1]
@@ -71,7 +95,12 @@ def _hides(box: Box, spot: Vector, towards_eye: Vector) -> bool:
 
 
 def place_balloon(
-    number: int, target: Point2, space: Space, style: SheetStyle, keep_out: Box2
+    number: int,
+    target: Point2,
+    space: Space,
+    style: SheetStyle,
+    keep_out: Box2,
+    drawn_over: Any,
 ) -> list[Item]:
     """The circle, its number and its leader, already noted in the space.
 
@@ -81,6 +110,7 @@ def place_balloon(
         space: of the sheet.
         style: pens and heights.
         keep_out: where no balloon may stand [mm].
+        drawn_over: the region of the parts, where a balloon stands only for want of a better place.
 
     Raises:
         NoRoom: there is no free place.
@@ -105,6 +135,8 @@ def place_balloon(
             continue
         thin, drawn = space.lines_crossed(start, target)
         cost = away + 12.0 * thin + 3.0 * drawn
+        if drawn_over.distance(Point(centre)) < _RADIUS_MM:
+            cost += 30.0
         if best is None or cost < best[0]:
             best = (cost, centre)
     if best is None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from exporters.sheets.assembly_sheet import Framed, WholeTask, framed
-from exporters.sheets.balloons import place_balloon, seen_spot
+from exporters.sheets.balloons import outline_of, place_balloon, seen_spot
 from exporters.sheets.blocks import Block, view_block
 from exporters.sheets.callouts import NoRoom
 from exporters.sheets.geometry import scaled_shape
@@ -15,12 +17,14 @@ from exporters.sheets.values import Item, Sheet, Stroke
 from exporters.views.explode import exploded, shifts_against_assembly, trails
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_placed
-from exporters.views.values import EdgeClass
-from furniture.pieces.piece import distinct_parts, extents_of
+from exporters.views.values import EdgeClass, ViewFrame
+from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector
+from furniture.pieces.piece import Piece, distinct_parts, extents_of
 
 _MARGIN_MM = 16.0
-_OPENING_SHARE = 0.35
-"""How far a joint is drawn open, as a share of the piece's middle extent. Own rule."""
+_OPENING_SHARES = (0.35, 0.5, 0.65, 0.8, 1.0)
+"""How far joints may be drawn open, as shares of the piece's middle extent. Own rule."""
 
 
 def exploded_sheet(task: WholeTask, table: Table | None) -> tuple[Sheet, Table | None]:
@@ -34,13 +38,14 @@ def exploded_sheet(task: WholeTask, table: Table | None) -> tuple[Sheet, Table |
         NoRoom: it does not fit at any standard scale.
     """
     reason = ""
+    opened = _opened(task.piece)
     for wanted in (table, None) if table else (None,):
         for scale in scales_for(task.piece.shown.is_inch):
             if scale.reduction < 1:
                 continue
             for orientation in (Orientation.PORTRAIT, Orientation.LANDSCAPE):
                 try:
-                    sheet = _drawn(task, wanted, scale, orientation)
+                    sheet = _drawn(task, opened, wanted, scale, orientation)
                 except NoRoom as error:
                     reason = str(error)
                     continue
@@ -48,10 +53,16 @@ def exploded_sheet(task: WholeTask, table: Table | None) -> tuple[Sheet, Table |
     raise NoRoom(f"the exploded view does not fit on {task.paper.title}: {reason}")
 
 
-def _drawn(task: WholeTask, table: Table | None, scale: Scale, orientation: Orientation) -> Sheet:
+def _drawn(
+    task: WholeTask,
+    opened: _Opened,
+    table: Table | None,
+    scale: Scale,
+    orientation: Orientation,
+) -> Sheet:
     begun = framed(task, orientation, scale, False)
     items, region = _with_table(task, begun, table)
-    block, targets = _exploded_block(task, scale)
+    block = _exploded_block(task.piece, opened, scale)
     room = region.grown(-_MARGIN_MM)
     box = block.box
     if box.width > room.width or box.height > room.height:
@@ -62,9 +73,10 @@ def _drawn(task: WholeTask, table: Table | None, scale: Scale, orientation: Orie
     space = Space(frame)
     items += block.items
     space.add(items)
-    for number, (x, y) in targets:
-        target = (x + dx, y + dy)
-        items += place_balloon(number, target, space, task.style, begun.title)
+    over = outline_of(opened.moved, block.to_paper)
+    for number, spot in opened.spots.items():
+        target = block.to_paper(spot)
+        items += place_balloon(number, target, space, task.style, begun.title, over)
     return Sheet(
         name=task.name,
         title=task.fields.title,
@@ -92,28 +104,54 @@ def _with_table(
     return items, region
 
 
-def _exploded_block(
-    task: WholeTask, scale: Scale
-) -> tuple[Block, list[tuple[int, tuple[float, float]]]]:
-    """The view, and for each part of the list a spot of it that can be seen."""
-    piece = task.piece
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Opened:
+    """The parts moved apart, and for each number of the list a spot of it that can be seen."""
+
+    frame: ViewFrame
+    shifts: dict[str, Vector]
+    moved: tuple[Placed, ...]
+    spots: dict[int, Vector]
+
+
+def _opened(piece: Piece) -> _Opened:
+    """The least opening, from the side, that shows every part; else the one that shows most."""
     low, high = extents_of(piece)
-    sizes = sorted(b - a for a, b in zip(low, high, strict=True))
-    shifts = shifts_against_assembly(piece.placed, piece.joinings, _OPENING_SHARE * sizes[1])
-    moved = exploded(piece.placed, shifts)
-    frame = standard_frame(StandardView.ISOMETRIC_RIGHT)
-    block = view_block(project_placed(moved, frame), scale.factor, classes=(EdgeClass.VISIBLE,))
-    block = block.with_items(
+    middle_size = sorted(b - a for a, b in zip(low, high, strict=True))[1]
+    best: _Opened | None = None
+    wanted = len(distinct_parts(piece))
+    for share in _OPENING_SHARES:
+        for which in (StandardView.ISOMETRIC_RIGHT, StandardView.ISOMETRIC_LEFT):
+            frame = standard_frame(which)
+            shifts = shifts_against_assembly(piece.placed, piece.joinings, share * middle_size)
+            moved = exploded(piece.placed, shifts)
+            made = _Opened(frame=frame, shifts=shifts, moved=moved, spots=_spots(piece, moved, frame))
+            if best is None or len(made.spots) > len(best.spots):
+                best = made
+            if len(best.spots) == wanted:
+                return best
+    assert best is not None
+    return best
+
+
+def _spots(piece: Piece, moved: tuple[Placed, ...], frame: ViewFrame) -> dict[int, Vector]:
+    names = [each.instance for each in moved]
+    found = {}
+    for number, each in enumerate(distinct_parts(piece), start=1):
+        for name in each.instances:
+            spot = seen_spot(moved, names.index(name), frame.towards_eye)
+            if spot is not None:
+                found[number] = spot
+                break
+    return found
+
+
+def _exploded_block(piece: Piece, opened: _Opened, scale: Scale) -> Block:
+    view = project_placed(opened.moved, opened.frame)
+    block = view_block(view, scale.factor, classes=(EdgeClass.VISIBLE,))
+    return block.with_items(
         [
             Stroke(shape=scaled_shape(line, scale.factor), line_class=LineClass.CENTRE)
-            for line in trails(piece.placed, shifts, frame)
+            for line in trails(piece.placed, opened.shifts, opened.frame)
         ]
     )
-    targets = []
-    names = [each.instance for each in moved]
-    for number, each in enumerate(distinct_parts(piece), start=1):
-        spots = [seen_spot(moved, names.index(name), frame.towards_eye) for name in each.instances]
-        spot = next((found for found in spots if found is not None), None)
-        if spot is not None:
-            targets.append((number, block.to_paper(spot)))
-    return block, targets

@@ -38,9 +38,17 @@ def notes_for(piece: Piece, each: Distinct) -> tuple[str, ...]:
     twin = mirror_twin(part, [other.part for other in distinct_parts(piece)])
     if twin is not None:
         notes.append(f"Mirror image of {twin}.")
-    words = part.name.lower()
-    notes += [note for note in piece.notes if words in note.lower()]
+    notes += [note for note in piece.notes if _is_about(note, part)]
     return tuple(notes)
+
+
+def _is_about(note: str, part: Part) -> bool:
+    """Whether a note of the piece opens by naming this kind of part; a stub is a short rail."""
+    opening = {word.strip(".,:;") for word in note.lower().split()[:6]}
+    names = set(part.name.lower().split())
+    if "stub" in names:
+        names.add("rail")
+    return bool(opening & names)
 
 
 def mirror_twin(part: Part, others: list[Part]) -> str | None:
