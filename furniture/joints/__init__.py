@@ -1,10 +1,16 @@
 """Joints: relations between placed parts, one file each."""
 
 from furniture.joints.butt import ButtJoint
+from furniture.joints.corner_rabbet import CornerRabbetJoint
 from furniture.joints.dado import DadoJoint
+from furniture.joints.dowelled_butt import DowelledButtJoint
 from furniture.joints.fit import EASY, NAMED_FITS, PRESS, SLIP, Fit, own_fit
+from furniture.joints.flat_mitre import FlatMitreJoint
+from furniture.joints.groove import GrooveJoint
+from furniture.joints.half_lap import HalfLapJoint
 from furniture.joints.joint import (
     Contact,
+    Dowel,
     GlueFace,
     GrainRelation,
     Joining,
@@ -15,6 +21,7 @@ from furniture.joints.joint import (
 from furniture.joints.mitre import MitreJoint
 from furniture.joints.rabbet import RabbetJoint
 from furniture.joints.stopped_dado import StoppedDadoJoint
+from furniture.joints.tongue_and_groove import TongueAndGrooveJoint
 
 __all__ = [
     "EASY",
@@ -23,16 +30,23 @@ __all__ = [
     "SLIP",
     "ButtJoint",
     "Contact",
+    "CornerRabbetJoint",
     "DadoJoint",
+    "Dowel",
+    "DowelledButtJoint",
     "Fit",
+    "FlatMitreJoint",
     "GlueFace",
     "GrainRelation",
+    "GrooveJoint",
+    "HalfLapJoint",
     "Joining",
     "Joint",
     "MitreJoint",
     "RabbetJoint",
     "Seat",
     "StoppedDadoJoint",
+    "TongueAndGrooveJoint",
     "Worked",
     "own_fit",
 ]

@@ -6,19 +6,20 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from furniture.errors import Problem
-from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Worked
+from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Worked
 from furniture.joints.relation import (
-    TOUCHING_MM,
     apart,
     arrises_of,
     box_in,
     extent,
+    grain_between,
     overlap,
     rabbet_section_mm2,
+    touched_face,
 )
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
-from furniture.parts.vectors import Vector, dot, scaled
+from furniture.parts.vectors import Vector, scaled
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +36,7 @@ class ButtJoint(Joint):
         """
         low, high = box_in(into, incoming)
         blank = into.part.blank
-        face = _touched_face(into, low, high)
+        face = touched_face(into, low, high)
         problems: tuple[Problem, ...] = ()
         if face is None:
             need = f"a face of {incoming.instance} touching {into.instance}"
@@ -64,7 +65,11 @@ class ButtJoint(Joint):
             incoming=incoming.instance,
             fit=None,
             clearance_mm=0.0,
-            glue=(GlueFace(area_mm2=area, grain=_grain(into, incoming, face, meeting)),),
+            glue=(
+                GlueFace(
+                    area_mm2=area, grain=grain_between(into, face.axis, incoming, meeting.axis)
+                ),
+            ),
             ways_in=(towards, *_sideways(into, face)),
             contacts=(Contact(what="meeting face", at=at, towards=towards, stand_off_mm=0.0),),
             advice="end grain holds little glue: this joint wants dowels" if is_end else "",
@@ -76,30 +81,8 @@ class ButtJoint(Joint):
         )
 
 
-def _touched_face(into: Placed, low: Vector, high: Vector) -> Face | None:
-    for face in Face:
-        limit = into.part.blank.across(face) if face.is_far else 0.0
-        touching = low[face.axis] if face.is_far else high[face.axis]
-        others = [axis for axis in range(3) if axis != face.axis]
-        meets = all(
-            min(high[axis], into.part.blank.size[axis]) - max(low[axis], 0.0) > TOUCHING_MM
-            for axis in others
-        )
-        if abs(touching - limit) <= TOUCHING_MM and meets:
-            return face
-    return None
-
-
 def _sideways(into: Placed, face: Face) -> tuple[Vector, ...]:
     """A flat butt may also be slid home along the face, any way."""
     return tuple(
         into.placement.direction_to_piece(other.normal) for other in Face if other.axis != face.axis
     )
-
-
-def _grain(into: Placed, incoming: Placed, face: Face, meeting: Face) -> GrainRelation:
-    ends = (face.axis == 0) + (meeting.axis == 0)
-    if ends:
-        return GrainRelation.END_TO_END if ends == 2 else GrainRelation.LONG_TO_END
-    is_parallel = abs(dot(into.placement.x_axis, incoming.placement.x_axis)) > 0.5
-    return GrainRelation.LONG_TO_LONG if is_parallel else GrainRelation.CROSSING

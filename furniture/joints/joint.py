@@ -6,6 +6,7 @@ those too. A new joint is one new file with one class like those beside this one
 
 from __future__ import annotations
 
+import math
 from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from enum import Enum
@@ -60,6 +61,32 @@ class Seat:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Dowel:
+    """A dowel across a joint, piece frame [mm]: hardware to be bought, not a part that is cut.
+
+    `at` is where its axis crosses the meeting face and `into` the unit vector into the part that is
+    gone into; the two bores are `end_gap_mm` deeper than the dowel goes.
+    """
+
+    at: Vector
+    into: Vector
+    diameter_mm: float
+    into_depth_mm: float
+    incoming_depth_mm: float
+    end_gap_mm: float
+
+    @property
+    def length_mm(self) -> float:
+        """The dowel's length [mm]."""
+        return self.into_depth_mm + self.incoming_depth_mm
+
+    @property
+    def side_mm2(self) -> float:
+        """The surface along the dowel that takes glue, in the part that holds less of it [mm2]."""
+        return math.pi * self.diameter_mm * min(self.into_depth_mm, self.incoming_depth_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Joining:
     """A joint as made, for the readers: which instances, how they fit, what holds, which way in.
 
@@ -76,6 +103,7 @@ class Joining:
     ways_in: tuple[Vector, ...]
     contacts: tuple[Contact, ...]
     seat: Seat | None = None
+    dowels: tuple[Dowel, ...] = ()
     advice: str = ""
 
     @property

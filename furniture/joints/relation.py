@@ -6,13 +6,13 @@ import math
 from itertools import product
 
 from furniture.errors import Problem
-from furniture.joints.joint import Joint
+from furniture.joints.joint import GrainRelation, Joint
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Rabbet
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box
-from furniture.parts.vectors import Vector
+from furniture.parts.vectors import Vector, dot
 
 TOUCHING_MM = 1e-6
 """Faces nearer than this touch [mm]: far above rounding, far below what a tool can do."""
@@ -84,6 +84,74 @@ def apart(kind: str, into: Placed, incoming: Placed, need: str) -> Problem:
         why="a joint works from where its two parts stand",
         remedy=f"place {incoming.instance} so, or choose another joint",
     )
+
+
+def touched_face(into: Placed, low: Vector, high: Vector) -> Face | None:
+    """The face of `into` that a box outside it lies against, if any.
+
+    Args:
+        into: the part.
+        low: least corner of the box, in its frame [mm].
+        high: greatest corner [mm].
+    """
+    blank = into.part.blank
+    for face in Face:
+        limit = blank.across(face) if face.is_far else 0.0
+        touching = low[face.axis] if face.is_far else high[face.axis]
+        others = [axis for axis in range(3) if axis != face.axis]
+        meets = all(
+            min(high[axis], blank.size[axis]) - max(low[axis], 0.0) > TOUCHING_MM for axis in others
+        )
+        if abs(touching - limit) <= TOUCHING_MM and meets:
+            return face
+    return None
+
+
+def entered_face(into: Placed, low: Vector, high: Vector, faces: tuple[Face, ...]) -> Face | None:
+    """The one of `faces` that a box reaches in through, standing out of it and of no opposite.
+
+    Args:
+        into: the part.
+        low: least corner of the box, in its frame [mm].
+        high: greatest corner [mm].
+        faces: those that may be entered.
+    """
+    blank = into.part.blank
+    for face in faces:
+        size = blank.across(face)
+        start, end = low[face.axis], high[face.axis]
+        inner, outer = (start, end - size) if face.is_far else (size - end, -start)
+        others = [axis for axis in range(3) if axis != face.axis]
+        meets = all(
+            min(high[axis], blank.size[axis]) - max(low[axis], 0.0) > TOUCHING_MM for axis in others
+        )
+        if meets and outer > TOUCHING_MM and -TOUCHING_MM < inner < size - TOUCHING_MM:
+            return face
+    return None
+
+
+def grain_between(
+    into: Placed, into_axis: int, incoming: Placed, incoming_axis: int
+) -> GrainRelation:
+    """How the grain meets where a face across one axis of each part lies on the other.
+
+    Args:
+        into: one part.
+        into_axis: the axis that its face stands across; 0 is end grain.
+        incoming: the other part.
+        incoming_axis: the same of its face.
+    """
+    ends = (into_axis == 0) + (incoming_axis == 0)
+    if ends:
+        return GrainRelation.END_TO_END if ends == 2 else GrainRelation.LONG_TO_END
+    is_parallel = abs(dot(into.placement.x_axis, incoming.placement.x_axis)) > 0.5
+    return GrainRelation.LONG_TO_LONG if is_parallel else GrainRelation.CROSSING
+
+
+def axis_along(placed: Placed, direction: Vector) -> int:
+    """The part axis that lies most along a direction of the piece."""
+    turned = placed.placement.direction_to_part(direction)
+    return max(range(3), key=lambda axis: abs(turned[axis]))
 
 
 def out_of_range(

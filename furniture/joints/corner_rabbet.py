@@ -1,0 +1,220 @@
+"""The rabbeted corner: a part's end or edge let into a step at the end or edge of another."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from furniture.errors import Problem
+from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Seat, Worked
+from furniture.joints.relation import (
+    CONTACT_SHARE,
+    TOUCHING_MM,
+    apart,
+    axis_along,
+    box_in,
+    clean,
+    entered_face,
+    extent,
+    grain_between,
+    long_arrises_of,
+    out_of_range,
+    overlap,
+)
+from furniture.parts.cuts import Rabbet
+from furniture.parts.faces import WIDE_FACES, Arris, Face, face_on
+from furniture.parts.part import Placed
+from furniture.parts.placement import Box
+from furniture.parts.vectors import Vector, scaled
+
+LEAST_LIP_SHARE = 0.25
+"""What a rabbet leaves of the thickness, as a share. Common practice, no source: a rabbet is a half
+to two thirds of the thickness deep; a quarter left is the least."""
+LEAST_TONGUE_MM = 3.0
+"""Thickness of a tongue left by a rabbet [mm]. Own rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CornerRabbetJoint(Joint):
+    """A part standing in a rabbet at the end or edge of `into`; or both parts rabbeted.
+
+    With a tongue, the incoming part is rabbeted too, on its inner face: the tongue that is left
+    goes into a narrower rabbet and the shoulder closes on the face of `into`.
+
+    Args:
+        tongue_mm: thickness of the incoming part's tongue; left out, only `into` is rabbeted.
+    """
+
+    kind: ClassVar[str] = "corner rabbet"
+
+    tongue_mm: float | None = None
+
+    def work(self, into: Placed, incoming: Placed) -> Worked:
+        """The rabbets for the two parts as they stand.
+
+        Raises:
+            ValueError: the parts do not stand square to each other.
+        """
+        low, high = box_in(into, incoming)
+        face, edge = entered_face(into, low, high, WIDE_FACES), _edge(into, low, high)
+        if face is None or edge is None:
+            need = f"{incoming.instance} reaching into a wide face along an end or an edge"
+            problem = apart(self.kind, into, incoming, f"{need} of {into.instance}")
+            return Worked(joining=self._nothing(into, incoming), problems=(problem,))
+        return self._work(into, incoming, (low, high), face, edge)
+
+    def _work(self, into: Placed, incoming: Placed, box: Box, face: Face, edge: Face) -> Worked:
+        low, high = box
+        blank, axis = into.part.blank, edge.axis
+        thickness = clean(high[axis] - low[axis])
+        tongue = thickness if self.tongue_mm is None else self.tongue_mm
+        inner_shoulder = thickness - tongue
+        covered = clean(blank.size[axis] - low[axis] if edge.is_far else high[axis])
+        down = clean(covered - inner_shoulder)
+        reach = clean(blank.thickness_mm - low[2] if face.is_far else high[2])
+        run = overlap((low[1 - axis], high[1 - axis]), extent(blank, 1 - axis))
+        inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
+        towards_wall = into.placement.direction_to_piece(scaled(edge.normal, -1.0))
+        going_in = incoming.placement.face_towards(inward)
+        inner = incoming.placement.face_towards(towards_wall)
+        seat = Seat(run_mm=clean(run[1] - run[0]), depth_mm=reach, thickness_mm=clean(tongue))
+        joining = Joining(
+            kind=self.kind if self.tongue_mm is None else "double rabbet",
+            into=into.instance,
+            incoming=incoming.instance,
+            fit=None,
+            clearance_mm=0.0,
+            glue=self._glue(into, incoming, edge, going_in, inner, seat, inner_shoulder),
+            ways_in=(inward, towards_wall),
+            contacts=self._contacts(into, box, face, edge, run, inner_shoulder),
+            seat=seat,
+        )
+        problems = self._problems(into, incoming, reach, thickness, down, inner)
+        if problems:
+            return Worked(joining=joining, problems=problems)
+        own: tuple[Rabbet, ...] = ()
+        if self.tongue_mm is not None:
+            own = (
+                Rabbet(
+                    edge=going_in,
+                    face=inner,
+                    down_from_edge_mm=reach,
+                    into_thickness_mm=clean(inner_shoulder),
+                ),
+            )
+        along = axis_along(incoming, into.placement.axes[1 - axis])
+        return Worked(
+            joining=joining,
+            into_cuts=(
+                Rabbet(edge=edge, face=face, down_from_edge_mm=down, into_thickness_mm=reach),
+            ),
+            incoming_cuts=own,
+            into_hidden=frozenset({Arris(edge, face)}),
+            incoming_hidden=long_arrises_of(going_in, along),
+        )
+
+    def _nothing(self, into: Placed, incoming: Placed) -> Joining:
+        return Joining(
+            kind=self.kind,
+            into=into.instance,
+            incoming=incoming.instance,
+            fit=None,
+            clearance_mm=0.0,
+            glue=(),
+            ways_in=(),
+            contacts=(),
+        )
+
+    def _glue(
+        self,
+        into: Placed,
+        incoming: Placed,
+        edge: Face,
+        going_in: Face,
+        inner: Face,
+        seat: Seat,
+        inner_shoulder: float,
+    ) -> tuple[GlueFace, ...]:
+        run = seat.run_mm
+        floor = grain_between(into, 2, incoming, going_in.axis)
+        wall = grain_between(into, edge.axis, incoming, inner.axis)
+        faces = [
+            GlueFace(area_mm2=run * seat.thickness_mm, grain=floor),
+            GlueFace(area_mm2=run * seat.depth_mm, grain=wall),
+        ]
+        if inner_shoulder > 0.0:
+            faces.append(GlueFace(area_mm2=run * inner_shoulder, grain=floor))
+        return tuple(faces)
+
+    def _contacts(
+        self,
+        into: Placed,
+        box: Box,
+        face: Face,
+        edge: Face,
+        run: tuple[float, float],
+        inner_shoulder: float,
+    ) -> tuple[Contact, ...]:
+        low, high = box
+        axis, size = edge.axis, into.part.blank.size
+        sign = 1.0 if edge.is_far else -1.0
+        inside = low[axis] if edge.is_far else high[axis]
+        wall = inside + sign * inner_shoulder
+        outside = size[axis] if edge.is_far else 0.0
+        floor = low[2] if face.is_far else high[2]
+        surface = size[2] if face.is_far else 0.0
+        along = run[0] + CONTACT_SHARE * (run[1] - run[0])
+
+        def contact(what: str, across: float, depth: float, towards: Vector) -> Contact:
+            point = [0.0, 0.0, depth]
+            point[axis], point[1 - axis] = across, along
+            at = into.placement.to_piece((point[0], point[1], point[2]))
+            way = into.placement.direction_to_piece(scaled(towards, -1.0))
+            return Contact(what=what, at=at, towards=way, stand_off_mm=0.0)
+
+        found = [
+            contact("rabbet floor", (wall + outside) / 2, floor, face.normal),
+            contact("rabbet wall", wall, (floor + surface) / 2, edge.normal),
+        ]
+        if inner_shoulder > 0.0:
+            found.append(contact("shoulder", (inside + wall) / 2, surface, face.normal))
+        return tuple(found)
+
+    def _problems(
+        self,
+        into: Placed,
+        incoming: Placed,
+        reach: float,
+        thickness: float,
+        down: float,
+        inner: Face,
+    ) -> tuple[Problem, ...]:
+        most = (1 - LEAST_LIP_SHARE) * into.part.blank.thickness_mm
+        why = "a rabbet leaves a lip of a quarter of the thickness at least (common practice)"
+        found = list(out_of_range(self, "reach into the rabbet", reach, 1.0, most, why))
+        if self.tongue_mm is not None:
+            if inner not in WIDE_FACES:
+                need = f"{incoming.instance} with its thickness across the rabbet"
+                return (*found, apart(self.kind, into, incoming, need))
+            proud = thickness - down - (thickness - self.tongue_mm)
+            least = LEAST_TONGUE_MM + max(0.0, proud)
+            why = "a tongue is stout enough to stay whole and leaves a shoulder (own rule)"
+            found += out_of_range(self, "tongue", self.tongue_mm, least, thickness - 1.0, why)
+        elif down <= TOUCHING_MM:
+            need = f"{incoming.instance} standing on the end or edge of {into.instance}"
+            found.append(apart(self.kind, into, incoming, need))
+        return tuple(found)
+
+
+def _edge(into: Placed, low: Vector, high: Vector) -> Face | None:
+    """The end or edge along which the box lies, over the whole of the other way."""
+    size = into.part.blank.size
+    for axis in (0, 1):
+        other = 1 - axis
+        if low[other] > TOUCHING_MM or high[other] < size[other] - TOUCHING_MM:
+            continue
+        if low[axis] > TOUCHING_MM and high[axis] >= size[axis] - TOUCHING_MM > low[axis]:
+            return face_on(axis, True)
+        if high[axis] < size[axis] - TOUCHING_MM and low[axis] <= TOUCHING_MM < high[axis]:
+            return face_on(axis, False)
+    return None

@@ -1,0 +1,292 @@
+"""The butt with dowels: bores in both parts that line up, and the dowels across them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from furniture.errors import Problem
+from furniture.joints.butt import ButtJoint
+from furniture.joints.joint import Contact, Dowel, Joint, Worked
+from furniture.joints.relation import (
+    CONTACT_SHARE,
+    TOUCHING_MM,
+    apart,
+    box_in,
+    clean,
+    extent,
+    out_of_range,
+    overlap,
+    touched_face,
+)
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Bore
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector, scaled
+
+LENGTH_IN_DIAMETERS = 5.0
+"""Usual length of a dowel. Common practice, no source: dowels are sold as 6 x 30, 8 x 40 mm."""
+LEAST_DEPTH_IN_DIAMETERS = 1.0
+"""Least depth of a dowel in either part. Own rule."""
+GREATEST_SHARE = 0.5
+"""Diameter as a share of the thinner part. Common practice, no source: a third to a half."""
+LEAST_EDGE_IN_DIAMETERS = 1.0
+"""From a dowel's centre to an edge: half a diameter of wood is left. Common practice, no source."""
+USUAL_EDGE_IN_DIAMETERS = 2.0
+LEAST_SPACING_IN_DIAMETERS = 2.0
+"""Between two dowels' centres: a diameter of wood is left. Common practice, no source."""
+LEAST_DIAMETER_MM = 3.0
+"""The thinnest dowel that is sold. Common practice, no source."""
+LEAST_BEHIND_MM = 3.0
+"""Wood behind a blind bore, so that the bit's point does not come through [mm]. Own rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DowelledButtJoint(Joint):
+    """A butt held by a row of dowels, in the middle of the meeting face's shorter way.
+
+    Along the longer way the first and the last dowel stand at stated distances from the incoming
+    part's datum (its face edge, face side or named end) and from the face opposite; the others
+    share the distance between them evenly.
+
+    Args:
+        count: how many dowels.
+        diameter_mm: of the dowels and their bores.
+        length_mm: of the dowels; five diameters when left out.
+        into_depth_mm: how far they go into `into`; half their length when left out.
+        first_mm: from the datum to the first centre; two diameters when left out.
+        last_mm: from the opposite face to the last centre; two diameters when left out.
+        across_mm: from the datum across the row to its line; in the middle when left out.
+        end_gap_mm: how much deeper each bore is than the dowel goes, for glue.
+    """
+
+    kind: ClassVar[str] = "dowelled butt"
+
+    count: int = 2
+    diameter_mm: float
+    length_mm: float | None = None
+    into_depth_mm: float | None = None
+    first_mm: float | None = None
+    last_mm: float | None = None
+    across_mm: float | None = None
+    end_gap_mm: float = 1.0
+
+    def work(self, into: Placed, incoming: Placed) -> Worked:
+        """The bores in both parts as they stand.
+
+        Raises:
+            ValueError: the parts do not stand square to each other.
+        """
+        plain = ButtJoint(into=self.into, incoming=self.incoming).work(into, incoming)
+        if plain.problems:
+            need = f"a face of {incoming.instance} touching {into.instance}"
+            return Worked(joining=plain.joining, problems=(apart(self.kind, into, incoming, need),))
+        low, high = box_in(into, incoming)
+        face = touched_face(into, low, high)
+        assert face is not None, "the plain butt found it"
+        row = self._row(into, incoming, face)
+        problems = self._problems(row)
+        if problems:
+            return Worked(joining=plain.joining, problems=problems)
+        dowels = self._dowels(row)
+        joining = replace(
+            plain.joining,
+            kind=self.kind,
+            ways_in=(row.inward,),
+            contacts=_clear_of(plain.joining.contacts, row, dowels),
+            dowels=dowels,
+            advice="",
+        )
+        return Worked(
+            joining=joining,
+            into_cuts=tuple(
+                _bore(into, face, dowel, dowel.into_depth_mm + self.end_gap_mm) for dowel in dowels
+            ),
+            incoming_cuts=tuple(
+                _bore(incoming, row.own_face, dowel, dowel.incoming_depth_mm + self.end_gap_mm)
+                for dowel in dowels
+            ),
+            incoming_hidden=plain.incoming_hidden,
+        )
+
+    def _row(self, into: Placed, incoming: Placed, face: Face) -> _Row:
+        low, high = box_in(incoming, into)
+        inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
+        own_face = incoming.placement.face_towards(inward)
+        blank = incoming.part.blank
+        axes = [axis for axis in range(3) if axis != own_face.axis]
+        spans = {axis: overlap((low[axis], high[axis]), extent(blank, axis)) for axis in axes}
+        along = max(axes, key=lambda axis: spans[axis][1] - spans[axis][0])
+        across = sum(axes) - along
+        usual = USUAL_EDGE_IN_DIAMETERS * self.diameter_mm
+        start, end = _from_datum(along, spans[along], blank)
+        low_across, high_across = _from_datum(across, spans[across], blank)
+        length = self.length_mm
+        if length is None:
+            length = LENGTH_IN_DIAMETERS * self.diameter_mm
+        depth = length / 2 if self.into_depth_mm is None else self.into_depth_mm
+        return _Row(
+            incoming=incoming,
+            own_face=own_face,
+            inward=inward,
+            along=along,
+            across=across,
+            along_span=(start, end),
+            across_span=(low_across, high_across),
+            first=start + usual if self.first_mm is None else self.first_mm,
+            last=end - usual if self.last_mm is None else blank.size[along] - self.last_mm,
+            line=(low_across + high_across) / 2 if self.across_mm is None else self.across_mm,
+            into_depth=depth,
+            incoming_depth=length - depth,
+            into_room=into.part.blank.across(face),
+            incoming_room=blank.across(own_face),
+        )
+
+    def _dowels(self, row: _Row) -> tuple[Dowel, ...]:
+        gaps = max(1, self.count - 1)
+        step = (row.last - row.first) / gaps
+        start = row.first if self.count > 1 else (row.first + row.last) / 2
+        blank = row.incoming.part.blank
+        found = []
+        for index in range(self.count):
+            point = [0.0, 0.0, 0.0]
+            point[row.along] = _to_part(row.along, start + index * step, blank)
+            point[row.across] = _to_part(row.across, row.line, blank)
+            point[row.own_face.axis] = blank.across(row.own_face) if row.own_face.is_far else 0.0
+            found.append(
+                Dowel(
+                    at=row.incoming.placement.to_piece((point[0], point[1], point[2])),
+                    into=row.inward,
+                    diameter_mm=self.diameter_mm,
+                    into_depth_mm=row.into_depth,
+                    incoming_depth_mm=row.incoming_depth,
+                    end_gap_mm=self.end_gap_mm,
+                )
+            )
+        return tuple(found)
+
+    def _problems(self, row: _Row) -> tuple[Problem, ...]:
+        size = self.diameter_mm
+        short = row.across_span[1] - row.across_span[0]
+        behind = LEAST_BEHIND_MM + self.end_gap_mm
+        edge = LEAST_EDGE_IN_DIAMETERS * size
+        why_edge = "a dowel's centre stands a diameter from every edge (common practice)"
+        why_deep = (
+            f"a dowel goes in by its diameter and its bore leaves {LEAST_BEHIND_MM:g} mm behind it"
+        )
+        found = [
+            *out_of_range(
+                self, "diameter", size, LEAST_DIAMETER_MM, GREATEST_SHARE * short,
+                "a dowel is no thicker than half the thinner part (common practice)",
+            ),
+            *out_of_range(self, "end_gap", self.end_gap_mm, 0.0, 5.0, "glue needs a little room"),
+            *out_of_range(
+                self, "into_depth", row.into_depth, LEAST_DEPTH_IN_DIAMETERS * size,
+                row.into_room - behind, why_deep,
+            ),
+            *out_of_range(
+                self, "length", row.into_depth + row.incoming_depth,
+                row.into_depth + LEAST_DEPTH_IN_DIAMETERS * size,
+                row.into_depth + row.incoming_room - behind, why_deep,
+            ),
+            *out_of_range(
+                self, "first", row.first, row.along_span[0] + edge, row.along_span[1] - edge,
+                why_edge,
+            ),
+            *out_of_range(
+                self, "last", row.far - row.last, row.far - row.along_span[1] + edge,
+                row.far - row.along_span[0] - edge, why_edge,
+            ),
+            *out_of_range(
+                self, "across", row.line, row.across_span[0] + edge, row.across_span[1] - edge,
+                why_edge,
+            ),
+        ]  # fmt: skip
+        return tuple(found) if found else self._count_problems(row)
+
+    def _count_problems(self, row: _Row) -> tuple[Problem, ...]:
+        spacing = LEAST_SPACING_IN_DIAMETERS * self.diameter_mm
+        room = row.last - row.first
+        most = 1 + math.floor(max(0.0, room + TOUCHING_MM) / spacing)
+        if 1 <= self.count <= most and (self.count == 1 or room > 0):
+            return ()
+        return (
+            Problem(
+                parameter=f"{self.kind} of {self.incoming} in {self.into}: count",
+                given=str(self.count),
+                allowed=f"1 to {most}",
+                why=(
+                    f"dowels stand {spacing:.4g} mm apart, centre to centre, at least; there are "
+                    f"{room:.4g} mm from the first to the last"
+                ),
+                remedy=f"make it {min(max(self.count, 1), most)}",
+            ),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Row:
+    """A row of dowels on the incoming part's meeting face [mm], struck from its datums."""
+
+    incoming: Placed
+    own_face: Face
+    inward: Vector
+    along: int
+    across: int
+    along_span: tuple[float, float]
+    across_span: tuple[float, float]
+    first: float
+    last: float
+    line: float
+    into_depth: float
+    incoming_depth: float
+    into_room: float
+    incoming_room: float
+
+    @property
+    def far(self) -> float:
+        """The incoming part's extent along the row [mm]."""
+        return self.incoming.part.blank.size[self.along]
+
+
+def _from_datum(axis: int, span: tuple[float, float], blank: Blank) -> tuple[float, float]:
+    """A span along a part axis, struck from the datum: through the thickness, the face side."""
+    if axis == 2:
+        return blank.thickness_mm - span[1], blank.thickness_mm - span[0]
+    return span
+
+
+def _to_part(axis: int, distance: float, blank: Blank) -> float:
+    """A distance from the datum as a coordinate of the part [mm]."""
+    return blank.thickness_mm - distance if axis == 2 else distance
+
+
+def _bore(part: Placed, face: Face, dowel: Dowel, depth: float) -> Bore:
+    """The dowel's bore in a part, where its axis meets that face."""
+    x, y, z = (clean(value) for value in part.placement.to_part(dowel.at))
+    return Bore(
+        face=face,
+        x_mm=None if face.axis == 0 else x,
+        y_mm=None if face.axis == 1 else y,
+        z_mm=None if face.axis == 2 else z,
+        diameter_mm=dowel.diameter_mm,
+        depth_mm=clean(depth),
+    )
+
+
+def _clear_of(
+    contacts: tuple[Contact, ...], row: _Row, dowels: tuple[Dowel, ...]
+) -> tuple[Contact, ...]:
+    """The meeting face tried between the dowels' edge and the part's own, not in a bore."""
+    blank = row.incoming.part.blank
+    radius = dowels[0].diameter_mm / 2
+    beside = (row.line + radius + row.across_span[1]) / 2
+    point = [0.0, 0.0, 0.0]
+    span = row.along_span
+    point[row.along] = _to_part(row.along, span[0] + CONTACT_SHARE * (span[1] - span[0]), blank)
+    point[row.across] = _to_part(row.across, beside, blank)
+    point[row.own_face.axis] = blank.across(row.own_face) if row.own_face.is_far else 0.0
+    at = row.incoming.placement.to_piece((point[0], point[1], point[2]))
+    return tuple(replace(contact, at=at) for contact in contacts)

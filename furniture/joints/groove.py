@@ -1,0 +1,199 @@
+"""The groove joint: a panel's edge in a trench along the grain, with room to move."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from furniture.errors import Problem
+from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
+from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Seat, Worked
+from furniture.joints.relation import (
+    CONTACT_SHARE,
+    apart,
+    axis_along,
+    box_in,
+    clean,
+    entered_face,
+    extent,
+    grain_between,
+    long_arrises_of,
+    out_of_range,
+    overlap,
+)
+from furniture.parts.cuts import Groove
+from furniture.parts.faces import EDGES, WIDE_FACES, Face
+from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector, scaled
+
+GREATEST_DEPTH_SHARE = 0.5
+"""Depth of a groove as a share of the wood it is sunk in. Common practice, no source."""
+LEAST_GRIP_MM = 2.0
+"""How far a panel reaches into its groove as made [mm]. Own rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GrooveJoint(Joint):
+    """A panel let into a groove along the grain of `into`, in a wide face or in an edge.
+
+    The panel bears on the wall nearer to the face edge (groove in a wide face) or to the face side
+    (groove in an edge); the fit's clearance lies at the other wall, the gap at the bottom.
+
+    Args:
+        fit: the clearance rule.
+        gap_mm: between the panel's edge and the bottom, for seasonal movement.
+        stop_from_named_end_mm: wood left between the groove and the named end; 0 runs through.
+        stop_from_far_end_mm: the same at the far end.
+        end_radius_mm: the cutter's radius left in stopped ends, which the panel stays clear of.
+        is_glued: whether the panel is fixed there; a loose panel takes no glue.
+    """
+
+    kind: ClassVar[str] = "groove"
+
+    fit: Fit = SLIP
+    gap_mm: float = 0.0
+    stop_from_named_end_mm: float = 0.0
+    stop_from_far_end_mm: float = 0.0
+    end_radius_mm: float = 0.0
+    is_glued: bool = False
+
+    def work(self, into: Placed, incoming: Placed) -> Worked:
+        """The groove in `into` for the panel as it stands.
+
+        Raises:
+            ValueError: the parts do not stand square to each other.
+        """
+        low, high = box_in(into, incoming)
+        blank = into.part.blank
+        entered = entered_face(into, low, high, WIDE_FACES + EDGES)
+        face = entered or Face.FACE_SIDE
+        across = 3 - face.axis
+        size = blank.across(face)
+        reach = clean(size - low[face.axis] if face.is_far else high[face.axis])
+        thickness = clean(high[across] - low[across])
+        run = overlap((low[0], high[0]), extent(blank, 0))
+        clearance = self.fit.clearance_mm(thickness)
+        seat = Seat(run_mm=clean(run[1] - run[0]), depth_mm=reach, thickness_mm=thickness)
+        inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
+        going_in = incoming.placement.face_towards(inward)
+        joining = Joining(
+            kind=self.kind,
+            into=into.instance,
+            incoming=incoming.instance,
+            fit=self.fit,
+            clearance_mm=clearance,
+            glue=self._glue(into, incoming, face, going_in, seat),
+            ways_in=self._ways_in(into, inward),
+            contacts=self._contacts(into, face, low, high, run, clearance),
+            seat=seat,
+        )
+        problems = self._problems(into, incoming, entered, reach, run)
+        if problems:
+            return Worked(joining=joining, problems=problems)
+        cut = Groove(
+            face=face,
+            offset_mm=clean(low[1] if face in WIDE_FACES else blank.thickness_mm - high[2]),
+            width_mm=clean(thickness + clearance),
+            depth_mm=clean(reach + self.gap_mm),
+            stop_from_named_end_mm=self.stop_from_named_end_mm,
+            stop_from_far_end_mm=self.stop_from_far_end_mm,
+            end_radius_mm=self.end_radius_mm,
+        )
+        hidden = long_arrises_of(going_in, axis_along(incoming, into.placement.x_axis))
+        return Worked(joining=joining, into_cuts=(cut,), incoming_hidden=hidden)
+
+    def _ways_in(self, into: Placed, inward: Vector) -> tuple[Vector, ...]:
+        """Straight in, or along the groove from an end where it runs out."""
+        along = into.placement.x_axis
+        ways = [inward]
+        if self.stop_from_named_end_mm <= 0.0:
+            ways.append(along)
+        if self.stop_from_far_end_mm <= 0.0:
+            ways.append(scaled(along, -1.0))
+        return tuple(ways)
+
+    def _glue(
+        self, into: Placed, incoming: Placed, face: Face, going_in: Face, seat: Seat
+    ) -> tuple[GlueFace, ...]:
+        if not self.is_glued:
+            return ()
+        wall_axis = axis_along(incoming, into.placement.axes[3 - face.axis])
+        wall = GlueFace(
+            area_mm2=seat.run_mm * seat.depth_mm,
+            grain=grain_between(into, 3 - face.axis, incoming, wall_axis),
+        )
+        walls = 2 if self.fit.clearance_mm(seat.thickness_mm) <= GLUE_BRIDGES_MM else 1
+        if self.gap_mm > GLUE_BRIDGES_MM:
+            return (wall,) * walls
+        bottom = GlueFace(
+            area_mm2=seat.run_mm * seat.thickness_mm,
+            grain=grain_between(into, face.axis, incoming, going_in.axis),
+        )
+        return (wall,) * walls + (bottom,)
+
+    def _contacts(
+        self,
+        into: Placed,
+        face: Face,
+        low: Vector,
+        high: Vector,
+        run: tuple[float, float],
+        clearance: float,
+    ) -> tuple[Contact, ...]:
+        across, axis = 3 - face.axis, face.axis
+        size = into.part.blank.across(face)
+        edge = low[axis] if face.is_far else high[axis]
+        middle_in = (edge + (size if face.is_far else 0.0)) / 2
+        bears_low = face in WIDE_FACES
+        point = [0.0, 0.0, 0.0]
+        point[0] = run[0] + CONTACT_SHARE * (run[1] - run[0])
+
+        def contact(what: str, at_across: float, at_in: float, way: Vector, off: float) -> Contact:
+            point[across], point[axis] = at_across, at_in
+            return Contact(
+                what=what,
+                at=into.placement.to_piece((point[0], point[1], point[2])),
+                towards=way,
+                stand_off_mm=off,
+            )
+
+        up = into.placement.axes[across]
+        down = scaled(up, -1.0)
+        gaps = (0.0, clearance) if bears_low else (clearance, 0.0)
+        names = ("wall borne on", "other wall") if bears_low else ("other wall", "wall borne on")
+        inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
+        return (
+            contact(names[0], low[across], middle_in, down, gaps[0]),
+            contact(names[1], high[across], middle_in, up, gaps[1]),
+            contact("bottom", (low[across] + high[across]) / 2, edge, inward, self.gap_mm),
+        )
+
+    def _problems(
+        self,
+        into: Placed,
+        incoming: Placed,
+        face: Face | None,
+        reach: float,
+        run: tuple[float, float],
+    ) -> tuple[Problem, ...]:
+        if face is None:
+            need = f"the edge of {incoming.instance} reaching into a long face of {into.instance}"
+            return (apart(self.kind, into, incoming, need),)
+        most = GREATEST_DEPTH_SHARE * into.part.blank.across(face)
+        why = f"a panel grips by {LEAST_GRIP_MM:g} mm and leaves half the wood behind its groove"
+        found = [
+            *out_of_range(self, "reach into the groove", reach, LEAST_GRIP_MM, most, why),
+            *out_of_range(
+                self, "gap", self.gap_mm, 0.0, max(0.0, most - reach), "half the wood stays behind"
+            ),
+        ]
+        length = into.part.blank.length_mm
+        for name, stop, free in (
+            ("stop_from_named_end", self.stop_from_named_end_mm, run[0]),
+            ("stop_from_far_end", self.stop_from_far_end_mm, length - run[1]),
+        ):
+            if stop != 0.0:
+                why = f"{incoming.instance} lies between the stops, clear of the cutter's radius"
+                most = free - self.end_radius_mm
+                found += out_of_range(self, name, stop, min(1.0, most), most, why)
+        return tuple(found)

@@ -1,0 +1,228 @@
+"""The half-lap: two parts crossing or meeting on the flat, each cut away where the other lies."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from furniture.errors import Problem
+from furniture.joints.fit import SLIP, Fit
+from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Worked
+from furniture.joints.relation import (
+    TOUCHING_MM,
+    apart,
+    box_in,
+    clean,
+    extent,
+    grain_between,
+    overlap,
+)
+from furniture.parts.cuts import Cut, Dado, Rabbet
+from furniture.parts.faces import WIDE_FACES, Arris, Face
+from furniture.parts.part import Placed
+from furniture.parts.placement import Box
+from furniture.parts.vectors import Vector, dot, scaled
+
+LEAST_SHARE, GREATEST_SHARE = 1 / 3, 2 / 3
+"""What may be taken from one part, as a share of the common thickness. Own rule: a half is usual,
+and neither part is left a weak tongue."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HalfLapJoint(Joint):
+    """Two parts on the flat that overlap: a cross lap, a tee lap, or an end lap at a corner.
+
+    The incoming part lies in `face` of `into`. Where it lies at an end the cut is a rabbet, else a
+    dado as wide as the measured part plus the fit's clearance.
+
+    Args:
+        fit: the clearance rule, by the thickness of the part that is cut.
+        face: the wide face of `into` that is cut away.
+        share: of the common thickness taken from `into`.
+    """
+
+    kind: ClassVar[str] = "half-lap"
+
+    fit: Fit = SLIP
+    face: Face = Face.FACE_SIDE
+    share: float = 0.5
+
+    def work(self, into: Placed, incoming: Placed) -> Worked:
+        """The cuts in both parts as they lie.
+
+        Raises:
+            ValueError: the parts do not stand square to each other, or do not lie flat together.
+        """
+        if abs(dot(into.placement.z_axis, incoming.placement.z_axis)) < 0.5:
+            raise ValueError(f"{incoming.instance} does not lie flat with {into.instance}")
+        box, back = box_in(into, incoming), box_in(incoming, into)
+        (low, high), thickness = box, into.part.blank.thickness_mm
+        if self.face is Face.FACE_SIDE:
+            surface, common = thickness, thickness - low[2]
+        else:
+            surface, common = 0.0, high[2]
+        depth = clean(self.share * common)
+        remaining = clean(common - depth)
+        inward = into.placement.direction_to_piece(scaled(self.face.normal, -1.0))
+        under = incoming.placement.face_towards(inward)
+        first = self._cut(into, box, self.face, depth)
+        second = self._cut(incoming, back, under, remaining)
+        level = surface - depth if self.face is Face.FACE_SIDE else surface + depth
+        joining = Joining(
+            kind=self.kind,
+            into=into.instance,
+            incoming=incoming.instance,
+            fit=self.fit,
+            clearance_mm=max(_clearance(first, box), _clearance(second, back)),
+            glue=self._glue(into, incoming, box),
+            ways_in=_ways_in(into, incoming, first, second, inward),
+            contacts=(
+                *self._cheek(into, box, level, inward),
+                *_off_into(into, first, box, (level + surface) / 2),
+                *_off_incoming(incoming, second, back),
+            ),
+        )
+        problems = self._problems(into, incoming, box, back)
+        if problems:
+            return Worked(joining=joining, problems=problems)
+        return Worked(
+            joining=joining,
+            into_cuts=(first,),
+            incoming_cuts=(second,),
+            into_hidden=_hidden(first),
+            incoming_hidden=_hidden(second),
+        )
+
+    def _cut(self, part: Placed, box: Box, face: Face, depth: float) -> Rabbet | Dado:
+        """A rabbet where the other part lies at an end, else a dado."""
+        low, high = box
+        length = part.part.blank.length_mm
+        if high[0] >= length - TOUCHING_MM:
+            down = clean(length - low[0])
+            return Rabbet(
+                edge=Face.FAR_END, face=face, down_from_edge_mm=down, into_thickness_mm=depth
+            )
+        if low[0] <= TOUCHING_MM:
+            down = clean(high[0])
+            return Rabbet(
+                edge=Face.NAMED_END, face=face, down_from_edge_mm=down, into_thickness_mm=depth
+            )
+        width = clean(high[0] - low[0])
+        return Dado(
+            face=face,
+            lower_shoulder_mm=clean(low[0]),
+            width_mm=clean(width + self.fit.clearance_mm(part.part.blank.thickness_mm)),
+            depth_mm=depth,
+        )
+
+    def _glue(self, into: Placed, incoming: Placed, box: Box) -> tuple[GlueFace, ...]:
+        low, high = box
+        sides = [overlap((low[axis], high[axis]), extent(into.part.blank, axis)) for axis in (0, 1)]
+        area = (sides[0][1] - sides[0][0]) * (sides[1][1] - sides[1][0])
+        return (GlueFace(area_mm2=clean(area), grain=grain_between(into, 2, incoming, 2)),)
+
+    def _cheek(self, into: Placed, box: Box, level: float, inward: Vector) -> tuple[Contact, ...]:
+        low, high = box
+        middle = [
+            sum(overlap((low[axis], high[axis]), extent(into.part.blank, axis))) / 2
+            for axis in (0, 1)
+        ]
+        at = into.placement.to_piece((middle[0], middle[1], level))
+        return (Contact(what="cheek", at=at, towards=inward, stand_off_mm=0.0),)
+
+    def _problems(self, into: Placed, incoming: Placed, box: Box, back: Box) -> tuple[Problem, ...]:
+        if self.face not in WIDE_FACES:
+            need = f"face side or back side of {into.instance} as the face that is cut"
+            return (apart(self.kind, into, incoming, need),)
+        (low, high), thickness = box, into.part.blank.thickness_mm
+        if self.face is Face.FACE_SIDE:
+            is_lapped = high[2] >= thickness - TOUCHING_MM and -TOUCHING_MM <= low[2] < thickness
+        else:
+            is_lapped = low[2] <= TOUCHING_MM and 0 < high[2] <= thickness + TOUCHING_MM
+        if not (is_lapped and _crosses(into, box) and _crosses(incoming, back)):
+            need = (
+                f"{incoming.instance} lying across the whole width of {into.instance}, in its "
+                f"{self.face.value}"
+            )
+            return (apart(self.kind, into, incoming, need),)
+        return self._share_problems()
+
+    def _share_problems(self) -> tuple[Problem, ...]:
+        if LEAST_SHARE - 1e-9 <= self.share <= GREATEST_SHARE + 1e-9:
+            return ()
+        nearest = min(max(self.share, LEAST_SHARE), GREATEST_SHARE)
+        return (
+            Problem(
+                parameter=f"{self.kind} of {self.incoming} in {self.into}: share",
+                given=f"{self.share:.3g}",
+                allowed=f"{LEAST_SHARE:.3g} to {GREATEST_SHARE:.3g}",
+                why="neither part is left a weak tongue (own rule); a half is usual",
+                remedy=f"make it {nearest:.2g}",
+            ),
+        )
+
+
+def _crosses(part: Placed, box: Box) -> bool:
+    """Whether the box lies over the whole width of the part and some of its length."""
+    low, high = box
+    blank = part.part.blank
+    covers = low[1] <= TOUCHING_MM and high[1] >= blank.width_mm - TOUCHING_MM
+    run = overlap((low[0], high[0]), extent(blank, 0))
+    return covers and TOUCHING_MM < run[1] - run[0] < blank.length_mm - TOUCHING_MM
+
+
+def _clearance(cut: Cut, box: Box) -> float:
+    if isinstance(cut, Dado):
+        return clean(cut.width_mm - (box[1][0] - box[0][0]))
+    return 0.0
+
+
+def _off_into(into: Placed, cut: Rabbet | Dado, box: Box, depth: float) -> tuple[Contact, ...]:
+    """The incoming part's edges against the shoulders of the cut in `into`."""
+    (low, high), along = box, into.placement.x_axis
+    across = sum(overlap((low[1], high[1]), extent(into.part.blank, 1))) / 2
+
+    def contact(what: str, x: float, towards: Vector, stand_off: float) -> Contact:
+        at = into.placement.to_piece((x, across, depth))
+        return Contact(what=what, at=at, towards=towards, stand_off_mm=stand_off)
+
+    lower = contact("lower shoulder", low[0], scaled(along, -1.0), 0.0)
+    if isinstance(cut, Dado):
+        return (lower, contact("upper shoulder", high[0], along, _clearance(cut, box)))
+    return (lower,) if cut.edge.is_far else (contact("upper shoulder", high[0], along, 0.0),)
+
+
+def _off_incoming(incoming: Placed, cut: Rabbet | Dado, back: Box) -> tuple[Contact, ...]:
+    """The shoulders of the incoming part's own cut against the edges of `into`."""
+    (low, high), along = back, incoming.placement.x_axis
+    blank = incoming.part.blank
+    deep = cut.depth_mm if isinstance(cut, Dado) else cut.into_thickness_mm
+    depth = blank.thickness_mm - deep / 2 if cut.face is Face.FACE_SIDE else deep / 2
+
+    def contact(what: str, x: float, towards: Vector, stand_off: float) -> Contact:
+        at = incoming.placement.to_piece((x, blank.width_mm / 2, depth))
+        return Contact(what=what, at=at, towards=towards, stand_off_mm=stand_off)
+
+    lower = contact("own lower shoulder", low[0], along, 0.0)
+    back_way, gap = scaled(along, -1.0), _clearance(cut, back)
+    if isinstance(cut, Dado):
+        return (lower, contact("own upper shoulder", cut.upper_shoulder_mm, back_way, gap))
+    if cut.edge.is_far:
+        return (lower,)
+    return (contact("own upper shoulder", high[0], back_way, 0.0),)
+
+
+def _hidden(cut: Rabbet | Dado) -> frozenset[Arris]:
+    return frozenset({Arris(cut.edge, cut.face)}) if isinstance(cut, Rabbet) else frozenset()
+
+
+def _ways_in(
+    into: Placed, incoming: Placed, first: Cut, second: Cut, inward: Vector
+) -> tuple[Vector, ...]:
+    """Down into the lap, on to an end of `into`, or endways into it."""
+    ways = [inward]
+    if isinstance(first, Rabbet):
+        ways.append(scaled(into.placement.direction_to_piece(first.edge.normal), -1.0))
+    if isinstance(second, Rabbet):
+        ways.append(incoming.placement.direction_to_piece(second.edge.normal))
+    return tuple(dict.fromkeys(ways))

@@ -1,0 +1,219 @@
+"""Tongue and groove: an edge or an end with a tongue, in a groove along another edge."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from furniture.errors import Problem
+from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
+from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Seat, Worked
+from furniture.joints.relation import (
+    CONTACT_SHARE,
+    apart,
+    axis_along,
+    box_in,
+    clean,
+    entered_face,
+    extent,
+    grain_between,
+    long_arrises_of,
+    out_of_range,
+    overlap,
+)
+from furniture.parts.cuts import Groove, Rabbet
+from furniture.parts.faces import EDGES, Face
+from furniture.parts.part import Placed
+from furniture.parts.placement import Box
+from furniture.parts.vectors import Vector, dot, scaled
+
+TONGUE_SHARE, LEAST_TONGUE_SHARE, GREATEST_TONGUE_SHARE = 1 / 3, 1 / 4, 1 / 2
+"""Thickness of a tongue as a share of the thinner part: usual, least and greatest.
+Common practice, no source: a third."""
+LEAST_WALL_MM = 2.0
+"""Wood beside the groove [mm]. Own rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TongueAndGrooveJoint(Joint):
+    """A tongue along the incoming part's edge or end, in a groove along an edge of `into`.
+
+    The incoming blank overlaps `into` by as much as its tongue enters. The tongue lies in the
+    middle of its thickness and bears on the groove's wall nearer to the face side of `into`.
+
+    Args:
+        fit: the clearance rule, by the tongue's thickness.
+        tongue_thickness_mm: a third of the thinner part when left out.
+        tongue_mm: length of the tongue; as long as the overlap when left out, so that the shoulders
+            close. A longer one leaves the shoulders open by the difference, for movement.
+        bottom_gap_mm: between the tongue and the bottom of the groove.
+        is_glued: whether it is fixed there; boards that must move are not.
+    """
+
+    kind: ClassVar[str] = "tongue and groove"
+
+    fit: Fit = SLIP
+    tongue_thickness_mm: float | None = None
+    tongue_mm: float | None = None
+    bottom_gap_mm: float = 0.5
+    is_glued: bool = True
+
+    def work(self, into: Placed, incoming: Placed) -> Worked:
+        """The groove in `into` and the two rabbets that leave the tongue.
+
+        Raises:
+            ValueError: the parts do not stand square to each other, or do not lie flat together.
+        """
+        if abs(dot(into.placement.z_axis, incoming.placement.z_axis)) < 0.5:
+            raise ValueError(f"{incoming.instance} does not lie flat with {into.instance}")
+        low, high = box_in(into, incoming)
+        face = entered_face(into, low, high, EDGES) or Face.FACE_EDGE
+        thickness = clean(high[2] - low[2])
+        thinner = min(thickness, into.part.blank.thickness_mm)
+        tongue_thickness = self.tongue_thickness_mm
+        if tongue_thickness is None:
+            tongue_thickness = clean(round(thinner * TONGUE_SHARE * 10) / 10)
+        reach = clean(into.part.blank.width_mm - low[1] if face.is_far else high[1])
+        tongue = reach if self.tongue_mm is None else self.tongue_mm
+        made = _Tongue(
+            face=face,
+            low=clean((low[2] + high[2] - tongue_thickness) / 2),
+            high=clean((low[2] + high[2] + tongue_thickness) / 2),
+            reach=reach,
+            length=tongue,
+            shoulder=clean((thickness - tongue_thickness) / 2),
+            run=overlap((low[0], high[0]), extent(into.part.blank, 0)),
+        )
+        clearance = self.fit.clearance_mm(tongue_thickness)
+        inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
+        going_in = incoming.placement.face_towards(inward)
+        along = into.placement.x_axis
+        joining = Joining(
+            kind=self.kind,
+            into=into.instance,
+            incoming=incoming.instance,
+            fit=self.fit,
+            clearance_mm=clearance,
+            glue=self._glue(into, incoming, made, going_in, clearance),
+            ways_in=(inward, along, scaled(along, -1.0)),
+            contacts=self._contacts(into, made, (low, high), clearance),
+            seat=Seat(
+                run_mm=clean(made.run[1] - made.run[0]),
+                depth_mm=reach,
+                thickness_mm=tongue_thickness,
+            ),
+        )
+        problems = self._problems(into, incoming, made, (low, high), thinner, clearance)
+        if problems:
+            return Worked(joining=joining, problems=problems)
+        groove = Groove(
+            face=face,
+            offset_mm=clean(into.part.blank.thickness_mm - made.high),
+            width_mm=clean(tongue_thickness + clearance),
+            depth_mm=clean(reach + self.bottom_gap_mm),
+        )
+        rabbets = tuple(
+            Rabbet(
+                edge=going_in,
+                face=side,
+                down_from_edge_mm=tongue,
+                into_thickness_mm=made.shoulder,
+            )
+            for side in (Face.FACE_SIDE, Face.BACK_SIDE)
+        )
+        return Worked(
+            joining=joining,
+            into_cuts=(groove,),
+            incoming_cuts=rabbets,
+            incoming_hidden=long_arrises_of(going_in, axis_along(incoming, along)),
+        )
+
+    def _glue(
+        self, into: Placed, incoming: Placed, made: _Tongue, going_in: Face, clearance: float
+    ) -> tuple[GlueFace, ...]:
+        if not self.is_glued:
+            return ()
+        run = made.run[1] - made.run[0]
+        cheeks = 2 if clearance <= GLUE_BRIDGES_MM else 1
+        cheek = GlueFace(area_mm2=run * made.reach, grain=grain_between(into, 2, incoming, 2))
+        if made.length - made.reach > GLUE_BRIDGES_MM:
+            return (cheek,) * cheeks
+        shoulders = GlueFace(
+            area_mm2=run * 2 * made.shoulder, grain=grain_between(into, 1, incoming, going_in.axis)
+        )
+        return (cheek,) * cheeks + (shoulders,)
+
+    def _contacts(
+        self, into: Placed, made: _Tongue, box: Box, clearance: float
+    ) -> tuple[Contact, ...]:
+        (_, high), face = box, made.face
+        surface = into.part.blank.width_mm if face.is_far else 0.0
+        sign = -1.0 if face.is_far else 1.0
+        half_in, end = surface + sign * made.reach / 2, surface + sign * made.reach
+        open_by = clean(made.length - made.reach)
+        shoulder = surface - sign * open_by
+        x = made.run[0] + CONTACT_SHARE * (made.run[1] - made.run[0])
+        up = into.placement.z_axis
+        down = scaled(up, -1.0)
+        inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
+        size = into.part.blank.thickness_mm
+
+        def contact(what: str, y: float, z: float, towards: Vector, stand_off: float) -> Contact:
+            at = into.placement.to_piece((x, y, z))
+            return Contact(what=what, at=at, towards=towards, stand_off_mm=stand_off)
+
+        middle = (made.low + made.high) / 2
+        top_wall = overlap((made.high, high[2]), (made.high, size))
+        return (
+            contact("wall borne on", half_in, made.high, up, 0.0),
+            contact("other wall", half_in, made.low, down, clearance),
+            contact("bottom", end, middle, inward, self.bottom_gap_mm),
+            contact("shoulder", shoulder, sum(top_wall) / 2, inward, open_by),
+        )
+
+    def _problems(
+        self,
+        into: Placed,
+        incoming: Placed,
+        made: _Tongue,
+        box: Box,
+        thinner: float,
+        clearance: float,
+    ) -> tuple[Problem, ...]:
+        if entered_face(into, *box, EDGES) is None:
+            need = f"{incoming.instance} overlapping an edge of {into.instance} by its tongue"
+            return (apart(self.kind, into, incoming, need),)
+        width = into.part.blank.width_mm
+        least, most = LEAST_TONGUE_SHARE * thinner, GREATEST_TONGUE_SHARE * thinner
+        found = [
+            *out_of_range(
+                self, "tongue_thickness", made.high - made.low, least, most,
+                "a tongue is a quarter to a half of the thickness (common practice)",
+            ),
+            *out_of_range(
+                self, "tongue", made.length, max(2.0, made.reach), made.reach + 10.0,
+                f"the tongue enters by {made.reach:.4g} mm as the parts stand",
+            ),
+            *out_of_range(
+                self, "bottom_gap", self.bottom_gap_mm, 0.0, max(0.0, width / 2 - made.reach),
+                "half the width stays behind the groove",
+            ),
+        ]  # fmt: skip
+        walls = min(into.part.blank.thickness_mm - made.high, made.low - clearance)
+        if walls < LEAST_WALL_MM:
+            why = f"the groove leaves {LEAST_WALL_MM:g} mm beside it"
+            found += out_of_range(self, "wood beside the groove", walls, LEAST_WALL_MM, width, why)
+        return tuple(found)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tongue:
+    """The tongue in the frame of `into` [mm]: its cheeks, how far it enters and how long it is."""
+
+    face: Face
+    low: float
+    high: float
+    reach: float
+    length: float
+    shoulder: float
+    run: tuple[float, float]
