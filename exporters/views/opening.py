@@ -68,7 +68,8 @@ def _shift_of(
     partners = [(one, other) for one in joinings if (other := _other(one, name)) in before]
     base = _between(before[other] for _, other in partners if other is not None)
     beside = [boxes[other] for _, other in partners if other is not None]
-    out = _way_out([one for one, _ in partners], name, boxes[name], beside)
+    own = [one for one in joinings if _other(one, name) is not None]
+    out = _way_out(name, [one for one, _ in partners], own, boxes[name], beside)
     return _clear(base, out, step, boxes, shifts, name)
 
 
@@ -79,20 +80,45 @@ def _other(joining: Joining, name: str) -> str | None:
     return joining.into if joining.incoming == name else None
 
 
-def _way_out(joinings: Sequence[Joining], name: str, mine: Box, beside: Sequence[Box]) -> Vector:
-    """The way along an axis that opens most of the joints, and of these the shortest out."""
+def _way_out(
+    name: str,
+    to_moved: Sequence[Joining],
+    all_own: Sequence[Joining],
+    mine: Box,
+    beside: Sequence[Box],
+) -> Vector:
+    """The way along an axis that opens most joints to moved parts, then most in all, then shortest.
+
+    Where no way runs along an axis it is the first joint's first way.
+    """
+    votes, votes_in_all = _votes(name, to_moved), _votes(name, all_own)
+    if votes:
+        return max(
+            votes,
+            key=lambda out: (
+                votes[out],
+                votes_in_all[out],
+                -max(_way(mine, box, out) for box in beside),
+            ),
+        )
+    ways = to_moved[0].ways_in
+    return scaled(ways[0], _sign(to_moved[0], name)) if ways else _STILL
+
+
+def _votes(name: str, joinings: Sequence[Joining]) -> dict[Vector, int]:
+    """By way along an axis, how many of the joints let the part out that way."""
     votes: dict[Vector, int] = {}
     for joining in joinings:
-        sign = -1.0 if joining.incoming == name else 1.0
         for way in joining.ways_in:
             if max(abs(part) for part in way) > _STRAIGHT:
-                out = _rounded(scaled(way, sign))
-                votes[out] = votes.get(out, 0) + 1
-    if not votes:
-        sign = -1.0 if joinings[0].incoming == name else 1.0
-        ways = joinings[0].ways_in
-        return scaled(ways[0], sign) if ways else _STILL
-    return max(votes, key=lambda out: (votes[out], -max(_way(mine, box, out) for box in beside)))
+                x, y, z = (round(part * _sign(joining, name)) + 0.0 for part in way)
+                votes[(x, y, z)] = votes.get((x, y, z), 0) + 1
+    return votes
+
+
+def _sign(joining: Joining, name: str) -> float:
+    """Which way a part leaves: against the way in if it goes in, along it if it is gone into."""
+    return -1.0 if joining.incoming == name else 1.0
 
 
 def _way(mine: Box, other: Box, out: Vector) -> float:
@@ -101,11 +127,6 @@ def _way(mine: Box, other: Box, out: Vector) -> float:
     if out[axis] > 0:
         return other[1][axis] - mine[0][axis]
     return mine[1][axis] - other[0][axis]
-
-
-def _rounded(way: Vector) -> Vector:
-    x, y, z = (round(part) + 0.0 for part in way)
-    return (x, y, z)
 
 
 def _clear(
