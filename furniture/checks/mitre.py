@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
 from furniture.checks.strength import (
+    LEAST_STRENGTH_ACROSS_SHARE,
     Grain,
     divisor,
     strength_at_angle_mpa,
@@ -91,7 +92,7 @@ def mitre_moment_nmm(mitre: Mitre) -> float:
     along, across = mitre.species.mor_mpa, mitre.species.strength_across_mpa
     if along is None:
         raise ValueError(f"no strength is printed for {mitre.species.name}")
-    wood = strength_at_angle_mpa(along, across if across is not None else 0.03 * along, 45.0)
+    wood = strength_at_angle_mpa(along, across or LEAST_STRENGTH_ACROSS_SHARE * along, 45.0)
     working = wood / divisor(mitre.species) * END_GRAIN_SHARE
     face = mitre_face_mm(mitre.thickness_mm)
     return working * mitre.height_mm * face**2 / 6.0

@@ -11,7 +11,7 @@ SOLID_DIVISOR = 4.0
 SHEET_DIVISOR = 3.0
 ROLLING_SHEAR_SHARE = 0.18
 LEAST_STIFFNESS_RATIO = 0.04
-LEAST_STRENGTH_ACROSS_SHARE = 0.03
+LEAST_STRENGTH_ACROSS_SHARE = 0.025
 
 DIVISOR_REASON = (
     "mean strength of clear wood divided by 4: 1.36 for the weakest twentieth, 2.3 for safety and "
@@ -66,7 +66,7 @@ def working_bending_mpa(species: Species, grain: Grain) -> float | None:
         grain: direction of the grain beside the span
 
     **Source:** Wood Handbook, FPL-GTR-190 (2010), Table 5-3a, over the divisor; where no strength
-    across is printed 3 % of that along, own rule: less than any row that prints both.
+    across is printed 2.5 % of that along, own rule: less than any row that prints both.
     """
     along = species.mor_mpa
     if along is None:

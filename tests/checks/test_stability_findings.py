@@ -1,0 +1,171 @@
+"""Findings of stability: worst of empty and loaded, both alternatives, advice that is enough."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from furniture.checks.finding import Finding, Sense, Verdict
+from furniture.checks.stability import Body
+from furniture.checks.stability_findings import (
+    CHILDS_LUMINAIRE,
+    PORTABLE_LUMINAIRE,
+    TABLE_TOP_EQUIPMENT,
+    Standing,
+    half_weight_press_n,
+    press_findings,
+    push_findings,
+    sliding_finding,
+    tilt_findings,
+    weight_share_findings,
+)
+from tests.checks.cases import FEET, POT, STAND, TOP, millimetres
+
+# A stand as in the hand-worked example: 12 kg, 100 mm inside its front, 450 mm up.
+TALL = Standing(
+    piece=Body(mass_kg=12.0, centre_mm=(200.0, 100.0, 450.0)),
+    contacts_mm=((0.0, 0.0), (400.0, 0.0), (400.0, 200.0), (0.0, 200.0)),
+    top_mm=900.0,
+)
+
+
+def _by_subject(findings: tuple[Finding, ...]) -> dict[str, Finding]:
+    return {finding.subject: finding for finding in findings}
+
+
+def test_every_edge_is_told_empty_and_loaded() -> None:
+    subjects = set(_by_subject(tilt_findings(STAND, TABLE_TOP_EQUIPMENT, millimetres)))
+    sides = ("front", "right", "back", "left")
+    assert subjects == {f"{side} edge, {how}" for side in sides for how in ("empty", "loaded")}
+
+
+def test_loaded_is_never_better_than_empty() -> None:
+    found = _by_subject(tilt_findings(STAND, TABLE_TOP_EQUIPMENT, millimetres))
+    for side in ("front", "right", "back", "left"):
+        empty, loaded = found[f"{side} edge, empty"].value, found[f"{side} edge, loaded"].value
+        assert empty is not None
+        assert loaded is not None
+        assert loaded <= empty + 1e-9
+
+
+def test_tilt_and_force_are_not_equivalent() -> None:
+    # Hand-worked: it bears 12.53 deg of tilt, over 10, and only 13.08 of the 15.30 N asked.
+    tilt = _by_subject(tilt_findings(TALL, TABLE_TOP_EQUIPMENT, millimetres))["front edge, empty"]
+    force = _by_subject(weight_share_findings(TALL, millimetres))["front edge"]
+    assert tilt.value == pytest.approx(12.529, abs=0.001)
+    assert tilt.verdict is Verdict.OK
+    assert force.value == pytest.approx(13.075, abs=0.005)
+    assert force.limit == pytest.approx(15.298, abs=0.005)
+    assert force.verdict is Verdict.CAUTION
+    assert "not its equal" in force.basis
+
+
+def test_force_is_capped_and_acts_no_higher_than_the_standard_says() -> None:
+    heavy = replace(TALL, piece=replace(TALL.piece, mass_kg=300.0), top_mm=2000.0)
+    force = _by_subject(weight_share_findings(heavy, millimetres))["front edge"]
+    assert force.limit == 250.0
+    assert force.value == pytest.approx(300.0 * 9.80665 * 100.0 / 1500.0)
+
+
+@pytest.mark.parametrize(
+    ("rule", "verdict"),
+    [
+        (PORTABLE_LUMINAIRE, Verdict.OK),
+        (TABLE_TOP_EQUIPMENT, Verdict.OK),
+        (CHILDS_LUMINAIRE, Verdict.FAIL),
+    ],
+)
+def test_the_chosen_rule_decides(rule: object, verdict: Verdict) -> None:
+    found = _by_subject(tilt_findings(TALL, rule, millimetres))  # type: ignore[arg-type]
+    assert found["front edge, empty"].verdict is verdict
+
+
+def test_what_passes_has_no_advice_and_what_fails_has_some() -> None:
+    for finding in (
+        *tilt_findings(TALL, CHILDS_LUMINAIRE, millimetres),
+        *weight_share_findings(STAND, millimetres),
+        *push_findings(STAND, 10.0, 560.0, "push at the top", millimetres),
+        *press_findings(STAND, 150.0, "hand", millimetres),
+    ):
+        assert bool(finding.advice) is (finding.verdict is not Verdict.OK)
+
+
+def test_every_finding_defers_to_local_codes() -> None:
+    for finding in (
+        *tilt_findings(STAND, TABLE_TOP_EQUIPMENT, millimetres),
+        *weight_share_findings(STAND, millimetres),
+    ):
+        assert "local codes" in finding.basis
+
+
+def test_base_deepened_as_advised_passes() -> None:
+    finding = _by_subject(tilt_findings(TALL, CHILDS_LUMINAIRE, millimetres))["front edge, empty"]
+    match = re.search(r"outward by ([\d.]+) mm", finding.advice)
+    assert match
+    by = float(match[1])
+    wider = replace(
+        TALL, contacts_mm=tuple((x, y - by if y == 0 else y) for x, y in TALL.contacts_mm)
+    )
+    again = _by_subject(tilt_findings(wider, CHILDS_LUMINAIRE, millimetres))["front edge, empty"]
+    assert again.value == pytest.approx(15.0, abs=1e-4)
+
+
+def test_press_takes_the_worse_end_of_the_edge() -> None:
+    # A tier that overhangs the left side only: its left end is the worse one.
+    lopsided = replace(TOP, x0_mm=-100.0, y0_mm=20.0)
+    stand = replace(STAND, surfaces=(lopsided,), loads=())
+    (finding,) = press_findings(stand, 500.0, "hand", millimetres)
+    # Hand-worked: 5 kg x 9.80665 x 150 mm inside the left edge over 100 mm outside it.
+    assert finding.value == pytest.approx(5 * 9.80665 * 150.0 / 100.0)
+    assert "left" in finding.basis
+
+
+def test_press_over_the_base_has_no_value_and_says_why() -> None:
+    stand = replace(STAND, surfaces=(replace(TOP, y0_mm=10.0),))
+    (finding,) = press_findings(stand, 100.0, "hand", millimetres)
+    assert finding.value is None
+    assert finding.verdict is Verdict.OK
+    assert "over the base" in finding.basis
+
+
+def test_tier_brought_in_as_advised_bears_the_press() -> None:
+    (finding,) = press_findings(replace(STAND, loads=()), 150.0, "hand", millimetres)
+    match = re.search(r"in by ([\d.]+) mm", finding.advice)
+    assert match
+    shorter = replace(TOP, y0_mm=TOP.y0_mm + float(match[1]))
+    (again,) = press_findings(
+        replace(STAND, loads=(), surfaces=(shorter,)), 150.0, "hand", millimetres
+    )
+    assert again.value == pytest.approx(150.0, rel=1e-4)
+
+
+def test_half_the_weight_is_capped() -> None:
+    assert half_weight_press_n(Body(mass_kg=4.0, centre_mm=(0, 0, 1))) == pytest.approx(
+        19.61, abs=0.01
+    )
+    assert half_weight_press_n(Body(mass_kg=40.0, centre_mm=(0, 0, 1))) == 100.0
+
+
+@pytest.mark.parametrize(("friction", "word"), [(0.1, "slides first"), (0.4, "tips first")])
+def test_sliding_against_tipping(friction: float, word: str) -> None:
+    # Over the back edge 70 mm inside, pushed at 560 mm: it slides below friction 0.125.
+    finding = sliding_finding(STAND, friction, 560.0, millimetres)
+    assert word in finding.basis
+    assert finding.verdict is Verdict.OK
+
+
+def test_a_low_pull_on_a_cable_tips_later_than_a_high_one() -> None:
+    low = push_findings(STAND, 10.0, 100.0, "pull on the cable", millimetres)
+    high = push_findings(STAND, 10.0, 500.0, "pull on the cable", millimetres)
+    for one, other in zip(low, high, strict=True):
+        assert one.value == pytest.approx(5.0 * (other.value or 0.0))
+        assert one.sense is Sense.AT_LEAST
+
+
+def test_loads_that_are_absent_are_named_as_such() -> None:
+    found = _by_subject(tilt_findings(STAND, TABLE_TOP_EQUIPMENT, millimetres))
+    assert "worst with pot" in found["front edge, loaded"].basis
+    assert POT.name not in found["front edge, empty"].basis
+    assert STAND.contacts_mm == FEET
