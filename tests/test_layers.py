@@ -78,7 +78,9 @@ def test_sheets_know_no_kernel_and_views_know_no_ezdxf():
 
 
 def test_every_package_of_furniture_has_its_place():
-    folders = {path.name for path in (ROOT / "furniture").iterdir() if (path / "__init__.py").exists()}
+    folders = {
+        path.name for path in (ROOT / "furniture").iterdir() if (path / "__init__.py").exists()
+    }
     assert folders <= set(MAY_IMPORT)
 
 

@@ -53,7 +53,9 @@ def composed_stand(shelves: int) -> Piece:
         Placed(
             instance="post",
             part=post,
-            placement=Placement(origin=(post_width, thick.thickness_mm, 0.0), x_axis=UP, y_axis=LEFT),
+            placement=Placement(
+                origin=(post_width, thick.thickness_mm, 0.0), x_axis=UP, y_axis=LEFT
+            ),
         )
     ]
     for index in range(shelves):

@@ -32,9 +32,7 @@ def rebuilt_piece(summary: dict[str, Any]) -> dict[str, Manifold]:
     parts = rebuilt_parts(summary)
     placed = {}
     for row in summary["placements"]:
-        matrix = np.column_stack(
-            [row["x_axis"], row["y_axis"], row["z_axis"], row["origin_mm"]]
-        )
+        matrix = np.column_stack([row["x_axis"], row["y_axis"], row["z_axis"], row["origin_mm"]])
         placed[row["instance"]] = parts[row["part"]].transform(matrix)
     return placed
 
@@ -188,7 +186,9 @@ def _slot(cut: dict[str, Any], size: Any) -> Manifold:
     for end in ends:
         shape = shape + CrossSection.circle(width / 2, SEGMENTS).translate(end)
     shape = shape ^ CrossSection.square((dx, dy), True)
-    return _flat_shape(shape.translate((cut["x_mm"], cut["y_mm"])), cut["face"], size, cut["depth_mm"])
+    return _flat_shape(
+        shape.translate((cut["x_mm"], cut["y_mm"])), cut["face"], size, cut["depth_mm"]
+    )
 
 
 def _notch(cut: dict[str, Any], size: Any) -> Manifold:
