@@ -148,11 +148,11 @@ def grouped(annotations: tuple[Annotation, ...]) -> tuple[Callout, ...]:
     said: dict[tuple[str, str], list[Annotation]] = {}
     for (noun, spec, _), members in groups.items():
         said.setdefault((noun, spec), []).extend(members)
-    kinds = [(noun, members[0].look) for (noun, _), members in said.items()]
-    callouts = []
+    placed = [members[0].positions[0].look for members in said.values() if members[0].positions]
+    callouts: list[Callout] = []
     for (noun, spec), members in said.items():
         has_positions = bool(members[0].positions)
-        is_alone = kinds.count((noun, members[0].look)) == 1
+        is_alone = has_positions and placed.count(members[0].positions[0].look) == 1
         shown = members if has_positions and not is_alone else members[:1]
         same_look = [each for each in shown if each.look is members[0].look]
         tag = ""
@@ -187,9 +187,10 @@ def _joined(places: list[str]) -> list[str]:
             ("named end", "far end", "both ends"),
             ("face edge", "back edge", "both edges"),
         ):
-            partner = place.replace(far, near)
+            partner = place.replace(far, near) if far in place else place.replace(near, far)
             if partner != place and partner in joined:
-                joined[joined.index(partner)] = partner.replace(near, both)
+                word = near if near in partner else far
+                joined[joined.index(partner)] = partner.replace(word, both)
                 break
         else:
             joined.append(place)

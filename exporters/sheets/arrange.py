@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from exporters.sheets.annotation import Look
 from exporters.sheets.blocks import Block
-from exporters.sheets.callouts import NoRoom
+from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.paper import Box2, Projection
 from exporters.sheets.pens import SheetStyle
 
@@ -38,7 +38,7 @@ def arrange(
         style: gives the least gap.
 
     Raises:
-        NoRoom: they do not fit.
+        NoRoomError: they do not fit.
     """
     column = [look for look in _COLUMN[projection] if look in blocks]
     beside = [look for look in blocks if look not in column]
@@ -49,7 +49,7 @@ def arrange(
     beside_wide = max((blocks[look].box.width for look in beside), default=0.0)
     wide = column_wide + (gap + beside_wide if beside else 0.0)
     if wide > region.width:
-        raise NoRoom("the views are too wide")
+        raise NoRoomError("the views are too wide")
     spare = region.width - wide
     slot = spare / (3 if beside else 2)
     dx = region.left + min(slot, 25.0) - left
@@ -72,7 +72,7 @@ def _stacked(
     high = sum(blocks[look].box.height for look in looks)
     spare = region.height - high - gap * (len(looks) - 1)
     if spare < 0:
-        raise NoRoom("the views are too high")
+        raise NoRoomError("the views are too high")
     share = spare / (len(looks) + 1)
     between = gap + min(share, _WIDEST_GAP_MM - gap)
     rest = region.height - high - between * (len(looks) - 1)

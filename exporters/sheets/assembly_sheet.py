@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from exporters.sheets.assembly_views import WholeLook, WholeViews, length_of, whole_views
 from exporters.sheets.blocks import Block, heading
-from exporters.sheets.callouts import NoRoom
+from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.geometry import items_box
 from exporters.sheets.note_lines import place_notes
 from exporters.sheets.paper import (
@@ -90,12 +90,12 @@ def general_arrangement(task: WholeTask, table: Table) -> tuple[Sheet, Table | N
         table: the parts list.
 
     Raises:
-        NoRoom: the piece does not fit at any standard scale.
+        NoRoomError: the piece does not fit at any standard scale.
     """
     without = _first_fit(task, None)
     try:
         with_list = _first_fit(task, table)
-    except NoRoom:
+    except NoRoomError:
         return without, table
     if with_list.scale.reduction > 2.6 * without.scale.reduction:
         return without, table
@@ -107,9 +107,9 @@ def _first_fit(task: WholeTask, table: Table | None) -> Sheet:
     for scale, iso, orientation in _attempts(task):
         try:
             return _arranged(task, table, scale, iso, orientation)
-        except NoRoom as error:
+        except NoRoomError as error:
             reason = str(error)
-    raise NoRoom(f"{task.piece.name} does not fit on {task.paper.title}: {reason}")
+    raise NoRoomError(f"{task.piece.name} does not fit on {task.paper.title}: {reason}")
 
 
 def _attempts(task: WholeTask) -> Iterator[tuple[Scale, Scale, Orientation]]:
@@ -140,9 +140,9 @@ def _arranged(
     if table is not None:
         wide, high = table_size(table, style)
         if wide > region.width:
-            raise NoRoom("the parts list is too wide")
+            raise NoRoomError("the parts list is too wide")
         if high > region.height - 40.0:
-            raise NoRoom("the parts list is too high")
+            raise NoRoomError("the parts list is too high")
         has_notes_under = begun.title.right - wide < begun.notes_right + 2.0
         foot = region.bottom if has_notes_under else begun.title.top
         drawn, box = table_items(table, begun.title.right, foot, style)
@@ -177,11 +177,13 @@ def _put_table(
         items += drawn
         left += wide + 4.0
     if left > region.left + 0.6 * region.width:
-        raise NoRoom("the table of figures is too wide")
+        raise NoRoomError("the table of figures is too wide")
     return items, replace(region, left=left)
 
 
-def _titled(views: WholeViews, scale: Scale, iso: Scale, style: SheetStyle) -> dict[WholeLook, Block]:
+def _titled(
+    views: WholeViews, scale: Scale, iso: Scale, style: SheetStyle
+) -> dict[WholeLook, Block]:
     blocks = {}
     for look, block in views.blocks.items():
         text = look.value
@@ -198,7 +200,7 @@ def _quartered(
     """Front and side in line, the top view in line with the front, the isometric in the corner.
 
     Raises:
-        NoRoom: they are too wide or too high together.
+        NoRoomError: they are too wide or too high together.
     """
     front, side, top, iso = (
         blocks[look]
@@ -214,7 +216,7 @@ def _quartered(
     other_high = max(top.box.height, iso.box.height)
     wide, high = first_wide + second_wide + _GAP_MM, row_high + other_high + _GAP_MM
     if wide > region.width or high > region.height:
-        raise NoRoom("the views do not fit")
+        raise NoRoomError("the views do not fit")
     spare_x, spare_y = region.width - wide, region.height - high
     between_x = _GAP_MM + min(spare_x / 3, 30.0)
     between_y = _GAP_MM + min(spare_y / 3, 20.0)

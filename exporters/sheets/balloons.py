@@ -9,7 +9,7 @@ from typing import Any
 from shapely.geometry import MultiPoint, Point
 from shapely.ops import unary_union
 
-from exporters.sheets.callouts import NoRoom
+from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import stroke
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
@@ -113,7 +113,7 @@ def place_balloon(
         drawn_over: the region of the parts, where a balloon stands only for want of a better place.
 
     Raises:
-        NoRoom: there is no free place.
+        NoRoomError: there is no free place.
     """
     size = 2 * _RADIUS_MM
     places = space.free_places(size, size, style.text_clearance_mm)
@@ -140,7 +140,7 @@ def place_balloon(
         if best is None or cost < best[0]:
             best = (cost, centre)
     if best is None:
-        raise NoRoom(f"no room for balloon {number}")
+        raise NoRoomError(f"no room for balloon {number}")
     items = _balloon(number, best[1], target, style)
     space.add(items)
     return items

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from exporters.sheets.figures import stroke
-from exporters.sheets.geometry import item_box, items_box, moved_item, scaled_shape
+from exporters.sheets.geometry import items_box, moved_item, scaled_shape
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Anchor, Hatched, Item, Lettering, Stroke
@@ -79,8 +79,8 @@ def view_block(
     for index, area in enumerate(cut):
         items.append(
             Hatched(
-                outline=tuple((x * factor, y * factor) for x, y in area.outline),
-                holes=tuple(tuple((x * factor, y * factor) for x, y in hole) for hole in area.holes),
+                outline=_scaled(area.outline, factor),
+                holes=tuple(_scaled(hole, factor) for hole in area.holes),
                 angle_deg=45.0 if index % 2 == 0 else 135.0,
             )
         )
@@ -91,6 +91,10 @@ def view_block(
         top=view.high[1] * factor,
     )
     return Block(frame=view.frame, factor=factor, at=(0.0, 0.0), core=core, items=tuple(items))
+
+
+def _scaled(points: tuple[Point2, ...], factor: float) -> tuple[Point2, ...]:
+    return tuple((x * factor, y * factor) for x, y in points)
 
 
 def centre_cross(centre: Point2, half: float, style: SheetStyle) -> list[Item]:
@@ -117,5 +121,3 @@ def heading(text: str, centre: float, below: float, style: SheetStyle) -> Letter
         text=text, at=(centre, below - 2.0 - height), height=height, anchor=Anchor.CENTRE
     )
 
-
-__all__ = ["Block", "centre_cross", "heading", "item_box", "view_block"]

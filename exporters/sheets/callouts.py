@@ -10,6 +10,7 @@ from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space, crosses_box
 from exporters.sheets.values import Item, Lettering
+from furniture.errors import KnifewallError
 from furniture.parts.vectors import Point2
 
 LINE_SHARE = 1.55
@@ -18,7 +19,7 @@ _LANDING_MM = 2.5
 _TRIED_PLACES = 900
 
 
-class NoRoom(ValueError):
+class NoRoomError(KnifewallError, ValueError):
     """There is no free place on the sheet for something that must stand on it."""
 
 
@@ -63,7 +64,7 @@ def place_callout(
         has_leader: without one the words stand near the target.
 
     Raises:
-        NoRoom: there is no such place.
+        NoRoomError: there is no such place.
     """
     best: tuple[float, list[Item]] | None = None
     for line_width in (34.0, 55.0, 90.0):
@@ -72,7 +73,7 @@ def place_callout(
         if found is not None and (best is None or found[0] < best[0] - 3.0):
             best = found
     if best is None:
-        raise NoRoom(f"no room for: {text}")
+        raise NoRoomError(f"no room for: {text}")
     space.add(best[1])
     return best[1]
 

@@ -10,7 +10,7 @@ from shapely.geometry import LineString, Point, Polygon, box
 
 from exporters.sheets.geometry import shape_points
 from exporters.sheets.paper import Box2
-from exporters.views.values import Arc, CutArea, DrawnEdge, EllipseArc, Line, Polyline, View
+from exporters.views.values import CutArea, DrawnEdge, Line, Polyline, View
 from furniture.parts.vectors import Point2
 
 _LEAST_MM = 1e-6
@@ -49,8 +49,6 @@ def _clipped_edge(edge: DrawnEdge, region: Any) -> Iterator[DrawnEdge]:
     if region.covers(path):
         yield edge
         return
-    if isinstance(edge.shape, (Arc, EllipseArc)):
-        path = LineString(points)
     rest = path.intersection(region)
     for piece in getattr(rest, "geoms", (rest,)):
         if piece.geom_type != "LineString" or piece.length < _LEAST_MM:
@@ -67,7 +65,10 @@ def clipped_areas(areas: tuple[CutArea, ...], region: Any) -> tuple[CutArea, ...
         rest = Polygon(area.outline, area.holes).intersection(region)
         for piece in getattr(rest, "geoms", (rest,)):
             if piece.geom_type == "Polygon" and piece.area > _LEAST_MM:
-                outline = tuple((x, y) for x, y in piece.exterior.coords[:-1])
-                holes = tuple(tuple((x, y) for x, y in ring.coords[:-1]) for ring in piece.interiors)
-                found.append(replace(area, outline=outline, holes=holes))
+                holes = tuple(_ring(ring) for ring in piece.interiors)
+                found.append(replace(area, outline=_ring(piece.exterior), holes=holes))
     return tuple(found)
+
+
+def _ring(ring: Any) -> tuple[Point2, ...]:
+    return tuple((x, y) for x, y in ring.coords[:-1])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from ezdxf.path import make_path
@@ -133,5 +134,5 @@ def _segments(document: Any, reduction: float) -> Iterator[_Segment]:
 
 def _chain(layer: str, points: Iterable[Any], reduction: float) -> Iterator[_Segment]:
     plain = [(point[0] / reduction, point[1] / reduction) for point in points]
-    for start, end in zip(plain, plain[1:], strict=False):
+    for start, end in pairwise(plain):
         yield _Segment(layer=layer, start=start, end=end)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from exporters.sheets.assembly_sheet import Framed, WholeTask, framed
 from exporters.sheets.balloons import outline_of, place_balloon, seen_spot
 from exporters.sheets.blocks import Block, view_block
-from exporters.sheets.callouts import NoRoom
+from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.geometry import scaled_shape
 from exporters.sheets.paper import Box2, Orientation, Scale, frame_of, scales_for
 from exporters.sheets.parts_list import Table, table_items, table_size
@@ -35,7 +35,7 @@ def exploded_sheet(task: WholeTask, table: Table | None) -> tuple[Sheet, Table |
         table: a parts list that still looks for a sheet.
 
     Raises:
-        NoRoom: it does not fit at any standard scale.
+        NoRoomError: it does not fit at any standard scale.
     """
     reason = ""
     opened = _opened(task.piece)
@@ -46,11 +46,11 @@ def exploded_sheet(task: WholeTask, table: Table | None) -> tuple[Sheet, Table |
             for orientation in (Orientation.PORTRAIT, Orientation.LANDSCAPE):
                 try:
                     sheet = _drawn(task, opened, wanted, scale, orientation)
-                except NoRoom as error:
+                except NoRoomError as error:
                     reason = str(error)
                     continue
                 return sheet, table if wanted is None else None
-    raise NoRoom(f"the exploded view does not fit on {task.paper.title}: {reason}")
+    raise NoRoomError(f"the exploded view does not fit on {task.paper.title}: {reason}")
 
 
 def _drawn(
@@ -66,7 +66,7 @@ def _drawn(
     room = region.grown(-_MARGIN_MM)
     box = block.box
     if box.width > room.width or box.height > room.height:
-        raise NoRoom("the exploded view is too large")
+        raise NoRoomError("the exploded view is too large")
     dx, dy = room.centre[0] - box.centre[0], room.centre[1] - box.centre[1]
     block = block.moved(dx, dy)
     frame = frame_of(task.paper, orientation)
@@ -97,7 +97,7 @@ def _with_table(
     if table is not None:
         wide, high = table_size(table, task.style)
         if wide > region.width or high > 0.5 * region.height:
-            raise NoRoom("the parts list does not fit beside the view")
+            raise NoRoomError("the parts list does not fit beside the view")
         drawn, box = table_items(table, begun.title.right, begun.title.top, task.style)
         items += drawn
         region = Box2(left=region.left, bottom=box.top, right=region.right, top=region.top)
@@ -125,7 +125,8 @@ def _opened(piece: Piece) -> _Opened:
             frame = standard_frame(which)
             shifts = shifts_against_assembly(piece.placed, piece.joinings, share * middle_size)
             moved = exploded(piece.placed, shifts)
-            made = _Opened(frame=frame, shifts=shifts, moved=moved, spots=_spots(piece, moved, frame))
+            spots = _spots(piece, moved, frame)
+            made = _Opened(frame=frame, shifts=shifts, moved=moved, spots=spots)
             if best is None or len(made.spots) > len(best.spots):
                 best = made
             if len(best.spots) == wanted:

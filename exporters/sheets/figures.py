@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import Enum
+from itertools import pairwise
 
 from exporters.sheets.fractions_set import set_figure, set_width
 from exporters.sheets.pens import LineClass, SheetStyle
@@ -56,11 +57,9 @@ def arrowhead(
     size = math.hypot(*direction)
     ux, uy = direction[0] / size, direction[1] / size
     back = (tip[0] - ux * style.arrow_length_mm, tip[1] - uy * style.arrow_length_mm)
-    half = style.arrow_width_mm / 2
-    return Filled(
-        corners=(tip, (back[0] - uy * half, back[1] + ux * half), (back[0] + uy * half, back[1] - ux * half)),
-        line_class=line_class,
-    )
+    dx, dy = -uy * style.arrow_width_mm / 2, ux * style.arrow_width_mm / 2
+    corners = (tip, (back[0] + dx, back[1] + dy), (back[0] - dx, back[1] - dy))
+    return Filled(corners=corners, line_class=line_class)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,7 +179,7 @@ def running_row(
         path = [(a, o + sign * style.extension_gap_mm), (a, knee), (at, shoulder), (at, reach)]
         drawn: list[Drawn] = [
             stroke(_turned(p, is_level), _turned(q, is_level))
-            for p, q in zip(path, path[1:], strict=False)
+            for p, q in pairwise(path)
             if math.dist(p, q) > 1e-6
         ]
         long = set_width(entry.measured.text, style.text_height_mm)

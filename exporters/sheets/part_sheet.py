@@ -9,7 +9,7 @@ from exporters.sheets.annotate import annotations_of
 from exporters.sheets.annotation import Bench, Callout, Look, grouped
 from exporters.sheets.arrange import Arrangement, arrange
 from exporters.sheets.blocks import Block, heading
-from exporters.sheets.callouts import NoRoom, place_callout, place_first_free
+from exporters.sheets.callouts import NoRoomError, place_callout, place_first_free
 from exporters.sheets.figures import arrowhead, stroke
 from exporters.sheets.geometry import lettering_box
 from exporters.sheets.lettering import text_width
@@ -72,7 +72,7 @@ def part_sheet(task: PartTask) -> Sheet:
         task: what to draw.
 
     Raises:
-        NoRoom: it cannot be fitted on this paper at any standard scale.
+        NoRoomError: it cannot be fitted on this paper at any standard scale.
     """
     bench = Bench(blank=task.part.blank, shown=task.shown)
     annotations = annotations_of(task.part, task.shown)
@@ -82,9 +82,9 @@ def part_sheet(task: PartTask) -> Sheet:
     for attempt in _attempts(task, views):
         try:
             return _composed(task, views, callouts, attempt)
-        except NoRoom as error:
+        except NoRoomError as error:
             reason = str(error)
-    raise NoRoom(f"{task.part.name} does not fit on {task.paper.title}: {reason}")
+    raise NoRoomError(f"{task.part.name} does not fit on {task.paper.title}: {reason}")
 
 
 def _attempts(task: PartTask, views: PartViews) -> Iterator[_Try]:
@@ -217,11 +217,8 @@ def _end_labels(task: PartTask, face: Block, space: Space, style: SheetStyle) ->
         centre = core.centre[0] + shift
         if core.left < centre - wide / 2 and centre + wide / 2 < core.right + 10:
             for drop in (3.6, 6.0):
-                tries.append(
-                    _lettering(
-                        "face edge", (centre, core.bottom - drop - height / 2), height, Anchor.CENTRE, False
-                    )
-                )
+                at = (centre, core.bottom - drop - height / 2)
+                tries.append(_lettering("face edge", at, height, Anchor.CENTRE, False))
     label = _free(tries, "face edge", space, clearance)
     items.append(label)
     return items
@@ -253,7 +250,7 @@ def _lettering(
 def _free(tries: list[Lettering], text: str, space: Space, clearance: float) -> Lettering:
     found = place_first_free([(each, lettering_box(each)) for each in tries], space, clearance)
     if found is None:
-        raise NoRoom(f"no room for: {text}")
+        raise NoRoomError(f"no room for: {text}")
     return found
 
 
@@ -278,7 +275,7 @@ def _grain_arrow(
         if best is None or away < best[0]:
             best = (away, box.centre)
     if best is None:
-        raise NoRoom("no room for the grain arrow")
+        raise NoRoomError("no room for the grain arrow")
     x, y = best[1]
     items: list[Item] = [
         Lettering(

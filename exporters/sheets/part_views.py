@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from exporters.sheets.annotation import FRAMES, Annotation, Bench, Look, Position
 from exporters.sheets.blocks import Block, centre_cross, view_block
@@ -202,7 +203,7 @@ def _breaks(block: Block, is_low: bool, is_high: bool) -> list[Item]:
                 (core.right + 2.0, y),
             ]
             items += [
-                stroke(a, b, LineClass.BREAK) for a, b in zip(path, path[1:], strict=False)
+                stroke(a, b, LineClass.BREAK) for a, b in pairwise(path)
             ]
     return items
 
@@ -228,7 +229,9 @@ def _rows(views: PartViews, look: Look, block: Block) -> dict[Side, _Entries]:
     rows: dict[Side, _Entries] = {}
     seen: set[tuple[int, int]] = set()
     shown = [p for note in views.annotations for p in note.positions if p.look is look]
-    sides = {axis: _side_for([p for p in shown if p.axis == axis], look, block) for axis in range(3)}
+    sides = {
+        axis: _side_for([p for p in shown if p.axis == axis], look, block) for axis in range(3)
+    }
     for position in shown:
         key = (position.axis, round(position.value_mm * 1000))
         if key not in seen:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from exporters.sheets.assembly_sheet import WholeTask, framed
 from exporters.sheets.blocks import Block, heading, view_block
-from exporters.sheets.callouts import NoRoom
+from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.paper import Orientation, Scale, frame_of, scales_for
 from exporters.sheets.values import Item, Sheet
 from exporters.views.frames import StandardView, standard_frame
@@ -23,7 +23,7 @@ def section_sheet(task: WholeTask) -> Sheet:
         task: what to draw.
 
     Raises:
-        NoRoom: they do not fit at any standard scale.
+        NoRoomError: they do not fit at any standard scale.
     """
     low, high = extents_of(task.piece)
     middle: Vector = ((low[0] + high[0]) / 2, 0.0, 0.0)
@@ -36,9 +36,9 @@ def section_sheet(task: WholeTask) -> Sheet:
             plan = _section(task, StandardView.TOP, level, scale, "section through the base")
             try:
                 return _sheet(task, scale, orientation, [plan, upright])
-            except NoRoom:
+            except NoRoomError:
                 continue
-    raise NoRoom(f"the sections do not fit on {task.paper.title}")
+    raise NoRoomError(f"the sections do not fit on {task.paper.title}")
 
 
 def _level_through_base(task: WholeTask) -> float:
@@ -87,7 +87,7 @@ def _sheet(
             items += block.moved(dx, y - block.box.top).items
             y -= block.box.height + _GAP_MM + spare
     else:
-        raise NoRoom("the sections do not fit")
+        raise NoRoomError("the sections do not fit")
     return Sheet(
         name=task.name,
         title=task.fields.title,

@@ -33,7 +33,7 @@ def sheets_of(piece: Piece, settings: SheetSettings) -> tuple[Sheet, ...]:
         settings: paper, projection, date.
 
     Raises:
-        NoRoom: something cannot be drawn on this paper at any standard scale.
+        NoRoomError: something cannot be drawn on this paper at any standard scale.
     """
     maker = _Maker(piece, settings)
     whole = _whole_sheets(maker)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -42,12 +43,12 @@ class Space:
             self._fill(box)
         elif isinstance(item, Stroke):
             points = shape_points(item.shape)
-            for start, end in zip(points, points[1:], strict=False):
+            for start, end in pairwise(points):
                 self._mark(start, end)
             if item.line_class.value in ("dimension", "leader"):
-                self.thin_lines.extend(zip(points, points[1:], strict=False))
+                self.thin_lines.extend(pairwise(points))
             elif item.line_class.value in ("visible", "hidden", "centre"):
-                self.part_lines.extend(zip(points, points[1:], strict=False))
+                self.part_lines.extend(pairwise(points))
         elif isinstance(item, (Filled, Hatched)):
             self._fill(item_box(item))
         elif isinstance(item, Figure):
@@ -98,7 +99,8 @@ class Space:
         high = math.ceil((height + 2 * clearance) / _CELL_MM) + 1
         if wide >= self._columns or high >= self._rows:
             return np.zeros((0, 2))
-        count = sums[high:, wide:] - sums[:-high, wide:] - sums[high:, :-wide] + sums[:-high, :-wide]
+        count = sums[high:, wide:] - sums[:-high, wide:]
+        count -= sums[high:, :-wide] - sums[:-high, :-wide]
         rows, columns = np.nonzero(count[::2, ::2] == 0)
         x = self.frame.left + columns * 2 * _CELL_MM + clearance + _CELL_MM / 2
         y = self.frame.bottom + rows * 2 * _CELL_MM + clearance + _CELL_MM / 2

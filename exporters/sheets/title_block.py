@@ -199,6 +199,5 @@ def frame_items(frame: Box2) -> list[Item]:
         (frame.right, frame.top),
         (frame.left, frame.top),
     ]
-    return [
-        stroke(a, b, LineClass.FRAME) for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)
-    ]
+    after = [*corners[1:], corners[0]]
+    return [stroke(a, b, LineClass.FRAME) for a, b in zip(corners, after, strict=True)]
