@@ -1,0 +1,186 @@
+"""Finding the order: the finished piece is taken apart, best move first, and the film reversed.
+
+Taking apart never runs into a dead end: whatever can be taken apart, any lesser group of its parts
+can be too, by the same moves with fewer parts in the way. So the best move may be chosen at each
+stage, and when no move is left, no order along the tried lines exists.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from furniture.assembly.blocking import blocked_along
+from furniture.assembly.body import Body
+from furniture.assembly.directions import lines_of, opposite, rank_of
+from furniture.assembly.locked import locked
+from furniture.assembly.splitting import leaving_groups
+from furniture.assembly.values import AssemblyPlan, NoOrder, Step
+from furniture.joints.joint import Joining
+from furniture.parts.vectors import Vector, dot
+
+_CLOSING = 0.1
+"""A face closes when the move goes into it by this share; less only slides along it. Own rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bench:
+    """All that is known of the piece, worked out once."""
+
+    bodies: Sequence[Body]
+    joinings: Sequence[Joining]
+    ends: NDArray[np.intp]
+    is_glued: NDArray[np.bool_]
+    lines: Sequence[Vector]
+    tables: Sequence[NDArray[np.bool_]]
+    slides: NDArray[np.bool_]
+    """By line and joint: whether a glued joint would only be wiped along its faces."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Split:
+    """A group, and the line along which the group `leaving` goes away from the rest."""
+
+    leaving: frozenset[int]
+    away: Vector
+    line: int
+
+
+def plan_of(bodies: Sequence[Body], joinings: Sequence[Joining]) -> AssemblyPlan | NoOrder:
+    """The order of assembly of parts in their places, or the parts that lock one another.
+
+    At each stage the move is chosen that leaves nothing hanging loose, wipes the fewest glued
+    faces, closes the fewest glued joints at once, moves a single part, and goes the way that a
+    maker would rather push; the lighter side moves. Own rule, after what makers do.
+
+    Args:
+        bodies: no two of one name.
+        joinings: the joints between them, by name.
+    """
+    bench = _bench(bodies, joinings)
+    steps: list[Step] = []
+    waiting = [tuple(range(len(bodies)))]
+    while waiting:
+        group = waiting.pop()
+        if len(group) < 2:
+            continue
+        split = _best_split(bench, group)
+        if split is None:
+            return locked(bodies, bench.lines, bench.tables, group)
+        step, moving, onto = _step(bench, group, split)
+        steps.append(step)
+        waiting.extend((onto, moving))  # reversed below: what stands still is built first
+    return AssemblyPlan(steps=tuple(reversed(steps)))
+
+
+def _bench(bodies: Sequence[Body], joinings: Sequence[Joining]) -> _Bench:
+    number = {body.name: index for index, body in enumerate(bodies)}
+    lines = lines_of(joinings)
+    return _Bench(
+        bodies=bodies,
+        joinings=joinings,
+        ends=np.array(
+            [(number[each.into], number[each.incoming]) for each in joinings], dtype=np.intp
+        ).reshape(-1, 2),
+        is_glued=np.array([each.glue_area_mm2 > 0 for each in joinings], dtype=np.bool_),
+        lines=lines,
+        tables=[blocked_along(bodies, line) for line in lines],
+        slides=np.array(
+            [[_only_slides(each, line) for each in joinings] for line in lines], dtype=np.bool_
+        ).reshape(len(lines), -1),
+    )
+
+
+def _only_slides(joining: Joining, line: Vector) -> bool:
+    return joining.glue_area_mm2 > 0 and not any(
+        abs(dot(contact.towards, line)) > _CLOSING for contact in joining.contacts
+    )
+
+
+def _best_split(bench: _Bench, group: tuple[int, ...]) -> _Split | None:
+    rows = np.array(group)
+    best: tuple[tuple[object, ...], _Split] | None = None
+    for line, table in enumerate(bench.tables):
+        for chosen in leaving_groups(table[np.ix_(rows, rows)]):
+            leaving = frozenset(group[row] for row in chosen)
+            split = _Split(leaving=leaving, away=bench.lines[line], line=line)
+            cost = _cost(bench, group, split)
+            if best is None or cost < best[0]:
+                best = (cost, split)
+    return None if best is None else best[1]
+
+
+def _cost(bench: _Bench, group: tuple[int, ...], split: _Split) -> tuple[object, ...]:
+    is_leaving = np.zeros(len(bench.bodies), dtype=np.bool_)
+    is_leaving[list(split.leaving)] = True
+    is_in = np.zeros(len(bench.bodies), dtype=np.bool_)
+    is_in[list(group)] = True
+    ends = bench.ends
+    is_inside = is_in[ends].all(axis=1)
+    is_crossing = is_inside & (is_leaving[ends[:, 0]] != is_leaving[ends[:, 1]])
+    kept = ends[is_inside & ~is_crossing]
+    moving, onto, home = _sides(bench, group, split)
+    return (
+        _count_pieces(group, kept),
+        int((is_crossing & bench.slides[split.line]).sum()),
+        int((is_crossing & bench.is_glued).sum()),
+        min(len(moving), len(onto)) > 1,
+        rank_of(home),
+        -max(round(bench.bodies[each].centre[2], 6) for each in moving),
+        moving,
+    )
+
+
+def _count_pieces(group: tuple[int, ...], joined: NDArray[np.intp]) -> int:
+    """Into how many pieces the group falls when only these joints hold it."""
+    leader = {each: each for each in group}
+
+    def top(each: int) -> int:
+        while leader[each] != each:
+            leader[each] = leader[leader[each]]
+            each = leader[each]
+        return each
+
+    count = len(group)
+    for first, second in joined.tolist():
+        a, b = top(first), top(second)
+        if a != b:
+            leader[a] = b
+            count -= 1
+    return count
+
+
+def _sides(
+    bench: _Bench, group: tuple[int, ...], split: _Split
+) -> tuple[tuple[int, ...], tuple[int, ...], Vector]:
+    """What moves, what stands still, and the way home: the lighter side moves."""
+    leaving = tuple(each for each in group if each in split.leaving)
+    rest = tuple(each for each in group if each not in split.leaving)
+    weight = [sum(bench.bodies[each].volume_mm3 for each in side) for side in (leaving, rest)]
+    if weight[0] <= weight[1]:
+        return leaving, rest, opposite(split.away)
+    return rest, leaving, opposite(opposite(split.away))
+
+
+def _step(
+    bench: _Bench, group: tuple[int, ...], split: _Split
+) -> tuple[Step, tuple[int, ...], tuple[int, ...]]:
+    moving, onto, home = _sides(bench, group, split)
+    names = [body.name for body in bench.bodies]
+    sides = ({names[each] for each in moving}, {names[each] for each in onto})
+    joints = tuple(
+        (each.into, each.incoming)
+        for each in bench.joinings
+        if (each.into in sides[0] and each.incoming in sides[1])
+        or (each.into in sides[1] and each.incoming in sides[0])
+    )
+    step = Step(
+        moving=tuple(names[each] for each in moving),
+        onto=tuple(names[each] for each in onto),
+        direction=home,
+        joints=joints,
+    )
+    return step, moving, onto
