@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import Any
 
 from exporters.views.bounds import bounds_of
-from exporters.views.halves import cut_areas, far_side
+from exporters.views.halves import halved
 from exporters.views.kernel import hidden_lines
 from exporters.views.tidy import tidy
 from exporters.views.values import CutArea, SectionView, View, ViewFrame
@@ -69,11 +69,10 @@ def _section(named: list[tuple[str, Any]], frame: ViewFrame, through: Vector) ->
     beyond: list[Any] = []
     cut: list[CutArea] = []
     for name, solid in named:
-        rest = far_side(solid, frame, through)
-        if rest is None:
-            continue
-        beyond.append(rest)
-        cut += (replace(area, of=name) for area in cut_areas(solid, frame, through))
+        rest, areas = halved(solid, frame, through)
+        if rest is not None:
+            beyond.append(rest)
+        cut += (replace(area, of=name) for area in areas)
     if not beyond:
         raise ValueError(f"no wood lies beyond the plane through {through}")
     edges = tidy(hidden_lines(beyond, frame.right, frame.towards_eye, frame.origin))
