@@ -92,10 +92,12 @@ def chained_run(dadoes: int) -> tuple[Error, ...]:
     Args:
         dadoes: how many dadoes up to that shelf, 1 or more
 
-    **Source:** own rule: every rise brings a position error, every shelf its thickness.
+    **Source:** own rule: every rise brings a position error and a kerf's, the top shelf its own
+    thickness.
     """
     return (
         Error(what="each dado from the one below", tolerance_mm=POSITION_ERROR_MM, count=dadoes),
+        Error(what="kerf at each dado", tolerance_mm=KERF_ERROR_MM, count=dadoes),
         Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR_MM),
     )
 
@@ -103,10 +105,11 @@ def chained_run(dadoes: int) -> tuple[Error, ...]:
 def datum_run() -> tuple[Error, ...]:
     """The errors in the top shelf's height when every dado is measured from one end.
 
-    **Source:** own rule: one position error and one thickness, however many dadoes.
+    **Source:** own rule: one position error, one kerf's and one thickness, however many dadoes.
     """
     return (
         Error(what="dado from the datum end", tolerance_mm=POSITION_ERROR_MM),
+        Error(what="kerf at the dado", tolerance_mm=KERF_ERROR_MM),
         Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR_MM),
     )
 

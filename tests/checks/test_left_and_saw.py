@@ -53,8 +53,8 @@ def test_short_grain() -> None:
 
 
 def test_bores() -> None:
-    def verdicts(*figures: float) -> list[Verdict]:
-        found = bore_findings("stub", "dowel", *figures, millimetres)
+    def verdicts(diameter: float, edge: float, end: float, thickness: float) -> list[Verdict]:
+        found = bore_findings("stub", "dowel", diameter, edge, end, thickness, millimetres)
         return [finding.verdict for finding in found]
 
     # A 6 mm dowel in the middle of 18 mm, 20 from the end; then each fault in turn.

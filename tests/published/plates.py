@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 from skfem import (
@@ -60,7 +61,7 @@ def solved(post: NotchedPost, cells: int = 24) -> Solved:
     area = post.thickness_mm * post.width_mm
 
     @LinearForm
-    def traction(v, w):
+    def traction(v: Any, w: Any) -> Any:
         return post.push_n / area * v[0] - post.press_n / area * v[1]
 
     foot = basis.get_dofs(lambda x: np.isclose(x[1], 0.0))
