@@ -1,0 +1,278 @@
+"""Best value of one board with limited copies: prices for a bound, then good fillings kept.
+
+For every size the best few fillings are kept, scored by the prices of the bound; fillings that
+cannot reach a better board even with the most that can be had beside them are dropped. When no
+size was full nothing was lost, and the best is proven.
+
+Source: the bound relaxes the copies' limits with prices (state-space relaxation: N. Christofides,
+E. Hadjiconstantinou, "An exact algorithm for orthogonal 2-D cutting problems using guillotine
+cuts", European Journal of Operational Research 83 (1995), 21-38).
+"""
+
+from __future__ import annotations
+
+import random
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from furniture.shop.cutting.classic.unlimited import (
+    ValueTable,
+    floors,
+    layings_from_table,
+    reachable_limited,
+    value_table,
+)
+from furniture.shop.cutting.classic.values import (
+    Answer,
+    BoundFrom,
+    Item,
+    Laying,
+    Panel,
+    Report,
+)
+
+MEMORY = 60_000_000
+"""Kept fillings are limited so that the tables stay below about this many entries."""
+
+
+@dataclass(frozen=True, slots=True)
+class PriceBound:
+    """Prices on copies and the bound they give: no board is worth more than `value`."""
+
+    value: float
+    prices: NDArray[np.float64]
+
+
+def copies_allowed(panel: Panel, items: Sequence[Item]) -> list[int]:
+    """How many copies of each item one board can hold at most, by its area and its limit."""
+    allowed = []
+    for item in items:
+        fit = (panel.length // item.length) * (panel.width // item.width)
+        allowed.append(fit if item.quantity is None else min(item.quantity, fit))
+    return allowed
+
+
+def price_bound(
+    panel: Panel,
+    items: Sequence[Item],
+    values: NDArray[np.float64],
+    limits: NDArray[np.int64],
+    at_least: float,
+    *,
+    rounds: int = 120,
+    deadline: float = float("inf"),
+) -> PriceBound:
+    """The best bound found by moving prices against the copies used too often."""
+    prices = np.zeros(len(items))
+    best = PriceBound(float("inf"), prices)
+    pace = 1.0
+    idle = 0
+    for _ in range(rounds):
+        table = value_table(panel, items, values - prices)
+        value = float(table.best[-1, -1]) + float(prices @ limits)  # type: ignore[call-overload]
+        if value < best.value - 1e-9:
+            best = PriceBound(value, prices)
+            idle = 0
+        else:
+            idle += 1
+            if idle >= 5:
+                pace *= 0.6
+                idle = 0
+                prices = best.prices
+        counts = counts_of(table, panel, items, values - prices)
+        slope = counts - limits
+        slope = np.where((prices <= 0) & (slope < 0), 0, slope)
+        length = float(slope @ slope)
+        if length == 0 or pace < 0.01 or best.value <= at_least + 1e-9:
+            break
+        step = pace * max(value - at_least, 1e-6) / length
+        prices = np.maximum(0.0, prices + step * slope)
+        if time.monotonic() > deadline:
+            break
+    return best
+
+
+def counts_of(
+    table: ValueTable, panel: Panel, items: Sequence[Item], values: NDArray[np.float64]
+) -> NDArray[np.int64]:
+    """Copies of each item in the table's best board."""
+    counts = np.zeros(len(items), np.int64)
+    for laying in layings_from_table(table, items, list(values), panel.length, panel.width):
+        counts[laying.item] += 1
+    return counts
+
+
+class Fillings:
+    """The search of one board: built once, run with more and more fillings kept."""
+
+    def __init__(self, panel: Panel, items: Sequence[Item]) -> None:
+        self.panel = panel
+        self.items = items
+        allowed = copies_allowed(panel, items)
+        self.limits = np.array(allowed, np.int64)
+        self.ls = _positions([(i.length, q) for i, q in zip(items, allowed, strict=True)], panel.length)
+        self.ws = _positions([(i.width, q) for i, q in zip(items, allowed, strict=True)], panel.width)
+        self._below_l = floors(self.ls, panel.length)
+        self._below_w = floors(self.ws, panel.width)
+        self._pack(allowed)
+
+    def _pack(self, allowed: list[int]) -> None:
+        word, shift = 0, 0
+        self._fields: list[tuple[int, int, int]] = []
+        for limit in allowed:
+            bits = max(2, (2 * limit).bit_length() + 1)
+            if shift + bits > 63:
+                word, shift = word + 1, 0
+            self._fields.append((word, shift, bits))
+            shift += bits
+        size = word + 1
+        self._limit_words = np.zeros(size, np.uint64)
+        self._high_words = np.zeros(size, np.uint64)
+        self._item_words = np.zeros((len(allowed), size), np.uint64)
+        for k, (at, start, bits) in enumerate(self._fields):
+            self._limit_words[at] |= np.uint64(allowed[k] << start)
+            self._high_words[at] |= np.uint64(1 << (start + bits - 1))
+            self._item_words[k, at] = np.uint64(1 << start)
+
+    @property
+    def most_kept(self) -> int:
+        """How many fillings per size memory allows."""
+        return max(1, MEMORY // (self.ls.size * self.ws.size * (4 + self._limit_words.size)))
+
+    def run(
+        self, values: NDArray[np.float64], prices: NDArray[np.float64], target: float, keep: int
+    ) -> tuple[float, list[Laying], bool]:
+        """The best value found, its layout, and whether nothing better than `target` was lost."""
+        from furniture.shop.cutting.classic.limited_kernels import good_fillings, outside_values
+
+        table = value_table(self.panel, self.items, values - prices)
+        outside = np.zeros((self.ls.size, self.ws.size))
+        best = table.best.astype(np.float64)
+        outside_values(self.ls, self.ws, table.below_l, table.below_w, best, outside)
+        slots = self.ls.size * self.ws.size
+        scores = np.zeros((slots, keep))
+        packed = np.zeros((slots, keep, self._limit_words.size), np.uint64)
+        made = np.zeros((slots, keep, 4), np.int32)
+        count = np.zeros(slots, np.int32)
+        allowed = self.limits > 0
+        full = good_fillings(
+            self.ls,
+            self.ws,
+            self._below_l,
+            self._below_w,
+            np.array([i.length for i in self.items], np.int64)[allowed],
+            np.array([i.width for i in self.items], np.int64)[allowed],
+            (values - prices)[allowed],
+            self._item_words[allowed],
+            self._limit_words,
+            self._high_words,
+            outside,
+            target - float(prices @ self.limits),
+            keep,
+            scores,
+            packed,
+            made,
+            count,
+        )
+        number = np.nonzero(allowed)[0]
+        top, layings = 0.0, []
+        last = slots - 1
+        for k in range(int(count[last])):
+            counts = self._unpacked(packed[last, k])
+            value = float(counts @ values)
+            if value > top:
+                top = value
+                layings = self._layings(made, number, last, k)
+        return top, layings, full == 0
+
+    def _unpacked(self, words: NDArray[np.uint64]) -> NDArray[np.int64]:
+        return np.array(
+            [int(words[w]) >> start & ((1 << bits) - 1) for w, start, bits in self._fields],
+            np.int64,
+        )
+
+    def _layings(
+        self, made: NDArray[np.int32], number: NDArray[np.int64], slot: int, kept: int
+    ) -> list[Laying]:
+        layings: list[Laying] = []
+        n_w = self.ws.size
+        stack = [(slot, kept, 0, 0)]
+        while stack:
+            at, k, x, y = stack.pop()
+            kind, index, k1, k2 = (int(v) for v in made[at, k])
+            i, j = divmod(at, n_w)
+            if kind == 0:
+                layings.append(Laying(item=int(number[index]), x=x, y=y))
+            elif kind == 1:
+                cut = int(self.ls[index])
+                rest = int(self._below_l[self.ls[i] - cut])
+                stack += [(index * n_w + j, k1, x, y), (rest * n_w + j, k2, x + cut, y)]
+            elif kind == 2:
+                cut = int(self.ws[index])
+                rest = int(self._below_w[self.ws[j] - cut])
+                stack += [(i * n_w + index, k1, x, y), (i * n_w + rest, k2, x, y + cut)]
+            else:
+                stack.append((at - n_w if kind == 3 else at - 1, k1, x, y))
+        return layings
+
+
+def _positions(sizes: list[tuple[int, int]], limit: int) -> NDArray[np.int64]:
+    return np.union1d(reachable_limited(sizes, limit), [limit]).astype(np.int64)
+
+
+def best_limited(
+    panel: Panel,
+    items: Sequence[Item],
+    *,
+    seconds: float = 10.0,
+    seed: int = 1,
+    report: Report | None = None,
+) -> Answer:
+    """The most valuable way to cut the panel with each item at most `quantity` times.
+
+    seconds [s]: stops with the best so far; the panel's faults are not looked at.
+    """
+    started = time.monotonic()
+    deadline = started + seconds
+    search = Fillings(panel, items)
+    values = np.array([float(item.value) for item in items])
+    top, layings, proven = search.run(values, np.zeros(len(items)), 0.0, 1)
+    bound = price_bound(
+        panel, items, values, search.limits, top, deadline=started + 0.25 * seconds
+    )
+    dice = random.Random(seed)
+    keep = 2
+    number = 0
+    limit = int(bound.value + 1e-6)
+    while top < limit and time.monotonic() < deadline:
+        elapsed = time.monotonic() - started
+        if report is not None and not report(int(top), limit, elapsed):
+            break
+        begun = time.monotonic()
+        prices = bound.prices
+        if number % 2:
+            prices = prices * np.array([dice.uniform(0.3, 1.3) for _ in items])
+        value, found, exact = search.run(values, prices, top + 1, min(keep, search.most_kept))
+        if value > top:
+            top, layings = value, found
+        if exact:
+            limit = int(top + 0.5)
+            proven = True
+            break
+        spent = time.monotonic() - begun
+        if number % 2:
+            keep *= 2
+        number += 1
+        if time.monotonic() + 2.0 * spent > deadline and number > 2:
+            break
+    source = BoundFrom.SEARCH if proven else BoundFrom.PRICES
+    return Answer(
+        boards=(tuple(layings),),
+        value=int(top + 0.5),
+        bound=max(limit, int(top + 0.5)),
+        bound_from=source,
+    )

@@ -1,0 +1,62 @@
+"""The covering programme over columns: least number of columns so that every demand is met."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+
+class CoveringMaster:
+    """Columns so far and their linear programme, solved again from where it stood."""
+
+    def __init__(self, demand: NDArray[np.int64], costs: float = 1.0) -> None:
+        import highspy
+
+        self._highs = highspy.Highs()
+        self._highs.setOptionValue("output_flag", False)
+        self._highs.setOptionValue("threads", 1)
+        self._cost = costs
+        self.rows = np.nonzero(demand > 0)[0]
+        self._size = demand.size
+        for row in self.rows:
+            self._highs.addRow(float(demand[row]), highspy.kHighsInf, 0, [], [])
+        self.columns: list[NDArray[np.int64]] = []
+        self._known: set[bytes] = set()
+        position = np.full(demand.size, -1, np.int64)
+        position[self.rows] = np.arange(self.rows.size)
+        self._position = position
+        self._infinity = highspy.kHighsInf
+        for row in self.rows:
+            unit = np.zeros(demand.size, np.int64)
+            unit[row] = 1
+            self.add(unit)
+
+    def add(self, column: NDArray[np.int64]) -> bool:
+        """Add a column (copies of each size); False when it is there already or empty."""
+        mark = column.tobytes()
+        used = np.nonzero((column > 0) & (self._position >= 0))[0]
+        if mark in self._known or used.size == 0:
+            return False
+        self._known.add(mark)
+        self.columns.append(column.copy())
+        self._highs.addCol(
+            self._cost,
+            0.0,
+            self._infinity,
+            int(used.size),
+            self._position[used].astype(np.int32),
+            column[used].astype(np.float64),
+        )
+        return True
+
+    def solve(self) -> tuple[float, NDArray[np.float64]]:
+        """The programme's value and a price for every size."""
+        self._highs.run()
+        prices = np.zeros(self._size)
+        dual = np.array(self._highs.getSolution().row_dual)
+        prices[self.rows] = np.maximum(dual, 0.0)
+        return float(self._highs.getInfo().objective_function_value), prices
+
+    def shares(self) -> NDArray[np.float64]:
+        """How often each column is used in the last solution."""
+        return np.array(self._highs.getSolution().col_value)
