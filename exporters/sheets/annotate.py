@@ -16,12 +16,14 @@ from furniture.parts.cuts import (
     FingerNotch,
     FlatMitre,
     Groove,
+    KeySlot,
     Mitre,
     Notch,
     Profile,
     ProfileKind,
     Rabbet,
     Slot,
+    SplineGroove,
 )
 from furniture.parts.faces import WIDE_FACES, Face
 from furniture.parts.part import Part
@@ -78,8 +80,10 @@ def _dado(cut: Dado, bench: Bench) -> Annotation:
     if not is_open:
         low, high = cut.stop_from_face_edge_mm, blank.width_mm - cut.stop_from_back_edge_mm
         target = _on(bench, cut.face, middle, (low + high) / 2)
-    across = blank.width_mm if cut.stop_from_back_edge_mm <= 0 else (
-        blank.width_mm - cut.stop_from_back_edge_mm
+    across = (
+        blank.width_mm
+        if cut.stop_from_back_edge_mm <= 0
+        else (blank.width_mm - cut.stop_from_back_edge_mm)
     )
     return Annotation(
         noun="dado",
@@ -321,3 +325,43 @@ def _profile(cut: Profile, bench: Bench) -> Annotation:
         look=look,
     )
 
+
+def _along_mitre(cut: SplineGroove | KeySlot, bench: Bench) -> tuple[Position, ...]:
+    """Where a cut in a mitre begins along its sharp line, from the face edge or the face side."""
+    if cut.start_mm <= 0.0:
+        return ()
+    is_flat = cut.third_axis == 2
+    point = list(cut.floor_middle(bench.blank))
+    point[cut.third_axis] = bench.from_face_side(cut.start_mm) if is_flat else cut.start_mm
+    look = Look.FACE_EDGE if is_flat else Look.FACE_SIDE
+    place: Vector = (point[0], point[1], point[2])
+    return (Position(axis=cut.third_axis, value_mm=cut.start_mm, point=place, look=look),)
+
+
+@annotate.register
+def _spline_groove(cut: SplineGroove, bench: Bench) -> Annotation:
+    is_flat = cut.third_axis == 2
+    wide, run = (cut.run_mm, cut.down_slope_mm) if is_flat else (cut.down_slope_mm, cut.run_mm)
+    return Annotation(
+        noun="spline groove",
+        spec=f"{bench.dial(wide)} wide x {bench.dial(cut.depth_mm)} deep x {bench.figure(run)} "
+        "long, square to the mitre",
+        place=f"{cut.end.value}, {bench.figure(cut.from_long_point_mm)} down the mitre from the "
+        "long point",
+        target=cut.floor_middle(bench.blank),
+        look=Look.FACE_SIDE if is_flat else Look.FACE_EDGE,
+        positions=_along_mitre(cut, bench),
+    )
+
+
+@annotate.register
+def _key_slot(cut: KeySlot, bench: Bench) -> Annotation:
+    return Annotation(
+        noun="key slot",
+        spec=f"{bench.dial(cut.width_mm)} wide x {bench.dial(cut.depth_mm)} deep from the outside "
+        "corner, across the glued mitre",
+        place=f"{cut.end.value}",
+        target=cut.floor_middle(bench.blank),
+        look=Look.FACE_SIDE if cut.third_axis == 2 else Look.FACE_EDGE,
+        positions=_along_mitre(cut, bench),
+    )

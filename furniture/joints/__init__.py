@@ -18,8 +18,10 @@ from furniture.joints.joint import (
     Seat,
     Worked,
 )
+from furniture.joints.key import KeyJoint, key_across
 from furniture.joints.mitre import MitreJoint
 from furniture.joints.rabbet import RabbetJoint
+from furniture.joints.spline import SplineJoint, spline_across
 from furniture.joints.stopped_dado import StoppedDadoJoint
 from furniture.joints.tongue_and_groove import TongueAndGrooveJoint
 
@@ -42,11 +44,15 @@ __all__ = [
     "HalfLapJoint",
     "Joining",
     "Joint",
+    "KeyJoint",
     "MitreJoint",
     "RabbetJoint",
     "Seat",
+    "SplineJoint",
     "StoppedDadoJoint",
     "TongueAndGrooveJoint",
     "Worked",
+    "key_across",
     "own_fit",
+    "spline_across",
 ]

@@ -22,6 +22,9 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, dot, length, scaled, subtract
 
+NEAR_FACE_SHARE = 0.1
+"""Where through the thickness the contact is tried: near the face, clear of splines and keys."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FlatMitreJoint(Joint):
@@ -73,7 +76,8 @@ class FlatMitreJoint(Joint):
     ) -> Joining:
         into, incoming = planes
         area = max(0.0, height[1] - height[0]) * min(into.slope_mm, incoming.slope_mm)
-        at = incoming.point(incoming.slope_mm / 2, sum(height) / 2)
+        near_face_side = height[1] - NEAR_FACE_SHARE * (height[1] - height[0])
+        at = incoming.point(incoming.slope_mm / 2, near_face_side)
         towards = incoming.outward
         along = incoming.part.placement.direction_to_piece(incoming.end.normal)
         across = scaled(into.part.placement.direction_to_piece(into.end.normal), -1.0)

@@ -8,11 +8,15 @@ from typing import ClassVar
 
 from furniture.errors import Problem
 from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Worked
+from furniture.joints.mitre_plane import plane_of
 from furniture.joints.relation import apart, arrises_of, centre_of_blank, clean, rabbet_section_mm2
 from furniture.parts.cuts import Mitre
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
-from furniture.parts.vectors import Vector, add, dot, length, scaled, subtract, unit
+from furniture.parts.vectors import Vector, dot, length, scaled, subtract
+
+INNER_SHARE = 0.95
+"""Where down the slope the contact is tried: near the inner corner, clear of splines and keys."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,11 +39,9 @@ class MitreJoint(Joint):
             need = "two rails whose outer faces meet at a corner"
             problems = (apart(self.kind, into, incoming, need),)
         net = min(self._net_face(into, tilt), self._net_face(incoming, tilt))
-        towards = _out_of_mitre(incoming, second)
-        middle = incoming.part.blank.width_mm / 2
-        setback = incoming.part.blank.thickness_mm * math.tan(math.radians(tilt)) / 2
-        at_x = setback if second.end is Face.NAMED_END else incoming.part.blank.length_mm - setback
-        at = incoming.placement.to_piece((at_x, middle, incoming.part.blank.thickness_mm / 2))
+        plane = plane_of(incoming, second)
+        towards = plane.outward
+        at = plane.point(INNER_SHARE * plane.slope_mm, incoming.part.blank.width_mm / 2)
         joining = Joining(
             kind=self.kind,
             into=into.instance,
@@ -84,16 +86,6 @@ def _long_point(rail: Placed, mitre: Mitre) -> Vector:
     x = blank.length_mm if mitre.end is Face.FAR_END else 0.0
     z = blank.thickness_mm if mitre.long_point_face is Face.FACE_SIDE else 0.0
     return rail.placement.to_piece((x, 0.0, z))
-
-
-def _out_of_mitre(rail: Placed, mitre: Mitre) -> Vector:
-    """The unit normal of the mitred end, out of the wood, piece frame."""
-    tilt = math.radians(mitre.blade_tilt_deg)
-    part_normal = add(
-        scaled(mitre.end.normal, math.cos(tilt)),
-        scaled(mitre.long_point_face.normal, -math.sin(tilt)),
-    )
-    return unit(rail.placement.direction_to_piece(part_normal))
 
 
 def _ways_in(

@@ -3,6 +3,7 @@
 from furniture.parts.cuts.cut import Cut, Misfit, problems_of, record_of
 from furniture.parts.cuts.dado import Dado, Groove
 from furniture.parts.cuts.mitre import Bevel, FlatMitre, Mitre
+from furniture.parts.cuts.mitre_slot import KeySlot, SplineGroove
 from furniture.parts.cuts.opening import Along, Bore, FingerNotch, Notch, Slot
 from furniture.parts.cuts.profile import Profile, ProfileKind
 from furniture.parts.cuts.rabbet import Rabbet
@@ -14,6 +15,8 @@ ALL_CUTS: tuple[type[Cut], ...] = (
     Mitre,
     FlatMitre,
     Bevel,
+    SplineGroove,
+    KeySlot,
     Bore,
     Slot,
     Notch,
@@ -32,6 +35,7 @@ __all__ = [
     "FingerNotch",
     "FlatMitre",
     "Groove",
+    "KeySlot",
     "Misfit",
     "Mitre",
     "Notch",
@@ -39,6 +43,7 @@ __all__ = [
     "ProfileKind",
     "Rabbet",
     "Slot",
+    "SplineGroove",
     "problems_of",
     "record_of",
 ]
