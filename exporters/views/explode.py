@@ -14,6 +14,7 @@ from furniture.parts.vectors import Vector, add, cross, length, scaled, subtract
 
 _STILL: Vector = (0.0, 0.0, 0.0)
 _LEAST_TRAIL_MM = 1.0
+_MOST_TRIES = 8
 
 
 def exploded(placed: Sequence[Placed], shifts: Mapping[str, Vector]) -> tuple[Placed, ...]:
@@ -50,6 +51,46 @@ def shifts_against_assembly(
         distance_mm: how far each joint opens at least [mm].
     """
     return opened(placed, joinings, distance_mm)
+
+
+def shifts_to_be_seen(
+    placed: Sequence[Placed],
+    joinings: Sequence[Joining],
+    distance_mm: float,
+    frame: ViewFrame,
+    least_share: float = 0.25,
+) -> Shifts:
+    """The shifts of `shifts_against_assembly`, parts that others hide moved on until they show.
+
+    Where no number of steps shows every part, the shifts that show the worst of them best.
+
+    Args:
+        placed: the parts in their places.
+        joinings: the piece's joints.
+        distance_mm: how far each joint opens at least [mm].
+        frame: how they are looked at, in the piece frame.
+        least_share: of a part's edges that shall be seen, 0 to 0.75 [-].
+
+    Raises:
+        SolidError: a part cannot be made.
+    """
+    from exporters.views.kernel import seen_shares
+    from furniture.solids.make import placed_solid
+
+    more_steps: dict[str, int] = {}
+    best: tuple[float, Shifts] = (-1.0, {})
+    for _ in range(_MOST_TRIES):
+        shifts = opened(placed, joinings, distance_mm, more_steps)
+        moved = exploded(placed, shifts)
+        solids = [placed_solid(each.part, each.placement).wrapped for each in moved]
+        shares = seen_shares(solids, frame.right, frame.towards_eye, frame.origin)
+        share, hidden = min(zip(shares, (each.instance for each in moved), strict=True))
+        if share > best[0]:
+            best = (share, shifts)
+        if share >= least_share:
+            break
+        more_steps[hidden] = more_steps.get(hidden, 0) + 1
+    return best[1]
 
 
 def trails(

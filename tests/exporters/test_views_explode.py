@@ -6,8 +6,13 @@ from itertools import combinations
 
 import pytest
 
-from exporters.views.explode import exploded, shifts_against_assembly, trails
-from exporters.views.project import StandardView, standard_frame
+from exporters.views.explode import (
+    exploded,
+    shifts_against_assembly,
+    shifts_to_be_seen,
+    trails,
+)
+from exporters.views.project import StandardView, project_placed, standard_frame
 from furniture.joints.joint import Contact, Joining
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
@@ -101,3 +106,21 @@ def test_without_joints_a_trail_runs_from_the_middle_to_where_the_middle_was() -
         pytest.approx((122.5, 210.0)),
         pytest.approx((122.5, 295.0)),
     ]
+
+
+def test_a_part_that_others_hide_is_moved_on_until_it_shows() -> None:
+    placed = [
+        placed_at("wall", (200.0, 20.0, 300.0), (0.0, 0.0, 0.0)),
+        placed_at("block", (40.0, 30.0, 40.0), (40.0, 20.0, 0.0)),
+    ]
+    joined = [joining("wall", "block", (60, 20, 20), (0, -1, 0))]
+    frame = standard_frame(StandardView.ISOMETRIC_RIGHT)
+    plain = shifts_against_assembly(placed, joined, 60.0)
+    moved_on = shifts_to_be_seen(placed, joined, 60.0, frame)
+    assert plain["block"] == pytest.approx((0.0, 60.0, 0.0))
+    assert moved_on["block"][1] > plain["block"][1]
+    for shifts, is_seen in ((plain, False), (moved_on, True)):
+        # it is seen once it reaches over the right or the upper edge of the wall
+        wall, block = (project_placed([each], frame) for each in exploded(placed, shifts))
+        is_past = block.high[0] > wall.high[0] + 1.0 or block.high[1] > wall.high[1] + 1.0
+        assert is_past is is_seen
