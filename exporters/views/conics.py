@@ -12,7 +12,12 @@ from furniture.parts.vectors import Point2
 
 
 def is_straight(points: Sequence[Point2], slack: float) -> bool:
-    """Whether all points lie on one straight line, to within `slack` [mm]."""
+    """Whether all points lie on one straight line.
+
+    Args:
+        points: at least two [mm].
+        slack: the greatest distance from the line that counts as on it [mm].
+    """
     start, end = spread_line(points)
     run = math.dist(start, end)
     if run < slack:

@@ -8,7 +8,12 @@ Span = tuple[float, float]
 
 
 def union(spans: Iterable[Span], gap: float) -> list[Span]:
-    """The spans joined where they overlap or come within `gap` of each other, in order."""
+    """The spans joined where they overlap or come within `gap` of each other, in order.
+
+    Args:
+        spans: in any order.
+        gap: that is closed, in the unit of the spans [mm, degrees or rad].
+    """
     joined: list[Span] = []
     for low, high in sorted(spans):
         if joined and low <= joined[-1][1] + gap:
@@ -19,7 +24,13 @@ def union(spans: Iterable[Span], gap: float) -> list[Span]:
 
 
 def difference(spans: Iterable[Span], taken: Iterable[Span], least: float) -> list[Span]:
-    """What is left of joined `spans` outside joined `taken`, remnants under `least` dropped."""
+    """What is left of joined `spans` outside joined `taken`, remnants under `least` dropped.
+
+    Args:
+        spans: joined and in order.
+        taken: joined and in order.
+        least: length of a remnant that is kept, in the unit of the spans [mm, degrees or rad].
+    """
     left: list[Span] = []
     holes = list(taken)
     for low, high in spans:
@@ -36,7 +47,12 @@ def difference(spans: Iterable[Span], taken: Iterable[Span], least: float) -> li
 
 
 def unrolled(span: Span, turn: float) -> list[Span]:
-    """A span round a circle as one or two spans within one turn from 0."""
+    """A span round a circle as one or two spans within one turn from 0.
+
+    Args:
+        span: from and to, the second no less than the first.
+        turn: a whole turn, in the unit of the span [degrees or rad].
+    """
     low, high = span
     if high - low >= turn * (1.0 - 1e-9):
         return [(0.0, turn)]
@@ -46,7 +62,13 @@ def unrolled(span: Span, turn: float) -> list[Span]:
 
 
 def rolled(spans: list[Span], turn: float, gap: float) -> list[Span]:
-    """Spans within one turn, the first and last joined where they meet at the seam."""
+    """Spans within one turn, the first and last joined where they meet at the seam.
+
+    Args:
+        spans: joined and in order.
+        turn: a whole turn, in the unit of the spans [degrees or rad].
+        gap: at the seam that is closed, in the same unit [degrees or rad].
+    """
     if len(spans) < 2 or spans[0][0] > gap or spans[-1][1] < turn - gap:
         return spans
     return [*spans[1:-1], (spans[-1][0], turn + spans[0][1])]
