@@ -41,7 +41,7 @@ CASES = from_source(
         Case(
             id=f"nds-gravity-{name}",
             quantity=f"specific gravity of {name}, ovendry volume, worked from that at 12 %",
-            place="Table 12.3.3A",
+            place="Table 12.3.3A, as transcribed in a structural program",
             how=How.READ,
             expected=printed,
             unit="-",
@@ -55,7 +55,7 @@ CASES = from_source(
         Case(
             id=f"nds-density-{name}",
             quantity=f"density of {name} at 12 % moisture",
-            place="the supplement's density formula on Table 12.3.3A",
+            place="the density formula, as a web page quotes it, on Table 12.3.3A",
             how=How.DATA_READ,
             expected=partial(_nds_density, printed),
             unit="kg/m3",

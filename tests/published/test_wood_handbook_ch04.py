@@ -40,7 +40,7 @@ def _moisture(fahrenheit: int, humidity: int, expected: float, how: How) -> Case
     return Case(
         id=f"emc-{fahrenheit}F-{humidity}",
         quantity=f"moisture in equilibrium, {fahrenheit} deg F, {humidity} % humidity",
-        place="Table 4-2 (p. 4-4), calculated there from Eq. 4-5",
+        place="Table 4-2 (p. 4-4, from Eq. 4-5), as a timber merchant reprints it",
         how=how,
         expected=expected,
         unit="% MC",
