@@ -1,0 +1,258 @@
+"""Sheets read back from their files: by ezdxf's auditor, by GDAL, and figure by figure."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import ezdxf
+import pyogrio.raw
+import pytest
+
+from exporters.sheets import (
+    DxfVersion,
+    Paper,
+    Projection,
+    SheetSettings,
+    paper_and_scale,
+    sheet_documents,
+    write_sheets,
+)
+from exporters.sheets.annotate import annotate
+from exporters.sheets.collisions import collisions_in
+from exporters.sheets.dxf import DIMENSION_STYLE
+from exporters.sheets.pens import LineClass
+from furniture.parts.cuts import ALL_CUTS
+from furniture.pieces.piece import Piece
+from furniture.units import inches, millimetres
+from tests.exporters.sheet_reader import figure_mm
+from tests.exporters.sheet_samples import INCH_SAMPLES, SAMPLES, piece_of, random_part
+
+DATED = date(2026, 11, 25)
+
+
+@pytest.fixture(scope="module")
+def metric() -> Piece:
+    note = "rail tops stand proud of the lid: plane flush after glue-up"
+    return piece_of(*SAMPLES, notes=(note,))
+
+
+@pytest.fixture(scope="module")
+def metric_files(metric: Piece, tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, ...]:
+    folder = tmp_path_factory.mktemp("metric")
+    return write_sheets(metric, SheetSettings(dated=DATED), folder)
+
+
+@pytest.fixture(scope="module")
+def inch_files(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, ...]:
+    folder = tmp_path_factory.mktemp("inch")
+    piece = piece_of(*INCH_SAMPLES, shown=inches(64))
+    return write_sheets(piece, SheetSettings(dated=DATED), folder)
+
+
+def gdal_layers(path: Path) -> list[str]:
+    """The layer of every feature that GDAL's reader finds in a DXF file."""
+    meta, _, _, columns = pyogrio.raw.read(path)
+    return list(columns[list(meta["fields"]).index("Layer")])
+
+
+def test_every_kind_of_cut_has_its_own_annotation() -> None:
+    """No cut falls through to the function that refuses."""
+    fallback = annotate.dispatch(object)
+    for kind in ALL_CUTS:
+        assert annotate.dispatch(kind) is not fallback, kind.__name__
+
+
+def test_audit_is_clean_after_reading_again(
+    metric_files: tuple[Path, ...], inch_files: tuple[Path, ...]
+) -> None:
+    """ezdxf's auditor reports an entity that it had to drop as a fix: there must be none."""
+    for path in (*metric_files, *inch_files):
+        auditor = ezdxf.readfile(path).audit()
+        assert (len(auditor.errors), len(auditor.fixes)) == (0, 0), path.name
+
+
+def test_gdal_reads_every_file(metric_files: tuple[Path, ...]) -> None:
+    """GDAL's own DXF reader finds the layers, and as many lines of the part as ezdxf."""
+    for path in metric_files:
+        layers = gdal_layers(path)
+        assert {"visible", "frame", "title block"} <= set(layers), path.name
+        document = ezdxf.readfile(path)
+        drawn = [
+            entity
+            for entity in document.modelspace().query("LINE ARC CIRCLE ELLIPSE LWPOLYLINE")
+            if entity.dxf.layer == "visible"
+        ]
+        assert layers.count("visible") == len(drawn), path.name
+
+
+def test_gdal_reads_the_older_flavour(metric: Piece, tmp_path: Path) -> None:
+    """R2000 files audit clean and hold the same layers for GDAL."""
+    for path in write_sheets(metric, SheetSettings(), tmp_path, DxfVersion.R2000)[-3:]:
+        document = ezdxf.readfile(path)
+        assert document.acad_release == "R2000"
+        auditor = document.audit()
+        assert (len(auditor.errors), len(auditor.fixes)) == (0, 0)
+        assert "visible" in gdal_layers(path)
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_every_dimension_measures_what_it_says(
+    unit: str, metric_files: tuple[Path, ...], inch_files: tuple[Path, ...]
+) -> None:
+    """The measured points, times the dimension's factor, give the printed figure.
+
+    Within half the shown step, since the text is rounded: 0.05 mm, or 1/128 in.
+    """
+    step = 0.05 if unit == "mm" else 25.4 / 128
+    count = 0
+    for path in metric_files if unit == "mm" else inch_files:
+        for entity in ezdxf.readfile(path).modelspace().query("DIMENSION"):
+            raw = entity.get_measurement()
+            if not isinstance(raw, float):  # a running figure: x type or y type
+                raw = raw.x if entity.dxf.dimtype & 64 else raw.y
+            factor = entity.override().get("dimlfac", 1.0)
+            said = figure_mm(entity.dxf.text, unit)
+            assert abs(abs(raw) * factor - said) <= step + 1e-6, (path.name, entity.dxf.text)
+            count += 1
+    assert count >= 20
+
+
+def test_dimensions_carry_their_own_drawing_and_style(metric_files: tuple[Path, ...]) -> None:
+    """Each has a block with lines and its text, and none uses a stock style."""
+    for path in metric_files:
+        document = ezdxf.readfile(path)
+        for entity in document.modelspace().query("DIMENSION"):
+            assert entity.dxf.dimstyle == DIMENSION_STYLE
+            block = document.blocks.get(entity.dxf.geometry)
+            drawn = "".join(text.dxf.text for text in block.query("TEXT"))
+            assert drawn.replace(" ", "") == entity.dxf.text.replace(" ", "")
+            assert len(block.query("LINE")) >= 1
+
+
+def test_nothing_runs_into_anything(
+    metric_files: tuple[Path, ...], inch_files: tuple[Path, ...]
+) -> None:
+    """Texts keep clear of texts, lines and the frame, and are high enough."""
+    for path in (*metric_files, *inch_files):
+        assert collisions_in(ezdxf.readfile(path)) == (), path.name
+
+
+@pytest.mark.parametrize("paper", list(Paper))
+@pytest.mark.parametrize("seed", range(3))
+def test_random_parts_keep_clear_on_every_paper(paper: Paper, seed: int) -> None:
+    """Whatever the cuts, every sheet is free of collisions."""
+    piece = piece_of(*(random_part(seed * 100 + n) for n in range(3)))
+    for named in sheet_documents(piece, SheetSettings(paper=paper)):
+        assert collisions_in(named.document) == (), named.name
+
+
+@pytest.mark.parametrize("paper", list(Paper))
+def test_layout_prints_the_paper_at_the_stated_scale(paper: Paper) -> None:
+    """The viewport covers the paper; paper size over model size is the title block's scale."""
+    for named in sheet_documents(piece_of(SAMPLES[0]), SheetSettings(paper=paper)):
+        page = paper_and_scale(named.document)
+        sizes = {paper.value.width_mm, paper.value.height_mm}
+        assert {page.width_mm, page.height_mm} == sizes
+        texts = [text.dxf.text for text in named.document.modelspace().query("TEXT")]
+        assert f"1:{page.reduction:g}" in texts
+        layout = named.document.layout("sheet")
+        viewport = next(view for view in layout.query("VIEWPORT") if view.dxf.id != 1)
+        assert viewport.dxf.width == page.width_mm
+        assert viewport.dxf.view_height == pytest.approx(page.height_mm * page.reduction)
+
+
+def test_paper_sizes_are_the_published_ones() -> None:
+    """ISO 216: A4 210 x 297, A3 297 x 420. ASME Y14.1: A 8.5 x 11 in, B 11 x 17 in."""
+    assert (Paper.A4.value.width_mm, Paper.A4.value.height_mm) == (297.0, 210.0)
+    assert (Paper.A3.value.width_mm, Paper.A3.value.height_mm) == (420.0, 297.0)
+    letter, tabloid = Paper.LETTER.value, Paper.TABLOID.value
+    assert (letter.width_mm, letter.height_mm) == pytest.approx((11 * 25.4, 8.5 * 25.4))
+    assert (tabloid.width_mm, tabloid.height_mm) == pytest.approx((17 * 25.4, 11 * 25.4))
+
+
+def test_the_view_is_at_true_size_in_model_space(metric_files: tuple[Path, ...]) -> None:
+    """The post's outline measures 700 x 90 mm in model space, whatever the scale on paper."""
+    path = next(path for path in metric_files if path.stem.endswith("-post"))
+    lines = [
+        line
+        for line in ezdxf.readfile(path).modelspace().query("LINE")
+        if line.dxf.layer == "visible"
+    ]
+    longest = max(abs(line.dxf.end.x - line.dxf.start.x) for line in lines)
+    assert longest == pytest.approx(700.0, abs=1e-6)
+
+
+def test_layers_have_plain_names_and_the_pens_of_the_standard(
+    metric_files: tuple[Path, ...],
+) -> None:
+    """ISO 128-2: wide to narrow is 2 : 1; hidden lines are dashed, centre lines dash-dot."""
+    document = ezdxf.readfile(metric_files[-1])
+    layers = document.layers
+    for line_class in LineClass:
+        assert line_class.value in layers
+    assert layers.get("visible").dxf.lineweight == 2 * layers.get("hidden").dxf.lineweight
+    assert layers.get("hidden").dxf.linetype == "dashed"
+    assert layers.get("centre").dxf.linetype == "long dash dot"
+
+
+def test_figures_are_printed_in_the_shown_unit(inch_files: tuple[Path, ...]) -> None:
+    """Worked by hand: 27 9/16, 8 3/64 and 18 11/16 in; a dado set by a dial has its decimal."""
+    path = next(path for path in inch_files if path.stem.endswith("-post"))
+    space = ezdxf.readfile(path).modelspace()
+    figures = {entity.dxf.text for entity in space.query("DIMENSION")}
+    assert {"27 9/16", "3 1/8", "8 3/64", "13 1/2", "18 11/16", "23 1/4", "3/4"} <= figures
+    words = " ".join(text.dxf.text for text in space.query("TEXT"))
+    assert "13/32 (0.409)" in words
+
+
+def test_words_that_a_maker_needs(metric_files: tuple[Path, ...]) -> None:
+    """Trade words on the sheets: which end is trimmed last, mirrored parts, grain, flush."""
+
+    def words(name: str) -> str:
+        path = next(path for path in metric_files if path.stem.endswith(name))
+        return " ".join(t.dxf.text for t in ezdxf.readfile(path).modelspace().query("TEXT"))
+
+    assert "trim this end last" in words("-post")
+    assert "Mirror image of right stub." in words("left-stub")
+    assert "plane flush after glue-up" in words("front-rail")
+    for name in ("-post", "left-stub", "-lid", "bottom"):
+        assert "grain" in words(name)
+        for label in ("named end", "face edge", "face side", "quantity", "rough size, L x W"):
+            assert label in words(name)
+
+
+def test_equal_pieces_give_equal_bytes(metric: Piece, tmp_path: Path) -> None:
+    """Nothing of the run, such as a time, gets into a file."""
+    texts = []
+    for name in ("one", "two"):
+        folder = tmp_path / name
+        folder.mkdir()
+        files = write_sheets(piece_of(*SAMPLES[:2]), SheetSettings(dated=DATED), folder)
+        texts.append([path.read_bytes() for path in files])
+    assert texts[0] == texts[1]
+
+
+@pytest.mark.parametrize(
+    ("projection", "edge_is_above"),
+    [(Projection.FIRST_ANGLE, True), (Projection.THIRD_ANGLE, False)],
+)
+def test_the_projection_sets_views_on_the_right_side(
+    projection: Projection, edge_is_above: bool, tmp_path: Path
+) -> None:
+    """ISO 5456-2 (from memory): the view from below stands above in first angle, below in third."""
+    from tests.exporters.sheet_reader import read_sheet
+
+    settings = SheetSettings(projection=projection)
+    path = write_sheets(piece_of(SAMPLES[0]), settings, tmp_path)[-1]
+    views = read_sheet(path).views
+    assert (views["face edge"].box[1] > views["face side"].box[1]) is edge_is_above
+
+
+def test_shown_step_is_the_pieces(tmp_path: Path) -> None:
+    """A coarse step marks a figure that it rounds by more than its tolerance."""
+    piece = piece_of(SAMPLES[0], shown=millimetres(1.0))
+    path = write_sheets(piece, SheetSettings(), tmp_path)[-1]
+    texts = {d.dxf.text for d in ezdxf.readfile(path).modelspace().query("DIMENSION")}
+    assert "~78" in texts
+    assert "346" in texts
