@@ -17,11 +17,13 @@ from ezdxf.entities import (
     Solid,
     Text,
 )
+from ezdxf.entities import Line as LineEntity
 from ezdxf.entities.dimension import Dimension
 from ezdxf.math import Vec2
 from ezdxf.path import Command, Path
 from ezdxf.render import hatching
 
+from exporters.pdf.dashes import phase_for
 from exporters.pdf.fonts import em_of_capital
 from exporters.pdf.lettering import Block, block_of_mtext, block_of_text
 from exporters.pdf.pens import PAPER_INK, Ink, Pens
@@ -93,34 +95,37 @@ class Sketcher:
             (float(point.y) - self._origin[1]) * self._factor,
         )
 
-    def _set_pen(self, ink: Ink, width_mm: float | None = None) -> None:
+    def _set_pen(
+        self, ink: Ink, width_mm: float | None = None, line_mm: float | None = None
+    ) -> None:
         canvas = self._canvas
         width = ink.width_mm if width_mm is None else width_mm
         canvas.setLineWidth(width * POINTS_PER_MM)
         canvas.setStrokeGray(ink.grey)
         canvas.setLineJoin(_ROUND)
-        if ink.dashes_mm:
-            # a dot has no length in a line type; on paper it is as long as the pen is wide
-            dashes = [
-                max(length, width if index % 2 == 0 else 0.0)
-                for index, length in enumerate(ink.dashes_mm)
-            ]
-            canvas.setLineCap(_BUTT)
-            canvas.setDash([length * POINTS_PER_MM for length in dashes])
-        else:
-            canvas.setLineCap(_ROUND)
+        canvas.setLineCap(_BUTT if ink.dashes_mm or width_mm is not None else _ROUND)
+        if not ink.dashes_mm:
             canvas.setDash()
+            return
+        # a dot has no length in a line type; on paper it is as long as the pen is wide
+        dashes = tuple(
+            max(length, width) if index % 2 == 0 else length
+            for index, length in enumerate(ink.dashes_mm)
+        )
+        phase = 0.0 if line_mm is None else phase_for(line_mm, dashes)
+        canvas.setDash([length * POINTS_PER_MM for length in dashes], phase * POINTS_PER_MM)
 
     def _curve(self, entity: DXFGraphic, ink: Ink) -> None:
-        width = None
+        per_mm = self._factor / POINTS_PER_MM
+        width = line = None
         if isinstance(entity, LWPolyline):
             widths = [max(start, end) for _, _, start, end, _ in entity.get_points()]
             wide = max([float(entity.dxf.get("const_width", 0.0)), *widths])
             if wide > 0.0:  # a width in model units, such as a dot's or a thick tick's
-                width = wide * self._factor / POINTS_PER_MM
-        self._set_pen(ink, width)
-        if width is not None:
-            self._canvas.setLineCap(_BUTT)
+                width = wide * per_mm
+        elif isinstance(entity, LineEntity):
+            line = float((entity.dxf.end - entity.dxf.start).magnitude) * per_mm
+        self._set_pen(ink, width, line)
         self._canvas.drawPath(self._page_path([paths.make_path(entity)]), stroke=1, fill=0)
 
     def _fill(self, outlines: list[Path], ink: Ink) -> None:

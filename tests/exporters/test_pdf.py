@@ -15,6 +15,7 @@ from ezdxf.enums import TextEntityAlignment
 from pdfminer.pdftypes import resolve1
 
 from exporters.pdf import PdfPage, page_of, write_pdf
+from exporters.pdf.dashes import dash_left, phase_for
 
 MM = 25.4 / 72.0  # a PDF point, ISO 32000-1, 8.3.2.3: 1/72 inch
 # ISO 216 (A4, A3); ASME Y14.1 sizes A and B (8.5 x 11 in, 11 x 17 in)
@@ -287,3 +288,24 @@ def test_what_cannot_be_printed_as_a_sheet_is_refused(tmp_path: Path) -> None:
     with pytest.raises(ValueError, match="3DFACE"):
         write_pdf([odd], tmp_path / "s.pdf")
     assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.parametrize("pattern", [(6.0, 1.5), (6.0, 0.75, 0.5, 0.75), (2.0, 0.75)])
+@pytest.mark.parametrize("length", [1.0, 3.0, 7.3, 9.0, 15.0, 40.0, 41.0, 44.5, 46.7])
+def test_dashed_lines_end_as_they_begin(pattern: tuple[float, ...], length: float) -> None:
+    # law: what is drawn is its own mirror image about the middle of the line
+    phase = phase_for(length, pattern)
+    steps = [(step + 0.5) / 1000.0 * length for step in range(1000)]
+    drawn = [dash_left((phase + at) % sum(pattern), pattern) > 0 for at in steps]
+    mirrored = drawn[::-1]
+    differing = sum(a != b for a, b in zip(drawn, mirrored, strict=True))
+    assert differing <= 20  # steps that fall on the very end of a dash
+    if length > 2 * sum(pattern):
+        assert drawn[0]
+        assert drawn[-1]
+
+
+def test_the_page_carries_the_phase_of_each_dashed_line(tmp_path: Path) -> None:
+    with pdfplumber.open(write_pdf([sheet(PAPERS["A4"], 5.0)], tmp_path / "s.pdf")) as pdf:
+        (dashed,) = [line for line in pdf.pages[0].lines if line["dash"] and line["dash"][0]]
+    assert dashed["dash"][1] * MM == pytest.approx(phase_for(100.0, DASHES), abs=1e-3)
