@@ -167,16 +167,17 @@ def _round(vector: Vector) -> Vector:
 
 
 def _rounded(tool: Tool) -> Tool:
-    """The tool with the dust of its frame taken off, so that equal ones are equal."""
+    """The tool with its outline begun at 0 and the dust of its frame off: equal ones are equal."""
     if isinstance(tool, Turned):
         return replace(tool, origin=_round(tool.origin), axis=_round_axis(tool.axis))
+    first = tool.outline[0]
     return replace(
         tool,
-        origin=_round(tool.origin),
+        origin=_round(_in_space(tool, first.u, first.v)),
         u_axis=_round_axis(tool.u_axis),
         v_axis=_round_axis(tool.v_axis),
         outline=tuple(
-            replace(point, u=round(point.u, 9) + 0.0, v=round(point.v, 9) + 0.0)
+            replace(point, u=round(point.u - first.u, 9) + 0.0, v=round(point.v - first.v, 9) + 0.0)
             for point in tool.outline
         ),
         sweep=_round(tool.sweep),
