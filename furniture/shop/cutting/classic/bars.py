@@ -66,8 +66,6 @@ def _greedy(
     length: int, size: NDArray[np.int64], demand: NDArray[np.int64], full: bool
 ) -> tuple[Filling, ...]:
     """Bars filled one after the other: largest first, or each as full as can be."""
-    from furniture.shop.cutting.classic.bars_kernels import best_filling
-
     left = demand.copy()
     bars: list[Filling] = []
     order = np.argsort(-size, kind="stable")
@@ -78,7 +76,7 @@ def _greedy(
             first = next(int(k) for k in order if left[k])
             left[first] -= 1
             prices = size.astype(np.float64)
-            best_filling(int(room - size[first]), size, left, prices, counts)
+            _best_filling(int(room - size[first]), size, left, prices, counts)
             left -= counts
             counts[first] += 1
         else:
@@ -89,6 +87,26 @@ def _greedy(
             left -= counts
         bars.append(tuple(int(c) for c in counts))
     return tuple(bars)
+
+
+NO_TABLE = np.zeros((0, 0), np.int64)
+NO_WORTH = np.zeros(0)
+DIVE_PRICINGS = 4
+"""Pricings at each step of a dive. Own rule: the last digits of the prices do not matter there."""
+MANY = 60
+"""Columns taken from one pricing at most. Own rule: fewer rounds against a larger programme."""
+
+
+def _best_filling(
+    length: int,
+    size: NDArray[np.int64],
+    copies: NDArray[np.int64],
+    prices: NDArray[np.float64],
+    counts: NDArray[np.int64],
+) -> float:
+    from furniture.shop.cutting.classic.bars_kernels import best_filling
+
+    return float(best_filling(length, size, copies, prices, counts, NO_TABLE, NO_WORTH))
 
 
 def _scaled_bound(length: int, size: NDArray[np.int64], demand: NDArray[np.int64]) -> int:
@@ -109,30 +127,32 @@ def _priced_out(
     size: NDArray[np.int64],
     left: NDArray[np.int64],
     deadline: float,
+    rounds: int = 10**6,
 ) -> float | None:
-    """The programme's value once no filling is worth more than 1; None when time ran out."""
+    """The programme's value once no filling is worth more than 1; None when time ran out.
+
+    After `rounds` pricings it is only what the columns so far give, no bound.
+    """
     from furniture.shop.cutting.classic.bars_kernels import best_filling
 
     counts = np.zeros(size.size, np.int64)
-    while time.monotonic() < deadline:
+    with_each = np.zeros((size.size, size.size), np.int64)
+    worth_each = np.zeros(size.size)
+    for number in range(rounds + 1):
+        if time.monotonic() > deadline:
+            return None
         value, prices = master.solve()
-        worth = best_filling(length, size, left, prices, counts)
+        if number == rounds:
+            return value
+        worth = best_filling(length, size, left, prices, counts, with_each, worth_each)
         if worth <= 1 + 1e-7:
             return value
         if math.ceil(value / worth - 1e-6) == math.ceil(value - 1e-6) and worth < 1 + 1e-3:
-            return value / worth
+            return value / float(worth)
         master.add(counts.copy())
-        remaining = left - counts
-        spare = np.where(remaining > 0, prices, 0.0)
-        for _ in range(3):
-            if not (counts.any() and spare.any()):
-                break
-            extra = np.zeros(size.size, np.int64)
-            if best_filling(length, size, np.maximum(remaining, 0), spare, extra) <= 1 + 1e-7:
-                break
-            master.add(extra.copy())
-            remaining = remaining - extra
-            spare = np.where(remaining > 0, prices, 0.0)
+        for k in np.argsort(-worth_each, kind="stable")[:MANY]:
+            if worth_each[k] > 1 + 1e-6:
+                master.add(with_each[k].copy())
     return None
 
 
@@ -149,38 +169,32 @@ def _dive(
     """Round the programme's fillings to whole bars step by step, pricing again for the rest."""
     left = demand.copy()
     bars: list[Filling] = []
-    columns = list(master.columns)
+    columns = master.useful()
     while left.any():
         local = CoveringMaster(left)
         for column in columns:
-            local.add(np.minimum(column, left))
-        value = _priced_out(local, length, size, left, deadline)
-        if value is None or len(bars) + math.ceil(value - 1e-6) >= to_beat:
+            if (column <= left).all():
+                local.add(column)
+        if _priced_out(local, length, size, left, deadline, DIVE_PRICINGS) is None:
             return None
-        local.solve()
         shares = local.shares()
-        columns = list(local.columns)
+        if dive:
+            shares = shares * np.array([dice.uniform(0.8, 1.2) for _ in range(shares.size)])
+        columns = local.useful()
         taken = 0
         for index in np.argsort(-shares, kind="stable"):
-            share = shares[index]
-            whole = int(share + 1e-6)
-            if whole == 0 and taken:
+            whole = int(shares[index] + 1e-6)
+            if taken and whole == 0:
                 break
-            if whole == 0 and dive and dice.random() < 0.4 and shares.size > 1:
-                continue
-            column = columns[index]
+            column = local.columns[index]
             for _ in range(max(1, whole)):
-                used = np.minimum(column, left)
-                if not used.any():
-                    break
-                bars.append(tuple(int(c) for c in used))
-                left = left - used
-                taken += 1
-        if not taken:
-            used = np.minimum(columns[int(np.argmax(shares))], left)
-            bars.append(tuple(int(c) for c in used))
-            left = left - used
+                if (column <= left).all():
+                    bars.append(tuple(int(c) for c in column))
+                    left = left - column
+                    taken += 1
         rest = _greedy(length, size, left, True) if left.any() else ()
         if len(bars) + len(rest) < to_beat:
             return tuple(bars) + rest
-    return tuple(bars) if len(bars) < to_beat else None
+        if len(bars) + int((size * left).sum()) / length > to_beat - 1 + 1e-9:
+            return None
+    return None

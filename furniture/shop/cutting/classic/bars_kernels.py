@@ -14,8 +14,14 @@ def best_filling(
     copies: NDArray[np.int64],
     prices: NDArray[np.float64],
     counts: NDArray[np.int64],
+    with_each: NDArray[np.int64],
+    worth_each: NDArray[np.float64],
 ) -> float:
-    """Most price that fits into `length`; counts is filled with how many of each size."""
+    """Most price that fits into `length`; counts is filled with how many of each size.
+
+    with_each[k] is filled with the best filling that adds one of size k to the best of the rest
+    (worth_each[k] is 0 when that would be one too many); pass an empty array for none.
+    """
     n = sizes.size
     pieces = 0
     for k in range(n):
@@ -55,4 +61,21 @@ def best_filling(
         if chosen[b, room]:
             counts[kind[b]] += bundle[b]
             room -= sizes[kind[b]] * bundle[b]
+    for k in range(with_each.shape[0]):
+        worth_each[k] = 0.0
+        if copies[k] < 1 or sizes[k] > length:
+            continue
+        row = with_each[k]
+        row[:] = 0
+        room = length - sizes[k]
+        worth = best[room] + prices[k]
+        if worth <= 1.0 + 1e-6:
+            continue
+        for b in range(pieces - 1, -1, -1):
+            if chosen[b, room]:
+                row[kind[b]] += bundle[b]
+                room -= sizes[kind[b]] * bundle[b]
+        row[k] += 1
+        if row[k] <= copies[k]:
+            worth_each[k] = worth
     return best[length]

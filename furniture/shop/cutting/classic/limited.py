@@ -67,6 +67,37 @@ def price_bound(
     deadline: float = float("inf"),
 ) -> PriceBound:
     """The best bound found by moving prices against the copies used too often."""
+    return _priced(panel, items, values, limits, at_least, rounds, deadline, np.zeros(len(items)))
+
+
+def exact_price_bound(
+    panel: Panel,
+    items: Sequence[Item],
+    values: NDArray[np.float64],
+    wanted: NDArray[np.int64],
+    *,
+    rounds: int = 200,
+    deadline: float = float("inf"),
+) -> PriceBound:
+    """As price_bound when every copy must be used: prices may also be rewards.
+
+    A bound below values @ wanted proves that they cannot all be cut.
+    """
+    total = float(values @ wanted)
+    free = np.full(len(items), -np.inf)
+    return _priced(panel, items, values, wanted, total, rounds, deadline, free)
+
+
+def _priced(
+    panel: Panel,
+    items: Sequence[Item],
+    values: NDArray[np.float64],
+    limits: NDArray[np.int64],
+    at_least: float,
+    rounds: int,
+    deadline: float,
+    lowest: NDArray[np.float64],
+) -> PriceBound:
     prices = np.zeros(len(items))
     best = PriceBound(float("inf"), prices)
     pace = 1.0
@@ -85,12 +116,12 @@ def price_bound(
                 prices = best.prices
         counts = counts_of(table, panel, items, values - prices)
         slope = counts - limits
-        slope = np.where((prices <= 0) & (slope < 0), 0, slope)
+        slope = np.where((prices <= lowest) & (slope < 0), 0, slope)
         length = float(slope @ slope)
-        if length == 0 or pace < 0.01 or best.value <= at_least + 1e-9:
+        if length == 0 or pace < 0.01 or best.value < at_least - 1e-3:
             break
-        step = pace * max(value - at_least, 1e-6) / length
-        prices = np.maximum(0.0, prices + step * slope)
+        step = pace * max(value - at_least, 1e-3 * at_least, 1e-6) / length
+        prices = np.maximum(lowest, prices + step * slope)
         if time.monotonic() > deadline:
             break
     return best
@@ -106,6 +137,16 @@ def counts_of(
     return counts
 
 
+@dataclass(frozen=True, slots=True)
+class _Kept:
+    scores: NDArray[np.float64]
+    packed: NDArray[np.uint64]
+    made: NDArray[np.int32]
+    count: NDArray[np.int32]
+    number: NDArray[np.int64]
+    is_exact: bool
+
+
 class Fillings:
     """The search of one board: built once, run with more and more fillings kept."""
 
@@ -114,8 +155,12 @@ class Fillings:
         self.items = items
         allowed = copies_allowed(panel, items)
         self.limits = np.array(allowed, np.int64)
-        self.ls = _positions([(i.length, q) for i, q in zip(items, allowed, strict=True)], panel.length)
-        self.ws = _positions([(i.width, q) for i, q in zip(items, allowed, strict=True)], panel.width)
+        self.ls = _positions(
+            [(i.length, q) for i, q in zip(items, allowed, strict=True)], panel.length
+        )
+        self.ws = _positions(
+            [(i.width, q) for i, q in zip(items, allowed, strict=True)], panel.width
+        )
         self._below_l = floors(self.ls, panel.length)
         self._below_w = floors(self.ws, panel.width)
         self._pack(allowed)
@@ -143,10 +188,14 @@ class Fillings:
         """How many fillings per size memory allows."""
         return max(1, MEMORY // (self.ls.size * self.ws.size * (4 + self._limit_words.size)))
 
-    def run(
-        self, values: NDArray[np.float64], prices: NDArray[np.float64], target: float, keep: int
-    ) -> tuple[float, list[Laying], bool]:
-        """The best value found, its layout, and whether nothing better than `target` was lost."""
+    def _search(
+        self,
+        values: NDArray[np.float64],
+        prices: NDArray[np.float64],
+        limits: NDArray[np.int64],
+        target: float,
+        keep: int,
+    ) -> _Kept:
         from furniture.shop.cutting.classic.limited_kernels import good_fillings, outside_values
 
         table = value_table(self.panel, self.items, values - prices)
@@ -158,7 +207,7 @@ class Fillings:
         packed = np.zeros((slots, keep, self._limit_words.size), np.uint64)
         made = np.zeros((slots, keep, 4), np.int32)
         count = np.zeros(slots, np.int32)
-        allowed = self.limits > 0
+        allowed = (limits > 0) & (values - prices > 0)
         full = good_fillings(
             self.ls,
             self.ws,
@@ -168,10 +217,10 @@ class Fillings:
             np.array([i.width for i in self.items], np.int64)[allowed],
             (values - prices)[allowed],
             self._item_words[allowed],
-            self._limit_words,
+            self._words_of(limits),
             self._high_words,
             outside,
-            target - float(prices @ self.limits),
+            target - float(prices @ limits),
             keep,
             scores,
             packed,
@@ -179,15 +228,41 @@ class Fillings:
             count,
         )
         number = np.nonzero(allowed)[0]
+        number = np.nonzero(allowed)[0]
+        return _Kept(scores, packed, made, count, number, full == 0)
+
+    def run(
+        self, values: NDArray[np.float64], prices: NDArray[np.float64], target: float, keep: int
+    ) -> tuple[float, list[Laying], bool]:
+        """The best value found, its layout, and whether nothing better than `target` was lost."""
+        kept = self._search(values, prices, self.limits, target, keep)
         top, layings = 0.0, []
-        last = slots - 1
-        for k in range(int(count[last])):
-            counts = self._unpacked(packed[last, k])
-            value = float(counts @ values)
+        last = kept.count.size - 1
+        for k in range(int(kept.count[last])):
+            value = float(self._unpacked(kept.packed[last, k]) @ values)
             if value > top:
                 top = value
-                layings = self._layings(made, number, last, k)
-        return top, layings, full == 0
+                layings = self._layings(kept.made, kept.number, last, k)
+        return top, layings, kept.is_exact
+
+    def best_boards(
+        self, values: NDArray[np.float64], limits: NDArray[np.int64], target: float, keep: int
+    ) -> list[tuple[Laying, ...]]:
+        """Boards worth at least `target`, the best first, no copy used more often than limits."""
+        bounded = np.minimum(self.limits, limits)
+        kept = self._search(values, np.zeros(values.size), bounded, target, keep)
+        last = kept.count.size - 1
+        return [
+            tuple(self._layings(kept.made, kept.number, last, k))
+            for k in range(int(kept.count[last]))
+            if kept.scores[last, k] >= target
+        ]
+
+    def _words_of(self, limits: NDArray[np.int64]) -> NDArray[np.uint64]:
+        words = np.zeros_like(self._limit_words)
+        for k, (at, start, _) in enumerate(self._fields):
+            words[at] |= np.uint64(int(limits[k]) << start)
+        return words
 
     def _unpacked(self, words: NDArray[np.uint64]) -> NDArray[np.int64]:
         return np.array(
@@ -241,9 +316,7 @@ def best_limited(
     search = Fillings(panel, items)
     values = np.array([float(item.value) for item in items])
     top, layings, proven = search.run(values, np.zeros(len(items)), 0.0, 1)
-    bound = price_bound(
-        panel, items, values, search.limits, top, deadline=started + 0.25 * seconds
-    )
+    bound = price_bound(panel, items, values, search.limits, top, deadline=started + 0.25 * seconds)
     dice = random.Random(seed)
     keep = 2
     number = 0

@@ -57,6 +57,13 @@ class CoveringMaster:
         prices[self.rows] = np.maximum(dual, 0.0)
         return float(self._highs.getInfo().objective_function_value), prices
 
+    def useful(self) -> list[NDArray[np.int64]]:
+        """Columns that the last solution used or nearly would have used."""
+        reduced = np.array(self._highs.getSolution().col_dual)
+        shares = self.shares()
+        order = np.argsort(reduced - shares, kind="stable")
+        return [self.columns[k] for k in order[: 4 * self.rows.size + 50]]
+
     def shares(self) -> NDArray[np.float64]:
         """How often each column is used in the last solution."""
         return np.array(self._highs.getSolution().col_value)

@@ -166,9 +166,7 @@ def _with_faults(panel: Panel, items: Sequence[Item]) -> tuple[int, list[Laying]
     widths = [item.width for item in items]
     xs = np.union1d(reachable(lengths, panel.length, far_x), [panel.length]).astype(np.int64)
     ys = np.union1d(reachable(widths, panel.width, far_y), [panel.width]).astype(np.int64)
-    faults = np.array(
-        [(f.x, f.y, f.x + f.length, f.y + f.width) for f in panel.faults], np.int64
-    )
+    faults = np.array([(f.x, f.y, f.x + f.length, f.y + f.width) for f in panel.faults], np.int64)
     item_l, item_w = np.array(lengths, np.int64), np.array(widths, np.int64)
     value = np.array([item.value for item in items], np.int32)
     row_of = np.zeros((xs.size, xs.size), np.int64)

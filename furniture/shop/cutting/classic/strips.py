@@ -1,0 +1,125 @@
+"""Fewest equal boards by an anytime beam of strips, sections and columns.
+
+Source: F. Fontan, L. Libralesso, "An anytime tree search algorithm for two-dimensional two- and
+three-staged guillotine packing problems" (2020), arXiv:2004.02603: the tree and its guides.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from furniture.shop.cutting.classic.values import Item, Laying, Panel
+
+BIASES = (0.0, 1.0, 0.5)
+"""How strongly large items are taken first, tried in turn. Own rule from trials."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Level:
+    trail: NDArray[np.int32]
+
+
+class StripBeam:
+    """The beam for one order, run with growing widths."""
+
+    def __init__(self, panel: Panel, items: Sequence[Item], seed: int) -> None:
+        self.panel = panel
+        self.items = items
+        self.demand = np.array([item.quantity or 0 for item in items], np.int16)
+        self.lengths = np.array([item.length for item in items], np.int64)
+        self.widths = np.array([item.width for item in items], np.int64)
+        self.total = int((self.demand * self.lengths * self.widths).sum())
+        source = np.random.default_rng(seed)
+        self._random_marks = source.integers(1, 2**62, len(items)).astype(np.uint64)
+
+    def run(
+        self,
+        width: int,
+        most_boards: int,
+        *,
+        rip_first: bool,
+        bias: float,
+        noise: float,
+        deadline: float,
+        demand: NDArray[np.int16] | None = None,
+    ) -> list[list[Laying]] | None:
+        """Boards, at most `most_boards`, that hold the whole demand; None when none was found."""
+        from furniture.shop.cutting.classic.strips_kernels import keep_best, step
+
+        wanted = self.demand if demand is None else demand
+        u, v = (self.lengths, self.widths) if rip_first else (self.widths, self.lengths)
+        size_u, size_v = self.panel.length, self.panel.width
+        if not rip_first:
+            size_u, size_v = size_v, size_u
+        total = int((wanted * self.lengths * self.widths).sum())
+        allowed = most_boards * size_u * size_v - total
+        if allowed < 0:
+            return None
+        kinds = int((wanted > 0).sum())
+        states = np.zeros((1, 8), np.int64)
+        left = wanted[None, :].astype(np.int16)
+        marks = np.zeros(1, np.uint64)
+        levels: list[NDArray[np.int32]] = []
+        room = width * kinds * 4 + 16
+        guides = np.empty(room)
+        children = np.empty((room, 10), np.int64)
+        child_marks = np.empty(room, np.uint64)
+        table = np.zeros(1 << max(6, (4 * width).bit_length()), np.uint64)
+        for placed in range(int(wanted.sum())):
+            states[:, 7] = placed
+            count = step(
+                states,
+                left,
+                marks,
+                u,
+                v,
+                self._random_marks,
+                size_u,
+                size_v,
+                allowed,
+                bias,
+                3,
+                noise,
+                guides,
+                children,
+                child_marks,
+            )
+            if count == 0:
+                return None
+            most = min(count, 3 * width)
+            if most < count:
+                part = np.argpartition(guides[:count], most - 1)[:most]
+                order = part[np.argsort(guides[part], kind="stable")]
+            else:
+                order = np.argsort(guides[:count], kind="stable")
+            new_states = np.empty((width, 8), np.int64)
+            new_left = np.empty((width, wanted.size), np.int16)
+            new_marks = np.empty(width, np.uint64)
+            trail = np.empty((width, 6), np.int32)
+            kept = keep_best(
+                order, children, child_marks, left, width,
+                new_states, new_left, new_marks, trail, table,
+            )  # fmt: skip
+            states, left, marks = new_states[:kept], new_left[:kept], new_marks[:kept]
+            levels.append(trail[:kept])
+            if time.monotonic() > deadline:
+                return None
+        return self._boards(levels, v, rip_first)
+
+    def _boards(
+        self, levels: list[NDArray[np.int32]], v: NDArray[np.int64], rip_first: bool
+    ) -> list[list[Laying]]:
+        boards: dict[int, list[Laying]] = {}
+        row = 0
+        for trail in reversed(levels):
+            parent, item, _, board, section, front = (int(n) for n in trail[row])
+            low = front - int(v[item])
+            x, y = (section, low) if rip_first else (low, section)
+            boards.setdefault(board, []).append(Laying(item=item, x=x, y=y))
+            row = parent
+        return [boards[number] for number in sorted(boards)]
