@@ -22,6 +22,8 @@ from furniture.solids.make import solid_of
 _SCENE = Path(__file__).with_name("scene.py")
 _TIMEOUT_S = 120.0
 _CHORD_MM, _TURN_RAD = 0.05, 0.2
+_RED_OVER_BLUE = 10
+"""By how many of 255 steps a shaded wood is redder than blue: the darkest here by over 30."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,10 +70,10 @@ def rendered(
 
 
 def shows_something(path: Path) -> bool:
-    """Whether a rendered picture has a white ground and, on it, something in many tones.
+    """Whether a rendered picture has a white ground and, on it, something of the colour of wood.
 
-    Own rule: all four corners white, and between half a per cent and all but a twentieth of the
-    dots otherwise, in at least eight shades.
+    Own rule: all four corners white, and of the other dots, which are more than half a per cent
+    and less than nineteen in twenty of all, a third or more with red well over blue.
 
     Args:
         path: of a picture file.
@@ -79,10 +81,14 @@ def shows_something(path: Path) -> bool:
     from PIL import Image
 
     with Image.open(path) as image:
-        grey: NDArray[np.uint8] = np.asarray(image.convert("L"))
-    corners = grey[[0, 0, -1, -1], [0, -1, 0, -1]]
-    share = float((grey < 250).mean())
-    return bool(corners.min() >= 250 and 0.005 < share < 0.95 and len(np.unique(grey)) >= 8)
+        dots: NDArray[np.int16] = np.asarray(image.convert("RGB")).astype(np.int16)
+    corners = dots[[0, 0, -1, -1], [0, -1, 0, -1]]
+    is_drawn = dots.min(axis=2) < 250
+    share = float(is_drawn.mean())
+    if corners.min() < 250 or not 0.005 < share < 0.95:
+        return False
+    is_wood = dots[..., 0] > dots[..., 2] + _RED_OVER_BLUE
+    return bool(is_wood[is_drawn].mean() > 1.0 / 3.0)
 
 
 def _job(placed: Sequence[Placed], shots: Sequence[Shot]) -> dict[str, Any]:

@@ -73,7 +73,7 @@ def _wood(job: Any, index: int) -> Any:
     held.SetData(numpy_to_vtk(np.ascontiguousarray(points), deep=True))
     cells = vtkCellArray()
     flat = np.hstack([np.full((len(triangles), 1), 3), triangles]).astype(np.int64).ravel()
-    cells.SetCells(len(triangles), numpy_to_vtkIdTypeArray(flat, deep=True))
+    cells.ImportLegacyFormat(numpy_to_vtkIdTypeArray(flat, deep=True))
     mesh = vtkPolyData()
     mesh.SetPoints(held)
     mesh.SetPolys(cells)
@@ -115,7 +115,7 @@ def _edges(job: Any, index: int) -> Any:
         flat += [length, *range(at, at + length)]
         at += length
     cells = vtkCellArray()
-    cells.SetCells(len(lengths), numpy_to_vtkIdTypeArray(np.array(flat, dtype=np.int64), deep=True))
+    cells.ImportLegacyFormat(numpy_to_vtkIdTypeArray(np.array(flat, dtype=np.int64), deep=True))
     mesh = vtkPolyData()
     mesh.SetPoints(held)
     mesh.SetLines(cells)

@@ -102,14 +102,29 @@ def test_a_picture_of_one_tone_shows_nothing(tone: int, tmp_path: Path) -> None:
     assert not shows_something(path)
 
 
-def test_a_black_ground_shows_nothing_though_something_is_on_it(tmp_path: Path) -> None:
-    tones = np.zeros((100, 200, 3), dtype=np.uint8)
-    tones[20:80, 20:180] = np.linspace(50, 250, 160, dtype=np.uint8)[None, :, None]
+@pytest.mark.parametrize(
+    ("ground", "thing", "is_useful"),
+    [
+        ((255, 255, 255), (160, 120, 80), True),
+        ((0, 0, 0), (160, 120, 80), False),
+        ((255, 255, 255), (0, 0, 0), False),  # a card that draws, but without light
+        ((255, 255, 255), (254, 253, 251), False),
+    ],
+)
+def test_only_wood_on_a_white_ground_is_a_useful_picture(
+    ground: tuple[int, int, int], thing: tuple[int, int, int], is_useful: bool, tmp_path: Path
+) -> None:
+    dots = np.full((100, 200, 3), ground, dtype=np.uint8)
+    dots[3:97, 6:194] = thing
     path = tmp_path / "p.png"
-    Image.fromarray(tones).save(path)
-    assert not shows_something(path)
-    Image.fromarray(255 - tones).save(path)
-    assert shows_something(path)
+    Image.fromarray(dots).save(path)
+    assert shows_something(path) is is_useful
+
+
+def test_a_plain_board_square_on_is_rendered_too(tmp_path: Path) -> None:
+    board = placed_at("board", (300.0, 100.0, 20.0), (0.0, 0.0, 0.0))
+    shot = Shot(path=tmp_path / "b.png", frame=standard_frame(StandardView.TOP))
+    assert rendered([board], [shot])
 
 
 def test_a_piece_without_parts_has_no_picture(tmp_path: Path) -> None:
