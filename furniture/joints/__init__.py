@@ -1,10 +1,23 @@
 """Joints: relations between placed parts, one file each."""
 
 from furniture.joints.butt import ButtJoint
+from furniture.joints.cleat import CleatJoint
 from furniture.joints.corner_rabbet import CornerRabbetJoint
 from furniture.joints.dado import DadoJoint
 from furniture.joints.dowelled_butt import DowelledButtJoint
-from furniture.joints.fit import EASY, NAMED_FITS, PRESS, SLIP, Fit, own_fit
+from furniture.joints.fit import (
+    EASY,
+    NAMED_FITS,
+    PRESS,
+    SLIP,
+    Concern,
+    Fit,
+    FitCaution,
+    TrialCut,
+    fit_cautions,
+    own_fit,
+    read_fit,
+)
 from furniture.joints.flat_mitre import FlatMitreJoint
 from furniture.joints.groove import GrooveJoint
 from furniture.joints.half_lap import HalfLapJoint
@@ -31,12 +44,15 @@ __all__ = [
     "PRESS",
     "SLIP",
     "ButtJoint",
+    "CleatJoint",
+    "Concern",
     "Contact",
     "CornerRabbetJoint",
     "DadoJoint",
     "Dowel",
     "DowelledButtJoint",
     "Fit",
+    "FitCaution",
     "FlatMitreJoint",
     "GlueFace",
     "GrainRelation",
@@ -51,8 +67,11 @@ __all__ = [
     "SplineJoint",
     "StoppedDadoJoint",
     "TongueAndGrooveJoint",
+    "TrialCut",
     "Worked",
+    "fit_cautions",
     "key_across",
     "own_fit",
+    "read_fit",
     "spline_across",
 ]

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from furniture.errors import Problem
 from furniture.joints.fit import SLIP, Fit
-from furniture.joints.housed import Housed, housed_in, housing_glue
+from furniture.joints.housed import Housed, depth_problems, housed_in, housing_glue
 from furniture.joints.joint import Contact, Joining, Joint, Seat, Worked
 from furniture.joints.relation import TOUCHING_MM, apart, clean, long_arrises_of
 from furniture.parts.cuts import Cut, Dado, Rabbet
@@ -66,6 +66,8 @@ class DadoJoint(Joint):
         if lies.reach <= TOUCHING_MM or run[1] - run[0] < blank.width_mm - TOUCHING_MM:
             need = f"{incoming.instance} reaching into {into.instance} over its whole width"
             problems = (apart(self.kind, into, incoming, need),)
+        else:
+            problems = depth_problems(self, lies, self.bottom_gap_mm)
         going_in = lies.going_in
         joining = Joining(
             kind="rabbet" if is_at_end else self.kind,

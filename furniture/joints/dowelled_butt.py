@@ -30,17 +30,21 @@ LENGTH_IN_DIAMETERS = 5.0
 """Usual length of a dowel. Common practice, no source: dowels are sold as 6 x 30, 8 x 40 mm."""
 LEAST_DEPTH_IN_DIAMETERS = 1.0
 """Least depth of a dowel in either part. Own rule."""
-GREATEST_SHARE = 0.5
-"""Diameter as a share of the thinner part. Common practice, no source: a third to a half."""
+LEAST_SHARE, GREATEST_SHARE = 0.25, 0.5
+"""Diameter as a share of the thinner part: a third to a half is usual (a joinery note and a
+woodworking magazine's page of dowel tips, both read); a quarter is an own least."""
 LEAST_EDGE_IN_DIAMETERS = 1.0
 """From a dowel's centre to an edge: half a diameter of wood is left. Common practice, no source."""
 USUAL_EDGE_IN_DIAMETERS = 2.0
+"""Usual distance of the outer dowels: the same page says 3/4 in for a 3/8 in dowel."""
 LEAST_SPACING_IN_DIAMETERS = 2.0
 """Between two dowels' centres: a diameter of wood is left. Common practice, no source."""
 LEAST_DIAMETER_MM = 3.0
 """The thinnest dowel that is sold. Common practice, no source."""
 LEAST_BEHIND_MM = 3.0
 """Wood behind a blind bore, so that the bit's point does not come through [mm]. Own rule."""
+END_GAP_MM = 1.5
+"""How much deeper a bore is than its dowel goes: the same page says 1/16 in."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +75,7 @@ class DowelledButtJoint(Joint):
     first_mm: float | None = None
     last_mm: float | None = None
     across_mm: float | None = None
-    end_gap_mm: float = 1.0
+    end_gap_mm: float = END_GAP_MM
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
         """The bores in both parts as they stand.
@@ -178,8 +182,8 @@ class DowelledButtJoint(Joint):
         )
         found = [
             *out_of_range(
-                self, "diameter", size, LEAST_DIAMETER_MM, GREATEST_SHARE * short,
-                "a dowel is no thicker than half the thinner part (common practice)",
+                self, "diameter", size, max(LEAST_DIAMETER_MM, LEAST_SHARE * short),
+                GREATEST_SHARE * short, "a dowel is a quarter to half as thick as the thinner part",
             ),
             *out_of_range(self, "end_gap", self.end_gap_mm, 0.0, 5.0, "glue needs a little room"),
             *out_of_range(

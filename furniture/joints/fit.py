@@ -1,14 +1,25 @@
-"""Fits: how much wider a housing is than the part that goes into it."""
+"""Fits: how much wider a housing is than the part that goes into it, and when one is doubtful."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
+
+from furniture.units import Given, Reader, parameters
 
 GLUE_BRIDGES_MM = 0.15
 """The thickest glue line that still holds well [mm].
 
 **Source:** glue lines of 0.05 to 0.15 mm are best (a wood technologist's column in a trade
 journal, read); beyond it an own rule counts the face as not glued.
+"""
+LOOSEST_MM = 0.5
+"""The widest clearance of a housing [mm]. Own rule: beyond it a shelf no longer stands upright."""
+FILM_PER_COAT_MM = 0.03
+"""Dry film that one coat of a film finish leaves on a face [mm]: an assumption.
+
+**Source:** 4 to 5 thousandths of an inch sprayed wet leave about 1 dry (0.025 mm), three coats 3
+to 4 (a finishers' forum and a finish teacher's page, read); brushed coats are a little thicker.
 """
 
 
@@ -38,3 +49,113 @@ NAMED_FITS = (PRESS, SLIP, EASY)
 def own_fit(clearance_mm: float) -> Fit:
     """A fit with the maker's own clearance [mm], whatever the thickness."""
     return Fit(name="own", base_mm=clearance_mm, per_thickness=0.0)
+
+
+@parameters
+class TrialCut:
+    """A fit taken from a trial housing that went together well, instead of a named one.
+
+    Args:
+        housing: the trial housing's measured width.
+        stock: the measured thickness of the stock that was tried in it.
+    """
+
+    housing: Given | None = None
+    stock: Given | None = None
+
+
+def read_fit(reader: Reader, parameter: str, given: object) -> Fit:
+    """The fit that a maker asks for, or SLIP with the problem noted.
+
+    Args:
+        reader: keeps the problems.
+        parameter: the parameter that holds the fit.
+        given: a `Fit`, a `TrialCut`, or text for the maker's own clearance, such as `0.2 mm`.
+    """
+    if isinstance(given, Fit):
+        return given
+    why = "beyond half a millimetre a housing no longer holds its shelf upright (own rule)"
+    if isinstance(given, TrialCut):
+        reader.names(f"{parameter}.", given)
+        stock = reader.length(
+            f"{parameter}.stock", given.stock, at_least=0.5, why="it was measured"
+        )
+        housing = reader.length(f"{parameter}.housing", given.housing)
+        clearance = reader.limit(
+            f"{parameter}.housing",
+            housing - stock,
+            at_least=0.0,
+            at_most=LOOSEST_MM,
+            why=f"the housing is wider than the stock, and {why}",
+            remedy=lambda nearest: f"cut a trial {nearest:.2f} mm wider than the stock",
+        )
+        return Fit(name="trial cut", base_mm=clearance, per_thickness=0.0)
+    if given is None or isinstance(given, Enum | bool | int | float):
+        named = ", ".join(fit.name.upper() for fit in NAMED_FITS)
+        allowed = f"{named}, a TrialCut, or a clearance such as '0.2 mm'"
+        reader.refuse(parameter, repr(given), allowed, "a fit sets the clearance", "write SLIP")
+        return SLIP
+    return own_fit(reader.length(parameter, given, at_least=0.0, at_most=LOOSEST_MM, why=why))
+
+
+class Concern(Enum):
+    """Why a fit is doubtful."""
+
+    FINISH_EATS_IT = "the finish fills the clearance"
+    GLUE_CANNOT_BRIDGE = "the glue cannot bridge the clearance"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FitCaution:
+    """A doubt about a fit: what it is, the figure and its limit [mm], and what to do."""
+
+    concern: Concern
+    clearance_mm: float
+    limit_mm: float
+    advice: str
+
+
+def fit_cautions(
+    clearance_mm: float,
+    *,
+    is_glued: bool,
+    coats_inside: int = 0,
+    film_per_coat_mm: float = FILM_PER_COAT_MM,
+) -> tuple[FitCaution, ...]:
+    """The doubts about a clearance: finish put on before assembly eats it, glue may not fill it.
+
+    Args:
+        clearance_mm: of the housing, as drawn [mm].
+        is_glued: whether it is to be glued.
+        coats_inside: coats of a film finish on both faces that go in, put on before assembly.
+        film_per_coat_mm: dry film that a coat leaves on a face [mm].
+
+    Own rule: the film counts on both faces of the part that goes in; a housing is left bare.
+    """
+    found = []
+    film = round(2 * coats_inside * film_per_coat_mm, 3)
+    if film > 0.0 and clearance_mm < film:
+        found.append(
+            FitCaution(
+                concern=Concern.FINISH_EATS_IT,
+                clearance_mm=clearance_mm,
+                limit_mm=film,
+                advice=(
+                    f"{coats_inside} coats on both faces add {film:.2f} mm: mask what goes in, "
+                    "finish after glue-up, or measure the finished part and cut to that"
+                ),
+            )
+        )
+    if is_glued and clearance_mm > GLUE_BRIDGES_MM:
+        found.append(
+            FitCaution(
+                concern=Concern.GLUE_CANNOT_BRIDGE,
+                clearance_mm=clearance_mm,
+                limit_mm=GLUE_BRIDGES_MM,
+                advice=(
+                    f"glue holds across {GLUE_BRIDGES_MM:g} mm: cut a tighter housing, or count "
+                    "only the face that the part is pressed against"
+                ),
+            )
+        )
+    return tuple(found)

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from furniture.errors import Problem
 from furniture.joints.fit import GLUE_BRIDGES_MM
-from furniture.joints.joint import GlueFace, GrainRelation, Seat
-from furniture.joints.relation import TOUCHING_MM, box_in, clean, extent, overlap
+from furniture.joints.joint import GlueFace, GrainRelation, Joint, Seat
+from furniture.joints.relation import TOUCHING_MM, box_in, clean, extent, out_of_range, overlap
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+
+GREATEST_DEPTH_SHARE = 0.5
+"""Depth of a housing as a share of the thickness. Common practice, no source: a third is usual."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +96,19 @@ def housed_in(into: Placed, incoming: Placed, inset_mm: float = 0.0) -> Housed:
         reach=(blank.thickness_mm - low[2] if from_face else high[2]) - inset_mm,
         run=overlap((low[1], high[1]), extent(blank, 1)),
     )
+
+
+def depth_problems(joint: Joint, lies: Housed, bottom_gap_mm: float) -> tuple[Problem, ...]:
+    """The problem of a housing sunk deeper than half the wood, or nothing.
+
+    Args:
+        joint: the joint.
+        lies: how its part lies.
+        bottom_gap_mm: below the part [mm].
+    """
+    most = GREATEST_DEPTH_SHARE * lies.into.part.blank.thickness_mm - bottom_gap_mm
+    why = f"half the thickness of {lies.into.instance} stays behind a housing (common practice)"
+    return out_of_range(joint, "reach into the housing", lies.reach, 1.0, most, why)
 
 
 def housing_glue(

@@ -174,6 +174,8 @@ def out_of_range(
     else:
         nearest = low if math.isnan(given) else min(max(given, low), high)
         allowed = f"{low:.4g} to {high:.4g} mm" if math.isfinite(high) else f"{low:.4g} mm or more"
+        if high - low <= TOUCHING_MM:
+            allowed = f"{low:.4g} mm"
         remedy = f"make it {nearest:.4g} mm"
     problem = Problem(
         parameter=f"{joint.kind} of {joint.incoming} in {joint.into}: {parameter}",

@@ -9,7 +9,7 @@ from typing import ClassVar
 from furniture.errors import Problem
 from furniture.joints.dado import housing_contacts
 from furniture.joints.fit import SLIP, Fit
-from furniture.joints.housed import Housed, housed_in, housing_glue
+from furniture.joints.housed import Housed, depth_problems, housed_in, housing_glue
 from furniture.joints.joint import Contact, Joining, Joint, Seat, Worked
 from furniture.joints.relation import (
     TOUCHING_MM,
@@ -208,6 +208,7 @@ class StoppedDadoJoint(Joint):
         if abs(turned[2]) < 0.5:
             need = f"{incoming.instance} lying with its thickness along {into.instance}'s grain"
             return (apart(self.kind, into, incoming, need),)
+        found += depth_problems(self, lies, self.bottom_gap_mm)
         width = into.part.blank.width_mm
         if max(self.stop_from_face_edge_mm, self.stop_from_back_edge_mm) <= 0.0:
             why = "a stopped dado has a stop; a dado through both edges is a plain one"

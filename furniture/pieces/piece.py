@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from enum import Enum
 from typing import Any
 
 from furniture.joints.joint import Joining
@@ -12,6 +13,13 @@ from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector
 from furniture.timber.stock import Timber
 from furniture.units import Shown, millimetres
+
+
+class Support(Enum):
+    """What bears the whole piece."""
+
+    FLOOR = "stands on the floor"
+    WALL = "hangs on a wall"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +74,7 @@ class Piece:
     loads: tuple[StandingLoad, ...] = ()
     surfaces: tuple[Surface, ...] = ()
     references: tuple[Reference, ...] = ()
+    support: Support = Support.FLOOR
     notes: tuple[str, ...] = ()
 
     @property

@@ -1,0 +1,329 @@
+"""A maker's own piece, without a builder: boards, where they stand, what is cut and how they join.
+
+The same values that the builders make, by the same names, with every length written as text.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from furniture.builders.common import ROUGH_LENGTH, ROUGH_WIDTH, Names, read_rough
+from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
+from furniture.builders.loads import Load, read_loads
+from furniture.builders.rules import listed, read_name
+from furniture.joints import Fit, Joint, read_fit
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import ALL_CUTS, Cut
+from furniture.parts.faces import Arris
+from furniture.parts.part import Part, Placed, Rough
+from furniture.parts.placement import Box, box_of
+from furniture.parts.placing import Wanted, Way, place
+from furniture.pieces import Piece, Support, Surface, compose
+from furniture.timber.stock import Stock, Timber, read_stock
+from furniture.units import REQUIRED, Given, Reader, Shown, as_given, millimetres, parameters
+from furniture.units.written import read_value
+
+LONGEST_MM = 3000.0
+"""The longest board of such a piece [mm]. Common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutWritten:
+    """A cut as a maker writes it: its kind and its figures by name."""
+
+    kind: type[Cut]
+    given: Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointWritten:
+    """A joint as a maker writes it: its kind, the two parts and its figures by name."""
+
+    kind: type[Joint]
+    into: str
+    incoming: str
+    given: Mapping[str, object]
+
+
+def cut(kind: type[Cut], **given: object) -> CutWritten:
+    """A cut to be made in a board, such as `cut(Bore, face=Face.FACE_SIDE, x="40 mm", ...)`.
+
+    Args:
+        kind: the cut's class.
+        given: its figures, named without their units.
+    """
+    return CutWritten(kind=kind, given=given)
+
+
+def join(kind: type[Joint], incoming: str, into: str, **given: object) -> JointWritten:
+    """A joint of one board into another, such as `join(GrooveJoint, "shelf", into="back")`.
+
+    Args:
+        kind: the joint's class.
+        incoming: the board that goes in.
+        into: the board that it goes into.
+        given: the joint's own figures, named without their units.
+    """
+    return JointWritten(kind=kind, into=into, incoming=incoming, given=given)
+
+
+@parameters
+class Board:
+    """One part of a maker's own piece: its size, how it is turned, where it stands, what is cut.
+
+    Args:
+        name: its own name in the piece.
+        stock: what it is cut from; its thickness is the measured one.
+        length: along the grain.
+        width: across the grain.
+        face_side: the way that its face side looks.
+        grain: the way from its named end to its far end.
+        places: where it stands: one relation for each way; the first board may have none.
+        cuts: what is cut in it besides its joints.
+    """
+
+    name: str = ""
+    stock: Stock = REQUIRED
+    length: Given = REQUIRED
+    width: Given = REQUIRED
+    face_side: Way = Way.UP
+    grain: Way = Way.RIGHT
+    places: Sequence[object] = ()
+    cuts: Sequence[CutWritten] = ()
+
+
+@parameters
+class Composition:
+    """A piece of a maker's own, from boards, placements and joints.
+
+    Args:
+        name: of the piece.
+        boards: its parts.
+        joints: what holds them, in the order they are cut.
+        profiles: edge profiles.
+        loads: what stands on its level boards.
+        support: what bears it: the floor, or a wall that it hangs on.
+        notes: what the sheets say in words.
+        rough_length: left on a blank's length.
+        rough_width: left on a blank's width.
+        shown: the unit that everything is shown in.
+    """
+
+    name: str = "own piece"
+    boards: Sequence[Board] = ()
+    joints: Sequence[JointWritten] = ()
+    profiles: Sequence[EdgeProfile] = ()
+    loads: Sequence[Load] = ()
+    support: Support = Support.FLOOR
+    notes: Sequence[str] = ()
+    rough_length: Given = ROUGH_LENGTH
+    rough_width: Given = ROUGH_WIDTH
+    shown: Shown = millimetres()
+
+    def build(self) -> Piece:
+        """The piece.
+
+        Raises:
+            DesignError: with every problem of these parameters.
+        """
+        return _build(self)
+
+
+def _build(design: Composition) -> Piece:
+    reader = Reader(design.shown)
+    reader.names("", design)
+    name = read_name(reader, design.name)
+    rough = read_rough(reader, design.rough_length, design.rough_width)
+    boards = _boards(reader, design)
+    timbers = _timbers(reader, boards)
+    parts = {
+        each.name: part
+        for each in boards
+        if (part := _part(reader, each, timbers[each.name], rough)) is not None
+    }
+    known = [each.name for each in boards]
+    placements = place(reader, [_wanted(each, parts.get(each.name)) for each in boards])
+    joints = [
+        joint
+        for index, each in enumerate(
+            listed(reader, "joints", design.joints, JointWritten, 'join(ButtJoint, "a", into="b")')
+        )
+        if (joint := _joint(reader, f"joints[{index}]", each, known)) is not None
+    ]
+    names = Names(instances=tuple(known))
+    profiles = read_profiles(reader, design.profiles, names, {})
+    level = [each.name for each in boards if each.face_side in (Way.UP, Way.DOWN)]
+    loads = read_loads(reader, design.loads, level) if level or design.loads else ()
+    reader.raise_if_any()
+    placed = _at_the_origin(
+        [
+            with_profiles(
+                Placed(instance=each.name, part=parts[each.name], placement=placements[each.name]),
+                profiles,
+            )
+            for each in boards
+        ]
+    )
+    return compose(
+        name=name,
+        placed=placed,
+        joints=joints,
+        shown=design.shown,
+        parameters=as_given(design),
+        loads=loads,
+        surfaces=[_surface(each, placed) for each in placed if each.instance in level],
+        support=reader.choice("support", design.support, Support, Support.FLOOR),
+        notes=tuple(design.notes),
+    )
+
+
+def _boards(reader: Reader, design: Composition) -> list[Board]:
+    """The boards that are boards and have names of their own."""
+    found: list[Board] = []
+    taken: set[str] = set()
+    for index, each in enumerate(
+        listed(reader, "boards", design.boards, Board, "Board(name=..., stock=...)")
+    ):
+        where = f"boards[{index}]"
+        if not isinstance(each, Board):
+            reader.refuse(where, repr(each), "a Board", "a piece is made of boards",
+                          "write Board(name=..., stock=...)")  # fmt: skip
+            continue
+        reader.names(f"{where}.", each)
+        if not isinstance(each.name, str) or not each.name.strip() or each.name in taken:
+            reader.refuse(
+                f"{where}.name", repr(each.name), "a name that no other board has",
+                "relations, joints and tables name the boards", f"call it 'board {index + 1}'",
+            )  # fmt: skip
+            continue
+        taken.add(each.name)
+        found.append(each)
+    if not found and not reader.problems:
+        reader.refuse("boards", "none", "at least one Board", "a piece is made of boards",
+                      "write boards=[Board(...)]")  # fmt: skip
+    return found
+
+
+def _timbers(reader: Reader, boards: Sequence[Board]) -> dict[str, Timber | None]:
+    """Each board's timber; a stock that several share is read, and its problems said, once."""
+    read: dict[int, Timber | None] = {}
+    for each in boards:
+        if id(each.stock) not in read:
+            read[id(each.stock)] = read_stock(reader, f"{each.name}: stock", each.stock)
+    return {each.name: read[id(each.stock)] for each in boards}
+
+
+def _part(reader: Reader, board: Board, timber: Timber | None, rough: Rough) -> Part | None:
+    why = "a board of such a piece (common practice)"
+    length = reader.length(
+        f"{board.name}: length", board.length, at_least=5.0, at_most=LONGEST_MM, why=why
+    )
+    width = reader.length(
+        f"{board.name}: width", board.width, at_least=3.0, at_most=LONGEST_MM, why=why
+    )
+    cuts: list[Cut] = []
+    entries = listed(reader, f"{board.name}: cuts", board.cuts, CutWritten, "cut(Bore, ...)")
+    for index, each in enumerate(entries):
+        where = f"{board.name}: cuts[{index}]"
+        if not isinstance(each, CutWritten) or each.kind not in ALL_CUTS:
+            kinds = ", ".join(kind.__name__ for kind in ALL_CUTS)
+            reader.refuse(where, repr(each), f"cut(...) of {kinds}", "it says what is cut",
+                          "write cut(Bore, ...)")  # fmt: skip
+            continue
+        special: dict[type, Any] = {Arris: _read_arris}
+        made = read_value(reader, f"{where} ({each.kind.kind}) ", each.kind, each.given, special)
+        if made is not None:
+            cuts.append(made)
+    if timber is None or math.isnan(length) or math.isnan(width):
+        return None
+    blank = Blank(length_mm=length, width_mm=width, thickness_mm=timber.thickness_mm)
+    return Part(name=board.name, blank=blank, timber=timber, cuts=tuple(cuts), rough=rough)
+
+
+def _read_arris(reader: Reader, parameter: str, given: object) -> object:
+    if not isinstance(given, Arris):
+        reader.refuse(parameter, repr(given), "an edge such as TOP_FRONT", "it lies on an edge",
+                      "write TOP_FRONT")  # fmt: skip
+    return given
+
+
+def _wanted(board: Board, part: Part | None) -> Wanted:
+    """What is to be placed; a board whose size is unknown still has its relations read."""
+    blank = (
+        part.blank if part else Blank(length_mm=math.nan, width_mm=math.nan, thickness_mm=math.nan)
+    )
+    places = board.places if isinstance(board.places, (list, tuple)) else (board.places,)
+    return Wanted(
+        instance=board.name,
+        blank=blank,
+        face_side=board.face_side,
+        grain=board.grain,
+        relations=tuple(places),
+    )
+
+
+def _joint(reader: Reader, where: str, each: object, names: list[str]) -> Joint | None:
+    if not isinstance(each, JointWritten) or not issubclass(each.kind, Joint):
+        reader.refuse(where, repr(each), "join(...)", "it says how two boards are joined",
+                      'write join(ButtJoint, "a", into="b")')  # fmt: skip
+        return None
+    where = f"{where} ({each.kind.kind} of {each.incoming} in {each.into}) "
+    for name in (each.into, each.incoming):
+        if name not in names:
+            reader.refuse(
+                where.rstrip(), repr(name), ", ".join(names), "a joint is between two boards",
+                "name one of the boards",
+            )  # fmt: skip
+    given = {"into": each.into, "incoming": each.incoming, **each.given}
+    return read_value(reader, where, each.kind, given, {Fit: read_fit})
+
+
+def _at_the_origin(placed: Sequence[Placed]) -> list[Placed]:
+    """The same parts, moved so that the left front lower corner of the whole is the origin."""
+    boxes = [box_of(each.part.blank, each.placement) for each in placed]
+    low = [min(box[0][axis] for box in boxes) for axis in range(3)]
+    moved = []
+    for each in placed:
+        at = each.placement.origin
+        placement = replace(each.placement, origin=(at[0] - low[0], at[1] - low[1], at[2] - low[2]))
+        moved.append(replace(each, placement=placement))
+    return moved
+
+
+def _surface(board: Placed, placed: Sequence[Placed]) -> Surface:
+    """The top of a level board, less what lies inside other boards at its edges."""
+    low, high = box_of(board.part.blank, board.placement)
+    span = [[low[0], high[0]], [low[1], high[1]]]
+    for other in placed:
+        if other.instance != board.instance:
+            _draw_in(span, high[2], box_of(other.part.blank, other.placement))
+    return Surface(
+        instance=board.instance,
+        low=(span[0][0], span[1][0]),
+        high=(span[0][1], span[1][1]),
+        top_mm=high[2],
+    )
+
+
+def _draw_in(span: list[list[float]], top: float, box: Box) -> None:
+    """Draw a level rectangle back to the face of a board that stands over its edge."""
+    (low, high) = box
+    stands_over = low[2] < top - 1e-6 and high[2] > top + 1e-6
+    meets = all(
+        low[axis] < span[axis][1] - 1e-6 and high[axis] > span[axis][0] + 1e-6 for axis in (0, 1)
+    )
+    if not stands_over or not meets:
+        return
+    ways = [
+        (high[axis] - span[axis][0] if is_low else span[axis][1] - low[axis], axis, is_low)
+        for axis in (0, 1)
+        for is_low in (True, False)
+    ]
+    depth, axis, is_low = min(ways)
+    if is_low:
+        span[axis][0] += depth
+    else:
+        span[axis][1] -= depth

@@ -1,0 +1,363 @@
+"""Placement by meaning: where a part stands is said by relations to other parts, not coordinates.
+
+Each relation settles one way (left to right, front to back, or down to up): this face against that
+face, flush with it, centred on it, or at a stated distance from it. All three ways must be settled
+once each; what is missing, doubled or circular is said in words.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from enum import Enum
+
+from furniture.parts.blank import Blank
+from furniture.parts.faces import Face
+from furniture.parts.placement import Box, Placement, box_of
+from furniture.parts.vectors import BACK, DOWN, FRONT, LEFT, RIGHT, UP, Vector, cross, dot
+from furniture.units import REQUIRED, Given, Reader, parameters
+
+
+class Way(Enum):
+    """A direction of the piece."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    FRONT = "front"
+    BACK = "back"
+    DOWN = "down"
+    UP = "up"
+
+    @property
+    def vector(self) -> Vector:
+        """The unit vector, piece frame."""
+        return _VECTORS[self]
+
+    @property
+    def axis(self) -> int:
+        """The piece axis: 0 left to right, 1 front to back, 2 down to up."""
+        return next(axis for axis in range(3) if self.vector[axis])
+
+    @property
+    def sign(self) -> float:
+        """1 towards the right, the back and up; else -1."""
+        return sum(self.vector)
+
+
+_VECTORS: dict[Way, Vector] = {
+    Way.LEFT: LEFT,
+    Way.RIGHT: RIGHT,
+    Way.FRONT: FRONT,
+    Way.BACK: BACK,
+    Way.DOWN: DOWN,
+    Way.UP: UP,
+}
+AXES_IN_WORDS = ("left to right", "front to back", "down to up")
+Side = Way | Face
+"""A side of a part: the way that it looks, or one of the part's own faces."""
+
+
+class Mark(Enum):
+    """What of a part is measured to."""
+
+    NEAR_FACE = "its face on that side"
+    CENTRE = "its centre"
+
+
+@parameters
+class Against:
+    """Standing outside a side of another part, face to face with it.
+
+    Args:
+        of: the other part.
+        side: its side.
+        gap: left between the two faces.
+        let_in: how far this part goes in beyond the face, for a housing.
+    """
+
+    of: str = REQUIRED
+    side: Side = REQUIRED
+    gap: Given = "0 mm"
+    let_in: Given = "0 mm"
+
+
+@parameters
+class FlushWith:
+    """The face on one side level with the face of another part on the same side.
+
+    Args:
+        of: the other part.
+        side: which side.
+        proud: how far this part stands out beyond it.
+        shy: how far it stands back instead.
+    """
+
+    of: str = REQUIRED
+    side: Side = REQUIRED
+    proud: Given = "0 mm"
+    shy: Given = "0 mm"
+
+
+@parameters
+class CentredOn:
+    """The centre level with the centre of another part, one way.
+
+    Args:
+        of: the other part.
+        along: the way; either of the two opposite ones.
+    """
+
+    of: str = REQUIRED
+    along: Side = REQUIRED
+
+
+@parameters
+class At:
+    """At a distance inside a side of another part, such as 120 mm from its face edge.
+
+    Args:
+        distance: from that side, into the other part.
+        of: the other part.
+        side: the side that is struck from.
+        to: what is measured to: this part's face on that side, or its centre.
+    """
+
+    distance: Given = REQUIRED
+    of: str = REQUIRED
+    side: Side = REQUIRED
+    to: Mark = Mark.NEAR_FACE
+
+
+Relation = Against | FlushWith | CentredOn | At
+_KINDS = (Against, FlushWith, CentredOn, At)
+_ALLOWED = "Against, FlushWith, CentredOn or At"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """A part to be placed: how it is turned, and its relations.
+
+    `grain` is the way from its named end to its far end, `face_side` the way its face side looks.
+    """
+
+    instance: str
+    blank: Blank
+    face_side: Way
+    grain: Way
+    relations: Sequence[object] = field(default_factory=tuple)
+
+
+def place(reader: Reader, wanted: Sequence[Wanted]) -> dict[str, Placement]:
+    """The placement of every part that can be placed; every problem is noted with the reader.
+
+    The first part without any relation starts the chain: its left front lower corner stands at the
+    origin, and all others stand by it.
+
+    Args:
+        reader: keeps the problems.
+        wanted: the parts, in any order.
+    """
+    by_name = {each.instance: each for each in wanted}
+    turned = {name: _turned(reader, each) for name, each in by_name.items()}
+    asked = {name: _relations(reader, each, by_name) for name, each in by_name.items()}
+    for lone in [each for each in wanted if not each.relations][1:]:
+        reader.refuse(
+            f"{lone.instance}: places",
+            "none",
+            "relations to other parts",
+            "only one part may start the chain",
+            "say what it stands against, flush with, centred on or at",
+        )
+        turned[lone.instance] = None
+    done: dict[str, Placement] = {}
+    waiting = [name for name in by_name if turned[name] is not None and asked[name] is not None]
+    unplaceable = set(by_name) - set(waiting)
+    while waiting:
+        ready = [name for name in waiting if all(each.of in done for each in asked[name] or ())]
+        if not ready:
+            _say_circular(reader, waiting, asked, unplaceable)
+            break
+        for name in ready:
+            waiting.remove(name)
+            axes = turned[name]
+            assert axes is not None, "unturned parts do not wait"
+            found = _settle(reader, by_name[name], axes, asked[name] or (), done, by_name)
+            if found is not None:
+                done[name] = found
+            else:
+                unplaceable.add(name)
+    return done
+
+
+def _turned(reader: Reader, part: Wanted) -> tuple[Vector, Vector] | None:
+    """The part's x and y axes in the piece."""
+    ways = (part.face_side, part.grain)
+    if not all(isinstance(way, Way) for way in ways):
+        for name, way in zip(("face_side", "grain"), ways, strict=True):
+            if not isinstance(way, Way):
+                _refuse_choice(reader, f"{part.instance}: {name}", way, "Way")
+        return None
+    if part.face_side.axis == part.grain.axis:
+        allowed = ", ".join(f"Way.{way.name}" for way in Way if way.axis != part.face_side.axis)
+        reader.refuse(
+            f"{part.instance}: grain",
+            f"Way.{part.grain.name}",
+            allowed,
+            f"the grain runs along the face, which looks to the {part.face_side.value}",
+            f"write {allowed.split(',')[0]}",
+        )
+        return None
+    return part.grain.vector, cross(part.face_side.vector, part.grain.vector)
+
+
+def _relations(
+    reader: Reader, part: Wanted, by_name: Mapping[str, Wanted]
+) -> tuple[Relation, ...] | None:
+    """The part's relations when all of them can be understood, else nothing."""
+    found: list[Relation] = []
+    is_understood = True
+    for index, relation in enumerate(part.relations):
+        where = f"{part.instance}: places[{index}]"
+        if not isinstance(relation, _KINDS):
+            reader.refuse(
+                where, repr(relation), _ALLOWED, "a part is placed by relations",
+                "write FlushWith(of=..., side=...)",
+            )  # fmt: skip
+            is_understood = False
+            continue
+        reader.names(f"{where}.", relation)
+        others = [name for name in by_name if name != part.instance]
+        if relation.of not in others:
+            reader.refuse(
+                f"{where}.of", repr(relation.of), ", ".join(others) or "no other part",
+                "a relation is to another part of the piece", f"write {others[0]!r}"
+                if others else "leave it out",
+            )  # fmt: skip
+            is_understood = False
+        side = relation.along if isinstance(relation, CentredOn) else relation.side
+        if not isinstance(side, Way | Face):
+            name = "along" if isinstance(relation, CentredOn) else "side"
+            _refuse_choice(reader, f"{where}.{name}", side, "Way or Face")
+            is_understood = False
+        found.append(relation)
+    return tuple(found) if is_understood else None
+
+
+def _refuse_choice(reader: Reader, parameter: str, given: object, what: str) -> None:
+    allowed = ", ".join(f"Way.{way.name}" for way in Way)
+    if "Face" in what:
+        allowed += ", or a Face of that part such as Face.FACE_EDGE"
+    reader.refuse(parameter, repr(given), allowed, f"it is a {what}", "write Way.RIGHT")
+
+
+def _say_circular(
+    reader: Reader,
+    waiting: Sequence[str],
+    asked: Mapping[str, tuple[Relation, ...] | None],
+    unplaceable: set[str],
+) -> None:
+    """Parts that wait for each other; those that wait for a refused part are not blamed."""
+    stuck = set(waiting)
+    while True:
+        freed = {
+            name for name in stuck if any(each.of in unplaceable for each in asked[name] or ())
+        }
+        if not freed:
+            break
+        stuck -= freed
+        unplaceable |= freed
+    if stuck:
+        names = ", ".join(name for name in waiting if name in stuck)
+        reader.refuse(
+            f"places of {names}",
+            "parts that are placed by each other",
+            "a chain of relations that starts at a part without any",
+            "each waits for the other to be placed first",
+            f"place {next(name for name in waiting if name in stuck)} by a part outside this ring",
+        )
+
+
+def _settle(
+    reader: Reader,
+    part: Wanted,
+    axes: tuple[Vector, Vector],
+    relations: Sequence[Relation],
+    done: Mapping[str, Placement],
+    by_name: Mapping[str, Wanted],
+) -> Placement | None:
+    """The part's placement from its relations, when each way is settled once."""
+    loose = Placement(origin=(0.0, 0.0, 0.0), x_axis=axes[0], y_axis=axes[1])
+    low, high = box_of(part.blank, loose)
+    size = tuple(end - start for start, end in zip(low, high, strict=True))
+    if not relations:
+        return _moved(loose, (0.0 - low[0], 0.0 - low[1], 0.0 - low[2]))
+    starts: dict[int, float] = {}
+    is_settled = True
+    for index, relation in enumerate(relations):
+        where = f"{part.instance}: places[{index}]"
+        other, placement = by_name[relation.of], done[relation.of]
+        side = relation.along if isinstance(relation, CentredOn) else relation.side
+        way = _way_of(side, placement)
+        start = _start(reader, where, relation, way, box_of(other.blank, placement), size)
+        if way.axis in starts:
+            reader.refuse(
+                where, f"a second place {AXES_IN_WORDS[way.axis]}", "one relation for each way",
+                "the part already stands there", "leave one of them out",
+            )  # fmt: skip
+            is_settled = False
+        starts[way.axis] = start
+    for axis, words in enumerate(AXES_IN_WORDS):
+        if axis not in starts:
+            reader.refuse(
+                f"{part.instance}: places", f"nothing {words}", "one relation for each way",
+                f"the part could stand anywhere {words}",
+                f"add CentredOn(of={relations[0].of!r}, along=Way.{list(Way)[2 * axis].name})",
+            )  # fmt: skip
+            is_settled = False
+    if not is_settled or any(math.isnan(start) for start in starts.values()):
+        return None
+    shift = tuple(starts[axis] - low[axis] for axis in range(3))
+    return _moved(loose, (shift[0], shift[1], shift[2]))
+
+
+def _moved(placement: Placement, by: Vector) -> Placement:
+    return Placement(origin=by, x_axis=placement.x_axis, y_axis=placement.y_axis)
+
+
+def _way_of(side: Side, placement: Placement) -> Way:
+    """The way that a side of a placed part looks."""
+    if isinstance(side, Way):
+        return side
+    normal = placement.direction_to_piece(side.normal)
+    return max(Way, key=lambda way: dot(way.vector, normal))
+
+
+def _start(
+    reader: Reader, where: str, relation: Relation, way: Way, box: Box, size: tuple[float, ...]
+) -> float:
+    """Where the part's box begins along the relation's axis [mm], or not-a-number."""
+    axis, sign = way.axis, way.sign
+    low, high = box[0][axis], box[1][axis]
+    face, own = (high if sign > 0 else low), size[axis]
+    if isinstance(relation, CentredOn):
+        return (low + high - own) / 2
+    if isinstance(relation, Against):
+        gap = reader.length(f"{where}.gap", relation.gap, at_least=0.0, why="use let_in to go in")
+        let_in = reader.length(
+            f"{where}.let_in", relation.let_in, at_least=0.0, at_most=high - low,
+            why="a part is let in no further than the other is thick",
+        )  # fmt: skip
+        near = face + sign * (gap - let_in)
+        return near if sign > 0 else near - own
+    if isinstance(relation, FlushWith):
+        proud = reader.length(f"{where}.proud", relation.proud, at_least=0.0, why="use shy instead")
+        shy = reader.length(f"{where}.shy", relation.shy, at_least=0.0, why="use proud instead")
+        level = face + sign * (proud - shy)
+        return level - own if sign > 0 else level
+    distance = reader.length(f"{where}.distance", relation.distance)
+    mark = reader.choice(f"{where}.to", relation.to, Mark, Mark.NEAR_FACE)
+    place_at = face - sign * distance
+    if mark is Mark.CENTRE:
+        return place_at - own / 2
+    return place_at - own if sign > 0 else place_at
