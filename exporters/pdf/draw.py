@@ -21,10 +21,10 @@ from ezdxf.entities import Line as LineEntity
 from ezdxf.entities.dimension import Dimension
 from ezdxf.math import Vec2
 from ezdxf.path import Command, Path
-from ezdxf.render import hatching
 
 from exporters.pdf.dashes import phase_for
 from exporters.pdf.fonts import em_of_capital
+from exporters.pdf.hatching import strokes_of
 from exporters.pdf.lettering import Block, block_of_mtext, block_of_text
 from exporters.pdf.pens import PAPER_INK, Ink, Pens
 from furniture.parts.vectors import Point2
@@ -139,7 +139,7 @@ class Sketcher:
         self._set_pen(ink)
         strokes = self._canvas.beginPath()
         is_empty = True
-        for start, end in hatching.hatch_entity(hatch):
+        for start, end in strokes_of(hatch):
             strokes.moveTo(*self._at(start))
             strokes.lineTo(*self._at(end))
             is_empty = False

@@ -259,9 +259,17 @@ def test_what_is_off_or_not_for_paper_is_left_out(tmp_path: Path) -> None:
 
 
 def test_equal_documents_give_equal_bytes_and_pages_keep_their_order(tmp_path: Path) -> None:
-    pages = [sheet(PAPERS["A4"], 5.0), sheet(PAPERS["A3"], 10.0)]
+    def hatched(paper: str, scale: float) -> Drawing:
+        document = sheet(PAPERS[paper], scale)
+        hatch = document.modelspace().add_hatch()
+        hatch.set_pattern_fill("lines", definition=[[45, (0, 0), (-3, 3), []]])
+        hatch.paths.add_polyline_path([(0, 0), (90, 0), (90, 90), (0, 90)])
+        document.modelspace().add_text("Oak", height=5, dxfattribs={"style": "letters"})
+        return document
+
+    pages = [hatched("A4", 5.0), hatched("A3", 10.0)]
     first = write_pdf(pages, tmp_path / "a.pdf", title="stand").read_bytes()
-    again = [sheet(PAPERS["A4"], 5.0), sheet(PAPERS["A3"], 10.0)]
+    again = [hatched("A4", 5.0), hatched("A3", 10.0)]
     second = write_pdf(again, tmp_path / "b.pdf", title="stand").read_bytes()
     assert first == second
     with pdfplumber.open(tmp_path / "a.pdf") as pdf:
