@@ -64,6 +64,10 @@ def _stops(bench: Bench, stops: tuple[tuple[float, str], ...], radius: float) ->
     return " and ".join(said) + corner
 
 
+def _sorted_pair(first: float, second: float) -> tuple[float, float]:
+    return (min(first, second), max(first, second))
+
+
 def _depth(bench: Bench, depth: float | None) -> str:
     return "through" if depth is None else f"{bench.dial(depth)} deep"
 
@@ -92,6 +96,7 @@ def _dado(cut: Dado, bench: Bench) -> Annotation:
         place=f"in {cut.face.value}",
         target=target,
         look=Look.FACE_EDGE if is_open else look,
+        size_mm=_sorted_pair(cut.width_mm, cut.depth_mm) if is_open else None,
         positions=(
             Position(
                 axis=0,
@@ -156,6 +161,7 @@ def _rabbet(cut: Rabbet, bench: Bench) -> Annotation:
         place=f"along {cut.edge.value}, on {cut.face.value}",
         target=(corner[0], corner[1], corner[2]),
         look=Look.SECTION if run_axis == 0 else Look.FACE_EDGE,
+        size_mm=_sorted_pair(cut.down_from_edge_mm, cut.into_thickness_mm),
     )
 
 
@@ -323,6 +329,7 @@ def _profile(cut: Profile, bench: Bench) -> Annotation:
         place=cut.edge.name,
         target=(point[0], point[1], point[2]),
         look=look,
+        size_mm=(cut.radius_mm, cut.radius_mm),
     )
 
 

@@ -80,6 +80,7 @@ class Annotation:
         place: where on the part, in words; the places of a shared callout are listed.
         target: the point the leader runs to, part frame [mm].
         look: the view that shows it.
+        size_mm: of its cross-section, least first, where it may be too small to be seen [mm].
         positions: running figures.
         centres: points that get a pair of centre lines, with half their length [mm].
     """
@@ -89,6 +90,7 @@ class Annotation:
     place: str
     target: Vector
     look: Look
+    size_mm: tuple[float, float] | None = None
     positions: tuple[Position, ...] = ()
     centres: tuple[tuple[Vector, float], ...] = ()
 
@@ -128,12 +130,15 @@ class Callout:
     """One callout of a sheet: its words, and what it is about.
 
     With a tag, the letter stands at every target and before the words, and there is no leader.
+    `size_mm` is the feature's cross-section, least first, when a detail may show it larger [mm].
     """
 
     text: str
     look: Look
     targets: tuple[Vector, ...]
     tag: str = ""
+    size_mm: tuple[float, float] | None = None
+    marks: tuple[Vector, ...] = ()
 
 
 def grouped(annotations: tuple[Annotation, ...]) -> tuple[Callout, ...]:
@@ -165,6 +170,8 @@ def grouped(annotations: tuple[Annotation, ...]) -> tuple[Callout, ...]:
                 look=members[0].look,
                 targets=tuple(each.target for each in same_look),
                 tag=tag,
+                size_mm=members[0].size_mm if is_alone or not has_positions else None,
+                marks=tuple(p.point for p in members[0].positions),
             )
         )
     return tuple(callouts)

@@ -1,7 +1,8 @@
-"""Views put on a sheet: long views under each other in line, sections and ends beside them."""
+"""Views put on a sheet: long views under each other in line, sections and details beside them."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from exporters.sheets.annotation import Look
@@ -21,18 +22,24 @@ _WIDEST_GAP_MM = 26.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Arrangement:
-    """Every view in its place."""
+    """Every view in its place: the plain ones by what they show, the others in their order."""
 
     blocks: dict[Look, Block]
+    others: tuple[Block, ...]
 
 
 def arrange(
-    blocks: dict[Look, Block], region: Box2, projection: Projection, style: SheetStyle
+    blocks: Mapping[Look, Block],
+    others: Sequence[Block],
+    region: Box2,
+    projection: Projection,
+    style: SheetStyle,
 ) -> Arrangement:
     """The views of a part in their places inside a region.
 
     Args:
-        blocks: by what they show.
+        blocks: the plain views, by what they show.
+        others: details and pictures, which stand where there is room beside.
         region: the room there is [mm].
         projection: first or third angle.
         style: gives the least gap.
@@ -40,47 +47,61 @@ def arrange(
     Raises:
         NoRoomError: they do not fit.
     """
-    column = [look for look in _COLUMN[projection] if look in blocks]
-    beside = [look for look in blocks if look not in column]
+    column = [blocks[look] for look in _COLUMN[projection] if look in blocks]
+    looks = [look for look in _COLUMN[projection] if look in blocks]
+    ends = [look for look in blocks if look not in looks]
     gap = style.view_gap_mm
-    left = min(blocks[look].box.left for look in column)
-    right = max(blocks[look].box.right for look in column)
-    column_wide = right - left
-    beside_wide = max((blocks[look].box.width for look in beside), default=0.0)
-    wide = column_wide + (gap + beside_wide if beside else 0.0)
+    beside = _columns([*(blocks[look] for look in ends), *others], region.height, gap)
+    left = min(block.box.left for block in column)
+    column_wide = max(block.box.right for block in column) - left
+    widths = [max(block.box.width for block in group) for group in beside]
+    wide = column_wide + sum(widths) + gap * len(widths)
     if wide > region.width:
         raise NoRoomError("the views are too wide")
-    spare = region.width - wide
-    slot = spare / (3 if beside else 2)
-    dx = region.left + min(slot, 25.0) - left
-    placed = _stacked(column, blocks, region, gap, dx)
-    if beside:
-        centre = region.right - min(slot, 25.0) - beside_wide / 2
-        placed |= _stacked(beside, blocks, region, gap, None, centre)
-    return Arrangement(blocks={look: placed[look] for look in blocks})
+    slot = min((region.width - wide) / (len(widths) + 2), 25.0)
+    dx = region.left + slot - left
+    placed = _stacked(column, region, gap, [dx] * len(column))
+    made = dict(zip(looks, placed, strict=True))
+    rest: list[Block] = []
+    x = region.right - slot
+    for group, width in reversed(list(zip(beside, widths, strict=True))):
+        middle = x - width / 2
+        shifts = [middle - (block.box.left + block.box.right) / 2 for block in group]
+        rest = _stacked(group, region, gap, shifts) + rest
+        x -= width + gap + slot
+    made |= dict(zip(ends, rest[: len(ends)], strict=True))
+    return Arrangement(
+        blocks={look: made[look] for look in blocks}, others=tuple(rest[len(ends) :])
+    )
+
+
+def _columns(blocks: Sequence[Block], height: float, gap: float) -> list[list[Block]]:
+    """Blocks in order, in as few columns as this height allows [mm]."""
+    columns: list[list[Block]] = []
+    taken = 0.0
+    for block in blocks:
+        if columns and taken + gap + block.box.height <= height:
+            columns[-1].append(block)
+            taken += gap + block.box.height
+        else:
+            columns.append([block])
+            taken = block.box.height
+    return columns
 
 
 def _stacked(
-    looks: list[Look],
-    blocks: dict[Look, Block],
-    region: Box2,
-    gap: float,
-    dx: float | None,
-    centre: float = 0.0,
-) -> dict[Look, Block]:
-    """Blocks under each other, all shifted by `dx`, or each centred on `centre` [mm]."""
-    high = sum(blocks[look].box.height for look in looks)
-    spare = region.height - high - gap * (len(looks) - 1)
+    blocks: Sequence[Block], region: Box2, gap: float, shifts: Sequence[float]
+) -> list[Block]:
+    """Blocks under each other, each shifted sideways by its own amount [mm]."""
+    high = sum(block.box.height for block in blocks)
+    spare = region.height - high - gap * (len(blocks) - 1)
     if spare < 0:
         raise NoRoomError("the views are too high")
-    share = spare / (len(looks) + 1)
-    between = gap + min(share, _WIDEST_GAP_MM - gap)
-    rest = region.height - high - between * (len(looks) - 1)
+    between = gap + min(spare / (len(blocks) + 1), _WIDEST_GAP_MM - gap)
+    rest = region.height - high - between * (len(blocks) - 1)
     top = region.top - rest * 0.45
-    placed = {}
-    for look in looks:
-        block = blocks[look]
-        shift = dx if dx is not None else centre - (block.box.left + block.box.right) / 2
-        placed[look] = block.moved(shift, top - block.box.top)
+    placed = []
+    for block, shift in zip(blocks, shifts, strict=True):
+        placed.append(block.moved(shift, top - block.box.top))
         top -= block.box.height + between
     return placed

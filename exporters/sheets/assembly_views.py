@@ -17,6 +17,7 @@ from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece, Reference, extents_of
 from furniture.units import figure
 
+_ISO_CLASSES = (EdgeClass.VISIBLE, EdgeClass.SMOOTH)
 MOST_LANES = 8
 """More dimension lines than this beside one view go into a table. Own rule."""
 
@@ -66,7 +67,7 @@ def whole_views(
         look: view_block(
             project_placed(piece.placed, standard_frame(which)),
             iso_factor if look is WholeLook.ISOMETRIC else factor,
-            classes=(EdgeClass.VISIBLE,),
+            classes=_ISO_CLASSES if look is WholeLook.ISOMETRIC else (EdgeClass.VISIBLE,),
         )
         for look, which in frames.items()
     }
@@ -190,7 +191,7 @@ def _stack(
     items: list[Item] = []
     for lane, each in enumerate(references):
         start, end = _seen_ends(each)
-        line = edge + side.outward * (5.0 + lane * style.lane_mm)
+        line = edge + side.outward * (style.first_lane_mm + lane * style.lane_mm)
         measured = _measured(piece, length_of(each), block.factor)
         items.append(
             linear(block.to_paper(start), block.to_paper(end), line, measured, style, side)

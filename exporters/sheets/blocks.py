@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Self
 
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item, scaled_shape
@@ -42,7 +43,7 @@ class Block:
         u, v = self.frame.to_paper(point)
         return (self.at[0] + u * self.factor, self.at[1] + v * self.factor)
 
-    def moved(self, dx: float, dy: float) -> Block:
+    def moved(self, dx: float, dy: float) -> Self:
         """The block shifted on paper [mm]."""
         return replace(
             self,
@@ -51,7 +52,7 @@ class Block:
             items=tuple(moved_item(item, dx, dy) for item in self.items),
         )
 
-    def with_items(self, items: list[Item]) -> Block:
+    def with_items(self, items: list[Item]) -> Self:
         """The block with more items."""
         return replace(self, items=(*self.items, *items))
 

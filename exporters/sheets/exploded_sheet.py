@@ -149,7 +149,7 @@ def _spots(piece: Piece, moved: tuple[Placed, ...], frame: ViewFrame) -> dict[in
 
 def _exploded_block(piece: Piece, opened: _Opened, scale: Scale) -> Block:
     view = project_placed(opened.moved, opened.frame)
-    block = view_block(view, scale.factor, classes=(EdgeClass.VISIBLE,))
+    block = view_block(view, scale.factor, classes=(EdgeClass.VISIBLE, EdgeClass.SMOOTH))
     return block.with_items(
         [
             Stroke(shape=scaled_shape(line, scale.factor), line_class=LineClass.CENTRE)

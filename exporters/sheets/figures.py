@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
-from exporters.sheets.fractions_set import set_figure, set_width
+from exporters.sheets.fractions_set import set_figure, set_overhang, set_width
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Drawn, Figure, FigureKind, Filled, Stroke
 from exporters.views.values import Line
@@ -111,9 +111,10 @@ def linear(
     ends = ((a0, -inward), (a1, inward))
     for a, way in ends:
         drawn.append(arrowhead(put(a, line), put(way, 0.0), style))
-    lift = style.text_gap_mm + style.text_height_mm / 2
+    height = style.text_height_mm
+    lift = style.text_gap_mm + height / 2 + set_overhang(measured.text, height)
     middle = (a0 + a1) / 2
-    if span >= width + 1.0 and (fits_arrows or span >= width):
+    if span >= width + 2 * style.text_gap_mm + 0.5:
         text_at, turned = put(middle, line + (lift if is_level else -lift)), not is_level
     elif is_level:
         reach = a1 + (0.0 if fits_arrows else 2 * arrow)
@@ -167,7 +168,9 @@ def running_row(
     is_level, sign = side.is_level, side.outward
     ordered = sorted(entries, key=lambda entry: _turned(entry.feature, is_level)[0])
     wanted = [_turned(entry.feature, is_level)[0] for entry in ordered]
-    pitch = style.text_height_mm * (1.0 + 0.32) + style.text_clearance_mm
+    height = style.text_height_mm
+    overhang = max(set_overhang(entry.measured.text, height) for entry in ordered)
+    pitch = height + 2 * overhang + style.text_clearance_mm + 0.3
     spread = spread_out(wanted, pitch)
     jog = 3.0 if any(abs(a - b) > 1e-6 for a, b in zip(wanted, spread, strict=True)) else 0.0
     knee = edge + sign * straight

@@ -4,12 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from enum import Enum
 
 from exporters.sheets.annotate import annotations_of
 from exporters.sheets.annotation import Bench, Callout, Look, grouped
 from exporters.sheets.arrange import Arrangement, arrange
 from exporters.sheets.blocks import Block, heading
 from exporters.sheets.callouts import NoRoomError, place_callout, place_first_free
+from exporters.sheets.details import (
+    Detail,
+    circle_on_view,
+    detail_block,
+    details_for,
+    picture_block,
+)
 from exporters.sheets.figures import arrowhead, stroke
 from exporters.sheets.geometry import lettering_box
 from exporters.sheets.lettering import text_width
@@ -58,11 +66,20 @@ class PartTask:
     style: SheetStyle
 
 
+class _Extras(Enum):
+    """What a sheet may show beside the plain views, from the most to the least."""
+
+    DETAILS_AND_PICTURE = 2
+    DETAILS = 1
+    NOTHING = 0
+
+
 @dataclass(frozen=True, slots=True)
 class _Try:
     orientation: Orientation
     scale: Scale
     section_scale: Scale
+    extras: _Extras
 
 
 def part_sheet(task: PartTask) -> Sheet:
@@ -103,7 +120,8 @@ def _attempts(task: PartTask, views: PartViews) -> Iterator[_Try]:
                 across = (span[1] - span[0]) * section.factor
                 is_last = section is larger[-1]
                 if across <= 0.5 * frame.height or is_last:
-                    yield _Try(orientation, scale, section)
+                    for extras in _Extras:
+                        yield _Try(orientation, scale, section, extras)
                     if Look.SECTION not in views.looks:
                         break
 
@@ -126,8 +144,19 @@ def _composed(
         )
         for look in views.looks
     }
-    placed = arrange(blocks, region, task.fields.projection, style)
-    return _annotated(task, callouts, attempt, items, frame, placed)
+    details: list[Detail] = []
+    others: list[Block] = []
+    if attempt.extras is not _Extras.NOTHING:
+        details = details_for(views, callouts, attempt.scale)
+        others = [detail_block(views, detail, style) for detail in details]
+    elif not details and attempt.extras is _Extras.DETAILS:
+        raise NoRoomError("this part has no details")
+    if attempt.extras is _Extras.DETAILS_AND_PICTURE:
+        picture = picture_block(views, attempt.scale, style)
+        if picture is not None:
+            others.append(picture)
+    placed = arrange(blocks, others, region, task.fields.projection, style)
+    return _annotated(task, callouts, attempt, items, frame, placed, details)
 
 
 def _factor(look: Look, attempt: _Try) -> float:
@@ -156,25 +185,35 @@ def _annotated(
     items: list[Item],
     frame: Box2,
     placed: Arrangement,
+    details: list[Detail],
 ) -> Sheet:
     style = task.style
     space = Space(frame)
     space.add(items)
-    for block in placed.blocks.values():
+    shown = [*placed.blocks.values(), *placed.others]
+    for block in shown:
         space.add(block.items)
         items += block.items
     face = placed.blocks[Look.FACE_SIDE]
     items += _end_labels(task, face, space, style)
-    cores = [block.core.grown(0.5) for block in placed.blocks.values()]
+    cores = [block.core.grown(0.5) for block in shown]
     items += _grain_arrow(face, placed, space, style)
+    carriers = dict(zip([detail.letter for detail in details], placed.others, strict=False))
+    enlarged: dict[str, Block] = {}
+    for detail in details:
+        items += _detail_mark(detail, placed.blocks[detail.callout.look], space, style)
+        enlarged[detail.callout.text] = carriers[detail.letter]
     for callout in callouts:
-        block = placed.blocks[callout.look]
+        block = enlarged.get(callout.text, placed.blocks[callout.look])
         targets = [block.to_paper(target) for target in callout.targets]
         if callout.tag:
             items += [_tag(callout.tag, target, block, space, style) for target in targets]
         items += place_callout(
             callout.text, targets[0], space, style, cores, has_leader=not callout.tag
         )
+        if callout.text in enlarged and callout.marks:
+            shoulder = block.to_paper(callout.marks[0])
+            items += place_callout("mark from this shoulder", shoulder, space, style, cores)
     return Sheet(
         name=task.name,
         title=task.fields.title,
@@ -222,6 +261,23 @@ def _end_labels(task: PartTask, face: Block, space: Space, style: SheetStyle) ->
     label = _free(tries, "face edge", space, clearance)
     items.append(label)
     return items
+
+
+def _detail_mark(
+    detail: Detail, block: Block, space: Space, style: SheetStyle
+) -> list[Item]:
+    """The circle round what a detail shows, and its letter beside it."""
+    circle, box = circle_on_view(block, detail)
+    space.add([circle])
+    height = style.heading_height_mm
+    x, y = box.centre
+    tries = []
+    for away in (0.8, 2.0, 3.5):
+        for dx, dy in ((0.8, 0.8), (-0.8, 0.8), (0.8, -0.8), (-0.8, -0.8), (0.0, 1.0), (0.0, -1.0)):
+            reach = box.width / 2 + away + height / 2
+            at = (x + dx * reach, y + dy * reach - height / 2)
+            tries.append(_lettering(detail.letter, at, height, Anchor.CENTRE, False))
+    return [circle, _free(tries, f"letter {detail.letter}", space, 0.4)]
 
 
 def _tag(

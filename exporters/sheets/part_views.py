@@ -31,7 +31,7 @@ from furniture.parts.vectors import Point2, Vector, add, scaled
 
 LONG_LOOKS = (Look.BACK_EDGE, Look.FACE_SIDE, Look.FACE_EDGE, Look.BACK_SIDE)
 END_LOOKS = (Look.NAMED_END, Look.FAR_END)
-_LABEL_ROW_MM = 6.0
+_LABEL_ROW_MM = 7.0
 _PLANE_MM = 6.0
 
 
@@ -299,14 +299,14 @@ def _overall(
         label = _LABEL_ROW_MM + (_PLANE_MM if views.section_x is not None else 0.0)
         level = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
         edge = _edge(core, level)
-        reach = max(label + 4.0, abs(_edge(box, level) - edge) + 4.5)
+        reach = max(label + 4.5, abs(_edge(box, level) - edge) + style.first_lane_mm)
         line = edge + level.outward * reach
         ends = (core.left, edge), (core.right, edge)
         items.append(linear(*ends, line, measured(blank.length_mm), style, level))
         side = Side.RIGHT if Side.LEFT in rows and Side.RIGHT not in rows else Side.LEFT
         edge = _edge(core, side)
         outer = _edge(box, side)
-        reach = max(_LABEL_ROW_MM + 4.0, abs(outer - edge) + 4.0)
+        reach = max(_LABEL_ROW_MM + 4.5, abs(outer - edge) + style.first_lane_mm)
         items.append(
             linear(
                 (edge, core.bottom),
@@ -321,7 +321,7 @@ def _overall(
         if _is_level(look, 2):
             side = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
             edge = _edge(core, side)
-            line = _edge(box, side) + side.outward * 5.0
+            line = _edge(box, side) + side.outward * style.first_lane_mm
             ends = (core.left, edge), (core.right, edge)
             items.append(linear(*ends, line, measured(blank.thickness_mm), style, side))
         else:

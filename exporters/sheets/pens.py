@@ -68,6 +68,7 @@ class SheetStyle:
     extension_gap_mm: float = 1.0
     extension_past_mm: float = 1.5
     text_gap_mm: float = 0.8
+    first_lane_mm: float = 7.0
     lane_mm: float = 7.0
     text_clearance_mm: float = 1.0
     view_gap_mm: float = 10.0

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from exporters.sheets.assembly_sheet import WholeTask, framed
 from exporters.sheets.blocks import Block, heading, view_block
 from exporters.sheets.callouts import NoRoomError
+from exporters.sheets.figures import arrowhead, stroke
 from exporters.sheets.paper import Orientation, Scale, frame_of, scales_for
-from exporters.sheets.values import Item, Sheet
+from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.values import Anchor, Item, Lettering, Sheet
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.section import section_placed
 from exporters.views.values import EdgeClass
@@ -17,7 +21,7 @@ _GAP_MM = 14.0
 
 
 def section_sheet(task: WholeTask) -> Sheet:
-    """The sheet with both sections at the largest scale that fits.
+    """The sheet with both sections at the largest scale that fits, each showing where the other is.
 
     Args:
         task: what to draw.
@@ -31,14 +35,59 @@ def section_sheet(task: WholeTask) -> Sheet:
     for scale in scales_for(task.piece.shown.is_inch):
         if scale.reduction < 1:
             continue
+        upright = _section(task, StandardView.RIGHT, middle, scale, "section A-A, at the middle")
+        plan = _section(task, StandardView.TOP, level, scale, "section B-B, through the base")
+        marked = [
+            plan.with_items(_cutting_line(plan, plan.to_paper(middle)[0], "A", task.style, True)),
+            upright.with_items(
+                _cutting_line(upright, upright.to_paper(level)[1], "B", task.style, False)
+            ),
+        ]
+        titled = [_titled(block, task) for block in marked]
         for orientation in Orientation:
-            upright = _section(task, StandardView.RIGHT, middle, scale, "section at the middle")
-            plan = _section(task, StandardView.TOP, level, scale, "section through the base")
             try:
-                return _sheet(task, scale, orientation, [plan, upright])
+                return _sheet(task, scale, orientation, titled)
             except NoRoomError:
                 continue
     raise NoRoomError(f"the sections do not fit on {task.paper.title}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Named(Block):
+    """A section with its heading's words."""
+
+    words: str
+
+
+def _titled(block: _Named, task: WholeTask) -> Block:
+    middle = (block.core.left + block.core.right) / 2
+    return block.with_items([heading(block.words, middle, block.box.bottom, task.style)])
+
+
+def _cutting_line(
+    block: Block, at: float, letter: str, style: SheetStyle, is_upright: bool
+) -> list[Item]:
+    """Two strong ends of the other section's line, its letter, and arrows the way it looks."""
+    core, height = block.core, style.heading_height_mm
+    items: list[Item] = []
+    sides = ((core.bottom, -1.0), (core.top, 1.0)) if is_upright else (
+        (core.left, -1.0), (core.right, 1.0)
+    )
+    for edge, out in sides:
+        near, far = edge + out * 1.0, edge + out * 7.0
+
+        def put(along: float, across: float) -> tuple[float, float]:
+            return (at + across, along) if is_upright else (along, at + across)
+
+        items.append(stroke(put(near, 0.0), put(far, 0.0), LineClass.CUTTING_PLANE))
+        items.append(stroke(put(far, 0.0), put(far, -5.0), LineClass.DIMENSION))
+        way = (-1.0, 0.0) if is_upright else (0.0, -1.0)
+        items.append(arrowhead(put(far, -5.0), way, style))
+        x, y = put(far - out * height * 0.5, 1.2 + (height * 0.4 if is_upright else 0.0))
+        if is_upright:
+            y -= height / 2
+        items.append(Lettering(text=letter, at=(x, y), height=height, anchor=Anchor.CENTRE))
+    return items
 
 
 def _level_through_base(task: WholeTask) -> float:
@@ -55,13 +104,19 @@ def _level_through_base(task: WholeTask) -> float:
 
 def _section(
     task: WholeTask, which: StandardView, through: Vector, scale: Scale, title: str
-) -> Block:
+) -> _Named:
     section = section_placed(task.piece.placed, standard_frame(which), through)
     block = view_block(
         section.view, scale.factor, classes=(EdgeClass.VISIBLE,), cut=section.cut
     )
-    middle = (block.core.left + block.core.right) / 2
-    return block.with_items([heading(title, middle, block.box.bottom, task.style)])
+    return _Named(
+        frame=block.frame,
+        factor=block.factor,
+        at=block.at,
+        core=block.core,
+        items=block.items,
+        words=title,
+    )
 
 
 def _sheet(

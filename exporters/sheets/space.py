@@ -51,6 +51,8 @@ class Space:
                 self.part_lines.extend(pairwise(points))
         elif isinstance(item, (Filled, Hatched)):
             self._fill(item_box(item))
+            if isinstance(item, Hatched):
+                self.part_lines.extend(pairwise((*item.outline, item.outline[0])))
         elif isinstance(item, Figure):
             for part in item.drawn:
                 self._add(part)
