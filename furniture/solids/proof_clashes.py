@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -13,11 +14,13 @@ from furniture.parts.cuts import (
     Dado,
     FlatMitre,
     Groove,
+    KeySlot,
     Mitre,
     Notch,
     Profile,
     Rabbet,
     Slot,
+    SplineGroove,
 )
 from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed
@@ -26,7 +29,6 @@ from furniture.parts.vectors import Vector, add, scaled
 from furniture.pieces.piece import Piece, distinct_parts, placed_named
 from furniture.solids.proof_wood import (
     blank_box,
-    block_volume,
     box_of_tools,
     left_of_block,
     shared_box,
@@ -76,9 +78,10 @@ def clashing_joints(piece: Piece) -> tuple[Clash, ...]:
     """Every two cuts of a part that share wood, though joinery does not mean them to.
 
     By design: a trench that runs out through what another cut leaves open (a rabbet into a mitre
-    or into the rabbet round the corner, a dado into the rabbet along an edge), trenches crossing
-    square on one face, a bore or slot wholly inside a trench and square to it, a bore in line with
-    another, and any edge profile. Own rule, after common practice.
+    or into the rabbet round the corner, a dado into the rabbet along an edge), a spline's groove or
+    a key's slot in its mitre, trenches crossing square on one face, a bore or slot wholly inside a
+    trench and square to it, a bore in line with another, and any edge profile. Own rule, after
+    common practice.
     """
     return tuple(
         clash
@@ -96,7 +99,8 @@ def _clashes_in(piece: Piece, part: Part, instances: tuple[str, ...]) -> list[Cl
         block = None if a is None or b is None else shared_box(a, b)
         if block is None or _is_by_design(first, second, blank):
             continue
-        volume = _shared_wood(block, first, second, blank)
+        sawn_off = [cut for cut in part.cuts if _is_sloping(cut) and cut not in (first, second)]
+        volume = _shared_wood(block, first, second, sawn_off, blank)
         if volume >= LEAST_CLASH_MM3:
             found.append(
                 Clash(
@@ -109,11 +113,21 @@ def _clashes_in(piece: Piece, part: Part, instances: tuple[str, ...]) -> list[Cl
     return found
 
 
-def _shared_wood(block: Box, first: Cut, second: Cut, blank: Blank) -> float:
-    """Both tools' wood in a block: what one takes and the other takes, less what both together."""
+def _shared_wood(
+    block: Box, first: Cut, second: Cut, sawn_off: Sequence[Cut], blank: Blank
+) -> float:
+    """What both cuts take of a block: one's and the other's, less what the two take together.
+
+    Wood beyond a mitre or bevel is no part's, so it is taken off first.
+    """
+    off = [tool for cut in sawn_off for tool in cut.tools(blank)]
     a, b = first.tools(blank), second.tools(blank)
-    left = [left_of_block(block, tools) for tools in (a, b, (*a, *b))]
-    return block_volume(block) - left[0] - left[1] + left[2]
+    whole, *left = (left_of_block(block, (*off, *tools)) for tools in ((), a, b, (*a, *b)))
+    return whole - left[0] - left[1] + left[2]
+
+
+def _is_sloping(cut: Cut) -> bool:
+    return isinstance(cut, (Mitre, FlatMitre, Bevel))
 
 
 def _is_by_design(first: Cut, second: Cut, blank: Blank) -> bool:
@@ -128,9 +142,11 @@ def _runs_out(trench: Cut, other: Cut) -> bool:
     """Whether a trench, or a sloping cut, leaves the wood through a face the other opens."""
     if isinstance(trench, (Dado, Groove, Rabbet)):
         return any(face.axis == _run_axis(trench) for face in _opened(other))
-    if isinstance(trench, (Mitre, FlatMitre, Bevel)) and isinstance(
-        other, (Mitre, FlatMitre, Bevel)
-    ):
+    if isinstance(trench, (SplineGroove, KeySlot)) and isinstance(other, (Mitre, FlatMitre)):
+        return trench.end is other.end
+    if isinstance(trench, SplineGroove):
+        return any(face.axis == trench.third_axis for face in _opened(other))
+    if _is_sloping(trench) and _is_sloping(other):
         return _opened(trench)[0].axis != _opened(other)[0].axis
     return False
 

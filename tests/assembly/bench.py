@@ -25,10 +25,10 @@ COMMON_MM3 = 0.01
 
 
 @lru_cache
-def oak() -> Timber:
-    """Some oak: these tests ask nothing of it."""
+def oak(thickness_mm: float = 20.0) -> Timber:
+    """Some oak; only splines ask for its thickness."""
     reader = Reader()
-    stock = Stock(name="oak", species="white oak", thickness="20 mm", moisture="9 %")
+    stock = Stock(name="oak", species="white oak", thickness=f"{thickness_mm} mm", moisture="9 %")
     found = read_stock(reader, "stock", stock)
     assert found is not None, reader.problems
     return found

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from furniture.joints import DadoJoint
-from furniture.parts.cuts import Bore, Dado, Groove, Mitre, Profile, ProfileKind, Rabbet
+from furniture.parts.cuts import Bore, Dado, Groove, KeySlot, Mitre, Profile, ProfileKind, Rabbet
 from furniture.parts.faces import Arris, Face
 from furniture.parts.vectors import BACK, FRONT, RIGHT, UP
 from furniture.pieces import placed_named
@@ -218,6 +218,9 @@ LID_RABBET = Rabbet(
 )
 
 
+MITRE = Mitre(end=Face.FAR_END, blade_tilt_deg=45.0, long_point_face=Face.FACE_SIDE)
+
+
 class TestClashes:
     def test_a_bore_through_a_dados_wall(self):
         """Closed form: half the bore's circle lies beyond the wall, 8 mm deep in the dado."""
@@ -250,6 +253,20 @@ class TestClashes:
         (found,) = clashing_joints(piece)
         assert found.volume_mm3 == pytest.approx(4.0 * 15.0 * 60.0, rel=1e-9)
 
+    def test_a_key_that_comes_through_into_the_lids_rabbet(self):
+        """By hand, at 45 degrees: a slot d deep from the outside corner reaches d / sqrt 2 below
+        the outer face. What reaches below 10 is a triangle of half-width and height d / sqrt 2 -
+        10, all of it in the rabbet; what the tool cuts beyond the mitre is no wood."""
+        slot = KeySlot(
+            end=Face.FAR_END, long_point=Face.FACE_SIDE, mitre_angle_deg=45.0,
+            start_mm=52.0, width_mm=4.0, depth_mm=20.0,
+        )  # fmt: skip
+        (found,) = clashing_joints(rail(LID_RABBET, MITRE, slot))
+        assert {found.first.kind, found.second.kind} == {"rabbet", "key slot"}
+        assert found.volume_mm3 == pytest.approx((20.0 / math.sqrt(2) - 10.0) ** 2 * 4.0, rel=1e-6)
+        below = replace(slot, start_mm=20.0)
+        assert clashing_joints(rail(LID_RABBET, MITRE, below)) == ()
+
     def test_the_parts_that_the_joints_are_for_are_named(self):
         post = board("post", (400.0, 80.0, 20.0), (80.0, 20.0, 0.0), UP, (-1.0, 0.0, 0.0))
         post = replace(post, part=replace(post.part, cuts=(bore(212.0, 40.0, 10.0, 12.0),)))
@@ -262,13 +279,7 @@ class TestClashes:
     @pytest.mark.parametrize(
         "cuts",
         [
-            pytest.param(
-                (
-                    LID_RABBET,
-                    Mitre(end=Face.FAR_END, blade_tilt_deg=45.0, long_point_face=Face.FACE_SIDE),
-                ),
-                id="a rabbet runs into a mitre",
-            ),
+            pytest.param((LID_RABBET, MITRE), id="a rabbet runs into a mitre"),
             pytest.param(
                 (LID_RABBET, replace(LID_RABBET, edge=Face.FAR_END)),
                 id="two rabbets meet at a corner",
