@@ -1,0 +1,209 @@
+"""Boards from a CSV file beside the model: one row for each board, each width and each zone.
+
+    what     `board`, `width`, or a kind of zone: `knot`, `check`, `sapwood`, `figure` ...
+    board    the name chalked on the board; a board's row stands before its widths and zones
+    name     of a zone, if a match calls it
+    x        distance along the board: of a width, or of a zone's near end
+    y        from the straight edge: of a zone
+    length   of the board or the zone
+    width    of a straight board, of a measured width, or of a zone
+    corners  of a zone that is no rectangle: `0 40, 120 55, 0 70`
+    thickness, stock, price   of the board
+    worth    of a zone worth keeping
+    shows    `both faces`, `upper face` or `lower face`: of a zone
+    note     in the maker's words
+
+A unit in a heading, such as `x [mm]` or `price [EUR]`, is the unit of every bare figure under it.
+Empty lines and lines that begin with # are passed over. Plain columns of our own.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from furniture.shop.boards.given import BoardZone, MeasuredBoard
+from furniture.shop.boards.sources import BoardSource
+from furniture.shop.cutting.values import ZoneKind, ZoneShows
+from furniture.units import Reader
+
+COLUMNS = (
+    "what", "board", "name", "x", "y", "length", "width", "corners", "thickness", "stock",
+    "price", "worth", "shows", "note",
+)  # fmt: skip
+_NEEDED = ("what", "board", "length", "width", "thickness", "stock")
+_HEADING = re.compile(r"\s*(?P<name>[^\[\]]*?)\s*(?:\[\s*(?P<unit>[^\]]+?)\s*\])?\s*")
+_BARE = re.compile(r"[\d\s./+-]+")
+
+
+@dataclass(slots=True)
+class _Heap:
+    """A board's rows as they come in."""
+
+    where: str
+    row: dict[str, str]
+    widths: list[tuple[str, str]] = field(default_factory=list)
+    widths_where: list[str] = field(default_factory=list)
+    zones: list[BoardZone] = field(default_factory=list)
+    zones_where: list[str] = field(default_factory=list)
+
+
+def sources_in_file(reader: Reader, path: Path) -> tuple[BoardSource, ...]:
+    """The boards of a CSV file; every line that cannot be understood is noted with its number.
+
+    Args:
+        reader: keeps the problems.
+        path: of the file.
+    """
+    try:
+        text = path.read_text(encoding="utf-8-sig")
+    except (OSError, UnicodeDecodeError) as error:
+        why = getattr(error, "strerror", None) or "it is not UTF-8 text"
+        reader.refuse(
+            f"boards file {path.name}", "a file that cannot be read", "a CSV file in UTF-8", why,
+            "put it beside the model, or correct its name",
+        )  # fmt: skip
+        return ()
+    lines = [
+        (number, line)
+        for number, line in enumerate(text.splitlines(), start=1)
+        if line.strip(" ,;\t") and not line.lstrip().startswith("#")
+    ]
+    if not lines:
+        reader.refuse(
+            f"boards file {path.name}", "no lines", "a heading and a line for each board",
+            "there is no board in it", "leave boards out if there are none",
+        )  # fmt: skip
+        return ()
+    rows = [next(csv.reader([line])) for _, line in lines]
+    headings = _headings(reader, path, rows[0])
+    if headings is None:
+        return ()
+    heaps: dict[str, _Heap] = {}
+    for (number, _), cells in zip(lines[1:], rows[1:], strict=True):
+        _take(reader, f"{path.name} line {number}", _row(headings, cells), heaps)
+    return tuple(_source(heap) for heap in heaps.values())
+
+
+def _headings(reader: Reader, path: Path, cells: list[str]) -> list[tuple[str, str]] | None:
+    headings = []
+    for cell in cells:
+        match = _HEADING.fullmatch(cell)
+        name, unit = (match["name"].lower(), match["unit"] or "") if match else (cell, "")
+        headings.append((name, unit))
+    names = [name for name, _ in headings]
+    unknown = [name for name in names if name and name not in COLUMNS]
+    missing = [name for name in _NEEDED if name not in names]
+    twice = sorted({name for name in names if name and names.count(name) > 1})
+    for wrong, said in ((unknown, "unknown"), (missing, "missing"), (twice, "repeated")):
+        if wrong:
+            reader.refuse(
+                f"{path.name} line 1", f"{said} heading: {', '.join(wrong)}", ", ".join(COLUMNS),
+                "the headings say what each column holds",
+                f"correct {wrong[0]!r}" if said != "missing" else f"add {wrong[0]!r}",
+            )  # fmt: skip
+    return None if unknown or missing or twice else headings
+
+
+def _row(headings: list[tuple[str, str]], cells: list[str]) -> dict[str, str]:
+    row = dict.fromkeys(COLUMNS, "")
+    for (name, unit), cell in zip(headings, cells, strict=False):
+        value = cell.strip()
+        if name == "corners" and unit:
+            row[name] = ",".join(
+                " ".join(_with_unit(figure, unit) for figure in pair.split())
+                for pair in value.split(",")
+            )
+        elif name:
+            row[name] = _with_unit(value, unit)
+    return row
+
+
+def _with_unit(value: str, unit: str) -> str:
+    if not unit or not value or not _BARE.fullmatch(value):
+        return value
+    return f"{value} {unit}"
+
+
+def _take(reader: Reader, where: str, row: dict[str, str], heaps: dict[str, _Heap]) -> None:
+    what, name = row["what"].lower(), row["board"]
+    kinds = {kind.value: kind for kind in ZoneKind}
+    if what == "board":
+        if name in heaps:
+            reader.refuse(
+                where, f"board {name!r} again", "each board once",
+                f"it stands in {heaps[name].where} already", "give one of them another name",
+            )  # fmt: skip
+            return
+        heaps[name] = _Heap(where=f"{where} (board {name!r})", row=row)
+        return
+    if what != "width" and what not in kinds:
+        reader.refuse(
+            f"{where} what", repr(row["what"]), ", ".join(["board", "width", *kinds]),
+            "it says what the line is about", "write one of these",
+        )  # fmt: skip
+        return
+    heap = heaps.get(name)
+    if heap is None:
+        reader.refuse(
+            f"{where} board", repr(name), ", ".join(map(repr, heaps)) or "a board's line first",
+            "a width or a zone lies on a board that was listed before it",
+            "list the board first, or correct the name",
+        )  # fmt: skip
+        return
+    if what == "width":
+        heap.widths.append((row["x"] or "0 mm", row["width"]))
+        heap.widths_where.append(where)
+        return
+    heap.zones.append(_zone(reader, where, row, kinds[what]))
+    heap.zones_where.append(where)
+
+
+def _zone(reader: Reader, where: str, row: dict[str, str], kind: ZoneKind) -> BoardZone:
+    corners: list[tuple[str, str]] = []
+    for pair in filter(None, (each.strip() for each in row["corners"].split(","))):
+        numbers = re.findall(r"[-+]?[\d./]+(?:\s*[a-z\"']+)?", pair)
+        if len(numbers) != 2:
+            reader.refuse(
+                f"{where} corners", repr(pair), "x and y of each corner, as '0 40, 120 55, 0 70'",
+                "a corner has two figures", "write both",
+            )  # fmt: skip
+            continue
+        corners.append((numbers[0], numbers[1]))
+    shows = ZoneShows.BOTH
+    if row["shows"]:
+        shows = reader.choice(f"{where} shows", row["shows"].lower(), ZoneShows, ZoneShows.BOTH)
+    return BoardZone(
+        kind=kind,
+        x=row["x"] or None,
+        y=row["y"] or None,
+        length=row["length"] or None,
+        width=row["width"] or None,
+        corners=tuple(corners),
+        shows=shows,
+        worth=row["worth"] or None,
+        name=row["name"],
+        description=row["note"],
+    )
+
+
+def _source(heap: _Heap) -> BoardSource:
+    row = heap.row
+    board = MeasuredBoard(
+        name=row["board"],
+        stock=row["stock"],
+        length=row["length"],
+        widths=tuple(heap.widths) or row["width"],
+        thickness=row["thickness"],
+        price=row["price"] or None,
+        zones=tuple(heap.zones),
+        description=row["note"],
+    )
+    return BoardSource(
+        board=board,
+        where=heap.where,
+        widths_where=tuple(heap.widths_where),
+        zones_where=tuple(heap.zones_where),
+    )

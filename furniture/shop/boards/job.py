@@ -1,0 +1,254 @@
+"""The adapter: a piece, its boards and the maker's wishes become a request for a cutting plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from furniture.errors import Problem
+from furniture.pieces import Piece, distinct_parts, timbers_of
+from furniture.shop.boards.given import MeasuredBoard
+from furniture.shop.boards.joints_off_cuts import bands_of_cuts
+from furniture.shop.boards.prices import Purse
+from furniture.shop.boards.reading import BoardRead, Boards, read_boards
+from furniture.shop.boards.reading_matches import Cast, Matched, read_matches
+from furniture.shop.boards.reading_wishes import (
+    Strips,
+    Wish,
+    read_limits,
+    read_part_wishes,
+    read_saw,
+    read_strips,
+)
+from furniture.shop.boards.thickness import (
+    Kept,
+    keys_of,
+    thickness_for_planner,
+    thickness_problems,
+)
+from furniture.shop.boards.wishes import CuttingWishes
+from furniture.shop.cutting import values as cutting
+from furniture.shop.cutting.request_problems import problems_of
+from furniture.timber.stock import Timber
+from furniture.units import Reader, Shown
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CuttingJob:
+    """What the planner is asked, and what its answer has to be read back with.
+
+    Args:
+        request: for the planner. `species` there is what parts and boards are matched by.
+        boards: as measured, in the order given.
+        instances: of the piece, by the planner's part.
+        sequences: instances in order, by the name of each match in sequence.
+        stocks: the stock's name, by the planner's part.
+        slugs: the piece's part, as piece.json names it, by the planner's part.
+        species: of the wood, by the planner's key.
+        currency: of all prices; empty when none is named.
+        shown: how lengths are shown.
+    """
+
+    request: cutting.CuttingRequest
+    boards: tuple[cutting.Board, ...]
+    instances: Mapping[str, tuple[str, ...]]
+    sequences: Mapping[str, tuple[str, ...]]
+    stocks: Mapping[str, str]
+    slugs: Mapping[str, str]
+    species: Mapping[str, str]
+    currency: str
+    shown: Shown
+
+    @property
+    def has_boards(self) -> bool:
+        """Whether there is anything to plan on."""
+        return bool(self.boards)
+
+
+def cutting_request(
+    piece: Piece, boards: Sequence[MeasuredBoard] | Path | str, wishes: CuttingWishes | None = None
+) -> cutting.CuttingRequest:
+    """What the planner is asked for this piece on these boards.
+
+    Args:
+        piece: what is to be cut.
+        boards: as the maker lists them, or the path of a CSV file.
+        wishes: faces, matches, saw; none takes the usual ones.
+
+    Raises:
+        DesignError: with every problem of the boards and the wishes.
+    """
+    return cutting_job(piece, boards, wishes).request
+
+
+def cutting_job(
+    piece: Piece,
+    boards: Sequence[MeasuredBoard] | Path | str = (),
+    wishes: CuttingWishes | None = None,
+) -> CuttingJob:
+    """The request with what is needed to read the plan back in the maker's names.
+
+    Args:
+        piece: what is to be cut.
+        boards: as the maker lists them, or the path of a CSV file.
+        wishes: faces, matches, saw; none takes the usual ones.
+
+    Raises:
+        DesignError: with every problem of the boards and the wishes.
+    """
+    reader = Reader(piece.shown)
+    if wishes is not None and not isinstance(wishes, CuttingWishes):
+        reader.refuse(
+            "wishes", repr(wishes), "CuttingWishes", "it says what the cutting has to keep to",
+            "write CuttingWishes(...)",
+        )  # fmt: skip
+        wishes = None
+    wishes = wishes or CuttingWishes()
+    reader.names("wishes.", wishes)
+    purse = Purse(reader)
+    timbers = timbers_of(piece)
+    given = read_boards(reader, boards, timbers, purse)
+    saw = read_saw(reader, wishes.saw)
+    strips = read_strips(reader, wishes.glue_up)
+    limits = read_limits(reader, wishes)
+    wish_of = read_part_wishes(reader, wishes, piece, purse)
+    price = usual_price(given)
+    keys = keys_of(timbers, [Kept(each.stock, each.board.species) for each in given.measured])
+    parts, instances = _parts(piece, wish_of, strips, keys, price)
+    part_of = {name: part for part in parts for name in instances[part.name]}
+    cast = Cast(piece=piece, part_of=part_of, usual_price=price)
+    matches = read_matches(reader, wishes, cast, purse)
+    planned = [_for_planner(each, keys, timbers, saw) for each in given.measured]
+    request = cutting.CuttingRequest(
+        boards=tuple(planned),
+        parts=parts,
+        matches=tuple(each.group for each in matches),
+        saw=saw,
+        limits=limits,
+    )
+    reader.take(thickness_problems(given.measured, timbers, saw.planing_loss, piece.shown))
+    if not reader.problems:
+        reader.take(_checked(request, given, matches))
+    elif not given.is_whole:
+        boards_alone = replace(request, parts=(), matches=())
+        reader.take(_checked(boards_alone, given, ()))
+    reader.raise_if_any()
+    placed = {each.instance: each.part for each in piece.placed}
+    return CuttingJob(
+        request=request,
+        boards=tuple(each.board for each in given.measured),
+        instances=instances,
+        sequences={
+            each.group.name: each.instances
+            for each in matches
+            if each.group.rule is cutting.MatchRule.IN_SEQUENCE
+        },
+        stocks={name: placed[each[0]].timber.name for name, each in instances.items()},
+        slugs={name: placed[each[0]].slug for name, each in instances.items()},
+        species=_species_of_keys(keys, timbers, planned, given.measured),
+        currency=purse.currency,
+        shown=piece.shown,
+    )
+
+
+def _species_of_keys(
+    keys: Mapping[str, str],
+    timbers: Sequence[Timber],
+    planned: Sequence[cutting.Board],
+    measured: Sequence[BoardRead],
+) -> dict[str, str]:
+    of_boards = {
+        board.species: each.board.species for board, each in zip(planned, measured, strict=True)
+    }
+    return of_boards | {keys[timber.name]: timber.species.name for timber in timbers}
+
+
+def usual_price(boards: Boards) -> float:
+    """What breaking a match costs when nothing is said: half a board, or 1 without prices [money].
+
+    Own rule: dear enough to use another offcut for, too cheap to begin a board for.
+
+    Args:
+        boards: with their prices.
+    """
+    prices = [each.board.price for each in boards.measured if each.board.price > 0]
+    return sum(prices) / len(prices) / 2 if prices else 1.0
+
+
+def _parts(
+    piece: Piece,
+    wish_of: Mapping[str, Wish],
+    strips: Strips,
+    keys: Mapping[str, str],
+    usual: float,
+) -> tuple[tuple[cutting.CutPart, ...], dict[str, tuple[str, ...]]]:
+    """One part for each distinct part, or several where its instances have unlike wishes."""
+    parts: list[cutting.CutPart] = []
+    instances: dict[str, tuple[str, ...]] = {}
+    for distinct in distinct_parts(piece):
+        groups: dict[Wish, list[str]] = {}
+        for instance in distinct.instances:
+            groups.setdefault(wish_of.get(instance, Wish()), []).append(instance)
+        for wish, names in groups.items():
+            part = distinct.part
+            name = part.name if len(groups) == 1 else ", ".join(names)
+            instances[name] = tuple(names)
+            parts.append(
+                cutting.CutPart(
+                    name=name,
+                    quantity=len(names),
+                    length=part.blank.length_mm,
+                    width=part.blank.width_mm,
+                    thickness=part.blank.thickness_mm,
+                    species=keys[part.timber.name],
+                    length_allowance=part.rough.length_mm,
+                    width_allowance=part.rough.width_mm,
+                    show_face_tolerates=wish.show,
+                    hidden_face_tolerates=wish.hidden,
+                    grain=wish.grain,
+                    wants=wish.wants,
+                    want_price=usual if wish.want_price is None else wish.want_price,
+                    glue_up=cutting.GlueUp(
+                        jointing_allowance=strips.jointing,
+                        keep_clear=bands_of_cuts(part, strips.off_cuts),
+                        narrowest_strip=strips.narrowest,
+                    ),
+                )
+            )
+    return tuple(parts), instances
+
+
+def _for_planner(
+    each: BoardRead, keys: Mapping[str, str], timbers: Sequence[Timber], saw: cutting.Saw
+) -> cutting.Board:
+    """The board with the key that its parts carry, and the thickness that they are held against."""
+    kept = Kept(each.stock, each.board.species)
+    return replace(
+        each.board,
+        species=keys.get(kept.stock or "", kept.species),
+        thickness=thickness_for_planner(each, timbers, saw.planing_loss),
+    )
+
+
+def _checked(
+    request: cutting.CuttingRequest, given: Boards, matches: Sequence[Matched]
+) -> list[Problem]:
+    """What the planner refuses, in the names that the maker wrote."""
+    called: dict[str, str] = {}
+    for each in given.measured:
+        called.update(each.where)
+    for match in matches:
+        called[f"match {match.group.name!r}"] = match.where
+    longest_first = sorted(called, key=len, reverse=True)
+    found = []
+    for problem in problems_of(request):
+        parameter = problem.parameter
+        for name in longest_first:
+            if parameter.startswith(name):
+                parameter = called[name] + parameter.removeprefix(name)
+                break
+        if parameter.startswith("saw "):
+            parameter = "wishes." + parameter.replace(" ", ".", 1)
+        found.append(replace(problem, parameter=parameter))
+    return found

@@ -1,0 +1,85 @@
+"""The plan read back in the maker's names: which instance lies where, and what to buy."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from furniture.shop.boards.job import CuttingJob
+from furniture.shop.boards.shopping import shopping_list
+from furniture.shop.cutting import Progress, plan_cutting
+from furniture.shop.cutting.plan import BoardPlan, CuttingPlan, Placement, Purchase
+from furniture.shop.cutting.settling import sequence_kept
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CuttingOutcome:
+    """A cutting plan with its job.
+
+    Args:
+        job: what was asked.
+        plan: the answer; none when there are no boards.
+        to_buy: boards for what has no place.
+        instances: the instance that each copy of a part becomes, by part and copy.
+    """
+
+    job: CuttingJob
+    plan: CuttingPlan | None
+    to_buy: tuple[Purchase, ...]
+    instances: Mapping[tuple[str, int], str]
+
+    def name_of(self, placement: Placement) -> str:
+        """The instance that a placement becomes, with the strip's number when it is glued up."""
+        name = self.instances.get((placement.part, placement.copy), placement.part)
+        return f"{name}, strip {placement.strip}" if placement.strip else name
+
+    @property
+    def used(self) -> tuple[BoardPlan, ...]:
+        """The boards that are begun."""
+        return self.plan.boards if self.plan is not None else ()
+
+
+def outcome_of(
+    job: CuttingJob, on_progress: Callable[[Progress], bool] | None = None
+) -> CuttingOutcome:
+    """The plan for the job, or what to buy when there are no boards.
+
+    Args:
+        job: what is asked.
+        on_progress: told after every round; False stops with the best plan so far.
+
+    Raises:
+        DesignError: the job cannot be planned.
+    """
+    if not job.has_boards:
+        return CuttingOutcome(
+            job=job, plan=None, to_buy=shopping_list(job.request), instances={}
+        )
+    plan = plan_cutting(job.request, on_progress)
+    return CuttingOutcome(
+        job=job, plan=plan, to_buy=plan.purchases, instances=instances_of(job, plan)
+    )
+
+
+def instances_of(job: CuttingJob, plan: CuttingPlan) -> dict[tuple[str, int], str]:
+    """Which instance each copy becomes: in a kept sequence by its place, else in order.
+
+    Args:
+        job: names the instances.
+        plan: places the copies.
+    """
+    placements = [p for board in plan.boards for p in board.placements]
+    named: dict[tuple[str, int], str] = {}
+    for match in job.request.matches:
+        order = job.sequences.get(match.name)
+        if order is None:
+            continue
+        run = sequence_kept(match, placements, job.request.saw.kerf)
+        for placement, instance in zip(run, order, strict=False):
+            named[placement.part, placement.copy] = instance
+    for part, instances in job.instances.items():
+        left = [one for one in instances if one not in named.values()]
+        for copy in sorted({p.copy for p in placements if p.part == part}):
+            if (part, copy) not in named and left:
+                named[part, copy] = left.pop(0)
+    return named

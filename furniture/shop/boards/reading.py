@@ -1,0 +1,226 @@
+"""Boards with their figures read, problems kept with the reader."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from furniture.shop.boards.csv_file import sources_in_file
+from furniture.shop.boards.given import BoardZone
+from furniture.shop.boards.prices import Purse
+from furniture.shop.boards.sources import BoardSource, sources_in_script
+from furniture.shop.cutting import values as cutting
+from furniture.timber.species import UnknownSpecies, find_species
+from furniture.timber.stock import Stock, Timber
+from furniture.units import Reader
+
+LONGEST_MM, WIDEST_MM, THICKEST_MM = 6000.0, 1000.0, 120.0
+"""What a board measures at most [mm]: beyond it the unit is mistaken. Own rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardRead:
+    """A board with its figures read [mm], what it is kept for, and where it was written.
+
+    Args:
+        board: for the planner, its species a plain species name still.
+        stock: the name of the piece's stock that it is kept for; none for any of its species.
+        where: what messages call it, by what the planner calls it.
+    """
+
+    board: cutting.Board
+    stock: str | None
+    where: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Boards:
+    """All boards that could be read, and whether that was all of them."""
+
+    measured: tuple[BoardRead, ...]
+    is_whole: bool
+
+
+def read_boards(
+    reader: Reader, boards: object, timbers: Sequence[Timber], purse: Purse
+) -> Boards:
+    """The boards that could be read; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        boards: several `MeasuredBoard`, or the path of a CSV file.
+        timbers: the piece's stocks; a board names one of them or a species.
+        purse: reads their prices.
+    """
+    before = len(reader.problems)
+    if isinstance(boards, (str, Path)):
+        sources = sources_in_file(reader, Path(boards))
+    else:
+        sources = sources_in_script(reader, boards)
+    found = [_read(reader, source, timbers, purse) for source in sources]
+    return Boards(
+        measured=tuple(each for each in found if each is not None),
+        is_whole=len(reader.problems) == before,
+    )
+
+
+def _read(
+    reader: Reader, source: BoardSource, timbers: Sequence[Timber], purse: Purse
+) -> BoardRead | None:
+    board, where = source.board, source.where
+    before = len(reader.problems)
+    reader.names(f"{where} ", board)
+    name = board.name if isinstance(board.name, str) else ""
+    if not name.strip():
+        reader.refuse(
+            f"{where} name", repr(board.name), "text", "the plan calls a board by its name",
+            "chalk a letter on the board and write it here",
+        )  # fmt: skip
+    stock, species = _stock(reader, f"{where} stock", board.stock, timbers)
+    length = reader.length(
+        f"{where} length", board.length, at_least=1.0, at_most=LONGEST_MM, why="a board's length"
+    )
+    thickness = reader.length(
+        f"{where} thickness", board.thickness, at_least=1.0, at_most=THICKEST_MM,
+        why="a board's thickness, measured at its thinnest",
+    )  # fmt: skip
+    price = purse.price(f"{where} price", board.price)
+    stations = _stations(reader, source, length)
+    zones = _zones(reader, source, purse)
+    if len(reader.problems) > before or math.isnan(length):
+        return None
+    called = {f"board {name!r}": where}
+    for zone, at in zip(zones, source.zones_where, strict=True):
+        called[f"board {name!r} zone {zone.name!r}"] = f"{at} ({zone.name} on board {name!r})"
+    return BoardRead(
+        board=cutting.Board(
+            name=name,
+            length=length,
+            stations=stations,
+            thickness=thickness,
+            species=species,
+            price=price,
+            zones=zones,
+            description=str(board.description),
+        ),
+        stock=stock,
+        where=called,
+    )
+
+
+def _stock(
+    reader: Reader, parameter: str, given: object, timbers: Sequence[Timber]
+) -> tuple[str | None, str]:
+    """The stock's name, if it names one of the piece's, and the species."""
+    name = given.name if isinstance(given, Stock) else given
+    for timber in timbers:
+        if timber.name == name:
+            return timber.name, timber.species.name
+    species = given.species if isinstance(given, Stock) else given
+    try:
+        return None, find_species(str(species or "")).name
+    except UnknownSpecies:
+        listed = ", ".join(repr(timber.name) for timber in timbers)
+        reader.refuse(
+            parameter, "nothing" if given in (None, "") else repr(name),
+            f"{listed or 'a stock of the piece'}, or a species",
+            "parts come off boards of their own stock",
+            f"write {timbers[0].name!r}" if timbers else "name a species",
+        )  # fmt: skip
+        return None, ""
+
+
+def _stations(reader: Reader, source: BoardSource, length: float) -> tuple[cutting.Station, ...]:
+    given, where = source.board.widths, source.where
+    if not isinstance(given, (list, tuple)):
+        width = reader.length(
+            f"{where} widths", given, at_least=1.0, at_most=WIDEST_MM, why="a board's width"
+        )
+        end = 1.0 if math.isnan(length) else length
+        return (cutting.Station(at=0.0, width=width), cutting.Station(at=end, width=width))
+    stations = []
+    for pair, at in zip(given, source.widths_where, strict=True):
+        if not isinstance(pair, (list, tuple)) or len(pair) != 2:
+            reader.refuse(
+                at, repr(pair), "a distance and a width", "a board tapers from place to place",
+                "write ('900 mm', '176 mm')",
+            )  # fmt: skip
+            continue
+        stations.append(
+            cutting.Station(
+                at=reader.length(f"{at} distance", pair[0], at_most=LONGEST_MM, why="on the board"),
+                width=reader.length(
+                    f"{at} width", pair[1], at_least=1.0, at_most=WIDEST_MM, why="a board's width"
+                ),
+            )
+        )
+    if not given:
+        reader.refuse(
+            f"{where} widths", "none", "one width or several with their places",
+            "without a width nothing can be laid on it", "measure one width",
+        )  # fmt: skip
+    return tuple(stations)
+
+
+def _zones(reader: Reader, source: BoardSource, purse: Purse) -> tuple[cutting.Zone, ...]:
+    given = source.board.zones
+    listed = given if isinstance(given, (list, tuple)) else (given,)
+    found: list[cutting.Zone] = []
+    counts: Counter[str] = Counter()
+    for zone, where in zip(listed, source.zones_where, strict=True):
+        if not isinstance(zone, BoardZone):
+            reader.refuse(
+                where, repr(zone), "a BoardZone", "it says where the wood is different",
+                "write BoardZone(kind=..., x=..., y=..., length=..., width=...)",
+            )  # fmt: skip
+            continue
+        reader.names(f"{where} ", zone)
+        kind = reader.choice(f"{where} kind", zone.kind, cutting.ZoneKind, cutting.ZoneKind.KNOT)
+        counts[kind.value] += 1
+        found.append(
+            cutting.Zone(
+                name=zone.name or f"{kind.value} {counts[kind.value]}",
+                kind=kind,
+                outline=_outline(reader, where, zone),
+                shows=reader.choice(
+                    f"{where} shows", zone.shows, cutting.ZoneShows, cutting.ZoneShows.BOTH
+                ),
+                description=str(zone.description),
+                worth=purse.price(f"{where} worth", zone.worth),
+            )
+        )
+    return tuple(found)
+
+
+def _outline(reader: Reader, where: str, zone: BoardZone) -> tuple[tuple[float, float], ...]:
+    sides = (zone.x, zone.y, zone.length, zone.width)
+    if zone.corners:
+        if any(side is not None for side in sides):
+            reader.refuse(
+                where, "corners and a rectangle", "one of the two",
+                "it cannot be told which is meant", "leave one of them out",
+            )  # fmt: skip
+        corners = []
+        for index, corner in enumerate(zone.corners):
+            if not isinstance(corner, (list, tuple)) or len(corner) != 2:
+                reader.refuse(
+                    f"{where} corners[{index}]", repr(corner), "x and y",
+                    "a corner has two figures", "write ('120 mm', '40 mm')",
+                )  # fmt: skip
+                continue
+            x, y = (reader.length(f"{where} corners[{index}]", figure) for figure in corner)
+            corners.append((x, y))
+        return tuple(corners)
+    x, y, length, width = (
+        reader.length(f"{where} {name}", side)
+        for name, side in zip(("x", "y", "length", "width"), sides, strict=True)
+    )
+    return ((x, y), (x + length, y), (x + length, y + width), (x, y + width))
+
+
+def with_species(board: cutting.Board, species: str) -> cutting.Board:
+    """The board with what the planner matches parts to boards by."""
+    return replace(board, species=species)

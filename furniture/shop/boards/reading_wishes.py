@@ -1,0 +1,196 @@
+"""Wishes with their figures read: what each instance tolerates, the saw, the glue-up."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from typing import TypeVar
+
+from furniture.pieces import Piece
+from furniture.shop.boards.names import read_names
+from furniture.shop.boards.prices import Purse
+from furniture.shop.boards.wishes import (
+    CLEAR,
+    HIDDEN_TOLERATES,
+    CuttingWishes,
+    GluedUp,
+    PartWish,
+    SawSetUp,
+)
+from furniture.shop.cutting import values as cutting
+from furniture.units import Reader
+
+_Kind = TypeVar("_Kind", bound=Enum)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """What one instance tolerates and wants; `want_price` none takes the usual price [money]."""
+
+    show: frozenset[cutting.ZoneKind] = frozenset(CLEAR)
+    hidden: frozenset[cutting.ZoneKind] = frozenset(HIDDEN_TOLERATES)
+    grain: cutting.GrainRule = cutting.GrainRule.ALONG
+    wants: cutting.ZoneKind | None = None
+    want_price: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strips:
+    """How parts are glued up of strips [mm]."""
+
+    jointing: float
+    narrowest: float
+    off_cuts: float
+
+
+def several(given: object) -> Sequence[object]:
+    """What was given as several things, a lone one as one."""
+    return given if isinstance(given, (list, tuple, set, frozenset)) else (given,)  # type: ignore[return-value]
+
+
+def read_part_wishes(
+    reader: Reader, wishes: CuttingWishes, piece: Piece, purse: Purse
+) -> dict[str, Wish]:
+    """The wish of every instance that has one of its own; the last that names it counts.
+
+    Args:
+        reader: keeps the problems.
+        wishes: as given.
+        piece: names the instances.
+        purse: reads prices.
+    """
+    found: dict[str, Wish] = {}
+    for index, given in enumerate(several(wishes.parts)):
+        where = f"wishes.parts[{index}]"
+        if not isinstance(given, PartWish):
+            reader.refuse(
+                where, repr(given), "a PartWish", "it says what parts tolerate",
+                "write PartWish(on=...)",
+            )  # fmt: skip
+            continue
+        reader.names(f"{where}.", given)
+        wish = Wish(
+            show=_kinds(reader, f"{where}.show_face", given.show_face, CLEAR),
+            hidden=_kinds(reader, f"{where}.hidden_face", given.hidden_face, HIDDEN_TOLERATES),
+            grain=reader.choice(
+                f"{where}.grain", given.grain, cutting.GrainRule, cutting.GrainRule.ALONG
+            ),
+            wants=None
+            if given.wants is None
+            else reader.choice(
+                f"{where}.wants", given.wants, cutting.ZoneKind, cutting.ZoneKind.FIGURE
+            ),
+            want_price=None
+            if given.want_price is None
+            else purse.price(f"{where}.want_price", given.want_price),
+        )
+        for instance in read_names(reader, f"{where}.on", given.on, piece):
+            found[instance] = wish
+    return found
+
+
+def _kinds(
+    reader: Reader, parameter: str, given: object, usual: Iterable[cutting.ZoneKind]
+) -> frozenset[cutting.ZoneKind]:
+    if given is None:
+        return frozenset(usual)
+    return frozenset(
+        reader.choice(parameter, kind, cutting.ZoneKind, cutting.ZoneKind.SAPWOOD)
+        for kind in several(given)
+    )
+
+
+def read_saw(reader: Reader, given: object) -> cutting.Saw:
+    """The saw; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: a `SawSetUp`.
+    """
+    if not isinstance(given, SawSetUp):
+        reader.refuse(
+            "wishes.saw", repr(given), "a SawSetUp", "every cut takes its kerf",
+            "write SawSetUp(kerf='3.2 mm')",
+        )  # fmt: skip
+        return cutting.Saw()
+    reader.names("wishes.saw.", given)
+    limits = {
+        "kerf": (0.0, 10.0, "a saw takes its kerf, and no more than 10 mm"),
+        "end_trim": (0.0, 300.0, "what is trimmed off each end"),
+        "edge_trim": (0.0, 50.0, "what is trimmed off each edge"),
+        "planing_loss": (0.0, 25.0, "what the planer takes off a rough board"),
+        "shortest_rip": (0.0, 2000.0, "the shortest piece that is held safely against the fence"),
+        "shortest_crosscut": (0.0, 2000.0, "the shortest piece that is held safely"),
+        "usable_length": (1.0, 3000.0, "the least offcut worth keeping"),
+        "usable_width": (1.0, 1000.0, "the least offcut worth keeping"),
+    }
+    read = {
+        name: reader.length(
+            f"wishes.saw.{name}", getattr(given, name), at_least=low, at_most=high, why=why
+        )
+        for name, (low, high, why) in limits.items()
+    }
+    return cutting.Saw(**read)
+
+
+def read_strips(reader: Reader, given: object) -> Strips:
+    """How parts are glued up; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: a `GluedUp`.
+    """
+    if not isinstance(given, GluedUp):
+        reader.refuse(
+            "wishes.glue_up", repr(given), "a GluedUp", "a part wider than any board is glued up",
+            "write GluedUp()",
+        )  # fmt: skip
+        return Strips(jointing=1.5, narrowest=40.0, off_cuts=6.0)
+    reader.names("wishes.glue_up.", given)
+    return Strips(
+        jointing=reader.length(
+            "wishes.glue_up.jointing", given.jointing, at_least=0.0, at_most=20.0,
+            why="what jointing takes off an edge",
+        ),
+        narrowest=reader.length(
+            "wishes.glue_up.narrowest_strip", given.narrowest_strip, at_least=10.0, at_most=300.0,
+            why="narrow strips look like slats",
+        ),
+        off_cuts=reader.length(
+            "wishes.glue_up.off_cuts", given.off_cuts, at_least=0.0, at_most=50.0,
+            why="a joint beside a cut breaks out",
+        ),
+    )  # fmt: skip
+
+
+def read_limits(reader: Reader, wishes: CuttingWishes) -> cutting.Limits:
+    """How long to look; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        wishes: as given.
+    """
+    stages = reader.choice("wishes.stages", wishes.stages, cutting.Stages, cutting.Stages.THREE)
+    figures = {}
+    for name, low, high in (("seconds", 0.01, 3600.0), ("rounds", 1, 12), ("seed", 0, 2**31)):
+        value = getattr(wishes, name)
+        is_number = isinstance(value, (int, float)) and not isinstance(value, bool)
+        is_right = is_number and math.isfinite(value) and low <= value <= high
+        if name != "seconds":
+            is_right = is_right and float(value).is_integer()
+        if not is_right:
+            kind = "a number" if name == "seconds" else "a whole number"
+            reader.refuse(
+                f"wishes.{name}", repr(value), f"{kind} from {low:g} to {high:g}",
+                "the search has to end", f"leave it at {getattr(CuttingWishes(), name):g}",
+            )  # fmt: skip
+            value = getattr(CuttingWishes(), name)
+        figures[name] = value
+    return cutting.Limits(
+        stages=stages,
+        seconds=float(figures["seconds"]),
+        rounds=int(figures["rounds"]),
+        seed=int(figures["seed"]),
+    )

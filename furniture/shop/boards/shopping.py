@@ -1,0 +1,120 @@
+"""What to buy when there are no boards: the least clear stock that takes every part."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from furniture.shop.cutting.buying import FOOT, INCH, board_feet, purchases_for, quarters_for
+from furniture.shop.cutting.plan import BoardWanted, Purchase
+from furniture.shop.cutting.values import CutPart, CuttingRequest, MatchRule, Saw
+
+LONGEST_FEET = 10
+"""The longest board that is asked for [ft]. Common practice, no source: what a car carries."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    length: float
+    width: float
+    thickness: float
+
+
+def shopping_list(request: CuttingRequest) -> tuple[Purchase, ...]:
+    """Clear boards of whole inches and feet that take all parts of the request in rows.
+
+    Of all widths and lengths the one with the fewest board feet, then the fewest boards. Rows along
+    the grain, the widest part first: an arrangement that is known to fit, not the best there is.
+    Nothing is added for faults; a maker buys a quarter to a third more (common practice, no
+    source).
+
+    Args:
+        request: what is wanted; its boards are not looked at.
+    """
+    wanted: list[tuple[BoardWanted, int]] = []
+    for key in dict.fromkeys(part.species for part in request.parts):
+        for thickness in sorted({p.thickness for p in request.parts if p.species == key}):
+            blocks = _blocks(request, key, thickness)
+            found = _best(blocks, thickness + request.saw.planing_loss, request.saw)
+            if found is not None:
+                length, width, count = found
+                board = BoardWanted(
+                    species=key,
+                    length=length,
+                    width=width,
+                    thickness=thickness + request.saw.planing_loss,
+                )
+                wanted.append((board, count))
+    return purchases_for(wanted)
+
+
+def _blocks(request: CuttingRequest, key: str, thickness: float) -> list[_Block]:
+    """What has to be cut free of one stock: sequences whole, everything else piece by piece."""
+    parts = {
+        part.name: part
+        for part in request.parts
+        if part.species == key and part.thickness == thickness
+    }
+    free = Counter({name: part.quantity for name, part in parts.items()})
+    blocks = []
+    for match in request.matches:
+        members = Counter(match.members)
+        if match.rule is not MatchRule.IN_SEQUENCE or members - free:
+            continue
+        free -= members
+        named: list[CutPart] = [parts[name] for name in match.members]
+        length = sum(p.rough_length for p in named) + request.saw.kerf * (len(named) - 1)
+        blocks.append(_Block(length, max(p.rough_width for p in named), thickness))
+    for name, count in free.items():
+        part = parts[name]
+        length = max(part.rough_length, part.shortest_workpiece)
+        blocks.extend([_Block(length, part.rough_width, thickness)] * count)
+    return blocks
+
+
+def _best(
+    blocks: Sequence[_Block], thickness: float, saw: Saw
+) -> tuple[float, float, int] | None:
+    """Length and width of the boards [mm], and how many."""
+    if not blocks:
+        return None
+    quarters = quarters_for(thickness)
+    least_width = math.ceil((max(b.width for b in blocks) + 2 * saw.edge_trim) / INCH - 1e-9)
+    longest = max(block.length for block in blocks) + 2 * saw.end_trim
+    least_feet = max(2, math.ceil(longest / FOOT - 1e-9))
+    options = []
+    for feet in range(least_feet, max(least_feet, LONGEST_FEET) + 1):
+        for inches in range(max(least_width, 4), max(least_width, 12) + 1):
+            length, width = feet * FOOT, inches * INCH
+            count = _boards_needed(blocks, length, width, saw)
+            measure = count * board_feet(width, length, quarters)
+            options.append((measure, count, feet * inches * count, feet, inches))
+    _, count, _, feet, inches = min(options)
+    return feet * FOOT, inches * INCH, count
+
+
+def _boards_needed(blocks: Sequence[_Block], length: float, width: float, saw: Saw) -> int:
+    """How many boards the blocks take in rows, each in the first row that has room."""
+    room_along = length - 2 * saw.end_trim
+    room_across = width - 2 * saw.edge_trim
+    boards: list[list[list[float]]] = []  # rows of each board: [height, length used]
+    for block in sorted(blocks, key=lambda b: (-b.width, -b.length)):
+        if not any(_laid(rows, block, room_along, room_across, saw.kerf) for rows in boards):
+            boards.append([[block.width, block.length]])
+    return len(boards)
+
+
+def _laid(
+    rows: list[list[float]], block: _Block, along: float, across: float, kerf: float
+) -> bool:
+    for row in rows:
+        if block.width <= row[0] and row[1] + kerf + block.length <= along:
+            row[1] += kerf + block.length
+            return True
+    used = sum(row[0] + kerf for row in rows)
+    if used + block.width <= across:
+        rows.append([block.width, block.length])
+        return True
+    return False

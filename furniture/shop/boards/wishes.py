@@ -1,0 +1,149 @@
+"""What the maker wants of the cutting: faces, matches, the saw, and how long to look."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import field
+from enum import Enum
+
+from furniture.shop.cutting.values import (
+    GrainRule,
+    MatchRule,
+    OddOne,
+    Stages,
+    ZoneKind,
+)
+from furniture.units import REQUIRED, Given, parameters
+
+
+class Binding(Enum):
+    """A match that has no price."""
+
+    MUST = "must"
+
+
+MUST = Binding.MUST
+"""Price of a match that has to be kept, whatever it costs."""
+
+CLEAR: tuple[ZoneKind, ...] = ()
+"""A face that tolerates no fault."""
+
+HIDDEN_TOLERATES = (ZoneKind.SAPWOOD, ZoneKind.STAIN)
+"""What a hidden face may hold when nothing else is said: sound wood of another colour.
+
+Common practice, no source."""
+
+
+@parameters
+class PartWish:
+    """What some parts put up with and what they would like.
+
+    Args:
+        on: an instance, a part, or a group: `tiers` means every instance with `tier` in its name.
+        show_face: kinds of zone that its face side may show.
+        hidden_face: kinds of zone that its back side may show.
+        grain: whether it may be turned across the grain.
+        wants: a kind of zone that should cover most of it.
+        want_price: what missing that costs; half a board when left out.
+    """
+
+    on: str | Sequence[str] = REQUIRED
+    show_face: Sequence[ZoneKind] | None = None
+    hidden_face: Sequence[ZoneKind] | None = None
+    grain: GrainRule = GrainRule.ALONG
+    wants: ZoneKind | None = None
+    want_price: str | None = None
+
+
+@parameters
+class Match:
+    """Parts whose grain belongs together.
+
+    Args:
+        rule: in sequence, off one board, inside one zone, centred on a figure, pale edges equal.
+        on: instances or groups; for a sequence in the order they leave the strip.
+        price: what breaking it costs, `MUST`, or left out for half a board.
+        zone: the zone meant, by name.
+        zone_kind: of the zone meant, when no name is given.
+        odd_one: which member may stay out when not all can keep it.
+        tolerance: how far off centre or unequal is still right.
+        name: what the plan calls it.
+    """
+
+    rule: MatchRule = REQUIRED
+    on: str | Sequence[str] = REQUIRED
+    price: str | Binding | None = None
+    zone: str | None = None
+    zone_kind: ZoneKind = ZoneKind.FIGURE
+    odd_one: OddOne = OddOne.NONE
+    tolerance: Given = "1 mm"
+    name: str = ""
+
+
+@parameters
+class SawSetUp:
+    """The saw, what is trimmed away, and the smallest piece that is safe at it.
+
+    The defaults are common practice, no source; the saw's own manual and guards decide.
+
+    Args:
+        kerf: that the blade takes.
+        end_trim: off each end of a board: the checks that cannot be seen.
+        edge_trim: off each edge of a board.
+        planing_loss: from a rough board's measured thickness to the part; a board that already
+            measures the stock's thickness loses nothing.
+        shortest_rip: no shorter piece is ripped.
+        shortest_crosscut: no shorter piece is crosscut: small parts leave a longer piece.
+        usable_length: the least offcut worth keeping.
+        usable_width: of an offcut worth keeping.
+    """
+
+    kerf: Given = "3.2 mm"
+    end_trim: Given = "10 mm"
+    edge_trim: Given = "0 mm"
+    planing_loss: Given = "2 mm"
+    shortest_rip: Given = "300 mm"
+    shortest_crosscut: Given = "200 mm"
+    usable_length: Given = "200 mm"
+    usable_width: Given = "50 mm"
+
+
+@parameters
+class GluedUp:
+    """How a part wider than any board is made of strips.
+
+    Args:
+        jointing: lost on each strip edge that is glued.
+        narrowest_strip: the least width of a strip.
+        off_cuts: how far a glued joint stays from any cut beside it.
+    """
+
+    jointing: Given = "1.5 mm"
+    narrowest_strip: Given = "40 mm"
+    off_cuts: Given = "6 mm"
+
+
+@parameters
+class CuttingWishes:
+    """Everything the maker wants of the cutting; what is left out is done as shops do.
+
+    Args:
+        parts: what parts put up with; the last wish that names a part counts.
+        matches: left out, mitred rails come off one strip in order round the box and parts of a
+            numbered set (the tiers) off one board, the smallest staying out if one must.
+        saw: kerf, trims, smallest safe pieces.
+        glue_up: for parts wider than any board.
+        stages: how often the saw may change direction.
+        seconds: to look for a plan at most.
+        rounds: of the search, each twice as wide as the last.
+        seed: the same seed and rounds give the same plan.
+    """
+
+    parts: Sequence[PartWish] = ()
+    matches: Sequence[Match] | None = None
+    saw: SawSetUp = field(default_factory=SawSetUp)
+    glue_up: GluedUp = field(default_factory=GluedUp)
+    stages: Stages = Stages.THREE
+    seconds: float = 5.0
+    rounds: int = 5
+    seed: int = 1
