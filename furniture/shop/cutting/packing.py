@@ -204,10 +204,7 @@ class Packer:
         self, state: State, ground: Ground, lie: Lie, u: float, v: float
     ) -> Iterator[State]:
         length = max(state.section_length, lie.u_size)
-        if (
-            self._along
-            and min(state.section_length, length) < self.request.saw.shortest_rip - TOUCH
-        ):
+        if not self._safe_stack(state, lie):
             return
         if u + length > ground.u_size + TOUCH:
             return
@@ -225,6 +222,22 @@ class Packer:
                     column_front=height + lie.v_size,
                 )
             return
+
+    def _safe_stack(self, state: State, lie: Lie) -> bool:
+        """Whether a section may be cut up into a column and its pieces trimmed, as safe cuts."""
+        saw = self.request.saw
+        need = max(saw.shortest_crosscut, self.blanks[lie.blank].shortest_workpiece)
+        differs = abs(lie.u_size - state.section_length) > TOUCH
+        if self._along:
+            crosscut = max(state.section_length, lie.u_size)
+            if differs and crosscut < need - TOUCH:
+                return False
+            return state.section_length >= saw.shortest_rip - TOUCH
+        if lie.u_size > state.section_length + TOUCH and saw.shortest_rip > 0:
+            return False
+        if differs and lie.v_size < saw.shortest_rip - TOUCH:
+            return False
+        return state.strip_height >= need - TOUCH
 
     def _may_grow(self, state: State, top: float) -> bool:
         if top <= state.strip_start + state.strip_height + TOUCH or not self._along:

@@ -19,6 +19,7 @@ from furniture.shop.cutting.settling import (
     copies_of,
     outcomes_of,
     settled_boards,
+    smallest_within,
     unplaced_parts,
 )
 from furniture.shop.cutting.values import CuttingRequest
@@ -42,9 +43,13 @@ class Progress:
 @dataclass(frozen=True, slots=True)
 class _Best:
     rank: tuple[float, ...]
-    arrangement: Arrangement
-    state: State
+    missing: int
+    price: float
     settled: Settled
+
+    @property
+    def is_complete(self) -> bool:
+        return self.missing == 0
 
 
 def plan_cutting(
@@ -76,8 +81,8 @@ def plan_cutting(
         rounds = number + 1
         elapsed = time.monotonic() - started
         if on_progress is not None:
-            price = best.state.price if best else 0.0
-            count = sum(best.state.left) if best else sum(p.quantity for p in request.parts)
+            price = best.price if best else 0.0
+            count = best.missing if best else sum(p.quantity for p in request.parts)
             report = Progress(
                 round=rounds, seconds=elapsed, unplaced=count, price=price, bound=bound.price
             )
@@ -91,7 +96,7 @@ def plan_cutting(
 
 
 def _is_proven(best: _Best, bound: CoverBound) -> bool:
-    return best.state.is_complete and best.state.price <= bound.price + 1e-6
+    return best.is_complete and best.price <= bound.price + 1e-6
 
 
 def _round(
@@ -112,8 +117,7 @@ def _round(
         start = packer.start(arrangement.pinned)
         if start is None:
             continue
-        complete = best is not None and best.state.is_complete
-        limit = best.state.price if best is not None and complete else float("inf")
+        limit = best.price if best is not None and best.is_complete else float("inf")
         source = random.Random(f"{request.limits.seed}/{number}/{index}")
         finished = finished_packings(
             packer, start, 2**number, limit + 1e-6, area_price, source, is_over
@@ -134,17 +138,19 @@ def _better(
 ) -> _Best | None:
     missed = _prices_missed(request, arrangement, entry.state)
     left, area, price, waste = entry.rank
-    hopeful = (left, 0.0, area, price + missed, waste)
-    if best is not None and hopeful >= best.rank:
+    if best is not None and (left, area, price + missed, waste) >= best.rank:
         return best
-    settled = settled_boards(request, _placements(request, packer, entry.state))
-    if settled is None:
+    placements = _placements(request, packer, entry.state)
+    settled = settled_boards(request, placements)
+    while settled is not None and settled.unsafe is not None:
+        dropped = smallest_within(placements, settled.unsafe)
+        placements = tuple(p for p in placements if p is not dropped)
+        left, area = left + 1, area + dropped.place.area
+        settled = settled_boards(request, placements)
+    rank = (left, area, price + missed, waste)
+    if settled is None or (best is not None and rank >= best.rank):
         return best
-    rank = (left, float(settled.unsafe_cuts), area, price + missed, waste)
-    if best is not None and rank >= best.rank:
-        return best
-    state = replace(entry.state, price=price + missed)
-    return _Best(rank, arrangement, state, settled)
+    return _Best(rank, int(left), entry.state.price + missed, settled)
 
 
 def _prices_missed(request: CuttingRequest, arrangement: Arrangement, state: State) -> float:
@@ -202,10 +208,10 @@ def _area_price(request: CuttingRequest) -> float:
 def _plan(
     request: CuttingRequest, best: _Best | None, bound: CoverBound, rounds: int
 ) -> CuttingPlan:
-    settled = best.settled if best is not None else Settled((), 0)
+    settled = best.settled if best is not None else Settled((), None)
     placements = [p for board in settled.boards for p in board.placements]
     unplaced, purchases = unplaced_parts(request, placements, bound)
-    price = best.state.price if best is not None else 0.0
+    price = best.price if best is not None else 0.0
     wood = sum(
         area_of_board(board)
         for board in request.boards

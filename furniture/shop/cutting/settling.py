@@ -29,10 +29,25 @@ from furniture.shop.cutting.zones import TOUCH, area_of_board, usable_frame
 
 @dataclass(frozen=True, slots=True)
 class Settled:
-    """Boards cut up, and how many cuts hold too short a piece."""
+    """Boards cut up, and where a cut holds too short a piece, if one does."""
 
     boards: tuple[BoardPlan, ...]
-    unsafe_cuts: int
+    unsafe: tuple[str, Rectangle] | None
+
+
+def smallest_within(placements: Sequence[Placement], piece: tuple[str, Rectangle]) -> Placement:
+    """The smallest placement that comes out of a piece of a board."""
+    board, whole = piece
+    inside = [
+        p
+        for p in placements
+        if p.board == board
+        and p.place.x >= whole.x - TOUCH
+        and p.place.y >= whole.y - TOUCH
+        and p.place.x_end <= whole.x_end + TOUCH
+        and p.place.y_end <= whole.y_end + TOUCH
+    ]
+    return min(inside, key=lambda p: (p.place.area, p.part, p.copy))
 
 
 def copies_of(
@@ -72,7 +87,7 @@ def settled_boards(request: CuttingRequest, placements: Sequence[Placement]) -> 
     for placement in placements:
         by_board[placement.board].append(placement)
     plans: list[BoardPlan] = []
-    unsafe = 0
+    unsafe: tuple[str, Rectangle] | None = None
     for board in request.boards:
         here = by_board.get(board.name)
         if not here:
@@ -82,7 +97,9 @@ def settled_boards(request: CuttingRequest, placements: Sequence[Placement]) -> 
         if tree is None:
             return None
         cuts = numbered_cuts(tree, request.saw.kerf)
-        unsafe += sum(not is_safe(cut, request.saw) for cut in cuts)
+        for cut in cuts:
+            if unsafe is None and not is_safe(cut, request.saw):
+                unsafe = (board.name, cut.workpiece)
         offcuts = tuple(
             Offcut(board=board.name, place=leaf.piece, is_usable=leaf.use is LeafUse.OFFCUT)
             for leaf in leaves(tree)

@@ -19,7 +19,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from furniture.shop.cutting.classic.limited import Fillings, price_bound
+from furniture.shop.cutting.classic.limited import Fillings, counts_of
 from furniture.shop.cutting.classic.master import CoveringMaster
 from furniture.shop.cutting.classic.scales import least_boards
 from furniture.shop.cutting.classic.strips import BIASES, StripBeam
@@ -28,6 +28,11 @@ from furniture.shop.cutting.classic.values import Answer, BoundFrom, Item, Layin
 
 QUICK_WIDTH = 256
 """Widest beam run before the columns are priced."""
+
+ENOUGH = 1 + 1e-6
+"""What a board must be worth to be added."""
+MOST_KEPT = 512
+"""Most fillings kept per size when pricing."""
 
 Board = tuple[Laying, ...]
 
@@ -115,6 +120,7 @@ def _beam_round(state: _Search, width: int, noise: float, deadline: float) -> No
 def _columns(
     state: _Search, started: float, seconds: float, width: int, report: Report | None
 ) -> None:
+    _unlimited_bound(state, started + 0.35 * seconds)
     master = CoveringMaster(state.demand)
     for column in master.columns:
         k = int(np.argmax(column))
@@ -160,28 +166,41 @@ def _priced(
         if whole:
             _raise_bound(state, prices, value)
         grown = 0
-        for board in state.fillings.best_boards(prices, left, 1 + 1e-6, keep):
+        boards, is_exact = state.fillings.best_boards(prices, left, ENOUGH, keep)
+        for board in boards:
             grown += _add(state, master, board)
-        if not grown:
-            if keep >= 32:
-                if whole:
-                    _raise_bound_hard(state, prices, deadline)
-                return
-            keep *= 4
+        if grown:
+            continue
+        if is_exact and not boards:
+            if whole:
+                _keep_bound(state, float(prices @ state.demand) / ENOUGH)
+            return
+        keep *= 4
+        if keep > MOST_KEPT or keep > state.fillings.most_kept or not whole:
+            return
 
 
 def _raise_bound(state: _Search, prices: NDArray[np.float64], value: float) -> None:
     if math.ceil(value - 1e-6) <= state.bound:
         return
     table = value_table(state.panel, state.items, prices)
-    worth = float(table.best[-1, -1])  # type: ignore[call-overload]
+    worth = float(table.best[-1, -1])
     _keep_bound(state, float(prices @ state.demand) / max(worth, 1e-9))
 
 
-def _raise_bound_hard(state: _Search, prices: NDArray[np.float64], deadline: float) -> None:
-    limits = state.fillings.limits
-    worth = price_bound(state.panel, state.items, prices, limits, 1.0, rounds=60, deadline=deadline)
-    _keep_bound(state, float(prices @ state.demand) / max(worth.value, 1e-9))
+def _unlimited_bound(state: _Search, deadline: float) -> None:
+    """Raise the bound by pricing boards whose copies are not limited: quick, a little weaker."""
+    master = CoveringMaster(state.demand)
+    while time.monotonic() < deadline and not state.is_over:
+        value, prices = master.solve()
+        if math.ceil(value - 1e-6) <= state.bound:
+            return
+        table = value_table(state.panel, state.items, prices)
+        worth = float(table.best[-1, -1])
+        _keep_bound(state, value / max(worth, 1e-9))
+        column = counts_of(table, state.panel, state.items, prices)
+        if worth <= ENOUGH or not master.add(column):
+            return
 
 
 def _keep_bound(state: _Search, boards: float) -> None:

@@ -104,7 +104,7 @@ def _priced(
     idle = 0
     for _ in range(rounds):
         table = value_table(panel, items, values - prices)
-        value = float(table.best[-1, -1]) + float(prices @ limits)  # type: ignore[call-overload]
+        value = float(table.best[-1, -1]) + float(prices @ limits)
         if value < best.value - 1e-9:
             best = PriceBound(value, prices)
             idle = 0
@@ -247,16 +247,20 @@ class Fillings:
 
     def best_boards(
         self, values: NDArray[np.float64], limits: NDArray[np.int64], target: float, keep: int
-    ) -> list[tuple[Laying, ...]]:
-        """Boards worth at least `target`, the best first, no copy used more often than limits."""
+    ) -> tuple[list[tuple[Laying, ...]], bool]:
+        """Boards worth at least `target`, the best first, no copy used more often than limits.
+
+        And whether nothing worth the target can have been missed.
+        """
         bounded = np.minimum(self.limits, limits)
         kept = self._search(values, np.zeros(values.size), bounded, target, keep)
         last = kept.count.size - 1
-        return [
+        boards = [
             tuple(self._layings(kept.made, kept.number, last, k))
             for k in range(int(kept.count[last]))
             if kept.scores[last, k] >= target
         ]
+        return boards, kept.is_exact
 
     def _words_of(self, limits: NDArray[np.int64]) -> NDArray[np.uint64]:
         words = np.zeros_like(self._limit_words)

@@ -103,7 +103,9 @@ def good_fillings(
     made: NDArray[np.int32],
     count: NDArray[np.int32],
 ) -> int:
-    """Up to `keep` good fillings of every size; returns how many sizes were full, where some may be lost.
+    """Up to `keep` good fillings of every size; returns how many sizes were full.
+
+    Where a size was full some fillings may be lost.
 
     Score counts with the prices that the bound uses; a filling of ls[i] x ws[j] is of no use
     when score + outside[i, j] < at_least. made: (kind, index, k1, k2) with kind 0 an item, 1 a

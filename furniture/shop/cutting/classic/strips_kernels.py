@@ -179,7 +179,6 @@ def keep_best(
         trail[count, 1] = t
         trail[count, 2] = children[c, 2]
         trail[count, 3] = children[c, 3] - 1
-        action = children[c, 2]
         trail[count, 4] = children[c, 6]
         trail[count, 5] = children[c, 8]
         count += 1

@@ -112,7 +112,7 @@ def layings_from_table(
         span, height, x0, y0 = stack.pop()
         i, j = int(below_l[span]), int(below_w[height])
         target = best[i, j]
-        if target <= 1e-12:  # type: ignore[operator]
+        if target <= 1e-12:
             continue
         i = int(np.searchsorted(best[:, j], target))
         j = int(np.searchsorted(best[i], target))
@@ -128,9 +128,9 @@ def layings_from_table(
             if cuts.size == 0:
                 continue
             if axis == 0:
-                totals = best[below_l[cuts], j] + best[below_l[size - cuts], j]  # type: ignore[operator]
+                totals = best[below_l[cuts], j] + best[below_l[size - cuts], j]
             else:
-                totals = best[i, below_w[cuts]] + best[i, below_w[size - cuts]]  # type: ignore[operator]
+                totals = best[i, below_w[cuts]] + best[i, below_w[size - cuts]]
             at = int(np.argmax(totals))
             gains.append((float(totals[at]), 2 * int(cuts[at]) + axis))
         choice = max(gains)[1]
@@ -150,7 +150,7 @@ def best_unlimited(panel: Panel, items: Sequence[Item]) -> Answer:
     if not panel.faults:
         table = value_table(panel, items)
         values = [float(item.value) for item in items]
-        value = int(table.best[-1, -1])  # type: ignore[call-overload]
+        value = int(table.best[-1, -1])
         layings = layings_from_table(table, items, values, panel.length, panel.width)
     else:
         value, layings = _with_faults(panel, items)

@@ -1,0 +1,361 @@
+"""An independent checker of whole plans: boards and zones through shapely, cuts from the tree.
+
+Reads only the values of requests and plans, none of the solver's geometry or search.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator
+
+from shapely.geometry import Polygon, box
+
+from furniture.shop.cutting.plan import (
+    BoardPlan,
+    CutDirection,
+    CutNode,
+    CuttingPlan,
+    LeafUse,
+    Placement,
+    Rectangle,
+)
+from furniture.shop.cutting.values import (
+    Board,
+    CutPart,
+    CuttingRequest,
+    GrainRule,
+    MatchGroup,
+    MatchRule,
+    OddOne,
+    ZoneKind,
+    ZoneShows,
+)
+from tests.shop.cutting.sawing import is_guillotine
+
+CLOSE = 1e-4
+"""Lengths this close are equal [mm]: a hundredth of what a rule shows, far above rounding."""
+
+
+def faults_of_plan(request: CuttingRequest, plan: CuttingPlan) -> list[str]:
+    """Everything wrong with the plan; empty when it can be sawn as it says."""
+    boards = {board.name: board for board in request.boards}
+    parts = {part.name: part for part in request.parts}
+    faults: list[str] = []
+    for board_plan in plan.boards:
+        board = boards[board_plan.board]
+        faults += _places(request, board, board_plan, parts)
+        faults += _tree(request, board, board_plan)
+        faults += _cuts(request, board_plan)
+    faults += _demand(request, plan)
+    faults += _matches(request, plan, boards, parts)
+    faults += _money(request, plan, boards, parts)
+    return faults
+
+
+def rough(part: CutPart) -> tuple[float, float]:
+    """Length and width to saw [mm]."""
+    return part.length + part.length_allowance, part.width + part.width_allowance
+
+
+def _outline(board: Board, end_trim: float, edge_trim: float) -> Polygon:
+    stations = sorted(board.stations, key=lambda s: s.at)
+    far = [(s.at, s.width - edge_trim) for s in stations]
+    if far[0][0] > 0:
+        far.insert(0, (0.0, far[0][1]))
+    if far[-1][0] < board.length:
+        far.append((board.length, far[-1][1]))
+    whole = Polygon([(0.0, edge_trim), *far, (board.length, edge_trim)])
+    return whole.intersection(box(end_trim, -1, board.length - end_trim, 1e7))
+
+
+def _shape(place: Rectangle) -> Polygon:
+    return box(place.x, place.y, place.x + place.length, place.y + place.width)
+
+
+def _places(
+    request: CuttingRequest, board: Board, board_plan: BoardPlan, parts: dict[str, CutPart]
+) -> Iterator[str]:
+    saw = request.saw
+    wood = _outline(board, saw.end_trim, saw.edge_trim)
+    placements = board_plan.placements
+    for placement in placements:
+        part = parts[placement.part]
+        name = f"{board.name}: {placement.part} {placement.copy}"
+        shape = _shape(placement.place)
+        if shape.difference(wood).area > CLOSE * shape.length:
+            yield f"{name} is not wholly on sound wood"
+        if part.species != board.species:
+            yield f"{name} is of another species"
+        if board.thickness < part.thickness + saw.planing_loss - CLOSE:
+            yield f"{name} is thicker than the board"
+        if placement.is_turned and part.grain is not GrainRule.EITHER:
+            yield f"{name} is turned across the grain"
+        size = (placement.place.length, placement.place.width)
+        if placement.is_turned:
+            size = (size[1], size[0])
+        length, width = rough(part)
+        if abs(size[0] - length) > CLOSE:
+            yield f"{name} has length {size[0]}"
+        if placement.strip == 0 and abs(size[1] - width) > CLOSE:
+            yield f"{name} has width {size[1]}"
+        for zone in board.zones:
+            if zone.kind in (ZoneKind.FIGURE, ZoneKind.EVEN_GRAIN):
+                continue
+            seen = {ZoneShows.BOTH: "us", ZoneShows.UPPER: "u", ZoneShows.LOWER: "s"}[zone.shows]
+            show, hidden = ("s", "u") if placement.is_flipped else ("u", "s")
+            barred = (show in seen and zone.kind not in part.show_face_tolerates) or (
+                hidden in seen and zone.kind not in part.hidden_face_tolerates
+            )
+            if barred and shape.intersection(Polygon(zone.outline)).area > CLOSE * shape.length:
+                yield f"{name} lies on {zone.kind.value} {zone.name}"
+    boxes = [
+        (p.place.x, p.place.y, p.place.x + p.place.length, p.place.y + p.place.width)
+        for p in placements
+    ]
+    for index, first in enumerate(boxes):
+        for second in boxes[:index]:
+            apart = max(
+                first[0] - second[2],
+                second[0] - first[2],
+                first[1] - second[3],
+                second[1] - first[3],
+            )
+            if apart < saw.kerf - CLOSE:
+                yield f"{board.name}: parts at {first[:2]} and {second[:2]} are {apart} apart"
+    if not is_guillotine(boxes, saw.kerf - CLOSE):
+        yield f"{board.name}: no saw can part the places"
+
+
+def _tree(request: CuttingRequest, board: Board, board_plan: BoardPlan) -> Iterator[str]:
+    root = board_plan.tree.piece
+    widest = max(s.width for s in board.stations)
+    if max(abs(root.x), abs(root.y), abs(root.length - board.length)) > CLOSE or (
+        abs(root.width - widest) > CLOSE
+    ):
+        yield f"{board.name}: the tree does not start from the whole board"
+    found: list[Placement] = []
+    yield from _node(request, board.name, board_plan.tree, found)
+    if Counter(map(repr, found)) != Counter(map(repr, board_plan.placements)):
+        yield f"{board.name}: the tree's parts are not the plan's"
+    depth = _stages(board_plan.tree)
+    if depth > request.limits.stages.value + 1:
+        yield f"{board.name}: {depth} stages of cutting"
+
+
+def _node(
+    request: CuttingRequest, board: str, node: CutNode, found: list[Placement]
+) -> Iterator[str]:
+    kerf = request.saw.kerf
+    if node.direction is None:
+        if node.children:
+            yield f"{board}: a leaf with children"
+        if node.use is LeafUse.PART:
+            if node.placement is None or repr(node.placement.place) != repr(node.piece):
+                place = node.placement.place if node.placement else None
+                if place is None or _far(place, node.piece) > CLOSE:
+                    yield f"{board}: a part leaf that is not its part"
+            if node.placement is not None:
+                found.append(node.placement)
+        elif node.placement is not None:
+            yield f"{board}: waste that holds a part"
+        return
+    x_wise = node.direction is CutDirection.CROSSCUT
+    at = node.piece.x if x_wise else node.piece.y
+    end = at + (node.piece.length if x_wise else node.piece.width)
+    before: float | None = None
+    for child in node.children:
+        low = child.piece.x if x_wise else child.piece.y
+        high = low + (child.piece.length if x_wise else child.piece.width)
+        across = (
+            abs(child.piece.y - node.piece.y) + abs(child.piece.width - node.piece.width)
+            if x_wise
+            else abs(child.piece.x - node.piece.x) + abs(child.piece.length - node.piece.length)
+        )
+        if across > CLOSE:
+            yield f"{board}: a cut that does not run from edge to edge"
+        gap = low - (at if before is None else before)
+        if before is None and not -CLOSE <= gap <= kerf + CLOSE:
+            yield f"{board}: {gap} lost before the first child"
+        if before is not None and abs(gap - kerf) > CLOSE:
+            yield f"{board}: {gap} between children, kerf {kerf}"
+        before = high
+        yield from _node(request, board, child, found)
+    if before is None or not -CLOSE <= end - before <= kerf + CLOSE:
+        yield f"{board}: {node.direction} does not use up its piece"
+
+
+def _far(first: Rectangle, second: Rectangle) -> float:
+    return max(
+        abs(first.x - second.x),
+        abs(first.y - second.y),
+        abs(first.length - second.length),
+        abs(first.width - second.width),
+    )
+
+
+def _holds(node: CutNode) -> bool:
+    return node.use is LeafUse.PART or any(_holds(child) for child in node.children)
+
+
+def _stages(node: CutNode) -> int:
+    """Cuts in a row that part parts from parts, along the longest path."""
+    below = max((_stages(child) for child in node.children), default=0)
+    return below + (sum(_holds(child) for child in node.children) > 1)
+
+
+def _cuts(request: CuttingRequest, board_plan: BoardPlan) -> Iterator[str]:
+    saw = request.saw
+    numbers = [cut.number for cut in board_plan.cuts]
+    if numbers != list(range(1, len(numbers) + 1)):
+        yield f"{board_plan.board}: cuts are not numbered in order"
+    for cut in board_plan.cuts:
+        shortest = saw.shortest_rip if cut.direction is CutDirection.RIP else saw.shortest_crosscut
+        if cut.workpiece.length < shortest - CLOSE:
+            yield f"{board_plan.board}: cut {cut.number} holds {cut.workpiece.length} mm"
+        low = cut.workpiece.x if cut.direction is CutDirection.CROSSCUT else cut.workpiece.y
+        size = (
+            cut.workpiece.length if cut.direction is CutDirection.CROSSCUT else cut.workpiece.width
+        )
+        if not low - cut.kerf - CLOSE <= cut.position <= low + size + CLOSE:
+            yield f"{board_plan.board}: cut {cut.number} misses its piece"
+
+
+def _demand(request: CuttingRequest, plan: CuttingPlan) -> Iterator[str]:
+    counts: dict[str, Counter[int]] = defaultdict(Counter)
+    for board_plan in plan.boards:
+        for placement in board_plan.placements:
+            counts[placement.part][placement.strip] += 1
+    missing = {entry.part: entry.copies for entry in plan.unplaced}
+    for part in request.parts:
+        placed = min(counts[part.name].values(), default=0)
+        most = max(counts[part.name].values(), default=0)
+        if most > part.quantity:
+            yield f"{part.name}: {most} cut of {part.quantity}"
+        if placed + missing.get(part.name, 0) != part.quantity:
+            yield f"{part.name}: {placed} cut, {missing.get(part.name, 0)} said to be missing"
+
+
+def _odd_names(match: MatchGroup, parts: dict[str, CutPart]) -> set[str]:
+    if match.odd_one is OddOne.NONE:
+        return set()
+    by_size = sorted(match.members, key=lambda n: parts[n].length * parts[n].width)
+    return {
+        {
+            OddOne.FIRST_NAMED: match.members[0],
+            OddOne.LAST_NAMED: match.members[-1],
+            OddOne.SMALLEST: by_size[0],
+            OddOne.LARGEST: by_size[-1],
+        }[match.odd_one]
+    }
+
+
+def keeps(
+    request: CuttingRequest, match: MatchGroup, plan: CuttingPlan, parts: dict[str, CutPart]
+) -> bool:
+    """Whether the places keep the match, judged here and not by the solver."""
+    boards = {board.name: board for board in request.boards}
+    here = [
+        p for b in plan.boards for p in b.placements if p.part in match.members and p.strip <= 1
+    ]
+    if match.rule is MatchRule.IN_SEQUENCE:
+        return any(
+            _runs_on(first, match.members[1:], here, request.saw.kerf)
+            for first in here
+            if first.part == match.members[0]
+        )
+    homes: dict[object, Counter[str]] = defaultdict(Counter)
+    for p in here:
+        if match.rule is MatchRule.SAME_BOARD:
+            homes[p.board][p.part] += 1
+            continue
+        for zone in boards[p.board].zones:
+            outline = Polygon(zone.outline)
+            x0, y0, x1, y1 = outline.bounds
+            meant = zone.name == match.zone if match.zone else zone.kind is match.zone_kind
+            shape = _shape(p.place)
+            if (
+                match.rule is MatchRule.SAME_ZONE
+                and meant
+                and box(x0 - CLOSE, y0 - CLOSE, x1 + CLOSE, y1 + CLOSE).contains(shape)
+            ):
+                homes[p.board, zone.name][p.part] += 1
+            if match.rule is MatchRule.CENTRED_ON_FIGURE and meant:
+                off = (
+                    abs(shape.centroid.x - (x0 + x1) / 2),
+                    abs(shape.centroid.y - (y0 + y1) / 2),
+                )
+                if max(off) <= match.tolerance + CLOSE:
+                    homes["all"][p.part] += 1
+        if match.rule is MatchRule.EQUAL_PALE_EDGES:
+            pale = [Polygon(z.outline) for z in boards[p.board].zones if z.kind is ZoneKind.SAPWOOD]
+            near, far = _pale(p.place, pale)
+            if near > 0 and far > 0 and abs(near - far) <= match.tolerance + CLOSE:
+                homes["all"][p.part] += 1
+    wanted = Counter(match.members)
+    odd = _odd_names(match, parts)
+    for home in homes.values():
+        missing = wanted - home
+        if not missing or (sum(missing.values()) == 1 and set(missing) <= odd):
+            return True
+    return False
+
+
+def _pale(place: Rectangle, pale: list[Polygon]) -> tuple[float, float]:
+    middle = place.y + place.width / 2
+    near = far = 0.0
+    for zone in pale:
+        _, low, _, high = zone.bounds
+        if high < middle:
+            near = max(near, high - place.y)
+        elif low > middle:
+            far = max(far, place.y + place.width - low)
+    return near, far
+
+
+def _runs_on(last: Placement, names: tuple[str, ...], here: list[Placement], kerf: float) -> bool:
+    if not names:
+        return True
+    return any(
+        p.part == names[0]
+        and p.board == last.board
+        and abs(p.place.y - last.place.y) < CLOSE
+        and abs(p.place.x - last.place.x - last.place.length - kerf) < CLOSE
+        and _runs_on(p, names[1:], here, kerf)
+        for p in here
+        if p is not last
+    )
+
+
+def _matches(
+    request: CuttingRequest,
+    plan: CuttingPlan,
+    boards: dict[str, Board],
+    parts: dict[str, CutPart],
+) -> Iterator[str]:
+    missing = {entry.part for entry in plan.unplaced}
+    said = {outcome.group: outcome for outcome in plan.matches}
+    for match in request.matches:
+        kept = keeps(request, match, plan, parts)
+        if kept != said[match.name].is_kept:
+            yield f"{match.name}: said kept {said[match.name].is_kept}, is {kept}"
+        if match.price is None and not kept and not missing & set(match.members):
+            yield f"{match.name}: a must is broken"
+
+
+def _money(
+    request: CuttingRequest,
+    plan: CuttingPlan,
+    boards: dict[str, Board],
+    parts: dict[str, CutPart],
+) -> Iterator[str]:
+    begun = sum(boards[board_plan.board].price for board_plan in plan.boards)
+    if plan.cost < begun - 1e-6:
+        yield f"cost {plan.cost} is less than the boards' {begun}"
+    plain = not any(p.wants for p in request.parts) and not any(
+        z.worth for b in request.boards for z in b.zones
+    )
+    broken = sum(outcome.price_paid for outcome in plan.matches)
+    if plain and not plan.unplaced and abs(plan.cost - begun - broken) > 1e-6:
+        yield f"cost {plan.cost}, boards {begun}, matches {broken}"
+    if plan.proof.measure == "price" and plan.proof.bound > plan.cost + 1e-6:
+        yield f"bound {plan.proof.bound} above the cost {plan.cost}"
