@@ -19,9 +19,11 @@ from furniture.assembly.directions import lines_of, opposite, rank_of
 from furniture.assembly.locked import locked
 from furniture.assembly.splitting import leaving_groups
 from furniture.assembly.values import AssemblyPlan, NoOrder, Step
+from furniture.joints.fit import GLUE_BRIDGES_MM
 from furniture.joints.joint import Joining
-from furniture.parts.vectors import Vector, dot
+from furniture.parts.vectors import UP, Vector, dot
 
+_LIFTED = 0.5
 _CLOSING = 0.1
 """A face closes when the move goes into it by this share; less only slides along it. Own rule."""
 
@@ -95,9 +97,16 @@ def _bench(bodies: Sequence[Body], joinings: Sequence[Joining]) -> _Bench:
 
 
 def _only_slides(joining: Joining, line: Vector) -> bool:
-    return joining.glue_area_mm2 > 0 and not any(
-        abs(dot(contact.towards, line)) > _CLOSING for contact in joining.contacts
-    )
+    """Whether a joint has glue and no glued face closes along the line.
+
+    A face closes when the move goes the joint's own first way, or into a contact that glue fills.
+    """
+    if joining.glue_area_mm2 <= 0.0:
+        return False
+    closing = [
+        contact.towards for contact in joining.contacts if contact.stand_off_mm <= GLUE_BRIDGES_MM
+    ]
+    return not any(abs(dot(way, line)) > _CLOSING for way in (*joining.ways_in[:1], *closing))
 
 
 def _best_split(bench: _Bench, group: tuple[int, ...]) -> _Split | None:
@@ -156,13 +165,33 @@ def _count_pieces(group: tuple[int, ...], joined: NDArray[np.intp]) -> int:
 def _sides(
     bench: _Bench, group: tuple[int, ...], split: _Split
 ) -> tuple[tuple[int, ...], tuple[int, ...], Vector]:
-    """What moves, what stands still, and the way home: the lighter side moves."""
+    """What moves, what stands still, and the way home.
+
+    The lighter side moves; but it is not lifted into parts that are let into it: a wall cleat
+    stands still, and what hangs on it is lowered.
+    """
     leaving = tuple(each for each in group if each in split.leaving)
     rest = tuple(each for each in group if each not in split.leaving)
-    weight = [sum(bench.bodies[each].volume_mm3 for each in side) for side in (leaving, rest)]
-    if weight[0] <= weight[1]:
-        return leaving, rest, opposite(split.away)
-    return rest, leaving, opposite(opposite(split.away))
+    home = opposite(split.away)
+    if _wood(bench, leaving) <= _wood(bench, rest):
+        light, heavy = leaving, rest
+    else:
+        light, heavy, home = rest, leaving, opposite(home)
+    if dot(home, UP) > _LIFTED and _takes_everything_in(bench, light, heavy):
+        return heavy, light, opposite(home)
+    return light, heavy, home
+
+
+def _wood(bench: _Bench, side: tuple[int, ...]) -> float:
+    return sum(bench.bodies[each].volume_mm3 for each in side)
+
+
+def _takes_everything_in(bench: _Bench, side: tuple[int, ...], other: tuple[int, ...]) -> bool:
+    """Whether each joint between the two sides is let into this one."""
+    into, incoming = bench.ends[:, 0], bench.ends[:, 1]
+    ins = np.isin(into, side) & np.isin(incoming, other)
+    outs = np.isin(into, other) & np.isin(incoming, side)
+    return bool(ins.any() and not outs.any())
 
 
 def _step(
