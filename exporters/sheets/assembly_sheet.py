@@ -30,7 +30,7 @@ from exporters.sheets.parts_list import (
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Item, Sheet
-from furniture.pieces.piece import Piece
+from furniture.pieces.piece import Piece, extents_of
 
 _GAP_MM = 10.0
 
@@ -104,32 +104,41 @@ def general_arrangement(task: WholeTask, table: Table) -> tuple[Sheet, Table | N
 
 def _first_fit(task: WholeTask, table: Table | None) -> Sheet:
     reason = "no scale is small enough"
-    for scale, iso, orientation in _attempts(task):
-        try:
-            return _arranged(task, table, scale, iso, orientation)
-        except NoRoomError as error:
-            reason = str(error)
+    for scale, iso in _attempts(task):
+        views = whole_views(
+            task.piece, scale.factor, iso.factor, task.fields.projection, task.style
+        )
+        for orientation in Orientation:
+            try:
+                return _arranged(task, table, views, (scale, iso), orientation)
+            except NoRoomError as error:
+                reason = str(error)
     raise NoRoomError(f"{task.piece.name} does not fit on {task.paper.title}: {reason}")
 
 
-def _attempts(task: WholeTask) -> Iterator[tuple[Scale, Scale, Orientation]]:
+def _attempts(task: WholeTask) -> Iterator[tuple[Scale, Scale]]:
+    """Scales of the views and of the isometric, from the largest that the paper could hold."""
+    low, high = extents_of(task.piece)
+    longest = max(b - a for a, b in zip(low, high, strict=True))
     scales = [s for s in scales_for(task.piece.shown.is_inch) if s.reduction >= 1]
     for index, scale in enumerate(scales):
-        for iso in (scale, *scales[index + 1 : index + 3]):
-            for orientation in Orientation:
-                yield scale, iso, orientation
+        if longest * scale.factor < task.paper.value.width_mm:
+            for iso in (scale, *scales[index + 1 : index + 3]):
+                yield scale, iso
 
 
 def _arranged(
-    task: WholeTask, table: Table | None, scale: Scale, iso: Scale, orientation: Orientation
+    task: WholeTask,
+    table: Table | None,
+    views: WholeViews,
+    scales: tuple[Scale, Scale],
+    orientation: Orientation,
 ) -> Sheet:
     style = task.style
+    scale, iso = scales
     begun = framed(task, orientation, scale, True)
     items = list(begun.items)
     region = begun.region
-    views = whole_views(
-        task.piece, scale.factor, iso.factor, task.fields.projection, style
-    )
     blocks = _titled(views, scale, iso, style)
     if views.left_over:
         more = references_table(

@@ -129,7 +129,7 @@ def place_balloon(
         if away < 9.0 or box.grown(_RADIUS_MM).overlaps(keep_out):
             continue
         start = _towards(centre, target, _RADIUS_MM)
-        if space.texts_crossed(start, target, 0.6):
+        if space.crosses_text(start, target, 0.6):
             continue
         if crosses_box(start, target, box.grown(_RADIUS_MM * 0.7)):
             continue

@@ -7,7 +7,7 @@ from typing import Self
 
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item, scaled_shape
-from exporters.sheets.paper import Box2
+from exporters.sheets.paper import Box2, box_round
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Anchor, Hatched, Item, Lettering, Stroke
 from exporters.views.values import CutArea, EdgeClass, View, ViewFrame
@@ -24,19 +24,15 @@ _CLASS_OF = {
 class Block:
     """A view on paper: its frame and factor, where its origin lies, its items and its outline.
 
-    `core` is the rectangle round the drawn part, without figures.
+    `core` is the rectangle round the drawn part without figures, `box` the one round everything.
     """
 
     frame: ViewFrame
     factor: float
     at: Point2
     core: Box2
+    box: Box2
     items: tuple[Item, ...]
-
-    @property
-    def box(self) -> Box2:
-        """The rectangle round everything in the block [mm]."""
-        return items_box(self.items)
 
     def to_paper(self, point: Vector) -> Point2:
         """A point of the model on paper [mm]."""
@@ -49,12 +45,16 @@ class Block:
             self,
             at=(self.at[0] + dx, self.at[1] + dy),
             core=self.core.moved(dx, dy),
+            box=self.box.moved(dx, dy),
             items=tuple(moved_item(item, dx, dy) for item in self.items),
         )
 
     def with_items(self, items: list[Item]) -> Self:
         """The block with more items."""
-        return replace(self, items=(*self.items, *items))
+        if not items:
+            return self
+        box = box_round([self.box, items_box(items)])
+        return replace(self, box=box, items=(*self.items, *items))
 
 
 def view_block(
@@ -91,7 +91,14 @@ def view_block(
         right=view.high[0] * factor,
         top=view.high[1] * factor,
     )
-    return Block(frame=view.frame, factor=factor, at=(0.0, 0.0), core=core, items=tuple(items))
+    return Block(
+        frame=view.frame,
+        factor=factor,
+        at=(0.0, 0.0),
+        core=core,
+        box=items_box(items),
+        items=tuple(items),
+    )
 
 
 def _scaled(points: tuple[Point2, ...], factor: float) -> tuple[Point2, ...]:

@@ -319,20 +319,22 @@ def _grain_arrow(
     half = _GRAIN_LENGTH_MM / 2
     size = (_GRAIN_LENGTH_MM, height * 1.4)
     places = space.free_places(*size, 0.8)
-    best: tuple[float, tuple[float, float]] | None = None
-    cx, cy = face.core.centre
+    core = face.core
+    cx, cy = core.centre
+    xs, ys = places[:, 0], places[:, 1]
+    inside = (xs > core.left) & (xs + size[0] < core.right)
+    inside &= (ys > core.bottom) & (ys + size[1] < core.top)
+    away = abs(xs + size[0] / 2 - cx) + abs(ys + size[1] / 2 - cy) + (~inside) * 200.0
     others = [block.core for look, block in placed.blocks.items() if look is not Look.FACE_SIDE]
-    for x, y in places:
-        box = Box2(left=x, bottom=y, right=x + size[0], top=y + size[1])
-        if any(box.overlaps(other) for other in others):
-            continue
-        is_inside = face.core.holds(box)
-        away = abs(box.centre[0] - cx) + abs(box.centre[1] - cy) + (0.0 if is_inside else 200.0)
-        if best is None or away < best[0]:
-            best = (away, box.centre)
-    if best is None:
+    others += [block.core for block in placed.others]
+    for index in away.argsort(kind="stable"):
+        left, low = float(xs[index]), float(ys[index])
+        box = Box2(left=left, bottom=low, right=left + size[0], top=low + size[1])
+        if not any(box.overlaps(other) for other in others):
+            x, y = box.centre
+            break
+    else:
         raise NoRoomError("no room for the grain arrow")
-    x, y = best[1]
     items: list[Item] = [
         Lettering(
             text=word,

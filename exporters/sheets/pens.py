@@ -25,6 +25,9 @@ class LineClass(Enum):
     TITLE_BLOCK = "title block"
     TEXT = "text"
     SYMBOL = "symbol"
+    PART = "part"
+    KERF = "kerf"
+    ZONE = "zone"
 
 
 class Pattern(Enum):

@@ -114,6 +114,7 @@ def _section(
         factor=block.factor,
         at=block.at,
         core=block.core,
+        box=block.box,
         items=block.items,
         words=title,
     )

@@ -26,33 +26,35 @@ class Space:
         self._rows = math.ceil(frame.height / _CELL_MM)
         self._taken = np.zeros((self._rows, self._columns), dtype=bool)
         self._sums: NDArray[np.int64] | None = None
-        self.texts: list[Box2] = []
-        self.part_lines: list[tuple[Point2, Point2]] = []
-        self.thin_lines: list[tuple[Point2, Point2]] = []
+        self._texts: list[Box2] = []
+        self._part_lines: list[tuple[Point2, Point2]] = []
+        self._thin_lines: list[tuple[Point2, Point2]] = []
+        self._arrays: tuple[NDArray[np.float64], ...] | None = None
 
     def add(self, items: Iterable[Item]) -> None:
         """Note everything that is drawn by these items."""
         for item in items:
             self._add(item)
         self._sums = None
+        self._arrays = None
 
     def _add(self, item: Item) -> None:
         if isinstance(item, Lettering):
             box = lettering_box(item)
-            self.texts.append(box)
+            self._texts.append(box)
             self._fill(box)
         elif isinstance(item, Stroke):
             points = shape_points(item.shape)
             for start, end in pairwise(points):
                 self._mark(start, end)
             if item.line_class.value in ("dimension", "leader"):
-                self.thin_lines.extend(pairwise(points))
+                self._thin_lines.extend(pairwise(points))
             elif item.line_class.value in ("visible", "hidden", "centre"):
-                self.part_lines.extend(pairwise(points))
+                self._part_lines.extend(pairwise(points))
         elif isinstance(item, (Filled, Hatched)):
             self._fill(item_box(item))
             if isinstance(item, Hatched):
-                self.part_lines.extend(pairwise((*item.outline, item.outline[0])))
+                self._part_lines.extend(pairwise((*item.outline, item.outline[0])))
         elif isinstance(item, Figure):
             for part in item.drawn:
                 self._add(part)
@@ -108,16 +110,51 @@ class Space:
         y = self.frame.bottom + rows * 2 * _CELL_MM + clearance + _CELL_MM / 2
         return np.column_stack((x, y))
 
-    def texts_crossed(self, start: Point2, end: Point2, clearance: float) -> int:
-        """How many texts a straight line from start to end would touch."""
-        return sum(crosses_box(start, end, box.grown(clearance)) for box in self.texts)
+    def _lists(self) -> tuple[NDArray[np.float64], ...]:
+        """Text boxes (left, bottom, right, top), thin lines and part lines (x, y, x, y) [mm]."""
+        if self._arrays is None:
+            boxes = [(box.left, box.bottom, box.right, box.top) for box in self._texts]
+            self._arrays = tuple(
+                np.array(rows, dtype=np.float64).reshape(-1, 4)
+                for rows in (
+                    boxes,
+                    [(*a, *b) for a, b in self._thin_lines],
+                    [(*a, *b) for a, b in self._part_lines],
+                )
+            )
+        return self._arrays
+
+    def crosses_text(self, start: Point2, end: Point2, clearance: float) -> bool:
+        """Whether a straight line would come within `clearance` of a text [mm]."""
+        boxes = self._lists()[0] + np.array((-clearance, -clearance, clearance, clearance))
+        low = np.zeros(len(boxes))
+        high = np.ones(len(boxes))
+        for axis in (0, 1):
+            delta = end[axis] - start[axis] or 1e-12
+            near = (boxes[:, axis] - start[axis]) / delta
+            far = (boxes[:, axis + 2] - start[axis]) / delta
+            low = np.maximum(low, np.minimum(near, far))
+            high = np.minimum(high, np.maximum(near, far))
+        return bool((low < high).any())
 
     def lines_crossed(self, start: Point2, end: Point2) -> tuple[int, int]:
         """How many dimension and leader lines, and how many lines of the parts, it would cross."""
-        return (
-            sum(crosses_line(start, end, *line) for line in self.thin_lines),
-            sum(crosses_line(start, end, *line) for line in self.part_lines),
-        )
+        _, thin, drawn = self._lists()
+        return _crossings(start, end, thin), _crossings(start, end, drawn)
+
+
+def _crossings(start: Point2, end: Point2, lines: NDArray[np.float64]) -> int:
+    """How many of the lines cross the one from start to end at a point inside both."""
+    ax, ay = start
+    dx, dy = end[0] - ax, end[1] - ay
+    cx, cy, ex, ey = lines.T
+    first = dx * (cy - ay) - dy * (cx - ax)
+    second = dx * (ey - ay) - dy * (ex - ax)
+    lx, ly = ex - cx, ey - cy
+    third = lx * (ay - cy) - ly * (ax - cx)
+    fourth = lx * (ay + dy - cy) - ly * (ax + dx - cx)
+    slack = -1e-9
+    return int(((first * second < slack) & (third * fourth < slack)).sum())
 
 
 def crosses_box(start: Point2, end: Point2, box: Box2) -> bool:
@@ -136,13 +173,3 @@ def crosses_box(start: Point2, end: Point2, box: Box2) -> bool:
         if low >= high:
             return False
     return True
-
-
-def crosses_line(a: Point2, b: Point2, c: Point2, d: Point2) -> bool:
-    """Whether two straight lines cross at a point inside both."""
-
-    def turn(p: Point2, q: Point2, r: Point2) -> float:
-        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
-
-    slack = 1e-9
-    return turn(a, b, c) * turn(a, b, d) < -slack and turn(c, d, a) * turn(c, d, b) < -slack
