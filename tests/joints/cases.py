@@ -1,0 +1,489 @@
+"""Random valid pairs for every joint, with what must be left of both parts worked out by hand.
+
+The expected volumes are written from the drawn sizes alone: length, width and thickness, less the
+boxes, wedges and cylinders. Nothing is taken from the joints or the cuts.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from hypothesis import strategies as st
+
+from furniture.joints import (
+    EASY,
+    PRESS,
+    SLIP,
+    ButtJoint,
+    CleatJoint,
+    CornerRabbetJoint,
+    DadoJoint,
+    DowelledButtJoint,
+    Fit,
+    FlatMitreJoint,
+    GrooveJoint,
+    HalfLapJoint,
+    Joint,
+    MitreJoint,
+    RabbetJoint,
+    StoppedDadoJoint,
+    TongueAndGrooveJoint,
+    own_fit,
+)
+from furniture.parts.part import Placed
+from furniture.parts.placement import Placement
+from furniture.parts.vectors import Vector, add, cross, dot, scaled
+from tests.joints.proofs import board
+
+X: Vector = (1.0, 0.0, 0.0)
+Y: Vector = (0.0, 1.0, 0.0)
+Z: Vector = (0.0, 0.0, 1.0)
+LEFTWARDS: Vector = (-1.0, 0.0, 0.0)
+DOWNWARDS: Vector = (0.0, 0.0, -1.0)
+FORWARDS: Vector = (0.0, -1.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case:
+    """A joint between two parts as they stand, and what must come of it [mm, mm3].
+
+    `towards_clearance` is the way in which the incoming part has `clearance` of play; none where
+    the joint has no play.
+    """
+
+    joint: Joint
+    into: Placed
+    incoming: Placed
+    into_left: float
+    incoming_left: float
+    clearance: float = 0.0
+    towards_clearance: Vector | None = None
+
+
+def mm(low: float, high: float) -> st.SearchStrategy[float]:
+    """A length to a twentieth of a millimetre."""
+    steps = st.integers(math.ceil(low * 20 - 1e-9), math.floor(high * 20 + 1e-9))
+    return steps.map(lambda step: step / 20)
+
+
+FITS = st.sampled_from([PRESS, SLIP, EASY, own_fit(0.0), own_fit(0.35)])
+
+
+def _play(fit: Fit, thickness: float) -> float:
+    """The clearance by the fits' own stated rules, to 0.01 mm."""
+    base, share = {
+        "press": (0.0, 0.0025),
+        "slip": (0.1, 0.0025),
+        "easy": (0.2, 0.005),
+    }.get(fit.name, (fit.base_mm, 0.0))
+    return round(base + share * thickness, 2)
+
+
+_AXES = (X, Y, Z, LEFTWARDS, FORWARDS, DOWNWARDS)
+TURNS = st.sampled_from([(x, y) for x in _AXES for y in _AXES if dot(x, y) == 0.0])
+
+
+@st.composite
+def turned_anywhere(draw: st.DrawFn, cases: st.SearchStrategy[Case]) -> Case:
+    """The same case turned one of the 24 ways and carried off: nothing may depend on the frame."""
+    case = draw(cases)
+    x, y = draw(TURNS)
+    axes = (x, y, cross(x, y))
+    shift = (draw(mm(-300, 300)), draw(mm(-300, 300)), draw(mm(-300, 300)))
+
+    def way(vector: Vector) -> Vector:
+        total: Vector = (0.0, 0.0, 0.0)
+        for value, axis in zip(vector, axes, strict=True):
+            total = add(total, scaled(axis, value))
+        return total
+
+    def carried(placed: Placed) -> Placed:
+        where = placed.placement
+        placement = Placement(
+            origin=add(way(where.origin), shift),
+            x_axis=way(where.x_axis),
+            y_axis=way(where.y_axis),
+        )
+        return replace(placed, placement=placement)
+
+    play = case.towards_clearance
+    return replace(
+        case,
+        into=carried(case.into),
+        incoming=carried(case.incoming),
+        towards_clearance=None if play is None else way(play),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shelf:
+    """An upright standing along z with its face side to +x, and a shelf let into it from +x."""
+
+    height: float
+    width: float
+    thickness: float
+    shelf_thickness: float
+    reach: float
+    at: float
+    length: float
+
+    def upright(self) -> Placed:
+        return board(
+            "upright",
+            (self.height, self.width, self.thickness),
+            (0.0, self.width, 0.0),
+            Z,
+            FORWARDS,
+        )
+
+    def shelf(self, front: float = 0.0, back: float = 0.0) -> Placed:
+        """From `front` inside the front edge to `back` inside the back edge; grain along x."""
+        size = (self.length, self.width - front - back, self.shelf_thickness)
+        return board("shelf", size, (self.thickness - self.reach, front, self.at), X, Y)
+
+    @property
+    def whole(self) -> float:
+        return self.height * self.width * self.thickness
+
+
+@st.composite
+def _shelves(draw: st.DrawFn) -> _Shelf:
+    thickness = draw(mm(12, 30))
+    shelf_thickness = draw(mm(6, 20))
+    return _Shelf(
+        height=draw(mm(200, 600)),
+        width=draw(mm(60, 200)),
+        thickness=thickness,
+        shelf_thickness=shelf_thickness,
+        reach=draw(mm(3, thickness / 2 - 1.5)),
+        at=draw(mm(15, 150)),
+        length=draw(mm(80, 400)),
+    )
+
+
+@st.composite
+def dados(draw: st.DrawFn) -> Case:
+    s, fit, gap = draw(_shelves()), draw(FITS), draw(st.sampled_from([0.0, 0.5, 1.5]))
+    play = _play(fit, s.shelf_thickness)
+    return Case(
+        joint=DadoJoint(into="upright", incoming="shelf", fit=fit, bottom_gap_mm=gap),
+        into=s.upright(),
+        incoming=s.shelf(),
+        into_left=s.whole - s.width * (s.shelf_thickness + play) * (s.reach + gap),
+        incoming_left=s.length * s.width * s.shelf_thickness,
+        clearance=play,
+        towards_clearance=Z,
+    )
+
+
+@st.composite
+def stopped_dados(draw: st.DrawFn) -> Case:
+    """Front edge is the back edge of the upright, whose face edge lies at y = width."""
+    s, fit = draw(_shelves()), draw(FITS)
+    at_front = draw(mm(4, 20))
+    at_back = draw(st.one_of(st.just(0.0), mm(4, 15)))
+    set_back = draw(st.one_of(st.just(0.0), mm(0.5, 3.5), st.just(at_front)))
+    radius = draw(st.one_of(st.just(0.0), mm(1, s.shelf_thickness / 2)))
+    end_gap = draw(st.sampled_from([0.0, 0.5]))
+    play = _play(fit, s.shelf_thickness)
+    wide = s.shelf_thickness + play
+    run = s.width - at_front - at_back
+    corners = (2 if at_back == 0.0 else 4) * (1 - math.pi / 4) * radius**2
+    bite = 0.0
+    if set_back < at_front + radius:
+        bite += at_front + radius + end_gap - set_back
+    if at_back > 0.0:
+        bite += at_back + radius + end_gap
+    shelf = s.length * (s.width - set_back) * s.shelf_thickness
+    return Case(
+        joint=StoppedDadoJoint(
+            into="upright",
+            incoming="shelf",
+            fit=fit,
+            stop_from_back_edge_mm=at_front,
+            stop_from_face_edge_mm=at_back,
+            end_radius_mm=radius,
+            end_gap_mm=end_gap,
+        ),
+        into=s.upright(),
+        incoming=s.shelf(front=set_back),
+        into_left=s.whole - (run * wide - corners) * s.reach,
+        incoming_left=shelf - bite * s.reach * s.shelf_thickness,
+        clearance=play,
+        towards_clearance=Z,
+    )
+
+
+@st.composite
+def grooves(draw: st.DrawFn) -> Case:
+    """A rail along x, face side up; the groove in its back edge or in its face side."""
+    length, width, thickness = draw(mm(120, 500)), draw(mm(40, 90)), draw(mm(16, 30))
+    panel_thickness, fit = draw(mm(4, 8)), draw(FITS)
+    play = _play(fit, panel_thickness)
+    gap = draw(st.sampled_from([0.0, 1.0, 2.5]))
+    in_edge, stopped = draw(st.booleans()), draw(st.booleans())
+    deep = draw(mm(2.5, (width if in_edge else thickness) / 2 - 3))
+    stop = draw(mm(5, 30)) if stopped else 0.0
+    run = length - 2 * stop
+    panel_width = draw(mm(30, 150))
+    rail = board("rail", (length, width, thickness), (0.0, 0.0, 0.0), X, Y)
+    size = (run, panel_width, panel_thickness)
+    below = draw(mm(3, thickness - panel_thickness - 4))
+    if in_edge:  # lying flat, its front edge in the rail's back edge
+        panel = board("panel", size, (stop, width - deep, below), X, Y)
+        play_way = DOWNWARDS
+    else:  # standing on the rail, its face edge down in the rail's face side
+        panel = board("panel", size, (stop, 10.0 + panel_thickness, thickness - deep), X, Z)
+        play_way = Y
+    return Case(
+        joint=GrooveJoint(
+            into="rail",
+            incoming="panel",
+            fit=fit,
+            gap_mm=gap,
+            stop_from_named_end_mm=stop,
+            stop_from_far_end_mm=stop,
+        ),
+        into=rail,
+        incoming=panel,
+        into_left=length * width * thickness - run * (panel_thickness + play) * (deep + gap),
+        incoming_left=run * panel_width * panel_thickness,
+        clearance=play,
+        towards_clearance=play_way,
+    )
+
+
+@st.composite
+def edge_rabbets(draw: st.DrawFn) -> Case:
+    """A lid lying in a rabbet along a rail's inner top edge; the rail's face side looks out."""
+    length, height, thickness = draw(mm(120, 400)), draw(mm(40, 120)), draw(mm(12, 25))
+    lid, reach, gap = draw(mm(6, 15)), draw(mm(3, 8)), draw(mm(0.2, 2.5))
+    rail = board("rail", (length, height, thickness), (0.0, thickness, 0.0), X, Z)
+    depth = draw(mm(40, 200))
+    flush = draw(st.sampled_from([0.0, 0.5]))
+    panel = board(
+        "lid", (length - 20, depth, lid), (10.0, thickness - reach, height - lid - flush), X, Y
+    )
+    return Case(
+        joint=RabbetJoint(into="rail", incoming="lid", gap_mm=gap),
+        into=rail,
+        incoming=panel,
+        into_left=length * height * thickness - length * (lid + flush) * (reach + gap),
+        incoming_left=(length - 20) * depth * lid,
+        clearance=gap,
+        towards_clearance=FORWARDS,
+    )
+
+
+@st.composite
+def corner_rabbets(draw: st.DrawFn) -> Case:
+    """A side along x, face side up, and a top standing on its far end or along its back edge."""
+    length, width, thickness = draw(mm(150, 400)), draw(mm(50, 120)), draw(mm(12, 25))
+    other, high = draw(mm(10, 20)), draw(mm(60, 200))
+    reach = draw(mm(2, 0.75 * thickness))
+    tongue = draw(st.one_of(st.none(), mm(3, other - 1.5)))
+    side = board("side", (length, width, thickness), (0.0, 0.0, 0.0), X, Y)
+    at_end = draw(st.booleans())
+    if at_end:
+        origin = (length, 0.0, thickness - reach)
+        top = board("top", (high, width, other), origin, Z, Y)
+        run = width
+    else:
+        top = board("top", (length, high, other), (0.0, width, thickness - reach), X, Z)
+        run = length
+    wide = other if tongue is None else tongue
+    return Case(
+        joint=CornerRabbetJoint(into="side", incoming="top", tongue_mm=tongue),
+        into=side,
+        incoming=top,
+        into_left=length * width * thickness - run * wide * reach,
+        incoming_left=run * high * other - run * (other - wide) * reach,
+    )
+
+
+@st.composite
+def tongues(draw: st.DrawFn) -> Case:
+    """Two boards edge to edge, or a board's end against another's edge."""
+    length, width, thickness = draw(mm(150, 400)), draw(mm(60, 120)), draw(mm(14, 25))
+    other_width = draw(mm(60, 120))
+    tongue_thickness = draw(mm(thickness * 0.26, thickness * 0.4))
+    reach, open_by = draw(mm(3, 9)), draw(st.sampled_from([0.0, 0.0, 1.5]))
+    gap, fit = draw(st.sampled_from([0.3, 1.0])), draw(FITS)
+    play = _play(fit, tongue_thickness)
+    first = board("first", (length, width, thickness), (0.0, 0.0, 0.0), X, Y)
+    if draw(st.booleans()):
+        second = board("second", (length, other_width, thickness), (0.0, width - reach, 0.0), X, Y)
+        run, whole = length, length * other_width * thickness
+    else:
+        origin = (100.0, width - reach, 0.0)
+        second = board("second", (length, 80.0, thickness), origin, Y, LEFTWARDS)
+        run, whole = 80.0, length * 80.0 * thickness
+    return Case(
+        joint=TongueAndGrooveJoint(
+            into="first",
+            incoming="second",
+            fit=fit,
+            tongue_thickness_mm=tongue_thickness,
+            tongue_mm=reach + open_by,
+            bottom_gap_mm=gap,
+        ),
+        into=first,
+        incoming=second,
+        into_left=length * width * thickness - length * (tongue_thickness + play) * (reach + gap),
+        incoming_left=whole - run * (thickness - tongue_thickness) * (reach + open_by),
+        clearance=play,
+        towards_clearance=DOWNWARDS,
+    )
+
+
+@st.composite
+def half_laps(draw: st.DrawFn) -> Case:
+    """A cross lap, a tee lap or an end lap, the second part in the face side of the first."""
+    length, width, thickness = draw(mm(200, 400)), draw(mm(30, 80)), draw(mm(12, 25))
+    second_width, fit = draw(mm(30, 80)), draw(FITS)
+    share = draw(st.sampled_from([0.4, 0.5, 0.6]))
+    play = _play(fit, thickness)
+    first = board("first", (length, width, thickness), (0.0, 0.0, 0.0), X, Y)
+    reaches_past, at_end = draw(st.booleans()), draw(st.booleans())
+    second_length = draw(mm(60, 150)) + width + (50 if reaches_past else 0)
+    end = width + 50 if reaches_past else width
+    right = length if at_end else draw(mm(second_width + 20, length - 20))
+    origin = (right, end - second_length, 0.0)
+    second = board("second", (second_length, second_width, thickness), origin, Y, LEFTWARDS)
+    wide = second_width + (0.0 if at_end else play)
+    long = width + (play if reaches_past else 0.0)
+    deep = share * thickness
+    return Case(
+        joint=HalfLapJoint(into="first", incoming="second", fit=fit, share=share),
+        into=first,
+        incoming=second,
+        into_left=length * width * thickness - wide * width * deep,
+        incoming_left=second_length * second_width * thickness
+        - long * second_width * (thickness - deep),
+        clearance=0.0 if at_end else play,
+        towards_clearance=None if at_end else X,
+    )
+
+
+@st.composite
+def box_mitres(draw: st.DrawFn) -> Case:
+    """Two rails at a corner of a box, or of a prism with another angle, face sides out."""
+    height, thickness = draw(mm(40, 120)), draw(mm(10, 22))
+    first, second = draw(mm(120, 300)), draw(mm(120, 300))
+    turn = draw(st.sampled_from([90.0, 90.0, 60.0, 72.0]))
+    a = math.radians(turn)
+    x_axis = (math.cos(a), math.sin(a), 0.0)
+    outward = (math.sin(a), -math.cos(a), 0.0)
+    front = board("front", (first, height, thickness), (0.0, thickness, 0.0), X, Z)
+    corner = (first, 0.0, 0.0)
+    origin = add(corner, scaled(outward, -thickness))
+    side = board("side", (second, height, thickness), origin, x_axis, Z)
+    wedge = height * thickness**2 * math.tan(a / 2) / 2
+    return Case(
+        joint=MitreJoint(into="front", incoming="side"),
+        into=front,
+        incoming=side,
+        into_left=first * height * thickness - wedge,
+        incoming_left=second * height * thickness - wedge,
+    )
+
+
+@st.composite
+def frame_mitres(draw: st.DrawFn) -> Case:
+    """Two rails of a frame at a square corner, of one width or of two."""
+    thickness, first, second = draw(mm(12, 25)), draw(mm(150, 300)), draw(mm(150, 300))
+    width = draw(mm(25, 60))
+    other = draw(st.one_of(st.just(width), mm(30, 50)))
+    bottom = board("bottom", (first, width, thickness), (0.0, 0.0, 0.0), X, Y)
+    side = board("side", (second, other, thickness), (first, 0.0, 0.0), Y, LEFTWARDS)
+    wedge = thickness * width * other / 2
+    return Case(
+        joint=FlatMitreJoint(into="bottom", incoming="side"),
+        into=bottom,
+        incoming=side,
+        into_left=first * width * thickness - wedge,
+        incoming_left=second * other * thickness - wedge,
+    )
+
+
+@st.composite
+def butts(draw: st.DrawFn) -> Case:
+    """A rail's end on an upright's face."""
+    thickness, width, length = draw(mm(12, 25)), draw(mm(40, 100)), draw(mm(80, 300))
+    upright = board("upright", (400.0, 120.0, 20.0), (0.0, 120.0, 0.0), Z, FORWARDS)
+    origin = (20.0, draw(mm(20, 60)), draw(mm(0, 200)))
+    rail = board("rail", (length, width, thickness), origin, X, Z)
+    return Case(
+        joint=ButtJoint(into="upright", incoming="rail"),
+        into=upright,
+        incoming=rail,
+        into_left=400.0 * 120.0 * 20.0,
+        incoming_left=length * width * thickness,
+    )
+
+
+@st.composite
+def dowelled_butts(draw: st.DrawFn) -> Case:
+    """A stub's end on a post's edge, held by dowels."""
+    thickness, width, length = draw(mm(16, 30)), draw(mm(70, 140)), draw(mm(80, 200))
+    post_width, count = draw(mm(60, 120)), draw(st.integers(1, 3))
+    diameter = draw(
+        st.sampled_from([d for d in (6.0, 8.0, 10.0) if thickness / 4 <= d <= thickness / 2])
+    )
+    deep, gap = draw(mm(15, 30)), draw(st.sampled_from([0.0, 1.5]))
+    post = board("post", (400.0, post_width, thickness), (0.0, 0.0, 0.0), Z, X)
+    origin = (post_width, thickness, draw(mm(0, 100)))
+    stub = board("stub", (length, width, thickness), origin, X, Z)
+    bores = count * math.pi * diameter**2 / 4
+    return Case(
+        joint=DowelledButtJoint(
+            into="post",
+            incoming="stub",
+            count=count,
+            diameter_mm=diameter,
+            length_mm=2 * deep,
+            into_depth_mm=deep,
+            end_gap_mm=gap,
+        ),
+        into=post,
+        incoming=stub,
+        into_left=400.0 * post_width * thickness - bores * (deep + gap),
+        incoming_left=length * width * thickness - bores * (deep + gap),
+    )
+
+
+@st.composite
+def cleats(draw: st.DrawFn) -> Case:
+    """A strip hooked on a wall cleat, both bevelled."""
+    thickness, length = draw(mm(12, 22)), draw(mm(150, 400))
+    low, high = draw(mm(40, 80)), draw(mm(40, 80))
+    tilt = draw(st.sampled_from([30.0, 40.0, 45.0]))
+    rise = thickness * math.tan(math.radians(tilt))
+    wall = board("wall cleat", (length, low, thickness), (0.0, thickness, 0.0), X, Z)
+    strip = board("cleat", (length, high, thickness), (0.0, thickness, low - rise), X, Z)
+    wedge = length * thickness * rise / 2
+    return Case(
+        joint=CleatJoint(into="wall cleat", incoming="cleat", blade_tilt_deg=tilt),
+        into=wall,
+        incoming=strip,
+        into_left=length * low * thickness - wedge,
+        incoming_left=length * high * thickness - wedge,
+    )
+
+
+CASES: dict[str, Callable[[], st.SearchStrategy[Case]]] = {
+    "dado": dados,
+    "stopped dado": stopped_dados,
+    "groove": grooves,
+    "rabbet": edge_rabbets,
+    "corner rabbet": corner_rabbets,
+    "tongue and groove": tongues,
+    "half-lap": half_laps,
+    "mitre": box_mitres,
+    "flat mitre": frame_mitres,
+    "butt": butts,
+    "dowelled butt": dowelled_butts,
+    "hanging cleat": cleats,
+}

@@ -1,0 +1,81 @@
+"""Every joint over random valid pairs, turned every way: laws that hold for any pair.
+
+Solids are valid; volumes are the blank's less the cuts, by hand; nothing overlaps; the stated
+contacts are true on the solids; the play is really there; the stated ways in are free.
+"""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from tests.joints.cases import CASES, Case, turned_anywhere
+from tests.joints.proofs import (
+    OVERLAP_MM3,
+    common_volume,
+    pair,
+    prove,
+    solid_named,
+    volume_of,
+)
+
+SETTINGS = settings(
+    max_examples=6,
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
+)
+VOLUME_SHARE = 1e-9
+"""The kernel's volumes of plane and round faces are exact to rounding."""
+
+
+@pytest.mark.parametrize("kind", CASES)
+def test_any_valid_pair_fits_and_goes_together(kind: str) -> None:
+    @SETTINGS
+    @given(turned_anywhere(CASES[kind]()))
+    def holds(case: Case) -> None:
+        piece = pair(case.joint, case.into, case.incoming)
+        for placed, left in ((case.into, case.into_left), (case.incoming, case.incoming_left)):
+            solid = solid_named(piece, placed.instance)
+            assert solid.isValid()
+            assert len(solid.Shells()) == 1
+            assert volume_of(piece, placed.instance) == pytest.approx(left, rel=VOLUME_SHARE)
+        prove(piece)
+        _has_its_play(case)
+
+    holds()
+
+
+def _has_its_play(case: Case) -> None:
+    """The incoming part can move by its clearance and no further."""
+    if case.towards_clearance is None:
+        return
+    piece = pair(case.joint, case.into, case.incoming)
+    still = solid_named(piece, case.into.instance)
+    moving = solid_named(piece, case.incoming.instance)
+
+    def shared_after(step: float) -> float:
+        x, y, z = case.towards_clearance or (0.0, 0.0, 0.0)
+        return common_volume(still, moving.translate((x * step, y * step, z * step)))
+
+    assert piece.joinings[0].clearance_mm == pytest.approx(case.clearance, abs=1e-9)
+    assert shared_after(case.clearance) < OVERLAP_MM3
+    assert shared_after(case.clearance + 0.05) > OVERLAP_MM3
+
+
+@settings(max_examples=30, deadline=None, derandomize=True)
+@given(st.data(), st.sampled_from(sorted(CASES)))
+def test_a_joint_reads_only_how_its_parts_stand_to_each_other(
+    data: st.DataObject, kind: str
+) -> None:
+    """Working the turned pair gives the very cuts that the unturned pair gives."""
+    case = data.draw(CASES[kind]())
+    turned = data.draw(turned_anywhere(st.just(case)))
+    before = case.joint.work(case.into, case.incoming)
+    after = turned.joint.work(turned.into, turned.incoming)
+    assert before.into_cuts == after.into_cuts
+    assert before.incoming_cuts == after.incoming_cuts
+    assert before.joining.glue == after.joining.glue
+    assert not before.problems
+    assert not after.problems
