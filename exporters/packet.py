@@ -75,14 +75,20 @@ def _fill(piece: Piece, folder: Path, settings: PacketSettings) -> Packet:
     outputs: Collection[Output] = settings.outputs
     weighed = None
     findings: tuple[Finding, ...] = ()
+    assembly = None
     if outputs != {Output.PARTS}:
         from furniture.solids.measure import weigh
 
         weighed = weigh(piece)
     if Output.CHECKS in outputs and weighed is not None:
+        from furniture.assembly import assembly_of, assembly_record
+        from furniture.assembly.findings import assembly_finding, fit_findings
         from furniture.checks.of_piece import findings_of
 
-        findings = findings_of(piece, weighed)
+        order = assembly_of(piece)
+        assembly = assembly_record(order)
+        proofs = (*fit_findings(piece), assembly_finding(order))
+        findings = (*findings_of(piece, weighed), *proofs)
     made: list[Path] = []
     if Output.STEP in outputs:
         from exporters.step import write_step
@@ -103,7 +109,7 @@ def _fill(piece: Piece, folder: Path, settings: PacketSettings) -> Packet:
         (folder / "pictures").mkdir()
         made += write_pictures(piece, folder / "pictures")
     files = (*(path.relative_to(folder).as_posix() for path in made), SUMMARY)
-    write_summary(summary_of(piece, weighed, findings, files), folder / SUMMARY)
+    write_summary(summary_of(piece, weighed, findings, files, assembly), folder / SUMMARY)
     return Packet(files=files, findings=findings, weighed=weighed)
 
 

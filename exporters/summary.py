@@ -21,6 +21,7 @@ def summary_of(
     weighed: Weighed | None,
     findings: Sequence[Finding],
     files: Sequence[str],
+    assembly: list[dict[str, Any]] | dict[str, Any] | None = None,
 ) -> dict[str, Any]:
     """The summary as plain data; what needs the solids is null when they were not made.
 
@@ -29,6 +30,7 @@ def summary_of(
         weighed: its mass and extents, if weighed.
         findings: of the checks.
         files: relative paths that stand in the packet.
+        assembly: the proof of assembly as plain data, when it was made.
     """
     low, high = extents_of(piece) if weighed is None else weighed.extents
     return {
@@ -84,6 +86,7 @@ def summary_of(
             }
             for each in findings
         ],
+        "assembly": assembly,
         "files": list(files),
     }
 

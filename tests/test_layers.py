@@ -20,7 +20,7 @@ MAY_IMPORT = {
     "pieces": {"errors", "units", "timber", "parts", "joints"},
     "builders": {"errors", "units", "timber", "parts", "joints", "pieces"},
     "solids": {"errors", "units", "timber", "parts", "joints", "pieces"},
-    "assembly": {"errors", "units", "timber", "parts", "joints", "pieces", "solids"},
+    "assembly": {"errors", "units", "timber", "parts", "joints", "pieces", "solids", "checks"},
     "checks": {"errors", "units", "timber", "parts", "joints", "pieces"},
     "shop": {"errors", "units", "timber", "parts", "joints", "pieces"},
 }

@@ -1,0 +1,118 @@
+"""The proofs of fit and of assembly as findings, beside the checks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from furniture.assembly.values import AssemblyPlan, NoOrder
+from furniture.checks.finding import Finding, Sense, Verdict
+from furniture.pieces import Piece
+from furniture.solids.proof import LEAST_OVERLAP_MM3, interferences
+from furniture.solids.proof_clashes import clashing_joints
+from furniture.solids.proof_contacts import untrue_contacts
+from furniture.solids.proof_cuts import wasted_cuts
+
+
+def fit_findings(piece: Piece) -> tuple[Finding, ...]:
+    """One finding for each proof of fit that holds, and one for every fault of one that does not.
+
+    **Source:** own rule: the solids decide; the least overlap counted is 0.01 mm3.
+    """
+    pairs = len(piece.placed) * (len(piece.placed) - 1) // 2
+    contacts = sum(len(joining.contacts) for joining in piece.joinings)
+    overlaps = interferences(piece)
+    return (
+        *(
+            Finding(
+                check="parts overlap",
+                subject=f"{each.first} and {each.second}",
+                value=each.volume_mm3,
+                limit=LEAST_OVERLAP_MM3,
+                sense=Sense.AT_MOST,
+                unit="mm3",
+                verdict=Verdict.FAIL,
+                basis=each.in_words,
+                advice="move one of them, or give their joint its cut",
+            )
+            for each in overlaps
+        ),
+        *_held("parts overlap", () if overlaps else (f"none of the {pairs} pairs overlap",)),
+        *_faults(
+            "joints touch where they should",
+            [each.in_words for each in untrue_contacts(piece)],
+            f"all {contacts} stated contacts touch or stand off by their clearance",
+            "a part between them, or a cut that took the face away, spoils the joint",
+        ),
+        *_faults(
+            "every cut takes wood",
+            [each.in_words for each in wasted_cuts(piece)],
+            "each cut takes what its figures say from its part",
+            "leave the cut out, or place it where wood is",
+        ),
+        *_faults(
+            "joints leave each other's wood",
+            [each.in_words for each in clashing_joints(piece)],
+            "no two cuts of a part claim the same wood but by design",
+            "move one of the two along the part",
+        ),
+    )
+
+
+def assembly_finding(result: AssemblyPlan | NoOrder) -> Finding:
+    """Whether the piece goes together, in how many moves, or which parts lock each other.
+
+    Args:
+        result: the proof of assembly.
+
+    **Source:** own rule: straight moves, one part or sub-assembly at a time.
+    """
+    if isinstance(result, NoOrder):
+        return Finding(
+            check="goes together",
+            subject=", ".join(result.stuck),
+            value=None,
+            limit=None,
+            sense=None,
+            unit="",
+            verdict=Verdict.FAIL,
+            basis=result.reason,
+            advice="open one of their joints on the side that a part has to come from",
+        )
+    return _ok("goes together", f"in {len(result.steps)} straight moves, in the order given")
+
+
+def _held(check: str, said: Sequence[str]) -> tuple[Finding, ...]:
+    return tuple(_ok(check, words) for words in said)
+
+
+def _faults(check: str, faults: Sequence[str], held: str, advice: str) -> tuple[Finding, ...]:
+    if not faults:
+        return (_ok(check, held),)
+    return tuple(
+        Finding(
+            check=check,
+            subject="the piece",
+            value=None,
+            limit=None,
+            sense=None,
+            unit="",
+            verdict=Verdict.FAIL,
+            basis=words,
+            advice=advice,
+        )
+        for words in faults
+    )
+
+
+def _ok(check: str, basis: str) -> Finding:
+    return Finding(
+        check=check,
+        subject="the piece",
+        value=None,
+        limit=None,
+        sense=None,
+        unit="",
+        verdict=Verdict.OK,
+        basis=basis,
+        advice="",
+    )
