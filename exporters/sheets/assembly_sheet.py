@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from exporters.sheets.assembly_views import WholeLook, WholeViews, length_of, whole_views
+from exporters.sheets.assembly_views import OnViews, WholeLook, WholeViews, length_of, whole_views
 from exporters.sheets.blocks import Block, heading
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.geometry import items_box
@@ -30,7 +31,7 @@ from exporters.sheets.parts_list import (
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Item, Sheet
-from furniture.pieces.piece import Piece, extents_of
+from furniture.pieces.piece import Piece, Reference, extents_of
 
 _GAP_MM = 10.0
 
@@ -82,8 +83,20 @@ def framed(
     return Framed(items=tuple(items), region=region, title=title, notes_right=notes_right)
 
 
-def general_arrangement(task: WholeTask, table: Table) -> tuple[Sheet, Table | None]:
-    """The sheet with the views, and the parts list when it had to be left off.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arranged:
+    """The general arrangement, and the tables that found no room on it."""
+
+    sheet: Sheet
+    parts_left: Table | None
+    figures_left: Table | None
+
+
+def general_arrangement(task: WholeTask, table: Table) -> Arranged:
+    """The sheet with the views, as many figures as keep it legible, and the parts list.
+
+    Own rule: what is drawn on the views may cost one step of scale against bare views, no more;
+    figures that would cost more go into a table on a sheet of their own.
 
     Args:
         task: what to draw.
@@ -92,25 +105,42 @@ def general_arrangement(task: WholeTask, table: Table) -> tuple[Sheet, Table | N
     Raises:
         NoRoomError: the piece does not fit at any standard scale.
     """
-    without = _first_fit(task, None)
-    try:
-        with_list = _first_fit(task, table)
-    except NoRoomError:
-        return without, table
-    if with_list.scale.reduction > 2.6 * without.scale.reduction:
-        return without, table
-    return with_list, None
+    bare, left_over = _first_fit(task, None, OnViews.OVERALL, math.inf)
+    most = 2.6 * bare.scale.reduction
+    best: tuple[Sheet, tuple[Reference, ...], Table | None] = (bare, left_over, table)
+    for on_views in OnViews:
+        found = None
+        for wanted in (table, None):
+            try:
+                found = (*_first_fit(task, wanted, on_views, most), None if wanted else table)
+                break
+            except NoRoomError:
+                continue
+        if found is not None:
+            best = found
+            break
+    sheet, left_over, parts_left = best
+    named = tuple((each.what, length_of(each)) for each in left_over)
+    figures = references_table(task.piece, named) if named else None
+    return Arranged(sheet=sheet, parts_left=parts_left, figures_left=figures)
 
 
-def _first_fit(task: WholeTask, table: Table | None) -> Sheet:
+def _first_fit(
+    task: WholeTask, table: Table | None, on_views: OnViews, most: float
+) -> tuple[Sheet, tuple[Reference, ...]]:
+    """The sheet at the largest scale down to 1 : `most`, and the figures left off its views."""
     reason = "no scale is small enough"
     for scale, iso in _attempts(task):
-        views = whole_views(
-            task.piece, scale.factor, iso.factor, task.fields.projection, task.style
-        )
+        if scale.reduction > most:
+            break
+        factors = (scale.factor, iso.factor)
         for orientation in Orientation:
             try:
-                return _arranged(task, table, views, (scale, iso), orientation)
+                views = whole_views(
+                    task.piece, factors, task.fields.projection, task.style, on_views
+                )
+                sheet = _arranged(task, table, views, (scale, iso), orientation)
+                return sheet, views.left_over
             except NoRoomError as error:
                 reason = str(error)
     raise NoRoomError(f"{task.piece.name} does not fit on {task.paper.title}: {reason}")
@@ -140,12 +170,6 @@ def _arranged(
     items = list(begun.items)
     region = begun.region
     blocks = _titled(views, scale, iso, style)
-    if views.left_over:
-        more = references_table(
-            task.piece, tuple((each.what, length_of(each)) for each in views.left_over)
-        )
-        items_more, region = _put_table(more, region, task.fields.projection, style)
-        items += items_more
     if table is not None:
         wide, high = table_size(table, style)
         if wide > region.width:
@@ -170,24 +194,6 @@ def _arranged(
         frame=frame_of(task.paper, orientation),
         items=tuple(items),
     )
-
-
-def _put_table(
-    table: Table, region: Box2, projection: Projection, style: SheetStyle
-) -> tuple[list[Item], Box2]:
-    """A table along the left of the region, in columns, and the room that is left."""
-    del projection
-    rows = max(1, int((region.height - 10.0) / row_height(style)) - 1)
-    items: list[Item] = []
-    left = region.left + 4.0
-    for piece in split_table(table, rows):
-        wide, high = table_size(piece, style)
-        drawn, _ = table_items(piece, left + wide, region.top - 4.0 - high, style)
-        items += drawn
-        left += wide + 4.0
-    if left > region.left + 0.6 * region.width:
-        raise NoRoomError("the table of figures is too wide")
-    return items, replace(region, left=left)
 
 
 def _titled(

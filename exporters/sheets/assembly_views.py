@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from exporters.sheets.blocks import Block, view_block
+from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import Measured, RunningEntry, Side, linear, running_row
 from exporters.sheets.paper import Projection
 from exporters.sheets.pens import SheetStyle
@@ -13,13 +14,13 @@ from exporters.sheets.values import Item
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_placed
 from exporters.views.values import EdgeClass
-from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece, Reference, extents_of
 from furniture.units import figure
 
 _ISO_CLASSES = (EdgeClass.VISIBLE, EdgeClass.SMOOTH)
 MOST_LANES = 8
-"""More dimension lines than this beside one view go into a table. Own rule."""
+"""More dimension lines than this beside one view cannot be told apart. Own rule."""
+_OVERALL = "overall"
 
 
 class WholeLook(Enum):
@@ -45,18 +46,34 @@ def side_view(projection: Projection) -> StandardView:
     return StandardView.RIGHT if is_third else StandardView.LEFT
 
 
+class OnViews(Enum):
+    """Which figures stand on the views, from the most to the least; the rest are left over."""
+
+    ALL = "all"
+    HEIGHTS = "heights and overall sizes"
+    OVERALL = "overall sizes"
+
+
 def whole_views(
-    piece: Piece, factor: float, iso_factor: float, projection: Projection, style: SheetStyle
+    piece: Piece,
+    factors: tuple[float, float],
+    projection: Projection,
+    style: SheetStyle,
+    on_views: OnViews,
 ) -> WholeViews:
     """Front, side, top and isometric with their figures, each with its origin at 0, 0.
 
     Args:
         piece: what to draw.
-        factor: of the three views, paper length of one mm.
-        iso_factor: of the isometric.
+        factors: of the three views and of the isometric, paper length of one mm.
         projection: decides which side is shown.
         style: pens and gaps.
+        on_views: which figures are drawn.
+
+    Raises:
+        NoRoomError: there are more dimension lines beside one view than can be told apart.
     """
+    factor, iso_factor = factors
     frames = {
         WholeLook.FRONT: StandardView.FRONT,
         WholeLook.SIDE: side_view(projection),
@@ -75,9 +92,15 @@ def whole_views(
     references = _with_overall(piece)
     for look, axis in ((WholeLook.FRONT, 2), (WholeLook.FRONT, 0), (WholeLook.SIDE, 1)):
         along = [each for each in references if axis_of(each) == axis]
-        blocks[look], rest = _dimensioned(piece, blocks[look], along, axis, style)
-        left_over += rest
+        drawn = [each for each in along if _is_drawn(each, axis, on_views)]
+        left_over += [each for each in along if each not in drawn]
+        blocks[look] = _dimensioned(piece, blocks[look], drawn, axis, style)
     return WholeViews(blocks=blocks, left_over=tuple(left_over))
+
+
+def _is_drawn(reference: Reference, axis: int, on_views: OnViews) -> bool:
+    is_overall = reference.what.startswith(_OVERALL)
+    return on_views is OnViews.ALL or is_overall or (on_views is OnViews.HEIGHTS and axis == 2)
 
 
 def axis_of(reference: Reference) -> int:
@@ -96,10 +119,10 @@ def _with_overall(piece: Piece) -> list[Reference]:
     """The piece's references and its three overall sizes, none twice."""
     low, high = extents_of(piece)
     overall = [
-        Reference(what="overall width", start=low, end=(high[0], low[1], low[2])),
-        Reference(what="overall depth", start=low, end=(low[0], high[1], low[2])),
+        Reference(what=f"{_OVERALL} width", start=low, end=(high[0], low[1], low[2])),
+        Reference(what=f"{_OVERALL} depth", start=low, end=(low[0], high[1], low[2])),
         Reference(
-            what="overall height",
+            what=f"{_OVERALL} height",
             start=(_left_of_top(piece, high[2]), low[1], low[2]),
             end=(_left_of_top(piece, high[2]), low[1], high[2]),
         ),
@@ -121,7 +144,7 @@ def _left_of_top(piece: Piece, top: float) -> float:
 
 def _dimensioned(
     piece: Piece, block: Block, references: list[Reference], axis: int, style: SheetStyle
-) -> tuple[Block, list[Reference]]:
+) -> Block:
     """The view with the figures along one axis; those with one datum run, the others stack."""
     starts: dict[float, list[Reference]] = {}
     for each in references:
@@ -136,7 +159,9 @@ def _dimensioned(
         block = block.with_items(list(_running(piece, block, running, axis, side, style)))
     stacked.sort(key=length_of)
     side = _stack_side(axis, running, is_level)
-    return _stack(piece, block, stacked[:MOST_LANES], side, style), stacked[MOST_LANES:]
+    if len(stacked) > MOST_LANES:
+        raise NoRoomError("too many dimension lines beside one view")
+    return _stack(piece, block, stacked, side, style)
 
 
 def _stack_side(axis: int, running: list[Reference], is_level: bool) -> Side:
@@ -190,14 +215,8 @@ def _stack(
     }[side]
     items: list[Item] = []
     for lane, each in enumerate(references):
-        start, end = _seen_ends(each)
         line = edge + side.outward * (style.first_lane_mm + lane * style.lane_mm)
         measured = _measured(piece, length_of(each), block.factor)
-        items.append(
-            linear(block.to_paper(start), block.to_paper(end), line, measured, style, side)
-        )
+        ends = block.to_paper(each.start), block.to_paper(each.end)
+        items.append(linear(*ends, line, measured, style, side))
     return block.with_items(items)
-
-
-def _seen_ends(reference: Reference) -> tuple[Vector, Vector]:
-    return reference.start, reference.end

@@ -229,7 +229,6 @@ def _annotated(
 def _end_labels(task: PartTask, face: Block, space: Space, style: SheetStyle) -> list[Item]:
     """The names of the ends and the edge that everything is measured from, beside the view."""
     core, height = face.core, style.text_height_mm
-    clearance = 0.6
     items: list[Item] = []
     for text, is_left in (("named end", True), (task.far_end_label, False)):
         wide = text_width(text, height)
@@ -248,7 +247,7 @@ def _end_labels(task: PartTask, face: Block, space: Space, style: SheetStyle) ->
                 tries.append(_lettering(text, (corner + inward, high), height, anchor, False))
         side = corner + (-3.0 if is_left else 3.0)
         tries.append(_lettering(text, (side, core.centre[1] - height / 2), height, outward, False))
-        items.append(_free(tries, text, space, clearance))
+        items += _label(tries, text, (corner, core.centre[1]), space, style)
     wide = text_width("face edge", height) + 4.0
     tries = []
     for step in range(60):
@@ -258,9 +257,20 @@ def _end_labels(task: PartTask, face: Block, space: Space, style: SheetStyle) ->
             for drop in (3.6, 6.0):
                 at = (centre, core.bottom - drop - height / 2)
                 tries.append(_lettering("face edge", at, height, Anchor.CENTRE, False))
-    label = _free(tries, "face edge", space, clearance)
-    items.append(label)
+    items += _label(tries, "face edge", (core.centre[0], core.bottom), space, style)
     return items
+
+
+def _label(
+    tries: list[Lettering],
+    text: str,
+    target: tuple[float, float],
+    space: Space,
+    style: SheetStyle,
+) -> list[Item]:
+    """A text at the first free of its places, or with a leader from where there is room."""
+    found = place_first_free([(each, lettering_box(each)) for each in tries], space, 0.6)
+    return [found] if found else place_callout(text, target, space, style, [])
 
 
 def _detail_mark(
@@ -268,6 +278,8 @@ def _detail_mark(
 ) -> list[Item]:
     """The circle round what a detail shows, and its letter beside it."""
     circle, box = circle_on_view(block, detail)
+    if not space.frame.holds(box.grown(0.5)):
+        raise NoRoomError(f"no room for the circle of detail {detail.letter}")
     space.add([circle])
     height = style.heading_height_mm
     x, y = box.centre

@@ -11,7 +11,7 @@ from exporters.sheets.exploded_sheet import exploded_sheet
 from exporters.sheets.paper import Paper, Projection, paper_named
 from exporters.sheets.part_notes import far_end_label, notes_for
 from exporters.sheets.part_sheet import PartTask, part_sheet
-from exporters.sheets.parts_list import Table, parts_table
+from exporters.sheets.parts_list import parts_table
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.section_sheet import section_sheet
 from exporters.sheets.title_block import TitleFields
@@ -45,17 +45,16 @@ def sheets_of(piece: Piece, settings: SheetSettings) -> tuple[Sheet, ...]:
 
 
 def _whole_sheets(maker: _Maker) -> list[Sheet]:
-    table: Table | None = parts_table(maker.piece)
-    sheets = []
-    assert table is not None
-    first, table = general_arrangement(maker.whole_task("general arrangement", 1), table)
-    sheets.append(first)
+    task = maker.whole_task("general arrangement", 1)
+    arranged = general_arrangement(task, parts_table(maker.piece))
+    table, sheets = arranged.parts_left, [arranged.sheet]
     if len(maker.piece.placed) > 1:
         task = maker.whole_task("exploded view", 2)
         second, table = exploded_sheet(task, table)
         sheets += [second, section_sheet(maker.whole_task("sections", 3))]
-    if table is not None:
-        sheets += list_sheets(maker.whole_task("parts list", len(sheets) + 1), table)
+    for what, left in (("parts list", table), ("figures", arranged.figures_left)):
+        if left is not None:
+            sheets += list_sheets(maker.whole_task(what, len(sheets) + 1), left)
     return sheets
 
 
