@@ -1,4 +1,4 @@
-"""Splines and keys across mitres, tilted and flat: real parts in grooves and slots that fit them."""
+"""Splines and keys across mitres, tilted and flat: real parts in grooves and slots that fit."""
 
 from __future__ import annotations
 
@@ -113,7 +113,7 @@ QUICK = settings(
 
 @QUICK
 @given(
-    mm(2.0, 6.0), mm(3.0, 8.0), mm(0.0, 20.0), mm(20.0, 60.0), st.sampled_from([90.0, 60.0, 72.0])
+    mm(3.0, 6.0), mm(3.0, 8.0), mm(0.0, 20.0), mm(20.0, 60.0), st.sampled_from([90.0, 60.0, 72.0])
 )
 def test_any_spline_in_a_box_corner(
     thickness: float, deep: float, start: float, width: float, turn: float
@@ -126,23 +126,18 @@ def test_any_spline_in_a_box_corner(
         mitred(corner), timber(thickness), instance="spline", end=Face.FAR_END,
         into_each_mm=deep, from_long_point_mm=nearest, start_mm=start, width_mm=width,
     )  # fmt: skip
-    try:
-        piece = whole(corner, spline, SplineJoint)
-    except DesignError as error:  # only where the slope has no room for it
-        assert nearest + thickness + 0.2 > 18.0 / math.cos(a), error
-        return
-    prove(piece)
+    prove(whole(corner, spline, SplineJoint))
 
 
 @QUICK
-@given(mm(2.0, 8.0), mm(8.0, 40.0), mm(1.0, 60.0), st.booleans())
+@given(mm(3.0, 8.0), mm(8.0, 40.0), mm(1.0, 60.0), st.booleans())
 def test_any_key(thickness: float, deep: float, start: float, is_frame: bool) -> None:
     """A key not deeper than nine tenths of the mitre fits, in a box or in a frame."""
     corner = frame_corner() if is_frame else box_corner()
     deep = deep if is_frame else deep / 2
     start = min(start, 8.0) if is_frame else start
     key = key_across(
-        mitred(corner), timber(max(3.0, thickness)), instance="key", end=Face.FAR_END,
+        mitred(corner), timber(thickness), instance="key", end=Face.FAR_END,
         depth_mm=deep, start_mm=start,
     )  # fmt: skip
     prove(whole(corner, key, KeyJoint))

@@ -41,15 +41,19 @@ class Dado(Cut):
             0: (self.lower_shoulder_mm, self.upper_shoulder_mm),
             1: (self.stop_from_face_edge_mm, blank.width_mm - self.stop_from_back_edge_mm),
         }
-        near = self.end_radius_mm if self.stop_from_face_edge_mm > 0 else 0.0
-        far = self.end_radius_mm if self.stop_from_back_edge_mm > 0 else 0.0
-        return (pocket(blank, self.face, spans, self.depth_mm, (near, near, far, far)),)
+        return (pocket(blank, self.face, spans, self.depth_mm, self._radii(blank)),)
+
+    def _radii(self, blank: Blank) -> tuple[float, float, float, float]:
+        """The cutter's radius in the corners that are inside the wood, as `pocket` takes them."""
+        stops = (self.stop_from_face_edge_mm, self.stop_from_back_edge_mm)
+        walls = (self.lower_shoulder_mm, blank.length_mm - self.upper_shoulder_mm)
+        near = _end_radii(self.end_radius_mm, stops[0], walls)
+        far = _end_radii(self.end_radius_mm, stops[1], walls)
+        return (near[0], near[1], far[1], far[0])
 
     def removed_alone_mm3(self, blank: Blank) -> float:
         run = blank.width_mm - self.stop_from_face_edge_mm - self.stop_from_back_edge_mm
-        stops = (self.stop_from_face_edge_mm > 0) + (self.stop_from_back_edge_mm > 0)
-        corners = stops * (2.0 - math.pi / 2.0) * self.end_radius_mm**2
-        return (run * self.width_mm - corners) * self.depth_mm
+        return (run * self.width_mm - _rounded_off_mm2(self._radii(blank))) * self.depth_mm
 
     def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
         room = blank.length_mm - self.width_mm
@@ -106,15 +110,19 @@ class Groove(Cut):
             0: (self.stop_from_named_end_mm, blank.length_mm - self.stop_from_far_end_mm),
             3 - self.face.axis: across,
         }
-        near = self.end_radius_mm if self.stop_from_named_end_mm > 0 else 0.0
-        far = self.end_radius_mm if self.stop_from_far_end_mm > 0 else 0.0
-        return (pocket(blank, self.face, spans, self.depth_mm, (near, far, far, near)),)
+        return (pocket(blank, self.face, spans, self.depth_mm, self._radii(blank)),)
+
+    def _radii(self, blank: Blank) -> tuple[float, float, float, float]:
+        """The cutter's radius in the corners that are inside the wood, as `pocket` takes them."""
+        beyond = blank.size[3 - self.face.axis] - self.offset_mm - self.width_mm
+        walls = (self.offset_mm, beyond) if self.face in WIDE_FACES else (beyond, self.offset_mm)
+        near = _end_radii(self.end_radius_mm, self.stop_from_named_end_mm, walls)
+        far = _end_radii(self.end_radius_mm, self.stop_from_far_end_mm, walls)
+        return (near[0], far[0], far[1], near[1])
 
     def removed_alone_mm3(self, blank: Blank) -> float:
         run = blank.length_mm - self.stop_from_named_end_mm - self.stop_from_far_end_mm
-        stops = (self.stop_from_named_end_mm > 0) + (self.stop_from_far_end_mm > 0)
-        corners = stops * (2.0 - math.pi / 2.0) * self.end_radius_mm**2
-        return (run * self.width_mm - corners) * self.depth_mm
+        return (run * self.width_mm - _rounded_off_mm2(self._radii(blank))) * self.depth_mm
 
     def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
         across = blank.size[3 - self.face.axis] if self.face.axis else 0.0
@@ -140,6 +148,24 @@ class Groove(Cut):
             stop_from_named_end_mm=stops[0] if axis == 0 else stops[1],
             stop_from_far_end_mm=stops[1] if axis == 0 else stops[0],
         )
+
+
+def _end_radii(radius: float, stop: float, walls: tuple[float, float]) -> tuple[float, float]:
+    """The radius in the two corners of one end: none where the end or the wall runs out.
+
+    Args:
+        radius: the cutter's [mm].
+        stop: wood left beyond the end [mm].
+        walls: wood left beside the trench, low and high [mm].
+    """
+    if stop <= 0.0:
+        return (0.0, 0.0)
+    return (radius if walls[0] > 1e-9 else 0.0, radius if walls[1] > 1e-9 else 0.0)
+
+
+def _rounded_off_mm2(radii: tuple[float, float, float, float]) -> float:
+    """What round corners leave of a square-cornered trench [mm2]."""
+    return (1.0 - math.pi / 4.0) * math.fsum(radius**2 for radius in radii)
 
 
 def _trench_misfits(

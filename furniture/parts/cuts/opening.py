@@ -13,6 +13,9 @@ from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool, Turned
 from furniture.parts.vectors import Vector, scaled
 
+SKIN_MM = 0.01
+"""Least wood between a round opening and the nearest edge [mm]: at none the part falls in two."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bore(Cut):
@@ -84,8 +87,9 @@ class Bore(Cut):
         ):
             if axis != self.face.axis:
                 given = math.nan if value is None else value
-                why = "the whole bore lies on the face"
-                found += misfit(name, given, widest, blank.size[axis] - widest, why)
+                why = "the whole bore lies on the face, with wood all round it"
+                low, high = widest + SKIN_MM, blank.size[axis] - widest - SKIN_MM
+                found += misfit(name, given, low, high, why)
         if self.depth_mm is not None:
             why = "a blind bore leaves wood behind it"
             found += misfit("depth_mm", self.depth_mm, 1e-3, across - 1e-3, why)
@@ -154,9 +158,10 @@ class Slot(Cut):
             *misfit(
                 "face", 0.0 if self.face in WIDE_FACES else 1.0, 0.0, 0.0, "slots need a wide face"
             ),
+            *misfit("length_mm", self.length_mm, 0.2, math.inf, "a slot has a length"),
             *misfit("width_mm", self.width_mm, 0.2, self.length_mm, "a slot is longer than wide"),
-            *misfit("x_mm", self.x_mm, dx + 1e-6, blank.length_mm - dx - 1e-6, whole),
-            *misfit("y_mm", self.y_mm, dy + 1e-6, blank.width_mm - dy - 1e-6, whole),
+            *misfit("x_mm", self.x_mm, dx + SKIN_MM, blank.length_mm - dx - SKIN_MM, whole),
+            *misfit("y_mm", self.y_mm, dy + SKIN_MM, blank.width_mm - dy - SKIN_MM, whole),
         ]
         if self.depth_mm is not None:
             why = "a blind slot leaves wood behind it"
@@ -284,7 +289,13 @@ class FingerNotch(Cut):
         r = self.radius_mm
         return (
             *misfit("radius_mm", r, 1.0, min(run / 2, extent) - 1e-3, "it leaves some of the edge"),
-            *misfit("centre_mm", self.centre_mm, r, run - r, "the whole notch lies on the edge"),
+            *misfit(
+                "centre_mm",
+                self.centre_mm,
+                r + SKIN_MM,
+                run - r - SKIN_MM,
+                "the whole notch lies on the edge",
+            ),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> FingerNotch:

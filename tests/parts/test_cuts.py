@@ -1,0 +1,99 @@
+"""Every kind of cut on random blanks: the closed form against the kernel, and laws of turning."""
+
+from __future__ import annotations
+
+import json
+import math
+from dataclasses import fields, replace
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import ALL_CUTS, Cut, problems_of, record_of
+from furniture.parts.part import Part, turned, turned_placement, work_key
+from furniture.parts.placement import Placement
+from furniture.solids.make import placed_solid, solid_of
+from tests.joints.proofs import common_volume, timber
+from tests.parts.cut_cases import CUTS, blank_and_cut
+
+MANY = settings(
+    max_examples=12, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
+)
+FEW = settings(MANY, max_examples=4)
+
+
+def test_every_kind_of_cut_is_tried() -> None:
+    assert set(CUTS) == set(ALL_CUTS)
+
+
+def part_of(blank: Blank, cut: Cut) -> Part:
+    return Part(name="part", blank=blank, timber=timber(20.0), cuts=(cut,))
+
+
+@pytest.mark.parametrize("kind", ALL_CUTS, ids=lambda kind: str(kind.kind))
+def test_the_closed_form_is_what_the_kernel_takes(kind: type[Cut]) -> None:
+    @MANY
+    @given(blank_and_cut(kind))
+    def holds(drawn: tuple[Blank, Cut]) -> None:
+        blank, cut = drawn
+        assert not cut.misfits(blank)
+        solid = solid_of(part_of(blank, cut))
+        assert solid.isValid()
+        taken = blank.volume_mm3 - solid.Volume()
+        assert taken == pytest.approx(cut.removed_alone_mm3(blank), rel=1e-7, abs=1e-3)
+
+    holds()
+
+
+@pytest.mark.parametrize("kind", ALL_CUTS, ids=lambda kind: str(kind.kind))
+@pytest.mark.parametrize("axis", [0, 1, 2])
+def test_a_part_described_after_half_a_turn_is_the_same_wood(kind: type[Cut], axis: int) -> None:
+    """The turned description in the turned frame fills the very same space."""
+
+    @FEW
+    @given(blank_and_cut(kind))
+    def holds(drawn: tuple[Blank, Cut]) -> None:
+        part = part_of(*drawn)
+        here = Placement(origin=(0.0, 0.0, 0.0), x_axis=(1.0, 0.0, 0.0), y_axis=(0.0, 1.0, 0.0))
+        other = turned(part, axis)
+        there = turned_placement(here, axis, part.blank)
+        first, second = placed_solid(part, here), placed_solid(other, there)
+        assert common_volume(first, second) == pytest.approx(first.Volume(), rel=1e-6)
+        assert work_key(turned(other, axis)) == work_key(part)
+
+    holds()
+
+
+@pytest.mark.parametrize("kind", ALL_CUTS, ids=lambda kind: str(kind.kind))
+def test_a_cut_is_plain_data_with_units_in_its_keys(kind: type[Cut]) -> None:
+    @FEW
+    @given(blank_and_cut(kind))
+    def holds(drawn: tuple[Blank, Cut]) -> None:
+        record = record_of(drawn[1])
+        assert json.loads(json.dumps(record, allow_nan=False)) == record
+        numbers = [key for key, value in record.items() if isinstance(value, float)]
+        assert all(key.endswith(("_mm", "_deg")) for key in numbers)
+
+    holds()
+
+
+@pytest.mark.parametrize("kind", ALL_CUTS, ids=lambda kind: str(kind.kind))
+def test_a_number_that_is_none_is_named(kind: type[Cut]) -> None:
+    """Not-a-number in any length or angle of any cut is a problem with that name."""
+
+    @FEW
+    @given(blank_and_cut(kind), st.data())
+    def holds(drawn: tuple[Blank, Cut], data: st.DataObject) -> None:
+        blank, cut = drawn
+        numbers = [
+            field.name for field in fields(cut) if isinstance(getattr(cut, field.name), float)
+        ]
+        name = data.draw(st.sampled_from(numbers))
+        if name == "countersink_diameter_mm" and cut.countersink_diameter_mm == 0.0:  # type: ignore[attr-defined]
+            return
+        problems = problems_of(replace(cut, **{name: math.nan}), blank, "part")
+        assert any(name in each.parameter for each in problems)
+
+    holds()
