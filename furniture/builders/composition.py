@@ -20,8 +20,8 @@ from furniture.parts.cuts import ALL_CUTS, Cut
 from furniture.parts.faces import Arris
 from furniture.parts.part import Part, Placed, Rough
 from furniture.parts.placement import Box, box_of
-from furniture.parts.placing import Wanted, Way, place
-from furniture.pieces import Piece, Support, Surface, compose
+from furniture.parts.placing import Wanted, Way, place, stated_distances
+from furniture.pieces import Piece, Reference, Support, Surface, compose
 from furniture.timber.stock import Stock, Timber, read_stock
 from furniture.units import REQUIRED, Given, Reader, Shown, as_given, millimetres, parameters
 from furniture.units.written import read_value
@@ -145,7 +145,8 @@ def _build(design: Composition) -> Piece:
         if (part := _part(reader, each, timbers[each.name], rough)) is not None
     }
     known = [each.name for each in boards]
-    placements = place(reader, [_wanted(each, parts.get(each.name)) for each in boards])
+    asked = [_wanted(each, parts.get(each.name)) for each in boards]
+    placements = place(reader, asked)
     joints = [
         joint
         for index, each in enumerate(
@@ -167,6 +168,11 @@ def _build(design: Composition) -> Piece:
             for each in boards
         ]
     )
+    moved = {each.instance: each.placement for each in placed}
+    references = [
+        Reference(what=each.what, start=each.start, end=each.end)
+        for each in stated_distances(asked, moved)
+    ]
     return compose(
         name=name,
         placed=placed,
@@ -175,6 +181,7 @@ def _build(design: Composition) -> Piece:
         parameters=as_given(design),
         loads=loads,
         surfaces=[_surface(each, placed) for each in placed if each.instance in level],
+        references=references,
         support=reader.choice("support", design.support, Support, Support.FLOOR),
         notes=tuple(design.notes),
     )

@@ -190,6 +190,55 @@ def place(reader: Reader, wanted: Sequence[Wanted]) -> dict[str, Placement]:
     return done
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StatedDistance:
+    """A distance that a relation states, between two points of the piece [mm]."""
+
+    what: str
+    start: Vector
+    end: Vector
+
+
+def stated_distances(
+    wanted: Sequence[Wanted], placements: Mapping[str, Placement]
+) -> tuple[StatedDistance, ...]:
+    """The distances by which placed parts were set out, for the sheets to show.
+
+    Args:
+        wanted: the parts.
+        placements: of all of them.
+    """
+    by_name = {each.instance: each for each in wanted}
+    found = []
+    for part in wanted:
+        low, high = box_of(part.blank, placements[part.instance])
+        for relation in part.relations:
+            if not isinstance(relation, At | FlushWith):
+                continue
+            other = placements[relation.of]
+            way = _way_of(relation.side, other)
+            axis = way.axis
+            face = box_of(by_name[relation.of].blank, other)[way.sign > 0][axis]
+            own = high[axis] if way.sign > 0 else low[axis]
+            if isinstance(relation, At) and relation.to is Mark.CENTRE:
+                own = (low[axis] + high[axis]) / 2
+            if abs(own - face) < 1e-9:
+                continue
+            start, end = list(low), list(low)
+            start[axis], end[axis] = face, own
+            words = f"from {way.value} side"
+            if isinstance(relation, FlushWith):
+                words = f"{'beyond' if (own - face) * way.sign > 0 else 'behind'} {way.value}"
+            found.append(
+                StatedDistance(
+                    what=f"{part.instance} {words} of {relation.of}",
+                    start=(start[0], start[1], start[2]),
+                    end=(end[0], end[1], end[2]),
+                )
+            )
+    return tuple(found)
+
+
 def _turned(reader: Reader, part: Wanted) -> tuple[Vector, Vector] | None:
     """The part's x and y axes in the piece."""
     ways = (part.face_side, part.grain)
