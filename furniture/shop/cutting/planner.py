@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 import time
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from furniture.errors import DesignError
 from furniture.shop.cutting.arrangements import Arrangement, arrangements_for

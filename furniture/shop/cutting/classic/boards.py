@@ -20,7 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from furniture.shop.cutting.classic.limited import Fillings, counts_of
-from furniture.shop.cutting.classic.master import CoveringMaster
+from furniture.shop.cutting.classic.master import CoveringMaster, cover_within
 from furniture.shop.cutting.classic.scales import least_boards
 from furniture.shop.cutting.classic.strips import BIASES, StripBeam
 from furniture.shop.cutting.classic.unlimited import value_table
@@ -29,10 +29,21 @@ from furniture.shop.cutting.classic.values import Answer, BoundFrom, Item, Layin
 QUICK_WIDTH = 256
 """Widest beam run before the columns are priced."""
 
+COMPLEMENTS = 4
+"""Boards added after the best one of a pricing."""
+ENRICHING = 8
+"""Prices tried to gather boards that are nearly worth it."""
+FINISHING = 6
+"""Boards left from which the beam tries to finish a dive."""
 ENOUGH = 1 + 1e-6
 """What a board must be worth to be added."""
 MOST_KEPT = 512
 """Most fillings kept per size when pricing."""
+
+CROWDED = 15
+"""Items a board from which the beam alone is better than columns. Own rule from trials."""
+WIDEST = 1 << 15
+"""Widest beam; memory grows with it."""
 
 Board = tuple[Laying, ...]
 
@@ -85,11 +96,13 @@ def fewest_boards(
         bound_from=source,
     )
     width = 1
-    while not state.is_over and width <= QUICK_WIDTH:
-        _beam_round(state, width, 0.0, started + 0.3 * seconds)
-        width *= 2
-        if time.monotonic() - started > 0.15 * seconds:
+    crowded = int(demand.sum()) >= CROWDED * bound
+    share = 0.9 if crowded else 0.15
+    while not state.is_over and time.monotonic() - started < share * seconds:
+        if width > (WIDEST if crowded else QUICK_WIDTH):
             break
+        _beam_round(state, width, 0.0, started + 2 * share * seconds)
+        width *= 2
     if not state.is_over and (report is None or report(len(state.best), state.bound, 0.0)):
         _columns(state, started, seconds, width, report)
     return Answer(
@@ -120,25 +133,66 @@ def _beam_round(state: _Search, width: int, noise: float, deadline: float) -> No
 def _columns(
     state: _Search, started: float, seconds: float, width: int, report: Report | None
 ) -> None:
-    _unlimited_bound(state, started + 0.35 * seconds)
+    centre = _unlimited_bound(state, started + 0.35 * seconds)
     master = CoveringMaster(state.demand)
     for column in master.columns:
         k = int(np.argmax(column))
         state.layouts[column.tobytes()] = (Laying(item=k, x=0, y=0),)
     for board in state.best:
         _add(state, master, board)
-    _priced(state, master, state.demand, started + 0.5 * seconds, 10**6)
+    _priced(state, master, state.demand, started + 0.5 * seconds, 10**6, centre)
     number = 0
+    covered = 0
     while not state.is_over:
         if report is not None and not report(
             len(state.best), state.bound, time.monotonic() - started
         ):
             return
-        _dive(state, master, number)
+        if number % 6 == 2 and len(state.layouts) > covered:
+            _enrich(state, master)
+            covered = len(state.layouts)
+            _cover(state, 0.15 * seconds)
+        else:
+            _dive(state, master, number)
         number += 1
-        if number % 4 == 0:
+        if number % 4 == 0 and width <= WIDEST:
             width *= 2
             _beam_round(state, width, 0.05, state.deadline)
+
+
+def _enrich(state: _Search, master: CoveringMaster) -> None:
+    """Add boards that are nearly worth it, under the prices and a little beside them."""
+    value, prices = master.solve()
+    spare = max(0.02, len(state.best) - 1 - value)
+    for turn in range(ENRICHING):
+        beside = prices
+        if turn:
+            beside = prices * np.array([state.dice.uniform(0.9, 1.1) for _ in state.items])
+        boards, _ = state.fillings.best_boards(beside, state.demand, 1 - min(spare, 0.3), 24)
+        for board in boards:
+            _add(state, master, board)
+        if time.monotonic() > state.deadline:
+            return
+
+
+def _cover(state: _Search, seconds: float) -> None:
+    """Choose whole boards among all fillings seen, dropping what is cut too often."""
+    layouts = list(state.layouts.items())
+    columns = [np.frombuffer(mark, np.int64) for mark, _ in layouts]
+    room = min(seconds, max(0.1, state.deadline - time.monotonic()))
+    chosen = cover_within(columns, state.demand, len(state.best) - 1, room, 1)
+    if chosen is None:
+        return
+    left = state.demand.copy()
+    boards: list[Board] = []
+    for index in chosen:
+        kept = []
+        for laying in layouts[index][1]:
+            if left[laying.item] > 0:
+                left[laying.item] -= 1
+                kept.append(laying)
+        boards.append(tuple(kept))
+    state.best = [board for board in boards if board]
 
 
 def _add(state: _Search, master: CoveringMaster, board: Board) -> bool:
@@ -155,29 +209,61 @@ def _priced(
     left: NDArray[np.int64],
     deadline: float,
     rounds: int,
+    centre: NDArray[np.float64] | None = None,
 ) -> None:
-    """Add fillings worth more than a board until none is found, raising the bound on the way."""
+    """Add fillings worth more than a board until none is found, raising the bound on the way.
+
+    centre: prices to stay near at first, which steadies the programme's.
+    """
     whole = left is state.demand
     keep = 2
+    pull = 0.7 if centre is not None else 0.0
     for _ in range(rounds):
         if time.monotonic() > deadline or (whole and state.is_over):
             return
         value, prices = master.solve()
         if whole:
             _raise_bound(state, prices, value)
-        grown = 0
-        boards, is_exact = state.fillings.best_boards(prices, left, ENOUGH, keep)
-        for board in boards:
-            grown += _add(state, master, board)
+        beside = prices if centre is None else pull * centre + (1 - pull) * prices
+        boards, is_exact = state.fillings.best_boards(beside, left, ENOUGH, keep)
+        grown = sum(_add(state, master, board) for board in boards)
         if grown:
+            pull *= 0.85
+            if whole:
+                _complements(state, master, beside, left, boards[0])
+            continue
+        if pull > 0.01:
+            pull *= 0.4
             continue
         if is_exact and not boards:
             if whole:
-                _keep_bound(state, float(prices @ state.demand) / ENOUGH)
+                _keep_bound(state, float(beside @ state.demand) / ENOUGH)
             return
         keep *= 4
         if keep > MOST_KEPT or keep > state.fillings.most_kept or not whole:
             return
+
+
+def _complements(
+    state: _Search,
+    master: CoveringMaster,
+    prices: NDArray[np.float64],
+    left: NDArray[np.int64],
+    first: Board,
+) -> int:
+    """Add boards from what the first board leaves, then from what those leave."""
+    remaining = left.copy()
+    board = first
+    grown = 0
+    for _ in range(COMPLEMENTS):
+        for laying in board:
+            remaining[laying.item] -= 1
+        boards, _ = state.fillings.best_boards(prices, remaining, 0.9, 1)
+        if not boards:
+            break
+        board = boards[0]
+        grown += _add(state, master, board)
+    return grown
 
 
 def _raise_bound(state: _Search, prices: NDArray[np.float64], value: float) -> None:
@@ -188,19 +274,22 @@ def _raise_bound(state: _Search, prices: NDArray[np.float64], value: float) -> N
     _keep_bound(state, float(prices @ state.demand) / max(worth, 1e-9))
 
 
-def _unlimited_bound(state: _Search, deadline: float) -> None:
-    """Raise the bound by pricing boards whose copies are not limited: quick, a little weaker."""
+def _unlimited_bound(state: _Search, deadline: float) -> NDArray[np.float64]:
+    """Raise the bound by pricing boards whose copies are not limited: quick, a little weaker.
+
+    Returns the last prices.
+    """
+    prices = np.zeros(len(state.items))
     master = CoveringMaster(state.demand)
     while time.monotonic() < deadline and not state.is_over:
         value, prices = master.solve()
-        if math.ceil(value - 1e-6) <= state.bound:
-            return
         table = value_table(state.panel, state.items, prices)
         worth = float(table.best[-1, -1])
         _keep_bound(state, value / max(worth, 1e-9))
         column = counts_of(table, state.panel, state.items, prices)
-        if worth <= ENOUGH or not master.add(column):
-            return
+        if worth <= 1 + 1e-3 or not master.add(column):
+            break
+    return prices
 
 
 def _keep_bound(state: _Search, boards: float) -> None:
@@ -248,7 +337,7 @@ def _dive(state: _Search, master: CoveringMaster, number: int) -> None:
             if len(fixed) < to_beat:
                 state.best = list(fixed)
             return
-        if _finished(state, fixed, left):
+        if to_beat - 1 - len(fixed) <= FINISHING and _finished(state, fixed, left):
             return
 
 

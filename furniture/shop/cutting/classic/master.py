@@ -67,3 +67,35 @@ class CoveringMaster:
     def shares(self) -> NDArray[np.float64]:
         """How often each column is used in the last solution."""
         return np.array(self._highs.getSolution().col_value)
+
+
+def cover_within(
+    columns: list[NDArray[np.int64]],
+    demand: NDArray[np.int64],
+    most: int,
+    seconds: float,
+    seed: int,
+) -> list[int] | None:
+    """At most `most` columns, by index, that together meet the demand; None when none was found.
+
+    seconds [s]: gives up then. Two workers in step, so that a finished search repeats itself.
+    """
+    from ortools.sat.python import cp_model
+
+    model = cp_model.CpModel()
+    times = [model.new_int_var(0, most, "") for _ in columns]
+    table = np.array(columns)
+    for row in range(demand.size):
+        if demand[row] > 0:
+            used = np.nonzero(table[:, row])[0]
+            model.add(sum(int(table[k, row]) * times[k] for k in used) >= int(demand[row]))
+    model.add(sum(times) <= most)
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 2
+    solver.parameters.interleave_search = True
+    solver.parameters.random_seed = seed
+    solver.parameters.max_time_in_seconds = seconds
+    status = solver.solve(model)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return None
+    return [k for k in range(len(columns)) for _ in range(solver.value(times[k]))]
