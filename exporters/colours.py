@@ -17,13 +17,18 @@ _THIN_MM, _LIGHTER = 14.0, 0.12
 
 def colour_of(timber: Timber) -> Colour:
     """The colour of a timber's species; thin stock a little lighter, so that parts tell apart."""
-    red, green, blue = _table().get(timber.species.name, _OTHER)
+    red, green, blue = colour_of_species(timber.species.name)
     share = _LIGHTER if timber.thickness_mm < _THIN_MM else 0.0
     return (
         red + (1.0 - red) * share,
         green + (1.0 - green) * share,
         blue + (1.0 - blue) * share,
     )
+
+
+def colour_of_species(name: str) -> Colour:
+    """The colour that a species is shown in."""
+    return _table().get(name, _OTHER)
 
 
 @cache

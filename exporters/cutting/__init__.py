@@ -1,0 +1,8 @@
+"""The cutting plan read for the maker: sheets, table, picture, record and report."""
+
+from __future__ import annotations
+
+from exporters.cutting.record import cutting_record
+from exporters.cutting.report import cutting_lines
+
+__all__ = ["cutting_lines", "cutting_record"]

@@ -1,0 +1,199 @@
+"""pictures/boards.png: all boards on one page, in colour, to look at before the first cut."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from exporters.colours import Colour, colour_of_species
+from exporters.cutting.board_drawing import kerf_of, offcut_key, outline_of
+from exporters.cutting.words import money, proof_line, stock_of
+from furniture.pieces import Piece
+from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.cutting.plan import BoardPlan
+from furniture.shop.cutting.values import Board, ZoneKind
+from furniture.units import figure_with_unit
+
+ZONE_LOOKS: dict[ZoneKind, tuple[Colour, str]] = {
+    ZoneKind.KNOT: ((0.30, 0.17, 0.09), "xxxx"),
+    ZoneKind.CHECK: ((0.10, 0.10, 0.10), "||||"),
+    ZoneKind.SAPWOOD: ((1.00, 0.97, 0.86), "//"),
+    ZoneKind.WANE: ((0.45, 0.36, 0.27), "\\\\"),
+    ZoneKind.STAIN: ((0.35, 0.40, 0.50), ".."),
+    ZoneKind.PITH: ((0.40, 0.25, 0.12), "--"),
+    ZoneKind.HOLE: ((0.20, 0.20, 0.20), "oo"),
+    ZoneKind.FIGURE: ((0.97, 0.83, 0.45), ""),
+    ZoneKind.EVEN_GRAIN: ((0.80, 0.88, 0.70), ""),
+}
+"""Colour and hatch of each kind of zone. Own rule."""
+
+_WIDE_IN, _DOTS_PER_INCH = 16.0, 110.0
+_TITLE_IN, _GAP_IN, _FOOT_IN = 0.75, 0.55, 0.6
+
+
+def write_boards_picture(piece: Piece, outcome: CuttingOutcome, path: Path) -> Path:
+    """The path of the picture written: every board to one scale, begun or not.
+
+    Args:
+        piece: gives its name.
+        outcome: the plan and its job.
+        path: of the PNG file.
+
+    Raises:
+        OSError: the file cannot be written.
+    """
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
+    boards = outcome.job.boards
+    longest = max(board.length for board in boards)
+    margin = 0.35
+    scale = (_WIDE_IN - 2 * margin) / longest  # inches of picture per mm of board
+    heights = [board.greatest_width * scale for board in boards]
+    high = _TITLE_IN + sum(heights) + _GAP_IN * len(boards) + _FOOT_IN
+    picture = Figure(figsize=(_WIDE_IN, high), dpi=_DOTS_PER_INCH, facecolor="white")
+    FigureCanvasAgg(picture)
+    axes = picture.add_axes((0.0, 0.0, 1.0, 1.0))
+    axes.set_axis_off()
+    axes.set_xlim(0.0, _WIDE_IN)
+    axes.set_ylim(0.0, high)
+    _title(axes, piece, outcome, margin, high)
+    top = high - _TITLE_IN
+    for board, height in zip(boards, heights, strict=True):
+        _board(axes, outcome, board, (margin, top - _GAP_IN + 0.15 - height), scale)
+        top -= height + _GAP_IN
+    _legend(axes, boards, margin)
+    picture.savefig(path, dpi=_DOTS_PER_INCH, metadata={"Software": None})
+    return path
+
+
+def _title(axes: Any, piece: Piece, outcome: CuttingOutcome, left: float, high: float) -> None:
+    plan = outcome.plan
+    axes.text(left, high - 0.32, f"{piece.name}: the boards before the first cut", size=17)
+    if plan is None:
+        return
+    count = sum(each.copies for each in plan.unplaced)
+    missing = f"; {count} without a place" if count else ""
+    line = f"Yield {plan.yield_share:.0%}; {proof_line(outcome)}{missing}."
+    axes.text(left, high - 0.6, line, size=10.5)
+
+
+def _board(
+    axes: Any, outcome: CuttingOutcome, board: Board, corner: tuple[float, float], scale: float
+) -> None:
+    from matplotlib.patches import Polygon
+
+    job = outcome.job
+    plan = next((each for each in outcome.used if each.board == board.name), None)
+    planned = next(each for each in job.request.boards if each.name == board.name)
+
+    def at(x: float, y: float) -> tuple[float, float]:
+        return (corner[0] + x * scale, corner[1] + y * scale)
+
+    outline = [at(x, y) for x, y in outline_of(board)]
+    wood = colour_of_species(board.species)
+    axes.add_patch(Polygon(outline, facecolor=_paler(wood, 0.55), edgecolor="none", zorder=1))
+    inside = Polygon(outline, facecolor="none", edgecolor="black", linewidth=1.4, zorder=6)
+    axes.add_patch(inside)
+    if plan is not None:
+        _parts(axes, outcome, plan, at, wood)
+    for zone in board.zones:
+        colour, hatch = ZONE_LOOKS[zone.kind]
+        patch = Polygon(
+            [at(x, y) for x, y in zone.outline],
+            facecolor=(*colour, 0.55), edgecolor=(0.2, 0.2, 0.2), hatch=hatch, linewidth=0.7,
+            zorder=3,
+        )  # fmt: skip
+        axes.add_patch(patch)
+        patch.set_clip_path(inside)
+    words = [
+        f"Board {board.name}: {stock_of(job, planned.species)}",
+        f"{figure_with_unit(board.length, job.shown)} long",
+        f"{figure_with_unit(board.thickness, job.shown)} thick",
+    ]
+    if board.price:
+        words.append(money(board.price, job.currency))
+    words.append("not begun" if plan is None else f"yield {plan.yield_share:.0%}")
+    above = corner[1] + board.greatest_width * scale + 0.08
+    axes.text(corner[0], above, ", ".join(words), size=11.5, zorder=8)
+
+
+def _parts(axes: Any, outcome: CuttingOutcome, plan: BoardPlan, at: Any, wood: Colour) -> None:
+    from matplotlib.patches import Rectangle as Patch
+
+    for cut in plan.cuts:
+        kerf = kerf_of(cut)
+        low, far = at(kerf.x, kerf.y), at(kerf.x_end, kerf.y_end)
+        axes.add_patch(
+            Patch(low, far[0] - low[0], far[1] - low[1], facecolor="black", linewidth=0, zorder=5)
+        )
+    entries = [(outcome.name_of(p), p.place, wood, 1.0) for p in plan.placements]
+    usable = [each.place for each in plan.offcuts if each.is_usable]
+    entries += [
+        (f"keep {offcut_key(index)}", place, _paler(wood, 0.75), 0.85)
+        for index, place in enumerate(usable)
+    ]
+    for name, place, colour, share in entries:
+        low, far = at(place.x, place.y), at(place.x_end, place.y_end)
+        wide, high = far[0] - low[0], far[1] - low[1]
+        axes.add_patch(
+            Patch(low, wide, high, facecolor=colour, edgecolor="black", linewidth=0.5, zorder=2)
+        )
+        _name(axes, name, (low[0] + wide / 2, low[1] + high / 2), wide, high, share)
+
+
+def _name(
+    axes: Any, name: str, centre: tuple[float, float], wide: float, high: float, share: float
+) -> None:
+    """The name as large as its rectangle takes, in as many lines as reads best."""
+    words = name.split()
+    best: tuple[float, str, float] = (0.0, name, 0.0)
+    for count in range(1, len(words) + 1):
+        for text in _broken(words, count):
+            for turn, (w, h) in ((0.0, (wide, high)), (90.0, (high, wide))):
+                lines = text.split("\n")
+                widest = max(len(line) for line in lines)
+                points = 72.0 * min(0.92 * w / (0.60 * widest), 0.8 * h / (1.25 * len(lines)))
+                points *= 1.0 if turn == 0.0 else 0.8
+                if points > best[0] + 1e-9:
+                    best = (points, text, turn)
+    points, text, turn = best
+    points = min(12.0, points if turn == 0.0 else points / 0.8) * share
+    axes.text(
+        *centre, text, size=points, rotation=turn, ha="center", va="center", zorder=7,
+        bbox={"facecolor": "white", "alpha": 0.6, "edgecolor": "none", "pad": 1.0},
+    )  # fmt: skip
+
+
+def _broken(words: list[str], count: int) -> list[str]:
+    """The words in so many lines, as even as can be."""
+    if count == 1:
+        return [" ".join(words)]
+    size = -(-len(words) // count)
+    return ["\n".join(" ".join(words[i : i + size]) for i in range(0, len(words), size))]
+
+
+def _legend(axes: Any, boards: tuple[Board, ...], left: float) -> None:
+    from matplotlib.patches import Rectangle as Patch
+
+    kinds = dict.fromkeys(zone.kind for board in boards for zone in board.zones)
+    x = left
+    for kind in kinds:
+        colour, hatch = ZONE_LOOKS[kind]
+        axes.add_patch(
+            Patch(
+                (x, 0.22), 0.45, 0.24, facecolor=(*colour, 0.55), edgecolor=(0.2, 0.2, 0.2),
+                hatch=hatch, linewidth=0.7,
+            )
+        )  # fmt: skip
+        axes.text(x + 0.53, 0.34, kind.value, size=11, va="center")
+        x += 0.53 + 0.1 * len(kind.value) + 0.45
+    axes.text(
+        _WIDE_IN - left, 0.34, "left: where the tape was hooked on; below: the jointed edge",
+        size=10, va="center", ha="right",
+    )  # fmt: skip
+
+
+def _paler(colour: Colour, share: float) -> Colour:
+    red, green, blue = colour
+    return (red + (1 - red) * share, green + (1 - green) * share, blue + (1 - blue) * share)

@@ -1,0 +1,238 @@
+"""piece.json's "cutting_plan": the plan as plain data, lengths in mm in board coordinates.
+
+    status      "planned", "incomplete" (something has no place) or "no boards"
+    currency    of every price; "" when none is named
+    saw         {kerf_mm, end_trim_mm, edge_trim_mm, planing_loss_mm, shortest_rip_mm,
+                 shortest_crosscut_mm, usable_length_mm, usable_width_mm}
+    seed, rounds, stages     what the same plan comes from again
+    yield       area of parts over area of the boards begun; null without a plan
+    cost        boards begun and the price of what was not kept; boards_cost: the boards alone
+    proof       {measure, value, bound, kind, gap, is_proven}; null without a plan
+    boards      [{name, stock, species, length_mm, thickness_mm, widths: [{at_mm, width_mm}], price,
+                  description, zones: [{name, kind, outline_mm: [[x, y]], shows, worth,
+                  description}], is_begun, yield, placements, cuts, offcuts}]
+    placements  [{part, name, instance, copy, strip, x_mm, y_mm, length_mm, width_mm, is_turned,
+                  is_flipped}]: part is the id in "parts" of piece.json, instance one of its
+                  "placements"; length and width are the rectangle's along and across the board
+    cuts        [{number, kind: "rip" | "crosscut", at_mm, kerf_mm, workpiece: {x_mm, y_mm,
+                  length_mm, width_mm}}] in order; at_mm is the kerf's side nearer the datum
+    offcuts     [{x_mm, y_mm, length_mm, width_mm, is_usable}]
+    parts       [{part, name, instances, stock, quantity, rough_length_mm, rough_width_mm,
+                  show_face_tolerates, hidden_face_tolerates, grain, wants}]
+    matches     [{name, rule, members, price (null: a must), is_kept, odd_one, price_paid}]
+    unplaced    [{name, part, copies, reason, explanation, would_do: {stock, length_mm, width_mm,
+                  thickness_mm}}]
+    to_buy      [{stock, species, quarters, board_feet, cubic_metres, boards: [{length_mm, width_mm,
+                  thickness_mm}]}]: sizes to ask for before rounding up to whole feet and inches
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from exporters.cutting.words import species_of, stock_of
+from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.cutting.plan import BoardPlan, BoardWanted, Placement, Rectangle
+from furniture.shop.cutting.values import Board
+
+
+def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
+    """The plan as plain data, without NaN or infinity.
+
+    Args:
+        outcome: the plan and its job.
+    """
+    job, plan = outcome.job, outcome.plan
+    saw, limits = job.request.saw, job.request.limits
+    status = "no boards"
+    if plan is not None:
+        status = "incomplete" if plan.unplaced else "planned"
+    return {
+        "status": status,
+        "currency": job.currency,
+        "saw": {
+            f"{name}_mm": _tidy(getattr(saw, name))
+            for name in (
+                "kerf", "end_trim", "edge_trim", "planing_loss", "shortest_rip",
+                "shortest_crosscut", "usable_length", "usable_width",
+            )
+        },
+        "seed": limits.seed,
+        "rounds": 0 if plan is None else plan.rounds,
+        "stages": limits.stages.value,
+        "yield": None if plan is None else round(plan.yield_share, 6),
+        "cost": None if plan is None else _tidy(plan.cost),
+        "boards_cost": None if plan is None else _tidy(boards_cost(outcome)),
+        "proof": None
+        if plan is None
+        else {
+            "measure": plan.proof.measure,
+            "value": _tidy(plan.proof.value),
+            "bound": _tidy(plan.proof.bound),
+            "kind": plan.proof.kind.value,
+            "gap": round(plan.proof.gap, 6),
+            "is_proven": plan.proof.is_proven,
+        },
+        "boards": [_board(outcome, board) for board in job.boards],
+        "parts": _parts(outcome),
+        "matches": _matches(outcome),
+        "unplaced": _unplaced(outcome),
+        "to_buy": [
+            {
+                "stock": stock_of(job, each.species),
+                "species": species_of(job, each.species),
+                "quarters": each.thickness_quarters,
+                "board_feet": _tidy(each.board_feet),
+                "cubic_metres": round(each.cubic_metres, 6),
+                "boards": [_wanted(board) for board in each.pieces],
+            }
+            for each in outcome.to_buy
+        ],
+    }  # fmt: skip
+
+
+def boards_cost(outcome: CuttingOutcome) -> float:
+    """The price of the boards that are begun [money]."""
+    begun = {each.board for each in outcome.used}
+    return sum(board.price for board in outcome.job.boards if board.name in begun)
+
+
+def _board(outcome: CuttingOutcome, board: Board) -> dict[str, Any]:
+    plan = next((each for each in outcome.used if each.board == board.name), None)
+    planned = next(b for b in outcome.job.request.boards if b.name == board.name)
+    return {
+        "name": board.name,
+        "stock": stock_of(outcome.job, planned.species),
+        "species": board.species,
+        "length_mm": _tidy(board.length),
+        "thickness_mm": _tidy(board.thickness),
+        "widths": [
+            {"at_mm": _tidy(each.at), "width_mm": _tidy(each.width)} for each in board.stations
+        ],
+        "price": _tidy(board.price),
+        "description": board.description,
+        "zones": [
+            {
+                "name": zone.name,
+                "kind": zone.kind.value,
+                "outline_mm": [[_tidy(x), _tidy(y)] for x, y in zone.outline],
+                "shows": zone.shows.value,
+                "worth": _tidy(zone.worth),
+                "description": zone.description,
+            }
+            for zone in board.zones
+        ],
+        "is_begun": plan is not None,
+        "yield": None if plan is None else round(plan.yield_share, 6),
+        "placements": [] if plan is None else [_placement(outcome, p) for p in plan.placements],
+        "cuts": [] if plan is None else _cuts(plan),
+        "offcuts": []
+        if plan is None
+        else [{**_place(each.place), "is_usable": each.is_usable} for each in plan.offcuts],
+    }
+
+
+def _placement(outcome: CuttingOutcome, placement: Placement) -> dict[str, Any]:
+    return {
+        "part": outcome.job.slugs[placement.part],
+        "name": placement.part,
+        "instance": outcome.instances.get((placement.part, placement.copy)),
+        "copy": placement.copy,
+        "strip": placement.strip,
+        **_place(placement.place),
+        "is_turned": placement.is_turned,
+        "is_flipped": placement.is_flipped,
+    }
+
+
+def _cuts(plan: BoardPlan) -> list[dict[str, Any]]:
+    return [
+        {
+            "number": cut.number,
+            "kind": cut.direction.value,
+            "at_mm": _tidy(cut.position),
+            "kerf_mm": _tidy(cut.kerf),
+            "workpiece": _place(cut.workpiece),
+        }
+        for cut in plan.cuts
+    ]
+
+
+def _parts(outcome: CuttingOutcome) -> list[dict[str, Any]]:
+    job = outcome.job
+    return [
+        {
+            "part": job.slugs[part.name],
+            "name": part.name,
+            "instances": list(job.instances[part.name]),
+            "stock": job.stocks[part.name],
+            "quantity": part.quantity,
+            "rough_length_mm": _tidy(part.rough_length),
+            "rough_width_mm": _tidy(part.rough_width),
+            "show_face_tolerates": sorted(kind.value for kind in part.show_face_tolerates),
+            "hidden_face_tolerates": sorted(kind.value for kind in part.hidden_face_tolerates),
+            "grain": part.grain.value,
+            "wants": None if part.wants is None else part.wants.value,
+        }
+        for part in job.request.parts
+    ]
+
+
+def _matches(outcome: CuttingOutcome) -> list[dict[str, Any]]:
+    kept = {} if outcome.plan is None else {each.group: each for each in outcome.plan.matches}
+    rows = []
+    for match in outcome.job.request.matches:
+        known = kept.get(match.name)
+        rows.append(
+            {
+                "name": match.name,
+                "rule": match.rule.value,
+                "members": list(match.members),
+                "price": None if match.price is None else _tidy(match.price),
+                "is_kept": None if known is None else known.is_kept,
+                "odd_one": None if known is None else known.odd_one,
+                "price_paid": None if known is None else _tidy(known.price_paid),
+            }
+        )
+    return rows
+
+
+def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
+    if outcome.plan is None:
+        return []
+    return [
+        {
+            "name": each.part,
+            "part": outcome.job.slugs[each.part],
+            "copies": each.copies,
+            "reason": each.reason.value,
+            "explanation": each.explanation,
+            "would_do": {
+                "stock": stock_of(outcome.job, each.would_do.species),
+                **_wanted(each.would_do),
+            },
+        }
+        for each in outcome.plan.unplaced
+    ]
+
+
+def _wanted(board: BoardWanted) -> dict[str, float]:
+    return {
+        "length_mm": _tidy(board.length),
+        "width_mm": _tidy(board.width),
+        "thickness_mm": _tidy(board.thickness),
+    }
+
+
+def _place(place: Rectangle) -> dict[str, float]:
+    return {
+        "x_mm": _tidy(place.x),
+        "y_mm": _tidy(place.y),
+        "length_mm": _tidy(place.length),
+        "width_mm": _tidy(place.width),
+    }
+
+
+def _tidy(value: float) -> float:
+    """Free of rounding dust, and never minus nothing."""
+    return round(value, 6) + 0.0

@@ -1,0 +1,40 @@
+"""What the terminal says of a plan: yield, what has no place and why, what to buy, the proof."""
+
+from __future__ import annotations
+
+from exporters.cutting.record import boards_cost
+from exporters.cutting.words import money, proof_line, purchase_line, why_unplaced
+from furniture.shop.boards.outcome import CuttingOutcome
+
+
+def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
+    """The lines to print.
+
+    Args:
+        outcome: the plan and its job.
+    """
+    job, plan = outcome.job, outcome.plan
+    lines: list[str] = []
+    if plan is None:
+        lines.append("Cutting: no boards given. To buy, clear, before anything for faults:")
+    else:
+        begun = ", ".join(each.board for each in plan.boards) or "none"
+        cost = boards_cost(outcome)
+        price = f" ({money(cost, job.currency)})" if cost else ""
+        kept = sum(1 for board in plan.boards for each in board.offcuts if each.is_usable)
+        lines.append(
+            f"Cutting: boards {begun}{price}; yield {plan.yield_share:.0%}; "
+            f"{kept} {'offcut' if kept == 1 else 'offcuts'} to keep"
+        )
+        for each in plan.matches:
+            if each.is_kept and each.odd_one is None:
+                continue
+            word = f"kept, {each.odd_one} stays out" if each.is_kept else "not kept"
+            paid = f" (price {money(each.price_paid, job.currency)})" if each.price_paid else ""
+            lines.append(f"  match {each.group}: {word}{paid}")
+        lines.append(f"  {proof_line(outcome)}")
+        lines += [f"  no place: {why_unplaced(each, job)}" for each in plan.unplaced]
+        if outcome.to_buy:
+            lines.append("  to buy for these:")
+    lines += [f"  {purchase_line(each, job)}" for each in outcome.to_buy]
+    return tuple(lines)

@@ -1,0 +1,45 @@
+"""What a cutting plan adds to a packet beside its sheets: cutting.csv and pictures/boards.png."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from exporters.cutting.picture import write_boards_picture
+from exporters.cutting.tables import CUTTING_HEADER, cutting_rows
+from exporters.tables import write_table
+from furniture.pieces import Piece
+from furniture.shop.boards.outcome import CuttingOutcome
+
+
+def write_cutting_table(outcome: CuttingOutcome, folder: Path) -> Path:
+    """The path of cutting.csv, written.
+
+    Args:
+        outcome: the plan and its job.
+        folder: that takes it; it exists.
+
+    Raises:
+        OSError: the file cannot be written.
+    """
+    return write_table(CUTTING_HEADER, cutting_rows(outcome), folder / "cutting.csv")
+
+
+def write_cutting(piece: Piece, outcome: CuttingOutcome, folder: Path) -> list[Path]:
+    """The paths of cutting.csv and pictures/boards.png, written; none without a plan.
+
+    Args:
+        piece: gives its name.
+        outcome: the plan and its job.
+        folder: of the packet; it exists.
+
+    Raises:
+        OSError: a file cannot be written.
+    """
+    if outcome.plan is None:
+        return []
+    pictures = folder / "pictures"
+    pictures.mkdir(exist_ok=True)
+    return [
+        write_cutting_table(outcome, folder),
+        write_boards_picture(piece, outcome, pictures / "boards.png"),
+    ]
