@@ -78,6 +78,7 @@ class BoxGiven:
     lid_gap_along: Given
     lid_gap_across: Given | None
     bottom_thickness: float = 0.0
+    least_sides: tuple[float, float] = (LEAST_SIDE_MM, LEAST_SIDE_MM)
 
 
 def read_box(
@@ -97,18 +98,18 @@ def read_box(
         rough: allowances.
     """
     lid_thickness = math.nan if lid is None else lid.thickness_mm
-    least_side = max(LEAST_SIDE_MM, at_least_known(2 * rail_thickness + LEAST_INSIDE_MM))
     width, depth = (
         reader.length(
             *pair,
-            at_least=least_side,
+            at_least=at_least_known(2 * rail_thickness + LEAST_INSIDE_MM, least),
             at_most=GREATEST_SIDE_MM,
             why=(
-                f"a box of this kind has {LEAST_INSIDE_MM:g} mm and more between its rails; beyond "
-                "the range other joinery serves better (common practice)"
+                f"a box of this kind has {LEAST_INSIDE_MM:g} mm and more between its rails, and "
+                "room for what stands in it; beyond the range other joinery serves better "
+                "(common practice)"
             ),
         )
-        for pair in (given.width, given.depth)
+        for pair, least in zip((given.width, given.depth), given.least_sides, strict=True)
     )
     flush = reader.length(
         "flush_allowance",
@@ -119,8 +120,9 @@ def read_box(
     )
     height = reader.length(
         *given.height,
-        at_least=at_least_known(
-            lid_thickness + flush + given.bottom_thickness + LEAST_BELOW_RABBET_MM
+        at_least=math.fsum(
+            at_least_known(each)
+            for each in (lid_thickness, flush, given.bottom_thickness, LEAST_BELOW_RABBET_MM)
         ),
         at_most=400.0,
         why=(
@@ -164,13 +166,13 @@ def _read_rabbet(reader: Reader, given: BoxGiven, rail: float, gap: float) -> fl
         reader, f"{given.rails} thickness", rail, thickest, why,
         lambda nearest: f"use rails {nearest} thick, or a lid with smaller gaps",
     ):  # fmt: skip
-        return math.nan
+        least = most = math.nan
     if given.rabbet_width is None:
         return max(rail / 2, least)
     return reader.length(
         "rabbet_width",
         given.rabbet_width,
-        at_least=at_least_known(least),
+        at_least=at_least_known(least, LEAST_BEARING_MM),
         at_most=at_most_known(most),
         why=why,
     )

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from furniture.builders.common import Names
 from furniture.builders.rules import listed
 from furniture.parts.cuts import Profile, ProfileKind
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Placed
-from furniture.units import Given, Reader, parameters
+from furniture.units import Given, Reader, figure_with_unit, parameters
 
 # Edges of a shelf or lid, which lies face side up with its face edge in front.
 TOP_FRONT = Arris(Face.FACE_SIDE, Face.FACE_EDGE)
@@ -51,8 +52,20 @@ HiddenEdges = Mapping[str, Mapping[Arris, str]]
 """For each instance, the arrises where no profile may run, with the reason."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shoulder:
+    """Wood beside a joint, which a profile on those arrises must not eat up [mm]."""
+
+    edges: frozenset[Arris]
+    room: float
+
+
 def read_profiles(
-    reader: Reader, profiles: object, names: Names, hidden: HiddenEdges
+    reader: Reader,
+    profiles: object,
+    names: Names,
+    hidden: HiddenEdges,
+    shoulders: Mapping[str, Shoulder] | None = None,
 ) -> dict[str, tuple[Profile, ...]]:
     """The profile cuts for each instance; problems are noted with the reader.
 
@@ -61,6 +74,7 @@ def read_profiles(
         profiles: several `EdgeProfile`.
         names: of the piece.
         hidden: the edges where none may run.
+        shoulders: by instance, edges that lie beside a joint.
     """
     cuts: dict[str, tuple[Profile, ...]] = {}
     entries = listed(reader, "profiles", profiles, EdgeProfile, "EdgeProfile(...)")
@@ -88,6 +102,9 @@ def read_profiles(
         edges = _read_edges(reader, where, profile.edges)
         for instance in meant:
             _refuse_hidden(reader, f"{where}.edges", instance, edges, hidden.get(instance, {}))
+            shoulder = (shoulders or {}).get(instance)
+            if shoulder is not None and shoulder.edges.intersection(edges):
+                _refuse_wide(reader, f"{where}.edges", instance, radius, shoulder.room)
             made = tuple(Profile(edge=edge, profile_kind=kind, radius_mm=radius) for edge in edges)
             cuts[instance] = cuts.get(instance, ()) + made
     return cuts
@@ -121,6 +138,19 @@ def _refuse_hidden(
                 hidden[edge],
                 f"leave {edge.name} out",
             )
+
+
+def _refuse_wide(reader: Reader, parameter: str, instance: str, radius: float, room: float) -> None:
+    if radius <= room + 1e-6 or math.isnan(radius) or math.isnan(room):
+        return
+    least = figure_with_unit(room, reader.shown)
+    reader.refuse(
+        parameter,
+        f"{figure_with_unit(radius, reader.shown)} on the ends of {instance}",
+        f"at most {least} there, as its ends stand {least} past the post",
+        "a wider profile would run into the mouth of the dado",
+        "leave the ends out, take a smaller radius, or widen the tier",
+    )
 
 
 def with_profiles(placed: Placed, profiles: Mapping[str, tuple[Profile, ...]]) -> Placed:

@@ -8,7 +8,15 @@ from dataclasses import dataclass
 
 from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
 from furniture.builders.common import StockOf
+from furniture.builders.edges import (
+    TOP_LEFT,
+    TOP_RIGHT,
+    UNDER_LEFT,
+    UNDER_RIGHT,
+    Shoulder,
+)
 from furniture.builders.panels import Zone
+from furniture.builders.rules import at_least_known, at_most_known
 from furniture.builders.support import LEAST_RAIL_INSIDE_MM, LEAST_RAIL_MM, Support, heights
 from furniture.builders.tiers import TierFigures
 from furniture.joints import ButtJoint, DadoJoint, Fit, Joint
@@ -191,6 +199,13 @@ class PostSupport(Support):
         }
         return found
 
+    def shoulders(self, steps: Sequence[TierFigures]) -> Mapping[str, Shoulder]:
+        """A tier's ends beside the post."""
+        ends = frozenset({TOP_LEFT, TOP_RIGHT, UNDER_LEFT, UNDER_RIGHT})
+        return {
+            step.name: Shoulder(edges=ends, room=(step.width - self.width) / 2) for step in steps
+        }
+
     @property
     def notes(self) -> tuple[str, ...]:
         """What the sheets say of the post."""
@@ -234,20 +249,23 @@ def read_strips(reader: Reader, given: object, most: int = 8) -> int:
     return 1
 
 
+def least_stub_mm(rail: float) -> float:
+    """The shortest stub from rails of a thickness [mm]."""
+    return at_least_known(rail + LEAST_RAIL_INSIDE_MM, LEAST_RAIL_MM)
+
+
+def least_post_mm(strips: int) -> float:
+    """The narrowest post of so many strips [mm]."""
+    return max(LEAST_POST_MM, strips * LEAST_STRIP_MM if strips > 1 else 0.0)
+
+
 def read_post_width(reader: Reader, given: Given | None, box: BoxFigures, strips: int) -> float:
     """The post's width [mm]; problems are noted with the reader."""
-    stub = max(LEAST_RAIL_MM, box.rail + LEAST_RAIL_INSIDE_MM)
-    least = max(LEAST_POST_MM, strips * LEAST_STRIP_MM if strips > 1 else 0.0)
+    stub, least = least_stub_mm(box.rail), least_post_mm(strips)
     most = box.width - 2 * stub
     if strips > 1 and not math.isnan(most):
         most = min(most, strips * GREATEST_STRIP_MM)
     why = f"a post of {least:.0f} mm and more stands between two stubs of {stub:.0f} mm and more"
-    if box.width < least + 2 * stub:
-        text = reader.safe_figure(least + 2 * stub, box.width)
-        reader.refuse("base_width", f"{box.width:g} mm", f"at least {text}", why, f"make it {text}")
-        return math.nan
     if strips > 1:
         why += f"; each strip is {LEAST_STRIP_MM:g} to {GREATEST_STRIP_MM:g} mm wide (own rule)"
-    return reader.length(
-        "post_width", given, at_least=least, at_most=math.inf if math.isnan(most) else most, why=why
-    )
+    return reader.length("post_width", given, at_least=least, at_most=at_most_known(most), why=why)

@@ -5,9 +5,20 @@ from __future__ import annotations
 import math
 from typing import Protocol
 
-from furniture.builders.base_box import LEAST_BEARING_MM, LEAST_INSIDE_MM, BoxFigures
+from furniture.builders.base_box import (
+    LEAST_BEARING_MM,
+    LEAST_INSIDE_MM,
+    LEAST_SIDE_MM,
+    BoxFigures,
+)
 from furniture.builders.common import StockOf
-from furniture.builders.post import PostSupport, post_names, read_post_width
+from furniture.builders.post import (
+    PostSupport,
+    least_post_mm,
+    least_stub_mm,
+    post_names,
+    read_post_width,
+)
 from furniture.builders.rules import at_least_known, at_most_known, is_room
 from furniture.builders.support import (
     DADO_SHARE,
@@ -26,6 +37,8 @@ from furniture.builders.tiers import (
     tier_names,
 )
 from furniture.builders.uprights import (
+    LEAST_BACK_RAIL_MM,
+    LEAST_UPRIGHT_MM,
     UPRIGHT_NAMES,
     Uprights,
     UprightSupport,
@@ -57,6 +70,27 @@ class SupportGiven(Protocol):
     def fit(self) -> Fit: ...
     @property
     def fit_clearance(self) -> Given | None: ...
+
+
+def least_sides(
+    stock: StockOf, support: tuple[str, ...], rail: float, strips: int
+) -> tuple[float, float]:
+    """The base's least outer width and depth [mm], for what stands at its back.
+
+    Args:
+        stock: of every instance.
+        support: the instances that stand there.
+        rail: thickness of the rails [mm].
+        strips: that the post is glued up from.
+    """
+    thickness = at_least_known(stock.thickness(support[0]))
+    stub = least_stub_mm(rail)
+    if support == UPRIGHT_NAMES:
+        least = (2 * thickness + LEAST_BACK_RAIL_MM, stub + LEAST_UPRIGHT_MM)
+    else:
+        inside = at_least_known(rail + LEAST_INSIDE_MM, LEAST_LID_MM)
+        least = (least_post_mm(strips) + 2 * stub, thickness + inside)
+    return (max(LEAST_SIDE_MM, least[0]), max(LEAST_SIDE_MM, least[1]))
 
 
 def read_fit(reader: Reader, given: SupportGiven) -> Fit:
@@ -138,11 +172,6 @@ class _Carried:
             below=self.fit.clearance_mm(box.lid_thickness),
         )
         steps = read_tiers(reader, self.given.tiers, room, self.thickness, self.clearance)
-        inside = max(LEAST_LID_MM, at_least_known(box.rail + LEAST_INSIDE_MM))
-        is_room(
-            reader, "base_depth", box.depth, thickness + inside,
-            f"the box keeps {inside:g} mm in front of the post", lambda text: f"make it {text}",
-        )  # fmt: skip
         support = PostSupport(
             box=box,
             length=self._length(steps),
@@ -177,7 +206,7 @@ class _Carried:
             given = Uprights(depth="120 mm")
         thickness = _one_thickness(reader, stock, UPRIGHT_NAMES, "uprights")
         thinnest = min(self.thickness, default=math.nan)
-        figures = read_uprights(reader, given, box, thickness, thinnest)
+        figures = read_uprights(reader, given, box, thinnest)
         room = TierRoom(
             width=None,
             depth=tier_depths(figures, reader.shown),
@@ -217,24 +246,28 @@ class _Carried:
 
     def _dado_depth(self, thickness: float, where: str, bearing: float) -> float:
         """The depth given, or a third of the thickness and what the lid's edge needs."""
-        low = max(LEAST_DADO_MM, LEAST_DADO_SHARE * thickness)
-        least = max(low, at_least_known(bearing))
+        seat = at_least_known(bearing, LEAST_DADO_MM)
+        least = at_least_known(LEAST_DADO_SHARE * thickness, seat)
         most = GREATEST_DADO_SHARE * thickness
         why = (
             "half the thickness stays behind a dado (common practice), and what goes in is seated "
             f"{LEAST_DADO_MM:g} mm deep, gaps and all"
         )
-        if math.isnan(thickness):
-            return math.nan
         if not is_room(
             self.reader, f"own_stock[{where!r}] thickness", thickness, 2 * least, why,
             lambda text: f"make it {text}, or close the lid's gap across the grain",
         ):  # fmt: skip
-            return math.nan
+            least, most = LEAST_DADO_MM, math.nan
         if self.given.dado_depth is not None:
             return self.reader.length(
-                "dado_depth", self.given.dado_depth, at_least=least, at_most=most, why=why
+                "dado_depth",
+                self.given.dado_depth,
+                at_least=least,
+                at_most=at_most_known(most),
+                why=why,
             )
+        if math.isnan(most):
+            return math.nan
         return min(most, max(least, round(thickness * DADO_SHARE * 2) / 2))
 
 

@@ -8,9 +8,12 @@ from collections.abc import Callable, Sequence
 from furniture.units import Reader, Shown, figure_with_unit
 
 
-def at_least_known(limit: float) -> float:
-    """A lower limit worked out from other figures; none when one of those could not be read."""
-    return -math.inf if math.isnan(limit) else limit
+def at_least_known(limit: float, otherwise: float = 0.0) -> float:
+    """A lower limit worked out from other figures [mm], never below `otherwise` [mm].
+
+    When one of those figures could not be read, `otherwise` is the limit.
+    """
+    return otherwise if math.isnan(limit) else max(limit, otherwise)
 
 
 def at_most_known(limit: float) -> float:

@@ -39,7 +39,7 @@ from furniture.builders.loads import Load, read_loads
 from furniture.builders.mitred_box import flush_notes
 from furniture.builders.panels import place_panel, zone_insets
 from furniture.builders.post import POST_RAILS, PostStrips, post_names, read_strips
-from furniture.builders.read_support import read_fit, read_support
+from furniture.builders.read_support import least_sides, read_fit, read_support
 from furniture.builders.rules import read_name, read_shown
 from furniture.builders.support import Support
 from furniture.builders.tiers import Tier, TierFigures, TierRule, tier_names
@@ -154,7 +154,7 @@ def _build(stand: SteppedStand) -> Piece:
     gap = read_bottom_gap(reader, stand.bottom_gap, box) if stand.bottom else 0.0
     support, steps = read_support(reader, stand, box, stock, fit, cast.strips)
     hidden = _hidden(cast, box, support, steps)
-    profiles = read_profiles(reader, stand.profiles, cast.names, hidden)
+    profiles = read_profiles(reader, stand.profiles, cast.names, hidden, support.shoulders(steps))
     loads = read_loads(reader, stand.loads, ("lid", *cast.tiers))
     reader.raise_if_any()
 
@@ -210,6 +210,7 @@ def _read_stocks(reader: Reader, stand: SteppedStand, cast: _Cast) -> StockOf:
 
 
 def _read_base(reader: Reader, stand: SteppedStand, stock: StockOf, cast: _Cast) -> BoxFigures:
+    rail = read_rail_thicknesses(reader, stock, cast.rails)
     return read_box(
         reader,
         BoxGiven(
@@ -222,8 +223,9 @@ def _read_base(reader: Reader, stand: SteppedStand, stock: StockOf, cast: _Cast)
             lid_gap_along=stand.lid_gap_along,
             lid_gap_across=stand.lid_gap_across,
             bottom_thickness=0.0 if stand.bottom is None else stock.thickness("bottom"),
+            least_sides=least_sides(stock, cast.support, rail, cast.strips),
         ),
-        read_rail_thicknesses(reader, stock, cast.rails),
+        rail,
         stock.timber("lid"),
         read_rough(reader, stand.rough_length, stand.rough_width),
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.common import StockOf
+from furniture.builders.edges import Shoulder
 from furniture.builders.panels import Zone
 from furniture.builders.tiers import TierFigures
 from furniture.joints import Joint
@@ -80,6 +81,10 @@ class Support(ABC):
     @abstractmethod
     def hidden(self, steps: Sequence[TierFigures]) -> Mapping[str, Mapping[Arris, str]]:
         """The arrises of tiers, lid and support where no profile may run, with the reason."""
+
+    @abstractmethod
+    def shoulders(self, steps: Sequence[TierFigures]) -> Mapping[str, Shoulder]:
+        """Edges of tiers that lie beside a housing, with the wood that there is."""
 
     @property
     @abstractmethod

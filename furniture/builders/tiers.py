@@ -129,7 +129,7 @@ def read_tiers(
     over = (room.below, *clearance)
     rises = [
         Allowed(
-            least=at_least_known(own + below + LEAST_WOOD_BETWEEN_MM),
+            least=at_least_known(own + below + LEAST_WOOD_BETWEEN_MM, LEAST_WOOD_BETWEEN_MM),
             most=GREATEST_RISE_MM,
             why=(
                 "tiers must not collide: the rise holds the tier's thickness and leaves "

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
 from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
 from furniture.builders.common import StockOf
+from furniture.builders.edges import Shoulder
 from furniture.builders.panels import Zone
-from furniture.builders.rules import at_least_known, at_most_known, is_room
-from furniture.builders.support import LEAST_RAIL_INSIDE_MM, LEAST_RAIL_MM, Support, heights
+from furniture.builders.post import least_stub_mm
+from furniture.builders.rules import at_least_known, at_most_known
+from furniture.builders.support import Support, heights
 from furniture.builders.tiers import Allowed, TierFigures
 from furniture.joints import ButtJoint, DadoJoint, Fit, Joint, StoppedDadoJoint
 from furniture.parts.blank import Blank
@@ -26,6 +27,8 @@ UPRIGHT_RAILS = ("front rail", "left side rail", "right side rail", "back rail")
 UPRIGHT_NAMES = ("left upright", "right upright")
 LEAST_UPRIGHT_MM = 60.0
 """Depth of an upright, front to back [mm]. Own rule: narrower holds no tier level."""
+LEAST_BACK_RAIL_MM = 40.0
+"""Back rail between two uprights [mm]. Own rule: shorter is unsafe to cut square."""
 LEAST_STOP_MM, GREATEST_STOP_SHARE = 6.0, 0.4
 """Wood left before a stopped dado [mm], and at most as a share of the upright's depth. Own rule."""
 
@@ -148,15 +151,16 @@ class UprightSupport(Support):
                 DadoJoint(into=upright, incoming=step.name, fit=self.fit)
                 for upright in UPRIGHT_NAMES
             ]
-        behind = self.depth - step.depth
-        stop = max(self.stop, behind - self.bit_radius)
+        is_open_above = step.top >= self.length - 1e-6  # a rabbet there is sawn and chiselled
+        radius = 0.0 if is_open_above else self.bit_radius
+        stop = max(self.stop, self.depth - step.depth - radius)
         stops = ({"stop_from_back_edge_mm": stop}, {"stop_from_face_edge_mm": stop})
         return [
             StoppedDadoJoint(
                 into=upright,
                 incoming=step.name,
                 fit=self.fit,
-                end_radius_mm=self.bit_radius,
+                end_radius_mm=radius,
                 **side,
             )
             for upright, side in zip(UPRIGHT_NAMES, stops, strict=True)
@@ -238,6 +242,10 @@ class UprightSupport(Support):
         found["lid"] = {}
         return found
 
+    def shoulders(self, steps: Sequence[TierFigures]) -> Mapping[str, Shoulder]:
+        """None: the ends lie in the dados altogether."""
+        return {}
+
     @property
     def notes(self) -> tuple[str, ...]:
         """What the sheets say of the uprights."""
@@ -258,7 +266,7 @@ class UprightFigures:
 
 
 def read_uprights(
-    reader: Reader, given: Uprights, box: BoxFigures, thickness: float, thinnest_tier: float
+    reader: Reader, given: Uprights, box: BoxFigures, thinnest_tier: float
 ) -> UprightFigures:
     """The uprights' figures; problems are noted with the reader.
 
@@ -266,31 +274,18 @@ def read_uprights(
         reader: keeps the problems.
         given: the parameters.
         box: of the base.
-        thickness: of the uprights, measured [mm].
         thinnest_tier: measured [mm].
     """
     reader.names("uprights.", given)
     ends = reader.choice("uprights.dado_ends", given.dado_ends, DadoEnds, DadoEnds.STOPPED)
-    side = max(LEAST_RAIL_MM, at_least_known(box.rail + LEAST_RAIL_INSIDE_MM))
-    least_width = 2 * thickness + LEAST_RAIL_MM
-    is_room(
-        reader, "base_width", box.width, least_width, "a back rail stands between the uprights",
-        lambda nearest: f"make it {nearest}",
-    )  # fmt: skip
-    why = f"an upright holds its tiers level and leaves side rails of {side:g} mm in front of it"
-    if not is_room(
-        reader, "base_depth", box.depth, LEAST_UPRIGHT_MM + side, why,
-        lambda nearest: f"make it {nearest}",
-    ):  # fmt: skip
-        depth = math.nan
-    else:
-        depth = reader.length(
-            "uprights.depth",
-            given.depth,
-            at_least=LEAST_UPRIGHT_MM,
-            at_most=at_most_known(box.depth - side),
-            why=why,
-        )
+    side = least_stub_mm(box.rail)
+    depth = reader.length(
+        "uprights.depth",
+        given.depth,
+        at_least=LEAST_UPRIGHT_MM,
+        at_most=at_most_known(box.depth - side),
+        why=f"an upright holds its tiers level, and side rails of {side:g} mm stand in front of it",
+    )
     if ends is DadoEnds.THROUGH:
         return UprightFigures(depth=depth, stop=0.0, bit_radius=0.0)
     stop = reader.length(
@@ -315,7 +310,7 @@ def tier_depths(uprights: UprightFigures, shown: Shown) -> Allowed:
     depth = uprights.depth
     if uprights.stop == 0.0:
         return Allowed(
-            least=at_least_known(depth),
+            least=at_least_known(depth, LEAST_UPRIGHT_MM),
             most=at_most_known(2 * depth),
             why=(
                 "a through dado shows unless its tier is as deep as the upright, "
@@ -324,7 +319,7 @@ def tier_depths(uprights: UprightFigures, shown: Shown) -> Allowed:
             ),
         )
     return Allowed(
-        least=at_least_known(depth / 2),
+        least=at_least_known(depth / 2, LEAST_UPRIGHT_MM / 2),
         most=at_most_known(2 * depth),
         why=(
             "a tier lies in half its upright's depth at least, and stands out no further than it "
