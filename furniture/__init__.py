@@ -45,7 +45,7 @@ from furniture.parts.cuts import (
 )
 from furniture.parts.faces import Arris, Face
 from furniture.parts.placing import Against, At, CentredOn, FlushWith, Mark, Way
-from furniture.pieces import Support
+from furniture.pieces import Stance
 from furniture.timber.stock import Stock
 from furniture.units import decimal_inches, inches, millimetres, quantity
 
@@ -92,7 +92,7 @@ __all__ = [
     "SplineJoint",
     "Stock",
     "StoppedDadoJoint",
-    "Support",
+    "Stance",
     "TongueAndGrooveJoint",
     "TrialCut",
     "Way",

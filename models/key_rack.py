@@ -7,7 +7,7 @@ Change a figure below and run this again:
 from exporters import main  # noqa: I001 - one block of names
 from furniture import (
     TOP_FRONT, Against, At, Board, Bore, ButtJoint, CentredOn, CleatJoint, Composition,
-    EdgeProfile, Face, FlushWith, GrooveJoint, Load, Stock, Support, Way, cut, join,
+    EdgeProfile, Face, FlushWith, GrooveJoint, Load, Stock, Stance, Way, cut, join,
 )  # fmt: skip
 
 BOARD = Stock(name="walnut, boards", species="black walnut", thickness="15.2 mm", moisture="8 %")
@@ -47,7 +47,7 @@ rack = Composition(
     profiles=[EdgeProfile(on="shelf", edges=[TOP_FRONT], radius="3 mm")],
     loads=[Load(name="bowl", on="shelf", mass="0.4 kg", footprint=("60 mm", "60 mm"),
                 centre_height="25 mm")],
-    support=Support.WALL,
+    stance=Stance.WALL,
 )  # fmt: skip
 
 if __name__ == "__main__":

@@ -21,7 +21,7 @@ from furniture.parts.faces import Arris
 from furniture.parts.part import Part, Placed, Rough
 from furniture.parts.placement import Box, box_of
 from furniture.parts.placing import Wanted, Way, place, stated_distances
-from furniture.pieces import Piece, Reference, Support, Surface, compose
+from furniture.pieces import Piece, Reference, Stance, Surface, compose
 from furniture.timber.stock import Stock, Timber, read_stock
 from furniture.units import REQUIRED, Given, Reader, Shown, as_given, millimetres, parameters
 from furniture.units.written import read_value
@@ -105,7 +105,7 @@ class Composition:
         joints: what holds them, in the order they are cut.
         profiles: edge profiles.
         loads: what stands on its level boards.
-        support: what bears it: the floor, or a wall that it hangs on.
+        stance: what bears it: the floor, or a wall that it hangs on.
         notes: what the sheets say in words.
         rough_length: left on a blank's length.
         rough_width: left on a blank's width.
@@ -117,7 +117,7 @@ class Composition:
     joints: Sequence[JointWritten] = ()
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
-    support: Support = Support.FLOOR
+    stance: Stance = Stance.FLOOR
     notes: Sequence[str] = ()
     rough_length: Given = ROUGH_LENGTH
     rough_width: Given = ROUGH_WIDTH
@@ -182,7 +182,7 @@ def _build(design: Composition) -> Piece:
         loads=loads,
         surfaces=[_surface(each, placed) for each in placed if each.instance in level],
         references=references,
-        support=reader.choice("support", design.support, Support, Support.FLOOR),
+        stance=reader.choice("stance", design.stance, Stance, Stance.FLOOR),
         notes=tuple(design.notes),
     )
 

@@ -16,7 +16,7 @@ from furniture.checks.stability_findings import (
     weight_share_findings,
 )
 from furniture.joints.joint import GrainRelation, Joining
-from furniture.pieces import Piece, placed_named
+from furniture.pieces import Piece, Stance, placed_named
 from furniture.pieces.weighed import Weighed
 from furniture.units import figure_with_unit
 
@@ -27,11 +27,15 @@ TOP_PUSH_N = 10.0
 def findings_of(piece: Piece, weighed: Weighed) -> tuple[Finding, ...]:
     """Every finding on the piece: standing first, then its joints.
 
+    A piece that hangs on a wall does not stand, so nothing is said of its tipping.
+
     Args:
         piece: the piece as cut.
         weighed: its mass and where it touches the floor.
     """
     show: Show = _shown_by(piece)
+    if piece.stance is Stance.WALL:
+        return _lever_findings(piece, weighed, show)
     standing = standing_of(piece, weighed)
     return (
         *tilt_findings(standing, TABLE_TOP_EQUIPMENT, show),

@@ -11,7 +11,7 @@ from furniture.joints.joint import Joining, Joint
 from furniture.parts.cuts import Cut, Profile
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed, misfits_of, turned, turned_placement, work_key
-from furniture.pieces.piece import Piece, Reference, StandingLoad, Support, Surface
+from furniture.pieces.piece import Piece, Reference, Stance, StandingLoad, Surface
 from furniture.units import Shown, millimetres
 
 
@@ -25,7 +25,7 @@ def compose(
     loads: Sequence[StandingLoad] = (),
     surfaces: Sequence[Surface] = (),
     references: Sequence[Reference] = (),
-    support: Support = Support.FLOOR,
+    stance: Stance = Stance.FLOOR,
     notes: Sequence[str] = (),
 ) -> Piece:
     """The piece: joints worked in order, each seeing the cuts of those before it.
@@ -39,7 +39,7 @@ def compose(
         loads: what stands on it.
         surfaces: the level surfaces that carry loads.
         references: figures of the whole piece that its sheet shows.
-        support: what bears it: the floor, or a wall that it hangs on.
+        stance: what bears it: the floor, or a wall that it hangs on.
         notes: what the sheets say in words.
 
     Raises:
@@ -78,7 +78,7 @@ def compose(
         loads=tuple(loads),
         surfaces=tuple(surfaces),
         references=tuple(references),
-        support=support,
+        stance=stance,
         notes=tuple(notes),
     )
 

@@ -15,7 +15,7 @@ from furniture.timber.stock import Timber
 from furniture.units import Shown, millimetres
 
 
-class Support(Enum):
+class Stance(Enum):
     """What bears the whole piece."""
 
     FLOOR = "stands on the floor"
@@ -74,7 +74,7 @@ class Piece:
     loads: tuple[StandingLoad, ...] = ()
     surfaces: tuple[Surface, ...] = ()
     references: tuple[Reference, ...] = ()
-    support: Support = Support.FLOOR
+    stance: Stance = Stance.FLOOR
     notes: tuple[str, ...] = ()
 
     @property
