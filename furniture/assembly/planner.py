@@ -55,7 +55,7 @@ def plan_of(bodies: Sequence[Body], joinings: Sequence[Joining]) -> AssemblyPlan
     """The order of assembly of parts in their places, or the parts that lock one another.
 
     At each stage the move is chosen that leaves nothing hanging loose, wipes the fewest glued
-    faces, closes the fewest glued joints at once, moves a single part, and goes the way that a
+    faces, closes the fewest glued joints at once, moves the fewest parts, and goes the way that a
     maker would rather push; the lighter side moves. Own rule, after what makers do.
 
     Args:
@@ -131,12 +131,12 @@ def _cost(bench: _Bench, group: tuple[int, ...], split: _Split) -> tuple[object,
     is_inside = is_in[ends].all(axis=1)
     is_crossing = is_inside & (is_leaving[ends[:, 0]] != is_leaving[ends[:, 1]])
     kept = ends[is_inside & ~is_crossing]
-    moving, onto, home = _sides(bench, group, split)
+    moving, _, home = _sides(bench, group, split)
     return (
         _count_pieces(group, kept),
         int((is_crossing & bench.slides[split.line]).sum()),
         int((is_crossing & bench.is_glued).sum()),
-        min(len(moving), len(onto)) > 1,
+        len(moving),
         rank_of(home),
         -max(round(bench.bodies[each].centre[2], 6) for each in moving),
         moving,

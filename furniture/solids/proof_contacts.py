@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from functools import lru_cache
 from typing import Any
 
 from furniture.joints.joint import Contact, Joining
 from furniture.parts.part import Part, Placed
-from furniture.parts.vectors import add, scaled
+from furniture.parts.vectors import add, cross, length, scaled, unit
 from furniture.pieces.piece import Piece
 from furniture.solids.make import solid_of
 
 CONTACT_TOLERANCE_MM = 1e-3
 """How nearly a contact is as stated [mm]. Own rule: a hundredth of what a hand can feel."""
 _REACH_MM = 5000.0
+_BESIDE_MM = (3.0, -3.0, 8.0, -8.0, 20.0, -20.0)
 
 
 class ContactFault(Enum):
@@ -50,8 +51,13 @@ class UntrueContact:
         return f"{where}: stands off {self.found_mm:.3f} mm, stated {self.stated_mm:.3f} mm"
 
 
+_Fault = tuple[ContactFault, float | None]
+
+
 def untrue_contacts(piece: Piece) -> tuple[UntrueContact, ...]:
     """Every stated contact that the solids do not bear out to 0.001 mm.
+
+    Where another joint's cut has taken the wood at the very point, the face is tried beside it.
 
     Raises:
         SolidError: a part's solid cannot be made.
@@ -62,6 +68,8 @@ def untrue_contacts(piece: Piece) -> tuple[UntrueContact, ...]:
         for contact in joining.contacts:
             into, incoming = standing[joining.into], standing[joining.incoming]
             fault = _fault(into, incoming, contact)
+            if fault is not None:
+                fault = _fault_beside(into, incoming, contact, fault)
             if fault is not None:
                 found.append(_untrue(joining, contact, *fault))
     return tuple(found)
@@ -81,9 +89,7 @@ def _untrue(
     )
 
 
-def _fault(
-    into: Placed, incoming: Placed, contact: Contact
-) -> tuple[ContactFault, float | None] | None:
+def _fault(into: Placed, incoming: Placed, contact: Contact) -> _Fault | None:
     tolerance = CONTACT_TOLERANCE_MM
     own = _Ray(incoming, contact)
     if not own.is_wood(-2 * tolerance) or own.is_wood(2 * tolerance):
@@ -97,6 +103,29 @@ def _fault(
     if abs(nearest - stated) > tolerance or other.is_wood(stated / 2 - tolerance):
         return (ContactFault.WRONG_STAND_OFF, nearest)
     return None
+
+
+def _fault_beside(into: Placed, incoming: Placed, contact: Contact, fault: _Fault) -> _Fault | None:
+    """The fault of a contact's face by points of the same plane near the stated one.
+
+    One point where the contact is true will do. Where the stated point is itself cut away, the
+    fault is told from beside it.
+    """
+    along = [
+        unit(cross(contact.towards, axis))
+        for axis in incoming.placement.axes
+        if length(cross(contact.towards, axis)) > 0.5
+    ]
+    told = fault
+    for distance in _BESIDE_MM:
+        for way in along:
+            near = replace(contact, at=add(contact.at, scaled(way, distance)))
+            beside = _fault(into, incoming, near)
+            if beside is None:
+                return None
+            if told[0] is ContactFault.INCOMING_IS_ELSEWHERE:
+                told = beside
+    return told
 
 
 class _Ray:

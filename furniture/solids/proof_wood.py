@@ -12,12 +12,14 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
+from furniture.errors import SolidError
 from furniture.parts.blank import Blank
 from furniture.parts.placement import Box, Placement
 from furniture.parts.tools import Prism, Tool, Turned
 from furniture.parts.vectors import Vector, add, scaled, subtract
 from furniture.solids.make import tool_solid
 
+_GROWTH_MM3 = 1e-3
 _THIN_MM = 1e-7
 """A block thinner than this holds no wood [mm]: rounding."""
 
@@ -74,6 +76,9 @@ def left_of_block(block: Box, tools: Iterable[Tool], within: Prism | None = None
         block: an upright box.
         tools: what is taken away, in the block's frame.
         within: only what lies inside this shape counts; nothing given is the whole block.
+
+    Raises:
+        SolidError: the kernel's answer cannot be true.
     """
     reaching = [tool for tool in tools if shared_box(block, box_of_tool(tool)) is not None]
     if any(_swallows(tool, block) for tool in reaching):
@@ -108,11 +113,21 @@ def _left(size: Vector, tools: tuple[Tool, ...], within: Tool | None) -> float:
     block: Any = cq.Solid.makeBox(*size)
     if within is not None:
         block = block.intersect(tool_solid(within))
-        if not block.Solids():
+    left = _volume(block)
+    # One tool after another: two planes of two tools a millionth of a millimetre apart have made
+    # the kernel forget a tool when it was given both at once.
+    for tool in tools:
+        if left == 0.0:
             return 0.0
-    if tools:
-        block = block.cut(*(tool_solid(tool) for tool in tools))
-    return float(sum(solid.Volume() for solid in block.Solids()))
+        block = block.cut(tool_solid(tool))
+        before, left = left, _volume(block)
+        if left > before + _GROWTH_MM3:
+            raise SolidError(f"a cut in a block of {size} mm left more wood than there was")
+    return left
+
+
+def _volume(shape: Any) -> float:
+    return float(sum(solid.Volume() for solid in shape.Solids()))
 
 
 def _swallows(tool: Tool, block: Box) -> bool:

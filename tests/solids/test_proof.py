@@ -114,6 +114,13 @@ class TestInterferences:
         expected = sum(solid.Volume() for solid in common.Solids())
         assert common_volume(first, second) == pytest.approx(expected, rel=1e-6, abs=1e-4)
 
+    @pytest.mark.parametrize("slip", [1e-8, 1e-6, -1e-6, 2e-6])
+    def test_planes_a_millionth_of_a_millimetre_apart_do_not_upset_the_kernel(self, slip):
+        """A mitre of some 90 by 18 mm pushed so little can share a few thousandths of a mm3."""
+        piece = moved(BOX, "left side rail", (0.0, slip, 0.0))
+        rails = (placed_named(piece, name) for name in ("front rail", "left side rail"))
+        assert common_volume(*rails) < 0.01
+
 
 BOX = box.build()
 
@@ -160,6 +167,18 @@ class TestContacts:
         for each in shoulders:
             assert each.fault is ContactFault.WRONG_STAND_OFF
             assert each.found_mm == pytest.approx(-0.05, abs=1e-6)
+
+    def test_a_point_that_another_joint_has_cut_away_is_tried_beside(self):
+        """A bore through the shelf just where its lower shoulder is tried: it rests all round."""
+        post = board("post", (400.0, 80.0, 20.0), (80.0, 20.0, 0.0), UP, (-1.0, 0.0, 0.0))
+        hole = Bore(face=Face.FACE_SIDE, x_mm=40.0, y_mm=103.0, diameter_mm=4.0)
+        shelf = board("shelf", (80.0, 106.0, 12.0), (0.0, -100.0, 200.0), cuts=(hole,))
+        piece = piece_of([post, shelf], [DadoJoint(into="post", incoming="shelf")])
+        at = piece.joinings[0].contacts[0].at
+        assert math.dist(at, (40.0, 3.0, 200.0)) < 1.0, "the bore is where the contact is tried"
+        assert untrue_contacts(piece) == ()
+        (found, *_) = untrue_contacts(moved(piece, "post", (0.0, 0.0, -0.05)))
+        assert found.found_mm == pytest.approx(0.05, abs=1e-6)
 
     def test_nothing_there_at_all(self):
         piece = moved(stand.build(), "post", (9000.0, 0.0, 0.0))
