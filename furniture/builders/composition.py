@@ -158,6 +158,7 @@ def _build(design: Composition) -> Piece:
     profiles = read_profiles(reader, design.profiles, names, {})
     level = [each.name for each in boards if each.face_side in (Way.UP, Way.DOWN)]
     loads = read_loads(reader, design.loads, level) if level or design.loads else ()
+    stance = reader.choice("stance", design.stance, Stance, Stance.FLOOR)
     reader.raise_if_any()
     placed = _at_the_origin(
         [
@@ -182,7 +183,7 @@ def _build(design: Composition) -> Piece:
         loads=loads,
         surfaces=[_surface(each, placed) for each in placed if each.instance in level],
         references=references,
-        stance=reader.choice("stance", design.stance, Stance, Stance.FLOOR),
+        stance=stance,
         notes=tuple(design.notes),
     )
 

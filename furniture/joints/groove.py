@@ -179,6 +179,9 @@ class GrooveJoint(Joint):
         if face is None:
             need = f"the edge of {incoming.instance} reaching into a long face of {into.instance}"
             return (apart(self.kind, into, incoming, need),)
+        if axis_along(incoming, into.placement.axes[3 - face.axis]) != 2:
+            need = f"{incoming.instance} with its edge along the grain of {into.instance}"
+            return (apart(self.kind, into, incoming, need),)
         most = GREATEST_DEPTH_SHARE * into.part.blank.across(face)
         why = f"a panel grips by {LEAST_GRIP_MM:g} mm and leaves half the wood behind its groove"
         found = [

@@ -1,0 +1,210 @@
+"""A maker's own piece: what comes of it, and every mistake told by the name as it was written."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from furniture import (
+    SLIP,
+    Against,
+    At,
+    Board,
+    Bore,
+    ButtJoint,
+    CentredOn,
+    Composition,
+    DadoJoint,
+    DesignError,
+    EdgeProfile,
+    Face,
+    FlushWith,
+    GrooveJoint,
+    Load,
+    Stock,
+    TrialCut,
+    Way,
+    cut,
+    join,
+)
+from furniture.pieces import Piece, Stance, placed_named
+from models.key_rack import rack
+from tests.joints.proofs import prove, volume_of
+
+OAK = Stock(name="oak", species="white oak", thickness="18 mm", moisture="9 %")
+UPRIGHT = Board(
+    name="upright", stock=OAK, length="400 mm", width="120 mm", face_side=Way.RIGHT, grain=Way.UP
+)
+SHELF = Board(
+    name="shelf",
+    stock=OAK,
+    length="300 mm",
+    width="120 mm",
+    places=[
+        Against(of="upright", side=Way.RIGHT, let_in="6 mm"),
+        FlushWith(of="upright", side=Way.FRONT),
+        At(distance="100 mm", of="upright", side=Way.DOWN),
+    ],
+)
+
+
+def changed(value: Any, **given: Any) -> Any:
+    """The same parameters with some changed, as a maker would edit the script."""
+    kept = {name: getattr(value, name) for name in value.__dataclass_fields__}
+    return type(value)(**{**kept, **given})
+
+
+def piece_of(*boards: Board, **given: Any) -> Piece:
+    return Composition(name="try", boards=boards, **given).build()
+
+
+def test_a_shelf_in_an_upright() -> None:
+    """The dado is 120 x (18 + 0.3) x 6 = 13 176 mm3 of 864 000, with a clearance of 0.3 mm."""
+    piece = piece_of(
+        UPRIGHT, SHELF, joints=[join(DadoJoint, "shelf", into="upright", fit="0.3 mm")]
+    )
+    prove(piece)
+    assert volume_of(piece, "upright") == pytest.approx(864000 - 13176)
+
+
+def test_a_fit_by_name_by_trial_and_by_text_all_reach_the_joint() -> None:
+    """Slip on 18 mm is 0.1 + 0.045 = 0.145, to 0.01; the trial is 0.2 wider."""
+    for fit, clearances in (
+        (SLIP, (0.14, 0.15)),
+        (TrialCut(housing="12.2 mm", stock="12 mm"), (0.2,)),
+        ("0.05 mm", (0.05,)),
+    ):
+        joints = [join(DadoJoint, "shelf", into="upright", fit=fit)]
+        found = piece_of(UPRIGHT, SHELF, joints=joints).joinings[0].clearance_mm
+        assert any(math.isclose(found, each) for each in clearances)
+
+
+def test_the_whole_stands_with_its_left_front_lower_corner_at_the_origin() -> None:
+    hung = changed(
+        SHELF,
+        places=[
+            Against(of="upright", side=Way.LEFT),
+            FlushWith(of="upright", side=Way.FRONT, proud="30 mm"),
+            FlushWith(of="upright", side=Way.DOWN, proud="5 mm"),
+        ],
+    )
+    piece = piece_of(UPRIGHT, hung)
+    assert placed_named(piece, "shelf").placement.origin == pytest.approx((0.0, 0.0, 0.0))
+
+
+def test_a_level_board_carries_loads_where_nothing_stands_over_it() -> None:
+    """The shelf is let in 6: its clear top runs from the upright's face at 18 to 312."""
+    load = Load(on="shelf", mass="1 kg", footprint=("50 mm", "50 mm"), centre_height="40 mm")
+    piece = piece_of(
+        UPRIGHT, SHELF, joints=[join(DadoJoint, "shelf", into="upright")], loads=[load]
+    )
+    (surface,) = piece.surfaces
+    assert (surface.low[0], surface.high[0]) == pytest.approx((18.0, 312.0))
+    assert surface.top_mm == pytest.approx(118.0)
+
+
+def test_a_cut_by_name_is_a_cut_in_the_wood() -> None:
+    """A bore of 10 right through 18: 450 pi mm3."""
+    bored = changed(
+        SHELF, cuts=[cut(Bore, face=Face.FACE_SIDE, x="50 mm", y="2 1/2 in", diameter="10 mm")]
+    )
+    piece = piece_of(UPRIGHT, bored, joints=[join(DadoJoint, "shelf", into="upright")])
+    assert volume_of(piece, "shelf") == pytest.approx(300 * 120 * 18 - math.pi * 25 * 18)
+
+
+MISTAKES: list[tuple[dict[str, Any], str]] = [
+    ({"boards": []}, "boards"),
+    ({"boards": [UPRIGHT, "shelf"]}, "boards[1]"),
+    ({"boards": [UPRIGHT, UPRIGHT]}, "boards[1].name"),
+    ({"boards": [UPRIGHT, changed(SHELF, name="")]}, "boards[1].name"),
+    ({"boards": [UPRIGHT, Board(name="a", stok=OAK)]}, "boards[1].stok"),
+    ({"boards": [UPRIGHT, changed(SHELF, length=300)]}, "shelf: length"),
+    ({"boards": [UPRIGHT, changed(SHELF, width="-5 mm")]}, "shelf: width"),
+    ({"boards": [UPRIGHT, changed(SHELF, stock=None)]}, "shelf: stock"),
+    ({"boards": [UPRIGHT, changed(SHELF, grain=Way.UP)]}, "shelf: grain"),
+    ({"boards": [UPRIGHT, changed(SHELF, grain="right")]}, "shelf: grain"),
+    ({"boards": [UPRIGHT, changed(SHELF, places=SHELF.places[:2])]}, "shelf: places"),
+    ({"boards": [UPRIGHT, changed(SHELF, cuts=[Bore])]}, "shelf: cuts[0]"),
+    (
+        {"boards": [UPRIGHT, changed(SHELF, cuts=[cut(Bore, face=Face.FACE_SIDE)])]},
+        "shelf: cuts[0] (bore) diameter",
+    ),
+    ({"joints": [DadoJoint]}, "joints[0]"),
+    ({"joints": [join(DadoJoint, "shelf", into="post")]}, "joints[0] (dado of shelf in post)"),
+    (
+        {"joints": [join(DadoJoint, "shelf", into="upright", bottom_gap=1)]},
+        "joints[0] (dado of shelf in upright) bottom_gap",
+    ),
+    (
+        {"joints": [join(DadoJoint, "shelf", into="upright", botom_gap="1 mm")]},
+        "joints[0] (dado of shelf in upright) botom_gap",
+    ),
+    (
+        {"joints": [join(DadoJoint, "shelf", into="upright", fit="tight")]},
+        "joints[0] (dado of shelf in upright) fit",
+    ),
+    ({"joints": [join(GrooveJoint, "shelf", into="upright")]}, "groove of shelf in upright"),
+    ({"profiles": [EdgeProfile(on="self")]}, "profiles[0].on"),
+    ({"loads": [Load(on="upright", mass="1 kg")]}, "loads[0].on"),
+    ({"stance": "floating"}, "stance"),
+    ({"shown_in": "mm"}, "shown_in"),
+    ({"name": ""}, "name"),
+]
+
+
+@pytest.mark.parametrize(("given", "parameter"), MISTAKES)
+def test_a_mistake_is_named_as_it_was_written(given: dict[str, Any], parameter: str) -> None:
+    with pytest.raises(DesignError) as caught:
+        Composition(**{"name": "try", "boards": [UPRIGHT, SHELF], **given}).build()
+    named = [each.parameter for each in caught.value.problems]
+    assert any(each.startswith(parameter) for each in named), named
+
+
+def test_all_mistakes_are_told_at_once() -> None:
+    with pytest.raises(DesignError) as caught:
+        piece_of(
+            changed(UPRIGHT, length="long"),
+            changed(SHELF, width=120),
+            joints=[join(DadoJoint, "shelf", into="upright", bottom_gap=1)],
+            loads=[Load(on="nothing")],
+        )
+    named = " ".join(each.parameter for each in caught.value.problems)
+    for parameter in ("upright: length", "shelf: width", "bottom_gap", "loads[0].on"):
+        assert parameter in named
+
+
+def test_the_key_rack_fits_and_hangs() -> None:
+    piece = rack.build()
+    prove(piece)
+    assert piece.stance is Stance.WALL
+    assert [each.kind for each in piece.joinings] == ["groove", *["butt"] * 3, "hanging cleat"]
+
+
+def test_the_key_racks_shelf_follows_its_measured_thickness() -> None:
+    """A shelf planed to 11.2 gets a groove 11.2 + 0.1 + 0.0025 x 11.2 = 11.33 wide."""
+    thinner = Stock(name="thin", species="black walnut", thickness="11.2 mm", moisture="8 %")
+    boards = [
+        changed(each, stock=thinner) if each.name in ("shelf", "peg rail") else each
+        for each in rack.boards
+    ]
+    piece = changed(rack, boards=boards).build()
+    prove(piece)
+    groove = placed_named(piece, "back").part.cuts[0]
+    assert replace(groove).width_mm == pytest.approx(11.33)  # type: ignore[attr-defined]
+
+
+def test_a_butt_that_does_not_touch_is_refused_by_name() -> None:
+    apart = changed(
+        SHELF,
+        places=[
+            Against(of="upright", side=Way.RIGHT, gap="1 mm"),
+            FlushWith(of="upright", side=Way.FRONT),
+            CentredOn(of="upright", along=Way.UP),
+        ],
+    )
+    with pytest.raises(DesignError) as caught:
+        piece_of(UPRIGHT, apart, joints=[join(ButtJoint, "shelf", into="upright")])
+    assert caught.value.problems[0].parameter == "butt of shelf in upright"
