@@ -12,10 +12,13 @@ from typing import NoReturn, Protocol
 from exporters.packet import Output, Packet, PacketSettings, write_packet
 from exporters.target import check_target
 from furniture.checks.finding import Finding, Sense, Verdict
-from furniture.errors import KnifewallError
+from furniture.errors import DesignError, KnifewallError
 from furniture.pieces import Piece, timbers_of
+from furniture.shop.boards import CuttingWishes, MeasuredBoard, cutting_job, problems_of_boards
+from furniture.shop.boards.outcome import CuttingOutcome
 
 PAPERS = ("A4", "A3", "Letter", "Tabloid")
+GivenBoards = Sequence[MeasuredBoard] | Path | str
 DONE, REFUSED, CHECK_FAILED = 0, 1, 2
 
 
@@ -25,29 +28,57 @@ class Design(Protocol):
     def build(self) -> Piece: ...
 
 
-def main(design: Design | Piece, arguments: Sequence[str] | None = None) -> NoReturn:
-    """Writes the packet of a design and leaves with the exit code of `run`."""
-    sys.exit(run(design, sys.argv[1:] if arguments is None else arguments))
+def main(
+    design: Design | Piece,
+    arguments: Sequence[str] | None = None,
+    *,
+    boards: GivenBoards = (),
+    wishes: CuttingWishes | None = None,
+) -> NoReturn:
+    """Writes the packet of a design and leaves with the exit code of `run`.
+
+    Args:
+        design: what to build, or a piece already composed.
+        arguments: of the command line; none takes those of this process.
+        boards: to cut it from, as a list or the path of a CSV file; none says what to buy.
+        wishes: what the cutting has to keep to; none takes what shops do.
+    """
+    given = sys.argv[1:] if arguments is None else arguments
+    sys.exit(run(design, given, boards=boards, wishes=wishes))
 
 
-def run(design: Design | Piece, arguments: Sequence[str]) -> int:
+def run(
+    design: Design | Piece,
+    arguments: Sequence[str],
+    *,
+    boards: GivenBoards = (),
+    wishes: CuttingWishes | None = None,
+) -> int:
     """The exit code: 0 written, 1 refused with nothing changed, 2 a check failed under --strict.
 
     Args:
         design: what to build, or a piece already composed.
         arguments: of the command line, without the script's name.
+        boards: to cut it from, as a list or the path of a CSV file; none says what to buy.
+        wishes: what the cutting has to keep to; none takes what shops do.
     """
     try:
         options = _options(arguments)
-        piece = design if isinstance(design, Piece) else design.build()
+        piece = _built(design, boards)
         check_target(options.out)
+        outputs = frozenset(options.only or Output)
+        cutting = None
+        if Output.CUTTING in outputs:
+            from exporters.cutting.planning import planned
+
+            cutting = planned(cutting_job(piece, boards, wishes))
         settings = PacketSettings(
-            outputs=frozenset(options.only or Output),
+            outputs=outputs,
             paper=options.paper,
             dated=options.date,
             revision=options.revision,
         )
-        packet = write_packet(piece, options.out, settings)
+        packet = write_packet(piece, options.out, settings, cutting)
     except _HelpAsked:
         return DONE
     except KnifewallError as error:
@@ -56,9 +87,19 @@ def run(design: Design | Piece, arguments: Sequence[str]) -> int:
     except OSError as error:
         print(f"the packet cannot be written: {error.strerror or error}", file=sys.stderr)
         return REFUSED
-    _report(piece, packet, options.out)
+    _report(piece, packet, cutting, options.out)
     failed = any(each.verdict is Verdict.FAIL for each in packet.findings)
     return CHECK_FAILED if failed and options.strict else DONE
+
+
+def _built(design: Design | Piece, boards: GivenBoards) -> Piece:
+    """The piece; what is wrong with the boards is said together with what is wrong with it."""
+    if isinstance(design, Piece):
+        return design
+    try:
+        return design.build()
+    except DesignError as error:
+        raise DesignError((*error.problems, *problems_of_boards(boards))) from error
 
 
 class _CommandError(KnifewallError, ValueError):
@@ -111,7 +152,9 @@ def _date(text: str) -> date:
         raise argparse.ArgumentTypeError(f"{text!r} is not a date like 2026-03-14") from error
 
 
-def _report(piece: Piece, packet: Packet, target: Path) -> None:
+def _report(
+    piece: Piece, packet: Packet, cutting: CuttingOutcome | None, target: Path
+) -> None:
     """A short table: the worst finding of every check, and what was assumed."""
     from rich.console import Console
     from rich.table import Table
@@ -142,6 +185,11 @@ def _report(piece: Piece, packet: Packet, target: Path) -> None:
             "is fixed to the wall.",
             highlight=False,
         )
+    if cutting is not None:
+        from exporters.cutting import cutting_lines
+
+        for line in cutting_lines(cutting):
+            console.print(Text(line))
     console.print(Text(f"{len(packet.files)} files in {target}"))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from enum import Enum
@@ -20,6 +20,7 @@ from exporters.target import SUMMARY, replace_packet
 from furniture.checks.finding import Finding
 from furniture.pieces import Piece
 from furniture.pieces.weighed import Weighed
+from furniture.shop.boards.outcome import CuttingOutcome
 
 
 class Output(Enum):
@@ -30,6 +31,7 @@ class Output(Enum):
     PARTS = "parts"
     CHECKS = "checks"
     PICTURES = "pictures"
+    CUTTING = "cutting"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,10 +53,18 @@ class Packet:
     weighed: Weighed | None
 
 
-def write_packet(piece: Piece, target: Path, settings: PacketSettings) -> Packet:
+def write_packet(
+    piece: Piece, target: Path, settings: PacketSettings, cutting: CuttingOutcome | None = None
+) -> Packet:
     """The packet, written beside the target and moved into place whole.
 
-    Only what was asked for is made: parts alone need no solids.
+    Only what was asked for is made: parts and the cutting plan need no solids.
+
+    Args:
+        piece: what the packet is of.
+        target: the folder.
+        settings: what goes in.
+        cutting: the cutting plan, when there is one.
 
     Raises:
         TargetError: the target cannot take it.
@@ -63,7 +73,7 @@ def write_packet(piece: Piece, target: Path, settings: PacketSettings) -> Packet
     results: list[Packet] = []
 
     def make(folder: Path) -> Sequence[str]:
-        packet = _fill(piece, folder, settings)
+        packet = _fill(piece, folder, settings, cutting)
         results.append(packet)
         return packet.files
 
@@ -71,12 +81,16 @@ def write_packet(piece: Piece, target: Path, settings: PacketSettings) -> Packet
     return results[0]
 
 
-def _fill(piece: Piece, folder: Path, settings: PacketSettings) -> Packet:
-    outputs: Collection[Output] = settings.outputs
+def _fill(
+    piece: Piece, folder: Path, settings: PacketSettings, cutting: CuttingOutcome | None
+) -> Packet:
+    outputs = settings.outputs
+    if Output.CUTTING not in outputs:
+        cutting = None
     weighed = None
     findings: tuple[Finding, ...] = ()
     assembly = None
-    if outputs != {Output.PARTS}:
+    if not outputs <= {Output.PARTS, Output.CUTTING}:
         from furniture.solids.measure import weigh
 
         weighed = weigh(piece)
@@ -95,8 +109,8 @@ def _fill(piece: Piece, folder: Path, settings: PacketSettings) -> Packet:
 
         stamp = f"{settings.dated.isoformat()}T00:00:00"
         made.append(write_step(piece, folder / f"{piece.slug}.step", stamp))
-    if Output.SHEETS in outputs:
-        made += _write_sheets(piece, folder, settings)
+    if Output.SHEETS in outputs or (cutting is not None and cutting.used):
+        made += _write_sheets(piece, folder, settings, cutting)
     if Output.PARTS in outputs:
         masses = None if weighed is None else weighed.parts
         rows = parts_rows(piece, masses)
@@ -108,21 +122,41 @@ def _fill(piece: Piece, folder: Path, settings: PacketSettings) -> Packet:
 
         (folder / "pictures").mkdir()
         made += write_pictures(piece, folder / "pictures")
+    record = None
+    if cutting is not None:
+        from exporters.cutting import cutting_record
+        from exporters.cutting.write import write_cutting
+
+        made += write_cutting(piece, cutting, folder)
+        record = cutting_record(cutting)
     files = (*(path.relative_to(folder).as_posix() for path in made), SUMMARY)
-    write_summary(summary_of(piece, weighed, findings, files, assembly), folder / SUMMARY)
+    summary = summary_of(piece, weighed, findings, files, assembly, record)
+    write_summary(summary, folder / SUMMARY)
     return Packet(files=files, findings=findings, weighed=weighed)
 
 
-def _write_sheets(piece: Piece, folder: Path, settings: PacketSettings) -> list[Path]:
+def _write_sheets(
+    piece: Piece, folder: Path, settings: PacketSettings, cutting: CuttingOutcome | None
+) -> list[Path]:
+    """The sheets that were asked for: of the piece, of the boards, or both as one set."""
+    from exporters.cutting.sheets import cutting_sheets
     from exporters.pdf import write_pdf
-    from exporters.sheets.dxf import save
-    from exporters.sheets.sheets import sheet_documents
-    from exporters.sheets.values import SheetSettings
+    from exporters.sheets.dxf import NamedSheet, document_of, save
+    from exporters.sheets.sheets import numbered, sheet_documents
+    from exporters.sheets.values import Sheet, SheetSettings
 
-    sheets = sheet_documents(
-        piece,
-        SheetSettings(paper=settings.paper, dated=settings.dated, revision=settings.revision),
-    )
+    how = SheetSettings(paper=settings.paper, dated=settings.dated, revision=settings.revision)
+
+    def of_boards(first_number: int) -> Sequence[Sheet]:
+        return () if cutting is None else cutting_sheets(piece, cutting, how, first_number)
+
+    if Output.SHEETS in settings.outputs:
+        sheets = sheet_documents(piece, how, following=of_boards)
+    else:
+        sheets = tuple(
+            NamedSheet(name=sheet.name, document=document_of(sheet))
+            for sheet in numbered(of_boards(1))
+        )
     (folder / "sheets").mkdir()
     made = [save(sheet.document, folder / "sheets" / f"{sheet.name}.dxf") for sheet in sheets]
     made.append(write_pdf([sheet.document for sheet in sheets], folder / "sheets.pdf", piece.name))

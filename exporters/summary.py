@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +22,7 @@ def summary_of(
     findings: Sequence[Finding],
     files: Sequence[str],
     assembly: list[dict[str, Any]] | dict[str, Any] | None = None,
+    cutting: Mapping[str, Any] | None = None,
 ) -> dict[str, Any]:
     """The summary as plain data; what needs the solids is null when they were not made.
 
@@ -31,6 +32,7 @@ def summary_of(
         findings: of the checks.
         files: relative paths that stand in the packet.
         assembly: the proof of assembly as plain data, when it was made.
+        cutting: the cutting plan as plain data, when it was made.
     """
     low, high = extents_of(piece) if weighed is None else weighed.extents
     return {
@@ -87,6 +89,7 @@ def summary_of(
             for each in findings
         ],
         "assembly": assembly,
+        "cutting_plan": None if cutting is None else dict(cutting),
         "files": list(files),
     }
 

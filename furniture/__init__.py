@@ -6,6 +6,7 @@ What a model script needs is named here.
 from furniture.builders import *  # noqa: F403
 from furniture.builders import __all__ as _builders
 from furniture.builders.composition import Board, Composition, cut, join
+from furniture.builders.corner_parts import Key, Spline
 from furniture.errors import DesignError, KnifewallError, Problem
 from furniture.joints import (
     EASY,
@@ -46,6 +47,8 @@ from furniture.parts.cuts import (
 from furniture.parts.faces import Arris, Face
 from furniture.parts.placing import Against, At, CentredOn, FlushWith, Mark, Way
 from furniture.pieces import Stance
+from furniture.shop.boards import *  # noqa: F403
+from furniture.shop.boards import __all__ as _boards
 from furniture.timber.stock import Stock
 from furniture.units import decimal_inches, inches, millimetres, quantity
 
@@ -75,6 +78,7 @@ __all__ = [
     "Groove",
     "GrooveJoint",
     "HalfLapJoint",
+    "Key",
     "KeyJoint",
     "KnifewallError",
     "Mark",
@@ -89,6 +93,7 @@ __all__ = [
     "RabbetJoint",
     "SLIP",
     "Slot",
+    "Spline",
     "SplineJoint",
     "Stock",
     "StoppedDadoJoint",
@@ -103,5 +108,6 @@ __all__ = [
     "millimetres",
     "own_fit",
     "quantity",
+    *_boards,
     *_builders,
 ]

@@ -4,13 +4,21 @@ Change a figure below and run this again:
     python models/herb_stand.py --out out/herb
 """
 
+from pathlib import Path
+
 from exporters import main
 from furniture import (
+    MUST,
     TOP_FRONT,
     TOP_LEFT,
     TOP_RIGHT,
+    CuttingWishes,
     EdgeProfile,
     Load,
+    Match,
+    MatchRule,
+    OddOne,
+    SawSetUp,
     SteppedStand,
     Stock,
     TierRule,
@@ -64,5 +72,34 @@ stand = SteppedStand(
     shown=millimetres(),
 )  # fmt: skip
 
+BOARDS = Path(__file__).with_name("herb_stand_boards.csv")
+
+WISHES = CuttingWishes(
+    matches=[
+        Match(
+            name="grain round the corners",
+            rule=MatchRule.IN_SEQUENCE,
+            on=["left stub", "left side rail", "front rail", "right side rail", "right stub"],
+            price=MUST,
+        ),
+        Match(
+            name="fleck on the lid",
+            rule=MatchRule.CENTRED_ON_FIGURE,
+            on="lid",
+            zone="ray fleck",
+            price="25 EUR",
+            tolerance="5 mm",
+        ),
+        Match(
+            name="tiers alike",
+            rule=MatchRule.SAME_BOARD,
+            on="tiers",
+            price="10 EUR",
+            odd_one=OddOne.SMALLEST,
+        ),
+    ],
+    saw=SawSetUp(kerf="3.2 mm", shortest_rip="220 mm"),  # short tiers: on the sled, held down
+)
+
 if __name__ == "__main__":
-    main(stand)
+    main(stand, boards=BOARDS, wishes=WISHES)

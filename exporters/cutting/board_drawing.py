@@ -82,7 +82,7 @@ def board_drawing(task: BoardTask) -> tuple[Item, ...]:
     """
     draft = _Draft(task)
     for cut in task.plan.cuts:
-        draft.taken.append(draft.box(kerf_of(cut)))
+        draft.taken.append(draft.box(kerf_of(cut, task.board)))
     _cut_numbers(draft)
     for key, placement in enumerate(task.plan.placements, start=1):
         _part(draft, key, placement)
@@ -100,13 +100,19 @@ def board_drawing(task: BoardTask) -> tuple[Item, ...]:
 CLEAR_OF_HATCH_MM = 0.4
 
 
-def kerf_of(cut: NumberedCut) -> Rectangle:
-    """The wood that a cut turns to dust, no further than the piece in hand [mm]."""
+def kerf_of(cut: NumberedCut, board: Board) -> Rectangle:
+    """The wood that a cut turns to dust, no further than the piece in hand and the board [mm].
+
+    Args:
+        cut: one pass of the saw.
+        board: that it is made in.
+    """
     piece = cut.workpiece
     if cut.direction is CutDirection.CROSSCUT:
         start = max(cut.position, piece.x)
         end = min(cut.position + cut.kerf, piece.x_end)
-        return Rectangle(x=start, y=piece.y, length=end - start, width=piece.width)
+        top = min(piece.y_end, max(width_at(board, start), width_at(board, end)))
+        return Rectangle(x=start, y=piece.y, length=end - start, width=max(top - piece.y, 0.0))
     start = max(cut.position, piece.y)
     end = min(cut.position + cut.kerf, piece.y_end)
     return Rectangle(x=piece.x, y=start, length=piece.length, width=end - start)
@@ -141,7 +147,7 @@ def _cut_numbers(draft: _Draft) -> None:
         closed([draft.at(x, y) for x, y in outline_of(task.board)], LineClass.VISIBLE)
     )
     for cut in task.plan.cuts:
-        box = draft.box(kerf_of(cut))
+        box = draft.box(kerf_of(cut, draft.task.board))
         corners = (
             (box.left, box.bottom), (box.right, box.bottom),
             (box.right, box.top), (box.left, box.top),
@@ -156,7 +162,7 @@ def _cut_numbers(draft: _Draft) -> None:
 
 def _number_outside(draft: _Draft, cut: NumberedCut, ends: dict[Side, list[Box2]]) -> bool:
     """Whether the number stands outside the board, at an end of a kerf that runs to its edge."""
-    task, box = draft.task, draft.box(kerf_of(cut))
+    task, box = draft.task, draft.box(kerf_of(cut, draft.task.board))
     board, piece = task.board, cut.workpiece
     x, y = box.centre
     if cut.direction is CutDirection.CROSSCUT:
@@ -206,7 +212,7 @@ def _span(start: Point2, end: Point2) -> Box2:
 
 def _number_inside(draft: _Draft, cut: NumberedCut, rooms: Sequence[Box2]) -> bool:
     """Whether the number stands beside its kerf, inside one of the pieces there."""
-    box = draft.box(kerf_of(cut))
+    box = draft.box(kerf_of(cut, draft.task.board))
     radius = NUMBER_RADIUS_MM
     gap = radius + 0.6
     shares = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.03, 0.97)
@@ -246,7 +252,7 @@ def _tick(centre: Point2, kerf: Box2) -> Item:
 
 def _number_led_out(draft: _Draft, cut: NumberedCut, ends: dict[Side, list[Box2]]) -> None:
     """The number above the board with a leader down to its kerf, as far out as it takes."""
-    box = draft.box(kerf_of(cut))
+    box = draft.box(kerf_of(cut, draft.task.board))
     for share in (0.5, 0.3, 0.7, 0.1, 0.9):
         x = box.left + share * box.width
         start = (x, box.top)

@@ -96,7 +96,7 @@ def _board(
     inside = Polygon(outline, facecolor="none", edgecolor="black", linewidth=1.4, zorder=6)
     axes.add_patch(inside)
     if plan is not None:
-        _parts(axes, outcome, plan, at, wood)
+        _parts(axes, outcome, plan, at, wood, inside)
     for zone in board.zones:
         colour, hatch = ZONE_LOOKS[zone.kind]
         patch = Polygon(
@@ -118,11 +118,14 @@ def _board(
     axes.text(corner[0], above, ", ".join(words), size=11.5, zorder=8)
 
 
-def _parts(axes: Any, outcome: CuttingOutcome, plan: BoardPlan, at: Any, wood: Colour) -> None:
+def _parts(
+    axes: Any, outcome: CuttingOutcome, plan: BoardPlan, at: Any, wood: Colour, inside: Any
+) -> None:
     from matplotlib.patches import Rectangle as Patch
 
+    board = next(each for each in outcome.job.boards if each.name == plan.board)
     for cut in plan.cuts:
-        kerf = kerf_of(cut)
+        kerf = kerf_of(cut, board)
         low, far = at(kerf.x, kerf.y), at(kerf.x_end, kerf.y_end)
         axes.add_patch(
             Patch(low, far[0] - low[0], far[1] - low[1], facecolor="black", linewidth=0, zorder=5)
@@ -136,9 +139,11 @@ def _parts(axes: Any, outcome: CuttingOutcome, plan: BoardPlan, at: Any, wood: C
     for name, place, colour, share in entries:
         low, far = at(place.x, place.y), at(place.x_end, place.y_end)
         wide, high = far[0] - low[0], far[1] - low[1]
-        axes.add_patch(
-            Patch(low, wide, high, facecolor=colour, edgecolor="black", linewidth=0.5, zorder=2)
+        patch = Patch(
+            low, wide, high, facecolor=colour, edgecolor="black", linewidth=0.5, zorder=2
         )
+        axes.add_patch(patch)
+        patch.set_clip_path(inside)
         _name(axes, name, (low[0] + wide / 2, low[1] + high / 2), wide, high, share)
 
 

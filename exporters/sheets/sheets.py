@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -25,12 +26,19 @@ SHEET_FIELD = "{}" + SHEET_MARK
 """Stands in the title block until the number of sheets is known."""
 
 
-def sheets_of(piece: Piece, settings: SheetSettings) -> tuple[Sheet, ...]:
-    """Every sheet of the piece: the whole first, then one for each distinct part.
+Following = Callable[[int], Sequence[Sheet]]
+"""Makes more sheets of a set, given the number of the first of them."""
+
+
+def sheets_of(
+    piece: Piece, settings: SheetSettings, following: Following | None = None
+) -> tuple[Sheet, ...]:
+    """Every sheet of the piece: the whole first, then one for each distinct part, then others.
 
     Args:
         piece: what to draw.
         settings: paper, projection, date.
+        following: makes sheets of another kind to stand behind these.
 
     Raises:
         NoRoomError: something cannot be drawn on this paper at any standard scale.
@@ -41,7 +49,10 @@ def sheets_of(piece: Piece, settings: SheetSettings) -> tuple[Sheet, ...]:
         part_sheet(maker.part_task(each, number))
         for number, each in enumerate(distinct_parts(piece), start=len(whole) + 1)
     ]
-    return tuple(_numbered([*whole, *parts]))
+    sheets = [*whole, *parts]
+    if following is not None:
+        sheets += following(len(sheets) + 1)
+    return numbered(sheets)
 
 
 def _whole_sheets(maker: _Maker) -> list[Sheet]:
@@ -59,7 +70,10 @@ def _whole_sheets(maker: _Maker) -> list[Sheet]:
 
 
 def sheet_documents(
-    piece: Piece, settings: SheetSettings, version: DxfVersion = DxfVersion.R2018
+    piece: Piece,
+    settings: SheetSettings,
+    version: DxfVersion = DxfVersion.R2018,
+    following: Following | None = None,
 ) -> tuple[NamedSheet, ...]:
     """Every sheet as an ezdxf document with the name of its file.
 
@@ -67,10 +81,11 @@ def sheet_documents(
         piece: what to draw.
         settings: paper, projection, date.
         version: flavour of the format.
+        following: makes sheets of another kind to stand behind these.
     """
     return tuple(
         NamedSheet(name=sheet.name, document=document_of(sheet, version))
-        for sheet in sheets_of(piece, settings)
+        for sheet in sheets_of(piece, settings, following)
     )
 
 
@@ -154,7 +169,7 @@ class _Maker:
         )
 
 
-def _numbered(sheets: list[Sheet]) -> list[Sheet]:
+def numbered(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
     """The sheets with their place in the set filled in: how many there are is known last."""
     total = len(sheets)
     made = []
@@ -166,7 +181,7 @@ def _numbered(sheets: list[Sheet]) -> list[Sheet]:
             for item in sheet.items
         )
         made.append(replace(sheet, items=items))
-    return made
+    return tuple(made)
 
 
 def resolved(piece: Piece, settings: SheetSettings) -> tuple[Paper, Projection]:

@@ -3,7 +3,12 @@
 from __future__ import annotations
 
 from furniture.shop.boards.given import BoardZone, MeasuredBoard
-from furniture.shop.boards.job import CuttingJob, cutting_job, cutting_request
+from furniture.shop.boards.job import (
+    CuttingJob,
+    cutting_job,
+    cutting_request,
+    problems_of_boards,
+)
 from furniture.shop.boards.wishes import (
     CLEAR,
     MUST,
@@ -41,4 +46,5 @@ __all__ = [
     "ZoneShows",
     "cutting_job",
     "cutting_request",
+    "problems_of_boards",
 ]

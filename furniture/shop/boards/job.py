@@ -152,6 +152,21 @@ def cutting_job(
     )
 
 
+def problems_of_boards(boards: Sequence[MeasuredBoard] | Path | str) -> tuple[Problem, ...]:
+    """What is wrong with the boards whatever is cut from them.
+
+    Args:
+        boards: as the maker lists them, or the path of a CSV file.
+    """
+    reader = Reader()
+    given = read_boards(reader, boards, None, Purse(reader))
+    request = cutting.CuttingRequest(
+        boards=tuple(each.board for each in given.measured), parts=()
+    )
+    reader.take(_checked(request, given, ()))
+    return reader.problems
+
+
 def _species_of_keys(
     keys: Mapping[str, str],
     timbers: Sequence[Timber],

@@ -45,14 +45,15 @@ class Boards:
 
 
 def read_boards(
-    reader: Reader, boards: object, timbers: Sequence[Timber], purse: Purse
+    reader: Reader, boards: object, timbers: Sequence[Timber] | None, purse: Purse
 ) -> Boards:
     """The boards that could be read; problems are noted with the reader.
 
     Args:
         reader: keeps the problems.
         boards: several `MeasuredBoard`, or the path of a CSV file.
-        timbers: the piece's stocks; a board names one of them or a species.
+        timbers: the piece's stocks; a board names one of them or a species; none when they
+            are not known, and any stock is taken.
         purse: reads their prices.
     """
     before = len(reader.problems)
@@ -68,7 +69,7 @@ def read_boards(
 
 
 def _read(
-    reader: Reader, source: BoardSource, timbers: Sequence[Timber], purse: Purse
+    reader: Reader, source: BoardSource, timbers: Sequence[Timber] | None, purse: Purse
 ) -> BoardRead | None:
     board, where = source.board, source.where
     before = len(reader.problems)
@@ -79,7 +80,9 @@ def _read(
             f"{where} name", repr(board.name), "text", "the plan calls a board by its name",
             "chalk a letter on the board and write it here",
         )  # fmt: skip
-    stock, species = _stock(reader, f"{where} stock", board.stock, timbers)
+    stock, species = None, ""
+    if timbers is not None:
+        stock, species = _stock(reader, f"{where} stock", board.stock, timbers)
     length = reader.length(
         f"{where} length", board.length, at_least=1.0, at_most=LONGEST_MM, why="a board's length"
     )
