@@ -101,6 +101,7 @@ def place_balloon(
     style: SheetStyle,
     keep_out: Box2,
     drawn_over: Any,
+    leader: LineClass,
 ) -> list[Item]:
     """The circle, its number and its leader, already noted in the space.
 
@@ -111,6 +112,7 @@ def place_balloon(
         style: pens and heights.
         keep_out: where no balloon may stand [mm].
         drawn_over: the region of the parts, where a balloon stands only for want of a better place.
+        leader: how its leader is drawn.
 
     Raises:
         NoRoomError: there is no free place.
@@ -141,7 +143,7 @@ def place_balloon(
             best = (cost, centre)
     if best is None:
         raise NoRoomError(f"no room for balloon {number}")
-    items = _balloon(number, best[1], target, style)
+    items = _balloon(number, best[1], target, style, leader)
     space.add(items)
     return items
 
@@ -152,7 +154,9 @@ def _towards(start: Point2, end: Point2, step: float) -> Point2:
     return (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
 
 
-def _balloon(number: int, centre: Point2, target: Point2, style: SheetStyle) -> list[Item]:
+def _balloon(
+    number: int, centre: Point2, target: Point2, style: SheetStyle, leader: LineClass
+) -> list[Item]:
     height = style.heading_height_mm if number < 10 else style.text_height_mm
     circle = Arc(centre=centre, radius=_RADIUS_MM, start_deg=0.0, end_deg=360.0)
     dot_at = Arc(centre=target, radius=0.5, start_deg=0.0, end_deg=360.0)
@@ -164,7 +168,7 @@ def _balloon(number: int, centre: Point2, target: Point2, style: SheetStyle) -> 
             height=height,
             anchor=Anchor.CENTRE,
         ),
-        stroke(_towards(centre, target, _RADIUS_MM), target, LineClass.LEADER),
+        stroke(_towards(centre, target, _RADIUS_MM), target, leader),
         Stroke(shape=dot_at, line_class=LineClass.LEADER),
     ]
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from exporters.sheets.assembly_sheet import Framed, WholeTask, framed
 from exporters.sheets.balloons import outline_of, place_balloon, seen_spot
@@ -14,7 +14,7 @@ from exporters.sheets.parts_list import Table, table_items, table_size
 from exporters.sheets.pens import LineClass
 from exporters.sheets.space import Space
 from exporters.sheets.values import Item, Sheet, Stroke
-from exporters.views.explode import exploded, shifts_against_assembly, trails
+from exporters.views.explode import exploded, middle_of, shifts_against_assembly, trails
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_placed
 from exporters.views.values import EdgeClass, ViewFrame
@@ -23,6 +23,8 @@ from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece, distinct_parts, extents_of
 
 _MARGIN_MM = 16.0
+_HIDDEN = "A dashed leader points at a part that stands hidden behind others."
+_NO_NUMBERS = "There are too many parts to number on this view: see the parts list."
 _OPENING_SHARES = (0.35, 0.5, 0.65, 0.8, 1.0)
 """How far joints may be drawn open, as shares of the piece's middle extent. Own rule."""
 
@@ -39,13 +41,15 @@ def exploded_sheet(task: WholeTask, table: Table | None) -> tuple[Sheet, Table |
     """
     reason = ""
     opened = _opened(task.piece)
-    for wanted in (table, None) if table else (None,):
+    unnumbered = replace(opened, spots={})
+    tries = [(opened, table), (opened, None), (unnumbered, None)]
+    for shown, wanted in tries if table else tries[1:]:
         for scale in scales_for(task.piece.shown.is_inch):
             if scale.reduction < 1:
                 continue
             for orientation in (Orientation.PORTRAIT, Orientation.LANDSCAPE):
                 try:
-                    sheet = _drawn(task, opened, wanted, scale, orientation)
+                    sheet = _drawn(task, shown, wanted, scale, orientation)
                 except NoRoomError as error:
                     reason = str(error)
                     continue
@@ -60,7 +64,10 @@ def _drawn(
     scale: Scale,
     orientation: Orientation,
 ) -> Sheet:
-    begun = framed(task, orientation, scale, False)
+    hidden = _hidden_spots(task.piece, opened) if opened.spots else {}
+    note = _NO_NUMBERS if not opened.spots else _HIDDEN
+    task = replace(task, notes=(note,))
+    begun = framed(task, orientation, scale, not opened.spots or bool(hidden))
     items, region = _with_table(task, begun, table)
     block = _exploded_block(task.piece, opened, scale)
     room = region.grown(-_MARGIN_MM)
@@ -74,9 +81,10 @@ def _drawn(
     items += block.items
     space.add(items)
     over = outline_of(opened.moved, block.to_paper)
-    for number, spot in opened.spots.items():
+    for number, spot in sorted((opened.spots | hidden).items()):
         target = block.to_paper(spot)
-        items += place_balloon(number, target, space, task.style, begun.title, over)
+        leader = LineClass.HIDDEN if number in hidden else LineClass.LEADER
+        items += place_balloon(number, target, space, task.style, begun.title, over, leader)
     return Sheet(
         name=task.name,
         title=task.fields.title,
@@ -145,6 +153,16 @@ def _spots(piece: Piece, moved: tuple[Placed, ...], frame: ViewFrame) -> dict[in
                 found[number] = spot
                 break
     return found
+
+
+def _hidden_spots(piece: Piece, opened: _Opened) -> dict[int, Vector]:
+    """The middles of the parts that no opening brings to light, by their number."""
+    moved = {each.instance: each for each in opened.moved}
+    return {
+        number: middle_of(moved[each.instances[0]])
+        for number, each in enumerate(distinct_parts(piece), start=1)
+        if number not in opened.spots
+    }
 
 
 def _exploded_block(piece: Piece, opened: _Opened, scale: Scale) -> Block:

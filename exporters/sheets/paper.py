@@ -173,10 +173,10 @@ class Scale:
         return 1.0 / self.reduction
 
 
-ISO_SCALES = tuple(Scale(r) for r in (0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0))
+ISO_SCALES = tuple(Scale(r) for r in (0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0))
 """**Source:** ISO 5455 (2:1 and 5:1 read; the reductions from memory)."""
 
-INCH_SCALES = tuple(Scale(r) for r in (0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0))
+INCH_SCALES = tuple(Scale(r) for r in (0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0, 64.0))
 """Full, half, quarter, eighth size ... as rules are divided. Common practice, no source."""
 
 

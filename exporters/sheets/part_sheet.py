@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
@@ -82,8 +83,8 @@ class _Try:
     extras: _Extras
 
 
-def part_sheet(task: PartTask) -> Sheet:
-    """The part's sheet at the largest standard scale at which everything stands clear.
+def part_sheets(task: PartTask) -> list[Sheet]:
+    """The part on one sheet, or its cuts shared out over as few sheets as hold them clear.
 
     Args:
         task: what to draw.
@@ -91,10 +92,43 @@ def part_sheet(task: PartTask) -> Sheet:
     Raises:
         NoRoomError: it cannot be fitted on this paper at any standard scale.
     """
+    count = len(task.part.cuts)
+    reason = ""
+    for sheets in (1, 2, 3, 4, 6, 8, 12):
+        share = max(1, math.ceil(count / sheets))
+        spans = [(at, min(at + share, count)) for at in range(0, count, share)] or [(0, 0)]
+        try:
+            return [_part_sheet(_shared(task, span, index, spans), span)
+                    for index, span in enumerate(spans)]  # fmt: skip
+        except NoRoomError as error:
+            reason = str(error)
+    raise NoRoomError(reason)
+
+
+def _shared(
+    task: PartTask, span: tuple[int, int], index: int, spans: list[tuple[int, int]]
+) -> PartTask:
+    """The task of one of the sheets that a part is shared out over."""
+    if len(spans) == 1:
+        return task
+    place = f"{index + 1} of {len(spans)}"
+    note = (
+        f"Sheet {place} of this part: cuts {span[0] + 1} to {span[1]} of {spans[-1][1]}, "
+        "in the order of the cutting."
+    )
+    return replace(
+        task,
+        fields=replace(task.fields, title=f"{task.fields.title} ({place})"),
+        notes=(*task.notes, note),
+        name=task.name if index == 0 else f"{task.name}-{index + 1}",
+    )
+
+
+def _part_sheet(task: PartTask, span: tuple[int, int]) -> Sheet:
+    """The sheet at the largest standard scale at which everything stands clear."""
     bench = Bench(blank=task.part.blank, shown=task.shown)
-    annotations = annotations_of(task.part, task.shown)
-    views = views_for(task.part, bench, annotations)
-    callouts = grouped(annotations)
+    views = views_for(task.part, bench, annotations_of(task.part, task.shown), span)
+    callouts = grouped(views.annotations)
     reason = "no scale is small enough"
     for attempt in _attempts(task, views):
         try:

@@ -37,19 +37,37 @@ _PLANE_MM = 6.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartViews:
-    """Which views a part gets, and where its section is taken [mm from the named end]."""
+    """Which views a part gets, and where its section is taken [mm from the named end].
+
+    `has_sizes` is false on a sheet that goes on with a part whose sizes stand on an earlier one.
+    """
 
     part: Part
     bench: Bench
     annotations: tuple[Annotation, ...]
     looks: tuple[Look, ...]
     section_x: float | None
+    has_sizes: bool
 
 
-def views_for(part: Part, bench: Bench, annotations: tuple[Annotation, ...]) -> PartViews:
-    """The views that the part's annotations ask for, the face side always among them."""
+def views_for(
+    part: Part,
+    bench: Bench,
+    annotations: tuple[Annotation, ...],
+    span: tuple[int, int] | None = None,
+) -> PartViews:
+    """The views that the part's annotations ask for, the face side always among them.
+
+    Args:
+        part: the part.
+        bench: its wood and the shown unit.
+        annotations: of its cuts, in the same order.
+        span: first and last plus one of those that this sheet shows; none shows all.
+    """
     wanted = {Look.FACE_SIDE}
-    for each in annotations:
+    first, last = span or (0, len(annotations))
+    shown = annotations[first:last]
+    for each in shown:
         wanted.add(each.look)
         wanted.update(position.look for position in each.positions)
     if Look.SECTION not in wanted and not wanted & {Look.BACK_EDGE, *END_LOOKS}:
@@ -60,9 +78,10 @@ def views_for(part: Part, bench: Bench, annotations: tuple[Annotation, ...]) -> 
     return PartViews(
         part=part,
         bench=bench,
-        annotations=annotations,
+        annotations=shown,
         looks=tuple(look for look in Look if look in wanted),
         section_x=section_x,
+        has_sizes=first == 0,
     )
 
 
@@ -288,6 +307,8 @@ def _overall(
     style: SheetStyle,
 ) -> Block:
     """The blank's own figures, each on the one view that is meant to carry it."""
+    if not views.has_sizes:
+        return block
     blank, core, factor = views.bench.blank, block.core, block.factor
     items: list[Item] = []
     box = block.box

@@ -11,7 +11,7 @@ from exporters.sheets.dxf import DxfVersion, NamedSheet, document_of, write_docu
 from exporters.sheets.exploded_sheet import exploded_sheet
 from exporters.sheets.paper import Paper, Projection, paper_named
 from exporters.sheets.part_notes import far_end_label, notes_for
-from exporters.sheets.part_sheet import PartTask, part_sheet
+from exporters.sheets.part_sheet import PartTask, part_sheets
 from exporters.sheets.parts_list import parts_table
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.section_sheet import section_sheet
@@ -44,12 +44,9 @@ def sheets_of(
         NoRoomError: something cannot be drawn on this paper at any standard scale.
     """
     maker = _Maker(piece, settings)
-    whole = _whole_sheets(maker)
-    parts = [
-        part_sheet(maker.part_task(each, number))
-        for number, each in enumerate(distinct_parts(piece), start=len(whole) + 1)
-    ]
-    sheets = [*whole, *parts]
+    sheets = _whole_sheets(maker)
+    for each in distinct_parts(piece):
+        sheets += part_sheets(maker.part_task(each, len(sheets) + 1))
     if following is not None:
         sheets += following(len(sheets) + 1)
     return numbered(sheets)
@@ -180,7 +177,8 @@ def numbered(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
             else item
             for item in sheet.items
         )
-        made.append(replace(sheet, items=items))
+        name = f"{number:02d}-{sheet.name.split('-', 1)[1]}"
+        made.append(replace(sheet, name=name, items=items))
     return tuple(made)
 
 

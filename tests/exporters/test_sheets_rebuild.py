@@ -2,18 +2,40 @@
 
 from __future__ import annotations
 
+import importlib.util
 from collections import Counter
+from functools import cache
 from pathlib import Path
 
+import ezdxf
 import pytest
 
-from exporters.sheets import SheetSettings, write_sheets
+from exporters.sheets import Paper, SheetSettings, sheet_documents, write_sheets
+from exporters.sheets.collisions import collisions_in
 from furniture.parts.part import Part
+from furniture.pieces.piece import Piece, distinct_parts
 from furniture.solids.make import solid_of
-from furniture.units import Shown, inches, millimetres
+from furniture.units import Shown, figure, inches, millimetres
 from tests.exporters.sheet_reader import read_sheet
 from tests.exporters.sheet_rebuild import rebuilt
 from tests.exporters.sheet_samples import INCH_SAMPLES, SAMPLES, piece_of, random_part
+
+MODELS = tuple(sorted((Path(__file__).parents[2] / "models").glob("*.py")))
+
+
+@cache
+def piece_in(model: Path) -> Piece:
+    """The piece that a model script describes."""
+    spec = importlib.util.spec_from_file_location(model.stem, model)
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    named = vars(module).values()
+    design = next(v for v in named if hasattr(v, "build") and not isinstance(v, type))
+    piece = design.build()
+    assert isinstance(piece, Piece)
+    return piece
 
 
 def _check(part: Part, shown: Shown, folder: Path, share: float) -> None:
@@ -44,6 +66,63 @@ def test_inch_parts_are_rebuilt_from_their_sheets(part: Part, tmp_path: Path) ->
 def test_random_parts_are_rebuilt_from_their_sheets(seed: int, tmp_path: Path) -> None:
     """The same for parts with cuts of any kind."""
     _check(random_part(seed + 1000), millimetres(0.1), tmp_path, 2e-4)
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_every_part_of_every_model_is_rebuilt_from_its_sheet(model: Path, tmp_path: Path) -> None:
+    """Each sheet that has a face side gives back the part it is titled after.
+
+    To what the printed step allows: half a step on each size of the blank, and on the depth of
+    the cuts.
+    """
+    piece = piece_in(model)
+    files = write_sheets(piece, SheetSettings(), tmp_path)
+    parts = {each.part.slug: each.part for each in distinct_parts(piece)}
+    seen = set()
+    for path in files:
+        slug = path.stem.split("-", 1)[1]
+        if slug not in parts:
+            continue
+        seen.add(slug)
+        solid, model_solid = rebuilt(read_sheet(path)), solid_of(parts[slug])
+        half = piece.shown.step_mm / 2
+        share = sum(half / size for size in parts[slug].blank.size) + 1e-3
+        assert solid.Volume() == pytest.approx(model_solid.Volume(), rel=share), slug
+        apart = solid.Center() - model_solid.Center()
+        assert apart.Length < 0.05 + piece.shown.step_mm, slug
+    assert seen == set(parts)
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("paper", list(Paper))
+def test_nothing_collides_on_any_sheet_of_any_model(model: Path, paper: Paper) -> None:
+    """Nor is any sheet unclean to ezdxf's auditor."""
+    for named in sheet_documents(piece_in(model), SheetSettings(paper=paper)):
+        assert collisions_in(named.document) == (), named.name
+        auditor = named.document.audit()
+        assert (len(auditor.errors), len(auditor.fixes)) == (0, 0), named.name
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_the_sheets_of_the_whole_say_every_part_and_figure(model: Path, tmp_path: Path) -> None:
+    """Every part stands in the list, has its balloon, and every reference is printed."""
+    piece = piece_in(model)
+    said: set[str] = set()
+    balloons: set[str] = set()
+    parts = distinct_parts(piece)
+    for path in write_sheets(piece, SheetSettings(), tmp_path)[:5]:
+        space = ezdxf.readfile(path).modelspace()
+        texts = {text.dxf.text for text in space.query("TEXT")}
+        said |= texts | {entity.dxf.text for entity in space.query("DIMENSION")}
+        if path.stem.endswith("exploded-view"):
+            balloons = texts
+    for number, each in enumerate(parts, start=1):
+        size = " x ".join(figure(mm, piece.shown) for mm in each.part.blank.size)
+        assert {each.part.name, size} <= said
+        assert str(number) in balloons
+    for reference in piece.references:
+        length = max(abs(b - a) for a, b in zip(reference.start, reference.end, strict=True))
+        assert figure(length, piece.shown) in said, reference.what
 
 
 @pytest.mark.parametrize("part", SAMPLES, ids=lambda part: part.slug)
