@@ -42,6 +42,8 @@ MOST_KEPT = 512
 
 CROWDED = 15
 """Items a board from which the beam alone is better than columns. Own rule from trials."""
+VAST = 1_500_000_000
+"""Steps of a pricing from which columns are not worth their time."""
 WIDEST = 1 << 15
 """Widest beam; memory grows with it."""
 
@@ -61,6 +63,12 @@ class _Search:
     bound: int
     bound_from: BoundFrom
     layouts: dict[bytes, Board] = field(default_factory=dict)
+
+    @property
+    def is_vast(self) -> bool:
+        """Whether one pricing would take seconds."""
+        rows, columns = self.fillings.ls.size, self.fillings.ws.size
+        return rows * columns * (rows + columns) > VAST
 
     @property
     def is_over(self) -> bool:
@@ -96,14 +104,16 @@ def fewest_boards(
         bound_from=source,
     )
     width = 1
-    crowded = int(demand.sum()) >= CROWDED * bound
+    crowded = int(demand.sum()) >= CROWDED * bound or state.is_vast
     share = 0.9 if crowded else 0.15
     while not state.is_over and time.monotonic() - started < share * seconds:
         if width > (WIDEST if crowded else QUICK_WIDTH):
             break
         _beam_round(state, width, 0.0, started + 2 * share * seconds)
         width *= 2
-    if not state.is_over and (report is None or report(len(state.best), state.bound, 0.0)):
+    if not (state.is_over or state.is_vast) and (
+        report is None or report(len(state.best), state.bound, 0.0)
+    ):
         _columns(state, started, seconds, width, report)
     return Answer(
         boards=tuple(state.best),
@@ -168,7 +178,9 @@ def _enrich(state: _Search, master: CoveringMaster) -> None:
         beside = prices
         if turn:
             beside = prices * np.array([state.dice.uniform(0.9, 1.1) for _ in state.items])
-        boards, _ = state.fillings.best_boards(beside, state.demand, 1 - min(spare, 0.3), 24)
+        boards, _ = state.fillings.best_boards(
+            beside, state.demand, 1 - min(spare, 0.3), 24, state.deadline
+        )
         for board in boards:
             _add(state, master, board)
         if time.monotonic() > state.deadline:
@@ -225,7 +237,7 @@ def _priced(
         if whole:
             _raise_bound(state, prices, value)
         beside = prices if centre is None else pull * centre + (1 - pull) * prices
-        boards, is_exact = state.fillings.best_boards(beside, left, ENOUGH, keep)
+        boards, is_exact = state.fillings.best_boards(beside, left, ENOUGH, keep, deadline)
         grown = sum(_add(state, master, board) for board in boards)
         if grown:
             pull *= 0.85
@@ -258,7 +270,7 @@ def _complements(
     for _ in range(COMPLEMENTS):
         for laying in board:
             remaining[laying.item] -= 1
-        boards, _ = state.fillings.best_boards(prices, remaining, 0.9, 1)
+        boards, _ = state.fillings.best_boards(prices, remaining, 0.9, 1, state.deadline)
         if not boards:
             break
         board = boards[0]

@@ -8,9 +8,16 @@ from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
+from numpy.typing import NDArray
 
 from furniture.shop.cutting.classic.limited import Fillings, exact_price_bound
+from furniture.shop.cutting.classic.scales import best_scales, least_boards
+from furniture.shop.cutting.classic.strips import StripBeam
 from furniture.shop.cutting.classic.values import BoundFrom, Item, Laying, Panel
+
+
+SLACK = 1e-5
+"""Values are sums of areas or shares of them; closer than this they are equal."""
 
 
 class Verdict(Enum):
@@ -37,31 +44,64 @@ def fits_one_board(panel: Panel, items: Sequence[Item], *, seconds: float = 10.0
     """
     started = time.monotonic()
     deadline = started + seconds
-    total = sum(i.length * i.width * (i.quantity or 0) for i in items)
     too_large = any(i.length > panel.length or i.width > panel.width for i in items)
-    if too_large or total > panel.length * panel.width:
-        return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.AREA)
+    boards, source = least_boards(panel, items)
+    if too_large or boards > 1:
+        return Decision(verdict=Verdict.NO, layings=(), proof=source)
+    beam = StripBeam(panel, items, 1)
+    for width in (1, 16, 256):
+        for rip_first in (True, False):
+            found = beam.run(
+                width,
+                1,
+                rip_first=rip_first,
+                bias=0.0,
+                noise=0.0,
+                deadline=started + 0.1 * seconds,
+            )
+            if found is not None:
+                layout = tuple(found[0])
+                return Decision(verdict=Verdict.YES, layings=layout, proof=BoundFrom.SEARCH)
     search = Fillings(panel, items)
     wanted = np.array([i.quantity or 0 for i in items], np.int64)
     if (search.limits < wanted).any():
         return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.AREA)
-    areas = np.array([float(i.length * i.width) for i in items])
-    bound = exact_price_bound(panel, items, areas, wanted, deadline=started + 0.2 * seconds)
-    if bound.value < total - 1e-4:
+    ways = _weights(panel, items, wanted, deadline=started + 0.25 * seconds)
+    if ways is None:
         return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.PRICES)
     keep = 4
     while time.monotonic() < deadline:
         begun = time.monotonic()
         keep = min(keep, search.most_kept)
-        for prices in (bound.prices, np.zeros(len(items))):
-            value, layings, exact = search.run(areas, prices, float(total), keep)
-            if value >= total - 1e-6:
+        for values, prices in ways:
+            total = float(values @ wanted)
+            value, layings, exact = search.run(values, prices, total - SLACK, keep, deadline)
+            if value >= total - SLACK and len(layings) == int(wanted.sum()):
                 found = tuple(layings)
                 return Decision(verdict=Verdict.YES, layings=found, proof=BoundFrom.SEARCH)
             if exact:
                 return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.SEARCH)
         spent = time.monotonic() - begun
-        if keep == search.most_kept or time.monotonic() + 2.5 * spent > deadline:
+        if keep == search.most_kept or time.monotonic() + 1.5 * spent > deadline:
             break
         keep *= 4
     return Decision(verdict=Verdict.UNKNOWN, layings=(), proof=BoundFrom.NOTHING)
+
+
+def _weights(
+    panel: Panel, items: Sequence[Item], wanted: NDArray[np.int64], deadline: float
+) -> list[tuple[NDArray[np.float64], NDArray[np.float64]]] | None:
+    """Values and prices to search with, the tightest bound first; None when a bound says no."""
+    board = float(panel.length * panel.width)
+    areas = np.array([float(i.length * i.width) for i in items])
+    starts = [shares * board for _, shares in best_scales(panel, items)[:2]]
+    ways: list[tuple[float, NDArray[np.float64], NDArray[np.float64]]] = []
+    for values in [areas, *starts]:
+        total = float(values @ wanted)
+        bound = exact_price_bound(panel, items, values, wanted, deadline=deadline)
+        if bound.value < total - 1e-4:
+            return None
+        ways.append((bound.value - total, values, bound.prices))
+        ways.append((board - total, values, np.zeros(len(items))))
+    ways.sort(key=lambda way: way[0])
+    return [(values, prices) for _, values, prices in ways]

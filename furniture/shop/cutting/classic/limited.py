@@ -35,6 +35,8 @@ from furniture.shop.cutting.classic.values import (
     Report,
 )
 
+ROWS = 8
+"""Rows worked between two looks at the clock."""
 MEMORY = 60_000_000
 """Kept fillings are limited so that the tables stay below about this many entries."""
 
@@ -195,6 +197,7 @@ class Fillings:
         limits: NDArray[np.int64],
         target: float,
         keep: int,
+        deadline: float,
     ) -> _Kept:
         from furniture.shop.cutting.classic.limited_kernels import good_fillings, outside_values
 
@@ -208,7 +211,7 @@ class Fillings:
         made = np.zeros((slots, keep, 4), np.int32)
         count = np.zeros(slots, np.int32)
         allowed = (limits > 0) & (values - prices > 0)
-        full = good_fillings(
+        tables = (
             self.ls,
             self.ws,
             self._below_l,
@@ -227,15 +230,27 @@ class Fillings:
             made,
             count,
         )
+        full = 0
+        for row in range(0, self.ls.size, ROWS):
+            until = min(row + ROWS, self.ls.size)
+            full += good_fillings(*tables, row, until)
+            if time.monotonic() > deadline:
+                full += 1
+                break
         number = np.nonzero(allowed)[0]
         number = np.nonzero(allowed)[0]
         return _Kept(scores, packed, made, count, number, full == 0)
 
     def run(
-        self, values: NDArray[np.float64], prices: NDArray[np.float64], target: float, keep: int
+        self,
+        values: NDArray[np.float64],
+        prices: NDArray[np.float64],
+        target: float,
+        keep: int,
+        deadline: float,
     ) -> tuple[float, list[Laying], bool]:
         """The best value found, its layout, and whether nothing better than `target` was lost."""
-        kept = self._search(values, prices, self.limits, target, keep)
+        kept = self._search(values, prices, self.limits, target, keep, deadline)
         top, layings = 0.0, []
         last = kept.count.size - 1
         for k in range(int(kept.count[last])):
@@ -246,14 +261,19 @@ class Fillings:
         return top, layings, kept.is_exact
 
     def best_boards(
-        self, values: NDArray[np.float64], limits: NDArray[np.int64], target: float, keep: int
+        self,
+        values: NDArray[np.float64],
+        limits: NDArray[np.int64],
+        target: float,
+        keep: int,
+        deadline: float,
     ) -> tuple[list[tuple[Laying, ...]], bool]:
         """Boards worth at least `target`, the best first, no copy used more often than limits.
 
         And whether nothing worth the target can have been missed.
         """
         bounded = np.minimum(self.limits, limits)
-        kept = self._search(values, np.zeros(values.size), bounded, target, keep)
+        kept = self._search(values, np.zeros(values.size), bounded, target, keep, deadline)
         last = kept.count.size - 1
         boards = [
             tuple(self._layings(kept.made, kept.number, last, k))
@@ -319,7 +339,7 @@ def best_limited(
     deadline = started + seconds
     search = Fillings(panel, items)
     values = np.array([float(item.value) for item in items])
-    top, layings, proven = search.run(values, np.zeros(len(items)), 0.0, 1)
+    top, layings, proven = search.run(values, np.zeros(len(items)), 0.0, 1, deadline)
     bound = price_bound(panel, items, values, search.limits, top, deadline=started + 0.25 * seconds)
     dice = random.Random(seed)
     keep = 2
@@ -333,7 +353,9 @@ def best_limited(
         prices = bound.prices
         if number % 2:
             prices = prices * np.array([dice.uniform(0.3, 1.3) for _ in items])
-        value, found, exact = search.run(values, prices, top + 1, min(keep, search.most_kept))
+        value, found, exact = search.run(
+            values, prices, top + 1, min(keep, search.most_kept), deadline
+        )
         if value > top:
             top, layings = value, found
         if exact:

@@ -102,22 +102,24 @@ def good_fillings(
     packed: NDArray[np.uint64],
     made: NDArray[np.int32],
     count: NDArray[np.int32],
+    first_row: int,
+    last_row: int,
 ) -> int:
     """Up to `keep` good fillings of every size; returns how many sizes were full.
 
+    Only for ls[first_row] up to before ls[last_row]; all rows before must be done.
     Where a size was full some fillings may be lost.
 
     Score counts with the prices that the bound uses; a filling of ls[i] x ws[j] is of no use
     when score + outside[i, j] < at_least. made: (kind, index, k1, k2) with kind 0 an item, 1 a
     cut across l at index, 2 across w, 3 taken over from the size one l smaller, 4 one w smaller.
     """
-    n_l = ls.size
     n_w = ws.size
     n_words = limit_words.size
     words = np.zeros(n_words, np.uint64)
     how = np.zeros(4, np.int32)
     full = 0
-    for i in range(n_l):
+    for i in range(first_row, last_row):
         for j in range(n_w):
             slot = i * n_w + j
             need = at_least - outside[i, j] - 1e-7

@@ -1,0 +1,87 @@
+"""Published cutting instances, read from a folder that the caller names."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from furniture.shop.cutting.classic.values import Fault, Item, Panel
+
+FAMILIES = (
+    "g2kp_ngcut12",
+    "g2kp_fmt59",
+    "g2kp_unconstrained",
+    "defects_afsharian",
+    "g2opp_decision63",
+    "csp1d_bpplib",
+    "g2csp_class500",
+    "g2csp_A43",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Instance:
+    """One instance: a panel (bars have width 1), items, and what is published about it."""
+
+    family: str
+    name: str
+    panel: Panel
+    items: tuple[Item, ...]
+    best_known: int | None
+    bound: int | None
+    status: str
+
+    @property
+    def pieces(self) -> int:
+        """Copies wanted in all."""
+        return sum(item.quantity or 0 for item in self.items)
+
+
+def instances_of(folder: Path, family: str) -> Iterator[Instance]:
+    """The family's instances in the order of its file."""
+    data = json.loads((folder / f"{family}.json").read_text(encoding="utf-8"))
+    for entry in data["instances"]:
+        yield _bars(family, entry) if "capacity" in entry else _boards(family, entry)
+
+
+def _bars(family: str, entry: dict[str, Any]) -> Instance:
+    return Instance(
+        family=family,
+        name=entry["id"],
+        panel=Panel(length=entry["capacity"], width=1),
+        items=tuple(
+            Item(length=length, width=1, quantity=quantity, value=1)
+            for length, quantity in entry["parts"]
+        ),
+        best_known=entry["best_known"],
+        bound=entry["bound"],
+        status=entry["status"],
+    )
+
+
+def _boards(family: str, entry: dict[str, Any]) -> Instance:
+    board = entry["boards"][0]
+    faults = tuple(
+        Fault(x=fault["x"], y=fault["y"], length=fault["length"], width=fault["width"])
+        for fault in board.get("defects", [])
+    )
+    return Instance(
+        family=family,
+        name=entry["id"],
+        panel=Panel(length=board["length"], width=board["width"], faults=faults),
+        items=tuple(
+            Item(
+                length=part["length"],
+                width=part["width"],
+                quantity=part["qty"],
+                value=part["value"],
+            )
+            for part in entry["parts"]
+        ),
+        best_known=entry["best_known"],
+        bound=entry["bound"],
+        status=entry["status"],
+    )
