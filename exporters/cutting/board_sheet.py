@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from exporters.cutting.board_drawing import BoardTask, board_drawing, offcut_key
 from exporters.cutting.hatching import legend
 from exporters.cutting.words import (
-    cut_at,
     cut_leaves,
     faces,
     money,
@@ -126,13 +125,15 @@ def _whole_sheet(
     items += [moved_item(item, dx, dy) for item in drawing]
     low = box.bottom + dy - 4.0
     zones = zones_table(task)
-    columns = [[parts_table(task), *([] if zones is None else [zones])]]
-    if with_cuts:
-        columns.append([cuts_table(task)])
+    first = [parts_table(task), *([] if zones is None else [zones])]
+    cuts = [cuts_table(task)] if with_cuts else []
     region = Box2(
         left=left, right=frame.right - _EDGE_MM, bottom=frame.bottom + _EDGE_MM, top=low
     )
-    items += _flowed(task, columns, region, begun.title)
+    try:
+        items += _flowed(task, [first, cuts], region, begun.title)
+    except NoRoomError:
+        items += _flowed(task, [[*first, *cuts]], region, begun.title)
     return Sheet(
         name=task.name,
         title=task.fields.title,
@@ -248,7 +249,8 @@ def _notes(task: BoardSheetTask) -> list[str]:
         f"Yield {task.plan.yield_share:.0%}; kerf {figure_with_unit(saw.kerf, shown)}; "
         f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep. "
         "Left end: where the tape was hooked on; lower edge: the jointed one. Grain along the "
-        "board. Cut in the order of the numbers; parts are drawn at their rough size."
+        "board. Cut in the order of the numbers: at is from the left end for a crosscut, from the "
+        "lower edge for a rip, to the near side of the kerf. Parts are drawn at their rough size."
     )
     if len(task.board.stations) > 2:
         widths = ", ".join(
@@ -315,14 +317,14 @@ def cuts_table(task: BoardSheetTask) -> Table:
         (
             str(cut.number),
             cut.direction.value,
-            cut_at(cut, shown),
+            figure(cut.position, shown),
             size(shown, cut.workpiece.length, cut.workpiece.width),
             cut_leaves(cut, shown),
         )
         for cut in task.plan.cuts
     )
     return Table(
-        headings=("no.", "cut", "kerf begins", "piece in hand", "leaves"),
+        headings=("no.", "cut", "at", "piece in hand", "leaves"),
         rows=rows,
         centred=frozenset({0}),
     )

@@ -49,12 +49,6 @@ def money(amount: float, currency: str) -> str:
     return f"{text} {currency}".strip()
 
 
-def cut_at(cut: NumberedCut, shown: Shown) -> str:
-    """Where a kerf's nearer side lies, from the board's datum."""
-    start = "end" if cut.direction is CutDirection.CROSSCUT else "edge"
-    return f"{figure(cut.position, shown)} from {start}"
-
-
 def cut_leaves(cut: NumberedCut, shown: Shown) -> str:
     """What a cut leaves on its near and on its far side; a dash where that is only dust."""
     start, end = cut.workpiece.x, cut.workpiece.x_end

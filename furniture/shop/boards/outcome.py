@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from furniture.shop.boards.job import CuttingJob
 from furniture.shop.boards.shopping import shopping_list
 from furniture.shop.cutting import Progress, plan_cutting
-from furniture.shop.cutting.plan import BoardPlan, CuttingPlan, Placement, Purchase
+from furniture.shop.cutting.plan import BoardPlan, CuttingPlan, Offcut, Placement, Purchase
 from furniture.shop.cutting.settling import sequence_kept
+from furniture.shop.cutting.tree import is_usable
+from furniture.shop.cutting.values import Board, Saw
+from furniture.shop.cutting.zones import width_at
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,10 +58,40 @@ def outcome_of(
         return CuttingOutcome(
             job=job, plan=None, to_buy=shopping_list(job.request), instances={}
         )
-    plan = plan_cutting(job.request, on_progress)
+    plan = with_sound_offcuts(plan_cutting(job.request, on_progress), job)
     return CuttingOutcome(
         job=job, plan=plan, to_buy=plan.purchases, instances=instances_of(job, plan)
     )
+
+
+def with_sound_offcuts(plan: CuttingPlan, job: CuttingJob) -> CuttingPlan:
+    """The plan with every offcut no wider than its board is there, and judged anew.
+
+    Args:
+        plan: whose offcuts may reach past the edge of a tapering board.
+        job: knows the boards and what is worth keeping.
+    """
+    boards = {board.name: board for board in job.boards}
+    return replace(
+        plan,
+        boards=tuple(
+            replace(
+                each,
+                offcuts=tuple(
+                    _sound(offcut, boards[each.board], job.request.saw) for offcut in each.offcuts
+                ),
+            )
+            for each in plan.boards
+        ),
+    )
+
+
+def _sound(offcut: Offcut, board: Board, saw: Saw) -> Offcut:
+    place = offcut.place
+    marks = [place.x, place.x_end, *(s.at for s in board.stations if place.x < s.at < place.x_end)]
+    top = min(place.y_end, *(width_at(board, x) for x in marks))
+    sound = replace(place, width=max(top - place.y, 0.0))
+    return replace(offcut, place=sound, is_usable=offcut.is_usable and is_usable(sound, saw))
 
 
 def instances_of(job: CuttingJob, plan: CuttingPlan) -> dict[tuple[str, int], str]:
