@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from furniture.builders.common import ROUGH_LENGTH, ROUGH_WIDTH, Names, read_rough
+from furniture.builders.corner_parts import Key, Spline, corner_parts
 from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
 from furniture.builders.loads import Load, read_loads
 from furniture.builders.rules import listed, read_name
@@ -103,6 +104,7 @@ class Composition:
         name: of the piece.
         boards: its parts.
         joints: what holds them, in the order they are cut.
+        corner_parts: splines and keys across mitred corners.
         profiles: edge profiles.
         loads: what stands on its level boards.
         stance: what bears it: the floor, or a wall that it hangs on.
@@ -115,6 +117,7 @@ class Composition:
     name: str = "own piece"
     boards: Sequence[Board] = ()
     joints: Sequence[JointWritten] = ()
+    corner_parts: Sequence[Spline | Key] = ()
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     stance: Stance = Stance.FLOOR
@@ -159,30 +162,27 @@ def _build(design: Composition) -> Piece:
     level = [each.name for each in boards if each.face_side in (Way.UP, Way.DOWN)]
     loads = read_loads(reader, design.loads, level) if level or design.loads else ()
     stance = reader.choice("stance", design.stance, Stance, Stance.FLOOR)
-    reader.raise_if_any()
-    placed = _at_the_origin(
-        [
-            with_profiles(
-                Placed(instance=each.name, part=parts[each.name], placement=placements[each.name]),
-                profiles,
-            )
-            for each in boards
-        ]
-    )
-    moved = {each.instance: each.placement for each in placed}
-    references = [
-        Reference(what=each.what, start=each.start, end=each.end)
-        for each in stated_distances(asked, moved)
+    standing = [
+        Placed(instance=name, part=parts[name], placement=placements[name])
+        for name in known
+        if name in parts and name in placements
     ]
+    loose, lets_in = corner_parts(reader, design.corner_parts, standing, joints)
+    reader.raise_if_any()
+    placed = _at_the_origin([with_profiles(each, profiles) for each in (*standing, *loose)])
+    moved = {each.instance: each.placement for each in placed}
     return compose(
         name=name,
         placed=placed,
-        joints=joints,
+        joints=[*joints, *lets_in],
         shown=design.shown,
         parameters=as_given(design),
         loads=loads,
         surfaces=[_surface(each, placed) for each in placed if each.instance in level],
-        references=references,
+        references=[
+            Reference(what=each.what, start=each.start, end=each.end)
+            for each in stated_distances(asked, moved)
+        ],
         stance=stance,
         notes=tuple(design.notes),
     )

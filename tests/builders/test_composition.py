@@ -21,9 +21,12 @@ from furniture import (
     DesignError,
     EdgeProfile,
     Face,
+    FlatMitreJoint,
     FlushWith,
     GrooveJoint,
+    Key,
     Load,
+    Spline,
     Stock,
     TrialCut,
     Way,
@@ -113,6 +116,61 @@ def test_a_cut_by_name_is_a_cut_in_the_wood() -> None:
     )
     piece = piece_of(UPRIGHT, bored, joints=[join(DadoJoint, "shelf", into="upright")])
     assert volume_of(piece, "shelf") == pytest.approx(300 * 120 * 18 - math.pi * 25 * 18)
+
+
+def frame(**given: Any) -> Piece:
+    """Two rails of a frame, 300 and 200 long, 40 wide and 18 thick, mitred at the corner."""
+    bottom = Board(name="bottom", stock=OAK, length="300 mm", width="40 mm")
+    stile = Board(
+        name="stile",
+        stock=OAK,
+        length="200 mm",
+        width="40 mm",
+        grain=Way.BACK,
+        places=[FlushWith(of="bottom", side=side) for side in (Way.RIGHT, Way.FRONT, Way.UP)],
+    )
+    mitre = join(FlatMitreJoint, "stile", into="bottom")
+    return piece_of(bottom, stile, joints=[mitre], **given)
+
+
+SPLINES = Stock(name="splines", species="white oak", thickness="4 mm", moisture="9 %")
+SPLINE = Spline(
+    stock=SPLINES,
+    between=("bottom", "stile"),
+    into_each="8 mm",
+    from_long_point="16 mm",
+    width="28 mm",
+    start="7 mm",
+)
+
+
+def test_a_spline_and_a_key_across_a_mitred_corner() -> None:
+    """Spline groove (28 + 1) x 4.11 x 8.5 = 1 013.115, key slot 12 x 12 / 2 x 4.11 = 295.92."""
+    key = Key(stock=SPLINES, between=("stile", "bottom"), depth="12 mm", start="7 mm")
+    piece = frame(corner_parts=[SPLINE, key])
+    prove(piece)
+    left = 216000 - 14400 - 1013.115 - 295.92
+    assert volume_of(piece, "bottom") == pytest.approx(left)
+    assert len(piece.joinings) == 5
+
+
+@pytest.mark.parametrize(
+    ("corner_part", "parameter"),
+    [
+        (changed(SPLINE, between=("bottom", "top")), "corner_parts[0].between"),
+        (changed(SPLINE, between="bottom"), "corner_parts[0].between"),
+        (changed(SPLINE, into_each=8), "corner_parts[0].into_each"),
+        (changed(SPLINE, into_each="20 mm"), "spline of spline in bottom: depth in each part"),
+        (changed(SPLINE, name="stile"), "corner_parts[0].name"),
+        (changed(SPLINE, stock="oak"), "corner_parts[0].stock"),
+        (Key(stock=SPLINES, between=("bottom", "stile"), depth="9 mm"), "corner_parts[0].start"),
+        ("a spline", "corner_parts"),
+    ],
+)
+def test_a_corner_part_that_cannot_be_is_named(corner_part: Any, parameter: str) -> None:
+    with pytest.raises(DesignError) as caught:
+        frame(corner_parts=[corner_part] if corner_part != "a spline" else corner_part)
+    assert caught.value.problems[0].parameter == parameter
 
 
 MISTAKES: list[tuple[dict[str, Any], str]] = [

@@ -1,0 +1,188 @@
+"""Splines and keys of a maker's own piece: loose parts across a mitred corner and their joints."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from furniture.builders.rules import listed
+from furniture.joints import (
+    SLIP,
+    Fit,
+    FlatMitreJoint,
+    Joint,
+    KeyJoint,
+    MitreJoint,
+    SplineJoint,
+    TrialCut,
+    key_across,
+    read_fit,
+    spline_across,
+)
+from furniture.parts.cuts import FlatMitre, Mitre
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.timber.stock import Stock, read_stock
+from furniture.units import REQUIRED, Given, Reader, parameters
+
+
+@parameters
+class Spline:
+    """A spline across a mitred corner of two boards, half of it in each.
+
+    Args:
+        name: its own name in the piece.
+        stock: what it is cut from; its measured thickness is the spline's.
+        between: the two boards; figures are struck from the first.
+        into_each: how far it goes into each board.
+        from_long_point: from the mitre's long point down to the spline.
+        width: along the mitre's sharp line, or down the mitre where the boards lie flat.
+        start: from the face edge of the first board, or from its face side where it lies flat.
+        fit: how it goes into its grooves.
+        gap: below it, and at its ends where the groove is stopped.
+    """
+
+    name: str = "spline"
+    stock: Stock = REQUIRED
+    between: tuple[str, str] = REQUIRED
+    into_each: Given = REQUIRED
+    from_long_point: Given = REQUIRED
+    width: Given = REQUIRED
+    start: Given = "0 mm"
+    fit: Fit | TrialCut | Given = SLIP
+    gap: Given = "0.5 mm"
+
+
+@parameters
+class Key:
+    """A key let into a slot across the outside of a mitred corner, and trimmed flush.
+
+    Args:
+        name: its own name in the piece.
+        stock: what it is cut from; its measured thickness is the key's.
+        between: the two boards; figures are struck from the first.
+        depth: of the slot, in from the outside corner.
+        start: from the face edge of the first board, or from its face side where it lies flat.
+        fit: how it goes into its slot.
+    """
+
+    name: str = "key"
+    stock: Stock = REQUIRED
+    between: tuple[str, str] = REQUIRED
+    depth: Given = REQUIRED
+    start: Given = REQUIRED
+    fit: Fit | TrialCut | Given = SLIP
+
+
+def corner_parts(
+    reader: Reader, wanted: object, placed: Sequence[Placed], joints: Sequence[Joint]
+) -> tuple[list[Placed], list[Joint]]:
+    """The splines and keys in their places, and the joints that let them in.
+
+    Args:
+        reader: keeps the problems.
+        wanted: several `Spline` and `Key`.
+        placed: the boards in their places.
+        joints: between them; the mitres among these are where splines and keys go.
+    """
+    parts: list[Placed] = []
+    lets_in: list[Joint] = []
+    taken = {each.instance for each in placed}
+    entries = listed(reader, "corner_parts", wanted, Spline, "Spline(...)")
+    for index, each in enumerate(entries):
+        where = f"corner_parts[{index}]"
+        if not isinstance(each, Spline | Key):
+            reader.refuse(where, repr(each), "a Spline or a Key", "it strengthens a corner",
+                          "write Spline(...) or Key(...)")  # fmt: skip
+            continue
+        reader.names(f"{where}.", each)
+        if not isinstance(each.name, str) or not each.name.strip() or each.name in taken:
+            free = "a name that no other part has"
+            why, way_out = "joints and tables name the parts", f"call it 'spline {index + 1}'"
+            reader.refuse(f"{where}.name", repr(each.name), free, why, way_out)
+            continue
+        taken.add(each.name)
+        corner = _corner(reader, f"{where}.between", each.between, placed, joints)
+        made = _placed(reader, where, each, corner)
+        if made is not None:
+            parts.append(made[0])
+            lets_in.extend(made[1])
+    return parts, lets_in
+
+
+def _corner(
+    reader: Reader,
+    parameter: str,
+    between: object,
+    placed: Sequence[Placed],
+    joints: Sequence[Joint],
+) -> tuple[Placed, Face, tuple[str, str]] | None:
+    """The first board with its mitre cut, the mitred end, and the names of both boards."""
+    mitres = [joint for joint in joints if isinstance(joint, MitreJoint | FlatMitreJoint)]
+    pairs = [(joint.into, joint.incoming) for joint in mitres]
+    names = tuple(between) if isinstance(between, (tuple, list)) else ()
+    by_name = {each.instance: each for each in placed}
+    for joint in mitres:
+        if (
+            set(names) == {joint.into, joint.incoming}
+            and len(names) == 2
+            and set(names) <= set(by_name)
+        ):
+            worked = joint.work(by_name[joint.into], by_name[joint.incoming])
+            first = by_name[names[0]]
+            cuts = worked.into_cuts if names[0] == joint.into else worked.incoming_cuts
+            ends = [cut.end for cut in cuts if isinstance(cut, Mitre | FlatMitre)]
+            if not ends:
+                return None  # the mitre's own problems are told when the piece is composed
+            cut_board = replace(first, part=replace(first.part, cuts=(*first.part.cuts, *cuts)))
+            return cut_board, ends[0], (names[0], names[1])
+    reader.refuse(
+        parameter, repr(between), ", ".join(map(str, pairs)) or "two boards joined by a mitre",
+        "a spline or a key crosses a mitre", f"write {pairs[0]}" if pairs else "join them first",
+    )  # fmt: skip
+    return None
+
+
+def _placed(
+    reader: Reader,
+    where: str,
+    each: Spline | Key,
+    corner: tuple[Placed, Face, tuple[str, str]] | None,
+) -> tuple[Placed, list[Joint]] | None:
+    timber = read_stock(reader, f"{where}.stock", each.stock)
+    fit = read_fit(reader, f"{where}.fit", each.fit)
+    start = reader.length(f"{where}.start", each.start, at_least=0.0, why="it lies on the corner")
+
+    def length(name: str, given: object) -> float:
+        why = "it has a size"
+        return reader.length(f"{where}.{name}", given, at_least=0.5, at_most=500.0, why=why)
+
+    if isinstance(each, Key):
+        depth = length("depth", each.depth)
+        if corner is None or timber is None or math.isnan(depth + start):
+            return None
+        mitred, end, names = corner
+        key = key_across(
+            mitred, timber, instance=each.name, end=end, depth_mm=depth, start_mm=start
+        )
+        return key, [KeyJoint(into=name, incoming=each.name, fit=fit) for name in names]
+    deep, width = length("into_each", each.into_each), length("width", each.width)
+    down = length("from_long_point", each.from_long_point)
+    gap = reader.length(f"{where}.gap", each.gap, at_least=0.0, at_most=3.0, why="room for glue")
+    if corner is None or timber is None or math.isnan(deep + width + down + start + gap):
+        return None
+    mitred, end, names = corner
+    spline = spline_across(
+        mitred,
+        timber,
+        instance=each.name,
+        end=end,
+        into_each_mm=deep,
+        from_long_point_mm=down,
+        start_mm=start,
+        width_mm=width,
+    )
+    return spline, [
+        SplineJoint(into=name, incoming=each.name, fit=fit, gap_mm=gap) for name in names
+    ]
