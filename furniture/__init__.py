@@ -26,6 +26,7 @@ from furniture.joints import (
     SplineJoint,
     StoppedDadoJoint,
     TongueAndGrooveJoint,
+    TongueEnd,
     TrialCut,
     own_fit,
 )
@@ -99,6 +100,7 @@ __all__ = [
     "StoppedDadoJoint",
     "Stance",
     "TongueAndGrooveJoint",
+    "TongueEnd",
     "TrialCut",
     "Way",
     "cut",

@@ -22,6 +22,7 @@ from furniture.parts.cuts import (
     Profile,
     ProfileKind,
     Rabbet,
+    RoundedTongue,
     Slot,
     SplineGroove,
 )
@@ -371,4 +372,16 @@ def _key_slot(cut: KeySlot, bench: Bench) -> Annotation:
         target=cut.floor_middle(bench.blank),
         look=Look.FACE_SIDE if cut.third_axis == 2 else Look.FACE_EDGE,
         positions=_along_mitre(cut, bench),
+    )
+
+
+@annotate.register
+def _rounded_tongue(cut: RoundedTongue, bench: Bench) -> Annotation:
+    return Annotation(
+        noun="rounded tongue",
+        spec=f"R{bench.figure(cut.radius_mm)} on both arrises, {bench.figure(cut.depth_mm)} from "
+        "the end of the tongue",
+        place=f"on {cut.edge.value}, towards {cut.side.value}",
+        target=cut.end_middle(bench.blank),
+        look=Look.FACE_SIDE,
     )

@@ -35,7 +35,7 @@ from furniture.joints.key import KeyJoint, key_across
 from furniture.joints.mitre import MitreJoint
 from furniture.joints.rabbet import RabbetJoint
 from furniture.joints.spline import SplineJoint, spline_across
-from furniture.joints.stopped_dado import StoppedDadoJoint
+from furniture.joints.stopped_dado import StoppedDadoJoint, TongueEnd
 from furniture.joints.tongue_and_groove import TongueAndGrooveJoint
 
 __all__ = [
@@ -67,6 +67,7 @@ __all__ = [
     "SplineJoint",
     "StoppedDadoJoint",
     "TongueAndGrooveJoint",
+    "TongueEnd",
     "TrialCut",
     "Worked",
     "fit_cautions",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from enum import Enum
 from typing import ClassVar
 
 from furniture.errors import Problem
@@ -18,7 +19,7 @@ from furniture.joints.relation import (
     long_arrises_of,
     out_of_range,
 )
-from furniture.parts.cuts import Cut, Dado, Notch, Rabbet
+from furniture.parts.cuts import Cut, Dado, Notch, Rabbet, RoundedTongue
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
@@ -29,6 +30,13 @@ LEAST_TONGUE_MM = 10.0
 """Length of the tongue that is left to go in [mm]. Own rule."""
 MOST_SHOWING_MM = 1.0
 """Open trench that may show beside an edge that is not notched [mm]. Own rule."""
+
+
+class TongueEnd(Enum):
+    """How a tongue suits the round end that a router bit leaves."""
+
+    SQUARE = "square, notched past the round"
+    ROUNDED = "rounded to the bit's radius"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,8 +50,9 @@ class StoppedDadoJoint(Joint):
         fit: the clearance rule.
         stop_from_face_edge_mm: wood left between the trench and the face edge; 0 runs through.
         stop_from_back_edge_mm: the same at the back edge.
-        end_radius_mm: the router bit's radius left in the stopped ends; the notch is cut that much
-            longer, so that a square tongue clears it. 0 is chiselled square.
+        end_radius_mm: the router bit's radius left in the stopped ends; 0 is chiselled square.
+        tongue_end: a square tongue is notched that much longer, to clear the round; a rounded one
+            is eased to the same radius and goes up to the stop.
         end_gap_mm: between the tongue and a square stop, so that the notch's shoulder closes first.
         bottom_gap_mm: left between the part's edge and the bottom of the trench, for movement.
     """
@@ -54,6 +63,7 @@ class StoppedDadoJoint(Joint):
     stop_from_face_edge_mm: float = 0.0
     stop_from_back_edge_mm: float = 0.0
     end_radius_mm: float = 0.0
+    tongue_end: TongueEnd = TongueEnd.SQUARE
     end_gap_mm: float = 0.5
     bottom_gap_mm: float = 0.0
 
@@ -95,7 +105,7 @@ class StoppedDadoJoint(Joint):
         return Worked(
             joining=joining,
             into_cuts=(self._trench(lies, clearance),),
-            incoming_cuts=tuple(notch for edge in ends for notch in self._notch(lies, edge)),
+            incoming_cuts=tuple(cut for edge in ends for cut in self._own_cuts(lies, edge)),
             incoming_hidden=long_arrises_of(lies.going_in, lies.run_axis),
         )
 
@@ -106,6 +116,10 @@ class StoppedDadoJoint(Joint):
     def _radius(self, lies: Housed) -> float:
         return 0.0 if lies.is_at_far_end else self.end_radius_mm
 
+    def _past_round(self, lies: Housed) -> float:
+        """How far a square tongue stays off the stop to clear its round corners."""
+        return self._radius(lies) if self.tongue_end is TongueEnd.SQUARE else 0.0
+
     def _set_back(self, lies: Housed, edge: Face) -> float:
         """How far the part's own edge stands inside that edge of `into`; negative beyond it."""
         if edge is Face.FACE_EDGE:
@@ -114,7 +128,7 @@ class StoppedDadoJoint(Joint):
 
     def _notch_length(self, lies: Housed, edge: Face) -> float:
         stop, set_back = self._stop(edge), self._set_back(lies, edge)
-        clear = stop + self._radius(lies)
+        clear = stop + self._past_round(lies)
         if stop <= 0.0 or set_back >= clear - TOUCHING_MM:
             return 0.0
         return clean(clear + self.end_gap_mm - set_back)
@@ -144,15 +158,25 @@ class StoppedDadoJoint(Joint):
             end_radius_mm=self.end_radius_mm,
         )
 
-    def _notch(self, lies: Housed, edge: Face) -> tuple[Notch, ...]:
-        length = self._notch_length(lies, edge)
-        if length <= 0.0:
+    def _own_cuts(self, lies: Housed, edge: Face) -> tuple[Cut, ...]:
+        """The notch that covers the stop, and the rounding of the tongue's end."""
+        if self._stop(edge) <= 0.0:
             return ()
-        going_in = lies.going_in
+        length, going_in = self._notch_length(lies, edge), lies.going_in
         side = lies.incoming.placement.face_towards(_out_of(lies, edge))
         run = lies.incoming.part.blank.size[side.axis]
-        start = clean(run - length) if side.is_far else 0.0
-        return (Notch(edge=going_in, start_mm=start, length_mm=length, depth_mm=clean(lies.reach)),)
+        reach, cuts = clean(lies.reach), list[Cut]()
+        if length > 0.0:
+            start = clean(run - length) if side.is_far else 0.0
+            cuts.append(Notch(edge=going_in, start_mm=start, length_mm=length, depth_mm=reach))
+        radius = self._radius(lies)
+        if self.tongue_end is TongueEnd.ROUNDED and radius > 0.0:
+            cuts.append(
+                RoundedTongue(
+                    edge=going_in, side=side, inset_mm=length, depth_mm=reach, radius_mm=radius
+                )
+            )
+        return tuple(cuts)
 
     def _ways_in(self, lies: Housed) -> tuple[Vector, ...]:
         """Straight in, from above where the end is open, and along the trench to its only stop."""
@@ -238,12 +262,12 @@ class StoppedDadoJoint(Joint):
             most = lies.into.part.blank.width_mm / 2
             why = "thinner wood before a trench breaks out (own rule); 0 runs through"
             return out_of_range(self, name, stop, LEAST_STOP_MM, most, why)
-        begins = stop + self._radius(lies) if stop > 0 else 0.0
+        begins = stop + self._past_round(lies) if stop > 0 else 0.0
         showing = set_back - begins - self.end_gap_mm
         if showing <= MOST_SHOWING_MM:
             return ()
         why = f"the trench would show beside {lies.incoming.instance}, which stands further in"
-        least = set_back - self._radius(lies)
+        least = set_back - self._past_round(lies)
         return out_of_range(self, name, stop, least, set_back, why)
 
 

@@ -30,6 +30,7 @@ from furniture.joints import (
     RabbetJoint,
     StoppedDadoJoint,
     TongueAndGrooveJoint,
+    TongueEnd,
     own_fit,
 )
 from furniture.parts.part import Placed
@@ -187,16 +188,19 @@ def stopped_dados(draw: st.DrawFn) -> Case:
     set_back = draw(st.one_of(st.just(0.0), mm(0.5, 3.5), st.just(at_front)))
     radius = draw(st.one_of(st.just(0.0), mm(1, s.shelf_thickness / 2)))
     end_gap = draw(st.sampled_from([0.0, 0.5]))
+    rounded = draw(st.booleans())
+    clear = 0.0 if rounded else radius
     play = _play(fit, s.shelf_thickness)
     wide = s.shelf_thickness + play
     run = s.width - at_front - at_back
     corners = (2 if at_back == 0.0 else 4) * (1 - math.pi / 4) * radius**2
     bite = 0.0
-    if set_back < at_front + radius:
-        bite += at_front + radius + end_gap - set_back
+    if set_back < at_front + clear:
+        bite += at_front + clear + end_gap - set_back
     if at_back > 0.0:
-        bite += at_back + radius + end_gap
+        bite += at_back + clear + end_gap
     shelf = s.length * (s.width - set_back) * s.shelf_thickness
+    eased = corners * s.reach if rounded else 0.0
     return Case(
         joint=StoppedDadoJoint(
             into="upright",
@@ -205,12 +209,13 @@ def stopped_dados(draw: st.DrawFn) -> Case:
             stop_from_back_edge_mm=at_front,
             stop_from_face_edge_mm=at_back,
             end_radius_mm=radius,
+            tongue_end=TongueEnd.ROUNDED if rounded else TongueEnd.SQUARE,
             end_gap_mm=end_gap,
         ),
         into=s.upright(),
         incoming=s.shelf(front=set_back),
         into_left=s.whole - (run * wide - corners) * s.reach,
-        incoming_left=shelf - bite * s.reach * s.shelf_thickness,
+        incoming_left=shelf - bite * s.reach * s.shelf_thickness - eased,
         clearance=play,
         towards_clearance=Z,
     )

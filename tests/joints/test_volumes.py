@@ -23,6 +23,7 @@ from furniture.joints import (
     MitreJoint,
     StoppedDadoJoint,
     TongueAndGrooveJoint,
+    TongueEnd,
     own_fit,
 )
 from furniture.parts.part import Placed
@@ -72,6 +73,20 @@ def test_stopped_dado_with_a_bits_radius() -> None:
     )
     trench = 8005.8 - (2 - math.pi / 2) * 96.0
     assert left(joint, upright(), shelf()) == pytest.approx((864000 - trench, 432000.0 - 1044.0))
+
+
+def test_stopped_dado_with_the_tongue_rounded_to_the_bit() -> None:
+    """The notch is 10.5 x 72 as for a square end; two arrises lose (2 - pi/2) x 16 x 6 as well."""
+    joint = StoppedDadoJoint(
+        into="upright",
+        incoming="shelf",
+        stop_from_back_edge_mm=10.0,
+        end_radius_mm=4.0,
+        tongue_end=TongueEnd.ROUNDED,
+    )
+    corners = (2 - math.pi / 2) * 96.0
+    found = left(joint, upright(), shelf())
+    assert found == pytest.approx((864000 - 8005.8 + corners, 432000.0 - 756.0 - corners))
 
 
 def test_stopped_dado_of_a_shelf_that_stands_back_needs_no_notch() -> None:

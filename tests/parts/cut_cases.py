@@ -23,6 +23,7 @@ from furniture.parts.cuts import (
     Profile,
     ProfileKind,
     Rabbet,
+    RoundedTongue,
     Slot,
     SplineGroove,
 )
@@ -184,6 +185,19 @@ def _finger_notch(draw: st.DrawFn, blank: Blank) -> Cut:
     )
 
 
+def _rounded_tongue(draw: st.DrawFn, blank: Blank) -> Cut:
+    edge, side = draw(st.sampled_from(EDGES + ENDS)), draw(st.sampled_from(EDGES + ENDS))
+    if edge.axis == side.axis:
+        side = draw(st.sampled_from(EDGES if edge in ENDS else ENDS))
+    return RoundedTongue(
+        edge=edge,
+        side=side,
+        inset_mm=draw(st.one_of(st.just(0.0), mm(1, 20))),
+        depth_mm=draw(mm(2, 10)),
+        radius_mm=draw(mm(0.5, blank.thickness_mm / 2)),
+    )
+
+
 def _profile(draw: st.DrawFn, blank: Blank) -> Cut:
     first = draw(st.sampled_from(Face))
     second = draw(st.sampled_from([face for face in Face if face.axis != first.axis]))
@@ -207,6 +221,7 @@ CUTS: dict[type[Cut], Callable[[st.DrawFn, Blank], Cut]] = {
     Slot: _slot,
     Notch: _notch,
     FingerNotch: _finger_notch,
+    RoundedTongue: _rounded_tongue,
     Profile: _profile,
 }
 

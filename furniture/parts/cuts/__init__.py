@@ -7,6 +7,7 @@ from furniture.parts.cuts.mitre_slot import KeySlot, SplineGroove
 from furniture.parts.cuts.opening import Along, Bore, FingerNotch, Notch, Slot
 from furniture.parts.cuts.profile import Profile, ProfileKind
 from furniture.parts.cuts.rabbet import Rabbet
+from furniture.parts.cuts.tongue import RoundedTongue
 
 ALL_CUTS: tuple[type[Cut], ...] = (
     Dado,
@@ -21,6 +22,7 @@ ALL_CUTS: tuple[type[Cut], ...] = (
     Slot,
     Notch,
     FingerNotch,
+    RoundedTongue,
     Profile,
 )
 """Every kind of cut there is; the readers' tables and tests run over it."""
@@ -42,6 +44,7 @@ __all__ = [
     "Profile",
     "ProfileKind",
     "Rabbet",
+    "RoundedTongue",
     "Slot",
     "SplineGroove",
     "problems_of",
