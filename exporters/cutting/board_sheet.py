@@ -125,15 +125,14 @@ def _whole_sheet(
     items += [moved_item(item, dx, dy) for item in drawing]
     low = box.bottom + dy - 4.0
     zones = zones_table(task)
-    first = [parts_table(task), *([] if zones is None else [zones])]
+    parts = [parts_table(task)]
+    others = [] if zones is None else [zones]
     cuts = [cuts_table(task)] if with_cuts else []
     region = Box2(
         left=left, right=frame.right - _EDGE_MM, bottom=frame.bottom + _EDGE_MM, top=low
     )
-    try:
-        items += _flowed(task, [first, cuts], region, begun.title)
-    except NoRoomError:
-        items += _flowed(task, [[*first, *cuts]], region, begun.title)
+    ways = ([[*parts, *others], cuts], [[*parts, *cuts], others], [[*parts, *others, *cuts]])
+    items += _first_that_fits(task, ways, region, begun.title)
     return Sheet(
         name=task.name,
         title=task.fields.title,
@@ -144,6 +143,22 @@ def _whole_sheet(
         frame=frame,
         items=tuple(items),
     )
+
+
+def _first_that_fits(
+    task: BoardSheetTask, ways: Sequence[Sequence[Sequence[Table]]], region: Box2, title: Box2
+) -> list[Item]:
+    """The tables laid in the first way that has room.
+
+    Raises:
+        NoRoomError: none has.
+    """
+    for columns in ways[:-1]:
+        try:
+            return _flowed(task, columns, region, title)
+        except NoRoomError:
+            continue
+    return _flowed(task, ways[-1], region, title)
 
 
 def _flowed(
