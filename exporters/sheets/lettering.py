@@ -30,7 +30,7 @@ def font_path() -> Path:
 @cache
 def _advances() -> tuple[dict[str, float], float]:
     """Advance width of each letter as a share of a capital's height, and that of a missing one."""
-    from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
+    from fontTools.ttLib import TTFont
 
     font = TTFont(font_path(), lazy=True)
     metrics, names = font["hmtx"], font.getBestCmap()

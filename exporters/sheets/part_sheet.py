@@ -183,8 +183,8 @@ def _composed(
     if attempt.extras is not _Extras.NOTHING:
         details = details_for(views, callouts, attempt.scale)
         others = [detail_block(views, detail, style) for detail in details]
-    elif not details and attempt.extras is _Extras.DETAILS:
-        raise NoRoomError("this part has no details")
+        if attempt.extras is _Extras.DETAILS and not details:
+            raise NoRoomError("this part has no details: the next attempt is the same")
     if attempt.extras is _Extras.DETAILS_AND_PICTURE:
         picture = picture_block(views, attempt.scale, style)
         if picture is not None:

@@ -35,8 +35,8 @@ def section_sheet(task: WholeTask) -> Sheet:
     for scale in scales_for(task.piece.shown.is_inch):
         if scale.reduction < 1:
             continue
-        upright = _section(task, StandardView.RIGHT, middle, scale, "section A-A, at the middle")
-        plan = _section(task, StandardView.TOP, level, scale, "section B-B, through the base")
+        upright = _section(task, StandardView.RIGHT, middle, scale, "section A-A, upright")
+        plan = _section(task, StandardView.TOP, level, scale, "section B-B, level")
         marked = [
             plan.with_items(_cutting_line(plan, plan.to_paper(middle)[0], "A", task.style, True)),
             upright.with_items(

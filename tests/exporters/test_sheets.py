@@ -139,6 +139,31 @@ def test_nothing_runs_into_anything(
         assert collisions_in(ezdxf.readfile(path)) == (), path.name
 
 
+def test_what_runs_into_something_is_found(metric_files: tuple[Path, ...]) -> None:
+    """A text set on another text, on a line of the part, off the sheet, or too low is reported."""
+    document = ezdxf.readfile(metric_files[-1])
+    size = paper_and_scale(document).reduction
+    space = document.modelspace()
+    text = next(t for t in space.query("TEXT") if t.dxf.text == "face side")
+    line = next(e for e in space.query("LINE") if e.dxf.layer == "visible")
+    middle = (line.dxf.start + line.dxf.end) / 2
+    at_text = text.dxf.align_point
+    for words, at, height in (
+        ("on a text", (at_text.x, at_text.y), 2.5),
+        ("on a line", (middle.x, middle.y - size), 2.5),
+        ("off the sheet", (-50.0 * size, 40.0 * size), 2.5),
+        ("too low", (24.0 * size, 60.0 * size), 1.8),
+    ):
+        space.add_text(
+            words, height=height * size, dxfattribs={"style": "sheet text"}
+        ).set_placement(at)
+    found = {(c.what, c.with_what.split(":")[0]) for c in collisions_in(document)}
+    assert ("on a line", "line") in found
+    assert ("off the sheet", "frame") in found
+    assert ("too low", "least height") in found
+    assert {what for what, _ in found} >= {"face side"} or ("on a text", "text") in found
+
+
 @pytest.mark.parametrize("paper", list(Paper))
 @pytest.mark.parametrize("seed", range(3))
 def test_random_parts_keep_clear_on_every_paper(paper: Paper, seed: int) -> None:
