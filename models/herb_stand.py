@@ -14,10 +14,13 @@ from furniture import (
     TOP_RIGHT,
     CuttingWishes,
     EdgeProfile,
+    Feet,
     Load,
     Match,
     MatchRule,
     OddOne,
+    Opening,
+    OpeningFor,
     SawSetUp,
     SteppedStand,
     Stock,
@@ -27,6 +30,7 @@ from furniture import (
 
 THICK = Stock(name="oak, thick", species="white oak", thickness="19.7 mm", moisture="9 %")
 THIN = Stock(name="oak, thin", species="white oak", thickness="10.2 mm", moisture="9 %")
+PADS = Stock(name="oak, pads", species="white oak", thickness="6.4 mm", moisture="9 %")
 
 stand = SteppedStand(
     name="Herb stand",
@@ -51,6 +55,10 @@ stand = SteppedStand(
     profiles=[
         EdgeProfile(on="tiers", edges=(TOP_FRONT, TOP_LEFT, TOP_RIGHT), radius="3 mm"),
     ],
+    openings=[
+        Opening(on="tiers", size="12 mm", from_edge="55 mm", purpose=OpeningFor.DRAIN),
+    ],
+    feet=Feet(stock=PADS, length="36 mm", width="30 mm", inset="4 mm"),
     loads=[
         Load(
             name="pot of thyme", on="tier 1", mass="1.1 kg",

@@ -1,5 +1,6 @@
 """Builders: parameters in, a piece out."""
 
+from furniture.builders.ballast import Ballast
 from furniture.builders.edges import (
     OUTER_BOTTOM,
     OUTER_TOP,
@@ -13,8 +14,12 @@ from furniture.builders.edges import (
     UNDER_RIGHT,
     EdgeProfile,
 )
+from furniture.builders.feet import Feet
+from furniture.builders.lid_fixing import Cleats, LidFixing
+from furniture.builders.lips import Lip, LipEdge
 from furniture.builders.loads import Load
 from furniture.builders.mitred_box import FingerHold, MitredBox
+from furniture.builders.openings import Opening, OpeningFor, Vent, VentKind
 from furniture.builders.post import PostStrips
 from furniture.builders.stepped_stand import SteppedStand
 from furniture.builders.tiers import Tier, TierRule
@@ -31,14 +36,24 @@ __all__ = [
     "UNDER_FRONT",
     "UNDER_LEFT",
     "UNDER_RIGHT",
+    "Ballast",
+    "Cleats",
     "DadoEnds",
     "EdgeProfile",
+    "Feet",
     "FingerHold",
+    "LidFixing",
+    "Lip",
+    "LipEdge",
     "Load",
     "MitredBox",
+    "Opening",
+    "OpeningFor",
     "PostStrips",
     "SteppedStand",
     "Tier",
     "TierRule",
     "Uprights",
+    "Vent",
+    "VentKind",
 ]

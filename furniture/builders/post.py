@@ -182,6 +182,21 @@ class PostSupport(Support):
             ]
         return found
 
+    @property
+    def free_depth(self) -> float:
+        """To the post's front face, or to the stubs where that lies behind them."""
+        return min(self.front, self.box.depth - self.box.rail)
+
+    @property
+    def free_side_rail(self) -> float:
+        """To the stubs' inner faces."""
+        return self.box.depth - self.box.rail
+
+    @property
+    def free_beside(self) -> float:
+        """As wide as the stubs are at their inner faces: a thick post stands past them."""
+        return self.left - self.box.rail
+
     def hidden(self, steps: Sequence[TierFigures]) -> Mapping[str, Mapping[Arris, str]]:
         """Edges in the dados and against the stubs."""
         in_dado = "the tier's back edge lies in the post's dado: a profile there spoils the fit"

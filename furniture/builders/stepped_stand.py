@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from furniture.builders.ballast import Ballast, read_ballast
 from furniture.builders.base_box import (
     BoxFigures,
     BoxGiven,
@@ -28,6 +29,17 @@ from furniture.builders.edges import (
     read_profiles,
     with_profiles,
 )
+from furniture.builders.feet import (
+    Feet,
+    FootFigures,
+    foot_joints,
+    lifted,
+    lifted_body,
+    lifted_reference,
+    lifted_surface,
+    place_feet,
+    read_feet,
+)
 from furniture.builders.lid import (
     bottom_of,
     lid_of,
@@ -35,8 +47,34 @@ from furniture.builders.lid import (
     rabbet_joints,
     read_bottom_gap,
 )
+from furniture.builders.lid_fixing import (
+    CleatFigures,
+    Cleats,
+    LidFixing,
+    cleat_joints,
+    fixing_notes,
+    place_cleats,
+    read_cleats,
+)
+from furniture.builders.lips import (
+    Lip,
+    LipFigures,
+    lip_hidden,
+    lip_joints,
+    place_lips,
+    read_lips,
+    within_lips,
+)
 from furniture.builders.loads import Load, read_loads
 from furniture.builders.mitred_box import flush_notes
+from furniture.builders.openings import (
+    Hole,
+    Opening,
+    Vent,
+    opening_notes,
+    read_openings,
+    with_openings,
+)
 from furniture.builders.panels import place_panel, zone_insets
 from furniture.builders.post import POST_RAILS, PostStrips, post_names, read_strips
 from furniture.builders.read_support import least_sides, read_fit, read_support
@@ -48,7 +86,7 @@ from furniture.joints import Fit, Joint
 from furniture.joints.fit import SLIP
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
-from furniture.pieces import Piece, compose
+from furniture.pieces import FixedBody, Piece, compose
 from furniture.timber.stock import Stock, Timber
 from furniture.units import REQUIRED, Given, Reader, Shown, as_given, millimetres, parameters
 
@@ -79,6 +117,13 @@ class SteppedStand:
         lid_gap_across: at each edge of the lid, across its grain; worked out from the species'
             seasonal movement when left out.
         bottom_gap: all round the bottom; the lid's gap across the grain when left out.
+        lid_fixing: loose, glued, or on cleats.
+        cleats: what a lid on cleats is held by; the usual ones when left out.
+        lips: strips on the edges of tiers.
+        openings: for cables and drains.
+        vents: rows of bores or slots.
+        feet: pads under the base; left out, it stands on its rails.
+        ballast: a weight on the bottom of the box.
         profiles: edge profiles.
         loads: what stands on the tiers and the lid.
         own_stock: a stock of its own for a named part.
@@ -107,6 +152,13 @@ class SteppedStand:
     lid_gap_along: Given = "0.5 mm"
     lid_gap_across: Given | None = None
     bottom_gap: Given | None = None
+    lid_fixing: LidFixing = LidFixing.LOOSE
+    cleats: Cleats | None = None
+    lips: Sequence[Lip] = ()
+    openings: Sequence[Opening] = ()
+    vents: Sequence[Vent] = ()
+    feet: Feet | None = None
+    ballast: Ballast | None = None
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     own_stock: Mapping[str, Stock] = field(default_factory=dict)
@@ -153,12 +205,92 @@ def _build(stand: SteppedStand) -> Piece:
     box = _read_base(reader, stand, stock, cast)
     gap = read_bottom_gap(reader, stand.bottom_gap, box) if stand.bottom else 0.0
     support, steps = read_support(reader, stand, box, stock, fit, cast.strips)
-    hidden = _hidden(cast, box, support, steps)
+    options = _read_options(reader, stand, cast, box, stock, support)
+    hidden = _hidden(cast, box, support, steps, options.lips)
     profiles = read_profiles(reader, stand.profiles, cast.names, hidden, support.shoulders(steps))
     loads = read_loads(reader, stand.loads, ("lid", *cast.tiers))
     reader.raise_if_any()
 
-    lid = lid_of(support)
+    placed, joints = _frame(stand, cast, support, steps, stock, gap, options)
+    surfaces = [support.lid_surface(), *(support.surface(step) for step in steps)]
+    by_name = {surface.instance: surface for surface in surfaces}
+    for lip in options.lips:
+        has_uprights = stand.uprights is not None
+        placed += place_lips(lip, by_name[lip.on], box.rough, has_uprights)
+        joints += lip_joints(lip)
+    height = 0.0
+    if options.feet is not None:
+        height = options.feet.height
+        feet = place_feet(options.feet, box, has_post=stand.uprights is None)
+        joints += foot_joints(feet, placed)
+        placed += feet
+    placed = with_openings(reader, options.holes, placed)
+    reader.raise_if_any()
+    return compose(
+        name=name,
+        placed=[lifted(with_profiles(each, profiles), height) for each in placed],
+        joints=joints,
+        shown=stand.shown,
+        parameters=as_given(stand),
+        loads=loads,
+        fixed=[lifted_body(body, height) for body in options.fixed],
+        surfaces=[lifted_surface(within_lips(each, options.lips), height) for each in surfaces],
+        references=[lifted_reference(each, height) for each in support.references(steps)],
+        notes=[
+            *flush_notes(box, stand.shown),
+            *support.notes,
+            *fixing_notes(options.fixing),
+            *opening_notes(stand.openings),
+        ],
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Options:
+    """What the maker has chosen beyond box, support and tiers."""
+
+    fixing: LidFixing
+    cleats: CleatFigures | None
+    lips: tuple[LipFigures, ...]
+    holes: tuple[Hole, ...]
+    feet: FootFigures | None
+    fixed: tuple[FixedBody, ...]
+
+
+def _read_options(
+    reader: Reader,
+    stand: SteppedStand,
+    cast: _Cast,
+    box: BoxFigures,
+    stock: StockOf,
+    support: Support,
+) -> _Options:
+    thin = stock.timber("lid")
+    bottom = 0.0 if stand.bottom is None else stock.thickness("bottom")
+    fixing = reader.choice("lid_fixing", stand.lid_fixing, LidFixing, LidFixing.LOOSE)
+    has_uprights = stand.uprights is not None
+    ballast = read_ballast(reader, stand.ballast, box, bottom, support.free_depth)
+    return _Options(
+        fixing=fixing,
+        cleats=read_cleats(reader, fixing, stand.cleats, thin, box, bottom, support.free_beside),
+        lips=read_lips(reader, stand.lips, cast.names, cast.tiers, thin, has_uprights),
+        holes=read_openings(reader, stand.openings, stand.vents, cast.names),
+        feet=read_feet(reader, stand.feet, box),
+        fixed=() if ballast is None else (ballast,),
+    )
+
+
+def _frame(
+    stand: SteppedStand,
+    cast: _Cast,
+    support: Support,
+    steps: Sequence[TierFigures],
+    stock: StockOf,
+    gap: float,
+    options: _Options,
+) -> tuple[list[Placed], list[Joint]]:
+    """Box, support, lid, bottom and tiers with their joints, in the order they are cut."""
+    box, lid = support.box, lid_of(support)
     placed = [
         place_front(box, stock),
         *support.place_back(stock),
@@ -166,7 +298,7 @@ def _build(stand: SteppedStand) -> Piece:
         *(_place_tier(step, support, stock) for step in steps),
     ]
     joints: list[Joint] = [
-        *rabbet_joints(lid, cast.rails, is_glued=False),
+        *rabbet_joints(lid, cast.rails, is_glued=options.fixing is LidFixing.GLUED),
         *support.lid_housings(zone_insets(lid.zones)[1]),
         *(joint for step in steps for joint in support.tier_joints(step)),
         *support.back_joints(),
@@ -175,17 +307,10 @@ def _build(stand: SteppedStand) -> Piece:
         bottom = bottom_of(support, gap)
         placed.append(place_in_rabbets(bottom, box, stock))
         joints = [*rabbet_joints(bottom, cast.rails, is_glued=False), *joints]
-    return compose(
-        name=name,
-        placed=[with_profiles(each, profiles) for each in placed],
-        joints=joints,
-        shown=stand.shown,
-        parameters=as_given(stand),
-        loads=loads,
-        surfaces=[support.lid_surface(), *(support.surface(step) for step in steps)],
-        references=support.references(steps),
-        notes=[*flush_notes(box, stand.shown), *support.notes],
-    )
+    if options.cleats is not None:
+        placed += place_cleats(options.cleats, box, support.free_side_rail)
+        joints += cleat_joints()
+    return placed, joints
 
 
 def _read_cast(reader: Reader, stand: SteppedStand) -> _Cast:
@@ -232,7 +357,11 @@ def _read_base(reader: Reader, stand: SteppedStand, stock: StockOf, cast: _Cast)
 
 
 def _hidden(
-    cast: _Cast, box: BoxFigures, support: Support, steps: Sequence[TierFigures]
+    cast: _Cast,
+    box: BoxFigures,
+    support: Support,
+    steps: Sequence[TierFigures],
+    lips: Sequence[LipFigures],
 ) -> HiddenEdges:
     """Every arris where no profile may run, with the reason."""
     why = "this edge lies in a rabbet or a dado: a profile there would spoil the seat"
@@ -240,6 +369,8 @@ def _hidden(
     rails = rail_hidden(box.flush_allowance, "bottom" in cast.panels)
     found.update(dict.fromkeys(cast.rails, rails))
     found["lid"] = {**panel_hidden(Face.BACK_SIDE, EDGES + ENDS, why), **found["lid"]}
+    for name, edges in lip_hidden(lips).items():
+        found[name] = {**found.get(name, {}), **edges}
     found["bottom"] = panel_hidden(Face.FACE_SIDE, EDGES + ENDS, why)
     return found
 

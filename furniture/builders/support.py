@@ -78,6 +78,21 @@ class Support(ABC):
     def references(self, steps: Sequence[TierFigures]) -> list[Reference]:
         """The figures of the whole piece that a sheet shows."""
 
+    @property
+    @abstractmethod
+    def free_depth(self) -> float:
+        """How far back the inside of the box is free, from its front [mm]."""
+
+    @property
+    @abstractmethod
+    def free_side_rail(self) -> float:
+        """How far back the inner faces of the side rails are free, from the front [mm]."""
+
+    @property
+    @abstractmethod
+    def free_beside(self) -> float:
+        """How wide a strip along a side rail may be inside the box [mm]."""
+
     @abstractmethod
     def hidden(self, steps: Sequence[TierFigures]) -> Mapping[str, Mapping[Arris, str]]:
         """The arrises of tiers, lid and support where no profile may run, with the reason."""

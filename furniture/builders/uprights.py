@@ -154,16 +154,17 @@ class UprightSupport(Support):
         is_open_above = step.top >= self.length - 1e-6  # a rabbet there is sawn and chiselled
         radius = 0.0 if is_open_above else self.bit_radius
         stop = max(self.stop, self.depth - step.depth - radius)
-        stops = ({"stop_from_back_edge_mm": stop}, {"stop_from_face_edge_mm": stop})
+        front_edges = {"left upright": Face.BACK_EDGE, "right upright": Face.FACE_EDGE}
         return [
             StoppedDadoJoint(
                 into=upright,
                 incoming=step.name,
                 fit=self.fit,
                 end_radius_mm=radius,
-                **side,
+                stop_from_face_edge_mm=stop if front is Face.FACE_EDGE else 0.0,
+                stop_from_back_edge_mm=stop if front is Face.BACK_EDGE else 0.0,
             )
-            for upright, side in zip(UPRIGHT_NAMES, stops, strict=True)
+            for upright, front in front_edges.items()
         ]
 
     def surface(self, step: TierFigures) -> Surface:
@@ -217,6 +218,21 @@ class UprightSupport(Support):
                 ),
             ]
         return found
+
+    @property
+    def free_depth(self) -> float:
+        """To the uprights' front edges."""
+        return min(self.front, self.box.depth - self.box.rail)
+
+    @property
+    def free_side_rail(self) -> float:
+        """To the uprights' front edges."""
+        return min(self.front, self.box.depth - self.box.rail)
+
+    @property
+    def free_beside(self) -> float:
+        """A quarter of the room between the side rails."""
+        return (self.box.width - 2 * self.box.rail) / 4
 
     def hidden(self, steps: Sequence[TierFigures]) -> Mapping[str, Mapping[Arris, str]]:
         """Tiers' ends in the dados, and front edges that end in one."""

@@ -3,6 +3,7 @@
 from furniture.pieces.compose import compose
 from furniture.pieces.piece import (
     Distinct,
+    FixedBody,
     Piece,
     Reference,
     Stance,
@@ -16,6 +17,7 @@ from furniture.pieces.piece import (
 
 __all__ = [
     "Distinct",
+    "FixedBody",
     "Piece",
     "Reference",
     "Stance",

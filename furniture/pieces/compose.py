@@ -11,7 +11,7 @@ from furniture.joints.joint import Joining, Joint
 from furniture.parts.cuts import Cut, Profile
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed, misfits_of, turned, turned_placement, work_key
-from furniture.pieces.piece import Piece, Reference, Stance, StandingLoad, Surface
+from furniture.pieces.piece import FixedBody, Piece, Reference, Stance, StandingLoad, Surface
 from furniture.units import Shown, millimetres
 
 
@@ -23,6 +23,7 @@ def compose(
     shown: Shown | None = None,
     parameters: Mapping[str, Any] | None = None,
     loads: Sequence[StandingLoad] = (),
+    fixed: Sequence[FixedBody] = (),
     surfaces: Sequence[Surface] = (),
     references: Sequence[Reference] = (),
     stance: Stance = Stance.FLOOR,
@@ -37,6 +38,7 @@ def compose(
         shown: how lengths are shown; millimetres when left out.
         parameters: as given, for piece.json.
         loads: what stands on it.
+        fixed: weights that stay where they are, such as ballast.
         surfaces: the level surfaces that carry loads.
         references: figures of the whole piece that its sheet shows.
         stance: what bears it: the floor, or a wall that it hangs on.
@@ -76,6 +78,7 @@ def compose(
         placed=_sharing_equal_parts([_profiles_last(each) for each in standing.values()]),
         joinings=tuple(joinings),
         loads=tuple(loads),
+        fixed=tuple(fixed),
         surfaces=tuple(surfaces),
         references=tuple(references),
         stance=stance,

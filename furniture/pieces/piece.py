@@ -37,6 +37,19 @@ class StandingLoad:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FixedBody:
+    """A weight that is not wood and always stays where it is, such as ballast [kg, mm].
+
+    It counts in mass and centre of mass like a part; it is not made, so it is in no parts table.
+    """
+
+    name: str
+    mass_kg: float
+    centre_mm: Vector
+    size_mm: tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Surface:
     """A level rectangle of the piece that can carry things, piece frame [mm]."""
 
@@ -72,6 +85,7 @@ class Piece:
     placed: tuple[Placed, ...] = ()
     joinings: tuple[Joining, ...] = ()
     loads: tuple[StandingLoad, ...] = ()
+    fixed: tuple[FixedBody, ...] = ()
     surfaces: tuple[Surface, ...] = ()
     references: tuple[Reference, ...] = ()
     stance: Stance = Stance.FLOOR
