@@ -83,7 +83,7 @@ def _served(each: BoardRead, timbers: Sequence[Timber]) -> list[Timber]:
 def thickness_problems(
     boards: Sequence[BoardRead], timbers: Sequence[Timber], planing_loss: float, shown: Shown
 ) -> Iterator[Problem]:
-    """A problem for each board that is too thin for every stock it is kept for.
+    """A problem for each board too thin for all it is kept for, and each stock that none gives.
 
     Args:
         boards: as measured.
@@ -91,8 +91,11 @@ def thickness_problems(
         planing_loss: from a rough board to a part [mm].
         shown: how lengths are shown.
     """
+    reached: dict[str, list[float]] = {}
     for each in boards:
         served = _served(each, timbers)
+        for timber in served:
+            reached.setdefault(timber.name, []).append(each.board.thickness)
         if not served:
             continue
         thinnest = min(served, key=lambda timber: timber.thickness_mm)
@@ -114,3 +117,24 @@ def thickness_problems(
             if is_thinner
             else f"a board at least {rough} thick, or state a smaller planing loss",
         )
+    for timber in timbers:
+        measures, wanted = reached.get(timber.name, []), timber.thickness_mm
+        is_given = any(
+            is_as_thick(measured, wanted) or measured >= wanted + planing_loss - 1e-9
+            for measured in measures
+        )
+        if is_given or not measures or _is_named(boards, timber):
+            continue
+        rough = figure_with_unit(wanted + planing_loss, shown)
+        yield Problem(
+            parameter=f"boards for {timber.name!r} thickness",
+            given=f"up to {figure_with_unit(max(measures), shown)}",
+            allowed=f"{figure_with_unit(wanted, shown)} as it is, or at least {rough} to be planed",
+            why="a board thinner than the part cannot be planed to it",
+            remedy=f"a board of {timber.species.name} at least {rough} thick",
+        )
+
+
+def _is_named(boards: Sequence[BoardRead], timber: Timber) -> bool:
+    """Whether a board is kept for this very stock, and so was judged by itself."""
+    return any(each.stock == timber.name for each in boards)

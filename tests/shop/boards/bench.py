@@ -1,0 +1,82 @@
+"""A small stand, boards for it, and the models with their own boards."""
+
+from __future__ import annotations
+
+import runpy
+from functools import cache
+
+from furniture import (
+    CuttingWishes,
+    MeasuredBoard,
+    MitredBox,
+    SteppedStand,
+    Stock,
+    TierRule,
+)
+from furniture.pieces import Piece
+from furniture.shop.boards.job import CuttingJob, cutting_job
+from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
+from tests.models import ROOT, piece_of
+
+THICK = Stock(name="thick", species="white oak", thickness="19.7 mm", moisture="9 %")
+THIN = Stock(name="thin", species="white oak", thickness="10.2 mm", moisture="9 %")
+MODELS = ("herb_stand", "tea_box")
+
+
+@cache
+def stand() -> Piece:
+    """A stand of two tiers; rough allowances 15 mm and 4 mm as the builder leaves them."""
+    return SteppedStand(
+        name="Small stand",
+        thick=THICK,
+        thin=THIN,
+        base_width="260 mm",
+        base_depth="180 mm",
+        base_height="70 mm",
+        post_width="80 mm",
+        post_proud="24 mm",
+        tiers=TierRule(
+            count=2, width="220 mm", depth="110 mm", rise="120 mm", step_back_width="20 mm"
+        ),
+    ).build()
+
+
+@cache
+def box() -> Piece:
+    """A mitred box of one stock."""
+    return MitredBox(
+        name="Box", rails=THICK, lid=THIN, width="240 mm", depth="160 mm", height="80 mm"
+    ).build()
+
+
+def board(**changes: object) -> MeasuredBoard:
+    """A wide clear board of the thick stock with some of its figures changed."""
+    usual: dict[str, object] = {
+        "name": "A",
+        "stock": "thick",
+        "length": "1500 mm",
+        "widths": "200 mm",
+        "thickness": "19.7 mm",
+    }
+    return MeasuredBoard(**{**usual, **changes})
+
+
+def thin_board(**changes: object) -> MeasuredBoard:
+    """A wide clear board of the thin stock with some of its figures changed."""
+    usual: dict[str, object] = {"name": "T", "stock": "thin", "thickness": "10.2 mm"}
+    return board(**{**usual, **changes})
+
+
+@cache
+def job_of_model(name: str) -> CuttingJob:
+    """The job of a model with its own boards and wishes."""
+    namespace = runpy.run_path(str(ROOT / "models" / f"{name}.py"))
+    wishes = namespace["WISHES"]
+    assert isinstance(wishes, CuttingWishes)
+    return cutting_job(piece_of(name), namespace["BOARDS"], wishes)
+
+
+@cache
+def outcome_of_model(name: str) -> CuttingOutcome:
+    """The plan of a model with its own boards and wishes."""
+    return outcome_of(job_of_model(name))

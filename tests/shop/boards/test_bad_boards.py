@@ -1,0 +1,180 @@
+"""Bad boards and wishes: every problem at once, by the name or the line that the maker wrote."""
+
+from __future__ import annotations
+
+import pytest
+
+from exporters.command import run
+from furniture import (
+    MUST,
+    BoardZone,
+    CuttingWishes,
+    DesignError,
+    Match,
+    MatchRule,
+    OddOne,
+    PartWish,
+    SawSetUp,
+    ZoneKind,
+)
+from furniture.shop.boards.job import cutting_job
+from tests.shop.boards.bench import board, stand, thin_board
+
+
+def _problems(boards, wishes=None):
+    with pytest.raises(DesignError) as caught:
+        cutting_job(stand(), boards, wishes)
+    return {problem.parameter: problem for problem in caught.value.problems}
+
+
+def _zone(**changes):
+    usual = {"kind": ZoneKind.KNOT, "x": "100 mm", "y": "20 mm", "length": "30 mm", "width": "20 mm"}
+    return BoardZone(**{**usual, **changes})
+
+
+def test_figures_that_cannot_be_read_are_all_named():
+    boards = [
+        board(name="", length=1500, widths="wide", thickness=None, stock="elm burr", price="dear"),
+        board(name="B", widths=[("0 mm", "190 mm"), "160 mm"], zones=[_zone(y="deep")]),
+        board(name="C", lenght="1 m"),
+        "a plank",
+    ]
+    found = _problems(boards)
+    for parameter in (
+        "boards[0] name", "boards[0] length", "boards[0] widths", "boards[0] thickness",
+        "boards[0] stock", "boards[0] price", "boards[1] (B) widths[1]", "boards[1] (B) zones[0] y",
+        "boards[2] (C) lenght", "boards[3]",
+    ):  # fmt: skip
+        assert parameter in found
+    assert "'1500 mm'" in found["boards[0] length"].remedy
+    assert found["boards[2] (C) lenght"].remedy == "write length"
+
+
+def test_thin_boards_zones_off_the_board_and_crossing_widths_are_named_together():
+    """The bad input that a maker makes with a tape: by hand, 18 < 19.7 and 20.5 < 19.7 + 2."""
+    boards = [
+        board(thickness="18 mm"),
+        board(name="B", thickness="20.5 mm"),
+        board(name="C", zones=[_zone(x="1490 mm"), _zone(y="190 mm", name="edge knot")]),
+        board(
+            name="D",
+            widths=[("0 mm", "190 mm"), ("700 mm", "180 mm"), ("700 mm", "160 mm")],
+        ),
+        board(name="C"),
+        thin_board(),
+    ]
+    found = _problems(boards)
+    assert found["boards[0] (A) thickness"].remedy == "a board at least 21.7 mm thick"
+    assert "planing" in found["boards[1] (B) thickness"].why
+    with pytest.raises(DesignError) as caught:
+        cutting_job(stand(), [*boards[2:5], thin_board()])
+    named = " ".join(problem.parameter for problem in caught.value.problems)
+    assert "boards[2] (C) zones" not in named  # the second C is the one told apart by its name
+    assert "widths" in named
+    assert "edge knot" in named
+    assert "(1490" not in named
+    text = str(caught.value)
+    assert "1520" in text
+    assert "each name once" in text
+
+
+def test_impossible_matches_and_unknown_names_are_named():
+    wishes = CuttingWishes(
+        parts=[PartWish(on="drawers")],
+        matches=[
+            Match(rule=MatchRule.IN_SEQUENCE, on=["front rail", "tier 1"], price=MUST, name="odd"),
+            Match(rule=MatchRule.CENTRED_ON_FIGURE, on="lid", price=MUST, zone="fleck", name="fig"),
+        ],
+    )
+    assert "wishes.parts[0].on" in _problems([board(), thin_board()], wishes)
+    found = _problems([board(), thin_board()], CuttingWishes(matches=wishes.matches))
+    assert set(found) == {"wishes.matches[0] (odd)", "wishes.matches[1] (fig) "} or set(found) == {
+        "wishes.matches[0] (odd)", "wishes.matches[1] (fig)",
+    }  # fmt: skip
+
+
+def test_a_sequence_that_is_a_must_and_too_long_says_what_board_would_do():
+    """By hand: 2 x 105 + 2 x 195 + 275 and 4 kerfs of 3.2 are 887.8 mm."""
+    rails = ["left stub", "left side rail", "front rail", "right side rail", "right stub"]
+    match = Match(rule=MatchRule.IN_SEQUENCE, on=rails, price=MUST, name="round")
+    found = _problems([board(length="800 mm"), thin_board()], CuttingWishes(matches=[match]))
+    (problem,) = found.values()
+    assert "887.8" in problem.given
+
+
+def test_wishes_that_cannot_be_kept_apart():
+    twice = ["front rail", "left side rail"]
+    wishes = CuttingWishes(
+        matches=[
+            Match(rule=MatchRule.IN_SEQUENCE, on=twice, price="a lot", name="one"),
+            Match(rule=MatchRule.IN_SEQUENCE, on="lid", odd_one=OddOne.SMALLEST, name="two"),
+            Match(rule=MatchRule.SAME_BOARD, on="tiers", price="5 EUR"),
+        ],
+        saw=SawSetUp(kerf="12 mm", end_trim=10),
+        seconds=0,
+        seed=1.5,
+    )
+    found = _problems([board(price="30 USD"), thin_board()], wishes)
+    for parameter in (
+        "wishes.matches[0] (one) price", "wishes.matches[1] (two) on",
+        "wishes.matches[1] (two) odd_one", "wishes.matches[2] price", "wishes.saw.kerf",
+        "wishes.saw.end_trim", "wishes.seconds", "wishes.seed",
+    ):  # fmt: skip
+        assert parameter in found
+
+
+def test_lines_of_a_file_are_named_by_their_numbers(tmp_path):
+    path = tmp_path / "planks.csv"
+    path.write_text(
+        "what,board,x,y,length,width,thickness,stock\n"
+        "board,A,,,1500 mm,190,19.7 mm,thick\n"
+        "\n"
+        "knot,B,1 mm,1 mm,5 mm,5 mm,,\n"
+        "burr,A,1 mm,1 mm,5 mm,5 mm,,\n"
+        "knot,A,1499 mm,1 mm,5 mm,5 mm,,\n"
+        "board,A,,,1500 mm,190 mm,19.7 mm,thick\n",
+        encoding="utf-8",
+    )
+    found = _problems(path)
+    named = sorted(found)
+    assert any(name.startswith("planks.csv line 2") and name.endswith("widths") for name in named)
+    assert "planks.csv line 4 board" in found
+    assert "planks.csv line 5 what" in found
+    assert "planks.csv line 7" in found
+    path.write_text(path.read_text().replace(",190,", ",190 mm,"), encoding="utf-8")
+    assert any(name.startswith("planks.csv line 6") for name in _problems(path))
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (None, "cannot be read"),
+        ("", "no lines"),
+        ("what,board,length,width,thicknes,stock\n", "thicknes"),
+        ("what,board,length\n", "missing"),
+    ],
+)
+def test_a_file_that_holds_no_boards_says_so(tmp_path, text, said):
+    path = tmp_path / "planks.csv"
+    if text is not None:
+        path.write_text(text, encoding="utf-8")
+    with pytest.raises(DesignError, match=said):
+        cutting_job(stand(), path)
+
+
+def test_a_bad_board_and_a_bad_design_are_refused_together(tmp_path, capsys):
+    from dataclasses import replace
+
+    from furniture import SteppedStand
+    from tests.exporters.test_command import STAND
+
+    assert isinstance(STAND, SteppedStand)
+    bad = replace(STAND, base_width="20 cows")
+    target = tmp_path / "out"
+    code = run(bad, ["--out", str(target)], boards=[board(length=1500)])
+    text = capsys.readouterr().err
+    assert code == 1
+    assert "base_width" in text
+    assert "boards[0] (A) length" in text
+    assert "Traceback" not in text
+    assert not target.exists()

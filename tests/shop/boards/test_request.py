@@ -1,0 +1,227 @@
+"""What the planner is asked: rough sizes, stocks and thicknesses, bands, matches, all by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from furniture import (
+    MUST,
+    CuttingWishes,
+    GrainRule,
+    Match,
+    MatchRule,
+    OddOne,
+    PartWish,
+    SawSetUp,
+    ZoneKind,
+)
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Bore, Dado, Groove
+from furniture.parts.faces import Face
+from furniture.parts.part import Part
+from furniture.shop.boards.job import cutting_job, cutting_request
+from furniture.shop.boards.joints_off_cuts import bands_of_cuts
+from furniture.shop.boards.round_corners import runs_round_corners
+from furniture.shop.cutting import plan_cutting
+from furniture.shop.cutting.blanks import suits
+from tests.models import piece_of
+from tests.shop.boards.bench import board, box, job_of_model, stand, thin_board
+from tests.shop.cutting.checker import faults_of_plan
+
+
+def _part(request, name):
+    return next(part for part in request.parts if part.name == name)
+
+
+def test_rough_sizes_are_the_finished_and_the_allowances():
+    """By hand: rail 260 x 70, stub (260 - 80) / 2 = 90; 15 mm left on lengths, 4 on widths."""
+    request = cutting_request(stand(), [board(), thin_board()])
+    sizes = {part.name: (part.rough_length, part.rough_width) for part in request.parts}
+    assert sizes["front rail"] == pytest.approx((275.0, 74.0))
+    assert sizes["side rail"] == pytest.approx((195.0, 74.0))
+    assert sizes["left stub"] == pytest.approx((105.0, 74.0))
+    assert sizes["tier 1"][0] == pytest.approx(235.0)
+    assert _part(request, "side rail").quantity == 2
+
+
+def test_every_instance_is_asked_for_once():
+    piece = stand()
+    job = cutting_job(piece, [board(), thin_board()])
+    named = sorted(name for names in job.instances.values() for name in names)
+    assert named == sorted(each.instance for each in piece.placed)
+    for part in job.request.parts:
+        assert part.quantity == len(job.instances[part.name])
+
+
+def test_parts_and_boards_of_one_stock_meet_and_no_others():
+    request = cutting_request(stand(), [board(), thin_board()])
+    thick, thin = request.boards
+    rail, tier = _part(request, "front rail"), _part(request, "tier 1")
+    assert suits(thick, rail, request.saw)
+    assert suits(thin, tier, request.saw)
+    assert not suits(thick, tier, request.saw)
+    assert not suits(thin, rail, request.saw)
+
+
+@pytest.mark.parametrize(
+    ("measured", "gives_thick", "gives_thin"),
+    [
+        ("10.2 mm", False, True),
+        ("12.2 mm", False, True),
+        ("19.7 mm", True, True),
+        ("21.6 mm", False, True),
+        ("21.7 mm", True, True),
+    ],
+)
+def test_a_board_kept_for_a_species_gives_what_it_is_thick_enough_for(
+    measured, gives_thick, gives_thin
+):
+    """By hand: as it is, or 2 mm thicker to be planed: 10.2 or 12.2, 19.7 or 21.7 mm."""
+    whole = board(name="whole", stock="white oak", thickness="30 mm")
+    request = cutting_request(stand(), [board(stock="white oak", thickness=measured), whole])
+    only = request.boards[0]
+    assert suits(only, _part(request, "front rail"), request.saw) == gives_thick
+    assert suits(only, _part(request, "tier 1"), request.saw) == gives_thin
+
+
+def test_grain_runs_round_the_box_and_breaks_at_the_back():
+    """By hand, seen from above and going round to the right: the ring opens at the back left."""
+    assert runs_round_corners(box()) == (
+        ("left side rail", "front rail", "right side rail", "back rail"),
+    )
+    assert runs_round_corners(stand()) == (
+        ("left stub", "left side rail", "front rail", "right side rail", "right stub"),
+    )
+
+
+def test_what_shops_do_unasked():
+    """Rails in sequence and tiers off one board, each worth half a board: (40 + 20) / 2 / 2."""
+    boards = [board(price="40 EUR"), thin_board(price="20 EUR")]
+    rails, tiers = cutting_request(stand(), boards).matches
+    assert rails.rule is MatchRule.IN_SEQUENCE
+    assert rails.members == ("left stub", "side rail", "front rail", "side rail", "right stub")
+    assert tiers.rule is MatchRule.SAME_BOARD
+    assert tiers.members == ("tier 1", "tier 2")
+    assert tiers.odd_one is OddOne.SMALLEST
+    assert rails.price == tiers.price == pytest.approx(15.0)
+    assert cutting_request(stand(), boards, CuttingWishes(matches=[])).matches == ()
+
+
+def test_wishes_reach_the_parts_they_name_and_split_like_parts():
+    wishes = CuttingWishes(
+        parts=[
+            PartWish(on="rails", show_face=[ZoneKind.SAPWOOD]),
+            PartWish(on="left side rail", hidden_face=[], grain=GrainRule.EITHER),
+        ],
+        matches=[Match(rule=MatchRule.SAME_BOARD, on=["tiers", "lid"], price=MUST, name="set")],
+    )
+    job = cutting_job(stand(), [board(), thin_board()], wishes)
+    left, right = (_part(job.request, f"{side} side rail") for side in ("left", "right"))
+    assert left.quantity == right.quantity == 1
+    assert left.show_face_tolerates == frozenset()
+    assert left.hidden_face_tolerates == frozenset()
+    assert left.grain is GrainRule.EITHER
+    assert right.show_face_tolerates == {ZoneKind.SAPWOOD}
+    assert _part(job.request, "front rail").show_face_tolerates == {ZoneKind.SAPWOOD}
+    assert _part(job.request, "post").show_face_tolerates == frozenset()
+    (match,) = job.request.matches
+    assert match.price is None
+    assert match.members == ("tier 1", "tier 2", "lid")
+
+
+def test_glued_joints_keep_off_grooves_bores_and_stops_but_not_off_through_dados():
+    """By hand, margin 6: groove at 30..36, a bore of 8 at 70, a dado that runs right through."""
+    timber = stand().placed[0].part.timber
+    part = Part(
+        name="panel",
+        blank=Blank(length_mm=400.0, width_mm=120.0, thickness_mm=19.7),
+        timber=timber,
+        cuts=(
+            Groove(face=Face.FACE_SIDE, offset_mm=30.0, width_mm=6.0, depth_mm=5.0),
+            Bore(face=Face.FACE_SIDE, x_mm=200.0, y_mm=70.0, diameter_mm=8.0, depth_mm=10.0),
+            Dado(face=Face.FACE_SIDE, lower_shoulder_mm=90.0, width_mm=10.0, depth_mm=6.0),
+        ),
+    )
+    assert bands_of_cuts(part, 6.0) == (
+        pytest.approx((24.0, 42.0)),
+        pytest.approx((60.0, 80.0)),
+    )
+
+
+def test_a_lid_wider_than_its_boards_is_glued_up_and_the_plan_can_be_sawn():
+    boards = [board(), thin_board(widths="110 mm", length="1600 mm"),
+              thin_board(name="U", widths="120 mm", length="900 mm")]  # fmt: skip
+    job = cutting_job(stand(), boards, CuttingWishes(saw=SawSetUp(shortest_rip="0 mm")))
+    plan = plan_cutting(job.request)
+    strips = [p for b in plan.boards for p in b.placements if p.part == "lid"]
+    assert sorted(p.strip for p in strips) == [1, 2]
+    assert faults_of_plan(job.request, plan) == []
+
+
+@pytest.mark.parametrize("name", ["herb_stand", "tea_box"])
+def test_the_models_boards_take_every_part_and_the_plan_can_be_sawn(name):
+    job = job_of_model(name)
+    plan = plan_cutting(job.request)
+    assert plan.unplaced == ()
+    assert faults_of_plan(job.request, plan) == []
+    assert {each.group for each in plan.matches if each.is_kept} >= {"grain round the corners"}
+
+
+def test_the_herb_stands_figure_comes_to_the_middle_of_its_lid():
+    """The lid's middle lies within 5 mm of the fleck's: 430 + 360 / 2 and 4 + 196 / 2."""
+    plan = plan_cutting(job_of_model("herb_stand").request)
+    lid = next(p for b in plan.boards for p in b.placements if p.part == "lid")
+    assert lid.board == "C"
+    assert lid.place.x + lid.place.length / 2 == pytest.approx(610.0, abs=5.0)
+    assert lid.place.y + lid.place.width / 2 == pytest.approx(102.0, abs=5.0)
+    assert not lid.is_flipped
+
+
+def test_the_same_boards_in_a_file_and_in_the_script_ask_the_same(tmp_path):
+    path = tmp_path / "boards.csv"
+    path.write_text(
+        "what,board,x [mm],y [mm],length [mm],width [mm],corners [mm],thickness [mm],stock,price,"
+        "shows,note\n"
+        "board,A,,,1500,,,19.7,thick,30 EUR,,\n"
+        "# a comment\n"
+        "width,A,0,,,210,,,,,,\n"
+        "width,A,1500,,,190,,,,,,\n"
+        "knot,A,400,20,30,25 mm,,,,,upper face,tight\n"
+        'wane,A,,,,,"0 180, 0 210, 300 206",,,,,\n'
+        "board,T,,,1.2 m,8 in,,10.2,thin,,,\n",
+        encoding="utf-8",
+    )
+    from furniture import BoardZone, ZoneShows
+
+    script = [
+        board(
+            price="30 EUR",
+            widths=[("0 mm", "210 mm"), ("1500 mm", "190 mm")],
+            zones=[
+                BoardZone(
+                    kind=ZoneKind.KNOT, x="400 mm", y="20 mm", length="30 mm", width="25 mm",
+                    shows=ZoneShows.UPPER, description="tight",
+                ),
+                BoardZone(
+                    kind=ZoneKind.WANE,
+                    corners=[("0 mm", "180 mm"), ("0 mm", "210 mm"), ("300 mm", "206 mm")],
+                ),
+            ],
+        ),
+        thin_board(length="1200 mm", widths="203.2 mm"),
+    ]  # fmt: skip
+    assert cutting_request(stand(), path) == cutting_request(stand(), script)
+
+
+def test_names_of_the_models_instances_are_told_from_the_strip():
+    """Copies of one part are told apart by their place in the sequence: left before right."""
+    from tests.shop.boards.bench import outcome_of_model
+
+    outcome = outcome_of_model("herb_stand")
+    placements = {
+        outcome.name_of(p): p for b in outcome.used for p in b.placements
+    }
+    order = ["left stub", "left side rail", "front rail", "right side rail", "right stub"]
+    along = [placements[name].place.x for name in order]
+    assert along == sorted(along)
+    assert set(placements) == {each.instance for each in piece_of("herb_stand").placed}
