@@ -1,6 +1,7 @@
 """Counts what runs into what on the sheets of random parts.
 
-Run as `python -m tests.exporters.sheet_census`. Prints a line for each paper and ends with 1 when anything collides or does not fit.
+Run as `python -m tests.exporters.sheet_census`: prints a line for each paper and ends with 1 when
+anything collides or does not fit.
 """
 
 from __future__ import annotations
