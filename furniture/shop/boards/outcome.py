@@ -60,8 +60,19 @@ def outcome_of(
         )
     plan = with_sound_offcuts(plan_cutting(job.request, on_progress), job)
     return CuttingOutcome(
-        job=job, plan=plan, to_buy=plan.purchases, instances=instances_of(job, plan)
+        job=job, plan=plan, to_buy=_missing(job, plan), instances=instances_of(job, plan)
     )
+
+
+def _missing(job: CuttingJob, plan: CuttingPlan) -> tuple[Purchase, ...]:
+    """What to buy for the copies that have no place, together and not one by one."""
+    copies = {each.part: each.copies for each in plan.unplaced}
+    parts = tuple(
+        replace(part, quantity=copies[part.name])
+        for part in job.request.parts
+        if part.name in copies
+    )
+    return shopping_list(replace(job.request, parts=parts, matches=()))
 
 
 def with_sound_offcuts(plan: CuttingPlan, job: CuttingJob) -> CuttingPlan:

@@ -28,8 +28,8 @@ def _problems(boards, wishes=None):
 
 
 def _zone(**changes):
-    usual = {"kind": ZoneKind.KNOT, "x": "100 mm", "y": "20 mm", "length": "30 mm", "width": "20 mm"}
-    return BoardZone(**{**usual, **changes})
+    usual = {"x": "100 mm", "y": "20 mm", "length": "30 mm", "width": "20 mm"}
+    return BoardZone(kind=ZoneKind.KNOT, **{**usual, **changes})
 
 
 def test_figures_that_cannot_be_read_are_all_named():
