@@ -12,12 +12,13 @@ from numpy.typing import NDArray
 
 from furniture.shop.cutting.classic.limited import Fillings, exact_price_bound
 from furniture.shop.cutting.classic.scales import best_scales, least_boards
-from furniture.shop.cutting.classic.strips import StripBeam
+from furniture.shop.cutting.classic.strips import BIASES, StripBeam
 from furniture.shop.cutting.classic.values import BoundFrom, Item, Laying, Panel
-
 
 SLACK = 1e-5
 """Values are sums of areas or shares of them; closer than this they are equal."""
+MANY_PIECES = 26
+"""Pieces from which the beam gets most of the time, since an exhausted search is unlikely."""
 
 
 class Verdict(Enum):
@@ -48,23 +49,14 @@ def fits_one_board(panel: Panel, items: Sequence[Item], *, seconds: float = 10.0
     boards, source = least_boards(panel, items)
     if too_large or boards > 1:
         return Decision(verdict=Verdict.NO, layings=(), proof=source)
-    beam = StripBeam(panel, items, 1)
-    for width in (1, 16, 256):
-        for rip_first in (True, False):
-            found = beam.run(
-                width,
-                1,
-                rip_first=rip_first,
-                bias=0.0,
-                noise=0.0,
-                deadline=started + 0.1 * seconds,
-            )
-            if found is not None:
-                layout = tuple(found[0])
-                return Decision(verdict=Verdict.YES, layings=layout, proof=BoundFrom.SEARCH)
+    pieces = sum(i.quantity or 0 for i in items)
+    share = 0.6 if pieces > MANY_PIECES else 0.05
+    layout = _by_beam(panel, items, started + share * seconds)
+    if layout is not None:
+        return Decision(verdict=Verdict.YES, layings=layout, proof=BoundFrom.SEARCH)
     search = Fillings(panel, items)
     wanted = np.array([i.quantity or 0 for i in items], np.int64)
-    if (search.limits < wanted).any():
+    if (search.limits != wanted).any():
         return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.AREA)
     ways = _weights(panel, items, wanted, deadline=started + 0.25 * seconds)
     if ways is None:
@@ -75,10 +67,13 @@ def fits_one_board(panel: Panel, items: Sequence[Item], *, seconds: float = 10.0
         keep = min(keep, search.most_kept)
         for values, prices in ways:
             total = float(values @ wanted)
-            value, layings, exact = search.run(values, prices, total - SLACK, keep, deadline)
-            if value >= total - SLACK and len(layings) == int(wanted.sum()):
-                found = tuple(layings)
-                return Decision(verdict=Verdict.YES, layings=found, proof=BoundFrom.SEARCH)
+            _, layings, exact = search.run(values, prices, total - SLACK, keep, deadline)
+            if not exact and len(layings) != pieces:
+                every, exact = search.run_for_all(values, prices, keep, deadline)
+                layings = every or []
+            if len(layings) == pieces:
+                layout = tuple(layings)
+                return Decision(verdict=Verdict.YES, layings=layout, proof=BoundFrom.SEARCH)
             if exact:
                 return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.SEARCH)
         spent = time.monotonic() - begun
@@ -86,6 +81,26 @@ def fits_one_board(panel: Panel, items: Sequence[Item], *, seconds: float = 10.0
             break
         keep *= 4
     return Decision(verdict=Verdict.UNKNOWN, layings=(), proof=BoundFrom.NOTHING)
+
+
+def _by_beam(panel: Panel, items: Sequence[Item], deadline: float) -> tuple[Laying, ...] | None:
+    beam = StripBeam(panel, items, 1)
+    width = 1
+    while time.monotonic() < deadline and width <= 1 << 15:
+        for rip_first in (True, False):
+            for bias in BIASES:
+                boards = beam.run(
+                    width,
+                    1,
+                    rip_first=rip_first,
+                    bias=bias,
+                    noise=0.02 if width > 1 else 0.0,
+                    deadline=deadline,
+                )
+                if boards is not None:
+                    return tuple(boards[0])
+        width *= 4
+    return None
 
 
 def _weights(
@@ -96,7 +111,7 @@ def _weights(
     areas = np.array([float(i.length * i.width) for i in items])
     starts = [shares * board for _, shares in best_scales(panel, items)[:2]]
     ways: list[tuple[float, NDArray[np.float64], NDArray[np.float64]]] = []
-    for values in [areas, *starts]:
+    for values in [areas, *starts[:1]]:
         total = float(values @ wanted)
         bound = exact_price_bound(panel, items, values, wanted, deadline=deadline)
         if bound.value < total - 1e-4:

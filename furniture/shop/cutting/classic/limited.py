@@ -198,6 +198,7 @@ class Fillings:
         target: float,
         keep: int,
         deadline: float,
+        all_needed: bool = False,
     ) -> _Kept:
         from furniture.shop.cutting.classic.limited_kernels import good_fillings, outside_values
 
@@ -210,7 +211,7 @@ class Fillings:
         packed = np.zeros((slots, keep, self._limit_words.size), np.uint64)
         made = np.zeros((slots, keep, 4), np.int32)
         count = np.zeros(slots, np.int32)
-        allowed = (limits > 0) & (values - prices > 0)
+        allowed = (limits > 0) & ((values - prices > 0) | all_needed)
         tables = (
             self.ls,
             self.ws,
@@ -233,7 +234,7 @@ class Fillings:
         full = 0
         for row in range(0, self.ls.size, ROWS):
             until = min(row + ROWS, self.ls.size)
-            full += good_fillings(*tables, row, until)
+            full += good_fillings(*tables, all_needed, row, until)
             if time.monotonic() > deadline:
                 full += 1
                 break
@@ -259,6 +260,29 @@ class Fillings:
                 top = value
                 layings = self._layings(kept.made, kept.number, last, k)
         return top, layings, kept.is_exact
+
+    def run_for_all(
+        self,
+        values: NDArray[np.float64],
+        prices: NDArray[np.float64],
+        keep: int,
+        deadline: float,
+    ) -> tuple[list[Laying] | None, bool]:
+        """A layout that uses every copy, if found, and whether none can have been missed."""
+        prices = np.minimum(prices, values)
+        target = float(values @ self.limits) - 1e-5
+        kept = self._search(values, prices, self.limits, target, keep, deadline, True)
+        last = kept.count.size - 1
+        for k in range(int(kept.count[last])):
+            if (self._unpacked(kept.packed[last, k]) == self.limits).all():
+                spare = self.limits.copy()
+                layings: list[Laying] = []
+                for laying in self._layings(kept.made, kept.number, last, k):
+                    if spare[laying.item] > 0:
+                        spare[laying.item] -= 1
+                        layings.append(laying)
+                return layings, True
+        return None, kept.is_exact
 
     def best_boards(
         self,

@@ -84,6 +84,75 @@ def _insert(
 
 
 @njit(cache=True)
+def _covered(
+    slot: int,
+    words: NDArray[np.uint64],
+    high_words: NDArray[np.uint64],
+    packed: NDArray[np.uint64],
+    scores: NDArray[np.float64],
+    made: NDArray[np.int32],
+    count: NDArray[np.int32],
+) -> bool:
+    """Whether a kept filling holds all that this one holds; those that it covers are dropped."""
+    n_words = words.size
+    n = count[slot]
+    for k in range(n):
+        within = True
+        for w in range(n_words):
+            if ((packed[slot, k, w] | high_words[w]) - words[w]) & high_words[w] != high_words[w]:
+                within = False
+                break
+        if within:
+            return True
+    kept = 0
+    for k in range(n):
+        within = True
+        for w in range(n_words):
+            if ((words[w] | high_words[w]) - packed[slot, k, w]) & high_words[w] != high_words[w]:
+                within = False
+                break
+        if within:
+            continue
+        if kept < k:
+            scores[slot, kept] = scores[slot, k]
+            for w in range(n_words):
+                packed[slot, kept, w] = packed[slot, k, w]
+            for w in range(4):
+                made[slot, kept, w] = made[slot, k, w]
+        kept += 1
+    count[slot] = kept
+    return False
+
+
+@njit(cache=True)
+def _drop_spare(
+    words: NDArray[np.uint64],
+    limit_words: NDArray[np.uint64],
+    high_words: NDArray[np.uint64],
+    item_words: NDArray[np.uint64],
+    item_score: NDArray[np.float64],
+) -> float:
+    """Take copies beyond the limits out of the words; returns the score that goes with them."""
+    dropped = 0.0
+    for t in range(item_score.size):
+        for w in range(words.size):
+            unit = item_words[t, w]
+            if unit == 0:
+                continue
+            high = high_words[w]
+            while True:
+                top = unit
+                while top & high == 0:
+                    top = top << np.uint64(1)
+                field = (top - unit) | top
+                if (words[w] & field) <= (limit_words[w] & field):
+                    break
+                words[w] -= unit
+                dropped += item_score[t]
+    return dropped
+
+
+@njit(cache=True)
 def good_fillings(
     ls: NDArray[np.int64],
     ws: NDArray[np.int64],
@@ -102,11 +171,14 @@ def good_fillings(
     packed: NDArray[np.uint64],
     made: NDArray[np.int32],
     count: NDArray[np.int32],
+    all_needed: bool,
     first_row: int,
     last_row: int,
 ) -> int:
     """Up to `keep` good fillings of every size; returns how many sizes were full.
 
+    all_needed: every copy must be cut, so a filling within another of its size is of no use, and
+    copies cut too often are dropped; scores must not be negative then.
     Only for ls[first_row] up to before ls[last_row]; all rows before must be done.
     Where a size was full some fillings may be lost.
 
@@ -122,6 +194,7 @@ def good_fillings(
     for i in range(first_row, last_row):
         for j in range(n_w):
             slot = i * n_w + j
+            overflowed = False
             need = at_least - outside[i, j] - 1e-7
             for way in range(2):
                 if (i == 0 and way == 0) or (j == 0 and way == 1):
@@ -136,7 +209,12 @@ def good_fillings(
                     how[1] = 0
                     how[2] = k
                     how[3] = 0
-                    _insert(slot, keep, scores[source, k], words, how, scores, packed, made, count)
+                    if not all_needed or not _covered(
+                        slot, words, high_words, packed, scores, made, count
+                    ):
+                        _insert(
+                            slot, keep, scores[source, k], words, how, scores, packed, made, count
+                        )
             for t in range(item_l.size):
                 if item_l[t] <= ls[i] and item_w[t] <= ws[j] and item_score[t] >= need:
                     if i > 0 and ls[i - 1] >= item_l[t]:
@@ -149,7 +227,11 @@ def good_fillings(
                     how[1] = t
                     how[2] = 0
                     how[3] = 0
-                    _insert(slot, keep, item_score[t], words, how, scores, packed, made, count)
+                    if not all_needed or not _covered(
+                        slot, words, high_words, packed, scores, made, count
+                    ):
+                        _insert(slot, keep, item_score[t], words, how, scores, packed, made, count)
+            overflowed = overflowed or count[slot] == keep
             for way in range(2):
                 end = i if way == 0 else j
                 for a in range(1, end):
@@ -177,22 +259,31 @@ def good_fillings(
                             score = scores[one, k1] + scores[two, k2]
                             if score < floor:
                                 break
-                            fits = True
+                            over = False
                             for w in range(n_words):
                                 total = packed[one, k1, w] + packed[two, k2, w]
                                 words[w] = total
                                 left = (limit_words[w] | high_words[w]) - total
                                 if left & high_words[w] != high_words[w]:
-                                    fits = False
-                                    break
-                            if not fits:
-                                continue
+                                    over = True
+                            if over:
+                                if not all_needed:
+                                    continue
+                                score -= _drop_spare(
+                                    words, limit_words, high_words, item_words, item_score
+                                )
+                                if score < floor:
+                                    continue
                             how[0] = 1 + way
                             how[1] = a
                             how[2] = k1
                             how[3] = k2
-                            _insert(slot, keep, score, words, how, scores, packed, made, count)
+                            if not all_needed or not _covered(
+                                slot, words, high_words, packed, scores, made, count
+                            ):
+                                _insert(slot, keep, score, words, how, scores, packed, made, count)
                             if count[slot] == keep:
+                                overflowed = True
                                 floor = max(need, scores[slot, keep - 1] - 1e-9)
-            full += count[slot] == keep
+            full += overflowed
     return full
