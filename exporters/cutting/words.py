@@ -103,7 +103,8 @@ def purchase_line(each: Purchase, job: CuttingJob) -> str:
     boards = ", ".join(f"{count} of {text}" for text, count in pieces.items())
     return (
         f"{stock_of(job, each.species)}: {species_of(job, each.species)} "
-        f"{each.thickness_quarters}/4, {each.board_feet:g} board feet "
+        f"{each.thickness_quarters}/4, {each.board_feet:g} "
+        f"board {'foot' if each.board_feet == 1 else 'feet'} "
         f"({each.cubic_metres:.4f} m3): {boards} {job.shown.unit.symbol} or larger, clear"
     )
 

@@ -29,6 +29,7 @@ from furniture.shop.boards.thickness import (
 )
 from furniture.shop.boards.wishes import CuttingWishes
 from furniture.shop.cutting import values as cutting
+from furniture.shop.cutting.blanks import strips_of, widest_for
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.timber.stock import Timber
 from furniture.units import Reader, Shown
@@ -122,7 +123,7 @@ def cutting_job(
     planned = [_for_planner(each, keys, timbers, saw) for each in given.measured]
     request = cutting.CuttingRequest(
         boards=tuple(planned),
-        parts=parts,
+        parts=tuple(_glued_where_it_can_be(part, planned, saw) for part in parts),
         matches=tuple(each.group for each in matches),
         saw=saw,
         limits=limits,
@@ -232,6 +233,19 @@ def _parts(
                 )
             )
     return tuple(parts), instances
+
+
+def _glued_where_it_can_be(
+    part: cutting.CutPart, boards: Sequence[cutting.Board], saw: cutting.Saw
+) -> cutting.CutPart:
+    """The part, its leave to be glued up taken back where no strips would do.
+
+    The plan then lists it as having no place, with the board that would do.
+    """
+    widest = widest_for(part, tuple(boards), saw)
+    if part.rough_width > widest > 0 and strips_of(part, widest) is None:
+        return replace(part, glue_up=None)
+    return part
 
 
 def _for_planner(

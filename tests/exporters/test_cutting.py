@@ -1,0 +1,279 @@
+"""The cutting plan as a maker gets it: sheets, table, record, picture, report, command line."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import signal
+import subprocess
+import sys
+from datetime import date
+from fractions import Fraction
+
+import ezdxf
+import pytest
+from shapely.geometry import Polygon, box
+
+from exporters.command import run
+from exporters.cutting import cutting_lines, cutting_record, planning
+from exporters.cutting.picture import write_boards_picture
+from exporters.cutting.sheets import cutting_sheets
+from exporters.cutting.tables import CUTTING_HEADER, cutting_rows
+from exporters.sheets.collisions import collisions_in
+from exporters.sheets.dxf import document_of, paper_and_scale, save
+from exporters.sheets.sheets import numbered
+from exporters.sheets.values import SheetSettings
+from furniture import CuttingWishes, SawSetUp
+from furniture.shop.boards.job import cutting_job
+from furniture.shop.boards.outcome import outcome_of
+from tests.models import ROOT, piece_of
+from tests.shop.boards.bench import MODELS, board, outcome_of_model, stand, thin_board
+
+SETTINGS = SheetSettings(dated=date(2026, 1, 1))
+WISHES = CuttingWishes(saw=SawSetUp(shortest_rip="150 mm", shortest_crosscut="100 mm"))
+
+
+@pytest.fixture(scope="module")
+def documents(tmp_path_factory):
+    """Every board sheet of the models, saved and read back, by model and sheet."""
+    folder = tmp_path_factory.mktemp("boards")
+    found = {}
+    for name in MODELS:
+        sheets = numbered(cutting_sheets(piece_of(name), outcome_of_model(name), SETTINGS, 1))
+        for sheet in sheets:
+            path = save(document_of(sheet), folder / f"{name}-{sheet.name}.dxf")
+            found[name, sheet.name] = ezdxf.readfile(path)
+    return found
+
+
+def _words(document):
+    return [text.dxf.text for text in document.modelspace().query("TEXT")]
+
+
+def test_every_board_that_is_begun_has_its_sheet(documents):
+    for name in MODELS:
+        boards = {each.board.lower() for each in outcome_of_model(name).used}
+        assert {sheet.split("-")[2] for model, sheet in documents if model == name} == boards
+
+
+def test_sheets_pass_the_audit_and_nothing_runs_into_anything(documents):
+    for key, document in documents.items():
+        auditor = document.audit()
+        assert not auditor.errors, key
+        assert not auditor.fixes, key
+        assert collisions_in(document) == (), key
+
+
+def test_every_part_and_every_cut_is_on_its_sheet(documents):
+    for name in MODELS:
+        outcome = outcome_of_model(name)
+        for plan in outcome.used:
+            words = [
+                word
+                for (model, sheet), document in documents.items()
+                if model == name and sheet.split("-")[2] == plan.board.lower()
+                for word in _words(document)
+            ]
+            for placement in plan.placements:
+                assert outcome.name_of(placement) in words
+            for cut in plan.cuts:
+                assert words.count(str(cut.number)) >= 2  # in its ring and in the list
+            zones = next(b for b in outcome.job.boards if b.name == plan.board).zones
+            assert {zone.kind.value for zone in zones} <= set(words)
+
+
+def test_boards_are_drawn_to_scale_with_their_kerfs(documents):
+    """Model space is true size: a board is as long as it was measured, a kerf as wide as the saw
+    cuts."""
+    for (name, _), document in documents.items():
+        space = document.modelspace()
+        outcome = outcome_of_model(name)
+        lengths = {round(b.length, 3) for b in outcome.job.boards}
+        outlines = [p for p in space.query("LWPOLYLINE") if p.dxf.layer == "visible"]
+        assert len(outlines) == 1
+        xs = [x for x, *_ in outlines[0].get_points()]
+        assert round(max(xs) - min(xs), 3) in lengths
+        kerf = outcome.job.request.saw.kerf
+        for solid in space.query("SOLID"):
+            if solid.dxf.layer != "kerf":
+                continue
+            corners = [solid.dxf.vtx0, solid.dxf.vtx1, solid.dxf.vtx2, solid.dxf.vtx3]
+            sides = [max(c[i] for c in corners) - min(c[i] for c in corners) for i in range(2)]
+            assert min(sides) <= kerf + 1e-6
+        assert paper_and_scale(document).reduction in (1, 2, 4, 5, 8, 10, 20)
+
+
+@pytest.mark.parametrize("name", MODELS)
+def test_the_record_alone_says_a_plan_that_can_be_checked(name):
+    """Rebuilt with shapely from piece.json's figures: inside the board, off each other by a kerf,
+    off every zone their faces do not tolerate; yield as area over area."""
+    record = json.loads(json.dumps(cutting_record(outcome_of_model(name)), allow_nan=False))
+    assert record["status"] == "planned"
+    faces = {each["name"]: each for each in record["parts"]}
+    laid = wood = 0.0
+    for each in record["boards"]:
+        if not each["is_begun"]:
+            assert not each["placements"]
+            continue
+        widths = [(w["at_mm"], w["width_mm"]) for w in each["widths"]]
+        outline = Polygon([(0, 0), (each["length_mm"], 0), *reversed(widths)])
+        wood += outline.area
+        shapes = []
+        for place in each["placements"]:
+            x, y = place["x_mm"], place["y_mm"]
+            shape = box(x, y, x + place["length_mm"], y + place["width_mm"])
+            laid += shape.area
+            assert shape.difference(outline).area < 1e-3
+            for other in shapes:
+                assert shape.distance(other) >= record["saw"]["kerf_mm"] - 1e-6
+            shapes.append(shape)
+            for zone in each["zones"]:
+                part = faces[place["name"]]
+                on_show = zone["shows"] == "both faces" or (
+                    (zone["shows"] == "lower face") == place["is_flipped"]
+                )
+                kinds = "show_face_tolerates" if on_show else "hidden_face_tolerates"
+                if zone["kind"] not in (*part[kinds], "figure", "even grain"):
+                    assert Polygon(zone["outline_mm"]).intersection(shape).area < 1e-3
+        assert [cut["number"] for cut in each["cuts"]] == list(range(1, len(each["cuts"]) + 1))
+        for offcut in each["offcuts"]:
+            if offcut["is_usable"]:
+                x, y = offcut["x_mm"], offcut["y_mm"]
+                shape = box(x, y, x + offcut["length_mm"], y + offcut["width_mm"])
+                assert shape.difference(outline).area < 1e-3
+    assert record["yield"] == pytest.approx(laid / wood, abs=1e-4)
+    begun = sum(each["price"] for each in record["boards"] if each["is_begun"])
+    assert record["boards_cost"] == pytest.approx(begun)
+    assert record["proof"]["bound"] <= record["proof"]["value"] + 1e-9
+
+
+@pytest.mark.parametrize("name", MODELS)
+def test_every_instance_of_the_piece_has_one_place(name):
+    record = cutting_record(outcome_of_model(name))
+    piece = piece_of(name)
+    placed = [p for each in record["boards"] for p in each["placements"]]
+    assert sorted(p["instance"] for p in placed) == sorted(e.instance for e in piece.placed)
+    slugs = {each.instance: each.part.slug for each in piece.placed}
+    assert all(slugs[p["instance"]] == p["part"] for p in placed)
+
+
+def test_the_table_lists_cuts_in_order_in_the_shown_unit():
+    """Inches as fractions: the second rail of the tea box begins a kerf after the first ends."""
+    outcome = outcome_of_model("tea_box")
+    rows = [dict(zip(CUTTING_HEADER, row, strict=True)) for row in cutting_rows(outcome)]
+    assert {row["unit"] for row in rows} == {"in"}
+    for plan in outcome.used:
+        cuts = [r for r in rows if r["what"] == "cut" and r["board"] == plan.board]
+        assert [int(r["number"]) for r in cuts] == list(range(1, len(plan.cuts) + 1))
+    rails = {r["name"]: r for r in rows if r["what"] == "part" and r["name"].endswith("rail")}
+    first, second = rails["left side rail"], rails["front rail"]
+    end = _inches(first["x"]) + _inches(first["length"])
+    assert float(_inches(second["x"]) - end) == pytest.approx(0.125, abs=1 / 32)
+
+
+def _inches(text):
+    return sum(Fraction(word) for word in text.lstrip("~").split())
+
+
+def test_the_picture_shows_every_board(tmp_path):
+    """Wood, parts and kerfs cover a good share of the page, and the same plan draws the same."""
+    import matplotlib.image
+
+    outcome = outcome_of_model("herb_stand")
+    path = write_boards_picture(piece_of("herb_stand"), outcome, tmp_path / "boards.png")
+    picture = matplotlib.image.imread(path)[..., :3]
+    assert picture.shape[1] >= 1600
+    assert 0.3 < (picture.min(axis=2) < 0.98).mean() < 0.95
+    again = write_boards_picture(piece_of("herb_stand"), outcome, tmp_path / "again.png")
+    assert again.read_bytes() == path.read_bytes()
+
+
+def test_the_report_says_yield_what_is_missing_why_and_what_to_buy():
+    job = cutting_job(stand(), [board(price="30 EUR"), thin_board(widths="60 mm")], WISHES)
+    text = "\n".join(cutting_lines(outcome_of(job)))
+    assert "boards A, T (30 EUR)" in text
+    assert "no place: tier 1" in text
+    assert "would do" in text
+    assert "white oak 4/4" in text
+    nothing = "\n".join(cutting_lines(outcome_of(cutting_job(stand()))))
+    assert "no boards given" in nothing
+    assert "board feet" in nothing
+    assert "m3" in nothing
+
+
+def test_a_packet_with_the_plan_alone_needs_no_solids_and_is_the_same_twice(tmp_path):
+    """Once in a process of its own, which says whether the kernel was imported, once here."""
+    script = (
+        "import sys\n"
+        "from exporters.command import run\n"
+        "from tests.shop.boards.bench import board, stand, thin_board\n"
+        "from tests.exporters.test_cutting import WISHES\n"
+        "piece = stand()\n"
+        "before = 'OCP' in sys.modules\n"
+        "code = run(piece, ['--out', sys.argv[1], '--only', 'cutting', '--date', '2026-01-01'],\n"
+        "    boards=[board(), thin_board()], wishes=WISHES)\n"
+        "print(code, before, 'OCP' in sys.modules)\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script, str(tmp_path / "one")],
+        cwd=ROOT, capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert done.stdout.splitlines()[-1] == "0 False False", done.stdout
+    arguments = ["--out", str(tmp_path / "two"), "--only", "cutting", "--date", "2026-01-01"]
+    assert run(stand(), arguments, boards=[board(), thin_board()], wishes=WISHES) == 0
+    texts = []
+    for target in (tmp_path / "one", tmp_path / "two"):
+        files = json.loads((target / "piece.json").read_text(encoding="utf-8"))["files"]
+        texts.append({name: (target / name).read_bytes() for name in files})
+    assert texts[0] == texts[1]
+    assert {"cutting.csv", "pictures/boards.png", "sheets.pdf", "piece.json"} <= set(texts[0])
+    assert "sheets/01-board-a.dxf" in texts[0]
+    rows = list(csv.reader(io.StringIO(texts[0]["cutting.csv"].decode("utf-8"))))
+    assert tuple(rows[0]) == CUTTING_HEADER
+
+
+def test_without_boards_the_packet_says_what_to_buy_and_has_no_plan(tmp_path, capsys):
+    target = tmp_path / "out"
+    assert run(stand(), ["--out", str(target), "--only", "parts", "--only", "cutting"]) == 0
+    record = json.loads((target / "piece.json").read_text(encoding="utf-8"))["cutting_plan"]
+    assert record["status"] == "no boards"
+    assert record["proof"] is None
+    assert {each["stock"] for each in record["to_buy"]} == {"thick", "thin"}
+    assert not (target / "cutting.csv").exists()
+    assert "board feet" in capsys.readouterr().out
+    assert run(stand(), ["--out", str(target), "--only", "parts"]) == 0
+    assert json.loads((target / "piece.json").read_text())["cutting_plan"] is None
+
+
+def test_bad_boards_are_refused_and_the_old_packet_stays(tmp_path, capsys):
+    target = tmp_path / "out"
+    arguments = ["--out", str(target), "--only", "cutting"]
+    assert run(stand(), arguments, boards=[board(), thin_board()], wishes=WISHES) == 0
+    before = {path: path.read_bytes() for path in target.rglob("*") if path.is_file()}
+    bad = [board(thickness="12 mm"), thin_board(length="-3 mm")]
+    assert run(stand(), arguments, boards=bad, wishes=WISHES) == 1
+    text = capsys.readouterr().err
+    assert "boards[0] (A) thickness" in text
+    assert "boards[1] (T) length" in text
+    assert {path: path.read_bytes() for path in target.rglob("*") if path.is_file()} == before
+
+
+def test_an_interrupt_takes_the_best_plan_so_far(monkeypatch):
+    """The first report of progress is answered by the signal that Ctrl-C sends."""
+    monkeypatch.setattr(planning, "QUIET_SECONDS", 0.0)
+
+    class Impatient(io.StringIO):
+        def write(self, text: str) -> int:
+            signal.raise_signal(signal.SIGINT)
+            return super().write(text)
+
+    handler = signal.getsignal(signal.SIGINT)
+    stream = Impatient()
+    monkeypatch.setattr("builtins.print", lambda text, file: file.write(text))
+    outcome = planning.planned(cutting_job(stand(), [board(), thin_board()], WISHES), stream)
+    assert outcome.plan is not None
+    assert outcome.plan.rounds == 1
+    assert outcome.plan.boards
+    assert "round 1" in stream.getvalue()
+    assert signal.getsignal(signal.SIGINT) is handler

@@ -1,0 +1,92 @@
+"""Board feet by the hardwood rule, quarters, and what to buy when there are no boards."""
+
+from __future__ import annotations
+
+import pytest
+
+from furniture.shop.boards.job import cutting_job
+from furniture.shop.boards.outcome import outcome_of
+from furniture.shop.boards.shopping import shopping_list
+from furniture.shop.cutting.buying import board_feet, quarters_for, surface_measure
+from furniture.shop.cutting.values import CutPart, CuttingRequest, Saw
+from tests.shop.boards.bench import board, stand
+
+INCH, FOOT = 25.4, 304.8
+
+
+@pytest.mark.parametrize(
+    ("width", "length", "measure"),
+    [(6.25, 8, 4), (6.5, 8, 4), (8, 12, 8), (10, 13, 11)],
+)
+def test_surface_measure_of_published_boards(width, length, measure):
+    """NHLA rule as the American Hardwood Export Council's measurement page and Wengert give it:
+    6 1/4 in x 8 ft -> 4 (from 4 1/6), 6.5 x 8 -> 4, 8 x 12 -> 8, 10 x 13 -> 11 (from 10.83)."""
+    assert surface_measure(width * INCH, length * FOOT) == measure
+
+
+def test_board_feet_of_a_published_board():
+    """The same page: 2 in x 6 1/4 in x 8 ft is 8 board feet."""
+    assert board_feet(6.25 * INCH, 8 * FOOT, 8) == pytest.approx(8.0)
+
+
+def test_stock_under_an_inch_counts_as_an_inch():
+    """NHLA thin-stock rule, as the same page has it."""
+    assert board_feet(12 * INCH, 10 * FOOT, 2) == board_feet(12 * INCH, 10 * FOOT, 4) == 10.0
+
+
+@pytest.mark.parametrize(
+    ("thickness", "quarters"), [(25.4, 4), (25.5, 5), (31.75, 5), (38.1, 6), (50.8, 8), (19.0, 4)]
+)
+def test_quarters_are_the_least_rough_thickness(thickness, quarters):
+    """Quarter scale: 4/4 is 1 in, 6/4 is 1 1/2 in, 8/4 is 2 in, the minimum rough thickness."""
+    assert quarters_for(thickness) == quarters
+
+
+def _request(parts, **saw):
+    return CuttingRequest(boards=(), parts=tuple(parts), saw=Saw(**saw))
+
+
+def _part(name, length, width, quantity=1, thickness=20.0):
+    return CutPart(
+        name=name, quantity=quantity, length=length, width=width, thickness=thickness, species="oak"
+    )
+
+
+def test_one_part_is_bought_as_the_least_board_of_whole_feet_and_inches():
+    """By hand: 580 x 120 mm and 10 mm off each end: 2 ft (609.6) by 5 in (127): 10 / 12 -> 1 bf;
+    5 in x 2 ft x 1 in is 120 in3 = 0.0019664 m3 (1 in3 = 16.387064 cm3)."""
+    (lot,) = shopping_list(_request([_part("a", 580.0, 120.0)], end_trim=10.0))
+    assert lot.thickness_quarters == 4
+    assert lot.board_feet == pytest.approx(1.0)
+    assert lot.cubic_metres == pytest.approx(120 * 16.387064e-6)
+    (piece,) = lot.pieces
+    assert (piece.length, piece.width) == pytest.approx((2 * FOOT, 5 * INCH))
+
+
+def test_what_is_bought_holds_every_part():
+    """Law: the boards bought hold at least the area of the parts, and the largest part itself."""
+    parts = [_part("a", 700.0, 150.0, 3), _part("b", 240.0, 90.0, 8), _part("c", 400.0, 300.0)]
+    (lot,) = shopping_list(_request(parts, kerf=3.0))
+    area = sum(piece.length * piece.width for piece in lot.pieces)
+    assert area >= sum(p.length * p.width * p.quantity for p in parts)
+    assert max(piece.width for piece in lot.pieces) >= 300.0
+    assert max(piece.length for piece in lot.pieces) >= 700.0
+
+
+def test_a_kerf_too_many_asks_for_a_longer_board():
+    """By hand: 6 parts of 101.6 mm are 2 ft to the last millimetre, which kerfs make longer."""
+    six = [_part("a", 101.6, 100.0, 6)]
+    (exact,) = shopping_list(_request(six, kerf=0.0))
+    (sawn,) = shopping_list(_request(six, kerf=3.0))
+    assert exact.pieces[0].length == pytest.approx(2 * FOOT)
+    assert len(exact.pieces) == 1
+    assert sum(p.length * p.width for p in sawn.pieces) > exact.pieces[0].length * 4 * INCH
+
+
+def test_stocks_are_bought_apart_and_only_what_is_missing():
+    nothing = outcome_of(cutting_job(stand()))
+    assert nothing.plan is None
+    assert [each.species for each in nothing.to_buy] == ["thick", "thin"]
+    half = outcome_of(cutting_job(stand(), [board()]))
+    assert [each.species for each in half.to_buy] == ["thin"]
+    assert {each.part for each in half.plan.unplaced} == {"lid", "tier 1", "tier 2"}
