@@ -23,6 +23,7 @@ from furniture.shop.cutting.classic.limited import Fillings, counts_of
 from furniture.shop.cutting.classic.master import CoveringMaster, cover_within
 from furniture.shop.cutting.classic.scales import least_boards
 from furniture.shop.cutting.classic.strips import BIASES, StripBeam
+from furniture.shop.cutting.classic.two_stage import TwoStageBoards
 from furniture.shop.cutting.classic.unlimited import value_table
 from furniture.shop.cutting.classic.values import Answer, BoundFrom, Item, Laying, Panel, Report
 
@@ -43,7 +44,7 @@ MOST_KEPT = 512
 CROWDED = 15
 """Items a board from which the beam alone is better than columns. Own rule from trials."""
 VAST = 1_500_000_000
-"""Steps of a pricing from which columns are not worth their time."""
+"""Steps of a pricing from which boards are priced in two stages only."""
 WIDEST = 1 << 15
 """Widest beam; memory grows with it."""
 
@@ -56,19 +57,14 @@ class _Search:
     items: Sequence[Item]
     demand: NDArray[np.int64]
     beam: StripBeam
-    fillings: Fillings
+    fillings: Fillings | TwoStageBoards
+    is_vast: bool
     deadline: float
     dice: random.Random
     best: list[Board]
     bound: int
     bound_from: BoundFrom
     layouts: dict[bytes, Board] = field(default_factory=dict)
-
-    @property
-    def is_vast(self) -> bool:
-        """Whether one pricing would take seconds."""
-        rows, columns = self.fillings.ls.size, self.fillings.ws.size
-        return rows * columns * (rows + columns) > VAST
 
     @property
     def is_over(self) -> bool:
@@ -91,12 +87,16 @@ def fewest_boards(
     bound, source = least_boards(panel, items)
     demand = np.array([item.quantity or 0 for item in items], np.int64)
     beam = StripBeam(panel, items, seed)
+    fillings = Fillings(panel, items)
+    rows, columns = fillings.ls.size, fillings.ws.size
+    vast = rows * columns * (rows + columns) > VAST
     state = _Search(
         panel=panel,
         items=items,
         demand=demand,
         beam=beam,
-        fillings=Fillings(panel, items),
+        fillings=TwoStageBoards(panel, items) if vast else fillings,
+        is_vast=vast,
         deadline=started + seconds,
         dice=random.Random(seed),
         best=[(Laying(item=k, x=0, y=0),) for k in range(len(items)) for _ in range(demand[k])],
@@ -104,7 +104,7 @@ def fewest_boards(
         bound_from=source,
     )
     width = 1
-    crowded = int(demand.sum()) >= CROWDED * bound or state.is_vast
+    crowded = int(demand.sum()) >= CROWDED * bound and not vast
     share = 0.9 if crowded else 0.15
     while not state.is_over and time.monotonic() - started < share * seconds:
         if width > (WIDEST if crowded else QUICK_WIDTH):
@@ -143,7 +143,7 @@ def _beam_round(state: _Search, width: int, noise: float, deadline: float) -> No
 def _columns(
     state: _Search, started: float, seconds: float, width: int, report: Report | None
 ) -> None:
-    centre = _unlimited_bound(state, started + 0.35 * seconds)
+    centre = None if state.is_vast else _unlimited_bound(state, started + 0.35 * seconds)
     master = CoveringMaster(state.demand)
     for column in master.columns:
         k = int(np.argmax(column))
@@ -279,7 +279,7 @@ def _complements(
 
 
 def _raise_bound(state: _Search, prices: NDArray[np.float64], value: float) -> None:
-    if math.ceil(value - 1e-6) <= state.bound:
+    if state.is_vast or math.ceil(value - 1e-6) <= state.bound:
         return
     table = value_table(state.panel, state.items, prices)
     worth = float(table.best[-1, -1])

@@ -61,25 +61,28 @@ def fits_one_board(panel: Panel, items: Sequence[Item], *, seconds: float = 10.0
     ways = _weights(panel, items, wanted, deadline=started + 0.25 * seconds)
     if ways is None:
         return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.PRICES)
-    keep = 4
-    while time.monotonic() < deadline:
-        begun = time.monotonic()
-        keep = min(keep, search.most_kept)
-        for values, prices in ways:
-            total = float(values @ wanted)
-            _, layings, exact = search.run(values, prices, total - SLACK, keep, deadline)
-            if not exact and len(layings) != pieces:
-                every, exact = search.run_for_all(values, prices, keep, deadline)
-                layings = every or []
-            if len(layings) == pieces:
-                layout = tuple(layings)
-                return Decision(verdict=Verdict.YES, layings=layout, proof=BoundFrom.SEARCH)
-            if exact:
-                return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.SEARCH)
-        spent = time.monotonic() - begun
-        if keep == search.most_kept or time.monotonic() + 1.5 * spent > deadline:
-            break
-        keep *= 4
+    half = started + 0.5 * seconds
+    for final in (half, deadline):
+        keep = 4
+        while time.monotonic() < final:
+            begun = time.monotonic()
+            keep = min(keep, search.most_kept)
+            for values, prices in ways:
+                if final == half:
+                    total = float(values @ wanted)
+                    _, layings, exact = search.run(values, prices, total - SLACK, keep, final)
+                else:
+                    every, exact = search.run_for_all(values, prices, keep, final)
+                    layings = every or []
+                if len(layings) == pieces:
+                    layout = tuple(layings)
+                    return Decision(verdict=Verdict.YES, layings=layout, proof=BoundFrom.SEARCH)
+                if exact:
+                    return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.SEARCH)
+            spent = time.monotonic() - begun
+            if keep == search.most_kept or time.monotonic() + 1.5 * spent > final:
+                break
+            keep *= 4
     return Decision(verdict=Verdict.UNKNOWN, layings=(), proof=BoundFrom.NOTHING)
 
 
