@@ -37,6 +37,7 @@ class Housing:
     width is along the dado (the post's width), depth is into the post, reach is how far the
     load's centre stands off the post's face, above is the wood over the dado up to the post's top.
     side_grain is the glued area of side grain on side grain, end_grain that with an end grain.
+    post_grain is along where the post's grain runs up and down, across where it is level.
     """
 
     name: str
@@ -50,6 +51,7 @@ class Housing:
     projection_mm: float
     side_grain_mm2: float
     end_grain_mm2: float
+    post_grain: Grain = Grain.ALONG
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -207,7 +209,7 @@ def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
 
 def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
     lift = upward_force_n(housing.depth_mm, lever.force_n, lever.reach_mm)
-    limit = working_shear_mpa(housing.post, Grain.ALONG)
+    limit = working_shear_mpa(housing.post, housing.post_grain)
     check, subject = "wood above a dado", f"{housing.name}, {lever.what}"
     if housing.above_mm <= 0.0:
         return Finding(
@@ -236,7 +238,7 @@ def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
         unit="MPa",
         verdict=verdict,
         basis=ESTIMATE + f"the tongue lifts the upper shoulder with {lift:.1f} N; the "
-        f"{show(housing.above_mm)} above the dado must not shear off along the grain",
+        f"{show(housing.above_mm)} above the dado must not shear off",
         advice=""
         if verdict is Verdict.OK
         else f"leave {show(max(0.0, needed))} more wood above the dado",

@@ -143,7 +143,8 @@ def mitre_finding(mitre: Mitre, show: Show, knock_n: float = KNOCK_N) -> Finding
         )
     )
     splines = math.ceil(missing / one) if one > 0.0 else 0
-    advice = f"put {splines} splines {show(depth)} deep across each corner" if splines > 0 else ""
+    word = "spline" if splines == 1 else "splines"
+    advice = f"put {splines} {word} {show(depth)} deep across each corner" if splines > 0 else ""
     return _finding(mitre, capacity, knock_n, areas, advice)
 
 

@@ -275,9 +275,11 @@ def _held_stress(inner: Side, shift: Shift) -> str:
 
 def _loosen(inner: Side, outer: Side, shift: Shift, climate: Climate, show: Show) -> str:
     gap = gap_to_leave_mm(inner, outer, climate)
+    bearable = inner.size_mm * GLUED_LIMIT_MM / shift.greatest_mm
     return (
-        f"leave it loose with {show(gap)} of gap, or fix it along one line only and slot the other "
-        f"holes by {show(shift.range_mm)}" + _calmer(inner, outer, climate, show)
+        f"glue no more than {show(bearable)} of its {inner.across.value}, or leave it loose with "
+        f"{show(gap)} of gap, or fix it along one line only and slot the other holes by "
+        f"{show(shift.range_mm)}" + _calmer(inner, outer, climate, show)
     )
 
 

@@ -58,7 +58,7 @@ def test_splines_as_advised_are_enough() -> None:
     low = replace(CORNER, height_mm=40.0)
     finding = mitre_finding(low, millimetres)
     assert finding.verdict is Verdict.CAUTION
-    match = re.search(r"put (\d+) splines ([\d.]+) mm deep", finding.advice)
+    match = re.search(r"put (\d+) splines? ([\d.]+) mm deep", finding.advice)
     assert match
     stronger = replace(low, splines=int(match[1]), spline_depth_mm=float(match[2]))
     assert mitre_finding(stronger, millimetres).verdict is Verdict.OK

@@ -1,0 +1,91 @@
+"""A piece and what it weighs, put to the checks, subject by subject."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from furniture.checks.finding import Finding
+from furniture.checks.of_piece.borne import borne_of
+from furniture.checks.of_piece.glue import glue_findings_of
+from furniture.checks.of_piece.joints import joint_findings_of
+from furniture.checks.of_piece.saw import saw_findings_of
+from furniture.checks.of_piece.seasons import season_findings_of
+from furniture.checks.of_piece.setting import Setting, read_setting
+from furniture.checks.of_piece.shelves import shelf_findings_of
+from furniture.checks.of_piece.standing import standing_findings, standing_of
+from furniture.checks.of_piece.tolerances import tolerance_findings_of
+from furniture.checks.of_piece.wood_left import wood_left_findings_of
+from furniture.pieces import Piece
+from furniture.pieces.weighed import Weighed
+
+__all__ = [
+    "Group",
+    "Setting",
+    "Subject",
+    "findings_by_subject",
+    "findings_of",
+    "read_setting",
+    "standing_of",
+]
+
+
+class Subject(Enum):
+    """What a group of findings is about, in the order in which a maker asks."""
+
+    STANDING = "Standing"
+    SHELVES = "Shelves"
+    JOINTS = "Joints"
+    SEASONS = "Seasons"
+    WOOD_LEFT = "Wood left"
+    SAW = "At the saw"
+    TOLERANCES = "Sum of errors"
+    FIT = "Fit and assembly"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """The findings on one subject."""
+
+    subject: Subject
+    findings: tuple[Finding, ...]
+
+
+def findings_by_subject(
+    piece: Piece, weighed: Weighed, setting: Setting | None = None
+) -> tuple[Group, ...]:
+    """Every finding on the piece, subject by subject; a subject that it has nothing of is left out.
+
+    Args:
+        piece: the piece as cut
+        weighed: its mass and where it touches the floor
+        setting: where it stands; the usual place when left out
+    """
+    where = setting or Setting()
+    borne = borne_of(piece, weighed)
+    found = {
+        Subject.STANDING: standing_findings(piece, weighed, where),
+        Subject.SHELVES: shelf_findings_of(piece, borne),
+        Subject.JOINTS: (*joint_findings_of(piece, borne), *glue_findings_of(piece)),
+        Subject.SEASONS: season_findings_of(piece, where),
+        Subject.WOOD_LEFT: wood_left_findings_of(piece),
+        Subject.SAW: saw_findings_of(piece),
+        Subject.TOLERANCES: tolerance_findings_of(piece),
+    }
+    return tuple(
+        Group(subject=subject, findings=findings) for subject, findings in found.items() if findings
+    )
+
+
+def findings_of(
+    piece: Piece, weighed: Weighed, setting: Setting | None = None
+) -> tuple[Finding, ...]:
+    """Every finding on the piece, in the order of its subjects.
+
+    Args:
+        piece: the piece as cut
+        weighed: its mass and where it touches the floor
+        setting: where it stands; the usual place when left out
+    """
+    groups = findings_by_subject(piece, weighed, setting)
+    return tuple(finding for group in groups for finding in group.findings)

@@ -1,0 +1,297 @@
+"""Joints: housed shelves as levers, posts at their weakest dado, and mitred corners."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from furniture.checks.finding import Finding, Show, Verdict
+from furniture.checks.housing import HAND_N, Housing, Lever, droop_finding, housing_findings
+from furniture.checks.mitre import Mitre, mitre_face_mm, mitre_finding
+from furniture.checks.of_piece.borne import Borne
+from furniture.checks.of_piece.reading import (
+    Held,
+    axis_towards,
+    is_upright,
+    most_telling,
+    shown_by,
+    worst_alone,
+)
+from furniture.checks.of_piece.standing import TOP_PUSH_N
+from furniture.checks.post import Post, PostLoad, Waist, post_finding
+from furniture.checks.stability import GRAVITY_M_S2
+from furniture.checks.strength import Grain
+from furniture.joints.joint import GrainRelation, Joining
+from furniture.parts.cuts import Dado
+from furniture.parts.faces import WIDE_FACES
+from furniture.parts.part import Placed
+from furniture.parts.vectors import UP
+from furniture.pieces import Piece, placed_named
+
+HAIR_MM = 0.01
+LEVER = "shelf as a lever in its dado"
+SIDE_GRAIN = (GrainRelation.LONG_TO_LONG, GrainRelation.CROSSING)
+
+
+def joint_findings_of(piece: Piece, borne: Sequence[Borne]) -> tuple[Finding, ...]:
+    """Every housed shelf as a lever, its droop, the posts, and the mitred corners.
+
+    The wood above a dado and the glue speak where they are worst.
+
+    Args:
+        piece: the piece as cut
+        borne: its level surfaces and what bears them
+    """
+    show = shown_by(piece)
+    levers: list[Finding] = []
+    hands: list[Finding] = []
+    droops: list[Finding] = []
+    for each in borne:
+        if each.one_side:
+            housing = housing_of(each)
+            levers += _spoken(housing_findings(housing, load_lever(each), show), housing)
+            hands += (
+                _as_caution(replace(found, check=f"{found.check}, a hand on its edge"))
+                for found in _spoken(housing_findings(housing, hand_lever(each), show), housing)
+                if found.value is not None
+            )
+            droops.append(droop_finding(housing, show))
+        elif each.two_sides is not None:
+            levers += _ends_in_dados(each, show)
+    bearing = [each for each in levers if each.check == LEVER]
+    others = [each for each in levers if each.check != LEVER]
+    return (
+        *bearing,
+        *most_telling(others),
+        *worst_alone(hands),
+        *worst_alone(droops),
+        *post_findings(piece, borne),
+        *worst_alone(mitre_finding(mitre, show) for mitre in mitres_of(piece)),
+    )
+
+
+def housing_of(borne: Borne) -> Housing:
+    """The housing of a shelf that is held from one side, strips of one post taken together.
+
+    Args:
+        borne: the shelf and what bears it
+    """
+    held = borne.one_side
+    joining = held[0].joining
+    assert joining.seat is not None, "housings have a seat"
+    faces = [face for each in held for face in each.joining.glue]
+    return Housing(
+        name=borne.name,
+        shelf=borne.shelf.part.timber.species,
+        post=held[0].into.part.timber.species,
+        width_mm=math.fsum(each.run_mm for each in held),
+        depth_mm=joining.seat.depth_mm,
+        shelf_thickness_mm=joining.seat.thickness_mm,
+        clearance_mm=joining.clearance_mm,
+        above_mm=_above_mm(borne, held[0]),
+        projection_mm=borne.projection_mm(held[0]),
+        side_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.grain in SIDE_GRAIN),
+        end_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.grain not in SIDE_GRAIN),
+        post_grain=Grain.ALONG if is_upright(held[0].into) else Grain.ACROSS,
+    )
+
+
+def load_lever(borne: Borne) -> Lever:
+    """All that stands on the shelf, pushed to its edge, and its own weight, as one force.
+
+    Args:
+        borne: the shelf and what bears it
+    """
+    held = borne.one_side[0]
+    projection = borne.projection_mm(held)
+    share = projection / borne.size_along(held.out)
+    parts = [(borne.weight_n * share, projection / 2.0)]
+    for load in borne.loads:
+        reach = max(projection / 2.0, projection - borne.footprint_along(load, held.out) / 2.0)
+        parts.append((load.mass_kg * GRAVITY_M_S2, reach))
+    force = math.fsum(each for each, _ in parts)
+    reach = math.fsum(each * arm for each, arm in parts) / force
+    names = ", ".join(load.name.removesuffix(f" on {borne.name}") for load in borne.loads)
+    return Lever(
+        what=f"{names} at its front" if names else "its own weight", force_n=force, reach_mm=reach
+    )
+
+
+def hand_lever(borne: Borne) -> Lever:
+    """A hand that leans on the shelf's edge besides what it bears.
+
+    Args:
+        borne: the shelf and what bears it
+    """
+    own = load_lever(borne)
+    projection = borne.projection_mm(borne.one_side[0])
+    force = own.force_n + HAND_N
+    return Lever(
+        what="a hand on its front edge",
+        force_n=force,
+        reach_mm=(own.force_n * own.reach_mm + HAND_N * projection) / force,
+    )
+
+
+def post_findings(piece: Piece, borne: Sequence[Borne]) -> tuple[Finding, ...]:
+    """The posts and uprights where their dados leave least, under what they bear and a push.
+
+    Args:
+        piece: the piece as cut
+        borne: its level surfaces and what bears them
+    """
+    show = shown_by(piece)
+    found = [post_finding(post, show) for post in posts_of(borne)]
+    return most_telling(found)
+
+
+def posts_of(borne: Sequence[Borne]) -> tuple[Post, ...]:
+    """Every upright that holds shelves, strips of one post as one, with its dados and loads.
+
+    Args:
+        borne: the level surfaces and what bears them
+    """
+    groups: dict[tuple[str, ...], list[tuple[Borne, tuple[Held, ...]]]] = {}
+    for each in borne:
+        if each.rails:
+            continue
+        for side in each.sides:
+            if is_upright(side[0].into):
+                names = tuple(sorted({held.into.instance for held in side}))
+                groups.setdefault(names, []).append((each, side))
+    return tuple(_post(names, held, borne) for names, held in groups.items())
+
+
+def mitres_of(piece: Piece) -> tuple[Mitre, ...]:
+    """Every corner of rails mitred by tilting the blade, with its splines or keys.
+
+    Args:
+        piece: the piece as cut
+    """
+    return tuple(_mitre(piece, each) for each in piece.joinings if each.kind == "mitre")
+
+
+def _post(
+    names: Sequence[str],
+    held: Sequence[tuple[Borne, tuple[Held, ...]]],
+    borne: Sequence[Borne],
+) -> Post:
+    parts = {each.into.instance: each.into for _, side in held for each in side}
+    first = next(iter(parts.values()))
+    top = max(first.placement.to_piece((x, 0.0, 0.0))[2] for x in (0.0, first.part.blank.length_mm))
+    return Post(
+        name=", ".join(names),
+        species=first.part.timber.species,
+        width_mm=math.fsum(each.part.blank.width_mm for each in parts.values()),
+        thickness_mm=first.part.blank.thickness_mm,
+        waists=_waists(first, borne),
+        loads=tuple(_post_load(each, len(each.sides)) for each, _ in held),
+        push_n=TOP_PUSH_N,
+        push_height_mm=top,
+    )
+
+
+def _post_load(borne: Borne, sides: int) -> PostLoad:
+    """What a shelf puts on one of the posts that hold it; a shelf between two lies on their faces.
+
+    Its height is its underside's, where it bears.
+    """
+    height = borne.box[0][2]
+    if borne.one_side:
+        lever = load_lever(borne)
+        return PostLoad(
+            what=borne.name,
+            height_mm=height,
+            force_n=lever.force_n,
+            before_face_mm=lever.reach_mm,
+        )
+    whole = borne.weight_n + math.fsum(load.mass_kg for load in borne.loads) * GRAVITY_M_S2
+    return PostLoad(
+        what=borne.name, height_mm=height, force_n=whole / max(1, sides), before_face_mm=0.0
+    )
+
+
+def _waists(post: Placed, borne: Sequence[Borne]) -> tuple[Waist, ...]:
+    """The post's dados, each named after what lies in it, a hair below what it bears."""
+    found = []
+    for cut in post.part.cuts:
+        if isinstance(cut, Dado) and cut.face in WIDE_FACES:
+            ends = (cut.lower_shoulder_mm, cut.lower_shoulder_mm + cut.width_mm)
+            low = min(post.placement.to_piece((x, 0.0, 0.0))[2] for x in ends)
+            inside = [each.name for each in borne if abs(each.box[0][2] - low) < HAIR_MM]
+            name = f"the dado of {inside[0]}" if inside else f"the dado {low:.0f} mm up"
+            found.append(Waist(name=name, height_mm=low - HAIR_MM, depth_mm=cut.depth_mm))
+    return tuple(found)
+
+
+def _above_mm(borne: Borne, held: Held) -> float:
+    """The wood of the post over the housing, up to the post's top or its upper edge [mm]."""
+    assert held.joining.seat is not None
+    post = held.into
+    axis = axis_towards(post, UP)
+    size = post.part.blank.size[axis]
+    ends = [[0.0, 0.0, 0.0], [0.0, 0.0, 0.0]]
+    ends[1][axis] = size
+    top = max(post.placement.to_piece((x, y, z))[2] for x, y, z in ends)
+    upper = borne.box[0][2] + held.joining.seat.thickness_mm + held.joining.clearance_mm
+    return max(0.0, top - upper)
+
+
+def _spoken(findings: Iterable[Finding], housing: Housing) -> list[Finding]:
+    """Glue speaks only where there is some."""
+    has_glue = housing.side_grain_mm2 + housing.end_grain_mm2 > 0.0
+    return [each for each in findings if has_glue or "glue" not in each.check]
+
+
+def _ends_in_dados(borne: Borne, show: Show) -> list[Finding]:
+    """Each end of a shelf between uprights presses on its lower shoulder."""
+    whole = borne.weight_n + math.fsum(load.mass_kg for load in borne.loads) * GRAVITY_M_S2
+    held = min((side[0] for side in borne.sides), key=lambda each: each.run_mm)
+    one = replace(borne, sides=((held,),))
+    lever = Lever(what="all its loads at one end", force_n=whole, reach_mm=0.0)
+    found = housing_findings(housing_of(one), lever, show)
+    return [each for each in found if each.check == LEVER]
+
+
+def _as_caution(finding: Finding) -> Finding:
+    """A hand passes: what it would break is a caution."""
+    if finding.verdict is Verdict.FAIL:
+        return replace(finding, verdict=Verdict.CAUTION)
+    return finding
+
+
+def _mitre(piece: Piece, joining: Joining) -> Mitre:
+    rails = [placed_named(piece, name) for name in (joining.into, joining.incoming)]
+    longer = max(rails, key=lambda rail: rail.part.blank.length_mm)
+    thickness = min(rail.part.blank.thickness_mm for rail in rails)
+    strengtheners = _across_corner(piece, joining)
+    area = math.fsum(face.area_mm2 for each in strengtheners for face in each.glue) / max(
+        1, len(strengtheners)
+    )
+    return Mitre(
+        name=f"{joining.incoming} at {joining.into}",
+        species=min(
+            (rail.part.timber.species for rail in rails), key=lambda each: each.mor_mpa or 0.0
+        ),
+        height_mm=joining.glue_area_mm2 / mitre_face_mm(thickness),
+        thickness_mm=thickness,
+        rail_length_mm=longer.part.blank.length_mm,
+        splines=len(strengtheners),
+        spline_depth_mm=math.sqrt(area),
+    )
+
+
+def _across_corner(piece: Piece, joining: Joining) -> list[Joining]:
+    """The splines and keys that are in both rails of a corner, as they lie in the first."""
+    kinds = ("spline", "key")
+    in_other = {
+        each.incoming
+        for each in piece.joinings
+        if each.kind in kinds and each.into == joining.incoming
+    }
+    return [
+        each
+        for each in piece.joinings
+        if each.kind in kinds and each.into == joining.into and each.incoming in in_other
+    ]

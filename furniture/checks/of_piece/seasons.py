@@ -1,0 +1,320 @@
+"""The seasons: every part that moves where another holds it, against the room that it has."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from furniture.checks.finding import Finding, Show
+from furniture.checks.of_piece.reading import (
+    HOUSINGS,
+    axis_towards,
+    most_telling,
+    patch_of,
+    shown_by,
+)
+from furniture.checks.of_piece.reading import side_of as _side_of
+from furniture.checks.of_piece.setting import Setting
+from furniture.checks.seasons import (
+    GLUED_LIMIT_MM,
+    Shift,
+    Side,
+    difference_across,
+    gap_to_leave_mm,
+    glued_across_finding,
+    loose_fit_finding,
+    shift_of,
+    swelling_finding,
+)
+from furniture.joints.joint import GrainRelation, Joining
+from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector, dot
+from furniture.pieces import Piece, placed_named
+from furniture.timber.movement import NoCoefficient, coefficient
+
+STILL_MM = 0.02
+"""A part that travels less than this is not told of [mm]. Own rule: a thick shaving."""
+
+
+class Hold(Enum):
+    """How a moving part is held."""
+
+    LOOSE = "loose in a gap"
+    GLUED = "glued across"
+    HOUSED = "thickness in a housing"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meeting:
+    """A size of one part that moves where another part holds it.
+
+    `room_mm` is the gap as made, both sides together, or the housing's clearance; a glued meeting
+    has none. Parts that meet in the same way are named together.
+    """
+
+    hold: Hold
+    inner: Side
+    outer: Side
+    room_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Movement:
+    """A moving part season by season [mm]: how it changes against what holds it, and its room.
+
+    `limit_mm` is the change at which it jams or strains, `wanted_mm` the gap to leave when made.
+    """
+
+    meeting: Meeting
+    shift: Shift
+    limit_mm: float
+    wanted_mm: float | None
+    finding: Finding
+
+
+def season_findings_of(piece: Piece, setting: Setting) -> tuple[Finding, ...]:
+    """Gaps of loose parts, parts glued across the grain, and thicknesses in their housings.
+
+    Args:
+        piece: the piece as cut
+        setting: the place where it stands
+    """
+    return most_telling(each.finding for each in movements_of(piece, setting))
+
+
+def movements_of(piece: Piece, setting: Setting) -> tuple[Movement, ...]:
+    """Every part of the piece that moves where another holds it, equal ones told once.
+
+    Args:
+        piece: the piece as cut
+        setting: the place where it stands
+    """
+    show = shown_by(piece)
+    meetings = [*_panels(piece), *_glued(piece, setting), *_housed(piece)]
+    found = []
+    for each in _alike_once(meetings):
+        try:
+            found.append(_movement(each, setting, show))
+        except NoCoefficient:
+            found.append(_unknown(each, setting, show))
+    return tuple(found)
+
+
+def _movement(meeting: Meeting, setting: Setting, show: Show) -> Movement:
+    inner, outer, climate = meeting.inner, meeting.outer, setting.climate
+    shift = difference_across(inner, outer, climate)
+    is_loose = meeting.hold is Hold.LOOSE
+    return Movement(
+        meeting=meeting,
+        shift=shift,
+        limit_mm=GLUED_LIMIT_MM if meeting.hold is Hold.GLUED else meeting.room_mm,
+        wanted_mm=gap_to_leave_mm(inner, outer, climate) if is_loose else None,
+        finding=_finding(meeting, setting, show),
+    )
+
+
+def _unknown(meeting: Meeting, setting: Setting, show: Show) -> Movement:
+    return Movement(
+        meeting=meeting,
+        shift=Shift(driest_mm=0.0, dampest_mm=0.0),
+        limit_mm=meeting.room_mm,
+        wanted_mm=None,
+        finding=_finding(meeting, setting, show),
+    )
+
+
+def _finding(meeting: Meeting, setting: Setting, show: Show) -> Finding:
+    inner, outer, climate = meeting.inner, meeting.outer, setting.climate
+    if meeting.hold is Hold.LOOSE:
+        return loose_fit_finding(inner, outer, meeting.room_mm, climate, show)
+    if meeting.hold is Hold.GLUED:
+        return glued_across_finding(inner, outer, climate, show)
+    return swelling_finding(inner, outer, meeting.room_mm, climate, show)
+
+
+def _panels(piece: Piece) -> list[Meeting]:
+    """Panels held at opposite edges: loose in their gaps, or glued at both and not free to move."""
+    found = []
+    for panel in piece.placed:
+        edges = _edges_of(piece, panel)
+        for axis in (0, 1):
+            low = [each for each in edges if each.axis == axis and not each.is_far]
+            high = [each for each in edges if each.axis == axis and each.is_far]
+            outer = _spanning(piece, panel, axis, [*low, *high]) if low and high else None
+            side = _side_of(panel, axis)
+            if outer is None or not _travels(side):
+                continue
+            if _is_loose(piece, panel):
+                room = sum(min(each.gap_mm for each in ends) for ends in (low, high))
+                found.append(Meeting(hold=Hold.LOOSE, inner=side, outer=outer, room_mm=room))
+            elif all(any(each.joining.glue for each in ends) for ends in (low, high)):
+                found.append(Meeting(hold=Hold.GLUED, inner=side, outer=outer))
+    return found
+
+
+def _is_loose(piece: Piece, panel: Placed) -> bool:
+    """Whether none of the rails that the panel lies in is glued to it.
+
+    What captures its edge in a housing besides is then not glued either.
+    """
+    edges = _edges_of(piece, panel)
+    along_rails = [each for each in edges if each.joining.fit is None] or edges
+    return len(edges) > 1 and not any(each.joining.glue for each in along_rails)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Edge:
+    """A panel's edge or end in a rabbet or groove: the panel's axis, which side, and the gap."""
+
+    joining: Joining
+    holder: Placed
+    axis: int
+    is_far: bool
+    gap_mm: float
+
+
+def _edges_of(piece: Piece, panel: Placed) -> list[_Edge]:
+    found = []
+    for joining in piece.joinings:
+        if joining.incoming != panel.instance:
+            continue
+        is_rabbet = joining.kind == "rabbet" and joining.fit is None
+        if not is_rabbet and joining.kind not in HOUSINGS:
+            continue
+        walls = [each for each in joining.contacts if each.what in ("rabbet wall", "bottom")]
+        if not walls:
+            continue
+        wall = walls[0]
+        axis = axis_towards(panel, wall.towards)
+        found.append(
+            _Edge(
+                joining=joining,
+                holder=placed_named(piece, joining.into),
+                axis=axis,
+                is_far=dot(panel.placement.axes[axis], wall.towards) > 0.0,
+                gap_mm=wall.stand_off_mm,
+            )
+        )
+    return found
+
+
+def _spanning(piece: Piece, panel: Placed, axis: int, edges: Sequence[_Edge]) -> Side | None:
+    """The size that keeps the two holders of a panel apart: of a part that runs between them."""
+    direction = panel.placement.axes[axis]
+    others = [
+        placed_named(piece, each.into)
+        for each in piece.joinings
+        if each.incoming == panel.instance
+        and each.into not in {edge.joining.into for edge in edges}
+    ]
+    holders = [*others, *(edge.holder for edge in edges)]
+    size = panel.part.blank.size[axis]
+    if not holders:
+        return None
+    chosen = max(holders, key=lambda each: _reach(each, direction))
+    turned = axis_towards(chosen, direction)
+    return _side_of(chosen, turned, size)
+
+
+def _reach(placed: Placed, direction: Vector) -> float:
+    """How far a part reaches along a direction [mm]."""
+    blank = placed.part.blank
+    corners = [
+        dot(placed.placement.to_piece((x, y, z)), direction)
+        for x in (0.0, blank.length_mm)
+        for y in (0.0, blank.width_mm)
+        for z in (0.0, blank.thickness_mm)
+    ]
+    return max(corners) - min(corners)
+
+
+def _glued(piece: Piece, setting: Setting) -> list[Meeting]:
+    """Every glued joint in that way of its face in which its two parts differ most."""
+    found = []
+    for joining in piece.joinings:
+        if not joining.glue or joining.kind in ("mitre", "spline", "key"):
+            continue
+        into, incoming = placed_named(piece, joining.into), placed_named(piece, joining.incoming)
+        is_end_to_end = all(face.grain is GrainRelation.END_TO_END for face in joining.glue)
+        if is_end_to_end or _is_loose(piece, incoming):
+            continue
+        ways = []
+        for into_axis, own_axis, size in patch_of(into, incoming):
+            one, other = _side_of(into, into_axis, size), _side_of(incoming, own_axis, size)
+            try:
+                shift = difference_across(one, other, setting.climate).greatest_mm
+                livelier = _range(one, setting) >= _range(other, setting)
+            except NoCoefficient:
+                continue
+            ways.append((shift, (one, other) if livelier else (other, one)))
+        if ways:
+            shift, (inner, outer) = max(ways, key=lambda each: each[0])
+            if shift > STILL_MM:
+                found.append(Meeting(hold=Hold.GLUED, inner=inner, outer=outer))
+    return found
+
+
+def _housed(piece: Piece) -> list[Meeting]:
+    """Thicknesses in trenches that close on both sides of them."""
+    found = []
+    for joining in piece.joinings:
+        is_open = "rabbet" in joining.kind
+        if joining.kind not in HOUSINGS or is_open or joining.seat is None:
+            continue
+        into, incoming = placed_named(piece, joining.into), placed_named(piece, joining.incoming)
+        direction = incoming.placement.z_axis
+        found.append(
+            Meeting(
+                hold=Hold.HOUSED,
+                inner=_side_of(incoming, 2),
+                outer=_side_of(into, axis_towards(into, direction), joining.seat.thickness_mm),
+                room_mm=joining.clearance_mm,
+            )
+        )
+    return found
+
+
+def _alike_once(meetings: Iterable[Meeting]) -> list[Meeting]:
+    """Meetings that differ only in the names of their parts, told as one."""
+    groups: dict[object, list[Meeting]] = {}
+    for each in meetings:
+        key = (
+            each.hold,
+            replace(each.inner, part="", size_mm=round(each.inner.size_mm, 3)),
+            replace(each.outer, part="", size_mm=round(each.outer.size_mm, 3)),
+            round(each.room_mm, 4),
+        )
+        groups.setdefault(key, []).append(each)
+    return [_as_one(group) for group in groups.values()]
+
+
+def _as_one(group: Sequence[Meeting]) -> Meeting:
+    first = group[0]
+    inner = list(dict.fromkeys(each.inner.part for each in group))
+    outer = list(dict.fromkeys(each.outer.part for each in group))
+    if len(inner) > 1:
+        first = replace(first, inner=replace(first.inner, part=_in_a_row(inner)))
+    if len(outer) > 1:
+        first = replace(first, outer=replace(first.outer, part=_in_a_row(outer)))
+    return first
+
+
+def _in_a_row(names: Sequence[str]) -> str:
+    """`tier 1`, `tier 2` as `tier 1, 2`; `left stub`, `right stub` side by side."""
+    stems = {name.rpartition(" ")[0] for name in names}
+    if len(stems) == 1 and "" not in stems:
+        return f"{stems.pop()} {', '.join(name.rpartition(' ')[2] for name in names)}"
+    return ", ".join(names)
+
+
+def _travels(side: Side) -> bool:
+    """Whether the size moves with the seasons at all; one that is not known may."""
+    try:
+        return coefficient(side.species, side.sawn, side.across) > 0.0
+    except NoCoefficient:
+        return True
+
+
+def _range(side: Side, setting: Setting) -> float:
+    return shift_of(side, setting.climate).range_mm

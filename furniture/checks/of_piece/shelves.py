@@ -1,0 +1,206 @@
+"""Shelves as beams: sag in time and stress, loads at their worst place, and a hand on the edge."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from furniture.checks.finding import Finding, Verdict
+from furniture.checks.housing import HAND_N
+from furniture.checks.loaded_spans import (
+    span_before_post,
+    span_between_uprights,
+    span_past_post,
+    with_hand,
+)
+from furniture.checks.of_piece.borne import Borne
+from furniture.checks.of_piece.reading import badness, most_telling, shown_by, worst_alone
+from furniture.checks.shelf import Shelf, shelf_findings, stress_findings
+from furniture.checks.spans import Span
+from furniture.checks.strength import Grain
+from furniture.parts.vectors import Vector, cross, dot
+from furniture.pieces import Piece
+
+STRICT = "sag by the strict rule"
+SHORTEST_SPAN_MM = 5.0
+"""A shelf that reaches less than this past its post is not bent [mm]. Own rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reach:
+    """One way in which a shelf is bent: a span, told in words, and its direction.
+
+    A bound counts on less wood than there is, so that it warns and cannot condemn.
+    """
+
+    told: str
+    span: Span
+    direction: Vector
+    is_bound: bool = False
+
+
+def shelf_findings_of(piece: Piece, borne: Iterable[Borne]) -> tuple[Finding, ...]:
+    """The sag and the stress of every shelf that is worst, and of a hand that leans on one.
+
+    Args:
+        piece: the piece as cut
+        borne: its level surfaces and what bears them
+    """
+    show = shown_by(piece)
+    steady: list[Finding] = []
+    leaning: list[Finding] = []
+    for each in borne:
+        ways = reaches_of(each)
+        if not ways:
+            continue
+        shelves = [_shelf(each, way) for way in ways]
+        steady += _worst_of_each_check(
+            tuple(_bounded(found, way) for found in shelf_findings(shelf, show))
+            for shelf, way in zip(shelves, ways, strict=True)
+        )
+        with_one = [_with_hand(shelf) for shelf in shelves]
+        leaning += _worst_of_each_check(
+            stress_findings(shelf, show, Verdict.CAUTION) for shelf in with_one
+        )
+    hand = (
+        replace(each, check=each.check.replace(" of a shelf", " with a hand on a shelf"))
+        for each in leaning
+    )
+    strict = [each for each in steady if each.check == STRICT]
+    others = [each for each in steady if each.check != STRICT]
+    return (*most_telling(others), *worst_alone(strict), *worst_alone(hand))
+
+
+def reaches_of(borne: Borne) -> tuple[Reach, ...]:
+    """The ways in which it is bent: before and past its post, between uprights, or over its box.
+
+    Args:
+        borne: the level surface and what bears it
+    """
+    if borne.two_sides is not None:
+        return (_between(borne),)
+    if borne.one_side:
+        return _from_post(borne)
+    if len(borne.rails) >= 3:
+        return (_over_rails(borne),)
+    return ()
+
+
+def _from_post(borne: Borne) -> tuple[Reach, ...]:
+    held = borne.one_side
+    out = held[0].out
+    sideways = cross(out, (0.0, 0.0, 1.0))
+    projection = borne.projection_mm(held[0])
+    run = sum(each.run_mm for each in held)
+    whole = borne.size_along(sideways)
+    depth = borne.size_along(out)
+    turned = _turned_loads(borne, out)
+    found = [
+        Reach(
+            told=f"{borne.name} before its post",
+            direction=out,
+            is_bound=whole - run > SHORTEST_SPAN_MM,
+            span=span_before_post(
+                projection,
+                run,
+                borne.thickness_mm,
+                borne.weight_n * projection / depth,
+                turned.loads,
+            ),
+        )
+    ]
+    overhang = (whole - run) / 2.0
+    if overhang > SHORTEST_SPAN_MM:
+        found.append(
+            Reach(
+                told=f"{borne.name} past its post",
+                direction=sideways,
+                span=span_past_post(
+                    overhang, depth, borne.thickness_mm, borne.weight_n * overhang / whole,
+                    turned.loads,
+                ),
+            )
+        )  # fmt: skip
+    return tuple(found)
+
+
+def _between(borne: Borne) -> Reach:
+    pair = borne.two_sides
+    assert pair is not None, "it is held at both ends"
+    first, second = pair
+    clear = abs(first.face_mm + second.face_mm)
+    direction = first.out
+    across = cross(direction, (0.0, 0.0, 1.0))
+    length = borne.size_along(direction)
+    turned = _turned_loads(borne, across)
+    return Reach(
+        told=f"{borne.name} between its uprights",
+        direction=direction,
+        span=span_between_uprights(
+            clear,
+            borne.size_along(across),
+            borne.thickness_mm,
+            borne.weight_n * clear / length,
+            turned.loads,
+        ),
+    )
+
+
+def _over_rails(borne: Borne) -> Reach:
+    """A lid as a beam along its grain, its edges not counted on: a cautious bound."""
+    grain = borne.shelf.placement.x_axis
+    across = cross(grain, (0.0, 0.0, 1.0))
+    turned = _turned_loads(borne, across)
+    length = borne.size_along(grain)
+    return Reach(
+        told=f"{borne.name} over its box",
+        direction=grain,
+        is_bound=True,
+        span=span_between_uprights(
+            length, borne.size_along(across), borne.thickness_mm, borne.weight_n, turned.loads
+        ),
+    )
+
+
+def _turned_loads(borne: Borne, depth_way: Vector) -> Borne:
+    """The same with every footprint as width by depth, depth being along that direction."""
+    if abs(depth_way[1]) > 0.5:
+        return borne
+    turned = tuple(
+        replace(load, footprint_mm=(load.footprint_mm[1], load.footprint_mm[0]))
+        for load in borne.loads
+    )
+    return replace(borne, loads=turned)
+
+
+def _shelf(borne: Borne, reach: Reach) -> Shelf:
+    along = abs(dot(borne.shelf.placement.x_axis, reach.direction)) > 0.5
+    return Shelf(
+        name=reach.told,
+        species=borne.shelf.part.timber.species,
+        grain=Grain.ALONG if along else Grain.ACROSS,
+        span=reach.span,
+    )
+
+
+def _bounded(finding: Finding, reach: Reach) -> Finding:
+    """What a bound finds wrong is a caution, and says that it is a bound."""
+    if not reach.is_bound or finding.verdict is Verdict.OK:
+        return finding
+    basis = f"{finding.basis}; a cautious bound, only the strip that is held counts"
+    return replace(finding, verdict=Verdict.CAUTION, basis=basis)
+
+
+def _with_hand(shelf: Shelf) -> Shelf:
+    return replace(shelf, name=f"{shelf.name}, a hand on it", span=with_hand(shelf.span, HAND_N))
+
+
+def _worst_of_each_check(cases: Iterable[tuple[Finding, ...]]) -> list[Finding]:
+    """For one shelf the worst of its ways, check by check."""
+    worst: dict[str, Finding] = {}
+    for findings in cases:
+        for each in findings:
+            known = worst.get(each.check)
+            if known is None or badness(each) < badness(known):
+                worst[each.check] = each
+    return list(worst.values())
