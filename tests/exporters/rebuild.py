@@ -79,21 +79,50 @@ def _sunk(face: str, size: Any, spans: dict[int, tuple[float, float]], depth: fl
     return _block(low, high)
 
 
-def _square_ended(cut: dict[str, Any]) -> None:
-    assert not cut.get("end_radius_mm"), "only square-ended trenches are rebuilt here"
+def _rounded(block: Manifold, sink: int, corners: list[dict[int, tuple[float, int]]], r: float,
+             size: Any) -> Manifold:  # fmt: skip
+    """A sunk block without what a cutter of radius r leaves in its inner corners.
+
+    Each corner is, for both axes across the sinking one, where it lies and the way into the block.
+    """
+    for corner in corners:
+        low, high, centre = [0.0] * 3, [0.0] * 3, [0.0] * 3
+        low[sink], high[sink] = -2 * OVER, size[sink] + 2 * OVER
+        for axis, (at, way) in corner.items():
+            low[axis], high[axis] = sorted((at, at + way * r))
+            centre[axis] = at + way * r
+        tall = high[sink] - low[sink]
+        pin = Manifold.cylinder(tall, r, r, SEGMENTS)
+        centre[sink] = low[sink]
+        turn = {0: (0, 90, 0), 1: (-90, 0, 0), 2: (0, 0, 0)}[sink]
+        block = block - (_block(low, high) - pin.rotate(turn).translate(centre))
+    return block
+
+
+def _trench(face: str, size: Any, spans: dict[int, tuple[float, float]], depth: float, along: int,
+            r: float) -> Manifold:  # fmt: skip
+    """A trench with its stopped ends left round, save where a wall or an end runs out."""
+    block = _sunk(face, size, spans, depth)
+    across = next(axis for axis in spans if axis != along)
+    corners = [
+        {along: (spans[along][i], 1 - 2 * i), across: (spans[across][j], 1 - 2 * j)}
+        for i in (0, 1)
+        for j in (0, 1)
+        if 1e-9 < spans[along][i] < size[along] - 1e-9
+        and 1e-9 < spans[across][j] < size[across] - 1e-9
+    ]
+    return _rounded(block, FACES[face][0], corners if r else [], r, size)
 
 
 def _dado(cut: dict[str, Any], size: Any) -> Manifold:
-    _square_ended(cut)
     spans = {
         0: (cut["lower_shoulder_mm"], cut["lower_shoulder_mm"] + cut["width_mm"]),
         1: (cut["stop_from_face_edge_mm"], size[1] - cut["stop_from_back_edge_mm"]),
     }
-    return _sunk(cut["face"], size, spans, cut["depth_mm"])
+    return _trench(cut["face"], size, spans, cut["depth_mm"], 1, cut["end_radius_mm"])
 
 
 def _groove(cut: dict[str, Any], size: Any) -> Manifold:
-    _square_ended(cut)
     run = (cut["stop_from_named_end_mm"], size[0] - cut["stop_from_far_end_mm"])
     axis, _ = FACES[cut["face"]]
     if axis == 2:
@@ -101,7 +130,8 @@ def _groove(cut: dict[str, Any], size: Any) -> Manifold:
     else:
         top = size[2] - cut["offset_mm"]
         across = {2: (top - cut["width_mm"], top)}
-    return _sunk(cut["face"], size, {0: run, **across}, cut["depth_mm"])
+    spans = {0: run, **across}
+    return _trench(cut["face"], size, spans, cut["depth_mm"], 0, cut["end_radius_mm"])
 
 
 def _rabbet(cut: dict[str, Any], size: Any) -> Manifold:
@@ -162,12 +192,10 @@ def _bore(cut: dict[str, Any], size: Any) -> Manifold:
     radius = cut["diameter_mm"] / 2
     cone = Manifold.cylinder(mouth - radius, radius, mouth, SEGMENTS)
     where = list(centre)
-    if axis == 2 and far:
-        where[2] = size[2] - (mouth - radius)
-        return bore + cone.translate(where)
-    assert axis == 2, "countersinks are rebuilt on wide faces only"
-    where[2] = mouth - radius
-    return bore + cone.rotate((180, 0, 0)).translate(where)
+    where[axis] = size[axis] - (mouth - radius) if far else mouth - radius
+    out = {0: (0, 90, 0), 1: (-90, 0, 0), 2: (0, 0, 0)}[axis]
+    back = {0: (0, -90, 0), 1: (90, 0, 0), 2: (180, 0, 0)}[axis]
+    return bore + cone.rotate(out if far else back).translate(where)
 
 
 def _flat_shape(shape: CrossSection, face: str, size: Any, depth: float | None) -> Manifold:
@@ -182,7 +210,8 @@ def _slot(cut: dict[str, Any], size: Any) -> Manifold:
     dx, dy = (length, width) if cut["along"] == "along the grain" else (width, length)
     span = (length - width) / 2
     ends = [(span, 0.0), (-span, 0.0)] if dx > dy else [(0.0, span), (0.0, -span)]
-    shape = CrossSection.square((max(dx - width, width), max(dy - width, width)), True)
+    middle = (dx - width, width) if dx > dy else (width, dy - width)
+    shape = CrossSection.square(middle, True)
     for end in ends:
         shape = shape + CrossSection.circle(width / 2, SEGMENTS).translate(end)
     shape = shape ^ CrossSection.square((dx, dy), True)
@@ -203,10 +232,14 @@ def _notch(cut: dict[str, Any], size: Any) -> Manifold:
         low[run] = -OVER
     if high[run] >= size[run] - 1e-9:
         high[run] += OVER
-    block = _block(low, high)
-    radius = cut["inner_radius_mm"]
-    assert not radius, "only square-cornered notches are rebuilt here"
-    return block
+    radius, start = cut["inner_radius_mm"], cut["start_mm"]
+    inner = (size[axis] - cut["depth_mm"], 1) if far else (cut["depth_mm"], -1)
+    corners = [
+        {axis: inner, run: (at, way)}
+        for at, way in ((start, 1), (start + cut["length_mm"], -1))
+        if 1e-9 < at < size[run] - 1e-9
+    ]
+    return _rounded(_block(low, high), 2, corners if radius else [], radius, size)
 
 
 def _finger_notch(cut: dict[str, Any], size: Any) -> Manifold:
@@ -239,6 +272,59 @@ def _profile(cut: dict[str, Any], size: Any) -> Manifold:
     return bar.transform(axes)
 
 
+def _on_slope(cut: dict[str, Any], size: Any, down: tuple[float, float],
+              out: tuple[float, float], along: tuple[float, float]) -> Manifold:  # fmt: skip
+    """A block in the frame of a mitred face: down it from the long point, out of it, along it."""
+    end, end_far = FACES[cut["end"]]
+    long, long_far = FACES[cut["long_point"]]
+    third = 3 - end - long
+    angle = math.radians(cut["mitre_angle_deg"])
+    away, deep = np.zeros(3), np.zeros(3)
+    away[end], deep[long] = (1 if end_far else -1), (-1 if long_far else 1)
+    axes = np.zeros((3, 4))
+    axes[:, 0] = deep * math.cos(angle) - away * math.sin(angle)
+    axes[:, 1] = away * math.cos(angle) + deep * math.sin(angle)
+    axes[third, 2] = 1.0
+    axes[end, 3] = size[end] if end_far else 0.0
+    axes[long, 3] = size[long] if long_far else 0.0
+    if third == 2:  # struck from the face side
+        along = (size[2] - along[1], size[2] - along[0])
+    block = _block([down[0], out[0], along[0]], [down[1], out[1], along[1]])
+    if np.linalg.det(axes[:, :3]) < 0:  # keep it right-handed: mirror about the middle first
+        axes[third, 2], axes[third, 3] = -1.0, along[0] + along[1]
+    return block.transform(axes)
+
+
+def _spline_groove(cut: dict[str, Any], size: Any) -> Manifold:
+    start, along = cut["from_long_point_mm"], cut["start_mm"]
+    down = (start, start + cut["down_slope_mm"])
+    return _on_slope(cut, size, down, (-cut["depth_mm"], OVER), (along, along + cut["run_mm"]))
+
+
+def _key_slot(cut: dict[str, Any], size: Any) -> Manifold:
+    along = (cut["start_mm"], cut["start_mm"] + cut["width_mm"])
+    return _on_slope(cut, size, (-50.0, cut["depth_mm"]), (-200.0, OVER), along)
+
+
+def _rounded_tongue(cut: dict[str, Any], size: Any) -> Manifold:
+    edge, edge_far = FACES[cut["edge"]]
+    side, side_far = FACES[cut["side"]]
+    r, depth, inset = cut["radius_mm"], cut["depth_mm"], cut["inset_mm"]
+    low, high, centre = [0.0] * 3, [0.0] * 3, [0.0] * 3
+    low[edge], high[edge] = (size[edge] - depth, size[edge]) if edge_far else (0.0, depth)
+    at, way = (size[side] - inset, -1) if side_far else (inset, 1)
+    low[side], high[side] = sorted((at, at + way * r))
+    centre[side], centre[edge] = at + way * r, low[edge]
+    turn = {0: (0, 90, 0), 1: (-90, 0, 0)}[edge]
+    taken = Manifold()
+    for face_z, inward in ((0.0, 1), (size[2], -1)):
+        low[2], high[2] = sorted((face_z, face_z + inward * r))
+        centre[2] = face_z + inward * r
+        pin = Manifold.cylinder(depth, r, r, SEGMENTS).rotate(turn).translate(centre)
+        taken = taken + (_block(low, high) - pin)
+    return taken
+
+
 _TOOLS = {
     "dado": _dado,
     "groove": _groove,
@@ -246,9 +332,12 @@ _TOOLS = {
     "mitre": _mitre,
     "flat mitre": _flat_mitre,
     "bevel": _bevel,
+    "spline groove": _spline_groove,
+    "key slot": _key_slot,
     "bore": _bore,
     "slot": _slot,
     "notch": _notch,
     "finger notch": _finger_notch,
+    "rounded tongue": _rounded_tongue,
     "profile": _profile,
 }
