@@ -58,7 +58,7 @@ stand = SteppedStand(
     openings=[
         Opening(on="tiers", size="12 mm", from_edge="55 mm", purpose=OpeningFor.DRAIN),
     ],
-    feet=Feet(stock=PADS, length="36 mm", width="30 mm", inset="4 mm"),
+    feet=Feet(stock=PADS, length="36 mm", width="30 mm", inset="2 mm"),
     loads=[
         Load(
             name="pot of thyme", on="tier 1", mass="1.1 kg",

@@ -7,6 +7,7 @@ Change a figure below and run this again:
 from exporters import main
 from furniture import (
     TOP_FRONT,
+    Dowels,
     EdgeProfile,
     Load,
     SteppedStand,
@@ -30,6 +31,7 @@ stand = SteppedStand(
     rabbet_width="3/8 in",
     lid_gap_along="1/64 in",
     uprights=Uprights(depth="5 3/4 in", stop="1/2 in"),
+    dowels=Dowels(count=2, diameter="1/4 in", length="1 1/4 in"),
     post_proud="1 1/2 in",
     tiers=TierRule(
         count=5,

@@ -1,6 +1,7 @@
 """Builders: parameters in, a piece out."""
 
 from furniture.builders.ballast import Ballast
+from furniture.builders.dowels import Dowels
 from furniture.builders.edges import (
     OUTER_BOTTOM,
     OUTER_TOP,
@@ -39,6 +40,7 @@ __all__ = [
     "Ballast",
     "Cleats",
     "DadoEnds",
+    "Dowels",
     "EdgeProfile",
     "Feet",
     "FingerHold",

@@ -13,7 +13,8 @@ from furniture.parts.blank import Blank
 from furniture.parts.part import Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, LEFT, RIGHT, UP, Vector
-from furniture.timber.movement import Across, Sawn, change_mm
+from furniture.timber.climates import USUAL_CLIMATE, find_climate
+from furniture.timber.play import gap_in_still_opening_mm
 from furniture.timber.stock import Timber
 from furniture.units import Given, Reader
 
@@ -23,9 +24,6 @@ LEAST_BEARING_MM = 3.0
 """Rabbet floor that a lid lies on when it is made [mm]. Own rule."""
 LEAST_BELOW_RABBET_MM = 12.0
 """Rail left below a rabbet [mm]. Own rule."""
-MOISTURE_RISE_PCT = 4.0
-"""Rise in moisture content that a loose lid has room for [%]. Common practice, no source: about
-what heated winter air and a damp summer lie apart."""
 LEAST_GAP_MM = 0.5
 LEAST_INSIDE_MM = 30.0
 """Room between two opposite rails [mm]. Own rule: less holds nothing and cannot be clamped."""
@@ -179,7 +177,7 @@ def _read_rabbet(reader: Reader, given: BoxGiven, rail: float, gap: float) -> fl
 
 
 def _gap_across(reader: Reader, given: Given | None, depth: float, lid: Timber | None) -> float:
-    """The gap at each edge across the grain: given, or from the lid's own seasonal movement."""
+    """The gap at each edge across the grain: given, or what the lid needs in the usual climate."""
     if given is not None:
         return reader.length(
             "lid_gap_across",
@@ -190,15 +188,9 @@ def _gap_across(reader: Reader, given: Given | None, depth: float, lid: Timber |
         )
     if lid is None or math.isnan(depth):
         return math.nan
-    growth = change_mm(
-        lid.species,
-        depth,
-        lid.moisture_pct,
-        lid.moisture_pct + MOISTURE_RISE_PCT,
-        Sawn.UNKNOWN,
-        Across.WIDTH,
-    )
-    return max(LEAST_GAP_MM, math.ceil(growth / 2 * 10 - 1e-9) / 10)
+    usual = find_climate(USUAL_CLIMATE)
+    gap = gap_in_still_opening_mm(lid.species, depth, lid.moisture_pct, usual)
+    return max(LEAST_GAP_MM, math.ceil(gap / 2 * 10 - 1e-9) / 10)
 
 
 def place_rail(

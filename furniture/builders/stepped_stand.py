@@ -21,6 +21,7 @@ from furniture.builders.common import (
     read_rough,
     read_usual,
 )
+from furniture.builders.dowels import DowelFigures, Dowels, dowelled, read_dowels
 from furniture.builders.edges import (
     EdgeProfile,
     HiddenEdges,
@@ -119,6 +120,7 @@ class SteppedStand:
         bottom_gap: all round the bottom; the lid's gap across the grain when left out.
         lid_fixing: loose, glued, or on cleats.
         cleats: what a lid on cleats is held by; the usual ones when left out.
+        dowels: across the end-grain butts of stubs and rails.
         lips: strips on the edges of tiers.
         openings: for cables and drains.
         vents: rows of bores or slots.
@@ -154,6 +156,7 @@ class SteppedStand:
     bottom_gap: Given | None = None
     lid_fixing: LidFixing = LidFixing.LOOSE
     cleats: Cleats | None = None
+    dowels: Dowels | None = None
     lips: Sequence[Lip] = ()
     openings: Sequence[Opening] = ()
     vents: Sequence[Vent] = ()
@@ -251,6 +254,7 @@ class _Options:
 
     fixing: LidFixing
     cleats: CleatFigures | None
+    dowels: DowelFigures | None
     lips: tuple[LipFigures, ...]
     holes: tuple[Hole, ...]
     feet: FootFigures | None
@@ -273,6 +277,7 @@ def _read_options(
     return _Options(
         fixing=fixing,
         cleats=read_cleats(reader, fixing, stand.cleats, thin, box, bottom, support.free_beside),
+        dowels=read_dowels(reader, stand.dowels, box, support.thickness, bottom),
         lips=read_lips(reader, stand.lips, cast.names, cast.tiers, thin, has_uprights),
         holes=read_openings(reader, stand.openings, stand.vents, cast.names),
         feet=read_feet(reader, stand.feet, box),
@@ -301,7 +306,7 @@ def _frame(
         *rabbet_joints(lid, cast.rails, is_glued=options.fixing is LidFixing.GLUED),
         *support.lid_housings(zone_insets(lid.zones)[1]),
         *(joint for step in steps for joint in support.tier_joints(step)),
-        *support.back_joints(),
+        *_back_joints(support, options.dowels),
     ]
     if stand.bottom is not None:
         bottom = bottom_of(support, gap)
@@ -311,6 +316,11 @@ def _frame(
         placed += place_cleats(options.cleats, box, support.free_side_rail)
         joints += cleat_joints()
     return placed, joints
+
+
+def _back_joints(support: Support, dowels: DowelFigures | None) -> list[Joint]:
+    joints = support.back_joints()
+    return joints if dowels is None else dowelled(joints, dowels, ("back rail",))
 
 
 def _read_cast(reader: Reader, stand: SteppedStand) -> _Cast:

@@ -44,7 +44,7 @@ from tests.builders.bench import (
 )
 
 FEW = settings(
-    max_examples=25, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck)
+    max_examples=16, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck)
 )
 
 

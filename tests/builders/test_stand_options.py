@@ -6,6 +6,7 @@ Figures follow by hand from the round numbers of `bench.a_stand`.
 from __future__ import annotations
 
 import math
+import re
 from typing import Any
 
 import pytest
@@ -15,6 +16,7 @@ from furniture import (
     Ballast,
     Cleats,
     DadoEnds,
+    Dowels,
     EdgeProfile,
     Feet,
     LidFixing,
@@ -347,6 +349,30 @@ class TestLidFixing:
         assert parameters_named(a_stand(cleats=Cleats())) == ["cleats"]
 
 
+class TestDowels:
+    """Dowels across the end-grain butts."""
+
+    @pytest.mark.parametrize("bottom", [None, THIN])
+    @pytest.mark.parametrize("design", [a_stand, by_uprights])
+    def test_bores_line_up_below_the_rabbet(self, design: Any, bottom: Any) -> None:
+        """Two 6 mm dowels in each butt, clear of the rabbets, and nothing overlaps."""
+        piece = design(dowels=Dowels(), bottom=bottom).build()
+        joints = [j for j in piece.joinings if j.kind == "dowelled butt"]
+        assert len(joints) == (2 if design is a_stand else 4)
+        assert all(len(j.dowels) == 2 for j in joints)
+        lowest = (10 if bottom else 0) + 12
+        for joint in joints:
+            heights = sorted(dowel.at[2] for dowel in joint.dowels)
+            assert heights == pytest.approx([lowest, 69.5 - 12])
+        assert not any(j.advice for j in joints)
+        assert not overlapping(piece)
+
+    def test_refusals(self) -> None:
+        """Too thick, too many."""
+        assert parameters_named(a_stand(dowels=Dowels(diameter="14 mm"))) == ["dowels.diameter"]
+        assert parameters_named(a_stand(dowels=Dowels(count=9))) == ["dowels.count"]
+
+
 class TestBallast:
     """A weight on the bottom of the box."""
 
@@ -365,6 +391,44 @@ class TestBallast:
         ballast = Ballast(size=("100 mm", "400 mm", "20 mm"))
         named = parameters_named(a_stand(ballast=ballast))
         assert set(named) == {"bottom", "ballast.mass", "ballast.size[1]"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "named"),
+    [
+        ({"openings": [Opening(on=None, size=5)]}, {"openings[0].size", "openings[0].on"}),
+        ({"openings": [Opening(on="lid", purpose="gas")]}, {"openings[0].purpose"}),
+        ({"openings": [Opening(on="lid", size="20 mm", flange="10 mm")]}, {"openings[0].flange"}),
+        ({"openings": ["lid"]}, {"openings[0]"}),
+        ({"openings": [Opening(on="lid", from_left=3)]}, {"openings[0].from_left"}),
+        ({"vents": [Vent(on="lid", count="many")]}, {"vents[0].count"}),
+        ({"vents": [Vent(on="lid", size="8 mm", spacing="9 mm")]}, {"vents[0].spacing"}),
+        (
+            {"vents": [Vent(on="lid", kind=VentKind.SLOTS, size="8 mm", length="6 mm")]},
+            {"vents[0].length"},
+        ),
+        ({"vents": [Vent(on="front rail", count=20)]}, {"vents[0]"}),
+        ({"lips": [Lip(on="lid")]}, {"lips[0].on"}),
+        ({"lips": [Lip(edges=[])]}, {"lips[0].edges"}),
+        ({"lips": [Lip(height="1 mm")]}, {"lips[0].height"}),
+        ({"lips": [Lip(), Lip(on="tier 1")]}, {"lips[1].on"}),
+        ({"feet": "rubber"}, {"feet"}),
+        ({"feet": Feet(stock=THIN, lenght="3 mm")}, {"feet.lenght"}),
+        ({"lid_fixing": "nailed"}, {"lid_fixing"}),
+        ({"lid_fixing": LidFixing.CLEATS, "cleats": 2}, {"cleats"}),
+        ({"lid_fixing": LidFixing.CLEATS, "cleats": Cleats(width="5 mm")}, {"cleats.width"}),
+        ({"ballast": Ballast(mass="1 kg", size="big"), "bottom": THIN}, {"ballast.size"}),
+        ({"ballast": "lead", "bottom": THIN}, {"ballast"}),
+        ({"post_strips": PostStrips(count="3")}, {"post_strips.count"}),
+        ({"dowels": Dowels(count="two")}, {"dowels.count"}),
+        ({"dowels": Dowels(length="8 mm")}, {"dowels.length"}),
+        ({"dowels": "two"}, {"dowels"}),
+    ],
+)
+def test_bad_options_are_named(changes: dict[str, Any], named: set[str]) -> None:
+    """Each option's own parameter is named, and no other."""
+    problems = {re.sub(r" \([^)]*\)", "", name) for name in parameters_named(a_stand(**changes))}
+    assert problems == named
 
 
 def test_everything_at_once_is_closed_and_clear() -> None:

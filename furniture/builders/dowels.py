@@ -1,0 +1,142 @@
+"""Dowels across the base's end-grain butts: stubs against a post, rails against uprights."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from furniture.builders.base_box import BoxFigures
+from furniture.builders.rules import at_least_known, at_most_known
+from furniture.joints import ButtJoint, DowelledButtJoint, Joint
+from furniture.units import Given, Reader, parameters
+
+EDGE_IN_DIAMETERS = 2.0
+"""From a dowel's centre to the rail's edge or rabbet. Common practice, no source."""
+SPACING_IN_DIAMETERS = 2.0
+LEAST_SHARE, GREATEST_SHARE = 0.25, 0.5
+"""Diameter as a share of the thickness it is bored in. Common practice: a third to a half."""
+FACE_SHARE = 0.6
+"""How far a dowel goes into a wide face, as a share of its thickness. Own rule."""
+LENGTH_IN_DIAMETERS, LEAST_IN_DIAMETERS = 5.0, 3.0
+
+
+@parameters
+class Dowels:
+    """Dowels across each end-grain butt of the base, below the lid's rabbet.
+
+    Args:
+        count: in each joint.
+        diameter: of the dowels and their bores.
+        length: of the dowels; five diameters when left out.
+    """
+
+    count: int = 2
+    diameter: Given = "6 mm"
+    length: Given | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DowelFigures:
+    """The dowels' figures [mm]: `first` and `last` from the rail's lower and upper edge."""
+
+    count: int
+    diameter: float
+    length: float
+    first: float
+    last: float
+    into_face: float
+
+
+def read_dowels(
+    reader: Reader, given: object, box: BoxFigures, support: float, bottom_thickness: float
+) -> DowelFigures | None:
+    """The dowels' figures; none when there are none; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: a `Dowels` or nothing.
+        box: of the base.
+        support: thickness of the post or the uprights [mm].
+        bottom_thickness: of the bottom, 0 for none [mm].
+    """
+    if given is None:
+        return None
+    if not isinstance(given, Dowels):
+        why = "it says what holds the butts"
+        reader.refuse("dowels", repr(given), "Dowels(...)", why, "write Dowels()")
+        return None
+    reader.names("dowels.", given)
+    thinner = box.rail if math.isnan(support) else min(box.rail, support)
+    diameter = reader.length(
+        "dowels.diameter",
+        given.diameter,
+        at_least=at_least_known(LEAST_SHARE * thinner, 3.0),
+        at_most=at_most_known(GREATEST_SHARE * thinner),
+        why="a dowel is a quarter to half as thick as the thinner part (common practice)",
+    )
+    length = LENGTH_IN_DIAMETERS * diameter
+    if given.length is not None:
+        length = reader.length(
+            "dowels.length",
+            given.length,
+            at_least=at_least_known(LEAST_IN_DIAMETERS * diameter),
+            at_most=at_most_known(8 * diameter),
+            why="a dowel holds when it is three diameters long and more (common practice)",
+        )
+    first = bottom_thickness + EDGE_IN_DIAMETERS * diameter
+    last = box.height - box.rabbet_floor + EDGE_IN_DIAMETERS * diameter
+    room = box.height - first - last
+    count, is_whole = (
+        given.count,
+        isinstance(given.count, int) and not isinstance(given.count, bool),
+    )
+    most = 8 if math.isnan(room) else 1 + math.floor(room / (SPACING_IN_DIAMETERS * diameter))
+    if not is_whole or not 1 <= count <= most:
+        reader.refuse(
+            "dowels.count", repr(count), f"a whole number from 1 to {max(most, 1)}",
+            "dowels stand two diameters apart, below the lid's rabbet and above the bottom",
+            f"make it {min(max(count, 1), most) if is_whole else 2}"
+            if most >= 1
+            else "take thinner dowels or higher rails",
+        )  # fmt: skip
+        count = 1
+    return DowelFigures(
+        count=count,
+        diameter=diameter,
+        length=length,
+        first=first,
+        last=last,
+        into_face=FACE_SHARE * support,
+    )
+
+
+def dowelled(joints: Sequence[Joint], dowels: DowelFigures, faces: Sequence[str]) -> list[Joint]:
+    """The joints with dowels across every butt of a rail or stub.
+
+    Args:
+        joints: of the base.
+        dowels: their figures.
+        faces: the instances that are bored in a wide face when they take part.
+    """
+    result: list[Joint] = []
+    for joint in joints:
+        if not isinstance(joint, ButtJoint) or not joint.incoming.endswith(("rail", "stub")):
+            result.append(joint)
+            continue
+        depth = dowels.length / 2
+        if joint.incoming in faces:
+            depth = min(depth, dowels.into_face)
+        result.append(
+            DowelledButtJoint(
+                into=joint.into,
+                incoming=joint.incoming,
+                count=dowels.count,
+                diameter_mm=dowels.diameter,
+                length_mm=dowels.length,
+                into_depth_mm=depth,
+                first_mm=dowels.first,
+                last_mm=dowels.last,
+            )
+        )
+    return result
