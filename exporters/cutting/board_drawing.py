@@ -168,10 +168,9 @@ def _number_outside(draft: _Draft, cut: NumberedCut, ends: dict[Side, list[Box2]
     if cut.direction is CutDirection.CROSSCUT:
         if piece.y_end >= width_at(board, cut.position) - 1e-6:
             edge = draft.at(0.0, width_at(board, cut.position))[1]
-            return _in_tier(draft, cut, (x, edge), Side.TOP, ends, tiers=2)
-        if piece.y <= 1e-6:
-            return _in_tier(draft, cut, (x, 0.0), Side.BOTTOM, ends, tiers=2)
-        return False
+            if _in_tier(draft, cut, (x, edge), Side.TOP, ends, tiers=2):
+                return True
+        return piece.y <= 1e-6 and _in_tier(draft, cut, (x, 0.0), Side.BOTTOM, ends, tiers=2)
     if piece.x <= 1e-6:
         return _in_tier(draft, cut, (box.left, y), Side.LEFT, ends, tiers=2)
     if piece.x_end >= board.length - 1e-6:
@@ -251,17 +250,21 @@ def _tick(centre: Point2, kerf: Box2) -> Item:
 
 
 def _number_led_out(draft: _Draft, cut: NumberedCut, ends: dict[Side, list[Box2]]) -> None:
-    """The number above the board with a leader down to its kerf, as far out as it takes."""
+    """The number over or under the board, its leader clear of every text where that can be."""
     box = draft.box(kerf_of(cut, draft.task.board))
-    for share in (0.5, 0.3, 0.7, 0.1, 0.9):
-        x = box.left + share * box.width
-        start = (x, box.top)
-        over = draft.at(0.0, draft.task.board.greatest_width)[1]
-        if _in_tier(draft, cut, (x, over), Side.TOP, ends, tiers=4):
-            draft.items.append(stroke(start, (x, over), LineClass.LEADER))
-            draft.taken.append(_span(start, (x, over)).grown(0.2))
-            return
-    _ring(draft, cut.number, box.centre)
+    over = draft.at(0.0, draft.task.board.greatest_width)[1]
+    for is_last in (False, True):
+        for step in range(11):
+            share = 0.5 + (step // 2 + step % 2) * (0.09 if step % 2 else -0.09)
+            x = box.left + share * box.width
+            for side, start, edge in ((Side.TOP, box.top, over), (Side.BOTTOM, box.bottom, 0.0)):
+                leader = _span((x, start), (x, edge)).grown(0.2)
+                if not is_last and not is_clear(leader, draft.texts):
+                    continue
+                if _in_tier(draft, cut, (x, edge), side, ends, tiers=2 if not is_last else 8):
+                    draft.items.append(stroke((x, start), (x, edge), LineClass.LEADER))
+                    draft.taken.append(leader)
+                    return
 
 
 def _ring(draft: _Draft, number: int, centre: Point2) -> None:
