@@ -52,6 +52,15 @@ def summary_of(
             }
             for load in piece.loads
         ],
+        "fixed": [
+            {
+                "name": body.name,
+                "mass_kg": body.mass_kg,
+                "centre_mm": list(body.centre_mm),
+                "size_mm": list(body.size_mm),
+            }
+            for body in piece.fixed
+        ],
         "mass_kg": None if weighed is None else weighed.whole.mass_kg,
         "centre_of_mass_mm": None if weighed is None else list(weighed.whole.centre_mm),
         "extents_mm": [_tidy(high[axis] - low[axis]) for axis in range(3)],

@@ -8,10 +8,8 @@ from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
 from furniture.checks.strength import Grain, stiffness_gpa
 from furniture.timber.climates import Climate, Season
 from furniture.timber.movement import Across, Sawn, change_mm, coefficient
+from furniture.timber.play import LEAST_PLAY_MM, gap_for_growth_mm
 from furniture.timber.species import Kind, Species
-
-LEAST_PLAY_MM = 0.3
-"""Play that a loose part keeps in its tightest season [mm]: common practice, a sheet of card."""
 
 HARMLESS_PRESS_MM = 0.1
 GLUED_LIMIT_MM = 1.0
@@ -104,7 +102,7 @@ def gap_to_leave_mm(
     **Source:** Wood Handbook Eq. 13-2 for both parts; own rule for the play.
     """
     shift = difference_across(inner, outer, climate)
-    return least_play_mm + max(0.0, shift.dampest_mm, shift.driest_mm)
+    return gap_for_growth_mm((shift.driest_mm, shift.dampest_mm), least_play_mm)
 
 
 def widest_gap_mm(inner: Side, outer: Side, climate: Climate, gap_mm: float) -> float:

@@ -45,7 +45,9 @@ def mass_of_part(part: Part) -> Mass:
 
 
 def mass_of_piece(piece: Piece) -> Mass:
-    """The piece's mass, its centre in the piece frame: the sum over its parts.
+    """The piece's mass, its centre in the piece frame: its parts and what is fixed in it.
+
+    The volume is that of the wood alone.
 
     Raises:
         ValueError: a piece without parts.
@@ -61,6 +63,10 @@ def mass_of_piece(piece: Piece) -> Mass:
         mass += one.mass_kg
         for axis in range(3):
             moment[axis] += one.mass_kg * centre[axis]
+    for body in piece.fixed:
+        mass += body.mass_kg
+        for axis in range(3):
+            moment[axis] += body.mass_kg * body.centre_mm[axis]
     return Mass(
         volume_mm3=volume,
         mass_kg=mass,
