@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from exporters.cutting.board_drawing import BoardTask, board_drawing, offcut_key
+from exporters.cutting.board_drawing import board_drawing
+from exporters.cutting.draft import BoardTask
 from exporters.cutting.hatching import legend
+from exporters.cutting.part_labels import offcut_key
 from exporters.cutting.words import (
     cut_leaves,
     faces,

@@ -6,7 +6,8 @@ from pathlib import Path
 from typing import Any
 
 from exporters.colours import Colour, colour_of_species
-from exporters.cutting.board_drawing import kerf_of, offcut_key, outline_of
+from exporters.cutting.draft import kerf_of, outline_of
+from exporters.cutting.part_labels import offcut_key
 from exporters.cutting.words import money, proof_line, stock_of
 from furniture.pieces import Piece
 from furniture.shop.boards.outcome import CuttingOutcome
