@@ -8,114 +8,40 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from hypothesis import strategies as st
 
 from furniture.joints import (
-    EASY,
-    PRESS,
-    SLIP,
     ButtJoint,
     CleatJoint,
     CornerRabbetJoint,
     DadoJoint,
     DowelledButtJoint,
-    Fit,
     FlatMitreJoint,
     GrooveJoint,
     HalfLapJoint,
-    Joint,
     MitreJoint,
     RabbetJoint,
     StoppedDadoJoint,
     TongueAndGrooveJoint,
     TongueEnd,
-    own_fit,
 )
 from furniture.parts.part import Placed
-from furniture.parts.placement import Placement
-from furniture.parts.vectors import Vector, add, cross, dot, scaled
+from furniture.parts.vectors import add, scaled
+from tests.joints.pairs import (
+    DOWNWARDS,
+    FITS,
+    FORWARDS,
+    LEFTWARDS,
+    Case,
+    X,
+    Y,
+    Z,
+    mm,
+    play_of,
+)
 from tests.joints.proofs import board
-
-X: Vector = (1.0, 0.0, 0.0)
-Y: Vector = (0.0, 1.0, 0.0)
-Z: Vector = (0.0, 0.0, 1.0)
-LEFTWARDS: Vector = (-1.0, 0.0, 0.0)
-DOWNWARDS: Vector = (0.0, 0.0, -1.0)
-FORWARDS: Vector = (0.0, -1.0, 0.0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Case:
-    """A joint between two parts as they stand, and what must come of it [mm, mm3].
-
-    `towards_clearance` is the way in which the incoming part has `clearance` of play; none where
-    the joint has no play.
-    """
-
-    joint: Joint
-    into: Placed
-    incoming: Placed
-    into_left: float
-    incoming_left: float
-    clearance: float = 0.0
-    towards_clearance: Vector | None = None
-
-
-def mm(low: float, high: float) -> st.SearchStrategy[float]:
-    """A length to a twentieth of a millimetre."""
-    steps = st.integers(math.ceil(low * 20 - 1e-9), math.floor(high * 20 + 1e-9))
-    return steps.map(lambda step: step / 20)
-
-
-FITS = st.sampled_from([PRESS, SLIP, EASY, own_fit(0.0), own_fit(0.35)])
-
-
-def _play(fit: Fit, thickness: float) -> float:
-    """The clearance by the fits' own stated rules, to 0.01 mm."""
-    base, share = {
-        "press": (0.0, 0.0025),
-        "slip": (0.1, 0.0025),
-        "easy": (0.2, 0.005),
-    }.get(fit.name, (fit.base_mm, 0.0))
-    return round(base + share * thickness, 2)
-
-
-_AXES = (X, Y, Z, LEFTWARDS, FORWARDS, DOWNWARDS)
-TURNS = st.sampled_from([(x, y) for x in _AXES for y in _AXES if dot(x, y) == 0.0])
-
-
-@st.composite
-def turned_anywhere(draw: st.DrawFn, cases: st.SearchStrategy[Case]) -> Case:
-    """The same case turned one of the 24 ways and carried off: nothing may depend on the frame."""
-    case = draw(cases)
-    x, y = draw(TURNS)
-    axes = (x, y, cross(x, y))
-    shift = (draw(mm(-300, 300)), draw(mm(-300, 300)), draw(mm(-300, 300)))
-
-    def way(vector: Vector) -> Vector:
-        total: Vector = (0.0, 0.0, 0.0)
-        for value, axis in zip(vector, axes, strict=True):
-            total = add(total, scaled(axis, value))
-        return total
-
-    def carried(placed: Placed) -> Placed:
-        where = placed.placement
-        placement = Placement(
-            origin=add(way(where.origin), shift),
-            x_axis=way(where.x_axis),
-            y_axis=way(where.y_axis),
-        )
-        return replace(placed, placement=placement)
-
-    play = case.towards_clearance
-    return replace(
-        case,
-        into=carried(case.into),
-        incoming=carried(case.incoming),
-        towards_clearance=None if play is None else way(play),
-    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,7 +93,7 @@ def _shelves(draw: st.DrawFn) -> _Shelf:
 @st.composite
 def dados(draw: st.DrawFn) -> Case:
     s, fit, gap = draw(_shelves()), draw(FITS), draw(st.sampled_from([0.0, 0.5, 1.5]))
-    play = _play(fit, s.shelf_thickness)
+    play = play_of(fit, s.shelf_thickness)
     return Case(
         joint=DadoJoint(into="upright", incoming="shelf", fit=fit, bottom_gap_mm=gap),
         into=s.upright(),
@@ -190,7 +116,7 @@ def stopped_dados(draw: st.DrawFn) -> Case:
     end_gap = draw(st.sampled_from([0.0, 0.5]))
     rounded = draw(st.booleans())
     clear = 0.0 if rounded else radius
-    play = _play(fit, s.shelf_thickness)
+    play = play_of(fit, s.shelf_thickness)
     wide = s.shelf_thickness + play
     run = s.width - at_front - at_back
     corners = (2 if at_back == 0.0 else 4) * (1 - math.pi / 4) * radius**2
@@ -226,7 +152,7 @@ def grooves(draw: st.DrawFn) -> Case:
     """A rail along x, face side up; the groove in its back edge or in its face side."""
     length, width, thickness = draw(mm(120, 500)), draw(mm(40, 90)), draw(mm(16, 30))
     panel_thickness, fit = draw(mm(4, 8)), draw(FITS)
-    play = _play(fit, panel_thickness)
+    play = play_of(fit, panel_thickness)
     gap = draw(st.sampled_from([0.0, 1.0, 2.5]))
     in_edge, stopped = draw(st.booleans()), draw(st.booleans())
     deep = draw(mm(2.5, (width if in_edge else thickness) / 2 - 3))
@@ -316,7 +242,7 @@ def tongues(draw: st.DrawFn) -> Case:
     tongue_thickness = draw(mm(thickness * 0.26, thickness * 0.4))
     reach, open_by = draw(mm(3, 9)), draw(st.sampled_from([0.0, 0.0, 1.5]))
     gap, fit = draw(st.sampled_from([0.3, 1.0])), draw(FITS)
-    play = _play(fit, tongue_thickness)
+    play = play_of(fit, tongue_thickness)
     first = board("first", (length, width, thickness), (0.0, 0.0, 0.0), X, Y)
     if draw(st.booleans()):
         second = board("second", (length, other_width, thickness), (0.0, width - reach, 0.0), X, Y)
@@ -349,7 +275,7 @@ def half_laps(draw: st.DrawFn) -> Case:
     length, width, thickness = draw(mm(200, 400)), draw(mm(30, 80)), draw(mm(12, 25))
     second_width, fit = draw(mm(30, 80)), draw(FITS)
     share = draw(st.sampled_from([0.4, 0.5, 0.6]))
-    play = _play(fit, thickness)
+    play = play_of(fit, thickness)
     first = board("first", (length, width, thickness), (0.0, 0.0, 0.0), X, Y)
     reaches_past, at_end = draw(st.booleans()), draw(st.booleans())
     second_length = draw(mm(60, 150)) + width + (50 if reaches_past else 0)

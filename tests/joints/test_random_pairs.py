@@ -11,7 +11,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from furniture.parts.cuts import Cut, record_of
-from tests.joints.cases import CASES, Case, turned_anywhere
+from tests.joints.cases import CASES
+from tests.joints.pairs import Case, turned_anywhere
 from tests.joints.proofs import (
     OVERLAP_MM3,
     common_volume,

@@ -31,7 +31,7 @@ from furniture.joints import (
     TongueAndGrooveJoint,
 )
 from furniture.parts.part import Placed
-from tests.joints.cases import FORWARDS, LEFTWARDS, X, Y, Z
+from tests.joints.pairs import FORWARDS, LEFTWARDS, X, Y, Z
 from tests.joints.proofs import board, pair, prove
 
 

@@ -22,7 +22,7 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import add, scaled
 from furniture.pieces import Piece, compose
-from tests.joints.cases import LEFTWARDS, X, Y, Z, mm
+from tests.joints.pairs import LEFTWARDS, X, Y, Z, mm
 from tests.joints.proofs import board, prove, timber, volume_of
 
 Mitred = MitreJoint | FlatMitreJoint

@@ -28,7 +28,7 @@ from furniture.joints import (
 )
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector
-from tests.joints.cases import DOWNWARDS, FORWARDS, LEFTWARDS, X, Y, Z
+from tests.joints.pairs import DOWNWARDS, FORWARDS, LEFTWARDS, X, Y, Z
 from tests.joints.proofs import board, pair, prove, volume_of
 
 

@@ -28,7 +28,7 @@ from furniture.parts.cuts import (
     SplineGroove,
 )
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Arris, Face
-from tests.joints.cases import mm
+from tests.joints.pairs import mm
 
 WIDE, LONG, END = st.sampled_from(WIDE_FACES), st.sampled_from(EDGES), st.sampled_from(ENDS)
 

@@ -24,7 +24,7 @@ from furniture.parts.placing import (
     stated_distances,
 )
 from furniture.units import Reader
-from tests.joints.cases import mm
+from tests.joints.pairs import mm
 
 
 def wanted(
