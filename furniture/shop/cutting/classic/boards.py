@@ -43,8 +43,12 @@ MOST_KEPT = 512
 
 CROWDED = 15
 """Items a board from which the beam alone is better than columns. Own rule from trials."""
-VAST = 1_500_000_000
+ALIKE = 4
+"""Copies of a kind on average from which columns are better than the beam alone."""
+VAST = 200_000_000
 """Steps of a pricing from which boards are priced in two stages only."""
+HUGE = 2_500_000_000
+"""Steps of a pricing from which it is not done at all."""
 WIDEST = 1 << 15
 """Widest beam; memory grows with it."""
 
@@ -59,6 +63,7 @@ class _Search:
     beam: StripBeam
     fillings: Fillings | TwoStageBoards
     is_vast: bool
+    full: Fillings | None
     deadline: float
     dice: random.Random
     best: list[Board]
@@ -89,7 +94,8 @@ def fewest_boards(
     beam = StripBeam(panel, items, seed)
     fillings = Fillings(panel, items)
     rows, columns = fillings.ls.size, fillings.ws.size
-    vast = rows * columns * (rows + columns) > VAST
+    steps = rows * columns * (rows + columns)
+    vast = steps > VAST
     state = _Search(
         panel=panel,
         items=items,
@@ -97,6 +103,7 @@ def fewest_boards(
         beam=beam,
         fillings=TwoStageBoards(panel, items) if vast else fillings,
         is_vast=vast,
+        full=fillings if vast and steps <= HUGE else None,
         deadline=started + seconds,
         dice=random.Random(seed),
         best=[(Laying(item=k, x=0, y=0),) for k in range(len(items)) for _ in range(demand[k])],
@@ -104,16 +111,15 @@ def fewest_boards(
         bound_from=source,
     )
     width = 1
-    crowded = int(demand.sum()) >= CROWDED * bound and not vast
+    pieces, kinds = int(demand.sum()), int((demand > 0).sum())
+    crowded = pieces >= CROWDED * bound and pieces < ALIKE * kinds and not vast
     share = 0.9 if crowded else 0.15
     while not state.is_over and time.monotonic() - started < share * seconds:
         if width > (WIDEST if crowded else QUICK_WIDTH):
             break
         _beam_round(state, width, 0.0, started + 2 * share * seconds)
         width *= 2
-    if not (state.is_over or state.is_vast) and (
-        report is None or report(len(state.best), state.bound, 0.0)
-    ):
+    if not state.is_over and (report is None or report(len(state.best), state.bound, 0.0)):
         _columns(state, started, seconds, width, report)
     return Answer(
         boards=tuple(state.best),
@@ -151,6 +157,10 @@ def _columns(
     for board in state.best:
         _add(state, master, board)
     _priced(state, master, state.demand, started + 0.5 * seconds, 10**6, centre)
+    if state.is_vast and state.full is not None and not state.is_over:
+        quick, state.fillings = state.fillings, state.full
+        _priced(state, master, state.demand, started + 0.6 * seconds, 10**6)
+        state.fillings = quick
     number = 0
     covered = 0
     while not state.is_over:
@@ -241,7 +251,7 @@ def _priced(
         grown = sum(_add(state, master, board) for board in boards)
         if grown:
             pull *= 0.85
-            if whole:
+            if whole and state.fillings is not state.full:
                 _complements(state, master, beside, left, boards[0])
             continue
         if pull > 0.01:

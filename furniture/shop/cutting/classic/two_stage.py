@@ -1,4 +1,4 @@
-"""Boards in two stages, strips and then pieces, priced by two knapsacks: for very large grids.
+"""Boards of strips, their sections stacks of like pieces, by two knapsacks: for very large grids.
 
 Source: P. C. Gilmore, R. E. Gomory, "Multistage cutting stock problems of two and more
 dimensions", Operations Research 13 (1965), 94-120.
@@ -16,7 +16,7 @@ from furniture.shop.cutting.classic.values import Item, Laying, Panel
 
 
 class TwoStageBoards:
-    """Finds boards worth their price, like Fillings, but only in strips of whole pieces."""
+    """Finds boards worth their price, like Fillings, but only strips of stacks of like pieces."""
 
     most_kept = 1
 
@@ -72,11 +72,18 @@ def _board(
         if heights.size == 0:
             break
         strips = np.zeros((heights.size, u.size), np.int64)
+        stacks = np.zeros((heights.size, u.size), np.int64)
+        columns = np.zeros((heights.size, u.size), np.int64)
         worth = np.zeros(heights.size)
         most = np.zeros(heights.size, np.int64)
         for n, height in enumerate(heights):
-            copies = np.where((v <= height) & (u <= size_u), left, 0)
-            worth[n] = best_filling(size_u, u, copies, values, strips[n], NO_TABLE, NO_WORTH)
+            stack = np.maximum(1, np.minimum(height // v, left))
+            copies = np.where((v <= height) & (u <= size_u), left // stack, 0)
+            best_filling(size_u, u, copies, values * stack, strips[n], NO_TABLE, NO_WORTH)
+            stacks[n] = stack
+            columns[n] = strips[n]
+            strips[n] *= stack
+            worth[n] = float(strips[n] @ values)
             used = strips[n] > 0
             most[n] = int((left[used] // strips[n][used]).min()) if used.any() else 0
         chosen = np.zeros(heights.size, np.int64)
@@ -87,8 +94,9 @@ def _board(
         while chosen[n] and (strips[n] <= left).all():
             along = 0
             for item in np.nonzero(strips[n])[0]:
-                for _ in range(int(strips[n][item])):
-                    laid.append((int(item), along, top))
+                for _ in range(int(columns[n][item])):
+                    for level in range(int(stacks[n][item])):
+                        laid.append((int(item), along, top + level * int(v[item])))
                     along += int(u[item])
             left = left - strips[n]
             top += int(heights[n])
