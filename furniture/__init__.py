@@ -7,6 +7,8 @@ from furniture.builders import *  # noqa: F403
 from furniture.builders import __all__ as _builders
 from furniture.builders.composition import Board, Composition, cut, join
 from furniture.builders.corner_parts import Key, Spline
+from furniture.checks.of_piece.setting import Place
+from furniture.checks.tall import StandsOn
 from furniture.errors import DesignError, KnifewallError, Problem
 from furniture.joints import (
     EASY,
@@ -50,6 +52,7 @@ from furniture.parts.placing import Against, At, CentredOn, FlushWith, Mark, Way
 from furniture.pieces import Stance
 from furniture.shop.boards import *  # noqa: F403
 from furniture.shop.boards import __all__ as _boards
+from furniture.timber.climates import climate_of
 from furniture.timber.stock import Stock
 from furniture.units import decimal_inches, inches, millimetres, quantity
 
@@ -86,6 +89,7 @@ __all__ = [
     "Mitre",
     "MitreJoint",
     "Notch",
+    "Place",
     "PRESS",
     "Problem",
     "Profile",
@@ -96,6 +100,7 @@ __all__ = [
     "Slot",
     "Spline",
     "SplineJoint",
+    "StandsOn",
     "Stock",
     "StoppedDadoJoint",
     "Stance",
@@ -103,6 +108,7 @@ __all__ = [
     "TongueEnd",
     "TrialCut",
     "Way",
+    "climate_of",
     "cut",
     "decimal_inches",
     "inches",

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import math
 
-from scipy.optimize import brentq
-
 LOWEST_C, HIGHEST_C = -1.2, 60.0
 
 
@@ -54,6 +52,7 @@ def humidity_for_moisture_pct(temperature_c: float, moisture_pct: float) -> floa
         raise ValueError(f"no air at {temperature_c} deg C keeps wood at {moisture_pct} %")
     if moisture_pct == 0.0:
         return 0.0
+    from scipy.optimize import brentq  # slow to load, and seldom asked for
 
     def too_damp(humidity_pct: float) -> float:
         return equilibrium_moisture_pct(temperature_c, humidity_pct) - moisture_pct

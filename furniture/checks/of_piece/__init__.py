@@ -11,7 +11,7 @@ from furniture.checks.of_piece.glue import glue_findings_of
 from furniture.checks.of_piece.joints import joint_findings_of
 from furniture.checks.of_piece.saw import saw_findings_of
 from furniture.checks.of_piece.seasons import season_findings_of
-from furniture.checks.of_piece.setting import Setting, read_setting
+from furniture.checks.of_piece.setting import Place, Setting, read_setting
 from furniture.checks.of_piece.shelves import shelf_findings_of
 from furniture.checks.of_piece.standing import standing_findings, standing_of
 from furniture.checks.of_piece.tolerances import tolerance_findings_of
@@ -21,6 +21,7 @@ from furniture.pieces.weighed import Weighed
 
 __all__ = [
     "Group",
+    "Place",
     "Setting",
     "Subject",
     "findings_by_subject",

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from furniture.checks.tall import StandsOn
 from furniture.errors import DesignError
 from furniture.timber.climates import USUAL_CLIMATE, Climate, find_climate
-from furniture.units import Given, Reader
+from furniture.units import Given, Reader, parameters
 
 USUAL_FRICTION = 0.4
 """Wood on a dry floor [-]: an assumption; tables of friction print 0.25 to 0.5 (from memory)."""
@@ -32,49 +32,72 @@ class Setting:
     cable_at_mm: float | None = None
 
 
-def read_setting(
-    place: str = USUAL_CLIMATE,
-    stands_on: StandsOn = StandsOn.FLOOR,
-    friction: float = USUAL_FRICTION,
-    cable_at: Given | None = None,
-) -> Setting:
-    """The setting that a maker wrote beside the design.
+@parameters
+class Place:
+    """Where the piece will stand, as a maker states it.
 
     Args:
-        place: a name of the climate table
-        stands_on: floor or table
-        friction: coefficient of friction on what it stands on [-], 0.05 to 1.5
-        cable_at: height of a cable's opening above the floor, such as `60 mm` [length]
+        climate: a name of the climate table such as `heated house`, or one of `climate_of`.
+        stands_on: floor or table.
+        friction: coefficient on what it stands on; it has no unit.
+        cable_at: height of a cable's opening above the floor; left out, the highest of the
+            design's own openings for cables.
+    """
+
+    climate: str | Climate = USUAL_CLIMATE
+    stands_on: StandsOn = StandsOn.FLOOR
+    friction: float = USUAL_FRICTION
+    cable_at: Given | None = None
+
+
+def read_setting(place: Place | str | None) -> Setting:
+    """The setting of a place; the usual one when there is none.
+
+    Args:
+        place: as the maker wrote it; the name of a climate alone will do
 
     Raises:
         DesignError: with every problem.
-
-    **Source:** own rule: the range of friction is what floors and tables have.
     """
     reader = Reader()
-    climate = None
-    try:
-        climate = find_climate(str(place))
-    except DesignError as error:
-        for each in error.problems:
-            reader.refuse("place", each.given, each.allowed, each.why, each.remedy)
-    surface = reader.choice("stands_on", stands_on, StandsOn, StandsOn.FLOOR)
-    if not _is_friction(friction):
+    given = Place(climate=place) if isinstance(place, str) else place or Place()
+    if not isinstance(given, Place):
         reader.refuse(
-            "friction", repr(friction), "0.05 to 1.5", "a coefficient of friction has no unit",
-            f"write {USUAL_FRICTION}",
+            "place", repr(given), "a Place, or the name of a climate",
+            "the seasons and the floor differ from place to place",
+            f"write Place(climate={USUAL_CLIMATE!r})",
+        )  # fmt: skip
+        given = Place()
+    reader.names("place.", given)
+    climate = given.climate
+    if not isinstance(climate, Climate):
+        try:
+            climate = find_climate(str(climate))
+        except DesignError as error:
+            for each in error.problems:
+                reader.refuse("place.climate", each.given, each.allowed, each.why, each.remedy)
+    surface = reader.choice("place.stands_on", given.stands_on, StandsOn, StandsOn.FLOOR)
+    if not _is_friction(given.friction):
+        reader.refuse(
+            "place.friction", repr(given.friction), "0.05 to 1.5",
+            "a coefficient of friction has no unit", f"write {USUAL_FRICTION}",
         )  # fmt: skip
     cable = None
-    if cable_at is not None:
+    if given.cable_at is not None:
         cable = reader.length(
-            "cable_at", cable_at, at_least=1.0, at_most=3000.0,
+            "place.cable_at",
+            given.cable_at,
+            at_least=1.0,
+            at_most=3000.0,
             why="a pull at the floor tips nothing",
-        )  # fmt: skip
+        )
     reader.raise_if_any()
-    assert climate is not None, "an unknown place was refused"
-    return Setting(climate=climate, stands_on=surface, friction=float(friction), cable_at_mm=cable)
+    assert isinstance(climate, Climate), "an unknown climate was refused"
+    return Setting(
+        climate=climate, stands_on=surface, friction=float(given.friction), cable_at_mm=cable
+    )
 
 
-def _is_friction(value: float) -> bool:
+def _is_friction(value: object) -> bool:
     is_number = isinstance(value, (int, float)) and not isinstance(value, bool)
-    return is_number and 0.05 <= value <= 1.5
+    return is_number and 0.05 <= value <= 1.5  # type: ignore[operator]
