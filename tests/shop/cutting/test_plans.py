@@ -411,10 +411,30 @@ def requests(draw: st.DrawFn) -> CuttingRequest:
         )
         for n in range(draw(st.integers(1, 4)))
     )
+    names = [p.name for p in parts for _ in range(p.quantity)]
+    matches = tuple(
+        MatchGroup(
+            name=f"m{n}",
+            rule=rule,
+            members=tuple(names[:2]),
+            price=draw(st.sampled_from([0.0, 3.0])),
+            odd_one=draw(st.sampled_from(list(OddOne))),
+            zone_kind=ZoneKind.SAPWOOD,
+        )
+        for n, rule in enumerate(draw(st.lists(st.sampled_from(list(MatchRule)), max_size=2)))
+        if rule is not MatchRule.IN_SEQUENCE or parts[0].grain is GrainRule.ALONG
+    )
     return CuttingRequest(
         boards=tuple(boards),
         parts=parts,
-        saw=Saw(kerf=draw(st.sampled_from([0.0, 2.4, 3.2])), end_trim=5, edge_trim=2),
+        matches=matches,
+        saw=Saw(
+            kerf=draw(st.sampled_from([0.0, 2.4, 3.2])),
+            end_trim=5,
+            edge_trim=2,
+            shortest_rip=draw(st.sampled_from([0.0, 150.0, 300.0])),
+            shortest_crosscut=draw(st.sampled_from([0.0, 100.0, 200.0])),
+        ),
         limits=Limits(rounds=2, seconds=20, stages=draw(st.sampled_from(list(Stages)))),
     )
 
