@@ -72,7 +72,7 @@ class CleatJoint(Joint):
             fit=None,
             clearance_mm=0.0,
             glue=(),
-            ways_in=(towards, *self._along(into)),
+            ways_in=(towards,),
             contacts=(self._contact(into, edge, run, rise),),
             seat=Seat(
                 run_mm=clean(run[1] - run[0]),
@@ -91,10 +91,6 @@ class CleatJoint(Joint):
             into_hidden=_round(edge),
             incoming_hidden=_round(own_edge),
         )
-
-    def _along(self, into: Placed) -> tuple[Vector, Vector]:
-        """It may be slid on from either end too."""
-        return into.placement.x_axis, scaled(into.placement.x_axis, -1.0)
 
     def _contact(self, into: Placed, edge: Face, run: tuple[float, float], rise: float) -> Contact:
         blank, tilt = into.part.blank, math.radians(self.blade_tilt_deg)

@@ -56,6 +56,8 @@ def as_given(value: object) -> Any:
         return {str(key): as_given(item) for key, item in value.items()}
     if value is None or isinstance(value, (str, bool, int)):
         return value
+    if isinstance(value, type):
+        return value.__name__
     if is_dataclass(value) and not isinstance(value, type):
         name = getattr(value, "name", None)
         if isinstance(name, str):

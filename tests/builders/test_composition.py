@@ -241,6 +241,13 @@ def test_the_key_rack_fits_and_hangs() -> None:
     assert [each.kind for each in piece.joinings] == ["groove", *["butt"] * 3, "hanging cleat"]
 
 
+def test_parameters_are_kept_as_written() -> None:
+    """Kinds by name, lengths as typed: what piece.json shows."""
+    kept = rack.build().parameters["joints"][0]
+    assert kept["kind"] == "GrooveJoint"
+    assert kept["given"]["stop_from_named_end"] == "15 mm"
+
+
 def test_the_key_racks_shelf_follows_its_measured_thickness() -> None:
     """A shelf planed to 11.2 gets a groove 11.2 + 0.1 + 0.0025 x 11.2 = 11.33 wide."""
     thinner = Stock(name="thin", species="black walnut", thickness="11.2 mm", moisture="8 %")
