@@ -58,10 +58,10 @@ def _on(bench: Bench, face: Face, along: float, across: float) -> Vector:
 
 
 def _stops(bench: Bench, stops: tuple[tuple[float, str], ...], radius: float) -> str:
-    said = [f"stopped {bench.figure(stop)} from {where}" for stop, where in stops if stop > 0]
+    said = [f"stopped {bench.said(stop)} from {where}" for stop, where in stops if stop > 0]
     if not said:
         return "through"
-    corner = f", corners R{bench.figure(radius)}" if radius > 0 else ""
+    corner = f", corners R{bench.said(radius)}" if radius > 0 else ""
     return " and ".join(said) + corner
 
 
@@ -230,7 +230,7 @@ def _bore(cut: Bore, bench: Bench) -> Annotation:
     )
     sink = ""
     if cut.countersink_diameter_mm > cut.diameter_mm:
-        sink = f", countersunk dia {bench.figure(cut.countersink_diameter_mm)} at 90°"
+        sink = f", countersunk dia {bench.said(cut.countersink_diameter_mm)} at 90°"
     widest = max(cut.diameter_mm, cut.countersink_diameter_mm)
     return Annotation(
         noun="bore",
@@ -249,7 +249,7 @@ def _slot(cut: Slot, bench: Bench) -> Annotation:
     point = _on(bench, cut.face, cut.x_mm, cut.y_mm)
     return Annotation(
         noun="slot",
-        spec=f"{bench.figure(cut.length_mm)} long x {bench.dial(cut.width_mm)} wide, round ends, "
+        spec=f"{bench.said(cut.length_mm)} long x {bench.dial(cut.width_mm)} wide, round ends, "
         f"{cut.along.value}, {_depth(bench, cut.depth_mm)}",
         place=f"from {cut.face.value}",
         target=point,
@@ -272,11 +272,11 @@ def _notch(cut: Notch, bench: Bench) -> Annotation:
     target[run_axis], target[cut.edge.axis] = cut.start_mm + cut.length_mm / 2, inner
     point[run_axis], point[cut.edge.axis] = cut.start_mm, outer
     radius = (
-        f", inner corners R{bench.figure(cut.inner_radius_mm)}" if cut.inner_radius_mm > 0 else ""
+        f", inner corners R{bench.said(cut.inner_radius_mm)}" if cut.inner_radius_mm > 0 else ""
     )
     return Annotation(
         noun="notch",
-        spec=f"{bench.figure(cut.length_mm)} long x {bench.figure(cut.depth_mm)} deep{radius}",
+        spec=f"{bench.said(cut.length_mm)} long x {bench.said(cut.depth_mm)} deep{radius}",
         place=f"from {cut.edge.value}",
         target=(target[0], target[1], target[2]),
         look=Look.FACE_SIDE,
@@ -303,7 +303,7 @@ def _finger_notch(cut: FingerNotch, bench: Bench) -> Annotation:
     centre: Vector = (point[0], point[1], point[2])
     return Annotation(
         noun="finger notch",
-        spec=f"R{bench.figure(cut.radius_mm)}, half round",
+        spec=f"R{bench.said(cut.radius_mm)}, half round",
         place=f"centred on {cut.edge.value}",
         target=(target[0], target[1], target[2]),
         look=Look.FACE_SIDE,
@@ -323,7 +323,7 @@ def _profile(cut: Profile, bench: Bench) -> Annotation:
         point[face.axis] = bench.blank.across(face) - inset if face.is_far else inset
     look = {0: Look.SECTION, 1: Look.FACE_EDGE, 2: Look.FACE_SIDE}[cut.edge.run_axis]
     is_round = cut.profile_kind is ProfileKind.ROUND_OVER
-    size = bench.figure(cut.radius_mm)
+    size = bench.said(cut.radius_mm)
     return Annotation(
         noun=cut.profile_kind.value,
         spec=f"R{size}" if is_round else f"{size} x 45°",
@@ -352,9 +352,9 @@ def _spline_groove(cut: SplineGroove, bench: Bench) -> Annotation:
     wide, run = (cut.run_mm, cut.down_slope_mm) if is_flat else (cut.down_slope_mm, cut.run_mm)
     return Annotation(
         noun="spline groove",
-        spec=f"{bench.dial(wide)} wide x {bench.dial(cut.depth_mm)} deep x {bench.figure(run)} "
+        spec=f"{bench.dial(wide)} wide x {bench.dial(cut.depth_mm)} deep x {bench.said(run)} "
         "long, square to the mitre",
-        place=f"{cut.end.value}, {bench.figure(cut.from_long_point_mm)} down the mitre from the "
+        place=f"{cut.end.value}, {bench.said(cut.from_long_point_mm)} down the mitre from the "
         "long point",
         target=cut.floor_middle(bench.blank),
         look=Look.FACE_SIDE if is_flat else Look.FACE_EDGE,
@@ -379,7 +379,7 @@ def _key_slot(cut: KeySlot, bench: Bench) -> Annotation:
 def _rounded_tongue(cut: RoundedTongue, bench: Bench) -> Annotation:
     return Annotation(
         noun="rounded tongue",
-        spec=f"R{bench.figure(cut.radius_mm)} on both arrises, {bench.figure(cut.depth_mm)} from "
+        spec=f"R{bench.said(cut.radius_mm)} on both arrises, {bench.said(cut.depth_mm)} from "
         "the end of the tongue",
         place=f"on {cut.edge.value}, towards {cut.side.value}",
         target=cut.end_middle(bench.blank),

@@ -13,6 +13,7 @@ from furniture.parts.blank import Blank
 from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector
 from furniture.units import Shown, decimal_figure, figure
+from furniture.units.showing import ROUNDED_MARK
 
 
 class Look(Enum):
@@ -114,6 +115,11 @@ class Bench:
             if decimal.rstrip("0").rstrip(".") != text:
                 return f"{text} ({decimal})"
         return text
+
+    def said(self, mm: float) -> str:
+        """A length in words: a fraction that rounds by too much gets its decimal [mm]."""
+        text = figure(mm, self.shown)
+        return self.dial(mm) if text.startswith(ROUNDED_MARK) else text
 
     @staticmethod
     def angle(degrees: float) -> str:

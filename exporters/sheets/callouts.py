@@ -131,7 +131,7 @@ def _leader(
         run = (target[0] - elbow[0], target[1] - elbow[1])
         if math.hypot(*run) < 3.0 or run[0] * outward < -0.2 * abs(run[1]):
             continue
-        if crosses_box(elbow, target, box) or space.crosses_text(elbow, target, 0.5):
+        if crosses_box(elbow, target, box.grown(0.6)) or space.crosses_text(elbow, target, 0.5):
             continue
         slope = math.degrees(math.atan2(abs(run[1]), abs(run[0])))
         thin, drawn = space.lines_crossed(elbow, target)

@@ -11,10 +11,15 @@ from numpy.typing import NDArray
 
 from exporters.sheets.geometry import item_box, lettering_box, shape_points
 from exporters.sheets.paper import Box2
+from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Figure, Filled, Hatched, Item, Lettering, Stroke
 from furniture.parts.vectors import Point2
 
 _CELL_MM = 0.5
+_THIN = frozenset(
+    {LineClass.DIMENSION, LineClass.LEADER, LineClass.CUTTING_PLANE, LineClass.DETAIL}
+)
+_OF_PARTS = frozenset({LineClass.VISIBLE, LineClass.HIDDEN, LineClass.CENTRE, LineClass.BREAK})
 
 
 class Space:
@@ -47,9 +52,9 @@ class Space:
             points = shape_points(item.shape)
             for start, end in pairwise(points):
                 self._mark(start, end)
-            if item.line_class.value in ("dimension", "leader"):
+            if item.line_class in _THIN:
                 self._thin_lines.extend(pairwise(points))
-            elif item.line_class.value in ("visible", "hidden", "centre"):
+            elif item.line_class in _OF_PARTS:
                 self._part_lines.extend(pairwise(points))
         elif isinstance(item, (Filled, Hatched)):
             self._fill(item_box(item))

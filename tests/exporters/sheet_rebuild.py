@@ -94,6 +94,9 @@ FACES = {
 }  # fmt: skip
 
 
+BOTH = {"both ends": ("named end", "far end"), "both edges": ("face edge", "back edge")}
+
+
 def _count(words: str) -> int:
     found = re.match(r"(\d+) ", words)
     return int(found[1]) if found else 1
@@ -271,15 +274,16 @@ def _centres(
 
 def _bores(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     words = callout.words
-    found = re.search(rf"dia {_F}, (through|{_F} deep)(.*), from ([a-z]+ [a-z]+)$", words)
+    found = re.search(rf"dia {_F}, (through|{_F} deep)(.*), from ([a-z ;]+)$", words)
     assert found, words
     radius = _mm(found[1], sheet) / 2
-    face = found[5]
-    axis, is_far = FACES[face]
-    deep = wood.size[axis] + _OVER if found[2] == "through" else _mm(found[3], sheet)
     sink = re.search(rf"countersunk dia {_F}", words)
     tools = []
-    for place in _centres(callout, sheet, wood, face):
+    faces = [name for place in found[5].split("; ") for name in BOTH.get(place, (place,))]
+    placed = [(face, at) for face in faces for at in _centres(callout, sheet, wood, face)]
+    for face, place in placed:
+        axis, is_far = FACES[face]
+        deep = wood.size[axis] + _OVER if found[2] == "through" else _mm(found[3], sheet)
         start = [place.get(other, 0.0) for other in range(3)]
         start[axis] = wood.size[axis] if is_far else 0.0
         way = [0.0, 0.0, 0.0]
@@ -339,26 +343,38 @@ def _notches(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     found = re.search(rf"{_F} long x {_F} deep(.*), from ([a-z]+ [a-z]+)", callout.words)
     assert found, callout.words
     long, deep = _mm(found[1], sheet), _mm(found[2], sheet)
-    edge = found[4]
-    axis, is_far = FACES[edge]
-    run = 1 - axis
+    edges = BOTH.get(found[4], (found[4],))
+    run = 1 - FACES[edges[0]][0]
     view = sheet.views["face side"]
     origin = view.box[0] if run == 0 else view.box[1]
     scale = (view.box[2] - view.box[0]) / wood.length
-    values = _along_edge(callout, sheet, wood, edge)
-    tools = []
-    for target in callout.targets:
-        at = (target[run] - origin) / scale - long / 2
-        start = min(values, key=lambda v: abs(v - at))
-        low, high = _slab(wood, axis, is_far, deep)
-        low[run] = start if start > 1e-9 else -_OVER
-        high[run] = start + long if start + long < wood.size[run] - 1e-3 else wood.size[run] + _OVER
-        tool = _box(low, high)
-        radius = _radius(callout.words, sheet)
-        if radius:
-            tool = tool.faces(f"{'<' if is_far else '>'}{'XY'[axis]}").edges("|Z").fillet(radius)
-        tools.append(tool)
-    return tools
+    values = [v for edge in edges for v in _along_edge(callout, sheet, wood, edge)]
+    starts = [
+        min(values, key=lambda v: abs(v - (target[run] - origin) / scale + long / 2))
+        for target in callout.targets
+    ]
+    if len(starts) * len(edges) < _count(callout.words):  # alone in its view: all are its own
+        starts = [v for v in dict.fromkeys(values) if v > 0]
+        starts += [0.0] * (_count(callout.words) // len(edges) - len(starts))
+    radius = _radius(callout.words, sheet)
+    return [
+        _bite(wood, edge, (start, long, deep), radius) for edge in edges for start in starts
+    ]
+
+
+def _bite(wood: Wood, edge: str, cut: tuple[float, float, float], radius: float) -> Any:
+    """A notch of this start, length and depth [mm] out of one edge or end."""
+    start, long, deep = cut
+    axis, is_far = FACES[edge]
+    run = 1 - axis
+    low, high = _slab(wood, axis, is_far, deep)
+    low[run] = start if start > 1e-9 else -_OVER
+    ends_inside = start + long < wood.size[run] - 0.2
+    high[run] = start + long if ends_inside else wood.size[run] + _OVER
+    tool = _box(low, high)
+    if radius:
+        tool = tool.faces(f"{'<' if is_far else '>'}{'XY'[axis]}").edges("|Z").fillet(radius)
+    return tool
 
 
 def _finger_notches(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
