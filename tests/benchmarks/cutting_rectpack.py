@@ -1,4 +1,7 @@
-"""The same instances by rectpack, a general packing library: its best layout that a saw can cut."""
+"""The same instances by rectpack, a general packing library: its best layout that a saw can cut.
+
+It knows no faults: pieces that it lays on one are not counted.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +9,7 @@ import time
 from dataclasses import dataclass
 
 from tests.benchmarks.cutting_instances import Instance
-from tests.shop.cutting.sawing import Box, is_guillotine
+from tests.shop.cutting.sawing import Box, is_guillotine, meets
 
 MOST_PIECES = 1000
 """Unlimited copies are given to rectpack as so many rectangles at most."""
@@ -79,13 +82,16 @@ def _one(
             pieces += 1
     packer.add_bin(panel.length, panel.width, count=max(1, pieces) if fewest else 1)
     packer.pack()
+    faults = [(f.x, f.y, f.x + f.length, f.y + f.width) for f in panel.faults]
     value = packed = 0
     sawable = True
     for board in packer:
         boxes: list[Box] = [(r.x, r.y, r.x + r.width, r.y + r.height) for r in board]
         sawable = sawable and is_guillotine(boxes)
         packed += len(boxes)
-        value += sum(instance.items[r.rid].value for r in board)
+        clear = [not any(meets(b, bad) for bad in faults) for b in boxes]
+        worth = zip(board, clear, strict=True)
+        value += sum(instance.items[r.rid].value for r, is_clear in worth if is_clear)
     if fewest:
         return (len(packer) if packed == instance.pieces else None), sawable
     if instance.family.startswith("g2opp"):

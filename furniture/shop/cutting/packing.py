@@ -13,6 +13,7 @@ from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Lie
 from furniture.shop.cutting.blanks import Blank, suits
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import (
+    ZONE_RULES,
     Home,
     odd_name,
     price_of_place,
@@ -24,10 +25,6 @@ from furniture.shop.cutting.zones import TOUCH, bounds_of
 
 BOARDS_TRIED = 4
 """How many different unopened beds are tried for the next blank."""
-
-
-ZONE_RULES = (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE)
-"""Matches whose members ask for a zone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +89,9 @@ class Packer:
             Ground(bed, request.boards[bed.board], blanks, request.saw, first_cut) for bed in beds
         ]
         parts = {part.name: part for part in request.parts}
-        self._odd_names = [odd_name(match, parts) for match in request.matches]
+        self._odd_names = [
+            odd_name(match, parts) if len(match.members) > 1 else None for match in request.matches
+        ]
         self._asked = [
             frozenset(
                 name

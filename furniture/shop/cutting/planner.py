@@ -17,6 +17,7 @@ from furniture.shop.cutting.request_problems import problems_of
 from furniture.shop.cutting.settling import (
     Settled,
     copies_of,
+    cost_of,
     outcomes_of,
     settled_boards,
     smallest_within,
@@ -211,7 +212,8 @@ def _plan(
     settled = best.settled if best is not None else Settled((), None)
     placements = [p for board in settled.boards for p in board.placements]
     unplaced, purchases = unplaced_parts(request, placements, bound)
-    price = best.price if best is not None else 0.0
+    outcomes = outcomes_of(request, placements)
+    price = cost_of(request, placements, outcomes)
     wood = sum(
         area_of_board(board)
         for board in request.boards
@@ -227,7 +229,7 @@ def _plan(
     return CuttingPlan(
         boards=settled.boards,
         unplaced=unplaced,
-        matches=outcomes_of(request, placements),
+        matches=outcomes,
         purchases=purchases,
         cost=price,
         yield_share=laid / wood if wood else 0.0,

@@ -25,6 +25,10 @@ MOSTLY = 0.5
 """Share of a part that a wished zone must cover. Own rule: more than half reads as that wood."""
 
 
+ZONE_RULES = (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE)
+"""Matches whose members ask for a zone."""
+
+
 @dataclass(frozen=True, slots=True)
 class Home:
     """Where a match has settled: the board's index, and the zone's name when it matters."""

@@ -42,6 +42,7 @@ def problems_of(request: CuttingRequest) -> tuple[Problem, ...]:
         found.extend(_part(part, request))
     for match in request.matches:
         found.extend(_match(match, request))
+    found.extend(_shared_sequences(request))
     return tuple(found)
 
 
@@ -303,6 +304,21 @@ def _match(match: MatchGroup, request: CuttingRequest) -> Iterator[Problem]:
             )
     if match.price is None:
         yield from _impossible(match, [parts[name] for name in match.members], request, where)
+
+
+def _shared_sequences(request: CuttingRequest) -> Iterator[Problem]:
+    sequences = [m for m in request.matches if m.rule is MatchRule.IN_SEQUENCE]
+    used = Counter(name for match in sequences for name in match.members)
+    for part in request.parts:
+        alone = max((Counter(m.members)[part.name] for m in sequences), default=0)
+        if alone <= part.quantity < used[part.name]:
+            yield Problem(
+                parameter=f"matches of part {part.name!r}",
+                given=f"{used[part.name]} copies in sequences",
+                allowed=f"up to {part.quantity}, its quantity",
+                why="a copy comes off one strip only",
+                remedy=f"name it in one sequence, or raise its quantity to {used[part.name]}",
+            )
 
 
 def _impossible(

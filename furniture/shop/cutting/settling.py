@@ -21,7 +21,14 @@ from furniture.shop.cutting.plan import (
     Unplaced,
     UnplacedReason,
 )
-from furniture.shop.cutting.preferences import Home, odd_name, settles
+from furniture.shop.cutting.preferences import (
+    ZONE_RULES,
+    Home,
+    odd_name,
+    price_of_place,
+    settles,
+    zones_meant,
+)
 from furniture.shop.cutting.tree import is_safe, leaves, numbered_cuts, trimmed_tree
 from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, area_of_board, usable_frame
@@ -126,6 +133,26 @@ def outcomes_of(
     return tuple(_outcome(request, match, placements) for match in request.matches)
 
 
+def cost_of(
+    request: CuttingRequest, placements: Sequence[Placement], outcomes: Sequence[MatchOutcome]
+) -> float:
+    """Price of the boards begun, of matches not kept, of wishes not met and figure used up."""
+    boards = {board.name: board for board in request.boards}
+    parts = {part.name: part for part in request.parts}
+    cost = sum(boards[name].price for name in sorted({p.board for p in placements}))
+    cost += sum(outcome.price_paid for outcome in outcomes)
+    for placement in placements:
+        board = boards[placement.board]
+        asked = frozenset(
+            name
+            for match in request.matches
+            if match.rule in ZONE_RULES and placement.part in match.members
+            for name, _ in zones_meant(match, board)
+        )
+        cost += price_of_place(parts[placement.part], placement.place, board, asked)
+    return cost
+
+
 def _outcome(
     request: CuttingRequest, match: MatchGroup, placements: Sequence[Placement]
 ) -> MatchOutcome:
@@ -173,7 +200,7 @@ def _group_kept(
     """Whether some choice of copies keeps the match, and who stayed out."""
     index_of = {board.name: index for index, board in enumerate(request.boards)}
     parts = {part.name: part for part in request.parts}
-    may_stay_out = odd_name(match, parts)
+    may_stay_out = odd_name(match, parts) if len(match.members) > 1 else None
     wanted = Counter(match.members)
     by_home: dict[Home, Counter[str]] = defaultdict(Counter)
     for placement in placements:

@@ -236,7 +236,7 @@ def _demand(request: CuttingRequest, plan: CuttingPlan) -> Iterator[str]:
 
 
 def _odd_names(match: MatchGroup, parts: dict[str, CutPart]) -> set[str]:
-    if match.odd_one is OddOne.NONE:
+    if match.odd_one is OddOne.NONE or len(match.members) < 2:
         return set()
     by_size = sorted(match.members, key=lambda n: parts[n].length * parts[n].width)
     return {

@@ -421,7 +421,9 @@ def requests(draw: st.DrawFn) -> CuttingRequest:
             odd_one=draw(st.sampled_from(list(OddOne))),
             zone_kind=ZoneKind.SAPWOOD,
         )
-        for n, rule in enumerate(draw(st.lists(st.sampled_from(list(MatchRule)), max_size=2)))
+        for n, rule in enumerate(
+            draw(st.lists(st.sampled_from(list(MatchRule)), max_size=2, unique=True))
+        )
         if rule is not MatchRule.IN_SEQUENCE or parts[0].grain is GrainRule.ALONG
     )
     return CuttingRequest(
