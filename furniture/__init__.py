@@ -5,7 +5,7 @@ What a model script needs is named here.
 
 from furniture.builders import *  # noqa: F403
 from furniture.builders import __all__ as _builders
-from furniture.builders.composition import Board, Composition, cut, join
+from furniture.builders.composition import Composition, PlacedPart, cut, join
 from furniture.builders.corner_parts import Key, Spline
 from furniture.checks.of_piece.setting import Place
 from furniture.checks.tall import StandsOn
@@ -62,7 +62,7 @@ __all__ = [
     "Arris",
     "At",
     "Bevel",
-    "Board",
+    "PlacedPart",
     "Bore",
     "ButtJoint",
     "CentredOn",

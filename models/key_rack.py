@@ -6,7 +6,7 @@ Change a figure below and run this again:
 
 from exporters import main  # noqa: I001 - one block of names
 from furniture import (
-    TOP_FRONT, Against, At, Board, Bore, ButtJoint, CentredOn, CleatJoint, Composition,
+    TOP_FRONT, Against, At, PlacedPart, Bore, ButtJoint, CentredOn, CleatJoint, Composition,
     EdgeProfile, Face, FlushWith, GrooveJoint, Load, Stock, Stance, Way, cut, join,
 )  # fmt: skip
 
@@ -22,18 +22,19 @@ BEFORE, BEHIND = Against(of="back", side=Way.FRONT), Against(of="back", side=Way
 
 rack = Composition(
     name="Key rack",
-    boards=[
-        Board(name="back", stock=BOARD, length="420 mm", width="160 mm", **FLAT),
-        Board(name="shelf", stock=THIN, length="390 mm", width="75 mm", places=[
+    parts=[
+        PlacedPart(name="back", stock=BOARD, length="420 mm", width="160 mm", **FLAT),
+        PlacedPart(name="shelf", stock=THIN, length="390 mm", width="75 mm", places=[
             Against(of="back", side=Way.FRONT, let_in="5 mm"), MIDDLE,
             At(distance="95 mm", of="back", side=Face.FACE_EDGE)]),
-        Board(name="peg rail", stock=THIN, length="390 mm", width="40 mm", cuts=PEGS, places=[
+        PlacedPart(name="peg rail", stock=THIN, length="390 mm", width="40 mm", cuts=PEGS, places=[
             BEFORE, MIDDLE, At(distance="25 mm", of="back", side=Face.FACE_EDGE)], **FLAT),
-        Board(name="cleat", stock=BOARD, length="340 mm", width="50 mm", places=[
+        PlacedPart(name="cleat", stock=BOARD, length="340 mm", width="50 mm", places=[
             BEHIND, MIDDLE, FlushWith(of="back", side=Way.UP, shy="15 mm")], **FLAT),
-        Board(name="wall cleat", stock=BOARD, length="340 mm", width="50 mm", cuts=SCREWS, places=[
+        PlacedPart(name="wall cleat", stock=BOARD, length="340 mm", width="50 mm", cuts=SCREWS,
+                   places=[
             BEHIND, MIDDLE, Against(of="cleat", side=Way.DOWN, let_in="15.2 mm")], **FLAT),
-        Board(name="spacer", stock=BOARD, length="340 mm", width="30 mm", places=[
+        PlacedPart(name="spacer", stock=BOARD, length="340 mm", width="30 mm", places=[
             BEHIND, MIDDLE, FlushWith(of="back", side=Way.DOWN, shy="10 mm")], **FLAT),
     ],
     joints=[

@@ -55,7 +55,9 @@ BOARDS = [
         name="2", stock=PANELS, price="22 USD", description="resawn; pale along the far edge",
         length="27 in", widths=[("0 in", "7 1/2 in"), ("27 in", "7 1/4 in")], thickness="17/64 in",
         zones=[
-            BoardZone(kind=ZoneKind.SAPWOOD, x="0 in", y="6 1/2 in", length="27 in", width="3/4 in"),
+            BoardZone(
+                kind=ZoneKind.SAPWOOD, x="0 in", y="6 1/2 in", length="27 in", width="3/4 in"
+            ),
         ],
     ),
 ]  # fmt: skip

@@ -1,4 +1,4 @@
-"""A maker's own piece, without a builder: boards, where they stand, what is cut and how they join.
+"""A maker's own piece, without a builder: parts, where they stand, what is cut and how they join.
 
 The same values that the builders make, by the same names, with every length written as text.
 """
@@ -28,7 +28,7 @@ from furniture.units import REQUIRED, Given, Reader, Shown, as_given, millimetre
 from furniture.units.written import read_value
 
 LONGEST_MM = 3000.0
-"""The longest board of such a piece [mm]. Common practice, no source."""
+"""The longest part of such a piece [mm]. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,7 +50,7 @@ class JointWritten:
 
 
 def cut(kind: type[Cut], **given: object) -> CutWritten:
-    """A cut to be made in a board, such as `cut(Bore, face=Face.FACE_SIDE, x="40 mm", ...)`.
+    """A cut to be made in a part, such as `cut(Bore, face=Face.FACE_SIDE, x="40 mm", ...)`.
 
     Args:
         kind: the cut's class.
@@ -60,19 +60,19 @@ def cut(kind: type[Cut], **given: object) -> CutWritten:
 
 
 def join(kind: type[Joint], incoming: str, into: str, **given: object) -> JointWritten:
-    """A joint of one board into another, such as `join(GrooveJoint, "shelf", into="back")`.
+    """A joint of one part into another, such as `join(GrooveJoint, "shelf", into="back")`.
 
     Args:
         kind: the joint's class.
-        incoming: the board that goes in.
-        into: the board that it goes into.
+        incoming: the part that goes in.
+        into: the part that it goes into.
         given: the joint's own figures, named without their units.
     """
     return JointWritten(kind=kind, into=into, incoming=incoming, given=given)
 
 
 @parameters
-class Board:
+class PlacedPart:
     """One part of a maker's own piece: its size, how it is turned, where it stands, what is cut.
 
     Args:
@@ -82,7 +82,7 @@ class Board:
         width: across the grain.
         face_side: the way that its face side looks.
         grain: the way from its named end to its far end.
-        places: where it stands: one relation for each way; the first board may have none.
+        places: where it stands: one relation for each way; the first part may have none.
         cuts: what is cut in it besides its joints.
     """
 
@@ -98,15 +98,15 @@ class Board:
 
 @parameters
 class Composition:
-    """A piece of a maker's own, from boards, placements and joints.
+    """A piece of a maker's own, from parts, placements and joints.
 
     Args:
         name: of the piece.
-        boards: its parts.
+        parts: its parts.
         joints: what holds them, in the order they are cut.
         corner_parts: splines and keys across mitred corners.
         profiles: edge profiles.
-        loads: what stands on its level boards.
+        loads: what stands on its level parts.
         stance: what bears it: the floor, or a wall that it hangs on.
         notes: what the sheets say in words.
         rough_length: left on a blank's length.
@@ -115,7 +115,7 @@ class Composition:
     """
 
     name: str = "own piece"
-    boards: Sequence[Board] = ()
+    parts: Sequence[PlacedPart] = ()
     joints: Sequence[JointWritten] = ()
     corner_parts: Sequence[Spline | Key] = ()
     profiles: Sequence[EdgeProfile] = ()
@@ -140,15 +140,15 @@ def _build(design: Composition) -> Piece:
     reader.names("", design)
     name = read_name(reader, design.name)
     rough = read_rough(reader, design.rough_length, design.rough_width)
-    boards = _boards(reader, design)
-    timbers = _timbers(reader, boards)
-    parts = {
+    parts = _listed_parts(reader, design)
+    timbers = _timbers(reader, parts)
+    made = {
         each.name: part
-        for each in boards
+        for each in parts
         if (part := _part(reader, each, timbers[each.name], rough)) is not None
     }
-    known = [each.name for each in boards]
-    asked = [_wanted(each, parts.get(each.name)) for each in boards]
+    known = [each.name for each in parts]
+    asked = [_wanted(each, made.get(each.name)) for each in parts]
     placements = place(reader, asked)
     joints = [
         joint
@@ -159,13 +159,13 @@ def _build(design: Composition) -> Piece:
     ]
     names = Names(instances=tuple(known))
     profiles = read_profiles(reader, design.profiles, names, {})
-    level = [each.name for each in boards if each.face_side in (Way.UP, Way.DOWN)]
+    level = [each.name for each in parts if each.face_side in (Way.UP, Way.DOWN)]
     loads = read_loads(reader, design.loads, level) if level or design.loads else ()
     stance = reader.choice("stance", design.stance, Stance, Stance.FLOOR)
     standing = [
-        Placed(instance=name, part=parts[name], placement=placements[name])
+        Placed(instance=name, part=made[name], placement=placements[name])
         for name in known
-        if name in parts and name in placements
+        if name in made and name in placements
     ]
     loose, lets_in = corner_parts(reader, design.corner_parts, standing, joints)
     reader.raise_if_any()
@@ -188,54 +188,54 @@ def _build(design: Composition) -> Piece:
     )
 
 
-def _boards(reader: Reader, design: Composition) -> list[Board]:
-    """The boards that are boards and have names of their own."""
-    found: list[Board] = []
+def _listed_parts(reader: Reader, design: Composition) -> list[PlacedPart]:
+    """The parts that are parts and have names of their own."""
+    found: list[PlacedPart] = []
     taken: set[str] = set()
     for index, each in enumerate(
-        listed(reader, "boards", design.boards, Board, "Board(name=..., stock=...)")
+        listed(reader, "parts", design.parts, PlacedPart, "PlacedPart(name=..., stock=...)")
     ):
-        where = f"boards[{index}]"
-        if not isinstance(each, Board):
-            reader.refuse(where, repr(each), "a Board", "a piece is made of boards",
-                          "write Board(name=..., stock=...)")  # fmt: skip
+        where = f"parts[{index}]"
+        if not isinstance(each, PlacedPart):
+            reader.refuse(where, repr(each), "a PlacedPart", "a piece is made of parts",
+                          "write PlacedPart(name=..., stock=...)")  # fmt: skip
             continue
         reader.names(f"{where}.", each)
         if not isinstance(each.name, str) or not each.name.strip() or each.name in taken:
             reader.refuse(
-                f"{where}.name", repr(each.name), "a name that no other board has",
-                "relations, joints and tables name the boards", f"call it 'board {index + 1}'",
+                f"{where}.name", repr(each.name), "a name that no other part has",
+                "relations, joints and tables name the parts", f"call it 'part {index + 1}'",
             )  # fmt: skip
             continue
         taken.add(each.name)
         found.append(each)
     if not found and not reader.problems:
-        reader.refuse("boards", "none", "at least one Board", "a piece is made of boards",
-                      "write boards=[Board(...)]")  # fmt: skip
+        reader.refuse("parts", "none", "at least one PlacedPart", "a piece is made of parts",
+                      "write parts=[PlacedPart(...)]")  # fmt: skip
     return found
 
 
-def _timbers(reader: Reader, boards: Sequence[Board]) -> dict[str, Timber | None]:
-    """Each board's timber; a stock that several share is read, and its problems said, once."""
+def _timbers(reader: Reader, parts: Sequence[PlacedPart]) -> dict[str, Timber | None]:
+    """Each part's timber; a stock that several share is read, and its problems said, once."""
     read: dict[int, Timber | None] = {}
-    for each in boards:
+    for each in parts:
         if id(each.stock) not in read:
             read[id(each.stock)] = read_stock(reader, f"{each.name}: stock", each.stock)
-    return {each.name: read[id(each.stock)] for each in boards}
+    return {each.name: read[id(each.stock)] for each in parts}
 
 
-def _part(reader: Reader, board: Board, timber: Timber | None, rough: Rough) -> Part | None:
-    why = "a board of such a piece (common practice)"
+def _part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: Rough) -> Part | None:
+    why = "a part of such a piece (common practice)"
     length = reader.length(
-        f"{board.name}: length", board.length, at_least=5.0, at_most=LONGEST_MM, why=why
+        f"{given.name}: length", given.length, at_least=5.0, at_most=LONGEST_MM, why=why
     )
     width = reader.length(
-        f"{board.name}: width", board.width, at_least=3.0, at_most=LONGEST_MM, why=why
+        f"{given.name}: width", given.width, at_least=3.0, at_most=LONGEST_MM, why=why
     )
     cuts: list[Cut] = []
-    entries = listed(reader, f"{board.name}: cuts", board.cuts, CutWritten, "cut(Bore, ...)")
+    entries = listed(reader, f"{given.name}: cuts", given.cuts, CutWritten, "cut(Bore, ...)")
     for index, each in enumerate(entries):
-        where = f"{board.name}: cuts[{index}]"
+        where = f"{given.name}: cuts[{index}]"
         if not isinstance(each, CutWritten) or each.kind not in ALL_CUTS:
             kinds = ", ".join(kind.__name__ for kind in ALL_CUTS)
             reader.refuse(where, repr(each), f"cut(...) of {kinds}", "it says what is cut",
@@ -248,7 +248,7 @@ def _part(reader: Reader, board: Board, timber: Timber | None, rough: Rough) -> 
     if timber is None or math.isnan(length) or math.isnan(width):
         return None
     blank = Blank(length_mm=length, width_mm=width, thickness_mm=timber.thickness_mm)
-    return Part(name=board.name, blank=blank, timber=timber, cuts=tuple(cuts), rough=rough)
+    return Part(name=given.name, blank=blank, timber=timber, cuts=tuple(cuts), rough=rough)
 
 
 def _read_arris(reader: Reader, parameter: str, given: object) -> object:
@@ -258,32 +258,32 @@ def _read_arris(reader: Reader, parameter: str, given: object) -> object:
     return given
 
 
-def _wanted(board: Board, part: Part | None) -> Wanted:
-    """What is to be placed; a board whose size is unknown still has its relations read."""
+def _wanted(given: PlacedPart, part: Part | None) -> Wanted:
+    """What is to be placed; a part whose size is unknown still has its relations read."""
     blank = (
         part.blank if part else Blank(length_mm=math.nan, width_mm=math.nan, thickness_mm=math.nan)
     )
-    places = board.places if isinstance(board.places, (list, tuple)) else (board.places,)
+    places = given.places if isinstance(given.places, (list, tuple)) else (given.places,)
     return Wanted(
-        instance=board.name,
+        instance=given.name,
         blank=blank,
-        face_side=board.face_side,
-        grain=board.grain,
+        face_side=given.face_side,
+        grain=given.grain,
         relations=tuple(places),
     )
 
 
 def _joint(reader: Reader, where: str, each: object, names: list[str]) -> Joint | None:
     if not isinstance(each, JointWritten) or not issubclass(each.kind, Joint):
-        reader.refuse(where, repr(each), "join(...)", "it says how two boards are joined",
+        reader.refuse(where, repr(each), "join(...)", "it says how two parts are joined",
                       'write join(ButtJoint, "a", into="b")')  # fmt: skip
         return None
     where = f"{where} ({each.kind.kind} of {each.incoming} in {each.into}) "
     for name in (each.into, each.incoming):
         if name not in names:
             reader.refuse(
-                where.rstrip(), repr(name), ", ".join(names), "a joint is between two boards",
-                "name one of the boards",
+                where.rstrip(), repr(name), ", ".join(names), "a joint is between two parts",
+                "name one of the parts",
             )  # fmt: skip
     given = {"into": each.into, "incoming": each.incoming, **each.given}
     return read_value(reader, where, each.kind, given, {Fit: read_fit})
@@ -301,15 +301,15 @@ def _at_the_origin(placed: Sequence[Placed]) -> list[Placed]:
     return moved
 
 
-def _surface(board: Placed, placed: Sequence[Placed]) -> Surface:
-    """The top of a level board, less what lies inside other boards at its edges."""
-    low, high = box_of(board.part.blank, board.placement)
+def _surface(level: Placed, placed: Sequence[Placed]) -> Surface:
+    """The top of a level part, less what lies inside other parts at its edges."""
+    low, high = box_of(level.part.blank, level.placement)
     span = [[low[0], high[0]], [low[1], high[1]]]
     for other in placed:
-        if other.instance != board.instance:
+        if other.instance != level.instance:
             _draw_in(span, high[2], box_of(other.part.blank, other.placement))
     return Surface(
-        instance=board.instance,
+        instance=level.instance,
         low=(span[0][0], span[1][0]),
         high=(span[0][1], span[1][1]),
         top_mm=high[2],
@@ -317,7 +317,7 @@ def _surface(board: Placed, placed: Sequence[Placed]) -> Surface:
 
 
 def _draw_in(span: list[list[float]], top: float, box: Box) -> None:
-    """Draw a level rectangle back to the face of a board that stands over its edge."""
+    """Draw a level rectangle back to the face of a part that stands over its edge."""
     (low, high) = box
     stands_over = low[2] < top - 1e-6 and high[2] > top + 1e-6
     meets = all(

@@ -12,7 +12,6 @@ from furniture import (
     SLIP,
     Against,
     At,
-    Board,
     Bore,
     ButtJoint,
     CentredOn,
@@ -26,6 +25,7 @@ from furniture import (
     GrooveJoint,
     Key,
     Load,
+    PlacedPart,
     Spline,
     Stock,
     TrialCut,
@@ -38,10 +38,10 @@ from models.key_rack import rack
 from tests.joints.proofs import prove, volume_of
 
 OAK = Stock(name="oak", species="white oak", thickness="18 mm", moisture="9 %")
-UPRIGHT = Board(
+UPRIGHT = PlacedPart(
     name="upright", stock=OAK, length="400 mm", width="120 mm", face_side=Way.RIGHT, grain=Way.UP
 )
-SHELF = Board(
+SHELF = PlacedPart(
     name="shelf",
     stock=OAK,
     length="300 mm",
@@ -60,8 +60,8 @@ def changed(value: Any, **given: Any) -> Any:
     return type(value)(**{**kept, **given})
 
 
-def piece_of(*boards: Board, **given: Any) -> Piece:
-    return Composition(name="try", boards=boards, **given).build()
+def piece_of(*parts: PlacedPart, **given: Any) -> Piece:
+    return Composition(name="try", parts=parts, **given).build()
 
 
 def test_a_shelf_in_an_upright() -> None:
@@ -120,8 +120,8 @@ def test_a_cut_by_name_is_a_cut_in_the_wood() -> None:
 
 def frame(**given: Any) -> Piece:
     """Two rails of a frame, 300 and 200 long, 40 wide and 18 thick, mitred at the corner."""
-    bottom = Board(name="bottom", stock=OAK, length="300 mm", width="40 mm")
-    stile = Board(
+    bottom = PlacedPart(name="bottom", stock=OAK, length="300 mm", width="40 mm")
+    stile = PlacedPart(
         name="stile",
         stock=OAK,
         length="200 mm",
@@ -174,20 +174,20 @@ def test_a_corner_part_that_cannot_be_is_named(corner_part: Any, parameter: str)
 
 
 MISTAKES: list[tuple[dict[str, Any], str]] = [
-    ({"boards": []}, "boards"),
-    ({"boards": [UPRIGHT, "shelf"]}, "boards[1]"),
-    ({"boards": [UPRIGHT, UPRIGHT]}, "boards[1].name"),
-    ({"boards": [UPRIGHT, changed(SHELF, name="")]}, "boards[1].name"),
-    ({"boards": [UPRIGHT, Board(name="a", stok=OAK)]}, "boards[1].stok"),
-    ({"boards": [UPRIGHT, changed(SHELF, length=300)]}, "shelf: length"),
-    ({"boards": [UPRIGHT, changed(SHELF, width="-5 mm")]}, "shelf: width"),
-    ({"boards": [UPRIGHT, changed(SHELF, stock=None)]}, "shelf: stock"),
-    ({"boards": [UPRIGHT, changed(SHELF, grain=Way.UP)]}, "shelf: grain"),
-    ({"boards": [UPRIGHT, changed(SHELF, grain="right")]}, "shelf: grain"),
-    ({"boards": [UPRIGHT, changed(SHELF, places=SHELF.places[:2])]}, "shelf: places"),
-    ({"boards": [UPRIGHT, changed(SHELF, cuts=[Bore])]}, "shelf: cuts[0]"),
+    ({"parts": []}, "parts"),
+    ({"parts": [UPRIGHT, "shelf"]}, "parts[1]"),
+    ({"parts": [UPRIGHT, UPRIGHT]}, "parts[1].name"),
+    ({"parts": [UPRIGHT, changed(SHELF, name="")]}, "parts[1].name"),
+    ({"parts": [UPRIGHT, PlacedPart(name="a", stok=OAK)]}, "parts[1].stok"),
+    ({"parts": [UPRIGHT, changed(SHELF, length=300)]}, "shelf: length"),
+    ({"parts": [UPRIGHT, changed(SHELF, width="-5 mm")]}, "shelf: width"),
+    ({"parts": [UPRIGHT, changed(SHELF, stock=None)]}, "shelf: stock"),
+    ({"parts": [UPRIGHT, changed(SHELF, grain=Way.UP)]}, "shelf: grain"),
+    ({"parts": [UPRIGHT, changed(SHELF, grain="right")]}, "shelf: grain"),
+    ({"parts": [UPRIGHT, changed(SHELF, places=SHELF.places[:2])]}, "shelf: places"),
+    ({"parts": [UPRIGHT, changed(SHELF, cuts=[Bore])]}, "shelf: cuts[0]"),
     (
-        {"boards": [UPRIGHT, changed(SHELF, cuts=[cut(Bore, face=Face.FACE_SIDE)])]},
+        {"parts": [UPRIGHT, changed(SHELF, cuts=[cut(Bore, face=Face.FACE_SIDE)])]},
         "shelf: cuts[0] (bore) diameter",
     ),
     ({"joints": [DadoJoint]}, "joints[0]"),
@@ -216,7 +216,7 @@ MISTAKES: list[tuple[dict[str, Any], str]] = [
 @pytest.mark.parametrize(("given", "parameter"), MISTAKES)
 def test_a_mistake_is_named_as_it_was_written(given: dict[str, Any], parameter: str) -> None:
     with pytest.raises(DesignError) as caught:
-        Composition(**{"name": "try", "boards": [UPRIGHT, SHELF], **given}).build()
+        Composition(**{"name": "try", "parts": [UPRIGHT, SHELF], **given}).build()
     named = [each.parameter for each in caught.value.problems]
     assert any(each.startswith(parameter) for each in named), named
 
@@ -251,11 +251,11 @@ def test_parameters_are_kept_as_written() -> None:
 def test_the_key_racks_shelf_follows_its_measured_thickness() -> None:
     """A shelf planed to 11.2 gets a groove 11.2 + 0.1 + 0.0025 x 11.2 = 11.33 wide."""
     thinner = Stock(name="thin", species="black walnut", thickness="11.2 mm", moisture="8 %")
-    boards = [
+    parts = [
         changed(each, stock=thinner) if each.name in ("shelf", "peg rail") else each
-        for each in rack.boards
+        for each in rack.parts
     ]
-    piece = changed(rack, boards=boards).build()
+    piece = changed(rack, parts=parts).build()
     prove(piece)
     groove = placed_named(piece, "back").part.cuts[0]
     assert replace(groove).width_mm == pytest.approx(11.33)  # type: ignore[attr-defined]

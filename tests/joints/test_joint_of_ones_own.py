@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from exporters.sheets.annotate import annotations_of
-from furniture import At, Board, CentredOn, Composition, FlushWith, Stock, Way, join
+from furniture import At, CentredOn, Composition, FlushWith, PlacedPart, Stock, Way, join
 from furniture.parts.cuts import Notch
 from furniture.pieces import Piece, placed_named
 from furniture.units import millimetres
@@ -17,10 +17,10 @@ OAK = Stock(name="oak", species="white oak", thickness="10 mm", moisture="9 %")
 
 def tray() -> Piece:
     """Two dividers of a tray, 200 and 120 long and 60 high, crossing in the middle."""
-    long = Board(
+    long = PlacedPart(
         name="long divider", stock=OAK, length="200 mm", width="60 mm", face_side=Way.FRONT
     )
-    short = Board(
+    short = PlacedPart(
         name="short divider",
         stock=OAK,
         length="120 mm",
@@ -34,7 +34,7 @@ def tray() -> Piece:
         ],
     )
     lap = join(EdgeLapJoint, "short divider", into="long divider", fit="0.2 mm")
-    return Composition(name="Tray", boards=[long, short], joints=[lap]).build()
+    return Composition(name="Tray", parts=[long, short], joints=[lap]).build()
 
 
 def test_it_fits_and_goes_together() -> None:
