@@ -211,7 +211,7 @@ class Fillings:
         packed = np.zeros((slots, keep, self._limit_words.size), np.uint64)
         made = np.zeros((slots, keep, 4), np.int32)
         count = np.zeros(slots, np.int32)
-        allowed = (limits > 0) & ((values - prices > 0) | all_needed)
+        allowed = (limits > 0) & ((values > 0) | all_needed)
         tables = (
             self.ls,
             self.ws,
