@@ -13,6 +13,7 @@ from furniture import (
     TOP_LEFT,
     TOP_RIGHT,
     CuttingWishes,
+    Dowels,
     EdgeProfile,
     Feet,
     Load,
@@ -29,7 +30,7 @@ from furniture import (
 )
 
 THICK = Stock(name="oak, thick", species="white oak", thickness="19.7 mm", moisture="9 %")
-THIN = Stock(name="oak, thin", species="white oak", thickness="10.2 mm", moisture="9 %")
+THIN = Stock(name="oak, thin", species="white oak", thickness="13.4 mm", moisture="9 %")
 PADS = Stock(name="oak, pads", species="white oak", thickness="6.4 mm", moisture="9 %")
 
 stand = SteppedStand(
@@ -58,6 +59,7 @@ stand = SteppedStand(
     openings=[
         Opening(on="tiers", size="12 mm", from_edge="55 mm", purpose=OpeningFor.DRAIN),
     ],
+    dowels=Dowels(count=2, diameter="6 mm"),
     feet=Feet(stock=PADS, length="36 mm", width="30 mm", inset="2 mm"),
     loads=[
         Load(
