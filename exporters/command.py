@@ -7,15 +7,21 @@ import sys
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
-from typing import NoReturn, Protocol
+from typing import TYPE_CHECKING, NoReturn, Protocol
 
 from exporters.packet import Output, Packet, PacketSettings, write_packet
+from exporters.report.terminal import GUIDANCE_SHORT, advice_of, counts_of, rows_of
 from exporters.target import check_target
-from furniture.checks.finding import Finding, Sense, Verdict
-from furniture.errors import DesignError, KnifewallError
+from furniture.checks.finding import Verdict
+from furniture.checks.of_piece.reading import shown_by
+from furniture.checks.of_piece.setting import Place, read_setting
+from furniture.errors import DesignError, KnifewallError, Problem
 from furniture.pieces import Piece, timbers_of
 from furniture.shop.boards import CuttingWishes, MeasuredBoard, cutting_job, problems_of_boards
 from furniture.shop.boards.outcome import CuttingOutcome
+
+if TYPE_CHECKING:
+    from rich.console import Console
 
 PAPERS = ("A4", "A3", "Letter", "Tabloid")
 GivenBoards = Sequence[MeasuredBoard] | Path | str
@@ -34,6 +40,7 @@ def main(
     *,
     boards: GivenBoards = (),
     wishes: CuttingWishes | None = None,
+    place: Place | str | None = None,
 ) -> NoReturn:
     """Writes the packet of a design and leaves with the exit code of `run`.
 
@@ -42,9 +49,10 @@ def main(
         arguments: of the command line; none takes those of this process.
         boards: to cut it from, as a list or the path of a CSV file; none says what to buy.
         wishes: what the cutting has to keep to; none takes what shops do.
+        place: where the piece will stand; none takes a heated house and its floor.
     """
     given = sys.argv[1:] if arguments is None else arguments
-    sys.exit(run(design, given, boards=boards, wishes=wishes))
+    sys.exit(run(design, given, boards=boards, wishes=wishes, place=place))
 
 
 def run(
@@ -53,6 +61,7 @@ def run(
     *,
     boards: GivenBoards = (),
     wishes: CuttingWishes | None = None,
+    place: Place | str | None = None,
 ) -> int:
     """The exit code: 0 written, 1 refused with nothing changed, 2 a check failed under --strict.
 
@@ -61,10 +70,11 @@ def run(
         arguments: of the command line, without the script's name.
         boards: to cut it from, as a list or the path of a CSV file; none says what to buy.
         wishes: what the cutting has to keep to; none takes what shops do.
+        place: where the piece will stand; none takes a heated house and its floor.
     """
     try:
         options = _options(arguments)
-        piece = _built(design, boards)
+        piece = _built(design, boards, place)
         check_target(options.out)
         outputs = frozenset(options.only or Output)
         cutting = None
@@ -77,6 +87,7 @@ def run(
             paper=options.paper,
             dated=options.date,
             revision=options.revision,
+            setting=read_setting(place),
         )
         packet = write_packet(piece, options.out, settings, cutting)
     except _HelpAsked:
@@ -92,14 +103,21 @@ def run(
     return CHECK_FAILED if failed and options.strict else DONE
 
 
-def _built(design: Design | Piece, boards: GivenBoards) -> Piece:
-    """The piece; what is wrong with the boards is said together with what is wrong with it."""
-    if isinstance(design, Piece):
-        return design
+def _built(design: Design | Piece, boards: GivenBoards, place: Place | str | None) -> Piece:
+    """The piece; what is wrong with boards or place is said together with what is wrong with it."""
+    problems: list[Problem] = []
+    piece = None
     try:
-        return design.build()
+        piece = design if isinstance(design, Piece) else design.build()
     except DesignError as error:
-        raise DesignError((*error.problems, *problems_of_boards(boards))) from error
+        problems += [*error.problems, *problems_of_boards(boards)]
+    try:
+        read_setting(place)
+    except DesignError as error:
+        problems += error.problems
+    if piece is None or problems:
+        raise DesignError(problems)
+    return piece
 
 
 class _CommandError(KnifewallError, ValueError):
@@ -152,12 +170,9 @@ def _date(text: str) -> date:
         raise argparse.ArgumentTypeError(f"{text!r} is not a date like 2026-03-14") from error
 
 
-def _report(
-    piece: Piece, packet: Packet, cutting: CuttingOutcome | None, target: Path
-) -> None:
+def _report(piece: Piece, packet: Packet, cutting: CuttingOutcome | None, target: Path) -> None:
     """A short table: the worst finding of every check, and what was assumed."""
     from rich.console import Console
-    from rich.table import Table
     from rich.text import Text
 
     console = Console(width=None if sys.stdout.isatty() else 110)
@@ -167,24 +182,8 @@ def _report(
         if timber.moisture_is_assumed:
             line = f"{timber.name}: moisture not given, {timber.moisture_pct:g} % assumed"
             console.print(Text(line))
-    if packet.findings:
-        table = Table(box=None, pad_edge=False)
-        for heading in ("check", "worst case", "value", "limit", "verdict"):
-            table.add_column(heading, justify="right" if heading in ("value", "limit") else "left")
-        for each in worst_of_each(packet):
-            limit = "" if each.limit is None else f"{each.limit:.3g} {each.unit}"
-            value = "" if each.value is None else f"{each.value:.3g} {each.unit}"
-            table.add_row(Text(each.check), Text(each.subject), value, limit, each.verdict.value)
-        console.print(table)
-        for each in worst_of_each(packet):
-            if each.verdict is not Verdict.OK and each.advice:
-                console.print(Text(f"{each.verdict.value}: {each.check}, {each.subject}"))
-                console.print(Text(f"  {each.advice}"))
-        console.print(
-            "The checks guide; local codes and tests decide. A piece that children can reach "
-            "is fixed to the wall.",
-            highlight=False,
-        )
+    if packet.groups:
+        _report_findings(console, piece, packet)
     if cutting is not None:
         from exporters.cutting import cutting_lines
 
@@ -193,23 +192,23 @@ def _report(
     console.print(Text(f"{len(packet.files)} files in {target}"))
 
 
-def worst_of_each(packet: Packet) -> list[Finding]:
-    """For every check its worst finding: the gravest verdict, then the least room to its limit."""
-    order = {Verdict.FAIL: 0, Verdict.CAUTION: 1, Verdict.OK: 2}
-    worst: dict[str, Finding] = {}
-    for each in packet.findings:
-        known = worst.get(each.check)
-        if known is None or (order[each.verdict], _room(each)) < (
-            order[known.verdict],
-            _room(known),
-        ):
-            worst[each.check] = each
-    return list(worst.values())
+def _report_findings(console: Console, piece: Piece, packet: Packet) -> None:
+    """What is not in order with its advice, gravest first; the rest counted."""
+    from rich.table import Table
+    from rich.text import Text
 
-
-def _room(finding: Finding) -> float:
-    """How far a value is inside its limit, as a share of it; infinite when there is none."""
-    if finding.value is None or finding.limit is None or finding.sense is None or not finding.limit:
-        return float("inf")
-    share = finding.value / finding.limit - 1
-    return share if finding.sense is Sense.AT_LEAST else -share
+    show = shown_by(piece)
+    rows = rows_of(packet.groups, show)
+    if rows:
+        table = Table(box=None, pad_edge=False)
+        for heading in ("verdict", "check", "worst case", "found", "asked"):
+            table.add_column(heading)
+        for row in rows:
+            table.add_row(*(Text(cell) for cell in row))
+        console.print(table)
+    for what, advice in advice_of(packet.groups):
+        console.print(Text(what))
+        console.print(Text(f"  {advice}"))
+    for line in counts_of(packet.groups, show):
+        console.print(Text(line))
+    console.print(Text(GUIDANCE_SHORT))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from enum import Enum
 from pathlib import Path
@@ -18,6 +18,8 @@ from exporters.tables import (
 )
 from exporters.target import SUMMARY, replace_packet
 from furniture.checks.finding import Finding
+from furniture.checks.of_piece import Group
+from furniture.checks.of_piece.setting import Setting, setting_record
 from furniture.pieces import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -36,21 +38,27 @@ class Output(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PacketSettings:
-    """How a packet is written: what goes in, on which paper, dated when."""
+    """How a packet is written: what goes in, on which paper, dated when; where the piece stands."""
 
     outputs: frozenset[Output] = frozenset(Output)
     paper: str | None = None
     dated: date
     revision: str = "-"
+    setting: Setting = field(default_factory=Setting)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Packet:
-    """A packet as written: its files and what the checks found."""
+    """A packet as written: its files and what the checks found, subject by subject."""
 
     files: tuple[str, ...]
-    findings: tuple[Finding, ...]
+    groups: tuple[Group, ...]
     weighed: Weighed | None
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What the checks found, in the order of their subjects."""
+        return tuple(finding for group in self.groups for finding in group.findings)
 
 
 def write_packet(
@@ -88,21 +96,25 @@ def _fill(
     if Output.CUTTING not in outputs:
         cutting = None
     weighed = None
-    findings: tuple[Finding, ...] = ()
     assembly = None
     if not outputs <= {Output.PARTS, Output.CUTTING}:
         from furniture.solids.measure import weigh
 
         weighed = weigh(piece)
+    groups: tuple[Group, ...] = ()
     if Output.CHECKS in outputs and weighed is not None:
         from furniture.assembly import assembly_of, assembly_record
         from furniture.assembly.findings import assembly_finding, fit_findings
-        from furniture.checks.of_piece import findings_of
+        from furniture.checks.of_piece import Subject, findings_by_subject
 
         order = assembly_of(piece)
         assembly = assembly_record(order)
         proofs = (*fit_findings(piece), assembly_finding(order))
-        findings = (*findings_of(piece, weighed), *proofs)
+        groups = (
+            *findings_by_subject(piece, weighed, settings.setting),
+            Group(subject=Subject.FIT, findings=proofs),
+        )
+    findings = tuple(finding for group in groups for finding in group.findings)
     made: list[Path] = []
     if Output.STEP in outputs:
         from exporters.step import write_step
@@ -115,8 +127,22 @@ def _fill(
         masses = None if weighed is None else weighed.parts
         rows = parts_rows(piece, masses)
         made.append(write_table(PARTS_HEADER, rows, folder / "parts.csv"))
-    if Output.CHECKS in outputs:
+    if Output.CHECKS in outputs and weighed is not None:
+        from exporters.report.write import write_report
+
         made.append(write_table(CHECKS_HEADER, checks_rows(findings), folder / "checks.csv"))
+        made.append(
+            write_report(
+                piece,
+                weighed,
+                groups,
+                folder / "checks.pdf",
+                setting=settings.setting,
+                dated=settings.dated,
+                revision=settings.revision,
+                paper=settings.paper,
+            )
+        )
     if Output.PICTURES in outputs:
         from exporters.pictures import write_pictures
 
@@ -131,8 +157,9 @@ def _fill(
         record = cutting_record(cutting)
     files = (*(path.relative_to(folder).as_posix() for path in made), SUMMARY)
     summary = summary_of(piece, weighed, findings, files, assembly, record)
+    summary["place"] = setting_record(settings.setting)
     write_summary(summary, folder / SUMMARY)
-    return Packet(files=files, findings=findings, weighed=weighed)
+    return Packet(files=files, groups=groups, weighed=weighed)
 
 
 def _write_sheets(

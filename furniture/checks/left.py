@@ -14,7 +14,7 @@ SHORT_GRAIN_DEPTHS = 2.0
 LEAST_SHORT_GRAIN_MM = 12.0
 DOWEL_SHARE = 0.5
 EDGE_DIAMETERS = 0.5
-END_DIAMETERS = 2.0
+END_DIAMETERS = 1.5
 _TRADE = "common practice, no source"
 
 
@@ -128,8 +128,9 @@ def bore_findings(
         thickness_mm: the wood it stands in, across its axis [mm]
         show: puts a length into the piece's unit
 
-    **Source:** common practice, no source: a diameter from centre to edge, two and a half from
-    centre to end, at most half the thickness.
+    **Source:** common practice, no source: a diameter from centre to edge, two from centre to end
+    (a trade magazine's page of dowel tips sets a 3/8 in dowel 3/4 in in), at most half the
+    thickness.
     """
     edge = diameter_mm * (0.5 + EDGE_DIAMETERS)
     end = diameter_mm * (0.5 + END_DIAMETERS)

@@ -189,7 +189,7 @@ def most_telling(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
 
 def worst_alone(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """For each check its worst finding alone, the others that are not in order named with it."""
+    """For each check its worst finding alone; others not in order are counted and named with it."""
     groups: dict[str, list[Finding]] = {}
     for each in findings:
         groups.setdefault(each.check, []).append(each)
@@ -212,7 +212,7 @@ GRAVEST_FIRST = {Verdict.FAIL: 0, Verdict.CAUTION: 1, Verdict.OK: 2}
 
 def badness(finding: Finding) -> tuple[int, float]:
     """Orders findings: the gravest verdict first, then the least room."""
-    return (GRAVEST_FIRST[finding.verdict], room_left(finding))
+    return (GRAVEST_FIRST[finding.verdict], round(room_left(finding), 6))
 
 
 def _standing_for(group: Sequence[Finding], how: str) -> Finding:
@@ -225,4 +225,5 @@ def _standing_for(group: Sequence[Finding], how: str) -> Finding:
         if each is not worst and each.verdict is not Verdict.OK and each.subject != worst.subject
     ]
     also = f"; the same of {', '.join(others)}" if others else ""
-    return replace(worst, basis=f"{how} of {len(group)}: {worst.basis}{also}")
+    subject = f"{worst.subject} and {len(others)} more" if others else worst.subject
+    return replace(worst, subject=subject, basis=f"{how} of {len(group)}: {worst.basis}{also}")

@@ -98,6 +98,30 @@ def read_setting(place: Place | str | None) -> Setting:
     )
 
 
+def setting_record(setting: Setting) -> dict[str, object]:
+    """The setting as plain data, for piece.json.
+
+    Args:
+        setting: where the piece stands
+    """
+    return {
+        "climate": setting.climate.name,
+        "seasons": [
+            {
+                "season": season.name,
+                "temperature_c": season.temperature_c,
+                "humidity_pct": season.humidity_pct,
+                "moisture_pct": round(season.moisture_pct, 3),
+                "source": season.source,
+            }
+            for season in setting.climate.seasons
+        ],
+        "stands_on": setting.stands_on.value,
+        "friction": setting.friction,
+        "cable_at_mm": setting.cable_at_mm,
+    }
+
+
 def _is_friction(value: object) -> bool:
     is_number = isinstance(value, (int, float)) and not isinstance(value, bool)
     return is_number and 0.05 <= value <= 1.5  # type: ignore[operator]

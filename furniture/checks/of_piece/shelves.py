@@ -88,7 +88,7 @@ def reaches_of(borne: Borne) -> tuple[Reach, ...]:
 
 def _from_post(borne: Borne) -> tuple[Reach, ...]:
     held = borne.one_side
-    out = held[0].out
+    holder, out = held[0].into.instance, held[0].out
     sideways = cross(out, (0.0, 0.0, 1.0))
     projection = borne.projection_mm(held[0])
     run = sum(each.run_mm for each in held)
@@ -97,7 +97,7 @@ def _from_post(borne: Borne) -> tuple[Reach, ...]:
     turned = _turned_loads(borne, out)
     found = [
         Reach(
-            told=f"{borne.name} before its post",
+            told=f"{borne.name} in front of {holder}",
             direction=out,
             is_bound=whole - run > SHORTEST_SPAN_MM,
             span=span_before_post(
@@ -113,7 +113,7 @@ def _from_post(borne: Borne) -> tuple[Reach, ...]:
     if overhang > SHORTEST_SPAN_MM:
         found.append(
             Reach(
-                told=f"{borne.name} past its post",
+                told=f"{borne.name} beside {holder}",
                 direction=sideways,
                 span=span_past_post(
                     overhang, depth, borne.thickness_mm, borne.weight_n * overhang / whole,
@@ -192,7 +192,7 @@ def _bounded(finding: Finding, reach: Reach) -> Finding:
 
 
 def _with_hand(shelf: Shelf) -> Shelf:
-    return replace(shelf, name=f"{shelf.name}, a hand on it", span=with_hand(shelf.span, HAND_N))
+    return replace(shelf, name=f"{shelf.name} under a hand", span=with_hand(shelf.span, HAND_N))
 
 
 def _worst_of_each_check(cases: Iterable[tuple[Finding, ...]]) -> list[Finding]:

@@ -12,7 +12,7 @@ from furniture.checks.left import (
     bore_findings,
     short_grain_finding,
 )
-from furniture.checks.of_piece.reading import most_telling, shown_by
+from furniture.checks.of_piece.reading import shown_by, worst_alone
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, Dado, Groove, Rabbet
 from furniture.parts.faces import ENDS, WIDE_FACES
@@ -29,7 +29,7 @@ def wood_left_findings_of(piece: Piece) -> tuple[Finding, ...]:
         piece: the piece as cut
     """
     show = shown_by(piece)
-    return most_telling(
+    return worst_alone(
         finding for each in distinct_parts(piece) for finding in _of_part(each.part, show)
     )
 

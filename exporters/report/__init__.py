@@ -1,0 +1,1 @@
+"""The checks told to a maker: on paper (`write`) and on the terminal (`terminal`)."""

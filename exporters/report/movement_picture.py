@@ -1,0 +1,191 @@
+"""A moving part season by season: how much it changes, against the room that it has."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from reportlab.lib.utils import simpleSplit
+from reportlab.platypus import Flowable
+
+from exporters.report.style import (
+    BLACK,
+    FINE_PT,
+    LIGHT,
+    MIDDLE,
+    MM,
+    PALE,
+    SMALL_SIZE,
+    THIN_PT,
+    bold,
+    plain,
+)
+from furniture.checks.finding import Show
+from furniture.checks.of_piece.seasons import Hold, Movement
+from furniture.checks.seasons import HARMLESS_PRESS_MM
+from furniture.timber.climates import Climate
+from furniture.timber.play import LEAST_PLAY_MM
+
+LABEL_MM, ROW_MM, BAR_MM, LINE_MM = 31.0, 4.6, 2.6, 3.3
+
+
+class MovementPicture(Flowable):  # type: ignore[misc]
+    """Three rows (driest, as made, dampest) of bars from zero, and the line where room ends.
+
+    Args:
+        movement: the part.
+        climate: the place.
+        show: puts a length [mm] into the piece's unit.
+        width_mm: the room on paper [mm].
+    """
+
+    def __init__(self, movement: Movement, climate: Climate, show: Show, width_mm: float) -> None:
+        super().__init__()
+        self._movement = movement
+        self._climate = climate
+        self._show = show
+        self.width = width_mm * MM
+        self._title = simpleSplit(title_of(movement), bold(), SMALL_SIZE, self.width - 3 * MM)
+        self._words = simpleSplit(self._told(), plain(), SMALL_SIZE, self.width - 3 * MM)
+        head = (len(self._title) + len(self._words)) * LINE_MM + 1.5
+        self._chart = (3 * ROW_MM + 5.5) * MM
+        self.height = head * MM + self._chart
+        low, high = _range(movement)
+        self._zero = (LABEL_MM + 12.0) * MM
+        room = self.width - self._zero - 11.0 * MM
+        self.points_per_mm = room / (high - low)
+        self._zero += -low * self.points_per_mm
+
+    def wrap(self, _width: float, _height: float) -> tuple[float, float]:
+        """The size that it takes [pt]."""
+        return (self.width, self.height)
+
+    def draw(self) -> None:
+        """Draw it: words, limits, bars."""
+        canvas, movement = self.canv, self._movement
+        canvas.saveState()
+        y = self.height - SMALL_SIZE
+        for font, grey, lines in ((bold(), BLACK, self._title), (plain(), MIDDLE, self._words)):
+            canvas.setFont(font, SMALL_SIZE)
+            canvas.setFillColor(grey)
+            for line in lines:
+                canvas.drawString(0, y, line)
+                y -= LINE_MM * MM
+        bottom = self._chart - 3 * ROW_MM * MM
+        for limit in limits_of(movement):
+            self._limit(canvas, limit, bottom)
+        canvas.setLineWidth(FINE_PT)
+        canvas.setStrokeColor(BLACK)
+        canvas.line(self._zero, bottom, self._zero, bottom + 3 * ROW_MM * MM)
+        rows = (
+            (_season_words(self._climate.driest.name, self._climate.driest.moisture_pct),
+             movement.shift.driest_mm),
+            (f"as made, {movement.meeting.inner.made_at_pct:.1f} %", 0.0),
+            (_season_words(self._climate.dampest.name, self._climate.dampest.moisture_pct),
+             movement.shift.dampest_mm),
+        )  # fmt: skip
+        for index, (label, change) in enumerate(rows):
+            self._row(canvas, bottom + (2 - index) * ROW_MM * MM, label, change)
+        canvas.restoreState()
+
+    def _row(self, canvas: Any, y: float, label: str, change: float) -> None:
+        middle = y + ROW_MM * MM / 2
+        base = middle - SMALL_SIZE * 0.36
+        canvas.setFillColor(BLACK)
+        canvas.setFont(plain(), SMALL_SIZE)
+        canvas.drawString(0, base, label)
+        end = self._zero + change * self.points_per_mm
+        canvas.setFillColor(LIGHT)
+        canvas.setStrokeColor(BLACK)
+        canvas.setLineWidth(FINE_PT)
+        low, high = min(self._zero, end), max(self._zero, end)
+        if high - low > 0.1:
+            canvas.rect(low, middle - BAR_MM * MM / 2, high - low, BAR_MM * MM, stroke=1, fill=1)
+        canvas.setFillColor(BLACK)
+        text = signed(change, self._show)
+        if change < 0.0:
+            width = canvas.stringWidth(text, plain(), SMALL_SIZE)
+            self._on_white(canvas, low - 1.0 * MM - width, base, text)
+        else:
+            self._on_white(canvas, high + 1.0 * MM, base, text)
+
+    def _on_white(self, canvas: Any, x: float, y: float, text: str) -> None:
+        width = canvas.stringWidth(text, plain(), SMALL_SIZE)
+        canvas.setFillColor("white")
+        canvas.rect(x - 0.5, y - 1.0, width + 1.0, SMALL_SIZE, stroke=0, fill=1)
+        canvas.setFillColor(BLACK)
+        canvas.drawString(x, y, text)
+
+    def _limit(self, canvas: Any, limit: float, bottom: float) -> None:
+        """Where it jams or strains: a line, the ground past it shaded, its figure below."""
+        x = self._zero + limit * self.points_per_mm
+        top = bottom + 3 * ROW_MM * MM
+        edge = LABEL_MM * MM if limit < 0 else self.width
+        canvas.setFillColor(PALE)
+        canvas.rect(min(x, edge), bottom, abs(edge - x), top - bottom, stroke=0, fill=1)
+        canvas.setStrokeColor(BLACK)
+        canvas.setLineWidth(THIN_PT)
+        canvas.setDash([2.2, 1.6])
+        canvas.line(x, bottom - 1.2 * MM, x, top)
+        canvas.setDash()
+        canvas.setFillColor(BLACK)
+        canvas.setFont(plain(), SMALL_SIZE)
+        text = f"{_LIMIT_WORDS[self._movement.meeting.hold]} {signed(limit, self._show)}"
+        half = canvas.stringWidth(text, plain(), SMALL_SIZE) / 2
+        x = min(max(x, half), self.width - half)
+        canvas.drawCentredString(x, bottom - 4.2 * MM, text)
+
+    def _told(self) -> str:
+        movement, show = self._movement, self._show
+        inner = movement.meeting.inner
+        size = f"{show(inner.size_mm)} of {inner.species.name}"
+        if movement.wanted_mm is not None:
+            room = movement.meeting.room_mm
+            widest = room - min(0.0, movement.shift.driest_mm, movement.shift.dampest_mm)
+            return (
+                f"{size}, made with {show(room)} of gap in all where {show(movement.wanted_mm)} is "
+                f"wanted; the gap opens to {show(widest)}"
+            )
+        if movement.meeting.hold is Hold.GLUED:
+            return f"{size}, held fast by glue: how far the two would part ways"
+        return f"{size}; its housing is made {show(movement.meeting.room_mm)} wider"
+
+
+_LIMIT_WORDS = {Hold.LOOSE: "jams at", Hold.GLUED: "strains at", Hold.HOUSED: "presses at"}
+
+
+def title_of(movement: Movement) -> str:
+    """The part, what holds it and which of its sizes is meant."""
+    inner, outer = movement.meeting.inner, movement.meeting.outer
+    word = {Hold.LOOSE: "in", Hold.GLUED: "glued to", Hold.HOUSED: "housed in"}
+    return f"{inner.part} {word[movement.meeting.hold]} {outer.part}: {inner.across.value}"
+
+
+def limits_of(movement: Movement) -> tuple[float, ...]:
+    """The changes at which it jams, strains or presses [mm]; glue strains both ways.
+
+    Args:
+        movement: the part.
+    """
+    if movement.meeting.hold is Hold.GLUED:
+        return (-movement.limit_mm, movement.limit_mm)
+    if movement.meeting.hold is Hold.LOOSE:
+        return (max(0.0, movement.limit_mm - LEAST_PLAY_MM),)
+    return (movement.limit_mm + HARMLESS_PRESS_MM,)
+
+
+def signed(change_mm: float, show: Show) -> str:
+    """A change with its sign; a true minus for a loss."""
+    if abs(change_mm) < 1e-9:
+        return "0"
+    return f"{'+' if change_mm > 0.0 else '−'}{show(abs(change_mm))}"
+
+
+def _range(movement: Movement) -> tuple[float, float]:
+    places = (0.0, movement.shift.driest_mm, movement.shift.dampest_mm, *limits_of(movement))
+    low, high = min(places), max(places)
+    return (low, max(high, low + 0.1)) if math.isfinite(low) else (0.0, 1.0)
+
+
+def _season_words(name: str, moisture_pct: float) -> str:
+    return f"{name} season, {moisture_pct:.1f} %"

@@ -1,0 +1,337 @@
+"""The report's pages: verdicts in words and the plan, the seasons, every finding in a table."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from html import escape
+
+from reportlab.platypus import (
+    Flowable,
+    KeepTogether,
+    LongTable,
+    Paragraph,
+    Spacer,
+    Table,
+    TableStyle,
+)
+
+from exporters.report.movement_picture import MovementPicture
+from exporters.report.plan import Plan
+from exporters.report.plan_picture import Mark, PlanPicture, Sign
+from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, PALE, THIN_PT, bold, styles
+from exporters.report.words import (
+    GUIDANCE,
+    VERDICT_WORDS,
+    amiss,
+    amount,
+    asked,
+    counted,
+    happens,
+    in_order,
+    nearest,
+    worst_of_each,
+)
+from furniture.checks.finding import Finding, Show, Verdict
+from furniture.checks.of_piece import Group, Setting
+from furniture.checks.of_piece.reading import badness
+from furniture.checks.of_piece.seasons import Hold, Movement
+from furniture.checks.stability import Leaning
+from furniture.checks.stability_findings import TABLE_TOP_EQUIPMENT
+
+MILDER = {"sag by the strict rule": "sag that shows"}
+"""Checks that are not told in words where another one has found the same thing worse."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """What the report tells: the findings, the plan if it stands, and what moves."""
+
+    name: str
+    told: str
+    groups: tuple[Group, ...]
+    plan: Plan | None
+    movements: tuple[Movement, ...]
+    setting: Setting
+    show: Show
+
+
+def story_of(report: Report, width_mm: float) -> list[Flowable]:
+    """Everything that the report says, in order.
+
+    Args:
+        report: what it tells.
+        width_mm: of the text [mm].
+    """
+    return [
+        *_head(report),
+        *_in_words(report),
+        *_stability(report, width_mm),
+        *_seasons(report, width_mm),
+        *_table(report, width_mm),
+    ]
+
+
+def _p(text: str, style: str) -> Paragraph:
+    return Paragraph(escape(text), styles()[style])
+
+
+def _head(report: Report) -> list[Flowable]:
+    return [
+        _p(f"{report.name}: will it stand, hold, and last a winter?", "title"),
+        _p(report.told, "text"),
+        Spacer(0, 2 * MM),
+    ]
+
+
+def _in_words(report: Report) -> list[Flowable]:
+    found: list[Flowable] = [_p(counted(report.groups), "strong")]
+    for group in report.groups:
+        found += _group_in_words(group, report.show)
+    return [*found, Spacer(0, 2.5 * MM), _boxed(GUIDANCE)]
+
+
+def _group_in_words(group: Group, show: Show) -> list[Flowable]:
+    wrong = amiss(group)
+    if not wrong:
+        near = nearest(group, show)
+        tail = f"; {near}" if near else ""
+        line = f"{_strong(group.subject.value)}: in order{escape(tail)}."
+        return [Spacer(0, 1.4 * MM), Paragraph(line, styles()["text"])]
+    fails = sum(each.verdict is Verdict.FAIL for each in wrong)
+    words = f"{fails} of {len(group.findings)} fail" if fails else "to mind"
+    found: list[Flowable] = [
+        Spacer(0, 1.4 * MM),
+        Paragraph(f"{_strong(group.subject.value)}: {words}.", styles()["text"]),
+    ]
+    for each in worst_of_each(_told(wrong)):
+        item = [_p(f"{_bullet(each)} {happens(each, show)}", "item")]
+        if each.advice:
+            item.append(_p(f"To do: {each.advice}.", "change"))
+        found.append(KeepTogether(item))
+    return found
+
+
+def _told(wrong: Sequence[Finding]) -> list[Finding]:
+    """Of two rules for the same sag the milder one that is broken speaks."""
+    checks = {each.check for each in wrong}
+    return [each for each in wrong if MILDER.get(each.check) not in checks]
+
+
+def _strong(text: str) -> str:
+    return f'<font name="{bold()}">{escape(text)}</font>'
+
+
+def _bullet(finding: Finding) -> str:
+    return "■" if finding.verdict is Verdict.FAIL else "▫"
+
+
+def _boxed(text: str) -> Flowable:
+    return Table(
+        [[_p(text, "text")]],
+        style=TableStyle(
+            [
+                ("BOX", (0, 0), (-1, -1), THIN_PT, BLACK),
+                ("LEFTPADDING", (0, 0), (-1, -1), 2 * MM),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 2 * MM),
+                ("TOPPADDING", (0, 0), (-1, -1), 1.4 * MM),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8 * MM),
+            ]
+        ),
+    )
+
+
+def _stability(report: Report, width_mm: float) -> list[Flowable]:
+    plan = report.plan
+    if plan is None:
+        return []
+    left = width_mm * 0.55
+    picture = PlanPicture(plan, report.show, (left, 66.0))
+    right = [_edge_table(plan, report.show), Spacer(0, 2 * MM), *_legend(plan)]
+    body = Table(
+        [[picture, right]],
+        colWidths=[left * MM, (width_mm - left) * MM],
+        style=TableStyle(
+            [
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+            ]
+        ),
+    )
+    caption = (
+        f"From above, front at the bottom, at 1:{picture.scale:g}. Heavy line: what it stands on. "
+        f"Light lines: tiers and lid. At least {TABLE_TOP_EQUIPMENT.limit_deg:g}° of tilt is asked "
+        f"({TABLE_TOP_EQUIPMENT.source}; {TABLE_TOP_EQUIPMENT.scope})."
+    )
+    return [KeepTogether([_p("Standing, from above", "head"), _p(caption, "small"), body])]
+
+
+def _edge_table(plan: Plan, show: Show) -> Flowable:
+    rows = [[_p(text, "small strong") for text in ("edge", "empty", "loaded at its worst")]]
+    for each in plan.edges:
+        rows.append(
+            [
+                _p(f"{each.letter} {each.edge.name}", "small"),
+                _p(_tips(each.empty), "small"),
+                _p(_loaded_words(each.loaded, show), "small"),
+            ]
+        )
+    return Table(
+        rows,
+        colWidths=[19 * MM, 21 * MM, None],
+        style=TableStyle(
+            [
+                ("LINEBELOW", (0, 0), (-1, 0), THIN_PT, BLACK),
+                ("LINEBELOW", (0, 1), (-1, -1), FINE_PT, LIGHT),
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("TOPPADDING", (0, 0), (-1, -1), 1.2),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8),
+                ("LEFTPADDING", (0, 0), (-1, -1), 2),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 2),
+            ]
+        ),
+    )
+
+
+def _tips(leaning: Leaning) -> str:
+    return f"tips at {leaning.angle_deg:.1f}°"
+
+
+def _loaded_words(leaning: Leaning | None, show: Show) -> str:
+    if leaning is None:
+        return "no loads stated"
+    if not leaning.loads:
+        return "worst when empty"
+    return f"tips at {leaning.angle_deg:.1f}°, {show(leaning.inside_mm)} inside"
+
+
+def _legend(plan: Plan) -> list[Flowable]:
+    signs = [Sign.CENTRE, Sign.CONTACT]
+    if plan.loaded is not None:
+        signs.insert(1, Sign.LOADED)
+    words = {sign: sign.value for sign in signs}
+    words[Sign.CENTRE] += ", with its distance to each edge"
+    if plan.loaded is not None:
+        edge = f"{plan.worst.letter} {plan.worst.edge.name}"
+        words[Sign.LOADED] += f" for edge {edge}, the ringed one"
+    return [
+        Table(
+            [[Mark(sign), _p(words[sign], "small")] for sign in signs],
+            colWidths=[6 * MM, None],
+            style=TableStyle(
+                [
+                    ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+                    ("LEFTPADDING", (0, 0), (-1, -1), 2),
+                    ("TOPPADDING", (0, 0), (-1, -1), 1),
+                    ("BOTTOMPADDING", (0, 0), (-1, -1), 1),
+                ]
+            ),
+        )
+    ]
+
+
+def _seasons(report: Report, width_mm: float) -> list[Flowable]:
+    climate = report.setting.climate
+    shown = _worth_a_picture(report.movements)
+    head = _p("Season by season", "head")
+    found: list[Flowable] = []
+    if not shown:
+        return [head, _p("Nothing in it moves where another part holds it.", "text")]
+    words = (
+        f"{climate.name}: {climate.driest.told}, {climate.dampest.told}; source of the air: "
+        f"{climate.driest.source}. Bars show how much a size has shrunk (left) or grown (right) "
+        "since it was made, against the part that holds it; past the broken line there is no "
+        f"room left. {_play_words(shown)}"
+    )
+    found.append(_p(words, "small"))
+    half = width_mm / 2.0 - 3.0
+    pictures = [MovementPicture(each, climate, report.show, half) for each in shown]
+    rows = [pictures[index : index + 2] for index in range(0, len(pictures), 2)]
+    found.append(
+        Table(
+            [[*row, ""][:2] for row in rows],
+            colWidths=[width_mm / 2.0 * MM] * 2,
+            style=TableStyle(
+                [
+                    ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                    ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+                    ("TOPPADDING", (0, 0), (-1, -1), 3 * MM),
+                    ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ]
+            ),
+        )
+    )
+    return [KeepTogether([head, *found])]
+
+
+def _worth_a_picture(movements: Sequence[Movement]) -> list[Movement]:
+    """All that are loose or not in order, and of each other kind the one nearest to its limit."""
+    moving = [each for each in movements if each.shift.range_mm > 0.0]
+    nearest_of = {
+        hold: min(
+            (each for each in moving if each.meeting.hold is hold),
+            key=lambda each: badness(each.finding),
+            default=None,
+        )
+        for hold in Hold
+    }
+    return [
+        each
+        for each in moving
+        if each.meeting.hold is Hold.LOOSE
+        or each.finding.verdict is not Verdict.OK
+        or each is nearest_of[each.meeting.hold]
+    ]
+
+
+def _play_words(movements: Sequence[Movement]) -> str:
+    if any(each.meeting.hold is Hold.LOOSE for each in movements):
+        return "A loose part keeps a sheet of card's play before that line."
+    return ""
+
+
+def _table(report: Report, width_mm: float) -> list[Flowable]:
+    shares = (0.25, 0.34, 0.145, 0.165, 0.10)
+    rows: list[list[Flowable]] = [
+        [_p(text, "small strong") for text in ("check", "of what", "found", "asked", "verdict")]
+    ]
+    style: list[tuple[object, ...]] = [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("TOPPADDING", (0, 0), (-1, -1), 1.0),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8),
+        ("LEFTPADDING", (0, 0), (-1, -1), 2),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 3),
+        ("LINEBELOW", (0, 0), (-1, 0), THIN_PT, BLACK),
+        ("LINEBELOW", (0, 1), (-1, -1), FINE_PT, LIGHT),
+    ]
+    for group in report.groups:
+        style += [
+            ("SPAN", (0, len(rows)), (-1, len(rows))),
+            ("BACKGROUND", (0, len(rows)), (-1, len(rows)), PALE),
+            ("NOSPLIT", (0, len(rows)), (0, len(rows) + 1)),
+        ]
+        rows.append([_p(group.subject.value, "small strong"), *([Spacer(0, 0)] * 4)])
+        for each in (*amiss(group), *in_order(group)):
+            rows.append(_row(each, report.show))
+    table = LongTable(
+        rows, colWidths=[share * width_mm * MM for share in shares], repeatRows=1,
+        style=TableStyle(style),
+    )  # fmt: skip
+    words = (
+        "How each figure was reckoned, with its source and the limit's, stands beside it in "
+        "checks.csv. Where several findings of one kind are in order, the one nearest to its "
+        "limit speaks for them."
+    )
+    return [_p("Every finding", "head"), _p(words, "small"), Spacer(0, 1.5 * MM), table]
+
+
+def _row(finding: Finding, show: Show) -> list[Flowable]:
+    style = "small" if finding.verdict is Verdict.OK else "small strong"
+    return [
+        _p(finding.check, "small"),
+        _p(finding.subject, "small"),
+        _p(amount(finding.value, finding.unit, show), "small"),
+        _p(asked(finding, show), "small"),
+        _p(VERDICT_WORDS[finding.verdict], style),
+    ]

@@ -1,0 +1,62 @@
+"""The findings on the terminal: what is not in order first, the rest counted."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from exporters.report.words import amiss, amount, asked, counted, worst_of_each
+from furniture.checks.finding import Show
+from furniture.checks.of_piece import Group
+from furniture.checks.of_piece.reading import badness
+
+GUIDANCE_SHORT = (
+    "The checks guide; local codes and tests decide. A piece that children can reach is fixed to "
+    "the wall."
+)
+TILT = "tilt before it tips"
+Row = tuple[str, str, str, str, str]
+
+
+def rows_of(groups: Sequence[Group], show: Show) -> list[Row]:
+    """One row for every check that is not in order: verdict, check, worst case, value, limit.
+
+    Args:
+        groups: the findings by subject.
+        show: puts a length [mm] into the piece's unit.
+    """
+    return [
+        (
+            each.verdict.value,
+            each.check,
+            each.subject,
+            amount(each.value, each.unit, show),
+            asked(each, show),
+        )
+        for group in groups
+        for each in worst_of_each(amiss(group))
+    ]
+
+
+def advice_of(groups: Sequence[Group]) -> list[tuple[str, str]]:
+    """Check and advice of every row that has one."""
+    return [
+        (f"{each.check}, {each.subject}", each.advice)
+        for group in groups
+        for each in worst_of_each(amiss(group))
+        if each.advice
+    ]
+
+
+def counts_of(groups: Sequence[Group], show: Show) -> list[str]:
+    """How many are of each verdict, where they are in order, and the tilt that it stands."""
+    quiet = [group for group in groups if not amiss(group)]
+    lines = [counted(groups)]
+    if quiet:
+        names = ", ".join(f"{group.subject.value} {len(group.findings)}" for group in quiet)
+        lines[0] += f" All in order: {names}."
+    tilts = [each for group in groups for each in group.findings if each.check == TILT]
+    if tilts:
+        least = min(tilts, key=badness)
+        value = amount(least.value, least.unit, show)
+        lines.append(f"It tips at {value} over its {least.subject}; {asked(least, show)} is asked.")
+    return lines

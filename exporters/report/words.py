@@ -1,0 +1,185 @@
+"""Findings in a maker's words: what would happen, against what is asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from furniture.checks.finding import Finding, Sense, Show, Verdict
+from furniture.checks.of_piece import Group
+from furniture.checks.of_piece.reading import badness
+
+VERDICT_WORDS = {Verdict.OK: "in order", Verdict.CAUTION: "to mind", Verdict.FAIL: "fails"}
+GUIDANCE = (
+    "The checks guide; local codes and tests of the finished piece decide. A tall piece, or any "
+    "that children can reach, is fixed to the wall with hardware made for it, put in by someone "
+    "licensed to where that is asked."
+)
+
+_STRESS = "{{subject}}: its wood is stressed to {{value}} in {how}; {{limit}} is safe."
+HAPPENS: dict[str, str] = {
+    "tilt before it tips": "{subject}: tilted by {value} it falls; {limit} is asked.",
+    "push of 13 % of the weight": (
+        "A push of {value} at the top tips it over its {subject}; {limit} is asked, 13 % of its "
+        "weight."
+    ),
+    "push at the top": (
+        "A push of {value} at the top tips it over its {subject}; a knock pushes with {limit}."
+    ),
+    "pull on the cable": (
+        "A pull of {value} on its cable tips it over its {subject}; {limit} is asked."
+    ),
+    "tilt left on an uneven floor": (
+        "On an uneven floor ({subject}) only {value} of tilt is left; {limit} is asked."
+    ),
+    "hand leaning on a front edge": (
+        "A hand that leans on the {subject} tips it with {value}; a hand may lean with {limit}."
+    ),
+    "press of half the weight": "The {subject} bears {value} before it tips; {limit} is asked.",
+    "hand push (voluntary)": (
+        "A hand's firm push tips it over its {subject} at {value}; tests of tall furniture push "
+        "with {limit}."
+    ),
+    "child on a front edge (voluntary)": (
+        "A child on the {subject} tips it with {value}; tests of tall furniture load {limit}."
+    ),
+    "tilt on carpet (voluntary)": (
+        "A carpet leans it {limit} forward, and it falls at {value} ({subject})."
+    ),
+    "hold on the wall": (
+        "It hangs on a wall, so tip-over does not apply: the fixing is the thing to check. It is "
+        "pulled outward with {value}."
+    ),
+    "bending stress with a hand on a shelf": _STRESS.format(how="bending"),
+    "shear stress with a hand on a shelf": _STRESS.format(how="shear"),
+    "bending stress of a shelf": _STRESS.format(how="bending"),
+    "shear stress of a shelf": _STRESS.format(how="shear"),
+    "sag that shows": "{subject} sags by {value} in time; over {limit} it shows.",
+    "sag by the strict rule": "{subject} sags by {value} in time; up to {limit} looks straight.",
+    "shelf as a lever in its dado": (
+        "{subject}: the dado is pressed with {value} by a cautious estimate; up to {limit} it "
+        "takes no dent."
+    ),
+    "shelf as a lever in its dado, a hand on its edge": (
+        "{subject}: the dado is pressed with {value} by a cautious estimate that counts no glue; "
+        "up to {limit} it takes no dent."
+    ),
+    "droop of a loose housing": (
+        "Dry, {subject} can droop {value} at its front before the dado grips; {limit} looks level."
+    ),
+    "glue of a mitred corner": (
+        "The corner of {subject} takes a push of {value} in the middle of a side, by a cautious "
+        "estimate; a hand pushes with {limit}."
+    ),
+    "butt at an end grain": "{subject}: glue holds little on end grain.",
+    "gap of a loose part": (
+        "{subject}: made with {value} of gap in all it jams in the dampest season; {limit} is "
+        "needed."
+    ),
+    "glued across the grain": (
+        "{subject}: the two part ways by {value} over the year; wood and glue give {limit}."
+    ),
+    "swelling in a housing": "{subject} has {value} of room and swells; {limit} is needed.",
+    "wood behind a dado": "{subject}: {value} of wood is left behind it; {limit} is usual.",
+    "wood beside a rabbet": "{subject}: {value} of wood is left beside it; {limit} is usual.",
+    "short grain at an end": "{subject}: {value} of short grain may split off; {limit} holds.",
+    "short rip at the saw": "{subject} is {value} long when ripped; {limit} can be held safely.",
+    "narrow rip at the saw": "{subject} is {value} wide when ripped; {limit} can be held safely.",
+    "short cross-cut at the saw": (
+        "{subject} is {value} long when cross-cut; hands stay {limit} from the blade."
+    ),
+    "sum of errors over the dadoes": (
+        "Small errors may put the {subject} off by {value}; {limit} passes unseen."
+    ),
+    "sum of errors round a mitred box": (
+        "Small errors at eight cuts may open the {subject} by {value}; glue bridges {limit}."
+    ),
+}
+
+
+def amount(value: float | None, unit: str, show: Show) -> str:
+    """A figure with its unit, lengths in the piece's; a dash where there is none.
+
+    Args:
+        value: the figure, in `unit`.
+        unit: of the finding.
+        show: puts a length [mm] into the piece's unit.
+    """
+    if value is None:
+        return "–"
+    if unit == "mm":
+        return show(value)
+    digits = f"{value:.0f}" if abs(value) >= 100.0 else f"{value:.3g}"
+    return f"{digits}{_UNITS.get(unit, f' {unit}')}".strip()
+
+
+_UNITS = {"deg": "°", "mm2": " mm²", "mm3": " mm³"}
+
+
+def asked(finding: Finding, show: Show) -> str:
+    """What is asked, such as `at least 10 °`; a dash where nothing is."""
+    if finding.limit is None or finding.sense is None:
+        return "–"
+    sign = "at least" if finding.sense is Sense.AT_LEAST else "at most"
+    return f"{sign} {amount(finding.limit, finding.unit, show)}"
+
+
+def happens(finding: Finding, show: Show) -> str:
+    """What would happen, as a sentence.
+
+    Args:
+        finding: one that is not in order.
+        show: puts a length [mm] into the piece's unit.
+    """
+    value = amount(finding.value, finding.unit, show)
+    limit = amount(finding.limit, finding.unit, show)
+    template = HAPPENS.get(finding.check)
+    if template is None or finding.value is None:
+        tail = f": {value}, {asked(finding, show)}" if finding.value is not None else ""
+        reason = "" if finding.value is not None else f": {finding.basis}"
+        text = f"{finding.check}, {finding.subject}{tail or reason}."
+    else:
+        text = template.format(subject=finding.subject, value=value, limit=limit)
+    return text[0].upper() + text[1:]
+
+
+def worst_of_each(findings: Iterable[Finding]) -> list[Finding]:
+    """For every check its worst finding: the gravest verdict, then the least room to its limit."""
+    worst: dict[str, Finding] = {}
+    for each in findings:
+        known = worst.get(each.check)
+        if known is None or badness(each) < badness(known):
+            worst[each.check] = each
+    return list(worst.values())
+
+
+def amiss(group: Group) -> list[Finding]:
+    """The findings of a group that are not in order, the gravest first."""
+    found = [each for each in group.findings if each.verdict is not Verdict.OK]
+    return sorted(found, key=badness)
+
+
+def in_order(group: Group) -> list[Finding]:
+    """The findings of a group that are in order, the one nearest to its limit first."""
+    found = [each for each in group.findings if each.verdict is Verdict.OK]
+    return sorted(found, key=badness)
+
+
+def nearest(group: Group, show: Show) -> str:
+    """The finding of a group that is in order and nearest to its limit, in words; or nothing."""
+    for each in in_order(group):
+        if each.value is not None and each.limit is not None and each.sense is not None:
+            value = amount(each.value, each.unit, show)
+            return f"nearest is {each.check}, {each.subject}: {value}, asked {asked(each, show)}"
+    return ""
+
+
+def counted(groups: Sequence[Group]) -> str:
+    """How many findings are of each verdict, in words."""
+    findings = [each for group in groups for each in group.findings]
+    count: Callable[[Verdict], int] = lambda verdict: sum(  # noqa: E731 - said once
+        each.verdict is verdict for each in findings
+    )
+    fails, cautions = count(Verdict.FAIL), count(Verdict.CAUTION)
+    first = "Nothing fails" if not fails else f"{fails} fail{'s' if fails == 1 else ''}"
+    second = f"{cautions} {'wants' if cautions == 1 else 'want'} minding"
+    return f"{first}, {second}, {count(Verdict.OK)} are in order."
