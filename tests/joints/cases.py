@@ -326,7 +326,7 @@ def frame_mitres(draw: st.DrawFn) -> Case:
     """Two rails of a frame at a square corner, of one width or of two."""
     thickness, first, second = draw(mm(12, 25)), draw(mm(150, 300)), draw(mm(150, 300))
     width = draw(mm(25, 60))
-    other = draw(st.one_of(st.just(width), mm(30, 50)))
+    other = draw(st.one_of(st.just(width), mm(0.6 * width, 1.6 * width)))  # within what a saw turns
     bottom = board("bottom", (first, width, thickness), (0.0, 0.0, 0.0), X, Y)
     side = board("side", (second, other, thickness), (first, 0.0, 0.0), Y, LEFTWARDS)
     wedge = thickness * width * other / 2
