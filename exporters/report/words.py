@@ -79,6 +79,7 @@ HAPPENS: dict[str, str] = {
         "{subject}: the two part ways by {value} over the year; wood and glue give {limit}."
     ),
     "swelling in a housing": "{subject} has {value} of room and swells; {limit} is needed.",
+    "slot for a screw": "{subject} is {value} long; the panel's travel asks for {limit}.",
     "wood behind a dado": "{subject}: {value} of wood is left behind it; {limit} is usual.",
     "wood beside a rabbet": "{subject}: {value} of wood is left beside it; {limit} is usual.",
     "short grain at an end": "{subject}: {value} of short grain may split off; {limit} holds.",

@@ -116,6 +116,7 @@ def uneven_floor_finding(
             demand,
             standing.ballast_at_mm,
             show,
+            standing.base_kg,
         )
         advice = f"shim the low corner by {show(unevenness_mm)}, or {ways}"
     hanging = sum(rock.hangs for rock in found)

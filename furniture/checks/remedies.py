@@ -30,26 +30,33 @@ class Demand:
         return edge.inside_mm(body.centre_mm[:2]) - needed
 
 
-def base_growth_mm(piece: Body, loads: Sequence[Load], edge: Edge, demand: Demand) -> float:
-    """How far the edge must move outward [mm], all masses staying where they are; 0 if it stands.
+def base_growth_mm(
+    piece: Body, loads: Sequence[Load], edge: Edge, demand: Demand, base_kg: float = 0.0
+) -> float:
+    """How far the edge must move outward [mm], the rest staying where it is; 0 if it stands.
+
+    A base that is drawn out with its edge takes its own middle along by half as much.
 
     Args:
         piece: the empty piece
         loads: the loads that may stand on it; none for the empty case
         edge: the edge over which it would tip
         demand: what is asked
+        base_kg: the mass of the base that is drawn out [kg]; what it gains in mass is not counted
 
     **Source:** statics; the reserve grows with the edge in straight pieces, solved by Newton.
     """
+    share = 1.0 - base_kg / (2.0 * piece.mass_kg)
     own = (piece.mass_kg, demand.surplus_mm(piece, edge))
     others = _others(loads, edge, demand)
     wanted = demand.moment_nmm / GRAVITY_M_S2
     growth = 0.0
     for _ in range(len(others) + 2):
-        missing = wanted - _reserve(own, others, growth)
+        grown = (own[0], own[1] - (1.0 - share) * growth)
+        missing = wanted - _reserve(grown, others, growth)
         if missing <= 1e-9:
             break
-        working = own[0] + math.fsum(mass for mass, arm in others if arm + growth < 0.0)
+        working = own[0] * share + math.fsum(mass for mass, arm in others if arm + growth < 0.0)
         growth += missing / working
     return growth
 
@@ -118,6 +125,7 @@ def advice_to_stand(
     demand: Demand,
     ballast_at_mm: tuple[float, float, float] | None,
     show: Show,
+    base_kg: float = 0.0,
 ) -> str:
     """The ways to make the piece hold about an edge, each with its amount.
 
@@ -129,10 +137,11 @@ def advice_to_stand(
         demand: what is asked
         ballast_at_mm: where ballast could lie (x, y, z) [mm], or None where there is no box
         show: puts a length into the piece's unit
+        base_kg: the mass of the base that is drawn out with an edge [kg]
 
     **Source:** statics, as `base_growth_mm`, `ballast_kg` and `bearable_share`.
     """
-    grows = base_growth_mm(piece, loads, edge, demand)
+    grows = base_growth_mm(piece, loads, edge, demand, base_kg)
     ways = [f"move the {edge.name} edge of the base outward by {show(grows)}"]
     note = ""
     if ballast_at_mm is not None:

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.checks.beams import Support
 from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
-from furniture.checks.spans import Span, greatest_bending, greatest_deflection_mm, greatest_shear
+from furniture.checks.spans import (
+    EvenLoad,
+    Span,
+    greatest_bending,
+    greatest_deflection_mm,
+    greatest_shear,
+)
 from furniture.checks.strength import (
     DIVISOR_REASON,
     Grain,
@@ -46,13 +53,23 @@ _SAG_SOURCE = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shelf:
-    """A shelf as a beam: its loads include its own weight, its cuts are the true wood left."""
+    """A shelf as a beam: its loads include its own weight, its cuts are the true wood left.
+
+    `own` says which of the loads is its own weight, which no maker can leave off.
+    """
 
     name: str
     species: Species
     grain: Grain
     span: Span
     creep: Creep = Creep.UNSEASONED
+    own: EvenLoad | None = None
+
+    @property
+    def empty(self) -> Shelf:
+        """The same shelf with nothing but its own weight on it."""
+        evens = () if self.own is None else (self.own,)
+        return replace(self, span=replace(self.span, points=(), evens=evens))
 
 
 def long_term_sag_mm(shelf: Shelf) -> float | None:
@@ -126,19 +143,33 @@ def _sag(shelf: Shelf, check: str, share: float, otherwise: Verdict, show: Show)
         verdict=verdict,
         basis=f"{_held(shelf)}, {shelf.span.load_n:.1f} N over {show(shelf.span.length_mm)}, "
         f"{CREEP_SOURCE[shelf.creep]}; limit: {_SAG_SOURCE}",
-        advice="" if verdict is Verdict.OK else _against_sag(shelf.span, sag / limit, show),
+        advice="" if verdict is Verdict.OK else _against_sag(shelf, sag, limit, show),
     )
 
 
-def _against_sag(span: Span, excess: float, show: Show) -> str:
-    """Sag goes with the cube of thickness, and with the third or fourth power of the span."""
+def _against_sag(shelf: Shelf, sag: float, limit: float, show: Show) -> str:
+    """Sag goes with the cube of thickness and of the span, its limit with the span.
+
+    A load that lies on the whole length shrinks with it; one that does not stays as it is.
+    """
+    span, excess = shelf.span, sag / limit
+    is_even = not span.points and all(
+        load.from_mm <= 0.0 and load.to_mm >= span.length_mm for load in span.evens
+    )
     thicker = span.section.thickness_mm * (excess ** (1.0 / 3.0) - 1.0)
-    over_limit = 2.0 if span.points else 3.0
-    shorter = span.length_mm * (1.0 - excess ** (-1.0 / over_limit))
-    return (
-        f"make it {show(thicker)} thicker, or {show(shorter)} shorter in the span, or load it "
-        f"with {1.0 / excess:.0%} of this"
-    )
+    shorter = span.length_mm * (1.0 - excess ** (-1.0 / (3.0 if is_even else 2.0)))
+    own = (long_term_sag_mm(shelf.empty) or 0.0) if shelf.own is not None else 0.0
+    ways = [f"make it {show(thicker)} thicker", f"{show(shorter)} shorter in the span"]
+    return ", or ".join([*ways, *_lighter(shelf, sag, own, limit)])
+
+
+def _lighter(shelf: Shelf, found: float, own: float, limit: float) -> list[str]:
+    """How much of the loads it bears, in words; nothing where its own weight is too much."""
+    if own >= limit:
+        return []
+    share = math.floor((limit - own) / (found - own) * 100.0)
+    what = "this" if shelf.own is None else "what stands on it"
+    return [f"load it with {share}% of {what}"]
 
 
 def _bending(shelf: Shelf, otherwise: Verdict, show: Show) -> Finding:
@@ -165,9 +196,19 @@ def _bending(shelf: Shelf, otherwise: Verdict, show: Show) -> Finding:
         f"{show(worst.section.thickness_mm)} of thickness is left; {DIVISOR_REASON}",
         advice=""
         if verdict is Verdict.OK
-        else f"leave {show(thicker)} more thickness there, or load it with "
-        f"{limit / worst.stress_mpa:.0%} of this{turn}",
+        else ", or ".join(
+            [
+                f"leave {show(thicker)} more thickness there",
+                *_lighter(shelf, worst.stress_mpa, _own_bending(shelf), limit),
+            ]
+        )
+        + turn,
     )
+
+
+def _own_bending(shelf: Shelf) -> float:
+    """The bending stress [MPa] of its own weight, where it is told apart."""
+    return 0.0 if shelf.own is None else greatest_bending(shelf.empty.span).stress_mpa
 
 
 def working_along_is_enough(shelf: Shelf) -> bool:

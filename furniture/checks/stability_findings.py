@@ -65,7 +65,10 @@ PRESS_CAP_N = 100.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Standing:
-    """A piece as it stands: what it weighs, what it stands on, what may stand on it."""
+    """A piece as it stands: what it weighs, what it stands on, what may stand on it.
+
+    `ballast_at_mm` is where ballast would lie, `base_kg` the mass of the base itself.
+    """
 
     piece: Body
     contacts_mm: tuple[Point, ...]
@@ -73,6 +76,7 @@ class Standing:
     loads: tuple[Load, ...] = ()
     surfaces: tuple[Surface, ...] = ()
     ballast_at_mm: tuple[float, float, float] | None = None
+    base_kg: float = 0.0
 
     def edges(self) -> tuple[Edge, ...]:
         """The edges of its support polygon."""
@@ -343,4 +347,13 @@ def _advice(
 ) -> str:
     if verdict is Verdict.OK:
         return ""
-    return advice_to_stand(standing.piece, loads, edges, edge, demand, standing.ballast_at_mm, show)
+    return advice_to_stand(
+        standing.piece,
+        loads,
+        edges,
+        edge,
+        demand,
+        standing.ballast_at_mm,
+        show,
+        standing.base_kg,
+    )

@@ -113,6 +113,13 @@ def carpet_finding(standing: Standing, show: Show) -> Finding:
         advice=""
         if verdict is Verdict.OK
         else advice_to_stand(
-            standing.piece, standing.loads, edges, front, demand, standing.ballast_at_mm, show
+            standing.piece,
+            standing.loads,
+            edges,
+            front,
+            demand,
+            standing.ballast_at_mm,
+            show,
+            standing.base_kg,
         ),
     )

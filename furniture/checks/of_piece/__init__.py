@@ -13,6 +13,7 @@ from furniture.checks.of_piece.saw import saw_findings_of
 from furniture.checks.of_piece.seasons import season_findings_of
 from furniture.checks.of_piece.setting import Place, Setting, read_setting
 from furniture.checks.of_piece.shelves import shelf_findings_of
+from furniture.checks.of_piece.slots import slot_findings_of
 from furniture.checks.of_piece.standing import standing_findings, standing_of
 from furniture.checks.of_piece.tolerances import tolerance_findings_of
 from furniture.checks.of_piece.wood_left import wood_left_findings_of
@@ -68,7 +69,10 @@ def findings_by_subject(
         Subject.STANDING: standing_findings(piece, weighed, where),
         Subject.SHELVES: shelf_findings_of(piece, borne),
         Subject.JOINTS: (*joint_findings_of(piece, borne), *glue_findings_of(piece)),
-        Subject.SEASONS: season_findings_of(piece, where),
+        Subject.SEASONS: (
+            *season_findings_of(piece, where),
+            *slot_findings_of(piece, where),
+        ),
         Subject.WOOD_LEFT: wood_left_findings_of(piece),
         Subject.SAW: saw_findings_of(piece),
         Subject.TOLERANCES: tolerance_findings_of(piece),

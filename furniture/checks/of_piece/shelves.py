@@ -180,6 +180,7 @@ def _shelf(borne: Borne, reach: Reach) -> Shelf:
         species=borne.shelf.part.timber.species,
         grain=Grain.ALONG if along else Grain.ACROSS,
         span=reach.span,
+        own=reach.span.evens[0],
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from furniture.checks.finding import Finding, Sense, Show, Verdict
@@ -78,6 +79,7 @@ def standing_of(piece: Piece, weighed: Weighed) -> Standing:
         loads=loads,
         surfaces=tuple(surfaces.values()),
         ballast_at_mm=ballast_place(piece, floor),
+        base_kg=_base_kg(piece, weighed),
     )
 
 
@@ -105,6 +107,17 @@ def ballast_place(piece: Piece, floor_mm: float) -> tuple[float, float, float] |
     high = [max(box[1][axis] for box in boxes) for axis in range(3)]
     height = low[2] + (high[2] - low[2]) / 4.0
     return ((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0, height - floor_mm)
+
+
+def _base_kg(piece: Piece, weighed: Weighed) -> float:
+    """The mass [kg] of the rails of a box and the panels in them: what grows with its outline."""
+    in_rails = [
+        joining for joining in piece.joinings if joining.kind == "rabbet" and joining.fit is None
+    ]
+    names = {name for each in in_rails for name in (each.into, each.incoming)}
+    return math.fsum(
+        weighed.parts[each.part.name].mass_kg for each in piece.placed if each.instance in names
+    )
 
 
 def standing_findings(piece: Piece, weighed: Weighed, setting: Setting) -> tuple[Finding, ...]:

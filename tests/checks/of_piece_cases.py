@@ -1,0 +1,58 @@
+"""What the tests of the adapter share: a stand of round figures, its findings, and their advice."""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import Any
+
+from furniture import Load, SteppedStand
+from furniture.checks.finding import Finding
+from furniture.checks.of_piece import Setting, findings_of
+from furniture.pieces import Piece
+from furniture.solids.measure import weigh
+from tests.builders.bench import a_stand
+
+POT = Load(
+    name="pot",
+    on="tier 1",
+    mass="2 kg",
+    footprint=("60 mm", "60 mm"),
+    centre_height="50 mm",
+)
+
+
+def loaded_stand(**changes: Any) -> SteppedStand:
+    """The benches' stand with one pot on its first tier, some figures changed."""
+    return a_stand(**{"loads": [POT], **changes})
+
+
+def found(design: SteppedStand | Piece, setting: Setting | None = None) -> tuple[Finding, ...]:
+    """Every finding of a design."""
+    piece = design if isinstance(design, Piece) else design.build()
+    return findings_of(piece, weigh(piece), setting)
+
+
+def named(findings: tuple[Finding, ...], check: str, subject: str = "") -> Finding:
+    """The one finding of a check whose subject holds the words."""
+    wanted = [each for each in findings if each.check == check and subject in each.subject]
+    assert len(wanted) == 1, [(each.check, each.subject) for each in findings]
+    return wanted[0]
+
+
+def advised(finding: Finding, words: str) -> float:
+    """The figure that an advice gives; `#` stands for it in the words."""
+    pattern = re.escape(words).replace(r"\#", r"([\d.]+)")
+    match = re.search(pattern, finding.advice)
+    assert match, finding.advice
+    return float(match[1])
+
+
+def step_up(figure: float, step: float = 0.1) -> float:
+    """The next step above a printed figure, which may have been rounded down."""
+    return (math.floor(figure / step + 1e-6) + 1) * step
+
+
+def mm(figure: float) -> str:
+    """A length as a maker writes it."""
+    return f"{figure:.2f} mm"
