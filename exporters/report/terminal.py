@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from exporters.report.words import amiss, amount, asked, counted, worst_of_each
-from furniture.checks.finding import Show
+from furniture.checks.finding import Finding, Show
 from furniture.checks.of_piece import Group
-from furniture.checks.of_piece.reading import badness
+from furniture.checks.of_piece.reading import GRAVEST_FIRST, badness
 
 GUIDANCE_SHORT = (
     "The checks guide; local codes and tests decide. A piece that children can reach is fixed to "
@@ -32,8 +32,7 @@ def rows_of(groups: Sequence[Group], show: Show) -> list[Row]:
             amount(each.value, each.unit, show),
             asked(each, show),
         )
-        for group in groups
-        for each in worst_of_each(amiss(group))
+        for each in _amiss_in_all(groups)
     ]
 
 
@@ -41,8 +40,7 @@ def advice_of(groups: Sequence[Group]) -> list[tuple[str, str]]:
     """Check and advice of every row that has one."""
     return [
         (f"{each.check}, {each.subject}", each.advice)
-        for group in groups
-        for each in worst_of_each(amiss(group))
+        for each in _amiss_in_all(groups)
         if each.advice
     ]
 
@@ -60,3 +58,9 @@ def counts_of(groups: Sequence[Group], show: Show) -> list[str]:
         value = amount(least.value, least.unit, show)
         lines.append(f"It tips at {value} over its {least.subject}; {asked(least, show)} is asked.")
     return lines
+
+
+def _amiss_in_all(groups: Sequence[Group]) -> list[Finding]:
+    """The worst of every check that is not in order: what fails first, then subject by subject."""
+    found = [each for group in groups for each in worst_of_each(amiss(group))]
+    return sorted(found, key=lambda each: GRAVEST_FIRST[each.verdict])

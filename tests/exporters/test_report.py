@@ -1,0 +1,303 @@
+"""The report of the checks: its words and figures read back, its pictures measured with a ruler."""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import pdfplumber
+import pytest
+
+from exporters.command import run
+from exporters.packet import Packet
+from exporters.report.words import HAPPENS, counted, happens
+from exporters.report.write import write_report
+from furniture import Place, StandsOn
+from furniture.checks.finding import Finding, Sense, Verdict
+from furniture.checks.of_piece import Group, Setting, Subject, findings_by_subject
+from furniture.checks.of_piece.seasons import movements_of
+from furniture.pieces import Stance
+from furniture.solids.measure import weigh
+from tests.checks.of_piece_cases import loaded_stand
+from tests.models import NAMES, piece_of
+
+POINTS_PER_MM = 72 / 25.4
+PENS = {"margin": 0.45, "light": 0.78}
+"""Greys that lines of the pictures are drawn in: margins of the centre, and tiers."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Read:
+    """A report read back."""
+
+    pages: tuple[Any, ...]
+    text: str
+
+
+def read(path: Path) -> Read:
+    """The report's pages and all their text, lines joined."""
+    document = pdfplumber.open(path)
+    pages = tuple(document.pages)
+    return Read(pages=pages, text="\n".join(page.extract_text() for page in pages))
+
+
+@pytest.fixture(scope="module")
+def packet(tmp_path_factory):
+    """The checks of a stand that stands on a table, as a maker gets them."""
+    folder = tmp_path_factory.mktemp("report") / "out"
+    arguments = ["--out", str(folder), "--only", "checks", "--date", "2026-03-14"]
+    place = Place(climate="maritime house", stands_on=StandsOn.TABLE)
+    assert run(loaded_stand(), arguments, place=place) == 0
+    return folder
+
+
+@pytest.fixture(scope="module")
+def summary(packet):
+    return json.loads((packet / "piece.json").read_text())
+
+
+@pytest.fixture(scope="module")
+def report(packet):
+    return read(packet / "checks.pdf")
+
+
+def test_the_report_stands_in_the_packet_and_is_listed(summary):
+    assert set(summary["files"]) == {"checks.csv", "checks.pdf", "piece.json"}
+    assert summary["place"]["climate"] == "maritime house"
+    assert summary["place"]["stands_on"] == "table"
+
+
+def test_it_says_how_many_checks_are_in_order(report, summary):
+    count = {
+        verdict: sum(each["verdict"] == verdict for each in summary["checks"])
+        for verdict in ("ok", "caution", "fail")
+    }
+    assert f"{count['fail']} fail" in report.text
+    assert f"{count['caution']} want" in report.text
+    assert f"{count['ok']} are in order" in report.text
+
+
+def test_words_come_before_figures_and_codes_decide(report):
+    first = report.pages[0].extract_text()
+    assert "local codes and tests of the finished piece decide" in first
+    assert "licensed" in first
+    assert first.index("Standing") < first.index("Standing, from above")
+    assert "Every finding" not in first
+    assert 2 <= len(report.pages) <= 4
+
+
+def test_every_finding_has_its_row_with_its_verdict(report, summary):
+    words = {"ok": "in order", "caution": "to mind", "fail": "fails"}
+    rows = [row for page in report.pages for table in page.extract_tables() for row in table]
+    flat = " ".join(report.text.split())
+    for each in summary["checks"]:
+        assert " ".join(each["check"].split()[:3]) in flat
+    told = sum(flat.count(f" {words[verdict]}") for verdict in words)
+    assert told >= len(summary["checks"])
+    assert rows
+
+
+def test_the_tilts_are_those_of_piece_json(report, summary):
+    tilts = [each for each in summary["checks"] if each["check"] == "tilt before it tips"]
+    assert len(tilts) == 8
+    flat = " ".join(report.text.split())
+    for each in tilts:
+        assert f"tips at {each['value']:.1f}°" in flat
+
+
+def test_margins_are_drawn_true_to_scale_and_figured(report, summary):
+    """A margin is the tangent of the empty tilt times the height of the centre of mass."""
+    page = report.pages[0]
+    scale = float(re.search(r"at 1:([\d.]+)", page.extract_text())[1])
+    height = summary["centre_of_mass_mm"][2]
+    expected = sorted(
+        math.tan(math.radians(each["value"])) * height
+        for each in summary["checks"]
+        if each["check"] == "tilt before it tips" and "empty" in each["subject"]
+    )
+    lines = [
+        math.hypot(line["x1"] - line["x0"], line["bottom"] - line["top"])
+        for line in page.lines
+        if _grey(line) == pytest.approx(PENS["margin"], abs=0.01)
+    ]
+    drawn = sorted(length / POINTS_PER_MM * scale for length in lines)
+    assert drawn == pytest.approx(expected, abs=0.05 * scale)
+    for margin in expected:
+        assert re.search(rf"{margin:.1f}".rstrip("0").rstrip(".") + " mm", page.extract_text())
+
+
+def test_the_support_and_the_tiers_are_drawn_true_to_scale(report, summary):
+    """The base is 300 by 200 and the tiers 200 and 160 wide."""
+    page = report.pages[0]
+    scale = float(re.search(r"at 1:([\d.]+)", page.extract_text())[1])
+    widths = [
+        (shape["x1"] - shape["x0"]) / POINTS_PER_MM * scale
+        for shape in (*page.rects, *page.curves)
+        if shape.get("stroke")
+    ]
+    for width in (300.0, 200.0, 160.0):
+        assert any(abs(each - width) < 0.05 * scale for each in widths), widths
+
+
+def test_bars_of_the_seasons_are_in_proportion(tmp_path):
+    """The lid's two bars are as long beside each other as its two changes."""
+    piece = loaded_stand().build()
+    weighed, setting = weigh(piece), Setting()
+    path = write_report(
+        piece,
+        weighed,
+        findings_by_subject(piece, weighed),
+        tmp_path / "checks.pdf",
+        setting=setting,
+        dated=date(2026, 3, 14),
+    )
+    shift = movements_of(piece, setting)[0].shift
+    page = next(each for each in read(path).pages if "Season by season" in each.extract_text())
+    bars = [
+        rect["x1"] - rect["x0"]
+        for rect in page.rects
+        if rect.get("stroke") and _fill(rect) == pytest.approx(PENS["light"], abs=0.01)
+    ]
+    dry, damp = bars[:2]
+    assert dry / damp == pytest.approx(abs(shift.driest_mm / shift.dampest_mm), rel=0.01)
+    text = page.extract_text()
+    assert f"+{shift.dampest_mm:.1f} mm" in text
+    assert f"−{abs(shift.driest_mm):.1f} mm" in text
+
+
+def test_equal_pieces_give_equal_bytes(tmp_path):
+    piece = loaded_stand().build()
+    weighed = weigh(piece)
+    groups = findings_by_subject(piece, weighed)
+    dated = date(2026, 3, 14)
+    first, second = (
+        write_report(piece, weighed, groups, tmp_path / name, setting=Setting(), dated=dated)
+        for name in ("a.pdf", "b.pdf")
+    )
+    assert first.read_bytes() == second.read_bytes()
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_model_is_told_within_its_pages(name, tmp_path):
+    """Nothing runs off a page, no line of text lies on another, and figures have units."""
+    piece = piece_of(name)
+    weighed = weigh(piece)
+    path = write_report(
+        piece,
+        weighed,
+        findings_by_subject(piece, weighed),
+        tmp_path / "checks.pdf",
+        setting=Setting(),
+        dated=date(2026, 3, 14),
+    )
+    told = read(path)
+    assert 1 <= len(told.pages) <= 4
+    for page in told.pages:
+        assert not _overlapping(page)
+        for word in page.extract_words():
+            assert word["x0"] >= 0
+            assert word["x1"] <= page.width
+            assert word["bottom"] <= page.height
+    if piece.stance is Stance.WALL:
+        assert "tip-over does not apply" in told.text
+        assert "the fixing is the thing to check" in told.text
+        assert "from above" not in told.text
+    else:
+        assert "Standing, from above" in told.text
+
+
+def test_a_piece_without_surfaces_or_floor_is_told(tmp_path):
+    """Nothing carries anything, and what touches the floor lies in a line: no plan, and a fail."""
+    piece = replace(loaded_stand().build(), surfaces=(), loads=())
+    weighed = replace(weigh(piece), floor=((0.0, 0.0), (10.0, 0.0)))
+    groups = findings_by_subject(piece, weighed)
+    path = write_report(
+        piece, weighed, groups, tmp_path / "checks.pdf", setting=Setting(), dated=date(2026, 3, 14)
+    )
+    told = " ".join(read(path).text.split())
+    assert "at least three places to stand on" in told
+    assert "Standing, from above" not in told
+
+
+def test_inch_pieces_are_told_on_letter_in_inches(tmp_path):
+    piece = piece_of("tea_box")
+    weighed = weigh(piece)
+    groups = findings_by_subject(piece, weighed)
+    path = write_report(
+        piece, weighed, groups, tmp_path / "checks.pdf", setting=Setting(), dated=date(2026, 3, 14)
+    )
+    told = read(path)
+    assert (told.pages[0].width, told.pages[0].height) == (612, 792)
+    assert not re.search(r"\d mm\b", told.text)
+
+
+def _finding(check: str, verdict: Verdict = Verdict.CAUTION) -> Finding:
+    return Finding(
+        check=check, subject="tier 1", value=1.0, limit=2.0, sense=Sense.AT_LEAST, unit="mm",
+        verdict=verdict, basis="", advice="",
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("check", [*HAPPENS, "a check without words of its own"])
+def test_every_check_is_told_as_a_sentence(check):
+    told = happens(_finding(check), lambda mm: f"{mm:g} mm")
+    assert told[0].isupper()
+    assert told.endswith(".")
+    assert "{" not in told
+
+
+def test_counts_are_of_all_groups():
+    ok, bad = _finding("a", Verdict.OK), _finding("b", Verdict.FAIL)
+    groups = (
+        Group(subject=Subject.STANDING, findings=(ok, bad)),
+        Group(subject=Subject.SAW, findings=(ok, _finding("c"))),
+    )
+    assert counted(groups) == "1 fails, 1 wants minding, 2 are in order."
+    assert Packet(files=(), groups=groups, weighed=None).findings == (ok, bad, ok, _finding("c"))
+
+
+def test_the_terminal_tells_what_is_amiss_first_and_counts_the_rest(capsys, tmp_path):
+    assert run(loaded_stand(), ["--out", str(tmp_path / "x"), "--only", "checks"]) == 0
+    out = capsys.readouterr().out
+    assert out.index("fail ") < out.index("caution ")
+    assert "are in order" in out
+    assert "It tips at" in out
+    assert "wood behind a dado" not in out
+    assert "A piece that children can reach" in " ".join(out.split())
+
+
+def test_a_place_that_is_not_known_is_refused(capsys, tmp_path):
+    target = tmp_path / "x"
+    assert run(loaded_stand(base_width=26), ["--out", str(target)], place="the moon") == 1
+    told = capsys.readouterr().err
+    assert "place.climate" in told
+    assert "base_width" in told
+    assert not target.exists()
+
+
+def _grey(line: dict[str, Any]) -> float:
+    colour = line.get("stroking_color") or (0.0,)
+    return float(colour[0]) if len(set(colour)) == 1 else -1.0
+
+
+def _fill(rect: dict[str, Any]) -> float:
+    colour = rect.get("non_stroking_color") or (0.0,)
+    return float(colour[0]) if len(set(colour)) == 1 else -1.0
+
+
+def _overlapping(page: Any) -> list[tuple[str, str]]:
+    """Words whose boxes share more than a sliver."""
+    words = page.extract_words(use_text_flow=True)
+    found = []
+    for index, one in enumerate(words):
+        for other in words[index + 1 :]:
+            across = min(one["x1"], other["x1"]) - max(one["x0"], other["x0"])
+            down = min(one["bottom"], other["bottom"]) - max(one["top"], other["top"])
+            if across > 1.0 and down > 2.0:
+                found.append((one["text"], other["text"]))
+    return found
