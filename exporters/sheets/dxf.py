@@ -107,9 +107,18 @@ def document_of(sheet: Sheet, version: DxfVersion = DxfVersion.R2018) -> Any:
 
 def save(document: Any, path: Path) -> Path:
     """The file, written with fixed metadata so that equal sheets give equal bytes."""
+    _order_classes(document)
     with _fixed_metadata():
         document.saveas(path)
     return path
+
+
+def _order_classes(document: Any) -> None:
+    """The class section in the order of names: the library fills it from a set, by chance."""
+    document.classes.add_required_classes(document.dxfversion)
+    ordered = sorted(document.classes.classes.items())
+    document.classes.classes.clear()
+    document.classes.classes.update(ordered)
 
 
 def write_documents(sheets: Sequence[NamedSheet], directory: Path) -> tuple[Path, ...]:
