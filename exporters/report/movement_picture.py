@@ -72,8 +72,10 @@ class MovementPicture(Flowable):  # type: ignore[misc]
                 canvas.drawString(0, y, line)
                 y -= LINE_MM * MM
         bottom = self._chart - 3 * ROW_MM * MM
-        for limit in limits_of(movement):
+        limits = limits_of(movement)
+        for limit in limits:
             self._limit(canvas, limit, bottom)
+        self._limit_words(canvas, limits, bottom)
         canvas.setLineWidth(FINE_PT)
         canvas.setStrokeColor(BLACK)
         canvas.line(self._zero, bottom, self._zero, bottom + 3 * ROW_MM * MM)
@@ -117,7 +119,7 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         canvas.drawString(x, y, text)
 
     def _limit(self, canvas: Any, limit: float, bottom: float) -> None:
-        """Where it jams or strains: a line, the ground past it shaded, its figure below."""
+        """Where it jams or strains: a line, and the ground past it shaded."""
         x = self._zero + limit * self.points_per_mm
         top = bottom + 3 * ROW_MM * MM
         edge = LABEL_MM * MM if limit < 0 else self.width
@@ -128,9 +130,16 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         canvas.setDash([2.2, 1.6])
         canvas.line(x, bottom - 1.2 * MM, x, top)
         canvas.setDash()
+
+    def _limit_words(self, canvas: Any, limits: tuple[float, ...], bottom: float) -> None:
+        """The limit's figure below its line; one for both where glue strains either way."""
+        figure = signed(limits[-1], self._show)
+        if len(limits) > 1:
+            figure = f"±{self._show(limits[-1])}"
+        text = f"{_LIMIT_WORDS[self._movement.meeting.hold]} {figure}"
         canvas.setFillColor(BLACK)
         canvas.setFont(plain(), SMALL_SIZE)
-        text = f"{_LIMIT_WORDS[self._movement.meeting.hold]} {signed(limit, self._show)}"
+        x = self._zero + sum(limits) / len(limits) * self.points_per_mm
         half = canvas.stringWidth(text, plain(), SMALL_SIZE) / 2
         x = min(max(x, half), self.width - half)
         canvas.drawCentredString(x, bottom - 4.2 * MM, text)
@@ -151,7 +160,7 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         return f"{size}; its housing is made {show(movement.meeting.room_mm)} wider"
 
 
-_LIMIT_WORDS = {Hold.LOOSE: "jams at", Hold.GLUED: "strains at", Hold.HOUSED: "presses at"}
+_LIMIT_WORDS = {Hold.LOOSE: "jams at", Hold.GLUED: "strains past", Hold.HOUSED: "presses at"}
 
 
 def title_of(movement: Movement) -> str:

@@ -33,7 +33,7 @@ from exporters.report.words import (
     worst_of_each,
 )
 from furniture.checks.finding import Finding, Show, Verdict
-from furniture.checks.of_piece import Group, Setting
+from furniture.checks.of_piece import Group, Setting, Subject
 from furniture.checks.of_piece.reading import badness
 from furniture.checks.of_piece.seasons import Hold, Movement
 from furniture.checks.stability import Leaning
@@ -65,8 +65,7 @@ def story_of(report: Report, width_mm: float) -> list[Flowable]:
     """
     return [
         *_head(report),
-        *_in_words(report),
-        *_stability(report, width_mm),
+        *_in_words(report, width_mm),
         *_seasons(report, width_mm),
         *_table(report, width_mm),
     ]
@@ -84,11 +83,18 @@ def _head(report: Report) -> list[Flowable]:
     ]
 
 
-def _in_words(report: Report) -> list[Flowable]:
-    found: list[Flowable] = [_p(counted(report.groups), "strong")]
+def _in_words(report: Report, width_mm: float) -> list[Flowable]:
+    """Verdict by verdict; the picture of standing lies under its words."""
+    found: list[Flowable] = [
+        _p(counted(report.groups), "strong"),
+        Spacer(0, 1.5 * MM),
+        _boxed(GUIDANCE),
+    ]
     for group in report.groups:
         found += _group_in_words(group, report.show)
-    return [*found, Spacer(0, 2.5 * MM), _boxed(GUIDANCE)]
+        if group.subject is Subject.STANDING:
+            found += _stability(report, width_mm)
+    return found
 
 
 def _group_in_words(group: Group, show: Show) -> list[Flowable]:
@@ -100,15 +106,17 @@ def _group_in_words(group: Group, show: Show) -> list[Flowable]:
         return [Spacer(0, 1.4 * MM), Paragraph(line, styles()["text"])]
     fails = sum(each.verdict is Verdict.FAIL for each in wrong)
     words = f"{fails} of {len(group.findings)} fail" if fails else "to mind"
-    found: list[Flowable] = [
+    head: list[Flowable] = [
         Spacer(0, 1.4 * MM),
         Paragraph(f"{_strong(group.subject.value)}: {words}.", styles()["text"]),
     ]
+    found: list[Flowable] = []
     for each in worst_of_each(_told(wrong)):
         item = [_p(f"{_bullet(each)} {happens(each, show)}", "item")]
         if each.advice:
             item.append(_p(f"To do: {each.advice}.", "change"))
-        found.append(KeepTogether(item))
+        found.append(KeepTogether([*head, *item]))
+        head = []
     return found
 
 
@@ -146,7 +154,7 @@ def _stability(report: Report, width_mm: float) -> list[Flowable]:
     if plan is None:
         return []
     left = width_mm * 0.55
-    picture = PlanPicture(plan, report.show, (left, 66.0))
+    picture = PlanPicture(plan, report.show, (left, 62.0))
     right = [_edge_table(plan, report.show), Spacer(0, 2 * MM), *_legend(plan)]
     body = Table(
         [[picture, right]],
@@ -159,12 +167,13 @@ def _stability(report: Report, width_mm: float) -> list[Flowable]:
             ]
         ),
     )
+    rule = TABLE_TOP_EQUIPMENT
     caption = (
-        f"From above, front at the bottom, at 1:{picture.scale:g}. Heavy line: what it stands on. "
-        f"Light lines: tiers and lid. At least {TABLE_TOP_EQUIPMENT.limit_deg:g}° of tilt is asked "
-        f"({TABLE_TOP_EQUIPMENT.source}; {TABLE_TOP_EQUIPMENT.scope})."
+        f"Standing, from above, front at the bottom, at 1:{picture.scale:g}. Heavy line: "
+        f"what it stands on; light lines: tiers and lid. At least {rule.limit_deg:g}° of "
+        f"tilt is asked ({rule.source}; {rule.scope})."
     )
-    return [KeepTogether([_p("Standing, from above", "head"), _p(caption, "small"), body])]
+    return [KeepTogether([Spacer(0, 1.5 * MM), _p(caption, "small"), body])]
 
 
 def _edge_table(plan: Plan, show: Show) -> Flowable:

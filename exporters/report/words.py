@@ -53,8 +53,8 @@ HAPPENS: dict[str, str] = {
     "shear stress with a hand on a shelf": _STRESS.format(how="shear"),
     "bending stress of a shelf": _STRESS.format(how="bending"),
     "shear stress of a shelf": _STRESS.format(how="shear"),
-    "sag that shows": "{subject} sags by {value} in time; over {limit} it shows.",
-    "sag by the strict rule": "{subject} sags by {value} in time; up to {limit} looks straight.",
+    "sag that shows": "Sag in time of {subject}: {value}; over {limit} it shows.",
+    "sag by the strict rule": "Sag in time of {subject}: {value}; up to {limit} looks straight.",
     "shelf as a lever in its dado": (
         "{subject}: the dado is pressed with {value} by a cautious estimate; up to {limit} it "
         "takes no dent."
@@ -83,10 +83,10 @@ HAPPENS: dict[str, str] = {
     "wood behind a dado": "{subject}: {value} of wood is left behind it; {limit} is usual.",
     "wood beside a rabbet": "{subject}: {value} of wood is left beside it; {limit} is usual.",
     "short grain at an end": "{subject}: {value} of short grain may split off; {limit} holds.",
-    "short rip at the saw": "{subject} is {value} long when ripped; {limit} can be held safely.",
-    "narrow rip at the saw": "{subject} is {value} wide when ripped; {limit} can be held safely.",
+    "short rip at the saw": "Short to rip: {subject}, {value} long; {limit} can be held safely.",
+    "narrow rip at the saw": "Narrow to rip: {subject}, {value} wide; {limit} can be held safely.",
     "short cross-cut at the saw": (
-        "{subject} is {value} long when cross-cut; hands stay {limit} from the blade."
+        "Short to cross-cut: {subject}, {value} long; hands stay {limit} from the blade."
     ),
     "sum of errors over the dadoes": (
         "Small errors may put the {subject} off by {value}; {limit} passes unseen."

@@ -10,6 +10,9 @@ from furniture.checks.finding import Show
 from furniture.checks.stability import GRAVITY_M_S2, Body, Load, placed
 from furniture.checks.support import Edge
 
+MOST_BALLAST = 3.0
+"""Ballast as a share of the piece's mass that is still offered [-]. Own rule."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Demand:
@@ -129,6 +132,8 @@ def advice_to_stand(
 ) -> str:
     """The ways to make the piece hold about an edge, each with its amount.
 
+    A base that would double and ballast of several times the piece are not offered.
+
     Args:
         piece: the empty piece
         loads: the loads of the case; none for the empty case
@@ -142,13 +147,15 @@ def advice_to_stand(
     **Source:** statics, as `base_growth_mm`, `ballast_kg` and `bearable_share`.
     """
     grows = base_growth_mm(piece, loads, edge, demand, base_kg)
-    ways = [f"move the {edge.name} edge of the base outward by {show(grows)}"]
+    ways = []
+    if grows <= max(edge.inside_mm(other.start_mm) for other in edges):
+        ways.append(f"move the {edge.name} edge of the base outward by {show(grows)}")
     note = ""
     if ballast_at_mm is not None:
         ballast = ballast_kg(piece, loads, edges, demand, ballast_at_mm)
         if ballast is None:
             note = "; no ballast in the box would do, it would tip with the rest"
-        else:
+        elif ballast <= MOST_BALLAST * piece.mass_kg:
             ways.append(f"put {_up(ballast)} kg in the box")
     share = bearable_share(piece, loads, edges, demand) if loads else None
     if share is not None and share < 1.0:
