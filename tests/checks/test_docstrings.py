@@ -6,7 +6,7 @@ import inspect
 import re
 from collections.abc import Callable, Iterator
 from importlib import import_module
-from pkgutil import iter_modules
+from pkgutil import walk_packages
 
 import pytest
 
@@ -16,8 +16,8 @@ import furniture.timber
 
 def _functions() -> Iterator[tuple[str, Callable[..., object]]]:
     for package in (furniture.checks, furniture.timber):
-        for info in iter_modules(package.__path__):
-            module = import_module(f"{package.__name__}.{info.name}")
+        for info in walk_packages(package.__path__, f"{package.__name__}."):
+            module = import_module(info.name)
             for name, thing in inspect.getmembers(module, inspect.isfunction):
                 if thing.__module__ == module.__name__ and not name.startswith("_"):
                     yield f"{info.name}.{name}", thing
