@@ -157,7 +157,8 @@ def _rabbet(cut: Rabbet, bench: Bench) -> Annotation:
     corner[run_axis] = (cut.stop_at_low_mm + blank.size[run_axis] - cut.stop_at_high_mm) / 2
     return Annotation(
         noun="rabbet",
-        spec=f"{bench.dial(cut.down_from_edge_mm)} down x {bench.dial(cut.into_thickness_mm)} in"
+        spec=f"{bench.dial(cut.down_from_edge_mm)} down x {bench.dial(cut.into_thickness_mm)} "
+        "into the thickness"
         + ("" if run == "through" else f", {run}"),
         place=f"along {cut.edge.value}, on {cut.face.value}",
         target=(corner[0], corner[1], corner[2]),

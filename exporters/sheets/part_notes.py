@@ -9,23 +9,15 @@ from furniture.parts.tools import Prism, Tool
 from furniture.parts.vectors import Vector, add, scaled
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
 
-_TRIM_LAST = "far end: trim this end last"
 
+def end_label(part: Part, end: Face) -> str:
+    """What stands at an end of the face side.
 
-def is_trimmed_last(part: Part) -> bool:
-    """Whether the far end is trimmed after the dados are cut.
-
-    Own rule: a part with dados that are struck from its named end, and nothing cut on its far end,
-    keeps that end long until they are right.
+    Args:
+        part: says which of its ends is trimmed last.
+        end: the named or the far end.
     """
-    has_dado = any(isinstance(cut, Dado) for cut in part.cuts)
-    ends = [getattr(cut, "end", None) or getattr(cut, "edge", None) for cut in part.cuts]
-    return has_dado and Face.FAR_END not in ends
-
-
-def far_end_label(part: Part) -> str:
-    """What stands at the far end of the face side."""
-    return _TRIM_LAST if is_trimmed_last(part) else "far end"
+    return f"{end.value}: trim this end last" if part.trimmed_last is end else end.value
 
 
 def notes_for(piece: Piece, each: Distinct) -> tuple[str, ...]:

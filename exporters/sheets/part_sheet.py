@@ -31,11 +31,13 @@ from exporters.sheets.paper import (
     frame_of,
     scales_for,
 )
+from exporters.sheets.part_notes import end_label
 from exporters.sheets.part_views import PartViews, look_block, section_span, views_for
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Anchor, Item, Lettering, Sheet
+from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.units import Shown
 
@@ -51,7 +53,6 @@ class PartTask:
         shown: the unit.
         fields: of the title block; the scale is filled in.
         notes: one paragraph each.
-        far_end_label: what stands at the far end.
         name: the file name without its ending.
         paper: to print on.
         style: pens and heights.
@@ -61,7 +62,6 @@ class PartTask:
     shown: Shown
     fields: TitleFields
     notes: tuple[str, ...]
-    far_end_label: str
     name: str
     paper: Paper
     style: SheetStyle
@@ -264,7 +264,10 @@ def _end_labels(task: PartTask, face: Block, space: Space, style: SheetStyle) ->
     """The names of the ends and the edge that everything is measured from, beside the view."""
     core, height = face.core, style.text_height_mm
     items: list[Item] = []
-    for text, is_left in (("named end", True), (task.far_end_label, False)):
+    for text, is_left in (
+        (end_label(task.part, Face.NAMED_END), True),
+        (end_label(task.part, Face.FAR_END), False),
+    ):
         wide = text_width(text, height)
         tries: list[Lettering] = []
         x = core.left - 2.0 if is_left else core.right + 2.0 + height

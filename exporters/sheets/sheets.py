@@ -10,7 +10,7 @@ from exporters.sheets.assembly_sheet import WholeTask, general_arrangement, list
 from exporters.sheets.dxf import DxfVersion, NamedSheet, document_of, write_documents
 from exporters.sheets.exploded_sheet import exploded_sheet
 from exporters.sheets.paper import Paper, Projection, paper_named
-from exporters.sheets.part_notes import far_end_label, notes_for
+from exporters.sheets.part_notes import notes_for
 from exporters.sheets.part_sheet import PartTask, part_sheets
 from exporters.sheets.parts_list import parts_table
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
@@ -159,7 +159,6 @@ class _Maker:
             shown=shown,
             fields=fields,
             notes=notes_for(self.piece, each),
-            far_end_label=far_end_label(part),
             name=f"{number:02d}-{part.slug}",
             paper=self._paper,
             style=self._style,

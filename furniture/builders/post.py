@@ -80,7 +80,13 @@ class PostSupport(Support):
             assert timber is not None, "stocks were read before parts are placed"
             right = self.left + (index + 1) * width
             placement = Placement(origin=(right, self.box.depth, 0.0), x_axis=UP, y_axis=LEFT)
-            part = Part(name=instance, blank=blank, timber=timber, rough=self.box.rough)
+            part = Part(
+                name=instance,
+                blank=blank,
+                timber=timber,
+                rough=self.box.rough,
+                trimmed_last=Face.FAR_END,
+            )
             placed.append(Placed(instance=instance, part=part, placement=placement))
         return placed
 

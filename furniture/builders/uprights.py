@@ -104,7 +104,13 @@ class UprightSupport(Support):
         ):
             timber = stock.timber(instance)
             assert timber is not None, "stocks were read before parts are placed"
-            part = Part(name=instance, blank=blank, timber=timber, rough=self.box.rough)
+            part = Part(
+                name=instance,
+                blank=blank,
+                timber=timber,
+                rough=self.box.rough,
+                trimmed_last=Face.FAR_END,
+            )
             placement = Placement(origin=origin, x_axis=UP, y_axis=y_axis)
             placed.append(Placed(instance=instance, part=part, placement=placement))
         return placed

@@ -8,6 +8,7 @@ from furniture.errors import Problem
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut, problems_of, record_of
 from furniture.parts.cuts.cut import RecordValue
+from furniture.parts.faces import Face
 from furniture.parts.placement import Placement
 from furniture.timber.stock import Timber
 
@@ -22,13 +23,17 @@ class Rough:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """One part as it leaves the bench, in its own frame."""
+    """One part as it leaves the bench, in its own frame.
+
+    `trimmed_last` is the end that stays long until the joints fit, when the builder knows of one.
+    """
 
     name: str
     blank: Blank
     timber: Timber
     cuts: tuple[Cut, ...] = ()
     rough: Rough = Rough()
+    trimmed_last: Face | None = None
 
     @property
     def slug(self) -> str:
@@ -60,7 +65,11 @@ def misfits_of(part: Part) -> tuple[Problem, ...]:
 
 def turned(part: Part, axis: int) -> Part:
     """The same part described after half a turn about its own axis 0, 1 or 2."""
-    return replace(part, cuts=tuple(cut.turned_about(axis, part.blank) for cut in part.cuts))
+    last = part.trimmed_last
+    if last is not None and last.axis != axis:
+        last = last.opposite
+    cuts = tuple(cut.turned_about(axis, part.blank) for cut in part.cuts)
+    return replace(part, cuts=cuts, trimmed_last=last)
 
 
 def turned_placement(placement: Placement, axis: int, blank: Blank) -> Placement:
@@ -78,7 +87,8 @@ def work_key(part: Part) -> tuple[object, ...]:
     cuts = sorted(
         repr([(key, _rounded(value)) for key, value in record_of(cut).items()]) for cut in part.cuts
     )
-    return (part.timber, part.rough, tuple(_rounded(size) for size in part.blank.size), tuple(cuts))
+    sizes = tuple(_rounded(size) for size in part.blank.size)
+    return (part.timber, part.rough, part.trimmed_last, sizes, tuple(cuts))
 
 
 def _rounded(value: RecordValue) -> RecordValue:

@@ -194,7 +194,7 @@ def _places(words: str) -> list[str]:
 
 
 def _rabbets(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
-    found = re.search(rf"{_F} down x {_F} in", callout.words)
+    found = re.search(rf"{_F} down x {_F} into the thickness", callout.words)
     assert found, callout.words
     down, into = _mm(found[1], sheet), _mm(found[2], sheet)
     tools = []

@@ -81,8 +81,9 @@ def _dado(shoulder: float, width: float = 10.4, face: Face = F.FACE_SIDE) -> Dad
     return Dado(face=face, lower_shoulder_mm=shoulder, width_mm=width, depth_mm=6.5)
 
 
-POST = part(
-    "post", (700.0, 90.0, 19.7), *(_dado(x) for x in (78.3, 212.5, 346.0, 470.8, 590.0))
+POST = replace(
+    part("post", (700.0, 90.0, 19.7), *(_dado(x) for x in (78.3, 212.5, 346.0, 470.8, 590.0))),
+    trimmed_last=F.FAR_END,
 )
 MIXED_POST = part(
     "mixed post",

@@ -239,7 +239,8 @@ def test_words_that_a_maker_needs(metric_files: tuple[Path, ...]) -> None:
         path = next(path for path in metric_files if path.stem.endswith(name))
         return " ".join(t.dxf.text for t in ezdxf.readfile(path).modelspace().query("TEXT"))
 
-    assert "trim this end last" in words("-post")
+    assert "far end: trim this end last" in words("-post")
+    assert "trim this end last" not in words("mixed-post")
     assert "Mirror image of right stub." in words("left-stub")
     assert "plane flush after glue-up" in words("front-rail")
     for name in ("-post", "left-stub", "-lid", "bottom"):

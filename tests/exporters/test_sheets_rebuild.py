@@ -13,6 +13,7 @@ import pytest
 from exporters.sheets import Paper, SheetSettings, sheet_documents, write_sheets
 from exporters.sheets.collisions import collisions_in
 from furniture.parts.part import Part
+from furniture.parts.placement import box_of
 from furniture.pieces.piece import Piece, distinct_parts
 from furniture.solids.make import solid_of
 from furniture.units import Shown, figure, inches, millimetres
@@ -134,3 +135,15 @@ def test_no_dimension_is_given_twice(part: Part, tmp_path: Path) -> None:
     for view in sheet.views.values():
         rows = Counter((f.is_level, f.text) for f in view.figures if f.is_running)
         assert all(count == 1 for count in rows.values()), view.heading
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_the_end_that_is_trimmed_last_stands_highest(model: Path) -> None:
+    """A builder's word for it holds in the piece: the other end is on the floor, this one free."""
+    for placed in piece_in(model).placed:
+        end = placed.part.trimmed_last
+        if end is not None:
+            low, high = box_of(placed.part.blank, placed.placement)
+            way = placed.placement.direction_to_piece(end.normal)
+            assert way == pytest.approx((0.0, 0.0, 1.0)), placed.instance
+            assert high[2] - low[2] == pytest.approx(placed.part.blank.length_mm)
