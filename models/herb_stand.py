@@ -22,7 +22,9 @@ from furniture import (
     OddOne,
     Opening,
     OpeningFor,
+    Place,
     SawSetUp,
+    StandsOn,
     SteppedStand,
     Stock,
     TierRule,
@@ -112,4 +114,4 @@ WISHES = CuttingWishes(
 )
 
 if __name__ == "__main__":
-    main(stand, boards=BOARDS, wishes=WISHES)
+    main(stand, boards=BOARDS, wishes=WISHES, place=Place(stands_on=StandsOn.TABLE))
