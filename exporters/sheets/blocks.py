@@ -13,7 +13,7 @@ from exporters.sheets.values import Anchor, Hatched, Item, Lettering, Stroke
 from exporters.views.values import CutArea, EdgeClass, View, ViewFrame
 from furniture.parts.vectors import Point2, Vector
 
-_CLASS_OF = {
+CLASS_OF = {
     EdgeClass.VISIBLE: LineClass.VISIBLE,
     EdgeClass.HIDDEN: LineClass.HIDDEN,
     EdgeClass.SMOOTH: LineClass.SMOOTH,
@@ -73,7 +73,7 @@ def view_block(
         cut: areas of cut wood, hatched.
     """
     items: list[Item] = [
-        Stroke(shape=scaled_shape(edge.shape, factor), line_class=_CLASS_OF[edge.edge_class])
+        Stroke(shape=scaled_shape(edge.shape, factor), line_class=CLASS_OF[edge.edge_class])
         for edge in view.edges
         if edge.edge_class in classes
     ]

@@ -10,7 +10,7 @@ from shapely.geometry import LineString, Point, Polygon, box
 
 from exporters.sheets.geometry import shape_points
 from exporters.sheets.paper import Box2
-from exporters.views.values import CutArea, DrawnEdge, Line, Polyline, View
+from exporters.views.values import CutArea, DrawnEdge, Line, Polyline, Shape, View
 from furniture.parts.vectors import Point2
 
 _LEAST_MM = 1e-6
@@ -44,18 +44,27 @@ def clipped_view(view: View, region: Any) -> View:
 
 
 def _clipped_edge(edge: DrawnEdge, region: Any) -> Iterator[DrawnEdge]:
-    points = shape_points(edge.shape)
-    path = LineString(points)
+    for shape in clipped_shape(edge.shape, region):
+        yield replace(edge, shape=shape)
+
+
+def clipped_shape(shape: Shape, region: Any) -> Iterator[Shape]:
+    """What of a shape lies inside the region; a curve that crosses its border becomes points.
+
+    Args:
+        shape: a line or a curve.
+        region: made by `inside_box` or `inside_circle`.
+    """
+    path = LineString(shape_points(shape))
     if region.covers(path):
-        yield edge
+        yield shape
         return
     rest = path.intersection(region)
     for piece in getattr(rest, "geoms", (rest,)):
         if piece.geom_type != "LineString" or piece.length < _LEAST_MM:
             continue
         left = tuple((x, y) for x, y in piece.coords)
-        shape = Line(start=left[0], end=left[1]) if len(left) == 2 else Polyline(points=left)
-        yield replace(edge, shape=shape)
+        yield Line(start=left[0], end=left[1]) if len(left) == 2 else Polyline(points=left)
 
 
 def clipped_areas(areas: tuple[CutArea, ...], region: Any) -> tuple[CutArea, ...]:

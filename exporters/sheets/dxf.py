@@ -40,6 +40,15 @@ _DIMENSION_TYPE = {
     FigureKind.RUNNING_UPRIGHT: 6,
 }
 _OWN_TEXT_PLACE, _OWN_BLOCK = 128, 32
+_HEADER: dict[str, Any] = {
+    "$INSUNITS": 4,  # millimetres
+    "$MEASUREMENT": 1,
+    "$LUNITS": 2,
+    "$LTSCALE": 1.0,
+    "$PSLTSCALE": 0,  # dashes are defined at model size below
+    "$LWDISPLAY": 1,
+}
+_NOT_IN_R12 = frozenset({"$INSUNITS", "$MEASUREMENT", "$LWDISPLAY"})
 
 
 class DxfVersion(Enum):
@@ -47,6 +56,8 @@ class DxfVersion(Enum):
 
     R2018 = "R2018"
     R2000 = "R2000"
+    R12 = "R12"
+    """The oldest that programs still read: no line weights, curves of other kinds as chains."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,20 +100,35 @@ def document_of(sheet: Sheet, version: DxfVersion = DxfVersion.R2018) -> Any:
         version: the flavour.
     """
     with _fixed_metadata():
-        document = ezdxf.new(version.value, setup=False)
-        document.header["$INSUNITS"] = 4  # millimetres
-        document.header["$MEASUREMENT"] = 1
-        document.header["$LUNITS"] = 2
-        document.header["$LTSCALE"] = 1.0
-        document.header["$PSLTSCALE"] = 0  # dashes are defined at model size below
-        document.header["$LWDISPLAY"] = 1
-        size = sheet.scale.reduction
-        _make_tables(document, sheet.style, size)
-        writer = _Writer(document, sheet.style, size)
-        for item in sheet.items:
-            writer.write(item)
+        document = _drawn(sheet.items, sheet.style, sheet.scale.reduction, version)
         _make_layout(document, sheet)
         return document
+
+
+def plain_document(
+    items: Sequence[Item], style: SheetStyle, version: DxfVersion = DxfVersion.R2018
+) -> Any:
+    """Items at true size in model space, on no paper.
+
+    Args:
+        items: in millimetres.
+        style: pens and heights.
+        version: the flavour.
+    """
+    with _fixed_metadata():
+        return _drawn(items, style, 1.0, version)
+
+
+def _drawn(items: Sequence[Item], style: SheetStyle, size: float, version: DxfVersion) -> Any:
+    document = ezdxf.new(version.value, setup=False)
+    for name, value in _HEADER.items():
+        if version is not DxfVersion.R12 or name not in _NOT_IN_R12:
+            document.header[name] = value
+    _make_tables(document, style, size)
+    writer = _Writer(document, style, size)
+    for item in items:
+        writer.write(item)
+    return document
 
 
 def save(document: Any, path: Path) -> Path:

@@ -1,0 +1,207 @@
+"""The pages of the patterns: a heading and a bar to check the printer, then the pattern at 1:1."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from exporters.patterns.lettered import lettered
+from exporters.patterns.pattern import Pattern
+from exporters.patterns.tiles import MARGIN_MM, MOST_PAGES, Tiling, tiling_of
+from exporters.sheets.callouts import LINE_SHARE
+from exporters.sheets.figures import stroke
+from exporters.sheets.geometry import moved_item
+from exporters.sheets.lettering import wrapped
+from exporters.sheets.paper import Box2, Orientation, Paper, Scale, frame_of
+from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.title_block import frame_items
+from exporters.sheets.values import Anchor, Item, Lettering, Sheet
+from furniture.units import Shown
+
+_HEADER_MM = 27.0
+_PAD_MM = 3.0
+_ROOM_FOR_WORDS_MM = 70.0
+_BETWEEN_MM = 6.0
+_BAR = {False: (100.0, "100 mm", 10), True: (4 * 25.4, "4 in", 8)}
+"""The test bar's length [mm], its name, and how many steps it is divided into."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageLook:
+    """What all pages have in common."""
+
+    paper: Paper
+    style: SheetStyle
+    shown: Shown
+    piece: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Page:
+    orientation: Orientation
+    headings: tuple[str, ...]
+    items: tuple[Item, ...]
+
+
+def pages_of(patterns: Sequence[Pattern], look: PageLook) -> tuple[Sheet, ...]:
+    """The pages of all patterns at 1:1; small patterns share pages, very large ones get none.
+
+    Args:
+        patterns: at true size.
+        look: paper, pens, unit.
+    """
+    pages: list[_Page] = []
+    small: list[Pattern] = []
+    for pattern in patterns:
+        if _is_small(pattern, look):
+            small.append(pattern)
+            continue
+        orientation, tiling = _tiled(pattern, look)
+        if len(tiling.windows) <= MOST_PAGES or pattern.slug.startswith("story-stick"):
+            pages += _joined_pages(pattern, tiling, orientation, look)
+    pages += _shared_pages(small, look)
+    total = len(pages)
+    return tuple(_sheet(page, number, total, look) for number, page in enumerate(pages, start=1))
+
+
+def is_printed(pattern: Pattern, look: PageLook) -> bool:
+    """Whether the pattern goes on pages at all: it is small enough, or a story stick."""
+    pages = len(_tiled(pattern, look)[1].windows)
+    return pages <= MOST_PAGES or pattern.slug.startswith("story-stick")
+
+
+def _window(orientation: Orientation, look: PageLook) -> Box2:
+    frame = frame_of(look.paper, orientation)
+    return Box2(
+        left=frame.left, bottom=frame.bottom, right=frame.right, top=frame.top - _HEADER_MM
+    ).grown(-1.0)
+
+
+def _tiled(pattern: Pattern, look: PageLook) -> tuple[Orientation, Tiling]:
+    """Fewest pages; landscape where it makes no difference."""
+    found = []
+    for orientation in Orientation:
+        window = _window(orientation, look)
+        found.append((orientation, tiling_of(pattern, window.width, window.height)))
+    return min(found, key=lambda each: len(each[1].windows))
+
+
+def _joined_pages(
+    pattern: Pattern, tiling: Tiling, orientation: Orientation, look: PageLook
+) -> list[_Page]:
+    frame = _window(orientation, look)
+    pages = []
+    count = len(tiling.windows)
+    for index, window in enumerate(tiling.windows):
+        drawn = lettered(pattern, tiling.crosses, window, look.style)
+        shift = (frame.left - window.left, frame.bottom - window.bottom)
+        headings = [pattern.heading]
+        if count > 1:
+            row, column = divmod(index, tiling.columns)
+            where = f"column {column + 1} of {tiling.columns}"
+            if tiling.rows > 1:
+                where += f", row {row + 1} of {tiling.rows} from the top"
+            headings.append(f"{where}: lay crosses of the same letter on each other")
+        items = tuple(moved_item(item, *shift) for item in drawn)
+        pages.append(_Page(orientation, tuple(headings), items))
+    return pages
+
+
+def _room(pattern: Pattern) -> tuple[float, float]:
+    """Width and height that a small pattern takes with its words [mm]."""
+    core = pattern.core
+    return (
+        core.width + 2 * MARGIN_MM + _ROOM_FOR_WORDS_MM,
+        core.height + 2 * MARGIN_MM + _BETWEEN_MM,
+    )
+
+
+def _is_small(pattern: Pattern, look: PageLook) -> bool:
+    """Whether it shares a page with others: it takes half of one or less with its words."""
+    window = _window(Orientation.LANDSCAPE, look)
+    wide, high = _room(pattern)
+    has_room = wide <= window.width and high <= window.height
+    return has_room and (wide <= window.width / 2 or high <= window.height / 2)
+
+
+def _shared_pages(patterns: Sequence[Pattern], look: PageLook) -> list[_Page]:
+    """Small patterns in rows, each with its heading under it."""
+    window = _window(Orientation.LANDSCAPE, look)
+    pages: list[list[Item]] = []
+    x, y, row = window.left, window.top, 0.0
+    for pattern in patterns:
+        wide, high = _room(pattern)
+        if x + wide > window.right + 1e-6:
+            x, y, row = window.left, y - row, 0.0
+        if not pages or y - high < window.bottom:
+            pages.append([])
+            x, y, row = window.left, window.top, 0.0
+        pages[-1] += _small(pattern, x, y, look)
+        x, row = x + wide, max(row, high)
+    heading = "small patterns"
+    return [_Page(Orientation.LANDSCAPE, (heading,), tuple(items)) for items in pages]
+
+
+def _small(pattern: Pattern, left: float, top: float, look: PageLook) -> list[Item]:
+    wide, high = _room(pattern)
+    core, style = pattern.core, look.style
+    x = core.left - MARGIN_MM - _ROOM_FOR_WORDS_MM / 2
+    y = core.bottom - MARGIN_MM
+    window = Box2(left=x, bottom=y, right=x + wide, top=y + high - _BETWEEN_MM)
+    drawn = lettered(pattern, (), window, style)
+    shift = (left - window.left, top - high + _BETWEEN_MM - window.bottom)
+    items = [moved_item(item, *shift) for item in drawn]
+    middle = left + wide / 2
+    at = (middle, top - high + 1.2)
+    words = Lettering(
+        text=pattern.heading, at=at, height=style.text_height_mm, anchor=Anchor.CENTRE
+    )
+    return [*items, words]
+
+
+def _sheet(page: _Page, number: int, total: int, look: PageLook) -> Sheet:
+    frame = frame_of(look.paper, page.orientation)
+    items: list[Item] = list(frame_items(frame))
+    below = frame.top - _HEADER_MM
+    items.append(stroke((frame.left, below), (frame.right, below), LineClass.TITLE_BLOCK))
+    items += _header(page, f"page {number} of {total}", frame, look)
+    items += page.items
+    return Sheet(
+        name=f"pattern-{number:02d}",
+        title=page.headings[0],
+        paper=look.paper,
+        orientation=page.orientation,
+        scale=Scale(1.0),
+        style=look.style,
+        frame=frame,
+        items=tuple(items),
+    )
+
+
+def _header(page: _Page, place: str, frame: Box2, look: PageLook) -> list[Item]:
+    """The heading and what to do on the left, the test bar on the right."""
+    style = look.style
+    long, name, steps = _BAR[look.shown.is_inch]
+    room = frame.width - long - 4 * _PAD_MM
+    height = style.text_height_mm
+    y = frame.top - _PAD_MM
+    items: list[Item] = []
+    words = [f"{look.piece}: full size, 1:1, {place}", *page.headings]
+    for line in (part for each in words for part in wrapped(each, height, room)):
+        y -= height
+        items.append(Lettering(text=line, at=(frame.left + _PAD_MM, y), height=height))
+        y -= height * (LINE_SHARE - 1.0)
+    right = frame.right - _PAD_MM
+    left, base = right - long, frame.top - 9.0
+    items.append(stroke((left, base), (right, base), LineClass.VISIBLE))
+    for step in range(steps + 1):
+        x = left + long * step / steps
+        high = 4.0 if step in (0, steps) else 2.0
+        items.append(stroke((x, base), (x, base + high), LineClass.SYMBOL))
+    said = f"This bar measures {name}. If not, print again at actual size, without fitting."
+    y = base - 2.0
+    for line in wrapped(said, height, long):
+        y -= height
+        items.append(Lettering(text=line, at=(left, y), height=height))
+        y -= height * (LINE_SHARE - 1.0)
+    return items

@@ -1,0 +1,130 @@
+"""Which patterns a piece gets: story sticks, and the faces that carry openings or curves."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from exporters.patterns.pattern import NamedLine, Note, Pattern, strokes_of
+from exporters.patterns.story_stick import story_sticks
+from exporters.sheets.annotate import annotations_of
+from exporters.sheets.annotation import FRAMES, Annotation, Look
+from exporters.sheets.blocks import centre_cross
+from exporters.sheets.clip import clipped_view, inside_box
+from exporters.sheets.figures import stroke
+from exporters.sheets.paper import Box2
+from exporters.sheets.part_views import run_of
+from exporters.sheets.pens import ISO_STYLE, LineClass
+from exporters.sheets.values import Stroke
+from exporters.views.project import project_part
+from exporters.views.values import View
+from furniture.parts.cuts import Bore, Cut, Dado, FingerNotch, Notch, RoundedTongue, Slot
+from furniture.parts.faces import Face
+from furniture.parts.part import Part, slug_of
+from furniture.parts.vectors import Point2, Vector
+from furniture.pieces.piece import Piece, distinct_parts
+from furniture.units import Shown
+
+_TRACED = (Bore, Slot, Notch, FingerNotch, RoundedTongue)
+"""Cuts that are easier traced than measured. Own rule."""
+_PAST_MM, _LEAST_SAVED_MM = 40.0, 120.0
+"""How much wood is drawn past the last cut, and the least worth breaking off [mm]. Own rule."""
+
+
+def patterns_of(piece: Piece) -> tuple[Pattern, ...]:
+    """Every pattern of the piece at true size, story sticks first.
+
+    Args:
+        piece: what to draw.
+
+    Raises:
+        SolidError: a part cannot be made.
+    """
+    faces = [
+        pattern for each in distinct_parts(piece) for pattern in _faces_of(each.part, piece.shown)
+    ]
+    return (*story_sticks(piece), *faces)
+
+
+def _faces_of(part: Part, shown: Shown) -> list[Pattern]:
+    """A pattern for each way to look at the part that shows something to be traced."""
+    said: dict[Look, list[Annotation]] = {}
+    cuts: dict[Look, list[Cut]] = {}
+    for cut, note in zip(part.cuts, annotations_of(part, shown), strict=True):
+        if _is_traced(cut):
+            said.setdefault(note.look, []).append(note)
+            cuts.setdefault(note.look, []).append(cut)
+    return [_face(part, look, cuts[look], said[look]) for look in Look if look in said]
+
+
+def _is_traced(cut: Cut) -> bool:
+    return isinstance(cut, _TRACED) or (isinstance(cut, Dado) and cut.end_radius_mm > 0.0)
+
+
+def _face(part: Part, look: Look, cuts: list[Cut], said: list[Annotation]) -> Pattern:
+    frame = FRAMES[look]
+    view = project_part(part, frame)
+    core, has_break = _kept(part, look, cuts, view)
+    strokes: list[Stroke] = list(strokes_of(clipped_view(view, inside_box(core))))
+    if has_break:
+        x = core.right if core.left <= view.low[0] else core.left
+        strokes.append(stroke((x, core.bottom - 3.0), (x, core.top + 3.0), LineClass.BREAK))
+    grouped: dict[str, list[Point2]] = {}
+    for note in said:
+        grouped.setdefault(f"{note.noun} {note.spec}", []).append(frame.to_paper(note.target))
+        for centre, half in note.centres:
+            strokes += [
+                item
+                for item in centre_cross(frame.to_paper(centre), half, ISO_STYLE)
+                if isinstance(item, Stroke)
+            ]
+    return Pattern(
+        slug=f"{slug_of(part.name)}-{slug_of(look.value)}",
+        heading=f"{part.name}: {look.value}"
+        + (", broken off past the last of these cuts" if has_break else ""),
+        core=core,
+        strokes=tuple(strokes),
+        notes=tuple(
+            Note(text=text, points=tuple(points), shared="each of these: ")
+            for text, points in grouped.items()
+        ),
+        named=_sides(part, look),
+    )
+
+
+def _kept(part: Part, look: Look, cuts: list[Cut], view: View) -> tuple[Box2, bool]:
+    """What of the view is drawn [mm]: from the nearer end past the last cut, if that saves much."""
+    (left, bottom), (right, top) = view.low, view.high
+    whole = Box2(left=left, bottom=bottom, right=right, top=top)
+    if abs(FRAMES[look].right[0]) < 0.5:
+        return whole, False
+    runs = [run_of(cut, part.blank) for cut in cuts]
+    low, high = min(a for a, _ in runs) - _PAST_MM, max(b for _, b in runs) + _PAST_MM
+    if max(low - left, right - high) < _LEAST_SAVED_MM:
+        return whole, False
+    if low - left < right - high:
+        return replace(whole, right=high), True
+    return replace(whole, left=low), True
+
+
+def _sides(part: Part, look: Look) -> tuple[NamedLine, ...]:
+    """The sides of the view that figures start at, so that the pattern is laid the right way."""
+    frame = FRAMES[look]
+    size = part.blank.size
+    named = []
+    for face in (Face.NAMED_END, Face.FAR_END, Face.FACE_EDGE, Face.FACE_SIDE):
+        if abs(frame.towards_eye[face.axis]) > 0.5:
+            continue
+        along = next(
+            axis
+            for axis in range(3)
+            if axis != face.axis and abs(frame.towards_eye[axis]) < 0.5
+        )
+        ends: list[Vector] = []
+        for run in (0.0, size[along]):
+            point = [0.0, 0.0, 0.0]
+            point[face.axis] = size[face.axis] if face.is_far else 0.0
+            point[along] = run
+            ends.append((point[0], point[1], point[2]))
+        start, end = (frame.to_paper(point) for point in ends)
+        named.append(NamedLine(text=face.value, start=start, end=end))
+    return tuple(named)

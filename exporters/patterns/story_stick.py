@@ -1,0 +1,126 @@
+"""The story stick of a post: every dado at its true place, to be struck on the wood at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from exporters.patterns.pattern import NamedLine, Note, Pattern, outline
+from exporters.sheets.figures import stroke
+from exporters.sheets.paper import Box2
+from exporters.sheets.pens import LineClass
+from exporters.sheets.values import Stroke
+from furniture.parts.cuts import Dado
+from furniture.parts.faces import Face
+from furniture.parts.part import slug_of
+from furniture.parts.placement import box_of
+from furniture.pieces.piece import Distinct, Piece, distinct_parts, placed_named
+from furniture.units import Shown, decimal_figure, figure
+from furniture.units.showing import ROUNDED_MARK
+
+_STRIP_MM = 30.0
+"""How wide the strip is. Own rule: wide enough to hold a square against."""
+_SLACK_MM = 0.5
+
+_Marked = tuple[tuple[str, float, float], ...]
+"""What goes into each dado, and where its shoulders lie from the named end [mm]."""
+
+
+def story_sticks(piece: Piece) -> tuple[Pattern, ...]:
+    """A story stick for every part that has dados; parts marked alike share one.
+
+    Args:
+        piece: says what goes into each dado.
+    """
+    groups: dict[tuple[float, str, str, _Marked], list[str]] = {}
+    for each in distinct_parts(piece):
+        marked = tuple(_marked(piece, each))
+        if marked:
+            key = (each.part.blank.length_mm, *_end_names(piece, each), marked)
+            groups.setdefault(key, []).append(each.part.name)
+    return tuple(
+        _stick(piece, names, length, (near, far), marked)
+        for (length, near, far, marked), names in groups.items()
+    )
+
+
+def _marked(piece: Piece, each: Distinct) -> Iterator[tuple[str, float, float]]:
+    dados = [cut for cut in each.part.cuts if isinstance(cut, Dado)]
+    for cut in sorted(dados, key=lambda cut: cut.lower_shoulder_mm):
+        name = _what_goes_in(piece, each, cut)
+        if len({dado.face for dado in dados}) > 1:
+            name += f", {cut.face.value}"
+        yield (name, cut.lower_shoulder_mm, cut.upper_shoulder_mm)
+
+
+def _what_goes_in(piece: Piece, each: Distinct, cut: Dado) -> str:
+    """The instance whose board lies in the dado: its middle is between the shoulders."""
+    into = placed_named(piece, each.instances[0])
+    for joining in piece.joinings:
+        if joining.into != into.instance:
+            continue
+        incoming = placed_named(piece, joining.incoming)
+        corners = box_of(incoming.part.blank, incoming.placement)
+        low, high = sorted(into.placement.to_part(corner)[0] for corner in corners)
+        is_between = cut.lower_shoulder_mm < (low + high) / 2 < cut.upper_shoulder_mm
+        if is_between and high - low < cut.width_mm + _SLACK_MM:
+            return incoming.instance
+    return "dado"
+
+
+def _end_names(piece: Piece, each: Distinct) -> tuple[str, str]:
+    """What the named end and the far end are called: a standing part has a floor end."""
+    placed = placed_named(piece, each.instances[0])
+    up = placed.placement.x_axis[2]
+    named, far = Face.NAMED_END.value, Face.FAR_END.value
+    if up > 0.5:
+        named = f"floor end ({named})"
+    elif up < -0.5:
+        far = f"floor end ({far})"
+    last = each.part.trimmed_last
+    if last is Face.NAMED_END:
+        named += ": trim last"
+    elif last is Face.FAR_END:
+        far += ": trim last"
+    return named, far
+
+
+def _stick(
+    piece: Piece, names: list[str], length: float, ends: tuple[str, str], marked: _Marked
+) -> Pattern:
+    core = Box2(left=0.0, bottom=0.0, right=length, top=_STRIP_MM)
+    strokes: list[Stroke] = list(outline(core))
+    notes: list[Note] = []
+    for name, lower, upper in marked:
+        strokes.append(_across(lower, LineClass.VISIBLE))
+        said = f"{name}: mark from this shoulder, {_figure(lower, piece.shown)}"
+        notes.append(Note(text=said, points=((lower, _STRIP_MM),)))
+        inside = min(upper, length)
+        for start, end in ((0.0, _STRIP_MM), (_STRIP_MM, 0.0)):
+            strokes.append(stroke((lower, start), (inside, end), LineClass.DIMENSION))
+        if upper < length - 1e-6:
+            strokes.append(_across(upper, LineClass.VISIBLE))
+            said = f"{name}: upper shoulder, {_figure(upper, piece.shown)}"
+            notes.append(Note(text=said, points=((upper, 0.0),)))
+    near, far = ends
+    whose = " and ".join(dict.fromkeys(names))
+    return Pattern(
+        slug=f"story-stick-{slug_of(whose)}",
+        heading=f"story stick of the {whose}: wood between crossed shoulders is cut out",
+        core=core,
+        strokes=tuple(strokes),
+        notes=tuple(notes),
+        named=(
+            NamedLine(text=near, start=(0.0, 0.0), end=(0.0, _STRIP_MM)),
+            NamedLine(text=far, start=(length, 0.0), end=(length, _STRIP_MM)),
+        ),
+    )
+
+
+def _figure(mm: float, shown: Shown) -> str:
+    """A length; a fraction that rounds by too much carries its decimal."""
+    text = figure(mm, shown)
+    return f"{text} ({decimal_figure(mm, shown)})" if text.startswith(ROUNDED_MARK) else text
+
+
+def _across(x: float, line_class: LineClass) -> Stroke:
+    return stroke((x, 0.0), (x, _STRIP_MM), line_class)
