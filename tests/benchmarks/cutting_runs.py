@@ -36,6 +36,7 @@ def warm_up() -> None:
     ]
     best_limited(panel, items, seconds=2)
     fits_one_board(panel, items, seconds=2)
+    fits_one_board(panel, [Item(length=4, width=3, quantity=9, value=12)], seconds=2)
     fewest_boards(panel, [*items, Item(length=7, width=5, quantity=9, value=35)], seconds=2)
     fewest_bars(10, [3, 4, 7], [5, 5, 5], seconds=2)
     best_unlimited(panel, items)

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import random
+import time
+from collections import Counter
+
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -159,6 +164,45 @@ def test_the_pinwheel_is_no_layout_for_a_saw() -> None:
     decision = fits_one_board(Panel(length=3, width=3), items, seconds=2)
     oracle = brute.best_value(3, 3, [size(item) for item in items])
     assert (decision.verdict is Verdict.YES) is (oracle == 8)
+
+
+def sawn_up(length: int, width: int, pieces: int, seed: int) -> Counter[tuple[int, int]]:
+    """Sizes of the pieces of a board cut edge to edge at random, always the largest piece next."""
+    source = random.Random(seed)
+    found = [(length, width)]
+    while len(found) < pieces:
+        found.sort(key=lambda size: size[0] * size[1])
+        le, wi = found.pop()
+        if le > 1 and (wi == 1 or source.random() < le / (le + wi)):
+            at = source.randint(1, le - 1)
+            found += [(at, wi), (le - at, wi)]
+        else:
+            at = source.randint(1, wi - 1)
+            found += [(le, at), (le, wi - at)]
+    return Counter(found)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_board_sawn_up_goes_together_again(seed: int) -> None:
+    # Closed form: the pieces came from this board by edge-to-edge cuts, so the answer is yes.
+    sizes = sawn_up(30, 20, 28, seed)
+    items = [Item(length=le, width=wi, quantity=n, value=1) for (le, wi), n in sizes.items()]
+    decision = fits_one_board(Panel(length=30, width=20), items, seconds=20)
+    assert decision.verdict is Verdict.YES
+    answer = Answer(boards=(decision.layings,), value=1, bound=1, bound_from=decision.proof)
+    assert faults_of(Panel(length=30, width=20), items, answer, whole=True) == []
+
+
+def test_the_time_given_is_kept() -> None:
+    # 120 pieces that leave no waste, far too many to try everything: yes or not, it stops in time.
+    sizes = sawn_up(240, 160, 121, 5)
+    pieces = sorted(sizes.elements(), key=lambda size: size[0] * size[1])
+    (le, wi), rest = pieces[-1], pieces[:-1]
+    sizes = Counter([*rest, (le - 1, wi), (1, wi)])
+    items = [Item(length=a, width=b, quantity=n, value=1) for (a, b), n in sizes.items()]
+    started = time.monotonic()
+    fits_one_board(Panel(length=240, width=160), items, seconds=1)
+    assert time.monotonic() - started < 2.5
 
 
 def test_same_seed_same_boards() -> None:

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from furniture.shop.cutting.classic.limited import Fillings, exact_price_bound
+from furniture.shop.cutting.classic.perfect import is_exact_fill, perfect_layout
 from furniture.shop.cutting.classic.scales import best_scales, least_boards
 from furniture.shop.cutting.classic.strips import BIASES, StripBeam
 from furniture.shop.cutting.classic.values import BoundFrom, Item, Laying, Panel
@@ -19,6 +20,9 @@ SLACK = 1e-5
 """Values are sums of areas or shares of them; closer than this they are equal."""
 MANY_PIECES = 26
 """Pieces from which the beam gets most of the time, since an exhausted search is unlikely."""
+
+TOO_MANY_PIECES = 60
+"""Pieces from which an exhausted search is not to be hoped for at all."""
 
 
 class Verdict(Enum):
@@ -51,7 +55,13 @@ def fits_one_board(panel: Panel, items: Sequence[Item], *, seconds: float = 10.0
         return Decision(verdict=Verdict.NO, layings=(), proof=source)
     pieces = sum(i.quantity or 0 for i in items)
     share = 0.6 if pieces > MANY_PIECES else 0.05
-    layout = _by_beam(panel, items, started + share * seconds)
+    if pieces > TOO_MANY_PIECES:
+        share = 0.9
+    look_until = started + share * seconds
+    if is_exact_fill(panel, items):
+        layout = perfect_layout(panel, items, look_until)
+    else:
+        layout = _by_beam(panel, items, look_until)
     if layout is not None:
         return Decision(verdict=Verdict.YES, layings=layout, proof=BoundFrom.SEARCH)
     search = Fillings(panel, items)

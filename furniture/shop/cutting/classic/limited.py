@@ -35,8 +35,8 @@ from furniture.shop.cutting.classic.values import (
     Report,
 )
 
-ROWS = 8
-"""Rows worked between two looks at the clock."""
+LOOK = 0.1
+"""Time between two looks at the clock [s], nearly."""
 MEMORY = 60_000_000
 """Kept fillings are limited so that the tables stay below about this many entries."""
 
@@ -231,14 +231,17 @@ class Fillings:
             made,
             count,
         )
-        full = 0
-        for row in range(0, self.ls.size, ROWS):
-            until = min(row + ROWS, self.ls.size)
-            full += good_fillings(*tables, all_needed, row, until)
-            if time.monotonic() > deadline:
+        full = start = 0
+        stretch = 64
+        now = time.monotonic()
+        while start < slots:
+            until = min(start + stretch, slots)
+            full += good_fillings(*tables, all_needed, start, until)
+            start, before, now = until, now, time.monotonic()
+            if now > deadline and start < slots:
                 full += 1
                 break
-        number = np.nonzero(allowed)[0]
+            stretch = max(1, stretch // 2) if now - before > LOOK else stretch * 2
         number = np.nonzero(allowed)[0]
         return _Kept(scores, packed, made, count, number, full == 0)
 

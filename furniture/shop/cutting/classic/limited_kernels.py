@@ -172,14 +172,14 @@ def good_fillings(
     made: NDArray[np.int32],
     count: NDArray[np.int32],
     all_needed: bool,
-    first_row: int,
-    last_row: int,
+    first_slot: int,
+    last_slot: int,
 ) -> int:
     """Up to `keep` good fillings of every size; returns how many sizes were full.
 
     all_needed: every copy must be cut, so a filling within another of its size is of no use, and
     copies cut too often are dropped; scores must not be negative then.
-    Only for ls[first_row] up to before ls[last_row]; all rows before must be done.
+    Only for the sizes numbered first_slot up to before last_slot; all before must be done.
     Where a size was full some fillings may be lost.
 
     Score counts with the prices that the bound uses; a filling of ls[i] x ws[j] is of no use
@@ -191,99 +191,97 @@ def good_fillings(
     words = np.zeros(n_words, np.uint64)
     how = np.zeros(4, np.int32)
     full = 0
-    for i in range(first_row, last_row):
-        for j in range(n_w):
-            slot = i * n_w + j
-            overflowed = False
-            need = at_least - outside[i, j] - 1e-7
-            for way in range(2):
-                if (i == 0 and way == 0) or (j == 0 and way == 1):
+    for slot in range(first_slot, last_slot):
+        i = slot // n_w
+        j = slot % n_w
+        overflowed = False
+        need = at_least - outside[i, j] - 1e-7
+        for way in range(2):
+            if (i == 0 and way == 0) or (j == 0 and way == 1):
+                continue
+            source = slot - n_w if way == 0 else slot - 1
+            for k in range(count[source]):
+                if scores[source, k] < need:
+                    break
+                for w in range(n_words):
+                    words[w] = packed[source, k, w]
+                how[0] = 3 + way
+                how[1] = 0
+                how[2] = k
+                how[3] = 0
+                if not all_needed or not _covered(
+                    slot, words, high_words, packed, scores, made, count
+                ):
+                    _insert(slot, keep, scores[source, k], words, how, scores, packed, made, count)
+        for t in range(item_l.size):
+            if item_l[t] <= ls[i] and item_w[t] <= ws[j] and item_score[t] >= need:
+                if i > 0 and ls[i - 1] >= item_l[t]:
                     continue
-                source = slot - n_w if way == 0 else slot - 1
-                for k in range(count[source]):
-                    if scores[source, k] < need:
+                if j > 0 and ws[j - 1] >= item_w[t]:
+                    continue
+                for w in range(n_words):
+                    words[w] = item_words[t, w]
+                how[0] = 0
+                how[1] = t
+                how[2] = 0
+                how[3] = 0
+                if not all_needed or not _covered(
+                    slot, words, high_words, packed, scores, made, count
+                ):
+                    _insert(slot, keep, item_score[t], words, how, scores, packed, made, count)
+        overflowed = overflowed or count[slot] == keep
+        for way in range(2):
+            end = i if way == 0 else j
+            for a in range(1, end):
+                if way == 0:
+                    if 2 * ls[a] > ls[i]:
                         break
-                    for w in range(n_words):
-                        words[w] = packed[source, k, w]
-                    how[0] = 3 + way
-                    how[1] = 0
-                    how[2] = k
-                    how[3] = 0
-                    if not all_needed or not _covered(
-                        slot, words, high_words, packed, scores, made, count
-                    ):
-                        _insert(
-                            slot, keep, scores[source, k], words, how, scores, packed, made, count
-                        )
-            for t in range(item_l.size):
-                if item_l[t] <= ls[i] and item_w[t] <= ws[j] and item_score[t] >= need:
-                    if i > 0 and ls[i - 1] >= item_l[t]:
-                        continue
-                    if j > 0 and ws[j - 1] >= item_w[t]:
-                        continue
-                    for w in range(n_words):
-                        words[w] = item_words[t, w]
-                    how[0] = 0
-                    how[1] = t
-                    how[2] = 0
-                    how[3] = 0
-                    if not all_needed or not _covered(
-                        slot, words, high_words, packed, scores, made, count
-                    ):
-                        _insert(slot, keep, item_score[t], words, how, scores, packed, made, count)
-            overflowed = overflowed or count[slot] == keep
-            for way in range(2):
-                end = i if way == 0 else j
-                for a in range(1, end):
-                    if way == 0:
-                        if 2 * ls[a] > ls[i]:
+                    one = a * n_w + j
+                    two = below_l[ls[i] - ls[a]] * n_w + j
+                else:
+                    if 2 * ws[a] > ws[j]:
+                        break
+                    one = i * n_w + a
+                    two = i * n_w + below_w[ws[j] - ws[a]]
+                if count[one] == 0 or count[two] == 0:
+                    continue
+                floor = need
+                if count[slot] == keep:
+                    floor = max(need, scores[slot, keep - 1] - 1e-9)
+                if scores[one, 0] + scores[two, 0] < floor:
+                    continue
+                for k1 in range(count[one]):
+                    if scores[one, k1] + scores[two, 0] < floor:
+                        break
+                    for k2 in range(count[two]):
+                        score = scores[one, k1] + scores[two, k2]
+                        if score < floor:
                             break
-                        one = a * n_w + j
-                        two = below_l[ls[i] - ls[a]] * n_w + j
-                    else:
-                        if 2 * ws[a] > ws[j]:
-                            break
-                        one = i * n_w + a
-                        two = i * n_w + below_w[ws[j] - ws[a]]
-                    if count[one] == 0 or count[two] == 0:
-                        continue
-                    floor = need
-                    if count[slot] == keep:
-                        floor = max(need, scores[slot, keep - 1] - 1e-9)
-                    if scores[one, 0] + scores[two, 0] < floor:
-                        continue
-                    for k1 in range(count[one]):
-                        if scores[one, k1] + scores[two, 0] < floor:
-                            break
-                        for k2 in range(count[two]):
-                            score = scores[one, k1] + scores[two, k2]
+                        over = False
+                        for w in range(n_words):
+                            total = packed[one, k1, w] + packed[two, k2, w]
+                            words[w] = total
+                            left = (limit_words[w] | high_words[w]) - total
+                            if left & high_words[w] != high_words[w]:
+                                over = True
+                        if over:
+                            if not all_needed:
+                                continue
+                            score -= _drop_spare(
+                                words, limit_words, high_words, item_words, item_score
+                            )
                             if score < floor:
-                                break
-                            over = False
-                            for w in range(n_words):
-                                total = packed[one, k1, w] + packed[two, k2, w]
-                                words[w] = total
-                                left = (limit_words[w] | high_words[w]) - total
-                                if left & high_words[w] != high_words[w]:
-                                    over = True
-                            if over:
-                                if not all_needed:
-                                    continue
-                                score -= _drop_spare(
-                                    words, limit_words, high_words, item_words, item_score
-                                )
-                                if score < floor:
-                                    continue
-                            how[0] = 1 + way
-                            how[1] = a
-                            how[2] = k1
-                            how[3] = k2
-                            if not all_needed or not _covered(
-                                slot, words, high_words, packed, scores, made, count
-                            ):
-                                _insert(slot, keep, score, words, how, scores, packed, made, count)
-                            if count[slot] == keep:
-                                overflowed = True
-                                floor = max(need, scores[slot, keep - 1] - 1e-9)
-            full += overflowed
+                                continue
+                        how[0] = 1 + way
+                        how[1] = a
+                        how[2] = k1
+                        how[3] = k2
+                        if not all_needed or not _covered(
+                            slot, words, high_words, packed, scores, made, count
+                        ):
+                            _insert(slot, keep, score, words, how, scores, packed, made, count)
+                        if count[slot] == keep:
+                            overflowed = True
+                            floor = max(need, scores[slot, keep - 1] - 1e-9)
+        full += overflowed
     return full
