@@ -23,6 +23,7 @@ from furniture.shop.boards.outcome import CuttingOutcome
 if TYPE_CHECKING:
     from rich.console import Console
 
+DXF_FLAVOURS = ("R2018", "R2000", "R12")
 PAPERS = ("A4", "A3", "Letter", "Tabloid")
 GivenBoards = Sequence[MeasuredBoard] | Path | str
 DONE, REFUSED, CHECK_FAILED = 0, 1, 2
@@ -87,6 +88,7 @@ def run(
             paper=options.paper,
             dated=options.date,
             revision=options.revision,
+            dxf=options.dxf,
             setting=read_setting(place),
         )
         packet = write_packet(piece, options.out, settings, cutting)
@@ -149,6 +151,9 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("--paper", choices=PAPERS, help="of the sheets; A4 or Letter when left out")
     parser.add_argument(
         "--date", type=_date, default=date.today(), help="in the title blocks; today when left out"
+    )
+    parser.add_argument(
+        "--dxf", choices=DXF_FLAVOURS, default=DXF_FLAVOURS[0], help="flavour of the drawing files"
     )
     parser.add_argument("--revision", default="-", help="in the title blocks")
     parser.add_argument("--strict", action="store_true", help="leave with 2 when a check fails")

@@ -38,12 +38,16 @@ class Output(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PacketSettings:
-    """How a packet is written: what goes in, on which paper, dated when; where the piece stands."""
+    """How a packet is written: what goes in, on which paper, dated when; where the piece stands.
+
+    `dxf` names the flavour of the drawing files; the PDF is the same with every flavour.
+    """
 
     outputs: frozenset[Output] = frozenset(Output)
     paper: str | None = None
     dated: date
     revision: str = "-"
+    dxf: str = "R2018"
     setting: Setting = field(default_factory=Setting)
 
 
@@ -168,8 +172,8 @@ def _write_sheets(
     """The sheets that were asked for: of the piece, of the boards, or both as one set."""
     from exporters.cutting.sheets import cutting_sheets
     from exporters.pdf import write_pdf
-    from exporters.sheets.dxf import NamedSheet, document_of, save
-    from exporters.sheets.sheets import numbered, sheet_documents
+    from exporters.sheets.dxf import DxfVersion, document_of, save
+    from exporters.sheets.sheets import numbered, sheets_of
     from exporters.sheets.values import Sheet, SheetSettings
 
     how = SheetSettings(paper=settings.paper, dated=settings.dated, revision=settings.revision)
@@ -177,14 +181,18 @@ def _write_sheets(
     def of_boards(first_number: int) -> Sequence[Sheet]:
         return () if cutting is None else cutting_sheets(piece, cutting, how, first_number)
 
-    if Output.SHEETS in settings.outputs:
-        sheets = sheet_documents(piece, how, following=of_boards)
-    else:
-        sheets = tuple(
-            NamedSheet(name=sheet.name, document=document_of(sheet))
-            for sheet in numbered(of_boards(1))
-        )
+    is_whole = Output.SHEETS in settings.outputs
+    sheets = sheets_of(piece, how, of_boards) if is_whole else numbered(of_boards(1))
+    version = DxfVersion(settings.dxf)
+    documents = [document_of(sheet) for sheet in sheets]
     (folder / "sheets").mkdir()
-    made = [save(sheet.document, folder / "sheets" / f"{sheet.name}.dxf") for sheet in sheets]
-    made.append(write_pdf([sheet.document for sheet in sheets], folder / "sheets.pdf", piece.name))
+    made = []
+    for sheet, document in zip(sheets, documents, strict=True):
+        kept = document if version is DxfVersion.R2018 else document_of(sheet, version)
+        made.append(save(kept, folder / "sheets" / f"{sheet.name}.dxf"))
+    made.append(write_pdf(documents, folder / "sheets.pdf", piece.name))
+    if is_whole:
+        from exporters.patterns import write_patterns
+
+        made += write_patterns(piece, how, folder, version)
     return made

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import math
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
@@ -13,6 +14,7 @@ from typing import Any
 import ezdxf
 from ezdxf.enums import TextEntityAlignment
 
+from exporters.sheets.geometry import hatch_lines, shape_points
 from exporters.sheets.lettering import FONT_FILE
 from exporters.sheets.paper import page_size
 from exporters.sheets.pens import LineClass, Pattern, SheetStyle
@@ -48,6 +50,8 @@ _HEADER: dict[str, Any] = {
     "$PSLTSCALE": 0,  # dashes are defined at model size below
     "$LWDISPLAY": 1,
 }
+_HATCH_NAME, _HATCH_SPACING_MM = "ANSI31", 3.175
+"""Readers that ignore the lines of a pattern look for its name: slanting lines 1/8 in apart."""
 _NOT_IN_R12 = frozenset({"$INSUNITS", "$MEASUREMENT", "$LWDISPLAY"})
 
 
@@ -57,7 +61,8 @@ class DxfVersion(Enum):
     R2018 = "R2018"
     R2000 = "R2000"
     R12 = "R12"
-    """The oldest that programs still read: no line weights, curves of other kinds as chains."""
+    """The oldest that programs still read: no line weights; figures, hatching and odd curves as
+    plain lines and texts, so that every reader shows the same."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,8 +124,20 @@ def plain_document(
         return _drawn(items, style, 1.0, version)
 
 
+def _new_document(version: DxfVersion) -> Any:
+    """An empty document; the library's warning that R12 names no unit is known and kept quiet."""
+    logger = logging.getLogger("ezdxf")
+    before = logger.level
+    if version is DxfVersion.R12:
+        logger.setLevel(logging.ERROR)
+    try:
+        return ezdxf.new(version.value, setup=False)
+    finally:
+        logger.setLevel(before)
+
+
 def _drawn(items: Sequence[Item], style: SheetStyle, size: float, version: DxfVersion) -> Any:
-    document = ezdxf.new(version.value, setup=False)
+    document = _new_document(version)
     for name, value in _HEADER.items():
         if version is not DxfVersion.R12 or name not in _NOT_IN_R12:
             document.header[name] = value
@@ -204,6 +221,8 @@ def _make_dimension_style(document: Any, style: SheetStyle, size: float) -> None
     made.dxf.dimclrd = made.dxf.dimclre = made.dxf.dimclrt = 256  # as the layer
     weight = round(style.narrow_mm * 100)
     made.dxf.dimlwd = made.dxf.dimlwe = weight
+    for name in ("dimtxt", "dimasz", "dimexo", "dimexe", "dimgap"):  # for readers without styles
+        document.header[f"${name.upper()}"] = made.dxf.get(name)
 
 
 def _make_layout(document: Any, sheet: Sheet) -> None:
@@ -241,6 +260,7 @@ class _Writer:
         self._style = style
         self._size = size
         self._space = document.modelspace()
+        self._is_old = document.acad_release == DxfVersion.R12.value
 
     def write(self, item: Item) -> None:
         """Add one item to model space."""
@@ -267,7 +287,10 @@ class _Writer:
             )
 
     def _shape(self, shape: Shape, attributes: dict[str, Any], space: Any) -> None:
-        if isinstance(shape, Line):
+        if self._is_old and isinstance(shape, (EllipseArc, Polyline)):
+            points = [self._at(point) for point in shape_points(shape)]
+            space.add_polyline2d(points, dxfattribs=attributes)
+        elif isinstance(shape, Line):
             space.add_line(self._at(shape.start), self._at(shape.end), dxfattribs=attributes)
         elif isinstance(shape, Arc):
             centre, radius = self._at(shape.centre), shape.radius * self._size
@@ -304,18 +327,30 @@ class _Writer:
         entity.set_placement(self._at(item.at), align=align)
 
     def _hatch(self, item: Hatched) -> None:
+        if self._is_old:
+            for start, end in hatch_lines(item):
+                self._space.add_line(
+                    self._at(start), self._at(end), dxfattribs={"layer": LineClass.HATCH.value}
+                )
+            return
         hatch = self._space.add_hatch(dxfattribs={"layer": LineClass.HATCH.value})
         step = item.spacing_mm * self._size
         angle = math.radians(item.angle_deg)
         offset = (-math.sin(angle) * step, math.cos(angle) * step)
         hatch.set_pattern_fill(
-            "CUT_WOOD", definition=[[item.angle_deg, (0.0, 0.0), offset, []]], scale=1.0
+            _HATCH_NAME, definition=[[item.angle_deg, (0.0, 0.0), offset, []]], scale=1.0
         )
+        hatch.dxf.pattern_angle = item.angle_deg - 45.0
+        hatch.dxf.pattern_scale = step / _HATCH_SPACING_MM
         hatch.paths.add_polyline_path([self._at(p) for p in item.outline], is_closed=True)
         for hole in item.holes:
             hatch.paths.add_polyline_path([self._at(p) for p in hole], is_closed=True, flags=16)
 
     def _figure(self, item: Figure) -> None:
+        if self._is_old:  # readers of old files measure and draw dimensions each in their own way
+            for each in item.drawn:
+                self._drawn(each, self._space)
+            return
         kind = _DIMENSION_TYPE[item.kind] | _OWN_TEXT_PLACE | _OWN_BLOCK
         attributes: dict[str, Any] = {
             "layer": LineClass.DIMENSION.value,

@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterable
 from dataclasses import replace
 
+from shapely.geometry import LineString, Polygon
+
 from exporters.sheets.lettering import descent, text_width
 from exporters.sheets.paper import Box2, box_round
 from exporters.sheets.values import Anchor, Figure, Filled, Hatched, Item, Lettering, Stroke
@@ -143,3 +145,27 @@ def _moved_figure(item: Figure, dx: float, dy: float) -> Figure:
         text_at=put(item.text_at),
         drawn=tuple(drawn),
     )
+
+
+def hatch_lines(area: Hatched) -> list[tuple[Point2, Point2]]:
+    """The lines of a hatched area one by one, for formats that know no hatching [mm].
+
+    Args:
+        area: outline, holes, angle and spacing.
+    """
+    turn = math.radians(area.angle_deg)
+    along, across = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
+    heights = [x * across[0] + y * across[1] for x, y in area.outline]
+    reach = 2.0 * max(math.hypot(x, y) for x, y in area.outline)
+    region = Polygon(area.outline, area.holes)
+    first, last = math.ceil(min(heights) / area.spacing_mm), max(heights) / area.spacing_mm
+    found: list[tuple[Point2, Point2]] = []
+    for step in range(first, math.floor(last) + 1):
+        x, y = (step * area.spacing_mm * axis for axis in across)
+        ends = [(x + sign * reach * along[0], y + sign * reach * along[1]) for sign in (-1, 1)]
+        rest = region.intersection(LineString(ends))
+        for piece in getattr(rest, "geoms", (rest,)):
+            if piece.geom_type == "LineString" and piece.length > 0.0:
+                (ax, ay), (bx, by) = piece.coords
+                found.append(((ax, ay), (bx, by)))
+    return found

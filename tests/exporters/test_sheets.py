@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import json
+import math
 import re
+from collections import Counter
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import ezdxf
 import pyogrio.raw
 import pytest
 
+from exporters.command import run
 from exporters.sheets import (
     DxfVersion,
     Paper,
@@ -87,14 +92,63 @@ def test_gdal_reads_every_file(metric_files: tuple[Path, ...]) -> None:
         assert layers.count("visible") == len(drawn), path.name
 
 
-def test_gdal_reads_the_older_flavour(metric: Piece, tmp_path: Path) -> None:
-    """R2000 files audit clean and hold the same layers for GDAL."""
-    for path in write_sheets(metric, SheetSettings(), tmp_path, DxfVersion.R2000)[-3:]:
+@pytest.mark.parametrize("version", [DxfVersion.R2000, DxfVersion.R12])
+def test_gdal_reads_the_older_flavours(
+    version: DxfVersion, metric: Piece, metric_files: tuple[Path, ...], tmp_path: Path
+) -> None:
+    """Older files audit clean, and GDAL finds in them what it finds on the same layers today."""
+    older = write_sheets(metric, SheetSettings(dated=DATED), tmp_path, version)
+    for path, today in zip(older, metric_files, strict=True):
         document = ezdxf.readfile(path)
-        assert document.acad_release == "R2000"
+        assert document.acad_release == version.value
         auditor = document.audit()
         assert (len(auditor.errors), len(auditor.fixes)) == (0, 0)
-        assert "visible" in gdal_layers(path)
+        layers, wanted = gdal_layers(path), gdal_layers(today)
+        for name in ("visible", "hidden", "title block", "text", "leader"):
+            assert layers.count(name) == wanted.count(name), (path.name, name)
+
+
+def test_the_oldest_flavour_says_and_shows_the_same_in_plain_lines(
+    metric: Piece, metric_files: tuple[Path, ...], tmp_path: Path
+) -> None:
+    """Nothing that R12 lacks (hatching, ellipses, light chains), every figure as a text."""
+    older = write_sheets(metric, SheetSettings(dated=DATED), tmp_path, DxfVersion.R12)
+    for path, today in zip(older, metric_files, strict=True):
+        space = ezdxf.readfile(path).modelspace()
+        kinds = {entity.dxftype() for entity in space}
+        assert kinds <= {"LINE", "ARC", "CIRCLE", "POLYLINE", "SOLID", "TEXT"}
+        said = Counter(text.dxf.text for text in space.query("TEXT"))
+        new = ezdxf.readfile(today).modelspace()
+        wanted = Counter(text.dxf.text for text in new.query("TEXT"))
+        for figure in new.query("DIMENSION"):
+            drawn = figure.virtual_entities()
+            wanted.update(each.dxf.text for each in drawn if each.dxftype() == "TEXT")
+        assert said == wanted, path.name
+        hatched = [abs(math.cos(hatch_angle(line))) for line in space.query("LINE")
+                   if line.dxf.layer == "hatch"]  # fmt: skip
+        assert bool(hatched) == bool(new.query("HATCH"))
+        assert hatched == pytest.approx([math.sqrt(0.5)] * len(hatched))  # 45 or 135 degrees
+
+
+def hatch_angle(line: Any) -> float:
+    """The direction of a line [rad]."""
+    way = line.dxf.end - line.dxf.start
+    return math.atan2(way.y, way.x)
+
+
+@pytest.mark.parametrize("flavour", ["R2018", "R2000", "R12"])
+def test_the_command_line_chooses_the_flavour(flavour: str, tmp_path: Path) -> None:
+    """Every drawing file of the packet has it; the pages are the same whichever is chosen."""
+    piece, target = piece_of(SAMPLES[0]), tmp_path / "packet"
+    given = ["--out", str(target), "--only", "sheets", "--dxf", flavour, "--date", "2026-11-25"]
+    assert run(piece, given) == 0
+    drawings = list(target.rglob("*.dxf"))
+    assert {path.parent.name for path in drawings} == {"sheets", "patterns"}
+    assert {ezdxf.readfile(path).acad_release for path in drawings} == {flavour}
+    assert (target / "patterns.pdf").is_file()
+    record = json.loads((target / "piece.json").read_text(encoding="utf-8"))
+    written = {path.relative_to(target).as_posix() for path in target.rglob("*") if path.is_file()}
+    assert set(record["files"]) == written
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])
