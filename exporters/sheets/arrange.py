@@ -1,9 +1,9 @@
-"""Views put on a sheet: long views under each other in line, sections and details beside them."""
+"""Views put on a sheet: long views under each other in line, others beside or below them."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from exporters.sheets.annotation import Look
 from exporters.sheets.blocks import Block
@@ -47,11 +47,28 @@ def arrange(
     Raises:
         NoRoomError: they do not fit.
     """
-    column = [blocks[look] for look in _COLUMN[projection] if look in blocks]
     looks = [look for look in _COLUMN[projection] if look in blocks]
     ends = [look for look in blocks if look not in looks]
-    gap = style.view_gap_mm
-    beside = _columns([*(blocks[look] for look in ends), *others], region.height, gap)
+    column = [blocks[look] for look in looks]
+    rest = [*(blocks[look] for look in ends), *others]
+    try:
+        placed, rest = _with_rest_beside(column, rest, region, style.view_gap_mm)
+    except NoRoomError:
+        if not rest:
+            raise
+        placed, rest = _with_rest_below(column, rest, region, style.view_gap_mm)
+    made = dict(zip(looks, placed, strict=True))
+    made |= dict(zip(ends, rest[: len(ends)], strict=True))
+    return Arrangement(
+        blocks={look: made[look] for look in blocks}, others=tuple(rest[len(ends) :])
+    )
+
+
+def _with_rest_beside(
+    column: Sequence[Block], others: Sequence[Block], region: Box2, gap: float
+) -> tuple[list[Block], list[Block]]:
+    """The long views under each other, the others in columns to their right."""
+    beside = _columns(others, region.height, gap)
     left = min(block.box.left for block in column)
     column_wide = max(block.box.right for block in column) - left
     widths = [max(block.box.width for block in group) for group in beside]
@@ -61,7 +78,6 @@ def arrange(
     slot = min((region.width - wide) / (len(widths) + 2), 25.0)
     dx = region.left + slot - left
     placed = _stacked(column, region, gap, [dx] * len(column))
-    made = dict(zip(looks, placed, strict=True))
     rest: list[Block] = []
     x = region.right - slot
     for group, width in reversed(list(zip(beside, widths, strict=True))):
@@ -69,10 +85,31 @@ def arrange(
         shifts = [middle - (block.box.left + block.box.right) / 2 for block in group]
         rest = _stacked(group, region, gap, shifts) + rest
         x -= width + gap + slot
-    made |= dict(zip(ends, rest[: len(ends)], strict=True))
-    return Arrangement(
-        blocks={look: made[look] for look in blocks}, others=tuple(rest[len(ends) :])
-    )
+    return placed, rest
+
+
+def _with_rest_below(
+    column: Sequence[Block], others: Sequence[Block], region: Box2, gap: float
+) -> tuple[list[Block], list[Block]]:
+    """The long views under each other, the others in one row below them all."""
+    wide = sum(block.box.width for block in others) + gap * (len(others) - 1)
+    left = min(block.box.left for block in column)
+    column_wide = max(block.box.right for block in column) - left
+    if max(wide, column_wide) > region.width:
+        raise NoRoomError("the views are too wide")
+    high = max(block.box.height for block in others)
+    above = replace(region, bottom=region.bottom + high + gap)
+    dx = region.left + (region.width - column_wide) / 2 - left
+    placed = _stacked(column, above, gap, [dx] * len(column))
+    spare = placed[-1].box.bottom - gap - high - region.bottom
+    middle = region.bottom + max(spare, 0.0) / 2 + high / 2
+    between = gap + (region.width - wide) / (len(others) + 1)
+    x = region.left + (region.width - wide - (between - gap) * (len(others) - 1)) / 2
+    row = []
+    for block in others:
+        row.append(block.moved(x - block.box.left, middle - block.box.centre[1]))
+        x += block.box.width + between
+    return placed, row
 
 
 def _columns(blocks: Sequence[Block], height: float, gap: float) -> list[list[Block]]:

@@ -88,6 +88,11 @@ def _best_place(
 ) -> tuple[float, list[Item]] | None:
     wide, high = lines_size(lines, style)
     places = space.free_places(wide + 2 * _LANDING_MM, high, style.text_clearance_mm)
+    left, low = places[:, 0] + _LANDING_MM, places[:, 1]
+    for other in keep_out:  # before the nearest are picked: a large view would use them all up
+        apart = (left >= other.right) | (left + wide <= other.left)
+        apart |= (low >= other.top) | (low + high <= other.bottom)
+        places, left, low = places[apart], left[apart], low[apart]
     if not len(places):
         return None
     x = places[:, 0] + _LANDING_MM + wide / 2
@@ -100,11 +105,10 @@ def _best_place(
         reach = float(distance[index])
         if best is not None and reach >= best[0]:
             break
-        left = float(places[index, 0]) + _LANDING_MM
-        low = float(places[index, 1])
-        box = Box2(left=left, bottom=low, right=left + wide, top=low + high)
-        if any(box.overlaps(other) for other in keep_out):
-            continue
+        corner = (float(places[index, 0]) + _LANDING_MM, float(places[index, 1]))
+        box = Box2(
+            left=corner[0], bottom=corner[1], right=corner[0] + wide, top=corner[1] + high
+        )
         tried = _leader(box, lines, target, space, style) if has_leader else (0.0, [])
         if tried is None:
             continue

@@ -172,8 +172,6 @@ def look_block(
             straight = _PLANE_MM + 3.5
         if side is Side.BOTTOM and look is Look.FACE_SIDE:
             straight = _LABEL_ROW_MM + (_PLANE_MM if has_plane else 0.0)
-        if side is Side.RIGHT and look is Look.FACE_SIDE:
-            straight = _LABEL_ROW_MM
         datum = _datum(block, entries[0][1], side)
         figures = running_row(
             [entry for entry, _ in entries], datum, reach[side], straight, style, side

@@ -91,15 +91,23 @@ def _cutting_line(
 
 
 def _level_through_base(task: WholeTask) -> float:
-    """Half way up the lowest standing part whose face looks to the front [mm]."""
+    """The height that goes through most standing parts, half way up one of them, lowest first [mm].
+
+    Feet and pads are passed over: as many rails as they carry stand round the base, and joints.
+    """
     from furniture.parts.placement import box_of
 
-    heights = [
-        box_of(each.part.blank, each.placement)[1][2]
-        for each in task.piece.placed
-        if box_of(each.part.blank, each.placement)[0][2] < 1e-6
+    boxes = [box_of(each.part.blank, each.placement) for each in task.piece.placed]
+    spans = [(low[2], high[2]) for low, high in boxes]
+    joined = {name for each in task.piece.joinings for name in (each.into, each.incoming)}
+    of_joined = [
+        span
+        for span, each in zip(spans, task.piece.placed, strict=True)
+        if each.instance in joined
     ]
-    return 0.5 * min(heights) if heights else 1.0
+    spans = of_joined or spans
+    levels = sorted((low + high) / 2 for low, high in spans)
+    return max(levels, key=lambda z: (sum(low < z < high for low, high in spans), -z))
 
 
 def _section(
