@@ -5,8 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from enum import Enum
+from itertools import product
 
-from exporters.sheets.assembly_views import OnViews, WholeLook, WholeViews, length_of, whole_views
+import numpy as np
+from numpy.typing import NDArray
+
+from exporters.sheets.assembly_views import (
+    OnViews,
+    WholeLook,
+    WholeViews,
+    isometric_block,
+    length_of,
+    whole_views,
+)
 from exporters.sheets.blocks import Block, heading
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.geometry import items_box
@@ -29,11 +41,15 @@ from exporters.sheets.parts_list import (
     table_size,
 )
 from exporters.sheets.pens import SheetStyle
+from exporters.sheets.space import Space
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
-from exporters.sheets.values import Item, Sheet
+from exporters.sheets.values import Hatched, Item, Sheet
+from furniture.parts.vectors import Point2
 from furniture.pieces.piece import Piece, Reference, extents_of
 
 _GAP_MM = 10.0
+_CLEAR_MM = 5.0
+_LEAST_PICTURE = 0.25
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,46 +146,50 @@ def _first_fit(
 ) -> tuple[Sheet, tuple[Reference, ...]]:
     """The sheet at the largest scale down to 1 : `most`, and the figures left off its views."""
     reason = "no scale is small enough"
-    for scale, iso in _attempts(task):
+    for scale in _attempts(task):
         if scale.reduction > most:
             break
-        factors = (scale.factor, iso.factor)
-        for orientation in Orientation:
+        for picture, orientation in product(_Picture, Orientation):
             try:
                 views = whole_views(
-                    task.piece, factors, task.fields.projection, task.style, on_views
+                    task.piece, scale.factor, task.fields.projection, task.style, on_views
                 )
-                sheet = _arranged(task, table, views, (scale, iso), orientation)
+                sheet = _arranged(task, table, views, scale, orientation, picture)
                 return sheet, views.left_over
             except NoRoomError as error:
                 reason = str(error)
     raise NoRoomError(f"{task.piece.name} does not fit on {task.paper.title}: {reason}")
 
 
-def _attempts(task: WholeTask) -> Iterator[tuple[Scale, Scale]]:
-    """Scales of the views and of the isometric, from the largest that the paper could hold."""
+class _Picture(Enum):
+    """Whether the isometric stands beside the views, from the better to the worse."""
+
+    SHOWN = "shown"
+    LEFT_TO_EXPLODED_VIEW = "left to the exploded view"
+
+
+def _attempts(task: WholeTask) -> Iterator[Scale]:
+    """Scales of the views, from the largest that the paper could hold."""
     low, high = extents_of(task.piece)
     longest = max(b - a for a, b in zip(low, high, strict=True))
-    scales = [s for s in scales_for(task.piece.shown.is_inch) if s.reduction >= 1]
-    for index, scale in enumerate(scales):
-        if longest * scale.factor < task.paper.value.width_mm:
-            for iso in (scale, *scales[index + 1 : index + 3]):
-                yield scale, iso
+    for scale in scales_for(task.piece.shown.is_inch):
+        if scale.reduction >= 1 and longest * scale.factor < task.paper.value.width_mm:
+            yield scale
 
 
 def _arranged(
     task: WholeTask,
     table: Table | None,
     views: WholeViews,
-    scales: tuple[Scale, Scale],
+    scale: Scale,
     orientation: Orientation,
+    picture: _Picture,
 ) -> Sheet:
     style = task.style
-    scale, iso = scales
     begun = framed(task, orientation, scale, True)
     items = list(begun.items)
     region = begun.region
-    blocks = _titled(views, scale, iso, style)
+    blocks = {look: _titled(block, look.value, style) for look, block in views.blocks.items()}
     if table is not None:
         wide, high = table_size(table, style)
         if wide > region.width:
@@ -181,9 +201,11 @@ def _arranged(
         drawn, box = table_items(table, begun.title.right, foot, style)
         region = replace(region, bottom=max(region.bottom, box.top))
         items += drawn
-    placed = _quartered(blocks, region.grown(-4.0), task.fields.projection)
+    placed = _in_line(blocks, region.grown(-4.0), task.fields.projection)
     for block in placed:
         items += block.items
+    if picture is _Picture.SHOWN:
+        items += _isometric(task, scale, orientation, placed, items).items
     return Sheet(
         name=task.name,
         title=task.fields.title,
@@ -196,61 +218,84 @@ def _arranged(
     )
 
 
-def _titled(
-    views: WholeViews, scale: Scale, iso: Scale, style: SheetStyle
-) -> dict[WholeLook, Block]:
-    blocks = {}
-    for look, block in views.blocks.items():
-        text = look.value
-        if look is WholeLook.ISOMETRIC and iso != scale:
-            text += f" ({iso.text})"
-        middle = (block.core.left + block.core.right) / 2
-        blocks[look] = block.with_items([heading(text, middle, block.box.bottom, style)])
-    return blocks
+def _titled(block: Block, words: str, style: SheetStyle) -> Block:
+    middle = (block.core.left + block.core.right) / 2
+    return block.with_items([heading(words, middle, block.box.bottom, style)])
 
 
-def _quartered(
-    blocks: dict[WholeLook, Block], region: Box2, projection: Projection
-) -> list[Block]:
-    """Front and side in line, the top view in line with the front, the isometric in the corner.
+def _isometric(
+    task: WholeTask, scale: Scale, orientation: Orientation, placed: list[Block], items: list[Item]
+) -> Block:
+    """The picture of the piece at the largest scale, the views' at most, that finds room.
+
+    Own rule: at least a quarter as high as the front view, or it shows nothing.
+    """
+    frame = frame_of(task.paper, orientation)
+    space = Space(frame)
+    space.add(items)
+    for block in placed:
+        for box in (block.core, block.box):
+            space.add([Hatched(outline=_corners(box))])
+    least = _LEAST_PICTURE * placed[0].core.height
+    for smaller in scales_for(task.piece.shown.is_inch):
+        if smaller.factor > scale.factor:
+            continue
+        bare = isometric_block(task.piece, smaller.factor)
+        if bare.core.height < least:
+            break
+        words = WholeLook.ISOMETRIC.value + (f" ({smaller.text})" if smaller != scale else "")
+        block = _titled(bare, words, task.style)
+        places = space.free_places(block.box.width, block.box.height, _CLEAR_MM)
+        if len(places):
+            x, y = (float(value) for value in _roomiest(places, block.box, placed))
+            return block.moved(x - block.box.left, y - block.box.bottom)
+    raise NoRoomError("no room for the isometric")
+
+
+def _corners(box: Box2) -> tuple[Point2, ...]:
+    return (
+        (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)
+    )  # fmt: skip
+
+
+def _roomiest(places: NDArray[np.float64], box: Box2, placed: list[Block]) -> NDArray[np.float64]:
+    """The place nearest to the corner that the three views leave open, else nearest to them."""
+    _, side, top = placed
+    wanted = (side.box.centre[0] - box.width / 2, top.box.centre[1] - box.height / 2)
+    away = np.abs(places[:, 0] - wanted[0]) + np.abs(places[:, 1] - wanted[1])
+    nearest: NDArray[np.float64] = places[int(away.argmin())]
+    return nearest
+
+
+def _in_line(blocks: dict[WholeLook, Block], region: Box2, projection: Projection) -> list[Block]:
+    """Front and side in line, the top view in line with the front.
 
     Raises:
         NoRoomError: they are too wide or too high together.
     """
-    front, side, top, iso = (
-        blocks[look]
-        for look in (WholeLook.FRONT, WholeLook.SIDE, WholeLook.TOP, WholeLook.ISOMETRIC)
+    front, side, top = (
+        blocks[look] for look in (WholeLook.FRONT, WholeLook.SIDE, WholeLook.TOP)
     )
     side = side.moved(0.0, front.at[1] - side.at[1])
     top = top.moved(front.at[0] - top.at[0], 0.0)
     first_left = min(front.box.left, top.box.left)
     first_wide = max(front.box.right, top.box.right) - first_left
-    second_wide = max(side.box.width, iso.box.width)
     row_low = min(front.box.bottom, side.box.bottom)
     row_high = max(front.box.top, side.box.top) - row_low
-    other_high = max(top.box.height, iso.box.height)
-    wide, high = first_wide + second_wide + _GAP_MM, row_high + other_high + _GAP_MM
+    wide, high = first_wide + side.box.width + _GAP_MM, row_high + top.box.height + _GAP_MM
     if wide > region.width or high > region.height:
         raise NoRoomError("the views do not fit")
-    spare_x, spare_y = region.width - wide, region.height - high
-    between_x = _GAP_MM + min(spare_x / 3, 30.0)
-    between_y = _GAP_MM + min(spare_y / 3, 20.0)
-    left = region.left + (region.width - first_wide - second_wide - between_x) / 2
-    low = region.bottom + (region.height - row_high - other_high - between_y) / 2
+    between_x = _GAP_MM + min((region.width - wide) / 3, 30.0)
+    between_y = _GAP_MM + min((region.height - high) / 3, 20.0)
+    left = region.left + (region.width - wide - between_x + _GAP_MM) / 2
+    low = region.bottom + (region.height - high - between_y + _GAP_MM) / 2
     is_third = projection is Projection.THIRD_ANGLE
-    row_at = low if is_third else low + other_high + between_y
-    other_at = low + row_high + between_y if is_third else low
-    dx = left - first_left
-    second = left + first_wide + between_x
-    front = front.moved(dx, row_at - row_low)
-    side = side.moved(second + (second_wide - side.box.width) / 2 - side.box.left, row_at - row_low)
-    top_low = other_at if is_third else other_at + other_high - top.box.height
-    top = top.moved(dx, top_low - top.box.bottom)
-    iso = iso.moved(
-        second + (second_wide - iso.box.width) / 2 - iso.box.left,
-        other_at + (other_high - iso.box.height) / 2 - iso.box.bottom,
-    )
-    return [front, side, top, iso]
+    row_at = low if is_third else low + top.box.height + between_y
+    top_at = low + row_high + between_y if is_third else low
+    front = front.moved(left - first_left, row_at - row_low)
+    side = side.moved(left + first_wide + between_x - side.box.left, row_at - row_low)
+    top = top.moved(left - first_left, top_at - top.box.bottom)
+    return [front, side, top]
 
 
 def list_sheets(task: WholeTask, table: Table) -> list[Sheet]:

@@ -56,16 +56,16 @@ class OnViews(Enum):
 
 def whole_views(
     piece: Piece,
-    factors: tuple[float, float],
+    factor: float,
     projection: Projection,
     style: SheetStyle,
     on_views: OnViews,
 ) -> WholeViews:
-    """Front, side, top and isometric with their figures, each with its origin at 0, 0.
+    """Front, side and top with their figures, each with its origin at 0, 0.
 
     Args:
         piece: what to draw.
-        factors: of the three views and of the isometric, paper length of one mm.
+        factor: paper length of one mm of the piece.
         projection: decides which side is shown.
         style: pens and gaps.
         on_views: which figures are drawn.
@@ -73,18 +73,16 @@ def whole_views(
     Raises:
         NoRoomError: there are more dimension lines beside one view than can be told apart.
     """
-    factor, iso_factor = factors
     frames = {
         WholeLook.FRONT: StandardView.FRONT,
         WholeLook.SIDE: side_view(projection),
         WholeLook.TOP: StandardView.TOP,
-        WholeLook.ISOMETRIC: StandardView.ISOMETRIC_RIGHT,
     }
     blocks = {
         look: view_block(
             project_placed(piece.placed, standard_frame(which)),
-            iso_factor if look is WholeLook.ISOMETRIC else factor,
-            classes=_ISO_CLASSES if look is WholeLook.ISOMETRIC else (EdgeClass.VISIBLE,),
+            factor,
+            classes=(EdgeClass.VISIBLE,),
         )
         for look, which in frames.items()
     }
@@ -96,6 +94,17 @@ def whole_views(
         left_over += [each for each in along if each not in drawn]
         blocks[look] = _dimensioned(piece, blocks[look], drawn, axis, style)
     return WholeViews(blocks=blocks, left_over=tuple(left_over))
+
+
+def isometric_block(piece: Piece, factor: float) -> Block:
+    """The piece as a picture, its origin at 0, 0.
+
+    Args:
+        piece: what to draw.
+        factor: paper length of one mm of the piece.
+    """
+    view = project_placed(piece.placed, standard_frame(StandardView.ISOMETRIC_RIGHT))
+    return view_block(view, factor, classes=_ISO_CLASSES)
 
 
 def _is_drawn(reference: Reference, axis: int, on_views: OnViews) -> bool:

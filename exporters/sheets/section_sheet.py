@@ -91,21 +91,16 @@ def _cutting_line(
 
 
 def _level_through_base(task: WholeTask) -> float:
-    """The height that goes through most standing parts, half way up one of them, lowest first [mm].
+    """The height that goes through most boards on edge, half way up one of them, lowest first [mm].
 
-    Feet and pads are passed over: as many rails as they carry stand round the base, and joints.
+    What lies flat (a lid, a bottom, feet) is passed over: the plan shows how the others meet.
     """
     from furniture.parts.placement import box_of
 
-    boxes = [box_of(each.part.blank, each.placement) for each in task.piece.placed]
+    placed = task.piece.placed
+    on_edge = [each for each in placed if abs(each.placement.z_axis[2]) < 0.5] or placed
+    boxes = [box_of(each.part.blank, each.placement) for each in on_edge]
     spans = [(low[2], high[2]) for low, high in boxes]
-    joined = {name for each in task.piece.joinings for name in (each.into, each.incoming)}
-    of_joined = [
-        span
-        for span, each in zip(spans, task.piece.placed, strict=True)
-        if each.instance in joined
-    ]
-    spans = of_joined or spans
     levels = sorted((low + high) / 2 for low, high in spans)
     return max(levels, key=lambda z: (sum(low < z < high for low, high in spans), -z))
 

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import importlib.util
+import math
 from collections import Counter
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import ezdxf
@@ -14,7 +16,7 @@ from exporters.sheets import Paper, SheetSettings, sheet_documents, write_sheets
 from exporters.sheets.collisions import collisions_in
 from furniture.parts.part import Part
 from furniture.parts.placement import box_of
-from furniture.pieces.piece import Piece, distinct_parts
+from furniture.pieces.piece import Piece, distinct_parts, extents_of
 from furniture.solids.make import solid_of
 from furniture.units import Shown, figure, inches, millimetres
 from tests.exporters.sheet_reader import read_sheet
@@ -147,3 +149,48 @@ def test_the_end_that_is_trimmed_last_stands_highest(model: Path) -> None:
             way = placed.placement.direction_to_piece(end.normal)
             assert way == pytest.approx((0.0, 0.0, 1.0)), placed.instance
             assert high[2] - low[2] == pytest.approx(placed.part.blank.length_mm)
+
+
+def _visible_lines(path: Path) -> list[tuple[float, float, float, float]]:
+    lines = ezdxf.readfile(path).modelspace().query("LINE")
+    return [
+        (line.dxf.start.x, line.dxf.start.y, line.dxf.end.x, line.dxf.end.y)
+        for line in lines
+        if line.dxf.layer == "visible"
+    ]
+
+
+def _steepness(line: tuple[float, float, float, float]) -> float:
+    """The slope of a line against the level, 0 to 90 [deg]."""
+    return math.degrees(math.atan2(abs(line[3] - line[1]), abs(line[2] - line[0])))
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_the_isometric_is_large_enough_to_be_seen(model: Path, tmp_path: Path) -> None:
+    """Edges at 30 degrees (ISO 5456-3, from memory) are the isometric's alone: they span a quarter.
+
+    Of the front view's height, which is the piece's own in model space.
+    """
+    piece = piece_in(model)
+    path = write_sheets(piece, SheetSettings(), tmp_path)[0]
+    slanting = [line for line in _visible_lines(path) if abs(_steepness(line) - 30.0) < 0.1]
+    assert len(slanting) >= 6
+    heights = [y for line in slanting for y in (line[1], line[3])]
+    low, high = extents_of(piece)
+    assert max(heights) - min(heights) >= 0.25 * (high[2] - low[2])
+
+
+@pytest.mark.parametrize("stem", ["herb_stand", "tea_box", "yarn_steps"])
+def test_the_level_section_shows_the_true_mitre(stem: str, tmp_path: Path) -> None:
+    """Two front corners are mitred: the cut wood has an edge at 45 degrees on each board there."""
+    model = next(path for path in MODELS if path.stem == stem)
+    written = write_sheets(piece_in(model), SheetSettings(), tmp_path)
+    space = ezdxf.readfile(next(p for p in written if p.stem.endswith("sections"))).modelspace()
+    count = 0
+    for hatch in space.query("HATCH"):
+        for boundary in hatch.paths:
+            corners = [(x, y) for x, y, *_ in boundary.vertices]
+            for (ax, ay), (bx, by) in pairwise([*corners, corners[0]]):
+                is_long = math.hypot(bx - ax, by - ay) > 5.0
+                count += is_long and abs(_steepness((ax, ay, bx, by)) - 45.0) < 0.5
+    assert count >= 4
