@@ -1,4 +1,4 @@
-"""Herb stand: four tiers of white oak for potted herbs, on a lidded box for snips and string.
+"""Herb stand: four tiers of white oak for potted herbs, on a box whose lid is a captured top.
 
 Change a figure below and run this again:
     python models/herb_stand.py --out out/herb

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from difflib import get_close_matches
 
 from furniture.builders.rules import listed
 from furniture.pieces import StandingLoad
@@ -51,7 +52,7 @@ def read_loads(reader: Reader, loads: object, surfaces: Sequence[str]) -> tuple[
                 repr(load.on),
                 ", ".join(surfaces),
                 "a load stands on a level surface of the piece",
-                f"write {surfaces[0]!r}",
+                f"write {_nearest(str(load.on), surfaces)!r}",
             )
         found.append(
             StandingLoad(
@@ -89,3 +90,8 @@ def read_footprint(reader: Reader, parameter: str, given: object) -> tuple[float
         for side, each in enumerate(given)
     )
     return (width, depth)
+
+
+def _nearest(name: str, names: Sequence[str]) -> str:
+    """The name that was most likely meant; the first where none is like it."""
+    return next(iter(get_close_matches(name, names, n=1)), names[0])

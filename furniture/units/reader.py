@@ -34,6 +34,7 @@ class Reader:
     def __init__(self, shown: Shown | None = None) -> None:
         self.shown = shown or millimetres(0.01)
         self._problems: list[Problem] = []
+        self._meant: set[str] = set()  # parameters that a misspelt name stood for
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -64,6 +65,7 @@ class Reader:
         known = [entry.name for entry in fields(parameter_set)]  # type: ignore[arg-type]
         for name in misspelt_in(parameter_set):
             close = get_close_matches(name, known, n=1)
+            self._meant.update(f"{where}{each}" for each in close)
             self.refuse(
                 f"{where}{name}",
                 "a value",
@@ -82,7 +84,7 @@ class Reader:
         why: str = "",
     ) -> float:
         """A length [mm] within [at_least, at_most] [mm], or not-a-number with the problem noted."""
-        value = self._read(read_length, parameter, given)
+        value = self._read(lambda text: read_length(text, self.shown.unit.symbol), parameter, given)
         return self.limit(
             parameter, value, at_least=at_least, at_most=at_most, why=why, given=given
         )
@@ -179,6 +181,8 @@ class Reader:
         try:
             return read(given)
         except ReadingError as error:
+            if given is None and parameter in self._meant:
+                return math.nan  # the misspelt name is told already
             shown = "nothing" if given is None else _written(given)
             self.refuse(parameter, shown, error.allowed, error.why, error.remedy)
             return math.nan

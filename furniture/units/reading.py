@@ -66,16 +66,17 @@ def quantity(value: float, unit: str) -> Any:
     return registry().Quantity(value, unit)
 
 
-def read_length(given: object) -> float:
+def read_length(given: object, usual_unit: str = "mm") -> float:
     """The length in millimetres.
 
     Args:
         given: text such as `260 mm`, `10 1/4 in`, `1 ft 3 1/2 in`, `3/4"`, or a quantity.
+        usual_unit: the unit to offer for a bare number.
 
     Raises:
         ReadingError: a bare number, an unknown unit, not a length, or not finite.
     """
-    return _read(given, "mm", "a length", LENGTHS_LOOK_LIKE)
+    return _read(given, "mm", "a length", LENGTHS_LOOK_LIKE, usual_unit)
 
 
 def read_mass(given: object) -> float:
@@ -111,16 +112,16 @@ def read_percent(given: object) -> float:
     return float(match[1])
 
 
-def _read(given: object, unit: str, what: str, looks: str) -> float:
+def _read(given: object, unit: str, what: str, looks: str, usual: str | None = None) -> float:
     if isinstance(given, bool) or given is None:
         raise ReadingError(looks, f"this is not {what}", f"write {looks.split(',')[0]}")
     if isinstance(given, (int, float, Fraction)):
-        example = f"'{given} {unit}'" if math.isfinite(given) else looks.split(",")[0]
+        example = f"'{given} {usual or unit}'" if math.isfinite(given) else looks.split(",")[0]
         raise ReadingError(
             looks, "a bare number could be any unit", f"write {example} if you mean it"
         )
     if isinstance(given, str):
-        value = _read_text(given, unit, what, looks)
+        value = _read_text(given, unit, what, looks, usual or unit)
     else:
         value = _in_unit(given, unit, what, looks)
     if not math.isfinite(value):
@@ -140,7 +141,7 @@ def _in_unit(given: object, unit: str, what: str, looks: str) -> float:
         raise ReadingError(looks, f"this cannot be read as {what}", f"write {looks}") from error
 
 
-def _read_text(text: str, unit: str, what: str, looks: str) -> float:
+def _read_text(text: str, unit: str, what: str, looks: str, usual: str) -> float:
     plain = _plain(text)
     sign = 1.0
     if plain.startswith(("-", "+")):
@@ -156,7 +157,7 @@ def _read_text(text: str, unit: str, what: str, looks: str) -> float:
             raise ReadingError(
                 looks,
                 "a bare number could be any unit",
-                f"write '{text.strip()} {unit}' if you mean it",
+                f"write '{text.strip()} {usual}' if you mean it",
             )
         total += _in_unit(_quantity(number, name, what, looks), unit, what, looks)
         position, terms = match.end(), terms + 1
