@@ -9,6 +9,7 @@ from exporters.cutting.board_drawing import board_drawing
 from exporters.cutting.draft import BoardTask
 from exporters.cutting.hatching import legend
 from exporters.cutting.part_labels import offcut_key
+from exporters.cutting.planing import planing_of
 from exporters.cutting.words import (
     cut_leaves,
     faces,
@@ -261,7 +262,8 @@ def _notes(task: BoardSheetTask) -> list[str]:
     job = task.outcome.job
     saw, shown = job.request.saw, job.shown
     keeps = [each for each in task.plan.offcuts if each.is_usable]
-    notes = [task.board.description] if task.board.description else []
+    notes = list(planing_of(task.outcome, task.plan))
+    notes += [task.board.description] if task.board.description else []
     notes.append(
         f"Yield {task.plan.yield_share:.0%}; kerf {figure_with_unit(saw.kerf, shown)}; "
         f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep. "

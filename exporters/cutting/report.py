@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from exporters.cutting.planing import planing_of
 from exporters.cutting.record import boards_cost
 from exporters.cutting.words import money, proof_line, purchase_line, why_unplaced
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -33,6 +34,11 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
             paid = f" (price {money(each.price_paid, job.currency)})" if each.price_paid else ""
             lines.append(f"  match {each.group}: {word}{paid}")
         lines.append(f"  {proof_line(outcome)}")
+        lines += [
+            f"  board {board.board}: {line}"
+            for board in plan.boards
+            for line in planing_of(outcome, board)
+        ]
         lines += [f"  no place: {why_unplaced(each, job)}" for each in plan.unplaced]
         if outcome.to_buy:
             lines.append("  to buy for these:")
