@@ -270,9 +270,11 @@ def _end_labels(task: PartTask, face: Block, space: Space, style: SheetStyle) ->
     ):
         wide = text_width(text, height)
         tries: list[Lettering] = []
-        x = core.left - 2.0 if is_left else core.right + 2.0 + height
-        if wide < core.height:
-            tries.append(_lettering(text, (x, core.centre[1]), height, Anchor.CENTRE, True))
+        for out in (2.0, 5.0, 8.0):  # beside its own end first: along an edge it would name that
+            x = core.left - out if is_left else core.right + out + height
+            for y in _outward((core.height - wide) / 2):
+                at = (x, core.centre[1] + y)
+                tries.append(_lettering(text, at, height, Anchor.CENTRE, True))
         corner = core.left if is_left else core.right
         anchor = Anchor.LEFT if is_left else Anchor.RIGHT
         outward = Anchor.RIGHT if is_left else Anchor.LEFT
@@ -296,6 +298,12 @@ def _end_labels(task: PartTask, face: Block, space: Space, style: SheetStyle) ->
                 tries.append(_lettering("face edge", at, height, Anchor.CENTRE, False))
     items += _label(tries, "face edge", (core.centre[0], core.bottom), space, style)
     return items
+
+
+def _outward(reach: float) -> list[float]:
+    """Steps of 2 mm from the middle, both ways, up to `reach`; none when it is negative."""
+    count = int(reach // 2.0) if reach >= 0 else -1
+    return [sign * 2.0 * step for step in range(count + 1) for sign in ((1, -1) if step else (1,))]
 
 
 def _label(

@@ -99,6 +99,11 @@ def _one_solid(shape: Any, blank: Blank, cuts: tuple[Cut, ...]) -> Any:
     return pieces[0]
 
 
+def forget_solids() -> None:
+    """Forget every solid that was built, so that the next is built anew: for measuring."""
+    _cut_solid.cache_clear()
+
+
 def tool_solid(tool: Tool) -> Any:
     """The kernel solid of a cut's tool, part frame."""
     return _prism_solid(tool) if isinstance(tool, Prism) else _turned_solid(tool)
