@@ -131,9 +131,7 @@ def _whole_sheet(
     parts = [parts_table(task)]
     others = [] if zones is None else [zones]
     cuts = [cuts_table(task)] if with_cuts else []
-    region = Box2(
-        left=left, right=frame.right - _EDGE_MM, bottom=frame.bottom + _EDGE_MM, top=low
-    )
+    region = Box2(left=left, right=frame.right - _EDGE_MM, bottom=frame.bottom + _EDGE_MM, top=low)
     ways = ([[*parts, *others], cuts], [[*parts, *cuts], others], [[*parts, *others, *cuts]])
     items += _first_that_fits(task, ways, region, begun.title)
     return Sheet(
@@ -203,9 +201,7 @@ def _flowed(
     return items
 
 
-def _legend(
-    task: BoardSheetTask, region: Box2, title: Box2
-) -> tuple[list[Item], float]:
+def _legend(task: BoardSheetTask, region: Box2, title: Box2) -> tuple[list[Item], float]:
     """The legend at the foot left of the title block, and the upper side of what it takes [mm]."""
     kinds = list(dict.fromkeys(zone.kind for zone in task.board.zones))
     if not kinds:
@@ -354,7 +350,5 @@ def zones_table(task: BoardSheetTask) -> Table | None:
     if not task.board.zones:
         return None
     shown = task.outcome.job.shown
-    rows = tuple(
-        (zone.name, *zone_place(zone, shown), faces(zone)) for zone in task.board.zones
-    )
+    rows = tuple((zone.name, *zone_place(zone, shown), faces(zone)) for zone in task.board.zones)
     return Table(headings=("zone", "along", "across", "face"), rows=rows, centred=frozenset({3}))

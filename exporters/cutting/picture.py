@@ -140,9 +140,7 @@ def _parts(
     for name, place, colour, share in entries:
         low, far = at(place.x, place.y), at(place.x_end, place.y_end)
         wide, high = far[0] - low[0], far[1] - low[1]
-        patch = Patch(
-            low, wide, high, facecolor=colour, edgecolor="black", linewidth=0.5, zorder=2
-        )
+        patch = Patch(low, wide, high, facecolor=colour, edgecolor="black", linewidth=0.5, zorder=2)
         axes.add_patch(patch)
         patch.set_clip_path(inside)
         _name(axes, name, (low[0] + wide / 2, low[1] + high / 2), wide, high, share)

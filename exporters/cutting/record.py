@@ -1,29 +1,29 @@
 """piece.json's "cutting_plan": the plan as plain data, lengths in mm in board coordinates.
 
-    status      "planned", "incomplete" (something has no place) or "no boards"
-    currency    of every price; "" when none is named
-    saw         {kerf_mm, end_trim_mm, edge_trim_mm, planing_loss_mm, shortest_rip_mm,
-                 shortest_crosscut_mm, usable_length_mm, usable_width_mm}
-    seed, rounds, stages     what the same plan comes from again
-    yield       area of parts over area of the boards begun; null without a plan
-    cost        boards begun and the price of what was not kept; boards_cost: the boards alone
-    proof       {measure, value, bound, kind, gap, is_proven}; null without a plan
-    boards      [{name, stock, species, length_mm, thickness_mm, widths: [{at_mm, width_mm}], price,
-                  description, zones: [{name, kind, outline_mm: [[x, y]], shows, worth,
-                  description}], is_begun, yield, placements, cuts, offcuts}]
-    placements  [{part, name, instance, copy, strip, x_mm, y_mm, length_mm, width_mm, is_turned,
-                  is_flipped}]: part is the id in "parts" of piece.json, instance one of its
-                  "placements"; length and width are the rectangle's along and across the board
-    cuts        [{number, kind: "rip" | "crosscut", at_mm, kerf_mm, workpiece: {x_mm, y_mm,
-                  length_mm, width_mm}}] in order; at_mm is the kerf's side nearer the datum
-    offcuts     [{x_mm, y_mm, length_mm, width_mm, is_usable}]
-    parts       [{part, name, instances, stock, quantity, rough_length_mm, rough_width_mm,
-                  show_face_tolerates, hidden_face_tolerates, grain, wants}]
-    matches     [{name, rule, members, price (null: a must), is_kept, odd_one, price_paid}]
-    unplaced    [{name, part, copies, reason, explanation, would_do: {stock, length_mm, width_mm,
-                  thickness_mm}}]
-    to_buy      [{stock, species, quarters, board_feet, cubic_metres, boards: [{length_mm, width_mm,
-                  thickness_mm}]}]: sizes to ask for before rounding up to whole feet and inches
+status      "planned", "incomplete" (something has no place) or "no boards"
+currency    of every price; "" when none is named
+saw         {kerf_mm, end_trim_mm, edge_trim_mm, planing_loss_mm, shortest_rip_mm,
+             shortest_crosscut_mm, usable_length_mm, usable_width_mm}
+seed, rounds, stages     what the same plan comes from again
+yield       area of parts over area of the boards begun; null without a plan
+cost        boards begun and the price of what was not kept; boards_cost: the boards alone
+proof       {measure, value, bound, kind, gap, is_proven}; null without a plan
+boards      [{name, stock, species, length_mm, thickness_mm, widths: [{at_mm, width_mm}], price,
+              description, zones: [{name, kind, outline_mm: [[x, y]], shows, worth,
+              description}], is_begun, yield, placements, cuts, offcuts}]
+placements  [{part, name, instance, copy, strip, x_mm, y_mm, length_mm, width_mm, is_turned,
+              is_flipped}]: part is the id in "parts" of piece.json, instance one of its
+              "placements"; length and width are the rectangle's along and across the board
+cuts        [{number, kind: "rip" | "crosscut", at_mm, kerf_mm, workpiece: {x_mm, y_mm,
+              length_mm, width_mm}}] in order; at_mm is the kerf's side nearer the datum
+offcuts     [{x_mm, y_mm, length_mm, width_mm, is_usable}]
+parts       [{part, name, instances, stock, quantity, rough_length_mm, rough_width_mm,
+              show_face_tolerates, hidden_face_tolerates, grain, wants}]
+matches     [{name, rule, members, price (null: a must), is_kept, odd_one, price_paid}]
+unplaced    [{name, part, copies, reason, explanation, would_do: {stock, length_mm, width_mm,
+              thickness_mm}}]
+to_buy      [{stock, species, quarters, board_feet, cubic_metres, boards: [{length_mm, width_mm,
+              thickness_mm}]}]: sizes to ask for before rounding up to whole feet and inches
 """
 
 from __future__ import annotations

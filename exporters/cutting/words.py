@@ -89,9 +89,7 @@ def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
     wanted = each.would_do
     board = size(shown, wanted.length, wanted.width, wanted.thickness)
     copies = f"{each.copies} of " if part.quantity > 1 else ""
-    return (
-        f"{copies}{each.part}: {reason}; a clear board of {board} {shown.unit.symbol} would do"
-    )
+    return f"{copies}{each.part}: {reason}; a clear board of {board} {shown.unit.symbol} would do"
 
 
 def purchase_line(each: Purchase, job: CuttingJob) -> str:

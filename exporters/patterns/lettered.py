@@ -79,9 +79,7 @@ def _cross_letter(cross: Cross, space: Space, style: SheetStyle) -> list[Item]:
     return [found] if found else []
 
 
-def _noted(
-    note: Note, inner: Box2, space: Space, style: SheetStyle, core: Box2
-) -> list[Item]:
+def _noted(note: Note, inner: Box2, space: Space, style: SheetStyle, core: Box2) -> list[Item]:
     points = [point for point in note.points if _holds(inner, point)]
     if not points:
         return []

@@ -115,9 +115,7 @@ def _sides(part: Part, look: Look) -> tuple[NamedLine, ...]:
         if abs(frame.towards_eye[face.axis]) > 0.5:
             continue
         along = next(
-            axis
-            for axis in range(3)
-            if axis != face.axis and abs(frame.towards_eye[axis]) < 0.5
+            axis for axis in range(3) if axis != face.axis and abs(frame.towards_eye[axis]) < 0.5
         )
         ends: list[Vector] = []
         for run in (0.0, size[along]):

@@ -158,8 +158,7 @@ def _rabbet(cut: Rabbet, bench: Bench) -> Annotation:
     return Annotation(
         noun="rabbet",
         spec=f"{bench.dial(cut.down_from_edge_mm)} down x {bench.dial(cut.into_thickness_mm)} "
-        "into the thickness"
-        + ("" if run == "through" else f", {run}"),
+        "into the thickness" + ("" if run == "through" else f", {run}"),
         place=f"along {cut.edge.value}, on {cut.face.value}",
         target=(corner[0], corner[1], corner[2]),
         look=Look.SECTION if run_axis == 0 else Look.FACE_EDGE,

@@ -273,9 +273,7 @@ def _in_line(blocks: dict[WholeLook, Block], region: Box2, projection: Projectio
     Raises:
         NoRoomError: they are too wide or too high together.
     """
-    front, side, top = (
-        blocks[look] for look in (WholeLook.FRONT, WholeLook.SIDE, WholeLook.TOP)
-    )
+    front, side, top = (blocks[look] for look in (WholeLook.FRONT, WholeLook.SIDE, WholeLook.TOP))
     side = side.moved(0.0, front.at[1] - side.at[1])
     top = top.moved(front.at[0] - top.at[0], 0.0)
     first_left = min(front.box.left, top.box.left)

@@ -171,5 +171,3 @@ def _balloon(
         stroke(_towards(centre, target, _RADIUS_MM), target, leader),
         Stroke(shape=dot_at, line_class=LineClass.LEADER),
     ]
-
-

@@ -128,4 +128,3 @@ def heading(text: str, centre: float, below: float, style: SheetStyle) -> Letter
     return Lettering(
         text=text, at=(centre, below - 2.0 - height), height=height, anchor=Anchor.CENTRE
     )
-

@@ -106,9 +106,7 @@ def _best_place(
         if best is not None and reach >= best[0]:
             break
         corner = (float(places[index, 0]) + _LANDING_MM, float(places[index, 1]))
-        box = Box2(
-            left=corner[0], bottom=corner[1], right=corner[0] + wide, top=corner[1] + high
-        )
+        box = Box2(left=corner[0], bottom=corner[1], right=corner[0] + wide, top=corner[1] + high)
         tried = _leader(box, lines, target, space, style) if has_leader else (0.0, [])
         if tried is None:
             continue

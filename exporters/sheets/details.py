@@ -56,9 +56,7 @@ def details_for(views: PartViews, callouts: tuple[Callout, ...], scale: Scale) -
         if least * scale.factor >= SMALL_MM or len(found) == _MOST_DETAILS:
             continue
         radius = 1.3 * most + 3.0
-        larger = next(
-            (s for s in scales_for(is_inch) if 2 * radius * s.factor <= _DETAIL_MM), None
-        )
+        larger = next((s for s in scales_for(is_inch) if 2 * radius * s.factor <= _DETAIL_MM), None)
         if larger is None or larger.factor < 2 * scale.factor:
             continue
         found.append(

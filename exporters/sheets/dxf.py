@@ -297,9 +297,7 @@ class _Writer:
             if shape.end_deg - shape.start_deg >= 360.0 - 1e-6:
                 space.add_circle(centre, radius, dxfattribs=attributes)
             else:
-                space.add_arc(
-                    centre, radius, shape.start_deg, shape.end_deg, dxfattribs=attributes
-                )
+                space.add_arc(centre, radius, shape.start_deg, shape.end_deg, dxfattribs=attributes)
         elif isinstance(shape, EllipseArc):
             space.add_ellipse(
                 self._at(shape.centre),
@@ -380,4 +378,3 @@ class _Writer:
             self._drawn(each, block)
         for point in (start, end):
             block.add_point(point, dxfattribs={"layer": "Defpoints"})
-

@@ -97,9 +97,7 @@ def _drawn(
     )
 
 
-def _with_table(
-    task: WholeTask, begun: Framed, table: Table | None
-) -> tuple[list[Item], Box2]:
+def _with_table(task: WholeTask, begun: Framed, table: Table | None) -> tuple[list[Item], Box2]:
     items = list(begun.items)
     region = begun.region
     if table is not None:

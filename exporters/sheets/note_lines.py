@@ -36,6 +36,4 @@ def place_notes(
 
 
 def _lines(notes: tuple[str, ...], width: float, style: SheetStyle) -> tuple[str, ...]:
-    return tuple(
-        line for note in notes for line in wrapped(note, style.text_height_mm, width)
-    )
+    return tuple(line for note in notes for line in wrapped(note, style.text_height_mm, width))

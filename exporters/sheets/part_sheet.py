@@ -173,9 +173,7 @@ def _composed(
     items += notes
     region = Box2(left=frame.left, bottom=top_of_band, right=frame.right, top=frame.top).grown(-3.0)
     blocks = {
-        look: _titled(
-            look_block(views, look, _factor(look, attempt), style), look, attempt, style
-        )
+        look: _titled(look_block(views, look, _factor(look, attempt), style), look, attempt, style)
         for look in views.looks
     }
     details: list[Detail] = []
@@ -318,9 +316,7 @@ def _label(
     return [found] if found else place_callout(text, target, space, style, [])
 
 
-def _detail_mark(
-    detail: Detail, block: Block, space: Space, style: SheetStyle
-) -> list[Item]:
+def _detail_mark(detail: Detail, block: Block, space: Space, style: SheetStyle) -> list[Item]:
     """The circle round what a detail shows, and its letter beside it."""
     circle, box = circle_on_view(block, detail)
     if not space.frame.holds(box.grown(0.5)):
@@ -367,9 +363,7 @@ def _free(tries: list[Lettering], text: str, space: Space, clearance: float) -> 
     return found
 
 
-def _grain_arrow(
-    face: Block, placed: Arrangement, space: Space, style: SheetStyle
-) -> list[Item]:
+def _grain_arrow(face: Block, placed: Arrangement, space: Space, style: SheetStyle) -> list[Item]:
     """A double arrow along the grain with its word, inside the face side where that is free."""
     word, height = "grain", style.text_height_mm
     wide = text_width(word, height)
@@ -407,4 +401,3 @@ def _grain_arrow(
         items.append(arrowhead(tip, (sign, 0.0), style, LineClass.GRAIN))
     space.add(items)
     return items
-

@@ -127,9 +127,7 @@ def run_of(cut: Cut, blank: Blank) -> tuple[float, float]:
     return (max(0.0, min(xs)), min(blank.length_mm, max(xs)))
 
 
-def look_block(
-    views: PartViews, look: Look, factor: float, style: SheetStyle
-) -> Block:
+def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -> Block:
     """A view with its figures, its origin at 0, 0.
 
     Args:
@@ -219,9 +217,7 @@ def _breaks(block: Block, is_low: bool, is_high: bool) -> list[Item]:
                 (middle + 1.0, y),
                 (core.right + 2.0, y),
             ]
-            items += [
-                stroke(a, b, LineClass.BREAK) for a, b in pairwise(path)
-            ]
+            items += [stroke(a, b, LineClass.BREAK) for a, b in pairwise(path)]
     return items
 
 
@@ -289,9 +285,7 @@ def _side_for(positions: list[Position], look: Look, block: Block) -> Side:
 def _datum(block: Block, position: Position, side: Side) -> Point2:
     """Where the axis of a running figure begins, on the side of the view where the row stands."""
     origin: list[float] = list(position.point)
-    origin[position.axis] = (
-        position.point[2] + position.value_mm if position.axis == 2 else 0.0
-    )
+    origin[position.axis] = position.point[2] + position.value_mm if position.axis == 2 else 0.0
     x, y = block.to_paper((origin[0], origin[1], origin[2]))
     edge = _edge(block.core, side)
     return (x, edge) if side.is_level else (edge, y)

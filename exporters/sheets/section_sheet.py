@@ -70,8 +70,10 @@ def _cutting_line(
     """Two strong ends of the other section's line, its letter, and arrows the way it looks."""
     core, height = block.core, style.heading_height_mm
     items: list[Item] = []
-    sides = ((core.bottom, -1.0), (core.top, 1.0)) if is_upright else (
-        (core.left, -1.0), (core.right, 1.0)
+    sides = (
+        ((core.bottom, -1.0), (core.top, 1.0))
+        if is_upright
+        else ((core.left, -1.0), (core.right, 1.0))
     )
     for edge, out in sides:
         near, far = edge + out * 1.0, edge + out * 7.0
@@ -109,9 +111,7 @@ def _section(
     task: WholeTask, which: StandardView, through: Vector, scale: Scale, title: str
 ) -> _Named:
     section = section_placed(task.piece.placed, standard_frame(which), through)
-    block = view_block(
-        section.view, scale.factor, classes=(EdgeClass.VISIBLE,), cut=section.cut
-    )
+    block = view_block(section.view, scale.factor, classes=(EdgeClass.VISIBLE,), cut=section.cut)
     return _Named(
         frame=block.frame,
         factor=block.factor,
@@ -123,9 +123,7 @@ def _section(
     )
 
 
-def _sheet(
-    task: WholeTask, scale: Scale, orientation: Orientation, blocks: list[Block]
-) -> Sheet:
+def _sheet(task: WholeTask, scale: Scale, orientation: Orientation, blocks: list[Block]) -> Sheet:
     begun = framed(task, orientation, scale, False)
     room = begun.region.grown(-8.0)
     wide = sum(block.box.width for block in blocks) + _GAP_MM * (len(blocks) - 1)

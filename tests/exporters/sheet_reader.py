@@ -230,9 +230,7 @@ def _block(first: _Text, plain: list[_Text]) -> list[_Text]:
     while True:
         last = block[-1]
         under = [
-            t
-            for t in plain
-            if abs(t.x - last.x) < 1e-6 and 0 < last.y - t.y < 1.7 * last.height
+            t for t in plain if abs(t.x - last.x) < 1e-6 and 0 < last.y - t.y < 1.7 * last.height
         ]
         if not under:
             return block

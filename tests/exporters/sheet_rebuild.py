@@ -289,9 +289,7 @@ def _bores(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
         way = [0.0, 0.0, 0.0]
         way[axis] = -1.0 if is_far else 1.0
         tools.append(
-            cq.Workplane(
-                cq.Solid.makeCylinder(radius, deep, cq.Vector(*start), cq.Vector(*way))
-            )
+            cq.Workplane(cq.Solid.makeCylinder(radius, deep, cq.Vector(*start), cq.Vector(*way)))
         )
         if sink:
             mouth = _mm(sink[1], sheet) / 2
@@ -357,9 +355,7 @@ def _notches(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
         starts = [v for v in dict.fromkeys(values) if v > 0]
         starts += [0.0] * (_count(callout.words) // len(edges) - len(starts))
     radius = _radius(callout.words, sheet)
-    return [
-        _bite(wood, edge, (start, long, deep), radius) for edge in edges for start in starts
-    ]
+    return [_bite(wood, edge, (start, long, deep), radius) for edge in edges for start in starts]
 
 
 def _bite(wood: Wood, edge: str, cut: tuple[float, float, float], radius: float) -> Any:

@@ -67,9 +67,7 @@ def _mitre(end: Face) -> Mitre:
 
 
 def _lid_rabbet() -> Rabbet:
-    return Rabbet(
-        edge=F.BACK_EDGE, face=F.BACK_SIDE, down_from_edge_mm=10.4, into_thickness_mm=9.7
-    )
+    return Rabbet(edge=F.BACK_EDGE, face=F.BACK_SIDE, down_from_edge_mm=10.4, into_thickness_mm=9.7)
 
 
 def _round(first: Face, second: Face, radius: float = 3.0) -> Profile:
@@ -113,9 +111,7 @@ SHELF = part(
     "tier 1",
     (260.0, 120.0, 9.8),
     _round(F.FACE_SIDE, F.FACE_EDGE),
-    Profile(
-        edge=Arris(F.BACK_SIDE, F.FACE_EDGE), profile_kind=ProfileKind.CHAMFER, radius_mm=2.0
-    ),
+    Profile(edge=Arris(F.BACK_SIDE, F.FACE_EDGE), profile_kind=ProfileKind.CHAMFER, radius_mm=2.0),
 )
 BOTTOM = part("bottom", (280.0, 160.0, 9.8))
 ODD_BOARD = part(
@@ -223,9 +219,7 @@ def random_part(seed: int) -> Part:
         for index in range(count):
             shoulder = round(length * (index + 0.6) / (count + 1), 1)
             other = wide if rng.random() < 0.7 else round(wide * 0.8, 1)
-            cuts.append(
-                Dado(face=face, lower_shoulder_mm=shoulder, width_mm=other, depth_mm=deep)
-            )
+            cuts.append(Dado(face=face, lower_shoulder_mm=shoulder, width_mm=other, depth_mm=deep))
     elif kind == "rail":
         tilt = rng.choice((30.0, 45.0))
         for end in rng.sample((F.NAMED_END, F.FAR_END), rng.randint(1, 2)):
@@ -233,9 +227,7 @@ def random_part(seed: int) -> Part:
         for edge in rng.sample((F.BACK_EDGE, F.FACE_EDGE), rng.randint(1, 2)):
             down, into = tenth(3, width * 0.2), tenth(2, half)
             cuts.append(
-                Rabbet(
-                    edge=edge, face=F.BACK_SIDE, down_from_edge_mm=down, into_thickness_mm=into
-                )
+                Rabbet(edge=edge, face=F.BACK_SIDE, down_from_edge_mm=down, into_thickness_mm=into)
             )
     elif kind == "shelf":
         radius = tenth(1, min(4.0, half))

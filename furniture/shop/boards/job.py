@@ -161,9 +161,7 @@ def problems_of_boards(boards: Sequence[MeasuredBoard] | Path | str) -> tuple[Pr
     """
     reader = Reader()
     given = read_boards(reader, boards, None, Purse(reader))
-    request = cutting.CuttingRequest(
-        boards=tuple(each.board for each in given.measured), parts=()
-    )
+    request = cutting.CuttingRequest(boards=tuple(each.board for each in given.measured), parts=())
     reader.take(_checked(request, given, ()))
     return reader.problems
 

@@ -55,9 +55,7 @@ def outcome_of(
         DesignError: the job cannot be planned.
     """
     if not job.has_boards:
-        return CuttingOutcome(
-            job=job, plan=None, to_buy=shopping_list(job.request), instances={}
-        )
+        return CuttingOutcome(job=job, plan=None, to_buy=shopping_list(job.request), instances={})
     plan = with_sound_offcuts(plan_cutting(job.request, on_progress), job)
     return CuttingOutcome(
         job=job, plan=plan, to_buy=_missing(job, plan), instances=instances_of(job, plan)

@@ -81,9 +81,7 @@ def read_matches(
     return tuple(found)
 
 
-def _read(
-    reader: Reader, where: str, given: Match, cast: Cast, purse: Purse
-) -> Matched | None:
+def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) -> Matched | None:
     before = len(reader.problems)
     reader.names(f"{where} ", given)
     rule = reader.choice(
@@ -174,9 +172,7 @@ def usual_matches(cast: Cast) -> tuple[Matched, ...]:
     )
 
 
-def _usual(
-    rule: cutting.MatchRule, name: str, instances: tuple[str, ...], cast: Cast
-) -> Matched:
+def _usual(rule: cutting.MatchRule, name: str, instances: tuple[str, ...], cast: Cast) -> Matched:
     is_sequence = rule is cutting.MatchRule.IN_SEQUENCE
     group = cutting.MatchGroup(
         name=name,

@@ -74,9 +74,7 @@ def _blocks(request: CuttingRequest, key: str, thickness: float) -> list[_Block]
     return blocks
 
 
-def _best(
-    blocks: Sequence[_Block], thickness: float, saw: Saw
-) -> tuple[float, float, int] | None:
+def _best(blocks: Sequence[_Block], thickness: float, saw: Saw) -> tuple[float, float, int] | None:
     """Length and width of the boards [mm], and how many."""
     if not blocks:
         return None
@@ -106,9 +104,7 @@ def _boards_needed(blocks: Sequence[_Block], length: float, width: float, saw: S
     return len(boards)
 
 
-def _laid(
-    rows: list[list[float]], block: _Block, along: float, across: float, kerf: float
-) -> bool:
+def _laid(rows: list[list[float]], block: _Block, along: float, across: float, kerf: float) -> bool:
     for row in rows:
         if block.width <= row[0] and row[1] + kerf + block.length <= along:
             row[1] += kerf + block.length

@@ -51,9 +51,7 @@ def is_as_thick(measured: float, wanted: float) -> bool:
     return -THINNER_MM - 1e-9 <= measured - wanted <= THICKER_MM + 1e-9
 
 
-def thickness_for_planner(
-    each: BoardRead, timbers: Sequence[Timber], planing_loss: float
-) -> float:
+def thickness_for_planner(each: BoardRead, timbers: Sequence[Timber], planing_loss: float) -> float:
     """The thickness that the planner holds a part plus the planing loss against [mm].
 
     A board that already measures one of its stocks has that stock's thickness with the loss added

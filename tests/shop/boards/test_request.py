@@ -218,9 +218,7 @@ def test_names_of_the_models_instances_are_told_from_the_strip():
     from tests.shop.boards.bench import outcome_of_model
 
     outcome = outcome_of_model("herb_stand")
-    placements = {
-        outcome.name_of(p): p for b in outcome.used for p in b.placements
-    }
+    placements = {outcome.name_of(p): p for b in outcome.used for p in b.placements}
     order = ["left stub", "left side rail", "front rail", "right side rail", "right stub"]
     along = [placements[name].place.x for name in order]
     assert along == sorted(along)
