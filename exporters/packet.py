@@ -10,8 +10,10 @@ from pathlib import Path
 
 from exporters.summary import summary_of, write_summary
 from exporters.tables import (
+    BOUGHT_HEADER,
     CHECKS_HEADER,
     PARTS_HEADER,
+    bought_rows,
     checks_rows,
     parts_rows,
     write_table,
@@ -131,6 +133,9 @@ def _fill(
         masses = None if weighed is None else weighed.parts
         rows = parts_rows(piece, masses)
         made.append(write_table(PARTS_HEADER, rows, folder / "parts.csv"))
+        to_buy = bought_rows(piece)
+        if to_buy:
+            made.append(write_table(BOUGHT_HEADER, to_buy, folder / "bought.csv"))
     if Output.CHECKS in outputs and weighed is not None:
         from exporters.report.write import write_report
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from furniture.checks.finding import Finding
 from furniture.parts.cuts import record_of
-from furniture.pieces import Piece, distinct_parts, extents_of, timbers_of
+from furniture.pieces import Piece, bought_parts, distinct_parts, extents_of, timbers_of
 from furniture.pieces.weighed import Weighed
 
 SCHEMA = "knifewall.piece/1"
@@ -65,6 +65,17 @@ def summary_of(
         "centre_of_mass_mm": None if weighed is None else list(weighed.whole.centre_mm),
         "extents_mm": [_tidy(high[axis] - low[axis]) for axis in range(3)],
         "parts": _parts(piece, weighed),
+        "bought": [
+            {
+                "name": each.name,
+                "quantity": each.quantity,
+                "diameter_mm": None if each.diameter_mm is None else _tidy(each.diameter_mm),
+                "length_mm": None if each.length_mm is None else _tidy(each.length_mm),
+                "where": list(each.where),
+                "note": each.note,
+            }
+            for each in bought_parts(piece)
+        ],
         "placements": _placements(piece),
         "joints": [
             {

@@ -1,4 +1,4 @@
-"""The tables of the packet: parts.csv and checks.csv."""
+"""The tables of the packet: parts.csv, bought.csv and checks.csv."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from furniture.checks.finding import Finding
-from furniture.pieces import Piece, distinct_parts
+from furniture.pieces import Piece, bought_parts, distinct_parts
 from furniture.pieces.weighed import Mass
 from furniture.units import figure
 
@@ -16,6 +16,7 @@ PARTS_HEADER = (
     "rough length", "rough width", "cuts", "moisture %", "moisture is", "volume mm3 each",
     "mass kg each", "price",
 )  # fmt: skip
+BOUGHT_HEADER = ("thing", "quantity", "diameter", "length", "unit", "where", "note")
 CHECKS_HEADER = (
     "check", "subject", "value", "limit", "sense", "unit", "verdict", "basis", "advice",
 )  # fmt: skip
@@ -56,6 +57,23 @@ def parts_rows(piece: Piece, masses: Mapping[str, Mass] | None) -> list[tuple[st
             )
         )
     return rows
+
+
+def bought_rows(piece: Piece) -> list[tuple[str, ...]]:
+    """One row for each kind and size of thing to buy, lengths in the shown unit."""
+    shown = piece.shown
+    return [
+        (
+            each.name,
+            str(each.quantity),
+            "" if each.diameter_mm is None else figure(each.diameter_mm, shown),
+            "" if each.length_mm is None else figure(each.length_mm, shown),
+            "" if each.diameter_mm is None and each.length_mm is None else shown.unit.symbol,
+            ", ".join(each.where),
+            each.note,
+        )
+        for each in bought_parts(piece)
+    ]
 
 
 def checks_rows(findings: Iterable[Finding]) -> list[tuple[str, ...]]:

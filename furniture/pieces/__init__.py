@@ -1,5 +1,6 @@
 """Pieces: parts in their places, the joints between them, and what is read off the whole."""
 
+from furniture.pieces.bought import Bought, bought_parts, size_in_words
 from furniture.pieces.compose import compose
 from furniture.pieces.piece import (
     Distinct,
@@ -16,6 +17,7 @@ from furniture.pieces.piece import (
 )
 
 __all__ = [
+    "Bought",
     "Distinct",
     "FixedBody",
     "Piece",
@@ -23,9 +25,11 @@ __all__ = [
     "Stance",
     "StandingLoad",
     "Surface",
+    "bought_parts",
     "compose",
     "distinct_parts",
     "extents_of",
     "placed_named",
+    "size_in_words",
     "timbers_of",
 ]

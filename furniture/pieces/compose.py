@@ -11,6 +11,7 @@ from furniture.joints.joint import Joining, Joint
 from furniture.parts.cuts import Cut, Profile
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed, misfits_of, turned, turned_placement, work_key
+from furniture.pieces.bought import Bought
 from furniture.pieces.piece import FixedBody, Piece, Reference, Stance, StandingLoad, Surface
 from furniture.units import Shown, millimetres
 
@@ -28,6 +29,7 @@ def compose(
     references: Sequence[Reference] = (),
     stance: Stance = Stance.FLOOR,
     notes: Sequence[str] = (),
+    fixings: Sequence[Bought] = (),
 ) -> Piece:
     """The piece: joints worked in order, each seeing the cuts of those before it.
 
@@ -43,6 +45,7 @@ def compose(
         references: figures of the whole piece that its sheet shows.
         stance: what bears it: the floor, or a wall that it hangs on.
         notes: what the sheets say in words.
+        fixings: what is bought besides the joints' dowels.
 
     Raises:
         DesignError: with every problem of every joint and cut.
@@ -83,6 +86,7 @@ def compose(
         references=tuple(references),
         stance=stance,
         notes=tuple(notes),
+        fixings=tuple(fixings),
     )
 
 

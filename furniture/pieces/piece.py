@@ -11,6 +11,7 @@ from furniture.joints.joint import Joining
 from furniture.parts.part import Part, Placed, slug_of
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector
+from furniture.pieces.bought import Bought
 from furniture.timber.stock import Timber
 from furniture.units import Shown, millimetres
 
@@ -76,7 +77,8 @@ class Piece:
     """The whole piece, as cut: nothing here is worked out twice elsewhere.
 
     `placed` holds every instance with its finished part; equal work shares one equal `Part`, and
-    every placement is given in the frame of that part.
+    every placement is given in the frame of that part. `fixings` are bought and stand in known places;
+    `bought_parts` counts them together with the dowels of the joints.
     """
 
     name: str
@@ -90,6 +92,7 @@ class Piece:
     references: tuple[Reference, ...] = ()
     stance: Stance = Stance.FLOOR
     notes: tuple[str, ...] = ()
+    fixings: tuple[Bought, ...] = ()
 
     @property
     def slug(self) -> str:

@@ -1,0 +1,87 @@
+"""What a piece needs that is bought and not cut: dowels, screws, pegs, bushings, ballast.
+
+Dowels are read off the joints that they cross; everything else a builder says, where its bore or
+its place is known.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from furniture.units import Shown, figure, figure_with_unit
+
+if TYPE_CHECKING:
+    from furniture.pieces.piece import Piece
+
+DOWEL_NOTE = "fluted hardwood, glued in both bores"
+"""What is sold for a glued butt. Common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bought:
+    """Things to buy of one kind and one size [mm]; a size that it does not have is None.
+
+    `name` is in trade words, `where` names the instances that they stand in or between, `note` says
+    what else a maker must know to buy the right one.
+    """
+
+    name: str
+    quantity: int
+    diameter_mm: float | None = None
+    length_mm: float | None = None
+    where: tuple[str, ...] = ()
+    note: str = ""
+
+
+def bought_parts(piece: Piece) -> tuple[Bought, ...]:
+    """All that has to be bought for a piece, equal things counted together, dowels first.
+
+    Args:
+        piece: its joints say the dowels, its `fixings` what its builder knows of.
+    """
+    return merged((*_dowels(piece), *piece.fixings))
+
+
+def merged(things: Iterable[Bought]) -> tuple[Bought, ...]:
+    """The same things, those of one kind and size counted together, in the order first met."""
+    found: dict[object, Bought] = {}
+    for each in things:
+        key = (each.name, _rounded(each.diameter_mm), _rounded(each.length_mm), each.note)
+        known = found.get(key)
+        if known is None:
+            found[key] = each
+            continue
+        found[key] = replace(
+            known,
+            quantity=known.quantity + each.quantity,
+            where=tuple(dict.fromkeys((*known.where, *each.where))),
+        )
+    return tuple(found.values())
+
+
+def size_in_words(thing: Bought, shown: Shown) -> str:
+    """Its size as a maker asks for it: `6 x 30 mm`, `1/4 x 1 1/4 in`; empty when it has none."""
+    sizes = [size for size in (thing.diameter_mm, thing.length_mm) if size is not None]
+    if not sizes:
+        return ""
+    *first, last = sizes
+    return " x ".join([*(figure(size, shown) for size in first), figure_with_unit(last, shown)])
+
+
+def _dowels(piece: Piece) -> Iterable[Bought]:
+    for joining in piece.joinings:
+        for dowel in joining.dowels:
+            yield Bought(
+                name="dowel",
+                quantity=1,
+                diameter_mm=dowel.diameter_mm,
+                length_mm=dowel.length_mm,
+                where=(joining.into, joining.incoming),
+                note=DOWEL_NOTE,
+            )
+
+
+def _rounded(size: float | None) -> float | None:
+    return None if size is None else round(size, 6)
