@@ -23,6 +23,8 @@ MANY_PIECES = 26
 
 TOO_MANY_PIECES = 60
 """Pieces from which an exhausted search is not to be hoped for at all."""
+IN_HAND = 0.97
+"""Share of the time given to the search: the last step may run a little past its end."""
 
 
 class Verdict(Enum):
@@ -48,6 +50,7 @@ def fits_one_board(panel: Panel, items: Sequence[Item], *, seconds: float = 10.0
     seconds [s]: gives up as UNKNOWN. A NO always comes from a bound or an exhausted search.
     """
     started = time.monotonic()
+    seconds *= IN_HAND
     deadline = started + seconds
     too_large = any(i.length > panel.length or i.width > panel.width for i in items)
     boards, source = least_boards(panel, items)
