@@ -5,8 +5,9 @@ What a model script needs is named here.
 
 from furniture.builders import *  # noqa: F403
 from furniture.builders import __all__ as _builders
-from furniture.builders.composition import Composition, PlacedPart, cut, join
+from furniture.builders.composition import Composition, join
 from furniture.builders.corner_parts import Key, Spline
+from furniture.builders.own_parts import PlacedPart, cut, row_of
 from furniture.checks.of_piece.setting import Place
 from furniture.checks.tall import StandsOn
 from furniture.errors import DesignError, KnifewallError, Problem
@@ -116,6 +117,7 @@ __all__ = [
     "millimetres",
     "own_fit",
     "quantity",
+    "row_of",
     *_boards,
     *_builders,
 ]

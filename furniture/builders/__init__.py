@@ -16,6 +16,7 @@ from furniture.builders.edges import (
     EdgeProfile,
 )
 from furniture.builders.feet import Feet
+from furniture.builders.fixings import Hardware, Peg, Screw
 from furniture.builders.lid_fixing import Cleats, LidFixing
 from furniture.builders.lips import Lip, LipEdge
 from furniture.builders.loads import Load
@@ -44,6 +45,7 @@ __all__ = [
     "EdgeProfile",
     "Feet",
     "FingerHold",
+    "Hardware",
     "LidFixing",
     "Lip",
     "LipEdge",
@@ -51,7 +53,9 @@ __all__ = [
     "MitredBox",
     "Opening",
     "OpeningFor",
+    "Peg",
     "PostStrips",
+    "Screw",
     "SteppedStand",
     "Tier",
     "TierRule",

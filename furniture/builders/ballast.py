@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.rules import at_most_known
-from furniture.pieces import FixedBody
-from furniture.units import Given, Reader, parameters
+from furniture.pieces import Bought, FixedBody
+from furniture.units import Given, Reader, Shown, figure, parameters
 
 
 @parameters
@@ -25,6 +25,17 @@ class Ballast:
     from_left: Given | None = None
     from_front: Given | None = None
     name: str = "ballast"
+
+
+def ballast_bought(body: FixedBody, shown: Shown) -> Bought:
+    """The weight as a thing to find or buy."""
+    size = " x ".join(figure(each, shown) for each in body.size_mm)
+    return Bought(
+        name=body.name,
+        quantity=1,
+        where=("bottom",),
+        note=f"{body.mass_kg:.3g} kg, no larger than {size} {shown.unit.symbol}",
+    )
 
 
 def read_ballast(

@@ -8,35 +8,23 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
 
 from furniture.builders.common import ROUGH_LENGTH, ROUGH_WIDTH, Names, read_rough
 from furniture.builders.corner_parts import Key, Spline, corner_parts
 from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
+from furniture.builders.fixings import Hardware, read_hardware
 from furniture.builders.loads import Load, read_loads
+from furniture.builders.own_parts import PlacedPart, read_part
 from furniture.builders.rules import listed, read_name
 from furniture.joints import Fit, Joint, read_fit
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import ALL_CUTS, Cut
-from furniture.parts.faces import Arris
-from furniture.parts.part import Part, Placed, Rough
+from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box, box_of
 from furniture.parts.placing import Wanted, Way, place, stated_distances
-from furniture.pieces import Piece, Reference, Stance, Surface, compose
-from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import REQUIRED, Given, Reader, Shown, as_given, millimetres, parameters
+from furniture.pieces import Bought, Piece, Reference, Stance, Surface, compose
+from furniture.timber.stock import Timber, read_stock
+from furniture.units import Given, Reader, Shown, as_given, millimetres, parameters
 from furniture.units.written import read_value
-
-LONGEST_MM = 3000.0
-"""The longest part of such a piece [mm]. Common practice, no source."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutWritten:
-    """A cut as a maker writes it: its kind and its figures by name."""
-
-    kind: type[Cut]
-    given: Mapping[str, object]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,16 +35,6 @@ class JointWritten:
     into: str
     incoming: str
     given: Mapping[str, object]
-
-
-def cut(kind: type[Cut], **given: object) -> CutWritten:
-    """A cut to be made in a part, such as `cut(Bore, face=Face.FACE_SIDE, x="40 mm", ...)`.
-
-    Args:
-        kind: the cut's class.
-        given: its figures, named without their units.
-    """
-    return CutWritten(kind=kind, given=given)
 
 
 def join(kind: type[Joint], incoming: str, into: str, **given: object) -> JointWritten:
@@ -72,31 +50,6 @@ def join(kind: type[Joint], incoming: str, into: str, **given: object) -> JointW
 
 
 @parameters
-class PlacedPart:
-    """One part of a maker's own piece: its size, how it is turned, where it stands, what is cut.
-
-    Args:
-        name: its own name in the piece.
-        stock: what it is cut from; its thickness is the measured one.
-        length: along the grain.
-        width: across the grain.
-        face_side: the way that its face side looks.
-        grain: the way from its named end to its far end.
-        places: where it stands: one relation for each way; the first part may have none.
-        cuts: what is cut in it besides its joints.
-    """
-
-    name: str = ""
-    stock: Stock = REQUIRED
-    length: Given = REQUIRED
-    width: Given = REQUIRED
-    face_side: Way = Way.UP
-    grain: Way = Way.RIGHT
-    places: Sequence[object] = ()
-    cuts: Sequence[CutWritten] = ()
-
-
-@parameters
 class Composition:
     """A piece of a maker's own, from parts, placements and joints.
 
@@ -109,6 +62,7 @@ class Composition:
         loads: what stands on its level parts.
         stance: what bears it: the floor, or a wall that it hangs on.
         notes: what the sheets say in words.
+        hardware: what is bought besides the screws and pegs that stand in bores.
         rough_length: left on a blank's length.
         rough_width: left on a blank's width.
         shown: the unit that everything is shown in.
@@ -122,6 +76,7 @@ class Composition:
     loads: Sequence[Load] = ()
     stance: Stance = Stance.FLOOR
     notes: Sequence[str] = ()
+    hardware: Sequence[Hardware] = ()
     rough_length: Given = ROUGH_LENGTH
     rough_width: Given = ROUGH_WIDTH
     shown: Shown = millimetres()
@@ -142,11 +97,13 @@ def _build(design: Composition) -> Piece:
     rough = read_rough(reader, design.rough_length, design.rough_width)
     parts = _listed_parts(reader, design)
     timbers = _timbers(reader, parts)
-    made = {
-        each.name: part
-        for each in parts
-        if (part := _part(reader, each, timbers[each.name], rough)) is not None
-    }
+    made: dict[str, Part] = {}
+    fixings: list[Bought] = []
+    for each in parts:
+        part, held = read_part(reader, each, timbers[each.name], rough)
+        fixings += held
+        if part is not None:
+            made[each.name] = part
     known = [each.name for each in parts]
     asked = [_wanted(each, made.get(each.name)) for each in parts]
     placements = place(reader, asked)
@@ -161,6 +118,7 @@ def _build(design: Composition) -> Piece:
     profiles = read_profiles(reader, design.profiles, names, {})
     level = [each.name for each in parts if each.face_side in (Way.UP, Way.DOWN)]
     loads = read_loads(reader, design.loads, level) if level or design.loads else ()
+    fixings += read_hardware(reader, design.hardware, names)
     stance = reader.choice("stance", design.stance, Stance, Stance.FLOOR)
     standing = [
         Placed(instance=name, part=made[name], placement=placements[name])
@@ -185,6 +143,7 @@ def _build(design: Composition) -> Piece:
         ],
         stance=stance,
         notes=tuple(design.notes),
+        fixings=fixings,
     )
 
 
@@ -222,40 +181,6 @@ def _timbers(reader: Reader, parts: Sequence[PlacedPart]) -> dict[str, Timber | 
         if id(each.stock) not in read:
             read[id(each.stock)] = read_stock(reader, f"{each.name}: stock", each.stock)
     return {each.name: read[id(each.stock)] for each in parts}
-
-
-def _part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: Rough) -> Part | None:
-    why = "a part of such a piece (common practice)"
-    length = reader.length(
-        f"{given.name}: length", given.length, at_least=5.0, at_most=LONGEST_MM, why=why
-    )
-    width = reader.length(
-        f"{given.name}: width", given.width, at_least=3.0, at_most=LONGEST_MM, why=why
-    )
-    cuts: list[Cut] = []
-    entries = listed(reader, f"{given.name}: cuts", given.cuts, CutWritten, "cut(Bore, ...)")
-    for index, each in enumerate(entries):
-        where = f"{given.name}: cuts[{index}]"
-        if not isinstance(each, CutWritten) or each.kind not in ALL_CUTS:
-            kinds = ", ".join(kind.__name__ for kind in ALL_CUTS)
-            reader.refuse(where, repr(each), f"cut(...) of {kinds}", "it says what is cut",
-                          "write cut(Bore, ...)")  # fmt: skip
-            continue
-        special: dict[type, Any] = {Arris: _read_arris}
-        made = read_value(reader, f"{where} ({each.kind.kind}) ", each.kind, each.given, special)
-        if made is not None:
-            cuts.append(made)
-    if timber is None or math.isnan(length) or math.isnan(width):
-        return None
-    blank = Blank(length_mm=length, width_mm=width, thickness_mm=timber.thickness_mm)
-    return Part(name=given.name, blank=blank, timber=timber, cuts=tuple(cuts), rough=rough)
-
-
-def _read_arris(reader: Reader, parameter: str, given: object) -> object:
-    if not isinstance(given, Arris):
-        reader.refuse(parameter, repr(given), "an edge such as TOP_FRONT", "it lies on an edge",
-                      "write TOP_FRONT")  # fmt: skip
-    return given
 
 
 def _wanted(given: PlacedPart, part: Part | None) -> Wanted:

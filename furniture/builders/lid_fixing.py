@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.rules import at_most_known
+from furniture.builders.fixings import (
+    LEAST_BITE_MM,
+    LEAST_SCREW_MM,
+    Screw,
+    longest_sold_mm,
+)
+from furniture.builders.rules import at_least_known, at_most_known
 from furniture.joints import ButtJoint, Joint
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Along, Slot
@@ -14,13 +21,18 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT
+from furniture.pieces import Bought
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Given, Reader, parameters
+from furniture.units import Given, Reader, figure_with_unit, parameters
 
 CLEARS_END_MM = 1.0
 """Between a cleat's ends and the rails that it stands between [mm]. Own rule."""
 SLOT_WIDTH_MM, SLOT_LENGTH_MM = 5.0, 14.0
 """Slots for 4 mm screws with room for the lid's seasons. Common practice, no source."""
+USUAL_SCREW_MM, NUMBER_8_MM = 4.0, 4.17
+"""The usual screw for such a slot [mm]; a number 8 is 0.164 in. Common practice, from memory."""
+SKIN_MM = 3.0
+"""Lid left above the point of a screw [mm]. Own rule."""
 SLOT_SHARE = 0.2
 """Where the slots lie from either end of a cleat, as a share of its length. Own rule."""
 
@@ -43,10 +55,12 @@ class Cleats:
     Args:
         stock: of the cleats; the lid's and tiers' own when left out.
         width: how far each stands out from its rail.
+        screw: through each slot into the lid; worked out from cleat and lid when left out.
     """
 
     stock: Stock | None = None
     width: Given = "20 mm"
+    screw: Screw | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +69,7 @@ class CleatFigures:
 
     timber: Timber
     width: float
+    screw: Bought
 
 
 def read_cleats(
@@ -106,7 +121,55 @@ def read_cleats(
         at_most=at_most_known(box.rabbet_floor - bottom_thickness - 5.0),
         why="the cleats lie between the lid and the bottom",
     )
-    return CleatFigures(timber=timber, width=width)
+    screw = _read_screw(reader, cleats.screw, timber.thickness_mm, box.lid_thickness)
+    return None if screw is None else CleatFigures(timber=timber, width=width, screw=screw)
+
+
+def _read_screw(reader: Reader, given: object, cleat: float, lid: float) -> Bought | None:
+    """The screw through a slot: as long as it can be without coming out of the lid."""
+    if not isinstance(given, Screw | None):
+        why = "it says what holds the lid"
+        reader.refuse("cleats.screw", repr(given), "Screw(...)", why, "leave it out")
+        return None
+    is_inch = reader.shown.is_inch
+    most = cleat + lid - SKIN_MM
+    usual = longest_sold_mm(most, is_inch)
+    least = cleat + min(LEAST_BITE_MM, max(lid - SKIN_MM, 0.0) / 2)
+    diameter, length = (NUMBER_8_MM if is_inch else USUAL_SCREW_MM), usual
+    if given is not None:
+        reader.names("cleats.screw.", given)
+        diameter = reader.length(
+            "cleats.screw.diameter", given.diameter, at_least=LEAST_SCREW_MM,
+            at_most=SLOT_WIDTH_MM - 0.5, why="it slides in its slot",
+        )  # fmt: skip
+        length = reader.length(
+            "cleats.screw.length", given.length, at_least=at_least_known(least),
+            at_most=at_most_known(most), why="it bites the lid and does not come out of its top",
+        )  # fmt: skip
+    elif not usual >= least and not math.isnan(most):
+        reader.refuse(
+            "cleats.screw", "nothing", "a Screw",
+            "no usual length of screw bites this lid without coming out of its top",
+            f"write Screw(diameter='{figure_with_unit(diameter, reader.shown)}', "
+            f"length='{reader.safe_figure(most, most + 1.0)}')",
+        )  # fmt: skip
+    if math.isnan(diameter) or math.isnan(length):
+        return None
+    return Bought(
+        name=(given.name if given else "") or "round-head wood screw",
+        quantity=1,
+        diameter_mm=diameter,
+        length_mm=length,
+        note=(given.note if given else "") or "with a washer; not glued, so that the lid can move",
+    )
+
+
+def cleat_screws(cleats: CleatFigures) -> list[Bought]:
+    """A screw through every slot of the two cleats into the lid."""
+    return [
+        replace(cleats.screw, quantity=2, where=(f"{side} cleat", "lid"))
+        for side in ("left", "right")
+    ]
 
 
 def place_cleats(cleats: CleatFigures, box: BoxFigures, side_rail: float) -> list[Placed]:

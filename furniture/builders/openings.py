@@ -16,6 +16,7 @@ from furniture.parts.cuts import Along, Bore, Cut, Slot
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import FRONT, UP, dot
+from furniture.pieces import Bought
 from furniture.units import Given, Reader, figure_with_unit, parameters
 
 LEAST_WOOD_MM = 5.0
@@ -312,6 +313,31 @@ def _check(reader: Reader, hole: Hole, line: shapely.Geometry, near: Sequence[_N
                 f"move it {short} away from {each.what} (from_left, from_edge), or make it smaller",
             )
             return
+
+
+def bushings_of(openings: Sequence[object], holes: Sequence[Hole]) -> list[Bought]:
+    """The bushings that openings with a flange are made for.
+
+    Args:
+        openings: as the maker gave them.
+        holes: as `read_openings` gives them, all figures known.
+    """
+    made_for = {
+        f"openings[{index}]"
+        for index, opening in enumerate(openings)
+        if isinstance(opening, Opening) and opening.flange is not None
+    }
+    return [
+        Bought(
+            name="bushing",
+            quantity=1,
+            diameter_mm=hole.size,
+            where=(hole.on,),
+            note="the diameter is its body's; its rim covers the edge of the opening",
+        )
+        for hole in holes
+        if hole.parameter in made_for
+    ]
 
 
 def opening_notes(openings: Sequence[object]) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from furniture.builders.ballast import Ballast, read_ballast
+from furniture.builders.ballast import Ballast, ballast_bought, read_ballast
 from furniture.builders.base_box import (
     BoxFigures,
     BoxGiven,
@@ -41,6 +41,7 @@ from furniture.builders.feet import (
     place_feet,
     read_feet,
 )
+from furniture.builders.fixings import Hardware, read_hardware
 from furniture.builders.lid import (
     bottom_of,
     lid_of,
@@ -53,6 +54,7 @@ from furniture.builders.lid_fixing import (
     Cleats,
     LidFixing,
     cleat_joints,
+    cleat_screws,
     fixing_notes,
     place_cleats,
     read_cleats,
@@ -72,6 +74,7 @@ from furniture.builders.openings import (
     Hole,
     Opening,
     Vent,
+    bushings_of,
     opening_notes,
     read_openings,
     with_openings,
@@ -87,7 +90,7 @@ from furniture.joints import Fit, Joint
 from furniture.joints.fit import SLIP
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
-from furniture.pieces import FixedBody, Piece, compose
+from furniture.pieces import Bought, FixedBody, Piece, compose
 from furniture.timber.stock import Stock, Timber
 from furniture.units import REQUIRED, Given, Reader, Shown, as_given, millimetres, parameters
 
@@ -126,6 +129,7 @@ class SteppedStand:
         vents: rows of bores or slots.
         feet: pads under the base; left out, it stands on its rails.
         ballast: a weight on the bottom of the box.
+        hardware: what else is bought, such as felt pads or a strap to the wall.
         profiles: edge profiles.
         loads: what stands on the tiers and the lid.
         own_stock: a stock of its own for a named part.
@@ -162,6 +166,7 @@ class SteppedStand:
     vents: Sequence[Vent] = ()
     feet: Feet | None = None
     ballast: Ballast | None = None
+    hardware: Sequence[Hardware] = ()
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     own_stock: Mapping[str, Stock] = field(default_factory=dict)
@@ -245,6 +250,7 @@ def _build(stand: SteppedStand) -> Piece:
             *fixing_notes(options.fixing),
             *opening_notes(stand.openings),
         ],
+        fixings=_fixings(stand, options),
     )
 
 
@@ -259,6 +265,7 @@ class _Options:
     holes: tuple[Hole, ...]
     feet: FootFigures | None
     fixed: tuple[FixedBody, ...]
+    hardware: tuple[Bought, ...]
 
 
 def _read_options(
@@ -282,7 +289,18 @@ def _read_options(
         holes=read_openings(reader, stand.openings, stand.vents, cast.names),
         feet=read_feet(reader, stand.feet, box),
         fixed=() if ballast is None else (ballast,),
+        hardware=read_hardware(reader, stand.hardware, cast.names),
     )
+
+
+def _fixings(stand: SteppedStand, options: _Options) -> list[Bought]:
+    """What is bought besides the dowels."""
+    return [
+        *(() if options.cleats is None else cleat_screws(options.cleats)),
+        *bushings_of(stand.openings, options.holes),
+        *(ballast_bought(body, stand.shown) for body in options.fixed),
+        *options.hardware,
+    ]
 
 
 def _frame(

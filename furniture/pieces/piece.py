@@ -77,8 +77,8 @@ class Piece:
     """The whole piece, as cut: nothing here is worked out twice elsewhere.
 
     `placed` holds every instance with its finished part; equal work shares one equal `Part`, and
-    every placement is given in the frame of that part. `fixings` are bought and stand in known places;
-    `bought_parts` counts them together with the dowels of the joints.
+    every placement is given in the frame of that part. `fixings` are bought and stand in known
+    places; `bought_parts` counts them together with the dowels of the joints.
     """
 
     name: str

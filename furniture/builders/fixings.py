@@ -1,0 +1,263 @@
+"""Screws, pegs and other hardware as a maker states them: what is bought, and whether it fits."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from furniture.builders.common import Names
+from furniture.builders.rules import at_least_known, at_most_known, is_room, listed
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Bore
+from furniture.pieces import Bought
+from furniture.units import REQUIRED, Given, Reader, parameters
+
+LOOSEST_SCREW_MM = 2.0
+"""How much wider than its screw a clearance bore may be [mm]. Own rule: a head pulls through."""
+LOOSEST_PEG_MM = 0.3
+"""How much wider than its peg a bore may be [mm]. Own rule: glue fills no more."""
+HEAD_IN_DIAMETERS = 1.8
+"""Least width of a countersink, in screw diameters. Common practice, no source: countersunk heads
+are about twice as wide as the screw."""
+LEAST_BITE_MM = 8.0
+"""Least length of a screw beyond the part that it passes through [mm]. Own rule."""
+SOLD_MM = (12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0)
+SOLD_IN = (0.5, 0.625, 0.75, 1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0)
+"""Lengths in which wood screws are sold. Common practice, no source."""
+LEAST_SCREW_MM, GREATEST_SCREW_MM = 2.0, 10.0
+LEAST_PEG_MM = 3.0
+TIGHTER_MM = 0.3
+"""How much thinner than its screw a pilot bore is at least [mm]. Own rule."""
+
+
+@parameters
+class Screw:
+    """A wood screw that stands in a bore; its head follows the bore's countersink.
+
+    Args:
+        diameter: of its shank.
+        length: as it is sold; a countersunk one is measured with its head.
+        name: as one asks for it; worked out from the bore when left out.
+        note: what else to know, such as a washer under its head.
+    """
+
+    diameter: Given = REQUIRED
+    length: Given = REQUIRED
+    name: str = ""
+    note: str = ""
+
+
+@parameters
+class Peg:
+    """A turned peg or pin that is glued in a bore and stands out of it.
+
+    Args:
+        diameter: of the tenon that goes into the bore.
+        length: over all.
+        name: as one asks for it.
+        note: what else to know, such as its wood.
+    """
+
+    diameter: Given = REQUIRED
+    length: Given = REQUIRED
+    name: str = "peg"
+    note: str = ""
+
+
+@parameters
+class Hardware:
+    """Any other thing that is bought and fixed to named parts, such as felt pads or a wall strap.
+
+    Args:
+        name: as one asks for it.
+        quantity: how many.
+        on: the instances or groups that it is fixed to.
+        diameter: if it has one.
+        length: if it has one.
+        note: what else to know.
+    """
+
+    name: str = ""
+    quantity: int = 1
+    on: str | Sequence[str] = ()
+    diameter: Given | None = None
+    length: Given | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seating:
+    """A bore in a part, for what stands in it: the part's name and blank, and the bore."""
+
+    instance: str
+    blank: Blank
+    bore: Bore
+
+    @property
+    def through_mm(self) -> float:
+        """The wood that a thing in the bore passes [mm]: the part, or the bore's own depth."""
+        depth = self.bore.depth_mm
+        return self.blank.across(self.bore.face) if depth is None else depth
+
+    @property
+    def is_sunk(self) -> bool:
+        """Whether its mouth is countersunk."""
+        return self.bore.countersink_diameter_mm > self.bore.diameter_mm
+
+
+def read_held(
+    reader: Reader, where: str, given: Screw | Peg, seating: Seating | None
+) -> Bought | None:
+    """What stands in a bore, or nothing with the problems noted.
+
+    Args:
+        reader: keeps the problems.
+        where: the cut's name in messages.
+        given: the screw or peg.
+        seating: its bore; nothing when that could not be read.
+    """
+    reader.names(f"{where}.", given)
+    rule = _screw_rule if isinstance(given, Screw) else _peg_rule
+    room = rule(reader, where, seating)
+    diameter = reader.length(
+        f"{where}.diameter",
+        given.diameter,
+        at_least=room.least,
+        at_most=room.most,
+        why=room.why,
+    )
+    length = reader.length(
+        f"{where}.length", given.length, at_least=room.length, at_most=400.0, why=room.why_long
+    )
+    if seating is None or math.isnan(diameter) or math.isnan(length):
+        return None
+    head = "countersunk" if seating.is_sunk else "round-head"
+    return Bought(
+        name=str(given.name) or f"{head} wood screw",
+        quantity=1,
+        diameter_mm=diameter,
+        length_mm=length,
+        where=(seating.instance,),
+        note=str(given.note),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Room:
+    """What a bore asks of the thing in it [mm]."""
+
+    least: float
+    most: float
+    why: str
+    length: float
+    why_long: str
+
+
+def _screw_rule(reader: Reader, where: str, seating: Seating | None) -> _Room:
+    least, most = LEAST_SCREW_MM, GREATEST_SCREW_MM
+    if seating is None:
+        return _Room(least=least, most=most, why="so thick are wood screws", length=3.0,
+                     why_long="it has a length")  # fmt: skip
+    size = seating.bore.diameter_mm
+    if seating.bore.depth_mm is not None:
+        return _Room(
+            least=max(least, size + TIGHTER_MM),
+            most=most,
+            why="a screw cuts its thread into a blind bore that is thinner than it is",
+            length=seating.through_mm,
+            why_long="it fills its bore",
+        )
+    least, most = max(least, size - LOOSEST_SCREW_MM), min(most, size)
+    why = "a screw passes through its bore, and its head does not"
+    if seating.is_sunk:
+        head = seating.bore.countersink_diameter_mm / HEAD_IN_DIAMETERS
+        why += "; the countersink takes the whole head, twice as wide as the screw"
+        if is_room(
+            reader, f"{where.removesuffix('.holds')}countersink_diameter",
+            seating.bore.countersink_diameter_mm, least * HEAD_IN_DIAMETERS,
+            "a countersink takes the whole head, which is about twice as wide as the screw",
+            lambda nearest: f"make it {nearest}",
+        ):  # fmt: skip
+            most = min(most, head)
+    return _Room(
+        least=least,
+        most=most,
+        why=why,
+        length=seating.through_mm + LEAST_BITE_MM,
+        why_long=f"it passes its part and bites {LEAST_BITE_MM:g} mm and more (own rule)",
+    )
+
+
+def _peg_rule(reader: Reader, where: str, seating: Seating | None) -> _Room:
+    size = math.nan if seating is None else seating.bore.diameter_mm
+    return _Room(
+        least=at_least_known(size - LOOSEST_PEG_MM, LEAST_PEG_MM),
+        most=at_most_known(size),
+        why="a peg is glued in a bore of its own size",
+        length=3.0 if seating is None else seating.through_mm,
+        why_long="it fills its bore",
+    )
+
+
+def read_hardware(reader: Reader, hardware: object, names: Names) -> tuple[Bought, ...]:
+    """What else is bought; problems are noted with the reader."""
+    found = []
+    for index, each in enumerate(listed(reader, "hardware", hardware, Hardware, "Hardware(...)")):
+        where = f"hardware[{index}]"
+        if not isinstance(each, Hardware):
+            reader.refuse(where, repr(each), "a Hardware", "it says what is bought",
+                          "write Hardware(name='felt pad', quantity=4)")  # fmt: skip
+            continue
+        reader.names(f"{where}.", each)
+        if not isinstance(each.name, str) or not each.name.strip():
+            reader.refuse(
+                f"{where}.name", repr(each.name), "what one asks for in a shop",
+                "a list of things to buy names them", "write 'felt pad'",
+            )  # fmt: skip
+        count = each.quantity
+        if not isinstance(count, int) or isinstance(count, bool) or not 1 <= count <= 1000:
+            is_whole = isinstance(count, int) and not isinstance(count, bool)
+            reader.refuse(
+                f"{where}.quantity", repr(count), "a whole number from 1 to 1000",
+                "so many are bought",
+                f"make it {min(max(count, 1), 1000) if is_whole else 1}",
+            )  # fmt: skip
+        asked = [each.on] if isinstance(each.on, str) else each.on
+        meant: list[str] = []
+        for name in listed(reader, f"{where}.on", asked, str, names.instances[0]):
+            found_names = names.meant_by(name)
+            if not found_names:
+                reader.refuse(f"{where}.on", repr(name), names.listed, "it is fixed to a part",
+                              f"write {names.instances[0]!r}")  # fmt: skip
+            meant.extend(found_names)
+        diameter, length = (
+            None
+            if size is None
+            else reader.length(
+                f"{where}.{name}", size, at_least=0.5, at_most=3000.0, why="it has a size"
+            )
+            for name, size in (("diameter", each.diameter), ("length", each.length))
+        )
+        found.append(
+            Bought(
+                name=str(each.name),
+                quantity=count if isinstance(count, int) else 1,
+                diameter_mm=diameter,
+                length_mm=length,
+                where=tuple(dict.fromkeys(meant)),
+                note=str(each.note),
+            )
+        )
+    return tuple(found)
+
+
+def longest_sold_mm(most_mm: float, is_inch: bool) -> float:
+    """The longest wood screw that is sold up to a length [mm]; not-a-number when none is so short.
+
+    Args:
+        most_mm: the greatest length [mm].
+        is_inch: whether the maker buys by the inch.
+    """
+    sold = [each * 25.4 for each in SOLD_IN] if is_inch else list(SOLD_MM)
+    return max((each for each in sold if each <= most_mm + 1e-6), default=math.nan)

@@ -1,0 +1,227 @@
+"""One part of a maker's own piece: how it is written, and how it and its cuts are read."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from furniture.builders.fixings import Peg, Screw, Seating, read_held
+from furniture.builders.rules import at_most_known, listed
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import ALL_CUTS, Along, Bore, Cut, Slot
+from furniture.parts.faces import Arris, Face
+from furniture.parts.part import Part, Rough
+from furniture.parts.placing import Way
+from furniture.pieces import Bought
+from furniture.timber.stock import Stock, Timber
+from furniture.units import REQUIRED, Given, Reader, parameters, quantity
+from furniture.units.written import read_value
+
+LONGEST_MM = 3000.0
+"""The longest part of such a piece [mm]. Common practice, no source."""
+MOST_IN_ROW = 100
+_PLACES = ("x", "y", "z")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutWritten:
+    """A cut as a maker writes it: its kind, its figures by name, and what stands in it."""
+
+    kind: type[Cut]
+    given: Mapping[str, object]
+    holds: Screw | Peg | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowWritten:
+    """A row of equal bores or slots as a maker writes it."""
+
+    one: CutWritten
+    count: int
+    spacing: Given
+    first: Given | None
+    along: Along
+
+
+def cut(kind: type[Cut], *, holds: Screw | Peg | None = None, **given: object) -> CutWritten:
+    """A cut to be made in a part, such as `cut(Bore, face=Face.FACE_SIDE, x="40 mm", ...)`.
+
+    Args:
+        kind: the cut's class.
+        holds: the screw or peg that goes into a bore: it is listed among what is bought.
+        given: its figures, named without their units.
+    """
+    return CutWritten(kind=kind, given=given, holds=holds)
+
+
+def row_of(
+    one: CutWritten,
+    *,
+    count: int,
+    spacing: Given,
+    first: Given | None = None,
+    along: Along = Along.GRAIN,
+) -> RowWritten:
+    """A row of equal bores or slots: `row_of(cut(Bore, ...), count=6, spacing="60 mm")`.
+
+    Places that the cut leaves out are in the middle of the part.
+
+    Args:
+        one: the cut, without its place along the row.
+        count: how many.
+        spacing: from centre to centre.
+        first: of the first centre, from the named end or the face edge; when left out, the row is
+            centred on the part.
+        along: which way the row runs.
+    """
+    return RowWritten(one=one, count=count, spacing=spacing, first=first, along=along)
+
+
+@parameters
+class PlacedPart:
+    """One part of a maker's own piece: its size, how it is turned, where it stands, what is cut.
+
+    Args:
+        name: its own name in the piece.
+        stock: what it is cut from; its thickness is the measured one.
+        length: along the grain.
+        width: across the grain.
+        face_side: the way that its face side looks.
+        grain: the way from its named end to its far end.
+        places: where it stands: one relation for each way; the first part may have none.
+        cuts: what is cut in it besides its joints.
+    """
+
+    name: str = ""
+    stock: Stock = REQUIRED
+    length: Given = REQUIRED
+    width: Given = REQUIRED
+    face_side: Way = Way.UP
+    grain: Way = Way.RIGHT
+    places: Sequence[object] = ()
+    cuts: Sequence[CutWritten | RowWritten] = ()
+
+
+def read_part(
+    reader: Reader, given: PlacedPart, timber: Timber | None, rough: Rough
+) -> tuple[Part | None, list[Bought]]:
+    """The part with its own cuts, and what stands in its bores; problems are noted.
+
+    The part is nothing when its size or its stock could not be read.
+    """
+    why = "a part of such a piece (common practice)"
+    length = reader.length(
+        f"{given.name}: length", given.length, at_least=5.0, at_most=LONGEST_MM, why=why
+    )
+    width = reader.length(
+        f"{given.name}: width", given.width, at_least=3.0, at_most=LONGEST_MM, why=why
+    )
+    thickness = math.nan if timber is None else timber.thickness_mm
+    blank = Blank(length_mm=length, width_mm=width, thickness_mm=thickness)
+    cuts: list[Cut] = []
+    fixings: list[Bought] = []
+    entries = listed(reader, f"{given.name}: cuts", given.cuts, CutWritten, "cut(Bore, ...)")
+    for index, entry in enumerate(entries):
+        where = f"{given.name}: cuts[{index}]"
+        for each in _written_out(reader, where, entry, blank):
+            made, held = _read_cut(reader, where, each, given.name, blank)
+            cuts += [] if made is None else [made]
+            fixings += [] if held is None else [held]
+    if timber is None or math.isnan(length) or math.isnan(width):
+        return None, fixings
+    part = Part(name=given.name, blank=blank, timber=timber, cuts=tuple(cuts), rough=rough)
+    return part, fixings
+
+
+def _written_out(reader: Reader, where: str, entry: object, blank: Blank) -> list[CutWritten]:
+    """The cuts that an entry stands for: a row is as many as it counts."""
+    one = entry.one if isinstance(entry, RowWritten) else entry
+    if not isinstance(one, CutWritten) or one.kind not in ALL_CUTS:
+        kinds = ", ".join(kind.__name__ for kind in ALL_CUTS)
+        reader.refuse(where, repr(one), f"cut(...) of {kinds}", "it says what is cut",
+                      "write cut(Bore, ...)")  # fmt: skip
+        return []
+    if not isinstance(entry, RowWritten):
+        return [one]
+    return _row(reader, where, entry, blank)
+
+
+def _row(reader: Reader, where: str, row: RowWritten, blank: Blank) -> list[CutWritten]:
+    along = reader.choice(f"{where}.along", row.along, Along, Along.GRAIN)
+    axis = 0 if along is Along.GRAIN else 1
+    face = row.one.given.get("face")
+    across = face.axis if isinstance(face, Face) else 2
+    if row.one.kind not in (Bore, Slot) or axis == across:
+        reader.refuse(
+            where, f"a row of {row.one.kind.__name__} in {face}",
+            "bores and slots, along a face that they are cut in",
+            "a row steps along the face", "write the cuts one by one",
+        )  # fmt: skip
+        return []
+    count = row.count
+    is_whole = isinstance(count, int) and not isinstance(count, bool)
+    if not is_whole or not 1 <= count <= MOST_IN_ROW:
+        reader.refuse(
+            f"{where}.count", repr(count), f"a whole number from 1 to {MOST_IN_ROW}",
+            "a row has so many",
+            f"make it {min(max(count, 1), MOST_IN_ROW) if is_whole else 2}",
+        )  # fmt: skip
+        count = 1
+    size = blank.size[axis]
+    why = "the whole row lies on the part"
+    most = size / max(count - 1, 1)
+    spacing = reader.length(
+        f"{where}.spacing", row.spacing, at_least=0.0, at_most=at_most_known(most), why=why
+    )
+    run = (count - 1) * spacing
+    start = (size - run) / 2
+    if row.first is not None:
+        start = reader.length(
+            f"{where}.first", row.first, at_least=0.0, at_most=at_most_known(size - run), why=why
+        )
+    if math.isnan(start) or any(math.isnan(each) for each in blank.size):
+        return []
+    middles = {
+        name: quantity(blank.size[other] / 2, "mm")
+        for other, name in enumerate(_PLACES)
+        if other not in (axis, across)
+    }
+    return [
+        replace(
+            row.one,
+            given={
+                **middles,
+                **row.one.given,
+                _PLACES[axis]: quantity(start + index * spacing, "mm"),
+            },
+        )
+        for index in range(count)
+    ]
+
+
+def _read_cut(
+    reader: Reader, where: str, each: CutWritten, instance: str, blank: Blank
+) -> tuple[Cut | None, Bought | None]:
+    special: dict[type, Any] = {Arris: _read_arris}
+    made = read_value(reader, f"{where} ({each.kind.kind}) ", each.kind, each.given, special)
+    if each.holds is None:
+        return made, None
+    if each.kind is not Bore or not isinstance(each.holds, Screw | Peg):
+        reader.refuse(
+            f"{where}.holds", repr(each.holds), "a Screw or a Peg in a Bore",
+            "it says what stands in the bore", "leave holds out",
+        )  # fmt: skip
+        return made, None
+    seating = None
+    if isinstance(made, Bore) and not any(math.isnan(size) for size in blank.size):
+        seating = Seating(instance=instance, blank=blank, bore=made)
+    return made, read_held(reader, f"{where}.holds", each.holds, seating)
+
+
+def _read_arris(reader: Reader, parameter: str, given: object) -> object:
+    if not isinstance(given, Arris):
+        reader.refuse(parameter, repr(given), "an edge such as TOP_FRONT", "it lies on an edge",
+                      "write TOP_FRONT")  # fmt: skip
+    return given
