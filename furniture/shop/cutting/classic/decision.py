@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from enum import Enum
+from threading import Event
 
 import numpy as np
 from numpy.typing import NDArray
 
-from furniture.shop.cutting.classic.limited import Fillings, exact_price_bound
+from furniture.shop.cutting.classic.limited import Fillings, IsOver, exact_price_bound
 from furniture.shop.cutting.classic.perfect import is_exact_fill, perfect_layout
 from furniture.shop.cutting.classic.scales import best_scales, least_boards
 from furniture.shop.cutting.classic.strips import BIASES, StripBeam
@@ -23,8 +25,14 @@ MANY_PIECES = 26
 
 TOO_MANY_PIECES = 60
 """Pieces from which an exhausted search is not to be hoped for at all."""
-IN_HAND = 0.97
+IN_HAND = 0.93
 """Share of the time given to the search: the last step may run a little past its end."""
+
+Way = tuple[NDArray[np.float64], NDArray[np.float64]]
+"""Values and prices of the items to search with."""
+Ways = list[Way]
+Found = tuple[list[Laying], bool]
+"""The layings of the best board found, and whether nothing better can have been missed."""
 
 
 class Verdict(Enum):
@@ -74,29 +82,67 @@ def fits_one_board(panel: Panel, items: Sequence[Item], *, seconds: float = 10.0
     ways = _weights(panel, items, wanted, deadline=started + 0.25 * seconds)
     if ways is None:
         return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.PRICES)
-    half = started + 0.5 * seconds
-    for final in (half, deadline):
-        keep = 4
-        while time.monotonic() < final:
-            begun = time.monotonic()
-            keep = min(keep, search.most_kept)
-            for values, prices in ways:
-                if final == half:
-                    total = float(values @ wanted)
-                    _, layings, exact = search.run(values, prices, total - SLACK, keep, final)
-                else:
-                    every, exact = search.run_for_all(values, prices, keep, final)
-                    layings = every or []
-                if len(layings) == pieces:
-                    layout = tuple(layings)
-                    return Decision(verdict=Verdict.YES, layings=layout, proof=BoundFrom.SEARCH)
-                if exact:
-                    return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.SEARCH)
-            spent = time.monotonic() - begun
-            if keep == search.most_kept or time.monotonic() + 1.5 * spent > final:
-                break
-            keep *= 4
+    return _exhausted(panel, items, ways, deadline)
+
+
+def _exhausted(panel: Panel, items: Sequence[Item], ways: Ways, deadline: float) -> Decision:
+    """Two searches that may end with a proof, one on each core; the first answer stops the other.
+
+    One keeps the fillings of the highest value, the other those that can still use every copy.
+    """
+    found = Event()
+
+    def is_over() -> bool:
+        return found.is_set() or time.monotonic() > deadline
+
+    def lane(look: Callable[[Fillings, Way, int, IsOver], Found]) -> Decision | None:
+        search = Fillings(panel, items)
+        decision = _widened(search, ways, look, is_over)
+        if decision is not None:
+            found.set()
+        return decision
+
+    with ThreadPoolExecutor(max_workers=2) as pool:
+        for decision in pool.map(lane, (_by_value, _by_copies)):
+            if decision is not None:
+                return decision
     return Decision(verdict=Verdict.UNKNOWN, layings=(), proof=BoundFrom.NOTHING)
+
+
+def _widened(
+    search: Fillings,
+    ways: Ways,
+    look: Callable[[Fillings, Way, int, IsOver], Found],
+    is_over: IsOver,
+) -> Decision | None:
+    """The first proof, keeping four times as many fillings each round."""
+    pieces = int(search.limits.sum())
+    keep = 4
+    while not is_over():
+        keep = min(keep, search.most_kept)
+        for way in ways:
+            layings, exact = look(search, way, keep, is_over)
+            if len(layings) == pieces:
+                layout = tuple(layings)
+                return Decision(verdict=Verdict.YES, layings=layout, proof=BoundFrom.SEARCH)
+            if exact:
+                return Decision(verdict=Verdict.NO, layings=(), proof=BoundFrom.SEARCH)
+        if keep == search.most_kept:
+            return None
+        keep *= 4
+    return None
+
+
+def _by_value(search: Fillings, way: Way, keep: int, is_over: IsOver) -> Found:
+    values, prices = way
+    total = float(values @ search.limits)
+    _, layings, exact = search.run(values, prices, total - SLACK, keep, is_over)
+    return layings, exact
+
+
+def _by_copies(search: Fillings, way: Way, keep: int, is_over: IsOver) -> Found:
+    layings, exact = search.run_for_all(*way, keep, is_over)
+    return layings or [], exact
 
 
 def _by_beam(panel: Panel, items: Sequence[Item], deadline: float) -> tuple[Laying, ...] | None:
@@ -121,7 +167,7 @@ def _by_beam(panel: Panel, items: Sequence[Item], deadline: float) -> tuple[Layi
 
 def _weights(
     panel: Panel, items: Sequence[Item], wanted: NDArray[np.int64], deadline: float
-) -> list[tuple[NDArray[np.float64], NDArray[np.float64]]] | None:
+) -> Ways | None:
     """Values and prices to search with, the tightest bound first; None when a bound says no."""
     board = float(panel.length * panel.width)
     areas = np.array([float(i.length * i.width) for i in items])

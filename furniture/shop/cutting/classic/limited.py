@@ -13,7 +13,7 @@ from __future__ import annotations
 
 import random
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -39,6 +39,14 @@ LOOK = 0.1
 """Time between two looks at the clock [s], nearly."""
 MEMORY = 60_000_000
 """Kept fillings are limited so that the tables stay below about this many entries."""
+
+IsOver = Callable[[], bool]
+"""Asked about every LOOK seconds: whether to stop here."""
+
+
+def past(deadline: float) -> IsOver:
+    """Over when the clock has passed the deadline [s of time.monotonic]."""
+    return lambda: time.monotonic() > deadline
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,7 +205,7 @@ class Fillings:
         limits: NDArray[np.int64],
         target: float,
         keep: int,
-        deadline: float,
+        is_over: IsOver,
         all_needed: bool = False,
     ) -> _Kept:
         from furniture.shop.cutting.classic.limited_kernels import good_fillings, outside_values
@@ -238,7 +246,7 @@ class Fillings:
             until = min(start + stretch, slots)
             full += good_fillings(*tables, all_needed, start, until)
             start, before, now = until, now, time.monotonic()
-            if now > deadline and start < slots:
+            if start < slots and is_over():
                 full += 1
                 break
             stretch = max(1, stretch // 2) if now - before > LOOK else stretch * 2
@@ -251,10 +259,10 @@ class Fillings:
         prices: NDArray[np.float64],
         target: float,
         keep: int,
-        deadline: float,
+        is_over: IsOver,
     ) -> tuple[float, list[Laying], bool]:
         """The best value found, its layout, and whether nothing better than `target` was lost."""
-        kept = self._search(values, prices, self.limits, target, keep, deadline)
+        kept = self._search(values, prices, self.limits, target, keep, is_over)
         top, layings = 0.0, []
         last = kept.count.size - 1
         for k in range(int(kept.count[last])):
@@ -269,12 +277,12 @@ class Fillings:
         values: NDArray[np.float64],
         prices: NDArray[np.float64],
         keep: int,
-        deadline: float,
+        is_over: IsOver,
     ) -> tuple[list[Laying] | None, bool]:
         """A layout that uses every copy, if found, and whether none can have been missed."""
         prices = np.minimum(prices, values)
         target = float(values @ self.limits) - 1e-5
-        kept = self._search(values, prices, self.limits, target, keep, deadline, True)
+        kept = self._search(values, prices, self.limits, target, keep, is_over, True)
         last = kept.count.size - 1
         for k in range(int(kept.count[last])):
             if (self._unpacked(kept.packed[last, k]) == self.limits).all():
@@ -300,7 +308,7 @@ class Fillings:
         And whether nothing worth the target can have been missed.
         """
         bounded = np.minimum(self.limits, limits)
-        kept = self._search(values, np.zeros(values.size), bounded, target, keep, deadline)
+        kept = self._search(values, np.zeros(values.size), bounded, target, keep, past(deadline))
         last = kept.count.size - 1
         boards = [
             tuple(self._layings(kept.made, kept.number, last, k))
@@ -366,7 +374,7 @@ def best_limited(
     deadline = started + seconds
     search = Fillings(panel, items)
     values = np.array([float(item.value) for item in items])
-    top, layings, proven = search.run(values, np.zeros(len(items)), 0.0, 1, deadline)
+    top, layings, proven = search.run(values, np.zeros(len(items)), 0.0, 1, past(deadline))
     bound = price_bound(panel, items, values, search.limits, top, deadline=started + 0.25 * seconds)
     dice = random.Random(seed)
     keep = 2
@@ -381,7 +389,7 @@ def best_limited(
         if number % 2:
             prices = prices * np.array([dice.uniform(0.3, 1.3) for _ in items])
         value, found, exact = search.run(
-            values, prices, top + 1, min(keep, search.most_kept), deadline
+            values, prices, top + 1, min(keep, search.most_kept), past(deadline)
         )
         if value > top:
             top, layings = value, found

@@ -7,7 +7,7 @@ from numba import njit
 from numpy.typing import NDArray
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def outside_values(
     ls: NDArray[np.int64],
     ws: NDArray[np.int64],
@@ -38,7 +38,7 @@ def outside_values(
             outside[i, j] = top
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def _insert(
     slot: int,
     keep: int,
@@ -83,7 +83,7 @@ def _insert(
     count[slot] = min(n + 1, keep)
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def _covered(
     slot: int,
     words: NDArray[np.uint64],
@@ -124,7 +124,7 @@ def _covered(
     return False
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def _drop_spare(
     words: NDArray[np.uint64],
     limit_words: NDArray[np.uint64],
@@ -152,7 +152,7 @@ def _drop_spare(
     return dropped
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def good_fillings(
     ls: NDArray[np.int64],
     ws: NDArray[np.int64],

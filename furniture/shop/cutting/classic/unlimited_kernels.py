@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 Numbers = NDArray[np.generic]
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def best_values(
     ls: NDArray[np.int64],
     ws: NDArray[np.int64],
@@ -71,7 +71,7 @@ def best_values(
                     break
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def faulty_values(
     xs: NDArray[np.int64],
     ys: NDArray[np.int64],
@@ -120,7 +120,7 @@ def faulty_values(
             holds_any[row_of[a, b]] = row.max() > 0
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def _single_items(
     a: int,
     b: int,
