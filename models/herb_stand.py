@@ -110,7 +110,7 @@ WISHES = CuttingWishes(
             odd_one=OddOne.SMALLEST,
         ),
     ],
-    saw=SawSetUp(kerf="3.2 mm", shortest_rip="220 mm"),  # short tiers: on the sled, held down
+    saw=SawSetUp(kerf="3.2 mm"),
 )
 
 if __name__ == "__main__":

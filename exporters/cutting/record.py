@@ -3,7 +3,7 @@
 status      "planned", "incomplete" (something has no place) or "no boards"
 currency    of every price; "" when none is named
 saw         {kerf_mm, end_trim_mm, edge_trim_mm, planing_loss_mm, shortest_rip_mm,
-             shortest_crosscut_mm, usable_length_mm, usable_width_mm}
+             narrowest_rip_mm, shortest_crosscut_mm, usable_length_mm, usable_width_mm}
 seed, rounds, stages     what the same plan comes from again
 yield       area of parts over area of the boards begun; null without a plan
 cost        boards begun and the price of what was not kept; boards_cost: the boards alone
@@ -54,7 +54,7 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
             f"{name}_mm": _tidy(getattr(saw, name))
             for name in (
                 "kerf", "end_trim", "edge_trim", "planing_loss", "shortest_rip",
-                "shortest_crosscut", "usable_length", "usable_width",
+                "narrowest_rip", "shortest_crosscut", "usable_length", "usable_width",
             )
         },
         "seed": limits.seed,

@@ -122,6 +122,7 @@ def read_saw(reader: Reader, given: object) -> cutting.Saw:
         "edge_trim": (0.0, 50.0, "what is trimmed off each edge"),
         "planing_loss": (0.0, 25.0, "what the planer takes off a rough board"),
         "shortest_rip": (0.0, 2000.0, "the shortest piece that is held safely against the fence"),
+        "narrowest_rip": (0.0, 500.0, "the narrowest piece that keeps hands off the blade"),
         "shortest_crosscut": (0.0, 2000.0, "the shortest piece that is held safely"),
         "usable_length": (1.0, 3000.0, "the least offcut worth keeping"),
         "usable_width": (1.0, 1000.0, "the least offcut worth keeping"),

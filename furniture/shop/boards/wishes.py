@@ -93,6 +93,7 @@ class SawSetUp:
         planing_loss: from a rough board's measured thickness to the part; a board that already
             measures the stock's thickness loses nothing.
         shortest_rip: no shorter piece is ripped.
+        narrowest_rip: no narrower piece is ripped.
         shortest_crosscut: no shorter piece is crosscut: small parts leave a longer piece.
         usable_length: the least offcut worth keeping.
         usable_width: of an offcut worth keeping.
@@ -103,6 +104,7 @@ class SawSetUp:
     edge_trim: Given = "0 mm"
     planing_loss: Given = "2 mm"
     shortest_rip: Given = "300 mm"
+    narrowest_rip: Given = "50 mm"
     shortest_crosscut: Given = "200 mm"
     usable_length: Given = "200 mm"
     usable_width: Given = "50 mm"

@@ -63,6 +63,7 @@ def finished_packings(
                     round(child.section_start, 3),
                     round(child.section_length, 3),
                     round(child.column_front, 3),
+                    child.ceiling,
                     child.homes,
                 )
                 known = candidates.get(key)

@@ -6,6 +6,7 @@ Later stages of cutting follow from that order, so whatever comes out can be saw
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
@@ -48,7 +49,10 @@ class Trail:
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """A half-made packing: what is left to lay, the open bed, strip, section and column [mm]."""
+    """A half-made packing: what is left to lay, the open bed, strip, section and column [mm].
+
+    ceiling: no later section of the strip reaches beyond it across the bed [mm].
+    """
 
     left: tuple[int, ...]
     beds_opened: int
@@ -60,6 +64,7 @@ class State:
     section_length: float
     column_front: float
     shortest_section: float
+    ceiling: float
     price: float
     closed_area: float
     laid_area: float
@@ -121,6 +126,7 @@ class Packer:
             section_length=0.0,
             column_front=0.0,
             shortest_section=0.0,
+            ceiling=math.inf,
             price=0.0,
             closed_area=0.0,
             laid_area=0.0,
@@ -202,78 +208,124 @@ class Packer:
     def _stacked(
         self, state: State, ground: Ground, lie: Lie, u: float, v: float
     ) -> Iterator[State]:
-        length = max(state.section_length, lie.u_size)
-        if not self._safe_stack(state, lie):
+        """The lie on top of the open section's column."""
+        length = self._stack_length(state, lie)
+        if length is None or u + length > ground.u_size + TOUCH:
             return
-        if u + length > ground.u_size + TOUCH:
-            return
-        for height in (v, ground.across(lie, u, v)):
-            if height is None or not ground.is_free(lie, u, height):
+        for at in (v, ground.across(lie, u, v)):
+            if at is None or not ground.is_free(lie, u, at):
                 continue
-            if not self._may_grow(state, height + lie.v_size):
-                continue
-            child = self._laid(state, ground, lie, u, height)
+            top = at + lie.v_size
+            height = max(state.strip_height, top - state.strip_start)
+            if self._along:
+                if not self._may_grow(state, u, top):
+                    continue
+            else:
+                hand = self._need(lie)
+                if lie.u_size < state.section_length - TOUCH:
+                    hand = max(hand, self.request.saw.shortest_rip)
+                if top < state.strip_start + height - TOUCH or hand > lie.v_size:
+                    height = max(height, at + hand - state.strip_start)
+                if state.strip_start + height > ground.v_size + TOUCH:
+                    continue
+            child = self._laid(state, ground, lie, u, at)
             if child is not None:
-                yield replace(
-                    child,
-                    strip_height=max(state.strip_height, height + lie.v_size - state.strip_start),
-                    section_length=length,
-                    column_front=height + lie.v_size,
-                )
+                yield replace(child, strip_height=height, section_length=length, column_front=top)
             return
 
-    def _safe_stack(self, state: State, lie: Lie) -> bool:
-        """Whether a section may be cut up into a column and its pieces trimmed, as safe cuts."""
-        saw = self.request.saw
-        need = max(saw.shortest_crosscut, self.blanks[lie.blank].shortest_workpiece)
-        differs = abs(lie.u_size - state.section_length) > TOUCH
-        if self._along:
-            crosscut = max(state.section_length, lie.u_size)
-            if differs and crosscut < need - TOUCH:
-                return False
-            return state.section_length >= saw.shortest_rip - TOUCH
-        if lie.u_size > state.section_length + TOUCH and saw.shortest_rip > 0:
-            return False
-        if differs and lie.v_size < saw.shortest_rip - TOUCH:
-            return False
-        return state.strip_height >= need - TOUCH
+    def _stack_length(self, state: State, lie: Lie) -> float | None:
+        """The open section's length with the lie in its column [mm]; None where it is unsafe."""
+        length = max(state.section_length, lie.u_size)
+        if not self._along:
+            too_wide = lie.u_size > state.section_length + TOUCH
+            return None if too_wide and self.request.saw.shortest_rip > 0 else length
+        return max(length, self.request.saw.shortest_rip, self._need(lie))
 
-    def _may_grow(self, state: State, top: float) -> bool:
+    def _need(self, lie: Lie) -> float:
+        """The least length of the piece that the lie is cut off from [mm]."""
+        return max(self.request.saw.shortest_crosscut, self.blanks[lie.blank].shortest_workpiece)
+
+    def _may_grow(self, state: State, u: float, top: float) -> bool:
+        """Whether the strip's sections so far can be ripped narrower than the strip becomes."""
+        if top > state.ceiling + TOUCH:
+            return False
         if top <= state.strip_start + state.strip_height + TOUCH or not self._along:
             return True
-        return state.shortest_section >= self.request.saw.shortest_rip - TOUCH
+        shortest = self.request.saw.shortest_rip
+        head = u - self.request.saw.kerf
+        return state.shortest_section >= shortest - TOUCH or head >= shortest - TOUCH
 
     def _section(
         self, state: State, ground: Ground, lie: Lie, u: float, v: float
     ) -> Iterator[State]:
-        saw = self.request.saw
+        """The lie as the next section of the open strip."""
         top = v + lie.v_size
-        if not self._may_grow(state, top) or not self._safe_at(ground, lie, u):
+        if not self._along:
+            yield from self._ripped_section(state, ground, lie, u, v)
             return
+        if not self._may_grow(state, u, top) or not self._is_held(ground, lie, u):
+            return
+        shortest = self.request.saw.shortest_rip
         flush = abs(v - state.strip_start) <= TOUCH and (
             top >= state.strip_start + state.strip_height - TOUCH
         )
-        if self._along and not flush and lie.u_size < saw.shortest_rip - TOUCH:
+        child = self._laid(state, ground, lie, u, v)
+        if child is None:
+            return
+        child = replace(
+            child,
+            strip_height=max(state.strip_height, top - state.strip_start),
+            section_start=u,
+            section_length=lie.u_size,
+            column_front=top,
+            shortest_section=min(state.shortest_section, lie.u_size),
+        )
+        if flush or lie.u_size >= shortest - TOUCH:
+            yield child
+            return
+        rest = ground.u_size - u
+        if rest >= shortest - TOUCH:
+            if v <= state.strip_start + TOUCH:  # what follows comes off the rest, ripped as wide
+                yield replace(child, ceiling=top)
+            yield replace(child, section_length=shortest)
+
+    def _ripped_section(
+        self, state: State, ground: Ground, lie: Lie, u: float, v: float
+    ) -> Iterator[State]:
+        """The lie as the next piece ripped off an open crosscut length."""
+        top = v + lie.v_size
+        height = self._length_to_rip(ground, lie, state.strip_start, top, state.strip_height)
+        if height is None:
             return
         child = self._laid(state, ground, lie, u, v)
         if child is not None:
             yield replace(
                 child,
-                strip_height=max(state.strip_height, top - state.strip_start),
+                strip_height=height,
                 section_start=u,
                 section_length=lie.u_size,
                 column_front=top,
                 shortest_section=min(state.shortest_section, lie.u_size),
             )
 
-    def _safe_at(self, ground: Ground, lie: Lie, u: float) -> bool:
-        """Whether the piece in hand is long enough when the lie is cut off at u."""
-        saw = self.request.saw
-        need = max(saw.shortest_crosscut, self.blanks[lie.blank].shortest_workpiece)
-        if self._along:
-            at_end = u + lie.u_size >= ground.u_size - TOUCH
-            return at_end or ground.u_size - u >= need - TOUCH
-        return lie.v_size >= saw.shortest_rip - TOUCH or lie.u_size >= ground.u_size - TOUCH
+    def _length_to_rip(
+        self, ground: Ground, lie: Lie, start: float, top: float, height: float
+    ) -> float | None:
+        """How long to crosscut a length so that the lie is ripped off it and cut out safely [mm].
+
+        None when the bed has no such length.
+        """
+        height = max(height, top - start)
+        if lie.u_size < ground.u_size - TOUCH:
+            height = max(height, self.request.saw.shortest_rip)
+        if start + height > top + TOUCH:
+            height = max(height, self._need(lie))
+        return None if start + height > ground.v_size + TOUCH else height
+
+    def _is_held(self, ground: Ground, lie: Lie, u: float) -> bool:
+        """Whether the strip in hand is long enough when the lie is cut off at u."""
+        at_end = u + lie.u_size >= ground.u_size - TOUCH
+        return at_end or ground.u_size - u >= self._need(lie) - TOUCH
 
     def _strips(self, state: State, ground: Ground, lie: Lie, v: float) -> Iterator[State]:
         spots: list[tuple[float, float]] = []
@@ -285,18 +337,24 @@ class Packer:
         if lifted is not None:
             spots.append((0.0, lifted))
         for u, start in spots:
-            if not self._safe_at(ground, lie, u):
+            height: float | None = lie.v_size
+            if self._along and not self._is_held(ground, lie, u):
+                continue
+            if not self._along:
+                height = self._length_to_rip(ground, lie, start, start + lie.v_size, lie.v_size)
+            if height is None:
                 continue
             child = self._laid(state, ground, lie, u, start)
             if child is not None:
                 yield replace(
                     child,
                     strip_start=start,
-                    strip_height=lie.v_size,
+                    strip_height=height,
                     section_start=u,
                     section_length=lie.u_size,
                     column_front=start + lie.v_size,
                     shortest_section=lie.u_size,
+                    ceiling=math.inf,
                 )
 
     def _in_new_beds(self, state: State, found_here: set[int]) -> Iterator[State]:
@@ -333,6 +391,7 @@ class Packer:
                 section_start=0.0,
                 section_length=0.0,
                 column_front=0.0,
+                ceiling=math.inf,
             )
             for lie in ground.lies:
                 if not state.left[lie.blank]:

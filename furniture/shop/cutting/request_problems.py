@@ -87,6 +87,7 @@ def _saw(saw: Saw) -> Iterator[Problem]:
         "edge_trim",
         "planing_loss",
         "shortest_rip",
+        "narrowest_rip",
         "shortest_crosscut",
         "usable_length",
         "usable_width",

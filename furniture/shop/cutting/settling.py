@@ -29,7 +29,8 @@ from furniture.shop.cutting.preferences import (
     settles,
     zones_meant,
 )
-from furniture.shop.cutting.tree import is_safe, leaves, numbered_cuts, trimmed_tree
+from furniture.shop.cutting.sawing import trimmed_tree
+from furniture.shop.cutting.tree import is_held_safely, leaves, numbered_cuts
 from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, area_of_board, usable_frame
 
@@ -95,17 +96,26 @@ def settled_boards(request: CuttingRequest, placements: Sequence[Placement]) -> 
         by_board[placement.board].append(placement)
     plans: list[BoardPlan] = []
     unsafe: tuple[str, Rectangle] | None = None
+    cut_from = {part.name: part.shortest_workpiece for part in request.parts}
     for board in request.boards:
         here = by_board.get(board.name)
         if not here:
             continue
         whole = Rectangle(x=0.0, y=0.0, length=board.length, width=board.greatest_width)
-        tree = trimmed_tree(whole, usable_frame(board, request.saw), here, request.saw)
+        tree = trimmed_tree(
+            whole,
+            usable_frame(board, request.saw),
+            here,
+            request.saw,
+            request.limits.stages,
+            cut_from,
+        )
         if tree is None:
             return None
         cuts = numbered_cuts(tree, request.saw.kerf)
         for cut in cuts:
-            if unsafe is None and not is_safe(cut, request.saw):
+            safe = is_held_safely(cut.workpiece, cut.direction, request.saw)
+            if unsafe is None and not safe:
                 unsafe = (board.name, cut.workpiece)
         offcuts = tuple(
             Offcut(board=board.name, place=leaf.piece, is_usable=leaf.use is LeafUse.OFFCUT)

@@ -244,7 +244,8 @@ class Saw:
 
     kerf [mm]; end_trim: off each end of a board [mm]; edge_trim: off each edge [mm];
     planing_loss: thickness lost from board to finished part [mm]; shortest_rip: no shorter piece
-    is ripped [mm]; shortest_crosscut: no shorter piece is crosscut [mm];
+    is ripped [mm]; narrowest_rip: no narrower piece is ripped [mm]; shortest_crosscut: no shorter
+    piece is crosscut [mm];
     usable_length, usable_width: the least offcut worth keeping [mm].
     """
 
@@ -253,6 +254,7 @@ class Saw:
     edge_trim: float = 0.0
     planing_loss: float = 0.0
     shortest_rip: float = 0.0
+    narrowest_rip: float = 0.0
     shortest_crosscut: float = 0.0
     usable_length: float = 300.0
     usable_width: float = 50.0

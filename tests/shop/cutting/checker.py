@@ -197,27 +197,60 @@ def _holds(node: CutNode) -> bool:
     return node.use is LeafUse.PART or any(_holds(child) for child in node.children)
 
 
-def _stages(node: CutNode) -> int:
-    """Cuts in a row that part parts from parts, along the longest path."""
-    below = max((_stages(child) for child in node.children), default=0)
-    return below + (sum(_holds(child) for child in node.children) > 1)
+def _stages(node: CutNode, last: CutDirection | None = None) -> int:
+    """Changes of direction between cuts that part parts from parts, along the longest path."""
+    parts = sum(_holds(child) for child in node.children) > 1
+    below = node.direction if parts else last
+    deeper = max((_stages(child, below) for child in node.children), default=0)
+    return deeper + (parts and node.direction is not last)
 
 
 def _cuts(request: CuttingRequest, board_plan: BoardPlan) -> Iterator[str]:
+    """Saws the board as the numbered cuts say, and looks at the piece in hand each time."""
     saw = request.saw
+    name = board_plan.board
+    parts = {part.name: part for part in request.parts}
     numbers = [cut.number for cut in board_plan.cuts]
     if numbers != list(range(1, len(numbers) + 1)):
-        yield f"{board_plan.board}: cuts are not numbered in order"
+        yield f"{name}: cuts are not numbered in order"
+    pieces = [board_plan.tree.piece]
+    hands: dict[int, float] = {}
     for cut in board_plan.cuts:
-        shortest = saw.shortest_rip if cut.direction is CutDirection.RIP else saw.shortest_crosscut
-        if cut.workpiece.length < shortest - CLOSE:
-            yield f"{board_plan.board}: cut {cut.number} holds {cut.workpiece.length} mm"
-        low = cut.workpiece.x if cut.direction is CutDirection.CROSSCUT else cut.workpiece.y
-        size = (
-            cut.workpiece.length if cut.direction is CutDirection.CROSSCUT else cut.workpiece.width
-        )
-        if not low - cut.kerf - CLOSE <= cut.position <= low + size + CLOSE:
-            yield f"{board_plan.board}: cut {cut.number} misses its piece"
+        is_rip = cut.direction is CutDirection.RIP
+        held = [piece for piece in pieces if _far(piece, cut.workpiece) <= CLOSE]
+        if len(held) != 1:
+            yield f"{name}: cut {cut.number} holds a piece that is not there"
+            continue
+        (hand,) = held
+        if hand.length < (saw.shortest_rip if is_rip else saw.shortest_crosscut) - CLOSE:
+            yield f"{name}: cut {cut.number} holds {hand.length} mm"
+        if is_rip and hand.width < saw.narrowest_rip - CLOSE:
+            yield f"{name}: cut {cut.number} rips {hand.width} mm"
+        start = hand.y if is_rip else hand.x
+        end = start + (hand.width if is_rip else hand.length)
+        if not start - saw.kerf - CLOSE <= cut.position <= end - CLOSE:
+            yield f"{name}: cut {cut.number} misses its piece"
+        pieces.remove(hand)
+        for low, high in ((start, cut.position), (cut.position + saw.kerf, end)):
+            if high - low <= CLOSE:
+                continue
+            piece = (
+                Rectangle(x=hand.x, y=low, length=hand.length, width=high - low)
+                if is_rip
+                else Rectangle(x=low, y=hand.y, length=high - low, width=hand.width)
+            )
+            pieces.append(piece)
+            hands[id(piece)] = hand.length
+            if is_rip and high - low < saw.kerf - CLOSE:
+                yield f"{name}: cut {cut.number} leaves a strip of {high - low} mm"
+    for placement in board_plan.placements:
+        free = [piece for piece in pieces if _far(piece, placement.place) <= CLOSE]
+        if len(free) != 1:
+            yield f"{name}: the cuts do not free {placement.part} {placement.copy}"
+            continue
+        wanted = parts[placement.part].shortest_workpiece
+        if id(free[0]) in hands and hands[id(free[0])] < wanted - CLOSE:
+            yield f"{name}: {placement.part} is cut from {hands[id(free[0])]} mm"
 
 
 def _demand(request: CuttingRequest, plan: CuttingPlan) -> Iterator[str]:
