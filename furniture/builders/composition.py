@@ -105,7 +105,8 @@ def _build(design: Composition) -> Piece:
         if part is not None:
             made[each.name] = part
     known = [each.name for each in parts]
-    asked = [_wanted(each, made.get(each.name)) for each in parts]
+    stance = reader.choice("stance", design.stance, Stance, Stance.FLOOR)
+    asked = [_wanted(each, made.get(each.name), stance) for each in parts]
     placements = place(reader, asked)
     joints = [
         joint
@@ -116,10 +117,9 @@ def _build(design: Composition) -> Piece:
     ]
     names = Names(instances=tuple(known))
     profiles = read_profiles(reader, design.profiles, names, {})
-    level = [each.name for each in parts if each.face_side in (Way.UP, Way.DOWN)]
+    level = [each.instance for each in asked if each.face_side in (Way.UP, Way.DOWN)]
     loads = read_loads(reader, design.loads, level) if level or design.loads else ()
     fixings += read_hardware(reader, design.hardware, names)
-    stance = reader.choice("stance", design.stance, Stance, Stance.FLOOR)
     standing = [
         Placed(instance=name, part=made[name], placement=placements[name])
         for name in known
@@ -183,16 +183,17 @@ def _timbers(reader: Reader, parts: Sequence[PlacedPart]) -> dict[str, Timber | 
     return {each.name: read[id(each.stock)] for each in parts}
 
 
-def _wanted(given: PlacedPart, part: Part | None) -> Wanted:
+def _wanted(given: PlacedPart, part: Part | None, stance: Stance) -> Wanted:
     """What is to be placed; a part whose size is unknown still has its relations read."""
     blank = (
         part.blank if part else Blank(length_mm=math.nan, width_mm=math.nan, thickness_mm=math.nan)
     )
+    usual = Way.FRONT if stance is Stance.WALL else Way.UP
     places = given.places if isinstance(given.places, (list, tuple)) else (given.places,)
     return Wanted(
         instance=given.name,
         blank=blank,
-        face_side=given.face_side,
+        face_side=usual if given.face_side is None else given.face_side,
         grain=given.grain,
         relations=tuple(places),
     )

@@ -88,7 +88,7 @@ class PlacedPart:
         stock: what it is cut from; its thickness is the measured one.
         length: along the grain.
         width: across the grain.
-        face_side: the way that its face side looks.
+        face_side: the way that its face side looks: up when left out, to the front on a wall.
         grain: the way from its named end to its far end.
         places: where it stands: one relation for each way; the first part may have none.
         cuts: what is cut in it besides its joints.
@@ -98,7 +98,7 @@ class PlacedPart:
     stock: Stock = REQUIRED
     length: Given = REQUIRED
     width: Given = REQUIRED
-    face_side: Way = Way.UP
+    face_side: Way | None = None
     grain: Way = Way.RIGHT
     places: Sequence[object] = ()
     cuts: Sequence[CutWritten | RowWritten] = ()
@@ -122,7 +122,8 @@ def read_part(
     blank = Blank(length_mm=length, width_mm=width, thickness_mm=thickness)
     cuts: list[Cut] = []
     fixings: list[Bought] = []
-    entries = listed(reader, f"{given.name}: cuts", given.cuts, CutWritten, "cut(Bore, ...)")
+    written = [given.cuts] if isinstance(given.cuts, RowWritten) else given.cuts
+    entries = listed(reader, f"{given.name}: cuts", written, CutWritten, "cut(Bore, ...)")
     for index, entry in enumerate(entries):
         where = f"{given.name}: cuts[{index}]"
         for each in _written_out(reader, where, entry, blank):

@@ -42,8 +42,9 @@ class GrooveJoint(Joint):
     Args:
         fit: the clearance rule.
         gap_mm: between the panel's edge and the bottom, for seasonal movement.
-        stop_from_named_end_mm: wood left between the groove and the named end; 0 runs through.
-        stop_from_far_end_mm: the same at the far end.
+        stop_mm: wood left between the groove and both ends; 0 runs through.
+        stop_from_named_end_mm: the same at the named end only.
+        stop_from_far_end_mm: the same at the far end only.
         end_radius_mm: the cutter's radius left in stopped ends, which the panel stays clear of.
         is_glued: whether the panel is fixed there; a loose panel takes no glue.
     """
@@ -52,10 +53,19 @@ class GrooveJoint(Joint):
 
     fit: Fit = SLIP
     gap_mm: float = 0.0
+    stop_mm: float = 0.0
     stop_from_named_end_mm: float = 0.0
     stop_from_far_end_mm: float = 0.0
     end_radius_mm: float = 0.0
     is_glued: bool = False
+
+    @property
+    def _stops(self) -> tuple[float, float]:
+        """Wood left at the named and at the far end [mm]: each end's own figure before both's."""
+        return (
+            self.stop_from_named_end_mm or self.stop_mm,
+            self.stop_from_far_end_mm or self.stop_mm,
+        )
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
         """The groove in `into` for the panel as it stands.
@@ -95,8 +105,8 @@ class GrooveJoint(Joint):
             offset_mm=clean(low[1] if face in WIDE_FACES else blank.thickness_mm - high[2]),
             width_mm=clean(thickness + clearance),
             depth_mm=clean(reach + self.gap_mm),
-            stop_from_named_end_mm=self.stop_from_named_end_mm,
-            stop_from_far_end_mm=self.stop_from_far_end_mm,
+            stop_from_named_end_mm=self._stops[0],
+            stop_from_far_end_mm=self._stops[1],
             end_radius_mm=self.end_radius_mm,
         )
         hidden = long_arrises_of(going_in, axis_along(incoming, into.placement.x_axis))
@@ -106,9 +116,9 @@ class GrooveJoint(Joint):
         """Straight in, or along the groove from an end where it runs out."""
         along = into.placement.x_axis
         ways = [inward]
-        if self.stop_from_named_end_mm <= 0.0:
+        if self._stops[0] <= 0.0:
             ways.append(along)
-        if self.stop_from_far_end_mm <= 0.0:
+        if self._stops[1] <= 0.0:
             ways.append(scaled(along, -1.0))
         return tuple(ways)
 
@@ -191,12 +201,13 @@ class GrooveJoint(Joint):
             ),
         ]
         length = into.part.blank.length_mm
-        for name, stop, free in (
-            ("stop_from_named_end", self.stop_from_named_end_mm, run[0]),
-            ("stop_from_far_end", self.stop_from_far_end_mm, length - run[1]),
-        ):
+        own = (self.stop_from_named_end_mm, self.stop_from_far_end_mm)
+        names = ("stop_from_named_end", "stop_from_far_end")
+        frees = (run[0], length - run[1])
+        for name, its_own, stop, free in zip(names, own, self._stops, frees, strict=True):
             if stop != 0.0:
                 why = f"{incoming.instance} lies between the stops, clear of the cutter's radius"
                 most = free - self.end_radius_mm
-                found += out_of_range(self, name, stop, min(1.0, most), most, why)
+                named = name if its_own else "stop"
+                found += out_of_range(self, named, stop, min(1.0, most), most, why)
         return tuple(found)

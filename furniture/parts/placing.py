@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import Enum
+from typing import TypeVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.faces import Face
@@ -54,6 +55,8 @@ _VECTORS: dict[Way, Vector] = {
     Way.UP: UP,
 }
 AXES_IN_WORDS = ("left to right", "front to back", "down to up")
+FIRST_PART = ""
+"""Stands for the name of the first part of the piece in a relation."""
 Side = Way | Face
 """A side of a part: the way that it looks, or one of the part's own faces."""
 
@@ -70,13 +73,13 @@ class Against:
     """Standing outside a side of another part, face to face with it.
 
     Args:
-        of: the other part.
+        of: the other part; the first part of the piece when left out.
         side: its side.
         gap: left between the two faces.
         let_in: how far this part goes in beyond the face, for a housing.
     """
 
-    of: str = REQUIRED
+    of: str = FIRST_PART
     side: Side = REQUIRED
     gap: Given = "0 mm"
     let_in: Given = "0 mm"
@@ -87,13 +90,13 @@ class FlushWith:
     """The face on one side level with the face of another part on the same side.
 
     Args:
-        of: the other part.
+        of: the other part; the first part of the piece when left out.
         side: which side.
         proud: how far this part stands out beyond it.
         shy: how far it stands back instead.
     """
 
-    of: str = REQUIRED
+    of: str = FIRST_PART
     side: Side = REQUIRED
     proud: Given = "0 mm"
     shy: Given = "0 mm"
@@ -104,12 +107,12 @@ class CentredOn:
     """The centre level with the centre of another part, one way.
 
     Args:
-        of: the other part.
-        along: the way; either of the two opposite ones.
+        of: the other part; the first part of the piece when left out.
+        along: the way; either of the two opposite ones; left to right when left out.
     """
 
-    of: str = REQUIRED
-    along: Side = REQUIRED
+    of: str = FIRST_PART
+    along: Side = Way.RIGHT
 
 
 @parameters
@@ -118,18 +121,19 @@ class At:
 
     Args:
         distance: from that side, into the other part.
-        of: the other part.
+        of: the other part; the first part of the piece when left out.
         side: the side that is struck from.
         to: what is measured to: this part's face on that side, or its centre.
     """
 
     distance: Given = REQUIRED
-    of: str = REQUIRED
+    of: str = FIRST_PART
     side: Side = REQUIRED
     to: Mark = Mark.NEAR_FACE
 
 
 Relation = Against | FlushWith | CentredOn | At
+_Any = TypeVar("_Any", Against, FlushWith, CentredOn, At)
 _KINDS = (Against, FlushWith, CentredOn, At)
 _ALLOWED = "Against, FlushWith, CentredOn or At"
 
@@ -215,6 +219,7 @@ def stated_distances(
         for relation in part.relations:
             if not isinstance(relation, At | FlushWith):
                 continue
+            relation = _resolved(relation, wanted[0].instance)
             other = placements[relation.of]
             way = _way_of(relation.side, other)
             axis = way.axis
@@ -265,6 +270,7 @@ def _relations(
 ) -> tuple[Relation, ...] | None:
     """The part's relations when all of them can be understood, else nothing."""
     found: list[Relation] = []
+    first = next(iter(by_name))
     is_understood = True
     for index, relation in enumerate(part.relations):
         where = f"{part.instance}: places[{index}]"
@@ -276,6 +282,7 @@ def _relations(
             is_understood = False
             continue
         reader.names(f"{where}.", relation)
+        relation = _resolved(relation, first)
         others = [name for name in by_name if name != part.instance]
         if relation.of not in others:
             reader.refuse(
@@ -291,6 +298,11 @@ def _relations(
             is_understood = False
         found.append(relation)
     return tuple(found) if is_understood else None
+
+
+def _resolved(relation: _Any, first: str) -> _Any:
+    """The relation with the first part's name where it names none."""
+    return replace(relation, of=first) if relation.of == FIRST_PART else relation
 
 
 def _refuse_choice(reader: Reader, parameter: str, given: object, what: str) -> None:

@@ -33,7 +33,7 @@ from furniture import (
     cut,
     join,
 )
-from furniture.pieces import Piece, Stance, placed_named
+from furniture.pieces import Piece, Stance, bought_parts, placed_named
 from models.key_rack import rack
 from tests.joints.proofs import prove, volume_of
 
@@ -245,7 +245,7 @@ def test_parameters_are_kept_as_written() -> None:
     """Kinds by name, lengths as typed: what piece.json shows."""
     kept = rack.build().parameters["joints"][0]
     assert kept["kind"] == "GrooveJoint"
-    assert kept["given"]["stop_from_named_end"] == "15 mm"
+    assert kept["given"]["stop"] == "15 mm"
 
 
 def test_the_key_racks_shelf_follows_its_measured_thickness() -> None:
@@ -273,3 +273,63 @@ def test_a_butt_that_does_not_touch_is_refused_by_name() -> None:
     with pytest.raises(DesignError) as caught:
         piece_of(UPRIGHT, apart, joints=[join(ButtJoint, "shelf", into="upright")])
     assert caught.value.problems[0].parameter == "butt of shelf in upright"
+
+
+def test_a_relation_that_names_no_part_is_to_the_first() -> None:
+    """The shelf's places with `of` left out are where they were with it."""
+    plain = changed(
+        SHELF,
+        places=[
+            Against(side=Way.RIGHT, let_in="6 mm"),
+            FlushWith(side=Way.FRONT),
+            At(distance="100 mm", side=Way.DOWN),
+        ],
+    )
+    joints = [join(DadoJoint, "shelf", into="upright")]
+    said, unsaid = piece_of(UPRIGHT, SHELF, joints=joints), piece_of(UPRIGHT, plain, joints=joints)
+    assert said.placed == unsaid.placed
+    assert said.references == unsaid.references
+
+
+def test_the_first_part_cannot_stand_by_itself() -> None:
+    with pytest.raises(DesignError) as caught:
+        piece_of(changed(UPRIGHT, places=[CentredOn()]), SHELF)
+    assert "upright: places[0].of" in [each.parameter for each in caught.value.problems]
+
+
+def test_on_a_wall_a_part_faces_the_room_unless_it_says_otherwise() -> None:
+    plain = PlacedPart(name="board", stock=OAK, length="300 mm", width="120 mm")
+    hung = piece_of(plain, stance=Stance.WALL).placed[0].placement
+    lying = piece_of(plain).placed[0].placement
+    assert (hung.z_axis, hung.x_axis) == ((0.0, -1.0, 0.0), (1.0, 0.0, 0.0))
+    assert lying.z_axis == (0.0, 0.0, 1.0)
+
+
+def test_the_key_racks_pegs_and_screws_are_bought() -> None:
+    """Six pegs and two screws, as the script says; the rows are centred on their parts."""
+    assert [(each.name, each.quantity, each.where) for each in bought_parts(rack.build())] == [
+        ("walnut peg", 6, ("peg rail",)),
+        ("countersunk wood screw", 2, ("wall cleat",)),
+    ]
+    bores = [c.x_mm for c in placed_named(rack.build(), "wall cleat").part.cuts if c.kind == "bore"]
+    assert bores == pytest.approx([40.0, 300.0])
+
+
+def test_a_groove_stopped_by_one_figure_at_both_ends() -> None:
+    """The same groove as with a figure for each end, and that figure refused by its own name."""
+    both = join(GrooveJoint, "shelf", into="back", stop="14 mm", is_glued=True)
+    each = join(
+        GrooveJoint,
+        "shelf",
+        into="back",
+        stop_from_named_end="14 mm",
+        stop_from_far_end="14 mm",
+        is_glued=True,
+    )
+    first, second = (
+        changed(rack, joints=[joint, *rack.joints[1:]]).build() for joint in (both, each)
+    )
+    assert first.placed == second.placed
+    with pytest.raises(DesignError) as caught:
+        changed(rack, joints=[join(GrooveJoint, "shelf", into="back", stop="16 mm")]).build()
+    assert {p.parameter for p in caught.value.problems} == {"groove of shelf in back: stop"}
