@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from enum import Enum
 from pathlib import Path
@@ -109,6 +109,7 @@ def _fill(
         weighed = weigh(piece)
     groups: tuple[Group, ...] = ()
     if Output.CHECKS in outputs and weighed is not None:
+        from exporters.cutting.at_the_saw import saw_findings_with
         from furniture.assembly import assembly_of, assembly_record
         from furniture.assembly.findings import assembly_finding, fit_findings
         from furniture.checks.of_piece import Subject, findings_by_subject
@@ -116,8 +117,12 @@ def _fill(
         order = assembly_of(piece)
         assembly = assembly_record(order)
         proofs = (*fit_findings(piece), assembly_finding(order))
+        at_the_saw = saw_findings_with(piece, cutting)
         groups = (
-            *findings_by_subject(piece, weighed, settings.setting),
+            *(
+                replace(group, findings=at_the_saw) if group.subject is Subject.SAW else group
+                for group in findings_by_subject(piece, weighed, settings.setting)
+            ),
             Group(subject=Subject.FIT, findings=proofs),
         )
     findings = tuple(finding for group in groups for finding in group.findings)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from furniture.shop.cutting.plan import CutDirection, CutNode, LeafUse, Placement, Rectangle
 from furniture.shop.cutting.tree import is_held_safely, is_usable, slice_of, span
@@ -89,7 +90,7 @@ def trimmed_tree(
 
 def _near_trimmed(piece: Rectangle, inner: CutNode, direction: CutDirection, saw: Saw) -> CutNode:
     """The inner node after the piece's near side, and then its far side, is trimmed to it."""
-    low, high = span(inner.piece, direction)
+    low, _ = span(inner.piece, direction)
     start, end = span(piece, direction)
     lead = low - start
     if lead <= TOUCH:
@@ -218,7 +219,7 @@ class _Search:
             low, high = groups[0][0], groups[-1][1]
             if low - start > TOUCH:
                 yield self._near(piece, parts, direction, low)
-            for (_, before, _), (following, _, _) in zip(groups, groups[1:], strict=False):
+            for (_, before, _), (following, _, _) in pairwise(groups):
                 near = tuple(p for g in groups if g[1] <= before + TOUCH for p in g[2])
                 far = tuple(p for g in groups if g[1] > before + TOUCH for p in g[2])
                 ways = [(before, before + kerf), (following - kerf, following)]

@@ -1,0 +1,75 @@
+"""The piece that is really in hand at each cut of a plan, against what can be held safely."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+
+from furniture.shop.cutting.plan import CutDirection, CuttingPlan, NumberedCut
+from furniture.shop.cutting.values import Saw
+from furniture.shop.cutting.zones import TOUCH
+
+
+class HoldingRule(Enum):
+    """What a piece in hand may not be."""
+
+    SHORT_RIP = "too short to rip"
+    NARROW_RIP = "too narrow to rip"
+    SHORT_CROSSCUT = "too short to crosscut"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutInHand:
+    """One cut of a plan with its board; the piece in hand is the cut's workpiece."""
+
+    board: str
+    cut: NumberedCut
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnsafeCut:
+    """A cut whose piece in hand [mm] is under the least that its rule asks [mm]."""
+
+    board: str
+    cut: NumberedCut
+    rule: HoldingRule
+    in_hand: float
+    least: float
+
+
+def cuts_of(plan: CuttingPlan, direction: CutDirection) -> tuple[CutInHand, ...]:
+    """Every cut of a direction in the order it is made, board by board."""
+    return tuple(
+        CutInHand(board=board.board, cut=cut)
+        for board in plan.boards
+        for cut in board.cuts
+        if cut.direction is direction
+    )
+
+
+def unsafe_cuts(plan: CuttingPlan, saw: Saw) -> tuple[UnsafeCut, ...]:
+    """Every cut of the plan that holds a piece shorter or narrower than the saw's limits.
+
+    Args:
+        plan: as planned, or as changed by hand.
+        saw: with the limits to judge by; they may be stricter than those planned with.
+    """
+    return tuple(_unsafe(plan, saw))
+
+
+def _unsafe(plan: CuttingPlan, saw: Saw) -> Iterator[UnsafeCut]:
+    for board in plan.boards:
+        for cut in board.cuts:
+            hand = cut.workpiece
+            limits = [(HoldingRule.SHORT_CROSSCUT, hand.length, saw.shortest_crosscut)]
+            if cut.direction is CutDirection.RIP:
+                limits = [
+                    (HoldingRule.SHORT_RIP, hand.length, saw.shortest_rip),
+                    (HoldingRule.NARROW_RIP, hand.width, saw.narrowest_rip),
+                ]
+            for rule, in_hand, least in limits:
+                if in_hand < least - TOUCH:
+                    yield UnsafeCut(
+                        board=board.board, cut=cut, rule=rule, in_hand=in_hand, least=least
+                    )
