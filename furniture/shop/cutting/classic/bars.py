@@ -166,7 +166,11 @@ def _dive(
     dive: int,
     deadline: float,
 ) -> tuple[Filling, ...] | None:
-    """Round the programme's fillings to whole bars step by step, pricing again for the rest."""
+    """Round the programme's fillings to whole bars step by step, pricing again for the rest.
+
+    Goes on past a first improvement while the bars still to come may make a better one.
+    """
+    best: tuple[Filling, ...] | None = None
     left = demand.copy()
     bars: list[Filling] = []
     columns = master.useful()
@@ -176,7 +180,7 @@ def _dive(
             if (column <= left).all():
                 local.add(column)
         if _priced_out(local, length, size, left, deadline, DIVE_PRICINGS) is None:
-            return None
+            return best
         shares = local.shares()
         if dive:
             shares = shares * np.array([dice.uniform(0.8, 1.2) for _ in range(shares.size)])
@@ -194,7 +198,8 @@ def _dive(
                     taken += 1
         rest = _greedy(length, size, left, True) if left.any() else ()
         if len(bars) + len(rest) < to_beat:
-            return tuple(bars) + rest
+            best = tuple(bars) + rest
+            to_beat = len(best)
         if len(bars) + int((size * left).sum()) / length > to_beat - 1 + 1e-9:
-            return None
-    return None
+            return best
+    return best
