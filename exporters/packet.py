@@ -19,6 +19,7 @@ from exporters.tables import (
     write_table,
 )
 from exporters.target import SUMMARY, replace_packet
+from furniture.assembly.values import AssemblyPlan, NoOrder
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.setting import Setting, setting_record
@@ -102,6 +103,7 @@ def _fill(
     if Output.CUTTING not in outputs:
         cutting = None
     weighed = None
+    order = None
     assembly = None
     if not outputs <= {Output.PARTS, Output.CUTTING}:
         from furniture.solids.measure import weigh
@@ -133,7 +135,7 @@ def _fill(
         stamp = f"{settings.dated.isoformat()}T00:00:00"
         made.append(write_step(piece, folder / f"{piece.slug}.step", stamp))
     if Output.SHEETS in outputs or (cutting is not None and cutting.used):
-        made += _write_sheets(piece, folder, settings, cutting)
+        made += _write_sheets(piece, folder, settings, cutting, order)
     if Output.PARTS in outputs:
         masses = None if weighed is None else weighed.parts
         rows = parts_rows(piece, masses)
@@ -177,7 +179,11 @@ def _fill(
 
 
 def _write_sheets(
-    piece: Piece, folder: Path, settings: PacketSettings, cutting: CuttingOutcome | None
+    piece: Piece,
+    folder: Path,
+    settings: PacketSettings,
+    cutting: CuttingOutcome | None,
+    order: AssemblyPlan | NoOrder | None,
 ) -> list[Path]:
     """The sheets that were asked for: of the piece, of the boards, or both as one set."""
     from exporters.cutting.sheets import cutting_sheets
@@ -192,7 +198,7 @@ def _write_sheets(
         return () if cutting is None else cutting_sheets(piece, cutting, how, first_number)
 
     is_whole = Output.SHEETS in settings.outputs
-    sheets = sheets_of(piece, how, of_boards) if is_whole else numbered(of_boards(1))
+    sheets = sheets_of(piece, how, of_boards, order) if is_whole else numbered(of_boards(1))
     version = DxfVersion(settings.dxf)
     documents = [document_of(sheet) for sheet in sheets]
     (folder / "sheets").mkdir()

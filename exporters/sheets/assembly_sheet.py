@@ -82,7 +82,7 @@ def framed(
     Args:
         task: what the sheet says.
         orientation: of the paper.
-        scale: for the title block; none on a sheet without views.
+        scale: for the title block; none on a sheet that is not to scale.
         has_notes: whether this sheet carries the notes.
     """
     frame = frame_of(task.paper, orientation)

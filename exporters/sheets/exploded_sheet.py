@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from exporters.sheets.assembly_sheet import Framed, WholeTask, framed
@@ -9,92 +10,149 @@ from exporters.sheets.balloons import outline_of, place_balloon, seen_spot
 from exporters.sheets.blocks import Block, view_block
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.geometry import scaled_shape
-from exporters.sheets.paper import Box2, Orientation, Scale, frame_of, scales_for
+from exporters.sheets.paper import Box2, Orientation, Scale, frame_of
 from exporters.sheets.parts_list import Table, table_items, table_size
 from exporters.sheets.pens import LineClass
 from exporters.sheets.space import Space
 from exporters.sheets.values import Item, Sheet, Stroke
-from exporters.views.explode import exploded, middle_of, shifts_against_assembly, trails
+from exporters.views.apart import drawn_apart
+from exporters.views.explode import (
+    exploded,
+    legs_between,
+    middle_of,
+    shifts_against_assembly,
+    trails,
+)
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_placed
 from exporters.views.values import EdgeClass, ViewFrame
+from furniture.assembly.values import AssemblyPlan, NoOrder
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector
-from furniture.pieces.piece import Piece, distinct_parts, extents_of
+from furniture.pieces.piece import Distinct, Piece, distinct_parts, extents_of
 
-_MARGIN_MM = 16.0
+_MARGIN_MM = 12.0
+_ROOM_FOR_BALLOONS = (1.0, 0.93, 0.86, 0.78, 0.7)
+"""How much of the page the view may fill; less when balloons find no room. Own rule."""
 _HIDDEN = "A dashed leader points at a part that stands hidden behind others."
 _NO_NUMBERS = "There are too many parts to number on this view: see the parts list."
-_OPENING_SHARES = (0.35, 0.5, 0.65, 0.8, 1.0)
-"""How far joints may be drawn open, as shares of the piece's middle extent. Own rule."""
+_OPENING_SHARE = 0.5
+"""How far joints are drawn open without a plan, as a share of the piece's middle extent."""
 
 
-def exploded_sheet(task: WholeTask, table: Table | None) -> tuple[Sheet, Table | None]:
+def exploded_sheet(
+    task: WholeTask, table: Table | None, plan: AssemblyPlan | NoOrder
+) -> tuple[Sheet, Table | None]:
     """The exploded view with balloons, and the parts list when it did not fit on it either.
+
+    It is drawn as large as its page allows, not to a scale: no length is taken off it.
 
     Args:
         task: what to draw.
         table: a parts list that still looks for a sheet.
+        plan: the order of assembly, or that there is none.
 
     Raises:
-        NoRoomError: it does not fit at any standard scale.
+        NoRoomError: it does not fit.
     """
     reason = ""
-    opened = _opened(task.piece)
+    opened = _opened(task.piece, plan)
     unnumbered = replace(opened, spots={})
     tries = [(opened, table), (opened, None), (unnumbered, None)]
     for shown, wanted in tries if table else tries[1:]:
-        for scale in scales_for(task.piece.shown.is_inch):
-            if scale.reduction < 1:
+        for fill in _ROOM_FOR_BALLOONS:
+            try:
+                sheet = _drawn(task, shown, wanted, fill)
+            except NoRoomError as error:
+                reason = str(error)
                 continue
-            for orientation in (Orientation.PORTRAIT, Orientation.LANDSCAPE):
-                try:
-                    sheet = _drawn(task, shown, wanted, scale, orientation)
-                except NoRoomError as error:
-                    reason = str(error)
-                    continue
-                return sheet, table if wanted is None else None
+            return sheet, table if wanted is None else None
     raise NoRoomError(f"the exploded view does not fit on {task.paper.title}: {reason}")
 
 
-def _drawn(
-    task: WholeTask,
-    opened: _Opened,
-    table: Table | None,
-    scale: Scale,
-    orientation: Orientation,
-) -> Sheet:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Page:
+    """A page begun, and how large the view can be on it."""
+
+    orientation: Orientation
+    begun: Framed
+    items: list[Item]
+    region: Box2
+    factor: float
+
+
+def _drawn(task: WholeTask, opened: _Opened, table: Table | None, fill: float) -> Sheet:
     hidden = _hidden_spots(task.piece, opened) if opened.spots else {}
     note = _NO_NUMBERS if not opened.spots else _HIDDEN
     task = replace(task, notes=(note,))
-    begun = framed(task, orientation, scale, not opened.spots or bool(hidden))
-    items, region = _with_table(task, begun, table)
-    block = _exploded_block(task.piece, opened, scale)
-    room = region.grown(-_MARGIN_MM)
-    box = block.box
-    if box.width > room.width or box.height > room.height:
-        raise NoRoomError("the exploded view is too large")
-    dx, dy = room.centre[0] - box.centre[0], room.centre[1] - box.centre[1]
-    block = block.moved(dx, dy)
-    frame = frame_of(task.paper, orientation)
+    has_note = not opened.spots or bool(hidden)
+    page = max(_pages(task, opened, table, has_note), key=lambda each: each.factor)
+    scale = Scale(round(1.0 / (page.factor * fill), 3))
+    block = _exploded_block(opened, scale.factor)
+    middle, at = page.region.centre, block.box.centre
+    block = block.moved(middle[0] - at[0], middle[1] - at[1])
+    frame = frame_of(task.paper, page.orientation)
     space = Space(frame)
-    items += block.items
+    items = [*page.items, *block.items]
     space.add(items)
     over = outline_of(opened.moved, block.to_paper)
+    quantities = {
+        number: each.quantity for number, each in enumerate(distinct_parts(task.piece), start=1)
+    }
     for number, spot in sorted((opened.spots | hidden).items()):
-        target = block.to_paper(spot)
         leader = LineClass.HIDDEN if number in hidden else LineClass.LEADER
-        items += place_balloon(number, target, space, task.style, begun.title, over, leader)
+        items += place_balloon(
+            number,
+            quantities[number],
+            block.to_paper(spot),
+            space,
+            task.style,
+            page.begun.title,
+            over,
+            leader,
+        )
     return Sheet(
         name=task.name,
         title=task.fields.title,
         paper=task.paper,
-        orientation=orientation,
+        orientation=page.orientation,
         scale=scale,
         style=task.style,
         frame=frame,
         items=tuple(items),
     )
+
+
+def _pages(
+    task: WholeTask, opened: _Opened, table: Table | None, has_note: bool
+) -> Iterator[_Page]:
+    """The page either way round.
+
+    Raises:
+        NoRoomError: the parts list fits on neither.
+    """
+    bare = _exploded_block(opened, 1.0).box
+    reason: NoRoomError | None = None
+    for orientation in (Orientation.PORTRAIT, Orientation.LANDSCAPE):
+        begun = framed(task, orientation, None, has_note)
+        try:
+            items, region = _with_table(task, begun, table)
+        except NoRoomError as error:
+            reason = error
+            continue
+        room = region.grown(-_MARGIN_MM)
+        factor = min(room.width / bare.width, room.height / bare.height)
+        if factor > 0.0:
+            yield _Page(
+                orientation=orientation,
+                begun=begun,
+                items=items,
+                region=region,
+                factor=factor,
+            )
+            reason = None
+    if reason is not None:
+        raise reason
 
 
 def _with_table(task: WholeTask, begun: Framed, table: Table | None) -> tuple[list[Item], Box2]:
@@ -115,36 +173,46 @@ class _Opened:
     """The parts moved apart, and for each number of the list a spot of it that can be seen."""
 
     frame: ViewFrame
+    placed: tuple[Placed, ...]
     shifts: dict[str, Vector]
+    legs: tuple[tuple[Vector, Vector], ...]
     moved: tuple[Placed, ...]
     spots: dict[int, Vector]
 
 
-def _opened(piece: Piece) -> _Opened:
-    """The least opening, from the side, that shows every part; else the one that shows most."""
-    low, high = extents_of(piece)
-    middle_size = sorted(b - a for a, b in zip(low, high, strict=True))[1]
-    best: _Opened | None = None
-    wanted = len(distinct_parts(piece))
-    for share in _OPENING_SHARES:
-        for which in (StandardView.ISOMETRIC_RIGHT, StandardView.ISOMETRIC_LEFT):
-            frame = standard_frame(which)
-            shifts = shifts_against_assembly(piece.placed, piece.joinings, share * middle_size)
-            moved = exploded(piece.placed, shifts)
-            spots = _spots(piece, moved, frame)
-            made = _Opened(frame=frame, shifts=shifts, moved=moved, spots=spots)
-            if best is None or len(made.spots) > len(best.spots):
-                best = made
-            if len(best.spots) == wanted:
-                return best
-    assert best is not None
-    return best
+def _opened(piece: Piece, plan: AssemblyPlan | NoOrder) -> _Opened:
+    """Drawn apart along the plan, seen from the side where most shows; else joint by joint."""
+    frames = [
+        standard_frame(which)
+        for which in (StandardView.ISOMETRIC_RIGHT, StandardView.ISOMETRIC_LEFT)
+    ]
+    if isinstance(plan, NoOrder):
+        low, high = extents_of(piece)
+        middle_size = sorted(b - a for a, b in zip(low, high, strict=True))[1]
+        distance = _OPENING_SHARE * middle_size
+        shifts = shifts_against_assembly(piece.placed, piece.joinings, distance)
+        frame, legs = frames[0], legs_between(piece.joinings, shifts)
+    else:
+        found = [drawn_apart(piece.placed, piece.joinings, plan, each) for each in frames]
+        frame, best = min(zip(frames, found, strict=True), key=lambda pair: pair[1].cost)
+        shifts, legs = best.shifts, tuple((leg.start, leg.end) for leg in best.legs)
+    moved = exploded(piece.placed, shifts)
+    return _Opened(
+        frame=frame,
+        placed=piece.placed,
+        shifts=shifts,
+        legs=legs,
+        moved=moved,
+        spots=_spots(distinct_parts(piece), moved, frame),
+    )
 
 
-def _spots(piece: Piece, moved: tuple[Placed, ...], frame: ViewFrame) -> dict[int, Vector]:
+def _spots(
+    parts: tuple[Distinct, ...], moved: tuple[Placed, ...], frame: ViewFrame
+) -> dict[int, Vector]:
     names = [each.instance for each in moved]
     found = {}
-    for number, each in enumerate(distinct_parts(piece), start=1):
+    for number, each in enumerate(parts, start=1):
         for name in each.instances:
             spot = seen_spot(moved, names.index(name), frame.towards_eye)
             if spot is not None:
@@ -163,12 +231,10 @@ def _hidden_spots(piece: Piece, opened: _Opened) -> dict[int, Vector]:
     }
 
 
-def _exploded_block(piece: Piece, opened: _Opened, scale: Scale) -> Block:
+def _exploded_block(opened: _Opened, factor: float) -> Block:
     view = project_placed(opened.moved, opened.frame)
-    block = view_block(view, scale.factor, classes=(EdgeClass.VISIBLE, EdgeClass.SMOOTH))
+    block = view_block(view, factor, classes=(EdgeClass.VISIBLE, EdgeClass.SMOOTH))
+    lines = trails(opened.placed, opened.shifts, opened.frame, opened.legs)
     return block.with_items(
-        [
-            Stroke(shape=scaled_shape(line, scale.factor), line_class=LineClass.CENTRE)
-            for line in trails(piece.placed, opened.shifts, opened.frame)
-        ]
+        [Stroke(shape=scaled_shape(line, factor), line_class=LineClass.CENTRE) for line in lines]
     )

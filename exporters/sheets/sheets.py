@@ -17,6 +17,7 @@ from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.section_sheet import section_sheet
 from exporters.sheets.title_block import TitleFields
 from exporters.sheets.values import Lettering, Sheet, SheetSettings
+from furniture.assembly import AssemblyPlan, NoOrder, assembly_of
 from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
 from furniture.units import figure, figure_with_unit
@@ -31,7 +32,10 @@ Following = Callable[[int], Sequence[Sheet]]
 
 
 def sheets_of(
-    piece: Piece, settings: SheetSettings, following: Following | None = None
+    piece: Piece,
+    settings: SheetSettings,
+    following: Following | None = None,
+    order: AssemblyPlan | NoOrder | None = None,
 ) -> tuple[Sheet, ...]:
     """Every sheet of the piece: the whole first, then one for each distinct part, then others.
 
@@ -39,12 +43,13 @@ def sheets_of(
         piece: what to draw.
         settings: paper, projection, date.
         following: makes sheets of another kind to stand behind these.
+        order: of assembly; found here where it is not known.
 
     Raises:
         NoRoomError: something cannot be drawn on this paper at any standard scale.
     """
     maker = _Maker(piece, settings)
-    sheets = _whole_sheets(maker)
+    sheets = _whole_sheets(maker, order)
     for each in distinct_parts(piece):
         sheets += part_sheets(maker.part_task(each, len(sheets) + 1))
     if following is not None:
@@ -52,13 +57,13 @@ def sheets_of(
     return numbered(sheets)
 
 
-def _whole_sheets(maker: _Maker) -> list[Sheet]:
+def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None) -> list[Sheet]:
     task = maker.whole_task("general arrangement", 1)
     arranged = general_arrangement(task, parts_table(maker.piece))
     table, sheets = arranged.parts_left, [arranged.sheet]
     if len(maker.piece.placed) > 1:
         task = maker.whole_task("exploded view", 2)
-        second, table = exploded_sheet(task, table)
+        second, table = exploded_sheet(task, table, order or assembly_of(maker.piece))
         sheets += [second, section_sheet(maker.whole_task("sections", 3))]
     for what, left in (("parts list", table), ("figures", arranged.figures_left)):
         if left is not None:

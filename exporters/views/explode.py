@@ -14,7 +14,6 @@ from furniture.parts.vectors import Vector, add, cross, length, scaled, subtract
 
 _STILL: Vector = (0.0, 0.0, 0.0)
 _LEAST_TRAIL_MM = 1.0
-_MOST_TRIES = 8
 
 
 def exploded(placed: Sequence[Placed], shifts: Mapping[str, Vector]) -> tuple[Placed, ...]:
@@ -53,63 +52,19 @@ def shifts_against_assembly(
     return opened(placed, joinings, distance_mm)
 
 
-def shifts_to_be_seen(
-    placed: Sequence[Placed],
-    joinings: Sequence[Joining],
-    distance_mm: float,
-    frame: ViewFrame,
-    least_share: float = 0.25,
-) -> Shifts:
-    """The shifts of `shifts_against_assembly`, parts that others hide moved on until they show.
-
-    Where no number of steps shows every part, the shifts that show the worst of them best.
-
-    Args:
-        placed: the parts in their places.
-        joinings: the piece's joints.
-        distance_mm: how far each joint opens at least [mm].
-        frame: how they are looked at, in the piece frame.
-        least_share: of a part's edges that shall be seen, 0 to 0.75 [-].
-
-    Raises:
-        SolidError: a part cannot be made.
-    """
-    from exporters.views.kernel import seen_shares
-    from furniture.solids.make import placed_solid
-
-    more_steps: dict[str, int] = {}
-    best: tuple[float, Shifts] = (-1.0, {})
-    for _ in range(_MOST_TRIES):
-        shifts = opened(placed, joinings, distance_mm, more_steps)
-        moved = exploded(placed, shifts)
-        solids = [placed_solid(each.part, each.placement).wrapped for each in moved]
-        shares = seen_shares(solids, frame.right, frame.towards_eye, frame.origin)
-        share, hidden = min(zip(shares, (each.instance for each in moved), strict=True))
-        if share > best[0]:
-            best = (share, shifts)
-        if share >= least_share:
-            break
-        more_steps[hidden] = more_steps.get(hidden, 0) + 1
-    return best[1]
-
-
 def trails(
     placed: Sequence[Placed],
     shifts: Mapping[str, Vector],
     frame: ViewFrame,
-    joinings: Sequence[Joining] = (),
+    legs: Sequence[tuple[Vector, Vector]],
 ) -> tuple[Line, ...]:
     """Lines between parts moved apart, where no part hides them, on paper at 1:1 [mm].
-
-    With joints given, a line runs from each joint's place on the one part to its place on the
-    other, if they part along a way in which they go together. Without, a line runs from the middle
-    of each part that moves to where that middle was.
 
     Args:
         placed: the parts in their places.
         shifts: by instance, how far it is moved, piece frame [mm].
         frame: how they are looked at, in the piece frame.
-        joinings: the piece's joints, or none.
+        legs: both ends of each line, piece frame [mm].
 
     Raises:
         SolidError: a part cannot be made.
@@ -117,23 +72,40 @@ def trails(
     from exporters.views.kernel import seen_stretches
     from furniture.solids.make import placed_solid
 
-    if joinings:
-        legs = [leg for joining in joinings if (leg := _leg_of(joining, shifts)) is not None]
-    else:
-        moved = [each for each in placed if length(shifts.get(each.instance, _STILL)) > 0.0]
-        middles = [(middle_of(each), shifts[each.instance]) for each in moved]
-        legs = [(middle, add(middle, shift)) for middle, shift in middles]
     if not legs:
         return ()
     solids = [placed_solid(each.part, each.placement).wrapped for each in exploded(placed, shifts)]
-    found = seen_stretches(solids, legs, frame.right, frame.towards_eye, frame.origin)
+    found = seen_stretches(solids, list(legs), frame.right, frame.towards_eye, frame.origin)
     return tuple(line for line in found if _run(line) > _LEAST_TRAIL_MM)
+
+
+def legs_between(
+    joinings: Sequence[Joining], shifts: Mapping[str, Vector]
+) -> tuple[tuple[Vector, Vector], ...]:
+    """From each joint's place on the incoming part to its place on the other, piece frame [mm].
+
+    Only joints whose parts stand apart along a way in which they go together have one.
+
+    Args:
+        joinings: the piece's joints.
+        shifts: by instance, how far it is moved, piece frame [mm].
+    """
+    legs = (_leg_of(joining, shifts) for joining in joinings)
+    return tuple(leg for leg in legs if leg is not None)
 
 
 def middle_of(placed: Placed) -> Vector:
     """The middle of a placed part's blank, piece frame [mm]."""
     low, high = box_of(placed.part.blank, placed.placement)
     return scaled(add(low, high), 0.5)
+
+
+def place_of(joining: Joining) -> Vector:
+    """The middle of where the two parts of a joint meet, piece frame [mm]."""
+    at = _STILL
+    for contact in joining.contacts:
+        at = add(at, scaled(contact.at, 1.0 / len(joining.contacts)))
+    return at
 
 
 def _leg_of(joining: Joining, shifts: Mapping[str, Vector]) -> tuple[Vector, Vector] | None:
@@ -152,10 +124,7 @@ def _leg_of(joining: Joining, shifts: Mapping[str, Vector]) -> tuple[Vector, Vec
     )
     if not any(along):
         return None
-    count = len(joining.contacts)
-    at = _STILL
-    for contact in joining.contacts:
-        at = add(at, scaled(contact.at, 1.0 / count))
+    at = place_of(joining)
     return (add(at, of_incoming), add(at, of_into))
 
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Iterable, Sequence
 
 from furniture.joints.joint import Joining
 from furniture.parts.part import Placed
@@ -24,7 +23,6 @@ def opened(
     placed: Sequence[Placed],
     joinings: Sequence[Joining],
     distance_mm: float,
-    more_steps: Mapping[str, int] = MappingProxyType({}),
 ) -> Shifts:
     """Every part's shift from its place, from the part with the most joints outwards.
 
@@ -32,7 +30,6 @@ def opened(
         placed: the parts in their places.
         joinings: the piece's joints.
         distance_mm: how far each joint opens at least [mm].
-        more_steps: by instance, how many times more than once it is moved at least.
     """
     boxes = {each.instance: box_of(each.part.blank, each.placement) for each in placed}
     known = [one for one in joinings if one.into in boxes and one.incoming in boxes]
@@ -49,8 +46,7 @@ def opened(
         # a ring at a time: parts as far from the stem as each other must not push one another
         before = dict(shifts)
         for name in reached:
-            least = 1 + more_steps.get(name, 0)
-            shifts[name] = _shift_of(name, known, distance_mm, least, boxes, before, shifts)
+            shifts[name] = _shift_of(name, known, distance_mm, boxes, before, shifts)
     return shifts
 
 
@@ -68,7 +64,6 @@ def _shift_of(
     name: str,
     joinings: Sequence[Joining],
     step: float,
-    least: int,
     boxes: dict[str, Box],
     before: Shifts,
     shifts: Shifts,
@@ -79,7 +74,7 @@ def _shift_of(
     beside = [boxes[other] for _, other in partners if other is not None]
     own = [one for one in joinings if _other(one, name) is not None]
     out = _way_out(name, [one for one, _ in partners], own, boxes[name], beside)
-    return _clear(base, scaled(out, step), least, boxes, shifts, name)
+    return _clear(base, scaled(out, step), boxes, shifts, name)
 
 
 def _other(joining: Joining, name: str) -> str | None:
@@ -138,12 +133,10 @@ def _way(mine: Box, other: Box, out: Vector) -> float:
     return mine[1][axis] - other[0][axis]
 
 
-def _clear(
-    base: Vector, step: Vector, least: int, boxes: dict[str, Box], shifts: Shifts, name: str
-) -> Vector:
+def _clear(base: Vector, step: Vector, boxes: dict[str, Box], shifts: Shifts, name: str) -> Vector:
     """The least whole number of steps on the way out that keeps the part clear of the moved."""
     shift = base
-    for count in range(least, least + _MOST_STEPS):
+    for count in range(1, 1 + _MOST_STEPS):
         shift = add(base, scaled(step, count))
         mine = _moved(boxes[name], shift)
         if not any(_meets(mine, _moved(boxes[other], moved)) for other, moved in shifts.items()):

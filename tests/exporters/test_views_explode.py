@@ -6,13 +6,8 @@ from itertools import combinations
 
 import pytest
 
-from exporters.views.explode import (
-    exploded,
-    shifts_against_assembly,
-    shifts_to_be_seen,
-    trails,
-)
-from exporters.views.project import StandardView, project_placed, standard_frame
+from exporters.views.explode import exploded, legs_between, shifts_against_assembly, trails
+from exporters.views.project import StandardView, standard_frame
 from furniture.joints.joint import Contact, Joining
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
@@ -79,7 +74,8 @@ def test_a_part_without_joints_stays_where_it_is() -> None:
 def test_a_trail_runs_from_joint_to_joint_and_parts_hide_it() -> None:
     placed, joined = stand()
     shifts = shifts_against_assembly(placed, joined, 40.0)
-    front = trails(placed, shifts, standard_frame(StandardView.FRONT), joined)
+    legs = legs_between(joined, shifts)
+    front = trails(placed, shifts, standard_frame(StandardView.FRONT), legs)
     spans = sorted((*sorted((line.start, line.end)),) for line in front)
     # both wings' ends to the post's edges at 30 up; the shelf's trail is seen end on; the pin's
     # runs up from the shelf's top at 210 to the pin's foot at 235
@@ -88,39 +84,10 @@ def test_a_trail_runs_from_joint_to_joint_and_parts_hide_it() -> None:
         (pytest.approx((122.5, 210.0)), pytest.approx((122.5, 235.0))),
         (pytest.approx((150.0, 30.0)), pytest.approx((190.0, 30.0))),
     ]
-    behind = trails(placed, shifts, standard_frame(StandardView.LEFT), joined[2:3])
+    behind = trails(placed, shifts, standard_frame(StandardView.LEFT), legs[2:3])
     # from the left the wing hides nothing at that height: 40 mm less what is in post and shelf
     (line,) = behind
     assert sorted((line.start, line.end)) == [
         pytest.approx((-100.0, 205.0)),
         pytest.approx((-65.0, 205.0)),
     ]
-
-
-def test_without_joints_a_trail_runs_from_the_middle_to_where_the_middle_was() -> None:
-    placed, _ = stand()
-    shifts: dict[str, Vector] = {"pin": (0.0, 0.0, 100.0)}
-    (line,) = trails(placed, shifts, standard_frame(StandardView.FRONT))
-    # from the shelf's top, which hides the rest, to the moved pin's foot
-    assert sorted((line.start, line.end)) == [
-        pytest.approx((122.5, 210.0)),
-        pytest.approx((122.5, 295.0)),
-    ]
-
-
-def test_a_part_that_others_hide_is_moved_on_until_it_shows() -> None:
-    placed = [
-        placed_at("wall", (200.0, 20.0, 300.0), (0.0, 0.0, 0.0)),
-        placed_at("block", (40.0, 30.0, 40.0), (40.0, 20.0, 0.0)),
-    ]
-    joined = [joining("wall", "block", (60, 20, 20), (0, -1, 0))]
-    frame = standard_frame(StandardView.ISOMETRIC_RIGHT)
-    plain = shifts_against_assembly(placed, joined, 60.0)
-    moved_on = shifts_to_be_seen(placed, joined, 60.0, frame)
-    assert plain["block"] == pytest.approx((0.0, 60.0, 0.0))
-    assert moved_on["block"][1] > plain["block"][1]
-    for shifts, is_seen in ((plain, False), (moved_on, True)):
-        # it is seen once it reaches over the right or the upper edge of the wall
-        wall, block = (project_placed([each], frame) for each in exploded(placed, shifts))
-        is_past = block.high[0] > wall.high[0] + 1.0 or block.high[1] > wall.high[1] + 1.0
-        assert is_past is is_seen
