@@ -15,7 +15,7 @@ from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
 from furniture.shop.cutting import Progress
 
 QUIET_SECONDS = 2.0
-"""Shorter runs say nothing. Own rule."""
+"""Shorter runs say nothing, longer ones so often [s]. Own rule."""
 
 
 @dataclass(slots=True)
@@ -24,10 +24,12 @@ class _Watch:
 
     stream: TextIO
     is_stopped: bool = False
+    said_at: float = 0.0
 
     def on_progress(self, progress: Progress) -> bool:
         """Whether to go on."""
-        if progress.seconds >= QUIET_SECONDS and not self.is_stopped:
+        if progress.seconds - self.said_at >= QUIET_SECONDS and not self.is_stopped:
+            self.said_at = progress.seconds
             print(
                 f"cutting plan: round {progress.round}, {progress.seconds:.0f} s, "
                 f"{progress.unplaced} without a place, price {progress.price:g} "
@@ -38,7 +40,7 @@ class _Watch:
 
 
 def planned(job: CuttingJob, stream: TextIO | None = None) -> CuttingOutcome:
-    """The plan for the job; Ctrl-C ends the search after its round with the best plan so far.
+    """The plan for the job; Ctrl-C ends the search with the best plan so far.
 
     Args:
         job: what is asked.

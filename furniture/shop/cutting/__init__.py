@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
-from furniture.shop.cutting.planner import Progress, plan_cutting
+from furniture.shop.cutting.planner import plan_cutting
+from furniture.shop.cutting.watch import Progress
 
 __all__ = ["Progress", "plan_cutting"]

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import itertools
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from furniture.shop.cutting.values import (
     Board,
@@ -121,7 +121,7 @@ def blanks_of(request: CuttingRequest, joined: frozenset[int]) -> tuple[Blank, .
     for index, match in enumerate(request.matches):
         counts = Counter(match.members)
         if match.rule is MatchRule.IN_SEQUENCE and index in joined:
-            blanks.append(_sequence(match, index, parts, request.saw.kerf))
+            blanks.append(replace(sequence_blank(match, parts, request.saw.kerf), groups=(index,)))
             for name, count in counts.items():
                 free[name] -= count
         elif match.rule is not MatchRule.IN_SEQUENCE:
@@ -172,7 +172,8 @@ def _plain(
     ]
 
 
-def _sequence(match: MatchGroup, index: int, parts: dict[str, CutPart], kerf: float) -> Blank:
+def sequence_blank(match: MatchGroup, parts: dict[str, CutPart], kerf: float) -> Blank:
+    """The members of a match end to end as one blank, of no group yet; parts: by name."""
     members: list[Member] = []
     along = 0.0
     for name in match.members:
@@ -193,7 +194,7 @@ def _sequence(match: MatchGroup, index: int, parts: dict[str, CutPart], kerf: fl
         length=along - kerf,
         width=max(member.width for member in members),
         quantity=1,
-        groups=(index,),
+        groups=(),
         may_turn=False,
         shortest_workpiece=max(parts[name].shortest_workpiece for name in match.members),
     )

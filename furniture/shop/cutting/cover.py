@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 
 from furniture.shop.cutting.beds import Bed, FirstCut, Ground
 from furniture.shop.cutting.blanks import Blank
-from furniture.shop.cutting.plan import BoundKind
+from furniture.shop.cutting.plan import BoundKind, Conflict
 from furniture.shop.cutting.values import CuttingRequest
 from furniture.shop.cutting.zones import (
     TOUCH,
@@ -35,12 +35,14 @@ class CoverBound:
     """No plan that places everything costs less than `price` [money].
 
     impossible: indices of blanks that lie on no board, even alone.
+    conflicts: what rules out cheaper choices, when they were refuted board by board.
     """
 
     price: float
     kind: BoundKind
     impossible: tuple[int, ...]
     all_may_fit: bool
+    conflicts: tuple[Conflict, ...] = ()
 
 
 def same(share: float) -> float:

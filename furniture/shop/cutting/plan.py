@@ -40,6 +40,7 @@ class BoundKind(Enum):
     AREA = "usable area"
     CONSERVATIVE_SCALES = "conservative scales"
     PRICES = "part prices"
+    BOARD_BY_BOARD = "every cheaper choice refuted board by board"
     EXHAUSTED = "every arrangement looked at"
     COUNT = "each part fits or not"
 
@@ -180,13 +181,26 @@ class MatchOutcome:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Conflict:
+    """Parts, each with how many, that cannot lie together on a board while matches are kept."""
+
+    board: str
+    parts: tuple[tuple[str, int], ...]
+    matches: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Proof:
-    """How good the plan is at most: value, best bound, where the bound comes from, and the gap."""
+    """How good the plan is at most: value, best bound, where the bound comes from, and the gap.
+
+    conflicts: what rules out every cheaper choice of boards and kept matches.
+    """
 
     value: float
     bound: float
     kind: BoundKind
     measure: str
+    conflicts: tuple[Conflict, ...] = ()
 
     @property
     def gap(self) -> float:

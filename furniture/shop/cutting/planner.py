@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import math
 import random
-import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from furniture.errors import DesignError
 from furniture.shop.cutting.arrangements import Arrangement, arrangements_for
 from furniture.shop.cutting.beam import Finished, finished_packings
+from furniture.shop.cutting.blanks import blanks_of
 from furniture.shop.cutting.cover import CoverBound, cheapest_cover, fits_alone
 from furniture.shop.cutting.packing import Packer, State, laid_in_order
 from furniture.shop.cutting.plan import BoundKind, CuttingPlan, Placement, Proof, Rectangle
+from furniture.shop.cutting.refuting import refuted_bound
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.shop.cutting.settling import (
     Settled,
@@ -24,21 +26,14 @@ from furniture.shop.cutting.settling import (
     unplaced_parts,
 )
 from furniture.shop.cutting.values import CuttingRequest
+from furniture.shop.cutting.watch import Progress, Watch
 from furniture.shop.cutting.zones import area_of_board
 
 LEAST_ROUNDS = 3
 """Rounds run even when the price is proven least, to leave better offcuts."""
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Progress:
-    """How far the search is: round, seconds, copies unplaced and price of the best so far."""
-
-    round: int
-    seconds: float
-    unplaced: int
-    price: float
-    bound: float
+MOST_S_FOR_A_BOUND = 0.5
+"""So long at most is the first bound sought [s]. Own rule: a stop waits no longer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,73 +54,123 @@ def plan_cutting(
 ) -> CuttingPlan:
     """The best plan found within the limits, with its proof.
 
-    on_progress is told after every round and stops the search by returning False; the plan is
-    then the best so far.
+    on_progress is told while the search runs and after every round, and stops it by returning
+    False; the plan is then the best so far.
 
     Raises: DesignError with every problem of the request.
     """
     problems = problems_of(request)
     if problems:
         raise DesignError(problems)
-    started = time.monotonic()
+    watch = Watch(
+        seconds=request.limits.seconds,
+        on_progress=on_progress,
+        unplaced=sum(part.quantity for part in request.parts),
+    )
     arrangements = arrangements_for(request)
-    packers = [
-        Packer(request, arrangement.blanks, arrangement.beds, arrangement.first_cut)
-        for arrangement in arrangements
-    ]
-    bound = _bound(request)
-    area_price = _area_price(request)
+    packers = Packers(request, arrangements)
     best: _Best | None = None
-    rounds = 0
+    bounds = Bounds(request, watch)
     for number in range(request.limits.rounds):
-        best = _round(request, arrangements, packers, number, best, area_price, started)
-        rounds = number + 1
-        elapsed = time.monotonic() - started
-        if on_progress is not None:
-            price = best.price if best else 0.0
-            count = best.missing if best else sum(p.quantity for p in request.parts)
-            report = Progress(
-                round=rounds, seconds=elapsed, unplaced=count, price=price, bound=bound.price
+        watch.round = number + 1
+        best = _round(request, packers, number, best, watch)
+        watch.tell()
+        if watch.is_over():
+            break
+        if watch.round >= LEAST_ROUNDS and best is not None and bounds.proves(best):
+            break
+    return _plan(request, best, bounds.for_plan(best), watch.round)
+
+
+class Bounds:
+    """What no plan is better than: the cheap bound first, board by board where that says less."""
+
+    def __init__(self, request: CuttingRequest, watch: Watch) -> None:
+        self._request = request
+        self._watch = watch
+        self._blanks = blanks_of(request, frozenset())
+        self._on_board = fits_alone(request, self._blanks)
+        seconds = min(MOST_S_FOR_A_BOUND, watch.left)
+        self._bound = cheapest_cover(request, self._blanks, self._on_board, seconds)
+        self._refuted_up_to = -1.0
+        watch.bound = self._bound.price
+
+    def proves(self, best: _Best) -> bool:
+        """Whether no plan is cheaper than this one, which places everything."""
+        if not best.is_complete:
+            return False
+        if best.price > max(self._bound.price, self._refuted_up_to) + 1e-6:
+            self._refute(best.price)
+        return best.price <= self._bound.price + 1e-6
+
+    def for_plan(self, best: _Best | None) -> CoverBound:
+        """The best bound that there is time for, to stand beside the finished plan."""
+        if best is not None and self._bound.all_may_fit and not self._watch.is_over():
+            if not best.is_complete:
+                self._refute(math.inf)
+            else:
+                self.proves(best)
+        return self._bound
+
+    def _refute(self, enough: float) -> None:
+        self._refuted_up_to = enough
+        if not self._bound.all_may_fit:
+            return
+        found = refuted_bound(
+            self._request, self._blanks, self._on_board, enough, self._watch.is_over
+        )
+        if not found.is_possible:
+            self._bound = replace(self._bound, all_may_fit=False, conflicts=found.conflicts)
+        elif found.price > self._bound.price + 1e-6:
+            self._bound = replace(
+                self._bound,
+                price=found.price,
+                kind=BoundKind.BOARD_BY_BOARD,
+                conflicts=found.conflicts,
             )
-            if not on_progress(report):
-                break
-        if elapsed > request.limits.seconds:
-            break
-        if best is not None and rounds >= LEAST_ROUNDS and _is_proven(best, bound):
-            break
-    return _plan(request, best, bound, rounds)
+        self._watch.bound = self._bound.price
 
 
-def _is_proven(best: _Best, bound: CoverBound) -> bool:
-    return best.is_complete and best.price <= bound.price + 1e-6
+class Packers:
+    """A packer for each way to begin, made when it is first used."""
+
+    def __init__(self, request: CuttingRequest, arrangements: tuple[Arrangement, ...]) -> None:
+        self._request = request
+        self.arrangements = arrangements
+        self.area_price = _area_price(request)
+        self._made: dict[int, Packer] = {}
+
+    def at(self, index: int) -> Packer:
+        """The packer for the arrangement of that index."""
+        if index not in self._made:
+            arrangement = self.arrangements[index]
+            self._made[index] = Packer(
+                self._request, arrangement.blanks, arrangement.beds, arrangement.first_cut
+            )
+        return self._made[index]
 
 
 def _round(
-    request: CuttingRequest,
-    arrangements: tuple[Arrangement, ...],
-    packers: list[Packer],
-    number: int,
-    best: _Best | None,
-    area_price: float,
-    started: float,
+    request: CuttingRequest, packers: Packers, number: int, best: _Best | None, watch: Watch
 ) -> _Best | None:
-    deadline = started + request.limits.seconds
-
-    def is_over() -> bool:
-        return best is not None and time.monotonic() > deadline
-
-    for index, (arrangement, packer) in enumerate(zip(arrangements, packers, strict=True)):
+    for index, arrangement in enumerate(packers.arrangements):
+        packer = packers.at(index)
         start = packer.start(arrangement.pinned)
         if start is None:
             continue
         limit = best.price if best is not None and best.is_complete else float("inf")
         source = random.Random(f"{request.limits.seed}/{number}/{index}")
         finished = finished_packings(
-            packer, start, 2**number, limit + 1e-6, area_price, source, is_over
+            packer, start, 2**number, limit + 1e-6, packers.area_price, source, watch.is_over
         )
         for entry in finished:
             best = _better(request, arrangement, packer, entry, best)
-        if is_over():
+            if best is not None:
+                watch.has_plan = True
+                watch.unplaced, watch.price = best.missing, best.price
+            if watch.is_over():
+                break
+        if watch.is_over():
             break
     return best
 
@@ -183,15 +228,6 @@ def _placements(request: CuttingRequest, packer: Packer, state: State) -> tuple[
     return copies_of(request, places)
 
 
-def _bound(request: CuttingRequest) -> CoverBound:
-    from furniture.shop.cutting.blanks import blanks_of
-
-    blanks = blanks_of(request, frozenset())
-    return cheapest_cover(
-        request, blanks, fits_alone(request, blanks), min(1.0, request.limits.seconds / 4)
-    )
-
-
 def _area_price(request: CuttingRequest) -> float:
     """Wood that one unit of money is worth [mm^2], to weigh prices against waste in the search."""
     money = sum(board.price for board in request.boards)
@@ -223,9 +259,21 @@ def _plan(
     missing = float(sum(entry.copies for entry in unplaced))
     if missing:
         certain = _copies_impossible(request, bound)
-        proof = Proof(value=missing, bound=certain, kind=BoundKind.COUNT, measure="copies left out")
+        proof = Proof(
+            value=missing,
+            bound=certain,
+            kind=BoundKind.COUNT,
+            measure="copies left out",
+            conflicts=bound.conflicts,
+        )
     else:
-        proof = Proof(value=price, bound=min(bound.price, price), kind=bound.kind, measure="price")
+        proof = Proof(
+            value=price,
+            bound=min(bound.price, price),
+            kind=bound.kind,
+            measure="price",
+            conflicts=bound.conflicts,
+        )
     return CuttingPlan(
         boards=settled.boards,
         unplaced=unplaced,
@@ -239,8 +287,6 @@ def _plan(
 
 
 def _copies_impossible(request: CuttingRequest, bound: CoverBound) -> float:
-    from furniture.shop.cutting.blanks import blanks_of
-
     blanks = blanks_of(request, frozenset())
     alone = {blanks[i].members[0].part.name for i in bound.impossible}
     count = sum(part.quantity for part in request.parts if part.name in alone)

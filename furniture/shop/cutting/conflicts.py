@@ -1,0 +1,211 @@
+"""Which parts cannot lie together on a board: asked of a solver, certain when it says no.
+
+What is asked is easier than sawing: any layout without overlap counts, whether a saw could make it
+or not, and only zones that bar a part whichever face is up are kept off. So "cannot" is certain.
+
+Sizes are rounded to tenths of a millimetre in the part's favour. Why that is safe: take any layout,
+and push every part as near as the parts and zones before it let it, with the rounded sizes; it
+comes no further than it was, so a layout in tenths exists as well.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from furniture.shop.cutting.blanks import Blank
+from furniture.shop.cutting.plan import Rectangle
+from furniture.shop.cutting.values import Board, Saw
+from furniture.shop.cutting.zones import TOUCH, Outline, bounds_of, obstacles_for, usable_frame
+
+GRID_MM = 0.1
+_SAME, _ROOM = 1e-4, 2e-2
+"""Of a step of the grid: sizes so near a whole step are whole, and room for a hundred such."""
+
+EFFORT, LONGEST_S = 0.04, 2.0
+"""What one question may take: the solver's own deterministic seconds, and real ones [s]."""
+
+SLICES = 8
+"""A slanting zone is kept off as so many rectangles inside it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tied:
+    """A blank with where its near corner may be, in board coordinates [mm]; or anywhere."""
+
+    blank: Blank
+    corner: Rectangle | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Whether it is certain that parts cannot lie together, and the solver's effort."""
+
+    cannot: bool
+    effort: float
+
+
+def cannot_lie_together(
+    board: Board, asked: Sequence[Tied], barred: Sequence[tuple[Rectangle, ...]], saw: Saw
+) -> Answer:
+    """Whether it is certain that the blanks asked for do not all fit on the board.
+
+    Args:
+        board: with its zones.
+        asked: each copy of a blank by itself.
+        barred: for each the `boxes_barred` to it.
+        saw: with its kerf and trims.
+    """
+    from ortools.sat.python import cp_model
+
+    frame = usable_frame(board, saw)
+    model = cp_model.CpModel()
+    common = set.intersection(*(set(boxes) for boxes in barred)) if barred else set()
+    far = (_roomy(frame.length + saw.kerf), _roomy(frame.width + saw.kerf))
+    spans: tuple[list[cp_model.IntervalVar], list[cp_model.IntervalVar]] = ([], [])
+    starts: list[tuple[cp_model.IntVar, cp_model.IntVar]] = []
+    sizes: list[tuple[int, int]] = []
+    for number, each in enumerate(asked):
+        size = _size(each.blank, saw.kerf)
+        start = []
+        for axis in range(2):
+            low, high = 0, far[axis] - size[axis]
+            if each.corner is not None:
+                near, reach = _corner_range(each.corner, frame, axis)
+                low, high = max(low, near), min(high, reach)
+            if low > high:
+                return Answer(True, 0.0)
+            variable = model.new_int_var(low, high, f"at {number} {axis}")
+            start.append(variable)
+            spans[axis].append(model.new_fixed_size_interval_var(variable, size[axis], f"{number}"))
+        starts.append((start[0], start[1]))
+        sizes.append(size)
+    for box in sorted(common, key=_corners):
+        ranges = _barred_units(box, frame, saw.kerf)
+        if any(low >= high for low, high in ranges):
+            continue
+        for axis, (low, high) in enumerate(ranges):
+            spans[axis].append(model.new_fixed_size_interval_var(low, high - low, "zone"))
+    model.add_no_overlap_2d(spans[0], spans[1])
+    for number, boxes in enumerate(barred):
+        for box in boxes:
+            ranges = _barred_units(box, frame, saw.kerf)
+            if box not in common and all(low < high for low, high in ranges):
+                ways = []
+                for axis, (low, high) in enumerate(ranges):
+                    for before in (True, False):
+                        way = model.new_bool_var("")
+                        at = starts[number][axis]
+                        bound = at + sizes[number][axis] <= low if before else at >= high
+                        model.add(bound).only_enforce_if(way)
+                        ways.append(way)
+                model.add_bool_or(ways)
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 1
+    solver.parameters.max_deterministic_time = EFFORT
+    solver.parameters.max_time_in_seconds = LONGEST_S
+    cannot = solver.solve(model) == cp_model.INFEASIBLE
+    return Answer(cannot, solver.response_proto.deterministic_time)
+
+
+def boxes_barred(board: Board, blank: Blank, saw: Saw) -> tuple[Rectangle, ...]:
+    """Rectangles of the board that no member of the blank may lie on, whichever face is up."""
+    found: list[dict[Rectangle, None]] = []
+    for member in blank.members:
+        up = obstacles_for(board, member.part, saw, flipped=False)
+        down = set(obstacles_for(board, member.part, saw, flipped=True))
+        boxes = (box for outline in up if outline in down for box in boxes_inside(outline))
+        found.append(dict.fromkeys(boxes))
+    return tuple(box for box in found[0] if all(box in other for other in found))
+
+
+def boxes_inside(outline: Outline) -> Iterable[Rectangle]:
+    """Rectangles inside an outline that bulges outwards everywhere; none for any other."""
+    if not _bulges(outline):
+        return
+    box = bounds_of(outline)
+    marks = sorted(
+        {x for x, _ in outline} | {box.x + box.length * k / SLICES for k in range(SLICES + 1)}
+    )
+    previous: Rectangle | None = None
+    for left, right in pairwise(marks):
+        chords = [chord for x in (left, right) if (chord := _chord(outline, x)) is not None]
+        if len(chords) < 2 or right - left <= TOUCH:
+            continue
+        low, high = max(c[0] for c in chords), min(c[1] for c in chords)
+        if high - low <= TOUCH:
+            continue
+        if previous and abs(previous.y - low) + abs(previous.width - (high - low)) <= TOUCH:
+            left = previous.x
+        elif previous:
+            yield previous
+        previous = Rectangle(x=left, y=low, length=right - left, width=high - low)
+    if previous:
+        yield previous
+
+
+def _bulges(outline: Outline) -> bool:
+    turns = set()
+    for index, corner in enumerate(outline):
+        a, b = outline[index - 2], outline[index - 1]
+        cross = (b[0] - a[0]) * (corner[1] - b[1]) - (b[1] - a[1]) * (corner[0] - b[0])
+        if abs(cross) > TOUCH:
+            turns.add(cross > 0)
+    return len(turns) == 1
+
+
+def _chord(outline: Outline, x: float) -> tuple[float, float] | None:
+    """Where the upright line at x [mm] runs inside the outline."""
+    ys = []
+    for index, end in enumerate(outline):
+        start = outline[index - 1]
+        if min(start[0], end[0]) - TOUCH <= x <= max(start[0], end[0]) + TOUCH:
+            if abs(end[0] - start[0]) <= TOUCH:
+                ys += [start[1], end[1]]
+            else:
+                share = (x - start[0]) / (end[0] - start[0])
+                ys.append(start[1] + share * (end[1] - start[1]))
+    return (min(ys), max(ys)) if ys else None
+
+
+def _tight(length: float) -> int:
+    return math.floor(length / GRID_MM + _SAME)
+
+
+def _roomy(length: float) -> int:
+    return math.floor(length / GRID_MM + _ROOM)
+
+
+def _size(blank: Blank, kerf: float) -> tuple[int, int]:
+    length = blank.length
+    width = min(member.width for member in blank.members)
+    if blank.may_turn:
+        length = width = min(length, width)
+    return _tight(length + kerf), _tight(width + kerf)
+
+
+def _corner_range(corner: Rectangle, frame: Rectangle, axis: int) -> tuple[int, int]:
+    low = corner.x - frame.x if axis == 0 else corner.y - frame.y
+    span = corner.length if axis == 0 else corner.width
+    return math.floor(low / GRID_MM) - 1, math.ceil((low + span) / GRID_MM) + 1
+
+
+def _barred_units(
+    box: Rectangle, frame: Rectangle, kerf: float
+) -> tuple[tuple[int, int], tuple[int, int]]:
+    """What of each axis a box bars, in units; a box too thin for the grid bars nothing."""
+    ranges = []
+    for low, high in (
+        (box.x - frame.x, box.x_end - frame.x),
+        (box.y - frame.y, box.y_end - frame.y),
+    ):
+        start, end = _roomy(low + kerf), _tight(high)
+        ranges.append((start, max(start, end)))
+    return ranges[0], ranges[1]
+
+
+def _corners(box: Rectangle) -> tuple[float, float, float, float]:
+    return box.x, box.y, box.length, box.width

@@ -1,0 +1,74 @@
+"""Who watches the search: tells how far it is, and ends it when time is up or the maker says so."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+TOLD_EVERY_S = 0.1
+"""The watcher is asked so often whether to go on [s]. Own rule: a stop is felt at once."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Progress:
+    """How far the search is: round, seconds, copies unplaced and price of the best so far."""
+
+    round: int
+    seconds: float
+    unplaced: int
+    price: float
+    bound: float
+
+
+@dataclass(slots=True)
+class Watch:
+    """Looks at the clock for the search.
+
+    Args:
+        seconds: to look at most [s].
+        on_progress: told while the search runs and after every round; False ends the search.
+        unplaced: copies without a place in the best plan so far.
+        bound: no plan is cheaper [money].
+    """
+
+    seconds: float
+    on_progress: Callable[[Progress], bool] | None
+    unplaced: int
+    bound: float = 0.0
+    round: int = 0
+    price: float = 0.0
+    has_plan: bool = False
+    is_stopped: bool = False
+    started: float = field(default_factory=time.monotonic)
+    told: float = field(default_factory=time.monotonic)
+
+    @property
+    def elapsed(self) -> float:
+        """Time since the search began [s]."""
+        return time.monotonic() - self.started
+
+    @property
+    def left(self) -> float:
+        """Time that is left, never under nothing [s]."""
+        return 0.0 if self.is_stopped else max(0.0, self.seconds - self.elapsed)
+
+    def is_over(self) -> bool:
+        """Whether to come back with the best so far; never before there is a plan at all."""
+        if self.on_progress is not None and time.monotonic() - self.told >= TOLD_EVERY_S:
+            self.tell()
+        return self.has_plan and (self.is_stopped or self.elapsed > self.seconds)
+
+    def tell(self) -> None:
+        """Tells the watcher how far the search is, and hears whether to go on."""
+        self.told = time.monotonic()
+        if self.on_progress is None or self.is_stopped:
+            return
+        report = Progress(
+            round=self.round,
+            seconds=self.elapsed,
+            unplaced=self.unplaced,
+            price=self.price,
+            bound=self.bound,
+        )
+        self.is_stopped = not self.on_progress(report)
