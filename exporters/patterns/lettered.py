@@ -15,12 +15,13 @@ from exporters.sheets.geometry import lettering_box, shape_points
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space
-from exporters.sheets.values import Anchor, Item, Lettering, Stroke
+from exporters.sheets.values import Anchor, Filled, Item, Lettering, Stroke
 from furniture.parts.vectors import Point2
 
 _REACH_MM = 5.5
 _SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9)
 _TOUCH_MM = 0.05
+_APART_MM = 4.0
 
 
 def lettered(
@@ -107,7 +108,23 @@ def _said(
     for keep_out in ([core], []):
         for point in points:
             try:
-                return place_callout(text, point, space, style, keep_out)
+                said = place_callout(text, point, space, style, keep_out)
             except NoRoomError:
                 continue
+            space.add(_kept_clear(said))
+            return said
     return []
+
+
+def _kept_clear(said: Sequence[Item]) -> list[Item]:
+    """Room beside words, so that two that stand in one line are not read as one sentence."""
+    room = []
+    for box in (
+        lettering_box(item).grown(_APART_MM) for item in said if isinstance(item, Lettering)
+    ):
+        corners = (
+            (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top),
+            (box.left, box.top),
+        )  # fmt: skip
+        room.append(Filled(corners=corners, line_class=LineClass.TEXT))
+    return list(room)

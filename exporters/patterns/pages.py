@@ -19,11 +19,13 @@ from exporters.sheets.values import Anchor, Item, Lettering, Sheet
 from furniture.units import Shown
 
 _HEADER_MM = 27.0
+_STRIP_MM = 9.0
+"""The heading's height and the width of the strip on the left with the upright test bar [mm]."""
 _PAD_MM = 3.0
-_ROOM_FOR_WORDS_MM = 70.0
+_ROOM_FOR_WORDS_MM = 64.0
 _BETWEEN_MM = 6.0
 _BAR = {False: (100.0, "100 mm", 10), True: (4 * 25.4, "4 in", 8)}
-"""The test bar's length [mm], its name, and how many steps it is divided into."""
+"""The test bars' length [mm], their name, and how many steps they are divided into."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +75,10 @@ def is_printed(pattern: Pattern, look: PageLook) -> bool:
 def _window(orientation: Orientation, look: PageLook) -> Box2:
     frame = frame_of(look.paper, orientation)
     return Box2(
-        left=frame.left, bottom=frame.bottom, right=frame.right, top=frame.top - _HEADER_MM
+        left=frame.left + _STRIP_MM,
+        bottom=frame.bottom,
+        right=frame.right,
+        top=frame.top - _HEADER_MM,
     ).grown(-1.0)
 
 
@@ -164,6 +169,9 @@ def _sheet(page: _Page, number: int, total: int, look: PageLook) -> Sheet:
     items: list[Item] = list(frame_items(frame))
     below = frame.top - _HEADER_MM
     items.append(stroke((frame.left, below), (frame.right, below), LineClass.TITLE_BLOCK))
+    beside = frame.left + _STRIP_MM
+    items.append(stroke((beside, frame.bottom), (beside, below), LineClass.TITLE_BLOCK))
+    items += _upright_bar(frame, look)
     items += _header(page, f"page {number} of {total}", frame, look)
     items += page.items
     return Sheet(
@@ -179,7 +187,7 @@ def _sheet(page: _Page, number: int, total: int, look: PageLook) -> Sheet:
 
 
 def _header(page: _Page, place: str, frame: Box2, look: PageLook) -> list[Item]:
-    """The heading and what to do on the left, the test bar on the right."""
+    """The heading and what to do on the left, the level test bar on the right."""
     style = look.style
     long, name, steps = _BAR[look.shown.is_inch]
     room = frame.width - long - 4 * _PAD_MM
@@ -198,10 +206,28 @@ def _header(page: _Page, place: str, frame: Box2, look: PageLook) -> list[Item]:
         x = left + long * step / steps
         high = 4.0 if step in (0, steps) else 2.0
         items.append(stroke((x, base), (x, base + high), LineClass.SYMBOL))
-    said = f"This bar measures {name}. If not, print again at actual size, without fitting."
+    said = (
+        f"This bar and the upright one measure {name} each. If not, print again at actual size, "
+        "without fitting."
+    )
     y = base - 2.0
     for line in wrapped(said, height, long):
         y -= height
         items.append(Lettering(text=line, at=(left, y), height=height))
         y -= height * (LINE_SHARE - 1.0)
+    return items
+
+
+def _upright_bar(frame: Box2, look: PageLook) -> list[Item]:
+    """The bar that checks the printer up the page: a feed slips more often than a head."""
+    long, name, steps = _BAR[look.shown.is_inch]
+    x, low = frame.left + 1.5, frame.bottom + _PAD_MM
+    items: list[Item] = [stroke((x, low), (x, low + long), LineClass.VISIBLE)]
+    for step in range(steps + 1):
+        y = low + long * step / steps
+        high = 3.0 if step in (0, steps) else 1.5
+        items.append(stroke((x, y), (x + high, y), LineClass.SYMBOL))
+    height = look.style.text_height_mm
+    at = (frame.left + 4.0 + height, low + long / 2)
+    items.append(Lettering(text=name, at=at, height=height, anchor=Anchor.CENTRE, is_turned=True))
     return items

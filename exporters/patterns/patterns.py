@@ -1,4 +1,4 @@
-"""Which patterns a piece gets: story sticks, and the faces that carry openings or curves."""
+"""Which patterns a piece gets: story sticks, and faces with curves, odd angles or many bores."""
 
 from __future__ import annotations
 
@@ -17,15 +17,20 @@ from exporters.sheets.pens import ISO_STYLE, LineClass
 from exporters.sheets.values import Stroke
 from exporters.views.project import project_part
 from exporters.views.values import View
-from furniture.parts.cuts import Bore, Cut, Dado, FingerNotch, Notch, RoundedTongue, Slot
+from furniture.parts.cuts import Bore, Cut, Dado, FingerNotch, FlatMitre, Notch, RoundedTongue, Slot
 from furniture.parts.faces import Face
 from furniture.parts.part import Part, slug_of
 from furniture.parts.vectors import Point2, Vector
 from furniture.pieces.piece import Piece, distinct_parts
 from furniture.units import Shown
 
-_TRACED = (Bore, Slot, Notch, FingerNotch, RoundedTongue)
+_CURVED = (Slot, FingerNotch, RoundedTongue)
 """Cuts that are easier traced than measured. Own rule."""
+_USUAL_ANGLE_DEG = 45.0
+"""A gauge has a stop for it. Common practice, no source."""
+_LEAST_BORES, _LEAST_BORES_THAT_MEET = 3, 2
+"""Fewer bores in a face are measured; those in an edge or an end are dowels', and must meet those
+of the other part. Own rule."""
 _PAST_MM, _LEAST_SAVED_MM = 40.0, 120.0
 """How much wood is drawn past the last cut, and the least worth breaking off [mm]. Own rule."""
 
@@ -50,14 +55,30 @@ def _faces_of(part: Part, shown: Shown) -> list[Pattern]:
     said: dict[Look, list[Annotation]] = {}
     cuts: dict[Look, list[Cut]] = {}
     for cut, note in zip(part.cuts, annotations_of(part, shown), strict=True):
-        if _is_traced(cut):
+        if isinstance(cut, Bore) or _is_traced(cut):
             said.setdefault(note.look, []).append(note)
             cuts.setdefault(note.look, []).append(cut)
-    return [_face(part, look, cuts[look], said[look]) for look in Look if look in said]
+    return [
+        _face(part, look, cuts[look], said[look])
+        for look in Look
+        if look in said and _is_worth_paper(look, cuts[look])
+    ]
 
 
 def _is_traced(cut: Cut) -> bool:
-    return isinstance(cut, _TRACED) or (isinstance(cut, Dado) and cut.end_radius_mm > 0.0)
+    """Whether the cut has a curve or an angle that no fence or gauge has a stop for."""
+    if isinstance(cut, FlatMitre):
+        return abs(cut.gauge_angle_deg - _USUAL_ANGLE_DEG) > 1e-6
+    if isinstance(cut, Notch):
+        return cut.inner_radius_mm > 0.0
+    return isinstance(cut, _CURVED) or (isinstance(cut, Dado) and cut.end_radius_mm > 0.0)
+
+
+def _is_worth_paper(look: Look, cuts: list[Cut]) -> bool:
+    if any(_is_traced(cut) for cut in cuts):
+        return True
+    is_face = look in (Look.FACE_SIDE, Look.BACK_SIDE)
+    return len(cuts) >= (_LEAST_BORES if is_face else _LEAST_BORES_THAT_MEET)
 
 
 def _face(part: Part, look: Look, cuts: list[Cut], said: list[Annotation]) -> Pattern:

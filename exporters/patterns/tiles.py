@@ -18,6 +18,8 @@ OVERLAP_MM = 14.0
 """How far neighbouring pages show the same. Own rule: room for a cross and for paste."""
 MARGIN_MM = 16.0
 """Round the wood, for crosses outside it. Own rule."""
+_TIGHT_MM = 2.0
+"""Round wood that goes on one page: no more paper for the sake of the crosses. Own rule."""
 MOST_PAGES = 12
 """A part that takes more is measured, not traced. Own rule."""
 _ARM_MM, _RING_MM = 4.0, 2.5
@@ -53,8 +55,10 @@ def tiling_of(pattern: Pattern, wide: float, high: float) -> Tiling:
         wide: of a page's window [mm].
         high: of a page's window [mm].
     """
-    area = pattern.core.grown(MARGIN_MM)
+    tight, area = pattern.core.grown(_TIGHT_MM), pattern.core.grown(MARGIN_MM)
     columns, rows = _count(area.width, wide), _count(area.height, high)
+    if tight.width <= wide and tight.height <= high:
+        columns, rows = 1, 1
     left = _first(area.left, area.width, wide, columns)
     bottom = _first(area.bottom, area.height, high, rows)
     step_x, step_y = wide - OVERLAP_MM, high - OVERLAP_MM

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -21,9 +21,10 @@ from exporters.patterns.tiles import MARGIN_MM, tiling_of
 from exporters.sheets import DxfVersion, SheetSettings
 from exporters.sheets.collisions import collisions_in
 from exporters.sheets.paper import Box2
-from furniture.parts.cuts import Dado
+from furniture.parts.cuts import Bore, Dado, FlatMitre, Notch
+from furniture.parts.faces import Face
 from furniture.pieces.piece import Piece
-from tests.exporters.sheet_samples import SAMPLES, piece_of
+from tests.exporters.sheet_samples import SAMPLES, part, piece_of
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
 
 MM = 25.4 / 72.0
@@ -128,7 +129,10 @@ def test_the_bar_on_every_page_measures_true(model: Path, tmp_path: Path) -> Non
         top = max(y for _, y, *_ in page.lines) - 15.0
         bars = [x1 - x0 for x0, y0, x1, y1, _ in page.lines if y0 > top and abs(y1 - y0) < 0.01]
         assert min(abs(bar - long) for bar in bars) < 0.1
-        assert f"This bar measures {name}" in page.text.replace("\n", " ") or name in page.text
+        assert name in page.text
+        left = min(x for x, *_ in page.lines) + 8.0
+        bars = [abs(y1 - y0) for x0, y0, x1, y1, _ in page.lines if x1 < left and x0 == x1]
+        assert min(abs(bar - long) for bar in bars) < 0.1
 
 
 def test_shoulders_lie_true_across_the_joined_pages(post: tuple[Piece, list[Page]]) -> None:
@@ -192,7 +196,7 @@ def test_the_pages_joined_show_every_line_of_the_part(paper: str, tmp_path: Path
         header = max(y for _, y, *_ in page.lines) - 27.5
         frame = (min(line[0] for line in page.lines), max(line[2] for line in page.lines))
         for x0, y0, x1, y1, pen in page.lines:
-            inside = max(y0, y1) < header and frame[0] + 0.5 < x0 and x1 < frame[1] - 0.5
+            inside = max(y0, y1) < header and frame[0] + 9.5 < x0 and x1 < frame[1] - 0.5
             if pen > 0.4 and inside and min(y0, y1) > 10.5:
                 xs += [x0 + dx, x1 + dx]
                 ys += [y0 + dy, y1 + dy]
@@ -246,3 +250,25 @@ def test_each_pattern_is_one_drawing_at_true_size(version: DxfVersion, tmp_path:
     meta, _, _, columns = pyogrio.raw.read(path)
     layers = list(columns[list(meta["fields"]).index("Layer")])
     assert layers.count("visible") == len(lines)
+
+
+def test_square_cuts_and_single_bores_are_measured_not_traced() -> None:
+    """A board with a square notch and one bore gets no page; a curve or a row of bores does."""
+    square = Notch(edge=Face.BACK_EDGE, start_mm=20.0, length_mm=30.0, depth_mm=10.0)
+    bores = [
+        Bore(face=Face.FACE_SIDE, x_mm=40.0 * n, y_mm=50.0, diameter_mm=8.0) for n in (1, 2, 3)
+    ]
+    size = (200.0, 100.0, 18.0)
+    assert patterns_of(piece_of(part("plain", size, square, *bores[:2]))) == ()
+    for traced in ([square, replace(square, start_mm=80.0, inner_radius_mm=4.0)], bores):
+        (pattern,) = patterns_of(piece_of(part("traced", size, *traced)))
+        assert pattern.slug == "traced-face-side"
+
+
+def test_a_mitre_at_an_odd_angle_is_traced() -> None:
+    usual = FlatMitre(end=Face.FAR_END, gauge_angle_deg=45.0, long_point_edge=Face.FACE_EDGE)
+    size = (200.0, 60.0, 18.0)
+    assert patterns_of(piece_of(part("frame", size, usual))) == ()
+    assert (
+        len(patterns_of(piece_of(part("frame", size, replace(usual, gauge_angle_deg=30.0))))) == 1
+    )
