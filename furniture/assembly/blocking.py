@@ -76,6 +76,58 @@ def blocked_along(bodies: Sequence[Body], direction: Vector) -> NDArray[np.bool_
     return table
 
 
+def blocked_within(
+    bodies: Sequence[Body], direction: Vector, distance_mm: float
+) -> NDArray[np.bool_]:
+    """A table: row A, column B is true when A, moved so far along `direction`, would meet B.
+
+    On a line along the way, wood of A ends on a facet that looks along it and wood of B begins on
+    one that looks back; A meets B when the gap from the one to the other is less than the distance.
+
+    Args:
+        bodies: the parts in their places; no two overlap.
+        direction: unit vector, piece frame.
+        distance_mm: how far [mm].
+    """
+    table = np.zeros((len(bodies), len(bodies)), dtype=np.bool_)
+    begins, ends = _sheets(bodies, direction)
+    if not begins.owner.size or not ends.owner.size:
+        return table
+    end, begin = shapely.STRtree(begins.outline).query(ends.outline)
+    is_candidate = ends.owner[end] != begins.owner[begin]
+    is_candidate &= begins.nearest[begin] < ends.farthest[end] + distance_mm
+    regions: dict[tuple[int, int], list[Any]] = {}
+    for a, b in zip(end[is_candidate], begin[is_candidate], strict=True):
+        pair = (int(ends.owner[a]), int(begins.owner[b]))
+        if table[pair]:
+            continue
+        plane = begins.plane[b] - ends.plane[a]
+        slack = PLAY_MM + ends.face_slack[a] + begins.face_slack[b]
+        common = shapely.intersection(ends.outline[a], begins.outline[b])
+        common = _where_at_least(common, plane, -slack)
+        common = _where_at_least(common, -plane, PLAY_MM - distance_mm)
+        if common.is_empty or common.area <= 0.0:
+            continue
+        play = PLAY_MM + ends.edge_slack[a] + begins.edge_slack[b]
+        regions.setdefault(pair, []).append(common)
+        whole = shapely.union_all(regions[pair])
+        table[pair] = not _narrowed(whole, play).is_empty
+    return table
+
+
+def _where_at_least(region: Any, plane: Floats, level: float) -> Any:
+    """The part of a region where a u + b v + c is at least a level."""
+    if region.is_empty or region.area <= 0.0:
+        return region
+    points = shapely.get_coordinates(region)
+    values = points @ plane[:2] + plane[2]
+    if values.min() >= level:
+        return region
+    if values.max() <= level:
+        return shapely.Polygon()
+    return _where_over(region, plane, level)
+
+
 def _sheets(bodies: Sequence[Body], direction: Vector) -> tuple[_Sheet, _Sheet]:
     """The facets that look back against the direction, and those that look along it."""
     helper: Vector = (1.0, 0.0, 0.0) if abs(direction[0]) < 0.9 else (0.0, 1.0, 0.0)

@@ -18,8 +18,8 @@ def assembly_of(piece: Piece) -> AssemblyPlan | NoOrder:
     """An order in which the piece goes together by straight moves, or why there is none.
 
     Tried are the six ways along the piece and the ways of its joints; parts move one at a time or
-    as sub-assemblies of which each is together before it moves. A move that turns, or that must
-    change its way before the part is clear, is not found.
+    as sub-assemblies of which each is together before it moves. A move has one straight leg, or a
+    long and a short one where one does not serve. A move that turns is not found.
 
     Args:
         piece: no two of its parts overlap.
@@ -61,7 +61,13 @@ def step_in_words(step: Step) -> str:
     what = listed(step.moving)
     if len(step.moving) > 1:
         what = f"{what}, already together,"
-    return f"Push {what} {way_in_words(step.direction)}, home to {listed(closing)}."
+    way = way_in_words(step.direction)
+    if step.before is None:
+        return f"Push {what} {way}, home to {listed(closing)}."
+    return (
+        f"Bring {what} {way_in_words(step.before.way)} to {listed(closing)}, "
+        f"then push {'it' if len(step.moving) == 1 else 'them'} {way}, home."
+    )
 
 
 def assembly_record(result: AssemblyPlan | NoOrder) -> list[dict[str, Any]] | dict[str, Any]:
@@ -73,6 +79,12 @@ def assembly_record(result: AssemblyPlan | NoOrder) -> list[dict[str, Any]] | di
             "moving": list(step.moving),
             "onto": list(step.onto),
             "direction": [round(value, 9) + 0.0 for value in step.direction],
+            "before": None
+            if step.before is None
+            else {
+                "direction": [round(value, 9) + 0.0 for value in step.before.way],
+                "left_mm": round(step.before.left_mm, 3),
+            },
             "joints": [list(pair) for pair in step.joints],
             "in_words": step_in_words(step),
         }

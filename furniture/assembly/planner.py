@@ -3,6 +3,9 @@
 Taking apart never runs into a dead end: whatever can be taken apart, any lesser group of its parts
 can be too, by the same moves with fewer parts in the way. So the best move may be chosen at each
 stage, and when no move is left, no order along the tried lines exists.
+
+A move has one straight leg, or two where one does not serve or would close a joint square to its
+natural way: `two_legs.py`.
 """
 
 from __future__ import annotations
@@ -18,12 +21,14 @@ from furniture.assembly.body import Body
 from furniture.assembly.directions import lines_of, opposite, rank_of
 from furniture.assembly.locked import locked
 from furniture.assembly.splitting import leaving_groups
-from furniture.assembly.values import AssemblyPlan, NoOrder, Step
+from furniture.assembly.two_legs import TwoLegs, any_two_legs, unhooked
+from furniture.assembly.values import AssemblyPlan, LegBefore, NoOrder, Step
 from furniture.joints.fit import GLUE_BRIDGES_MM
 from furniture.joints.joint import Joining
 from furniture.parts.vectors import UP, Vector, dot
 
 _LIFTED = 0.5
+_SAME = 1e-6
 _CLOSING = 0.1
 """A face closes when the move goes into it by this share; less only slides along it. Own rule."""
 
@@ -44,11 +49,12 @@ class _Bench:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Split:
-    """A group, and the line along which the group `leaving` goes away from the rest."""
+    """A group, and how the group `leaving` goes away from the rest, in one leg or in two."""
 
     leaving: frozenset[int]
     away: Vector
-    line: int
+    first_mm: float | None = None
+    then: Vector | None = None
 
 
 def plan_of(bodies: Sequence[Body], joinings: Sequence[Joining]) -> AssemblyPlan | NoOrder:
@@ -56,7 +62,8 @@ def plan_of(bodies: Sequence[Body], joinings: Sequence[Joining]) -> AssemblyPlan
 
     At each stage the move is chosen that leaves nothing hanging loose, wipes the fewest glued
     faces, closes the fewest glued joints at once, moves the fewest parts, and goes the way that a
-    maker would rather push; the lighter side moves. Own rule, after what makers do.
+    maker would rather push; the lighter side moves. Where the same parts can also close their
+    joints the natural way, they do. Own rule, after what makers do.
 
     Args:
         bodies: no two of one name.
@@ -111,18 +118,64 @@ def _only_slides(joining: Joining, line: Vector) -> bool:
 
 def _best_split(bench: _Bench, group: tuple[int, ...]) -> _Split | None:
     rows = np.array(group)
-    best: tuple[tuple[object, ...], _Split] | None = None
+    found: list[tuple[tuple[object, ...], _Split]] = []
     for line, table in enumerate(bench.tables):
         for chosen in leaving_groups(table[np.ix_(rows, rows)]):
             leaving = frozenset(group[row] for row in chosen)
-            split = _Split(leaving=leaving, away=bench.lines[line], line=line)
-            cost = _cost(bench, group, split)
-            if best is None or cost < best[0]:
-                best = (cost, split)
-    return None if best is None else best[1]
+            split = _Split(leaving=leaving, away=bench.lines[line])
+            found.append((_cost(bench, group, split, line), split))
+    if not found:
+        legs = any_two_legs(bench.bodies, group, bench.lines)
+        return None if legs is None else _in_two(legs)
+    best = min(found, key=lambda each: each[0])[1]
+    return _natural(bench, group, best, [split for _, split in found]) or best
 
 
-def _cost(bench: _Bench, group: tuple[int, ...], split: _Split) -> tuple[object, ...]:
+def _natural(
+    bench: _Bench, group: tuple[int, ...], best: _Split, others: Sequence[_Split]
+) -> _Split | None:
+    """The same parting by the way that is natural to all its joints, in one leg or in two."""
+    rest = frozenset(group) - best.leaving
+    ways = _ways_home(bench, best.leaving, rest)
+    if not ways or any(dot(way, ways[0]) < 1.0 - _SAME for way in ways[1:]):
+        return None
+    out = opposite(ways[0])
+    if abs(dot(out, best.away)) > _CLOSING:
+        return None
+    for split in others:
+        is_same = split.leaving == best.leaving and dot(split.away, out) > 1.0 - _SAME
+        is_other_side = split.leaving == rest and dot(split.away, out) < _SAME - 1.0
+        if is_same or is_other_side:
+            return split
+    legs = unhooked(bench.bodies, sorted(best.leaving), sorted(rest), out, bench.lines)
+    splits = [_in_two(each) for each in legs]
+    return min(splits, key=lambda split: rank_of(_way_before(bench, group, split)), default=None)
+
+
+def _way_before(bench: _Bench, group: tuple[int, ...], split: _Split) -> Vector:
+    """The way of the leg from afar, for the side that moves."""
+    assert split.then is not None, "a move in two has a second leg"
+    is_leaving = dot(_sides(bench, group, split)[2], split.away) < 0.0
+    return opposite(split.then) if is_leaving else split.then
+
+
+def _ways_home(bench: _Bench, leaving: frozenset[int], rest: frozenset[int]) -> list[Vector]:
+    """The natural way home of each joint between two sides, for the side that leaves."""
+    found = []
+    for joining, (into, incoming) in zip(bench.joinings, bench.ends.tolist(), strict=True):
+        for way in joining.ways_in[:1]:
+            if into in rest and incoming in leaving:
+                found.append(way)
+            if into in leaving and incoming in rest:
+                found.append(opposite(way))
+    return found
+
+
+def _in_two(legs: TwoLegs) -> _Split:
+    return _Split(leaving=legs.leaving, away=legs.first, first_mm=legs.first_mm, then=legs.then)
+
+
+def _cost(bench: _Bench, group: tuple[int, ...], split: _Split, line: int) -> tuple[object, ...]:
     is_leaving = np.zeros(len(bench.bodies), dtype=np.bool_)
     is_leaving[list(split.leaving)] = True
     is_in = np.zeros(len(bench.bodies), dtype=np.bool_)
@@ -134,7 +187,7 @@ def _cost(bench: _Bench, group: tuple[int, ...], split: _Split) -> tuple[object,
     moving, _, home = _sides(bench, group, split)
     return (
         _count_pieces(group, kept),
-        int((is_crossing & bench.slides[split.line]).sum()),
+        int((is_crossing & bench.slides[line]).sum()),
         int((is_crossing & bench.is_glued).sum()),
         len(moving),
         rank_of(home),
@@ -206,10 +259,14 @@ def _step(
         if (each.into in sides[0] and each.incoming in sides[1])
         or (each.into in sides[1] and each.incoming in sides[0])
     )
+    before = None
+    if split.then is not None and split.first_mm is not None:
+        before = LegBefore(way=_way_before(bench, group, split), left_mm=split.first_mm)
     step = Step(
         moving=tuple(names[each] for each in moving),
         onto=tuple(names[each] for each in onto),
         direction=home,
         joints=joints,
+        before=before,
     )
     return step, moving, onto

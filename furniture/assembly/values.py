@@ -8,6 +8,14 @@ from furniture.parts.vectors import Vector
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LegBefore:
+    """The first leg of a move in two: its unit vector, and how much of the second is left [mm]."""
+
+    way: Vector
+    left_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
     """One move: a part or a sub-assembly pushed straight home onto another.
 
@@ -16,12 +24,15 @@ class Step:
         onto: the instances that stand still, already together.
         direction: unit vector of the move home, piece frame.
         joints: the joints that close, each as (into, incoming).
+        before: the leg before it, when the move has two: from afar along `way`, until `left_mm` are
+            left along `direction`.
     """
 
     moving: tuple[str, ...]
     onto: tuple[str, ...]
     direction: Vector
     joints: tuple[tuple[str, str], ...]
+    before: LegBefore | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, ClassVar
 
-from furniture.assembly import AssemblyPlan
+from furniture.assembly import AssemblyPlan, Step
 from furniture.joints import Joint
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut, Misfit
@@ -94,8 +94,9 @@ def replay(piece: Piece, plan: AssemblyPlan, fine_mm: float = 1.0) -> list[str]:
     """Everything wrong with a plan when its moves are made with the solids; none when it is right.
 
     Each step is drawn back along its way, a hair, then in fine steps, then in growing ones until
-    the two sides are clear of each other, and the kernel asked for their common volume. Parts must
-    have been put together before they move or are moved on to.
+    the two sides are clear of each other, and the kernel asked for their common volume; a step of
+    two legs as far along the last one as it says, and then along the one before. Parts must have
+    been put together before they move or are moved on to.
     """
     wrong = []
     together = {frozenset({each.instance}) for each in piece.placed}
@@ -106,31 +107,35 @@ def replay(piece: Piece, plan: AssemblyPlan, fine_mm: float = 1.0) -> list[str]:
                 wrong.append(f"{sorted(side)} were not together yet")
         together -= {moving, onto}
         together.add(moving | onto)
-        wrong += _meetings(piece, step.moving, step.onto, step.direction, fine_mm)
+        wrong += _meetings(piece, step, fine_mm)
     if together != {frozenset(each.instance for each in piece.placed)}:
         wrong.append(f"in the end the piece is in {len(together)} lots")
     return wrong
 
 
-def _meetings(
-    piece: Piece, moving: Sequence[str], onto: Sequence[str], home: Vector, fine_mm: float
-) -> list[str]:
+def _meetings(piece: Piece, step: Step, fine_mm: float) -> list[str]:
     found = []
-    back, distance, stride = scaled(home, -1.0), 0.0, 0.05
+    corner = None if step.before is None else step.before.left_mm
+    distance, stride, start = 0.0, 0.05, (0.0, 0.0, 0.0)
+    back = scaled(step.direction, -1.0)
     while distance < 3000.0:
+        if corner is not None and distance >= corner:
+            assert step.before is not None
+            start, back = scaled(back, corner), scaled(step.before.way, -1.0)
+            distance, stride, corner = 0.0, 0.05, None
+        shift = add(start, scaled(back, distance))
         is_clear = True
-        for a in moving:
-            for b in onto:
-                if not _boxes_meet(piece, a, b, scaled(back, distance)):
+        for a in step.moving:
+            for b in step.onto:
+                if not _boxes_meet(piece, a, b, shift):
                     continue
                 is_clear = False
-                solid = _solid(piece, a).translate(scaled(back, distance))
-                common = _common(solid, _solid(piece, b))
+                common = _common(_solid(piece, a).translate(shift), _solid(piece, b))
                 if common >= COMMON_MM3:
                     found.append(f"{a} meets {b} by {common:.3f} mm3, {distance:.2f} mm from home")
-        if is_clear and distance > 0.0:
+        if is_clear and distance > 0.0 and corner is None:
             break
-        distance += stride
+        distance = distance + stride if corner is None else min(distance + stride, corner)
         stride = fine_mm if distance < 25.0 else stride * 1.2
     return found
 

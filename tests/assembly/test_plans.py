@@ -320,7 +320,7 @@ def test_the_record_is_plain_data_that_says_the_same(herb):
     _, plan = herb
     record = json.loads(json.dumps(assembly_record(plan), allow_nan=False))
     assert [set(entry) for entry in record] == [
-        {"moving", "onto", "direction", "joints", "in_words"}
+        {"moving", "onto", "direction", "before", "joints", "in_words"}
     ] * len(plan.steps)
     for entry, step in zip(record, plan.steps, strict=True):
         assert tuple(entry["moving"]) == step.moving
