@@ -7,7 +7,8 @@ saw         {kerf_mm, end_trim_mm, edge_trim_mm, planing_loss_mm, shortest_rip_m
 seed, rounds, stages     what the same plan comes from again
 yield       area of parts over area of the boards begun; null without a plan
 cost        boards begun and the price of what was not kept; boards_cost: the boards alone
-proof       {measure, value, bound, kind, gap, is_proven}; null without a plan
+proof       {measure, value, bound, kind, gap, is_proven, conflicts: [{board, parts: [{name,
+              count}], matches}]: what cannot lie together}; null without a plan
 boards      [{name, stock, species, length_mm, thickness_mm, widths: [{at_mm, width_mm}], price,
               description, zones: [{name, kind, outline_mm: [[x, y]], shows, worth,
               description}], is_begun, yield, placements, cuts, offcuts}]
@@ -20,7 +21,8 @@ offcuts     [{x_mm, y_mm, length_mm, width_mm, is_usable}]
 parts       [{part, name, instances, stock, quantity, rough_length_mm, rough_width_mm,
               show_face_tolerates, hidden_face_tolerates, grain, wants}]
 matches     [{name, rule, members, price (null: a must), is_kept, odd_one, price_paid}]
-unplaced    [{name, part, copies, reason, explanation, would_do: {stock, length_mm, width_mm,
+unplaced    [{name, part, copies, reason, needs_mm, most_mm (null: no length is at fault),
+              blocked_by: [zone, match or limit], would_do: {stock, length_mm, width_mm,
               thickness_mm}}]
 to_buy      [{stock, species, quarters, board_feet, cubic_metres, boards: [{length_mm, width_mm,
               thickness_mm}]}]: sizes to ask for before rounding up to whole feet and inches
@@ -72,6 +74,14 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
             "kind": plan.proof.kind.value,
             "gap": round(plan.proof.gap, 6),
             "is_proven": plan.proof.is_proven,
+            "conflicts": [
+                {
+                    "board": each.board,
+                    "parts": [{"name": name, "count": count} for name, count in each.parts],
+                    "matches": list(each.matches),
+                }
+                for each in plan.proof.conflicts
+            ],
         },
         "boards": [_board(outcome, board) for board in job.boards],
         "parts": _parts(outcome),
@@ -206,7 +216,9 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             "part": outcome.job.slugs[each.part],
             "copies": each.copies,
             "reason": each.reason.value,
-            "explanation": each.explanation,
+            "needs_mm": None if each.needs is None else _tidy(each.needs),
+            "most_mm": None if each.most is None else _tidy(each.most),
+            "blocked_by": list(each.blocked_by),
             "would_do": {
                 "stock": stock_of(outcome.job, each.would_do.species),
                 **_wanted(each.would_do),

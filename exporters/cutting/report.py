@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from exporters.cutting.planing import planing_of
 from exporters.cutting.record import boards_cost
-from exporters.cutting.words import money, proof_line, purchase_line, why_unplaced
+from exporters.cutting.words import money, proof_line, purchase_line, why_no_cheaper, why_unplaced
 from furniture.shop.boards.outcome import CuttingOutcome
 
 
@@ -34,6 +34,7 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
             paid = f" (price {money(each.price_paid, job.currency)})" if each.price_paid else ""
             lines.append(f"  match {each.group}: {word}{paid}")
         lines.append(f"  {proof_line(outcome)}")
+        lines += [f"    for {reason}" for reason in why_no_cheaper(outcome)]
         lines += [
             f"  board {board.board}: {line}"
             for board in plan.boards

@@ -77,14 +77,20 @@ def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
     part, shown = part_named(job, each.part), job.shown
     rough = f"{size(shown, part.rough_length, part.rough_width)} {shown.unit.symbol} rough"
     stock = job.stocks[part.name]
+    needs, most = (figure(v, shown) if v is not None else "" for v in (each.needs, each.most))
+    unit, by = shown.unit.symbol, " and ".join(each.blocked_by)
     reason = {
         UnplacedReason.NO_SPECIES: f"no board of {stock} is there",
-        UnplacedReason.TOO_THIN: f"every board of {stock} is too thin",
-        UnplacedReason.TOO_LARGE: f"{rough}: no board is large enough",
-        UnplacedReason.FAULTS: f"{rough}: no clear place of that size",
+        UnplacedReason.TOO_THIN: f"every board of {stock} is too thin: "
+        f"it needs {needs} {unit}, the thickest gives {most} {unit}",
+        UnplacedReason.TOO_LONG: f"{rough}: the longest board gives {most} {unit}",
+        UnplacedReason.TOO_WIDE: f"{rough}: the widest board gives {most} {unit}",
+        UnplacedReason.TOO_LARGE: f"{rough}: no board is both long and wide enough",
+        UnplacedReason.GRAIN: f"{rough}: it fits across its grain only",
+        UnplacedReason.FAULTS: f"{rough}: no clear place of that size; in the way: {by}",
+        UnplacedReason.UNSAFE: f"{rough}: too short or narrow a piece at the saw (saw limit: {by})",
+        UnplacedReason.MATCH: f"{rough}: no room that keeps its match {by}",
         UnplacedReason.NO_ROOM: f"{rough}: no room beside the other parts",
-        UnplacedReason.MATCH: f"{rough}: its match cannot be kept beside the others",
-        UnplacedReason.UNSAFE: f"{rough}: it would leave too short a piece at the saw",
     }[each.reason]
     wanted = each.would_do
     board = size(shown, wanted.length, wanted.width, wanted.thickness)
@@ -123,6 +129,18 @@ def proof_line(outcome: CuttingOutcome) -> str:
         f"{proof.measure} {value}; no plan does better than {bound} ({proof.kind.value}), "
         f"gap {proof.gap:.1%}"
     )
+
+
+def why_no_cheaper(outcome: CuttingOutcome, most: int = 3) -> tuple[str, ...]:
+    """What rules out cheaper choices, board by board; the first few."""
+    if outcome.plan is None:
+        return ()
+    lines = []
+    for each in outcome.plan.proof.conflicts[:most]:
+        names = [name if count == 1 else f"{count} of {name}" for name, count in each.parts]
+        kept = f" while {', '.join(each.matches)} is kept" if each.matches else ""
+        lines.append(f"board {each.board} cannot hold {', '.join(names)} together{kept}")
+    return tuple(lines)
 
 
 def unit_of(job: CuttingJob) -> str:

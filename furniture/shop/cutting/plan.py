@@ -26,11 +26,14 @@ class UnplacedReason(Enum):
 
     NO_SPECIES = "no board of that species"
     TOO_THIN = "every board of that species is too thin"
-    TOO_LARGE = "no board is large enough"
+    TOO_LONG = "no board is long enough"
+    TOO_WIDE = "no board is wide enough"
+    TOO_LARGE = "no board is both long and wide enough"
+    GRAIN = "it fits across its grain only"
     FAULTS = "no clear place of that size"
-    NO_ROOM = "no room left beside the other parts"
+    UNSAFE = "no piece long and wide enough to hold at the saw"
     MATCH = "its match cannot be kept"
-    UNSAFE = "it would have to be cut from too short a piece"
+    NO_ROOM = "no room left beside the other parts"
 
 
 class BoundKind(Enum):
@@ -150,13 +153,19 @@ class BoardWanted:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unplaced:
-    """A part, or some of its copies, that lies on no board."""
+    """A part, or some of its copies, that lies on no board.
+
+    needs, most: what the rule asks and the most that any board gives [mm]; None where no length
+    is at fault. blocked_by: zones with their boards, matches or limits of the saw, by name.
+    """
 
     part: str
     copies: int
     reason: UnplacedReason
-    explanation: str
     would_do: BoardWanted
+    needs: float | None = None
+    most: float | None = None
+    blocked_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,20 +13,20 @@ from furniture.shop.cutting.beam import Finished, finished_packings
 from furniture.shop.cutting.blanks import blanks_of
 from furniture.shop.cutting.cover import CoverBound, cheapest_cover, fits_alone
 from furniture.shop.cutting.packing import Packer, State, laid_in_order
-from furniture.shop.cutting.plan import BoundKind, CuttingPlan, Placement, Proof, Rectangle
+from furniture.shop.cutting.plan import BoundKind, CuttingPlan, Proof
 from furniture.shop.cutting.refuting import refuted_bound
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.shop.cutting.settling import (
     Settled,
-    copies_of,
     cost_of,
     outcomes_of,
+    placements_of,
     settled_boards,
     smallest_within,
-    unplaced_parts,
 )
 from furniture.shop.cutting.values import CuttingRequest
 from furniture.shop.cutting.watch import Progress, Watch
+from furniture.shop.cutting.why_unplaced import unplaced_parts
 from furniture.shop.cutting.zones import area_of_board
 
 LEAST_ROUNDS = 3
@@ -186,7 +186,7 @@ def _better(
     left, area, price, waste = entry.rank
     if best is not None and (left, area, price + missed, waste) >= best.rank:
         return best
-    placements = _placements(request, packer, entry.state)
+    placements = placements_of(request, packer.blanks, laid_in_order(entry.state))
     settled = settled_boards(request, placements)
     while settled is not None and settled.unsafe is not None:
         dropped = smallest_within(placements, settled.unsafe)
@@ -208,26 +208,6 @@ def _prices_missed(request: CuttingRequest, arrangement: Arrangement, state: Sta
     )
 
 
-def _placements(request: CuttingRequest, packer: Packer, state: State) -> tuple[Placement, ...]:
-    laid = laid_in_order(state)
-    places: list[tuple[int, int, str, int, bool, bool, Rectangle]] = []
-    for entry in laid:
-        blank = packer.blanks[entry.blank]
-        for member, place in zip(blank.members, entry.places, strict=True):
-            places.append(
-                (
-                    entry.blank,
-                    entry.board,
-                    member.part.name,
-                    member.strip,
-                    entry.turned,
-                    entry.flipped,
-                    place,
-                )
-            )
-    return copies_of(request, places)
-
-
 def _area_price(request: CuttingRequest) -> float:
     """Wood that one unit of money is worth [mm^2], to weigh prices against waste in the search."""
     money = sum(board.price for board in request.boards)
@@ -247,7 +227,7 @@ def _plan(
 ) -> CuttingPlan:
     settled = best.settled if best is not None else Settled((), None)
     placements = [p for board in settled.boards for p in board.placements]
-    unplaced, purchases = unplaced_parts(request, placements, bound)
+    unplaced, purchases = unplaced_parts(request, placements)
     outcomes = outcomes_of(request, placements)
     price = cost_of(request, placements, outcomes)
     wood = sum(

@@ -6,20 +6,15 @@ from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from furniture.shop.cutting.blanks import suits, widest_for
-from furniture.shop.cutting.buying import purchases_for
-from furniture.shop.cutting.cover import CoverBound
+from furniture.shop.cutting.blanks import Blank
+from furniture.shop.cutting.packing import Laid
 from furniture.shop.cutting.plan import (
     BoardPlan,
-    BoardWanted,
     LeafUse,
     MatchOutcome,
     Offcut,
     Placement,
-    Purchase,
     Rectangle,
-    Unplaced,
-    UnplacedReason,
 )
 from furniture.shop.cutting.preferences import (
     ZONE_RULES,
@@ -31,7 +26,7 @@ from furniture.shop.cutting.preferences import (
 )
 from furniture.shop.cutting.sawing import trimmed_tree
 from furniture.shop.cutting.tree import is_held_safely, leaves, numbered_cuts
-from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, MatchGroup, MatchRule
+from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, area_of_board, usable_frame
 
 
@@ -46,16 +41,38 @@ class Settled:
 def smallest_within(placements: Sequence[Placement], piece: tuple[str, Rectangle]) -> Placement:
     """The smallest placement that comes out of a piece of a board."""
     board, whole = piece
-    inside = [
-        p
-        for p in placements
-        if p.board == board
-        and p.place.x >= whole.x - TOUCH
-        and p.place.y >= whole.y - TOUCH
-        and p.place.x_end <= whole.x_end + TOUCH
-        and p.place.y_end <= whole.y_end + TOUCH
-    ]
+    inside = [p for p in placements if p.board == board and _holds(whole, p.place)]
     return min(inside, key=lambda p: (p.place.area, p.part, p.copy))
+
+
+def _holds(piece: Rectangle, place: Rectangle) -> bool:
+    """Whether a place lies in a piece."""
+    return (
+        place.x >= piece.x - TOUCH
+        and place.y >= piece.y - TOUCH
+        and place.x_end <= piece.x_end + TOUCH
+        and place.y_end <= piece.y_end + TOUCH
+    )
+
+
+def placements_of(
+    request: CuttingRequest, blanks: Sequence[Blank], laid: Sequence[Laid]
+) -> tuple[Placement, ...]:
+    """Where each part lies, strip by strip and member by member, its copies numbered."""
+    places = [
+        (
+            entry.blank,
+            entry.board,
+            member.part.name,
+            member.strip,
+            entry.turned,
+            entry.flipped,
+            place,
+        )
+        for entry in laid
+        for member, place in zip(blanks[entry.blank].members, entry.places, strict=True)
+    ]
+    return copies_of(request, places)
 
 
 def copies_of(
@@ -117,6 +134,11 @@ def settled_boards(request: CuttingRequest, placements: Sequence[Placement]) -> 
             safe = is_held_safely(cut.workpiece, cut.direction, request.saw)
             if unsafe is None and not safe:
                 unsafe = (board.name, cut.workpiece)
+        for placement in here:
+            held = [cut for cut in cuts if _holds(cut.workpiece, placement.place)]
+            wanted = cut_from.get(placement.part, 0.0)
+            if unsafe is None and held and held[-1].workpiece.length < wanted - TOUCH:
+                unsafe = (board.name, placement.place)
         offcuts = tuple(
             Offcut(board=board.name, place=leaf.piece, is_usable=leaf.use is LeafUse.OFFCUT)
             for leaf in leaves(tree)
@@ -232,96 +254,3 @@ def _group_kept(
         if sum(missing.values()) == 1 and may_stay_out in missing:
             return True, may_stay_out
     return False, None
-
-
-def unplaced_parts(
-    request: CuttingRequest, placements: Sequence[Placement], bound: CoverBound
-) -> tuple[tuple[Unplaced, ...], tuple[Purchase, ...]]:
-    """Parts left out, each with a reason and a board that would do, and what to buy for them."""
-    laid = Counter(p.part for p in placements if p.strip <= 1)
-    strips: dict[str, Counter[int]] = defaultdict(Counter)
-    for placement in placements:
-        strips[placement.part][placement.strip] += 1
-    missing: list[Unplaced] = []
-    wanted: list[tuple[BoardWanted, int]] = []
-    for part in request.parts:
-        placed = min(laid[part.name], part.quantity)
-        if any(strip > 0 for strip in strips[part.name]):
-            placed = min(strips[part.name].values())
-        copies = part.quantity - placed
-        if copies <= 0:
-            continue
-        would_do = board_wanted(request, part)
-        reason, text = _reason(request, part)
-        missing.append(
-            Unplaced(
-                part=part.name,
-                copies=copies,
-                reason=reason,
-                explanation=text,
-                would_do=would_do,
-            )
-        )
-        wanted.append((would_do, copies))
-    return tuple(missing), purchases_for(wanted)
-
-
-def board_wanted(request: CuttingRequest, part: CutPart) -> BoardWanted:
-    """The least clear board that would give one copy [mm]."""
-    saw = request.saw
-    length = max(part.rough_length, part.shortest_workpiece, saw.shortest_rip)
-    if part.rough_length < length:
-        length = max(length, part.rough_length + saw.kerf)
-    return BoardWanted(
-        species=part.species,
-        length=length + 2 * saw.end_trim,
-        width=part.rough_width + 2 * saw.edge_trim,
-        thickness=part.thickness + saw.planing_loss,
-    )
-
-
-def _reason(request: CuttingRequest, part: CutPart) -> tuple[UnplacedReason, str]:
-    from furniture.shop.cutting.blanks import blanks_of
-    from furniture.shop.cutting.cover import fits_alone
-
-    same = [board for board in request.boards if board.species == part.species]
-    size = f"{part.rough_length:g} x {part.rough_width:g} mm rough"
-    if not same:
-        return UnplacedReason.NO_SPECIES, f"no board of {part.species} is there"
-    fitting = [board for board in same if suits(board, part, request.saw)]
-    if not fitting:
-        thickest = max(board.thickness for board in same)
-        return UnplacedReason.TOO_THIN, f"the thickest board measures {thickest:g} mm"
-    if not any(_is_large_enough(board, part, request) for board in fitting):
-        widest = widest_for(part, request.boards, request.saw)
-        longest = max(usable_frame(board, request.saw).length for board in fitting)
-        return (
-            UnplacedReason.TOO_LARGE,
-            f"{size}; the boards give up to {longest:g} mm long and {widest:g} mm wide",
-        )
-    blanks = blanks_of(request, frozenset())
-    somewhere = set().union(*fits_alone(request, blanks))
-    own = [i for i, blank in enumerate(blanks) if blank.members[0].part.name == part.name]
-    if any(i not in somewhere for i in own):
-        return UnplacedReason.FAULTS, f"{size} clear of faults lies on no board"
-    longest = max(usable_frame(board, request.saw).length for board in fitting)
-    if part.shortest_workpiece > longest:
-        return (
-            UnplacedReason.UNSAFE,
-            f"it wants a piece of {part.shortest_workpiece:g} mm to be cut from",
-        )
-    if any(match.price is None and part.name in match.members for match in request.matches):
-        return UnplacedReason.MATCH, f"{size} with its match does not fit beside the rest"
-    return UnplacedReason.NO_ROOM, f"{size} does not fit beside the other parts"
-
-
-def _is_large_enough(board: Board, part: CutPart, request: CuttingRequest) -> bool:
-    from furniture.shop.cutting.values import GrainRule
-
-    frame = usable_frame(board, request.saw)
-    width = part.rough_width
-    if part.glue_up is not None and width > frame.width:
-        width = part.glue_up.narrowest_strip
-    straight = part.rough_length <= frame.length + TOUCH and width <= frame.width + TOUCH
-    turned = part.rough_width <= frame.length + TOUCH and part.rough_length <= frame.width + TOUCH
-    return straight or (turned and part.grain is GrainRule.EITHER)

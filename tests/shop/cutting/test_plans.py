@@ -427,13 +427,71 @@ def test_unplaced_parts_say_why_and_what_would_do() -> None:
     plan = plan_cutting(request)
     reasons = {entry.part: entry.reason for entry in plan.unplaced}
     assert reasons == {
-        "long": UnplacedReason.TOO_LARGE,
+        "long": UnplacedReason.TOO_LONG,
         "wide": UnplacedReason.FAULTS,
         "ash": UnplacedReason.NO_SPECIES,
     }
     assert plan.proof.value == plan.proof.bound == 4
-    wanted = {entry.part: entry.would_do for entry in plan.unplaced}
-    assert (wanted["long"].length, wanted["long"].width) == (600, 50)
+    wanted = {entry.part: entry for entry in plan.unplaced}
+    would_do = wanted["long"].would_do
+    assert (would_do.length, would_do.width) == (600, 50)
+    assert (wanted["long"].needs, wanted["long"].most) == (600, 500)
+    assert wanted["wide"].blocked_by == ("k on board b",)
+
+
+def test_the_rule_that_keeps_a_part_off_is_named() -> None:
+    knots = [
+        rectangular_zone(name=name, kind=ZoneKind.KNOT, x=x, y=60, length=20, width=20)
+        for name, x in (("near", 150), ("middle", 480), ("far", 800))
+    ]
+    must = MatchGroup(name="pair", rule=MatchRule.SAME_BOARD, members=("rail", "rail"))
+    cases = [
+        (oak("b", 500, 200), part("p", 1, 150, 300), UnplacedReason.GRAIN, ()),
+        (oak("b", 500, 200), part("p", 1, 450, 260), UnplacedReason.TOO_WIDE, ()),
+        (oak("b", 1000, 140, *knots), part("p", 1, 600, 100), UnplacedReason.FAULTS,
+         ("middle on board b",)),
+        (oak("b", 280, 200), part("p", 1, 100, 60), UnplacedReason.UNSAFE, ("shortest rip",)),
+        (oak("b", 900, 45), part("p", 1, 400, 30), UnplacedReason.UNSAFE, ("narrowest rip",)),
+        (oak("b", 190, 60), part("p", 1, 100, 60), UnplacedReason.UNSAFE, ("shortest crosscut",)),
+        (oak("b", 700, 100), part("p", 2, 500, 90), UnplacedReason.NO_ROOM, ()),
+    ]  # fmt: skip
+    for board, wanted, reason, blocked_by in cases:
+        request = CuttingRequest(boards=(board,), parts=(wanted,), saw=shop(end_trim=0.0))
+        plan = plan_cutting(request)
+        assert faults_of_plan(request, plan) == []
+        (entry,) = plan.unplaced
+        assert (entry.reason, entry.blocked_by) == (reason, blocked_by), entry
+    apart = CuttingRequest(
+        boards=(oak("a", 500, 100), oak("b", 500, 100)),
+        parts=(part("rail", 2, 450, 90),),
+        matches=(must,),
+    )
+    (entry,) = plan_cutting(apart).unplaced
+    assert (entry.reason, entry.blocked_by) == (UnplacedReason.MATCH, ("pair",))
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.floats(20, 900),
+    st.floats(15, 300),
+    st.sampled_from([0.0, 100.0, 300.0]),
+    st.sampled_from([0.0, 50.0]),
+    st.sampled_from([0.0, 200.0]),
+    st.sampled_from([0.0, 350.0]),
+    st.sampled_from([0.0, 3.0]),
+)
+def test_the_board_that_would_do_does(
+    length: float, width: float, rip: float, narrow: float, cut: float, hand: float, edge: float
+) -> None:
+    wanted = part("p", 1, length, width, shortest_workpiece=hand)
+    saw = shop(shortest_rip=rip, narrowest_rip=narrow, shortest_crosscut=cut, edge_trim=edge)
+    nothing = CuttingRequest(boards=(oak("tiny", 22, 8),), parts=(wanted,), saw=saw)
+    (entry,) = plan_cutting(nothing).unplaced
+    board = oak("new", entry.would_do.length, entry.would_do.width)
+    request = replace(nothing, boards=(board,))
+    plan = plan_cutting(request)
+    assert faults_of_plan(request, plan) == []
+    assert plan.unplaced == ()
 
 
 def test_every_problem_of_a_bad_request_is_named_at_once() -> None:
