@@ -9,6 +9,7 @@ from pathlib import Path
 from exporters.sheets.assembly_sheet import WholeTask, general_arrangement, list_sheets
 from exporters.sheets.dxf import DxfVersion, NamedSheet, document_of, write_documents
 from exporters.sheets.exploded_sheet import exploded_sheet
+from exporters.sheets.order_sheet import order_sheets
 from exporters.sheets.paper import Paper, Projection, paper_named
 from exporters.sheets.part_notes import notes_for
 from exporters.sheets.part_sheet import PartTask, part_sheets
@@ -62,9 +63,12 @@ def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None) -> list[S
     arranged = general_arrangement(task, parts_table(maker.piece))
     table, sheets = arranged.parts_left, [arranged.sheet]
     if len(maker.piece.placed) > 1:
+        order = order or assembly_of(maker.piece)
         task = maker.whole_task("exploded view", 2)
-        second, table = exploded_sheet(task, table, order or assembly_of(maker.piece))
+        second, table = exploded_sheet(task, table, order)
         sheets += [second, section_sheet(maker.whole_task("sections", 3))]
+    if order is not None:
+        sheets += order_sheets(maker.whole_task("order of assembly", len(sheets) + 1), order)
     for what, left in (("parts list", table), ("figures", arranged.figures_left)):
         if left is not None:
             sheets += list_sheets(maker.whole_task(what, len(sheets) + 1), left)

@@ -1,0 +1,189 @@
+"""The order of assembly in a maker's words, read off the plan, the joints and the parts' places.
+
+What is to be done after a step is read off the model too: ends that are trimmed last, and faces
+that stand proud of the part beside them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from furniture.assembly.directions import way_in_words
+from furniture.assembly.values import AssemblyPlan, Step
+from furniture.joints.joint import Joining
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.parts.placement import box_of
+from furniture.parts.vectors import Vector, dot, scaled
+from furniture.pieces.piece import Piece, placed_named
+from furniture.units import figure_with_unit
+
+_MOST_PROUD_MM = 1.5
+_LEAST_PROUD_MM = 0.05
+"""A face so little above its neighbour's is meant to be planed flush; more is meant to stand off.
+Own rule."""
+_SQUARE = 0.999
+_SIDES = (("left side", "right side"), ("front", "back"), ("underside", "top"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Closing:
+    """Joints of one kind that a step closes: with what, how, and whether glue is brushed on."""
+
+    onto: tuple[str, ...]
+    joint: str
+    is_glued: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """One step: what moves, which way, what it closes, and what comes after it."""
+
+    number: int
+    moving: str
+    way: str
+    closings: tuple[Closing, ...]
+    after: tuple[str, ...]
+
+
+def works_of(piece: Piece, plan: AssemblyPlan) -> tuple[Work, ...]:
+    """The plan's steps in words, in their order.
+
+    Args:
+        piece: what goes together.
+        plan: its order.
+    """
+    letters = _letters(plan)
+    after = _after(piece, plan, letters)
+    return tuple(
+        Work(
+            number=index + 1,
+            moving=_moving(step, letters),
+            way=way_in_words(step.direction),
+            closings=tuple(_closings(step, piece.joinings)),
+            after=tuple(after.get(index, ())),
+        )
+        for index, step in enumerate(plan.steps)
+    )
+
+
+def _letters(plan: AssemblyPlan) -> dict[frozenset[str], str]:
+    """A letter for each sub-assembly, in the order in which they are put in."""
+    groups = (frozenset(step.moving) for step in plan.steps if len(step.moving) > 1)
+    return {group: _letter(index) for index, group in enumerate(dict.fromkeys(groups))}
+
+
+def _letter(index: int) -> str:
+    """A to Z, then AA, AB and so on."""
+    letters = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        letters = chr(ord("A") + rest) + letters
+    return letters
+
+
+def _moving(step: Step, letters: dict[frozenset[str], str]) -> str:
+    if len(step.moving) == 1:
+        return step.moving[0]
+    return f"sub-assembly {letters[frozenset(step.moving)]} ({', '.join(step.moving)})"
+
+
+def _closings(step: Step, joinings: tuple[Joining, ...]) -> Iterator[Closing]:
+    """The joints of the step, like ones together; what meets without a joint is named too."""
+    groups: dict[tuple[str, bool], list[str]] = {}
+    for joining in joinings:
+        if (joining.into, joining.incoming) not in step.joints:
+            continue
+        still = joining.incoming if joining.into in step.moving else joining.into
+        key = (_joint_in_words(joining), joining.glue_area_mm2 > 0.0)
+        groups.setdefault(key, []).append(still)
+    for (joint, is_glued), onto in groups.items():
+        yield Closing(onto=tuple(dict.fromkeys(onto)), joint=joint, is_glued=is_glued)
+    if not groups:
+        yield Closing(onto=step.onto, joint="no joint", is_glued=False)
+
+
+def _joint_in_words(joining: Joining) -> str:
+    count = len(joining.dowels)
+    return f"{joining.kind}, {count} dowels" if count > 1 else joining.kind
+
+
+def _after(
+    piece: Piece, plan: AssemblyPlan, letters: dict[frozenset[str], str]
+) -> dict[int, list[str]]:
+    """By step, what is done once it is home."""
+    found: dict[int, list[str]] = {}
+    for index, step in enumerate(plan.steps):
+        letter = letters.get(frozenset((*step.moving, *step.onto)))
+        if letter is not None:
+            found.setdefault(index, []).append(f"this is sub-assembly {letter}")
+    for index, words in (*_to_plane(piece, plan), *_to_trim(piece, plan)):
+        found.setdefault(index, []).append(words)
+    return found
+
+
+def _to_plane(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
+    """Faces that stand a little proud of a joined part, told when the last of them is in."""
+    proud: dict[tuple[str, str, float], list[tuple[int, str]]] = {}
+    for index, step in enumerate(plan.steps):
+        for into, incoming in step.joints:
+            pair = placed_named(piece, into), placed_named(piece, incoming)
+            for high, low, side, by in _proud_faces(*pair):
+                proud.setdefault((low, side, round(by, 3)), []).append((index, high))
+    for (low, side, by), places in proud.items():
+        names = list(dict.fromkeys(name for _, name in places))
+        stands = "stands" if len(names) == 1 else "stand"
+        yield (
+            max(index for index, _ in places),
+            f"plane the {side} of {', '.join(names)} flush with {low}: it {stands} "
+            f"{figure_with_unit(by, piece.shown)} proud".replace("it stand ", "they stand "),
+        )
+
+
+def _proud_faces(first: Placed, second: Placed) -> Iterator[tuple[str, str, str, float]]:
+    """Sides on which one of two parts stands a little past the other: which, of which, by [mm]."""
+    boxes = [box_of(each.part.blank, each.placement) for each in (first, second)]
+    if not all(_is_square(each) for each in (first, second)):
+        return
+    names = (first.instance, second.instance)
+    for axis, sides in enumerate(_SIDES):
+        for end, sign in ((0, -1.0), (1, 1.0)):
+            past = sign * (boxes[0][end][axis] - boxes[1][end][axis])
+            if _LEAST_PROUD_MM < abs(past) < _MOST_PROUD_MM:
+                high, low = names if past > 0 else names[::-1]
+                yield high, low, sides[end], abs(past)
+
+
+def _is_square(placed: Placed) -> bool:
+    """Whether the part stands square in the piece, so that its box is itself."""
+    axes = (placed.placement.x_axis, placed.placement.y_axis)
+    return all(max(abs(value) for value in axis) > _SQUARE for axis in axes)
+
+
+def _to_trim(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
+    """Ends that stay long until the part's last joint is home."""
+    for placed in piece.placed:
+        end = placed.part.trimmed_last
+        if end is None:
+            continue
+        last = max(
+            (
+                index
+                for index, step in enumerate(plan.steps)
+                if any(placed.instance in pair for pair in step.joints)
+            ),
+            default=None,
+        )
+        if last is not None:
+            yield last, f"trim {_end_in_words(placed, end)} of {placed.instance}"
+
+
+def _end_in_words(placed: Placed, end: Face) -> str:
+    normal: Vector = placed.placement.x_axis
+    if end is Face.NAMED_END:
+        normal = scaled(normal, -1.0)
+    if dot(normal, (0.0, 0.0, 1.0)) > _SQUARE:
+        return "the top"
+    return f"the {end.value}"
