@@ -32,7 +32,7 @@ from furniture.shop.cutting import values as cutting
 from furniture.shop.cutting.blanks import strips_of, widest_for
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.timber.stock import Timber
-from furniture.units import Reader, Shown
+from furniture.units import Reader, Shown, figure_with_unit, millimetres
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,10 +130,10 @@ def cutting_job(
     )
     reader.take(thickness_problems(given.measured, timbers, saw.planing_loss, piece.shown))
     if not reader.problems:
-        reader.take(_checked(request, given, matches))
+        reader.take(_checked(request, given, matches, piece.shown))
     elif not given.is_whole:
         boards_alone = replace(request, parts=(), matches=())
-        reader.take(_checked(boards_alone, given, ()))
+        reader.take(_checked(boards_alone, given, (), piece.shown))
     reader.raise_if_any()
     placed = {each.instance: each.part for each in piece.placed}
     return CuttingJob(
@@ -162,7 +162,7 @@ def problems_of_boards(boards: Sequence[MeasuredBoard] | Path | str) -> tuple[Pr
     reader = Reader()
     given = read_boards(reader, boards, None, Purse(reader))
     request = cutting.CuttingRequest(boards=tuple(each.board for each in given.measured), parts=())
-    reader.take(_checked(request, given, ()))
+    reader.take(_checked(request, given, (), millimetres()))
     return reader.problems
 
 
@@ -259,9 +259,9 @@ def _for_planner(
 
 
 def _checked(
-    request: cutting.CuttingRequest, given: Boards, matches: Sequence[Matched]
+    request: cutting.CuttingRequest, given: Boards, matches: Sequence[Matched], shown: Shown
 ) -> list[Problem]:
-    """What the planner refuses, in the names that the maker wrote."""
+    """What the planner refuses, in the names and the unit that the maker wrote."""
     called: dict[str, str] = {}
     for each in given.measured:
         called.update(each.where)
@@ -269,7 +269,7 @@ def _checked(
         called[f"match {match.group.name!r}"] = match.where
     longest_first = sorted(called, key=len, reverse=True)
     found = []
-    for problem in problems_of(request):
+    for problem in problems_of(request, lambda length: figure_with_unit(length, shown)):
         parameter = problem.parameter
         for name in longest_first:
             if parameter.startswith(name):

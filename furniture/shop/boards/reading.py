@@ -15,7 +15,7 @@ from furniture.shop.boards.sources import BoardSource, sources_in_script
 from furniture.shop.cutting import values as cutting
 from furniture.timber.species import UnknownSpecies, find_species
 from furniture.timber.stock import Stock, Timber
-from furniture.units import Reader
+from furniture.units import Reader, figure_with_unit
 
 LONGEST_MM, WIDEST_MM, THICKEST_MM = 6000.0, 1000.0, 120.0
 """What a board measures at most [mm]: beyond it the unit is mistaken. Own rule."""
@@ -83,12 +83,12 @@ def _read(
     stock, species = None, ""
     if timbers is not None:
         stock, species = _stock(reader, f"{where} stock", board.stock, timbers)
-    length = reader.length(
-        f"{where} length", board.length, at_least=1.0, at_most=LONGEST_MM, why="a board's length"
+    length = _measured(
+        reader, f"{where} length", board.length, LONGEST_MM, "a board's length", 1200.0
     )
-    thickness = reader.length(
-        f"{where} thickness", board.thickness, at_least=1.0, at_most=THICKEST_MM,
-        why="a board's thickness, measured at its thinnest",
+    thickness = _measured(
+        reader, f"{where} thickness", board.thickness, THICKEST_MM,
+        "a board's thickness, measured at its thinnest", _usual_thickness(stock, timbers),
     )  # fmt: skip
     price = purse.price(f"{where} price", board.price)
     stations = _stations(reader, source, length)
@@ -112,6 +112,27 @@ def _read(
         stock=stock,
         where=called,
     )
+
+
+def _measured(
+    reader: Reader, parameter: str, given: object, at_most: float, why: str, example: float
+) -> float:
+    """A length [mm] that stands in a table; an empty cell is answered with a likely figure."""
+    if isinstance(given, str) and not given.strip():
+        reader.refuse(
+            parameter, "nothing", "a length with its unit", f"{why} is not known",
+            f"measure it and write it, such as '{figure_with_unit(example, reader.shown)}'",
+        )  # fmt: skip
+        return math.nan
+    return reader.length(parameter, given, at_least=1.0, at_most=at_most, why=why)
+
+
+def _usual_thickness(stock: str | None, timbers: Sequence[Timber] | None) -> float:
+    """The thickness that a board of the stock would have [mm]."""
+    for timber in timbers or ():
+        if stock in (None, timber.name):
+            return timber.thickness_mm
+    return 20.0
 
 
 def _stock(
@@ -139,9 +160,7 @@ def _stock(
 def _stations(reader: Reader, source: BoardSource, length: float) -> tuple[cutting.Station, ...]:
     given, where = source.board.widths, source.where
     if not isinstance(given, (list, tuple)):
-        width = reader.length(
-            f"{where} widths", given, at_least=1.0, at_most=WIDEST_MM, why="a board's width"
-        )
+        width = _measured(reader, f"{where} widths", given, WIDEST_MM, "a board's width", 150.0)
         end = 1.0 if math.isnan(length) else length
         return (cutting.Station(at=0.0, width=width), cutting.Station(at=end, width=width))
     stations = []

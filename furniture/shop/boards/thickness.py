@@ -111,7 +111,7 @@ def thickness_problems(
             why="a board thinner than the part cannot be planed to it"
             if is_thinner
             else f"planing both faces flat takes {loss} (wishes.saw.planing_loss)",
-            remedy=f"a board at least {rough} thick"
+            remedy=f"a board that measures {least} as it is, or at least {rough} to be planed"
             if is_thinner
             else f"a board at least {rough} thick, or state a smaller planing loss",
         )
@@ -129,7 +129,8 @@ def thickness_problems(
             given=f"up to {figure_with_unit(max(measures), shown)}",
             allowed=f"{figure_with_unit(wanted, shown)} as it is, or at least {rough} to be planed",
             why="a board thinner than the part cannot be planed to it",
-            remedy=f"a board of {timber.species.name} at least {rough} thick",
+            remedy=f"a board of {timber.species.name} that measures "
+            f"{figure_with_unit(wanted, shown)} as it is, or at least {rough} to be planed",
         )
 
 

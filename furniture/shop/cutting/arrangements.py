@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from furniture.shop.cutting.beds import Bed, FirstCut, carved
@@ -10,7 +10,7 @@ from furniture.shop.cutting.blanks import Blank, blanks_of, suits
 from furniture.shop.cutting.packing import Laid
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import is_within, pins_for
-from furniture.shop.cutting.values import CuttingRequest, MatchRule
+from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, obstacles_for, overlap_area, usable_frame
 
 MOST_ARRANGEMENTS = 24
@@ -94,7 +94,8 @@ def _pins(request: CuttingRequest, match: int, number: int, blank: Blank) -> lis
         if not suits(board, member.part, request.saw):
             continue
         frame = usable_frame(board, request.saw)
-        for place in pins_for(request.matches[match], board, blank.length, blank.width):
+        for exact in pins_for(request.matches[match], board, blank.length, blank.width):
+            place = _off_thin_strips(exact, frame, request.saw.kerf, request.matches[match])
             if not is_within(place, frame):
                 continue
             for flipped in (False, True):
@@ -111,6 +112,27 @@ def _pins(request: CuttingRequest, match: int, number: int, blank: Blank) -> lis
                 pins.append(_Pin(number, laid))
                 break
     return pins
+
+
+def _off_thin_strips(
+    place: Rectangle, frame: Rectangle, kerf: float, match: MatchGroup
+) -> Rectangle:
+    """The place moved within the tolerance so that no rip beside it leaves a thin strip."""
+    if match.rule is not MatchRule.CENTRED_ON_FIGURE:
+        return place
+    span = frame.width - place.width
+    centre = place.y - frame.y
+
+    def is_thin(near: float) -> bool:
+        return any(kerf + TOUCH < margin < 3 * kerf - TOUCH for margin in (near, span - near))
+
+    options = [centre, kerf, 3 * kerf, 0.0, span - kerf, span - 3 * kerf, span]
+    near = min(
+        (o for o in options if abs(o - centre) <= match.tolerance and 0 <= o <= span),
+        key=lambda o: (is_thin(o), abs(o - centre)),
+        default=centre,
+    )
+    return replace(place, y=frame.y + near)
 
 
 def _are_apart(pins: tuple[_Pin, ...], kerf: float) -> bool:

@@ -24,6 +24,7 @@ from furniture.shop.cutting.settling import (
     settled_boards,
     smallest_within,
 )
+from furniture.shop.cutting.tidying import tidied
 from furniture.shop.cutting.values import CuttingRequest
 from furniture.shop.cutting.watch import Progress, Watch
 from furniture.shop.cutting.why_unplaced import unplaced_parts
@@ -79,7 +80,7 @@ def plan_cutting(
             break
         if watch.round >= LEAST_ROUNDS and best is not None and bounds.proves(best):
             break
-    return _plan(request, best, bounds.for_plan(best), watch.round)
+    return _plan(request, best, bounds.for_plan(best), watch)
 
 
 class Bounds:
@@ -223,9 +224,10 @@ def _area_price(request: CuttingRequest) -> float:
 
 
 def _plan(
-    request: CuttingRequest, best: _Best | None, bound: CoverBound, rounds: int
+    request: CuttingRequest, best: _Best | None, bound: CoverBound, watch: Watch
 ) -> CuttingPlan:
     settled = best.settled if best is not None else Settled((), None)
+    settled = tidied(request, settled, watch.is_over)
     placements = [p for board in settled.boards for p in board.placements]
     unplaced, purchases = unplaced_parts(request, placements)
     outcomes = outcomes_of(request, placements)
@@ -262,7 +264,7 @@ def _plan(
         cost=price,
         yield_share=laid / wood if wood else 0.0,
         proof=proof,
-        rounds=rounds,
+        rounds=watch.round,
     )
 
 

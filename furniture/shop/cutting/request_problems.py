@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from furniture.errors import Problem
 from furniture.shop.cutting.blanks import strips_of, suits, widest_for
@@ -24,11 +24,24 @@ from furniture.shop.cutting.zones import (
     width_at,
 )
 
+Show = Callable[[float], str]
 
-def problems_of(request: CuttingRequest) -> tuple[Problem, ...]:
+
+def in_millimetres(length: float) -> str:
+    """A length [mm] with its unit."""
+    return f"{length:g} mm"
+
+
+def problems_of(
+    request: CuttingRequest, show: Callable[[float], str] = in_millimetres
+) -> tuple[Problem, ...]:
     """Every problem that makes the request meaningless; empty when it can be planned.
 
     A part that merely does not fit is no problem here: the plan lists it as unplaced.
+
+    Args:
+        request: as given.
+        show: puts a length [mm] into the words of the maker's unit.
     """
     found: list[Problem] = []
     found.extend(_repeated("boards", [board.name for board in request.boards]))
@@ -37,11 +50,11 @@ def problems_of(request: CuttingRequest) -> tuple[Problem, ...]:
     found.extend(_saw(request.saw))
     found.extend(_limits(request))
     for board in request.boards:
-        found.extend(_board(board, request.saw))
+        found.extend(_board(board, request.saw, show))
     for part in request.parts:
-        found.extend(_part(part, request))
+        found.extend(_part(part, request, show))
     for match in request.matches:
-        found.extend(_match(match, request))
+        found.extend(_match(match, request, show))
     found.extend(_shared_sequences(request))
     return tuple(found)
 
@@ -58,12 +71,12 @@ def _repeated(parameter: str, names: list[str]) -> Iterator[Problem]:
             )
 
 
-def _positive(parameter: str, value: float, what: str) -> Iterator[Problem]:
+def _positive(parameter: str, value: float, what: str, show: Show) -> Iterator[Problem]:
     if not value > 0:
         yield Problem(
             parameter=parameter,
-            given=f"{value:g} mm",
-            allowed="more than 0 mm",
+            given=show(value),
+            allowed=f"more than {show(0.0)}",
             why=f"{what} has to be there to be cut",
             remedy="give what was measured",
         )
@@ -115,10 +128,10 @@ def _limits(request: CuttingRequest) -> Iterator[Problem]:
         )
 
 
-def _board(board: Board, saw: Saw) -> Iterator[Problem]:
+def _board(board: Board, saw: Saw, show: Show) -> Iterator[Problem]:
     where = f"board {board.name!r}"
-    yield from _positive(f"{where} length", board.length, "a board")
-    yield from _positive(f"{where} thickness", board.thickness, "a board")
+    yield from _positive(f"{where} length", board.length, "a board", show)
+    yield from _positive(f"{where} thickness", board.thickness, "a board", show)
     yield from _not_negative(f"{where} price", board.price, "a board costs nothing or something")
     if not board.stations:
         yield Problem(
@@ -130,60 +143,60 @@ def _board(board: Board, saw: Saw) -> Iterator[Problem]:
         )
         return
     for station in board.stations:
-        yield from _positive(f"{where} width at {station.at:g} mm", station.width, "a board")
+        yield from _positive(f"{where} width at {show(station.at)}", station.width, "a board", show)
         if not -TOUCH <= station.at <= board.length + TOUCH:
             yield Problem(
-                parameter=f"{where} width at {station.at:g} mm",
-                given=f"{station.at:g} mm from the end",
-                allowed=f"0 to {board.length:g} mm",
+                parameter=f"{where} width at {show(station.at)}",
+                given=f"{show(station.at)} from the end",
+                allowed=f"0 to {show(board.length)}",
                 why="a width is measured on the board",
-                remedy=f"{min(max(station.at, 0.0), board.length):g} mm",
+                remedy=show(min(max(station.at, 0.0), board.length)),
             )
-    yield from _crossing_widths(board)
+    yield from _crossing_widths(board, show)
     frame = usable_frame(board, saw)
     if board.length > 0 and frame.length <= 0:
         yield Problem(
             parameter="saw end_trim",
-            given=f"{saw.end_trim:g} mm off each end of {where}",
-            allowed=f"less than {board.length / 2:g} mm",
+            given=f"{show(saw.end_trim)} off each end of {where}",
+            allowed=f"less than {show(board.length / 2)}",
             why="the trims would take the whole board",
-            remedy=f"shorten the trim below {board.length / 2:g} mm",
+            remedy=f"shorten the trim below {show(board.length / 2)}",
         )
     if frame.width <= 0:
         yield Problem(
             parameter="saw edge_trim",
-            given=f"{saw.edge_trim:g} mm off each edge of {where}",
-            allowed=f"less than {board.greatest_width / 2:g} mm",
+            given=f"{show(saw.edge_trim)} off each edge of {where}",
+            allowed=f"less than {show(board.greatest_width / 2)}",
             why="the trims would take the whole board",
-            remedy=f"narrow the trim below {board.greatest_width / 2:g} mm",
+            remedy=f"narrow the trim below {show(board.greatest_width / 2)}",
         )
-    yield from _zones(board)
+    yield from _zones(board, show)
 
 
-def _crossing_widths(board: Board) -> Iterator[Problem]:
+def _crossing_widths(board: Board, show: Show) -> Iterator[Problem]:
     at: dict[float, float] = {}
     for station in board.stations:
         other = at.setdefault(station.at, station.width)
         if abs(other - station.width) > TOUCH:
             yield Problem(
                 parameter=f"board {board.name!r} widths",
-                given=f"{other:g} mm and {station.width:g} mm, both at {station.at:g} mm",
+                given=f"{show(other)} and {show(station.width)}, both at {show(station.at)}",
                 allowed="one width at one place",
                 why="widths that cross leave the edge undefined",
-                remedy=f"keep the smaller, {min(other, station.width):g} mm",
+                remedy=f"keep the smaller, {show(min(other, station.width))}",
             )
     places = [station.at for station in board.stations]
     if places != sorted(places):
         yield Problem(
             parameter=f"board {board.name!r} widths",
-            given="at " + ", ".join(f"{place:g}" for place in places) + " mm",
+            given="at " + ", ".join(map(show, places)),
             allowed="from one end to the other, in order",
             why="widths that cross leave the edge undefined",
-            remedy="give them at " + ", ".join(f"{place:g}" for place in sorted(places)) + " mm",
+            remedy="give them at " + ", ".join(map(show, sorted(places))),
         )
 
 
-def _zones(board: Board) -> Iterator[Problem]:
+def _zones(board: Board, show: Show) -> Iterator[Problem]:
     yield from _repeated(f"board {board.name!r} zones", [zone.name for zone in board.zones])
     for zone in board.zones:
         where = f"board {board.name!r} zone {zone.name!r}"
@@ -209,13 +222,13 @@ def _zones(board: Board) -> Iterator[Problem]:
         if box.length <= TOUCH or box.width <= TOUCH:
             yield Problem(
                 parameter=where,
-                given=f"{box.length:g} x {box.width:g} mm",
+                given=f"{show(box.length)} x {show(box.width)}",
                 allowed="some length and some width",
                 why="a line is no zone",
-                remedy="give it the width that must be kept off, say 5 mm",
+                remedy=f"give it the width that must be kept off, say {show(5.0)}",
             )
         outside = [
-            f"({x:g}, {y:g})"
+            f"({show(x)}, {show(y)})"
             for x, y in zone.outline
             if not (-TOUCH <= x <= board.length + TOUCH)
             or not (-TOUCH <= y <= max(width_at(board, x), board.greatest_width) + TOUCH)
@@ -224,17 +237,17 @@ def _zones(board: Board) -> Iterator[Problem]:
             yield Problem(
                 parameter=where,
                 given="corners off the board at " + ", ".join(outside),
-                allowed=f"x 0 to {board.length:g} mm, y 0 to {board.greatest_width:g} mm",
+                allowed=f"x 0 to {show(board.length)}, y 0 to {show(board.greatest_width)}",
                 why="zones are given in the board's own coordinates",
                 remedy="measure x from the board's first end and y from its straight edge",
             )
 
 
-def _part(part: CutPart, request: CuttingRequest) -> Iterator[Problem]:
+def _part(part: CutPart, request: CuttingRequest, show: Show) -> Iterator[Problem]:
     where = f"part {part.name!r}"
-    yield from _positive(f"{where} length", part.length, "a part")
-    yield from _positive(f"{where} width", part.width, "a part")
-    yield from _positive(f"{where} thickness", part.thickness, "a part")
+    yield from _positive(f"{where} length", part.length, "a part", show)
+    yield from _positive(f"{where} width", part.width, "a part", show)
+    yield from _positive(f"{where} thickness", part.thickness, "a part", show)
     for name in ("length_allowance", "width_allowance", "want_price", "shortest_workpiece"):
         value: float = getattr(part, name)
         yield from _not_negative(f"{where} {name}", value, "less than none cannot be left on")
@@ -254,23 +267,23 @@ def _part(part: CutPart, request: CuttingRequest) -> Iterator[Problem]:
         needed = part.thickness + request.saw.planing_loss
         yield Problem(
             parameter=f"{where} thickness",
-            given=f"{part.thickness:g} mm and {request.saw.planing_loss:g} mm to plane off",
-            allowed=f"up to {thickest.thickness:g} mm, as {thickest.name!r} measures",
+            given=f"{show(part.thickness)} and {show(request.saw.planing_loss)} to plane off",
+            allowed=f"up to {show(thickest.thickness)}, as {thickest.name!r} measures",
             why="a board thinner than the part cannot be planed to it",
-            remedy=f"a board of {part.species} at least {needed:g} mm thick",
+            remedy=f"a board of {part.species} at least {show(needed)} thick",
         )
     widest = widest_for(part, request.boards, request.saw)
     if 0 < widest < part.rough_width and part.glue_up and strips_of(part, widest) is None:
         yield Problem(
             parameter=f"{where} glue_up",
-            given=f"{part.rough_width:g} mm wide, boards up to {widest:g} mm",
-            allowed=f"strips of at least {part.glue_up.narrowest_strip:g} mm, joints off the cuts",
+            given=f"{show(part.rough_width)} wide, boards up to {show(widest)}",
+            allowed=f"strips of at least {show(part.glue_up.narrowest_strip)}, joints off the cuts",
             why="no set of joints keeps clear of the cuts with strips that wide",
             remedy="a wider board, or narrower bands to keep clear",
         )
 
 
-def _match(match: MatchGroup, request: CuttingRequest) -> Iterator[Problem]:
+def _match(match: MatchGroup, request: CuttingRequest, show: Show) -> Iterator[Problem]:
     where = f"match {match.name!r}"
     parts = {part.name: part for part in request.parts}
     unknown = sorted({name for name in match.members if name not in parts})
@@ -304,7 +317,7 @@ def _match(match: MatchGroup, request: CuttingRequest) -> Iterator[Problem]:
                 remedy=f"raise the quantity of {name!r} to {count}",
             )
     if match.price is None:
-        yield from _impossible(match, [parts[name] for name in match.members], request, where)
+        yield from _impossible(match, [parts[name] for name in match.members], request, where, show)
 
 
 def _shared_sequences(request: CuttingRequest) -> Iterator[Problem]:
@@ -323,7 +336,7 @@ def _shared_sequences(request: CuttingRequest) -> Iterator[Problem]:
 
 
 def _impossible(
-    match: MatchGroup, members: list[CutPart], request: CuttingRequest, where: str
+    match: MatchGroup, members: list[CutPart], request: CuttingRequest, where: str, show: Show
 ) -> Iterator[Problem]:
     together = [
         board
@@ -346,11 +359,11 @@ def _impossible(
         if not any(f.length >= length - TOUCH and f.width >= width - TOUCH for f in frames):
             yield Problem(
                 parameter=where,
-                given=f"a sequence of {length:g} x {width:g} mm with its kerfs",
+                given=f"a sequence of {show(length)} x {show(width)} with its kerfs",
                 allowed="up to "
-                + " or ".join(sorted({f"{f.length:g} x {f.width:g} mm" for f in frames})),
+                + " or ".join(sorted({f"{show(f.length)} x {show(f.width)}" for f in frames})),
                 why="the sequence has to come off one strip",
-                remedy=f"a board with {length:g} x {width:g} mm clear after trimming",
+                remedy=f"a board with {show(length)} x {show(width)} clear after trimming",
             )
     needs_zone = match.rule in (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE)
     if needs_zone and not any(zones_meant(match, board) for board in request.boards):

@@ -12,15 +12,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from furniture.shop.cutting.plan import CutDirection, CutNode, LeafUse, Placement, Rectangle
-from furniture.shop.cutting.tree import is_held_safely, is_usable, slice_of, span
+from furniture.shop.cutting.tree import is_held_safely, is_usable, slice_of, span, worth_of_offcut
 from furniture.shop.cutting.values import Saw, Stages
 from furniture.shop.cutting.zones import TOUCH
 
 MOST_PIECES = 6000
 """After so many pieces looked at, the first safe order of cuts is taken. Own rule."""
-
-WORTH_A_PASS_MM2 = 20_000.0
-"""Offcuts larger by so much are worth one more pass of the saw [mm^2]. Own rule: two hands."""
 
 _Parts = tuple[Placement, ...]
 _Score = tuple[int, int, float]
@@ -151,7 +148,7 @@ class _Search:
         self._saw = saw
         self._most_stages = most_stages
         self._cut_from = cut_from
-        self._whole = max(piece.area, 1.0)
+        self._whole = piece
         self._known: dict[tuple[object, ...], _Found | None] = {}
 
     def best(self, piece: Rectangle, parts: _Parts, last: CutDirection | None) -> _Found | None:
@@ -176,9 +173,8 @@ class _Search:
         return found
 
     def _offcut(self, piece: Rectangle) -> _Found:
-        usable = is_usable(piece, self._saw)
-        use = LeafUse.OFFCUT if usable else LeafUse.WASTE
-        worth = piece.area * piece.area / self._whole / WORTH_A_PASS_MM2 if usable else 0.0
+        use = LeafUse.OFFCUT if is_usable(piece, self._saw) else LeafUse.WASTE
+        worth = worth_of_offcut(piece, self._whole, self._saw)
         return _Found((0, 0, -worth), CutNode(piece=piece, use=use))
 
     def _after(self, option: _Pass, last: CutDirection | None) -> _Found | None:

@@ -5,11 +5,15 @@ from __future__ import annotations
 from furniture.shop.cutting.plan import (
     CutDirection,
     CutNode,
+    LeafUse,
     NumberedCut,
     Rectangle,
 )
 from furniture.shop.cutting.values import Saw
 from furniture.shop.cutting.zones import TOUCH
+
+WORTH_A_PASS_MM2 = 20_000.0
+"""Offcuts larger by so much are worth one more pass of the saw [mm^2]. Own rule: two hands."""
 
 
 def is_usable(piece: Rectangle, saw: Saw) -> bool:
@@ -19,6 +23,22 @@ def is_usable(piece: Rectangle, saw: Saw) -> bool:
         and piece.width >= saw.usable_width - TOUCH
         and piece.area > TOUCH
     )
+
+
+def worth_of_offcuts(tree: CutNode, saw: Saw) -> float:
+    """What the offcuts worth keeping are worth, in passes of the saw; one large more than two."""
+    return sum(
+        worth_of_offcut(leaf.piece, tree.piece, saw)
+        for leaf in leaves(tree)
+        if leaf.use is LeafUse.OFFCUT
+    )
+
+
+def worth_of_offcut(piece: Rectangle, whole: Rectangle, saw: Saw) -> float:
+    """What a piece of a whole is worth in passes of the saw; nothing if not worth keeping."""
+    if not is_usable(piece, saw):
+        return 0.0
+    return piece.area * piece.area / max(whole.area, 1.0) / WORTH_A_PASS_MM2
 
 
 def is_held_safely(workpiece: Rectangle, direction: CutDirection, saw: Saw) -> bool:

@@ -12,12 +12,14 @@ from furniture import (
     DesignError,
     Match,
     MatchRule,
+    MeasuredBoard,
     OddOne,
     PartWish,
     SawSetUp,
     ZoneKind,
 )
 from furniture.shop.boards.job import cutting_job
+from tests.models import piece_of
 from tests.shop.boards.bench import board, stand, thin_board
 
 
@@ -64,7 +66,9 @@ def test_thin_boards_zones_off_the_board_and_crossing_widths_are_named_together(
         thin_board(),
     ]
     found = _problems(boards)
-    assert found["boards[0] (A) thickness"].remedy == "a board at least 21.7 mm thick"
+    assert found["boards[0] (A) thickness"].remedy == (
+        "a board that measures 19.7 mm as it is, or at least 21.7 mm to be planed"
+    )
     assert "planing" in found["boards[1] (B) thickness"].why
     with pytest.raises(DesignError) as caught:
         cutting_job(stand(), [*boards[2:5], thin_board()])
@@ -178,3 +182,44 @@ def test_a_bad_board_and_a_bad_design_are_refused_together(tmp_path, capsys):
     assert "boards[0] (A) length" in text
     assert "Traceback" not in text
     assert not target.exists()
+
+
+def test_an_empty_cell_is_answered_with_a_figure_of_its_kind(tmp_path):
+    """Not with the length of a rail: the stock's own thickness, in the piece's unit."""
+    path = tmp_path / "boards.csv"
+    path.write_text(
+        "what,board,length,width,thickness,stock\nboard,A,1500 mm,,,thick\n", encoding="utf-8"
+    )
+    found = _problems(path)
+    thickness = found["boards.csv line 2 (board 'A') thickness"]
+    assert thickness.given == "nothing"
+    assert "'19.7 mm'" in thickness.remedy
+    assert "'150 mm'" in found["boards.csv line 2 (board 'A') widths"].remedy
+
+
+def test_a_board_that_measures_its_stock_is_taken_as_it_is():
+    """The remedy for a thin board, applied."""
+    found = _problems([board(thickness="18 mm"), thin_board()])
+    assert "19.7 mm as it is" in found["boards[0] (A) thickness"].remedy
+    cutting_job(stand(), [board(thickness="19.7 mm"), thin_board()])
+    cutting_job(stand(), [board(thickness="21.7 mm"), thin_board()])
+
+
+def test_an_inch_piece_is_answered_in_inches():
+    piece = piece_of("tea_box")
+    far = BoardZone(kind=ZoneKind.KNOT, x="60 in", y="1 in", length="1 in", width="1 in", name="k")
+    stocks = list(dict.fromkeys(each.part.timber for each in piece.placed))
+    boards = [
+        MeasuredBoard(
+            name=str(number), stock=timber.name, length="40 in", widths="8 in",
+            thickness=f"{timber.thickness_mm} mm", zones=[far],
+        )
+        for number, timber in enumerate(stocks)
+    ]  # fmt: skip
+    with pytest.raises(DesignError) as caught:
+        cutting_job(piece, boards)
+    for problem in caught.value.problems:
+        text = f"{problem.given} {problem.allowed} {problem.remedy}"
+        assert " mm" not in text
+        assert "60 in" in text
+        assert "40 in" in text
