@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from exporters.sheets.assembly_sheet import Framed, WholeTask, framed
 from exporters.sheets.balloons import outline_of, place_balloon, seen_spot
@@ -195,7 +196,10 @@ def _opened(piece: Piece, plan: AssemblyPlan | NoOrder) -> _Opened:
     else:
         found = [drawn_apart(piece.placed, piece.joinings, plan, each) for each in frames]
         frame, best = min(zip(frames, found, strict=True), key=lambda pair: pair[1].cost)
-        shifts, legs = best.shifts, tuple((leg.start, leg.end) for leg in best.legs)
+        shifts, legs = (
+            best.shifts,
+            tuple(part for leg in best.legs for part in pairwise(leg.points)),
+        )
     moved = exploded(piece.placed, shifts)
     return _Opened(
         frame=frame,

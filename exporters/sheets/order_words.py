@@ -60,7 +60,7 @@ def works_of(piece: Piece, plan: AssemblyPlan) -> tuple[Work, ...]:
         Work(
             number=index + 1,
             moving=_moving(step, letters),
-            way=way_in_words(step.direction),
+            way=_way(step),
             closings=tuple(_closings(step, piece.joinings)),
             after=tuple(after.get(index, ())),
         )
@@ -88,6 +88,11 @@ def _moving(step: Step, letters: dict[frozenset[str], str]) -> str:
     if len(step.moving) == 1:
         return step.moving[0]
     return f"sub-assembly {letters[frozenset(step.moving)]} ({', '.join(step.moving)})"
+
+
+def _way(step: Step) -> str:
+    last = way_in_words(step.direction)
+    return last if step.before is None else f"{way_in_words(step.before.way)}, then {last}"
 
 
 def _closings(step: Step, joinings: tuple[Joining, ...]) -> Iterator[Closing]:

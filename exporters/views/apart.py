@@ -37,12 +37,14 @@ _SHEET = 0.7
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Leg:
-    """The way between a part drawn apart and the part it is pushed home to, in space [mm]."""
+    """The way from a part drawn apart to the part it is pushed home to, in space [mm].
+
+    `points` are its ends, and the knee between them when the move has two legs.
+    """
 
     moving: str
     still: str
-    start: Vector
-    end: Vector
+    points: tuple[Vector, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +80,7 @@ def drawn_apart(
     cost = 0.0
     for run in _runs(plan.steps):
         for step in run:
-            base = _base(step, shifts)
+            base = add(_base(step, shifts), _knee(step))
             shifts |= {name: add(shifts[name], base) for name in step.moving}
         together = _undone(bench, [run], shifts)
         singly = _undone(bench, [[step] for step in run], shifts) if len(run) > 1 else together
@@ -260,7 +262,7 @@ def _run_undone(bench: _Bench, run: Sequence[Step], shifts: Shifts) -> tuple[Shi
     for index in range(_STEPS):
         travel = least + _FARTHEST * bench.size * index / _STEPS
         tried = shifts | {
-            name: add(shifts[name], scaled(step.direction, -travel))
+            name: add(shifts[name], scaled(_far_way(step), -travel))
             for step in run
             for name in step.moving
         }
@@ -283,7 +285,7 @@ def _clearing(bench: _Bench, step: Step, shifts: Shifts) -> float:
         mine = _moved(bench.boxes[bench.number[a]], shifts[a])
         other = _moved(bench.boxes[bench.number[b]], shifts[b])
         reach = []
-        for axis, way in enumerate(step.direction):
+        for axis, way in enumerate(_far_way(step)):
             if abs(way) > 1e-6:
                 gap = mine[1][axis] - other[0][axis] if way > 0 else other[1][axis] - mine[0][axis]
                 reach.append(max(0.0, gap) / abs(way))
@@ -312,11 +314,24 @@ def _legs(step: Step, joinings: Sequence[Joining], shifts: Shifts) -> list[Leg]:
         moving, still = joining.incoming, joining.into
         if moving not in step.moving:
             moving, still = still, moving
-        apart = subtract(shifts[moving], shifts[still])
-        if _is_along(apart, step.direction) and length(apart) > 0.0:
+        apart = subtract(subtract(shifts[moving], shifts[still]), _knee(step))
+        if _is_along(apart, _far_way(step)) and length(apart) > 0.0:
             at = place_of(joining)
-            found.append(Leg(moving=moving, still=still, start=at, end=at))
+            knees = (add(at, _knee(step)),) if step.before is not None else ()
+            found.append(Leg(moving=moving, still=still, points=(at, *knees, at)))
     return found
+
+
+def _far_way(step: Step) -> Vector:
+    """The way of the long leg of a step, which is drawn as long as the picture needs."""
+    return step.direction if step.before is None else step.before.way
+
+
+def _knee(step: Step) -> Vector:
+    """How far a part stands from home before the last leg of its move [mm]."""
+    if step.before is None:
+        return _STILL
+    return scaled(step.direction, -step.before.left_mm)
 
 
 def _with_ends(legs: Sequence[Leg], shifts: Shifts) -> list[Leg]:
@@ -325,8 +340,10 @@ def _with_ends(legs: Sequence[Leg], shifts: Shifts) -> list[Leg]:
         Leg(
             moving=leg.moving,
             still=leg.still,
-            start=add(leg.start, shifts[leg.moving]),
-            end=add(leg.end, shifts[leg.still]),
+            points=(
+                add(leg.points[0], shifts[leg.moving]),
+                *(add(point, shifts[leg.still]) for point in leg.points[1:]),
+            ),
         )
         for leg in legs
     ]

@@ -36,8 +36,11 @@ def test_every_step_of_every_model_is_said(name: str) -> None:
     assert len(works) == len(plan.steps)
     for step, work in zip(plan.steps, works, strict=True):
         assert all(part in work.moving for part in step.moving)
-        assert work.way == way_in_words(step.direction)
-        assert work.way in step_in_words(step)
+        ways = [way_in_words(step.direction)]
+        if step.before is not None:
+            ways.insert(0, way_in_words(step.before.way))
+        assert work.way == ", then ".join(ways)
+        assert all(way in step_in_words(step) for way in ways)
         closed = {onto for closing in work.closings for onto in closing.onto}
         moving = set(step.moving)
         assert closed == {b if a in moving else a for a, b in step.joints}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import random
 from functools import lru_cache
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pytest
 
@@ -18,7 +18,7 @@ from furniture.assembly import AssemblyPlan, Step, assembly_of
 from furniture.joints.joint import Joining
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box, box_of
-from furniture.parts.vectors import Vector, add, cross, length, subtract
+from furniture.parts.vectors import Vector, add, cross, dot, length, subtract
 from furniture.pieces.piece import Piece
 from furniture.solids.make import placed_solid
 from tests.exporters.test_views import placed_at
@@ -82,15 +82,22 @@ def test_trails_run_the_way_of_the_plan_from_part_to_part(model: str, which: Sta
     for step in plan.steps:
         assert any(leg.moving in step.moving and leg.still in step.onto for leg in apart.legs)
     for leg in apart.legs:
-        assert holds(boxes[leg.moving], leg.start, 0.5), leg
-        assert holds(boxes[leg.still], leg.end, 0.5), leg
+        assert holds(boxes[leg.moving], leg.points[0], 0.5), leg
+        assert holds(boxes[leg.still], leg.points[-1], 0.5), leg
         step = next(
             step for step in plan.steps if leg.moving in step.moving and leg.still in step.onto
         )
-        along = subtract(leg.end, leg.start)
-        assert length(cross(along, step.direction)) < 1e-6 * length(along)
-    drawn = trails(piece.placed, apart.shifts, frame, [(leg.start, leg.end) for leg in apart.legs])
-    assert drawn
+        ways = [step.direction] if step.before is None else [step.before.way, step.direction]
+        parts = list(pairwise(leg.points))
+        assert len(parts) == len(ways)
+        for (start, end), way in zip(parts, ways, strict=True):
+            along = subtract(end, start)
+            assert dot(along, way) > 0.0
+            assert length(cross(along, way)) < 1e-6 * length(along)
+        if step.before is not None:
+            assert length(subtract(*parts[1])) == pytest.approx(step.before.left_mm)
+    lines = [part for leg in apart.legs for part in pairwise(leg.points)]
+    assert trails(piece.placed, apart.shifts, frame, lines)
 
 
 def random_stack(seed: int) -> tuple[list[Placed], list[Joining], AssemblyPlan]:
@@ -201,6 +208,7 @@ def test_a_sub_assembly_travels_as_one_and_is_drawn_apart_itself() -> None:
     shelf, lip = apart.shifts["shelf"], apart.shifts["lip"]
     assert lip[1] < shelf[1] < 0.0
     for leg in apart.legs:
-        place = subtract(leg.start, apart.shifts[leg.moving])
-        assert add(place, apart.shifts[leg.still]) == pytest.approx(leg.end)
-        assert math.dist(leg.start, leg.end) > 0.0
+        start, end = leg.points
+        place = subtract(start, apart.shifts[leg.moving])
+        assert add(place, apart.shifts[leg.still]) == pytest.approx(end)
+        assert math.dist(start, end) > 0.0
