@@ -276,7 +276,7 @@ def _notch(cut: Notch, bench: Bench) -> Annotation:
     )
     return Annotation(
         noun="notch",
-        spec=f"{bench.said(cut.length_mm)} long x {bench.said(cut.depth_mm)} deep{radius}",
+        spec=f"{bench.caliper(cut.length_mm)} long x {bench.caliper(cut.depth_mm)} deep{radius}",
         place=f"from {cut.edge.value}",
         target=(target[0], target[1], target[2]),
         look=Look.FACE_SIDE,

@@ -37,6 +37,8 @@ LOOK_OF_FACE: dict[Face, Look] = {
     Face.NAMED_END: Look.NAMED_END,
     Face.FAR_END: Look.FAR_END,
 }
+_FINE_DENOMINATOR = 32
+_HAS_SHOULDERS = ("dado",)
 _X: Vector = (1.0, 0.0, 0.0)
 _Y: Vector = (0.0, 1.0, 0.0)
 _Z: Vector = (0.0, 0.0, 1.0)
@@ -121,6 +123,12 @@ class Bench:
         text = figure(mm, self.shown)
         return self.dial(mm) if text.startswith(ROUNDED_MARK) else text
 
+    def caliper(self, mm: float) -> str:
+        """A thickness that another part must fit: a fine inch fraction gets its decimal [mm]."""
+        text = figure(mm, self.shown)
+        is_fine = "/" in text and int(text.rpartition("/")[2]) >= _FINE_DENOMINATOR
+        return self.dial(mm) if is_fine else self.said(mm)
+
     @staticmethod
     def angle(degrees: float) -> str:
         """An angle [deg]."""
@@ -131,12 +139,28 @@ class Bench:
         return self.blank.thickness_mm - z_mm
 
 
+def is_rounded(part_figures: Bench, annotations: tuple[Annotation, ...]) -> bool:
+    """Whether any figure about a part carries the mark of rounding.
+
+    Args:
+        part_figures: the wood and the unit.
+        annotations: of the part's cuts.
+    """
+    said = [part_figures.figure(mm) for mm in part_figures.blank.size]
+    for note in annotations:
+        said.append(note.spec)
+        said += [part_figures.figure(position.value_mm) for position in note.positions]
+    return any(ROUNDED_MARK in text for text in said)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Callout:
     """One callout of a sheet: its words, and what it is about.
 
     With a tag, the letter stands at every target and before the words, and there is no leader.
     `size_mm` is the feature's cross-section, least first, when a detail may show it larger [mm].
+    `choices` are equal features that a leader may point at as well; `shoulder` is the one to mark
+    from.
     """
 
     text: str
@@ -144,7 +168,8 @@ class Callout:
     targets: tuple[Vector, ...]
     tag: str = ""
     size_mm: tuple[float, float] | None = None
-    marks: tuple[Vector, ...] = ()
+    choices: tuple[Vector, ...] = ()
+    shoulder: Position | None = None
 
 
 def grouped(annotations: tuple[Annotation, ...]) -> tuple[Callout, ...]:
@@ -177,10 +202,19 @@ def grouped(annotations: tuple[Annotation, ...]) -> tuple[Callout, ...]:
                 targets=tuple(each.target for each in same_look),
                 tag=tag,
                 size_mm=members[0].size_mm if is_alone or not has_positions else None,
-                marks=tuple(p.point for p in members[0].positions),
+                choices=_first_middle_last(
+                    [each.target for each in members if each.look is members[0].look]
+                ),
+                shoulder=members[0].positions[0] if noun in _HAS_SHOULDERS else None,
             )
         )
     return tuple(callouts)
+
+
+def _first_middle_last(targets: list[Vector]) -> tuple[Vector, ...]:
+    """Enough of equal features to find one that a leader reaches well."""
+    places = {0, len(targets) // 2, len(targets) - 1}
+    return tuple(targets[at] for at in sorted(places))
 
 
 def _words(noun: str, spec: str, members: list[Annotation], has_positions: bool) -> str:

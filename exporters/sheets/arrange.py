@@ -59,9 +59,22 @@ def arrange(
         placed, rest = _with_rest_below(column, rest, region, style.view_gap_mm)
     made = dict(zip(looks, placed, strict=True))
     made |= dict(zip(ends, rest[: len(ends)], strict=True))
+    for look in ends:
+        everyone = [*made.values(), *rest[len(ends) :]]
+        made[look] = _level_with(made[Look.FACE_SIDE], made[look], everyone, region)
     return Arrangement(
         blocks={look: made[look] for look in blocks}, others=tuple(rest[len(ends) :])
     )
+
+
+def _level_with(face: Block, block: Block, everyone: list[Block], region: Box2) -> Block:
+    """An end's view or a section at the height of the face side, where that is free."""
+    if abs(face.factor - block.factor) > 1e-9:
+        return block
+    moved = block.moved(0.0, face.at[1] - block.at[1])
+    others = [other for other in everyone if other is not block]
+    is_free = not any(moved.box.grown(2.0).overlaps(other.box) for other in others)
+    return moved if is_free and region.holds(moved.box) else block
 
 
 def _with_rest_beside(

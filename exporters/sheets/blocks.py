@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from itertools import pairwise
+from types import MappingProxyType
 from typing import Self
 
+from exporters.sheets.broken import Break, break_paths, broken_view, drawn_at
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item, scaled_shape
+from exporters.sheets.hatches import ALONE, Hatch
 from exporters.sheets.paper import Box2, box_round
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Anchor, Hatched, Item, Lettering, Stroke
@@ -25,6 +30,7 @@ class Block:
     """A view on paper: its frame and factor, where its origin lies, its items and its outline.
 
     `core` is the rectangle round the drawn part without figures, `box` the one round everything.
+    `breaks` are what a long view of a part leaves out of its length.
     """
 
     frame: ViewFrame
@@ -33,10 +39,12 @@ class Block:
     core: Box2
     box: Box2
     items: tuple[Item, ...]
+    breaks: tuple[Break, ...] = ()
 
     def to_paper(self, point: Vector) -> Point2:
         """A point of the model on paper [mm]."""
         u, v = self.frame.to_paper(point)
+        u = drawn_at(u, self.breaks, self.factor)
         return (self.at[0] + u * self.factor, self.at[1] + v * self.factor)
 
     def moved(self, dx: float, dy: float) -> Self:
@@ -63,6 +71,8 @@ def view_block(
     *,
     classes: tuple[EdgeClass, ...] = (EdgeClass.VISIBLE, EdgeClass.HIDDEN),
     cut: tuple[CutArea, ...] = (),
+    hatches: Mapping[str, Hatch] = MappingProxyType({}),
+    breaks: tuple[Break, ...] = (),
 ) -> Block:
     """The bare view on paper with its origin at 0, 0.
 
@@ -71,20 +81,27 @@ def view_block(
         factor: paper length of one mm of the thing.
         classes: the kinds of edge that are drawn.
         cut: areas of cut wood, hatched.
+        hatches: by instance; what is not named is hatched as a part alone.
+        breaks: what a long view of a part leaves out.
     """
+    view = broken_view(view, breaks, factor)
     items: list[Item] = [
         Stroke(shape=scaled_shape(edge.shape, factor), line_class=CLASS_OF[edge.edge_class])
         for edge in view.edges
         if edge.edge_class in classes
     ]
-    for index, area in enumerate(cut):
+    for area in cut:
+        hatch = hatches.get(area.of, ALONE)
         items.append(
             Hatched(
                 outline=_scaled(area.outline, factor),
                 holes=tuple(_scaled(hole, factor) for hole in area.holes),
-                angle_deg=45.0 if index % 2 == 0 else 135.0,
+                angle_deg=hatch.angle_deg,
+                spacing_mm=hatch.spacing_mm,
             )
         )
+    for path in break_paths(breaks, factor, view.low[1] * factor, view.high[1] * factor):
+        items += [stroke(a, b, LineClass.BREAK) for a, b in pairwise(path)]
     core = Box2(
         left=view.low[0] * factor,
         bottom=view.low[1] * factor,
@@ -98,6 +115,7 @@ def view_block(
         core=core,
         box=items_box(items),
         items=tuple(items),
+        breaks=breaks,
     )
 
 

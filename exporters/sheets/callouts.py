@@ -66,16 +66,55 @@ def place_callout(
     Raises:
         NoRoomError: there is no such place.
     """
+    best = _best_of(text, target, space, style, keep_out, has_leader)
+    if best is None:
+        raise NoRoomError(f"no room for: {text}")
+    space.add(best[1])
+    return best[1]
+
+
+def place_nearest(
+    text: str,
+    targets: list[Point2],
+    space: Space,
+    style: SheetStyle,
+    keep_out: list[Box2],
+) -> list[Item]:
+    """The callout with a leader to whichever of its targets it can stand beside best.
+
+    Args:
+        text: one paragraph.
+        targets: equal features, one of which is pointed at [mm].
+        space: of the sheet.
+        style: pens and heights.
+        keep_out: rectangles where no text may stand [mm].
+
+    Raises:
+        NoRoomError: there is no place for it.
+    """
+    found = [_best_of(text, target, space, style, keep_out, True) for target in targets]
+    best = min((each for each in found if each is not None), key=lambda each: each[0], default=None)
+    if best is None:
+        raise NoRoomError(f"no room for: {text}")
+    space.add(best[1])
+    return best[1]
+
+
+def _best_of(
+    text: str,
+    target: Point2,
+    space: Space,
+    style: SheetStyle,
+    keep_out: list[Box2],
+    has_leader: bool,
+) -> tuple[float, list[Item]] | None:
     best: tuple[float, list[Item]] | None = None
     for line_width in (34.0, 55.0, 90.0):
         lines = wrapped(text, style.text_height_mm, line_width)
         found = _best_place(lines, target, space, style, keep_out, has_leader)
         if found is not None and (best is None or found[0] < best[0] - 3.0):
             best = found
-    if best is None:
-        raise NoRoomError(f"no room for: {text}")
-    space.add(best[1])
-    return best[1]
+    return best
 
 
 def _best_place(
@@ -138,7 +177,7 @@ def _leader(
         slope = math.degrees(math.atan2(abs(run[1]), abs(run[0])))
         thin, drawn = space.lines_crossed(elbow, target)
         cost = 8.0 * thin + 5.0 * drawn
-        cost += 4.0 if slope < 12 or slope > 80 else 0.0
+        cost += 10.0 if slope < 12 or slope > 80 else 0.0
         if best is None or cost < best[0]:
             items: list[Item] = [
                 stroke(start, elbow, LineClass.LEADER),

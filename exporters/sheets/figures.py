@@ -13,6 +13,7 @@ from enum import Enum
 from itertools import pairwise
 
 from exporters.sheets.fractions_set import set_figure, set_overhang, set_width
+from exporters.sheets.lettering import descent
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Drawn, Figure, FigureKind, Filled, Stroke
 from exporters.views.values import Line
@@ -112,7 +113,8 @@ def linear(
     for a, way in ends:
         drawn.append(arrowhead(put(a, line), put(way, 0.0), style))
     height = style.text_height_mm
-    lift = style.text_gap_mm + height / 2 + set_overhang(measured.text, height)
+    hangs = max(set_overhang(measured.text, height), descent(measured.text, height))
+    lift = style.text_gap_mm + height / 2 + hangs
     middle = (a0 + a1) / 2
     if span >= width + 2 * style.text_gap_mm + 0.5:
         text_at, turned = put(middle, line + (lift if is_level else -lift)), not is_level

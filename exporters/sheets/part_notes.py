@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from furniture.parts.cuts import Dado
 from furniture.parts.faces import Face
-from furniture.parts.part import Part
+from furniture.parts.part import Part, Placed
+from furniture.parts.placement import box_of
 from furniture.parts.tools import Prism, Tool
 from furniture.parts.vectors import Vector, add, scaled
-from furniture.pieces.piece import Distinct, Piece, distinct_parts
+from furniture.pieces.piece import Distinct, Piece, Stance, distinct_parts, extents_of, placed_named
+from furniture.units import Shown, decimal_figure
+from furniture.units.showing import ROUNDED_MARK, LengthUnit
+
+_WAYS = (("left", "right"), ("front", "back"), ("down", "up"))
+_MOST_NAMES = 3
 
 
 def end_label(part: Part, end: Face) -> str:
@@ -20,18 +26,91 @@ def end_label(part: Part, end: Face) -> str:
     return f"{end.value}: trim this end last" if part.trimmed_last is end else end.value
 
 
-def notes_for(piece: Piece, each: Distinct) -> tuple[str, ...]:
-    """The notes of a part's sheet, one paragraph each."""
+def notes_for(piece: Piece, each: Distinct, is_rounded: bool) -> tuple[str, ...]:
+    """The notes of a part's sheet, one paragraph each.
+
+    Args:
+        piece: that holds the part.
+        each: the part and its instances.
+        is_rounded: whether a figure of the sheet carries the mark of rounding.
+    """
     part = each.part
     unit = "millimetres" if not piece.shown.is_inch else "inches"
-    notes = [f"Lengths in {unit}. Running figures start at the named end, face edge or face side."]
+    notes = [
+        f"Lengths in {unit}. Running figures start at the named end, face edge or face side.",
+        standing_note(piece, each),
+    ]
     if any(isinstance(cut, Dado) for cut in part.cuts):
         notes.append("A dado's figure runs to its shoulder nearer the named end: mark from that.")
+    if is_rounded:
+        notes.append(rounded_note(piece.shown))
     twin = mirror_twin(part, [other.part for other in distinct_parts(piece)])
     if twin is not None:
         notes.append(f"Mirror image of {twin}.")
-    notes += [note for note in piece.notes if _is_about(note, part)]
+    notes += [_sentence(note) for note in piece.notes if _is_about(note, part)]
     return tuple(notes)
+
+
+def rounded_note(shown: Shown) -> str:
+    """What the mark before a rounded figure means.
+
+    Args:
+        shown: how the figures are printed.
+    """
+    limit = decimal_figure(shown.tolerance_mm, shown)
+    if shown.unit is LengthUnit.INCH_FRACTION:
+        return (
+            f"{ROUNDED_MARK} before a fraction: it is off by more than {limit} in; "
+            "work to the decimal in brackets."
+        )
+    return f"{ROUNDED_MARK} before a figure: rounded by more than {limit} {shown.unit.symbol}."
+
+
+def standing_note(piece: Piece, each: Distinct) -> str:
+    """How the part stands in the piece, so that its faces and ends can be told on the wood.
+
+    Args:
+        piece: that holds the part.
+        each: the part and its instances; where they stand differently each is named.
+    """
+    ways: dict[str, list[str]] = {}
+    for name in each.instances:
+        ways.setdefault(_way_of(piece, placed_named(piece, name)), []).append(name)
+    if len(ways) == 1:
+        return f"In the piece, seen from the front: {next(iter(ways))}."
+    said = "; ".join(f"{_names(names)}: {way}" for way, names in ways.items())
+    return f"In the piece, seen from the front. {_sentence(said)}"
+
+
+def _way_of(piece: Piece, placed: Placed) -> str:
+    face_side = _direction(placed, Face.FACE_SIDE)
+    low, high = extents_of(piece)
+    part_low, part_high = box_of(placed.part.blank, placed.placement)
+    normal = placed.placement.z_axis
+    axis = max(range(3), key=lambda a: abs(normal[a]))
+    off = (part_low[axis] + part_high[axis] - low[axis] - high[axis]) / 2
+    where = ""
+    if axis < 2 and piece.stance is Stance.FLOOR and abs(off) > 0.1 * (high[axis] - low[axis]):
+        where = " (outside)" if off * normal[axis] > 0 else " (inside)"
+    edge, end = _direction(placed, Face.FACE_EDGE), _direction(placed, Face.NAMED_END)
+    return f"face side {face_side}{where}, face edge {edge}, named end {end}"
+
+
+def _direction(placed: Placed, face: Face) -> str:
+    way = placed.placement.direction_to_piece(face.normal)
+    axis = max(range(3), key=lambda a: abs(way[a]))
+    return _WAYS[axis][way[axis] > 0]
+
+
+def _names(names: list[str]) -> str:
+    if len(names) <= _MOST_NAMES:
+        return ", ".join(names)
+    return f"{', '.join(names[: _MOST_NAMES - 1])} and {len(names) - _MOST_NAMES + 1} more"
+
+
+def _sentence(note: str) -> str:
+    text = note[:1].upper() + note[1:]
+    return text if text.endswith((".", "!", "?")) else f"{text}."
 
 
 def _is_about(note: str, part: Part) -> bool:

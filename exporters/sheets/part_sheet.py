@@ -6,12 +6,14 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from enum import Enum
+from itertools import product
 
 from exporters.sheets.annotate import annotations_of
 from exporters.sheets.annotation import Bench, Callout, Look, grouped
 from exporters.sheets.arrange import Arrangement, arrange
 from exporters.sheets.blocks import Block, heading
-from exporters.sheets.callouts import NoRoomError, place_callout, place_first_free
+from exporters.sheets.broken import breaks_to_fit
+from exporters.sheets.callouts import NoRoomError, place_callout, place_first_free, place_nearest
 from exporters.sheets.details import (
     Detail,
     circle_on_view,
@@ -19,6 +21,7 @@ from exporters.sheets.details import (
     details_for,
     picture_block,
 )
+from exporters.sheets.face_marks import end_names, face_marks
 from exporters.sheets.figures import arrowhead, stroke
 from exporters.sheets.geometry import lettering_box
 from exporters.sheets.lettering import text_width
@@ -31,17 +34,25 @@ from exporters.sheets.paper import (
     frame_of,
     scales_for,
 )
-from exporters.sheets.part_notes import end_label
-from exporters.sheets.part_views import PartViews, look_block, section_span, views_for
+from exporters.sheets.part_views import (
+    PartViews,
+    look_block,
+    section_span,
+    views_for,
+    with_end_for_edge,
+)
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Anchor, Item, Lettering, Sheet
-from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.units import Shown
 
 _GRAIN_LENGTH_MM = 20.0
+_SMALL_REDUCTION = 6.0
+_BROKEN_SHARES = (0.72, 0.58, 0.46)
+"""How much of the sheet's width a broken view may take. Own rule."""
+_BROKEN = "Drawn broken: a plain stretch is left out. The figures hold, not the drawn length."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,10 +92,13 @@ class _Try:
     scale: Scale
     section_scale: Scale
     extras: _Extras
+    views: PartViews
 
 
 def part_sheets(task: PartTask) -> list[Sheet]:
     """The part on one sheet, or its cuts shared out over as few sheets as hold them clear.
+
+    Own rule: a part that comes out small on one sheet is shared over two where that is larger.
 
     Args:
         task: what to draw.
@@ -94,15 +108,32 @@ def part_sheets(task: PartTask) -> list[Sheet]:
     """
     count = len(task.part.cuts)
     reason = ""
+    best: list[Sheet] = []
     for sheets in (1, 2, 3, 4, 6, 8, 12):
         share = max(1, math.ceil(count / sheets))
         spans = [(at, min(at + share, count)) for at in range(0, count, share)] or [(0, 0)]
+        if best and len(spans) < 2:
+            return best
         try:
-            return [_part_sheet(_shared(task, span, index, spans), span)
-                    for index, span in enumerate(spans)]  # fmt: skip
+            found = [_part_sheet(_shared(task, span, index, spans), span)
+                     for index, span in enumerate(spans)]  # fmt: skip
         except NoRoomError as error:
             reason = str(error)
+            if best:
+                return best
+            continue
+        if best:
+            return found if _reduction(found) < _reduction(best) else best
+        best = found
+        if _reduction(found) < _SMALL_REDUCTION or sheets > 1:
+            return found
+    if best:
+        return best
     raise NoRoomError(reason)
+
+
+def _reduction(sheets: list[Sheet]) -> float:
+    return max(sheet.scale.reduction for sheet in sheets)
 
 
 def _shared(
@@ -132,44 +163,64 @@ def _part_sheet(task: PartTask, span: tuple[int, int]) -> Sheet:
     reason = "no scale is small enough"
     for attempt in _attempts(task, views):
         try:
-            return _composed(task, views, callouts, attempt)
+            return _composed(task, callouts, attempt)
         except NoRoomError as error:
             reason = str(error)
     raise NoRoomError(f"{task.part.name} does not fit on {task.paper.title}: {reason}")
 
 
 def _attempts(task: PartTask, views: PartViews) -> Iterator[_Try]:
-    """Scales from the largest that the paper could hold, landscape first."""
-    blank = task.part.blank
-    is_inch = task.shown.is_inch
+    """Scales from the largest that the paper could hold; whole before broken, landscape first."""
+    scales = [scale for scale in scales_for(task.shown.is_inch) if scale.reduction >= 1]
     span = section_span(views) if Look.SECTION in views.looks else (0.0, 0.0)
-    scales = [scale for scale in scales_for(is_inch) if scale.reduction >= 1]
     for scale in scales:
-        for orientation in Orientation:
+        larger = [each for each in scales if each.factor >= scale.factor]
+        sections = larger if Look.SECTION in views.looks else larger[-1:]
+        tries = product((_whole, _broken), sections, _Extras, Orientation)
+        for ways, section, extras, orientation in tries:
             frame = frame_of(task.paper, orientation)
-            if blank.length_mm * scale.factor > frame.width - 20.0:
+            is_high = (span[1] - span[0]) * section.factor > 0.5 * frame.height
+            if is_high and section is not larger[-1]:
                 continue
-            larger = [s for s in scales if s.factor >= scale.factor]
-            for section in larger:
-                across = (span[1] - span[0]) * section.factor
-                is_last = section is larger[-1]
-                if across <= 0.5 * frame.height or is_last:
-                    for extras in _Extras:
-                        yield _Try(orientation, scale, section, extras)
-                    if Look.SECTION not in views.looks:
-                        break
+            for shown in ways(views, scale, frame):
+                yield _Try(orientation, scale, section, extras, shown)
 
 
-def _composed(
-    task: PartTask, views: PartViews, callouts: tuple[Callout, ...], attempt: _Try
-) -> Sheet:
-    style = task.style
+def _whole(views: PartViews, scale: Scale, frame: Box2) -> list[PartViews]:
+    """The part at its whole length, where that fits.
+
+    A bare edge that only carries the thickness may give way to the end, which stands beside.
+    """
+    if views.bench.blank.length_mm * scale.factor > frame.width - 20.0:
+        return []
+    return [views, *with_end_for_edge(views)]
+
+
+def _broken(views: PartViews, scale: Scale, frame: Box2) -> list[PartViews]:
+    """The part broken to less and less of the sheet's width; never at full size."""
+    if scale.reduction < 2:
+        return []
+    found = [
+        breaks_to_fit(views.bench.blank.length_mm, views.plain, scale.factor, share * frame.width)
+        for share in _BROKEN_SHARES
+    ]
+    return [
+        replace(way, breaks=breaks)
+        for breaks in found
+        if breaks is not None
+        for way in (views, *with_end_for_edge(views))
+    ]
+
+
+def _composed(task: PartTask, callouts: tuple[Callout, ...], attempt: _Try) -> Sheet:
+    style, views = task.style, attempt.views
     frame = frame_of(task.paper, attempt.orientation)
     fields = _with_scale(task.fields, attempt.scale)
     items: list[Item] = list(frame_items(frame))
     block_items, title_box = title_block(fields, frame.right, frame.bottom, style)
     items += block_items
-    notes, top_of_band = place_notes(task.notes, frame, title_box, style)
+    said = (*task.notes, _BROKEN) if views.breaks else task.notes
+    notes, top_of_band = place_notes(said, frame, title_box, style)
     items += notes
     region = Box2(left=frame.left, bottom=top_of_band, right=frame.right, top=frame.top).grown(-3.0)
     blocks = {
@@ -227,7 +278,8 @@ def _annotated(
         space.add(block.items)
         items += block.items
     face = placed.blocks[Look.FACE_SIDE]
-    items += _end_labels(task, face, space, style)
+    items += end_names(task.part, face, space, style)
+    items += face_marks(face, space, style)
     cores = [block.core.grown(0.5) for block in shown]
     items += _grain_arrow(face, placed, space, style)
     carriers = dict(zip([detail.letter for detail in details], placed.others, strict=False))
@@ -240,11 +292,17 @@ def _annotated(
         targets = [block.to_paper(target) for target in callout.targets]
         if callout.tag:
             items += [_tag(callout.tag, target, block, space, style) for target in targets]
-        items += place_callout(
-            callout.text, targets[0], space, style, cores, has_leader=not callout.tag
-        )
-        if callout.text in enlarged and callout.marks:
-            shoulder = block.to_paper(callout.marks[0])
+            items += place_callout(callout.text, targets[0], space, style, cores, has_leader=False)
+        elif callout.text in enlarged:
+            items += place_callout(callout.text, targets[0], space, style, cores)
+        else:
+            choices = [block.to_paper(target) for target in callout.choices] or targets
+            items += place_nearest(callout.text, choices, space, style, cores)
+        if callout.shoulder is not None:
+            marked = block
+            if callout.text not in enlarged:
+                marked = placed.blocks[callout.shoulder.look]
+            shoulder = marked.to_paper(callout.shoulder.point)
             items += place_callout("mark from this shoulder", shoulder, space, style, cores)
     return Sheet(
         name=task.name,
@@ -256,64 +314,6 @@ def _annotated(
         frame=frame,
         items=tuple(items),
     )
-
-
-def _end_labels(task: PartTask, face: Block, space: Space, style: SheetStyle) -> list[Item]:
-    """The names of the ends and the edge that everything is measured from, beside the view."""
-    core, height = face.core, style.text_height_mm
-    items: list[Item] = []
-    for text, is_left in (
-        (end_label(task.part, Face.NAMED_END), True),
-        (end_label(task.part, Face.FAR_END), False),
-    ):
-        wide = text_width(text, height)
-        tries: list[Lettering] = []
-        for out in (2.0, 5.0, 8.0):  # beside its own end first: along an edge it would name that
-            x = core.left - out if is_left else core.right + out + height
-            for y in _outward((core.height - wide) / 2):
-                at = (x, core.centre[1] + y)
-                tries.append(_lettering(text, at, height, Anchor.CENTRE, True))
-        corner = core.left if is_left else core.right
-        anchor = Anchor.LEFT if is_left else Anchor.RIGHT
-        outward = Anchor.RIGHT if is_left else Anchor.LEFT
-        for step in (0.0, 2.0, 4.0):
-            for shift in (0.0, 1.5, 3.0):
-                inward = shift if is_left else -shift
-                low, high = core.bottom - 1.5 - height - step, core.top + 2.0 + step
-                tries.append(_lettering(text, (corner + inward, low), height, anchor, False))
-                tries.append(_lettering(text, (corner + inward, high), height, anchor, False))
-        side = corner + (-3.0 if is_left else 3.0)
-        tries.append(_lettering(text, (side, core.centre[1] - height / 2), height, outward, False))
-        items += _label(tries, text, (corner, core.centre[1]), space, style)
-    wide = text_width("face edge", height) + 4.0
-    tries = []
-    for step in range(60):
-        shift = (step + 1) // 2 * 3.0 * (1 if step % 2 else -1)
-        centre = core.centre[0] + shift
-        if core.left < centre - wide / 2 and centre + wide / 2 < core.right + 10:
-            for drop in (3.6, 6.0):
-                at = (centre, core.bottom - drop - height / 2)
-                tries.append(_lettering("face edge", at, height, Anchor.CENTRE, False))
-    items += _label(tries, "face edge", (core.centre[0], core.bottom), space, style)
-    return items
-
-
-def _outward(reach: float) -> list[float]:
-    """Steps of 2 mm from the middle, both ways, up to `reach`; none when it is negative."""
-    count = int(reach // 2.0) if reach >= 0 else -1
-    return [sign * 2.0 * step for step in range(count + 1) for sign in ((1, -1) if step else (1,))]
-
-
-def _label(
-    tries: list[Lettering],
-    text: str,
-    target: tuple[float, float],
-    space: Space,
-    style: SheetStyle,
-) -> list[Item]:
-    """A text at the first free of its places, or with a leader from where there is room."""
-    found = place_first_free([(each, lettering_box(each)) for each in tries], space, 0.6)
-    return [found] if found else place_callout(text, target, space, style, [])
 
 
 def _detail_mark(detail: Detail, block: Block, space: Space, style: SheetStyle) -> list[Item]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from exporters.sheets.annotation import FRAMES, Annotation, Bench, Look, Position
 from exporters.sheets.blocks import Block, centre_cross, view_block
+from exporters.sheets.broken import Break, plain_stretches
 from exporters.sheets.clip import clipped_areas, clipped_view, inside_box
+from exporters.sheets.face_marks import room_for_name
 from exporters.sheets.figures import (
     Measured,
     RunningEntry,
@@ -25,12 +27,14 @@ from exporters.views.section import section_part
 from exporters.views.values import EdgeClass
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut
+from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.parts.tools import Prism
 from furniture.parts.vectors import Point2, Vector, add, scaled
 
 LONG_LOOKS = (Look.BACK_EDGE, Look.FACE_SIDE, Look.FACE_EDGE, Look.BACK_SIDE)
 END_LOOKS = (Look.NAMED_END, Look.FAR_END)
+_ASIDE_MM = 12.0
 _LABEL_ROW_MM = 7.0
 _PLANE_MM = 6.0
 
@@ -40,6 +44,7 @@ class PartViews:
     """Which views a part gets, and where its section is taken [mm from the named end].
 
     `has_sizes` is false on a sheet that goes on with a part whose sizes stand on an earlier one.
+    `plain` are the stretches along which nothing changes, `breaks` what is left out of them.
     """
 
     part: Part
@@ -48,6 +53,8 @@ class PartViews:
     looks: tuple[Look, ...]
     section_x: float | None
     has_sizes: bool
+    plain: tuple[tuple[float, float], ...] = ()
+    breaks: tuple[Break, ...] = ()
 
 
 def views_for(
@@ -82,7 +89,38 @@ def views_for(
         looks=tuple(look for look in Look if look in wanted),
         section_x=section_x,
         has_sizes=first == 0,
+        plain=tuple(_plain(part, annotations, section_x)),
     )
+
+
+def with_end_for_edge(views: PartViews) -> list[PartViews]:
+    """The same with the named end in place of a bare face edge, which is there for the thickness.
+
+    Nothing when the face edge carries more, or another view shows the thickness.
+
+    Args:
+        views: of a part.
+    """
+    told = {note.look for note in views.annotations}
+    told |= {position.look for note in views.annotations for position in note.positions}
+    if Look.FACE_EDGE in told or thickness_look(views.looks) is not Look.FACE_EDGE:
+        return []
+    looks = {*views.looks, Look.NAMED_END} - {Look.FACE_EDGE}
+    return [replace(views, looks=tuple(look for look in Look if look in looks))]
+
+
+def _plain(
+    part: Part, annotations: tuple[Annotation, ...], section_x: float | None
+) -> list[tuple[float, float]]:
+    """Stretches of the length between cuts, where one cross-section is like the next [mm]."""
+    busy = [] if section_x is None else [(section_x - _ASIDE_MM, section_x + _ASIDE_MM)]
+    for cut, note in zip(part.cuts, annotations, strict=True):
+        low, high = run_of(cut, part.blank)
+        if note.look is Look.SECTION:
+            busy += [(end - _ASIDE_MM, end + _ASIDE_MM) for end in (low, high)]
+        else:
+            busy.append((low, high))
+    return plain_stretches(part.blank.length_mm, busy)
 
 
 def section_place(part: Part, annotations: tuple[Annotation, ...]) -> float:
@@ -153,7 +191,8 @@ def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -
         )
         block = block.with_items(_breaks(block, low > 0.0, high < views.bench.blank.width_mm))
     else:
-        block = view_block(project_part(views.part, frame), factor)
+        breaks = views.breaks if look in LONG_LOOKS else ()
+        block = view_block(project_part(views.part, frame), factor, breaks=breaks)
     items: list[Item] = []
     for note in views.annotations:
         if note.look is look or any(position.look is look for position in note.positions):
@@ -251,7 +290,8 @@ def _rows(views: PartViews, look: Look, block: Block) -> dict[Side, _Entries]:
             seen.add(key)
             side = sides[position.axis]
             feature = block.to_paper(position.point)
-            entry = _entry(views, position.value_mm, feature, block.factor)
+            drawn = _drawn_share(block, position, feature)
+            entry = _entry(views, position.value_mm, feature, drawn)
             rows.setdefault(side, []).append((entry, position))
     for side, entries in rows.items():
         position = entries[0][1]
@@ -261,10 +301,17 @@ def _rows(views: PartViews, look: Look, block: Block) -> dict[Side, _Entries]:
     return rows
 
 
+def _drawn_share(block: Block, position: Position, feature: Point2) -> float:
+    """Paper length of one mm between the datum and a feature: less where a break lies between."""
+    if not block.breaks or position.axis != 0 or position.value_mm < 1e-9:
+        return block.factor
+    return abs(feature[0] - block.to_paper((0.0, 0.0, 0.0))[0]) / position.value_mm
+
+
 def _entry(views: PartViews, value: float, feature: Point2, factor: float) -> RunningEntry:
     return RunningEntry(
         feature=feature,
-        measured=Measured(text=views.bench.figure(value), value_mm=value, factor=factor),
+        measured=Measured(text=views.bench.said(value), value_mm=value, factor=factor),
     )
 
 
@@ -300,26 +347,34 @@ def _overall(
 ) -> Block:
     """The blank's own figures, each on the one view that is meant to carry it."""
     if not views.has_sizes:
-        return block
+        is_face = look is Look.FACE_SIDE
+        return _with_room_for_names(block, views, style) if is_face else block
     blank, core, factor = views.bench.blank, block.core, block.factor
     items: list[Item] = []
     box = block.box
 
     def measured(mm: float) -> Measured:
-        return Measured(text=views.bench.figure(mm), value_mm=mm, factor=factor)
+        return Measured(text=views.bench.said(mm), value_mm=mm, factor=factor)
 
     if look is Look.FACE_SIDE:
+        whole = measured(blank.length_mm)
+        if block.breaks:
+            whole = replace(whole, factor=core.width / blank.length_mm)
+        rooms = {
+            Side.LEFT: room_for_name(views.part, Face.NAMED_END, core.height, style),
+            Side.RIGHT: room_for_name(views.part, Face.FAR_END, core.height, style),
+        }
         label = _LABEL_ROW_MM + (_PLANE_MM if views.section_x is not None else 0.0)
         level = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
         edge = _edge(core, level)
         reach = max(label + 4.5, abs(_edge(box, level) - edge) + style.first_lane_mm)
         line = edge + level.outward * reach
         ends = (core.left, edge), (core.right, edge)
-        items.append(linear(*ends, line, measured(blank.length_mm), style, level))
+        items.append(linear(*ends, line, whole, style, level))
         side = Side.RIGHT if Side.LEFT in rows and Side.RIGHT not in rows else Side.LEFT
         edge = _edge(core, side)
         outer = _edge(box, side)
-        reach = max(_LABEL_ROW_MM + 4.5, abs(outer - edge) + style.first_lane_mm)
+        reach = max(rooms[side] + 3.0, abs(outer - edge) + style.first_lane_mm)
         items.append(
             linear(
                 (edge, core.bottom),
@@ -331,19 +386,32 @@ def _overall(
             )
         )
     if look is thickness_look(views.looks):
+        thick = replace(measured(blank.thickness_mm), text=views.bench.caliper(blank.thickness_mm))
         if _is_level(look, 2):
             side = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
             edge = _edge(core, side)
             line = _edge(box, side) + side.outward * style.first_lane_mm
             ends = (core.left, edge), (core.right, edge)
-            items.append(linear(*ends, line, measured(blank.thickness_mm), style, side))
+            items.append(linear(*ends, line, thick, style, side))
         else:
             side = Side.RIGHT if Side.LEFT in rows else Side.LEFT
             edge = _edge(core, side)
             outer = edge + side.outward * 6.0
             ends = (edge, core.bottom), (edge, core.top)
-            items.append(linear(*ends, outer, measured(blank.thickness_mm), style, side))
-    return block.with_items(items)
+            items.append(linear(*ends, outer, thick, style, side))
+    block = block.with_items(items)
+    return _with_room_for_names(block, views, style) if look is Look.FACE_SIDE else block
+
+
+def _with_room_for_names(block: Block, views: PartViews, style: SheetStyle) -> Block:
+    """The face side with room beside both ends for their names."""
+    core, box = block.core, block.box
+    left = room_for_name(views.part, Face.NAMED_END, core.height, style)
+    right = room_for_name(views.part, Face.FAR_END, core.height, style)
+    wider = replace(
+        box, left=min(box.left, core.left - left), right=max(box.right, core.right + right)
+    )
+    return replace(block, box=wider)
 
 
 def thickness_look(looks: tuple[Look, ...]) -> Look:

@@ -1,150 +1,150 @@
-"""Sections through the whole piece: upright through the middle, level through the base."""
+"""Sections through the whole piece, and its joints drawn large with their figures."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import permutations
 
 from exporters.sheets.assembly_sheet import WholeTask, framed
 from exporters.sheets.blocks import Block, heading, view_block
-from exporters.sheets.callouts import NoRoomError
+from exporters.sheets.callouts import NoRoomError, place_callout, place_first_free
 from exporters.sheets.figures import arrowhead, stroke
-from exporters.sheets.paper import Orientation, Scale, frame_of, scales_for
+from exporters.sheets.geometry import lettering_box
+from exporters.sheets.hatches import hatches_of
+from exporters.sheets.joint_details import JointDetail
+from exporters.sheets.paper import Box2, Orientation, Scale, frame_of, scales_for
 from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.values import Anchor, Item, Lettering, Sheet
-from exporters.views.frames import StandardView, standard_frame
-from exporters.views.section import section_placed
-from exporters.views.values import EdgeClass
+from exporters.sheets.section_planes import Plane, Sectioned
+from exporters.sheets.space import Space
+from exporters.sheets.values import Anchor, Item, Lettering, Sheet, Stroke
+from exporters.views.values import Arc, EdgeClass
+from furniture.parts.placement import box_of
 from furniture.parts.vectors import Vector
-from furniture.pieces.piece import extents_of
+from furniture.pieces.piece import Piece, Stance, placed_named
+from furniture.units import figure
 
-_GAP_MM = 14.0
+_GAP_MM = 12.0
 
 
-def section_sheet(task: WholeTask) -> Sheet:
-    """The sheet with both sections at the largest scale that fits, each showing where the other is.
+def section_sheet(task: WholeTask, sections: Sectioned) -> Sheet:
+    """The sheet with the sections at the largest scale that fits, each showing where others are.
 
     Args:
         task: what to draw.
+        sections: where the piece is cut.
 
     Raises:
         NoRoomError: they do not fit at any standard scale.
     """
-    low, high = extents_of(task.piece)
-    middle: Vector = ((low[0] + high[0]) / 2, 0.0, 0.0)
-    level: Vector = (0.0, 0.0, _level_through_base(task))
+    reason = "no scale is small enough"
     for scale in scales_for(task.piece.shown.is_inch):
         if scale.reduction < 1:
             continue
-        upright = _section(task, StandardView.RIGHT, middle, scale, "section A-A, upright")
-        plan = _section(task, StandardView.TOP, level, scale, "section B-B, level")
-        marked = [
-            plan.with_items(_cutting_line(plan, plan.to_paper(middle)[0], "A", task.style, True)),
-            upright.with_items(
-                _cutting_line(upright, upright.to_paper(level)[1], "B", task.style, False)
-            ),
-        ]
-        titled = [_titled(block, task) for block in marked]
+        blocks = _blocks(task, sections, scale)
         for orientation in Orientation:
             try:
-                return _sheet(task, scale, orientation, titled)
-            except NoRoomError:
-                continue
-    raise NoRoomError(f"the sections do not fit on {task.paper.title}")
+                return _sheet(task, scale, orientation, blocks, sections)
+            except NoRoomError as error:
+                reason = str(error)
+    raise NoRoomError(f"the sections do not fit on {task.paper.title}: {reason}")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Named(Block):
-    """A section with its heading's words."""
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """A plane and its section on paper."""
 
-    words: str
-
-
-def _titled(block: _Named, task: WholeTask) -> Block:
-    middle = (block.core.left + block.core.right) / 2
-    return block.with_items([heading(block.words, middle, block.box.bottom, task.style)])
+    plane: Plane
+    block: Block
 
 
-def _cutting_line(
-    block: Block, at: float, letter: str, style: SheetStyle, is_upright: bool
-) -> list[Item]:
-    """Two strong ends of the other section's line, its letter, and arrows the way it looks."""
+def _blocks(task: WholeTask, sections: Sectioned, scale: Scale) -> list[_Drawn]:
+    hatches, style = hatches_of(task.piece), task.style
+    made = []
+    for plane in sections.planes:
+        if not plane.is_whole:
+            continue
+        block = view_block(
+            plane.section.view,
+            scale.factor,
+            classes=(EdgeClass.VISIBLE,),
+            cut=plane.section.cut,
+            hatches=hatches,
+        )
+        lines: list[Item] = []
+        for other in sections.planes:
+            if (plane.axis == 2) != (other.axis == 2) and plane.axis != 1:
+                lines += _cutting_line(block, other, style)
+        block = block.with_items(lines)
+        middle = (block.core.left + block.core.right) / 2
+        title = heading(plane.words, middle, block.box.bottom, style)
+        made.append(_Drawn(plane, block.with_items([title])))
+    return made
+
+
+def _cutting_line(block: Block, other: Plane, style: SheetStyle) -> list[Item]:
+    """Two strong ends of another section's line, its letter, and arrows the way it looks."""
     core, height = block.core, style.heading_height_mm
-    items: list[Item] = []
-    sides = (
+    away = tuple(-value for value in _towards_eye(other))
+    x, y = block.to_paper(other.point)
+    origin = block.to_paper((0.0, 0.0, 0.0))
+    tip = block.to_paper((away[0], away[1], away[2]))
+    way = (tip[0] - origin[0], tip[1] - origin[1])
+    is_upright = abs(way[0]) > abs(way[1])
+    at = x if is_upright else y
+    sign = 1.0 if (way[0] if is_upright else way[1]) > 0 else -1.0
+    ends = (
         ((core.bottom, -1.0), (core.top, 1.0))
         if is_upright
         else ((core.left, -1.0), (core.right, 1.0))
     )
-    for edge, out in sides:
+    items: list[Item] = []
+    for edge, out in ends:
         near, far = edge + out * 1.0, edge + out * 7.0
 
         def put(along: float, across: float) -> tuple[float, float]:
             return (at + across, along) if is_upright else (along, at + across)
 
         items.append(stroke(put(near, 0.0), put(far, 0.0), LineClass.CUTTING_PLANE))
-        items.append(stroke(put(far, 0.0), put(far, -5.0), LineClass.DIMENSION))
-        way = (-1.0, 0.0) if is_upright else (0.0, -1.0)
-        items.append(arrowhead(put(far, -5.0), way, style))
-        x, y = put(far - out * height * 0.5, 1.2 + (height * 0.4 if is_upright else 0.0))
+        items.append(stroke(put(far, 0.0), put(far, 5.0 * sign), LineClass.DIMENSION))
+        direction = (sign, 0.0) if is_upright else (0.0, sign)
+        items.append(arrowhead(put(far, 5.0 * sign), direction, style))
+        back = -sign * (1.2 + height * (0.4 if is_upright else 0.0))
+        lx, ly = put(far - out * height * 0.5, back)
         if is_upright:
-            y -= height / 2
-        items.append(Lettering(text=letter, at=(x, y), height=height, anchor=Anchor.CENTRE))
+            ly -= height / 2
+        elif sign > 0:
+            ly -= height
+        items.append(Lettering(text=other.letter, at=(lx, ly), height=height, anchor=Anchor.CENTRE))
     return items
 
 
-def _level_through_base(task: WholeTask) -> float:
-    """The height that goes through most boards on edge, half way up one of them, lowest first [mm].
-
-    What lies flat (a lid, a bottom, feet) is passed over: the plan shows how the others meet.
-    """
-    from furniture.parts.placement import box_of
-
-    placed = task.piece.placed
-    on_edge = [each for each in placed if abs(each.placement.z_axis[2]) < 0.5] or placed
-    boxes = [box_of(each.part.blank, each.placement) for each in on_edge]
-    spans = [(low[2], high[2]) for low, high in boxes]
-    levels = sorted((low + high) / 2 for low, high in spans)
-    return max(levels, key=lambda z: (sum(low < z < high for low, high in spans), -z))
+def _towards_eye(plane: Plane) -> Vector:
+    return plane.section.view.frame.towards_eye
 
 
-def _section(
-    task: WholeTask, which: StandardView, through: Vector, scale: Scale, title: str
-) -> _Named:
-    section = section_placed(task.piece.placed, standard_frame(which), through)
-    block = view_block(section.view, scale.factor, classes=(EdgeClass.VISIBLE,), cut=section.cut)
-    return _Named(
-        frame=block.frame,
-        factor=block.factor,
-        at=block.at,
-        core=block.core,
-        box=block.box,
-        items=block.items,
-        words=title,
-    )
-
-
-def _sheet(task: WholeTask, scale: Scale, orientation: Orientation, blocks: list[Block]) -> Sheet:
+def _sheet(
+    task: WholeTask,
+    scale: Scale,
+    orientation: Orientation,
+    blocks: list[_Drawn],
+    sections: Sectioned,
+) -> Sheet:
     begun = framed(task, orientation, scale, False)
-    room = begun.region.grown(-8.0)
-    wide = sum(block.box.width for block in blocks) + _GAP_MM * (len(blocks) - 1)
-    high = sum(block.box.height for block in blocks) + _GAP_MM * (len(blocks) - 1)
+    placed = _placed(blocks, begun.region.grown(-6.0))
     items: list[Item] = list(begun.items)
-    if wide <= room.width and max(block.box.height for block in blocks) <= room.height:
-        spare = (room.width - wide) / (len(blocks) + 1)
-        x = room.left + spare
-        for block in blocks:
-            dy = room.centre[1] - block.box.centre[1]
-            items += block.moved(x - block.box.left, dy).items
-            x += block.box.width + _GAP_MM + spare
-    elif high <= room.height and max(block.box.width for block in blocks) <= room.width:
-        spare = (room.height - high) / (len(blocks) + 1)
-        y = room.top - spare
-        for block in blocks:
-            dx = room.centre[0] - block.box.centre[0]
-            items += block.moved(dx, y - block.box.top).items
-            y -= block.box.height + _GAP_MM + spare
-    else:
-        raise NoRoomError("the sections do not fit")
+    for each in placed:
+        items += each.block.items
+    space = Space(frame_of(task.paper, orientation))
+    space.add(items)
+    for plane, detail in sections.details:
+        if not plane.is_whole:
+            continue
+        block = next(each.block for each in placed if each.plane is plane)
+        items += _mark(block, detail, space, task.style)
+    cores = [each.block.core for each in placed]
+    upright = next(each.block for each in placed if each.plane.axis == 0)
+    for words, target in _heights(task.piece, sections.planes[0].at_mm):
+        items += place_callout(words, upright.to_paper(target), space, task.style, cores)
     return Sheet(
         name=task.name,
         title=task.fields.title,
@@ -155,3 +155,92 @@ def _sheet(task: WholeTask, scale: Scale, orientation: Orientation, blocks: list
         frame=frame_of(task.paper, orientation),
         items=tuple(items),
     )
+
+
+def _placed(blocks: list[_Drawn], room: Box2) -> list[_Drawn]:
+    """The sections in columns, the fewest that hold them."""
+    for order in permutations(range(len(blocks))):
+        for count in range(1, len(blocks) + 1):
+            for columns in _splits(list(order), count):
+                found = _in_columns(blocks, columns, room)
+                if found is not None:
+                    return found
+    raise NoRoomError("the sections do not fit")
+
+
+def _splits(order: list[int], count: int) -> list[list[list[int]]]:
+    """Every way to cut a list into `count` runs that are not empty."""
+    if count == 1:
+        return [[order]]
+    return [
+        [order[:at], *rest]
+        for at in range(1, len(order))
+        for rest in _splits(order[at:], count - 1)
+        if len(order) - at >= count - 1
+    ]
+
+
+def _in_columns(blocks: list[_Drawn], columns: list[list[int]], room: Box2) -> list[_Drawn] | None:
+    boxes = [[blocks[index].block.box for index in column] for column in columns]
+    widths = [max(box.width for box in column) for column in boxes]
+    heights = [sum(box.height for box in column) + _GAP_MM * (len(column) - 1) for column in boxes]
+    wide = sum(widths) + _GAP_MM * (len(columns) - 1)
+    if wide > room.width or max(heights) > room.height:
+        return None
+    spare = (room.width - wide) / (len(columns) + 1)
+    x = room.left + spare
+    made: dict[int, _Drawn] = {}
+    for column, width, high in zip(columns, widths, heights, strict=True):
+        between = (room.height - high) / (len(column) + 1)
+        y = room.top - between
+        for index in column:
+            block = blocks[index].block
+            dx = x + width / 2 - block.box.centre[0]
+            made[index] = replace(blocks[index], block=block.moved(dx, y - block.box.top))
+            y -= block.box.height + _GAP_MM + between
+        x += width + _GAP_MM + spare
+    return [made[index] for index in range(len(blocks))]
+
+
+def _mark(block: Block, detail: JointDetail, space: Space, style: SheetStyle) -> list[Item]:
+    """The circle round a joint that is drawn large elsewhere, and its letter beside it."""
+    (u, v), radius = detail.circle
+    x, y = block.at[0] + u * block.factor, block.at[1] + v * block.factor
+    r = max(radius * block.factor, 2.5)
+    arc = Arc(centre=(x, y), radius=r, start_deg=0.0, end_deg=360.0)
+    circle = Stroke(shape=arc, line_class=LineClass.DETAIL)
+    space.add([circle])
+    height = style.heading_height_mm
+    tries = []
+    for away in (1.0, 2.5, 4.5, 7.0, 10.0):
+        for dx, dy in ((0.75, 0.75), (0.75, -0.75), (-0.75, 0.75), (-0.75, -0.75),
+                       (1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)):  # fmt: skip
+            reach = r + away + height / 2
+            at = (x + dx * reach, y + dy * reach - height / 2)
+            text = Lettering(text=detail.letter, at=at, height=height, anchor=Anchor.CENTRE)
+            tries.append((text, lettering_box(text)))
+    found = place_first_free(tries, space, 0.5)
+    if found is None:
+        raise NoRoomError(f"no room for the letter of detail {detail.letter}")
+    return [circle, found]
+
+
+def _heights(piece: Piece, at_mm: float) -> list[tuple[str, Vector]]:
+    """Where rims are planed flush after glue-up: their height as cut, and after."""
+    found: list[tuple[str, Vector]] = []
+    floor = "floor" if piece.stance is Stance.FLOOR else "lowest point"
+    for joining in piece.joinings:
+        rests = any(c.towards[2] < -0.99 and c.stand_off_mm == 0.0 for c in joining.contacts)
+        into, incoming = placed_named(piece, joining.into), placed_named(piece, joining.incoming)
+        low, high = box_of(into.part.blank, into.placement)
+        _, top = box_of(incoming.part.blank, incoming.placement)
+        proud = high[2] - top[2]
+        is_rim = joining.kind == "rabbet" and 0.02 < proud < 3.0
+        if rests and is_rim and low[0] < at_mm < high[0] and not found:
+            shown = piece.shown
+            words = (
+                f"rim: {figure(high[2], shown)} above the {floor} as cut, "
+                f"{figure(top[2], shown)} when planed flush with the {joining.incoming}"
+            )
+            found.append((words, (at_mm, low[1], high[2])))
+    return found

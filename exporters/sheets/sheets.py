@@ -6,15 +6,19 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from exporters.sheets.annotate import annotations_of
+from exporters.sheets.annotation import Bench, is_rounded
 from exporters.sheets.assembly_sheet import WholeTask, general_arrangement, list_sheets
 from exporters.sheets.dxf import DxfVersion, NamedSheet, document_of, write_documents
 from exporters.sheets.exploded_sheet import exploded_sheet
+from exporters.sheets.joint_sheet import joint_sheets
 from exporters.sheets.order_sheet import order_sheets
 from exporters.sheets.paper import Paper, Projection, paper_named
 from exporters.sheets.part_notes import notes_for
 from exporters.sheets.part_sheet import PartTask, part_sheets
 from exporters.sheets.parts_list import parts_table
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
+from exporters.sheets.section_planes import sectioned
 from exporters.sheets.section_sheet import section_sheet
 from exporters.sheets.title_block import TitleFields
 from exporters.sheets.values import Lettering, Sheet, SheetSettings
@@ -66,7 +70,9 @@ def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None) -> list[S
         order = order or assembly_of(maker.piece)
         task = maker.whole_task("exploded view", 2)
         second, table = exploded_sheet(task, table, order)
-        sheets += [second, section_sheet(maker.whole_task("sections", 3))]
+        sections = sectioned(maker.piece)
+        sheets += [second, section_sheet(maker.whole_task("sections", 3), sections)]
+        sheets += joint_sheets(maker.whole_task("joints in section", 4), sections)
     if order is not None:
         sheets += order_sheets(maker.whole_task("order of assembly", len(sheets) + 1), order)
     for what, left in (("parts list", table), ("figures", arranged.figures_left)):
@@ -167,7 +173,11 @@ class _Maker:
             part=part,
             shown=shown,
             fields=fields,
-            notes=notes_for(self.piece, each),
+            notes=notes_for(
+                self.piece,
+                each,
+                is_rounded(Bench(blank=blank, shown=shown), annotations_of(part, shown)),
+            ),
             name=f"{number:02d}-{part.slug}",
             paper=self._paper,
             style=self._style,

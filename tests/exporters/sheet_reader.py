@@ -134,6 +134,7 @@ def _views(space: Any, texts: list[_Text], least: float, unit: str) -> dict[str,
             lines.append(LineString(points).buffer(least * 0.12))
     clusters = unary_union(lines)
     outlines = [shape.convex_hull for shape in getattr(clusters, "geoms", [clusters])]
+    outlines = _joined_over_breaks(outlines, 1.7 * least)
     outer = [
         inner
         for inner in outlines
@@ -162,6 +163,22 @@ def _views(space: Any, texts: list[_Text], least: float, unit: str) -> dict[str,
         figure = _figure(entity, unit)
         _nearest(views, figure.end).figures.append(figure)
     return views
+
+
+def _joined_over_breaks(shapes: list[Any], gap: float) -> list[Any]:
+    """The pieces of a broken view as one: equally high, side by side, closer than two views are."""
+    joined: list[Any] = []
+    for shape in sorted(shapes, key=lambda each: each.bounds[0]):
+        left, low, _, high = shape.bounds
+        for index, other in enumerate(joined):
+            _, other_low, other_right, other_high = other.bounds
+            is_level = abs(low - other_low) < 0.05 * gap and abs(high - other_high) < 0.05 * gap
+            if is_level and 0.0 < left - other_right < gap:
+                joined[index] = unary_union([other, shape]).convex_hull
+                break
+        else:
+            joined.append(shape)
+    return joined
 
 
 def _is_heading(words: str) -> bool:

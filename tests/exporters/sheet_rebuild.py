@@ -12,7 +12,13 @@ from typing import Any
 
 import cadquery as cq
 
-from tests.exporters.sheet_reader import ReadCallout, ReadSheet, figure_mm
+from tests.exporters.sheet_reader import (
+    ReadCallout,
+    ReadFigure,
+    ReadSheet,
+    ReadView,
+    figure_mm,
+)
 
 _F = r"(~?\d[\d./]*(?: \d+/\d+)?(?: \([\d.]+\))?)"
 _OVER = 5.0
@@ -32,8 +38,9 @@ class Wood:
         return (self.length, self.width, self.thickness)
 
 
-def rebuilt(sheet: ReadSheet) -> Any:
-    """The solid that the sheet describes."""
+def rebuilt(first: ReadSheet, *others: ReadSheet) -> Any:
+    """The solid that a part's sheet describes, or the sheets that it is shared out over."""
+    sheet = first
     face = sheet.views["face side"]
     length, width = face.span(True), face.span(False)
     thickness = None
@@ -45,10 +52,21 @@ def rebuilt(sheet: ReadSheet) -> Any:
     assert thickness, "the thickness is missing"
     wood = Wood(length, width, thickness)
     solid = cq.Workplane().box(*wood.size, centered=False)
-    for callout in sheet.callouts:
-        for tool in _tools(callout, sheet, wood):
-            solid = solid.cut(tool)
+    for each in (first, *others):
+        for callout in each.callouts:
+            for tool in _tools(callout, each, wood):
+                solid = solid.cut(tool)
     return solid.val()
+
+
+def _upright_scale(view: ReadView, size: float) -> float:
+    """Drawn length of one mm, taken across the part: a view may be broken along it."""
+    return (view.box[3] - view.box[1]) / size
+
+
+def _said_near(figures: list[ReadFigure], axis: int, at: float) -> float:
+    """What the running figure says whose extension line ends nearest to a drawn place [mm]."""
+    return min(figures, key=lambda figure: abs(figure.end[axis] - at)).said_mm
 
 
 def _tools(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
@@ -123,12 +141,8 @@ def _dados(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     shoulders = [f.said_mm for f in figures]
     everyone = [c for c in sheet.callouts if re.match(r"(\d+ )?dado", c.words) and face in c.words]
     if len(everyone) > 1 or len(shoulders) != _count(words):
-        left = view.box[0]
-        scale = (view.box[2] - left) / wood.length
-        shoulders = []
-        for target in callout.targets:
-            at = (target[0] - left) / scale - wide / 2
-            shoulders.append(min((f.said_mm for f in figures), key=lambda v: abs(v - at)))
+        half = wide / 2 * _upright_scale(view, wood.width)
+        shoulders = [_said_near(figures, 0, target[0] - half) for target in callout.targets]
     low_stop = _stop(words, "face edge", sheet)
     high_stop = _stop(words, "back edge", sheet)
     radius = _radius(words, sheet)
@@ -258,7 +272,7 @@ def _centres(
         size = re.search(rf"countersunk dia {_F}|dia {_F}", callout.words)
         if size:
             radius = _mm(size[1] or size[2], sheet) / 2
-        scale = (view.box[2] - view.box[0]) / wood.size[level_axis]
+        scale = _upright_scale(view, wood.size[upright_axis])
         targets = [(x, y) for x, y, r in view.circles if abs(r / scale - radius) < 0.02]
     found = []
     for target in targets:
@@ -323,8 +337,8 @@ def _slots(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     return tools
 
 
-def _along_edge(callout: ReadCallout, sheet: ReadSheet, wood: Wood, edge: str) -> list[float]:
-    """Running figures along an edge or an end that belong to a callout [mm]."""
+def _along_edge(sheet: ReadSheet, wood: Wood, edge: str) -> list[ReadFigure]:
+    """Running figures along an edge or an end."""
     axis, _ = FACES[edge]
     is_level = axis == 1
     view = sheet.views["face side"]
@@ -334,7 +348,7 @@ def _along_edge(callout: ReadCallout, sheet: ReadSheet, wood: Wood, edge: str) -
         "face edge": view.box[1], "back edge": view.box[3],
     }[edge]  # fmt: skip
     others = [f for f in figures if abs(f.end[is_level] - edge_at) < 0.02 * wood.length]
-    return [f.said_mm for f in (others or figures)]
+    return others or figures
 
 
 def _notches(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
@@ -344,13 +358,10 @@ def _notches(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     edges = BOTH.get(found[4], (found[4],))
     run = 1 - FACES[edges[0]][0]
     view = sheet.views["face side"]
-    origin = view.box[0] if run == 0 else view.box[1]
-    scale = (view.box[2] - view.box[0]) / wood.length
-    values = [v for edge in edges for v in _along_edge(callout, sheet, wood, edge)]
-    starts = [
-        min(values, key=lambda v: abs(v - (target[run] - origin) / scale + long / 2))
-        for target in callout.targets
-    ]
+    half = long / 2 * _upright_scale(view, wood.width)
+    figures = [figure for edge in edges for figure in _along_edge(sheet, wood, edge)]
+    values = [figure.said_mm for figure in figures]
+    starts = [_said_near(figures, run, target[run] - half) for target in callout.targets]
     if len(starts) * len(edges) < _count(callout.words):  # alone in its view: all are its own
         starts = [v for v in dict.fromkeys(values) if v > 0]
         starts += [0.0] * (_count(callout.words) // len(edges) - len(starts))
@@ -379,15 +390,11 @@ def _finger_notches(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[
     radius, edge = _mm(found[1], sheet), found[2]
     axis, is_far = FACES[edge]
     run = 1 - axis
-    view = sheet.views["face side"]
-    origin = view.box[0] if run == 0 else view.box[1]
-    scale = (view.box[2] - view.box[0]) / wood.length
-    values = _along_edge(callout, sheet, wood, edge)
+    figures = _along_edge(sheet, wood, edge)
     tools = []
     for target in callout.targets:
-        at = (target[run] - origin) / scale
         centre = [0.0, 0.0, -_OVER]
-        centre[run] = min(values, key=lambda v: abs(v - at))
+        centre[run] = _said_near(figures, run, target[run])
         centre[axis] = wood.size[axis] if is_far else 0.0
         tools.append(
             cq.Workplane(
