@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, NoReturn, Protocol
 
 from exporters.packet import Output, Packet, PacketSettings, write_packet
 from exporters.report.terminal import GUIDANCE_SHORT, advice_of, counts_of, rows_of
+from exporters.report.words import stands
 from exporters.target import check_target
 from furniture.checks.finding import Verdict
 from furniture.checks.of_piece.reading import shown_by
@@ -182,7 +183,9 @@ def _report(piece: Piece, packet: Packet, cutting: CuttingOutcome | None, target
 
     console = Console(width=None if sys.stdout.isatty() else 110)
     if packet.weighed is not None:
-        console.print(f"{piece.name}: {packet.weighed.whole.mass_kg:.2f} kg", highlight=False)
+        console.print(
+            f"{piece.name}: {shown_by(piece).mass(packet.weighed.whole.mass_kg)}", highlight=False
+        )
     for timber in timbers_of(piece):
         if timber.moisture_is_assumed:
             line = f"{timber.name}: moisture not given, {timber.moisture_pct:g} % assumed"
@@ -203,6 +206,7 @@ def _report_findings(console: Console, piece: Piece, packet: Packet) -> None:
     from rich.text import Text
 
     show = shown_by(piece)
+    console.print(Text(stands(packet.groups, show)))
     rows = rows_of(packet.groups, show)
     if rows:
         table = Table(box=None, pad_edge=False)
@@ -214,6 +218,6 @@ def _report_findings(console: Console, piece: Piece, packet: Packet) -> None:
     for what, advice in advice_of(packet.groups):
         console.print(Text(what))
         console.print(Text(f"  {advice}"))
-    for line in counts_of(packet.groups, show):
+    for line in counts_of(packet.groups):
         console.print(Text(line))
     console.print(Text(GUIDANCE_SHORT))

@@ -132,6 +132,7 @@ def _stock(timber: Any) -> dict[str, Any]:
         "thickness_mm": timber.thickness_mm,
         "moisture_pct": timber.moisture_pct,
         "moisture_is_assumed": timber.moisture_is_assumed,
+        "sawn": timber.sawn.value,
         "density_kg_m3": round(timber.density_kg_m3, 3),
         "price": timber.price,
     }

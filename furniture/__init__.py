@@ -8,7 +8,7 @@ from furniture.builders import __all__ as _builders
 from furniture.builders.composition import Composition, join
 from furniture.builders.corner_parts import Key, Spline
 from furniture.builders.own_parts import PlacedPart, cut, row_of
-from furniture.checks.of_piece.setting import Place
+from furniture.checks.of_piece.setting import HeldBy, Place
 from furniture.checks.tall import StandsOn
 from furniture.errors import DesignError, KnifewallError, Problem
 from furniture.joints import (
@@ -54,6 +54,7 @@ from furniture.pieces import Stance
 from furniture.shop.boards import *  # noqa: F403
 from furniture.shop.boards import __all__ as _boards
 from furniture.timber.climates import climate_of
+from furniture.timber.movement import Sawn
 from furniture.timber.stock import Stock
 from furniture.units import decimal_inches, inches, millimetres, quantity
 
@@ -83,6 +84,7 @@ __all__ = [
     "Groove",
     "GrooveJoint",
     "HalfLapJoint",
+    "HeldBy",
     "Key",
     "KeyJoint",
     "KnifewallError",
@@ -108,6 +110,7 @@ __all__ = [
     "TongueAndGrooveJoint",
     "TongueEnd",
     "TrialCut",
+    "Sawn",
     "Way",
     "climate_of",
     "cut",

@@ -30,6 +30,7 @@ from exporters.report.words import (
     happens,
     in_order,
     nearest,
+    stands,
     worst_of_each,
 )
 from furniture.checks.finding import Finding, Show, Verdict
@@ -86,7 +87,9 @@ def _head(report: Report) -> list[Flowable]:
 def _in_words(report: Report, width_mm: float) -> list[Flowable]:
     """Verdict by verdict; the picture of standing lies under its words."""
     found: list[Flowable] = [
-        _p(counted(report.groups), "strong"),
+        _p(stands(report.groups, report.show), "strong"),
+        Spacer(0, 1.0 * MM),
+        _p(counted(report.groups), "text"),
         Spacer(0, 1.5 * MM),
         _boxed(GUIDANCE),
     ]
@@ -248,9 +251,10 @@ def _seasons(report: Report, width_mm: float) -> list[Flowable]:
     if not shown:
         return [head, _p("Nothing in it moves where another part holds it.", "text")]
     words = (
-        f"{climate.name}: {climate.driest.told}, {climate.dampest.told}; source of the air: "
-        f"{climate.driest.source}. Bars show how much a size has shrunk (left) or grown (right) "
-        "since it was made, against the part that holds it; past the broken line there is no "
+        f"{climate.name}: {climate.driest.told(report.show)}, "
+        f"{climate.dampest.told(report.show)}; source of the air: {climate.driest.source}. "
+        "Bars show how much a size has shrunk (left) or grown (right) since it was made, "
+        "against the part that holds it; past the broken line there is no "
         f"room left. {_play_words(shown)}"
     )
     found.append(_p(words, "small"))

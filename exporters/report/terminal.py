@@ -7,13 +7,12 @@ from collections.abc import Sequence
 from exporters.report.words import amiss, amount, asked, counted, worst_of_each
 from furniture.checks.finding import Finding, Show
 from furniture.checks.of_piece import Group
-from furniture.checks.of_piece.reading import GRAVEST_FIRST, badness
+from furniture.checks.of_piece.reading import GRAVEST_FIRST
 
 GUIDANCE_SHORT = (
     "The checks guide; local codes and tests decide. A piece that children can reach is fixed to "
     "the wall."
 )
-TILT = "tilt before it tips"
 Row = tuple[str, str, str, str, str]
 
 
@@ -45,18 +44,13 @@ def advice_of(groups: Sequence[Group]) -> list[tuple[str, str]]:
     ]
 
 
-def counts_of(groups: Sequence[Group], show: Show) -> list[str]:
-    """How many are of each verdict, where they are in order, and the tilt that it stands."""
+def counts_of(groups: Sequence[Group]) -> list[str]:
+    """How many are of each verdict, and where they are all in order."""
     quiet = [group for group in groups if not amiss(group)]
     lines = [counted(groups)]
     if quiet:
         names = ", ".join(f"{group.subject.value} {len(group.findings)}" for group in quiet)
         lines[0] += f" All in order: {names}."
-    tilts = [each for group in groups for each in group.findings if each.check == TILT]
-    if tilts:
-        least = min(tilts, key=badness)
-        value = amount(least.value, least.unit, show)
-        lines.append(f"It tips at {value} over its {least.subject}; {asked(least, show)} is asked.")
     return lines
 
 

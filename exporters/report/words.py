@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 from furniture.checks.finding import Finding, Sense, Show, Verdict
-from furniture.checks.of_piece import Group
+from furniture.checks.of_piece import Group, Subject
 from furniture.checks.of_piece.reading import badness
+from furniture.checks.stability_findings import SLIDES_FIRST
 
 VERDICT_WORDS = {Verdict.OK: "in order", Verdict.CAUTION: "to mind", Verdict.FAIL: "fails"}
 GUIDANCE = (
@@ -25,6 +26,13 @@ HAPPENS: dict[str, str] = {
     "push at the top": (
         "A push of {value} at the top tips it over its {subject}; a knock pushes with {limit}."
     ),
+    "hold of the strap": (
+        "It is fixed to the wall at its top, so no push tips it: the fixing is the thing to check. "
+        "It must bear {value}."
+    ),
+    "post at its weakest opening": _STRESS.format(how="bending"),
+    "post behind its weakest dado": _STRESS.format(how="bending"),
+    "loads side by side": "{subject}: what stands there does not all fit beside each other.",
     "pull on the cable": (
         "A pull of {value} on its cable tips it over its {subject}; {limit} is asked."
     ),
@@ -107,13 +115,7 @@ def amount(value: float | None, unit: str, show: Show) -> str:
     """
     if value is None:
         return "–"
-    if unit == "mm":
-        return show(value)
-    digits = f"{value:.0f}" if abs(value) >= 100.0 else f"{value:.3g}"
-    return f"{digits}{_UNITS.get(unit, f' {unit}')}".strip()
-
-
-_UNITS = {"deg": "°", "mm2": " mm²", "mm3": " mm³"}
+    return show.of_unit(value, unit)
 
 
 def asked(finding: Finding, show: Show) -> str:
@@ -172,6 +174,81 @@ def nearest(group: Group, show: Show) -> str:
             value = amount(each.value, each.unit, show)
             return f"nearest is {each.check}, {each.subject}: {value}, asked {asked(each, show)}"
     return ""
+
+
+def stands(groups: Sequence[Group], show: Show) -> str:
+    """The first sentence of all: whether it stands, what tips it, and what to do about it.
+
+    Args:
+        groups: the findings by subject.
+        show: puts amounts into the piece's unit.
+    """
+    found = {
+        each.check: each
+        for group in groups
+        if group.subject is Subject.STANDING
+        for each in worst_of_each(group.findings)
+    }
+    if WALL in found or STRAP in found:
+        return _hangs(found, show)
+    tilt, push, floor = (found.get(check) for check in (TILT, PUSH, FLOOR))
+    if tilt is None or push is None:
+        return ""
+    if tilt.verdict is Verdict.FAIL:
+        way = _way(tilt)
+        who = "with what is to stand on it" if "loaded" in tilt.subject else "as it is"
+        if tilt.value == 0.0 and not way:
+            return f"It does not stand: {tilt.basis}."
+        return f"It does not stand: {who} it falls {way} on a level floor. {_do(tilt)}"
+    if floor is not None and floor.verdict is Verdict.FAIL:
+        return f"It stands on a flat floor only: one low corner tips it {_way(floor)}. {_do(floor)}"
+    force = amount(push.value, push.unit, show)
+    if push.verdict is not Verdict.OK:
+        touch = "a touch" if push.verdict is Verdict.FAIL else "a knock"
+        asked_for = amount(push.limit, push.unit, show)
+        return (
+            f"It stands on a level floor, but {touch} tips it: a push of {force} at its top sends "
+            f"it over {_way(push)}, where {asked_for} is asked. {_do(push)}"
+        )
+    angle = amount(tilt.value, tilt.unit, show)
+    if SLIDES_FIRST in push.basis:
+        return (
+            f"It stands: pushed at its top it slides before it tips; tilted, it falls at {angle}."
+        )
+    return (
+        f"It stands: it takes a push of {force} at its top {_way(push)}, or {angle} of tilt "
+        f"{_way(tilt)}, to tip it."
+    )
+
+
+def _hangs(found: dict[str, Finding], show: Show) -> str:
+    if WALL in found:
+        pull = found[WALL]
+        return (
+            "It hangs on a wall and cannot tip: all depends on its upper fixing, which is pulled "
+            f"outward with {amount(pull.value, pull.unit, show)}."
+        )
+    strap = found[STRAP]
+    return (
+        "It is fixed to the wall and cannot tip while that holds: the fixing at its top must bear "
+        f"{amount(strap.value, strap.unit, show)}."
+    )
+
+
+def _way(finding: Finding) -> str:
+    """Backward, forward or to a side: the way over the edge that a finding is about."""
+    words = finding.subject.split(" (")[0].split(" edge")[0]
+    ways = {"back": "backward", "front": "forward", "left": "to the left", "right": "to the right"}
+    return " and ".join(ways[each] for each in words.split(" ") if each in ways)
+
+
+def _do(finding: Finding) -> str:
+    return f"{finding.advice[:1].upper()}{finding.advice[1:]}."
+
+
+TILT, PUSH = "tilt before it tips", "push at the top"
+FLOOR = "tilt left on an uneven floor"
+WALL, STRAP = "hold on the wall", "hold of the strap"
 
 
 def counted(groups: Sequence[Group]) -> str:

@@ -17,6 +17,7 @@ from exporters.report.style import MIDDLE, MM, SMALL_SIZE, plain
 from furniture.checks.of_piece import Group, Setting, standing_of
 from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.seasons import movements_of
+from furniture.checks.of_piece.setting import HeldBy
 from furniture.pieces import Piece, Stance
 from furniture.pieces.weighed import Weighed
 
@@ -101,14 +102,16 @@ def _plan(piece: Piece, weighed: Weighed) -> Plan | None:
 
 
 def _told(piece: Piece, weighed: Weighed, setting: Setting, dated: date, revision: str) -> str:
+    show = shown_by(piece)
     loads = sum(load.mass_kg for load in piece.loads)
+    held = " fixed to the wall" if setting.held is HeldBy.WALL else ""
     where = (
         "hangs on a wall"
         if piece.stance is Stance.WALL
-        else f"stands on a {setting.stands_on.value}"
+        else f"stands on a {setting.stands_on.value}{held}"
     )
-    burden = f"bears {loads:.2f} kg as stated" if loads else "no loads stated"
+    burden = f"bears {show.mass(loads)} as stated" if loads else "no loads stated"
     return (
-        f"{weighed.whole.mass_kg:.2f} kg empty, {burden}; {where} in a {setting.climate.name}. "
+        f"{show.mass(weighed.whole.mass_kg)} empty, {burden}; {where} in a {setting.climate.name}. "
         f"Dated {dated.isoformat()}, revision {revision}."
     )

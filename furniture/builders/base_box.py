@@ -189,7 +189,7 @@ def _gap_across(reader: Reader, given: Given | None, depth: float, lid: Timber |
     if lid is None or math.isnan(depth):
         return math.nan
     usual = find_climate(USUAL_CLIMATE)
-    gap = gap_in_still_opening_mm(lid.species, depth, lid.moisture_pct, usual)
+    gap = gap_in_still_opening_mm(lid.species, depth, lid.moisture_pct, usual, lid.sawn)
     return max(LEAST_GAP_MM, math.ceil(gap / 2 * 10 - 1e-9) / 10)
 
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
-Show = Callable[[float], str]
-"""Puts a length [mm] into the words of the piece's unit."""
+from furniture.checks.advice import Remedy
+from furniture.checks.advice import Sense as Sense
+from furniture.units import Amounts
+
+Show = Amounts
+"""Puts lengths and other amounts into the words of the piece's unit."""
 
 
 class Verdict(Enum):
@@ -19,19 +22,13 @@ class Verdict(Enum):
     FAIL = "fail"
 
 
-class Sense(Enum):
-    """On which side of the limit a value should lie."""
-
-    AT_LEAST = "at_least"
-    AT_MOST = "at_most"
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
     """One checked quantity.
 
     A value or a limit that does not exist is None, with the reason in `basis`; neither is ever
-    infinite or not a number. `advice` says what to change and by how much, or is empty.
+    infinite or not a number. `advice` says what to change and by how much, or is empty; `remedies`
+    are the changes in it that have an amount.
     """
 
     check: str
@@ -43,6 +40,7 @@ class Finding:
     verdict: Verdict
     basis: str
     advice: str
+    remedies: tuple[Remedy, ...] = ()
 
     def __post_init__(self) -> None:
         for figure in (self.value, self.limit):
@@ -64,6 +62,26 @@ def verdict_of(value: float, limit: float, sense: Sense, otherwise: Verdict) -> 
     slack = 1e-9 * max(1.0, abs(limit))
     right = value >= limit - slack if sense is Sense.AT_LEAST else value <= limit + slack
     return Verdict.OK if right else otherwise
+
+
+def graded(value: float, limit: float, fails_at: float | None, sense: Sense) -> Verdict:
+    """OK on the right side of the limit, a caution beyond it, a failure at or beyond `fails_at`.
+
+    Args:
+        value: what was found [the check's unit]
+        limit: what is asked [the same unit]
+        fails_at: where something gives way, falls or is gone [the same unit]; None where the check
+            only cautions
+        sense: the side on which the value should lie
+
+    **Source:** own rule: the table of grades says for each check where it fails, and why.
+    """
+    if verdict_of(value, limit, sense, Verdict.CAUTION) is Verdict.OK:
+        return Verdict.OK
+    if fails_at is None:
+        return Verdict.CAUTION
+    gone = value <= fails_at if sense is Sense.AT_LEAST else value >= fails_at
+    return Verdict.FAIL if gone else Verdict.CAUTION
 
 
 def worst_verdict(findings: tuple[Finding, ...]) -> Verdict:

@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
-from furniture.checks.remedies import Demand, advice_to_stand
+from furniture.checks.advice import Remedy
+from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.remedies import Demand
 from furniture.checks.stability import Leaning, worst_leaning
 from furniture.checks.stability_findings import DEFERENCE, Standing, TiltRule
 from furniture.checks.support import Point, support_corners
@@ -103,22 +104,19 @@ def uneven_floor_finding(
         for leaning in (worst_leaning(standing.piece, standing.loads, edge) for edge in edges)
     ]
     angle, leaning = min(cases, key=lambda each: each[0])
-    verdict = verdict_of(angle, rule.limit_deg, Sense.AT_LEAST, Verdict.CAUTION)
+    verdict = graded(angle, rule.limit_deg, 0.0, Sense.AT_LEAST)
     advice = ""
+    remedies: tuple[Remedy, ...] = ()
     if verdict is not Verdict.OK:
         lost = leaning.angle_deg - angle
         demand = Demand(slope=math.tan(math.radians(rule.limit_deg + lost)))
-        ways = advice_to_stand(
-            standing.piece,
-            standing.loads,
-            edges,
-            leaning.edge,
-            demand,
-            standing.ballast_at_mm,
-            show,
-            standing.base_kg,
+        ways, remedies = standing.to_do(standing.loads, demand, show)
+        shim = (
+            ""
+            if leaning.angle_deg < rule.limit_deg
+            else f"shim the low corner by {show(unevenness_mm)}, or "
         )
-        advice = f"shim the low corner by {show(unevenness_mm)}, or {ways}"
+        advice = f"{shim}{ways}"
     hanging = sum(rock.hangs for rock in found)
     return Finding(
         check="tilt left on an uneven floor",
@@ -131,6 +129,7 @@ def uneven_floor_finding(
         basis=f"{leaning.angle_deg:.1f} deg on a flat floor, less the rock toward that edge; "
         f"{_rocking_words(hanging, len(found))}; {DEFERENCE}",
         advice=advice,
+        remedies=remedies,
     )
 
 

@@ -7,11 +7,16 @@ the upper shoulder at the back, with a pressure that changes evenly along the de
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.advice import Change, Remedy, lighter, longer, said, together
+from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.left import least_behind_dado_mm
+from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import (
     Grain,
+    divisor,
     working_bearing_mpa,
     working_shear_mpa,
 )
@@ -20,6 +25,21 @@ from furniture.timber.species import Species
 HAND_N = 100.0
 """A hand that leans on a shelf's edge [N]: own rule, about 10 kg."""
 
+MOST_DEPTH_SHARE = 0.5
+"""Depth of a dado as a share of the thickness, as the joints allow it. Common practice."""
+MOST_THICKER_SHARE = 0.5
+"""How much thicker a post may be made before it is another design [-]. Own rule."""
+MOST_BRACKET_SHARE = 0.8
+"""How far a bracket may reach under a shelf [-]. Own rule."""
+LEAST_BRACKET_SHARE = 1.0 / 3.0
+"""How far a bracket reaches at least, so that it does not wedge the tongue up [-]. Own rule."""
+LEAST_LOAD_SHARE = 0.25
+"""The least share of the stated load that is still worth stating [-]. Own rule."""
+MOST_ABOVE_MM = 60.0
+"""The most wood that is asked for above a dado [mm]. Own rule."""
+LEAST_PLAY_MM = 0.05
+"""The least play that a shop can cut and feel [mm], and the thinnest good glue line. Own rule."""
+PLAY_STEP_MM = 0.05
 ESTIMATE = "an estimate, no accepted formula: "
 END_GRAIN_SHARE = 0.0
 GLUE_SHARE = 0.5
@@ -28,6 +48,8 @@ _GLUE_REASON = (
     "a third of the shear along the grain where side grains cross (Forest Products Laboratory "
     "report 1522, 1945), half of that for a shop's glue line, end grain as nothing (own rules)"
 )
+
+_NONE: tuple[Remedy, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,6 +60,7 @@ class Housing:
     load's centre stands off the post's face, above is the wood over the dado up to the post's top.
     side_grain is the glued area of side grain on side grain, end_grain that with an end grain.
     post_grain is along where the post's grain runs up and down, across where it is level.
+    post_thickness is the wood that the dado is cut into.
     """
 
     name: str
@@ -52,15 +75,26 @@ class Housing:
     side_grain_mm2: float
     end_grain_mm2: float
     post_grain: Grain = Grain.ALONG
+    post_thickness_mm: float = 0.0
+
+    @property
+    def most_depth_mm(self) -> float:
+        """How deep its dado may be [mm]: half the wood, so that the other half stays behind it."""
+        return MOST_DEPTH_SHARE * self.post_thickness_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lever:
-    """A load on a housed shelf: a force and how far it stands off the post's face."""
+    """A load on a housed shelf: a force and how far it stands off the post's face.
+
+    `own_n` is what of it is the shelf's own weight; none where the force is a hand's, which no
+    maker states.
+    """
 
     what: str
     force_n: float
     reach_mm: float
+    own_n: float | None = None
 
 
 def peak_bearing_mpa(width_mm: float, depth_mm: float, force_n: float, reach_mm: float) -> float:
@@ -124,7 +158,7 @@ def housing_findings(housing: Housing, lever: Lever, show: Show) -> tuple[Findin
     return (
         _bearing(housing, lever, show),
         _tear_out(housing, lever, show),
-        _glue(housing, lever),
+        _glue(housing, lever, show),
     )
 
 
@@ -139,8 +173,14 @@ def droop_finding(housing: Housing, show: Show) -> Finding:
     """
     droop = loose_droop_mm(housing.clearance_mm, housing.depth_mm, housing.projection_mm)
     limit = housing.projection_mm / 100.0
-    verdict = verdict_of(droop, limit, Sense.AT_MOST, Verdict.CAUTION)
-    clearance = housing.depth_mm / 100.0
+    verdict = graded(droop, limit, None, Sense.AT_MOST)
+    remedies = _NONE if verdict is Verdict.OK else _less_droop(housing, limit, show)
+    can_glue = housing.side_grain_mm2 + housing.end_grain_mm2 > 0.0
+    shim = (
+        f"shim it level under its front while the glue sets, with a shim of {show(droop)}"
+        if can_glue
+        else "bear its front on a bracket, as no glue will hold it level"
+    )
     return Finding(
         check="droop of a loose housing",
         subject=housing.name,
@@ -151,10 +191,31 @@ def droop_finding(housing: Housing, show: Show) -> Finding:
         verdict=verdict,
         basis=f"a dado {show(housing.clearance_mm)} too wide and {show(housing.depth_mm)} deep "
         "lets a dry shelf turn before it grips; glue and a clamp close it",
-        advice=""
-        if verdict is Verdict.OK
-        else f"fit it with at most {show(clearance)} of play, or shim it level while the glue sets",
+        advice="" if verdict is Verdict.OK else said(remedies, shim),
+        remedies=remedies,
     )
+
+
+def _less_droop(housing: Housing, limit_mm: float, show: Show) -> tuple[Remedy, ...]:
+    """A tighter fit that can still be cut and glued, or a deeper dado within what it may be."""
+    enough = housing.depth_mm * limit_mm / housing.projection_mm
+    play = math.floor(enough / PLAY_STEP_MM + 1e-6) * PLAY_STEP_MM
+    found: tuple[Remedy, ...] = ()
+    if play >= LEAST_PLAY_MM - 1e-9:
+        found = (
+            Remedy(
+                change=Change.PLAY, words=f"fit it with at most {show(play)} of play", amount=play,
+                unit="mm", enough=enough, sense=Sense.AT_MOST, least=LEAST_PLAY_MM,
+            ),
+        )  # fmt: skip
+    deeper = housing.clearance_mm / limit_mm * housing.projection_mm - housing.depth_mm
+    return (*found, *_deeper(housing, deeper, show))
+
+
+def _deeper(housing: Housing, enough_mm: float, show: Show) -> tuple[Remedy, ...]:
+    """The dado cut deeper, where half the post stays behind it."""
+    most = housing.most_depth_mm - housing.depth_mm
+    return longer(Change.DADO, "cut its dado {} deeper", enough_mm, show, most)
 
 
 def glue_capacity_n(housing: Housing) -> float | None:
@@ -177,20 +238,13 @@ def glue_capacity_n(housing: Housing) -> float | None:
 def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
     pressure = peak_bearing_mpa(housing.width_mm, housing.depth_mm, lever.force_n, lever.reach_mm)
     limit = working_bearing_mpa(housing.shelf)
-    verdict = (
-        Verdict.CAUTION
-        if limit is None
-        else verdict_of(pressure, limit, Sense.AT_MOST, Verdict.CAUTION)
-    )
-    advice = ""
+    verdict = Verdict.CAUTION if limit is None else graded(pressure, limit, None, Sense.AT_MOST)
+    advice, remedies = "", _NONE
     if limit is None:
         advice = "load a sample of the joint before relying on it"
     elif verdict is not Verdict.OK:
-        deeper = _depth_for(housing, lever, limit) - housing.depth_mm
-        advice = (
-            f"cut the dado {show(deeper)} deeper, or load it with {limit / pressure:.0%} of this, "
-            "or put a cleat or a bracket under it"
-        )
+        remedies = _against_bearing(housing, lever, pressure, limit, show)
+        advice = said(remedies, "" if remedies else "bear its front as well, between two uprights")
     return Finding(
         check="shelf as a lever in its dado",
         subject=f"{housing.name}, {lever.what}",
@@ -199,12 +253,75 @@ def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
         sense=Sense.AT_MOST,
         unit="MPa",
         verdict=verdict,
-        basis=ESTIMATE + f"{lever.force_n:.1f} N at {show(lever.reach_mm)} from the post, borne by "
+        basis=ESTIMATE
+        + f"{show.force(lever.force_n)} at {show(lever.reach_mm)} from the post, borne by "
         f"{show(housing.depth_mm)} of dado over {show(housing.width_mm)} without any glue; limit "
         f"is crushing of {housing.shelf.name} across its grain over 1.5"
         + ("" if limit is not None else ", which is not printed"),
         advice=advice,
+        remedies=remedies,
     )
+
+
+def _against_bearing(
+    housing: Housing, lever: Lever, pressure: float, limit: float, show: Show
+) -> tuple[Remedy, ...]:
+    """A deeper dado, a thicker post with a deeper dado, a bracket, or less load."""
+    needed = _depth_for(housing, lever, limit)
+    found = _deeper(housing, needed - housing.depth_mm, show)
+    if not found:
+        found = _thicker_and_deeper(housing, needed, show)
+    most = MOST_BRACKET_SHARE * housing.projection_mm
+    reach = max(
+        LEAST_BRACKET_SHARE * housing.projection_mm,
+        bracket_reach_mm(housing.width_mm, housing.depth_mm, lever, limit),
+    )
+    words = "put a bracket under it that reaches {} from the post"
+    found = (*found, *longer(Change.BRACKET, words, reach, show, most))
+    if lever.own_n is not None:
+        own_kg = lever.own_n / GRAVITY_M_S2
+        stated = lever.force_n / GRAVITY_M_S2 - own_kg
+        bears = limit / pressure * lever.force_n / GRAVITY_M_S2 - own_kg
+        words = "stand at most {} on it"
+        found = (*found, *lighter(words, bears, show, LEAST_LOAD_SHARE * stated))
+    return found
+
+
+def _thicker_and_deeper(housing: Housing, depth_mm: float, show: Show) -> tuple[Remedy, ...]:
+    """A dado as deep as is needed, in a post of twice that thickness."""
+    depth = show.up(depth_mm)
+    thickness = show.up(depth / MOST_DEPTH_SHARE)
+    most = (1.0 + MOST_THICKER_SHARE) * housing.post_thickness_mm
+    behind = least_behind_dado_mm(thickness)
+    if thickness > most or thickness - depth < behind:
+        return ()
+    post = Remedy(
+        change=Change.THICKNESS, words=f"make the post {show(thickness)} thick", amount=thickness,
+        unit="mm", enough=depth / MOST_DEPTH_SHARE, most=most,
+    )  # fmt: skip
+    dado = Remedy(
+        change=Change.DADO, words=f"cut its dado {show(depth)} deep", amount=depth, unit="mm",
+        enough=depth_mm, most=MOST_DEPTH_SHARE * thickness,
+    )  # fmt: skip
+    return (together(post, dado),)
+
+
+def bracket_reach_mm(width_mm: float, depth_mm: float, lever: Lever, limit_mpa: float) -> float:
+    """How far a bracket must reach [mm] so that the shelf does not crush itself in its dado.
+
+    Args:
+        width_mm: length of the tongue along the dado [mm]
+        depth_mm: depth of the dado [mm]
+        lever: the load
+        limit_mpa: the pressure that the shelf bears [MPa]
+
+    **Source:** own mechanics: the shelf turns about the bracket's end, the upper shoulder holds
+    its tongue down with a pressure that falls evenly to nothing at the mouth.
+    """
+    holds = limit_mpa * width_mm * depth_mm / 2.0
+    arm = 2.0 / 3.0 * depth_mm
+    reach = (lever.force_n * lever.reach_mm - holds * arm) / (lever.force_n + holds)
+    return max(0.0, reach)
 
 
 def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
@@ -225,10 +342,17 @@ def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
             advice="let the post stand proud, or screw or dowel the shelf from above",
         )
     stress = lift / (housing.width_mm * housing.above_mm)
-    verdict = (
-        Verdict.CAUTION if limit is None else verdict_of(stress, limit, Sense.AT_MOST, Verdict.FAIL)
-    )
-    needed = 0.0 if limit is None else lift / (housing.width_mm * limit) - housing.above_mm
+    verdict, remedies = Verdict.CAUTION, _NONE
+    if limit is not None:
+        strength = None if lever.own_n is None else limit * divisor(housing.post)
+        verdict = graded(stress, limit, strength, Sense.AT_MOST)
+        if verdict is not Verdict.OK:
+            needed = lift / (housing.width_mm * limit) - housing.above_mm
+            words = "leave {} more wood above the dado"
+            remedies = longer(
+                Change.WOOD_ABOVE, words, needed, show, MOST_ABOVE_MM - housing.above_mm
+            )
+    otherwise = "" if remedies else "put a bracket under the shelf, or dowel it from above"
     return Finding(
         check=check,
         subject=subject,
@@ -237,20 +361,19 @@ def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
         sense=Sense.AT_MOST,
         unit="MPa",
         verdict=verdict,
-        basis=ESTIMATE + f"the tongue lifts the upper shoulder with {lift:.1f} N; the "
+        basis=ESTIMATE + f"the tongue lifts the upper shoulder with {show.force(lift)}; the "
         f"{show(housing.above_mm)} above the dado must not shear off",
-        advice=""
-        if verdict is Verdict.OK
-        else f"leave {show(max(0.0, needed))} more wood above the dado",
+        advice="" if verdict is Verdict.OK else said(remedies, otherwise),
+        remedies=remedies,
     )
 
 
-def _glue(housing: Housing, lever: Lever) -> Finding:
+def _glue(housing: Housing, lever: Lever, show: Show) -> Finding:
     capacity = glue_capacity_n(housing)
     verdict = (
         Verdict.CAUTION
         if capacity is None
-        else verdict_of(capacity, lever.force_n, Sense.AT_LEAST, Verdict.CAUTION)
+        else graded(capacity, lever.force_n, None, Sense.AT_LEAST)
     )
     return Finding(
         check="glue of a housed shelf",
@@ -264,7 +387,8 @@ def _glue(housing: Housing, lever: Lever) -> Finding:
         + (
             "no shear strength is printed for one of the woods"
             if capacity is None
-            else f"{housing.side_grain_mm2:.0f} mm2 of side grain in straight shear, {_GLUE_REASON}"
+            else f"{show.area(housing.side_grain_mm2)} of side grain in straight shear, "
+            + _GLUE_REASON
         ),
         advice=""
         if verdict is Verdict.OK

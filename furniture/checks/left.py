@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.advice import Change, Remedy, least_that, longer, said, shorter
+from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
 
 LEAST_BEHIND_MM = 10.0
 LEAST_BEHIND_SHARE = 0.5
@@ -15,6 +18,12 @@ LEAST_SHORT_GRAIN_MM = 12.0
 DOWEL_SHARE = 0.5
 EDGE_DIAMETERS = 0.5
 END_DIAMETERS = 1.5
+LEAST_CUT_SHARE = 0.25
+"""The least depth of a cut that still seats what is in it, as a share of the wood [-]."""
+MOST_THICKER_SHARE = 0.5
+"""How much thicker stock is offered before it is another design [-]. Own rule."""
+LEAST_BIT_MM = 3.0
+"""The thinnest bit that is offered [mm]. Own rule."""
 _TRADE = "common practice, no source"
 
 
@@ -51,7 +60,7 @@ def behind_dado_finding(cut: Cut, show: Show) -> Finding:
     return _left(
         "wood behind a dado",
         cut,
-        least_behind_dado_mm(cut.thickness_mm),
+        least_behind_dado_mm,
         f"keep half the thickness or {show(LEAST_BEHIND_MM)}, whichever is less ({_TRADE})",
         show,
     )
@@ -69,7 +78,7 @@ def beside_rabbet_finding(cut: Cut, show: Show) -> Finding:
     return _left(
         "wood beside a rabbet",
         cut,
-        max(LEAST_RABBET_WOOD_MM, LEAST_RABBET_SHARE * cut.thickness_mm),
+        lambda thickness: max(LEAST_RABBET_WOOD_MM, LEAST_RABBET_SHARE * thickness),
         f"keep a third of the thickness and {show(LEAST_RABBET_WOOD_MM)} ({_TRADE})",
         show,
     )
@@ -90,7 +99,12 @@ def short_grain_finding(
     **Source:** own rule: twice the depth and at least 12 mm, so that the lip is longer than tall.
     """
     limit = max(LEAST_SHORT_GRAIN_MM, SHORT_GRAIN_DEPTHS * depth_mm)
-    verdict = verdict_of(to_end_mm, limit, Sense.AT_LEAST, Verdict.CAUTION)
+    verdict = graded(to_end_mm, limit, 0.0, Sense.AT_LEAST)
+    remedies = (
+        ()
+        if verdict is Verdict.OK
+        else longer(Change.PLACE, "move the cut {} from the end", limit - to_end_mm, show, limit)
+    )
     return Finding(
         check="short grain at an end",
         subject=f"{part}, {feature}",
@@ -103,8 +117,8 @@ def short_grain_finding(
         f"{show(LEAST_SHORT_GRAIN_MM)}",
         advice=""
         if verdict is Verdict.OK
-        else f"move the cut {show(limit - to_end_mm)} from the end, or cut the part to length "
-        "after the joint is glued",
+        else said(remedies, "cut the part to length after the joint is glued"),
+        remedies=remedies,
     )
 
 
@@ -136,17 +150,27 @@ def bore_findings(
     end = diameter_mm * (0.5 + END_DIAMETERS)
     subject = f"{part}, {bore}"
     return (
-        _distance("bore from the edge", subject, to_edge_mm, edge, show),
-        _distance("bore from the end", subject, to_end_mm, end, show),
+        _distance("bore from the edge", subject, to_edge_mm, edge, thickness_mm / 2.0, show),
+        _distance("bore from the end", subject, to_end_mm, end, math.inf, show),
         _dowel_share(subject, diameter_mm, thickness_mm, show),
     )
 
 
-def _left(check: str, cut: Cut, limit: float, why: str, show: Show) -> Finding:
+def _left(
+    check: str, cut: Cut, limit_of: Callable[[float], float], why: str, show: Show
+) -> Finding:
+    limit = limit_of(cut.thickness_mm)
     left = cut.thickness_mm - cut.depth_mm
-    verdict = verdict_of(left, limit, Sense.AT_LEAST, Verdict.CAUTION)
-    if left <= 0.0:
-        verdict = Verdict.FAIL
+    verdict = graded(left, limit, 0.0, Sense.AT_LEAST)
+    remedies: tuple[Remedy, ...] = ()
+    if verdict is not Verdict.OK:
+        remedies = (
+            *longer(
+                Change.SHALLOWER, "cut it {} shallower", limit - left, show,
+                cut.depth_mm - LEAST_CUT_SHARE * cut.thickness_mm,
+            ),
+            *_thicker(cut, limit_of, show),
+        )  # fmt: skip
     return Finding(
         check=check,
         subject=f"{cut.part}, {cut.feature}",
@@ -158,12 +182,32 @@ def _left(check: str, cut: Cut, limit: float, why: str, show: Show) -> Finding:
         basis=f"{show(cut.depth_mm)} deep in {show(cut.thickness_mm)}; {why}",
         advice=""
         if verdict is Verdict.OK
-        else f"cut it {show(limit - left)} shallower, or take stock {show(limit - left)} thicker",
+        else said(remedies, "" if remedies else "make the cut narrower or the part of two layers"),
+        remedies=remedies,
     )
 
 
-def _distance(check: str, subject: str, value: float, limit: float, show: Show) -> Finding:
-    verdict = verdict_of(value, limit, Sense.AT_LEAST, Verdict.CAUTION)
+def _thicker(cut: Cut, limit_of: Callable[[float], float], show: Show) -> tuple[Remedy, ...]:
+    """Thicker stock, of which more must be left the thicker it is."""
+    most = MOST_THICKER_SHARE * cut.thickness_mm
+    enough = least_that(
+        lambda by: cut.thickness_mm + by - cut.depth_mm >= limit_of(cut.thickness_mm + by) - 1e-9,
+        0.0,
+        most,
+    )
+    if enough is None:
+        return ()
+    return longer(Change.THICKNESS, "take stock {} thicker", enough, show, most)
+
+
+def _distance(
+    check: str, subject: str, value: float, limit: float, most: float, show: Show
+) -> Finding:
+    verdict = graded(value, limit, None, Sense.AT_LEAST)
+    remedies: tuple[Remedy, ...] = ()
+    if verdict is not Verdict.OK:
+        words = "move it {} inward"
+        remedies = longer(Change.PLACE, words, limit - value, show, max(0.0, most - value))
     return Finding(
         check=check,
         subject=subject,
@@ -173,13 +217,19 @@ def _distance(check: str, subject: str, value: float, limit: float, show: Show) 
         unit="mm",
         verdict=verdict,
         basis=f"from its centre ({_TRADE})",
-        advice="" if verdict is Verdict.OK else f"move it {show(limit - value)} inward",
+        advice=""
+        if verdict is Verdict.OK
+        else said(remedies, "" if remedies else "take a thinner bit or thicker stock"),
+        remedies=remedies,
     )
 
 
 def _dowel_share(subject: str, diameter: float, thickness: float, show: Show) -> Finding:
     limit = DOWEL_SHARE * thickness
-    verdict = verdict_of(diameter, limit, Sense.AT_MOST, Verdict.CAUTION)
+    verdict = graded(diameter, limit, None, Sense.AT_MOST)
+    remedies: tuple[Remedy, ...] = ()
+    if verdict is not Verdict.OK:
+        remedies = shorter(Change.BIT, "take a bit of {} at most", limit, show, LEAST_BIT_MM)
     return Finding(
         check="bore in the thickness",
         subject=subject,
@@ -189,5 +239,8 @@ def _dowel_share(subject: str, diameter: float, thickness: float, show: Show) ->
         unit="mm",
         verdict=verdict,
         basis=f"at most half of the {show(thickness)} it stands in ({_TRADE})",
-        advice="" if verdict is Verdict.OK else f"bore {show(diameter - limit)} smaller",
+        advice=""
+        if verdict is Verdict.OK
+        else said(remedies, "" if remedies else "take thicker stock"),
+        remedies=remedies,
     )

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.advice import Change, Remedy, said
+from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
 from furniture.checks.strength import (
     LEAST_STRENGTH_ACROSS_SHARE,
     Grain,
@@ -19,6 +20,11 @@ END_GRAIN_SHARE = 0.25
 KNOCK_N = 100.0
 """A hand that pushes a box side in its middle [N]: own rule, about 10 kg."""
 
+MOST_SPLINE_SHARE = 1.0
+"""How deep a spline goes at most, as a share of the rail's thickness [-]: it stays in the corner's
+own wood. Own rule."""
+SPLINE_SPACING_MM = 12.0
+"""The height that each spline takes, with the wood between [mm]. Common practice, no source."""
 ESTIMATE = "an estimate, no accepted formula: "
 
 
@@ -123,38 +129,38 @@ def mitre_finding(mitre: Mitre, show: Show, knock_n: float = KNOCK_N) -> Finding
     **Source:** own rule, as `mitre_moment_nmm`; a side held at both ends, moment F L / 8.
     """
     if mitre.species.mor_mpa is None:
-        return _finding(mitre, None, knock_n, "no strength is printed for the wood", "")
+        return _finding(mitre, None, knock_n, "no strength is printed for the wood", ())
     capacity = 8.0 * (mitre_moment_nmm(mitre) + spline_moment_nmm(mitre)) / mitre.rail_length_mm
     areas = (
-        f"{mitre_area_mm2(mitre):.0f} mm2 of mitre, counted at a quarter as end grain, and "
-        f"{spline_area_mm2(mitre):.0f} mm2 of spline"
+        f"{show.area(mitre_area_mm2(mitre))} of mitre, counted at a quarter as end grain, and "
+        f"{show.area(spline_area_mm2(mitre))} of spline"
     )
+    return _finding(mitre, capacity, knock_n, areas, _splines(mitre, knock_n, show))
+
+
+def _splines(mitre: Mitre, knock_n: float, show: Show) -> tuple[Remedy, ...]:
+    """How many splines it wants, as many as the corner's height has room for."""
     missing = knock_n * mitre.rail_length_mm / 8.0 - mitre_moment_nmm(mitre)
-    depth = mitre.spline_depth_mm or mitre.thickness_mm
-    one = spline_moment_nmm(
-        Mitre(
-            name=mitre.name,
-            species=mitre.species,
-            height_mm=mitre.height_mm,
-            thickness_mm=mitre.thickness_mm,
-            rail_length_mm=mitre.rail_length_mm,
-            splines=1,
-            spline_depth_mm=depth,
-        )
-    )
-    splines = math.ceil(missing / one) if one > 0.0 else 0
-    word = "spline" if splines == 1 else "splines"
-    advice = f"put {splines} {word} {show(depth)} deep across each corner" if splines > 0 else ""
-    return _finding(mitre, capacity, knock_n, areas, advice)
+    deepest = show.down(MOST_SPLINE_SHARE * mitre.thickness_mm)
+    depth = mitre.spline_depth_mm or deepest
+    one = spline_moment_nmm(replace(mitre, splines=1, spline_depth_mm=depth))
+    if one <= 0.0 or missing <= 0.0:
+        return ()
+    count = math.ceil(missing / one - 1e-9)
+    word = "spline" if count == 1 else "splines"
+    remedy = Remedy(
+        change=Change.SPLINES, words=f"put {count} {word} {show(depth)} deep across each corner",
+        amount=float(count), unit="", enough=missing / one,
+        most=math.floor(mitre.height_mm / SPLINE_SPACING_MM),
+    )  # fmt: skip
+    return (remedy,) if remedy.is_allowed else ()
 
 
 def _finding(
-    mitre: Mitre, capacity: float | None, knock_n: float, areas: str, advice: str
+    mitre: Mitre, capacity: float | None, knock_n: float, areas: str, remedies: tuple[Remedy, ...]
 ) -> Finding:
     verdict = (
-        Verdict.CAUTION
-        if capacity is None
-        else verdict_of(capacity, knock_n, Sense.AT_LEAST, Verdict.CAUTION)
+        Verdict.CAUTION if capacity is None else graded(capacity, knock_n, None, Sense.AT_LEAST)
     )
     return Finding(
         check="glue of a mitred corner",
@@ -165,5 +171,8 @@ def _finding(
         unit="N",
         verdict=verdict,
         basis=f"{ESTIMATE}push on the middle of a side; {areas}; limit is a hand's push, own rule",
-        advice="" if verdict is Verdict.OK else advice or "reinforce the corner with splines",
+        advice=""
+        if verdict is Verdict.OK
+        else said(remedies, "" if remedies else "screw or nail a block into the corner inside"),
+        remedies=remedies if verdict is not Verdict.OK else (),
     )

@@ -3,21 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.advice import Change, Remedy, least_that, longer, said
+from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
 from furniture.checks.sections import Rectangle, axial_stress_mpa, bending_stress_mpa
-from furniture.checks.strength import DIVISOR_REASON, Grain, working_bending_mpa
+from furniture.checks.strength import DIVISOR_REASON, Grain, divisor, working_bending_mpa
 from furniture.timber.species import Species
+
+DADO, OPENING = "post behind its weakest dado", "post at its weakest opening"
+MOST_THICKER_SHARE = 0.5
+"""How much thicker a post may be made before it is another design [-]. Own rule."""
+LEAST_DADO_SHARE = 0.25
+"""The least depth of a dado as a share of the thickness. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Waist:
-    """A section of the post at a dado cut into its front face."""
+    """A weak section of the post: a dado cut into its front face, or an opening through it.
+
+    `depth_mm` is what goes off its thickness there, `bored_mm` what goes off its width.
+    """
 
     name: str
     height_mm: float
     depth_mm: float
+    bored_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,16 +56,18 @@ class Post:
 
 
 def waist_section(post: Post, waist: Waist) -> Rectangle:
-    """The wood left behind a dado.
+    """The wood left behind a dado or beside an opening.
 
     Args:
         post: the post
-        waist: one of its dadoes
+        waist: one of its weak sections
 
     Raises:
-        ValueError: where the dado leaves no wood.
+        ValueError: where it leaves no wood.
     """
-    return Rectangle(width_mm=post.width_mm, thickness_mm=post.thickness_mm - waist.depth_mm)
+    return Rectangle(
+        width_mm=post.width_mm - waist.bored_mm, thickness_mm=post.thickness_mm - waist.depth_mm
+    )
 
 
 def waist_moment_nmm(post: Post, waist: Waist) -> float:
@@ -115,7 +128,7 @@ def post_finding(post: Post, show: Show) -> Finding:
     if waist is None or limit is None:
         why = "it has no dado" if waist is None else f"no strength known for {post.species.name}"
         return Finding(
-            check="post behind its weakest dado",
+            check=DADO,
             subject=post.name,
             value=None,
             limit=limit,
@@ -126,31 +139,72 @@ def post_finding(post: Post, show: Show) -> Finding:
             advice="" if waist is None else "load a sample before relying on it",
         )
     stress = waist_stress_mpa(post, waist)
-    verdict = verdict_of(stress, limit, Sense.AT_MOST, Verdict.FAIL)
-    left = waist_section(post, waist).thickness_mm
-    thicker = left * ((stress / limit) ** 0.5 - 1.0)
+    verdict = graded(stress, limit, limit * divisor(post.species), Sense.AT_MOST)
+    remedies = () if verdict is Verdict.OK else _stronger(post, waist, limit, show)
+    section = waist_section(post, waist)
+    bored = f", {show(waist.bored_mm)} of its width bored away" if waist.bored_mm > 0.0 else ""
     return Finding(
-        check="post behind its weakest dado",
+        check=DADO if waist.bored_mm <= 0.0 else "post at its weakest opening",
         subject=f"{post.name} at {waist.name}",
         value=stress,
         limit=limit,
         sense=Sense.AT_MOST,
         unit="MPa",
         verdict=verdict,
-        basis=f"{show(left)} left behind the dado, bent by {_told(_above(post, waist))}"
-        + (f" and a push of {post.push_n:.0f} N" if post.push_n > 0.0 else "")
+        basis=f"{show(section.thickness_mm)} of thickness left{bored}, bent by "
+        f"{_told(_above(post, waist), show)}"
+        + (f" and a push of {show.force(post.push_n)}" if post.push_n > 0.0 else "")
         + f"; {DIVISOR_REASON}",
-        advice=""
-        if verdict is Verdict.OK
-        else f"make the post {show(thicker)} thicker or that dado as much shallower, or load it "
-        f"with {limit / stress:.0%} of this",
+        advice="" if verdict is Verdict.OK else said(remedies, _else(remedies)),
+        remedies=remedies,
     )
+
+
+def _stronger(post: Post, waist: Waist, limit: float, show: Show) -> tuple[Remedy, ...]:
+    """A thicker post, a shallower dado that still seats what is in it, or a smaller opening."""
+    most = MOST_THICKER_SHARE * post.thickness_mm
+    enough = least_that(
+        lambda by: (
+            waist_stress_mpa(replace(post, thickness_mm=post.thickness_mm + by), waist) <= limit
+        ),
+        0.0,
+        most,
+    )
+    found: tuple[Remedy, ...] = ()
+    if enough is not None:
+        found = longer(Change.THICKNESS, "make the post {} thicker", enough, show, most)
+    most = waist.depth_mm - LEAST_DADO_SHARE * post.thickness_mm
+    enough = least_that(
+        lambda by: waist_stress_mpa(post, replace(waist, depth_mm=waist.depth_mm - by)) <= limit,
+        0.0,
+        most,
+    )
+    if enough is not None:
+        found = (
+            *found,
+            *longer(Change.SHALLOWER, "cut that dado {} shallower", enough, show, most),
+        )
+    most = waist.bored_mm
+    enough = least_that(
+        lambda by: waist_stress_mpa(post, replace(waist, bored_mm=waist.bored_mm - by)) <= limit,
+        0.0,
+        most - 1.0,
+    )
+    if enough is not None:
+        found = (*found, *longer(Change.BIT, "bore that opening {} smaller", enough, show, most))
+    return found
+
+
+def _else(remedies: tuple[Remedy, ...]) -> str:
+    return "" if remedies else "carry the tiers between two uprights, or stand less on them"
 
 
 def _above(post: Post, waist: Waist) -> list[PostLoad]:
     return [load for load in post.loads if load.height_mm >= waist.height_mm]
 
 
-def _told(loads: Sequence[PostLoad]) -> str:
+def _told(loads: Sequence[PostLoad], show: Show) -> str:
     total = sum(load.force_n for load in loads)
-    return f"{total:.1f} N from {len(loads)} load{'' if len(loads) == 1 else 's'} at or above it"
+    return (
+        f"{show.force(total)} from {len(loads)} load{'' if len(loads) == 1 else 's'} at or above it"
+    )

@@ -4,14 +4,39 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from furniture.checks.finding import Show
+from furniture.checks.advice import Change, Remedy, together
+from furniture.checks.ballast import Room
+from furniture.checks.finding import Sense, Show
 from furniture.checks.stability import GRAVITY_M_S2, Body, Load, placed
-from furniture.checks.support import Edge
+from furniture.checks.support import Edge, Point
 
-MOST_BALLAST = 3.0
+MOST_BALLAST = 1.5
 """Ballast as a share of the piece's mass that is still offered [-]. Own rule."""
+MOST_GROWTH_SHARE = 0.25
+"""How far a base may grow at one edge, as a share of its size there [-]. Own rule."""
+MOST_SIDES = 2
+"""Sides at which a base is drawn out before that is another piece [-]. Own rule."""
+LEAST_SHARE = 0.25
+"""The least share of the stated loads that is still worth stating [-]. Own rule."""
+WALL_RESERVE = 4.0
+"""What each fixing should bear over the pull that is reckoned [-]. Own rule: walls vary."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """An empty piece on its edges: its top, the front of its base, the box that ballast lies in.
+
+    `base_kg` is the mass of the base that is drawn out with an edge.
+    """
+
+    piece: Body
+    edges: tuple[Edge, ...]
+    top_mm: float
+    front_mm: float
+    room: Room | None = None
+    base_kg: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,18 +107,20 @@ def ballast_kg(
 
     **Source:** statics; each load counts only where it makes things worse.
     """
-    needs = [0.0]
+    needs, bears = [0.0], math.inf
     place = Body(mass_kg=1.0, centre_mm=at_mm)
     for edge in edges:
         own = (piece.mass_kg, demand.surplus_mm(piece, edge))
         reserve = _reserve(own, _others(loads, edge, demand), 0.0)
         missing = demand.moment_nmm / GRAVITY_M_S2 - reserve
+        helps = demand.surplus_mm(place, edge)
         if missing > 1e-9:
-            helps = demand.surplus_mm(place, edge)
             if helps <= 0.0:
                 return None
             needs.append(missing / helps)
-    return max(needs)
+        elif helps < 0.0:  # an edge that holds now, and would not with too much of it
+            bears = min(bears, missing / helps)
+    return max(needs) if max(needs) <= bears else None
 
 
 def bearable_share(
@@ -120,48 +147,169 @@ def bearable_share(
     return share
 
 
-def advice_to_stand(
-    piece: Body,
-    loads: Sequence[Load],
-    edges: Sequence[Edge],
-    edge: Edge,
-    demand: Demand,
-    ballast_at_mm: tuple[float, float, float] | None,
-    show: Show,
-    base_kg: float = 0.0,
-) -> str:
-    """The ways to make the piece hold about an edge, each with its amount.
+def ways_to_stand(
+    ground: Ground, loads: Sequence[Load], demand: Demand, show: Show
+) -> tuple[tuple[Remedy, ...], str]:
+    """The changes that make the piece hold over every edge, and what else would do, in words.
 
-    A base that would double and ballast of several times the piece are not offered.
+    Each change is tested against what the design allows: the base grows by no more than a share of
+    itself, ballast fits into the box and weighs no more than a multiple of the piece. Where none
+    alone will do, the base's growth and ballast are tried together.
 
     Args:
-        piece: the empty piece
+        ground: the empty piece, its edges and its box
         loads: the loads of the case; none for the empty case
-        edges: all edges of the support polygon
-        edge: the edge that does not hold
-        demand: what is asked
-        ballast_at_mm: where ballast could lie (x, y, z) [mm], or None where there is no box
-        show: puts a length into the piece's unit
-        base_kg: the mass of the base that is drawn out with an edge [kg]
+        demand: what is asked of every edge
+        show: puts amounts into the piece's unit
 
     **Source:** statics, as `base_growth_mm`, `ballast_kg` and `bearable_share`.
     """
-    grows = base_growth_mm(piece, loads, edge, demand, base_kg)
-    ways = []
-    if grows <= max(edge.inside_mm(other.start_mm) for other in edges):
-        ways.append(f"move the {edge.name} edge of the base outward by {show(grows)}")
-    note = ""
-    if ballast_at_mm is not None:
-        ballast = ballast_kg(piece, loads, edges, demand, ballast_at_mm)
-        if ballast is None:
-            note = "; no ballast in the box would do, it would tip with the rest"
-        elif ballast <= MOST_BALLAST * piece.mass_kg:
-            ways.append(f"put {_up(ballast)} kg in the box")
-    share = bearable_share(piece, loads, edges, demand) if loads else None
-    if share is not None and share < 1.0:
-        ways.append(f"stand at most {math.floor(share * 100.0)} % of the stated loads on it")
-    ways.append("fix it to the wall")
-    return ", or ".join(ways) + note
+    wider = _wider(ground, loads, demand, show)
+    heavier = _heavier(ground, loads, demand, show)
+    found = [*([wider] if wider is not None and wider.is_allowed else []), *heavier]
+    if not found and wider is not None and len(wider.parts) <= MOST_SIDES:
+        found += _both(ground, loads, demand, wider, show)
+    share = bearable_share(ground.piece, loads, ground.edges, demand) if loads else None
+    if share is not None and LEAST_SHARE <= share < 1.0:
+        percent = math.floor(share * 100.0)
+        found.append(
+            Remedy(
+                change=Change.LOAD, words=f"stand at most {percent} % of the stated loads on it",
+                amount=float(percent), unit="%", enough=share * 100.0, sense=Sense.AT_MOST,
+                least=LEAST_SHARE * 100.0,
+            )
+        )  # fmt: skip
+    strap = strap_n(ground, loads, demand)
+    return tuple(found), (
+        f"fix it to the wall at its top, with a fixing that bears {show.force(math.ceil(strap))}"
+    )
+
+
+def strap_n(ground: Ground, loads: Sequence[Load], demand: Demand) -> float:
+    """What a fixing at the top must bear [N] so that the worst edge holds, with a reserve.
+
+    Args:
+        ground: the empty piece, its edges and its top
+        loads: the loads of the case
+        demand: what is asked of every edge
+
+    **Source:** statics, the missing moment over the height of the top; reserve: own rule.
+    """
+    missing = max(_missing(ground.piece, loads, edge, demand) for edge in ground.edges)
+    return max(0.0, missing) * GRAVITY_M_S2 / ground.top_mm * WALL_RESERVE
+
+
+def _missing(piece: Body, loads: Sequence[Load], edge: Edge, demand: Demand) -> float:
+    """What an edge lacks [kg mm]; 0 or less where it holds."""
+    own = (piece.mass_kg, demand.surplus_mm(piece, edge))
+    reserve = _reserve(own, _others(loads, edge, demand), 0.0)
+    return demand.moment_nmm / GRAVITY_M_S2 - reserve
+
+
+def _size_across(ground: Ground, edge: Edge) -> float:
+    """The base's own size [mm] at right angles to an edge."""
+    return max(edge.inside_mm(other.start_mm) for other in ground.edges)
+
+
+def _wider(ground: Ground, loads: Sequence[Load], demand: Demand, show: Show) -> Remedy | None:
+    """How much further the base must reach at each edge that lacks something; None where none."""
+    by_side: dict[str, tuple[float, float]] = {}
+    for edge in ground.edges:
+        growth = base_growth_mm(ground.piece, loads, edge, demand, ground.base_kg)
+        if growth > 0.0:
+            most = MOST_GROWTH_SHARE * _size_across(ground, edge)
+            known = by_side.get(edge.name, (0.0, most))
+            by_side[edge.name] = (max(growth, known[0]), min(most, known[1]))
+    parts = tuple(
+        Remedy(
+            change=Change.BASE, words=f"{show(show.up(growth))} {_FURTHER.get(name, name)}",
+            amount=show.up(growth), unit="mm", enough=growth, most=most,
+        )
+        for name, (growth, most) in by_side.items()
+    )  # fmt: skip
+    return _reaching(parts) if parts else None
+
+
+def _reaching(parts: tuple[Remedy, ...]) -> Remedy:
+    words = ", ".join(each.words for each in parts)
+    first = parts[0]
+    return Remedy(
+        change=Change.BASE, words=f"let the base, or runners under it, reach {words}",
+        amount=first.amount, unit="mm", enough=first.enough, most=first.most, parts=parts,
+    )  # fmt: skip
+
+
+_FURTHER = {
+    "front": "further forward",
+    "back": "further back",
+    "left": "further left",
+    "right": "further right",
+}
+
+
+def _heavier(
+    ground: Ground, loads: Sequence[Load], demand: Demand, show: Show
+) -> tuple[Remedy, ...]:
+    """The least ballast that its box can hold, at the best of some places in it."""
+    if ground.room is None:
+        return ()
+    found: list[tuple[float, Point, Remedy]] = []
+    for x, y in ground.room.places():
+        from_front = show.down(y - ground.front_mm)
+        at = (x, ground.front_mm + from_front)
+        needed = ballast_kg(ground.piece, loads, ground.edges, demand, ground.room.centre(at))
+        if needed is None or needed <= 0.0:
+            continue
+        amount = show.mass_up(needed)
+        stuff = ground.room.stuff_for(amount, at)
+        if stuff is None or amount > MOST_BALLAST * ground.piece.mass_kg:
+            continue
+        where = f"with its middle {show(from_front)} from the front of the base"
+        words = f"put {show.mass(amount)} of {stuff} in the box, {where}"
+        found.append(
+            (
+                needed,
+                at,
+                Remedy(
+                    change=Change.BALLAST, words=f"{words}{ground.room.bottom_words}",
+                    amount=amount, unit="kg", enough=needed,
+                    most=min(MOST_BALLAST * ground.piece.mass_kg, ground.room.most_kg(at)),
+                ),
+            )
+        )  # fmt: skip
+    return (min(found, key=lambda each: each[0])[2],) if found else ()
+
+
+def _both(
+    ground: Ground, loads: Sequence[Load], demand: Demand, wider: Remedy, show: Show
+) -> list[Remedy]:
+    """The base grown as far as it may, and ballast for what is still missing."""
+    parts, edges, centre = [], list(ground.edges), list(ground.piece.centre_mm)
+    grown: dict[str, float] = {}
+    for part in wider.parts:
+        amount = min(part.amount, show.down(part.most))
+        if amount <= 0.0:
+            return []
+        name = next(each for each, words in _FURTHER.items() if part.words.endswith(words))
+        grown[name] = amount
+        parts.append(
+            replace(part, amount=amount, words=f"{show(amount)} {_FURTHER[name]}", enough=amount)
+        )
+    share = ground.base_kg / (2.0 * ground.piece.mass_kg)
+    for index, edge in enumerate(ground.edges):
+        by = grown.get(edge.name, 0.0)
+        edges[index] = edge.moved(by)
+        for axis in (0, 1):
+            centre[axis] += edge.outward[axis] * by * share
+    found: list[Remedy] = []
+    drawn_out = replace(ground.piece, centre_mm=(centre[0], centre[1], centre[2]))
+    for body in (drawn_out, ground.piece):
+        at_most = _heavier(replace(ground, piece=body, edges=tuple(edges)), loads, demand, show)
+        if not at_most:
+            return []
+        found.append(at_most[0])
+    heaviest = max(found, key=lambda each: each.amount)
+    return [together(_reaching(tuple(parts)), heaviest)]
 
 
 def _others(loads: Sequence[Load], edge: Edge, demand: Demand) -> list[tuple[float, float]]:
@@ -172,8 +320,3 @@ def _others(loads: Sequence[Load], edge: Edge, demand: Demand) -> list[tuple[flo
 def _reserve(own: tuple[float, float], others: list[tuple[float, float]], growth: float) -> float:
     worse = (mass * min(0.0, arm + growth) for mass, arm in others)
     return own[0] * (own[1] + growth) + math.fsum(worse)
-
-
-def _up(mass_kg: float) -> str:
-    """The mass rounded up to 0.1 kg, so that the advice is enough."""
-    return f"{math.ceil(mass_kg * 10.0 - 1e-6) / 10.0:.1f}"

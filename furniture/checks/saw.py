@@ -35,7 +35,8 @@ def rip_finding(part: str, length_mm: float, width_mm: float, show: Show) -> Fin
         basis=f"{show(width_mm)} wide; {_DEFERENCE}",
         advice=""
         if verdict is Verdict.OK
-        else f"rip it from a piece at least {show(LEAST_LENGTH_MM)} long and cross-cut it after",
+        else f"rip it from a piece at least {show(show.up(LEAST_LENGTH_MM))} long and cross-cut "
+        "it after",
     )
 
 
@@ -64,8 +65,8 @@ def narrow_rip_finding(part: str, length_mm: float, width_mm: float, show: Show)
         f"{_DEFERENCE}",
         advice=""
         if verdict is Verdict.OK
-        else f"use push sticks of {show(PUSH_STICK_MM)} or more and a hold-down, or rip it "
-        f"{show(LEAST_WIDTH_MM - width_mm)} wider and plane it down",
+        else f"use push sticks of {show(show.up(PUSH_STICK_MM))} or more and a hold-down, or "
+        f"rip it {show(show.up(LEAST_WIDTH_MM - width_mm))} wider and plane it down",
     )
 
 
@@ -80,7 +81,7 @@ def crosscut_finding(part: str, length_mm: float, show: Show) -> Finding:
     **Source:** common practice, no source: hands stay 150 mm from the blade.
     """
     verdict = verdict_of(length_mm, HAND_ZONE_MM, Sense.AT_LEAST, Verdict.CAUTION)
-    longer = HAND_ZONE_MM - length_mm
+    carrier = show.up(LEAST_LENGTH_MM)
     return Finding(
         check="short cross-cut at the saw",
         subject=part,
@@ -93,6 +94,6 @@ def crosscut_finding(part: str, length_mm: float, show: Show) -> Finding:
         f"{_DEFERENCE}",
         advice=""
         if verdict is Verdict.OK
-        else f"clamp it in a sled on a carrier at least {show(longer)} longer, with a stop block "
-        "that the piece leaves before the cut",
+        else f"cut it off a piece at least {show(carrier)} long, or clamp it in a sled on a "
+        "carrier of that length, with a stop block that the piece leaves before the cut",
     )

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
+from enum import Enum
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.advice import Change, Remedy, longer, said, shorter
+from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
 from furniture.checks.strength import Grain, stiffness_gpa
 from furniture.timber.climates import Climate, Season
 from furniture.timber.movement import Across, Sawn, change_mm, coefficient
@@ -15,7 +19,14 @@ HARMLESS_PRESS_MM = 0.1
 GLUED_LIMIT_MM = 1.0
 GLUED_FAILS_MM = 2.0
 METHOD = "Wood Handbook Eq. 13-2, good for 6 to 14 % moisture and about 5 % short at most"
+LEAST_GLUED_SHARE = 0.5
+"""The least share of a joint that is still worth gluing [-]. Own rule."""
+MOST_CLEARANCE_MM = 0.3
+"""The widest housing in which a shelf still stands upright [mm]. Common practice, no source."""
 DATA_UNKNOWN = "the handbook has no movement coefficient for it"
+
+WIDER_STEP_MM = 0.05
+_NONE: tuple[Remedy, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +39,13 @@ class Side:
     across: Across
     size_mm: float
     made_at_pct: float
+
+
+class GluedHow(Enum):
+    """How two parts are glued to each other."""
+
+    HELD_IN_FRAME = "held at both its edges"
+    LAPPED = "face to face, or in a housing"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +139,12 @@ def widest_gap_mm(inner: Side, outer: Side, climate: Climate, gap_mm: float) -> 
 
 
 def loose_fit_finding(
-    inner: Side, outer: Side, gap_mm: float, climate: Climate, show: Show
+    inner: Side,
+    outer: Side,
+    gap_mm: float,
+    climate: Climate,
+    show: Show,
+    most_gap_mm: float = math.inf,
 ) -> Finding:
     """Whether a loose lid or panel keeps its play in the dampest season.
 
@@ -131,6 +154,7 @@ def loose_fit_finding(
         gap_mm: the gap when it is made, both sides together [mm]
         climate: the place
         show: puts a length into the piece's unit
+        most_gap_mm: the gap at which its edges no longer lie on what bears them [mm]
 
     **Source:** as `gap_to_leave_mm`.
     """
@@ -138,9 +162,16 @@ def loose_fit_finding(
     if not (_known(inner) and _known(outer)):
         return _unknown("gap of a loose part", subject, gap_mm)
     needed = gap_to_leave_mm(inner, outer, climate)
-    verdict = verdict_of(gap_mm, needed, Sense.AT_LEAST, Verdict.FAIL)
+    growth = needed - LEAST_PLAY_MM
+    verdict = graded(gap_mm, needed, growth if growth > 0.0 else None, Sense.AT_LEAST)
     shift = difference_across(inner, outer, climate)
     widest = widest_gap_mm(inner, outer, climate, gap_mm)
+    remedies: tuple[Remedy, ...] = ()
+    if verdict is not Verdict.OK:
+        side = show.up(needed / 2.0)
+        words = f"leave {show(2.0 * side)} in all when you make it, {{}} a side"
+        most = (most_gap_mm + min(0.0, shift.driest_mm)) / 2.0
+        remedies = longer(Change.GAP, words, needed / 2.0, show, most)
     return Finding(
         check="gap of a loose part",
         subject=subject,
@@ -149,17 +180,28 @@ def loose_fit_finding(
         sense=Sense.AT_LEAST,
         unit="mm",
         verdict=verdict,
-        basis=f"{climate.name}: made at {inner.made_at_pct:.1f} %, {climate.dampest.told} changes "
-        f"it by {_signed(shift.dampest_mm, show)}, {climate.driest.told} by "
-        f"{_signed(shift.driest_mm, show)}, when the gap is {show(widest)}; {METHOD}",
+        basis=f"{climate.name}: made at {inner.made_at_pct:.1f} %, {climate.dampest.told(show)} "
+        f"changes it by {_signed(shift.dampest_mm, show)}, {climate.driest.told(show)} by "
+        f"{_signed(shift.driest_mm, show)}, when the gap is {show(widest)}; {_rings(inner)}"
+        f"{METHOD}",
         advice=""
         if verdict is Verdict.OK
-        else f"leave {show(needed)} in all when you make it, "
-        f"{show(needed / 2.0)} a side" + _calmer(inner, outer, climate, show),
+        else said(
+            remedies,
+            _quarter(inner, lambda one: gap_to_leave_mm(one, outer, climate) <= gap_mm),
+            "" if remedies else "widen the rabbets first, or make it of sheet stock",
+        ),
+        remedies=remedies,
     )
 
 
-def glued_across_finding(inner: Side, outer: Side, climate: Climate, show: Show) -> Finding:
+def glued_across_finding(
+    inner: Side,
+    outer: Side,
+    climate: Climate,
+    show: Show,
+    how: GluedHow = GluedHow.LAPPED,
+) -> Finding:
     """Whether two parts glued to each other can bear that one moves and the other does not.
 
     Args:
@@ -167,6 +209,7 @@ def glued_across_finding(inner: Side, outer: Side, climate: Climate, show: Show)
         outer: the size that holds it
         climate: the place
         show: puts a length into the piece's unit
+        how: how they are glued
 
     **Source:** Wood Handbook Eq. 13-2; limits: common practice, no source: glue across the grain
     only where the two part ways by about a millimetre (some 100 mm of a lively wood), never by two.
@@ -176,9 +219,10 @@ def glued_across_finding(inner: Side, outer: Side, climate: Climate, show: Show)
     if not (_known(inner) and _known(outer)):
         return _unknown(check, subject, None)
     shift = difference_across(inner, outer, climate)
-    verdict = verdict_of(shift.greatest_mm, GLUED_LIMIT_MM, Sense.AT_MOST, Verdict.CAUTION)
-    if shift.greatest_mm > GLUED_FAILS_MM:
-        verdict = Verdict.FAIL
+    verdict = graded(shift.greatest_mm, GLUED_LIMIT_MM, GLUED_FAILS_MM + 1e-9, Sense.AT_MOST)
+    advice, remedies = ("", _NONE)
+    if verdict is not Verdict.OK:
+        advice, remedies = _loosen(inner, outer, climate, show, how)
     return Finding(
         check=check,
         subject=subject,
@@ -191,8 +235,9 @@ def glued_across_finding(inner: Side, outer: Side, climate: Climate, show: Show)
         f"{climate.driest.name} season and {_signed(shift.dampest_mm, show)} in the "
         f"{climate.dampest.name}; up to {show(GLUED_LIMIT_MM)} wood and glue give, over "
         f"{show(GLUED_FAILS_MM)} one of them cracks (common practice, no source)"
-        f"{_held_stress(inner, shift)}; {METHOD}",
-        advice="" if verdict is Verdict.OK else _loosen(inner, outer, shift, climate, show),
+        f"{_held_stress(inner, shift, show)}; {_rings(inner)}{METHOD}",
+        advice=advice,
+        remedies=remedies,
     )
 
 
@@ -231,7 +276,15 @@ def swelling_finding(
         return _unknown(check, subject, clearance_mm)
     swells = max(0.0, difference_across(shelf, housing, climate).dampest_mm)
     limit = max(0.0, swells - HARMLESS_PRESS_MM)
-    verdict = verdict_of(clearance_mm, limit, Sense.AT_LEAST, Verdict.CAUTION)
+    verdict = graded(clearance_mm, limit, None, Sense.AT_LEAST)
+    remedies: tuple[Remedy, ...] = ()
+    if verdict is not Verdict.OK:
+        wider = math.ceil((limit - clearance_mm) / WIDER_STEP_MM - 1e-6) * WIDER_STEP_MM
+        one = Remedy(
+            change=Change.PLAY, words=f"cut the housing {show(wider)} wider", amount=wider,
+            unit="mm", enough=limit - clearance_mm, most=MOST_CLEARANCE_MM - clearance_mm,
+        )  # fmt: skip
+        remedies = (one,) if one.is_allowed else ()
     return Finding(
         check=check,
         subject=subject,
@@ -240,12 +293,17 @@ def swelling_finding(
         sense=Sense.AT_LEAST,
         unit="mm",
         verdict=verdict,
-        basis=f"{climate.name}: the thickness grows by {show(swells)} when {climate.dampest.told}; "
-        f"{show(HARMLESS_PRESS_MM)} of press does no harm (common practice, no source); {METHOD}",
+        basis=f"{climate.name}: the thickness grows by {show(swells)} when "
+        f"{climate.dampest.told(show)}; "
+        f"{show(HARMLESS_PRESS_MM)} of press does no harm (common practice, no source); "
+        f"{_rings(shelf)}{METHOD}",
         advice=""
         if verdict is Verdict.OK
-        else f"cut the housing {show(limit - clearance_mm)} wider, or season the stock nearer to "
-        f"{climate.dampest.moisture_pct:.0f} % before you plane it",
+        else said(
+            remedies,
+            f"season the stock nearer to {climate.dampest.moisture_pct:.0f} % before you plane it",
+        ),
+        remedies=remedies,
     )
 
 
@@ -264,39 +322,58 @@ def slot_length_mm(screw_mm: float, side: Side, climate: Climate) -> float:
     return screw_mm + shift_of(side, climate).range_mm
 
 
-def _held_stress(inner: Side, shift: Shift) -> str:
+def _held_stress(inner: Side, shift: Shift, show: Show) -> str:
     stress, strength = held_stress_mpa(inner, shift), inner.species.strength_across_mpa
     if stress is None or strength is None:
         return ""
-    return f"; wholly held it would bear {stress:.1f} MPa of the {strength:g} that split it"
-
-
-def _loosen(inner: Side, outer: Side, shift: Shift, climate: Climate, show: Show) -> str:
-    gap = gap_to_leave_mm(inner, outer, climate)
-    bearable = inner.size_mm * GLUED_LIMIT_MM / shift.greatest_mm
     return (
-        f"glue no more than {show(bearable)} of its {inner.across.value}, or leave it loose with "
-        f"{show(gap)} of gap, or fix it along one line only and slot the other holes by "
-        f"{show(shift.range_mm)}" + _calmer(inner, outer, climate, show)
+        f"; wholly held it would bear {show.stress(stress)} of the {show.stress(strength)} that "
+        "split it"
     )
 
 
-def _calmer(inner: Side, outer: Side, climate: Climate, show: Show) -> str:
-    """Quarter sawn stock where it would help, and sheet stock, as far as they would help."""
-    if inner.species.kind is Kind.SHEET:
+def _loosen(
+    inner: Side, outer: Side, climate: Climate, show: Show, how: GluedHow
+) -> tuple[str, tuple[Remedy, ...]]:
+    """Ways to let a glued part move, each tried on the same formula."""
+    greatest = difference_across(inner, outer, climate).greatest_mm
+    quarter = _quarter(
+        inner, lambda one: difference_across(one, outer, climate).greatest_mm <= GLUED_LIMIT_MM
+    )
+    if how is GluedHow.HELD_IN_FRAME:
+        side = gap_to_leave_mm(inner, outer, climate) / 2.0
+        words = "leave it without glue, with a gap of {} a side"
+        loose = longer(Change.GAP, words, side, show, math.inf)
+        return said(loose, quarter, "make it of sheet stock"), loose
+    bearable = inner.size_mm * GLUED_LIMIT_MM / greatest
+    words = f"glue only the middle {{}} of its {inner.across.value} and leave the rest dry"
+    middle = shorter(Change.GLUED, words, bearable, show, LEAST_GLUED_SHARE * inner.size_mm)
+    words = f"make it {{}} {_SIZED[inner.across]}"
+    narrower = shorter(Change.GLUED, words, bearable, show, LEAST_GLUED_SHARE * inner.size_mm)
+    otherwise = "" if middle else "pin or screw it at one line only, in slots elsewhere"
+    return said((*middle, *narrower), quarter, otherwise), (*middle, *narrower)
+
+
+_SIZED = {Across.LENGTH: "long", Across.WIDTH: "wide", Across.THICKNESS: "thick"}
+
+
+def _quarter(inner: Side, would_do: Callable[[Side], bool]) -> str:
+    """Quarter sawn stock, where that alone is enough."""
+    if inner.species.kind is Kind.SHEET or inner.across is not Across.WIDTH:
         return ""
-    ways = ", or use sheet stock, which hardly moves"
-    if inner.across is Across.WIDTH and inner.sawn is not Sawn.QUARTER:
-        quarter = replace(inner, sawn=Sawn.QUARTER)
-        if _known(quarter):
-            now = difference_across(inner, outer, climate).range_mm
-            then = difference_across(quarter, outer, climate).range_mm
-            if then < now:
-                ways = (
-                    f", or take quarter sawn stock, which travels {show(then)} instead of "
-                    f"{show(now)}" + ways
-                )
-    return ways
+    quarter = replace(inner, sawn=Sawn.QUARTER)
+    if inner.sawn is Sawn.QUARTER or not _known(quarter) or not would_do(quarter):
+        return ""
+    return "take quarter sawn stock"
+
+
+def _rings(side: Side) -> str:
+    """How the rings lie, or that it is not known."""
+    if side.species.kind is Kind.SHEET:
+        return ""
+    if side.sawn is Sawn.UNKNOWN:
+        return "how its rings lie is not stated, so the livelier way is taken; "
+    return f"{side.sawn.value}; "
 
 
 def _known(side: Side) -> bool:

@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from furniture.checks.advice import Change, Remedy, least_that, lighter, longer, said
 from furniture.checks.beams import Support
-from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
 from furniture.checks.spans import (
     EvenLoad,
     Span,
+    Stress,
+    beyond_bracket,
+    drawn_in,
     greatest_bending,
     greatest_deflection_mm,
     greatest_shear,
+    thicker,
 )
+from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import (
     DIVISOR_REASON,
     Grain,
+    divisor,
     stiffness_gpa,
     working_bending_mpa,
     working_shear_mpa,
@@ -43,6 +50,16 @@ CREEP_SOURCE: dict[Creep, str] = {
     Creep.UNSEASONED: "NDS 3.5.2: unseasoned lumber, or moisture that comes and goes, 2.0",
 }
 
+MOST_THICKER_SHARE = 0.5
+"""How much thicker a shelf or post may be made before it is another design [-]. Own rule."""
+MOST_SHORTER_SHARE = 0.25
+"""How much shorter a span may be made [-]. Own rule."""
+MOST_BRACKET_SHARE = 0.8
+"""How far a bracket may reach under a shelf [-]. Own rule."""
+LEAST_BRACKET_SHARE = 1.0 / 3.0
+"""How far a bracket reaches at least, to be worth its screws [-]. Own rule."""
+LEAST_LOAD_SHARE = 0.25
+"""The least share of the stated loads that is still worth stating [-]. Own rule."""
 VISIBLE_SAG_SHARE = 1.0 / 360.0
 STRICT_SAG_SHARE = 1.0 / 600.0
 _SAG_SOURCE = (
@@ -55,7 +72,9 @@ _SAG_SOURCE = (
 class Shelf:
     """A shelf as a beam: its loads include its own weight, its cuts are the true wood left.
 
-    `own` says which of the loads is its own weight, which no maker can leave off.
+    `own` says which of the loads is its own weight, which no maker can leave off; points are hands,
+    which pass. `least_length_mm` is what its loads and joints need of its span, and
+    `turned_would_do` says that with the grain turned every way in which it bends is right.
     """
 
     name: str
@@ -64,6 +83,14 @@ class Shelf:
     span: Span
     creep: Creep = Creep.UNSEASONED
     own: EvenLoad | None = None
+    least_length_mm: float = 0.0
+    turned_would_do: bool = False
+
+    @property
+    def loads_kg(self) -> float:
+        """The mass of what stands on it [kg]."""
+        own = 0.0 if self.own is None else self.own.force_n
+        return max(0.0, self.span.load_n - own) / GRAVITY_M_S2
 
     @property
     def empty(self) -> Shelf:
@@ -108,31 +135,39 @@ def shelf_findings(shelf: Shelf, show: Show) -> tuple[Finding, ...]:
     **Source:** as `long_term_sag_mm` and `strength`; limits of sag: common practice, no source.
     """
     return (
-        _sag(shelf, "sag that shows", VISIBLE_SAG_SHARE, Verdict.FAIL, show),
-        _sag(shelf, "sag by the strict rule", STRICT_SAG_SHARE, Verdict.CAUTION, show),
-        *stress_findings(shelf, show, Verdict.FAIL),
+        _sag(shelf, "sag that shows", VISIBLE_SAG_SHARE, show),
+        _sag(shelf, "sag by the strict rule", STRICT_SAG_SHARE, show),
+        *stress_findings(shelf, show),
     )
 
 
-def stress_findings(shelf: Shelf, show: Show, otherwise: Verdict) -> tuple[Finding, ...]:
-    """Bending and shear stress alone: for a passing load, such as a hand that leans on the edge.
+def stress_findings(shelf: Shelf, show: Show) -> tuple[Finding, ...]:
+    """Bending and shear stress: with a hand that leans on the edge nothing fails, for it passes.
 
     Args:
         shelf: the shelf with its loads
         show: puts a length into the piece's unit
-        otherwise: the verdict over the limit; a caution for loads that pass
 
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 9-13 and 9-14; limits as in `strength`.
     """
-    return (_bending(shelf, otherwise, show), _shear(shelf, otherwise, show))
+    return (_bending(shelf, show), _shear(shelf, show))
 
 
-def _sag(shelf: Shelf, check: str, share: float, otherwise: Verdict, show: Show) -> Finding:
+def _sag(shelf: Shelf, check: str, share: float, show: Show) -> Finding:
     limit = sag_length_mm(shelf.span) * share
     sag = long_term_sag_mm(shelf)
     if sag is None:
         return _unknown(shelf, check, limit, "mm", "stiffness")
-    verdict = verdict_of(sag, limit, Sense.AT_MOST, otherwise)
+    verdict = graded(sag, limit, None, Sense.AT_MOST)
+
+    def holds(span: Span) -> bool:
+        changed = replace(shelf, span=span)
+        return (long_term_sag_mm(changed) or 0.0) <= sag_length_mm(span) * share
+
+    remedies: tuple[Remedy, ...] = ()
+    if verdict is not Verdict.OK:
+        own = (long_term_sag_mm(shelf.empty) or 0.0) if shelf.own is not None else 0.0
+        remedies = (*_changes(shelf, holds, show), *_lighter(shelf, sag, own, limit, show))
     return Finding(
         check=check,
         subject=shelf.name,
@@ -141,51 +176,100 @@ def _sag(shelf: Shelf, check: str, share: float, otherwise: Verdict, show: Show)
         sense=Sense.AT_MOST,
         unit="mm",
         verdict=verdict,
-        basis=f"{_held(shelf)}, {shelf.span.load_n:.1f} N over {show(shelf.span.length_mm)}, "
+        basis=f"{_held(shelf)}, {show.force(shelf.span.load_n)} over {show(shelf.span.length_mm)}, "
         f"{CREEP_SOURCE[shelf.creep]}; limit: {_SAG_SOURCE}",
-        advice="" if verdict is Verdict.OK else _against_sag(shelf, sag, limit, show),
+        advice=said(remedies, _else(shelf, remedies)) if verdict is not Verdict.OK else "",
+        remedies=remedies,
     )
 
 
-def _against_sag(shelf: Shelf, sag: float, limit: float, show: Show) -> str:
-    """Sag goes with the cube of thickness and of the span, its limit with the span.
+def _changes(
+    shelf: Shelf, holds: Callable[[Span], bool], show: Show, what: str = "it"
+) -> tuple[Remedy, ...]:
+    """Thicker, shorter, or borne by a bracket: each tried on the span itself, within its limits."""
+    span, own = shelf.span, shelf.own
+    most_thicker = MOST_THICKER_SHARE * span.section.thickness_mm
+    most_shorter = min(MOST_SHORTER_SHARE * span.length_mm, span.length_mm - shelf.least_length_mm)
+    found: list[Remedy] = []
+    enough = least_that(lambda by: holds(thicker(span, by, own)), 0.0, most_thicker)
+    if enough is not None:
+        words = f"make {what} {{}} thicker"
+        found += longer(Change.THICKNESS, words, enough, show, most_thicker)
+    enough = least_that(lambda by: holds(drawn_in(span, by, own)), 0.0, most_shorter)
+    if enough is not None and not span.points:
+        words = f"make {what} {{}} shorter in the span"
+        found += longer(Change.SPAN, words, enough, show, most_shorter)
+    if span.support is Support.CANTILEVER:
+        most = MOST_BRACKET_SHARE * span.length_mm
+        enough = least_that(lambda reach: holds(beyond_bracket(span, reach)), 0.0, most)
+        if enough is not None:
+            enough = max(enough, LEAST_BRACKET_SHARE * span.length_mm)
+            words = "put a bracket under it that reaches {} from what holds it"
+            found += longer(Change.BRACKET, words, enough, show, most)
+    return tuple(found)
 
-    A load that lies on the whole length shrinks with it; one that does not stays as it is.
-    """
-    span, excess = shelf.span, sag / limit
-    is_even = not span.points and all(
-        load.from_mm <= 0.0 and load.to_mm >= span.length_mm for load in span.evens
-    )
-    thicker = span.section.thickness_mm * (excess ** (1.0 / 3.0) - 1.0)
-    shorter = span.length_mm * (1.0 - excess ** (-1.0 / (3.0 if is_even else 2.0)))
-    own = (long_term_sag_mm(shelf.empty) or 0.0) if shelf.own is not None else 0.0
-    ways = [f"make it {show(thicker)} thicker", f"{show(shorter)} shorter in the span"]
-    return ", or ".join([*ways, *_lighter(shelf, sag, own, limit)])
+
+def _else(shelf: Shelf, remedies: tuple[Remedy, ...]) -> str:
+    """What would do where no single change within the limits does."""
+    if shelf.turned_would_do:
+        return "turn the grain along the span"
+    if remedies:
+        return ""
+    if shelf.span.support is Support.CANTILEVER:
+        return "bear its front as well, on a second post or between uprights"
+    return "put another upright or a rail under its middle"
 
 
-def _lighter(shelf: Shelf, found: float, own: float, limit: float) -> list[str]:
-    """How much of the loads it bears, in words; nothing where its own weight is too much."""
-    if own >= limit:
-        return []
-    share = math.floor((limit - own) / (found - own) * 100.0)
-    what = "this" if shelf.own is None else "what stands on it"
-    return [f"load it with {share}% of {what}"]
+def _lighter(
+    shelf: Shelf, found: float, own: float, limit: float, show: Show
+) -> tuple[Remedy, ...]:
+    """How much may stand on it; nothing where a hand is meant or its own weight is too much."""
+    if own >= limit or shelf.span.points or shelf.loads_kg <= 0.0:
+        return ()
+    share = (limit - own) / (found - own)
+    least = LEAST_LOAD_SHARE * shelf.loads_kg
+    return lighter("stand at most {} on it", share * shelf.loads_kg, show, least)
 
 
-def _bending(shelf: Shelf, otherwise: Verdict, show: Show) -> Finding:
+def _bending(shelf: Shelf, show: Show) -> Finding:
     limit = working_bending_mpa(shelf.species, shelf.grain)
     if limit is None:
         return _unknown(shelf, "bending stress of a shelf", None, "MPa", "bending strength")
     worst = greatest_bending(shelf.span)
-    verdict = verdict_of(worst.stress_mpa, limit, Sense.AT_MOST, otherwise)
-    thicker = worst.section.thickness_mm * ((worst.stress_mpa / limit) ** 0.5 - 1.0)
-    turn = (
-        ", or turn the grain along the span"
-        if shelf.grain is Grain.ACROSS and working_along_is_enough(shelf)
-        else ""
-    )
+    own = 0.0 if shelf.own is None else greatest_bending(shelf.empty.span).stress_mpa
+    return _stress(
+        shelf, "bending stress of a shelf", worst, limit, own,
+        lambda span: greatest_bending(span).stress_mpa, show,
+    )  # fmt: skip
+
+
+def _shear(shelf: Shelf, show: Show) -> Finding:
+    limit = working_shear_mpa(shelf.species, shelf.grain)
+    if limit is None:
+        return _unknown(shelf, "shear stress of a shelf", None, "MPa", "shear strength")
+    worst = greatest_shear(shelf.span)
+    own = 0.0 if shelf.own is None else greatest_shear(shelf.empty.span).stress_mpa
+    return _stress(
+        shelf, "shear stress of a shelf", worst, limit, own,
+        lambda span: greatest_shear(span).stress_mpa, show,
+    )  # fmt: skip
+
+
+def _stress(
+    shelf: Shelf, check: str, worst: Stress, limit: float, own: float,
+    stress_of: Callable[[Span], float], show: Show,
+) -> Finding:  # fmt: skip
+    """A stress against the working stress; loads that stay fail at the strength itself."""
+    strength = None if shelf.span.points else limit * divisor(shelf.species)
+    verdict = graded(worst.stress_mpa, limit, strength, Sense.AT_MOST)
+    remedies: tuple[Remedy, ...] = ()
+    if verdict is not Verdict.OK:
+        remedies = (
+            *_changes(shelf, lambda span: stress_of(span) <= limit, show),
+            *_lighter(shelf, worst.stress_mpa, own, limit, show),
+        )
     return Finding(
-        check="bending stress of a shelf",
+        check=check,
         subject=shelf.name,
         value=worst.stress_mpa,
         limit=limit,
@@ -194,51 +278,8 @@ def _bending(shelf: Shelf, otherwise: Verdict, show: Show) -> Finding:
         verdict=verdict,
         basis=f"{_held(shelf)}; greatest {show(worst.at_mm)} from the held or left end, where "
         f"{show(worst.section.thickness_mm)} of thickness is left; {DIVISOR_REASON}",
-        advice=""
-        if verdict is Verdict.OK
-        else ", or ".join(
-            [
-                f"leave {show(thicker)} more thickness there",
-                *_lighter(shelf, worst.stress_mpa, _own_bending(shelf), limit),
-            ]
-        )
-        + turn,
-    )
-
-
-def _own_bending(shelf: Shelf) -> float:
-    """The bending stress [MPa] of its own weight, where it is told apart."""
-    return 0.0 if shelf.own is None else greatest_bending(shelf.empty.span).stress_mpa
-
-
-def working_along_is_enough(shelf: Shelf) -> bool:
-    """Whether the bending stress would be right with the grain along the span.
-
-    Args:
-        shelf: the shelf with its loads
-    """
-    along = working_bending_mpa(shelf.species, Grain.ALONG)
-    return along is not None and greatest_bending(shelf.span).stress_mpa <= along
-
-
-def _shear(shelf: Shelf, otherwise: Verdict, show: Show) -> Finding:
-    limit = working_shear_mpa(shelf.species, shelf.grain)
-    if limit is None:
-        return _unknown(shelf, "shear stress of a shelf", None, "MPa", "shear strength")
-    worst = greatest_shear(shelf.span)
-    verdict = verdict_of(worst.stress_mpa, limit, Sense.AT_MOST, otherwise)
-    thicker = worst.section.thickness_mm * (worst.stress_mpa / limit - 1.0)
-    return Finding(
-        check="shear stress of a shelf",
-        subject=shelf.name,
-        value=worst.stress_mpa,
-        limit=limit,
-        sense=Sense.AT_MOST,
-        unit="MPa",
-        verdict=verdict,
-        basis=f"{_held(shelf)}; greatest {show(worst.at_mm)} from the held or left end; "
-        f"{DIVISOR_REASON}",
-        advice="" if verdict is Verdict.OK else f"leave {show(thicker)} more thickness there",
+        advice=said(remedies, _else(shelf, remedies)) if verdict is not Verdict.OK else "",
+        remedies=remedies,
     )
 
 

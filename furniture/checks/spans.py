@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from furniture.checks.beams import Support
@@ -67,6 +67,95 @@ class Stress:
     stress_mpa: float
     at_mm: float
     section: Rectangle
+
+
+def thicker(span: Span, by_mm: float, own: EvenLoad | None = None) -> Span:
+    """The same span of thicker wood, its cuts as deep as before, its own weight grown with it.
+
+    Args:
+        span: the span
+        by_mm: how much thicker [mm]
+        own: which of its loads is its own weight
+
+    **Source:** own rule, as told.
+    """
+    whole = span.section
+    growth = 1.0 + by_mm / whole.thickness_mm
+
+    def grown(section: Rectangle) -> Rectangle:
+        return replace(section, thickness_mm=section.thickness_mm + by_mm)
+
+    evens = tuple(
+        replace(load, force_n=load.force_n * growth) if load == own else load for load in span.evens
+    )
+    cuts = tuple(replace(cut, section=grown(cut.section)) for cut in span.cuts)
+    return replace(span, section=grown(whole), evens=evens, cuts=cuts)
+
+
+def drawn_in(span: Span, by_mm: float, own: EvenLoad | None = None) -> Span:
+    """The same span made shorter: a projection at its free end, else between its supports.
+
+    What stands on it moves in with its end or its middle, and its own weight shrinks.
+
+    Args:
+        span: the span
+        by_mm: how much shorter [mm], less than its length
+        own: which of its loads is its own weight
+
+    **Source:** own rule, as told.
+    """
+    length = span.length_mm - by_mm
+    shift = by_mm if span.support is Support.CANTILEVER else by_mm / 2.0
+    rest = tuple(_moved(load, shift, length) for load in span.evens if load != own)
+    if own is not None and own in span.evens:
+        rest = (replace(own, to_mm=length, force_n=own.force_n * length / span.length_mm), *rest)
+    points = tuple(
+        replace(load, at_mm=min(length, max(0.0, load.at_mm - shift))) for load in span.points
+    )
+    cuts = tuple(
+        replace(cut, from_mm=min(cut.from_mm, length), to_mm=min(cut.to_mm, length))
+        for cut in span.cuts
+    )
+    return replace(span, length_mm=length, evens=rest, points=points, cuts=cuts)
+
+
+def beyond_bracket(span: Span, reach_mm: float) -> Span:
+    """What projects past a bracket under a projecting shelf, held at the bracket's end.
+
+    Args:
+        span: a span held at one end
+        reach_mm: how far the bracket reaches from there [mm], less than the length
+
+    **Source:** own rule: the shelf bends about the end of what bears it.
+    """
+    length = span.length_mm - reach_mm
+    evens = []
+    for load in span.evens:
+        start = max(load.from_mm, reach_mm)
+        if start < load.to_mm:
+            share = (load.to_mm - start) / (load.to_mm - load.from_mm)
+            evens.append(
+                EvenLoad(
+                    from_mm=start - reach_mm,
+                    to_mm=load.to_mm - reach_mm,
+                    force_n=load.force_n * share,
+                )
+            )
+    points = tuple(
+        replace(load, at_mm=load.at_mm - reach_mm) for load in span.points if load.at_mm > reach_mm
+    )
+    cuts = tuple(
+        replace(cut, from_mm=max(0.0, cut.from_mm - reach_mm), to_mm=cut.to_mm - reach_mm)
+        for cut in span.cuts
+        if cut.to_mm > reach_mm
+    )
+    return replace(span, length_mm=length, evens=tuple(evens), points=points, cuts=cuts)
+
+
+def _moved(load: EvenLoad, shift_mm: float, length_mm: float) -> EvenLoad:
+    size = min(load.to_mm - load.from_mm, length_mm)
+    start = min(max(0.0, load.from_mm - shift_mm), length_mm - size)
+    return replace(load, from_mm=start, to_mm=start + size)
 
 
 def section_at(span: Span, x_mm: float) -> Rectangle:

@@ -6,8 +6,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
-from furniture.checks.remedies import Demand, advice_to_stand
+from furniture.checks.advice import Change, Remedy, longer, said
+from furniture.checks.ballast import Room
+from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.remedies import Demand, Ground, ways_to_stand
 from furniture.checks.stability import (
     GRAVITY_M_S2,
     Body,
@@ -61,13 +63,19 @@ WEIGHT_SHARE_CAP_N = 250.0
 WEIGHT_SHARE_UP_TO_MM = 1500.0
 PRESS_SHARE = 0.5
 PRESS_CAP_N = 100.0
+MOST_FRICTION = 0.8
+"""Friction of soft pads on a dry floor [-], from memory: a squat piece slides before it tips even
+so. Own rule."""
+SLIDES_FIRST = "it slides before that, even on soft pads,"
+MOST_INWARD_SHARE = 0.25
+"""How far a tier may be drawn in, as a share of its size [-]. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Standing:
     """A piece as it stands: what it weighs, what it stands on, what may stand on it.
 
-    `ballast_at_mm` is where ballast would lie, `base_kg` the mass of the base itself.
+    `room` is where ballast would lie, `base_kg` the mass of the base itself.
     """
 
     piece: Body
@@ -75,12 +83,39 @@ class Standing:
     top_mm: float
     loads: tuple[Load, ...] = ()
     surfaces: tuple[Surface, ...] = ()
-    ballast_at_mm: tuple[float, float, float] | None = None
+    room: Room | None = None
     base_kg: float = 0.0
 
     def edges(self) -> tuple[Edge, ...]:
         """The edges of its support polygon."""
         return support_edges(self.contacts_mm)
+
+    def ground(self) -> Ground:
+        """What remedies are worked out on."""
+        return Ground(
+            piece=self.piece,
+            edges=self.edges(),
+            top_mm=self.top_mm,
+            front_mm=min(y for _, y in self.contacts_mm),
+            room=self.room,
+            base_kg=self.base_kg,
+        )
+
+    def to_do(self, loads: Sequence[Load], demand: Demand, show: Show) -> Advised:
+        """What to change so that every edge holds, in words and as remedies.
+
+        Args:
+            loads: the loads of the case; none for the empty case
+            demand: what is asked of every edge
+            show: puts amounts into the piece's unit
+        """
+        remedies, wall = ways_to_stand(self.ground(), loads, demand, show)
+        return said(remedies, wall), remedies
+
+
+Advised = tuple[str, tuple[Remedy, ...]]
+"""An advice in words and its remedies."""
+NOTHING_TO_DO: Advised = ("", ())
 
 
 def tilt_findings(standing: Standing, rule: TiltRule, show: Show) -> tuple[Finding, ...]:
@@ -97,11 +132,11 @@ def tilt_findings(standing: Standing, rule: TiltRule, show: Show) -> tuple[Findi
     findings: list[Finding] = []
     for edge in edges:
         findings.append(
-            _tilt_finding(standing, edges, empty_leaning(standing.piece, edge), (), rule, show)
+            _tilt_finding(standing, empty_leaning(standing.piece, edge), (), rule, show)
         )
         if standing.loads:
             leaning = worst_leaning(standing.piece, standing.loads, edge)
-            findings.append(_tilt_finding(standing, edges, leaning, standing.loads, rule, show))
+            findings.append(_tilt_finding(standing, leaning, standing.loads, rule, show))
     return tuple(findings)
 
 
@@ -120,11 +155,16 @@ def weight_share_findings(standing: Standing, show: Show) -> tuple[Finding, ...]
     """
     edges = standing.edges()
     height = min(standing.top_mm, WEIGHT_SHARE_UP_TO_MM)
-    return tuple(_weight_share_finding(standing, edges, edge, height, show) for edge in edges)
+    return tuple(_weight_share_finding(standing, edge, height, show) for edge in edges)
 
 
 def push_findings(
-    standing: Standing, push_n: float, height_mm: float, what: str, show: Show
+    standing: Standing,
+    push_n: float,
+    height_mm: float,
+    what: str,
+    show: Show,
+    fails_at_n: float | None = None,
 ) -> tuple[Finding, ...]:
     """For every edge the horizontal force at a height that just tips it, against a stated force.
 
@@ -136,6 +176,7 @@ def push_findings(
         height_mm: where the force acts above the floor [mm]
         what: the force in the maker's words, for instance 'push at the top'
         show: puts a length into the piece's unit
+        fails_at_n: the force [N] that must not tip it; None where a caution is all
 
     **Source:** statics, force = righting moment / height; the stated force is the maker's choice.
     """
@@ -143,8 +184,12 @@ def push_findings(
     findings: list[Finding] = []
     for edge in edges:
         force = tipping_push_n(standing.piece, standing.loads, edge, height_mm)
-        verdict = verdict_of(force, push_n, Sense.AT_LEAST, Verdict.CAUTION)
+        verdict = graded(force, push_n, fails_at_n, Sense.AT_LEAST)
+        slides = sliding_force_n(standing.piece.mass_kg, MOST_FRICTION)
+        if force > slides:
+            verdict = Verdict.OK
         demand = Demand(moment_nmm=push_n * height_mm)
+        advice, remedies = _advice(standing, standing.loads, demand, verdict, show)
         findings.append(
             Finding(
                 check=what,
@@ -155,8 +200,11 @@ def push_findings(
                 unit="N",
                 verdict=verdict,
                 basis=f"horizontal force {show(height_mm)} above the floor that just tips it "
-                f"over its {edge.name} edge, loads absent or at their worst; {DEFERENCE}",
-                advice=_advice(standing, standing.loads, edges, edge, demand, verdict, show),
+                f"over its {edge.name} edge, loads absent or at their worst"
+                + (f"; {SLIDES_FIRST} at {show.force(slides)}" if force > slides else "")
+                + f"; {DEFERENCE}",
+                advice=advice,
+                remedies=remedies,
             )
         )
     return tuple(findings)
@@ -219,9 +267,9 @@ def sliding_finding(standing: Standing, friction: float, height_mm: float, show:
         sense=None,
         unit="N",
         verdict=Verdict.OK,
-        basis=f"the empty piece {first} first: it tips at {tips[edge]:.1f} N and slides at "
-        f"{slides:.1f} N with a friction of {friction:g}; friction varies widely, so sliding is "
-        "never counted as safety",
+        basis=f"the empty piece {first} first: it tips at {show.force(tips[edge])} and slides at "
+        f"{show.force(slides)} with a friction of {friction:g}; friction varies widely, so sliding "
+        "is never counted as safety",
         advice=""
         if first == "slides"
         else f"a push below {show(level)} slides it, one above tips it",
@@ -230,15 +278,15 @@ def sliding_finding(standing: Standing, friction: float, height_mm: float, show:
 
 def _tilt_finding(
     standing: Standing,
-    edges: Sequence[Edge],
     leaning: Leaning,
     loads: Sequence[Load],
     rule: TiltRule,
     show: Show,
 ) -> Finding:
     edge = leaning.edge
-    verdict = verdict_of(leaning.angle_deg, rule.limit_deg, Sense.AT_LEAST, Verdict.FAIL)
+    verdict = graded(leaning.angle_deg, rule.limit_deg, 0.0, Sense.AT_LEAST)
     demand = Demand(slope=math.tan(math.radians(rule.limit_deg)))
+    advice, remedies = _advice(standing, loads, demand, verdict, show)
     return Finding(
         check="tilt before it tips",
         subject=f"{edge.name} edge, {'loaded' if loads else 'empty'}",
@@ -248,21 +296,21 @@ def _tilt_finding(
         unit="deg",
         verdict=verdict,
         basis=f"{_who(leaning, loads)}: centre of mass {show(leaning.inside_mm)} inside the "
-        f"{edge.name} edge and {show(leaning.height_mm)} above the floor, {leaning.mass_kg:.2f} kg "
-        f"in all; limit from {rule.source}, {rule.scope}; {DEFERENCE}",
-        advice=_advice(standing, loads, edges, edge, demand, verdict, show),
+        f"{edge.name} edge and {show(leaning.height_mm)} above the floor, "
+        f"{show.mass(leaning.mass_kg)} in all; limit from {rule.source}, {rule.scope}; {DEFERENCE}",
+        advice=advice,
+        remedies=remedies,
     )
 
 
-def _weight_share_finding(
-    standing: Standing, edges: Sequence[Edge], edge: Edge, height_mm: float, show: Show
-) -> Finding:
+def _weight_share_finding(standing: Standing, edge: Edge, height_mm: float, show: Show) -> Finding:
     leaning = worst_pushed(standing.piece, standing.loads, edge, height_mm)
     weight = leaning.mass_kg * GRAVITY_M_S2
     force = max(0.0, weight * leaning.inside_mm / height_mm)
     limit = min(WEIGHT_SHARE * weight, WEIGHT_SHARE_CAP_N)
-    verdict = verdict_of(force, limit, Sense.AT_LEAST, Verdict.CAUTION)
+    verdict = graded(force, limit, None, Sense.AT_LEAST)
     demand = Demand(reach_mm=limit / weight * height_mm)
+    advice, remedies = _advice(standing, standing.loads, demand, verdict, show)
     return Finding(
         check="push of 13 % of the weight",
         subject=f"{edge.name} edge",
@@ -273,8 +321,10 @@ def _weight_share_finding(
         verdict=verdict,
         basis=f"{_who(leaning, standing.loads)}: horizontal force {show(height_mm)} above the "
         f"floor that just tips it, on a floor where it cannot slide; IEC 62368-1 (2018), static "
-        f"stability, the alternative to the 10 degree tilt and not its equal; {DEFERENCE}",
-        advice=_advice(standing, standing.loads, edges, edge, demand, verdict, show),
+        f"stability, the alternative to the 10 degree tilt and not its equal, "
+        f"{TABLE_TOP_EQUIPMENT.scope}; {DEFERENCE}",
+        advice=advice,
+        remedies=remedies,
     )
 
 
@@ -308,14 +358,20 @@ def _press_finding(
         )
     force, edge, at = min(forces, key=lambda each: each[0])
     arm = -edge.inside_mm(at)
-    verdict = verdict_of(force, press_n, Sense.AT_LEAST, Verdict.CAUTION)
-    advice = ""
+    verdict = graded(force, press_n, None, Sense.AT_LEAST)
+    advice, remedies = NOTHING_TO_DO
     if verdict is not Verdict.OK:
         hand = Body(mass_kg=press_n / GRAVITY_M_S2, centre_mm=(*at, surface.top_mm))
         pressed = replace(standing, piece=combined((standing.piece, hand)))
-        others = _advice(pressed, standing.loads, edges, edge, Demand(), verdict, show)
-        cut_back = arm * (1.0 - force / press_n)
-        advice = f"bring {surface.name} in by {show(cut_back)} at its {edge.name}, or {others}"
+        remedies, wall = ways_to_stand(pressed.ground(), standing.loads, Demand(), show)
+        size = (surface.x1_mm - surface.x0_mm, surface.y1_mm - surface.y0_mm)
+        own = size[0] if abs(edge.outward[0]) > abs(edge.outward[1]) else size[1]
+        words = f"bring {surface.name} in by {{}} at its {edge.name}"
+        drawn_in = longer(
+            Change.INWARD, words, arm * (1.0 - force / press_n), show, MOST_INWARD_SHARE * own
+        )
+        remedies = (*drawn_in, *remedies)
+        advice = said(remedies, wall)
     return Finding(
         check=what,
         subject=subject,
@@ -327,6 +383,7 @@ def _press_finding(
         basis=f"downward force at an end of the edge, {show(arm)} outside the base's "
         f"{edge.name} edge, loads absent or at their worst; {DEFERENCE}",
         advice=advice,
+        remedies=remedies,
     )
 
 
@@ -337,23 +394,6 @@ def _who(leaning: Leaning, loads: Sequence[Load]) -> str:
 
 
 def _advice(
-    standing: Standing,
-    loads: Sequence[Load],
-    edges: Sequence[Edge],
-    edge: Edge,
-    demand: Demand,
-    verdict: Verdict,
-    show: Show,
-) -> str:
-    if verdict is Verdict.OK:
-        return ""
-    return advice_to_stand(
-        standing.piece,
-        loads,
-        edges,
-        edge,
-        demand,
-        standing.ballast_at_mm,
-        show,
-        standing.base_kg,
-    )
+    standing: Standing, loads: Sequence[Load], demand: Demand, verdict: Verdict, show: Show
+) -> Advised:
+    return NOTHING_TO_DO if verdict is Verdict.OK else standing.to_do(loads, demand, show)

@@ -33,6 +33,19 @@ class Edge:
             self.start_mm[1] - point[1]
         ) * self.outward[1]
 
+    def moved(self, by_mm: float) -> Edge:
+        """The same edge moved outward.
+
+        Args:
+            by_mm: how far [mm]
+        """
+        x, y = (each * by_mm for each in self.outward)
+        return Edge(
+            start_mm=(self.start_mm[0] + x, self.start_mm[1] + y),
+            end_mm=(self.end_mm[0] + x, self.end_mm[1] + y),
+            outward=self.outward,
+        )
+
     @property
     def name(self) -> str:
         """The side that it faces: front, back, left, right, or two of them."""

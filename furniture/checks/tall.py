@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from enum import Enum
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
-from furniture.checks.remedies import Demand, advice_to_stand
+from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.remedies import Demand
 from furniture.checks.stability import worst_leaning
 from furniture.checks.stability_findings import (
     DEFERENCE,
+    NOTHING_TO_DO,
     Standing,
     press_findings,
     push_findings,
@@ -45,6 +46,7 @@ def scope_finding(standing: Standing, stands_on: StandsOn, show: Show) -> Findin
     """
     tall = standing.top_mm >= TALL_FROM_MM
     borrowed = tall and stands_on is StandsOn.FLOOR
+    used = "used here as voluntary checks" if borrowed else "not used"
     return Finding(
         check="scope of the furniture tip-over rule",
         subject=f"piece on the {stands_on.value}",
@@ -54,9 +56,8 @@ def scope_finding(standing: Standing, stands_on: StandsOn, show: Show) -> Findin
         unit="mm",
         verdict=Verdict.OK,
         basis=f"{_DOCUMENT}: free-standing clothing storage of at least {show(TALL_FROM_MM)} and "
-        f"{HEAVY_FROM_KG} kg with drawers or doors; shelving is outside its scope, so it does not "
-        f"apply; its ideas are {'used here as voluntary checks' if borrowed else 'not used'}; "
-        f"{DEFERENCE}",
+        f"{show.mass(HEAVY_FROM_KG)} with drawers or doors; shelving is outside its scope, so it "
+        f"does not apply; its ideas are {used}; {DEFERENCE}",
         advice="",
     )
 
@@ -98,8 +99,11 @@ def carpet_finding(standing: Standing, show: Show) -> Finding:
     ys = [y for _, y in standing.contacts_mm]
     lean = math.degrees(math.atan2(CARPET_BLOCK_MM, max(ys) - min(ys)))
     leaning = worst_leaning(standing.piece, standing.loads, front)
-    verdict = verdict_of(leaning.angle_deg, lean, Sense.AT_LEAST, Verdict.CAUTION)
-    demand = Demand(slope=math.tan(math.radians(lean)))
+    verdict = graded(leaning.angle_deg, lean, None, Sense.AT_LEAST)
+    advice, remedies = NOTHING_TO_DO
+    if verdict is not Verdict.OK:
+        demand = Demand(slope=math.tan(math.radians(lean)))
+        advice, remedies = standing.to_do(standing.loads, demand, show)
     return Finding(
         check="tilt on carpet (voluntary)",
         subject="front edge",
@@ -110,16 +114,6 @@ def carpet_finding(standing: Standing, show: Show) -> Finding:
         verdict=verdict,
         basis=f"a carpet that lifts the back by {show(CARPET_BLOCK_MM)} leans it {lean:.1f} deg "
         f"forward; {_DOCUMENT}, does not apply to shelving; {DEFERENCE}",
-        advice=""
-        if verdict is Verdict.OK
-        else advice_to_stand(
-            standing.piece,
-            standing.loads,
-            edges,
-            front,
-            demand,
-            standing.ballast_at_mm,
-            show,
-            standing.base_kg,
-        ),
+        advice=advice,
+        remedies=remedies,
     )

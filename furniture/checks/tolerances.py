@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
 from furniture.checks.mitre import mitre_face_mm
 
 THICKNESS_ERROR_MM = 0.1
@@ -16,6 +16,8 @@ LENGTH_ERROR_MM = 0.3
 ANGLE_ERROR_DEG = 0.1
 """Errors of careful work at a small shop's saw: common practice, no source."""
 
+FEELER_MM = 0.05
+"""The step of a feeler gauge [mm]. Common practice, no source."""
 GLUE_LINE_MM = 0.15
 """The thickest glue line that still holds well [mm]: a trade adviser's range is 0.05 to 0.15."""
 
@@ -126,7 +128,7 @@ def dado_run_finding(dadoes: int, allowed_mm: float, show: Show) -> Finding:
     """
     datum, chain = datum_run(), chained_run(dadoes)
     worst = worst_case_mm(datum)
-    verdict = verdict_of(worst, allowed_mm, Sense.AT_MOST, Verdict.CAUTION)
+    verdict = graded(worst, allowed_mm, None, Sense.AT_MOST)
     return Finding(
         check="sum of errors over the dadoes",
         subject=f"top of {dadoes} dadoes",
@@ -231,8 +233,8 @@ def mitre_finding_of_errors(
     )
     worst = worst_case_mm(errors)
     limit = 2.0 * GLUE_LINE_MM
-    verdict = verdict_of(worst, limit, Sense.AT_MOST, Verdict.CAUTION)
-    good = math.degrees(math.atan(max(0.0, limit - length) / mitre_face_mm(thickness_mm))) / 8.0
+    verdict = graded(worst, limit, None, Sense.AT_MOST)
+    test_gap = math.floor(max(0.0, limit - length) / FEELER_MM + 1e-6) * FEELER_MM
     return Finding(
         check="sum of errors round a mitred box",
         subject="last corner to close",
@@ -245,8 +247,9 @@ def mitre_finding_of_errors(
         f"unequal by {show(length_error_mm)} open it {show(length)}; shared over four corners "
         f"the angle alone opens each {show(corner_gap_mm(thickness_mm, angle_error_deg))}; "
         f"{_matters(errors)}",
-        advice=f"set the tilt from two test pieces to within {good:.2f} deg, cut opposite rails "
-        "against one stop, dry-fit, and trim the last rail to close the corner"
+        advice=f"cut four short test pieces off one strip, close three corners and turn the tilt "
+        f"until the fourth gapes no more than {show(test_gap)}; cut opposite rails against one "
+        "stop, dry-fit, and trim the last rail to close the corner"
         if verdict is not Verdict.OK
         else "cut opposite rails against one stop and leave the last rail long until the dry fit",
     )

@@ -10,6 +10,7 @@ from importlib.resources import files
 
 from furniture.errors import DesignError, Problem
 from furniture.timber.moisture import equilibrium_moisture_pct
+from furniture.units import Amounts
 
 USUAL_CLIMATE = "heated house"
 
@@ -26,14 +27,17 @@ class Season:
     how: str
     note: str
 
-    @property
-    def told(self) -> str:
-        """The season in words, such as `driest (21 deg C, 30 % humidity: 6.2 %)`."""
-        if self.humidity_pct is None:
+    def told(self, show: Amounts) -> str:
+        """The season in words, such as `driest (21 °C and 30 % humidity: 6.2 % moisture)`.
+
+        Args:
+            show: puts the temperature into the piece's unit
+        """
+        if self.humidity_pct is None or self.temperature_c is None:
             return f"{self.name} ({self.moisture_pct:.1f} % moisture)"
         return (
-            f"{self.name} ({self.temperature_c:g} deg C and {self.humidity_pct:g} % humidity: "
-            f"{self.moisture_pct:.1f} % moisture)"
+            f"{self.name} ({show.temperature(self.temperature_c)} and {self.humidity_pct:g} % "
+            f"humidity: {self.moisture_pct:.1f} % moisture)"
         )
 
 

@@ -15,6 +15,7 @@ class Sawn(Enum):
 
     FLAT = "flat sawn"
     QUARTER = "quarter sawn"
+    RIFT = "rift sawn"
     UNKNOWN = "unknown"
 
 
@@ -34,7 +35,8 @@ def coefficient(species: Species, sawn: Sawn, across: Across) -> float:
     """The change of size per per cent of moisture, as a share of the size [1/% MC].
 
     A flat sawn board's width is tangential and its thickness radial; a quarter sawn board's the
-    other way; where it is unknown the larger is taken. Length is taken as still, and so is a
+    other way; a rift sawn board's rings lie at about 45 degrees and it moves by the mean of the two
+    both ways; where it is unknown the larger is taken. Length is taken as still, and so is a
     sheet's thickness, for which nothing is printed.
 
     Args:
@@ -46,7 +48,8 @@ def coefficient(species: Species, sawn: Sawn, across: Across) -> float:
         NoCoefficient: where the data has no value.
 
     **Source:** Wood Handbook, FPL-GTR-190 (2010), Table 13-5; length: 0.1 to 0.2 % from green to
-    ovendry (American Wood Council answers), here nothing.
+    ovendry (American Wood Council answers), here nothing; rift sawn: own rule, the turn of a
+    strain, R cos2 + T sin2 at 45 degrees.
     """
     if across is Across.LENGTH and species.kind is not Kind.SHEET:
         return 0.0
@@ -56,6 +59,9 @@ def coefficient(species: Species, sawn: Sawn, across: Across) -> float:
         radial, tangential = species.coefficient_radial, species.coefficient_tangential
         if sawn is Sawn.UNKNOWN:
             value = max((each for each in (radial, tangential) if each is not None), default=None)
+        elif sawn is Sawn.RIFT:
+            both = [each for each in (radial, tangential) if each is not None]
+            value = sum(both) / 2.0 if len(both) == 2 else None
         else:
             is_tangential = (sawn is Sawn.FLAT) == (across is Across.WIDTH)
             value = tangential if is_tangential else radial

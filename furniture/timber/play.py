@@ -23,15 +23,20 @@ def gap_for_growth_mm(growths_mm: tuple[float, ...], least_play_mm: float = LEAS
 
 
 def gap_in_still_opening_mm(
-    species: Species, size_mm: float, made_at_pct: float, climate: Climate
+    species: Species,
+    size_mm: float,
+    made_at_pct: float,
+    climate: Climate,
+    sawn: Sawn = Sawn.UNKNOWN,
 ) -> float:
-    """The whole gap [mm] across a loose panel whose opening keeps its size; rings not known.
+    """The whole gap [mm] across a loose panel whose opening keeps its size.
 
     Args:
         species: a row of the timber data
         size_mm: the panel's width [mm]
         made_at_pct: its moisture content when it is made [%]
         climate: the place
+        sawn: how the rings lie
 
     Raises:
         NoCoefficient: where the data has no value.
@@ -39,7 +44,7 @@ def gap_in_still_opening_mm(
     **Source:** Wood Handbook, FPL-GTR-190 (2010), Eq. 13-2 (p. 13-15); own rule for the play.
     """
     growths = tuple(
-        change_mm(species, size_mm, made_at_pct, season.moisture_pct, Sawn.UNKNOWN, Across.WIDTH)
+        change_mm(species, size_mm, made_at_pct, season.moisture_pct, sawn, Across.WIDTH)
         for season in climate.seasons
     )
     return gap_for_growth_mm(growths)

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from furniture.timber.density import DEFAULT_MOISTURE_PCT, density_kg_m3
+from furniture.timber.movement import Sawn
 from furniture.timber.species import Species, UnknownSpecies, find_species
 from furniture.units import Given, Reader, parameters
 
@@ -23,6 +24,8 @@ class Stock:
         thickness: measured, never nominal.
         moisture: measured moisture content such as `9 %`; left out, a printed default is assumed.
         price: free text for the parts table, such as `62 per board`.
+        sawn: how the rings lie in the end, `Sawn.FLAT`, `Sawn.QUARTER` or `Sawn.RIFT`; left out,
+            the checks take the livelier way and say so.
     """
 
     name: str = ""
@@ -30,6 +33,7 @@ class Stock:
     thickness: Given | None = None
     moisture: str | None = None
     price: str | None = None
+    sawn: Sawn = Sawn.UNKNOWN
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +46,7 @@ class Timber:
     moisture_pct: float
     moisture_is_assumed: bool
     price: str | None = None
+    sawn: Sawn = Sawn.UNKNOWN
 
     @property
     def density_kg_m3(self) -> float:
@@ -89,6 +94,7 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
         moisture = reader.percent(
             f"{where}moisture", stock.moisture, 2.0, 28.0, "wood for joinery is seasoned"
         )
+    sawn = reader.choice(f"{where}sawn", stock.sawn, Sawn, Sawn.UNKNOWN)
     if species is None or math.isnan(thickness) or math.isnan(moisture):
         return None
     return Timber(
@@ -98,4 +104,5 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
         moisture_pct=moisture,
         moisture_is_assumed=stock.moisture is None,
         price=None if stock.price is None else str(stock.price),
+        sawn=sawn,
     )

@@ -1,5 +1,6 @@
 """Units at the door: text and quantities in, millimetres inside, text out."""
 
+from furniture.units.amounts import Amounts
 from furniture.units.parameters import REQUIRED, as_given, parameters
 from furniture.units.reader import Reader
 from furniture.units.reading import Given, ReadingError, quantity, read_length, read_mass
@@ -17,6 +18,7 @@ from furniture.units.showing import (
 
 __all__ = [
     "REQUIRED",
+    "Amounts",
     "Given",
     "LengthUnit",
     "Reader",

@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
+from furniture.checks.advice import Change, Remedy
+from furniture.checks.ballast import Room
+from furniture.checks.finding import Finding
 from furniture.checks.stability import Body, Load, Surface
 from furniture.checks.stability_findings import Standing
+from furniture.units import Amounts
+from furniture.units import millimetres as in_millimetres
 
 FEET = ((0.0, 0.0), (300.0, 0.0), (300.0, 180.0), (0.0, 180.0))
 TOP = Surface(name="top tier", x0_mm=50, x1_mm=250, y0_mm=-60, y1_mm=150, top_mm=500)
@@ -17,13 +22,28 @@ STAND = Standing(
     top_mm=560.0,
     loads=(POT,),
     surfaces=(TOP,),
-    ballast_at_mm=(150.0, 90.0, 40.0),
+    room=Room(low_mm=(20.0, 20.0, 10.0), high_mm=(280.0, 160.0, 70.0)),
 )
 
 
-def millimetres(length: float) -> str:
-    """A length as the tests read it back."""
-    return f"{length:.6f} mm"
+class Exact(Amounts):
+    """Lengths as the tests read them back: to a millionth of a millimetre."""
+
+    def __call__(self, mm: float) -> str:
+        return f"{mm:.6f} mm"
+
+
+millimetres = Exact(shown=in_millimetres())
+
+
+def remedy_of(finding: Finding, change: Change) -> Remedy:
+    """The one remedy of that kind, which must be printed, enough and allowed."""
+    found = [each for each in finding.remedies if each.change is change]
+    assert len(found) == 1, [(each.change, each.words) for each in finding.remedies]
+    assert found[0].words in finding.advice
+    assert found[0].is_enough
+    assert found[0].is_allowed
+    return found[0]
 
 
 @st.composite

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-import re
 from typing import Any
 
 from furniture import Load, SteppedStand
@@ -38,19 +36,6 @@ def named(findings: tuple[Finding, ...], check: str, subject: str = "") -> Findi
     wanted = [each for each in findings if each.check == check and subject in each.subject]
     assert len(wanted) == 1, [(each.check, each.subject) for each in findings]
     return wanted[0]
-
-
-def advised(finding: Finding, words: str) -> float:
-    """The figure that an advice gives; `#` stands for it in the words."""
-    pattern = re.escape(words).replace(r"\#", r"([\d.]+)")
-    match = re.search(pattern, finding.advice)
-    assert match, finding.advice
-    return float(match[1])
-
-
-def step_up(figure: float, step: float = 0.1) -> float:
-    """The next step above a printed figure, which may have been rounded down."""
-    return (math.floor(figure / step + 1e-6) + 1) * step
 
 
 def mm(figure: float) -> str:

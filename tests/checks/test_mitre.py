@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 import pytest
 
+from furniture.checks.advice import Change
 from furniture.checks.finding import Verdict
 from furniture.checks.mitre import (
     Mitre,
@@ -18,7 +18,7 @@ from furniture.checks.mitre import (
     spline_moment_nmm,
 )
 from furniture.timber.species import find_species
-from tests.checks.cases import millimetres
+from tests.checks.cases import millimetres, remedy_of
 
 CORNER = Mitre(
     name="front left",
@@ -58,10 +58,18 @@ def test_splines_as_advised_are_enough() -> None:
     low = replace(CORNER, height_mm=40.0)
     finding = mitre_finding(low, millimetres)
     assert finding.verdict is Verdict.CAUTION
-    match = re.search(r"put (\d+) splines? ([\d.]+) mm deep", finding.advice)
-    assert match
-    stronger = replace(low, splines=int(match[1]), spline_depth_mm=float(match[2]))
+    splines = remedy_of(finding, Change.SPLINES)
+    depth = float(splines.words.split(" deep")[0].split()[-2])
+    assert depth <= low.thickness_mm
+    stronger = replace(low, splines=int(splines.amount), spline_depth_mm=depth)
     assert mitre_finding(stronger, millimetres).verdict is Verdict.OK
+
+
+def test_more_splines_than_the_corner_has_room_for_are_not_advised() -> None:
+    long = replace(CORNER, height_mm=20.0, rail_length_mm=3000.0)
+    finding = mitre_finding(long, millimetres)
+    assert finding.remedies == ()
+    assert "block" in finding.advice
 
 
 def test_a_wood_without_strength_has_no_value() -> None:

@@ -104,7 +104,7 @@ def test_the_lids_gap_is_held_against_the_damp_season(findings):
     gap = named(findings, "gap of a loose part", "lid")
     assert gap.value == pytest.approx(2.0)
     assert gap.limit == pytest.approx(0.3 + 178 * 0.00365 * 2.9, abs=0.07)
-    assert gap.verdict is Verdict.FAIL
+    assert gap.verdict is Verdict.CAUTION  # the play is short, the growth itself has room
 
 
 def test_the_post_is_glued_across_its_tiers(findings):

@@ -3,34 +3,44 @@
 from __future__ import annotations
 
 import math
+import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from furniture.checks.advice import Change, Remedy
+from furniture.checks.ballast import Room
 from furniture.checks.remedies import (
     Demand,
-    advice_to_stand,
+    Ground,
     ballast_kg,
     base_growth_mm,
     bearable_share,
+    ways_to_stand,
 )
 from furniture.checks.stability import (
+    GRAVITY_M_S2,
     Body,
     Load,
     combined,
+    placed,
     tipping_push_n,
     worst_leaning,
     worst_over_edges,
     worst_pushed,
 )
-from furniture.checks.support import Edge, support_edges
-from tests.checks.cases import FEET, PIECE, POT, loads, millimetres, pieces
+from furniture.checks.support import Edge, Point, support_edges
+from furniture.units import Amounts, inches, millimetres
+from tests.checks.cases import FEET, PIECE, POT, loads, pieces
 
 EDGES = support_edges(FEET)
 LIMIT = 25.0
 TILT = Demand(slope=math.tan(math.radians(LIMIT)))
 BOX = (150.0, 90.0, 30.0)
+ROOM = Room(low_mm=(20.0, 20.0, 10.0), high_mm=(280.0, 160.0, 70.0))
+SHOP = Amounts(shown=millimetres())
 edges = st.sampled_from(EDGES)
 
 
@@ -74,8 +84,6 @@ def test_share_of_the_loads_as_told_just_holds(piece: Body, things: tuple[Load, 
     if share is None:
         assert empty < LIMIT + 1e-6
         return
-    from dataclasses import replace
-
     some = tuple(replace(load, mass_kg=load.mass_kg * share) for load in things)
     angle = worst_over_edges(piece, some, EDGES).angle_deg
     assert angle >= LIMIT - 1e-6
@@ -105,22 +113,124 @@ def test_a_share_of_the_weight_is_answered_in_the_same_way(
     assert after.inside_mm / 900.0 >= 0.13 - 1e-9
 
 
+def _ground(piece: Body, contacts: tuple[Point, ...] = FEET) -> Ground:
+    return Ground(
+        piece=piece, edges=support_edges(contacts), top_mm=600.0, front_mm=0.0, room=ROOM,
+        base_kg=piece.mass_kg / 3.0,
+    )  # fmt: skip
+
+
+def _holds(
+    piece: Body, things: tuple[Load, ...], grounds: tuple[Edge, ...], demand: Demand
+) -> bool:
+    """Every edge has the surplus that is asked, any load absent or at its worst."""
+    for edge in grounds:
+        own = piece.mass_kg * demand.surplus_mm(piece, edge)
+        others = [
+            body.mass_kg * min(0.0, demand.surplus_mm(body, edge))
+            for body in (placed(each, edge) for each in things)
+        ]
+        if own + math.fsum(others) < demand.moment_nmm / GRAVITY_M_S2 - 1e-3:
+            return False
+    return True
+
+
+def _follow(remedy: Remedy, ground: Ground, things: tuple[Load, ...], is_drawn_out: bool):
+    """The piece, its loads and its edges after the change, the base drawn out or on runners."""
+    piece, edges, loads_now = ground.piece, ground.edges, things
+    for part in remedy.parts if remedy.change is Change.TOGETHER else (remedy,):
+        if part.change is Change.BALLAST:
+            from_front = float(part.words.split("middle ")[1].split(" mm")[0])
+            at = (sum(ROOM.low_mm[axis] + ROOM.high_mm[axis] for axis in (0,)) / 2.0, from_front)
+            weight = Body(mass_kg=part.amount, centre_mm=ROOM.centre(at))
+            piece = combined((piece, weight))
+        elif part.change is Change.BASE:
+            x, y, z = piece.centre_mm
+            moved = []
+            for edge in edges:
+                by = sum(each.amount for each in part.parts if each.words.endswith(edge.name))
+                by += sum(
+                    each.amount
+                    for each in part.parts
+                    if edge.name == "front" and each.words.endswith("forward")
+                )
+                moved.append(edge.moved(by))
+                if is_drawn_out:
+                    share = ground.base_kg / 2.0 / ground.piece.mass_kg
+                    x += edge.outward[0] * by * share
+                    y += edge.outward[1] * by * share
+            piece, edges = replace(piece, centre_mm=(x, y, z)), tuple(moved)
+        elif part.change is Change.LOAD:
+            loads_now = tuple(
+                replace(each, mass_kg=each.mass_kg * part.amount / 100.0) for each in loads_now
+            )
+    return piece, loads_now, edges
+
+
+demands = st.one_of(
+    st.floats(5.0, 20.0).map(lambda deg: Demand(slope=math.tan(math.radians(deg)))),
+    st.floats(2.0, 40.0).map(lambda push: Demand(moment_nmm=push * 600.0)),
+    st.just(Demand(reach_mm=0.13 * 600.0)),
+)
+
+
+@given(piece=pieces(), things=loads(), demand=demands, drawn=st.booleans())
+def test_every_way_to_stand_is_enough_and_allowed(
+    piece: Body, things: tuple[Load, ...], demand: Demand, drawn: bool
+) -> None:
+    ground = _ground(piece)
+    assume(not _holds(piece, things, ground.edges, demand))
+    remedies, wall = ways_to_stand(ground, things, demand, SHOP)
+    assert "wall" in wall
+    for remedy in remedies:
+        assert remedy.is_enough, remedy
+        assert remedy.is_allowed, remedy
+        after, some, edges = _follow(remedy, ground, things, drawn)
+        assert _holds(after, some, edges, demand), remedy.words
+        for part in remedy.parts or (remedy,):
+            if part.change is Change.BALLAST:
+                assert part.amount <= 1.5 * piece.mass_kg + 1e-9
+            if part.change is Change.BASE:
+                assert part.amount <= 0.25 * 300.0 + 1e-9
+
+
+def test_a_light_piece_is_not_asked_to_hold_many_times_its_mass() -> None:
+    light = Body(mass_kg=2.0, centre_mm=(150.0, 110.0, 230.0))
+    remedies, wall = ways_to_stand(_ground(light), (), Demand(moment_nmm=45.0 * 600.0), SHOP)
+    assert remedies == ()
+    # 45 N lacks 45 x 600 - 2 x 9.80665 x 70 over the back; at the top, four times that share.
+    force = (45.0 - 2.0 * 9.80665 * 70.0 / 600.0) * 4.0
+    assert f"bears {math.ceil(force)} N" in wall
+
+
+def test_where_one_change_is_not_enough_two_are_offered_together() -> None:
+    back = Body(mass_kg=5.0, centre_mm=(150.0, 130.0, 230.0))
+    low = replace(ROOM, high_mm=(280.0, 160.0, 18.0))
+    ground = replace(_ground(back), room=low)
+    remedies, _ = ways_to_stand(ground, (), Demand(moment_nmm=8.0 * 600.0), SHOP)
+    assert [each.change for each in remedies] == [Change.TOGETHER]
+    base, ballast = remedies[0].parts
+    assert (base.change, ballast.change) == (Change.BASE, Change.BALLAST)
+
+
 def test_ballast_that_would_tip_with_the_rest_is_not_advised() -> None:
     # 13 % of the weight at 900 mm asks for 117 mm; the middle of the box is 90 mm inside.
     demand = Demand(reach_mm=0.13 * 900.0)
     assert ballast_kg(PIECE, (), EDGES, demand, BOX) is None
-    front = EDGES[0]
-    text = advice_to_stand(PIECE, (), EDGES, front, demand, BOX, millimetres)
-    assert "no ballast" in text
-    assert " kg" not in text
+    remedies, _ = ways_to_stand(_ground(PIECE), (), demand, SHOP)
+    assert all(each.change is not Change.BALLAST for each in remedies)
 
 
-def test_advice_shows_lengths_in_the_pieces_unit_and_rounds_masses_up() -> None:
-    back = next(edge for edge in EDGES if edge.name == "back")
-    text = advice_to_stand(PIECE, (POT,), EDGES, back, TILT, BOX, lambda mm: f"{mm / 25.4:.3f} in")
-    growth = base_growth_mm(PIECE, (POT,), back, TILT)
-    needed = ballast_kg(PIECE, (POT,), EDGES, TILT, BOX)
-    assert needed is not None
-    assert f"outward by {growth / 25.4:.3f} in" in text
-    told = float(text.split("put ")[1].split(" kg")[0])
-    assert needed <= told < needed + 0.11
+def test_ballast_is_of_a_stuff_that_goes_into_the_box() -> None:
+    at = (150.0, 90.0)
+    assert ROOM.stuff_for(1.0, at) == "dry sand"
+    assert ROOM.stuff_for(ROOM.volume_mm3(at) * 1e-9 * 1500.0 * 1.01, at) == "steel plates"
+    assert ROOM.stuff_for(ROOM.most_kg(at) * 1.01, at) is None
+
+
+def test_advice_is_in_the_pieces_units() -> None:
+    inch = Amounts(shown=inches(64))
+    remedies, wall = ways_to_stand(_ground(PIECE), (POT,), TILT, inch)
+    words = " ".join([wall, *(each.words for each in remedies)])
+    assert " lb" in words or " in" in words
+    assert not re.search(r"\d (mm|kg|N)\b", words)

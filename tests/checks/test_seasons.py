@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from furniture.checks.advice import Change
 from furniture.checks.finding import Verdict
 from furniture.checks.seasons import (
     LEAST_PLAY_MM,
@@ -27,7 +28,7 @@ from furniture.checks.seasons import (
 from furniture.timber.climates import climate_names, find_climate
 from furniture.timber.movement import Across, Sawn
 from furniture.timber.species import find_species
-from tests.checks.cases import millimetres
+from tests.checks.cases import millimetres, remedy_of
 
 HOUSE = find_climate("heated house")
 OAK = find_species("white oak")
@@ -82,12 +83,15 @@ def test_a_tight_lid_fails_and_the_advice_mends_it() -> None:
 
 
 def test_advice_on_grain_is_true() -> None:
-    finding = loose_fit_finding(LID, FRAME, 1.0, HOUSE, millimetres)
-    match = re.search(r"travels ([\d.]+) mm instead of ([\d.]+) mm", finding.advice)
-    assert match
+    needed = gap_to_leave_mm(LID, FRAME, HOUSE)
+    calm = gap_to_leave_mm(replace(LID, sawn=Sawn.QUARTER), FRAME, HOUSE)
+    assert calm < needed
+    enough = loose_fit_finding(LID, FRAME, calm + 0.01, HOUSE, millimetres)
+    assert "quarter sawn" in enough.advice
+    too_tight = loose_fit_finding(LID, FRAME, calm - 0.01, HOUSE, millimetres)
+    assert "quarter sawn" not in too_tight.advice
     quarter = shift_of(replace(LID, sawn=Sawn.QUARTER), HOUSE).range_mm
     flat = shift_of(LID, HOUSE).range_mm
-    assert (float(match[1]), float(match[2])) == pytest.approx((quarter, flat), abs=1e-5)
     # Table 13-5, white oak: 0.00180 against 0.00365.
     assert quarter / flat == pytest.approx(0.00180 / 0.00365)
 
@@ -106,6 +110,42 @@ def test_sheet_stock_may_be_glued_all_round() -> None:
     assert finding.verdict is Verdict.OK
 
 
+def test_a_lid_that_would_fall_through_is_not_given_a_wider_gap() -> None:
+    needed = gap_to_leave_mm(LID, FRAME, HOUSE)
+    shrinks = shift_of(LID, HOUSE).driest_mm - shift_of(FRAME, HOUSE).driest_mm
+    for most, is_offered in ((needed - shrinks + 1.2, True), (needed - shrinks - 0.6, False)):
+        finding = loose_fit_finding(LID, FRAME, 0.5, HOUSE, millimetres, most)
+        assert any(each.change is Change.GAP for each in finding.remedies) is is_offered
+        assert ("widen the rabbets" in finding.advice) is not is_offered
+
+
+def test_a_gap_that_only_lacks_its_play_is_a_caution() -> None:
+    needed = gap_to_leave_mm(LID, FRAME, HOUSE)
+    tight = loose_fit_finding(LID, FRAME, needed - 0.1, HOUSE, millimetres)
+    assert tight.verdict is Verdict.CAUTION
+    jams = loose_fit_finding(LID, FRAME, needed - LEAST_PLAY_MM - 0.01, HOUSE, millimetres)
+    assert jams.verdict is Verdict.FAIL
+
+
+def test_glue_on_the_middle_as_advised_bears_the_year() -> None:
+    finding = glued_across_finding(LID, FRAME, HOUSE, millimetres)
+    middle, narrower = (each for each in finding.remedies if each.change is Change.GLUED)
+    assert middle.amount == narrower.amount
+    dry = replace(LID, size_mm=middle.amount)
+    assert glued_across_finding(dry, FRAME, HOUSE, millimetres).verdict is Verdict.OK
+    wide = glued_across_finding(replace(LID, size_mm=400.0), FRAME, HOUSE, millimetres)
+    assert wide.remedies == ()  # less than half of it could be glued
+
+
+def test_how_the_rings_lie_is_said() -> None:
+    unknown = replace(LID, sawn=Sawn.UNKNOWN)
+    assert "not stated" in glued_across_finding(unknown, FRAME, HOUSE, millimetres).basis
+    rift = shift_of(replace(LID, sawn=Sawn.RIFT), HOUSE).range_mm
+    both = [shift_of(replace(LID, sawn=each), HOUSE).range_mm for each in (Sawn.FLAT, Sawn.QUARTER)]
+    assert rift == pytest.approx(sum(both) / 2.0)
+    assert shift_of(unknown, HOUSE).range_mm == max(both)
+
+
 def test_two_boards_alike_part_ways_by_nothing() -> None:
     both = difference_across(LID, replace(LID, part="other"), HOUSE)
     assert (both.driest_mm, both.dampest_mm) == (0.0, 0.0)
@@ -120,14 +160,14 @@ def test_held_stress_worked_by_hand() -> None:
 
 
 def test_a_shelf_that_swells_in_its_housing() -> None:
-    shelf = replace(LID, across=Across.THICKNESS, size_mm=40.0, sawn=Sawn.QUARTER)
-    upright = replace(FRAME, size_mm=40.0)
+    shelf = replace(LID, across=Across.THICKNESS, size_mm=25.0, sawn=Sawn.QUARTER)
+    upright = replace(FRAME, size_mm=25.0)
     tight = swelling_finding(shelf, upright, 0.0, HOUSE, millimetres)
     assert tight.verdict is Verdict.CAUTION
-    match = re.search(r"housing ([\d.]+) mm wider", tight.advice)
-    assert match
-    wider = swelling_finding(shelf, upright, float(match[1]) + 1e-6, HOUSE, millimetres)
-    assert wider.verdict is Verdict.OK
+    by = remedy_of(tight, Change.PLAY)
+    assert swelling_finding(shelf, upright, by.amount, HOUSE, millimetres).verdict is Verdict.OK
+    assert by.amount - by.enough < 0.05
+    assert by.amount == pytest.approx(round(by.amount / 0.05) * 0.05)  # what a shop can cut
 
 
 def test_a_slot_holds_the_screw_at_both_ends_of_its_travel() -> None:

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.checks.finding import Verdict
+from furniture.checks.mitre import mitre_face_mm
 from furniture.checks.tolerances import (
     Error,
     chained_run,
@@ -114,9 +115,12 @@ def test_tilt_set_as_advised_closes_the_box() -> None:
     finding = mitre_finding_of_errors(19.0, millimetres)
     assert finding.verdict is Verdict.CAUTION
     assert "93%" in finding.basis
-    match = re.search(r"within ([\d.]+) deg", finding.advice)
+    match = re.search(r"the fourth gapes no more than ([\d.]+) mm", finding.advice)
     assert match
-    again = mitre_finding_of_errors(19.0, millimetres, angle_error_deg=float(match[1]) - 0.005)
+    gap = float(match[1])
+    assert gap == pytest.approx(round(gap / 0.05) * 0.05)  # what a feeler gauge shows
+    angle = math.degrees(math.atan(gap / mitre_face_mm(19.0))) / 8.0
+    again = mitre_finding_of_errors(19.0, millimetres, angle_error_deg=angle)
     assert again.verdict is Verdict.OK
 
 

@@ -23,6 +23,7 @@ from furniture.checks.of_piece import Group, Setting, Subject, findings_by_subje
 from furniture.checks.of_piece.seasons import movements_of
 from furniture.pieces import Stance
 from furniture.solids.measure import weigh
+from furniture.units import Amounts, millimetres
 from tests.checks.of_piece_cases import loaded_stand
 from tests.models import NAMES, piece_of
 
@@ -245,7 +246,7 @@ def _finding(check: str, verdict: Verdict = Verdict.CAUTION) -> Finding:
 
 @pytest.mark.parametrize("check", [*HAPPENS, "a check without words of its own"])
 def test_every_check_is_told_as_a_sentence(check):
-    told = happens(_finding(check), lambda mm: f"{mm:g} mm")
+    told = happens(_finding(check), Amounts(shown=millimetres()))
     assert told[0].isupper()
     assert told.endswith(".")
     assert "{" not in told
@@ -266,7 +267,7 @@ def test_the_terminal_tells_what_is_amiss_first_and_counts_the_rest(capsys, tmp_
     out = capsys.readouterr().out
     assert out.index("fail ") < out.index("caution ")
     assert "are in order" in out
-    assert "It tips at" in out
+    assert "sends it over" in out
     assert "wood behind a dado" not in out
     assert "A piece that children can reach" in " ".join(out.split())
 

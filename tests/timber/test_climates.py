@@ -12,6 +12,7 @@ from furniture.timber.climates import (
     find_climate,
 )
 from furniture.timber.moisture import equilibrium_moisture_pct
+from furniture.units import Amounts, millimetres
 
 
 @pytest.mark.parametrize("name", climate_names())
@@ -22,7 +23,7 @@ def test_each_place_has_a_dry_and_a_damp_season_with_a_source(name: str) -> None
         assert 3.0 < season.moisture_pct < 16.0
         assert season.source
         assert season.how in ("read", "memory", "assumed")
-        assert f"{season.moisture_pct:.1f} %" in season.told
+        assert f"{season.moisture_pct:.1f} %" in season.told(Amounts(shown=millimetres()))
 
 
 def test_the_usual_place_is_there() -> None:

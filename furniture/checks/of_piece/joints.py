@@ -18,12 +18,13 @@ from furniture.checks.of_piece.reading import (
     shown_by,
     worst_alone,
 )
+from furniture.checks.of_piece.sections import covered_mm, reach_along, taken_from
 from furniture.checks.of_piece.standing import TOP_PUSH_N
 from furniture.checks.post import Post, PostLoad, Waist, post_finding
 from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import Grain
 from furniture.joints.joint import GrainRelation, Joining
-from furniture.parts.cuts import Dado
+from furniture.parts.cuts import Bore, Cut, Dado, FingerNotch, Notch, Slot
 from furniture.parts.faces import WIDE_FACES
 from furniture.parts.part import Placed
 from furniture.parts.vectors import UP
@@ -94,6 +95,7 @@ def housing_of(borne: Borne) -> Housing:
         side_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.grain in SIDE_GRAIN),
         end_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.grain not in SIDE_GRAIN),
         post_grain=Grain.ALONG if is_upright(held[0].into) else Grain.ACROSS,
+        post_thickness_mm=held[0].into.part.blank.thickness_mm,
     )
 
 
@@ -114,7 +116,10 @@ def load_lever(borne: Borne) -> Lever:
     reach = math.fsum(each * arm for each, arm in parts) / force
     names = ", ".join(load.name.removesuffix(f" on {borne.name}") for load in borne.loads)
     return Lever(
-        what=f"{names} at its front" if names else "its own weight", force_n=force, reach_mm=reach
+        what=f"{names} at its front" if names else "its own weight",
+        force_n=force,
+        reach_mm=reach,
+        own_n=borne.weight_n * share,
     )
 
 
@@ -185,7 +190,7 @@ def _post(
         species=first.part.timber.species,
         width_mm=math.fsum(each.part.blank.width_mm for each in parts.values()),
         thickness_mm=first.part.blank.thickness_mm,
-        waists=_waists(first, borne),
+        waists=_waists(tuple(parts.values()), borne),
         loads=tuple(_post_load(each, len(each.sides)) for each, _ in held),
         push_n=TOP_PUSH_N,
         push_height_mm=top,
@@ -212,17 +217,44 @@ def _post_load(borne: Borne, sides: int) -> PostLoad:
     )
 
 
-def _waists(post: Placed, borne: Sequence[Borne]) -> tuple[Waist, ...]:
-    """The post's dados, each named after what lies in it, a hair below what it bears."""
-    found = []
-    for cut in post.part.cuts:
-        if isinstance(cut, Dado) and cut.face in WIDE_FACES:
-            ends = (cut.lower_shoulder_mm, cut.lower_shoulder_mm + cut.width_mm)
-            low = min(post.placement.to_piece((x, 0.0, 0.0))[2] for x in ends)
+def _waists(posts: Sequence[Placed], borne: Sequence[Borne]) -> tuple[Waist, ...]:
+    """The post's dados, each named after what lies in it, and its openings, strips taken together.
+
+    Each is a hair below what it bears; at an opening a dado in the same place counts too.
+    """
+    post = posts[0]
+    dados = [cut for cut in post.part.cuts if isinstance(cut, Dado) and cut.face in WIDE_FACES]
+    found, deep = [], []
+    for cut in dados:
+        for box in taken_from(post, (cut,)):
+            low, high = reach_along(box, UP)
+            deep.append((low, high, cut.depth_mm))
             inside = [each.name for each in borne if abs(each.box[0][2] - low) < HAIR_MM]
             name = f"the dado of {inside[0]}" if inside else f"the dado {low:.0f} mm up"
             found.append(Waist(name=name, height_mm=low - HAIR_MM, depth_mm=cut.depth_mm))
+    across = post.placement.y_axis
+    openings = [
+        (reach_along(box, UP), reach_along(box, across))
+        for each in posts
+        for box in taken_from(each, _openings(each))
+    ]
+    for (low, high), _ in openings:
+        beside = [side for (start, end), side in openings if start < high and end > low]
+        depth = max((each for start, end, each in deep if start < high and end > low), default=0.0)
+        found.append(
+            Waist(
+                name=f"the opening {low:.0f} mm up",
+                height_mm=low - HAIR_MM,
+                depth_mm=depth,
+                bored_mm=covered_mm(beside),
+            )
+        )
     return tuple(found)
+
+
+def _openings(post: Placed) -> list[Cut]:
+    """Its bores, slots and notches: all that goes off its width."""
+    return [cut for cut in post.part.cuts if isinstance(cut, (Bore, Slot, Notch, FingerNotch))]
 
 
 def _above_mm(borne: Borne, held: Held) -> float:
@@ -249,7 +281,9 @@ def _ends_in_dados(borne: Borne, show: Show) -> list[Finding]:
     whole = borne.weight_n + math.fsum(load.mass_kg for load in borne.loads) * GRAVITY_M_S2
     held = min((side[0] for side in borne.sides), key=lambda each: each.run_mm)
     one = replace(borne, sides=((held,),))
-    lever = Lever(what="all its loads at one end", force_n=whole, reach_mm=0.0)
+    lever = Lever(
+        what="all its loads at one end", force_n=whole, reach_mm=0.0, own_n=borne.weight_n
+    )
     found = housing_findings(housing_of(one), lever, show)
     return [each for each in found if each.check == LEVER]
 

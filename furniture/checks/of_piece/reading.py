@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.checks.finding import Finding, Sense, Verdict
@@ -13,12 +13,11 @@ from furniture.parts.part import Placed
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector, dot, scaled
 from furniture.pieces import Piece, placed_named
-from furniture.timber.movement import Across, Sawn
-from furniture.units import decimal_figure, figure_with_unit
-from furniture.units.showing import ROUNDED_MARK
+from furniture.timber.movement import Across
+from furniture.units import Amounts
 
-SMALL_MM = 3.0
-"""Amounts below this are of the kind that a feeler gauge or a dial shows [mm]. Own rule."""
+MOST_NAMED, MOST_LETTERS = 4, 44
+"""How many others, and how many letters of them, are named beside the worst. Own rule."""
 ACROSS = (Across.LENGTH, Across.WIDTH, Across.THICKNESS)
 """Which size a part's own axes 0, 1 and 2 are."""
 
@@ -42,37 +41,26 @@ class Held:
     run_mm: float
 
 
-def shown_by(piece: Piece) -> Callable[[float], str]:
-    """What puts a length [mm] into the piece's unit.
-
-    A small amount that the piece's step would spoil is shown to a dial's precision.
-    """
-
-    def show(mm: float) -> str:
-        text = figure_with_unit(mm, piece.shown)
-        is_spoilt = text.startswith(ROUNDED_MARK) or abs(mm) < piece.shown.step_mm
-        if 1e-9 < abs(mm) < SMALL_MM and is_spoilt:
-            return f"{decimal_figure(mm, piece.shown)} {piece.shown.unit.symbol}"
-        return text.removeprefix(ROUNDED_MARK)
-
-    return show
+def shown_by(piece: Piece) -> Amounts:
+    """What puts lengths, forces, masses and stresses into the piece's unit."""
+    return Amounts(shown=piece.shown)
 
 
 def side_of(placed: Placed, axis: int, size_mm: float | None = None) -> Side:
-    """One size of a part as the seasons take it; how its rings lie is not known.
+    """One size of a part as the seasons take it, its rings as its stock says.
 
     Args:
         placed: the part in its place
         axis: its own axis: 0 along the grain, 1 across, 2 through
         size_mm: the size that counts [mm]; its whole size when left out
 
-    **Source:** own rule: rings unknown, so the livelier way is taken.
+    **Source:** own rule: where its stock does not say how the rings lie, the livelier way is taken.
     """
     timber = placed.part.timber
     return Side(
         part=placed.instance,
         species=timber.species,
-        sawn=Sawn.UNKNOWN,
+        sawn=timber.sawn,
         across=ACROSS[axis],
         size_mm=placed.part.blank.size[axis] if size_mm is None else size_mm,
         made_at_pct=timber.moisture_pct,
@@ -225,5 +213,56 @@ def _standing_for(group: Sequence[Finding], how: str) -> Finding:
         if each is not worst and each.verdict is not Verdict.OK and each.subject != worst.subject
     ]
     also = f"; the same of {', '.join(others)}" if others else ""
-    subject = f"{worst.subject} and {len(others)} more" if others else worst.subject
+    subject = told_with(worst.subject, others)
     return replace(worst, subject=subject, basis=f"{how} of {len(group)}: {worst.basis}{also}")
+
+
+def told_with(worst: str, others: Sequence[str]) -> str:
+    """The worst subject and the others with it, by name where they are few and short.
+
+    Words at the end that all of them share are told once: `back edge (also front and left)`.
+
+    Args:
+        worst: the subject that speaks for all
+        others: the others that are not in order
+    """
+    if not others:
+        return worst
+    tail = _common_tail([worst, *others])
+    heads = _in_a_row([each.removesuffix(tail).rstrip(",") for each in dict.fromkeys(others)])
+    told = " and ".join(filter(None, (", ".join(heads[:-1]), heads[-1])))
+    if len(heads) > MOST_NAMED or len(told) > MOST_LETTERS:
+        return f"{worst} and {len(others)} more"
+    return f"{worst} (also {told})"
+
+
+def _common_tail(names: Sequence[str]) -> str:
+    words = [each.split(" ") for each in names]
+    count = 0
+    while all(len(each) > count + 1 for each in words) and (
+        len({each[len(each) - 1 - count] for each in words}) == 1
+        and not words[0][len(words[0]) - 1 - count].isdigit()
+    ):
+        count += 1
+    return " " + " ".join(words[0][len(words[0]) - count :]) if count else ""
+
+
+def _in_a_row(names: Sequence[str]) -> list[str]:
+    """`tier 2`, `tier 3`, `tier 4` as `tiers 2 to 4`; others as they are."""
+    numbers: dict[str, list[int]] = {}
+    for each in names:
+        stem, _, last = each.rpartition(" ")
+        numbers.setdefault(stem if last.isdigit() and stem else each, []).append(
+            int(last) if last.isdigit() and stem else -1
+        )
+    found = []
+    for stem, each in numbers.items():
+        if each == [-1]:
+            found.append(stem)
+        elif len(each) == 1:
+            found.append(f"{stem} {each[0]}")
+        elif each == list(range(each[0], each[0] + len(each))) and len(each) > 2:
+            found.append(f"{stem}s {each[0]} to {each[-1]}")
+        else:
+            found.append(f"{stem}s {', '.join(str(one) for one in each[:-1])} and {each[-1]}")
+    return found

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
@@ -10,14 +11,17 @@ from furniture.checks.finding import Finding, Show
 from furniture.checks.of_piece.reading import (
     HOUSINGS,
     axis_towards,
+    box_round,
     most_telling,
     patch_of,
     shown_by,
 )
 from furniture.checks.of_piece.reading import side_of as _side_of
+from furniture.checks.of_piece.sections import reach_along
 from furniture.checks.of_piece.setting import Setting
 from furniture.checks.seasons import (
     GLUED_LIMIT_MM,
+    GluedHow,
     Shift,
     Side,
     difference_across,
@@ -33,6 +37,8 @@ from furniture.parts.vectors import Vector, dot
 from furniture.pieces import Piece, placed_named
 from furniture.timber.movement import NoCoefficient, coefficient
 
+LEAST_BEARING_MM = 3.0
+"""What a panel's edge must lie on in the driest season [mm]. Own rule."""
 STILL_MM = 0.02
 """A part that travels less than this is not told of [mm]. Own rule: a thick shaving."""
 
@@ -50,13 +56,16 @@ class Meeting:
     """A size of one part that moves where another part holds it.
 
     `room_mm` is the gap as made, both sides together, or the housing's clearance; a glued meeting
-    has none. Parts that meet in the same way are named together.
+    has none. `most_room_mm` is the gap at which a panel would fall through. Parts that meet in the
+    same way are named together.
     """
 
     hold: Hold
     inner: Side
     outer: Side
     room_mm: float = 0.0
+    most_room_mm: float = math.inf
+    how: GluedHow = GluedHow.LAPPED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,9 +136,9 @@ def _unknown(meeting: Meeting, setting: Setting, show: Show) -> Movement:
 def _finding(meeting: Meeting, setting: Setting, show: Show) -> Finding:
     inner, outer, climate = meeting.inner, meeting.outer, setting.climate
     if meeting.hold is Hold.LOOSE:
-        return loose_fit_finding(inner, outer, meeting.room_mm, climate, show)
+        return loose_fit_finding(inner, outer, meeting.room_mm, climate, show, meeting.most_room_mm)
     if meeting.hold is Hold.GLUED:
-        return glued_across_finding(inner, outer, climate, show)
+        return glued_across_finding(inner, outer, climate, show, meeting.how)
     return swelling_finding(inner, outer, meeting.room_mm, climate, show)
 
 
@@ -147,10 +156,27 @@ def _panels(piece: Piece) -> list[Meeting]:
                 continue
             if _is_loose(piece, panel):
                 room = sum(min(each.gap_mm for each in ends) for ends in (low, high))
-                found.append(Meeting(hold=Hold.LOOSE, inner=side, outer=outer, room_mm=room))
+                bearing = sum(
+                    min(each.gap_mm + _lies_on(panel, each) for each in ends)
+                    for ends in (low, high)
+                )
+                most = bearing - 2.0 * LEAST_BEARING_MM
+                found.append(
+                    Meeting(
+                        hold=Hold.LOOSE, inner=side, outer=outer, room_mm=room, most_room_mm=most
+                    )
+                )
             elif all(any(each.joining.glue for each in ends) for ends in (low, high)):
-                found.append(Meeting(hold=Hold.GLUED, inner=side, outer=outer))
+                how = GluedHow.HELD_IN_FRAME
+                found.append(Meeting(hold=Hold.GLUED, inner=side, outer=outer, how=how))
     return found
+
+
+def _lies_on(panel: Placed, edge: _Edge) -> float:
+    """How far a panel lies on what bears its edge, at right angles to that edge [mm]."""
+    direction = panel.placement.axes[edge.axis]
+    own, other = (reach_along(box_round(each), direction) for each in (panel, edge.holder))
+    return max(0.0, min(own[1], other[1]) - max(own[0], other[0]))
 
 
 def _is_loose(piece: Piece, panel: Placed) -> bool:
@@ -284,6 +310,7 @@ def _alike_once(meetings: Iterable[Meeting]) -> list[Meeting]:
             replace(each.inner, part="", size_mm=round(each.inner.size_mm, 3)),
             replace(each.outer, part="", size_mm=round(each.outer.size_mm, 3)),
             round(each.room_mm, 4),
+            each.how,
         )
         groups.setdefault(key, []).append(each)
     return [_as_one(group) for group in groups.values()]

@@ -6,6 +6,7 @@ Nothing of this is in the piece itself; a maker states it beside the design.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from enum import Enum
 
 from furniture.checks.tall import StandsOn
 from furniture.errors import DesignError
@@ -18,9 +19,16 @@ CABLE_PULL_N = 20.0
 """A pull on a cable [N]. Own rule: a foot caught in it draws with about two kilograms."""
 
 
+class HeldBy(Enum):
+    """What keeps a standing piece from tipping besides its own weight."""
+
+    ITSELF = "nothing: it stands free"
+    WALL = "fixed to the wall at its top"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """Where the piece stands.
+    """Where the piece stands, and whether it is fixed to the wall there.
 
     `cable_at_mm` is the height above the floor at which a cable leaves the piece [mm]; None where
     it has none.
@@ -30,6 +38,7 @@ class Setting:
     stands_on: StandsOn = StandsOn.FLOOR
     friction: float = USUAL_FRICTION
     cable_at_mm: float | None = None
+    held: HeldBy = HeldBy.ITSELF
 
 
 @parameters
@@ -42,12 +51,15 @@ class Place:
         friction: coefficient on what it stands on; it has no unit.
         cable_at: height of a cable's opening above the floor; left out, the highest of the
             design's own openings for cables.
+        held: `HeldBy.WALL` where it is fixed to the wall at its top; the checks then tell what
+            that fixing must bear.
     """
 
     climate: str | Climate = USUAL_CLIMATE
     stands_on: StandsOn = StandsOn.FLOOR
     friction: float = USUAL_FRICTION
     cable_at: Given | None = None
+    held: HeldBy = HeldBy.ITSELF
 
 
 def read_setting(place: Place | str | None) -> Setting:
@@ -77,6 +89,7 @@ def read_setting(place: Place | str | None) -> Setting:
             for each in error.problems:
                 reader.refuse("place.climate", each.given, each.allowed, each.why, each.remedy)
     surface = reader.choice("place.stands_on", given.stands_on, StandsOn, StandsOn.FLOOR)
+    held = reader.choice("place.held", given.held, HeldBy, HeldBy.ITSELF)
     if not _is_friction(given.friction):
         reader.refuse(
             "place.friction", repr(given.friction), "0.05 to 1.5",
@@ -94,8 +107,9 @@ def read_setting(place: Place | str | None) -> Setting:
     reader.raise_if_any()
     assert isinstance(climate, Climate), "an unknown climate was refused"
     return Setting(
-        climate=climate, stands_on=surface, friction=float(given.friction), cable_at_mm=cable
-    )
+        climate=climate, stands_on=surface, friction=float(given.friction), cable_at_mm=cable,
+        held=held,
+    )  # fmt: skip
 
 
 def setting_record(setting: Setting) -> dict[str, object]:
@@ -119,6 +133,7 @@ def setting_record(setting: Setting) -> dict[str, object]:
         "stands_on": setting.stands_on.value,
         "friction": setting.friction,
         "cable_at_mm": setting.cable_at_mm,
+        "held_by": setting.held.value,
     }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.checks.finding import Finding, Verdict
@@ -14,12 +14,27 @@ from furniture.checks.loaded_spans import (
     with_hand,
 )
 from furniture.checks.of_piece.borne import Borne
-from furniture.checks.of_piece.reading import badness, most_telling, shown_by, worst_alone
-from furniture.checks.shelf import Shelf, shelf_findings, stress_findings
-from furniture.checks.spans import Span
-from furniture.checks.strength import Grain
-from furniture.parts.vectors import Vector, cross, dot
+from furniture.checks.of_piece.reading import (
+    badness,
+    box_round,
+    most_telling,
+    shown_by,
+    worst_alone,
+)
+from furniture.checks.of_piece.sections import reach_along, stretches_of
+from furniture.checks.shelf import (
+    STRICT_SAG_SHARE,
+    Shelf,
+    long_term_sag_mm,
+    sag_length_mm,
+    shelf_findings,
+    stress_findings,
+)
+from furniture.checks.spans import Span, Stretch, greatest_bending
+from furniture.checks.strength import Grain, working_bending_mpa
+from furniture.parts.vectors import UP, Vector, cross, dot, scaled
 from furniture.pieces import Piece
+from furniture.timber.species import Kind
 
 STRICT = "sag by the strict rule"
 SHORTEST_SPAN_MM = 5.0
@@ -53,15 +68,13 @@ def shelf_findings_of(piece: Piece, borne: Iterable[Borne]) -> tuple[Finding, ..
         ways = reaches_of(each)
         if not ways:
             continue
-        shelves = [_shelf(each, way) for way in ways]
+        shelves = [_shelf(each, way, ways) for way in ways]
         steady += _worst_of_each_check(
             tuple(_bounded(found, way) for found in shelf_findings(shelf, show))
             for shelf, way in zip(shelves, ways, strict=True)
         )
         with_one = [_with_hand(shelf) for shelf in shelves]
-        leaning += _worst_of_each_check(
-            stress_findings(shelf, show, Verdict.CAUTION) for shelf in with_one
-        )
+        leaning += _worst_of_each_check(stress_findings(shelf, show) for shelf in with_one)
     hand = (
         replace(each, check=each.check.replace(" of a shelf", " with a hand on a shelf"))
         for each in leaning
@@ -89,12 +102,14 @@ def reaches_of(borne: Borne) -> tuple[Reach, ...]:
 def _from_post(borne: Borne) -> tuple[Reach, ...]:
     held = borne.one_side
     holder, out = held[0].into.instance, held[0].out
-    sideways = cross(out, (0.0, 0.0, 1.0))
+    sideways = cross(out, UP)
     projection = borne.projection_mm(held[0])
     run = sum(each.run_mm for each in held)
     whole = borne.size_along(sideways)
     depth = borne.size_along(out)
     turned = _turned_loads(borne, out)
+    middle = _middle_of_hold(borne, sideways)
+    ends = reach_along(borne.box, sideways)
     found = [
         Reach(
             told=f"{borne.name} in front of {holder}",
@@ -106,10 +121,16 @@ def _from_post(borne: Borne) -> tuple[Reach, ...]:
                 borne.thickness_mm,
                 borne.weight_n * projection / depth,
                 turned.loads,
+                _cuts(
+                    borne, out, held[0].face_mm, projection, (middle - run / 2, middle + run / 2)
+                ),
             ),
         )
     ]
-    overhang = (whole - run) / 2.0
+    overhang = max(ends[1] - middle, middle - ends[0]) - run / 2.0
+    is_low = middle - ends[0] > ends[1] - middle
+    away = scaled(sideways, -1.0) if is_low else sideways
+    start = (run / 2.0 - middle) if is_low else (middle + run / 2.0)
     if overhang > SHORTEST_SPAN_MM:
         found.append(
             Reach(
@@ -117,11 +138,26 @@ def _from_post(borne: Borne) -> tuple[Reach, ...]:
                 direction=sideways,
                 span=span_past_post(
                     overhang, depth, borne.thickness_mm, borne.weight_n * overhang / whole,
-                    turned.loads,
+                    turned.loads, _cuts(borne, away, start, overhang),
                 ),
             )
         )  # fmt: skip
     return tuple(found)
+
+
+def _middle_of_hold(borne: Borne, sideways: Vector) -> float:
+    """The middle of what holds it, across the way that it projects [mm]."""
+    reaches = [reach_along(box_round(held.into), sideways) for held in borne.one_side]
+    return (min(low for low, _ in reaches) + max(high for _, high in reaches)) / 2.0
+
+
+def _cuts(
+    borne: Borne, way: Vector, start_mm: float, length_mm: float,
+    strip: tuple[float, float] | None = None,
+) -> tuple[Stretch, ...]:  # fmt: skip
+    """The wood left of it along a way, in the strip that is counted on or in its whole width."""
+    whole = reach_along(borne.box, cross(way, UP))
+    return stretches_of(borne.shelf, way, start_mm, length_mm, strip or whole, borne.thickness_mm)
 
 
 def _between(borne: Borne) -> Reach:
@@ -142,6 +178,7 @@ def _between(borne: Borne) -> Reach:
             borne.thickness_mm,
             borne.weight_n * clear / length,
             turned.loads,
+            _cuts(borne, direction, first.face_mm, clear),
         ),
     )
 
@@ -157,7 +194,12 @@ def _over_rails(borne: Borne) -> Reach:
         direction=grain,
         is_bound=True,
         span=span_between_uprights(
-            length, borne.size_along(across), borne.thickness_mm, borne.weight_n, turned.loads
+            length,
+            borne.size_along(across),
+            borne.thickness_mm,
+            borne.weight_n,
+            turned.loads,
+            _cuts(borne, grain, reach_along(borne.box, grain)[0], length),
         ),
     )
 
@@ -173,15 +215,50 @@ def _turned_loads(borne: Borne, depth_way: Vector) -> Borne:
     return replace(borne, loads=turned)
 
 
-def _shelf(borne: Borne, reach: Reach) -> Shelf:
-    along = abs(dot(borne.shelf.placement.x_axis, reach.direction)) > 0.5
+def _shelf(borne: Borne, reach: Reach, ways: Sequence[Reach]) -> Shelf:
     return Shelf(
         name=reach.told,
         species=borne.shelf.part.timber.species,
-        grain=Grain.ALONG if along else Grain.ACROSS,
+        grain=_grain(borne, reach),
         span=reach.span,
         own=reach.span.evens[0],
+        least_length_mm=_least_length(borne, reach),
+        turned_would_do=_would_do_turned(borne, ways),
     )
+
+
+def _grain(borne: Borne, reach: Reach) -> Grain:
+    along = abs(dot(borne.shelf.placement.x_axis, reach.direction)) > 0.5
+    return Grain.ALONG if along else Grain.ACROSS
+
+
+def _least_length(borne: Borne, reach: Reach) -> float:
+    """What the span needs so that the largest load still stands on the whole shelf [mm]."""
+    largest = max((borne.footprint_along(load, reach.direction) for load in borne.loads), default=0)
+    beyond = borne.size_along(reach.direction) - reach.span.length_mm
+    return max(0.0, largest - beyond)
+
+
+def _would_do_turned(borne: Borne, ways: Sequence[Reach]) -> bool:
+    """Whether with the grain turned every way in which it bends is right, with a hand on it too.
+
+    Nothing is won where it is right as it lies.
+    """
+    timber = borne.shelf.part.timber
+    if timber.species.kind is Kind.SHEET:
+        return False
+    for way in ways:
+        grain = Grain.ACROSS if _grain(borne, way) is Grain.ALONG else Grain.ALONG
+        turned = Shelf(name=way.told, species=timber.species, grain=grain, span=way.span)
+        bending = working_bending_mpa(timber.species, grain)
+        sag = long_term_sag_mm(turned)
+        if bending is None or sag is None:
+            return False
+        if greatest_bending(with_hand(way.span, HAND_N)).stress_mpa > bending:
+            return False
+        if sag > sag_length_mm(way.span) * STRICT_SAG_SHARE:
+            return False
+    return True
 
 
 def _bounded(finding: Finding, reach: Reach) -> Finding:

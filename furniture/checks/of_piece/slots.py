@@ -63,7 +63,7 @@ def _of_holder(piece: Piece, holder: Placed, panel: Placed, setting: Setting) ->
             f"{show(side.size_mm)} from its middle, and the screw needs room to go with it",
             advice=""
             if verdict is Verdict.OK
-            else f"make the slot {show(needed - slot.length_mm)} longer",
+            else f"make the slot {show(show.up(needed - slot.length_mm))} longer",
         )
 
 

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
+from math import ceil, radians, tan
 
+from furniture.checks.ballast import Room
 from furniture.checks.finding import Finding, Sense, Show, Verdict
 from furniture.checks.floor import uneven_floor_finding
+from furniture.checks.grades import TOUCH_N
 from furniture.checks.housing import HAND_N
 from furniture.checks.of_piece.reading import (
     badness,
@@ -15,12 +19,14 @@ from furniture.checks.of_piece.reading import (
     shown_by,
     worst_alone,
 )
-from furniture.checks.of_piece.setting import CABLE_PULL_N, Setting
-from furniture.checks.stability import GRAVITY_M_S2, Body, Load, Surface
+from furniture.checks.of_piece.setting import CABLE_PULL_N, HeldBy, Setting
+from furniture.checks.remedies import WALL_RESERVE, Demand, strap_n
+from furniture.checks.stability import GRAVITY_M_S2, Body, Load, Surface, combined
 from furniture.checks.stability_findings import (
     DEFERENCE,
     TABLE_TOP_EQUIPMENT,
     Standing,
+    TiltRule,
     half_weight_press_n,
     press_findings,
     push_findings,
@@ -30,16 +36,19 @@ from furniture.checks.stability_findings import (
 )
 from furniture.checks.tall import scope_finding, tall_findings
 from furniture.parts.cuts import Bore
-from furniture.pieces import Piece, Stance
+from furniture.parts.placement import Box
+from furniture.pieces import Piece, Stance, placed_named
 from furniture.pieces.weighed import Weighed
 from furniture.units import read_length
 
 TOP_PUSH_N = 10.0
 """A knock at the top [N]. Own rule: about a kilogram's push, what a sleeve or a cat does."""
+BOTTOM_MM = 10.0
+"""What a bottom that is still wanted takes of a box's height [mm]. Own rule."""
+LEAST_ROOM_MM = 20.0
+"""The least inside of a box in which ballast lies [mm]. Own rule."""
 WALL_FIXINGS = 2
 """Fixings that a wall piece hangs on at least. Common practice, no source."""
-WALL_RESERVE = 4.0
-"""What each fixing should bear over the pull that is reckoned [-]. Own rule: walls vary."""
 
 
 def standing_of(piece: Piece, weighed: Weighed) -> Standing:
@@ -78,35 +87,66 @@ def standing_of(piece: Piece, weighed: Weighed) -> Standing:
         top_mm=weighed.extents[1][2] - floor,
         loads=loads,
         surfaces=tuple(surfaces.values()),
-        ballast_at_mm=ballast_place(piece, floor),
+        room=ballast_room(piece, floor),
         base_kg=_base_kg(piece, weighed),
     )
 
 
-def ballast_place(piece: Piece, floor_mm: float) -> tuple[float, float, float] | None:
-    """Where ballast lies, or would lie: in the middle of the box, low down; None without a box.
+def ballast_room(piece: Piece, floor_mm: float) -> Room | None:
+    """The free inside of the piece's box, where ballast lies or would lie; None without a box.
+
+    Upright parts that stand in the box take away their side of it, ballast that is there its
+    height.
 
     Args:
         piece: the piece as cut
         floor_mm: height of the floor in the piece's frame [mm]
 
-    **Source:** own rule: a quarter of the box's height up, on a bottom or fixed to the rails.
+    **Source:** own rule, geometry of the boxes round its parts.
     """
-    if piece.fixed:
-        x, y, z = piece.fixed[0].centre_mm
-        return (x, y, z - floor_mm)
-    rails = {
-        joining.into
-        for joining in piece.joinings
-        if joining.kind == "rabbet" and joining.fit is None
-    }
+    in_rails = [each for each in piece.joinings if each.kind == "rabbet" and each.fit is None]
+    rails = {each.into for each in in_rails}
+    panels = {each.incoming for each in in_rails}
     boxes = [box_round(each) for each in piece.placed if each.instance in rails]
     if len(boxes) < 3:
         return None
     low = [min(box[0][axis] for box in boxes) for axis in range(3)]
     high = [max(box[1][axis] for box in boxes) for axis in range(3)]
-    height = low[2] + (high[2] - low[2]) / 4.0
-    return ((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0, height - floor_mm)
+    levels = sorted(box_round(placed_named(piece, name)) for name in panels)
+    middle = (low[2] + high[2]) / 2.0
+    tops = [box[0][2] for box in levels if box[0][2] > middle]
+    floors = [box[1][2] for box in levels if box[1][2] < middle]
+    high[2] = min([high[2], *tops])
+    low[2] = max([low[2] + (0.0 if floors else BOTTOM_MM), *floors])
+    for each in piece.placed:
+        if each.instance not in panels:
+            _take_away(low, high, box_round(each), each.instance in rails)
+    for body in piece.fixed:
+        low[2] = max(low[2], body.centre_mm[2] + body.size_mm[2] / 2.0)
+    if any(high[axis] - low[axis] < LEAST_ROOM_MM for axis in range(3)):
+        return None
+    return Room(
+        low_mm=(low[0], low[1], low[2] - floor_mm),
+        high_mm=(high[0], high[1], high[2] - floor_mm),
+        is_open_below=not floors,
+    )
+
+
+def _take_away(low: list[float], high: list[float], box: Box, is_rail: bool) -> None:
+    """Shrinks the room by what stands in it, on the side that costs least."""
+    if any(box[1][axis] <= low[axis] or box[0][axis] >= high[axis] for axis in range(3)):
+        return
+    costs = []
+    for axis in (0, 1):
+        if is_rail and box[1][axis] - box[0][axis] > box[1][1 - axis] - box[0][1 - axis]:
+            continue
+        costs.append((box[1][axis] - low[axis], axis, True))
+        costs.append((high[axis] - box[0][axis], axis, False))
+    _, axis, is_low = min(costs)
+    if is_low:
+        low[axis] = box[1][axis]
+    else:
+        high[axis] = box[0][axis]
 
 
 def _base_kg(piece: Piece, weighed: Weighed) -> float:
@@ -138,10 +178,16 @@ def standing_findings(piece: Piece, weighed: Weighed, setting: Setting) -> tuple
         return (_nothing_to_stand_on(str(error)),)
     rule, top = TABLE_TOP_EQUIPMENT, standing.top_mm
     half = half_weight_press_n(standing.piece)
-    pushes = [*push_findings(standing, TOP_PUSH_N, top, "push at the top", show)]
+    pushes = [*push_findings(standing, TOP_PUSH_N, top, "push at the top", show, TOUCH_N)]
     cable_at = cable_height_mm(piece, weighed) if setting.cable_at_mm is None else None
     if (height := setting.cable_at_mm or cable_at) is not None:
         pushes += push_findings(standing, CABLE_PULL_N, height, "pull on the cable", show)
+    if setting.held is HeldBy.WALL:
+        return (
+            strap_finding(standing, rule, show),
+            *_level_floor(tilt_findings(standing, rule, show)),
+            scope_finding(standing, setting.stands_on, show),
+        )
     presses = press_findings(standing, HAND_N, "hand leaning on a front edge", show)
     halves = press_findings(standing, half, "press of half the weight", show)
     return (
@@ -153,6 +199,50 @@ def standing_findings(piece: Piece, weighed: Weighed, setting: Setting) -> tuple
         sliding_finding(standing, setting.friction, top, show),
         scope_finding(standing, setting.stands_on, show),
     )
+
+
+def strap_finding(standing: Standing, rule: TiltRule, show: Show) -> Finding:
+    """What the fixing at the top of a standing piece must bear, by the worst of the demands.
+
+    Args:
+        standing: the piece as it stands
+        rule: the tilt that it should bear
+        show: puts amounts into the piece's unit
+
+    **Source:** statics, as `strap_n`: a knock at the top, the tilt, and a hand on a front edge.
+    """
+    ground = standing.ground()
+    asked = [
+        ("a knock at its top", Demand(moment_nmm=TOP_PUSH_N * standing.top_mm), ground),
+        (f"a tilt of {rule.limit_deg:g}°", Demand(slope=tan(radians(rule.limit_deg))), ground),
+    ]
+    for surface in standing.surfaces:
+        at = ((surface.x0_mm + surface.x1_mm) / 2.0, surface.y0_mm, surface.top_mm)
+        hand = Body(mass_kg=HAND_N / GRAVITY_M_S2, centre_mm=at)
+        leaning = replace(ground, piece=combined((ground.piece, hand)))
+        asked.append((f"a hand on the front edge of {surface.name}", Demand(), leaning))
+    pulls = [(strap_n(each, standing.loads, demand), what) for what, demand, each in asked]
+    pull, what = max(pulls, key=lambda each: each[0])
+    return Finding(
+        check="hold of the strap",
+        subject="fixing at the top",
+        value=pull,
+        limit=None,
+        sense=None,
+        unit="N",
+        verdict=Verdict.CAUTION,
+        basis=f"fixed to the wall at {show(standing.top_mm)}, so no push tips it over; most is "
+        f"asked by {what}, times {WALL_RESERVE:g} (own rule); what a wall bears is not known here; "
+        f"{DEFERENCE}",
+        advice=f"take a fixing that bears {show.force(max(1.0, ceil(pull)))} at the top of the "
+        "piece, in a stud or masonry and never in board alone, and pull on it before you load it",
+    )
+
+
+def _level_floor(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """What falls over on a level floor still does so before it is fixed, or once it comes loose."""
+    falls = [each for each in findings if each.verdict is Verdict.FAIL]
+    return worst_alone(replace(each, verdict=Verdict.CAUTION) for each in falls)
 
 
 def cable_height_mm(piece: Piece, weighed: Weighed) -> float | None:
@@ -216,10 +306,11 @@ def wall_finding(piece: Piece, weighed: Weighed, show: Show) -> Finding:
         unit="N",
         verdict=Verdict.CAUTION,
         basis=f"it hangs, so tip-over does not apply and the fixing is the thing to check: "
-        f"{mass:.2f} kg with its loads at the front, held {show(arm)} above its lowest touch; what "
-        f"a wall bears is not known here; {DEFERENCE}",
-        advice=f"hang it on {WALL_FIXINGS} fixings or more that each bear {each_pull:.0f} N "
-        f"outward and {each_weight:.0f} N down ({WALL_RESERVE:g} times their share, own rule), in "
+        f"{show.mass(mass)} with its loads at the front, held {show(arm)} above its lowest "
+        f"touch; what a wall bears is not known here; {DEFERENCE}",
+        advice=f"hang it on {WALL_FIXINGS} fixings or more that each bear "
+        f"{show.force(each_pull)} outward and {show.force(each_weight)} down "
+        f"({WALL_RESERVE:g} times their share, own rule), in "
         "studs or masonry and never in board alone, and pull on it before you load it",
     )
 

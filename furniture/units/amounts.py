@@ -1,0 +1,129 @@
+"""Lengths, forces, masses and stresses in the words of the piece's units, and shop figures.
+
+A piece shown in inches is told in pounds, pounds of force and pounds on a square inch as well.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cache
+
+from furniture.units.reading import registry
+from furniture.units.showing import (
+    MM_PER_INCH,
+    ROUNDED_MARK,
+    Shown,
+    decimal_figure,
+    figure_with_unit,
+)
+
+SMALL_MM = 3.0
+"""Amounts below this are of the kind that a feeler gauge or a dial shows [mm]. Own rule."""
+SHOP_STEPS_MM = ((25.0, 0.5), (100.0, 1.0), (math.inf, 5.0))
+SHOP_STEPS_IN = ((1.0, 1.0 / 64.0), (4.0, 1.0 / 16.0), (math.inf, 1.0 / 4.0))
+"""Up to which size a figure for the shop is rounded to which step: a rule's marks. Own rule."""
+MASS_STEP = 0.1
+"""The step of masses in advice [kg or lb]: a kitchen scale's."""
+_ROUNDING = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Amounts:
+    """Puts amounts into the words of the piece's unit; called with a length [mm] it gives text."""
+
+    shown: Shown
+
+    def __call__(self, mm: float) -> str:
+        """The length as text; a small amount that the piece's step would spoil as a dial shows it.
+
+        Args:
+            mm: the length [mm]
+        """
+        text = figure_with_unit(mm, self.shown)
+        is_spoilt = text.startswith(ROUNDED_MARK) or abs(mm) < self.shown.step_mm
+        if 1e-9 < abs(mm) < SMALL_MM and is_spoilt:
+            return f"{decimal_figure(mm, self.shown)} {self.shown.unit.symbol}"
+        return text.removeprefix(ROUNDED_MARK)
+
+    def force(self, newtons: float) -> str:
+        """The force as text, N or lbf."""
+        return self._told(newtons, "newton", "force_pound", "N", "lbf")
+
+    def mass(self, kilograms: float) -> str:
+        """The mass as text, kg or lb."""
+        return self._told(kilograms, "kilogram", "pound", "kg", "lb")
+
+    def stress(self, megapascals: float) -> str:
+        """The stress or pressure as text, MPa or psi."""
+        return self._told(megapascals, "megapascal", "psi", "MPa", "psi")
+
+    def area(self, square_mm: float) -> str:
+        """The area as text, mm² or in²."""
+        return self._told(square_mm, "millimeter ** 2", "inch ** 2", "mm²", "in²")
+
+    def volume(self, cubic_mm: float) -> str:
+        """The volume as text, mm³ or in³."""
+        return self._told(cubic_mm, "millimeter ** 3", "inch ** 3", "mm³", "in³")
+
+    def temperature(self, celsius: float) -> str:
+        """The temperature as text, °C or °F."""
+        if self.shown.is_inch:
+            return f"{celsius * 9.0 / 5.0 + 32.0:.0f} °F"
+        return f"{celsius:.0f} °C"
+
+    def of_unit(self, value: float, unit: str) -> str:
+        """A value in one of the units of the checks as text.
+
+        Args:
+            value: the value, in `unit`
+            unit: mm, N, kg, MPa, mm2, mm3, deg, or nothing
+        """
+        ways = {
+            "mm": self, "N": self.force, "kg": self.mass, "MPa": self.stress, "mm2": self.area,
+            "mm3": self.volume, "deg": lambda degrees: f"{_figure(degrees)}°",
+        }  # fmt: skip
+        return ways[unit](value) if unit in ways else f"{_figure(value)} {unit}".strip()
+
+    def up(self, mm: float) -> float:
+        """The next figure at or above a length [mm] that a rule in the shop shows."""
+        step = self._step_mm(mm)
+        return math.ceil(mm / step - _ROUNDING) * step
+
+    def down(self, mm: float) -> float:
+        """The next figure at or below a length [mm] that a rule in the shop shows."""
+        step = self._step_mm(mm)
+        return math.floor(mm / step + _ROUNDING) * step
+
+    def mass_up(self, kilograms: float) -> float:
+        """The next mass [kg] at or above this that a scale in the shop shows."""
+        return math.ceil(kilograms / self._mass_step_kg - _ROUNDING) * self._mass_step_kg
+
+    def mass_down(self, kilograms: float) -> float:
+        """The next mass [kg] at or below this that a scale in the shop shows."""
+        return math.floor(kilograms / self._mass_step_kg + _ROUNDING) * self._mass_step_kg
+
+    @property
+    def _mass_step_kg(self) -> float:
+        return MASS_STEP / (_factor("kilogram", "pound") if self.shown.is_inch else 1.0)
+
+    def _step_mm(self, mm: float) -> float:
+        unit, steps = (MM_PER_INCH, SHOP_STEPS_IN) if self.shown.is_inch else (1.0, SHOP_STEPS_MM)
+        size = abs(mm) / unit
+        step = next(step for up_to, step in steps if size <= up_to + _ROUNDING) * unit
+        return max(step, self.shown.step_mm)
+
+    def _told(self, value: float, unit: str, inch_unit: str, symbol: str, inch_symbol: str) -> str:
+        if self.shown.is_inch:
+            return f"{_figure(value * _factor(unit, inch_unit))} {inch_symbol}"
+        return f"{_figure(value)} {symbol}"
+
+
+@cache
+def _factor(unit: str, other: str) -> float:
+    return float(registry().Quantity(1.0, unit).to(other).magnitude)
+
+
+def _figure(value: float) -> str:
+    """Three figures that count, whole numbers from a hundred up."""
+    return f"{value:.0f}" if abs(value) >= 99.95 else f"{value:.3g}"
