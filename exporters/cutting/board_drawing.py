@@ -2,23 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from exporters.cutting.cut_numbers import add_cuts
-from exporters.cutting.draft import BoardTask, Draft, kerf_of
+from exporters.cutting.cut_numbers import draw_kerfs, number_cuts
+from exporters.cutting.draft import BoardTask, Draft
 from exporters.cutting.hatching import hatched
-from exporters.cutting.part_labels import add_offcuts, add_part
+from exporters.cutting.labels import (
+    draw_parts,
+    name_beside,
+    name_offcuts,
+    name_parts,
+    name_sides,
+    name_widths,
+    name_zones,
+)
+from exporters.cutting.outline import outline_of
+from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import Measured, Side, linear, stroke
 from exporters.sheets.geometry import items_box
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Item
 from furniture.parts.vectors import Point2
+from furniture.shop.cutting.values import Board, Station
 from furniture.units import figure
 
 CLEAR_OF_HATCH_MM = 0.4
 """Between hatching and a text [mm on paper]. Own rule."""
+HIDDEN_BY_TEXT_MM2 = 40.0
+"""No text stands on a zone smaller than this [mm^2 on paper]. Own rule."""
+
+
+_Add = Callable[[Draft], None]
+_ORDERS: tuple[tuple[_Add, ...], ...] = (
+    (name_parts, name_widths, name_offcuts, number_cuts, name_sides, name_beside, name_zones),
+    (name_parts, name_widths, number_cuts, name_offcuts, name_zones, name_sides, name_beside),
+    (name_zones, name_widths, name_parts, number_cuts, name_offcuts, name_sides, name_beside),
+    (name_widths, number_cuts, name_zones, name_parts, name_beside, name_offcuts, name_sides),
+    (name_parts, name_beside, name_widths, name_zones, number_cuts, name_offcuts, name_sides),
+)
+"""What is written in which order: the later, the less room. The first that works."""
 
 
 def board_drawing(task: BoardTask) -> tuple[Item, ...]:
@@ -26,22 +50,40 @@ def board_drawing(task: BoardTask) -> tuple[Item, ...]:
 
     Args:
         task: what to draw.
+
+    Raises:
+        NoRoomError: something that must stand on it has no place.
     """
+    for order in _ORDERS:
+        try:
+            return _drawn(task, order)
+        except NoRoomError as error:
+            last = error
+    raise last
+
+
+def _drawn(task: BoardTask, order: Sequence[_Add]) -> tuple[Item, ...]:
     draft = Draft(task)
-    for cut in task.plan.cuts:
-        draft.taken.append(draft.box(kerf_of(cut, task.board)))
-    add_cuts(draft)
-    for key, placement in enumerate(task.plan.placements, start=1):
-        add_part(draft, key, placement)
-    add_offcuts(draft)
+    draft.draw_shape([draft.at(x, y) for x, y in outline_of(task.board)], LineClass.VISIBLE)
+    _keep_dimensions_free(draft)
+    _keep_small_zones_free(draft)
+    draw_kerfs(draft)
+    draw_parts(draft)
+    for add in order:
+        add(draft)
     _outside_figures(draft)
-    zones: list[Item] = []
-    clear = [box.grown(CLEAR_OF_HATCH_MM) for box in draft.texts]
-    for zone in task.board.zones:
+    return (*_zones(draft), *draft.items)
+
+
+def _zones(draft: Draft) -> list[Item]:
+    """Hatching and outlines of the zones, kept off texts."""
+    items: list[Item] = []
+    clear = [box.grown(CLEAR_OF_HATCH_MM) for box in draft.ground.texts]
+    for zone in draft.task.board.zones:
         corners = [draft.at(x, y) for x, y in zone.outline]
-        zones += hatched(corners, zone.kind, clear)
-        zones += _broken_outline(corners, clear)
-    return (*zones, *draft.items)
+        items += hatched(corners, zone.kind, clear)
+        items += _broken_outline(corners, clear)
+    return items
 
 
 def _broken_outline(corners: Sequence[Point2], clear: Sequence[Box2]) -> list[Item]:
@@ -59,8 +101,34 @@ def _broken_outline(corners: Sequence[Point2], clear: Sequence[Box2]) -> list[It
     return items
 
 
+def _keep_dimensions_free(draft: Draft) -> None:
+    """Keep texts off the lines that the outside dimensions will run along."""
+    board = draft.extent()
+    first, last = (draft.at(0.0, s.width)[1] for s in _end_stations(draft.task.board))
+    far = 200.0
+    lines = [((x, -0.5), (x, -far)) for x in (board.left, board.right)]
+    lines += [((board.left - 0.5, y), (-far, y)) for y in (0.0, first)]
+    lines += [((board.right + 0.5, y), (board.right + far, y)) for y in (0.0, last)]
+    draft.ground.add_lines(lines)
+
+
+def _keep_small_zones_free(draft: Draft) -> None:
+    """Keep texts off zones so small that a text would hide them."""
+    from shapely.geometry import Polygon
+
+    for zone in draft.task.board.zones:
+        corners = [draft.at(x, y) for x, y in zone.outline]
+        if Polygon(corners).buffer(0).area < HIDDEN_BY_TEXT_MM2:
+            draft.ground.add_lines(pairwise((*corners, corners[0])))
+
+
+def _end_stations(board: Board) -> tuple[Station, Station]:
+    stations = sorted(board.stations, key=lambda each: each.at)
+    return stations[0], stations[-1]
+
+
 def _outside_figures(draft: Draft) -> None:
-    """The length under the board, and its width where it was measured."""
+    """The length under the board, and its width at its ends."""
     task = draft.task
     board, style, shown = task.board, task.style, task.outcome.job.shown
     factor = task.scale.factor

@@ -1,38 +1,42 @@
-"""A sheet for one board: drawing, legend, parts, cuts in order; and a second one for long lists."""
+"""A sheet for one board: its drawing, legend, and as many of its lists as find room."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from exporters.cutting.board_drawing import board_drawing
+from exporters.cutting.board_tables import cuts_table, parts_table, zones_table
 from exporters.cutting.draft import BoardTask
 from exporters.cutting.hatching import legend
-from exporters.cutting.part_labels import offcut_key
 from exporters.cutting.planing import planing_of
-from exporters.cutting.words import (
-    cut_leaves,
-    faces,
-    money,
-    part_named,
-    size,
-    stock_of,
-    zone_place,
-)
+from exporters.cutting.steps import Guide, saw_steps
+from exporters.cutting.words import left_out_heading, left_out_lines, money, stock_of
 from exporters.sheets.callouts import NoRoomError, text_lines
+from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item
 from exporters.sheets.lettering import wrapped
-from exporters.sheets.paper import Box2, Orientation, Paper, Scale, frame_of, scales_for
-from exporters.sheets.parts_list import Table, row_height, split_table, table_items, table_size
-from exporters.sheets.pens import SheetStyle
+from exporters.sheets.paper import Box2, Orientation, Paper, Scale, frame_of
+from exporters.sheets.parts_list import Table, table_items, table_size
+from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Item, Lettering, Sheet
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.settling import sequence_kept
 from furniture.shop.cutting.values import Board, MatchRule
-from furniture.units import figure, figure_with_unit
+from furniture.units import figure_with_unit
 
+BOARD_SCALES = tuple(
+    Scale(r) for r in (1.0, 2.0, 2.5, 5.0, 7.5, 10.0, 12.5, 15.0, 20.0, 25.0, 50.0)
+)
+INCH_BOARD_SCALES = tuple(Scale(float(r)) for r in (1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 64))
+"""Scales of board drawings: long things with small names in them, so steps between the usual ones.
+
+**Source:** ISO 5455 lets others stand where a drawing needs them (from memory). Inches: common
+practice, no source.
+"""
 _EDGE_MM = 4.0
 _GAP_MM = 5.0
 
@@ -57,8 +61,8 @@ class _Begun:
     title: Box2
 
 
-def board_sheets(task: BoardSheetTask) -> tuple[Sheet, ...]:
-    """The board's sheet at the largest standard scale, and its lists' sheet where they need one.
+def board_sheet(task: BoardSheetTask) -> tuple[Sheet, tuple[Table, ...]]:
+    """The board's sheet at the largest standard scale, and its lists that found no room on it.
 
     Args:
         task: what to draw.
@@ -66,24 +70,30 @@ def board_sheets(task: BoardSheetTask) -> tuple[Sheet, ...]:
     Raises:
         NoRoomError: the board fits at no standard scale.
     """
-    for scale in scales_for(task.outcome.job.shown.is_inch):
-        if scale.reduction < 1:
-            continue
-        drawing = _drawing(task, scale)
-        box = items_box(drawing)
-        begun = _begin(task, scale, task.fields)
-        if box.width > begun.frame.width - 2 * _EDGE_MM:
+    tables = _tables(task)
+    why = f"board {task.board.name} does not fit on {task.paper.title}"
+    frame = frame_of(task.paper, Orientation.LANDSCAPE)
+    is_inch = task.outcome.job.shown.is_inch
+    for scale in INCH_BOARD_SCALES if is_inch else BOARD_SCALES:
+        if task.board.length * scale.factor > frame.width - 2 * _EDGE_MM:
             continue
         try:
-            return (_whole_sheet(task, scale, drawing, with_cuts=True),)
-        except NoRoomError:
-            pass
-        try:
-            first = _whole_sheet(task, scale, drawing, with_cuts=False)
-        except NoRoomError:
-            continue
-        return (first, *_list_sheets(task, (cuts_table(task),)))
-    raise NoRoomError(f"board {task.board.name} does not fit on {task.paper.title}")
+            drawing = _drawing(task, scale)
+            if items_box(drawing).width > frame.width - 2 * _EDGE_MM:
+                continue
+            return _first_sheet(task, scale, drawing, tables)
+        except NoRoomError as error:
+            why = f"board {task.board.name}, {task.paper.title}, {scale.text}: {error}"
+    raise NoRoomError(why)
+
+
+def _tables(task: BoardSheetTask) -> tuple[Table, ...]:
+    """The lists, what is needed at the saw first."""
+    shown = task.outcome.job.shown
+    zones = zones_table(task.board, shown)
+    steps = saw_steps(task.outcome, task.plan)
+    listed = (cuts_table(steps, shown), parts_table(task.outcome, task.plan), zones)
+    return tuple(each for each in listed if each is not None)
 
 
 def _drawing(task: BoardSheetTask, scale: Scale) -> tuple[Item, ...]:
@@ -94,47 +104,39 @@ def _drawing(task: BoardSheetTask, scale: Scale) -> tuple[Item, ...]:
     )
 
 
-def _begin(task: BoardSheetTask, scale: Scale | None, fields: TitleFields) -> _Begun:
+def _begin(task: BoardSheetTask, scale: Scale) -> _Begun:
     frame = frame_of(task.paper, Orientation.LANDSCAPE)
     items: list[Item] = list(frame_items(frame))
-    text = scale.text if scale else "-"
-    block, title = title_block(replace(fields, scale=text), frame.right, frame.bottom, task.style)
+    fields = replace(task.fields, scale=scale.text)
+    block, title = title_block(fields, frame.right, frame.bottom, task.style)
     return _Begun([*items, *block], frame, title)
 
 
-def _whole_sheet(
-    task: BoardSheetTask, scale: Scale, drawing: Sequence[Item], *, with_cuts: bool
-) -> Sheet:
-    begun, style = _begin(task, scale, task.fields), task.style
-    frame = begun.frame
-    items = begun.items
-    left, top = frame.left + _EDGE_MM, frame.top - _EDGE_MM
-    items.append(
-        Lettering(
-            text=_heading(task), at=(left, top - style.heading_height_mm),
-            height=style.heading_height_mm,
-        )
-    )  # fmt: skip
-    lines = [
-        line
-        for text in _notes(task)
-        for line in wrapped(text, style.text_height_mm, frame.width - 2 * _EDGE_MM)
-    ]
-    notes = text_lines(tuple(lines), left, top - style.heading_height_mm - 2.5, style)
-    items += notes
+def _first_sheet(
+    task: BoardSheetTask, scale: Scale, drawing: Sequence[Item], tables: Sequence[Table]
+) -> tuple[Sheet, tuple[Table, ...]]:
+    """The sheet with the drawing and as many lists as find room, and the lists that do not.
+
+    Raises:
+        NoRoomError: the drawing itself finds none.
+    """
+    begun, style = _begin(task, scale), task.style
+    frame, items = begun.frame, begun.items
+    head = _head(task, frame)
+    items += head
     box = items_box(drawing)
-    dy = items_box(notes).bottom - 4.0 - box.top
+    dy = items_box(head).bottom - 3.5 - box.top
     dx = frame.left + (frame.width - box.width) / 2 - box.left
     items += [moved_item(item, dx, dy) for item in drawing]
-    low = box.bottom + dy - 4.0
-    zones = zones_table(task)
-    parts = [parts_table(task)]
-    others = [] if zones is None else [zones]
-    cuts = [cuts_table(task)] if with_cuts else []
-    region = Box2(left=left, right=frame.right - _EDGE_MM, bottom=frame.bottom + _EDGE_MM, top=low)
-    ways = ([[*parts, *others], cuts], [[*parts, *cuts], others], [[*parts, *others, *cuts]])
-    items += _first_that_fits(task, ways, region, begun.title)
-    return Sheet(
+    low = box.bottom + dy - 3.5
+    region = Box2(left=frame.left + _EDGE_MM, right=frame.right - _EDGE_MM,
+                  bottom=frame.bottom + _EDGE_MM, top=low)  # fmt: skip
+    key, key_top = _legend(task, region, begun.title)
+    if low < max(begun.title.top, key_top):
+        raise NoRoomError("the drawing is too high")
+    items += key
+    laid, rest = _laid(task, tables, region, begun.title, key_top)
+    sheet = Sheet(
         name=task.name,
         title=task.fields.title,
         paper=task.paper,
@@ -142,61 +144,106 @@ def _whole_sheet(
         scale=scale,
         style=style,
         frame=frame,
-        items=tuple(items),
+        items=(*items, *laid),
     )
+    return sheet, rest
 
 
-def _first_that_fits(
-    task: BoardSheetTask, ways: Sequence[Sequence[Sequence[Table]]], region: Box2, title: Box2
-) -> list[Item]:
-    """The tables laid in the first way that has room.
-
-    Raises:
-        NoRoomError: none has.
-    """
-    for columns in ways[:-1]:
-        try:
-            return _flowed(task, columns, region, title)
-        except NoRoomError:
-            continue
-    return _flowed(task, ways[-1], region, title)
-
-
-def _flowed(
-    task: BoardSheetTask, columns: Sequence[Sequence[Table]], region: Box2, title: Box2
-) -> list[Item]:
-    """The tables in columns from the left under the drawing, above legend and title block.
-
-    Raises:
-        NoRoomError: they do not all fit.
-    """
+def _head(task: BoardSheetTask, frame: Box2) -> list[Item]:
+    """Heading, the parts without a place in a box of their own, and the notes."""
     style = task.style
-    items, legend_top = _legend(task, region, title)
+    left, wide = frame.left + _EDGE_MM, frame.width - 2 * _EDGE_MM
+    y = frame.top - _EDGE_MM - style.heading_height_mm
+    items: list[Item] = [
+        Lettering(text=_heading(task), at=(left, y), height=style.heading_height_mm)
+    ]
+    y -= 2.5
+    missing = left_out_heading(task.outcome)
+    if missing:
+        warning, y = _warning(task, missing, left, y - 0.5, wide)
+        items += warning
+    lines = [line for text in _notes(task) for line in wrapped(text, style.text_height_mm, wide)]
+    return [*items, *text_lines(tuple(lines), left, y, style)]
+
+
+def _warning(
+    task: BoardSheetTask, heading: str, left: float, top: float, wide: float
+) -> tuple[list[Item], float]:
+    """A box that says loudly what has no place, and where the next line may begin [mm]."""
+    style, pad = task.style, 2.0
+    items: list[Item] = []
+    y = top - pad
+    for line in wrapped(heading, style.heading_height_mm, wide - 2 * pad):
+        y -= style.heading_height_mm
+        items.append(Lettering(text=line, at=(left + pad, y), height=style.heading_height_mm))
+        y -= 2.0
+    said = [
+        line
+        for text in left_out_lines(task.outcome)
+        for line in wrapped(text, style.text_height_mm, wide - 2 * pad)
+    ]
+    written = text_lines(tuple(said), left + pad, y, style)
+    items += written
+    bottom = items_box(written).bottom - pad
+    corners = ((left, top), (left + wide, top), (left + wide, bottom), (left, bottom), (left, top))
+    items += [stroke(a, b, LineClass.FRAME) for a, b in pairwise(corners)]
+    return items, bottom - 2.5
+
+
+def _laid(
+    task: BoardSheetTask, tables: Sequence[Table], region: Box2, title: Box2, key_top: float
+) -> tuple[list[Item], tuple[Table, ...]]:
+    """As many lists as find room under the drawing, and the lists left over, none torn apart.
+
+    The lists of the most rows and the first of the lists come first, in every way of columns.
+    """
+    cuts, *others = tables
+    ways: list[tuple[tuple[Table, ...], ...]] = [
+        ((cuts,), tuple(others)),
+        (tuple(others), (cuts,)),
+        ((cuts, *others),),
+        ((cuts, *others[1:]), (others[0],)),
+        ((cuts,), (others[0],)),
+        ((cuts, others[0]),),
+        *(((cuts,), (each,)) for each in others[1:]),
+        *(((cuts, each),) for each in others[1:]),
+        ((cuts,),),
+        (tuple(others),),
+        *(((each,),) for each in others),
+    ]
+    for way in ways:
+        laid = _columns(task, way, region, title, key_top)
+        if laid is not None:
+            placed = [table for column in way for table in column]
+            return laid, tuple(each for each in tables if each not in placed)
+    return [], tuple(tables)
+
+
+def _columns(
+    task: BoardSheetTask,
+    columns: Sequence[Sequence[Table]],
+    region: Box2,
+    title: Box2,
+    key_top: float,
+) -> list[Item] | None:
+    """The lists in columns from the left, above legend and title block; none without room."""
+    style, items = task.style, list[Item]()
     x = region.left
     for column in columns:
-        y = region.top
-        widest = 0.0
+        y, widest = region.top, 0.0
         for table in column:
-            rest: Table | None = table
-            while rest is not None:
-                wide, _ = table_size(rest, style)
-                over_title = x + wide > title.left - 2.0
-                low = title.top + 3.0 if over_title else legend_top
-                rows = int((y - low) / row_height(style)) - 1
-                if rows < min(3, len(rest.rows)):
-                    if y >= region.top:
-                        raise NoRoomError("the lists do not fit")
-                    x, y, widest = x + widest + _GAP_MM, region.top, 0.0
-                    continue
-                if x + wide > region.right + 1e-6:
-                    raise NoRoomError("the lists do not fit")
-                first, *others = split_table(rest, rows)
-                _, high = table_size(first, style)
-                drawn, _ = table_items(first, x + wide, y - high, style)
-                items += drawn
-                widest = max(widest, wide)
-                y -= high + _GAP_MM
-                rest = replace(rest, rows=rest.rows[rows:]) if others else None
+            wide, high = table_size(table, style)
+            low = region.bottom
+            if x + wide > title.left - 2.0:
+                low = max(low, title.top + 3.0)
+            if x < title.left:
+                low = max(low, key_top)
+            if y - high < low or x + wide > region.right + 1e-6:
+                return None
+            drawn, _ = table_items(table, x + wide, y - high, style)
+            items += drawn
+            widest = max(widest, wide)
+            y -= high + _GAP_MM
         x += widest + _GAP_MM
     return items
 
@@ -210,38 +257,6 @@ def _legend(task: BoardSheetTask, region: Box2, title: Box2) -> tuple[list[Item]
     items, low = legend(kinds, region.left, 0.0, width, task.style)
     top = region.bottom - low
     return [moved_item(item, 0.0, top) for item in items], top + 4.0
-
-
-def _list_sheets(task: BoardSheetTask, tables: Sequence[Table]) -> tuple[Sheet, ...]:
-    """Sheets that hold nothing but lists, in columns."""
-    title = f"{task.fields.title}: cuts in order"
-    begun = _begin(task, None, replace(task.fields, title=title))
-    style, region = task.style, begun.frame.grown(-_EDGE_MM)
-    rows = int((region.top - begun.title.top - 4.0) / row_height(style)) - 1
-    pages: list[list[Item]] = [[]]
-    x = region.left
-    for table in tables:
-        for piece in split_table(table, rows):
-            wide, high = table_size(piece, style)
-            if x + wide > region.right:
-                pages.append([])
-                x = region.left
-            drawn, _ = table_items(piece, x + wide, region.top - high, style)
-            pages[-1] += drawn
-            x += wide + _GAP_MM
-    return tuple(
-        Sheet(
-            name=f"{task.name}-cuts" + (f"-{number}" if number > 1 else ""),
-            title=title,
-            paper=task.paper,
-            orientation=Orientation.LANDSCAPE,
-            scale=Scale(1.0),
-            style=style,
-            frame=begun.frame,
-            items=(*begun.items, *page),
-        )
-        for number, page in enumerate(pages, start=1)
-    )
 
 
 def _heading(task: BoardSheetTask) -> str:
@@ -259,96 +274,34 @@ def _notes(task: BoardSheetTask) -> list[str]:
     saw, shown = job.request.saw, job.shown
     keeps = [each for each in task.plan.offcuts if each.is_usable]
     notes = list(planing_of(task.outcome, task.plan))
-    notes += [task.board.description] if task.board.description else []
+    notes += [f"{task.board.description}."] if task.board.description else []
+    keeping = f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep"
     notes.append(
-        f"Yield {task.plan.yield_share:.0%}; kerf {figure_with_unit(saw.kerf, shown)}; "
-        f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep. "
-        "Left end: where the tape was hooked on; lower edge: the jointed one. Grain along the "
-        "board. Cut in the order of the numbers: at is from the left end for a crosscut, from the "
-        "lower edge for a rip, to the near side of the kerf. Parts are drawn at their rough size."
+        f"Yield {task.plan.yield_share:.0%}; kerf {figure_with_unit(saw.kerf, shown)}; {keeping}. "
+        "Grain along the board; parts at their rough size, pieces at their widest. Cut in order. "
+        "Set: on the piece in hand, from the side named to the blade."
     )
-    if len(task.board.stations) > 2:
-        widths = ", ".join(
-            f"{figure(station.width, shown)} at {figure(station.at, shown)}"
-            for station in task.board.stations
-        )
-        notes.append(f"Widths measured: {widths}.")
+    steps = saw_steps(task.outcome, task.plan)
+    if any(step.guide is Guide.PLANE for step in steps):
+        notes.append("Plane: so little is taken off with the plane or the jointer, not the saw.")
+    if any("~" in cell for table in _tables(task) for row in table.rows for cell in row):
+        notes.append("~ means rounded to the nearest mark of the rule.")
     notes += _sequences(task)
     return notes
 
 
 def _sequences(task: BoardSheetTask) -> list[str]:
-    """For each sequence that comes whole off this board, its parts by their keys."""
+    """For each sequence that comes whole off this board, its parts in order."""
     job = task.outcome.job
     found = []
     for match in job.request.matches:
         if match.rule is not MatchRule.IN_SEQUENCE:
             continue
         run = sequence_kept(match, task.plan.placements, job.request.saw.kerf)
-        keys = [str(task.plan.placements.index(placement) + 1) for placement in run]
-        if keys:
+        names = [task.outcome.name_of(placement) for placement in run]
+        if names:
             found.append(
-                f"{match.name}: {', '.join(keys)} come off one strip in this order, the left end "
+                f"{match.name}: {', '.join(names)} come off one strip in this order, the left end "
                 "of each its named end; mark them across the cuts before they are parted."
             )
     return found
-
-
-def parts_table(task: BoardSheetTask) -> Table:
-    """Parts with their rough and finished sizes, then the offcuts worth keeping."""
-    job = task.outcome.job
-    shown = job.shown
-    rows = []
-    for key, placement in enumerate(task.plan.placements, start=1):
-        part = part_named(job, placement.part)
-        place = placement.place
-        lengths = (place.length, place.width)
-        if placement.is_turned:
-            lengths = (place.width, place.length)
-        rows.append(
-            (
-                str(key),
-                task.outcome.name_of(placement),
-                size(shown, *lengths),
-                size(shown, part.length, part.width, part.thickness),
-                "down" if placement.is_flipped else "up",
-            )
-        )
-    for index, offcut in enumerate(each for each in task.plan.offcuts if each.is_usable):
-        place = offcut.place
-        rows.append((offcut_key(index), "keep", size(shown, place.length, place.width), "", ""))
-    unit = shown.unit.symbol
-    return Table(
-        headings=("", "part", f"rough L x W [{unit}]", "finished L x W x T", "face side"),
-        rows=tuple(rows),
-        centred=frozenset({0, 4}),
-    )
-
-
-def cuts_table(task: BoardSheetTask) -> Table:
-    """Cuts in order: where, in what piece, and what each leaves."""
-    shown = task.outcome.job.shown
-    rows = tuple(
-        (
-            str(cut.number),
-            cut.direction.value,
-            figure(cut.position, shown),
-            size(shown, cut.workpiece.length, cut.workpiece.width),
-            cut_leaves(cut, shown),
-        )
-        for cut in task.plan.cuts
-    )
-    return Table(
-        headings=("no.", "cut", "at", "piece in hand", "leaves"),
-        rows=rows,
-        centred=frozenset({0}),
-    )
-
-
-def zones_table(task: BoardSheetTask) -> Table | None:
-    """Zones: kind, place along and across, face, and the maker's words; none without zones."""
-    if not task.board.zones:
-        return None
-    shown = task.outcome.job.shown
-    rows = tuple((zone.name, *zone_place(zone, shown), faces(zone)) for zone in task.board.zones)
-    return Table(headings=("zone", "along", "across", "face"), rows=rows, centred=frozenset({3}))

@@ -2,22 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
+from exporters.cutting.ground import Ground, Segment, Spot
+from exporters.sheets.callouts import LINE_SHARE
+from exporters.sheets.figures import stroke
+from exporters.sheets.geometry import lettering_box
+from exporters.sheets.lettering import descent, text_width
 from exporters.sheets.paper import Box2, Scale
-from exporters.sheets.pens import SheetStyle
-from exporters.sheets.values import Item
+from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.values import Anchor, Filled, Item, Lettering, Stroke
+from exporters.views.values import Polyline
 from furniture.parts.vectors import Point2
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import (
     BoardPlan,
     CutDirection,
     NumberedCut,
+    Placement,
     Rectangle,
 )
 from furniture.shop.cutting.values import Board
 from furniture.shop.cutting.zones import width_at
+
+LEADER_GAP_MM = 0.6
+"""Between a text and the start of its leader [mm on paper]. Own rule."""
+_ROWS, _ROW_MM = 16, 2.6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,12 +45,20 @@ class BoardTask:
 
 @dataclass(slots=True)
 class Draft:
-    """A drawing in the making: the board's datum corner lies at 0, 0 on paper."""
+    """A drawing in the making: the board's datum corner lies at 0, 0 on paper.
+
+    unnamed: parts whose names do not fit inside them.
+    """
 
     task: BoardTask
+    unnamed: tuple[Placement, ...] = ()
     items: list[Item] = field(default_factory=list)
-    taken: list[Box2] = field(default_factory=list)
-    texts: list[Box2] = field(default_factory=list)
+    ground: Ground = field(default_factory=Ground)
+
+    @property
+    def height(self) -> float:
+        """Of capitals [mm]."""
+        return self.task.style.text_height_mm
 
     def at(self, x: float, y: float) -> Point2:
         """A point of the board on paper [mm]."""
@@ -51,10 +71,135 @@ class Draft:
         right, top = self.at(place.x_end, place.y_end)
         return Box2(left=left, bottom=bottom, right=right, top=top)
 
-    def occupy(self, box: Box2) -> None:
-        """Note where a text stands."""
-        self.taken.append(box)
-        self.texts.append(box)
+    def extent(self) -> Box2:
+        """The rectangle round the bare board [mm]."""
+        board = self.task.board
+        right, top = self.at(board.length, board.greatest_width)
+        return Box2(left=0.0, bottom=0.0, right=right, top=top)
+
+    def draw_shape(self, corners: Sequence[Point2], line_class: LineClass) -> None:
+        """A closed outline that no text may touch."""
+        points = (*corners, corners[0])
+        self.items.append(Stroke(shape=Polyline(points=points), line_class=line_class))
+        self.ground.add_lines(pairwise(points))
+
+    def fill(self, box: Box2, line_class: LineClass) -> None:
+        """A filled rectangle that no text may touch."""
+        corners = corners_of(box)
+        self.items.append(Filled(corners=corners, line_class=line_class))
+        self.ground.add_lines(pairwise((*corners, corners[0])))
+
+    def draw_line(self, line: Segment, line_class: LineClass) -> None:
+        """A line that no text may touch."""
+        self.items.append(stroke(*line, line_class))
+        self.ground.add_lines([line])
+
+    def draw_leader(self, leader: Segment) -> None:
+        """A leader."""
+        self.items.append(stroke(*leader, LineClass.LEADER))
+        self.ground.add_leader(leader)
+
+    def size_of(self, lines: Sequence[str]) -> tuple[float, float]:
+        """Width and height that lines of text take [mm]."""
+        wide = max(text_width(line, self.height) for line in lines)
+        high = self.height * (1 + (len(lines) - 1) * LINE_SHARE)
+        return wide, high + descent(lines[-1], self.height)
+
+    def write(self, lines: Sequence[str], box: Box2) -> None:
+        """Lines of text centred in a box of their size, noted as taken."""
+        for index, line in enumerate(lines):
+            y = box.top - self.height * (1 + index * LINE_SHARE)
+            text = Lettering(
+                text=line, at=(box.centre[0], y), height=self.height, anchor=Anchor.CENTRE
+            )
+            self.items.append(text)
+            self.ground.add_text(lettering_box(text))
+
+    def write_turned(self, line: str, box: Box2) -> None:
+        """A line of text read from the right, centred in a box of its size."""
+        text = Lettering(
+            text=line, at=(box.left + self.height, box.centre[1]), height=self.height,
+            anchor=Anchor.CENTRE, is_turned=True,
+        )  # fmt: skip
+        self.items.append(text)
+        self.ground.add_text(lettering_box(text))
+
+
+def led_out(
+    draft: Draft,
+    wide: float,
+    high: float,
+    targets: Sequence[Point2],
+    to_spot: Callable[[Spot], Spot] | None = None,
+    *,
+    may_cross: bool = False,
+    beside: float = 0.0,
+) -> Spot | None:
+    """A free place above or below the board for a text of this size, its leader to a target.
+
+    Rows near the board are tried before far ones; none when no row has room.
+
+    Args:
+        draft: the drawing.
+        wide: of the text [mm].
+        high: of the text [mm].
+        targets: where the leader may end [mm].
+        to_spot: changes a place before its leader is tried.
+        may_cross: whether the leader may cross others.
+        beside: more clearance from texts to the left and right [mm].
+    """
+    for first in range(0, _ROWS, 2):
+        spots = [
+            spot if to_spot is None else to_spot(spot)
+            for row in (first, first + 1)
+            for spot in _in_row(draft, wide, high, targets, row)
+        ]
+        found = draft.ground.first_of(spots, may_cross=may_cross, beside=beside)
+        if found is not None:
+            return found
+    return None
+
+
+def _in_row(
+    draft: Draft, wide: float, high: float, targets: Sequence[Point2], row: int
+) -> Iterator[Spot]:
+    """Free places in a row above and below the board; far rows reach farther to the sides."""
+    board = draft.extent()
+    left, right = board.left + wide / 2, max(board.right - wide / 2, board.left + wide / 2 + 1.0)
+    steps = max(8, min(70, int((right - left) / 2.8)))
+    xs = [left + (right - left) * step / steps for step in range(steps + 1)]
+    xs += [min(max(target[0], left), right) for target in targets]
+    most, reach = wide / 2 + 14.0 + 6.0 * row, 1.6 + row * _ROW_MM
+    for x in xs:
+        if min(abs(x - target[0]) for target in targets) > most:
+            continue
+        for is_over in (True, False):
+            y = board.top + reach + high / 2 if is_over else board.bottom - reach - high / 2
+            box = box_at((x, y), wide, high)
+            if not draft.ground.is_free(box):
+                continue
+            edge = box.bottom - LEADER_GAP_MM if is_over else box.top + LEADER_GAP_MM
+            for target in targets:
+                near = min(max(target[0], box.left + 0.8), box.right - 0.8)
+                for start_x in dict.fromkeys((near, box.left + 0.8, box.right - 0.8)):
+                    slope = abs(start_x - target[0])
+                    run = abs(edge - target[1])
+                    cost = run + 1.6 * slope + 0.15 * abs(x - target[0])
+                    cost += 4.0 if slope > 1.7 * run else 0.0
+                    yield Spot(cost, box, ((start_x, edge), target))
+
+
+def box_at(centre: Point2, wide: float, high: float) -> Box2:
+    """The rectangle of this size round a point [mm]."""
+    x, y = centre
+    return Box2(left=x - wide / 2, right=x + wide / 2, bottom=y - high / 2, top=y + high / 2)
+
+
+def corners_of(box: Box2) -> tuple[Point2, Point2, Point2, Point2]:
+    """The corners of a rectangle in order [mm]."""
+    return (
+        (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top),
+    )  # fmt: skip
 
 
 def kerf_of(cut: NumberedCut, board: Board) -> Rectangle:
@@ -75,18 +220,7 @@ def kerf_of(cut: NumberedCut, board: Board) -> Rectangle:
     return Rectangle(x=piece.x, y=start, length=piece.length, width=end - start)
 
 
-def outline_of(board: Board) -> tuple[Point2, ...]:
-    """The board's corners in order, from its datum corner [mm]."""
-    places = sorted({0.0, board.length, *(station.at for station in board.stations)})
-    upper = [(x, width_at(board, x)) for x in reversed(places)]
-    return ((0.0, 0.0), (board.length, 0.0), *upper)
-
-
-def zone_boxes(draft: Draft) -> list[Box2]:
-    """The rectangle round each zone of the board on paper [mm]."""
-    return [draft.box(_bounds(zone.outline)) for zone in draft.task.board.zones]
-
-
-def _bounds(outline: Sequence[Point2]) -> Rectangle:
+def bounds_of(outline: Sequence[Point2]) -> Rectangle:
+    """The rectangle round an outline [mm]."""
     xs, ys = [x for x, _ in outline], [y for _, y in outline]
     return Rectangle(x=min(xs), y=min(ys), length=max(xs) - min(xs), width=max(ys) - min(ys))

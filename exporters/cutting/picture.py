@@ -6,9 +6,10 @@ from pathlib import Path
 from typing import Any
 
 from exporters.colours import Colour, colour_of_species
-from exporters.cutting.draft import kerf_of, outline_of
-from exporters.cutting.part_labels import offcut_key
-from exporters.cutting.words import money, proof_line, stock_of
+from exporters.cutting.draft import kerf_of
+from exporters.cutting.outline import outline_of
+from exporters.cutting.steps import offcut_key
+from exporters.cutting.words import left_out_heading, left_out_lines, money, proof_line, stock_of
 from furniture.pieces import Piece
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
@@ -29,7 +30,8 @@ ZONE_LOOKS: dict[ZoneKind, tuple[Colour, str]] = {
 """Colour and hatch of each kind of zone. Own rule."""
 
 _WIDE_IN, _DOTS_PER_INCH = 16.0, 110.0
-_TITLE_IN, _GAP_IN, _FOOT_IN = 0.75, 0.55, 0.6
+_TITLE_IN, _GAP_IN, _FOOT_IN, _WARNING_IN = 0.75, 0.55, 0.6, 0.3
+_ALARM: Colour = (0.75, 0.05, 0.05)
 
 
 def write_boards_picture(piece: Piece, outcome: CuttingOutcome, path: Path) -> Path:
@@ -51,7 +53,9 @@ def write_boards_picture(piece: Piece, outcome: CuttingOutcome, path: Path) -> P
     margin = 0.35
     scale = (_WIDE_IN - 2 * margin) / longest  # inches of picture per mm of board
     heights = [board.greatest_width * scale for board in boards]
-    high = _TITLE_IN + sum(heights) + _GAP_IN * len(boards) + _FOOT_IN
+    missing = left_out_heading(outcome)
+    warned = _WARNING_IN * (1 + len(left_out_lines(outcome))) + 0.2 if missing else 0.0
+    high = _TITLE_IN + warned + sum(heights) + _GAP_IN * len(boards) + _FOOT_IN
     picture = Figure(figsize=(_WIDE_IN, high), dpi=_DOTS_PER_INCH, facecolor="white")
     FigureCanvasAgg(picture)
     axes = picture.add_axes((0.0, 0.0, 1.0, 1.0))
@@ -59,7 +63,9 @@ def write_boards_picture(piece: Piece, outcome: CuttingOutcome, path: Path) -> P
     axes.set_xlim(0.0, _WIDE_IN)
     axes.set_ylim(0.0, high)
     _title(axes, piece, outcome, margin, high)
-    top = high - _TITLE_IN
+    if missing:
+        _warning(axes, [missing, *left_out_lines(outcome)], margin, high - _TITLE_IN, warned)
+    top = high - _TITLE_IN - warned
     for board, height in zip(boards, heights, strict=True):
         _board(axes, outcome, board, (margin, top - _GAP_IN + 0.15 - height), scale)
         top -= height + _GAP_IN
@@ -73,10 +79,23 @@ def _title(axes: Any, piece: Piece, outcome: CuttingOutcome, left: float, high: 
     axes.text(left, high - 0.32, f"{piece.name}: the boards before the first cut", size=17)
     if plan is None:
         return
-    count = sum(each.copies for each in plan.unplaced)
-    missing = f"; {count} without a place" if count else ""
-    line = f"Yield {plan.yield_share:.0%}; {proof_line(outcome)}{missing}."
+    line = f"Yield {plan.yield_share:.0%}; {proof_line(outcome)}."
     axes.text(left, high - 0.6, line, size=10.5)
+
+
+def _warning(axes: Any, lines: list[str], left: float, top: float, high: float) -> None:
+    """What has no place, white on red, over everything else."""
+    from matplotlib.patches import Rectangle as Patch
+
+    wide = _WIDE_IN - 2 * left
+    axes.add_patch(Patch((left, top - high), wide, high, facecolor=_ALARM, linewidth=0, zorder=8))
+    for index, line in enumerate(lines):
+        y = top - 0.1 - (index + 0.5) * _WARNING_IN
+        weight, letters = ("bold", 13.0) if index == 0 else ("normal", 10.5)
+        letters = min(letters, 72.0 * wide / (0.62 * max(len(line), 1)))
+        axes.text(
+            left + 0.12, y, line, size=letters, weight=weight, color="white", va="center", zorder=9
+        )
 
 
 def _board(

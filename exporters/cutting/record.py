@@ -16,7 +16,13 @@ placements  [{part, name, instance, copy, strip, x_mm, y_mm, length_mm, width_mm
               is_flipped}]: part is the id in "parts" of piece.json, instance one of its
               "placements"; length and width are the rectangle's along and across the board
 cuts        [{number, kind: "rip" | "crosscut", at_mm, kerf_mm, workpiece: {x_mm, y_mm,
-              length_mm, width_mm}}] in order; at_mm is the kerf's side nearer the datum
+              length_mm, width_mm}, piece, guide: "fence" | "stop" | "mark" | "plane", setting_mm,
+              against, is_from_far, comes_off, stays: {name, kind, length_mm, width_mm} | null}]
+              in order; at_mm is the kerf's side nearer the datum, on the board; setting_mm is
+              from the edge or end `against` of the piece in hand to the blade, and for "plane"
+              what is taken off; is_from_far: that edge is the upper one, that end the right one;
+              null is dust; kind is "board", "piece", "part", "offcut" or "waste"; sizes are the
+              widest of the piece
 offcuts     [{x_mm, y_mm, length_mm, width_mm, is_usable}]
 parts       [{part, name, instances, stock, quantity, rough_length_mm, rough_width_mm,
               show_face_tolerates, hidden_face_tolerates, grain, wants}]
@@ -32,6 +38,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from exporters.cutting.steps import Held, saw_steps
 from exporters.cutting.words import species_of, stock_of
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan, BoardWanted, Placement, Rectangle
@@ -135,7 +142,7 @@ def _board(outcome: CuttingOutcome, board: Board) -> dict[str, Any]:
         "is_begun": plan is not None,
         "yield": None if plan is None else round(plan.yield_share, 6),
         "placements": [] if plan is None else [_placement(outcome, p) for p in plan.placements],
-        "cuts": [] if plan is None else _cuts(plan),
+        "cuts": [] if plan is None else _cuts(outcome, plan),
         "offcuts": []
         if plan is None
         else [{**_place(each.place), "is_usable": each.is_usable} for each in plan.offcuts],
@@ -155,17 +162,35 @@ def _placement(outcome: CuttingOutcome, placement: Placement) -> dict[str, Any]:
     }
 
 
-def _cuts(plan: BoardPlan) -> list[dict[str, Any]]:
+def _cuts(outcome: CuttingOutcome, plan: BoardPlan) -> list[dict[str, Any]]:
     return [
         {
-            "number": cut.number,
-            "kind": cut.direction.value,
-            "at_mm": _tidy(cut.position),
-            "kerf_mm": _tidy(cut.kerf),
-            "workpiece": _place(cut.workpiece),
+            "number": step.number,
+            "kind": step.direction.value,
+            "at_mm": _tidy(step.cut.position),
+            "kerf_mm": _tidy(step.cut.kerf),
+            "workpiece": _place(step.cut.workpiece),
+            "piece": step.piece.name,
+            "guide": step.guide.value,
+            "setting_mm": _tidy(step.setting),
+            "against": step.against,
+            "is_from_far": step.is_from_far,
+            "comes_off": _held(step.comes_off),
+            "stays": _held(step.goes_on),
         }
-        for cut in plan.cuts
+        for step in saw_steps(outcome, plan)
     ]
+
+
+def _held(held: Held | None) -> dict[str, Any] | None:
+    if held is None:
+        return None
+    return {
+        "name": held.name,
+        "kind": held.kind.value,
+        "length_mm": _tidy(held.length),
+        "width_mm": _tidy(held.width),
+    }
 
 
 def _parts(outcome: CuttingOutcome) -> list[dict[str, Any]]:

@@ -4,8 +4,25 @@ from __future__ import annotations
 
 from exporters.cutting.planing import planing_of
 from exporters.cutting.record import boards_cost
-from exporters.cutting.words import money, proof_line, purchase_line, why_no_cheaper, why_unplaced
+from exporters.cutting.words import (
+    left_out_heading,
+    left_out_lines,
+    money,
+    proof_line,
+    purchase_line,
+    why_no_cheaper,
+)
 from furniture.shop.boards.outcome import CuttingOutcome
+
+
+def left_out_report(outcome: CuttingOutcome) -> tuple[str, ...]:
+    """What has no place, which rule blocked it and what board would do; empty when all have one.
+
+    Args:
+        outcome: the plan and its job.
+    """
+    heading = left_out_heading(outcome)
+    return (heading, *(f"  {line}" for line in left_out_lines(outcome))) if heading else ()
 
 
 def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
@@ -40,7 +57,6 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
             for board in plan.boards
             for line in planing_of(outcome, board)
         ]
-        lines += [f"  no place: {why_unplaced(each, job)}" for each in plan.unplaced]
         if outcome.to_buy:
             lines.append("  to buy for these:")
     lines += [f"  {purchase_line(each, job)}" for each in outcome.to_buy]

@@ -1,8 +1,10 @@
-"""The sheets of a cutting plan: one for each board that is begun."""
+"""The sheets of a cutting plan: one for each board that is begun, and further ones for lists."""
 
 from __future__ import annotations
 
-from exporters.cutting.board_sheet import BoardSheetTask, board_sheets
+from exporters.cutting.board_sheet import BoardSheetTask, board_sheet
+from exporters.cutting.list_sheets import ListsTask, list_sheets
+from exporters.sheets.parts_list import Table
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.sheets import SHEET_FIELD, resolved
 from exporters.sheets.title_block import TitleFields
@@ -15,7 +17,7 @@ from furniture.shop.boards.outcome import CuttingOutcome
 def cutting_sheets(
     piece: Piece, outcome: CuttingOutcome, settings: SheetSettings, first_number: int
 ) -> tuple[Sheet, ...]:
-    """The sheets of the boards that are begun, numbered on from `first_number`.
+    """The sheets of the boards that are begun, numbered on from `first_number`, then their lists.
 
     The number of sheets in all is left to be filled in.
 
@@ -28,32 +30,47 @@ def cutting_sheets(
     Raises:
         NoRoomError: a board fits on the paper at no standard scale.
     """
-    paper, projection = resolved(piece, settings)
+    paper, _ = resolved(piece, settings)
+    style = INCH_STYLE if piece.shown.is_inch else ISO_STYLE
     boards = {board.name: board for board in outcome.job.boards}
     sheets: list[Sheet] = []
+    lists: list[tuple[str, Table]] = []
     for plan in outcome.used:
         number = first_number + len(sheets)
         board = boards[plan.board]
-        fields = TitleFields(
-            title=f"{piece.name}: board {board.name}",
-            piece=piece.name,
-            drawing_number=f"{settings.drawing_number or piece.slug}-{number:02d}",
-            scale="",
-            sheet=SHEET_FIELD.format(number),
-            date=settings.dated.isoformat() if settings.dated else "",
-            revision=settings.revision,
-            units=piece.shown.unit.symbol,
-            projection=projection,
-            paper=paper.title,
-        )
         task = BoardSheetTask(
             outcome=outcome,
             board=board,
             plan=plan,
-            fields=fields,
+            fields=_fields(piece, settings, f"board {board.name}", number),
             name=f"{number:02d}-board-{slug_of(board.name) or number}",
             paper=paper,
-            style=INCH_STYLE if piece.shown.is_inch else ISO_STYLE,
+            style=style,
         )
-        sheets += board_sheets(task)
-    return tuple(sheets)
+        sheet, rest = board_sheet(task)
+        sheets.append(sheet)
+        lists += [(f"Board {board.name}", table) for table in rest]
+    after = first_number + len(sheets)
+
+    def fields_of(index: int) -> tuple[str, TitleFields]:
+        number = after + index
+        return f"{number:02d}-board-lists", _fields(piece, settings, "lists of the boards", number)
+
+    further = ListsTask(lists=lists, fields_of=fields_of, paper=paper, style=style)
+    return (*sheets, *list_sheets(further))
+
+
+def _fields(piece: Piece, settings: SheetSettings, what: str, number: int) -> TitleFields:
+    paper, projection = resolved(piece, settings)
+    return TitleFields(
+        title=f"{piece.name}: {what}",
+        piece=piece.name,
+        drawing_number=f"{settings.drawing_number or piece.slug}-{number:02d}",
+        scale="-",
+        sheet=SHEET_FIELD.format(number),
+        date=settings.dated.isoformat() if settings.dated else "",
+        revision=settings.revision,
+        units=piece.shown.unit.symbol,
+        projection=projection,
+        paper=paper.title,
+    )

@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
-from exporters.cutting.words import cut_leaves, why_unplaced
+from exporters.cutting.steps import Held, SawStep, offcut_key, saw_steps
+from exporters.cutting.words import across, left_out_lines
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan, Rectangle
 from furniture.units import Shown, figure
 
 CUTTING_HEADER = (
-    "board", "what", "number", "name", "at", "x", "y", "length", "width", "unit", "show face",
-    "note",
+    "board", "what", "number", "name", "length", "width", "set", "setting", "from its",
+    "comes off", "comes off size", "stays", "stays size", "unit", "on board at", "on board x",
+    "on board y", "show face", "note",
 )  # fmt: skip
 
 
 def cutting_rows(outcome: CuttingOutcome) -> list[tuple[str, ...]]:
     """The rows of the table, lengths in the shown unit.
 
-    A cut's `at` is from the board's end for a crosscut and from its straight edge for a rip, to the
-    kerf's nearer side; x, y, length and width are the piece in hand. Parts without a place come
-    last, without a board.
+    A cut's name, length and width are the piece in hand before it. Its setting is from the edge or
+    end named to the blade, on that piece; the sizes of what comes off and of what stays are across
+    the cut. `on board at` is where the kerf begins on the board as it lay: from the tape end for a
+    crosscut, from the jointed edge for a rip. Parts without a place come last, without a board.
 
     Args:
         outcome: the plan and its job.
@@ -27,45 +30,72 @@ def cutting_rows(outcome: CuttingOutcome) -> list[tuple[str, ...]]:
     for plan in outcome.used:
         rows += _board_rows(outcome, plan)
     if outcome.plan is not None:
-        for number, each in enumerate(outcome.plan.unplaced, start=1):
-            note = why_unplaced(each, outcome.job)
-            rows.append(_row("", "no place", number, each.part, "", None, outcome.job.shown, note))
+        lines = zip(outcome.plan.unplaced, left_out_lines(outcome), strict=True)
+        for number, (each, why) in enumerate(lines, start=1):
+            row = {"what": "NO PLACE", "number": str(number), "name": each.part, "note": why}
+            rows.append(_row(row))
     return rows
 
 
 def _board_rows(outcome: CuttingOutcome, plan: BoardPlan) -> list[tuple[str, ...]]:
-    shown, name = outcome.job.shown, plan.board
-    rows = []
-    for cut in plan.cuts:
-        at = figure(cut.position, shown)
-        note = f"leaves {cut_leaves(cut, shown)}"
-        rows.append(
-            _row(name, "cut", cut.number, cut.direction.value, at, cut.workpiece, shown, note)
-        )
+    shown, board = outcome.job.shown, {"board": plan.board}
+    rows = [_row({**board, **_cut(step, shown)}) for step in saw_steps(outcome, plan)]
     for number, placement in enumerate(plan.placements, start=1):
-        face = "down" if placement.is_flipped else "up"
-        note = "turned across the grain" if placement.is_turned else ""
-        label = outcome.name_of(placement)
-        rows.append(_row(name, "part", number, label, "", placement.place, shown, note, face))
-    for number, offcut in enumerate((o for o in plan.offcuts if o.is_usable), start=1):
-        rows.append(_row(name, "offcut", number, "keep", "", offcut.place, shown, ""))
-    for number, offcut in enumerate((o for o in plan.offcuts if not o.is_usable), start=1):
-        rows.append(_row(name, "waste", number, "waste", "", offcut.place, shown, ""))
+        named = {"what": "part", "number": str(number), "name": outcome.name_of(placement)}
+        named["show face"] = "down" if placement.is_flipped else "up"
+        named["note"] = "turned across the grain" if placement.is_turned else ""
+        rows.append(_row({**board, **named, **_place(placement.place, shown)}))
+    usable = [each.place for each in plan.offcuts if each.is_usable]
+    for number, place in enumerate(usable, start=1):
+        named = {
+            "what": "offcut",
+            "number": str(number),
+            "name": f"offcut {offcut_key(number - 1)}",
+        }
+        rows.append(_row({**board, **named, **_place(place, shown)}))
+    wasted = [each.place for each in plan.offcuts if not each.is_usable]
+    for number, place in enumerate(wasted, start=1):
+        named = {"what": "waste", "number": str(number), "name": "waste"}
+        rows.append(_row({**board, **named, **_place(place, shown)}))
     return rows
 
 
-def _row(
-    board: str,
-    what: str,
-    number: int,
-    name: str,
-    at: str,
-    place: Rectangle | None,
-    shown: Shown,
-    note: str,
-    face: str = "",
-) -> tuple[str, ...]:
-    sizes = ["", "", "", ""]
-    if place is not None:
-        sizes = [figure(v, shown) for v in (place.x, place.y, place.length, place.width)]
-    return (board, what, str(number), name, at, *sizes, shown.unit.symbol, face, note)
+def _cut(step: SawStep, shown: Shown) -> dict[str, str]:
+    return {
+        "what": step.direction.value,
+        "number": str(step.number),
+        "name": step.piece.name,
+        "length": figure(step.piece.length, shown),
+        "width": figure(step.piece.width, shown),
+        "set": step.guide.value,
+        "setting": figure(step.setting, shown),
+        "from its": step.against,
+        "comes off": _name(step.comes_off),
+        "comes off size": _across(step, step.comes_off, shown),
+        "stays": _name(step.goes_on),
+        "stays size": _across(step, step.goes_on, shown),
+        "unit": shown.unit.symbol,
+        "on board at": figure(step.cut.position, shown),
+    }
+
+
+def _name(held: Held | None) -> str:
+    return "dust" if held is None else held.name
+
+
+def _across(step: SawStep, held: Held | None, shown: Shown) -> str:
+    return "" if held is None else figure(across(step, held), shown)
+
+
+def _place(place: Rectangle, shown: Shown) -> dict[str, str]:
+    return {
+        "length": figure(place.length, shown),
+        "width": figure(place.width, shown),
+        "unit": shown.unit.symbol,
+        "on board x": figure(place.x, shown),
+        "on board y": figure(place.y, shown),
+    }
+
+
+def _row(named: dict[str, str]) -> tuple[str, ...]:
+    return tuple(named.get(heading, "") for heading in CUTTING_HEADER)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from exporters.cutting.steps import Guide, Held, SawStep
 from furniture.shop.boards.job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import (
     CutDirection,
-    NumberedCut,
     Purchase,
     Unplaced,
     UnplacedReason,
@@ -49,13 +49,20 @@ def money(amount: float, currency: str) -> str:
     return f"{text} {currency}".strip()
 
 
-def cut_leaves(cut: NumberedCut, shown: Shown) -> str:
-    """What a cut leaves on its near and on its far side; a dash where that is only dust."""
-    start, end = cut.workpiece.x, cut.workpiece.x_end
-    if cut.direction is CutDirection.RIP:
-        start, end = cut.workpiece.y, cut.workpiece.y_end
-    sides = (cut.position - start, end - cut.position - cut.kerf)
-    return " + ".join(figure(side, shown) if side > 0.05 else "-" for side in sides)
+def across(step: SawStep, held: Held) -> float:
+    """The size [mm] that a cut gives a piece beside it: a rip the width, a crosscut the length."""
+    return held.width if step.direction is CutDirection.RIP else held.length
+
+
+def held_size(step: SawStep, held: Held | None, shown: Shown) -> str:
+    """A piece beside a cut: its name and its size across the cut; a dash where it is only dust."""
+    return "-" if held is None else f"{held.name}: {figure(across(step, held), shown)}"
+
+
+def setting(step: SawStep, shown: Shown) -> str:
+    """What is set for a cut: the fence, the stop, or where to mark; or how much to plane off."""
+    text = f"{step.guide.value} {figure(step.setting, shown)}"
+    return f"{text} off" if step.guide is Guide.PLANE else text
 
 
 def zone_place(zone: Zone, shown: Shown) -> tuple[str, str]:
@@ -70,6 +77,28 @@ def zone_place(zone: Zone, shown: Shown) -> tuple[str, str]:
 def faces(zone: Zone) -> str:
     """The face that a zone shows on, in a word."""
     return {ZoneShows.BOTH: "both", ZoneShows.UPPER: "upper", ZoneShows.LOWER: "lower"}[zone.shows]
+
+
+def left_out(outcome: CuttingOutcome) -> int:
+    """How many pieces have no place."""
+    plan = outcome.plan
+    return 0 if plan is None else sum(each.copies for each in plan.unplaced)
+
+
+def left_out_heading(outcome: CuttingOutcome) -> str:
+    """That parts have no place, in a line; empty when all have one."""
+    count, plan = left_out(outcome), outcome.plan
+    if plan is None or not count:
+        return ""
+    names = ", ".join(f"{e.copies} x {e.part}" if e.copies > 1 else e.part for e in plan.unplaced)
+    return f"{count} {'part has' if count == 1 else 'parts have'} NO PLACE on these boards: {names}"
+
+
+def left_out_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
+    """For each part without a place, which rule blocked it and what board would do."""
+    if outcome.plan is None:
+        return ()
+    return tuple(why_unplaced(each, outcome.job) for each in outcome.plan.unplaced)
 
 
 def why_unplaced(each: Unplaced, job: CuttingJob) -> str:

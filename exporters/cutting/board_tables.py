@@ -1,0 +1,82 @@
+"""The lists on a board's sheet: cuts in order, parts and offcuts, zones."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from exporters.cutting.steps import SawStep, offcut_key
+from exporters.cutting.words import faces, held_size, part_named, setting, size, zone_place
+from exporters.sheets.parts_list import Table
+from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.cutting.plan import BoardPlan
+from furniture.shop.cutting.values import Board
+from furniture.units import Shown, figure
+
+
+def cuts_table(steps: Sequence[SawStep], shown: Shown) -> Table:
+    """Cuts in order: the piece in hand, the setting, what is against it, what comes of it."""
+    rows = tuple(
+        (
+            str(step.number),
+            step.direction.value,
+            step.piece.name,
+            size(shown, step.piece.length, step.piece.width),
+            setting(step, shown),
+            step.against,
+            held_size(step, step.comes_off, shown),
+            held_size(step, step.goes_on, shown),
+            figure(step.cut.position, shown),
+        )
+        for step in steps
+    )
+    return Table(
+        headings=(
+            "no.", "cut", "piece", "in hand", f"set [{shown.unit.symbol}]", "from its",
+            "comes off", "stays", "on board at",
+        ),
+        rows=rows,
+        centred=frozenset({0}),
+    )  # fmt: skip
+
+
+def parts_table(outcome: CuttingOutcome, plan: BoardPlan) -> Table:
+    """Parts with their rough and finished sizes, then the offcuts worth keeping."""
+    job = outcome.job
+    shown = job.shown
+    rows = []
+    for placement in plan.placements:
+        part = part_named(job, placement.part)
+        place = placement.place
+        lengths = (place.length, place.width)
+        if placement.is_turned:
+            lengths = (place.width, place.length)
+        rows.append(
+            (
+                outcome.name_of(placement),
+                size(shown, *lengths),
+                size(shown, part.length, part.width, part.thickness),
+                "down" if placement.is_flipped else "up",
+            )
+        )
+    for index, offcut in enumerate(each for each in plan.offcuts if each.is_usable):
+        place = offcut.place
+        rows.append((f"offcut {offcut_key(index)}", size(shown, place.length, place.width), "", ""))
+    return Table(
+        headings=("part", f"rough L x W [{shown.unit.symbol}]", "finished L x W x T", "face side"),
+        rows=tuple(rows),
+        centred=frozenset({3}),
+    )
+
+
+def zones_table(board: Board, shown: Shown) -> Table | None:
+    """Zones: name, place along and across, face, and the maker's words; none without zones."""
+    if not board.zones:
+        return None
+    rows = tuple(
+        (zone.name, *zone_place(zone, shown), faces(zone), zone.description) for zone in board.zones
+    )
+    return Table(
+        headings=("zone", "from end", "from edge", "face", "what it is"),
+        rows=rows,
+        centred=frozenset({3}),
+    )

@@ -1,0 +1,125 @@
+"""Random boards with awkward zones and random parts to cut from them, planned in one round."""
+
+from __future__ import annotations
+
+import random
+
+from furniture.shop.boards.job import CuttingJob
+from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
+from furniture.shop.cutting.values import (
+    Board,
+    CutPart,
+    CuttingRequest,
+    GrainRule,
+    Limits,
+    Saw,
+    Station,
+    Zone,
+    ZoneKind,
+    ZoneShows,
+    rectangular_zone,
+)
+from furniture.units import Shown, inches, millimetres
+
+_NAMES = (
+    "left upright", "right upright", "back", "lid", "front rail", "tier 1", "tier 2", "long cleat",
+    "drawer bottom, left", "foot", "peg rail", "spacer under the lid", "kicker", "top", "stretcher",
+    "muntin", "batten", "lipping",
+)  # fmt: skip
+_WORDS = ("", "tight", "dead knot, loose at the far side", "runs off the edge", "grey", "pin")
+
+
+def random_outcome(seed: int, shown: Shown | None = None) -> CuttingOutcome:
+    """A plan for one to three boards and up to fourteen parts; often not all of them fit.
+
+    Args:
+        seed: of everything random.
+        shown: how lengths are shown; none takes inches for every third seed.
+    """
+    dice = random.Random(seed)
+    boards = tuple(_board(dice, index) for index in range(dice.randint(1, 3)))
+    parts = tuple(_part(dice, name) for name in dice.sample(_NAMES, dice.randint(1, 8)))
+    saw = Saw(
+        kerf=dice.choice((1.6, 2.4, 3.2)),
+        end_trim=dice.choice((0.0, 10.0, 25.0)),
+        edge_trim=dice.choice((0.0, 0.0, 3.0)),
+        shortest_rip=dice.choice((150.0, 250.0)),
+        shortest_crosscut=dice.choice((100.0, 200.0)),
+        usable_length=200.0,
+    )
+    request = CuttingRequest(
+        boards=boards, parts=parts, saw=saw, limits=Limits(rounds=1, seconds=60.0)
+    )
+    return outcome_of(
+        CuttingJob(
+            request=request,
+            boards=boards,
+            instances={each.name: _instances(each) for each in parts},
+            sequences={},
+            stocks=dict.fromkeys((each.name for each in parts), "beech, sawn"),
+            slugs={each.name: each.name.replace(" ", "-") for each in parts},
+            species={"beech": "beech"},
+            currency="EUR",
+            shown=shown or (inches(32) if seed % 3 == 0 else millimetres(0.1)),
+        )
+    )
+
+
+def _instances(part: CutPart) -> tuple[str, ...]:
+    if part.quantity == 1:
+        return (part.name,)
+    return tuple(f"{part.name}, {number}" for number in range(1, part.quantity + 1))
+
+
+def _board(dice: random.Random, index: int) -> Board:
+    length = dice.choice((420.0, 760.0, 1180.0, 1655.0, 2440.0))
+    width = dice.uniform(70.0, 280.0)
+    stations = [Station(at=0.0, width=round(width, 1))]
+    if dice.random() < 0.4:
+        middle = round(length * dice.uniform(0.3, 0.7))
+        stations.append(Station(at=middle, width=round(width * dice.uniform(0.8, 1.0), 1)))
+    stations.append(Station(at=length, width=round(width * dice.uniform(0.75, 1.0), 1)))
+    least = min(station.width for station in stations)
+    zones = tuple(_zone(dice, number, length, least) for number in range(dice.randint(0, 6)))
+    return Board(
+        name="ABC"[index],
+        length=length,
+        stations=tuple(stations),
+        thickness=20.0,
+        species="beech",
+        price=float(dice.randint(0, 40)),
+        zones=zones,
+        description=dice.choice(("", "from the shed, cupped a little")),
+    )
+
+
+def _zone(dice: random.Random, number: int, length: float, width: float) -> Zone:
+    kind = dice.choice(list(ZoneKind))
+    long = min(dice.choice((20.0, 35.0, 90.0, 400.0)), 0.9 * length)
+    wide = min(dice.choice((4.0, 20.0, 45.0)), 0.6 * width)
+    x = round(dice.uniform(0.0, length - long), 1)
+    y = round(dice.uniform(0.0, width - wide), 1)
+    name, words = f"{kind.value} {number + 1}", dice.choice(_WORDS)
+    shows = dice.choice(list(ZoneShows))
+    if dice.random() < 0.4:
+        corners = ((x, y), (x + long, y + wide / 3), (x + long / 2, y + wide))
+        return Zone(name=name, kind=kind, outline=corners, shows=shows, description=words)
+    return rectangular_zone(
+        name=name, kind=kind, x=x, y=y, length=long, width=wide, shows=shows, description=words
+    )
+
+
+def _part(dice: random.Random, name: str) -> CutPart:
+    return CutPart(
+        name=name,
+        quantity=dice.choice((1, 1, 1, 2, 4)),
+        length=round(dice.uniform(30.0, 600.0), 1),
+        width=round(dice.uniform(18.0, 130.0), 1),
+        thickness=20.0,
+        species="beech",
+        length_allowance=dice.choice((0.0, 12.0)),
+        width_allowance=dice.choice((0.0, 4.0)),
+        show_face_tolerates=frozenset(dice.sample(list(ZoneKind), 2)),
+        hidden_face_tolerates=frozenset({ZoneKind.SAPWOOD, ZoneKind.STAIN}),
+        grain=dice.choice((GrainRule.ALONG, GrainRule.ALONG, GrainRule.EITHER)),
+    )
