@@ -30,7 +30,8 @@ matches     [{name, rule, members, price (null: a must), is_kept, odd_one, price
 unplaced    [{name, part, copies, reason, needs_mm, most_mm (null: no length is at fault),
               blocked_by: [zone, match or limit], would_do: {stock, length_mm, width_mm,
               thickness_mm}}]
-to_buy      [{stock, species, quarters, board_feet, cubic_metres, boards: [{length_mm, width_mm,
+to_buy      [{stock, species, quarters, board_feet, cubic_metres, waste_share,
+              board_feet_with_waste, cubic_metres_with_waste, boards: [{length_mm, width_mm,
               thickness_mm}]}]: sizes to ask for before rounding up to whole feet and inches
 """
 
@@ -101,6 +102,9 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
                 "quarters": each.thickness_quarters,
                 "board_feet": _tidy(each.board_feet),
                 "cubic_metres": round(each.cubic_metres, 6),
+                "waste_share": _tidy(each.waste_share),
+                "board_feet_with_waste": _tidy(each.board_feet_with_waste),
+                "cubic_metres_with_waste": round(each.cubic_metres_with_waste, 6),
                 "boards": [_wanted(board) for board in each.pieces],
             }
             for each in outcome.to_buy

@@ -139,6 +139,18 @@ def purchase_line(each: Purchase, job: CuttingJob) -> str:
         f"{each.thickness_quarters}/4, {each.board_feet:g} "
         f"board {'foot' if each.board_feet == 1 else 'feet'} "
         f"({each.cubic_metres:.4f} m3): {boards} {job.shown.unit.symbol} or larger, clear"
+        + _for_faults(each)
+    )
+
+
+def _for_faults(each: Purchase) -> str:
+    """What to ask for when some of what is bought is lost to faults."""
+    if each.waste_share <= 0:
+        return ""
+    feet = each.board_feet_with_waste
+    return (
+        f"; with {each.waste_share:.0%} lost to faults ask for {feet:g} "
+        f"board {'foot' if feet == 1 else 'feet'} ({each.cubic_metres_with_waste:.4f} m3)"
     )
 
 

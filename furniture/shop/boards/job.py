@@ -113,6 +113,9 @@ def cutting_job(
     saw = read_saw(reader, wishes.saw)
     strips = read_strips(reader, wishes.glue_up)
     limits = read_limits(reader, wishes)
+    waste = reader.percent(
+        "wishes.waste_share", wishes.waste_share, 0.0, 80.0, "what is left must be some wood"
+    )
     wish_of = read_part_wishes(reader, wishes, piece, purse)
     price = usual_price(given)
     keys = keys_of(timbers, [Kept(each.stock, each.board.species) for each in given.measured])
@@ -127,6 +130,7 @@ def cutting_job(
         matches=tuple(each.group for each in matches),
         saw=saw,
         limits=limits,
+        waste_share=waste / 100,
     )
     reader.take(thickness_problems(given.measured, timbers, saw.planing_loss, piece.shown))
     if not reader.problems:

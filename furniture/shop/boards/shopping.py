@@ -5,14 +5,25 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from furniture.shop.cutting.buying import FOOT, INCH, board_feet, purchases_for, quarters_for
 from furniture.shop.cutting.plan import BoardWanted, Purchase
-from furniture.shop.cutting.values import CutPart, CuttingRequest, MatchRule, Saw
+from furniture.shop.cutting.sawable import can_be_sawn
+from furniture.shop.cutting.values import (
+    CutPart,
+    CuttingRequest,
+    MatchRule,
+    Saw,
+    straight_board,
+)
 
 LONGEST_FEET = 10
 """The longest board that is asked for [ft]. Common practice, no source: what a car carries."""
+
+
+SIZES_TRIED, MORE_BOARDS = 8, 2
+"""Sizes of boards that are sawn on paper, cheapest first; and boards added when none is enough."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,10 +36,9 @@ class _Block:
 def shopping_list(request: CuttingRequest) -> tuple[Purchase, ...]:
     """Clear boards of whole inches and feet that take all parts of the request in rows.
 
-    Of all widths and lengths the one with the fewest board feet, then the fewest boards. Rows along
-    the grain, the widest part first: an arrangement that is known to fit, not the best there is.
-    Nothing is added for faults; a maker buys a quarter to a third more (common practice, no
-    source).
+    Of all widths and lengths the one with the fewest board feet, then the fewest boards, that gives
+    every part by safe cuts: a plan that is known to work, not the best there is.
+    The boards are clear; the request's share for faults is added to the measure, not to them.
 
     Args:
         request: what is wanted; its boards are not looked at.
@@ -37,7 +47,8 @@ def shopping_list(request: CuttingRequest) -> tuple[Purchase, ...]:
     for key in dict.fromkeys(part.species for part in request.parts):
         for thickness in sorted({p.thickness for p in request.parts if p.species == key}):
             blocks = _blocks(request, key, thickness)
-            found = _best(blocks, thickness + request.saw.planing_loss, request.saw)
+            some = _of_stock(request, key, thickness)
+            found = _best(blocks, thickness + request.saw.planing_loss, some)
             if found is not None:
                 length, width, count = found
                 board = BoardWanted(
@@ -47,7 +58,7 @@ def shopping_list(request: CuttingRequest) -> tuple[Purchase, ...]:
                     thickness=thickness + request.saw.planing_loss,
                 )
                 wanted.append((board, count))
-    return purchases_for(wanted)
+    return purchases_for(wanted, request.waste_share)
 
 
 def _blocks(request: CuttingRequest, key: str, thickness: float) -> list[_Block]:
@@ -74,10 +85,25 @@ def _blocks(request: CuttingRequest, key: str, thickness: float) -> list[_Block]
     return blocks
 
 
-def _best(blocks: Sequence[_Block], thickness: float, saw: Saw) -> tuple[float, float, int] | None:
+def _of_stock(request: CuttingRequest, key: str, thickness: float) -> CuttingRequest:
+    """The request for the parts of one stock alone, without boards."""
+    parts = tuple(p for p in request.parts if p.species == key and p.thickness == thickness)
+    names = {part.name for part in parts}
+    matches = tuple(
+        match
+        for match in request.matches
+        if match.rule is MatchRule.IN_SEQUENCE and names.issuperset(match.members)
+    )
+    return replace(request, boards=(), parts=parts, matches=matches)
+
+
+def _best(
+    blocks: Sequence[_Block], thickness: float, request: CuttingRequest
+) -> tuple[float, float, int] | None:
     """Length and width of the boards [mm], and how many."""
     if not blocks:
         return None
+    saw = request.saw
     quarters = quarters_for(thickness)
     least_width = math.ceil((max(b.width for b in blocks) + 2 * saw.edge_trim) / INCH - 1e-9)
     longest = max(block.length for block in blocks) + 2 * saw.end_trim
@@ -89,8 +115,31 @@ def _best(blocks: Sequence[_Block], thickness: float, saw: Saw) -> tuple[float, 
             count = _boards_needed(blocks, length, width, saw)
             measure = count * board_feet(width, length, quarters)
             options.append((measure, count, feet * inches * count, feet, inches))
-    _, count, _, feet, inches = min(options)
+    options.sort()
+    for extra in range(MORE_BOARDS + 1):
+        for _, count, _, feet, inches in options[:SIZES_TRIED]:
+            length, width = feet * FOOT, inches * INCH
+            if can_be_sawn(_with_boards(request, length, width, thickness, count + extra)):
+                return length, width, count + extra
+    _, count, _, feet, inches = options[0]
     return feet * FOOT, inches * INCH, count
+
+
+def _with_boards(
+    request: CuttingRequest, length: float, width: float, thickness: float, count: int
+) -> CuttingRequest:
+    """The request with so many clear boards of one size [mm]."""
+    boards = tuple(
+        straight_board(
+            name=str(number),
+            length=length,
+            width=width,
+            thickness=thickness,
+            species=request.parts[0].species,
+        )
+        for number in range(count)
+    )
+    return replace(request, boards=boards)
 
 
 def _boards_needed(blocks: Sequence[_Block], length: float, width: float, saw: Saw) -> int:

@@ -135,6 +135,8 @@ class CuttingWishes:
             numbered set (the tiers) off one board, the smallest staying out if one must.
         saw: kerf, trims, smallest safe pieces.
         glue_up: for parts wider than any board.
+        waste_share: of wood that has to be bought, lost to faults. 20 % is a quarter more than
+            the clear wood, as shops reckon: common practice, no source.
         stages: how often the saw may change direction.
         seconds: to look for a plan at most.
         rounds: of the search, each twice as wide as the last.
@@ -145,6 +147,7 @@ class CuttingWishes:
     matches: Sequence[Match] | None = None
     saw: SawSetUp = field(default_factory=SawSetUp)
     glue_up: GluedUp = field(default_factory=GluedUp)
+    waste_share: str | float = "20 %"
     stages: Stages = Stages.THREE
     seconds: float = 5.0
     rounds: int = 5

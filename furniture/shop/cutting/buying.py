@@ -47,11 +47,17 @@ def board_feet(width: float, length: float, quarters: int) -> float:
     return surface_measure(width, length) * max(quarters, 4) / 4
 
 
-def purchases_for(wanted: Sequence[tuple[BoardWanted, int]]) -> tuple[Purchase, ...]:
+def purchases_for(
+    wanted: Sequence[tuple[BoardWanted, int]], waste_share: float = 0.0
+) -> tuple[Purchase, ...]:
     """What to buy for the boards wanted, each with how many, by species and quarters.
 
     Each is rounded up to the next whole foot and whole inch that is sold, so that the rule's
     dropped fractions never buy too little.
+
+    Args:
+        wanted: clear boards, each with how many.
+        waste_share: of what is bought, lost to faults.
     """
     lots: dict[tuple[str, int], list[BoardWanted]] = defaultdict(list)
     for board, count in wanted:
@@ -72,6 +78,7 @@ def purchases_for(wanted: Sequence[tuple[BoardWanted, int]]) -> tuple[Purchase, 
                 board_feet=feet,
                 cubic_metres=volume / 1e9,
                 pieces=tuple(boards),
+                waste_share=waste_share,
             )
         )
     return tuple(purchases)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import Enum
 
@@ -170,13 +171,28 @@ class Unplaced:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Purchase:
-    """What to buy for the parts that did not fit. thickness_quarters: 4 means 4/4 (1 in)."""
+    """What to buy for the parts that did not fit. thickness_quarters: 4 means 4/4 (1 in).
+
+    board_feet, cubic_metres: of the pieces, clear wood. waste_share: of what is bought, lost to
+    faults; the figures with it are what to ask for.
+    """
 
     species: str
     thickness_quarters: int
     board_feet: float
     cubic_metres: float
     pieces: tuple[BoardWanted, ...]
+    waste_share: float = 0.0
+
+    @property
+    def board_feet_with_waste(self) -> float:
+        """What to ask for so that the clear wood is in it [whole board feet]."""
+        return float(math.ceil(self.board_feet / (1.0 - self.waste_share) - 1e-9))
+
+    @property
+    def cubic_metres_with_waste(self) -> float:
+        """The same as a volume [m^3]."""
+        return self.cubic_metres / (1.0 - self.waste_share)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -276,10 +276,11 @@ class Limits:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingRequest:
-    """Everything the planner is told."""
+    """Everything the planner is told. waste_share: of wood that is bought, lost to faults."""
 
     boards: tuple[Board, ...]
     parts: tuple[CutPart, ...]
     matches: tuple[MatchGroup, ...] = ()
     saw: Saw = Saw()
     limits: Limits = Limits()
+    waste_share: float = 0.0

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import random
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from furniture.shop.cutting.beam import finished_packings
-from furniture.shop.cutting.beds import Bed, FirstCut
 from furniture.shop.cutting.blanks import blanks_of, strips_of, suits, widest_for
 from furniture.shop.cutting.buying import purchases_for
 from furniture.shop.cutting.cover import fits_alone
-from furniture.shop.cutting.packing import Packer, laid_in_order
 from furniture.shop.cutting.plan import (
     BoardWanted,
     Placement,
@@ -20,7 +16,7 @@ from furniture.shop.cutting.plan import (
     Unplaced,
     UnplacedReason,
 )
-from furniture.shop.cutting.settling import placements_of, settled_boards
+from furniture.shop.cutting.sawable import can_be_sawn
 from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, GrainRule, Saw
 from furniture.shop.cutting.zones import TOUCH, is_tolerated, usable_frame
 
@@ -63,7 +59,7 @@ def unplaced_parts(
         entry = why_unplaced(request, part, copies)
         missing.append(entry)
         wanted.append((entry.would_do, copies))
-    return tuple(missing), purchases_for(wanted)
+    return tuple(missing), purchases_for(wanted, request.waste_share)
 
 
 def why_unplaced(request: CuttingRequest, part: CutPart, copies: int) -> Unplaced:
@@ -167,42 +163,18 @@ def _faults(alone: CuttingRequest, large: list[Board]) -> Iterable[str]:
 
 def _limits_in_the_way(alone: CuttingRequest) -> tuple[str, ...]:
     """The saw's limits that keep the only part off: each by itself, or all; none when it fits."""
-    if _can_be_sawn(alone):
+    if can_be_sawn(alone):
         return ()
     found = [
         name.replace("_", " ")
         for name in _LIMITS
-        if _can_be_sawn(replace(alone, saw=replace(alone.saw, **{name: 0.0})))
+        if can_be_sawn(replace(alone, saw=replace(alone.saw, **{name: 0.0})))
     ]
     if found:
         return tuple(found)
     free = replace(alone, saw=replace(alone.saw, **dict.fromkeys(_LIMITS, 0.0)))
-    if _can_be_sawn(free):
+    if can_be_sawn(free):
         return tuple(name.replace("_", " ") for name in _LIMITS)
     (part,) = free.parts
     whole = replace(free, parts=(replace(part, shortest_workpiece=0.0),))
-    return ("shortest workpiece",) if _can_be_sawn(whole) else ()
-
-
-def _can_be_sawn(alone: CuttingRequest) -> bool:
-    """Whether a plan is found for the only part."""
-    blanks = blanks_of(alone, frozenset())
-    beds = tuple(
-        Bed(board=index, frame=usable_frame(board, alone.saw))
-        for index, board in enumerate(alone.boards)
-    )
-    for first_cut in FirstCut:
-        packer = Packer(alone, blanks, beds, first_cut)
-        start = packer.start(())
-        if start is None:
-            continue
-        found = finished_packings(
-            packer, start, 2, float("inf"), 0.0, random.Random(1), lambda: False
-        )
-        for entry in found:
-            if not any(entry.state.left):
-                placements = placements_of(alone, blanks, laid_in_order(entry.state))
-                settled = settled_boards(alone, placements)
-                if settled is not None and settled.unsafe is None:
-                    return True
-    return False
+    return ("shortest workpiece",) if can_be_sawn(whole) else ()

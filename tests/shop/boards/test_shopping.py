@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
-import pytest
+import math
+from dataclasses import replace
 
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from furniture import CuttingWishes, DesignError
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from furniture.shop.boards.shopping import shopping_list
+from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.buying import board_feet, quarters_for, surface_measure
-from furniture.shop.cutting.values import CutPart, CuttingRequest, Saw
+from furniture.shop.cutting.values import CutPart, CuttingRequest, Saw, straight_board
 from tests.shop.boards.bench import board, stand
 
 INCH, FOOT = 25.4, 304.8
@@ -90,3 +97,55 @@ def test_stocks_are_bought_apart_and_only_what_is_missing():
     half = outcome_of(cutting_job(stand(), [board()]))
     assert [each.species for each in half.to_buy] == ["thin"]
     assert {each.part for each in half.plan.unplaced} == {"lid", "tier 1", "tier 2"}
+
+
+def test_what_is_lost_to_faults_is_added_to_the_measure():
+    """By hand: 20 % of what is bought lost: 10 board feet of clear wood are in 12.5, so 13."""
+    (clear,) = shopping_list(_request([_part("a", 10 * FOOT, 12 * INCH)]))
+    assert clear.board_feet == clear.board_feet_with_waste == 10.0
+    lost = replace(clear, waste_share=0.2)
+    assert lost.board_feet_with_waste == 13.0
+    assert lost.cubic_metres_with_waste == pytest.approx(1.25 * clear.cubic_metres)
+    assert lost.board_feet == 10.0
+
+
+def test_the_share_lost_is_the_makers_to_say():
+    usual = outcome_of(cutting_job(stand()))
+    assert {each.waste_share for each in usual.to_buy} == {0.2}
+    clear = outcome_of(cutting_job(stand(), (), CuttingWishes(waste_share="0 %")))
+    assert {each.waste_share for each in clear.to_buy} == {0.0}
+    assert [each.pieces for each in usual.to_buy] == [each.pieces for each in clear.to_buy]
+    with pytest.raises(DesignError) as caught:
+        cutting_job(stand(), (), CuttingWishes(waste_share="100 %"))
+    (problem,) = caught.value.problems
+    assert problem.parameter == "wishes.waste_share"
+    assert problem.remedy == "write '80 %'"
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    st.lists(
+        st.tuples(st.floats(60, 900), st.floats(25, 280), st.integers(1, 4)),
+        min_size=1,
+        max_size=4,
+    )
+)
+def test_what_is_bought_gives_every_part(sizes):
+    """The boards of the list go through the planner: nothing is left without a place."""
+    saw = Saw(kerf=3.2, end_trim=10, shortest_rip=300, narrowest_rip=50, shortest_crosscut=200)
+    parts = [_part(f"p{n}", length, width, count) for n, (length, width, count) in enumerate(sizes)]
+    request = CuttingRequest(boards=(), parts=tuple(parts), saw=saw)
+    boards = tuple(
+        straight_board(
+            name=f"{lot.thickness_quarters} {n}",
+            length=math.ceil(piece.length / FOOT - 1e-9) * FOOT,
+            width=math.ceil(piece.width / INCH - 1e-9) * INCH,
+            thickness=piece.thickness,
+            species=piece.species,
+            price=1.0,
+        )
+        for lot in shopping_list(request)
+        for n, piece in enumerate(lot.pieces)
+    )
+    plan = plan_cutting(replace(request, boards=boards))
+    assert plan.unplaced == ()
