@@ -20,8 +20,14 @@ from tests.exporters.test_views import placed_at, post
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("unit", ["mm", "in"])
 def test_the_posts_edge_measures_true_on_paper(tmp_path: Path, paper: str, unit: str) -> None:
+    """The length of a part that is drawn whole, and the width of one that is drawn broken."""
+    for length, true_mm in ((300.0, 300.0), (500.0, 90.0)):
+        _measure(tmp_path, paper, unit, length, true_mm)
+
+
+def _measure(tmp_path: Path, paper: str, unit: str, length: float, true_mm: float) -> None:
     shown = millimetres() if unit == "mm" else inches(64)
-    placed = placed_at("post", (500.0, 90.0, 22.0), (0.0, 0.0, 0.0))
+    placed = placed_at("post", (length, 90.0, 22.0), (0.0, 0.0, 0.0))
     piece = Piece(name="Post", shown=shown, placed=(placed,))
     settings = SheetSettings(paper=paper, dated=date(2026, 1, 2))
     documents = [sheet.document for sheet in sheet_documents(piece, settings)]
@@ -33,7 +39,7 @@ def test_the_posts_edge_measures_true_on_paper(tmp_path: Path, paper: str, unit:
             assert sorted((page.width * MM, page.height * MM)) == pytest.approx(
                 sorted(PAPERS[paper]), abs=0.01
             )
-            true = 500.0 / stated.scale
+            true = true_mm / stated.scale
             reaches = [
                 max(line["x1"] - line["x0"], line["y1"] - line["y0"]) * MM
                 for line in page.lines
