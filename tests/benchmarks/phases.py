@@ -31,7 +31,26 @@ def main(arguments: Sequence[str]) -> int:
     for count in options.shelves:
         make = built_stand if count <= 20 else composed_stand
         _print(f"{count} shelves", lambda make=make, count=count: make(count))
+    _print_plans()
     return 0
+
+
+def _print_plans() -> None:
+    """The cutting plan of stands on boards with zones: seconds, parts left out, price and bound."""
+    from furniture.shop.cutting import plan_cutting
+    from tests.benchmarks.stands import planning_jobs
+
+    import_seconds = _import_seconds("scipy.optimize, ortools.sat.python.cp_model")
+    print(f"\ncutting plans (import of the solvers {import_seconds:.2f} s, once)")
+    print(f"  {'job':<30}{'seconds':>9}{'rounds':>8}{'left out':>10}{'price':>9}{'bound':>9}")
+    for name, request in planning_jobs().items():
+        plan, _ = _timed(lambda request=request: plan_cutting(request))
+        seconds = _least(lambda request=request: plan_cutting(request))
+        left_out = sum(each.copies for each in plan.unplaced)
+        price, bound = plan.cost, plan.proof.bound if plan.proof.measure == "price" else 0.0
+        print(
+            f"  {name:<30}{seconds:>9.2f}{plan.rounds:>8}{left_out:>10}{price:>9.2f}{bound:>9.2f}"
+        )
 
 
 def _warm_up() -> None:

@@ -9,6 +9,7 @@ from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT, RIGHT, UP
 from furniture.pieces import Piece, compose
+from furniture.shop.cutting.values import CuttingRequest
 from furniture.timber.stock import Timber, read_stock
 from furniture.units import Reader
 
@@ -36,6 +37,18 @@ def built_stand(tiers: int) -> Piece:
             step_back_depth="3 mm",
         ),
     ).build()
+
+
+def planning_jobs() -> dict[str, CuttingRequest]:
+    """Stands' parts on boards with zones, as the planner is asked for them."""
+    from tests.shop.boards.bench import job_of_model
+    from tests.shop.cutting.test_plans import stand
+
+    return {
+        "herb stand, its 5 boards": job_of_model("herb_stand").request,
+        "tea box, its 2 boards": job_of_model("tea_box").request,
+        "14 parts, 3 boards, tapering": stand(),
+    }
 
 
 def composed_stand(shelves: int) -> Piece:
