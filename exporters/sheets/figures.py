@@ -19,6 +19,8 @@ from exporters.sheets.values import Drawn, Figure, FigureKind, Filled, Stroke
 from exporters.views.values import Line
 from furniture.parts.vectors import Point2
 
+_OVER_MM = 5.0
+
 
 class Side(Enum):
     """A side of a view."""
@@ -97,12 +99,16 @@ def linear(
     def put(a: float, o: float) -> Point2:
         return _turned((a, o), is_level)
 
-    for a, o in ((a0, o0), (a1, o1)):
-        gap = style.extension_gap_mm * sign
-        drawn.append(stroke(put(a, o + gap), put(a, line + style.extension_past_mm * sign)))
     span, width = a1 - a0, set_width(measured.text, style.text_height_mm)
     arrow = style.arrow_length_mm
     fits_arrows = span >= 2.4 * arrow
+    fits_text = span >= width + 2 * style.text_gap_mm + 0.5
+    # a text a little wider than its span stands over it: the extension lines end below it
+    is_over = side is Side.TOP and fits_arrows and not fits_text and width <= span + _OVER_MM
+    past = 0.2 if is_over else style.extension_past_mm
+    for a, o in ((a0, o0), (a1, o1)):
+        gap = style.extension_gap_mm * sign
+        drawn.append(stroke(put(a, o + gap), put(a, line + past * sign)))
     if fits_arrows:
         drawn.append(stroke(put(a0, line), put(a1, line)))
         inward = 1.0
@@ -116,7 +122,7 @@ def linear(
     hangs = max(set_overhang(measured.text, height), descent(measured.text, height))
     lift = style.text_gap_mm + height / 2 + hangs
     middle = (a0 + a1) / 2
-    if span >= width + 2 * style.text_gap_mm + 0.5:
+    if fits_text or is_over:
         text_at, turned = put(middle, line + (lift if is_level else -lift)), not is_level
     elif is_level:
         reach = a1 + (0.0 if fits_arrows else 2 * arrow)

@@ -9,7 +9,7 @@ from exporters.sheets.assembly_sheet import WholeTask, framed
 from exporters.sheets.blocks import Block, heading, view_block
 from exporters.sheets.callouts import NoRoomError, place_callout, place_first_free
 from exporters.sheets.figures import arrowhead, stroke
-from exporters.sheets.geometry import lettering_box
+from exporters.sheets.geometry import item_box, lettering_box
 from exporters.sheets.hatches import hatches_of
 from exporters.sheets.joint_details import JointDetail
 from exporters.sheets.paper import Box2, Orientation, Scale, frame_of, scales_for
@@ -136,11 +136,15 @@ def _sheet(
         items += each.block.items
     space = Space(frame_of(task.paper, orientation))
     space.add(items)
-    for plane, detail in sections.details:
-        if not plane.is_whole:
-            continue
-        block = next(each.block for each in placed if each.plane is plane)
-        items += _mark(block, detail, space, task.style)
+    circled = [
+        (next(each.block for each in placed if each.plane is plane), detail)
+        for plane, detail in sections.details
+        if plane.is_whole
+    ]
+    circles = [_circle(block, detail) for block, detail in circled]
+    space.add(circles)
+    items += circles
+    items += [_letter(block, detail, space, task.style) for block, detail in circled]
     cores = [each.block.core for each in placed]
     upright = next(each.block for each in placed if each.plane.axis == 0)
     for words, target in _heights(task.piece, sections.planes[0].at_mm):
@@ -202,27 +206,31 @@ def _in_columns(blocks: list[_Drawn], columns: list[list[int]], room: Box2) -> l
     return [made[index] for index in range(len(blocks))]
 
 
-def _mark(block: Block, detail: JointDetail, space: Space, style: SheetStyle) -> list[Item]:
-    """The circle round a joint that is drawn large elsewhere, and its letter beside it."""
+def _circle(block: Block, detail: JointDetail) -> Stroke:
+    """The circle round a joint that is drawn large elsewhere."""
     (u, v), radius = detail.circle
-    x, y = block.at[0] + u * block.factor, block.at[1] + v * block.factor
-    r = max(radius * block.factor, 2.5)
-    arc = Arc(centre=(x, y), radius=r, start_deg=0.0, end_deg=360.0)
-    circle = Stroke(shape=arc, line_class=LineClass.DETAIL)
-    space.add([circle])
-    height = style.heading_height_mm
+    centre = (block.at[0] + u * block.factor, block.at[1] + v * block.factor)
+    size = max(radius * block.factor, 2.5)
+    arc = Arc(centre=centre, radius=size, start_deg=0.0, end_deg=360.0)
+    return Stroke(shape=arc, line_class=LineClass.DETAIL)
+
+
+def _letter(block: Block, detail: JointDetail, space: Space, style: SheetStyle) -> Item:
+    """The letter beside a joint's circle."""
+    box, height = item_box(_circle(block, detail)), style.heading_height_mm
+    x, y = box.centre
     tries = []
     for away in (1.0, 2.5, 4.5, 7.0, 10.0):
         for dx, dy in ((0.75, 0.75), (0.75, -0.75), (-0.75, 0.75), (-0.75, -0.75),
                        (1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)):  # fmt: skip
-            reach = r + away + height / 2
+            reach = box.width / 2 + away + height / 2
             at = (x + dx * reach, y + dy * reach - height / 2)
             text = Lettering(text=detail.letter, at=at, height=height, anchor=Anchor.CENTRE)
             tries.append((text, lettering_box(text)))
     found = place_first_free(tries, space, 0.5)
     if found is None:
         raise NoRoomError(f"no room for the letter of detail {detail.letter}")
-    return [circle, found]
+    return found
 
 
 def _heights(piece: Piece, at_mm: float) -> list[tuple[str, Vector]]:
