@@ -101,7 +101,10 @@ def run(
     except OSError as error:
         print(f"the packet cannot be written: {error.strerror or error}", file=sys.stderr)
         return REFUSED
-    _report(piece, packet, cutting, options.out)
+    except KeyboardInterrupt:
+        print("\nstopped by hand: nothing was written, the last packet stays", file=sys.stderr)
+        return REFUSED
+    _report(piece, packet, cutting, options.out, checked=Output.CHECKS in outputs)
     failed = any(each.verdict is Verdict.FAIL for each in packet.findings)
     return CHECK_FAILED if failed and options.strict else DONE
 
@@ -140,25 +143,53 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _options(arguments: Sequence[str]) -> argparse.Namespace:
-    parser = _Parser(description="Writes the packet that this piece is built from.")
-    parser.add_argument("--out", type=Path, required=True, metavar="DIR", help="folder to write")
-    parser.add_argument(
-        "--only",
-        type=_output,
-        action="append",
-        metavar="WHAT",
-        help=f"write only this ({', '.join(each.value for each in Output)}); may be given again",
+    parser = _Parser(
+        description="Writes everything that this piece is built from into a folder.",
+        epilog=_EXIT_CODES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
-    parser.add_argument("--paper", choices=PAPERS, help="of the sheets; A4 or Letter when left out")
-    parser.add_argument(
-        "--date", type=_date, default=date.today(), help="in the title blocks; today when left out"
+    what = parser.add_argument_group("what to write")
+    what.add_argument(
+        "--out", type=Path, required=True, metavar="DIR",
+        help="the folder: new, empty, or with the last packet, which is replaced",
+    )  # fmt: skip
+    what.add_argument(
+        "--only", type=_output, action="append", metavar="WHAT",
+        help=f"only this, and the rest of the last packet goes: {_OUTPUTS}; may be given again",
+    )  # fmt: skip
+    sheets = parser.add_argument_group("the sheets")
+    sheets.add_argument(
+        "--paper", choices=PAPERS, metavar="PAPER",
+        help=f"{', '.join(PAPERS)}; left out: A4, or Letter for a piece in inches",
+    )  # fmt: skip
+    sheets.add_argument(
+        "--date", type=_date, default=date.today(), metavar="YYYY-MM-DD",
+        help="in the title blocks; left out: today",
+    )  # fmt: skip
+    sheets.add_argument(
+        "--revision", default="-", metavar="TEXT", help="in the title blocks; left out: a dash"
     )
-    parser.add_argument(
-        "--dxf", choices=DXF_FLAVOURS, default=DXF_FLAVOURS[0], help="flavour of the drawing files"
-    )
-    parser.add_argument("--revision", default="-", help="in the title blocks")
-    parser.add_argument("--strict", action="store_true", help="leave with 2 when a check fails")
+    sheets.add_argument(
+        "--dxf", choices=DXF_FLAVOURS, default=DXF_FLAVOURS[0], metavar="FLAVOUR",
+        help=f"of the drawing files: {', '.join(DXF_FLAVOURS)}; left out: {DXF_FLAVOURS[0]}",
+    )  # fmt: skip
+    checks = parser.add_argument_group("checks")
+    checks.add_argument(
+        "--strict", action="store_true",
+        help="leave with 2 when a check fails or a part has no place on the boards",
+    )  # fmt: skip
     return parser.parse_args(list(arguments))
+
+
+_OUTPUTS = ", ".join(each.value for each in Output)
+_EXIT_CODES = """\
+Ctrl-C while the cutting plan is looked for takes the best plan so far.
+
+leaves with
+  0  the packet is written, whatever the checks say
+  1  refused: nothing is written, the last packet stays as it was
+  2  written, but a check fails or a part has no place (with --strict only)
+"""
 
 
 def _output(text: str) -> Output:
@@ -176,12 +207,24 @@ def _date(text: str) -> date:
         raise argparse.ArgumentTypeError(f"{text!r} is not a date like 2026-03-14") from error
 
 
-def _report(piece: Piece, packet: Packet, cutting: CuttingOutcome | None, target: Path) -> None:
-    """A short table: the worst finding of every check, and what was assumed."""
+def _report(
+    piece: Piece,
+    packet: Packet,
+    cutting: CuttingOutcome | None,
+    target: Path,
+    *,
+    checked: bool,
+) -> None:
+    """What has no place first of all, then the worst finding of every check, and the plan."""
     from rich.console import Console
     from rich.text import Text
 
     console = Console(width=None if sys.stdout.isatty() else 110)
+    if cutting is not None:
+        from exporters.cutting import left_out_report
+
+        for line in left_out_report(cutting):
+            console.print(Text(line, style="bold red"))
     if packet.weighed is not None:
         console.print(
             f"{piece.name}: {shown_by(piece).mass(packet.weighed.whole.mass_kg)}", highlight=False
@@ -190,7 +233,7 @@ def _report(piece: Piece, packet: Packet, cutting: CuttingOutcome | None, target
         if timber.moisture_is_assumed:
             line = f"{timber.name}: moisture not given, {timber.moisture_pct:g} % assumed"
             console.print(Text(line))
-    if packet.groups:
+    if checked:
         _report_findings(console, piece, packet)
     if cutting is not None:
         from exporters.cutting import cutting_lines

@@ -109,7 +109,9 @@ def _fill(
         from furniture.solids.measure import weigh
 
         weighed = weigh(piece)
-    groups: tuple[Group, ...] = ()
+    from exporters.cutting.findings import place_groups
+
+    groups = place_groups(cutting)
     if Output.CHECKS in outputs and weighed is not None:
         from exporters.cutting.at_the_saw import saw_findings_with
         from furniture.assembly import assembly_of, assembly_record
@@ -126,6 +128,7 @@ def _fill(
                 for group in findings_by_subject(piece, weighed, settings.setting)
             ),
             Group(subject=Subject.FIT, findings=proofs),
+            *groups,
         )
     findings = tuple(finding for group in groups for finding in group.findings)
     made: list[Path] = []

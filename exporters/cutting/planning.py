@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TextIO
 
+from exporters.cutting.words import money
 from furniture.shop.boards.job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
 from furniture.shop.cutting import Progress
@@ -23,20 +24,31 @@ class _Watch:
     """Tells of the search and remembers whether it is to stop."""
 
     stream: TextIO
+    currency: str
     is_stopped: bool = False
     said_at: float = 0.0
+    best: str = "the first that was found"
 
     def on_progress(self, progress: Progress) -> bool:
         """Whether to go on."""
         if progress.seconds - self.said_at >= QUIET_SECONDS and not self.is_stopped:
             self.said_at = progress.seconds
-            print(
-                f"cutting plan: round {progress.round}, {progress.seconds:.0f} s, "
-                f"{progress.unplaced} without a place, price {progress.price:g} "
-                f"(bound {progress.bound:g}); Ctrl-C takes the best so far",
-                file=self.stream,
-            )
+            self.say(f"{self._found(progress)}; Ctrl-C takes it")
+        self.best = self._found(progress)
         return not self.is_stopped
+
+    def say(self, text: str) -> None:
+        """Tell the maker."""
+        print(f"cutting plan: {text}", file=self.stream)
+
+    def _found(self, progress: Progress) -> str:
+        """The best plan so far, in words."""
+        placed = (
+            f"{progress.unplaced} without a place" if progress.unplaced else "every part placed"
+        )
+        price = money(round(progress.price, 2), self.currency)
+        least = money(round(progress.bound, 2), self.currency)
+        return f"after {progress.seconds:.0f} s {placed}, price {price}, never less than {least}"
 
 
 def planned(job: CuttingJob, stream: TextIO | None = None) -> CuttingOutcome:
@@ -49,9 +61,12 @@ def planned(job: CuttingJob, stream: TextIO | None = None) -> CuttingOutcome:
     Raises:
         DesignError: the job cannot be planned.
     """
-    watch = _Watch(stream or sys.stderr)
+    watch = _Watch(stream or sys.stderr, job.currency)
     with _stopped_by_interrupt(watch):
-        return outcome_of(job, watch.on_progress)
+        outcome = outcome_of(job, watch.on_progress)
+    if watch.is_stopped:
+        watch.say(f"stopped by hand; the best plan so far is taken: {watch.best}")
+    return outcome
 
 
 @contextmanager

@@ -43,6 +43,7 @@ class Subject(Enum):
     SAW = "At the saw"
     TOLERANCES = "Sum of errors"
     FIT = "Fit and assembly"
+    BOARDS = "Boards"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,120 @@
+"""Parts without a place are said first and everywhere, and count as a failed check."""
+
+from __future__ import annotations
+
+import csv
+import json
+import signal
+
+import matplotlib.image
+import pytest
+
+from exporters import command
+from exporters.command import run
+from exporters.cutting import left_out_report, planning
+from exporters.cutting.findings import place_groups
+from exporters.cutting.sheets import cutting_sheets
+from exporters.sheets.collisions import collisions_in
+from exporters.sheets.dxf import document_of
+from exporters.sheets.values import Lettering, SheetSettings
+from furniture import CuttingWishes, SawSetUp
+from furniture.checks.finding import Verdict
+from furniture.shop.boards.job import cutting_job
+from furniture.shop.boards.outcome import outcome_of
+from tests.shop.boards.bench import board, stand, thin_board
+
+WISHES = CuttingWishes(saw=SawSetUp(shortest_rip="150 mm", shortest_crosscut="100 mm"))
+NARROW = [board(), thin_board(widths="60 mm")]
+WIDE = [board(), thin_board()]
+
+
+@pytest.fixture(scope="module")
+def outcome():
+    return outcome_of(cutting_job(stand(), NARROW, WISHES))
+
+
+def test_the_report_names_the_part_the_rule_and_the_board_that_would_do(outcome):
+    first, *lines = left_out_report(outcome)
+    assert first.startswith("2 parts have NO PLACE on these boards: tier 1, tier 2")
+    assert len(lines) == 2
+    assert all("gives 60 mm" in line and "would do" in line for line in lines)
+    assert left_out_report(outcome_of(cutting_job(stand(), WIDE, WISHES))) == ()
+    assert left_out_report(outcome_of(cutting_job(stand()))) == ()
+
+
+def test_every_board_sheet_says_it_above_the_drawing_and_nothing_collides(outcome):
+    sheets = cutting_sheets(stand(), outcome, SheetSettings(), 1)
+    drawings = [sheet for sheet in sheets if not sheet.name.endswith("lists")]
+    assert drawings
+    for sheet in drawings:
+        texts = [item for item in sheet.items if isinstance(item, Lettering)]
+        (loud,) = [text for text in texts if "NO PLACE" in text.text]
+        assert loud.height >= 1.3 * sheet.style.text_height_mm
+        assert loud.at[1] > max(t.at[1] for t in texts if t.text in ("post", "lid, strip 1", "1"))
+        assert collisions_in(document_of(sheet)) == ()
+
+
+def test_each_part_left_out_is_a_failed_check(outcome):
+    (group,) = place_groups(outcome)
+    assert [each.subject for each in group.findings] == ["tier 1", "tier 2"]
+    assert {each.verdict for each in group.findings} == {Verdict.FAIL}
+    (fine,) = place_groups(outcome_of(cutting_job(stand(), WIDE, WISHES)))
+    assert [each.verdict for each in fine.findings] == [Verdict.OK]
+    assert place_groups(outcome_of(cutting_job(stand()))) == ()
+
+
+def test_it_is_the_first_line_and_strict_leaves_with_2(tmp_path, capsys):
+    only = ["--only", "cutting"]
+    assert run(stand(), ["--out", str(tmp_path / "a"), *only], boards=NARROW, wishes=WISHES) == 0
+    assert "NO PLACE" in capsys.readouterr().out.splitlines()[0]
+    strict = ["--out", str(tmp_path / "b"), *only, "--strict"]
+    assert run(stand(), strict, boards=NARROW, wishes=WISHES) == 2
+    assert run(stand(), strict, boards=WIDE, wishes=WISHES) == 0
+    summary = json.loads((tmp_path / "a" / "piece.json").read_text(encoding="utf-8"))
+    assert {each["verdict"] for each in summary["checks"]} == {"fail"}
+    assert summary["cutting_plan"]["status"] == "incomplete"
+    with (tmp_path / "a" / "cutting.csv").open(newline="", encoding="utf-8") as file:
+        rows = [row for row in csv.DictReader(file) if row["what"] == "NO PLACE"]
+    assert [row["name"] for row in rows] == ["tier 1", "tier 2"]
+    picture = matplotlib.image.imread(tmp_path / "a" / "pictures" / "boards.png")[..., :3]
+    red = (picture[..., 0] > 0.6) & (picture[..., 1] < 0.2) & (picture[..., 2] < 0.2)
+    assert red.mean() > 0.03
+    assert red[: red.shape[0] // 2].sum() > 0.95 * red.sum()
+
+
+def test_the_checks_table_holds_it(tmp_path):
+    arguments = ["--out", str(tmp_path / "c"), "--only", "cutting", "--only", "checks"]
+    assert run(stand(), arguments, boards=NARROW, wishes=WISHES) == 0
+    with (tmp_path / "c" / "checks.csv").open(newline="", encoding="utf-8") as file:
+        rows = [row for row in csv.DictReader(file) if row["check"] == "parts without a place"]
+    assert [(row["subject"], row["verdict"]) for row in rows] == [
+        ("tier 1", "fail"),
+        ("tier 2", "fail"),
+    ]
+    assert (tmp_path / "c" / "checks.pdf").stat().st_size > 0
+
+
+def test_a_second_interrupt_ends_it_and_leaves_the_last_packet(tmp_path, capsys, monkeypatch):
+    """Asked twice, nothing is written; the plan is not waited for."""
+
+    def twice(*_: object) -> None:
+        signal.raise_signal(signal.SIGINT)
+        signal.raise_signal(signal.SIGINT)
+
+    target = tmp_path / "out"
+    arguments = ["--out", str(target), "--only", "cutting"]
+    assert run(stand(), arguments, boards=WIDE, wishes=WISHES) == 0
+    before = {path: path.read_bytes() for path in target.rglob("*") if path.is_file()}
+    monkeypatch.setattr(planning, "outcome_of", twice)
+    assert run(stand(), arguments, boards=NARROW, wishes=WISHES) == 1
+    assert "nothing was written" in capsys.readouterr().err
+    assert {path: path.read_bytes() for path in target.rglob("*") if path.is_file()} == before
+
+
+def test_the_help_names_every_output_and_what_the_exit_codes_mean(capsys):
+    assert run(stand(), ["--help"]) == 0
+    text = " ".join(capsys.readouterr().out.split())
+    for output in command.Output:
+        assert output.value in text
+    for words in ("A4, A3, Letter, Tabloid", "Ctrl-C", "0 the packet is written", "has no place"):
+        assert words in text
