@@ -11,7 +11,6 @@ clearance have no gap or no overlap and do not block.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -19,32 +18,20 @@ import shapely
 from numpy.typing import NDArray
 
 from furniture.assembly.body import Body
-from furniture.parts.vectors import Vector, cross, unit
+from furniture.assembly.seen import Floats, Indices, Scene, Sheet, Side, turn_of
+from furniture.parts.vectors import Vector
 
 PLAY_MM = 1e-5
 """Less than this in depth or across is rounding, not wood in the way [mm]. Own rule: a thousandth
 of what the tightest fit leaves. Facets of curved faces add their own slack to it."""
 
-_EDGE_ON = 1e-6
+FEW = 200
+"""Pairs of facets that are tried before all of them."""
 
-Floats = NDArray[np.float64]
-Indices = NDArray[np.intp]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Sheet:
-    """Facets seen along a direction, as arrays: outlines, and depth = a u + b v + c."""
-
-    owner: Indices
-    outline: Any
-    plane: Floats
-    nearest: Floats
-    farthest: Floats
-    edge_slack: Floats
-    face_slack: Floats
+Table = NDArray[np.bool_]
 
 
-def blocked_along(bodies: Sequence[Body], direction: Vector) -> NDArray[np.bool_]:
+def blocked_along(bodies: Scene | Sequence[Body], direction: Vector) -> Table:
     """A table: row A, column B is true when A, moved along `direction`, would meet B.
 
     Moved the other way, B is met by A just when the table says so with rows and columns exchanged.
@@ -53,32 +40,19 @@ def blocked_along(bodies: Sequence[Body], direction: Vector) -> NDArray[np.bool_
         bodies: the parts in their places; no two overlap.
         direction: unit vector, piece frame.
     """
-    table = np.zeros((len(bodies), len(bodies)), dtype=np.bool_)
-    trailing, leading = _sheets(bodies, direction)
-    if not trailing.owner.size or not leading.owner.size:
-        return table
-    back, front = shapely.STRtree(leading.outline).query(trailing.outline)
-    is_candidate = trailing.owner[back] != leading.owner[front]
-    is_candidate &= leading.farthest[front] > trailing.nearest[back] + PLAY_MM
-    back, front = back[is_candidate], front[is_candidate]
-    pair = trailing.owner[back] * len(bodies) + leading.owner[front]
-    # The widest overlap of each pair of parts settles most pairs by itself.
-    size = _box_overlap(trailing.outline[back], leading.outline[front])
-    order = np.lexsort((-size, pair))
-    back, front, pair = back[order], front[order], pair[order]
-    is_first = np.ones(len(pair), dtype=np.bool_)
-    is_first[1:] = pair[1:] != pair[:-1]
-    blocked = _blocking_pairs(trailing, leading, back[is_first], front[is_first], pair[is_first])
-    is_open = ~np.isin(pair, blocked)
-    more = _blocking_pairs(trailing, leading, back[is_open], front[is_open], pair[is_open])
-    for found in (blocked, more):
-        table[found // len(bodies), found % len(bodies)] = True
-    return table
+    scene = bodies if isinstance(bodies, Scene) else Scene(bodies)
+    trailing, leading = scene.seen(direction)
+    return _table_along(trailing, leading, len(scene.bodies))
 
 
-def blocked_within(
-    bodies: Sequence[Body], direction: Vector, distance_mm: float
-) -> NDArray[np.bool_]:
+def blocked_after(scene: Scene, shift: Vector, direction: Vector) -> Table:
+    """The same, row A once A alone has been moved by `shift` [mm]."""
+    trailing, leading = scene.seen(direction)
+    by = turn_of(direction) @ np.array(shift)
+    return _table_along(trailing.moved(by), leading, len(scene.bodies))
+
+
+def blocked_within(bodies: Scene | Sequence[Body], direction: Vector, distance_mm: float) -> Table:
     """A table: row A, column B is true when A, moved so far along `direction`, would meet B.
 
     On a line along the way, wood of A ends on a facet that looks along it and wood of B begins on
@@ -89,85 +63,96 @@ def blocked_within(
         direction: unit vector, piece frame.
         distance_mm: how far [mm].
     """
-    table = np.zeros((len(bodies), len(bodies)), dtype=np.bool_)
-    begins, ends = _sheets(bodies, direction)
-    if not begins.owner.size or not ends.owner.size:
-        return table
-    end, begin = shapely.STRtree(begins.outline).query(ends.outline)
+    scene = bodies if isinstance(bodies, Scene) else Scene(bodies)
+    count = len(scene.bodies)
+    begins, ends = scene.seen(direction)
+    end, begin = _near_within(ends, begins, distance_mm)
     is_candidate = ends.owner[end] != begins.owner[begin]
-    is_candidate &= begins.nearest[begin] < ends.farthest[end] + distance_mm
-    regions: dict[tuple[int, int], list[Any]] = {}
-    for a, b in zip(end[is_candidate], begin[is_candidate], strict=True):
-        pair = (int(ends.owner[a]), int(begins.owner[b]))
-        if table[pair]:
-            continue
-        plane = begins.plane[b] - ends.plane[a]
-        slack = PLAY_MM + ends.face_slack[a] + begins.face_slack[b]
-        common = shapely.intersection(ends.outline[a], begins.outline[b])
-        common = _where_at_least(common, plane, -slack)
-        common = _where_at_least(common, -plane, PLAY_MM - distance_mm)
-        if common.is_empty or common.area <= 0.0:
-            continue
-        play = PLAY_MM + ends.edge_slack[a] + begins.edge_slack[b]
-        regions.setdefault(pair, []).append(common)
-        whole = shapely.union_all(regions[pair])
-        table[pair] = not _narrowed(whole, play).is_empty
+    end, begin = end[is_candidate], begin[is_candidate]
+    pair = ends.owner[end] * count + begins.owner[begin]
+    return _table_of(_pairs_within(ends, begins, end, begin, pair, distance_mm), count)
+
+
+def meets_along(moving: Side, still: Side, direction: Vector, shift: Vector | None = None) -> bool:
+    """Whether a side, moved by `shift` first and then along `direction` for ever, meets the other.
+
+    Only the second move is looked at.
+    """
+    trailing, _ = moving.seen(direction, shift)
+    _, leading = still.seen(direction)
+    back, front = _near_along(trailing, leading)
+    order = np.argsort(-_box_overlap(trailing.outline[back], leading.outline[front]))
+    back, front = back[order], front[order]
+    one = np.zeros(len(back), dtype=np.intp)
+    few = slice(0, FEW)  # the widest overlaps mostly settle it
+    if _blocking_pairs(trailing, leading, back[few], front[few], one[few]).size:
+        return True
+    return bool(_blocking_pairs(trailing, leading, back, front, one).size)
+
+
+def meets_within(moving: Side, still: Side, direction: Vector, distance_mm: float) -> bool:
+    """Whether a side, moved so far along `direction` [mm], meets the other."""
+    _, ends = moving.seen(direction)
+    begins, _ = still.seen(direction)
+    end, begin = _near_within(ends, begins, distance_mm)
+    one = np.zeros(len(end), dtype=np.intp)
+    return bool(_pairs_within(ends, begins, end, begin, one, distance_mm).size)
+
+
+def _table_along(trailing: Sheet, leading: Sheet, count: int) -> Table:
+    back, front = _near_along(trailing, leading)
+    is_candidate = trailing.owner[back] != leading.owner[front]
+    back, front = back[is_candidate], front[is_candidate]
+    pair = trailing.owner[back] * count + leading.owner[front]
+    # The widest overlap of each pair of parts settles most pairs by itself.
+    size = _box_overlap(trailing.outline[back], leading.outline[front])
+    order = np.lexsort((-size, pair))
+    back, front, pair = back[order], front[order], pair[order]
+    is_first = np.ones(len(pair), dtype=np.bool_)
+    is_first[1:] = pair[1:] != pair[:-1]
+    blocked = _blocking_pairs(trailing, leading, back[is_first], front[is_first], pair[is_first])
+    is_open = ~np.isin(pair, blocked)
+    more = _blocking_pairs(trailing, leading, back[is_open], front[is_open], pair[is_open])
+    return _table_of(np.concatenate([blocked, more]), count)
+
+
+def _table_of(pairs: Indices, count: int) -> Table:
+    table = np.zeros((count, count), dtype=np.bool_)
+    table[pairs // max(count, 1), pairs % max(count, 1)] = True
     return table
 
 
-def _where_at_least(region: Any, plane: Floats, level: float) -> Any:
-    """The part of a region where a u + b v + c is at least a level."""
-    if region.is_empty or region.area <= 0.0:
-        return region
-    points = shapely.get_coordinates(region)
-    values = points @ plane[:2] + plane[2]
-    if values.min() >= level:
-        return region
-    if values.max() <= level:
-        return shapely.Polygon()
-    return _where_over(region, plane, level)
+def _near_along(trailing: Sheet, leading: Sheet) -> tuple[Indices, Indices]:
+    """The pairs of facets that lie over each other, the leading one's wood beyond."""
+    if not trailing.owner.size or not leading.owner.size:
+        none = np.zeros(0, dtype=np.intp)
+        return none, none
+    back, front = shapely.STRtree(leading.outline).query(trailing.outline)
+    is_candidate = leading.farthest[front] > trailing.nearest[back] + PLAY_MM
+    return back[is_candidate], front[is_candidate]
 
 
-def _sheets(bodies: Sequence[Body], direction: Vector) -> tuple[_Sheet, _Sheet]:
-    """The facets that look back against the direction, and those that look along it."""
-    helper: Vector = (1.0, 0.0, 0.0) if abs(direction[0]) < 0.9 else (0.0, 1.0, 0.0)
-    u_axis = unit(cross(direction, helper))
-    turn = np.array([u_axis, cross(direction, u_axis), direction])
-    sides: tuple[list[Any], list[Any]] = ([], [])
-    for owner, body in enumerate(bodies):
-        for facet in body.facets:
-            normal = turn @ np.array(facet.normal)
-            lean = float(normal[2])
-            if abs(lean) < _EDGE_ON:
-                continue
-            rings = [np.array(ring) @ turn.T for ring in (facet.outer, *facet.holes)]
-            outline = shapely.Polygon(rings[0][:, :2], [ring[:, :2] for ring in rings[1:]])
-            level = float(normal @ rings[0][0])
-            plane = (-normal[0] / lean, -normal[1] / lean, level / lean)
-            depth = rings[0][:, 2]
-            slack = facet.face_slack_mm / abs(lean)
-            sides[lean > 0].append(
-                (owner, outline, plane, depth.min(), depth.max(), facet.edge_slack_mm, slack)
-            )
-    return (_sheet(sides[0]), _sheet(sides[1]))
+def _near_within(ends: Sheet, begins: Sheet, distance: float) -> tuple[Indices, Indices]:
+    if not begins.owner.size or not ends.owner.size:
+        none = np.zeros(0, dtype=np.intp)
+        return none, none
+    end, begin = shapely.STRtree(begins.outline).query(ends.outline)
+    is_candidate = begins.nearest[begin] < ends.farthest[end] + distance
+    is_candidate &= begins.farthest[begin] > ends.nearest[end] - 1.0
+    return end[is_candidate], begin[is_candidate]
 
 
-def _sheet(rows: list[Any]) -> _Sheet:
-    owner, outline, plane, nearest, farthest, edge, face = (
-        zip(*rows, strict=True) if rows else (((),) * 7)
-    )
-    outlines = np.array(outline, dtype=object)
-    if outlines.size:
-        is_bad = ~shapely.is_valid(outlines)
-        outlines[is_bad] = shapely.make_valid(outlines[is_bad])
-    return _Sheet(
-        np.array(owner, dtype=np.intp),
-        outlines,
-        np.array(plane, dtype=np.float64).reshape(-1, 3),
-        np.array(nearest, dtype=np.float64),
-        np.array(farthest, dtype=np.float64),
-        np.array(edge, dtype=np.float64),
-        np.array(face, dtype=np.float64),
+def _pairs_within(
+    ends: Sheet, begins: Sheet, end: Indices, begin: Indices, pair: Indices, distance: float
+) -> Indices:
+    """Those pairs of which these facets show that wood meets wood within the distance."""
+    slack = PLAY_MM + ends.face_slack[end] + begins.face_slack[begin]
+    return _pairs_between(
+        shapely.intersection(ends.outline[end], begins.outline[begin]),
+        begins.plane[begin] - ends.plane[end],
+        (-slack, np.full(len(end), distance - PLAY_MM)),
+        PLAY_MM + ends.edge_slack[end] + begins.edge_slack[begin],
+        pair,
     )
 
 
@@ -180,22 +165,43 @@ def _box_overlap(first: Any, second: Any) -> Floats:
 
 
 def _blocking_pairs(
-    trailing: _Sheet, leading: _Sheet, back: Indices, front: Indices, pair: Indices
+    trailing: Sheet, leading: Sheet, back: Indices, front: Indices, pair: Indices
 ) -> Indices:
     """Those pairs of parts of which these pairs of facets show that one blocks the other."""
-    common = shapely.intersection(trailing.outline[back], leading.outline[front])
-    plane = leading.plane[front] - trailing.plane[back]
     gap_play = PLAY_MM + leading.face_slack[front] + trailing.face_slack[back]
-    side_play = PLAY_MM + leading.edge_slack[front] + trailing.edge_slack[back]
+    return _pairs_between(
+        shapely.intersection(trailing.outline[back], leading.outline[front]),
+        leading.plane[front] - trailing.plane[back],
+        (gap_play, np.full(len(back), np.inf)),
+        PLAY_MM + leading.edge_slack[front] + trailing.edge_slack[back],
+        pair,
+    )
+
+
+def _pairs_between(
+    common: Any, plane: Floats, gap: tuple[Floats, Floats], side_play: Floats, pair: Indices
+) -> Indices:
+    """Those pairs for which a gap between two planes lies within its limits over some breadth.
+
+    Args:
+        common: where the two facets lie over each other.
+        plane: the gap there, a u + b v + c.
+        gap: the limits.
+        side_play: less breadth than twice this is none.
+        pair: what each region speaks of.
+    """
+    low, high = gap
     points, index = shapely.get_coordinates(common, return_index=True)
     gaps = (points * plane[index, :2]).sum(axis=1) + plane[index, 2]
-    least = np.full(len(back), np.inf)
-    greatest = np.full(len(back), -np.inf)
+    least = np.full(len(pair), np.inf)
+    greatest = np.full(len(pair), -np.inf)
     np.minimum.at(least, index, gaps)
     np.maximum.at(greatest, index, gaps)
-    is_over = (greatest > gap_play) & (shapely.area(common) > 0.0)
-    for at in np.flatnonzero(is_over & (least < gap_play)):
-        common[at] = _where_over(common[at], plane[at], float(gap_play[at]))
+    is_over = (greatest > low) & (least < high) & (shapely.area(common) > 0.0)
+    for at in np.flatnonzero(is_over & (least < low)):
+        common[at] = _where_over(common[at], plane[at], float(low[at]))
+    for at in np.flatnonzero(is_over & (greatest > high)):
+        common[at] = _where_over(common[at], -plane[at], -float(high[at]))
     common, pair, side_play = common[is_over], pair[is_over], side_play[is_over]
     is_wide = ~shapely.is_empty(_narrowed(common, side_play))
     settled = np.unique(pair[is_wide])

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from furniture.assembly.doubts import fit_doubts, joint_advice
+from furniture.assembly.loose import loose_findings
 from furniture.assembly.values import AssemblyPlan, NoOrder
 from furniture.checks.finding import Finding, Sense, Verdict
 from furniture.pieces import Piece
@@ -15,6 +17,8 @@ from furniture.solids.proof_cuts import wasted_cuts
 
 def fit_findings(piece: Piece) -> tuple[Finding, ...]:
     """One finding for each proof of fit that holds, and one for every fault of one that does not.
+
+    Doubtful fits, what the joints advise, and what becomes of parts that nothing fixes follow.
 
     **Source:** own rule: the solids decide; the least overlap counted is 0.01 mm3.
     """
@@ -55,6 +59,9 @@ def fit_findings(piece: Piece) -> tuple[Finding, ...]:
             "no two cuts of a part claim the same wood but by design",
             "move one of the two along the part",
         ),
+        *fit_doubts(piece),
+        *joint_advice(piece),
+        *loose_findings(piece),
     )
 
 
@@ -78,7 +85,11 @@ def assembly_finding(result: AssemblyPlan | NoOrder) -> Finding:
             basis=result.reason,
             advice="open one of their joints on the side that a part has to come from",
         )
-    return _ok("goes together", f"in {len(result.steps)} straight moves, in the order given")
+    in_two = sum(step.before is not None for step in result.steps)
+    how = f"in {len(result.steps)} straight moves"
+    if in_two:
+        how += f", {in_two} of two legs"
+    return _ok("goes together", f"{how}, in the order given")
 
 
 def _held(check: str, said: Sequence[str]) -> tuple[Finding, ...]:

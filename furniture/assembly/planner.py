@@ -20,6 +20,7 @@ from furniture.assembly.blocking import blocked_along
 from furniture.assembly.body import Body
 from furniture.assembly.directions import lines_of, opposite, rank_of
 from furniture.assembly.locked import locked
+from furniture.assembly.seen import Scene
 from furniture.assembly.splitting import leaving_groups
 from furniture.assembly.two_legs import TwoLegs, any_two_legs, unhooked
 from furniture.assembly.values import AssemblyPlan, LegBefore, NoOrder, Step
@@ -38,6 +39,7 @@ class _Bench:
     """All that is known of the piece, worked out once."""
 
     bodies: Sequence[Body]
+    scene: Scene
     joinings: Sequence[Joining]
     ends: NDArray[np.intp]
     is_glued: NDArray[np.bool_]
@@ -88,15 +90,17 @@ def plan_of(bodies: Sequence[Body], joinings: Sequence[Joining]) -> AssemblyPlan
 def _bench(bodies: Sequence[Body], joinings: Sequence[Joining]) -> _Bench:
     number = {body.name: index for index, body in enumerate(bodies)}
     lines = lines_of(joinings)
+    scene = Scene(bodies)
     return _Bench(
         bodies=bodies,
+        scene=scene,
         joinings=joinings,
         ends=np.array(
             [(number[each.into], number[each.incoming]) for each in joinings], dtype=np.intp
         ).reshape(-1, 2),
         is_glued=np.array([each.glue_area_mm2 > 0 for each in joinings], dtype=np.bool_),
         lines=lines,
-        tables=[blocked_along(bodies, line) for line in lines],
+        tables=[blocked_along(scene, line) for line in lines],
         slides=np.array(
             [[_only_slides(each, line) for each in joinings] for line in lines], dtype=np.bool_
         ).reshape(len(lines), -1),
@@ -147,7 +151,7 @@ def _natural(
         is_other_side = split.leaving == rest and dot(split.away, out) < _SAME - 1.0
         if is_same or is_other_side:
             return split
-    legs = unhooked(bench.bodies, sorted(best.leaving), sorted(rest), out, bench.lines)
+    legs = unhooked(bench.scene, sorted(best.leaving), sorted(rest), out, bench.lines)
     splits = [_in_two(each) for each in legs]
     return min(splits, key=lambda split: rank_of(_way_before(bench, group, split)), default=None)
 

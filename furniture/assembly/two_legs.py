@@ -7,16 +7,23 @@ way, as when a piece is unhooked from its wall cleat sideways. Nothing is sample
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from furniture.assembly.blocking import PLAY_MM, blocked_along, blocked_within
+from furniture.assembly.blocking import (
+    PLAY_MM,
+    blocked_after,
+    blocked_within,
+    meets_along,
+    meets_within,
+)
 from furniture.assembly.body import Body
 from furniture.assembly.directions import opposite
+from furniture.assembly.seen import Scene, Side
 from furniture.assembly.splitting import leaving_groups
-from furniture.parts.vectors import Vector, add, dot, length, scaled, subtract
+from furniture.parts.vectors import Vector, dot, length, scaled, subtract
 
 LONGEST_LEG_MM = 80.0
 """The longest short leg that is tried [mm]. Own rule: farther is no hook but a slide."""
@@ -36,7 +43,7 @@ class TwoLegs:
 
 
 def unhooked(
-    bodies: Sequence[Body],
+    scene: Scene,
     leaving: Sequence[int],
     rest: Sequence[int],
     first: Vector,
@@ -47,23 +54,25 @@ def unhooked(
     A way that is open without the first leg does not count: the leg would be for show.
 
     Args:
-        bodies: all parts in their places.
+        scene: all parts in their places.
         leaving: rows of the parts that leave as one.
         rest: rows of those that stay.
         first: unit vector of the first leg.
         lines: what is tried for the second, both ways.
     """
-    group = _as_one([bodies[each] for each in leaving])
-    still = _as_one([bodies[each] for each in rest])
-    seconds = [way for way in _seconds(lines, first) if blocked_along([group, still], way)[0, 1]]
-    for distance in leg_lengths([group], [still], first):
-        if blocked_within([group, still], first, distance)[0, 1]:
+    group, still = Side(scene, leaving), Side(scene, rest)
+    lengths = leg_lengths(group.bodies, still.bodies, first)
+    if not lengths or meets_within(group, still, first, lengths[0]):
+        return ()
+    seconds = [way for way in _seconds(lines, first) if meets_along(group, still, way)]
+    for distance in lengths:
+        if meets_within(group, still, first, distance):
             return ()
-        there = _shifted(group, scaled(first, distance))
+        shift = scaled(first, distance)
         free = tuple(
             TwoLegs(leaving=frozenset(leaving), first=first, first_mm=distance, then=then)
             for then in seconds
-            if not blocked_along([there, still], then)[0, 1]
+            if not meets_along(group, still, then, shift)
         )
         if free:
             return free
@@ -80,10 +89,10 @@ def any_two_legs(
         group: rows of those that no single move takes apart.
         lines: what is tried for both legs, both ways.
     """
-    some = [bodies[each] for each in group]
+    some = Scene([bodies[each] for each in group])
     best: TwoLegs | None = None
     for first in _both_ways(lines):
-        for distance in leg_lengths(some, some, first):
+        for distance in leg_lengths(some.bodies, some.bodies, first):
             if best is not None and distance >= best.first_mm:
                 break
             held = blocked_within(some, first, distance)
@@ -131,17 +140,14 @@ def _levels(bodies: Sequence[Body], way: Vector) -> NDArray[np.float64]:
 
 
 def _second(
-    some: Sequence[Body],
+    some: Scene,
     held: NDArray[np.bool_],
     first: Vector,
     distance: float,
     lines: Sequence[Vector],
 ) -> tuple[frozenset[int], Vector] | None:
-    there = [_shifted(body, scaled(first, distance)) for body in some]
-    count = len(some)
     for then in _seconds(lines, first):
-        after = blocked_along([*there, *some], then)[:count, count:]
-        groups = leaving_groups(held | (after & ~np.eye(count, dtype=np.bool_)))
+        groups = leaving_groups(held | blocked_after(some, scaled(first, distance), then))
         if groups:
             return min(groups, key=lambda rows: (len(rows), sorted(rows))), then
     return None
@@ -156,27 +162,3 @@ def _both_ways(lines: Sequence[Vector]) -> Iterator[Vector]:
 def _seconds(lines: Sequence[Vector], first: Vector) -> Iterator[Vector]:
     """The ways that are not the first leg's own line."""
     return (way for way in _both_ways(lines) if abs(dot(way, first)) < 1.0 - 1e-6)
-
-
-def _as_one(bodies: Sequence[Body]) -> Body:
-    return Body(
-        name=bodies[0].name,
-        facets=tuple(facet for body in bodies for facet in body.facets),
-        volume_mm3=sum(body.volume_mm3 for body in bodies),
-        centre=bodies[0].centre,
-    )
-
-
-def _shifted(body: Body, by: Vector) -> Body:
-    return replace(
-        body,
-        centre=add(body.centre, by),
-        facets=tuple(
-            replace(
-                facet,
-                outer=tuple(add(point, by) for point in facet.outer),
-                holes=tuple(tuple(add(point, by) for point in hole) for hole in facet.holes),
-            )
-            for facet in body.facets
-        ),
-    )

@@ -23,6 +23,7 @@ from furniture.builders.loads import Load
 from furniture.builders.mitred_box import FingerHold, MitredBox
 from furniture.builders.openings import Opening, OpeningFor, Vent, VentKind
 from furniture.builders.post import PostStrips
+from furniture.builders.prefinish import Prefinish
 from furniture.builders.stepped_stand import SteppedStand
 from furniture.builders.tiers import Tier, TierRule
 from furniture.builders.uprights import DadoEnds, Uprights
@@ -55,6 +56,7 @@ __all__ = [
     "OpeningFor",
     "Peg",
     "PostStrips",
+    "Prefinish",
     "Screw",
     "SteppedStand",
     "Tier",

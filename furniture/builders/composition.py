@@ -15,6 +15,7 @@ from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
 from furniture.builders.fixings import Hardware, read_hardware
 from furniture.builders.loads import Load, read_loads
 from furniture.builders.own_parts import PlacedPart, read_part
+from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import listed, read_name
 from furniture.joints import Fit, Joint, read_fit
 from furniture.parts.blank import Blank
@@ -63,6 +64,7 @@ class Composition:
         stance: what bears it: the floor, or a wall that it hangs on.
         notes: what the sheets say in words.
         hardware: what is bought besides the screws and pegs that stand in bores.
+        prefinish: a film finish put on the parts before they go together.
         rough_length: left on a blank's length.
         rough_width: left on a blank's width.
         shown: the unit that everything is shown in.
@@ -77,6 +79,7 @@ class Composition:
     stance: Stance = Stance.FLOOR
     notes: Sequence[str] = ()
     hardware: Sequence[Hardware] = ()
+    prefinish: Prefinish | None = None
     rough_length: Given = ROUGH_LENGTH
     rough_width: Given = ROUGH_WIDTH
     shown: Shown = millimetres()
@@ -126,6 +129,7 @@ def _build(design: Composition) -> Piece:
         if name in made and name in placements
     ]
     loose, lets_in = corner_parts(reader, design.corner_parts, standing, joints)
+    finish = read_prefinish(reader, design.prefinish)
     reader.raise_if_any()
     placed = _at_the_origin([with_profiles(each, profiles) for each in (*standing, *loose)])
     moved = {each.instance: each.placement for each in placed}
@@ -144,6 +148,7 @@ def _build(design: Composition) -> Piece:
         stance=stance,
         notes=tuple(design.notes),
         fixings=fixings,
+        finish=finish,
     )
 
 

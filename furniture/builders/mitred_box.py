@@ -34,6 +34,7 @@ from furniture.builders.edges import (
 from furniture.builders.lid import read_bottom_gap
 from furniture.builders.loads import Load, read_loads
 from furniture.builders.panels import place_panel
+from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import at_most_known, read_name, read_shown
 from furniture.joints import Joint, RabbetJoint
 from furniture.parts.cuts import Bore, Cut, FingerNotch
@@ -91,6 +92,7 @@ class MitredBox:
         profiles: edge profiles.
         loads: what stands on the lid.
         own_stock: a stock of its own for a named part.
+        prefinish: a film finish put on the parts before they go together.
         rough_length: left on a blank's length.
         rough_width: left on a blank's width.
         shown: the unit that everything is shown in.
@@ -113,6 +115,7 @@ class MitredBox:
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     own_stock: Mapping[str, Stock] = field(default_factory=dict)
+    prefinish: Prefinish | None = None
     rough_length: Given = ROUGH_LENGTH
     rough_width: Given = ROUGH_WIDTH
     shown: Shown = millimetres()
@@ -160,6 +163,7 @@ def _build(box: MitredBox) -> Piece:
     holds = _finger_cuts(reader, box, figures)
     profiles = read_profiles(reader, box.profiles, names, _hidden(box, figures))
     loads = read_loads(reader, box.loads, ("lid",))
+    finish = read_prefinish(reader, box.prefinish)
     reader.raise_if_any()
 
     wall, width, depth = figures.wall, figures.width, figures.depth
@@ -214,6 +218,7 @@ def _build(box: MitredBox) -> Piece:
             Reference(what="lid top", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, figures.lid_top)),
         ],
         notes=flush_notes(figures, box.shown),
+        finish=finish,
     )
 
 

@@ -119,11 +119,18 @@ class PostSupport(Support):
             Zone(left=right, right=self.box.width, back=at_stubs),
         )
 
-    def lid_housings(self, inset: float) -> list[Joint]:
+    def lid_housings(self, inset: float, is_glued: bool) -> list[Joint]:
         """The lid's back edge in the post's lowest dado."""
         gap = self.box.gap_across
         return [
-            DadoJoint(into=name, incoming="lid", fit=self.fit, bottom_gap_mm=gap, inset_mm=inset)
+            DadoJoint(
+                into=name,
+                incoming="lid",
+                fit=self.fit,
+                bottom_gap_mm=gap,
+                inset_mm=inset,
+                is_glued=is_glued,
+            )
             for name in post_names(self.strips)
         ]
 

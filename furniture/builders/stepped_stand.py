@@ -81,6 +81,7 @@ from furniture.builders.openings import (
 )
 from furniture.builders.panels import place_panel, zone_insets
 from furniture.builders.post import POST_RAILS, PostStrips, post_names, read_strips
+from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.read_support import least_sides, read_fit, read_support
 from furniture.builders.rules import read_name, read_shown
 from furniture.builders.support import Support
@@ -133,6 +134,7 @@ class SteppedStand:
         profiles: edge profiles.
         loads: what stands on the tiers and the lid.
         own_stock: a stock of its own for a named part.
+        prefinish: a film finish put on the parts before they go together.
         rough_length: left on a blank's length.
         rough_width: left on a blank's width.
         shown: the unit that everything is shown in.
@@ -170,6 +172,7 @@ class SteppedStand:
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     own_stock: Mapping[str, Stock] = field(default_factory=dict)
+    prefinish: Prefinish | None = None
     rough_length: Given = ROUGH_LENGTH
     rough_width: Given = ROUGH_WIDTH
     shown: Shown = millimetres()
@@ -217,6 +220,7 @@ def _build(stand: SteppedStand) -> Piece:
     hidden = _hidden(cast, box, support, steps, options.lips)
     profiles = read_profiles(reader, stand.profiles, cast.names, hidden, support.shoulders(steps))
     loads = read_loads(reader, stand.loads, ("lid", *cast.tiers))
+    finish = read_prefinish(reader, stand.prefinish)
     reader.raise_if_any()
 
     placed, joints = _frame(stand, cast, support, steps, stock, gap, options)
@@ -251,6 +255,7 @@ def _build(stand: SteppedStand) -> Piece:
             *opening_notes(stand.openings),
         ],
         fixings=_fixings(stand, options),
+        finish=finish,
     )
 
 
@@ -320,9 +325,10 @@ def _frame(
         place_in_rabbets(lid, box, stock),
         *(_place_tier(step, support, stock) for step in steps),
     ]
+    is_glued = options.fixing is LidFixing.GLUED
     joints: list[Joint] = [
-        *rabbet_joints(lid, cast.rails, is_glued=options.fixing is LidFixing.GLUED),
-        *support.lid_housings(zone_insets(lid.zones)[1]),
+        *rabbet_joints(lid, cast.rails, is_glued=is_glued),
+        *support.lid_housings(zone_insets(lid.zones)[1], is_glued=is_glued),
         *(joint for step in steps for joint in support.tier_joints(step)),
         *_back_joints(support, options.dowels),
     ]

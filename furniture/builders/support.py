@@ -55,7 +55,7 @@ class Support(ABC):
         """How far back a bottom may reach, from left to right, with `gap` [mm] round it."""
 
     @abstractmethod
-    def lid_housings(self, inset: float) -> list[Joint]:
+    def lid_housings(self, inset: float, is_glued: bool) -> list[Joint]:
         """The joints of the lid with the support; `inset` [mm] is the notch there."""
 
     @abstractmethod

@@ -27,6 +27,7 @@ class DadoJoint(Joint):
         fit: the clearance rule.
         bottom_gap_mm: left between the part's edge and the bottom of the trench, for movement.
         inset_mm: how far a notch has set the part's edge back from its blank at the joint.
+        is_glued: whether it is fixed there; a loose lid takes no glue.
     """
 
     kind: ClassVar[str] = "dado"
@@ -34,6 +35,7 @@ class DadoJoint(Joint):
     fit: Fit = SLIP
     bottom_gap_mm: float = 0.0
     inset_mm: float = 0.0
+    is_glued: bool = True
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
         """The trench in `into` for the incoming part as it stands.
@@ -75,7 +77,9 @@ class DadoJoint(Joint):
             incoming=incoming.instance,
             fit=self.fit,
             clearance_mm=0.0 if is_at_end else clearance,
-            glue=housing_glue(seat, clearance, self.bottom_gap_mm, is_at_end, going_in),
+            glue=housing_glue(seat, clearance, self.bottom_gap_mm, is_at_end, going_in)
+            if self.is_glued
+            else (),
             ways_in=self._ways_in(lies),
             contacts=housing_contacts(
                 lies, (run[0] + run[1]) / 2, self.bottom_gap_mm, None if is_at_end else clearance

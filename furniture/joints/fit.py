@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from furniture.units import Given, Reader, parameters
+from furniture.units import Given, Reader, Shown, millimetres, parameters
+from furniture.units.showing import decimal_figure
 
 GLUE_BRIDGES_MM = 0.15
 """The thickest glue line that still holds well [mm].
@@ -121,6 +122,7 @@ def fit_cautions(
     is_glued: bool,
     coats_inside: int = 0,
     film_per_coat_mm: float = FILM_PER_COAT_MM,
+    shown: Shown | None = None,
 ) -> tuple[FitCaution, ...]:
     """The doubts about a clearance: finish put on before assembly eats it, glue may not fill it.
 
@@ -129,10 +131,16 @@ def fit_cautions(
         is_glued: whether it is to be glued.
         coats_inside: coats of a film finish on both faces that go in, put on before assembly.
         film_per_coat_mm: dry film that a coat leaves on a face [mm].
+        shown: the unit that the advice is told in; millimetres when left out.
 
     Own rule: the film counts on both faces of the part that goes in; a housing is left bare.
     """
     found = []
+    unit = shown or millimetres()
+
+    def told(length_mm: float) -> str:
+        return f"{decimal_figure(length_mm, unit)} {unit.unit.symbol}"
+
     film = round(2 * coats_inside * film_per_coat_mm, 3)
     if film > 0.0 and clearance_mm < film:
         found.append(
@@ -141,7 +149,7 @@ def fit_cautions(
                 clearance_mm=clearance_mm,
                 limit_mm=film,
                 advice=(
-                    f"{coats_inside} coats on both faces add {film:.2f} mm: mask what goes in, "
+                    f"{coats_inside} coats on both faces add {told(film)}: mask what goes in, "
                     "finish after glue-up, or measure the finished part and cut to that"
                 ),
             )
@@ -153,7 +161,7 @@ def fit_cautions(
                 clearance_mm=clearance_mm,
                 limit_mm=GLUE_BRIDGES_MM,
                 advice=(
-                    f"glue holds across {GLUE_BRIDGES_MM:g} mm: cut a tighter housing, or count "
+                    f"glue holds across {told(GLUE_BRIDGES_MM)}: cut a tighter housing, or count "
                     "only the face that the part is pressed against"
                 ),
             )

@@ -4,6 +4,7 @@ from furniture.pieces.bought import Bought, bought_parts, size_in_words
 from furniture.pieces.compose import compose
 from furniture.pieces.piece import (
     Distinct,
+    Finish,
     FixedBody,
     Piece,
     Reference,
@@ -19,6 +20,7 @@ from furniture.pieces.piece import (
 __all__ = [
     "Bought",
     "Distinct",
+    "Finish",
     "FixedBody",
     "Piece",
     "Reference",

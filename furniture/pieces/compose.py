@@ -12,7 +12,15 @@ from furniture.parts.cuts import Cut, Profile
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed, misfits_of, turned, turned_placement, work_key
 from furniture.pieces.bought import Bought
-from furniture.pieces.piece import FixedBody, Piece, Reference, Stance, StandingLoad, Surface
+from furniture.pieces.piece import (
+    Finish,
+    FixedBody,
+    Piece,
+    Reference,
+    Stance,
+    StandingLoad,
+    Surface,
+)
 from furniture.units import Shown, millimetres
 
 
@@ -30,6 +38,7 @@ def compose(
     stance: Stance = Stance.FLOOR,
     notes: Sequence[str] = (),
     fixings: Sequence[Bought] = (),
+    finish: Finish | None = None,
 ) -> Piece:
     """The piece: joints worked in order, each seeing the cuts of those before it.
 
@@ -46,6 +55,7 @@ def compose(
         stance: what bears it: the floor, or a wall that it hangs on.
         notes: what the sheets say in words.
         fixings: what is bought besides the joints' dowels.
+        finish: what is put on the parts before they go together.
 
     Raises:
         DesignError: with every problem of every joint and cut.
@@ -87,6 +97,7 @@ def compose(
         stance=stance,
         notes=tuple(notes),
         fixings=tuple(fixings),
+        finish=finish,
     )
 
 

@@ -51,6 +51,14 @@ class FixedBody:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Finish:
+    """A film finish put on the parts before they go together: coats, and dry film of each [mm]."""
+
+    coats: int
+    film_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Surface:
     """A level rectangle of the piece that can carry things, piece frame [mm]."""
 
@@ -93,6 +101,7 @@ class Piece:
     stance: Stance = Stance.FLOOR
     notes: tuple[str, ...] = ()
     fixings: tuple[Bought, ...] = ()
+    finish: Finish | None = None
 
     @property
     def slug(self) -> str:

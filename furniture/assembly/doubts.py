@@ -1,0 +1,116 @@
+"""What a maker must hear of the joints themselves: doubtful fits, and each kind's own advice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from furniture.checks.finding import Finding, Sense, Verdict
+from furniture.joints import Concern, FitCaution, fit_cautions
+from furniture.joints.joint import Joining
+from furniture.pieces import Piece
+
+_TOLD_BY_CHECKS = "butt"
+"""Plain butts at an end grain are a check of their own, which says how many dowels."""
+_STRENGTHENED_BY = ("spline", "key")
+_UNSTRENGTHENED = "flat mitre"
+"""The kind whose glue line alone is a caution: nothing else holds it, and no check reckons it."""
+
+
+def fit_doubts(piece: Piece) -> tuple[Finding, ...]:
+    """A caution for each doubtful fit, equal ones told together; or that there is none.
+
+    Args:
+        piece: its finish says what is put on before it goes together.
+
+    **Source:** `furniture/joints/fit.py`: what glue bridges, and what a coat of film adds.
+    """
+    housed = [each for each in piece.joinings if each.fit is not None]
+    if not housed:
+        return ()
+    groups: dict[FitCaution, list[Joining]] = {}
+    for joining in housed:
+        for doubt in fit_cautions(
+            joining.clearance_mm,
+            is_glued=joining.glue_area_mm2 > 0.0,
+            coats_inside=0 if piece.finish is None else piece.finish.coats,
+            film_per_coat_mm=0.0 if piece.finish is None else piece.finish.film_mm,
+            shown=piece.shown,
+        ):
+            groups.setdefault(doubt, []).append(joining)
+    if not groups:
+        finish = "no finish is put on before" if piece.finish is None else "the finish leaves room"
+        return (_fact("fit of the joints", f"glue bridges every glued clearance, and {finish}"),)
+    return tuple(
+        Finding(
+            check="fit of the joints",
+            subject=_joints_in_words(joinings),
+            value=doubt.clearance_mm,
+            limit=doubt.limit_mm,
+            sense=Sense.AT_LEAST if doubt.concern is Concern.FINISH_EATS_IT else Sense.AT_MOST,
+            unit="mm",
+            verdict=Verdict.CAUTION,
+            basis=doubt.concern.value,
+            advice=doubt.advice,
+        )
+        for doubt, joinings in groups.items()
+    )
+
+
+def joint_advice(piece: Piece) -> tuple[Finding, ...]:
+    """What the joints say of themselves, those of one kind together.
+
+    A flat mitre that no spline or key crosses is a caution; the rest is for the maker to know.
+
+    Args:
+        piece: the piece.
+
+    **Source:** common practice, no source: each joint's own file says it.
+    """
+    crossed = _strengthened(piece.joinings)
+    groups: dict[tuple[str, str, bool], list[Joining]] = {}
+    for joining in piece.joinings:
+        if not joining.advice or joining.kind == _TOLD_BY_CHECKS:
+            continue
+        is_crossed = frozenset((joining.into, joining.incoming)) in crossed
+        groups.setdefault((joining.kind, joining.advice, is_crossed), []).append(joining)
+    return tuple(
+        Finding(
+            check=f"advice on a {kind}",
+            subject=_joints_in_words(joinings),
+            value=None,
+            limit=None,
+            sense=None,
+            unit="",
+            verdict=Verdict.CAUTION if kind == _UNSTRENGTHENED and not is_crossed else Verdict.OK,
+            basis="splines or keys cross it" if is_crossed else "nothing but its own faces",
+            advice=advice,
+        )
+        for (kind, advice, is_crossed), joinings in groups.items()
+    )
+
+
+def _strengthened(joinings: Sequence[Joining]) -> set[frozenset[str]]:
+    """The pairs of parts that a spline or a key crosses: both have a joint with the same one."""
+    held: dict[str, list[str]] = {}
+    for joining in joinings:
+        if joining.kind in _STRENGTHENED_BY:
+            held.setdefault(joining.incoming, []).append(joining.into)
+    return {frozenset(pair) for pair in held.values()}
+
+
+def _joints_in_words(joinings: Iterable[Joining]) -> str:
+    return "; ".join(f"{each.incoming} and {each.into}" for each in joinings)
+
+
+def _fact(check: str, basis: str) -> Finding:
+    return Finding(
+        check=check,
+        subject="the piece",
+        value=None,
+        limit=None,
+        sense=None,
+        unit="",
+        verdict=Verdict.OK,
+        basis=basis,
+        advice="",
+    )

@@ -1,0 +1,49 @@
+"""Finish that is put on before the piece goes together, and gets into its joints."""
+
+from __future__ import annotations
+
+import math
+
+from furniture.joints.fit import FILM_PER_COAT_MM
+from furniture.pieces import Finish
+from furniture.units import Given, Reader, parameters
+
+
+@parameters
+class Prefinish:
+    """Coats of a film finish on the parts before glue-up; what goes into a housing grows by them.
+
+    Args:
+        coats: on each face.
+        film: that a dry coat leaves on a face; 0.03 mm when left out.
+    """
+
+    coats: int = 2
+    film: Given | None = None
+
+
+def read_prefinish(reader: Reader, given: object) -> Finish | None:
+    """The finish; none when there is none; problems are noted with the reader."""
+    if given is None:
+        return None
+    if not isinstance(given, Prefinish):
+        why = "it says what is put on before glue-up"
+        reader.refuse("prefinish", repr(given), "Prefinish(...)", why, "write Prefinish(coats=2)")
+        return None
+    reader.names("prefinish.", given)
+    coats = given.coats
+    is_whole = isinstance(coats, int) and not isinstance(coats, bool)
+    if not is_whole or not 1 <= coats <= 12:
+        reader.refuse(
+            "prefinish.coats", repr(coats), "a whole number from 1 to 12",
+            "so many coats are put on; without any there is no Prefinish",
+            f"make it {min(max(coats, 1), 12) if is_whole else 2}",
+        )  # fmt: skip
+        return None
+    film = FILM_PER_COAT_MM
+    if given.film is not None:
+        film = reader.length(
+            "prefinish.film", given.film, at_least=0.005, at_most=0.5,
+            why="a dry coat is thinner than a hair or two",
+        )  # fmt: skip
+    return None if math.isnan(film) else Finish(coats=coats, film_mm=film)
