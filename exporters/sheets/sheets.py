@@ -18,6 +18,8 @@ from exporters.sheets.part_notes import notes_for
 from exporters.sheets.part_sheet import PartTask, part_sheets
 from exporters.sheets.parts_list import parts_table
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
+from exporters.sheets.positions import glued_on, without_positions
+from exporters.sheets.positions_sheet import positions_sheets
 from exporters.sheets.section_planes import sectioned
 from exporters.sheets.section_sheet import section_sheet
 from exporters.sheets.title_block import TitleFields
@@ -63,16 +65,19 @@ def sheets_of(
 
 
 def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None) -> list[Sheet]:
-    task = maker.whole_task("general arrangement", 1)
+    groups = glued_on(maker.piece)
+    bare = replace(maker.piece, references=without_positions(maker.piece.references, groups))
+    task = replace(maker.whole_task("general arrangement", 1), piece=bare)
     arranged = general_arrangement(task, parts_table(maker.piece))
     table, sheets = arranged.parts_left, [arranged.sheet]
     if len(maker.piece.placed) > 1:
         order = order or assembly_of(maker.piece)
         task = maker.whole_task("exploded view", 2)
         second, table = exploded_sheet(task, table, order)
+        sheets += [second, *positions_sheets(maker.whole_task("positions", 3), groups)]
         sections = sectioned(maker.piece)
-        sheets += [second, section_sheet(maker.whole_task("sections", 3), sections)]
-        sheets += joint_sheets(maker.whole_task("joints in section", 4), sections)
+        sheets.append(section_sheet(maker.whole_task("sections", len(sheets) + 1), sections))
+        sheets += joint_sheets(maker.whole_task("joints in section", len(sheets) + 1), sections)
     if order is not None:
         sheets += order_sheets(maker.whole_task("order of assembly", len(sheets) + 1), order)
     for what, left in (("parts list", table), ("figures", arranged.figures_left)):

@@ -1,0 +1,147 @@
+"""Where parts go that no cut locates: glued on by one face, they are set out by measure.
+
+Read off the placements: how far a part's near edge lies from the edge of what it is glued to.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from exporters.views.frames import StandardView, standard_frame
+from furniture.joints.joint import Joining
+from furniture.parts.placement import Box, box_of
+from furniture.parts.vectors import Vector, dot
+from furniture.pieces.piece import Piece, Reference, placed_named
+
+_SQUARE = 0.999
+_LEAST_MM = 1e-3
+_LOOKS = {
+    StandardView.FRONT: "from the front",
+    StandardView.BACK: "from the back",
+    StandardView.LEFT: "from the left",
+    StandardView.RIGHT: "from the right",
+    StandardView.TOP: "from above",
+    StandardView.BOTTOM: "from below",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Position:
+    """How far one edge of a part lies from the like edge of what carries it, along an axis [mm].
+
+    `datum` and `edge` are where the two edges lie in the piece frame; equal ones are flush.
+    """
+
+    instance: str
+    axis: int
+    datum: float
+    edge: float
+
+    @property
+    def length_mm(self) -> float:
+        """How far apart they are."""
+        return abs(self.edge - self.datum)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GluedOn:
+    """The parts that are glued on from one side: how they are seen, on what, and where."""
+
+    look: StandardView
+    carriers: tuple[str, ...]
+    parts: tuple[str, ...]
+    positions: tuple[Position, ...]
+
+    @property
+    def words(self) -> str:
+        """The heading of their view."""
+        return f"glued on, {_LOOKS[self.look]}"
+
+
+def glued_on(piece: Piece) -> tuple[GluedOn, ...]:
+    """Every part that is set out by measure, side by side of the piece.
+
+    Args:
+        piece: its joints and places.
+    """
+    groups: dict[StandardView, dict[str, list[str]]] = {}
+    for placed in piece.placed:
+        joints = [
+            each
+            for each in piece.joinings
+            if each.incoming == placed.instance and each.glue_area_mm2 > 0.0
+        ]
+        look = _look(joints)
+        if look is not None:
+            groups.setdefault(look, {})[placed.instance] = [each.into for each in joints]
+    return tuple(_group(piece, look, groups[look]) for look in _LOOKS if look in groups)
+
+
+def _look(joints: Sequence[Joining]) -> StandardView | None:
+    """The view that sees the part on what carries it; none when a cut or a dowel locates it."""
+    ways = {contact.towards for each in joints for contact in each.contacts}
+    if len(ways) != 1 or any(each.dowels or each.seat is not None for each in joints):
+        return None
+    (way,) = ways
+    for look in _LOOKS:
+        if dot(standard_frame(look).towards_eye, way) < -_SQUARE:
+            return look
+    return None
+
+
+def _group(piece: Piece, look: StandardView, parts: dict[str, list[str]]) -> GluedOn:
+    carriers = tuple(dict.fromkeys(name for names in parts.values() for name in names))
+    boxes = {name: _box(piece, name) for name in (*carriers, *parts)}
+    eye = standard_frame(look).towards_eye
+    around = _round([boxes[name] for name in carriers])
+    positions = [
+        position
+        for name in parts
+        for axis in range(3)
+        if abs(eye[axis]) < 0.5
+        for position in _positions(name, axis, boxes[name], around)
+    ]
+    return GluedOn(look=look, carriers=carriers, parts=tuple(parts), positions=tuple(positions))
+
+
+def _positions(name: str, axis: int, box: Box, around: Box) -> Iterator[Position]:
+    """The nearer edge, from the like edge of what carries the part."""
+    ends = [
+        Position(instance=name, axis=axis, datum=around[end][axis], edge=box[end][axis])
+        for end in (0, 1)
+    ]
+    yield min(ends, key=lambda each: round(each.length_mm, 4))
+
+
+def _box(piece: Piece, name: str) -> Box:
+    placed = placed_named(piece, name)
+    return box_of(placed.part.blank, placed.placement)
+
+
+def _round(boxes: Sequence[Box]) -> Box:
+    low = tuple(min(box[0][axis] for box in boxes) for axis in range(3))
+    high = tuple(max(box[1][axis] for box in boxes) for axis in range(3))
+    return ((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def without_positions(
+    references: Sequence[Reference], groups: Sequence[GluedOn]
+) -> tuple[Reference, ...]:
+    """The references that no position says already: every figure stands once.
+
+    Args:
+        references: of the piece.
+        groups: what is set out by measure.
+    """
+    said = {
+        (each.axis, *sorted((round(each.datum, 3), round(each.edge, 3))))
+        for group in groups
+        for each in group.positions
+    }
+    return tuple(each for each in references if _key(each.start, each.end) not in said)
+
+
+def _key(start: Vector, end: Vector) -> tuple[float, ...]:
+    axis = max(range(3), key=lambda each: abs(end[each] - start[each]))
+    return (axis, *sorted((round(start[axis], 3), round(end[axis], 3))))

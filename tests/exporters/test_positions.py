@@ -1,0 +1,120 @@
+"""Parts that no cut locates have their places on a sheet, measured from edges, each figure once."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import ezdxf
+import pytest
+
+from exporters.sheets import SheetSettings
+from exporters.sheets.collisions import collisions_in
+from exporters.sheets.dxf import document_of, save
+from exporters.sheets.positions import glued_on, without_positions
+from exporters.sheets.sheets import sheets_of
+from exporters.views.frames import StandardView
+from furniture.assembly import AssemblyPlan, Step
+from furniture.joints.joint import GlueFace, GrainRelation
+from furniture.parts.placement import box_of
+from furniture.pieces.piece import Piece
+from furniture.units import figure, millimetres
+from tests.exporters.test_views import placed_at
+from tests.exporters.test_views_explode import joining
+from tests.models import NAMES, piece_of
+
+BACK = (0.0, 1.0, 0.0)
+GLUE = (GlueFace(area_mm2=100.0, grain=GrainRelation.LONG_TO_LONG),)
+
+
+def dimensions(piece: Piece, plan: AssemblyPlan, folder: Path) -> dict[str, list[Any]]:
+    """The DIMENSION entities of each sheet as written, by the sheet's name without its number."""
+    found = {}
+    for sheet in sheets_of(piece, SheetSettings(), order=plan):
+        path = save(document_of(sheet), folder / f"{sheet.name}.dxf")
+        document = ezdxf.readfile(path)
+        assert collisions_in(document) == (), sheet.name
+        found[sheet.name.split("-", 1)[1]] = list(document.modelspace().query("DIMENSION"))
+    return found
+
+
+def board_with(seed: int) -> tuple[Piece, AssemblyPlan]:
+    """A board with blocks glued to its front at random places that do not overlap."""
+    draw = random.Random(seed)
+    placed = [placed_at("board", (600.0, 20.0, 300.0), (0.0, 100.0, 0.0))]
+    joined, steps = [], []
+    for number in range(draw.randint(1, 4)):
+        wide, high = draw.uniform(40.0, 110.0), draw.uniform(40.0, 200.0)
+        at = (150.0 * number + draw.uniform(0.0, 150.0 - wide), 85.0, draw.uniform(0.0, 300 - high))
+        name = f"block {number}"
+        placed.append(placed_at(name, (wide, 15.0, high), at))
+        point = (at[0] + wide / 2, 100.0, at[2] + high / 2)
+        joined.append(replace(joining("board", name, point, BACK), glue=GLUE))
+        onto = tuple(each.instance for each in placed[:-1])
+        steps.append(Step(moving=(name,), onto=onto, direction=BACK, joints=(("board", name),)))
+    piece = Piece(
+        name="board", placed=tuple(placed), joinings=tuple(joined), shown=millimetres(0.1)
+    )
+    return piece, AssemblyPlan(steps=tuple(steps))
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_block_can_be_set_out_from_its_two_figures(seed: int, tmp_path: Path) -> None:
+    """Level and upright, the nearer edge of each block is found from an edge of the board."""
+    piece, plan = board_with(seed)
+    figures = dimensions(piece, plan, tmp_path)["positions"]
+    said = {(abs(each.dxf.angle) < 1, round(float(each.dxf.text), 1)) for each in figures}
+    for entity in figures:
+        measured = float(entity.dxf.actual_measurement)
+        assert float(entity.dxf.text) == pytest.approx(measured, abs=0.05 + 1e-6)
+    for placed in piece.placed[1:]:
+        low, high = box_of(placed.part.blank, placed.placement)
+        for is_level, gaps in (
+            (True, (low[0], 600.0 - high[0])),
+            (False, (low[2], 300.0 - high[2])),
+        ):
+            nearest = float(figure(min(gaps), piece.shown))
+            assert nearest == 0.0 or (is_level, nearest) in said, placed.instance
+
+
+def test_the_key_rack_says_where_cleat_peg_rail_and_spacer_go(tmp_path: Path) -> None:
+    piece = piece_of("key_rack")
+    front, back = glued_on(piece)
+    assert (front.look, front.parts) == (StandardView.FRONT, ("peg rail",))
+    assert (back.look, set(back.parts)) == (StandardView.BACK, {"cleat", "spacer"})
+    places = {
+        (each.instance, each.axis): each.length_mm
+        for group in (front, back)
+        for each in group.positions
+    }
+    assert places == {
+        ("peg rail", 2): pytest.approx(25.0),
+        ("peg rail", 0): pytest.approx(15.0),
+        ("cleat", 2): pytest.approx(15.0),
+        ("cleat", 0): pytest.approx(40.0),
+        ("spacer", 2): pytest.approx(10.0),
+        ("spacer", 0): pytest.approx(40.0),
+    }
+    kept = without_positions(piece.references, (front, back))
+    assert [each.what for each in kept] == ["shelf from down side of back"]
+
+
+def test_the_feet_stand_in_from_the_edges_of_the_base() -> None:
+    (below,) = glued_on(piece_of("herb_stand"))
+    assert below.look is StandardView.BOTTOM
+    assert len(below.parts) == 5
+    insets = sorted(round(each.length_mm, 6) for each in below.positions)
+    assert insets == [2.0] * 9 + [142.0]  # the post's foot stands in the middle of 320 mm
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_a_cut_or_a_dowel_locates_is_not_set_out_again(name: str) -> None:
+    piece = piece_of(name)
+    set_out = {part for group in glued_on(piece) for part in group.parts}
+    for joining_ in piece.joinings:
+        if joining_.seat is not None and joining_.glue_area_mm2 > 0.0:
+            assert joining_.incoming not in set_out
+        if joining_.dowels:
+            assert joining_.incoming not in set_out
