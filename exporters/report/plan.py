@@ -10,7 +10,6 @@ from furniture.checks.stability import (
     Leaning,
     combined,
     empty_leaning,
-    placed,
     worst_leaning,
 )
 from furniture.checks.stability_findings import Standing
@@ -78,13 +77,7 @@ def plan_of(standing: Standing) -> Plan:
     worst = min(edges, key=lambda each: (each.loaded or each.empty).angle_deg)
     loaded = None
     if worst.loaded is not None and worst.loaded.loads:
-        bodies = [placed(load, worst.edge) for load in standing.loads]
-        there = [
-            body
-            for load, body in zip(standing.loads, bodies, strict=True)
-            if load.name in worst.loaded.loads
-        ]
-        loaded = combined((standing.piece, *there)).centre_mm[:2]
+        loaded = combined((standing.piece, *worst.loaded.bodies)).centre_mm[:2]
     return Plan(
         corners=support_corners(standing.contacts_mm),
         contacts=standing.contacts_mm,

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from furniture.checks.beams import Support
+from furniture.checks.bodies import GRAVITY_M_S2, Load
 from furniture.checks.sections import Rectangle
+from furniture.checks.side_by_side import spread
 from furniture.checks.spans import EvenLoad, PointLoad, Span, Stretch
-from furniture.checks.stability import GRAVITY_M_S2, Load
 
 
 def span_before_post(
@@ -18,6 +19,7 @@ def span_before_post(
     self_weight_n: float,
     loads: Sequence[Load],
     cuts: tuple[Stretch, ...] = (),
+    room_mm: tuple[float, float] | None = None,
 ) -> Span:
     """A tier that projects from a post, its loads pushed to the front edge.
 
@@ -31,8 +33,10 @@ def span_before_post(
         self_weight_n: weight of the whole tier before the post [N]
         loads: what stands on the tier
         cuts: the wood that is left where the tier is cut, from the post outward
+        room_mm: the whole tier along the span and across it [mm]; left out, loads may overlap
 
-    **Source:** own rule: loads where they bend it most, beside each other as if they could overlap.
+    **Source:** own rule: loads where they bend it most, beside or behind each other where there is
+    room, else as if they could overlap.
     """
     return Span(
         support=Support.CANTILEVER,
@@ -40,7 +44,7 @@ def span_before_post(
         section=Rectangle(width_mm=post_width_mm, thickness_mm=thickness_mm),
         evens=(
             _own(projection_mm, self_weight_n),
-            *(_at_end(projection_mm, load.footprint_mm[1], load) for load in loads),
+            *_at_end(projection_mm, loads, 1, room_mm),
         ),
         cuts=cuts,
     )
@@ -53,6 +57,7 @@ def span_past_post(
     self_weight_n: float,
     loads: Sequence[Load],
     cuts: tuple[Stretch, ...] = (),
+    room_mm: tuple[float, float] | None = None,
 ) -> Span:
     """The part of a tier that reaches sideways past its post, its loads pushed to the end.
 
@@ -65,8 +70,10 @@ def span_past_post(
         self_weight_n: weight of that part [N]
         loads: what stands on the tier
         cuts: the wood that is left where the tier is cut, from the post outward
+        room_mm: the whole tier along the span and across it [mm]; left out, loads may overlap
 
-    **Source:** own rule: loads where they bend it most, beside each other as if they could overlap.
+    **Source:** own rule: loads where they bend it most, beside or behind each other where there is
+    room, else as if they could overlap.
     """
     return Span(
         support=Support.CANTILEVER,
@@ -74,7 +81,7 @@ def span_past_post(
         section=Rectangle(width_mm=depth_mm, thickness_mm=thickness_mm),
         evens=(
             _own(overhang_mm, self_weight_n),
-            *(_at_end(overhang_mm, load.footprint_mm[0], load) for load in loads),
+            *_at_end(overhang_mm, loads, 0, room_mm),
         ),
         cuts=cuts,
     )
@@ -101,7 +108,8 @@ def span_between_uprights(
         loads: what stands on the shelf
         cuts: the wood that is left where the shelf is cut, from its left end
 
-    **Source:** own rule: loads where they bend it most, beside each other as if they could overlap.
+    **Source:** own rule: loads where they bend it most, beside or behind each other where there is
+    room, else as if they could overlap.
     """
     return Span(
         support=Support.SIMPLE,
@@ -109,7 +117,7 @@ def span_between_uprights(
         section=Rectangle(width_mm=depth_mm, thickness_mm=thickness_mm),
         evens=(
             _own(clear_mm, self_weight_n),
-            *(_in_middle(clear_mm, load.footprint_mm[0], load) for load in loads),
+            *_in_middle(clear_mm, loads, (clear_mm, depth_mm)),
         ),
         cuts=cuts,
     )
@@ -132,12 +140,45 @@ def _own(length_mm: float, weight_n: float) -> EvenLoad:
     return EvenLoad(from_mm=0.0, to_mm=length_mm, force_n=weight_n)
 
 
-def _at_end(length_mm: float, footprint_mm: float, load: Load) -> EvenLoad:
-    start = max(0.0, length_mm - footprint_mm)
-    return EvenLoad(from_mm=start, to_mm=length_mm, force_n=load.mass_kg * GRAVITY_M_S2)
+def _at_end(
+    length_mm: float, loads: Sequence[Load], axis: int, room_mm: tuple[float, float] | None
+) -> list[EvenLoad]:
+    """Each load as near the free end as those before it let it; what rests past the root bends
+    nothing."""
+    placed = [(load, 0.0) for load in loads]
+    if room_mm is not None:
+        placed = spread(loads, *room_mm, axis)
+    found = []
+    for load, back in placed:
+        end = length_mm - back
+        start = end - load.footprint_mm[axis]
+        force = load.mass_kg * GRAVITY_M_S2
+        if room_mm is None or back == 0.0:
+            found.append(EvenLoad(from_mm=max(0.0, start), to_mm=end, force_n=force))
+        elif end > 0.0:
+            share = min(1.0, end / (end - start))
+            found.append(EvenLoad(from_mm=max(0.0, start), to_mm=end, force_n=force * share))
+    return found
 
 
-def _in_middle(length_mm: float, footprint_mm: float, load: Load) -> EvenLoad:
-    half = min(footprint_mm, length_mm) / 2.0
+def _in_middle(
+    length_mm: float, loads: Sequence[Load], room_mm: tuple[float, float]
+) -> list[EvenLoad]:
+    """The loads about the middle of the span: abreast, or in a row with the heaviest there."""
+    row = spread(loads, *room_mm, 0)
     middle = length_mm / 2.0
-    return EvenLoad(from_mm=middle - half, to_mm=middle + half, force_n=load.mass_kg * GRAVITY_M_S2)
+    found, left, right = [], middle, middle
+    for number, (load, back) in enumerate(row):
+        size = min(load.footprint_mm[0], length_mm)
+        if number == 0 or back == 0.0:
+            start = middle - size / 2.0
+        elif number % 2:
+            start = right
+        else:
+            start = left - size
+        start = min(max(0.0, start), length_mm - size)
+        if number == 0 or back > 0.0:
+            left, right = min(left, start), max(right, start + size)
+        force = load.mass_kg * GRAVITY_M_S2
+        found.append(EvenLoad(from_mm=start, to_mm=start + size, force_n=force))
+    return found

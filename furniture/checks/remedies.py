@@ -8,8 +8,9 @@ from dataclasses import dataclass, replace
 
 from furniture.checks.advice import Change, Remedy, together
 from furniture.checks.ballast import Room
+from furniture.checks.bodies import GRAVITY_M_S2, Body, Load
 from furniture.checks.finding import Sense, Show
-from furniture.checks.stability import GRAVITY_M_S2, Body, Load, placed
+from furniture.checks.side_by_side import choices
 from furniture.checks.support import Edge, Point
 
 MOST_BALLAST = 1.5
@@ -79,12 +80,12 @@ def base_growth_mm(
     others = _others(loads, edge, demand)
     wanted = demand.moment_nmm / GRAVITY_M_S2
     growth = 0.0
-    for _ in range(len(others) + 2):
+    for _ in range(sum(len(group) for group in others) + 2):
         grown = (own[0], own[1] - (1.0 - share) * growth)
         missing = wanted - _reserve(grown, others, growth)
         if missing <= 1e-9:
             break
-        working = own[0] * share + math.fsum(mass for mass, arm in others if arm + growth < 0.0)
+        working = own[0] * share + math.fsum(_worst(group, growth)[0] for group in others)
         growth += missing / working
     return growth
 
@@ -312,11 +313,29 @@ def _both(
     return [together(_reaching(tuple(parts)), heaviest)]
 
 
-def _others(loads: Sequence[Load], edge: Edge, demand: Demand) -> list[tuple[float, float]]:
-    bodies = (placed(load, edge) for load in loads)
-    return [(body.mass_kg, demand.surplus_mm(body, edge)) for body in bodies]
+_Options = list[list[tuple[float, float]]]
+"""For every choice of loads its mass [kg] and its mass times arm [kg mm]."""
 
 
-def _reserve(own: tuple[float, float], others: list[tuple[float, float]], growth: float) -> float:
-    worse = (mass * min(0.0, arm + growth) for mass, arm in others)
-    return own[0] * (own[1] + growth) + math.fsum(worse)
+def _others(loads: Sequence[Load], edge: Edge, demand: Demand) -> _Options:
+    return [
+        [
+            (
+                math.fsum(body.mass_kg for body in each.bodies),
+                math.fsum(body.mass_kg * demand.surplus_mm(body, edge) for body in each.bodies),
+            )
+            for each in group
+        ]
+        for group in choices(loads, edge)
+    ]
+
+
+def _worst(group: list[tuple[float, float]], growth: float) -> tuple[float, float]:
+    """Of a choice the one that counts for least once the edge has moved; nothing if none hurts."""
+    mass, moment = min(group, key=lambda each: each[1] + each[0] * growth)
+    return (mass, moment) if moment + mass * growth < 0.0 else (0.0, 0.0)
+
+
+def _reserve(own: tuple[float, float], others: _Options, growth: float) -> float:
+    worse = (_worst(group, growth) for group in others)
+    return own[0] * (own[1] + growth) + math.fsum(moment + mass * growth for mass, moment in worse)

@@ -6,6 +6,7 @@ A piece shown in inches is told in pounds, pounds of force and pounds on a squar
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 
@@ -79,7 +80,7 @@ class Amounts:
             value: the value, in `unit`
             unit: mm, N, kg, MPa, mm2, mm3, deg, or nothing
         """
-        ways = {
+        ways: dict[str, Callable[[float], str]] = {
             "mm": self, "N": self.force, "kg": self.mass, "MPa": self.stress, "mm2": self.area,
             "mm3": self.volume, "deg": lambda degrees: f"{_figure(degrees)}°",
         }  # fmt: skip

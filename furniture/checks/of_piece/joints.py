@@ -21,13 +21,14 @@ from furniture.checks.of_piece.reading import (
 from furniture.checks.of_piece.sections import covered_mm, reach_along, taken_from
 from furniture.checks.of_piece.standing import TOP_PUSH_N
 from furniture.checks.post import Post, PostLoad, Waist, post_finding
+from furniture.checks.side_by_side import spread
 from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import Grain
 from furniture.joints.joint import GrainRelation, Joining
 from furniture.parts.cuts import Bore, Cut, Dado, FingerNotch, Notch, Slot
 from furniture.parts.faces import WIDE_FACES
 from furniture.parts.part import Placed
-from furniture.parts.vectors import UP
+from furniture.parts.vectors import UP, cross
 from furniture.pieces import Piece, placed_named
 
 HAIR_MM = 0.01
@@ -109,8 +110,12 @@ def load_lever(borne: Borne) -> Lever:
     projection = borne.projection_mm(held)
     share = projection / borne.size_along(held.out)
     parts = [(borne.weight_n * share, projection / 2.0)]
-    for load in borne.loads:
-        reach = max(projection / 2.0, projection - borne.footprint_along(load, held.out) / 2.0)
+    axis = 0 if abs(held.out[0]) > abs(held.out[1]) else 1
+    room = (borne.size_along(held.out), borne.size_along(cross(held.out, UP)))
+    for load, back in spread(borne.loads, *room, axis):
+        far = projection - back
+        half = borne.footprint_along(load, held.out) / 2.0
+        reach = max(projection / 2.0, far - half) if back == 0.0 else max(0.0, far - half)
         parts.append((load.mass_kg * GRAVITY_M_S2, reach))
     force = math.fsum(each for each, _ in parts)
     reach = math.fsum(each * arm for each, arm in parts) / force

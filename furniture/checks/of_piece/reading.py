@@ -256,13 +256,13 @@ def _in_a_row(names: Sequence[str]) -> list[str]:
             int(last) if last.isdigit() and stem else -1
         )
     found = []
-    for stem, each in numbers.items():
-        if each == [-1]:
+    for stem, row in numbers.items():
+        if row == [-1]:
             found.append(stem)
-        elif len(each) == 1:
-            found.append(f"{stem} {each[0]}")
-        elif each == list(range(each[0], each[0] + len(each))) and len(each) > 2:
-            found.append(f"{stem}s {each[0]} to {each[-1]}")
+        elif len(row) == 1:
+            found.append(f"{stem} {row[0]}")
+        elif row == list(range(row[0], row[0] + len(row))) and len(row) > 2:
+            found.append(f"{stem}s {row[0]} to {row[-1]}")
         else:
-            found.append(f"{stem}s {', '.join(str(one) for one in each[:-1])} and {each[-1]}")
+            found.append(f"{stem}s {', '.join(str(one) for one in row[:-1])} and {row[-1]}")
     return found

@@ -30,6 +30,7 @@ from furniture.checks.shelf import (
     shelf_findings,
     stress_findings,
 )
+from furniture.checks.side_by_side import side_by_side_finding
 from furniture.checks.spans import Span, Stretch, greatest_bending
 from furniture.checks.strength import Grain, working_bending_mpa
 from furniture.parts.vectors import UP, Vector, cross, dot, scaled
@@ -62,9 +63,10 @@ def shelf_findings_of(piece: Piece, borne: Iterable[Borne]) -> tuple[Finding, ..
         borne: its level surfaces and what bears them
     """
     show = shown_by(piece)
+    all_borne = tuple(borne)
     steady: list[Finding] = []
     leaning: list[Finding] = []
-    for each in borne:
+    for each in all_borne:
         ways = reaches_of(each)
         if not ways:
             continue
@@ -81,7 +83,17 @@ def shelf_findings_of(piece: Piece, borne: Iterable[Borne]) -> tuple[Finding, ..
     )
     strict = [each for each in steady if each.check == STRICT]
     others = [each for each in steady if each.check != STRICT]
-    return (*most_telling(others), *worst_alone(strict), *worst_alone(hand))
+    crowded = [
+        told
+        for each in all_borne
+        if each.loads and (told := side_by_side_finding(each.loads[0].on, each.loads, show))
+    ]
+    return (
+        *most_telling(others),
+        *worst_alone(strict),
+        *worst_alone(hand),
+        *worst_alone(crowded),
+    )
 
 
 def reaches_of(borne: Borne) -> tuple[Reach, ...]:
@@ -124,6 +136,7 @@ def _from_post(borne: Borne) -> tuple[Reach, ...]:
                 _cuts(
                     borne, out, held[0].face_mm, projection, (middle - run / 2, middle + run / 2)
                 ),
+                (depth, whole),
             ),
         )
     ]
@@ -138,7 +151,7 @@ def _from_post(borne: Borne) -> tuple[Reach, ...]:
                 direction=sideways,
                 span=span_past_post(
                     overhang, depth, borne.thickness_mm, borne.weight_n * overhang / whole,
-                    turned.loads, _cuts(borne, away, start, overhang),
+                    turned.loads, _cuts(borne, away, start, overhang), (whole, depth),
                 ),
             )
         )  # fmt: skip

@@ -252,10 +252,11 @@ def cable_height_mm(piece: Piece, weighed: Weighed) -> float | None:
         piece: the piece as cut, its parameters saying what its openings are for
         weighed: its extents
 
-    **Source:** own rule: an opening is a bore of the stated size right through a part.
+    **Source:** own rule: an opening is a bore of the stated size right through the part that it
+    was stated for; a drain of the same size in another part is none.
     """
-    sizes = [
-        read_length(each["size"])
+    stated = [
+        (read_length(each["size"]), str(each.get("on", "")))
         for each in piece.parameters.get("openings") or ()
         if isinstance(each, dict) and each.get("purpose") == "cable"
     ]
@@ -264,9 +265,19 @@ def cable_height_mm(piece: Piece, weighed: Weighed) -> float | None:
         for placed in piece.placed
         for cut in placed.part.cuts
         if isinstance(cut, Bore) and cut.depth_mm is None
-        if any(abs(cut.diameter_mm - size) < 1e-6 for size in sizes)
+        if any(
+            abs(cut.diameter_mm - size) < 1e-6 and _is_one_of(placed.instance, on)
+            for size, on in stated
+        )
     ]
     return max(heights) - weighed.extents[0][2] if heights else None
+
+
+def _is_one_of(instance: str, on: str) -> bool:
+    """Whether an instance is the one named, or one of the group named, as tier 2 of `tiers`."""
+    stem = on.removesuffix("s")
+    own = instance.rstrip("0123456789").strip()
+    return on in (instance, "") or own in (on, stem) or own.endswith(f" {stem}")
 
 
 def wall_finding(piece: Piece, weighed: Weighed, show: Show) -> Finding:
