@@ -108,7 +108,7 @@ class Arranged:
     figures_left: Table | None
 
 
-def general_arrangement(task: WholeTask, table: Table) -> Arranged:
+def general_arrangement(task: WholeTask, table: Table | None) -> Arranged:
     """The sheet with the views, as many figures as keep it legible, and the parts list.
 
     Own rule: what is drawn on the views may cost one step of scale against bare views, no more;
@@ -116,7 +116,7 @@ def general_arrangement(task: WholeTask, table: Table) -> Arranged:
 
     Args:
         task: what to draw.
-        table: the parts list.
+        table: the parts list, unless it stands elsewhere.
 
     Raises:
         NoRoomError: the piece does not fit at any standard scale.

@@ -12,6 +12,7 @@ from exporters.sheets.assembly_sheet import WholeTask, general_arrangement, list
 from exporters.sheets.dxf import DxfVersion, NamedSheet, document_of, write_documents
 from exporters.sheets.exploded_sheet import exploded_sheet
 from exporters.sheets.joint_sheet import joint_sheets
+from exporters.sheets.lists_sheet import lists_of, lists_sheets
 from exporters.sheets.order_sheet import order_sheets
 from exporters.sheets.paper import Paper, Projection, paper_named
 from exporters.sheets.part_notes import notes_for
@@ -68,13 +69,16 @@ def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None) -> list[S
     groups = glued_on(maker.piece)
     bare = replace(maker.piece, references=without_positions(maker.piece.references, groups))
     task = replace(maker.whole_task("general arrangement", 1), piece=bare)
-    arranged = general_arrangement(task, parts_table(maker.piece))
+    lists = lists_of(maker.piece, parts_table(maker.piece))
+    arranged = general_arrangement(task, None if lists else parts_table(maker.piece))
     table, sheets = arranged.parts_left, [arranged.sheet]
+    sheets += lists_sheets(maker.whole_task("parts list", len(sheets) + 1), lists)
     if len(maker.piece.placed) > 1:
         order = order or assembly_of(maker.piece)
-        task = maker.whole_task("exploded view", 2)
+        task = maker.whole_task("exploded view", len(sheets) + 1)
         second, table = exploded_sheet(task, table, order)
-        sheets += [second, *positions_sheets(maker.whole_task("positions", 3), groups)]
+        sheets.append(second)
+        sheets += positions_sheets(maker.whole_task("positions", len(sheets) + 1), groups)
         sections = sectioned(maker.piece)
         sheets.append(section_sheet(maker.whole_task("sections", len(sheets) + 1), sections))
         sheets += joint_sheets(maker.whole_task("joints in section", len(sheets) + 1), sections)

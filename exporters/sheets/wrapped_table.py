@@ -80,6 +80,18 @@ def tables_that_fit(
     )
 
 
+def table_height(table: WrappedTable, widths: Sequence[float], style: SheetStyle) -> float:
+    """How high a table comes out [mm].
+
+    Args:
+        table: what it says.
+        widths: of the columns [mm].
+        style: gives the height of the text.
+    """
+    rows = (Row(lines=(table.headings,)), *table.rows)
+    return sum(_row_height(_broken(row, widths, style), style) for row in rows)
+
+
 def wrapped_items(
     table: WrappedTable, widths: Sequence[float], left: float, top: float, style: SheetStyle
 ) -> tuple[list[Item], Box2]:
