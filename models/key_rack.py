@@ -4,6 +4,8 @@ Change a figure below and run this again:
     python models/key_rack.py --out out/keys
 """
 
+from pathlib import Path
+
 from exporters import main
 from furniture import (
     TOP_FRONT,
@@ -14,17 +16,23 @@ from furniture import (
     CentredOn,
     CleatJoint,
     Composition,
+    CuttingWishes,
     EdgeProfile,
     Face,
     FlushWith,
     GrooveJoint,
     Load,
+    Match,
+    MatchRule,
+    PartWish,
     Peg,
     PlacedPart,
+    SawSetUp,
     Screw,
     Stance,
     Stock,
     Way,
+    ZoneKind,
     cut,
     join,
     row_of,
@@ -84,5 +92,35 @@ rack = Composition(
     loads=[bowl],
 )
 
+BOARDS = Path(__file__).with_name("key_rack_boards.csv")
+
+WISHES = CuttingWishes(
+    parts=[
+        PartWish(on="shelf", show_face=[ZoneKind.SAPWOOD]),  # its two pale edges are wanted
+        PartWish(
+            on=["cleat", "wall cleat", "spacer"],  # behind the back: nobody sees them
+            show_face=[ZoneKind.SAPWOOD, ZoneKind.STAIN, ZoneKind.FIGURE],
+        ),
+    ],
+    matches=[
+        Match(
+            name="feather in the middle",
+            rule=MatchRule.CENTRED_ON_FIGURE,
+            on="back",
+            zone="feather",
+            price="18 EUR",
+            tolerance="5 mm",
+        ),
+        Match(
+            name="pale edges equal",
+            rule=MatchRule.EQUAL_PALE_EDGES,
+            on="shelf",
+            price="6 EUR",
+            tolerance="1 mm",
+        ),
+    ],
+    saw=SawSetUp(kerf="2.4 mm"),
+)
+
 if __name__ == "__main__":
-    main(rack)
+    main(rack, boards=BOARDS, wishes=WISHES)

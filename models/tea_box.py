@@ -4,16 +4,18 @@ Change a figure below and run this again:
     python models/tea_box.py --out out/tea
 """
 
+from pathlib import Path
+
 from exporters import main
 from furniture import (
+    MUST,
     TOP_FRONT,
-    BoardZone,
     CuttingWishes,
     EdgeProfile,
     Match,
     MatchRule,
-    MeasuredBoard,
     MitredBox,
+    PartWish,
     ProfileKind,
     SawSetUp,
     Stock,
@@ -42,40 +44,35 @@ box = MitredBox(
     shown=inches(64),
 )
 
-BOARDS = [
-    MeasuredBoard(
-        name="1", stock=RAILS, price="34 USD", description="straight, one knot",
-        length="48 in", widths="5 1/8 in", thickness="33/64 in",
-        zones=[
-            BoardZone(kind=ZoneKind.KNOT, x="39 1/2 in", y="2 in", length="1 in", width="3/4 in"),
-            BoardZone(kind=ZoneKind.CHECK, x="0 in", y="3 1/4 in", length="2 in", width="1/8 in"),
-        ],
-    ),
-    MeasuredBoard(
-        name="2", stock=PANELS, price="22 USD", description="resawn; pale along the far edge",
-        length="27 in", widths=[("0 in", "7 1/2 in"), ("27 in", "7 1/4 in")], thickness="17/64 in",
-        zones=[
-            BoardZone(
-                kind=ZoneKind.SAPWOOD, x="0 in", y="6 1/2 in", length="27 in", width="3/4 in"
-            ),
-        ],
-    ),
-]  # fmt: skip
+BOARDS = Path(__file__).with_name("tea_box_boards.csv")
 
 WISHES = CuttingWishes(
+    parts=[PartWish(on="bottom", show_face=[ZoneKind.SAPWOOD, ZoneKind.STAIN])],  # under the tea
     matches=[
         Match(
             name="grain round the corners",
             rule=MatchRule.IN_SEQUENCE,
             on=["left side rail", "front rail", "right side rail", "back rail"],
-            price="20 USD",
+            price=MUST,
+        ),
+        Match(
+            name="curl in the middle of the lid",
+            rule=MatchRule.CENTRED_ON_FIGURE,
+            on="lid",
+            zone="curl",
+            price="12 USD",
+            tolerance="1/8 in",
         ),
     ],
     saw=SawSetUp(
-        kerf="1/8 in", end_trim="3/8 in", shortest_rip="9 in", shortest_crosscut="6 in",
-        usable_length="6 in", usable_width="2 in",
+        kerf="1/8 in",
+        end_trim="3/8 in",
+        shortest_rip="9 in",
+        shortest_crosscut="6 in",
+        usable_length="6 in",
+        usable_width="2 in",
     ),
-)  # fmt: skip
+)
 
 if __name__ == "__main__":
     main(box, boards=BOARDS, wishes=WISHES)

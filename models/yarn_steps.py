@@ -4,12 +4,20 @@ Change a figure below and run this again:
     python models/yarn_steps.py --out out/yarn
 """
 
+from pathlib import Path
+
 from exporters import main
 from furniture import (
+    MUST,
     TOP_FRONT,
+    CuttingWishes,
     Dowels,
     EdgeProfile,
     Load,
+    Match,
+    MatchRule,
+    OddOne,
+    SawSetUp,
     SteppedStand,
     Stock,
     TierRule,
@@ -67,5 +75,47 @@ stand = SteppedStand(
     shown=inches(64),
 )  # fmt: skip
 
+BOARDS = Path(__file__).with_name("yarn_steps_boards.csv")
+
+WISHES = CuttingWishes(
+    matches=[
+        Match(
+            name="grain round the corners",
+            rule=MatchRule.IN_SEQUENCE,
+            on=["left side rail", "front rail", "right side rail", "back rail"],
+            price="25 USD",
+        ),
+        Match(
+            name="tiers alike",
+            rule=MatchRule.SAME_BOARD,
+            on="tiers",
+            price="15 USD",
+            odd_one=OddOne.SMALLEST,
+        ),
+        Match(
+            name="uprights alike",
+            rule=MatchRule.SAME_BOARD,
+            on=["left upright", "right upright"],
+            price=MUST,
+        ),
+        Match(
+            name="ripple on the lid",
+            rule=MatchRule.CENTRED_ON_FIGURE,
+            on="lid",
+            zone="ripple",
+            price="10 USD",
+            tolerance="1/4 in",
+        ),
+    ],
+    saw=SawSetUp(
+        kerf="1/8 in",
+        end_trim="3/8 in",
+        shortest_rip="12 in",
+        shortest_crosscut="8 in",
+        usable_length="8 in",
+        usable_width="2 in",
+    ),
+)
+
 if __name__ == "__main__":
-    main(stand)
+    main(stand, boards=BOARDS, wishes=WISHES)

@@ -26,6 +26,8 @@ Given = str | Measured
 """What a maker may write for a measured figure: text with a unit, or a pint quantity."""
 
 LENGTHS_LOOK_LIKE = "'260 mm', '26 cm', '10 1/4 in' or '3/4\"'"
+INCHES_LOOK_LIKE = "'10 1/4 in', '3/4\"', '1 ft 3 in' or '260 mm'"
+"""Examples of a length, the first in the unit that the maker works in."""
 _POWER = r"(?:[eE][+-]?\d+)?"
 _NUMBER = (
     r"(?:\d+\s*[- ]\s*\d+\s*/\s*\d+|\d+\s*/\s*\d+"
@@ -76,7 +78,8 @@ def read_length(given: object, usual_unit: str = "mm") -> float:
     Raises:
         ReadingError: a bare number, an unknown unit, not a length, or not finite.
     """
-    return _read(given, "mm", "a length", LENGTHS_LOOK_LIKE, usual_unit)
+    looks = INCHES_LOOK_LIKE if usual_unit == "in" else LENGTHS_LOOK_LIKE
+    return _read(given, "mm", "a length", looks, usual_unit)
 
 
 def read_mass(given: object) -> float:

@@ -316,3 +316,12 @@ def test_an_interrupt_takes_the_best_plan_so_far(monkeypatch):
     assert all(line.startswith("cutting plan: ") for line in said)
     assert "stopped by hand; the best plan so far is taken" in said[-1]
     assert signal.getsignal(signal.SIGINT) is handler
+
+
+@pytest.mark.parametrize("name", MODELS)
+def test_every_model_is_planned_whole_on_its_own_boards(name):
+    """Nothing left out, and of the wishes only one match of the herb stand is given up."""
+    plan = outcome_of_model(name).plan
+    assert plan.unplaced == ()
+    lost = [match.group for match in plan.matches if not match.is_kept]
+    assert lost == (["tiers alike"] if name == "herb_stand" else [])

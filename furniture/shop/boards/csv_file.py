@@ -7,7 +7,8 @@
     y        from the straight edge: of a zone
     length   of the board or the zone
     width    of a straight board, of a measured width, or of a zone
-    corners  of a zone that is no rectangle: `0 40, 120 55, 0 70`
+    corners  of a zone that is no rectangle, x and y of each in order: `0, 40; 120, 55; 0, 70`
+             (`0 40, 120 55, 0 70` is understood too where no figure is a whole and a fraction)
     thickness, stock, price   of the board
     worth    of a zone worth keeping
     shows    `both faces`, `upper face` or `lower face`: of a zone
@@ -33,6 +34,7 @@ COLUMNS = (
     "what", "board", "name", "x", "y", "length", "width", "corners", "thickness", "stock",
     "price", "worth", "shows", "note",
 )  # fmt: skip
+_CORNERS_UNIT = "unit of corners"
 _NEEDED = ("what", "board", "length", "width", "thickness", "stock")
 _HEADING = re.compile(r"\s*(?P<name>[^\[\]]*?)\s*(?:\[\s*(?P<unit>[^\]]+?)\s*\])?\s*")
 _BARE = re.compile(r"[\d\s./+-]+")
@@ -111,11 +113,8 @@ def _row(headings: list[tuple[str, str]], cells: list[str]) -> dict[str, str]:
     row = dict.fromkeys(COLUMNS, "")
     for (name, unit), cell in zip(headings, cells, strict=False):
         value = cell.strip()
-        if name == "corners" and unit:
-            row[name] = ",".join(
-                " ".join(_with_unit(figure, unit) for figure in pair.split())
-                for pair in value.split(",")
-            )
+        if name == "corners":
+            row[name], row[_CORNERS_UNIT] = value, unit
         elif name:
             row[name] = _with_unit(value, unit)
     return row
@@ -157,21 +156,17 @@ def _take(reader: Reader, where: str, row: dict[str, str], heaps: dict[str, _Hea
         heap.widths.append((row["x"] or "0 mm", row["width"]))
         heap.widths_where.append(where)
         return
-    heap.zones.append(_zone(reader, where, row, kinds[what]))
-    heap.zones_where.append(where)
+    zone = _zone(reader, where, row, kinds[what])
+    if zone is not None:
+        heap.zones.append(zone)
+        heap.zones_where.append(where)
 
 
-def _zone(reader: Reader, where: str, row: dict[str, str], kind: ZoneKind) -> BoardZone:
-    corners: list[tuple[str, str]] = []
-    for pair in filter(None, (each.strip() for each in row["corners"].split(","))):
-        numbers = re.findall(r"[-+]?[\d./]+(?:\s*[a-z\"']+)?", pair)
-        if len(numbers) != 2:
-            reader.refuse(
-                f"{where} corners", repr(pair), "x and y of each corner, as '0 40, 120 55, 0 70'",
-                "a corner has two figures", "write both",
-            )  # fmt: skip
-            continue
-        corners.append((numbers[0], numbers[1]))
+def _zone(reader: Reader, where: str, row: dict[str, str], kind: ZoneKind) -> BoardZone | None:
+    """The zone of a row; none when its corners cannot be told apart, noted."""
+    corners = _corners(reader, where, row)
+    if corners is None:
+        return None
     shows = ZoneShows.BOTH
     if row["shows"]:
         shows = reader.choice(f"{where} shows", row["shows"].lower(), ZoneShows, ZoneShows.BOTH)
@@ -181,12 +176,40 @@ def _zone(reader: Reader, where: str, row: dict[str, str], kind: ZoneKind) -> Bo
         y=row["y"] or None,
         length=row["length"] or None,
         width=row["width"] or None,
-        corners=tuple(corners),
+        corners=corners,
         shows=shows,
         worth=row["worth"] or None,
         name=row["name"],
         description=row["note"],
     )
+
+
+def _corners(reader: Reader, where: str, row: dict[str, str]) -> tuple[tuple[str, str], ...] | None:
+    """Corners as x and y with their unit; empty for a rectangle; none when one is wrong, noted."""
+    text, unit = row["corners"], row.get(_CORNERS_UNIT, "")
+    between, inside = (";", ",") if ";" in text else (",", None)
+    corners: list[tuple[str, str]] = []
+    is_right = True
+    for pair in filter(None, (each.strip() for each in text.split(between))):
+        figures = [each.strip() for each in pair.split(inside)] if unit or inside else []
+        if not figures:  # bare text: figures and their units by turns, such as `0 mm 40 mm`
+            figures = re.findall(r"[-+]?[\d./]+(?:\s*[a-z\"']+)?", pair)
+        if len(figures) != 2:
+            is_right = False
+            reader.refuse(
+                f"{where} corners", repr(pair), f"x and y of each corner, as {_example(reader)}",
+                "a corner has two figures", "put ; between corners and , between x and y",
+            )  # fmt: skip
+            continue
+        corners.append((_with_unit(figures[0], unit), _with_unit(figures[1], unit)))
+    return tuple(corners) if is_right else None
+
+
+def _example(reader: Reader) -> str:
+    """Three corners as a maker who works in this unit would write them."""
+    if reader.shown.is_inch:
+        return "'0, 1 1/2; 4 3/4, 2 1/8; 0, 2 3/4' under corners [in]"
+    return "'0, 40; 120, 55; 0, 70' under corners [mm]"
 
 
 def _source(heap: _Heap) -> BoardSource:

@@ -20,7 +20,7 @@ from tests.models import ROOT, piece_of
 
 THICK = Stock(name="thick", species="white oak", thickness="19.7 mm", moisture="9 %")
 THIN = Stock(name="thin", species="white oak", thickness="10.2 mm", moisture="9 %")
-MODELS = ("herb_stand", "tea_box")
+MODELS = ("herb_stand", "tea_box", "yarn_steps", "key_rack")
 
 
 @cache
