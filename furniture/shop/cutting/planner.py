@@ -11,6 +11,7 @@ from furniture.errors import DesignError
 from furniture.shop.cutting.arrangements import Arrangement, arrangements_for
 from furniture.shop.cutting.beam import Finished, finished_packings
 from furniture.shop.cutting.blanks import blanks_of
+from furniture.shop.cutting.board_sets import cheaper_sets
 from furniture.shop.cutting.cover import CoverBound, cheapest_cover, fits_alone
 from furniture.shop.cutting.packing import Packer, State, laid_in_order
 from furniture.shop.cutting.plan import BoundKind, CuttingPlan, Proof
@@ -25,7 +26,7 @@ from furniture.shop.cutting.settling import (
     smallest_within,
 )
 from furniture.shop.cutting.tidying import tidied
-from furniture.shop.cutting.values import CuttingRequest
+from furniture.shop.cutting.values import Board, CuttingRequest
 from furniture.shop.cutting.watch import Progress, Watch
 from furniture.shop.cutting.why_unplaced import unplaced_parts
 from furniture.shop.cutting.zones import area_of_board
@@ -33,7 +34,10 @@ from furniture.shop.cutting.zones import area_of_board
 LEAST_ROUNDS = 3
 """Rounds run even when the price is proven least, to leave better offcuts."""
 
-MOST_S_FOR_A_BOUND = 0.5
+SETS_TRIED = 4
+"""Cheaper sets of boards that each round tries by themselves. Own rule."""
+
+MOST_S_FOR_A_BOUND = 0.3
 """So long at most is the first bound sought [s]. Own rule: a stop waits no longer."""
 
 
@@ -68,13 +72,12 @@ def plan_cutting(
         on_progress=on_progress,
         unplaced=sum(part.quantity for part in request.parts),
     )
-    arrangements = arrangements_for(request)
-    packers = Packers(request, arrangements)
+    search = Search(request, watch)
     best: _Best | None = None
     bounds = Bounds(request, watch)
     for number in range(request.limits.rounds):
         watch.round = number + 1
-        best = _round(request, packers, number, best, watch)
+        best = search.round(number, best)
         watch.tell()
         if watch.is_over():
             break
@@ -132,48 +135,73 @@ class Bounds:
         self._watch.bound = self._bound.price
 
 
-class Packers:
-    """A packer for each way to begin, made when it is first used."""
+class Search:
+    """Rounds of the beam on all boards, and on sets of boards that cost less than the best plan."""
 
-    def __init__(self, request: CuttingRequest, arrangements: tuple[Arrangement, ...]) -> None:
+    def __init__(self, request: CuttingRequest, watch: Watch) -> None:
         self._request = request
-        self.arrangements = arrangements
-        self.area_price = _area_price(request)
-        self._made: dict[int, Packer] = {}
+        self._watch = watch
+        self._area_price = _area_price(request)
+        self._beginnings: dict[tuple[str, ...], Beginnings] = {}
 
-    def at(self, index: int) -> Packer:
-        """The packer for the arrangement of that index."""
-        if index not in self._made:
-            arrangement = self.arrangements[index]
-            self._made[index] = Packer(
-                self._request, arrangement.blanks, arrangement.beds, arrangement.first_cut
-            )
-        return self._made[index]
-
-
-def _round(
-    request: CuttingRequest, packers: Packers, number: int, best: _Best | None, watch: Watch
-) -> _Best | None:
-    for index, arrangement in enumerate(packers.arrangements):
-        packer = packers.at(index)
-        start = packer.start(arrangement.pinned)
-        if start is None:
-            continue
-        limit = best.price if best is not None and best.is_complete else float("inf")
-        source = random.Random(f"{request.limits.seed}/{number}/{index}")
-        finished = finished_packings(
-            packer, start, 2**number, limit + 1e-6, packers.area_price, source, watch.is_over
-        )
-        for entry in finished:
-            best = _better(request, arrangement, packer, entry, best)
-            if best is not None:
-                watch.has_plan = True
-                watch.unplaced, watch.price = best.missing, best.price
-            if watch.is_over():
+    def round(self, number: int, best: _Best | None) -> _Best | None:
+        """The best plan after one more round, which keeps twice as many half-made plans."""
+        best = self._on(self._request.boards, number, best)
+        tried: set[tuple[str, ...]] = set()
+        while best is not None and best.is_complete and len(tried) < SETS_TRIED:
+            sets = cheaper_sets(self._request, best.price, SETS_TRIED)
+            fresh = [boards for boards in sets if _names(boards) not in tried]
+            if not fresh or self._watch.is_over():
                 break
-        if watch.is_over():
-            break
-    return best
+            tried.add(_names(fresh[0]))
+            best = self._on(fresh[0], number, best)
+        return best
+
+    def _on(self, boards: tuple[Board, ...], number: int, best: _Best | None) -> _Best | None:
+        watch, names = self._watch, _names(boards)
+        if names not in self._beginnings:
+            self._beginnings[names] = Beginnings(replace(self._request, boards=boards))
+        beginnings = self._beginnings[names]
+        for index, arrangement in enumerate(beginnings.arrangements):
+            packer = beginnings.packer(index)
+            start = packer.start(arrangement.pinned)
+            if start is None:
+                continue
+            limit = best.price if best is not None and best.is_complete else float("inf")
+            source = random.Random(f"{self._request.limits.seed}/{number}/{index}")
+            finished = finished_packings(
+                packer, start, 2**number, limit + 1e-6, self._area_price, source, watch.is_over
+            )
+            for entry in finished:
+                best = _better(beginnings.request, arrangement, packer, entry, best)
+                if best is not None:
+                    watch.has_plan = True
+                    watch.unplaced, watch.price = best.missing, best.price
+                if watch.is_over():
+                    return best
+        return best
+
+
+def _names(boards: tuple[Board, ...]) -> tuple[str, ...]:
+    return tuple(board.name for board in boards)
+
+
+class Beginnings:
+    """The ways to begin on some boards, with a packer for each, made when it is first used."""
+
+    def __init__(self, request: CuttingRequest) -> None:
+        self.request = request
+        self.arrangements = arrangements_for(request)
+        self._packers: dict[int, Packer] = {}
+
+    def packer(self, index: int) -> Packer:
+        """The packer for the arrangement of that index."""
+        if index not in self._packers:
+            arrangement = self.arrangements[index]
+            self._packers[index] = Packer(
+                self.request, arrangement.blanks, arrangement.beds, arrangement.first_cut
+            )
+        return self._packers[index]
 
 
 def _better(

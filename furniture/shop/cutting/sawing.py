@@ -215,7 +215,11 @@ class _Search:
             low, high = groups[0][0], groups[-1][1]
             if low - start > TOUCH:
                 yield self._near(piece, parts, direction, low)
-            for (_, before, _), (following, _, _) in pairwise(groups):
+            between = list(pairwise(groups))
+            for number, ((_, before, here), (following, _, there)) in enumerate(between):
+                in_the_middle = 0 < number < len(between) - 1
+                if in_the_middle and _across(here, direction) == _across(there, direction):
+                    continue  # a row of parts as wide as each other is cut from its ends
                 near = tuple(p for g in groups if g[1] <= before + TOUCH for p in g[2])
                 far = tuple(p for g in groups if g[1] > before + TOUCH for p in g[2])
                 ways = [(before, before + kerf), (following - kerf, following)]
@@ -269,6 +273,13 @@ def _groups(
         else:
             groups.append((low, high, (part,)))
     return groups
+
+
+def _across(parts: _Parts, direction: CutDirection) -> tuple[float, float]:
+    """From where to where parts reach along the cuts of a direction [mm]."""
+    other = CutDirection.RIP if direction is CutDirection.CROSSCUT else CutDirection.CROSSCUT
+    spans = [span(part.place, other) for part in parts]
+    return round(min(low for low, _ in spans), 4), round(max(high for _, high in spans), 4)
 
 
 def _same(first: Rectangle, second: Rectangle) -> bool:

@@ -21,7 +21,7 @@ from furniture.shop.cutting.tree import worth_of_offcuts
 from furniture.shop.cutting.values import Board, CuttingRequest
 from furniture.shop.cutting.zones import TOUCH, obstacles_for, overlap_area, usable_frame
 
-MOST_TRIED = 120
+MOST_TRIED = 60
 """Moves that are sawn through on paper at most. Own rule: well under a second."""
 
 

@@ -31,6 +31,8 @@ def board_wanted(saw: Saw, part: CutPart) -> BoardWanted:
     if part.rough_length < length:
         length = max(length, part.rough_length + saw.kerf)
     width = max(part.rough_width, saw.narrowest_rip)
+    if saw.kerf < width - part.rough_width < 2 * saw.kerf:
+        width = part.rough_width + 2 * saw.kerf  # one pass, no sliver
     return BoardWanted(
         species=part.species,
         length=length + 2 * saw.end_trim,
