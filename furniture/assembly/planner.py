@@ -25,7 +25,7 @@ from furniture.assembly.splitting import leaving_groups
 from furniture.assembly.two_legs import TwoLegs, any_two_legs, unhooked
 from furniture.assembly.values import AssemblyPlan, LegBefore, NoOrder, Step
 from furniture.joints.fit import GLUE_BRIDGES_MM
-from furniture.joints.joint import Joining
+from furniture.joints.joint import GrainRelation, Joining
 from furniture.parts.vectors import UP, Vector, dot
 
 _LIFTED = 0.5
@@ -47,6 +47,8 @@ class _Bench:
     tables: Sequence[NDArray[np.bool_]]
     slides: NDArray[np.bool_]
     """By line and joint: whether a glued joint would only be wiped along its faces."""
+    is_glue_up: NDArray[np.bool_]
+    """Whether a joint glues long grain to long grain: such boards are one before all else."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,10 +64,11 @@ class _Split:
 def plan_of(bodies: Sequence[Body], joinings: Sequence[Joining]) -> AssemblyPlan | NoOrder:
     """The order of assembly of parts in their places, or the parts that lock one another.
 
-    At each stage the move is chosen that leaves nothing hanging loose, wipes the fewest glued
-    faces, closes the fewest glued joints at once, moves the fewest parts, and goes the way that a
-    maker would rather push; the lighter side moves. Where the same parts can also close their
-    joints the natural way, they do. Own rule, after what makers do.
+    At each stage the move is chosen that leaves nothing hanging loose, closes no upright glue-up
+    along the grain that can be closed before, wipes the fewest glued faces, closes the fewest glued
+    joints at once, moves the fewest parts, and goes the way that a maker would rather push; the
+    lighter side moves. Where the same parts can also close their joints the natural way, they do.
+    Own rule, after what makers do.
 
     Args:
         bodies: no two of one name.
@@ -104,7 +107,18 @@ def _bench(bodies: Sequence[Body], joinings: Sequence[Joining]) -> _Bench:
         slides=np.array(
             [[_only_slides(each, line) for each in joinings] for line in lines], dtype=np.bool_
         ).reshape(len(lines), -1),
+        is_glue_up=np.array([_is_glue_up(each) for each in joinings], dtype=np.bool_),
     )
+
+
+def _is_glue_up(joining: Joining) -> bool:
+    """Whether a joint is a plain upright glue line along the grain of both, as of a post's strips.
+
+    A level one, such as that of a pad under a rail, can wait until the rails are together.
+    """
+    grains = {face.grain for face in joining.glue}
+    is_upright = not any(abs(dot(contact.towards, UP)) > _LIFTED for contact in joining.contacts)
+    return joining.kind == "butt" and grains == {GrainRelation.LONG_TO_LONG} and is_upright
 
 
 def _only_slides(joining: Joining, line: Vector) -> bool:
@@ -191,6 +205,7 @@ def _cost(bench: _Bench, group: tuple[int, ...], split: _Split, line: int) -> tu
     moving, _, home = _sides(bench, group, split)
     return (
         _count_pieces(group, kept),
+        int((is_crossing & bench.is_glue_up).sum()),
         int((is_crossing & bench.slides[line]).sum()),
         int((is_crossing & bench.is_glued).sum()),
         len(moving),

@@ -1,5 +1,6 @@
 """Builders: parameters in, a piece out."""
 
+from furniture.builders.back_rail import BackRail
 from furniture.builders.ballast import Ballast
 from furniture.builders.dowels import Dowels
 from furniture.builders.edges import (
@@ -39,6 +40,7 @@ __all__ = [
     "UNDER_FRONT",
     "UNDER_LEFT",
     "UNDER_RIGHT",
+    "BackRail",
     "Ballast",
     "Cleats",
     "DadoEnds",

@@ -65,24 +65,44 @@ def place_in_rabbets(panel: PanelIn, box: BoxFigures, stock: StockOf) -> Placed:
     )
 
 
-def rabbet_joints(panel: PanelIn, rails: tuple[str, ...], is_glued: bool) -> list[Joint]:
+def rabbet_joints(
+    panel: PanelIn,
+    rails: tuple[str, ...],
+    is_glued: bool,
+    notched: tuple[float, float] = (0.0, 0.0),
+) -> list[Joint]:
     """The panel's joints with the rails that it lies in.
 
     Args:
         panel: lid or bottom.
         rails: front, left, right, and then those at the back: two stubs or one rail.
         is_glued: whether it is fixed there.
+        notched: where along one back rail the panel is notched away [mm].
     """
     insets = zone_insets(panel.zones)
     front, left, right, *back = rails
-    at_back = (insets[0], insets[2]) if len(back) == 2 else (insets[1],)
-    gaps = [(left, panel.gap_along, 0.0), (right, panel.gap_along, 0.0)]
-    gaps.append((front, panel.gap_across, 0.0))
-    gaps += [(rail, panel.gap_across, inset) for rail, inset in zip(back, at_back, strict=True)]
-    return [
-        RabbetJoint(into=rail, incoming=panel.name, gap_mm=gap, inset_mm=inset, is_glued=is_glued)
-        for rail, gap, inset in gaps
+    at_back = (insets[0], insets[2]) if len(back) == 2 else (min(insets),)
+    joints: list[Joint] = [
+        RabbetJoint(into=rail, incoming=panel.name, gap_mm=gap, is_glued=is_glued)
+        for rail, gap in (
+            (left, panel.gap_along),
+            (right, panel.gap_along),
+            (front, panel.gap_across),
+        )
     ]
+    for rail, inset in zip(back, at_back, strict=True):
+        joints.append(
+            RabbetJoint(
+                into=rail,
+                incoming=panel.name,
+                gap_mm=panel.gap_across,
+                inset_mm=inset,
+                notched_from_mm=notched[0],
+                notched_to_mm=notched[1],
+                is_glued=is_glued,
+            )
+        )
+    return joints
 
 
 def read_bottom_gap(reader: Reader, given: Given | None, box: BoxFigures) -> float:

@@ -60,6 +60,16 @@ class PostSupport(Support):
         """The post's left edge, where the left stub ends."""
         return (self.box.width - self.width) / 2
 
+    @property
+    def back(self) -> float:
+        """The post's back face, from the box's front."""
+        return self.front + self.thickness
+
+    @property
+    def behind(self) -> str:
+        """What the post's back edges lie against, in words."""
+        return "the stubs"
+
     def place_back(self, stock: StockOf) -> list[Placed]:
         """Side rails, stubs and post; a stub's named end is the left one as seen from outside."""
         box, length = self.box, self.left
@@ -79,7 +89,7 @@ class PostSupport(Support):
             timber = stock.timber(instance)
             assert timber is not None, "stocks were read before parts are placed"
             right = self.left + (index + 1) * width
-            placement = Placement(origin=(right, self.box.depth, 0.0), x_axis=UP, y_axis=LEFT)
+            placement = Placement(origin=(right, self.back, 0.0), x_axis=UP, y_axis=LEFT)
             part = Part(
                 name=instance,
                 blank=blank,
@@ -167,7 +177,7 @@ class PostSupport(Support):
 
     def references(self, steps: Sequence[TierFigures]) -> list[Reference]:
         """Heights from the floor, projections from the post's front face, widths edge to edge."""
-        middle, back = self.box.width / 2, self.box.depth
+        middle, back = self.box.width / 2, self.back
         found = [
             *heights(self.box),
             Reference(
@@ -215,7 +225,7 @@ class PostSupport(Support):
         in_dado = "the tier's back edge lies in the post's dado: a profile there spoils the fit"
         back = {Arris(wide, Face.BACK_EDGE): in_dado for wide in (Face.FACE_SIDE, Face.BACK_SIDE)}
         found: dict[str, Mapping[Arris, str]] = {step.name: back for step in steps}
-        at_stub = "the post's back edges lie against the stubs: a profile would open the joint"
+        at_stub = f"the post's back edges lie against {self.behind}: a profile would open the joint"
         edges = {Arris(Face.BACK_SIDE, edge): at_stub for edge in (Face.FACE_EDGE, Face.BACK_EDGE)}
         if steps and self.length <= steps[-1].top + 1e-6:
             edges[Arris(Face.FACE_SIDE, Face.FAR_END)] = (
@@ -237,6 +247,10 @@ class PostSupport(Support):
     @property
     def notes(self) -> tuple[str, ...]:
         """What the sheets say of the post."""
+        return self.post_notes()
+
+    def post_notes(self) -> tuple[str, ...]:
+        """What is said of a post, whatever stands behind it."""
         trim = "trim the top of the post last, to the top tier as it stands"
         if self.strips == 1:
             return (trim,)
@@ -287,13 +301,23 @@ def least_post_mm(strips: int) -> float:
     return max(LEAST_POST_MM, strips * LEAST_STRIP_MM if strips > 1 else 0.0)
 
 
-def read_post_width(reader: Reader, given: Given | None, box: BoxFigures, strips: int) -> float:
-    """The post's width [mm]; problems are noted with the reader."""
-    stub, least = least_stub_mm(box.rail), least_post_mm(strips)
-    most = box.width - 2 * stub
+def read_post_width(
+    reader: Reader, given: Given | None, box: BoxFigures, strips: int, beside: float
+) -> float:
+    """The post's width [mm]; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: the parameter.
+        box: of the base.
+        strips: that it is glued up from.
+        beside: least room on either side of it [mm]: of a stub, or of the lid there.
+    """
+    least = least_post_mm(strips)
+    most = box.width - 2 * beside
     if strips > 1 and not math.isnan(most):
         most = min(most, strips * GREATEST_STRIP_MM)
-    why = f"a post of {least:.0f} mm and more stands between two stubs of {stub:.0f} mm and more"
+    why = f"a post of {least:.0f} mm and more has {beside:.0f} mm and more of base on either side"
     if strips > 1:
         why += f"; each strip is {LEAST_STRIP_MM:g} to {GREATEST_STRIP_MM:g} mm wide (own rule)"
     return reader.length("post_width", given, at_least=least, at_most=at_most_known(most), why=why)

@@ -5,6 +5,12 @@ from __future__ import annotations
 import math
 from typing import Protocol
 
+from furniture.builders.back_rail import (
+    BackRail,
+    RailedPostSupport,
+    least_beside_mm,
+    read_back_rail,
+)
 from furniture.builders.base_box import (
     LEAST_BEARING_MM,
     LEAST_INSIDE_MM,
@@ -63,6 +69,8 @@ class SupportGiven(Protocol):
     @property
     def uprights(self) -> Uprights | None: ...
     @property
+    def back_rail(self) -> BackRail | None: ...
+    @property
     def tiers(self) -> object: ...
     @property
     def dado_depth(self) -> Given | None: ...
@@ -73,7 +81,7 @@ class SupportGiven(Protocol):
 
 
 def least_sides(
-    stock: StockOf, support: tuple[str, ...], rail: float, strips: int
+    stock: StockOf, support: tuple[str, ...], rail: float, strips: int, has_back_rail: bool
 ) -> tuple[float, float]:
     """The base's least outer width and depth [mm], for what stands at its back.
 
@@ -82,6 +90,7 @@ def least_sides(
         support: the instances that stand there.
         rail: thickness of the rails [mm].
         strips: that the post is glued up from.
+        has_back_rail: whether a full rail stands behind the post.
     """
     thickness = at_least_known(stock.thickness(support[0]))
     stub = least_stub_mm(rail)
@@ -90,6 +99,9 @@ def least_sides(
     else:
         inside = at_least_known(rail + LEAST_INSIDE_MM, LEAST_LID_MM)
         least = (least_post_mm(strips) + 2 * stub, thickness + inside)
+        if has_back_rail:
+            beside = least_beside_mm(rail)
+            least = (least_post_mm(strips) + 2 * beside, thickness + inside + at_least_known(rail))
     return (max(LEAST_SIDE_MM, least[0]), max(LEAST_SIDE_MM, least[1]))
 
 
@@ -157,7 +169,9 @@ class _Carried:
         reader, box = self.reader, self.box
         names = post_names(strips)
         thickness = _one_thickness(reader, stock, names, "post")
-        width = read_post_width(reader, self.given.post_width, box, strips)
+        railed = read_back_rail(reader, self.given.back_rail, box, False, strips)
+        beside = least_stub_mm(box.rail) if railed is None else least_beside_mm(box.rail)
+        width = read_post_width(reader, self.given.post_width, box, strips, beside)
         room = TierRoom(
             width=Allowed(
                 least=at_least_known(width),
@@ -172,21 +186,37 @@ class _Carried:
             below=self.fit.clearance_mm(box.lid_thickness),
         )
         steps = read_tiers(reader, self.given.tiers, room, self.thickness, self.clearance)
-        support = PostSupport(
+        length = self._length(steps)
+        dado_depth = self._dado_depth(thickness, "post", box.gap_across + LEAST_BEARING_MM)
+        if railed is None:
+            post = PostSupport(
+                box=box,
+                length=length,
+                thickness=thickness,
+                dado_depth=dado_depth,
+                width=width,
+                front=box.depth - thickness,
+                fit=self.fit,
+                strips=strips,
+            )
+            return post, steps
+        railed_post = RailedPostSupport(
             box=box,
-            length=self._length(steps),
+            length=length,
             thickness=thickness,
-            dado_depth=self._dado_depth(thickness, "post", box.gap_across + LEAST_BEARING_MM),
+            dado_depth=dado_depth,
             width=width,
-            front=box.depth - thickness,
+            front=box.depth - box.rail + railed.let_in - thickness,
             fit=self.fit,
             strips=strips,
+            let_in=railed.let_in,
         )
-        return support, steps
+        return railed_post, steps
 
     def by_uprights(self, stock: StockOf, strips: int) -> tuple[Support, tuple[TierFigures, ...]]:
         """Two uprights and the tiers between them."""
         reader, box, given = self.reader, self.box, self.given.uprights
+        read_back_rail(reader, self.given.back_rail, box, True, strips)
         for parameter, value in (("post_width", self.given.post_width),):
             if value is not None:
                 reader.refuse(

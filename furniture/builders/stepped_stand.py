@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from furniture.builders.back_rail import RAILED_POST_RAILS, BackRail
 from furniture.builders.ballast import Ballast, ballast_bought, read_ballast
 from furniture.builders.base_box import (
     BoxFigures,
@@ -110,6 +111,7 @@ class SteppedStand:
         base_height: of the rails as cut; their tops are planed flush with the lid after glue-up.
         post_width: left to right; left out where there are uprights.
         post_proud: how far post or uprights stand above the top tier; `0 mm` trims them flush.
+        back_rail: a full rail behind the post; left out, a stub stands on either side of it.
         post_strips: glues the post up from strips; left out, it is one board.
         uprights: two uprights instead of a post.
         tiers: a `TierRule`, or one `Tier` each from the lid up.
@@ -149,6 +151,7 @@ class SteppedStand:
     base_height: Given = REQUIRED
     post_width: Given | None = None
     post_proud: Given = "0 mm"
+    back_rail: BackRail | None = None
     post_strips: PostStrips | None = None
     uprights: Uprights | None = None
     tiers: TierRule | Sequence[Tier] = REQUIRED
@@ -289,13 +292,26 @@ def _read_options(
     return _Options(
         fixing=fixing,
         cleats=read_cleats(reader, fixing, stand.cleats, thin, box, bottom, support.free_beside),
-        dowels=read_dowels(reader, stand.dowels, box, support.thickness, bottom),
+        dowels=_read_dowels(reader, stand, box, support, bottom),
         lips=read_lips(reader, stand.lips, cast.names, cast.tiers, thin, has_uprights),
         holes=read_openings(reader, stand.openings, stand.vents, cast.names),
         feet=read_feet(reader, stand.feet, box),
         fixed=() if ballast is None else (ballast,),
         hardware=read_hardware(reader, stand.hardware, cast.names),
     )
+
+
+def _read_dowels(
+    reader: Reader, stand: SteppedStand, box: BoxFigures, support: Support, bottom: float
+) -> DowelFigures | None:
+    if stand.dowels is not None and stand.back_rail is not None:
+        reader.refuse(
+            "dowels", "dowels across end-grain butts", "nothing",
+            "with a full back rail all corners are mitred: there is no such butt",
+            "leave dowels out",
+        )  # fmt: skip
+        return None
+    return read_dowels(reader, stand.dowels, box, support.thickness, bottom)
 
 
 def _fixings(stand: SteppedStand, options: _Options) -> list[Bought]:
@@ -327,7 +343,7 @@ def _frame(
     ]
     is_glued = options.fixing is LidFixing.GLUED
     joints: list[Joint] = [
-        *rabbet_joints(lid, cast.rails, is_glued=is_glued),
+        *rabbet_joints(lid, cast.rails, is_glued, support.notched(lid.gap_along)),
         *support.lid_housings(zone_insets(lid.zones)[1], is_glued=is_glued),
         *(joint for step in steps for joint in support.tier_joints(step)),
         *_back_joints(support, options.dowels),
@@ -335,7 +351,8 @@ def _frame(
     if stand.bottom is not None:
         bottom = bottom_of(support, gap)
         placed.append(place_in_rabbets(bottom, box, stock))
-        joints = [*rabbet_joints(bottom, cast.rails, is_glued=False), *joints]
+        notched = support.notched(gap)
+        joints = [*rabbet_joints(bottom, cast.rails, False, notched), *joints]
     if options.cleats is not None:
         placed += place_cleats(options.cleats, box, support.free_side_rail)
         joints += cleat_joints()
@@ -351,12 +368,18 @@ def _read_cast(reader: Reader, stand: SteppedStand) -> _Cast:
     strips = read_strips(reader, stand.post_strips)
     has_uprights = stand.uprights is not None
     return _Cast(
-        rails=UPRIGHT_RAILS if has_uprights else POST_RAILS,
+        rails=_rails_of(stand),
         support=UPRIGHT_NAMES if has_uprights else post_names(strips),
         panels=("lid",) if stand.bottom is None else ("lid", "bottom"),
         tiers=tier_names(stand.tiers),
         strips=strips,
     )
+
+
+def _rails_of(stand: SteppedStand) -> tuple[str, ...]:
+    if stand.uprights is not None:
+        return UPRIGHT_RAILS
+    return POST_RAILS if stand.back_rail is None else RAILED_POST_RAILS
 
 
 def _read_stocks(reader: Reader, stand: SteppedStand, cast: _Cast) -> StockOf:
@@ -382,7 +405,9 @@ def _read_base(reader: Reader, stand: SteppedStand, stock: StockOf, cast: _Cast)
             lid_gap_along=stand.lid_gap_along,
             lid_gap_across=stand.lid_gap_across,
             bottom_thickness=0.0 if stand.bottom is None else stock.thickness("bottom"),
-            least_sides=least_sides(stock, cast.support, rail, cast.strips),
+            least_sides=least_sides(
+                stock, cast.support, rail, cast.strips, stand.back_rail is not None
+            ),
         ),
         rail,
         stock.timber("lid"),

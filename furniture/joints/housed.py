@@ -127,6 +127,6 @@ def housing_glue(
     cheeks = 1 if is_at_end or clearance_mm > GLUE_BRIDGES_MM else 2
     faces = [GlueFace(area_mm2=cheek, grain=GrainRelation.CROSSING)] * cheeks
     if bottom_gap_mm <= GLUE_BRIDGES_MM:
-        grain = GrainRelation.CROSSING if going_in.axis == 1 else GrainRelation.LONG_TO_END
+        grain = GrainRelation.LONG_TO_END if going_in.axis == 0 else GrainRelation.CROSSING
         faces.append(GlueFace(area_mm2=seat.run_mm * seat.thickness_mm, grain=grain))
     return tuple(faces)

@@ -36,9 +36,13 @@ from furniture.parts.vectors import scaled
 class RabbetJoint(Joint):
     """A panel lying in a rabbet along the nearer edge of a rail, open to the rail's inner face.
 
+    A strip that lies wholly within the rail is in a rabbet open to the nearer of its faces.
+
     Args:
         gap_mm: between the panel's edge and the rabbet's wall.
         inset_mm: how far a notch has set the panel's edge back from its blank at the joint.
+        notched_from_mm: where along the rail the panel is notched away, for a post in its way.
+        notched_to_mm: the end of that notch; none when it does not lie beyond its start.
         is_glued: whether the panel is fixed there; a loose panel takes no glue.
     """
 
@@ -46,6 +50,8 @@ class RabbetJoint(Joint):
 
     gap_mm: float
     inset_mm: float = 0.0
+    notched_from_mm: float = 0.0
+    notched_to_mm: float = 0.0
     is_glued: bool = False
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
@@ -56,7 +62,8 @@ class RabbetJoint(Joint):
         """
         low, high = box_in(into, incoming)
         blank = into.part.blank
-        from_back = low[2] < -TOUCHING_MM
+        is_within = low[2] >= -TOUCHING_MM and high[2] <= blank.thickness_mm + TOUCHING_MM
+        from_back = low[2] < (blank.thickness_mm - high[2] if is_within else -TOUCHING_MM)
         face = Face.BACK_SIDE if from_back else Face.FACE_SIDE
         reach = (high[2] if from_back else blank.thickness_mm - low[2]) - self.inset_mm
         is_upper = (low[1] + high[1]) / 2 > blank.width_mm / 2
@@ -73,14 +80,17 @@ class RabbetJoint(Joint):
         if reach <= TOUCHING_MM or run[1] <= run[0] or not 0 < down < blank.width_mm:
             need = f"the edge of {incoming.instance} lying within the edge of {into.instance}"
             problems = (apart(self.kind, into, incoming, need),)
+        away = overlap((self.notched_from_mm, self.notched_to_mm), run)
+        missing = max(0.0, away[1] - away[0])
+        first_stretch = away[0] if missing and away[0] > run[0] else run[1]
         seat = Seat(
-            run_mm=run[1] - run[0],
+            run_mm=run[1] - run[0] - missing,
             depth_mm=clean(reach),
             thickness_mm=clean(high[1] - low[1]),
         )
         towards_floor = into.placement.direction_to_piece(scaled(edge.normal, -1.0))
         towards_wall = into.placement.direction_to_piece(scaled(face.normal, -1.0))
-        along = run[0] + CONTACT_SHARE * (run[1] - run[0])
+        along = run[0] + CONTACT_SHARE * (first_stretch - run[0])
         floor, inner = (low[1], 0.0) if is_upper else (high[1], 0.0)
         inner = reach if from_back else blank.thickness_mm - reach
         surface = 0.0 if from_back else blank.thickness_mm

@@ -11,7 +11,6 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import Enum
-from typing import TypeVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.faces import Face
@@ -133,7 +132,6 @@ class At:
 
 
 Relation = Against | FlushWith | CentredOn | At
-_Any = TypeVar("_Any", Against, FlushWith, CentredOn, At)
 _KINDS = (Against, FlushWith, CentredOn, At)
 _ALLOWED = "Against, FlushWith, CentredOn or At"
 
@@ -219,11 +217,11 @@ def stated_distances(
         for relation in part.relations:
             if not isinstance(relation, At | FlushWith):
                 continue
-            relation = _resolved(relation, wanted[0].instance)
-            other = placements[relation.of]
+            name = relation.of or wanted[0].instance
+            other = placements[name]
             way = _way_of(relation.side, other)
             axis = way.axis
-            face = box_of(by_name[relation.of].blank, other)[way.sign > 0][axis]
+            face = box_of(by_name[name].blank, other)[way.sign > 0][axis]
             own = high[axis] if way.sign > 0 else low[axis]
             if isinstance(relation, At) and relation.to is Mark.CENTRE:
                 own = (low[axis] + high[axis]) / 2
@@ -236,7 +234,7 @@ def stated_distances(
                 words = f"{'beyond' if (own - face) * way.sign > 0 else 'behind'} {way.value}"
             found.append(
                 StatedDistance(
-                    what=f"{part.instance} {words} of {relation.of}",
+                    what=f"{part.instance} {words} of {name}",
                     start=(start[0], start[1], start[2]),
                     end=(end[0], end[1], end[2]),
                 )
@@ -300,7 +298,7 @@ def _relations(
     return tuple(found) if is_understood else None
 
 
-def _resolved(relation: _Any, first: str) -> _Any:
+def _resolved(relation: Relation, first: str) -> Relation:
     """The relation with the first part's name where it names none."""
     return replace(relation, of=first) if relation.of == FIRST_PART else relation
 

@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from furniture import (
+    BackRail,
     DadoEnds,
     DesignError,
     EdgeProfile,
@@ -62,11 +63,12 @@ def lengths(low: float, high: float) -> st.SearchStrategy[float]:
 def stands(draw: Any) -> SteppedStand:
     """A valid stand on a post, its figures drawn one inside what the ones before leave."""
     thick, thin = draw(lengths(14, 28)), draw(lengths(6, 14))
+    has_back_rail = draw(st.booleans())
     stub = max(40.0, thick + 20)
     strips = draw(st.sampled_from([1, 1, 2, 3]))
     width = draw(lengths(2 * stub + 100, 600))
     post = draw(lengths(max(60.0, 20.0 * strips), min(width - 2 * stub, 100.0 * strips)))
-    depth = draw(lengths(thick * 2 + 60, 320))
+    depth = draw(lengths(thick * (3 if has_back_rail else 2) + 60, 320))
     count = draw(st.integers(1, 5))
     first = draw(lengths(post, width))
     return SteppedStand(
@@ -77,6 +79,7 @@ def stands(draw: Any) -> SteppedStand:
         base_depth=mm(depth),
         base_height=mm(draw(lengths(2 * thin + 30, 140))),
         post_width=mm(post),
+        back_rail=BackRail() if has_back_rail else None,
         post_strips=PostStrips(count=strips) if strips > 1 else None,
         post_proud=mm(draw(st.sampled_from([0.0, 18.0, 40.0]))),
         dado_depth=mm(thick / 2),
@@ -168,7 +171,7 @@ def test_every_valid_stand_is_sound(stand: SteppedStand) -> None:
     rule = stand.tiers
     assert isinstance(rule, TierRule)
     strips = 1 if stand.post_strips is None else stand.post_strips.count
-    expected = 5 + strips + 1 + rule.count
+    expected = (4 + 1 if stand.back_rail else 5) + strips + 1 + rule.count
     expected += (stand.bottom is not None) + len(stand.lips) + 5 * (stand.feet is not None)
     assert len(piece.placed) == expected
 

@@ -13,6 +13,7 @@ import pytest
 
 from furniture import (
     TOP_FRONT,
+    BackRail,
     Ballast,
     Cleats,
     DadoEnds,
@@ -32,10 +33,17 @@ from furniture import (
     Vent,
     VentKind,
 )
+from furniture.assembly import AssemblyPlan, assembly_of
 from furniture.parts.cuts import Bore, Dado, Notch, Slot
 from furniture.parts.part import Placed
 from furniture.pieces import Piece, distinct_parts, placed_named
 from furniture.solids.make import placed_solid, solid_of, volume_of
+from furniture.solids.proof import (
+    clashing_joints,
+    interferences,
+    untrue_contacts,
+    wasted_cuts,
+)
 from tests.builders.bench import (
     THICK,
     THIN,
@@ -55,6 +63,17 @@ def by_uprights(**changes: Any) -> SteppedStand:
         "uprights": Uprights(depth="120 mm"), "post_width": None, "tiers": tiers,
     }  # fmt: skip
     return a_stand(**{**given, **changes})
+
+
+def proved(piece: Piece) -> AssemblyPlan:
+    """The plan of a piece that passes every proof."""
+    assert interferences(piece) == ()
+    assert untrue_contacts(piece) == ()
+    assert wasted_cuts(piece) == ()
+    assert clashing_joints(piece) == ()
+    plan = assembly_of(piece)
+    assert isinstance(plan, AssemblyPlan)
+    return plan
 
 
 def is_wood(piece: Piece, instance: str, x: float, y: float, z: float) -> bool:
@@ -142,6 +161,92 @@ class TestPostStrips:
         ]
         assert [j.glue_area_mm2 for j in lines] == [pytest.approx(379.5 * 20)] * 3
         assert not overlapping(piece)
+
+
+class TestBackRail:
+    """A full back rail behind the post."""
+
+    def test_parts_and_places(self) -> None:
+        """The post's back face on the rail's inner one at 180; the strip fills the 10 mm rabbet."""
+        piece = a_stand(back_rail=BackRail()).build()
+        for instance, low, high in (
+            ("back rail", (0, 180, 0), (300, 200, 80)),
+            ("post", (100, 160, 0), (200, 180, 379.5)),
+            ("rabbet filler", (100, 180, 69.5), (200, 190, 79.5)),
+            ("tier 1", (50, 60, 219.5), (250, 166, 229.5)),
+            ("lid", (10.5, 11, 69.5), (289.5, 189, 79.5)),
+        ):
+            found_low, found_high = box_round(piece, instance)
+            assert found_low == pytest.approx(low)
+            assert found_high == pytest.approx(high)
+        assert not overlapping(piece)
+
+    def test_four_mitred_corners_and_no_stub(self) -> None:
+        piece = a_stand(back_rail=BackRail()).build()
+        assert sum(each.kind == "mitre" for each in piece.joinings) == 4
+        assert not any("stub" in each.instance for each in piece.placed)
+
+    def test_the_lid_is_notched_round_the_post(self) -> None:
+        """From the rabbet wall at 189 to the lid's edge in the post's dado: 160 + 6 - 1 = 165,
+        so 24 deep; 100 wide and 0.5 clear on either side."""
+        piece = a_stand(back_rail=BackRail()).build()
+        (notch,) = [cut for cut in part(piece, "lid").cuts if isinstance(cut, Notch)]
+        assert (notch.length_mm, notch.depth_mm) == (pytest.approx(101.0), pytest.approx(24.0))
+
+    def test_a_post_let_in(self) -> None:
+        """4 mm: the housing is 100 + 0.15 wide and 80 high; the strip is 6 mm wide."""
+        plain = a_stand(back_rail=BackRail()).build()
+        piece = a_stand(back_rail=BackRail(let_in="4 mm")).build()
+        (dado,) = [cut for cut in part(piece, "back rail").cuts if isinstance(cut, Dado)]
+        assert (dado.width_mm, dado.depth_mm) == (pytest.approx(100.15), pytest.approx(4.0))
+        # The lid's rabbet, 10.5 high and 10 deep, has taken some of it already.
+        less = volume_of(part(plain, "back rail")) - volume_of(part(piece, "back rail"))
+        assert less == pytest.approx(100.15 * 4 * (80 - 10.5))
+        low, high = box_round(piece, "rabbet filler")
+        assert high[1] - low[1] == pytest.approx(6.0)
+        assert not overlapping(piece)
+
+    def test_let_in_by_the_rabbet_there_is_nothing_to_fill(self) -> None:
+        piece = a_stand(back_rail=BackRail(let_in="10 mm")).build()
+        assert "rabbet filler" not in [each.instance for each in piece.placed]
+        assert is_wood(piece, "post", 150, 189.5, 75)
+        assert not overlapping(piece)
+
+    @pytest.mark.parametrize("let_in", ["0 mm", "4 mm", "10 mm"])
+    @pytest.mark.parametrize(
+        "options",
+        [
+            {},
+            {"bottom": THIN},
+            {"feet": Feet(stock=THIN), "bottom": THIN, "lid_fixing": LidFixing.CLEATS},
+            {"post_proud": "0 mm", "lid_fixing": LidFixing.GLUED},
+            {"bottom": THIN, "ballast": Ballast(mass="1 kg", size=("90 mm", "40 mm", "15 mm"))},
+        ],
+    )
+    def test_every_proof_holds_with_every_other_option(
+        self, let_in: str, options: dict[str, Any]
+    ) -> None:
+        """Nothing overlaps, contacts are true, no cuts fight, and it goes together."""
+        piece = a_stand(back_rail=BackRail(let_in=let_in), **options).build()
+        proved(piece)
+
+    def test_glued_up_from_strips_the_strips_go_together_first(self) -> None:
+        piece = a_stand(back_rail=BackRail(), post_strips=PostStrips(count=4)).build()
+        plan = proved(piece)
+        first = [set(step.moving) | set(step.onto) for step in plan.steps[:3]]
+        assert all(name.startswith("post strip") for names in first for name in names)
+
+    def test_a_wide_post_leaves_the_lid_its_wings(self) -> None:
+        """220 of 300: 40 on either side, 20 inside; the lid still bears there, as is proved."""
+        tiers = (Tier(width="240 mm", depth="100 mm", rise="150 mm"),)
+        proved(a_stand(back_rail=BackRail(), post_width="220 mm", tiers=tiers).build())
+
+    def test_cable_opening_through_the_back_rail(self) -> None:
+        opening = Opening(on="back rail", size="20 mm", from_left="50 mm", from_edge="30 mm")
+        piece = a_stand(back_rail=BackRail(), openings=[opening]).build()
+        assert not is_wood(piece, "back rail", 250, 190, 30)
+        behind = Opening(on="back rail", size="20 mm", from_edge="30 mm")
+        assert parameters_named(a_stand(back_rail=BackRail(), openings=[behind])) == ["openings[0]"]
 
 
 class TestFeet:

@@ -1,0 +1,185 @@
+"""A full back rail behind the post: the box is mitred all round, the post stands inside it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
+from furniture.builders.common import StockOf
+from furniture.builders.panels import place_panel
+from furniture.builders.post import PostSupport, post_names
+from furniture.builders.rules import at_least_known, at_most_known
+from furniture.builders.support import GREATEST_DADO_SHARE
+from furniture.joints import ButtJoint, DadoJoint, Joint, RabbetJoint, own_fit
+from furniture.parts.part import Placed
+from furniture.parts.vectors import BACK
+from furniture.units import Given, Reader, parameters
+
+LEAST_BESIDE_INSIDE_MM = 20.0
+"""Room inside the box on either side of a post [mm]. Own rule: a lid bears there."""
+RAILED_POST_RAILS = ("front rail", "left side rail", "right side rail", "back rail")
+FILLER = "rabbet filler"
+LET_IN_CLEARANCE_MM = 0.15
+"""Between a post and the housing it is let into [mm]. Own rule: by its width a fit grows."""
+LEAST_LET_IN_MM = 2.0
+LEAST_FILLER_MM = 4.0
+"""Width of the strip that fills the rabbet behind a post [mm]. Own rule: less cannot be sawn."""
+
+
+@parameters
+class BackRail:
+    """A full back rail behind the post, instead of a stub on either side of it.
+
+    The box is mitred at four corners. The post stands inside against the rail, or is let into it;
+    a strip fills the lid's rabbet behind it.
+
+    Args:
+        let_in: how deep the post is let into the rail; `0 mm` glues it against its face.
+    """
+
+    let_in: Given = "0 mm"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RailedPostSupport(PostSupport):
+    """A post inside a box of four rails [mm]: `let_in` is how deep it goes into the back rail."""
+
+    let_in: float
+
+    @property
+    def filler_width(self) -> float:
+        """The lid's rabbet behind the post, front to back [mm]."""
+        return self.box.rail - self.box.wall - self.let_in
+
+    def place_back(self, stock: StockOf) -> list[Placed]:
+        """Side rails, back rail, post, and the strip that fills the rabbet behind it."""
+        box = self.box
+        right = (box.width, box.depth, 0.0)
+        found = [
+            *place_sides(box, stock, ("side rail", "side rail"), box.depth),
+            place_rail("back rail", "back rail", stock, box, box.width, BACK, right),
+            *self._place_post(stock),
+        ]
+        if self.filler_width > 0.0:
+            found.append(
+                place_panel(
+                    FILLER,
+                    stock.timber("lid"),
+                    (self.left, self.back),
+                    (self.left + self.width, box.depth - box.wall),
+                    box.rabbet_floor,
+                    box.rough,
+                )
+            )
+        return found
+
+    def back_joints(self) -> list[Joint]:
+        """Mitred corners, the post's own glue lines, and the post against the rail or in it."""
+        names = post_names(self.strips)
+        return [
+            *(corner("front rail", side) for side in ("left side rail", "right side rail")),
+            *(corner("back rail", side) for side in ("left side rail", "right side rail")),
+            *(ButtJoint(into=one, incoming=names[i + 1]) for i, one in enumerate(names[:-1])),
+            *(self._at_rail(name) for name in names),
+            *self._filler_joints(names),
+        ]
+
+    def _at_rail(self, name: str) -> Joint:
+        if self.let_in <= 0.0:
+            return ButtJoint(into="back rail", incoming=name)
+        return DadoJoint(into="back rail", incoming=name, fit=own_fit(LET_IN_CLEARANCE_MM))
+
+    def _filler_joints(self, names: Sequence[str]) -> list[Joint]:
+        if self.filler_width <= 0.0:
+            return []
+        return [
+            RabbetJoint(into="back rail", incoming=FILLER, gap_mm=0.0, is_glued=True),
+            *(ButtJoint(into=name, incoming=FILLER) for name in names),
+        ]
+
+    def notched(self, gap: float) -> tuple[float, float]:
+        """Where along the back rail a panel is notched away for the post [mm]."""
+        return (self.left - gap, self.left + self.width + gap)
+
+    @property
+    def behind(self) -> str:
+        """What the post's back edges lie against, in words."""
+        return "the back rail"
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What the sheets say of the post and its rail."""
+        if self.filler_width <= 0.0:
+            return self.post_notes()
+        fill = "glue the strip into the rabbet behind the post before the lid goes in"
+        return (*self.post_notes(), fill)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackRailFigures:
+    """How deep the post is let into the rail [mm]."""
+
+    let_in: float
+
+
+def read_back_rail(
+    reader: Reader, given: object, box: BoxFigures, has_uprights: bool, strips: int
+) -> BackRailFigures | None:
+    """The back rail's figures; none where there are stubs; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: a `BackRail` or nothing.
+        box: of the base.
+        has_uprights: whether uprights stand instead of a post.
+        strips: that the post is glued up from.
+    """
+    if given is None:
+        return None
+    if not isinstance(given, BackRail):
+        why = "it says how the rail behind the post is made"
+        reader.refuse("back_rail", repr(given), "BackRail(...)", why, "write BackRail()")
+        return None
+    reader.names("back_rail.", given)
+    if has_uprights:
+        reader.refuse(
+            "back_rail", "a back rail behind a post", "nothing",
+            "uprights have a back rail between them already", "leave back_rail out",
+        )  # fmt: skip
+    let_in = reader.length(
+        "back_rail.let_in",
+        given.let_in,
+        at_least=0.0,
+        at_most=most_let_in(box, strips),
+        why="half the rail stays behind a housing (common practice), and strips are not let in: "
+        "each would want a housing of its own",
+    )
+    rabbet = box.rail - box.wall
+    if 0.0 < let_in < LEAST_LET_IN_MM:
+        reader.refuse(
+            "back_rail.let_in", f"'{given.let_in}'",
+            f"nothing, or at least {reader.safe_figure(LEAST_LET_IN_MM, 0.0)}",
+            "a shallower housing is no housing", "make it 0 mm",
+        )  # fmt: skip
+    elif rabbet - LEAST_FILLER_MM < let_in < rabbet:
+        nearest = reader.safe_figure(max(rabbet - LEAST_FILLER_MM, 0.0), rabbet)
+        reader.refuse(
+            "back_rail.let_in", f"'{given.let_in}'",
+            f"at most {nearest}, or {reader.safe_figure(rabbet, 0.0)} and more",
+            "the strip that fills the lid's rabbet behind the post would be too thin to saw",
+            f"make it {nearest}",
+        )  # fmt: skip
+    return BackRailFigures(let_in=let_in)
+
+
+def least_beside_mm(rail: float) -> float:
+    """The least base on either side of a post inside the box, from rails of a thickness [mm]."""
+    return at_least_known(rail + LEAST_BESIDE_INSIDE_MM, LEAST_BESIDE_INSIDE_MM)
+
+
+def most_let_in(box: BoxFigures, strips: int) -> float:
+    """How deep a post may be let into its rail [mm]: strips not at all."""
+    if strips > 1:
+        return 0.0
+    return at_most_known(GREATEST_DADO_SHARE * box.rail)
