@@ -26,7 +26,9 @@ from furniture.checks.seasons import HARMLESS_PRESS_MM
 from furniture.timber.climates import Climate
 from furniture.timber.play import LEAST_PLAY_MM
 
-LABEL_MM, ROW_MM, BAR_MM, LINE_MM = 31.0, 4.6, 2.6, 3.3
+ROW_MM, BAR_MM, LINE_MM = 4.6, 2.6, 3.3
+CHART_MM = 50.0
+"""Where the chart begins, right of the words and figures of its rows [mm]."""
 
 
 class MovementPicture(Flowable):  # type: ignore[misc]
@@ -51,8 +53,8 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         self._chart = (3 * ROW_MM + 5.5) * MM
         self.height = head * MM + self._chart
         low, high = _range(movement)
-        self._zero = (LABEL_MM + 12.0) * MM
-        room = self.width - self._zero - 11.0 * MM
+        self._zero = CHART_MM * MM
+        room = self.width - self._zero - 4.0 * MM
         self.points_per_mm = room / (high - low)
         self._zero += -low * self.points_per_mm
 
@@ -96,6 +98,7 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         canvas.setFillColor(BLACK)
         canvas.setFont(plain(), SMALL_SIZE)
         canvas.drawString(0, base, label)
+        canvas.drawRightString((CHART_MM - 3.0) * MM, base, signed(change, self._show))
         end = self._zero + change * self.points_per_mm
         canvas.setFillColor(LIGHT)
         canvas.setStrokeColor(BLACK)
@@ -103,26 +106,12 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         low, high = min(self._zero, end), max(self._zero, end)
         if high - low > 0.1:
             canvas.rect(low, middle - BAR_MM * MM / 2, high - low, BAR_MM * MM, stroke=1, fill=1)
-        canvas.setFillColor(BLACK)
-        text = signed(change, self._show)
-        if change < 0.0:
-            width = canvas.stringWidth(text, plain(), SMALL_SIZE)
-            self._on_white(canvas, low - 1.0 * MM - width, base, text)
-        else:
-            self._on_white(canvas, high + 1.0 * MM, base, text)
-
-    def _on_white(self, canvas: Any, x: float, y: float, text: str) -> None:
-        width = canvas.stringWidth(text, plain(), SMALL_SIZE)
-        canvas.setFillColor("white")
-        canvas.rect(x - 0.5, y - 1.0, width + 1.0, SMALL_SIZE, stroke=0, fill=1)
-        canvas.setFillColor(BLACK)
-        canvas.drawString(x, y, text)
 
     def _limit(self, canvas: Any, limit: float, bottom: float) -> None:
         """Where it jams or strains: a line, and the ground past it shaded."""
         x = self._zero + limit * self.points_per_mm
         top = bottom + 3 * ROW_MM * MM
-        edge = LABEL_MM * MM if limit < 0 else self.width
+        edge = (CHART_MM - 1.5) * MM if limit < 0 else self.width
         canvas.setFillColor(PALE)
         canvas.rect(min(x, edge), bottom, abs(edge - x), top - bottom, stroke=0, fill=1)
         canvas.setStrokeColor(BLACK)

@@ -16,6 +16,7 @@ from reportlab.platypus import (
     TableStyle,
 )
 
+from exporters.report.errors import errors_of
 from exporters.report.movement_picture import MovementPicture
 from exporters.report.plan import Plan
 from exporters.report.plan_picture import Mark, PlanPicture, Sign
@@ -39,6 +40,7 @@ from furniture.checks.of_piece.reading import badness
 from furniture.checks.of_piece.seasons import Hold, Movement
 from furniture.checks.stability import Leaning
 from furniture.checks.stability_findings import TABLE_TOP_EQUIPMENT
+from furniture.checks.tolerances import Chain
 
 MILDER = {"sag by the strict rule": "sag that shows"}
 """Checks that are not told in words where another one has found the same thing worse."""
@@ -53,6 +55,7 @@ class Report:
     groups: tuple[Group, ...]
     plan: Plan | None
     movements: tuple[Movement, ...]
+    chains: tuple[Chain, ...]
     setting: Setting
     show: Show
 
@@ -68,6 +71,7 @@ def story_of(report: Report, width_mm: float) -> list[Flowable]:
         *_head(report),
         *_in_words(report, width_mm),
         *_seasons(report, width_mm),
+        *errors_of(report.chains, report.show, width_mm),
         *_table(report, width_mm),
     ]
 
@@ -251,7 +255,7 @@ def _seasons(report: Report, width_mm: float) -> list[Flowable]:
     if not shown:
         return [head, _p("Nothing in it moves where another part holds it.", "text")]
     words = (
-        f"{climate.name}: {climate.driest.told(report.show)}, "
+        f"{climate.name.capitalize()}: {climate.driest.told(report.show)}, "
         f"{climate.dampest.told(report.show)}; source of the air: {climate.driest.source}. "
         "Bars show how much a size has shrunk (left) or grown (right) since it was made, "
         "against the part that holds it; past the broken line there is no "

@@ -18,6 +18,7 @@ from furniture.checks.of_piece import Group, Setting, standing_of
 from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.seasons import movements_of
 from furniture.checks.of_piece.setting import HeldBy
+from furniture.checks.of_piece.tolerances import chains_of
 from furniture.pieces import Piece, Stance
 from furniture.pieces.weighed import Weighed
 
@@ -61,6 +62,7 @@ def write_report(
         groups=groups,
         plan=_plan(piece, weighed),
         movements=movements_of(piece, setting),
+        chains=chains_of(piece),
         setting=setting,
         show=show,
     )

@@ -130,12 +130,18 @@ def mitre_finding(mitre: Mitre, show: Show, knock_n: float = KNOCK_N) -> Finding
     """
     if mitre.species.mor_mpa is None:
         return _finding(mitre, None, knock_n, "no strength is printed for the wood", ())
-    capacity = 8.0 * (mitre_moment_nmm(mitre) + spline_moment_nmm(mitre)) / mitre.rail_length_mm
+    capacity = _push_n(mitre, spline_moment_nmm(mitre))
     areas = (
         f"{show.area(mitre_area_mm2(mitre))} of mitre, counted at a quarter as end grain, and "
         f"{show.area(spline_area_mm2(mitre))} of spline"
+        + (f"; without its splines {show.force(_push_n(mitre, 0.0))}" if mitre.splines else "")
     )
     return _finding(mitre, capacity, knock_n, areas, _splines(mitre, knock_n, show))
+
+
+def _push_n(mitre: Mitre, of_splines_nmm: float) -> float:
+    """The push on the middle of a side that is held at both ends [N]."""
+    return 8.0 * (mitre_moment_nmm(mitre) + of_splines_nmm) / mitre.rail_length_mm
 
 
 def _splines(mitre: Mitre, knock_n: float, show: Show) -> tuple[Remedy, ...]:

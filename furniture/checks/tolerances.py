@@ -46,6 +46,14 @@ class Error:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Chain:
+    """Errors that add up to one result, and what that result is."""
+
+    told: str
+    errors: tuple[Error, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Share:
     """One measurement's share of the statistical sum, 0 to 1."""
 
@@ -208,6 +216,32 @@ def diagonal_difference_mm(length_mm: float, width_mm: float, racked_deg: float)
     return abs(math.sqrt(square + both) - math.sqrt(square - both))
 
 
+def mitre_errors(
+    thickness_mm: float,
+    angle_error_deg: float = ANGLE_ERROR_DEG,
+    length_error_mm: float = LENGTH_ERROR_MM / 2.0,
+) -> tuple[Error, ...]:
+    """The errors in the gap of a mitred box's last corner.
+
+    Args:
+        thickness_mm: thickness of the rails [mm]
+        angle_error_deg: error of the blade's tilt at each of eight cuts [deg]
+        length_error_mm: difference between two rails that should be equal [mm]
+
+    **Source:** as `mitre_gap_mm` and `length_gap_mm`.
+    """
+    return (
+        Error(
+            what=f"blade tilt, {angle_error_deg:g}° at each of eight cuts",
+            tolerance_mm=mitre_gap_mm(thickness_mm, angle_error_deg),
+        ),
+        Error(
+            what="equal length of opposite rails",
+            tolerance_mm=length_gap_mm(length_error_mm),
+        ),
+    )
+
+
 def mitre_finding_of_errors(
     thickness_mm: float,
     show: Show,
@@ -227,10 +261,7 @@ def mitre_finding_of_errors(
     """
     angle = mitre_gap_mm(thickness_mm, angle_error_deg)
     length = length_gap_mm(length_error_mm)
-    errors = (
-        Error(what="blade tilt, eight cuts", tolerance_mm=angle),
-        Error(what="equal length of opposite rails", tolerance_mm=length),
-    )
+    errors = mitre_errors(thickness_mm, angle_error_deg, length_error_mm)
     worst = worst_case_mm(errors)
     limit = 2.0 * GLUE_LINE_MM
     verdict = graded(worst, limit, None, Sense.AT_MOST)

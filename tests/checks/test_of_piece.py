@@ -109,7 +109,7 @@ def test_the_lids_gap_is_held_against_the_damp_season(findings):
 
 def test_the_post_is_glued_across_its_tiers(findings):
     """100 mm of post dries from 8 to 6.2 % (70 deg F, 30 %, from memory) and rises to 10.9 %."""
-    glued = named(findings, "glued across the grain", "post glued to tier 1, 2")
+    glued = named(findings, "glued across the grain", "post glued to tiers 1 and 2")
     assert glued.value == pytest.approx(100 * 0.00365 * 2.9, abs=0.05)
 
 

@@ -150,7 +150,7 @@ def test_a_narrower_post_may_be_glued_across():
     glued = named(found(loaded_stand()), "glued across the grain", "post")
     assert glued.verdict is Verdict.CAUTION
     (narrower,) = (each for each in glued.remedies if each.words.endswith("wide"))
-    _becomes_ok(loaded_stand(post_width=mm(narrower.amount)), glued.check, "tier 1, 2")
+    _becomes_ok(loaded_stand(post_width=mm(narrower.amount)), glued.check, "tiers 1 and 2")
 
 
 def test_less_play_keeps_the_tiers_level():

@@ -15,16 +15,17 @@ import pytest
 
 from exporters.command import run
 from exporters.packet import Packet
-from exporters.report.words import HAPPENS, counted, happens
+from exporters.report.words import HAPPENS, counted, happens, stands
 from exporters.report.write import write_report
-from furniture import Place, StandsOn
+from furniture import HeldBy, Place, StandsOn, Tier
 from furniture.checks.finding import Finding, Sense, Verdict
-from furniture.checks.of_piece import Group, Setting, Subject, findings_by_subject
+from furniture.checks.of_piece import Group, Setting, Subject, findings_by_subject, read_setting
 from furniture.checks.of_piece.seasons import movements_of
 from furniture.pieces import Stance
 from furniture.solids.measure import weigh
 from furniture.units import Amounts, millimetres
-from tests.checks.of_piece_cases import loaded_stand
+from tests.builders.bench import a_box
+from tests.checks.of_piece_cases import POT, loaded_stand
 from tests.models import NAMES, piece_of
 
 POINTS_PER_MM = 72 / 25.4
@@ -302,3 +303,76 @@ def _overlapping(page: Any) -> list[tuple[str, str]]:
             if across > 1.0 and down > 2.0:
                 found.append((one["text"], other["text"]))
     return found
+
+
+FALLS = loaded_stand(
+    base_depth="130 mm",
+    loads=[replace(POT, on="tier 2", mass="60 kg")],
+    tiers=(
+        Tier(width="200 mm", depth="100 mm", rise="220 mm"),
+        Tier(width="160 mm", depth="190 mm", rise="200 mm"),
+    ),
+)
+
+
+def _first(design, place=None):
+    """The first sentence that its report would say."""
+    piece = design.build()
+    groups = findings_by_subject(piece, weigh(piece), read_setting(place))
+    return stands(groups, Amounts(shown=piece.shown))
+
+
+def test_the_first_sentence_says_whether_it_stands():
+    falls = _first(FALLS)
+    assert falls.startswith("It does not stand: with what is to stand on it it falls forward")
+    touched = _first(loaded_stand())
+    assert re.match(r"It stands on a level floor, but a touch tips it: a push of [\d.]+ N", touched)
+    assert "over backward" in touched
+    assert "fix it to the wall" in touched
+    assert _first(a_box()).startswith("It stands")
+    fixed = _first(loaded_stand(), Place(held=HeldBy.WALL))
+    assert fixed.startswith("It is fixed to the wall")
+    rack = piece_of("key_rack")
+    groups = findings_by_subject(rack, weigh(rack))
+    assert stands(groups, Amounts(shown=rack.shown)).startswith("It hangs on a wall")
+
+
+def test_strict_stops_on_a_stand_that_falls_and_not_on_one_with_cautions(tmp_path, capsys):
+    arguments = ["--only", "checks", "--strict"]
+    assert run(FALLS, ["--out", str(tmp_path / "a"), *arguments]) == 2
+    out = " ".join(capsys.readouterr().out.split())
+    assert out.index("It does not stand") < out.index("verdict")
+    fixed = Place(held=HeldBy.WALL)
+    assert run(loaded_stand(), ["--out", str(tmp_path / "b"), *arguments], place=fixed) == 0
+    assert "caution" in capsys.readouterr().out
+
+
+def test_an_inch_piece_says_no_word_in_metric(tmp_path):
+    yarn = piece_of("yarn_steps")
+    groups = findings_by_subject(yarn, weigh(yarn))
+    path = write_report(
+        yarn, weigh(yarn), groups, tmp_path / "yarn.pdf", setting=Setting(),
+        dated=date(2026, 3, 14),
+    )  # fmt: skip
+    text = read(path).text
+    metric = re.compile(r"\d (mm|kg|N|MPa|mm2|deg C|°C)\b")
+    assert not metric.search(text), metric.search(text)
+    assert re.search(r"\d lbf", text)
+    assert re.search(r"\d psi", text)
+    for each in (finding for group in groups for finding in group.findings):
+        for words in (each.subject, each.advice, each.basis):
+            assert not metric.search(words), (each.check, words)
+    assert {each.unit for group in groups for each in group.findings} >= {"N", "MPa", "mm"}
+
+
+def test_which_measurements_matter_most_is_ranked(report):
+    text = report.text
+    start = text.index("Which measurements matter most")
+    shares = [
+        int(each) for each in re.findall(r"(\d+)%", text[start : text.index("Every finding")])
+    ]
+    assert len(shares) == 8  # three, three and two
+    for low, high in ((0, 3), (3, 6), (6, 8)):
+        assert shares[low:high] == sorted(shares[low:high], reverse=True)
+        assert sum(shares[low:high]) == pytest.approx(100, abs=1)
+    assert text.index("dado from the datum end", start) < text.index("kerf at the dado", start)

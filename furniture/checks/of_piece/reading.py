@@ -229,7 +229,7 @@ def told_with(worst: str, others: Sequence[str]) -> str:
     if not others:
         return worst
     tail = _common_tail([worst, *others])
-    heads = _in_a_row([each.removesuffix(tail).rstrip(",") for each in dict.fromkeys(others)])
+    heads = in_a_row([each.removesuffix(tail).rstrip(",") for each in dict.fromkeys(others)])
     told = " and ".join(filter(None, (", ".join(heads[:-1]), heads[-1])))
     if len(heads) > MOST_NAMED or len(told) > MOST_LETTERS:
         return f"{worst} and {len(others)} more"
@@ -247,8 +247,12 @@ def _common_tail(names: Sequence[str]) -> str:
     return " " + " ".join(words[0][len(words[0]) - count :]) if count else ""
 
 
-def _in_a_row(names: Sequence[str]) -> list[str]:
-    """`tier 2`, `tier 3`, `tier 4` as `tiers 2 to 4`; others as they are."""
+def in_a_row(names: Sequence[str]) -> list[str]:
+    """`tier 2`, `tier 3`, `tier 4` as `tiers 2 to 4`; others as they are.
+
+    Args:
+        names: of instances or of subjects
+    """
     numbers: dict[str, list[int]] = {}
     for each in names:
         stem, _, last = each.rpartition(" ")

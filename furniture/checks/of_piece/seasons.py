@@ -12,6 +12,7 @@ from furniture.checks.of_piece.reading import (
     HOUSINGS,
     axis_towards,
     box_round,
+    in_a_row,
     most_telling,
     patch_of,
     shown_by,
@@ -321,18 +322,10 @@ def _as_one(group: Sequence[Meeting]) -> Meeting:
     inner = list(dict.fromkeys(each.inner.part for each in group))
     outer = list(dict.fromkeys(each.outer.part for each in group))
     if len(inner) > 1:
-        first = replace(first, inner=replace(first.inner, part=_in_a_row(inner)))
+        first = replace(first, inner=replace(first.inner, part=", ".join(in_a_row(inner))))
     if len(outer) > 1:
-        first = replace(first, outer=replace(first.outer, part=_in_a_row(outer)))
+        first = replace(first, outer=replace(first.outer, part=", ".join(in_a_row(outer))))
     return first
-
-
-def _in_a_row(names: Sequence[str]) -> str:
-    """`tier 1`, `tier 2` as `tier 1, 2`; `left stub`, `right stub` side by side."""
-    stems = {name.rpartition(" ")[0] for name in names}
-    if len(stems) == 1 and "" not in stems:
-        return f"{stems.pop()} {', '.join(name.rpartition(' ')[2] for name in names)}"
-    return ", ".join(names)
 
 
 def _travels(side: Side) -> bool:

@@ -6,7 +6,14 @@ from collections.abc import Iterable
 
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece.reading import most_telling, shown_by, worst_alone
-from furniture.checks.tolerances import dado_run_finding, mitre_finding_of_errors
+from furniture.checks.tolerances import (
+    Chain,
+    chained_run,
+    dado_run_finding,
+    datum_run,
+    mitre_errors,
+    mitre_finding_of_errors,
+)
 from furniture.parts.cuts import Dado, Mitre
 from furniture.pieces import Piece, distinct_parts
 
@@ -22,17 +29,52 @@ def tolerance_findings_of(piece: Piece) -> tuple[Finding, ...]:
         piece: the piece as cut
     """
     show = shown_by(piece)
-    runs = [sum(isinstance(cut, Dado) for cut in each.part.cuts) for each in distinct_parts(piece)]
-    found = [dado_run_finding(count, SHELF_HEIGHT_ALLOWED_MM, show) for count in runs if count > 1]
+    found = [
+        dado_run_finding(count, SHELF_HEIGHT_ALLOWED_MM, show)
+        for _, count in _runs(piece)
+        if count > 1
+    ]
     return (*worst_alone(most_telling(found)), *_box(piece))
 
 
-def _box(piece: Piece) -> Iterable[Finding]:
+def chains_of(piece: Piece) -> tuple[Chain, ...]:
+    """The chains of errors of the piece: the longest run of dados, and a mitred box.
+
+    Args:
+        piece: the piece as cut
+    """
+    found = []
+    longest = max((count for _, count in _runs(piece)), default=0)
+    if longest > 1:
+        told = f"height of the top shelf, {longest} dados"
+        found.append(Chain(told=f"{told}, all from one end", errors=datum_run()))
+        found.append(Chain(told=f"{told}, each from the one below", errors=chained_run(longest)))
+    thickness = _mitred_mm(piece)
+    if thickness is not None:
+        told = "gap of the last corner of the mitred box"
+        found.append(Chain(told=told, errors=mitre_errors(thickness)))
+    return tuple(found)
+
+
+def _runs(piece: Piece) -> list[tuple[str, int]]:
+    return [
+        (each.part.name, sum(isinstance(cut, Dado) for cut in each.part.cuts))
+        for each in distinct_parts(piece)
+    ]
+
+
+def _mitred_mm(piece: Piece) -> float | None:
+    """The thickest rail of a box of mitred corners [mm]; None without one."""
     corners = sum(each.kind == "mitre" for each in piece.joinings)
     mitred = [
         each.part.blank.thickness_mm
         for each in distinct_parts(piece)
         if any(isinstance(cut, Mitre) for cut in each.part.cuts)
     ]
-    if corners >= CORNERS_OF_A_BOX and mitred:
-        yield mitre_finding_of_errors(max(mitred), shown_by(piece))
+    return max(mitred) if corners >= CORNERS_OF_A_BOX and mitred else None
+
+
+def _box(piece: Piece) -> Iterable[Finding]:
+    thickness = _mitred_mm(piece)
+    if thickness is not None:
+        yield mitre_finding_of_errors(thickness, shown_by(piece))

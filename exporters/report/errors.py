@@ -1,0 +1,105 @@
+"""How small errors add up, and which measurement matters most, as tables with bars."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+from typing import Any
+
+from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer, Table, TableStyle
+
+from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, THIN_PT, styles
+from furniture.checks.finding import Show
+from furniture.checks.tolerances import Chain, Error, shares, statistical_mm, worst_case_mm
+
+BAR_MM = 3.0
+
+
+class ShareBar(Flowable):  # type: ignore[misc]
+    """A bar as long as its share of the width."""
+
+    def __init__(self, share: float, width_mm: float) -> None:
+        super().__init__()
+        self._share = share
+        self.width, self.height = width_mm * MM, BAR_MM * MM
+
+    def wrap(self, _width: float, _height: float) -> tuple[float, float]:
+        """The size that it takes [pt]."""
+        return (self.width, self.height)
+
+    def draw(self) -> None:
+        """Draw it."""
+        canvas: Any = self.canv
+        canvas.setFillColor(LIGHT)
+        canvas.setStrokeColor(BLACK)
+        canvas.setLineWidth(FINE_PT)
+        canvas.rect(0, 0, max(0.3, self.width * self._share), self.height, stroke=1, fill=1)
+
+
+def errors_of(chains: Sequence[Chain], show: Show, width_mm: float) -> list[Flowable]:
+    """For every chain its sums and its measurements, the one that matters most first.
+
+    Args:
+        chains: of the piece.
+        show: puts a length [mm] into the piece's unit.
+        width_mm: of the text [mm].
+    """
+    if not chains:
+        return []
+    words = (
+        "Errors of careful work at a small shop's saw (common practice, no source). The bar is "
+        "each measurement's share of what comes together by chance: take most care with the first."
+    )
+    head: list[Flowable] = [_p("Which measurements matter most", "head"), _p(words, "small")]
+    found: list[Flowable] = []
+    for chain in chains:
+        block = [Spacer(0, 1.6 * MM), _title(chain, show), _table(chain, show, width_mm)]
+        found.append(KeepTogether([*head, *block]))
+        head = []
+    return found
+
+
+def _title(chain: Chain, show: Show) -> Flowable:
+    told = chain.told[0].upper() + chain.told[1:]
+    worst, chance = (show(each(chain.errors)) for each in (worst_case_mm, statistical_mm))
+    return _p(f"{told}: off by {worst} at worst, by {chance} by chance.", "text")
+
+
+def _table(chain: Chain, show: Show, width_mm: float) -> Flowable:
+    errors = {each.what: each for each in chain.errors}
+    columns = [width_mm * share for share in (0.40, 0.26, 0.08, 0.26)]
+    rows = []
+    for share in shares(chain.errors):
+        error = errors[share.what]
+        rows.append(
+            [
+                _p(share.what, "small"),
+                _p(_tells(error, show), "small"),
+                _p(f"{share.share:.0%}", "small"),
+                ShareBar(share.share, columns[3] - 3.0),
+            ]
+        )
+    return Table(
+        rows,
+        spaceBefore=1.2 * MM,
+        colWidths=[each * MM for each in columns],
+        style=TableStyle(
+            [
+                ("LINEABOVE", (0, 0), (-1, 0), THIN_PT, BLACK),
+                ("LINEBELOW", (0, 0), (-1, -1), FINE_PT, LIGHT),
+                ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
+                ("TOPPADDING", (0, 0), (-1, -1), 1.2),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8),
+                ("LEFTPADDING", (0, 0), (-1, -1), 2),
+            ]
+        ),
+    )
+
+
+def _tells(error: Error, show: Show) -> str:
+    times = f", {error.count} times" if error.count > 1 else ""
+    return f"± {show(error.tolerance_mm)}{times}"
+
+
+def _p(text: str, style: str) -> Paragraph:
+    return Paragraph(escape(text), styles()[style])
