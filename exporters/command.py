@@ -20,6 +20,7 @@ from furniture.errors import DesignError, KnifewallError, Problem
 from furniture.pieces import Piece, timbers_of
 from furniture.shop.boards import CuttingWishes, MeasuredBoard, cutting_job, problems_of_boards
 from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.units import Shown
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -116,7 +117,9 @@ def _built(design: Design | Piece, boards: GivenBoards, place: Place | str | Non
     try:
         piece = design if isinstance(design, Piece) else design.build()
     except DesignError as error:
-        problems += [*error.problems, *problems_of_boards(boards)]
+        shown = getattr(design, "shown", None)
+        as_shown = shown if isinstance(shown, Shown) else None
+        problems += [*error.problems, *problems_of_boards(boards, as_shown)]
     try:
         read_setting(place)
     except DesignError as error:

@@ -63,12 +63,12 @@ class Ground:
 
         Args:
             box: of the text [mm].
-            beside: more clearance from texts to its left and right [mm].
+            beside: more clearance from texts to its left and right, half of it over and under [mm].
         """
         grown = box.grown(CLEAR_MM)
         rows = self._text_rows
         apart = (rows[:, 0] >= grown.right + beside) | (rows[:, 2] <= grown.left - beside)
-        apart |= (rows[:, 1] >= grown.top) | (rows[:, 3] <= grown.bottom)
+        apart |= (rows[:, 1] >= grown.top + beside / 2) | (rows[:, 3] <= grown.bottom - beside / 2)
         if not bool(apart.all()):
             return False
         lines = self._line_rows

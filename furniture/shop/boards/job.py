@@ -157,16 +157,19 @@ def cutting_job(
     )
 
 
-def problems_of_boards(boards: Sequence[MeasuredBoard] | Path | str) -> tuple[Problem, ...]:
+def problems_of_boards(
+    boards: Sequence[MeasuredBoard] | Path | str, shown: Shown | None = None
+) -> tuple[Problem, ...]:
     """What is wrong with the boards whatever is cut from them.
 
     Args:
         boards: as the maker lists them, or the path of a CSV file.
+        shown: how lengths are shown; none takes millimetres.
     """
-    reader = Reader()
+    reader = Reader(shown)
     given = read_boards(reader, boards, None, Purse(reader))
     request = cutting.CuttingRequest(boards=tuple(each.board for each in given.measured), parts=())
-    reader.take(_checked(request, given, (), millimetres()))
+    reader.take(_checked(request, given, (), shown or millimetres()))
     return reader.problems
 
 

@@ -117,3 +117,23 @@ def test_the_models_files_say_what_was_read(name):
         assert [row["note"] for row in zones] == [zone.description for zone in board.zones]
         widths = [row for row in own if row["what"] == "width"]
         assert len(board.stations) == (len(widths) or 2)
+
+
+def test_boards_of_a_design_that_cannot_be_built_are_answered_in_its_unit(tmp_path, capsys):
+    from dataclasses import replace
+
+    from exporters.command import run
+    from furniture import SteppedStand, inches
+    from tests.exporters.test_command import STAND
+
+    assert isinstance(STAND, SteppedStand)
+    path = tmp_path / "b.csv"
+    path.write_text(
+        "what,board,length,width,thickness,stock\nboard,A,40,8,1,ash\n", encoding="utf-8"
+    )
+    bad = replace(STAND, base_width="20 cows", shown=inches(32))
+    assert run(bad, ["--out", str(tmp_path / "out")], boards=path) == 1
+    said = capsys.readouterr().err
+    assert "b.csv line 2" in said
+    assert "'40 in'" in said
+    assert "'40 mm'" not in said
