@@ -22,6 +22,8 @@ from furniture.pieces.piece import Piece, placed_named
 
 _STAND_OFF_MM = 0.004
 _ASIDE_MM = 0.6
+_WIDEST_MM = 60.0
+"""A part let in by its width, as a post in a rail, shows nothing large beyond this [mm]."""
 _BEYOND_MM = 9.0
 """How much of the wood beside a joint is shown with it. Own rule."""
 
@@ -194,6 +196,8 @@ def _housing(joining: Joining, into: Placed, incoming: Placed) -> JointProfile |
     counted = [(sum(_holds(each, p) for p in points), each) for each in channels if each]
     most, channel = max(counted, key=lambda pair: pair[0], default=(0, None))
     if channel is None or most < 2:
+        return None
+    if channel.high - channel.low > _WIDEST_MM and not _is_thickness(into, incoming, channel.wide):
         return None
     axis, run = _run_in_piece(into, channel.along, channel.run, incoming)
     if axis is None or run[1] - run[0] < 1.0:
