@@ -149,6 +149,6 @@ class CuttingWishes:
     glue_up: GluedUp = field(default_factory=GluedUp)
     waste_share: str | float = "20 %"
     stages: Stages = Stages.THREE
-    seconds: float = 5.0
+    seconds: float = 10.0
     rounds: int = 5
     seed: int = 1

@@ -79,11 +79,13 @@ def plan_cutting(
         watch.round = number + 1
         best = search.round(number, best)
         watch.tell()
-        if watch.is_over():
+        if watch.is_search_over():
             break
         if watch.round >= LEAST_ROUNDS and best is not None and bounds.proves(best):
             break
-    return _plan(request, best, bounds.for_plan(best), watch)
+    found = best.settled if best is not None else Settled((), None)
+    settled = tidied(request, found, watch.is_over)
+    return _plan(request, settled, bounds.for_plan(best), watch.round)
 
 
 class Bounds:
@@ -151,7 +153,7 @@ class Search:
         while best is not None and best.is_complete and len(tried) < SETS_TRIED:
             sets = cheaper_sets(self._request, best.price, SETS_TRIED)
             fresh = [boards for boards in sets if _names(boards) not in tried]
-            if not fresh or self._watch.is_over():
+            if not fresh or self._watch.is_search_over():
                 break
             tried.add(_names(fresh[0]))
             best = self._on(fresh[0], number, best)
@@ -170,14 +172,20 @@ class Search:
             limit = best.price if best is not None and best.is_complete else float("inf")
             source = random.Random(f"{self._request.limits.seed}/{number}/{index}")
             finished = finished_packings(
-                packer, start, 2**number, limit + 1e-6, self._area_price, source, watch.is_over
+                packer,
+                start,
+                2**number,
+                limit + 1e-6,
+                self._area_price,
+                source,
+                watch.is_search_over,
             )
             for entry in finished:
                 best = _better(beginnings.request, arrangement, packer, entry, best)
                 if best is not None:
                     watch.has_plan = True
                     watch.unplaced, watch.price = best.missing, best.price
-                if watch.is_over():
+                if watch.is_search_over():
                     return best
         return best
 
@@ -251,11 +259,7 @@ def _area_price(request: CuttingRequest) -> float:
     return needed / dearest if dearest > 0 else 0.0
 
 
-def _plan(
-    request: CuttingRequest, best: _Best | None, bound: CoverBound, watch: Watch
-) -> CuttingPlan:
-    settled = best.settled if best is not None else Settled((), None)
-    settled = tidied(request, settled, watch.is_over)
+def _plan(request: CuttingRequest, settled: Settled, bound: CoverBound, rounds: int) -> CuttingPlan:
     placements = [p for board in settled.boards for p in board.placements]
     unplaced, purchases = unplaced_parts(request, placements)
     outcomes = outcomes_of(request, placements)
@@ -292,7 +296,7 @@ def _plan(
         cost=price,
         yield_share=laid / wood if wood else 0.0,
         proof=proof,
-        rounds=watch.round,
+        rounds=rounds,
     )
 
 

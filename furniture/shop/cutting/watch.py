@@ -9,6 +9,9 @@ from dataclasses import dataclass, field
 TOLD_EVERY_S = 0.1
 """The watcher is asked so often whether to go on [s]. Own rule: a stop is felt at once."""
 
+SEARCH_SHARE = 0.75
+"""Of the time, for the search; the rest is for its proof. Own rule."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Progress:
@@ -55,9 +58,16 @@ class Watch:
 
     def is_over(self) -> bool:
         """Whether to come back with the best so far; never before there is a plan at all."""
+        return self._is_past(self.seconds)
+
+    def is_search_over(self) -> bool:
+        """The same for the search, which leaves some of the time to prove what it found."""
+        return self._is_past(self.seconds * SEARCH_SHARE)
+
+    def _is_past(self, seconds: float) -> bool:
         if self.on_progress is not None and time.monotonic() - self.told >= TOLD_EVERY_S:
             self.tell()
-        return self.has_plan and (self.is_stopped or self.elapsed > self.seconds)
+        return self.has_plan and (self.is_stopped or self.elapsed > seconds)
 
     def tell(self) -> None:
         """Tells the watcher how far the search is, and hears whether to go on."""

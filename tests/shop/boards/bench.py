@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import runpy
+from dataclasses import replace
 from functools import cache
 
 from furniture import (
@@ -73,7 +74,9 @@ def job_of_model(name: str) -> CuttingJob:
     namespace = runpy.run_path(str(ROOT / "models" / f"{name}.py"))
     wishes = namespace["WISHES"]
     assert isinstance(wishes, CuttingWishes)
-    return cutting_job(piece_of(name), namespace["BOARDS"], wishes)
+    job = cutting_job(piece_of(name), namespace["BOARDS"], wishes)
+    limits = replace(job.request.limits, seconds=600.0)  # rounds end it, not the clock
+    return replace(job, request=replace(job.request, limits=limits))
 
 
 @cache

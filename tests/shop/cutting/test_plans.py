@@ -129,7 +129,7 @@ def stand() -> CuttingRequest:
             shortest_rip=300,
             shortest_crosscut=200,
         ),
-        limits=Limits(rounds=4, seconds=30),
+        limits=Limits(rounds=4, seconds=600),
     )
 
 
@@ -142,7 +142,7 @@ def test_a_stand_is_planned_whole_with_its_matches() -> None:
 
 
 def test_a_stand_is_whole_after_the_first_round() -> None:
-    request = replace(stand(), limits=Limits(rounds=1, seconds=30))
+    request = replace(stand(), limits=Limits(rounds=1, seconds=600))
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
     assert (plan.unplaced, plan.rounds) == ((), 1)
@@ -169,7 +169,7 @@ def test_a_stop_is_heard_within_a_round(monkeypatch: pytest.MonkeyPatch) -> None
         told.append(progress.round)
         return progress.round < 3
 
-    request = replace(stand(), limits=Limits(rounds=5, seconds=60))
+    request = replace(stand(), limits=Limits(rounds=5, seconds=600))
     plan = plan_cutting(request, stop_in_round_three)
     assert faults_of_plan(request, plan) == []
     assert plan.rounds == 3
@@ -602,7 +602,7 @@ def requests(draw: st.DrawFn) -> CuttingRequest:
             narrowest_rip=draw(st.sampled_from([0.0, 50.0])),
             shortest_crosscut=draw(st.sampled_from([0.0, 100.0, 200.0])),
         ),
-        limits=Limits(rounds=2, seconds=20, stages=draw(st.sampled_from(list(Stages)))),
+        limits=Limits(rounds=2, seconds=600, stages=draw(st.sampled_from(list(Stages)))),
     )
 
 
@@ -672,7 +672,7 @@ def stands(draw: st.DrawFn) -> CuttingRequest:
         parts=parts,
         matches=matches,
         saw=shop(),
-        limits=Limits(rounds=1, seconds=20),
+        limits=Limits(rounds=1, seconds=600),
     )
 
 
