@@ -13,10 +13,10 @@ MOST_LOOKED_AT = 4000
 
 
 def cheaper_sets(request: CuttingRequest, price: float, most: int) -> tuple[tuple[Board, ...], ...]:
-    """Sets of boards under a price [money] to which no board can be added, with wood enough.
+    """Sets under a price [money], and under that of all boards, as full as can be.
 
-    Boards that are alike in all but name count as one choice. The dearest sets, which have the
-    most room for what they cost too much, come first.
+    Sets without wood enough are left out; boards that are alike in all but name count as one
+    choice. The dearest sets come first: they have the most room.
 
     Args:
         request: boards and parts.
@@ -24,9 +24,10 @@ def cheaper_sets(request: CuttingRequest, price: float, most: int) -> tuple[tupl
         most: so many sets at most.
     """
     boards = sorted(request.boards, key=lambda board: -board.price)
+    price = min(price, sum(board.price for board in boards))
     found: dict[tuple[object, ...], tuple[Board, ...]] = {}
     for chosen in _under(boards, price):
-        if len(chosen) == len(boards) or not _has_wood(request, chosen):
+        if not _has_wood(request, chosen):
             continue
         signature = tuple(sorted((_look(board) for board in chosen), key=repr))
         found.setdefault(signature, chosen)

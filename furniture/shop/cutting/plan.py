@@ -42,9 +42,9 @@ class BoundKind(Enum):
 
     NOTHING = "nothing needed"
     AREA = "usable area"
-    CONSERVATIVE_SCALES = "conservative scales"
+    CONSERVATIVE_SCALES = "by the sizes of parts and boards, whatever the layout"
     PRICES = "part prices"
-    BOARD_BY_BOARD = "every cheaper choice refuted board by board"
+    BOARD_BY_BOARD = "every cheaper choice of boards and matches refuted, board by board"
     EXHAUSTED = "every arrangement looked at"
     COUNT = "each part fits or not"
 
