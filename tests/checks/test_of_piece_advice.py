@@ -88,6 +88,21 @@ def test_the_whole_stand_pushed_at_its_top_is_held_by_the_ballast_as_printed():
     _becomes_ok(held, push.check)
 
 
+def test_sand_in_the_yarn_steps_as_printed_meets_its_own_rule():
+    """In inches and pounds, the ballast a box can hold: the share of the weight is then borne."""
+    from models.yarn_steps import THIN as ASH
+    from models.yarn_steps import stand
+
+    share = named(found(stand), "push of 13 % of the weight")
+    assert share.verdict is Verdict.CAUTION
+    ballast = remedy_of(share, Change.BALLAST)
+    told = re.search(r"put ([\d.]+ lb) of dry sand .* middle ([\d /]+ in) from", ballast.words)
+    assert told
+    size = ("6 in", "2 in", "1 in")
+    with_sand = Ballast(mass=told[1], size=size, from_front=told[2])
+    _becomes_ok(replace(stand, bottom=ASH, ballast=with_sand), share.check)
+
+
 def test_fixed_to_the_wall_no_push_tips_it():
     free = found(_herb_stand())
     fixed = found(_herb_stand(), read_setting(Place(held=HeldBy.WALL)))
@@ -168,13 +183,9 @@ def test_a_thicker_post_and_a_deeper_dado_bear_a_hand():
         _herb_stand(),
         own_stock={"post": replace(thick, moisture="9 %")},
         dado_depth=mm(dado.amount),
-        base_depth="230 mm",
     )
     again = named(found(stronger), lever.check)
-    assert again.value is not None
-    assert lever.value is not None
-    assert again.value < lever.value / 3.0
-    assert again.verdict is Verdict.OK or "tier 1" not in again.subject
+    assert again.verdict is Verdict.OK
 
 
 def test_a_shallower_rabbet_leaves_enough_rail():
