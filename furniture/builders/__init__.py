@@ -2,6 +2,7 @@
 
 from furniture.builders.back_rail import BackRail
 from furniture.builders.ballast import Ballast
+from furniture.builders.bottom import BottomFixing
 from furniture.builders.dowels import Dowels
 from furniture.builders.edges import (
     OUTER_BOTTOM,
@@ -42,6 +43,7 @@ __all__ = [
     "UNDER_RIGHT",
     "BackRail",
     "Ballast",
+    "BottomFixing",
     "Cleats",
     "DadoEnds",
     "Dowels",

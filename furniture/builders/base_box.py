@@ -8,7 +8,7 @@ from statistics import mode
 
 from furniture.builders.common import StockOf
 from furniture.builders.rules import at_least_known, at_most_known, is_room
-from furniture.joints import Joint, MitreJoint, RabbetJoint
+from furniture.joints import Joint, MitreJoint
 from furniture.parts.blank import Blank
 from furniture.parts.part import Part, Placed, Rough
 from furniture.parts.placement import Placement
@@ -263,11 +263,6 @@ def place_sides(
 def corner(into: str, incoming: str) -> Joint:
     """A mitred corner between two rails."""
     return MitreJoint(into=into, incoming=incoming)
-
-
-def lid_joint(rail: str, gap: float) -> Joint:
-    """The lid lying loose in a rail's rabbet."""
-    return RabbetJoint(into=rail, incoming="lid", gap_mm=gap)
 
 
 def read_rail_thicknesses(reader: Reader, stock: StockOf, rails: tuple[str, ...]) -> float:

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from enum import Enum
 
+from furniture.builders.ballast import Ballast, ballast_bought, read_ballast
 from furniture.builders.base_box import (
     BoxFigures,
     BoxGiven,
     corner,
-    lid_joint,
     place_front_and_sides,
     place_rail,
     read_box,
     read_rail_thicknesses,
 )
+from furniture.builders.bottom import BottomFixing, bottom_notes, read_bottom_fixing
 from furniture.builders.common import (
     ROUGH_LENGTH,
     ROUGH_WIDTH,
@@ -24,6 +25,7 @@ from furniture.builders.common import (
     read_rough,
     read_usual,
 )
+from furniture.builders.corner_parts import Key, Spline, corner_parts
 from furniture.builders.edges import (
     EdgeProfile,
     panel_hidden,
@@ -31,8 +33,39 @@ from furniture.builders.edges import (
     read_profiles,
     with_profiles,
 )
+from furniture.builders.feet import (
+    Feet,
+    FootFigures,
+    foot_joints,
+    lifted,
+    lifted_body,
+    lifted_reference,
+    lifted_surface,
+    place_feet,
+    read_feet,
+)
+from furniture.builders.fixings import Hardware, read_hardware
 from furniture.builders.lid import read_bottom_gap
+from furniture.builders.lid_fixing import (
+    CleatFigures,
+    Cleats,
+    LidFixing,
+    cleat_joints,
+    cleat_screws,
+    fixing_notes,
+    place_cleats,
+    read_cleats,
+)
 from furniture.builders.loads import Load, read_loads
+from furniture.builders.openings import (
+    Hole,
+    Opening,
+    Vent,
+    bushings_of,
+    opening_notes,
+    read_openings,
+    with_openings,
+)
 from furniture.builders.panels import place_panel
 from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import at_most_known, read_name, read_shown
@@ -41,7 +74,7 @@ from furniture.parts.cuts import Bore, Cut, FingerNotch
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import BACK
-from furniture.pieces import Piece, Reference, Surface, compose
+from furniture.pieces import Bought, FixedBody, Piece, Reference, Surface, compose
 from furniture.timber.stock import Stock
 from furniture.units import (
     REQUIRED,
@@ -87,8 +120,17 @@ class MitredBox:
         lid_gap_across: at each edge of the lid, across its grain; worked out from the species'
             seasonal movement when left out.
         bottom_gap: all round the bottom; worked out like the lid's when left out.
-        finger_hold: how the lid is lifted.
+        bottom_fixing: loose, pinned, or glued.
+        lid_fixing: loose, glued, or on cleats.
+        cleats: what a lid on cleats is held by; the usual ones when left out.
+        finger_hold: how the lid is lifted; a notch where the lid is loose, else nothing.
         finger_size: the notch's or the bore's diameter.
+        openings: for cables and drains.
+        vents: rows of bores or slots.
+        feet: pads under the corners; left out, it stands on its rails.
+        ballast: a weight on the bottom.
+        corner_parts: splines and keys across the corners.
+        hardware: what else is bought, such as felt pads.
         profiles: edge profiles.
         loads: what stands on the lid.
         own_stock: a stock of its own for a named part.
@@ -110,8 +152,17 @@ class MitredBox:
     lid_gap_along: Given = "0.5 mm"
     lid_gap_across: Given | None = None
     bottom_gap: Given | None = None
-    finger_hold: FingerHold = FingerHold.NOTCH
+    bottom_fixing: BottomFixing = BottomFixing.LOOSE
+    lid_fixing: LidFixing = LidFixing.LOOSE
+    cleats: Cleats | None = None
+    finger_hold: FingerHold | None = None
     finger_size: Given = "25 mm"
+    openings: Sequence[Opening] = ()
+    vents: Sequence[Vent] = ()
+    feet: Feet | None = None
+    ballast: Ballast | None = None
+    corner_parts: Sequence[Spline | Key] = ()
+    hardware: Sequence[Hardware] = ()
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     own_stock: Mapping[str, Stock] = field(default_factory=dict)
@@ -160,7 +211,8 @@ def _build(box: MitredBox) -> Piece:
         rough,
     )
     bottom_gap = 0.0 if box.bottom is None else read_bottom_gap(reader, box.bottom_gap, figures)
-    holds = _finger_cuts(reader, box, figures)
+    options = _read_options(reader, box, figures, stock, names)
+    holds = _finger_cuts(reader, box, figures, options.fixing)
     profiles = read_profiles(reader, box.profiles, names, _hidden(box, figures))
     loads = read_loads(reader, box.loads, ("lid",))
     finish = read_prefinish(reader, box.prefinish)
@@ -181,11 +233,15 @@ def _build(box: MitredBox) -> Piece:
         place_rail("back rail", "back rail", stock, figures, width, BACK, (width, depth, 0.0)),
         lid,
     ]
+    is_glued = options.fixing is LidFixing.GLUED
     joints: list[Joint] = [
-        lid_joint("front rail", figures.gap_across),
-        lid_joint("back rail", figures.gap_across),
-        lid_joint("left side rail", figures.gap_along),
-        lid_joint("right side rail", figures.gap_along),
+        RabbetJoint(into=rail, incoming="lid", gap_mm=gap, is_glued=is_glued)
+        for rail, gap in (
+            ("front rail", figures.gap_across),
+            ("back rail", figures.gap_across),
+            ("left side rail", figures.gap_along),
+            ("right side rail", figures.gap_along),
+        )
     ]
     if box.bottom is not None:
         inset = wall + bottom_gap
@@ -199,27 +255,106 @@ def _build(box: MitredBox) -> Piece:
                 rough,
             )
         )
-        joints += [RabbetJoint(into=rail, incoming="bottom", gap_mm=bottom_gap) for rail in RAILS]
+        is_fixed = options.bottom_fixing is BottomFixing.GLUED
+        joints += [
+            RabbetJoint(into=rail, incoming="bottom", gap_mm=bottom_gap, is_glued=is_fixed)
+            for rail in RAILS
+        ]
     joints += [
         corner("front rail", "left side rail"),
         corner("front rail", "right side rail"),
         corner("back rail", "left side rail"),
         corner("back rail", "right side rail"),
     ]
+    loose, lets_in = corner_parts(reader, box.corner_parts, placed, joints)
+    height = _with_options(options, figures, placed, joints)
+    placed = with_openings(reader, options.holes, placed, joints)
+    reader.raise_if_any()
+    references = [
+        Reference(what="lid top", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, figures.lid_top)),
+    ]
     return compose(
         name=name,
-        placed=[with_profiles(each, profiles) for each in placed],
-        joints=joints,
+        placed=[lifted(with_profiles(each, profiles), height) for each in (*placed, *loose)],
+        joints=[*joints, *lets_in],
         shown=box.shown,
         parameters=as_given(box),
         loads=loads,
-        surfaces=[_lid_surface(lid, figures)],
-        references=[
-            Reference(what="lid top", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, figures.lid_top)),
+        fixed=[lifted_body(body, height) for body in options.fixed],
+        surfaces=[lifted_surface(_lid_surface(lid, figures), height)],
+        references=[lifted_reference(each, height) for each in references],
+        notes=[
+            *flush_notes(figures, box.shown),
+            *fixing_notes(options.fixing),
+            *bottom_notes(options.bottom_fixing),
+            *opening_notes(box.openings),
         ],
-        notes=flush_notes(figures, box.shown),
+        fixings=_fixings(box, options),
         finish=finish,
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Options:
+    """What the maker has chosen beyond rails, lid and bottom."""
+
+    fixing: LidFixing
+    cleats: CleatFigures | None
+    bottom_fixing: BottomFixing
+    pins: tuple[Bought, ...]
+    holes: tuple[Hole, ...]
+    feet: FootFigures | None
+    fixed: tuple[FixedBody, ...]
+    hardware: tuple[Bought, ...]
+
+
+def _read_options(
+    reader: Reader, box: MitredBox, figures: BoxFigures, stock: StockOf, names: Names
+) -> _Options:
+    bottom = 0.0 if box.bottom is None else stock.thickness("bottom")
+    fixing = reader.choice("lid_fixing", box.lid_fixing, LidFixing, LidFixing.LOOSE)
+    inside = figures.width - 2 * figures.rail
+    ballast = read_ballast(reader, box.ballast, figures, bottom, figures.depth - figures.rail)
+    ends = ("left side rail", "right side rail")
+    bottom_fixing, pins = read_bottom_fixing(reader, box.bottom_fixing, bottom, ends)
+    return _Options(
+        fixing=fixing,
+        cleats=read_cleats(
+            reader, fixing, box.cleats, stock.timber("lid"), figures, bottom, inside / 4
+        ),
+        bottom_fixing=bottom_fixing,
+        pins=tuple(pins),
+        holes=read_openings(reader, box.openings, box.vents, names),
+        feet=read_feet(reader, box.feet, figures),
+        fixed=() if ballast is None else (ballast,),
+        hardware=read_hardware(reader, box.hardware, names),
+    )
+
+
+def _with_options(
+    options: _Options, figures: BoxFigures, placed: list[Placed], joints: list[Joint]
+) -> float:
+    """Cleats and pads put among the parts and joints; how far the pads lift the whole [mm]."""
+    if options.cleats is not None:
+        placed += place_cleats(options.cleats, figures, figures.depth - figures.rail)
+        joints += cleat_joints()
+    if options.feet is None:
+        return 0.0
+    feet = place_feet(options.feet, figures, has_post=False)
+    joints += foot_joints(feet, placed)
+    placed += feet
+    return options.feet.height
+
+
+def _fixings(box: MitredBox, options: _Options) -> list[Bought]:
+    """What is bought for it."""
+    return [
+        *(() if options.cleats is None else cleat_screws(options.cleats)),
+        *options.pins,
+        *bushings_of(box.openings, options.holes),
+        *(ballast_bought(body, box.shown) for body in options.fixed),
+        *options.hardware,
+    ]
 
 
 def flush_notes(figures: BoxFigures, shown: Shown) -> list[str]:
@@ -251,8 +386,18 @@ def _hidden(box: MitredBox, figures: BoxFigures) -> dict[str, dict[Arris, str]]:
     }
 
 
-def _finger_cuts(reader: Reader, box: MitredBox, figures: BoxFigures) -> tuple[Cut, ...]:
-    hold = reader.choice("finger_hold", box.finger_hold, FingerHold, FingerHold.NONE)
+def _finger_cuts(
+    reader: Reader, box: MitredBox, figures: BoxFigures, fixing: LidFixing
+) -> tuple[Cut, ...]:
+    is_loose = fixing is LidFixing.LOOSE
+    usual = FingerHold.NOTCH if is_loose else FingerHold.NONE
+    given = usual if box.finger_hold is None else box.finger_hold
+    hold = reader.choice("finger_hold", given, FingerHold, FingerHold.NONE)
+    if hold is not FingerHold.NONE and not is_loose:
+        reader.refuse(
+            "finger_hold", hold.value, "FingerHold.NONE", "a lid that is fixed is not lifted",
+            "write FingerHold.NONE, or leave it out",
+        )  # fmt: skip
     if hold is FingerHold.NONE:
         return ()
     length = figures.width - 2 * (figures.wall + figures.gap_along)

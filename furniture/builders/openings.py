@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
@@ -11,11 +11,12 @@ import shapely
 
 from furniture.builders.common import Names
 from furniture.builders.rules import listed
+from furniture.joints import DowelledButtJoint, Joint
 from furniture.joints.relation import box_in
-from furniture.parts.cuts import Along, Bore, Cut, Slot
+from furniture.parts.cuts import Along, Bore, Cut, FingerNotch, Slot
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
-from furniture.parts.vectors import FRONT, UP, dot
+from furniture.parts.vectors import FRONT, UP, add, dot, scaled
 from furniture.pieces import Bought
 from furniture.units import Given, Reader, figure_with_unit, parameters
 
@@ -221,20 +222,27 @@ class _Near:
     reach: float = 0.0
 
 
-def with_openings(reader: Reader, holes: Sequence[Hole], placed: Sequence[Placed]) -> list[Placed]:
+def with_openings(
+    reader: Reader, holes: Sequence[Hole], placed: Sequence[Placed], joints: Sequence[Joint]
+) -> list[Placed]:
     """The instances with their openings cut; what would meet an edge or a joint is noted.
 
     Args:
         reader: keeps the problems.
         holes: as `read_openings` gives them.
         placed: every part of the piece in its place.
+        joints: between them; their dowels are kept clear of.
     """
     standing = {each.instance: each for each in placed}
     near: dict[str, list[_Near]] = {}
     for hole in holes:
         part = standing[hole.on]
         if hole.on not in near:
-            near[hole.on] = _neighbours(part, placed)
+            near[hole.on] = [
+                *_neighbours(part, placed),
+                *_own_cuts(part),
+                *_dowels(part, joints, standing),
+            ]
         cut, line = _cut(part, hole)
         _check(reader, hole, line, near[hole.on])
         near[hole.on].append(_Near(what="another opening", shape=line, reach=hole.reach))
@@ -290,6 +298,48 @@ def _neighbours(part: Placed, placed: Sequence[Placed]) -> list[_Near]:
                 max(0.0, low[0]), max(0.0, low[1]), min(length, high[0]), min(width, high[1])
             )
             found.append(_Near(what=f"the {other.instance}", shape=shape))
+    return found
+
+
+def _own_cuts(part: Placed) -> list[_Near]:
+    """The bores and finger notches that the part has already."""
+    found = []
+    for cut in part.part.cuts:
+        if isinstance(cut, Bore) and cut.x_mm is not None and cut.y_mm is not None:
+            centre, radius = shapely.Point(cut.x_mm, cut.y_mm), cut.diameter_mm / 2
+        elif isinstance(cut, FingerNotch):
+            edge = part.part.blank.across(cut.edge) if cut.edge.is_far else 0.0
+            at = (cut.centre_mm, edge) if cut.edge.axis == 1 else (edge, cut.centre_mm)
+            centre, radius = shapely.Point(at), cut.radius_mm
+        else:
+            continue
+        found.append(_Near(what=f"its {cut.kind}", shape=centre, reach=radius))
+    return found
+
+
+def _dowels(part: Placed, joints: Sequence[Joint], standing: Mapping[str, Placed]) -> list[_Near]:
+    """The dowels that stand in the part, end gap and all."""
+    found = []
+    for joint in joints:
+        if not isinstance(joint, DowelledButtJoint):
+            continue
+        if part.instance not in (joint.into, joint.incoming):
+            continue
+        worked = joint.work(standing[joint.into], standing[joint.incoming])
+        for dowel in worked.joining.dowels:
+            reaches = (
+                -dowel.incoming_depth_mm - dowel.end_gap_mm,
+                dowel.into_depth_mm + dowel.end_gap_mm,
+            )
+            ends = [
+                part.placement.to_part(add(dowel.at, scaled(dowel.into, reach)))
+                for reach in reaches
+            ]
+            line = shapely.LineString([(end[0], end[1]) for end in ends])
+            other = joint.incoming if part.instance == joint.into else joint.into
+            found.append(
+                _Near(what=f"the dowels to {other}", shape=line, reach=dowel.diameter_mm / 2)
+            )
     return found
 
 

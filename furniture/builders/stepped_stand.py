@@ -14,6 +14,7 @@ from furniture.builders.base_box import (
     read_box,
     read_rail_thicknesses,
 )
+from furniture.builders.bottom import BottomFixing, bottom_notes, read_bottom_fixing
 from furniture.builders.common import (
     ROUGH_LENGTH,
     ROUGH_WIDTH,
@@ -124,6 +125,7 @@ class SteppedStand:
         lid_gap_across: at each edge of the lid, across its grain; worked out from the species'
             seasonal movement when left out.
         bottom_gap: all round the bottom; the lid's gap across the grain when left out.
+        bottom_fixing: loose, pinned, or glued.
         lid_fixing: loose, glued, or on cleats.
         cleats: what a lid on cleats is held by; the usual ones when left out.
         dowels: across the end-grain butts of stubs and rails.
@@ -163,6 +165,7 @@ class SteppedStand:
     lid_gap_along: Given = "0.5 mm"
     lid_gap_across: Given | None = None
     bottom_gap: Given | None = None
+    bottom_fixing: BottomFixing = BottomFixing.LOOSE
     lid_fixing: LidFixing = LidFixing.LOOSE
     cleats: Cleats | None = None
     dowels: Dowels | None = None
@@ -239,7 +242,7 @@ def _build(stand: SteppedStand) -> Piece:
         feet = place_feet(options.feet, box, has_post=stand.uprights is None)
         joints += foot_joints(feet, placed)
         placed += feet
-    placed = with_openings(reader, options.holes, placed)
+    placed = with_openings(reader, options.holes, placed, joints)
     reader.raise_if_any()
     return compose(
         name=name,
@@ -255,6 +258,7 @@ def _build(stand: SteppedStand) -> Piece:
             *flush_notes(box, stand.shown),
             *support.notes,
             *fixing_notes(options.fixing),
+            *bottom_notes(options.bottom_fixing),
             *opening_notes(stand.openings),
         ],
         fixings=_fixings(stand, options),
@@ -268,6 +272,8 @@ class _Options:
 
     fixing: LidFixing
     cleats: CleatFigures | None
+    bottom_fixing: BottomFixing
+    pins: tuple[Bought, ...]
     dowels: DowelFigures | None
     lips: tuple[LipFigures, ...]
     holes: tuple[Hole, ...]
@@ -289,9 +295,13 @@ def _read_options(
     fixing = reader.choice("lid_fixing", stand.lid_fixing, LidFixing, LidFixing.LOOSE)
     has_uprights = stand.uprights is not None
     ballast = read_ballast(reader, stand.ballast, box, bottom, support.free_depth)
+    ends = ("left side rail", "right side rail")
+    bottom_fixing, pins = read_bottom_fixing(reader, stand.bottom_fixing, bottom, ends)
     return _Options(
         fixing=fixing,
         cleats=read_cleats(reader, fixing, stand.cleats, thin, box, bottom, support.free_beside),
+        bottom_fixing=bottom_fixing,
+        pins=tuple(pins),
         dowels=_read_dowels(reader, stand, box, support, bottom),
         lips=read_lips(reader, stand.lips, cast.names, cast.tiers, thin, has_uprights),
         holes=read_openings(reader, stand.openings, stand.vents, cast.names),
@@ -318,6 +328,7 @@ def _fixings(stand: SteppedStand, options: _Options) -> list[Bought]:
     """What is bought besides the dowels."""
     return [
         *(() if options.cleats is None else cleat_screws(options.cleats)),
+        *options.pins,
         *bushings_of(stand.openings, options.holes),
         *(ballast_bought(body, stand.shown) for body in options.fixed),
         *options.hardware,
@@ -352,7 +363,8 @@ def _frame(
         bottom = bottom_of(support, gap)
         placed.append(place_in_rabbets(bottom, box, stock))
         notched = support.notched(gap)
-        joints = [*rabbet_joints(bottom, cast.rails, False, notched), *joints]
+        is_fixed = options.bottom_fixing is BottomFixing.GLUED
+        joints = [*rabbet_joints(bottom, cast.rails, is_fixed, notched), *joints]
     if options.cleats is not None:
         placed += place_cleats(options.cleats, box, support.free_side_rail)
         joints += cleat_joints()

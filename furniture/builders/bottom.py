@@ -1,0 +1,73 @@
+"""How a bottom is held in its rabbets, which are open below."""
+
+from __future__ import annotations
+
+import math
+from enum import Enum
+
+from furniture.builders.fixings import LEAST_BITE_MM
+from furniture.pieces import Bought
+from furniture.units import Reader
+
+PIN_MM = 1.4
+PINS_SOLD_MM = (15.0, 20.0, 25.0, 30.0, 40.0)
+PINS_SOLD_IN = (0.625, 0.75, 1.0, 1.25, 1.5)
+"""Thickness and lengths of panel pins [mm, in]. Common practice, no source."""
+
+
+class BottomFixing(Enum):
+    """How the bottom is held."""
+
+    LOOSE = "loose"
+    """By nothing but what else stands under it: it can drop out."""
+    PINNED = "pinned"
+    """By a pin at the middle of each end, so that it can move with the seasons."""
+    GLUED = "glued"
+    """Glued in its rabbets: for sheet stock, as solid wood cannot move there."""
+
+
+def read_bottom_fixing(
+    reader: Reader, given: object, thickness: float, rails: tuple[str, str]
+) -> tuple[BottomFixing, list[Bought]]:
+    """How the bottom is held, and its pins; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: a `BottomFixing`.
+        thickness: of the bottom [mm]; 0 for none.
+        rails: at its two ends.
+    """
+    fixing = reader.choice("bottom_fixing", given, BottomFixing, BottomFixing.LOOSE)
+    if thickness == 0.0 and fixing is not BottomFixing.LOOSE:
+        reader.refuse(
+            "bottom_fixing", fixing.value, "BottomFixing.LOOSE", "there is no bottom to hold",
+            "write BottomFixing.LOOSE, or give the bottom a stock",
+        )  # fmt: skip
+    if fixing is not BottomFixing.PINNED or thickness == 0.0:
+        return fixing, []
+    sold = [each * 25.4 for each in PINS_SOLD_IN] if reader.shown.is_inch else PINS_SOLD_MM
+    least = thickness + LEAST_BITE_MM
+    if not math.isnan(thickness) and least > max(sold):
+        reader.refuse(
+            "bottom_fixing", fixing.value, "BottomFixing.LOOSE or GLUED",
+            "no panel pin is long enough for such a thick bottom", "write BottomFixing.GLUED",
+        )  # fmt: skip
+    length = min((each for each in sold if each >= least - 1e-6), default=max(sold))
+    pins = Bought(
+        name="panel pin",
+        quantity=2,
+        diameter_mm=PIN_MM,
+        length_mm=length,
+        where=("bottom", *rails),
+        note="one at the middle of each end, so that the bottom can move",
+    )
+    return fixing, [pins]
+
+
+def bottom_notes(fixing: BottomFixing) -> tuple[str, ...]:
+    """What the sheets say of it."""
+    if fixing is BottomFixing.PINNED:
+        return ("pin the bottom from below at the middle of its two ends only, without glue",)
+    if fixing is BottomFixing.GLUED:
+        return ("the bottom is glued in its rabbets: use sheet stock, solid wood may split",)
+    return ()
