@@ -41,6 +41,9 @@ _DIMENSION_TYPE = {
     FigureKind.RUNNING_LEVEL: 6 + 64,
     FigureKind.RUNNING_UPRIGHT: 6,
 }
+_RUNNING = frozenset({FigureKind.RUNNING_LEVEL, FigureKind.RUNNING_UPRIGHT})
+"""Some readers leave ordinate dimensions out, block and all: these are drawn as plain lines and
+texts, and the DIMENSION beside them, whose block is bare, says what was measured."""
 _OWN_TEXT_PLACE, _OWN_BLOCK = 128, 32
 _HEADER: dict[str, Any] = {
     "$INSUNITS": 4,  # millimetres
@@ -345,9 +348,11 @@ class _Writer:
             hatch.paths.add_polyline_path([self._at(p) for p in hole], is_closed=True, flags=16)
 
     def _figure(self, item: Figure) -> None:
-        if self._is_old:  # readers of old files measure and draw dimensions each in their own way
+        is_plain = self._is_old or item.kind in _RUNNING
+        if is_plain:
             for each in item.drawn:
                 self._drawn(each, self._space)
+        if self._is_old:  # readers of old files measure and draw dimensions each in their own way
             return
         kind = _DIMENSION_TYPE[item.kind] | _OWN_TEXT_PLACE | _OWN_BLOCK
         attributes: dict[str, Any] = {
@@ -374,7 +379,7 @@ class _Writer:
             override.commit()
         block = self._document.blocks.new_anonymous_block(type_char="D")
         entity.dxf.geometry = block.name
-        for each in item.drawn:
+        for each in () if is_plain else item.drawn:
             self._drawn(each, block)
         for point in (start, end):
             block.add_point(point, dxfattribs={"layer": "Defpoints"})
