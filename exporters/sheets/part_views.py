@@ -19,6 +19,7 @@ from exporters.sheets.figures import (
     running_row,
     stroke,
 )
+from exporters.sheets.geometry import items_box
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Anchor, Item, Lettering
@@ -198,6 +199,7 @@ def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -
         if note.look is look or any(position.look is look for position in note.positions):
             for centre, half in note.centres:
                 items += centre_cross(block.to_paper(centre), half * factor, style)
+    centres = list(items)
     if look is Look.FACE_SIDE and views.section_x is not None:
         items += _cutting_plane(block, views.section_x, style)
     rows = _rows(views, look, block)
@@ -209,6 +211,7 @@ def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -
             straight = _PLANE_MM + 3.5
         if side is Side.BOTTOM and look is Look.FACE_SIDE:
             straight = _LABEL_ROW_MM + (_PLANE_MM if has_plane else 0.0)
+        straight = max(straight, _reach_past(centres, block.core, side))
         datum = _datum(block, entries[0][1], side)
         figures = running_row(
             [entry for entry, _ in entries], datum, reach[side], straight, style, side
@@ -267,6 +270,13 @@ def _edge(box: Box2, side: Side) -> float:
         Side.LEFT: box.left,
         Side.RIGHT: box.right,
     }[side]
+
+
+def _reach_past(items: list[Item], core: Box2, side: Side) -> float:
+    """How far items reach past one side of a view [mm]; nothing when they stay inside."""
+    if not items:
+        return 0.0
+    return max(0.0, (_edge(items_box(items), side) - _edge(core, side)) * side.outward)
 
 
 def _is_level(look: Look, axis: int) -> bool:

@@ -13,14 +13,14 @@ from furniture.pieces.piece import Piece
 from furniture.units import inches
 from tests.builders.test_random_designs import boxes, stands, upright_stands
 
-_DRAWN = 40
+_DRAWN, _STRIDE = 40, 5  # neighbours in a pool are alike
 _KINDS = (stands, upright_stands, boxes)
 
 
 def random_piece(number: int) -> Piece:
     """A valid piece: a stand, one on uprights, a box, and so on; every fourth is in inches."""
     pieces = _pool(number % len(_KINDS))
-    return pieces[number // len(_KINDS) % len(pieces)]
+    return pieces[number // len(_KINDS) * _STRIDE % len(pieces)]
 
 
 @cache
