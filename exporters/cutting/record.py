@@ -27,6 +27,7 @@ offcuts     [{x_mm, y_mm, length_mm, width_mm, is_usable}]
 parts       [{part, name, instances, stock, quantity, rough_length_mm, rough_width_mm,
               show_face_tolerates, hidden_face_tolerates, grain, wants}]
 matches     [{name, rule, members, price (null: a must), is_kept, odd_one, price_paid}]
+unsafe_cuts [{board, number, rule, in_hand_mm, least_mm}]: cuts under the saw's limits; none
 unplaced    [{name, part, copies, reason, needs_mm, most_mm (null: no length is at fault),
               blocked_by: [zone, match or limit], would_do: {stock, length_mm, width_mm,
               thickness_mm}}]
@@ -42,6 +43,7 @@ from typing import Any
 from exporters.cutting.steps import Held, saw_steps
 from exporters.cutting.words import species_of, stock_of
 from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.cutting.at_the_saw import unsafe_cuts
 from furniture.shop.cutting.plan import BoardPlan, BoardWanted, Placement, Rectangle
 from furniture.shop.cutting.values import Board
 
@@ -94,6 +96,7 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
         "boards": [_board(outcome, board) for board in job.boards],
         "parts": _parts(outcome),
         "matches": _matches(outcome),
+        "unsafe_cuts": _unsafe_cuts(outcome),
         "unplaced": _unplaced(outcome),
         "to_buy": [
             {
@@ -234,6 +237,21 @@ def _matches(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             }
         )
     return rows
+
+
+def _unsafe_cuts(outcome: CuttingOutcome) -> list[dict[str, Any]]:
+    if outcome.plan is None:
+        return []
+    return [
+        {
+            "board": each.board,
+            "number": each.cut.number,
+            "rule": each.rule.value,
+            "in_hand_mm": _tidy(each.in_hand),
+            "least_mm": _tidy(each.least),
+        }
+        for each in unsafe_cuts(outcome.plan, outcome.job.request.saw)
+    ]
 
 
 def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:

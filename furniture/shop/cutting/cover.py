@@ -78,8 +78,8 @@ def threshold_scale(epsilon: float) -> Scale:
 def scales_for(shares: Sequence[float]) -> list[Scale]:
     """A few scales worth trying for these shares of a board's length or width."""
     epsilons = sorted({share for share in shares if share <= 0.5}, reverse=True)
-    picked = epsilons[:: max(1, len(epsilons) // 4)][:5]
-    return [same, *(rounding_scale(k) for k in (1, 2, 3, 4)), *map(threshold_scale, picked)]
+    picked = epsilons[:: max(1, len(epsilons) // 3)][:3]
+    return [same, *(rounding_scale(k) for k in (1, 2, 3)), *map(threshold_scale, picked)]
 
 
 def fits_alone(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[set[int]]:
