@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from exporters.cutting.board_drawing import board_drawing
 from exporters.cutting.board_tables import cuts_table, parts_table, zones_table
-from exporters.cutting.draft import BoardTask
+from exporters.cutting.draft import BoardTask, ZoneWords
 from exporters.cutting.hatching import legend
 from exporters.cutting.planing import planing_of
 from exporters.cutting.steps import Guide, saw_steps
@@ -37,6 +37,8 @@ INCH_BOARD_SCALES = tuple(Scale(float(r)) for r in (1, 2, 3, 4, 6, 8, 12, 16, 24
 **Source:** ISO 5455 lets others stand where a drawing needs them (from memory). Inches: common
 practice, no source.
 """
+MOST_REASONS = 2
+"""So many parts without a place are explained on a board's sheet, the rest on the lists' sheet."""
 _EDGE_MM = 4.0
 _GAP_MM = 5.0
 
@@ -77,13 +79,14 @@ def board_sheet(task: BoardSheetTask) -> tuple[Sheet, tuple[Table, ...]]:
     for scale in INCH_BOARD_SCALES if is_inch else BOARD_SCALES:
         if task.board.length * scale.factor > frame.width - 2 * _EDGE_MM:
             continue
-        try:
-            drawing = _drawing(task, scale)
-            if items_box(drawing).width > frame.width - 2 * _EDGE_MM:
-                continue
-            return _first_sheet(task, scale, drawing, tables)
-        except NoRoomError as error:
-            why = f"board {task.board.name}, {task.paper.title}, {scale.text}: {error}"
+        for words in ZoneWords:
+            try:
+                drawing = _drawing(task, scale, words)
+                if items_box(drawing).width > frame.width - 2 * _EDGE_MM:
+                    break
+                return _first_sheet(task, scale, drawing, tables)
+            except NoRoomError as error:
+                why = f"board {task.board.name}, {task.paper.title}, {scale.text}: {error}"
     raise NoRoomError(why)
 
 
@@ -96,10 +99,15 @@ def _tables(task: BoardSheetTask) -> tuple[Table, ...]:
     return tuple(each for each in listed if each is not None)
 
 
-def _drawing(task: BoardSheetTask, scale: Scale) -> tuple[Item, ...]:
+def _drawing(task: BoardSheetTask, scale: Scale, words: ZoneWords) -> tuple[Item, ...]:
     return board_drawing(
         BoardTask(
-            outcome=task.outcome, board=task.board, plan=task.plan, scale=scale, style=task.style
+            outcome=task.outcome,
+            board=task.board,
+            plan=task.plan,
+            scale=scale,
+            style=task.style,
+            zone_words=words,
         )
     )
 
@@ -177,11 +185,11 @@ def _warning(
         y -= style.heading_height_mm
         items.append(Lettering(text=line, at=(left + pad, y), height=style.heading_height_mm))
         y -= 2.0
-    said = [
-        line
-        for text in left_out_lines(task.outcome)
-        for line in wrapped(text, style.text_height_mm, wide - 2 * pad)
-    ]
+    reasons = left_out_lines(task.outcome)
+    told = [*reasons[:MOST_REASONS]]
+    if len(reasons) > MOST_REASONS:
+        told.append("The others and what would do for them: on the sheet of lists.")
+    said = [line for text in told for line in wrapped(text, style.text_height_mm, wide - 2 * pad)]
     written = text_lines(tuple(said), left + pad, y, style)
     items += written
     bottom = items_box(written).bottom - pad

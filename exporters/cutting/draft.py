@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from enum import Enum
 from itertools import pairwise
 
 from exporters.cutting.ground import Ground, Segment, Spot
@@ -32,6 +33,13 @@ LEADER_GAP_MM = 0.6
 _ROWS, _ROW_MM = 16, 2.6
 
 
+class ZoneWords(Enum):
+    """What is said of a zone on the drawing; its list always says all."""
+
+    WHOLE = "name, the maker's words, and where it begins"
+    NAME = "name"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardTask:
     """What is drawn: a board, its plan, and how."""
@@ -41,6 +49,7 @@ class BoardTask:
     plan: BoardPlan
     scale: Scale
     style: SheetStyle
+    zone_words: ZoneWords = ZoneWords.WHOLE
 
 
 @dataclass(slots=True)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from exporters.cutting.draft import (
     Draft,
+    ZoneWords,
     bounds_of,
     box_at,
     corners_of,
@@ -185,7 +186,9 @@ def name_zones(draft: Draft) -> None:
         title, place = zone_title(zone), zone_start(draft, zone)
         broken = wrapped(title, draft.height, _CALLOUT_MM)
         ways = [(title, place), (*broken, place), (zone.name, place), (zone.name,)]
-        if text_width(title, draft.height) > 1.3 * _CALLOUT_MM:
+        if draft.task.zone_words is ZoneWords.NAME:
+            ways = [(zone.name,)]
+        elif text_width(title, draft.height) > 1.3 * _CALLOUT_MM:
             ways = ways[1:]
         if not call_out(draft, ways, _zone_points(draft, zone), has_dot=True):
             raise NoRoomError(f"no room for zone {zone.name}")

@@ -47,8 +47,10 @@ class _Watch:
             f"{progress.unplaced} without a place" if progress.unplaced else "every part placed"
         )
         price = money(round(progress.price, 2), self.currency)
+        is_best = not progress.unplaced and progress.price <= progress.bound + 1e-6
         least = money(round(progress.bound, 2), self.currency)
-        return f"after {progress.seconds:.0f} s {placed}, price {price}, never less than {least}"
+        proof = "none is cheaper" if is_best else f"none costs less than {least}"
+        return f"after {progress.seconds:.0f} s {placed}, price {price}, {proof}"
 
 
 def planned(job: CuttingJob, stream: TextIO | None = None) -> CuttingOutcome:

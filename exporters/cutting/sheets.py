@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from exporters.cutting.board_sheet import BoardSheetTask, board_sheet
+from collections.abc import Sequence
+
+from exporters.cutting.board_sheet import MOST_REASONS, BoardSheetTask, board_sheet
 from exporters.cutting.list_sheets import ListsTask, list_sheets
+from exporters.cutting.words import left_out_lines
 from exporters.sheets.parts_list import Table
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.sheets import SHEET_FIELD, resolved
@@ -50,6 +53,9 @@ def cutting_sheets(
         sheet, rest = board_sheet(task)
         sheets.append(sheet)
         lists += [(f"Board {board.name}", table) for table in rest]
+    reasons = left_out_lines(outcome)
+    if sheets and len(reasons) > MOST_REASONS:
+        lists.append(("Parts without a place", _left_out_table(reasons)))
     after = first_number + len(sheets)
 
     def fields_of(index: int) -> tuple[str, TitleFields]:
@@ -58,6 +64,10 @@ def cutting_sheets(
 
     further = ListsTask(lists=lists, fields_of=fields_of, paper=paper, style=style)
     return (*sheets, *list_sheets(further))
+
+
+def _left_out_table(reasons: Sequence[str]) -> Table:
+    return Table(headings=("NO PLACE on these boards",), rows=tuple((each,) for each in reasons))
 
 
 def _fields(piece: Piece, settings: SheetSettings, what: str, number: int) -> TitleFields:

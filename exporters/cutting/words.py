@@ -14,6 +14,8 @@ from furniture.shop.cutting.plan import (
 from furniture.shop.cutting.values import CutPart, Zone, ZoneShows
 from furniture.units import Shown, figure, figure_with_unit
 
+_MOST_NAMED = 6
+
 
 def stock_of(job: CuttingJob, key: str) -> str:
     """The stock that a key of the planner stands for; several are named together."""
@@ -90,7 +92,10 @@ def left_out_heading(outcome: CuttingOutcome) -> str:
     count, plan = left_out(outcome), outcome.plan
     if plan is None or not count:
         return ""
-    names = ", ".join(f"{e.copies} x {e.part}" if e.copies > 1 else e.part for e in plan.unplaced)
+    named = [f"{e.copies} x {e.part}" if e.copies > 1 else e.part for e in plan.unplaced]
+    names = ", ".join(named[:_MOST_NAMED])
+    if len(named) > _MOST_NAMED:
+        names += f" and {len(named) - _MOST_NAMED} more"
     return f"{count} {'part has' if count == 1 else 'parts have'} NO PLACE on these boards: {names}"
 
 
