@@ -211,14 +211,20 @@ def stands(groups: Sequence[Group], show: Show) -> str:
             f"it over {_way(push)}, where {asked_for} is asked. {_do(push)}"
         )
     angle = amount(tilt.value, tilt.unit, show)
-    if SLIDES_FIRST in push.basis:
-        return (
-            f"It stands: pushed at its top it slides before it tips; tilted, it falls at {angle}."
-        )
-    return (
-        f"It stands: it takes a push of {force} at its top {_way(push)}, or {angle} of tilt "
-        f"{_way(tilt)}, to tip it."
+    minded = sorted(
+        (each for each in found.values() if each.verdict is not Verdict.OK), key=badness
     )
+    tail = f" {happens(minded[0], show)}" if minded else ""
+    if SLIDES_FIRST in push.basis:
+        told = (
+            f"It stands: pushed at its top it slides before it tips; it falls at {angle} of tilt."
+        )
+    else:
+        told = (
+            f"It stands: to tip it takes a push of {force} {_way(push)} at its top, or {angle} of "
+            f"tilt {_way(tilt)}."
+        )
+    return told + tail
 
 
 def _hangs(found: dict[str, Finding], show: Show) -> str:

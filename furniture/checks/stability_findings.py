@@ -186,7 +186,8 @@ def push_findings(
         force = tipping_push_n(standing.piece, standing.loads, edge, height_mm)
         verdict = graded(force, push_n, fails_at_n, Sense.AT_LEAST)
         slides = sliding_force_n(standing.piece.mass_kg, MOST_FRICTION)
-        if force > slides:
+        is_sliding = force > slides
+        if is_sliding:
             verdict = Verdict.OK
         demand = Demand(moment_nmm=push_n * height_mm)
         advice, remedies = _advice(standing, standing.loads, demand, verdict, show)
@@ -195,13 +196,13 @@ def push_findings(
                 check=what,
                 subject=f"{edge.name} edge",
                 value=force,
-                limit=push_n,
-                sense=Sense.AT_LEAST,
+                limit=None if is_sliding else push_n,
+                sense=None if is_sliding else Sense.AT_LEAST,
                 unit="N",
                 verdict=verdict,
                 basis=f"horizontal force {show(height_mm)} above the floor that just tips it "
                 f"over its {edge.name} edge, loads absent or at their worst"
-                + (f"; {SLIDES_FIRST} at {show.force(slides)}" if force > slides else "")
+                + (f"; {SLIDES_FIRST} at {show.force(slides)}" if is_sliding else "")
                 + f"; {DEFERENCE}",
                 advice=advice,
                 remedies=remedies,

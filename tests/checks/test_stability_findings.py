@@ -169,6 +169,7 @@ def test_a_squat_piece_slides_and_does_not_tip() -> None:
     low = _by_subject(push_findings(squat, 10.0, 80.0, "push at the top", millimetres, 5.0))
     assert low["back edge"].verdict is Verdict.OK
     assert "slides" in low["back edge"].basis
+    assert low["back edge"].limit is None  # what it cannot reach is not asked of it
     high = _by_subject(push_findings(squat, 10.0, 100.0, "push at the top", millimetres, 5.0))
     assert high["back edge"].verdict is Verdict.CAUTION
     assert "slides" not in high["back edge"].basis
