@@ -9,7 +9,7 @@ from furniture.builders.fixings import LEAST_BITE_MM
 from furniture.pieces import Bought
 from furniture.units import Reader
 
-PIN_MM = 1.4
+PIN_MM, PIN_INCH_MM = 1.4, 25.4 / 16
 PINS_SOLD_MM = (15.0, 20.0, 25.0, 30.0, 40.0)
 PINS_SOLD_IN = (0.625, 0.75, 1.0, 1.25, 1.5)
 """Thickness and lengths of panel pins [mm, in]. Common practice, no source."""
@@ -56,7 +56,7 @@ def read_bottom_fixing(
     pins = Bought(
         name="panel pin",
         quantity=2,
-        diameter_mm=PIN_MM,
+        diameter_mm=PIN_INCH_MM if reader.shown.is_inch else PIN_MM,
         length_mm=length,
         where=("bottom", *rails),
         note="one at the middle of each end, so that the bottom can move",

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 
 from furniture import (
     BackRail,
+    BottomFixing,
     DadoEnds,
     DesignError,
     EdgeProfile,
@@ -28,6 +29,7 @@ from furniture import (
     SteppedStand,
     TierRule,
     Uprights,
+    Vent,
 )
 from furniture.builders.edges import ALL_ARRISES
 from furniture.builders.tiers import LEAST_WOOD_BETWEEN_MM
@@ -137,15 +139,25 @@ def boxes(draw: Any) -> MitredBox:
     """A valid box."""
     rail, panel = draw(lengths(9, 24)), draw(lengths(4, 12))
     side = max(80.0, 2 * rail + 60)
+    bottom = draw(st.sampled_from([None, oak(mm(panel))]))
+    fixing = draw(st.sampled_from(list(LidFixing)[:2]))
+    held = draw(st.sampled_from(list(BottomFixing))) if bottom else BottomFixing.LOOSE
+    is_lifted = fixing is LidFixing.LOOSE
     return MitredBox(
         rails=oak(mm(rail)),
         lid=oak(mm(panel)),
-        bottom=draw(st.sampled_from([None, oak(mm(panel))])),
+        bottom=bottom,
+        bottom_fixing=held,
+        lid_fixing=fixing,
+        feet=Feet(stock=oak("6 mm"), length="16 mm", width="15 mm", inset="0.5 mm")
+        if draw(st.booleans())
+        else None,
+        vents=draw(st.sampled_from([[], [Vent(on="back rail", count=2, size="5 mm")]])),
         width=mm(draw(lengths(side, 500))),
         depth=mm(draw(lengths(side, 400))),
         height=mm(draw(lengths(2 * panel + 20, 150))),
         lid_gap_across=mm(draw(lengths(0.3, 1.0))),
-        finger_hold=draw(st.sampled_from(list(FingerHold))),
+        finger_hold=draw(st.sampled_from(list(FingerHold))) if is_lifted else None,
         finger_size="18 mm",
     )
 
@@ -192,7 +204,7 @@ def test_every_valid_box_is_sound(box: MitredBox) -> None:
     """Four rails, a lid, and a bottom if wanted."""
     piece = box.build()
     assert_sound(piece)
-    assert len(piece.placed) == 5 + (box.bottom is not None)
+    assert len(piece.placed) == 5 + (box.bottom is not None) + 4 * (box.feet is not None)
 
 
 @FEW
