@@ -10,6 +10,7 @@ from exporters import main
 from furniture import (
     MUST,
     TOP_FRONT,
+    BottomFixing,
     CuttingWishes,
     EdgeProfile,
     Match,
@@ -39,6 +40,7 @@ box = MitredBox(
     lid_gap_along="1/64 in",
     lid_gap_across="1/16 in",
     bottom_gap="1/16 in",
+    bottom_fixing=BottomFixing.PINNED,
     finger_size="1 in",
     profiles=[EdgeProfile(on="lid", edges=[TOP_FRONT], kind=ProfileKind.CHAMFER, radius="1/16 in")],
     shown=inches(64),
@@ -67,8 +69,8 @@ WISHES = CuttingWishes(
     saw=SawSetUp(
         kerf="1/8 in",
         end_trim="3/8 in",
-        shortest_rip="9 in",
-        shortest_crosscut="6 in",
+        shortest_rip="12 in",
+        shortest_crosscut="8 in",
         usable_length="6 in",
         usable_width="2 in",
     ),
