@@ -29,6 +29,7 @@ from furniture.assembly import AssemblyPlan, NoOrder, assembly_of
 from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
 from furniture.units import figure, figure_with_unit
+from furniture.units.showing import ROUNDED_MARK
 
 SHEET_MARK = " of 00"
 SHEET_FIELD = "{}" + SHEET_MARK
@@ -176,7 +177,10 @@ class _Maker:
             f"{figure_with_unit(timber.thickness_mm, shown)}",
             quantity=str(each.quantity),
             finished=f"({size(*blank.size)})",
-            rough=size(blank.length_mm + rough.length_mm, blank.width_mm + rough.width_mm),
+            # a rough size is no fit: that it is rounded needs no mark
+            rough=size(blank.length_mm + rough.length_mm, blank.width_mm + rough.width_mm).replace(
+                ROUNDED_MARK, ""
+            ),
         )
         return PartTask(
             part=part,

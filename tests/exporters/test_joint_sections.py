@@ -1,0 +1,157 @@
+"""Joints in section: their figures come from the model and add up; hatching tells parts apart."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import pytest
+from ezdxf.math import Vec2
+from shapely.geometry import Polygon
+
+from exporters.sheets import SheetSettings, sheet_documents
+from exporters.sheets.joint_details import clearance_text, reference_text, signature
+from exporters.sheets.joint_profiles import JointProfile, SpanKind, joint_profiles
+from exporters.sheets.section_planes import sectioned
+from furniture.parts.placement import box_of
+from furniture.pieces.piece import Piece, placed_named
+from furniture.units import inches, millimetres
+from tests.exporters.test_sheets_rebuild import MODELS, piece_in
+from tests.exporters.whole_pieces import random_piece
+
+HERB, TEA = (next(m for m in MODELS if m.stem == stem) for stem in ("herb_stand", "tea_box"))
+
+
+def _values(profile: JointProfile) -> dict[SpanKind, float]:
+    return {span.kind: span.value_mm for span in profile.spans}
+
+
+def _joint(piece: Piece, into: str, incoming: str) -> JointProfile:
+    return next(
+        each for each in joint_profiles(piece) if (each.into, each.incoming) == (into, incoming)
+    )
+
+
+def test_the_lid_in_its_rabbet_worked_by_hand() -> None:
+    """19.7 thick, 10 into it leaves 9.7; a lid of 13.4 in 13.9 stands 0.5 low."""
+    joint = _joint(piece_in(HERB), "front rail", "lid")
+    assert _values(joint) == pytest.approx(
+        {
+            SpanKind.WIDTH: 13.9,
+            SpanKind.DEPTH: 10.0,
+            SpanKind.LEFT: 9.7,
+            SpanKind.WALL: 19.7,
+            SpanKind.INCOMING: 13.4,
+        }
+    )
+    assert [each.value_mm for each in joint.prouds] == pytest.approx([0.5])
+
+
+def test_a_tier_in_the_post_worked_by_hand() -> None:
+    """7 deep in 19.7 leaves 12.7; the dado is wider than the tier by the one clearance."""
+    joint = _joint(piece_in(HERB), "post", "tier 1")
+    values = _values(joint)
+    assert values[SpanKind.LEFT] == pytest.approx(12.7)
+    (gap,) = joint.clearances
+    assert values[SpanKind.WIDTH] == pytest.approx(values[SpanKind.INCOMING] + gap.value_mm)
+
+
+def test_mitres_say_their_angle_at_the_middle_of_the_slope() -> None:
+    """The middle of a mitre of boards 33/64 in thick lies half of that inside both faces."""
+    joint = _joint(piece_in(TEA), "front rail", "left side rail")
+    (slope,) = joint.slopes
+    half = 33 / 64 * 25.4 / 2
+    assert slope.angle_deg == pytest.approx(45.0)
+    assert slope.at[:2] == pytest.approx((half, half))
+
+
+@pytest.mark.parametrize("number", range(9))
+def test_what_is_cut_and_what_is_left_add_up(number: int) -> None:
+    """Depth and wood left make the thickness; each point lies in the part, each gap beside it."""
+    piece = random_piece(number)
+    joints = joint_profiles(piece)
+    assert joints
+    for joint in joints:
+        values = _values(joint)
+        into = placed_named(piece, joint.into)
+        low, high = box_of(into.part.blank, into.placement)
+        if SpanKind.LEFT in values:
+            assert values[SpanKind.DEPTH] + values[SpanKind.LEFT] == pytest.approx(
+                values[SpanKind.WALL]
+            )
+            assert values[SpanKind.WALL] == pytest.approx(into.part.blank.thickness_mm)
+        for span in joint.spans:
+            assert math.dist(span.start, span.end) == pytest.approx(span.value_mm)
+            if span.kind in (SpanKind.DEPTH, SpanKind.LEFT, SpanKind.WIDTH):
+                for point in (span.start, span.end):
+                    for axis in range(3):
+                        if axis != joint.axis:
+                            assert low[axis] - 1e-6 <= point[axis] <= high[axis] + 1e-6
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_every_kind_of_joint_is_drawn_once(model: Path) -> None:
+    """One detail for each set of figures; the joints' sheets print every figure of it."""
+    piece = piece_in(model)
+    kinds = {signature(each, piece.shown) for each in joint_profiles(piece)}
+    details = [detail for _, detail in sectioned(piece).details]
+    drawn = [signature(detail.profile, piece.shown) for detail in details]
+    assert len(drawn) == len(set(drawn))
+    assert set(drawn) == kinds
+    said: list[str] = []
+    for named in sheet_documents(piece, SheetSettings()):
+        if "joints-in-section" in named.name:
+            space = named.document.modelspace()
+            said += [text.dxf.text for text in space.query("TEXT")]
+            said += [figure.dxf.text for figure in space.query("DIMENSION")]
+    words = " ".join(said)
+    for detail in details:
+        for span in detail.profile.spans:
+            assert reference_text(span.value_mm, piece.shown) in said
+        for gap in detail.profile.clearances:
+            assert f"clearance {clearance_text(gap.value_mm, piece.shown)}" in words
+
+
+def test_clearances_keep_their_hundredths_and_thousandths() -> None:
+    """0.13 mm is not 0.1, and 0.13 mm of an inch piece is 0.005, which no 64th shows."""
+    assert clearance_text(0.13, millimetres(0.1)) == "0.13"
+    assert clearance_text(0.13, inches(64)) == "0.005"
+    assert clearance_text(25.4 / 64, inches(64)) == "1/64 (0.016)"
+    assert reference_text(33 / 64 * 25.4, inches(64)) == "(33/64, 0.516)"
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_hatching_is_one_within_a_part_and_another_beside_it(model: Path) -> None:
+    """Read from the sections' DXF: areas of one part share a slope, areas that touch differ."""
+    piece = piece_in(model)
+    named = next(n for n in sheet_documents(piece, SheetSettings()) if n.name.endswith("sections"))
+    areas = []
+    for hatch in named.document.modelspace().query("HATCH"):
+        line = hatch.pattern.lines[0]
+        style = (round(math.degrees(line.offset.angle), 1), round(Vec2(line.offset).magnitude, 2))
+        points = [(x, y) for x, y, *_ in hatch.paths[0].vertices]
+        areas.append((Polygon(points), style))
+    assert len(areas) > 2
+    for index, (area, style) in enumerate(areas):
+        for other, other_style in areas[index + 1 :]:
+            shared = area.buffer(0.05).intersection(other.buffer(0.05))
+            if shared.area > 0.1 * 5.0:  # an edge of some length in common, in the model's size
+                assert style != other_style
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_a_part_is_hatched_alike_wherever_it_is_cut(model: Path) -> None:
+    """On either side of a hole, and in every section: the sheet's areas in order, by their part."""
+    piece = piece_in(model)
+    named = next(n for n in sheet_documents(piece, SheetSettings()) if n.name.endswith("sections"))
+    hatches = list(named.document.modelspace().query("HATCH"))
+    planes = [plane for plane in sectioned(piece).planes if plane.is_whole]
+    names = [area.of for plane in planes for area in plane.section.cut]
+    assert len(names) == len(hatches)
+    styles: dict[str, set[tuple[float, float]]] = {}
+    for name, hatch in zip(names, hatches, strict=True):
+        offset = hatch.pattern.lines[0].offset
+        style = (round(math.degrees(offset.angle), 1), round(offset.magnitude, 2))
+        styles.setdefault(name, set()).add(style)
+    assert len(names) > len(styles)
+    assert all(len(found) == 1 for found in styles.values()), styles

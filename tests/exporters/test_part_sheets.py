@@ -1,0 +1,203 @@
+"""What a part's sheet says beside its figures: where it stands, which marks, breaks, rounding."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from exporters.sheets import SheetSettings, paper_and_scale, sheet_documents
+from exporters.sheets.broken import GAP_MM, Break, breaks_to_fit, drawn_at, plain_stretches
+from exporters.sheets.part_notes import rounded_note, standing_note
+from furniture.parts.part import Part
+from furniture.pieces.piece import Distinct, Piece, distinct_parts
+from furniture.units import inches, millimetres
+from tests.exporters.sheet_reader import figure_mm
+from tests.exporters.sheet_samples import SAMPLES, piece_of
+from tests.exporters.test_sheets_rebuild import MODELS, piece_in
+
+HERB, TEA, YARN = (
+    next(model for model in MODELS if model.stem == stem)
+    for stem in ("herb_stand", "tea_box", "yarn_steps")
+)
+
+
+@cache
+def _documents(model: Path) -> dict[str, Any]:
+    """Every sheet of a model, by the name of its file."""
+    made = sheet_documents(piece_in(model), SheetSettings())
+    return {named.name: named.document for named in made}
+
+
+def _of_parts(model: Path) -> dict[str, Any]:
+    """The sheets of a model's parts, also those that go on with one."""
+    slugs = {each.part.slug for each in distinct_parts(piece_in(model))}
+    return {
+        name: document
+        for name, document in _documents(model).items()
+        if {name[3:], re.sub(r"-\d+$", "", name[3:])} & slugs
+    }
+
+
+def _distinct(piece: Piece, instance: str) -> Distinct:
+    return next(each for each in distinct_parts(piece) if instance in each.instances)
+
+
+def _texts(piece: Piece, ending: str) -> list[str]:
+    named = next(n for n in sheet_documents(piece, SheetSettings()) if n.name.endswith(ending))
+    return [text.dxf.text for text in named.document.modelspace().query("TEXT")]
+
+
+@pytest.mark.parametrize(
+    ("model", "instance", "said"),
+    [
+        (HERB, "front rail", "face side front (outside), face edge down, named end left"),
+        (HERB, "lid", "face side up, face edge front, named end left"),
+        (HERB, "post", "face side front (inside), face edge right, named end down"),
+    ],
+)
+def test_a_part_says_how_it_stands(model: Path, instance: str, said: str) -> None:
+    """Worked by hand: rails show their face side, the post its dadoes to the front."""
+    piece = piece_in(model)
+    assert said in standing_note(piece, _distinct(piece, instance))
+
+
+def test_instances_that_stand_differently_are_each_named() -> None:
+    """The tea box's side rails are one part: one looks left, the other right."""
+    piece = piece_in(TEA)
+    note = standing_note(piece, _distinct(piece, "left side rail"))
+    assert "eft side rail: face side left (outside)" in note
+    assert "right side rail: face side right (outside)" in note
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_every_mark_of_rounding_is_explained_on_its_sheet(model: Path) -> None:
+    """A sheet of a part or of joints that prints a ~ says what it means."""
+    note = rounded_note(piece_in(model).shown).split(":")[0]
+    joints = {name: d for name, d in _documents(model).items() if "joints" in name}
+    for name, document in (_of_parts(model) | joints).items():
+        space = document.modelspace()
+        texts = [text.dxf.text for text in space.query("TEXT")]
+        figures = [figure.dxf.text for figure in space.query("DIMENSION")]
+        explained = any(text.startswith(note) for text in texts)
+        marked = any("~" in text and not text.startswith(note) for text in (*texts, *figures))
+        assert explained or not marked, name
+
+
+def test_a_rounded_fraction_carries_its_decimal() -> None:
+    """9.73 mm is 0.383 in: 49/128, which no 64th says to a tenth of a millimetre."""
+    document = next(d for name, d in _documents(YARN).items() if name.endswith("left-side-rail"))
+    figures = [figure.dxf.text for figure in document.modelspace().query("DIMENSION")]
+    assert "~3/8 (0.383)" in figures
+    assert "49/64 (0.766)" in figures
+
+
+@pytest.mark.parametrize("model", [HERB, YARN], ids=lambda path: path.stem)
+def test_shoulders_and_the_end_trimmed_last_are_marked(model: Path) -> None:
+    """On the sheet of each part with dados one is pointed at; the far end is named beside it."""
+    piece = piece_in(model)
+    instance = "post" if model is HERB else "left upright"
+    part = _distinct(piece, instance).part
+    document = next(d for name, d in _documents(model).items() if name.endswith(f"-{part.slug}"))
+    texts = " ".join(text.dxf.text for text in document.modelspace().query("TEXT"))
+    assert "mark from this" in texts
+    assert part.trimmed_last is not None
+    assert re.search(r"far end: ?trim", texts)
+
+
+@pytest.mark.parametrize("part", SAMPLES[:8], ids=lambda part: part.slug)  # with square ends
+def test_names_of_ends_stand_beside_their_ends(part: Part) -> None:
+    """Not under a corner: left of the named end, right of the far end, unless a leader points."""
+    named = sheet_documents(piece_of(part), SheetSettings())[-1]
+    space = named.document.modelspace()
+    lines = [line for line in space.query("LINE") if line.dxf.layer == "visible"]
+    leaders = [line for line in space.query("LINE") if line.dxf.layer == "leader"]
+    wanted = re.compile(r"(named|far) end|named|far end:.*")
+    names = [text for text in space.query("TEXT") if wanted.fullmatch(text.dxf.text)]
+    assert len(names) >= 2
+    for text in names:
+        at = text.dxf.insert if text.dxf.halign == 0 else text.dxf.align_point
+        height = text.dxf.height
+        level = at.y + height / 2
+        has_leader = any(
+            abs(line.dxf.start.y - level) < 0.1 * height
+            and abs(line.dxf.end.y - level) < 0.1 * height
+            and min(abs(line.dxf.start.x - at.x), abs(line.dxf.end.x - at.x)) < 9.0 * height
+            for line in leaders
+        )
+        assert has_leader or _is_beside(at, lines, height), text.dxf.text
+
+
+def _is_beside(at: Any, lines: list[Any], height: float) -> bool:
+    """Whether an upright visible line, an end, spans the text's level within reach of it."""
+    for line in lines:
+        start, end = line.dxf.start, line.dxf.end
+        low, high = sorted((start.y, end.y))
+        is_upright = abs(start.x - end.x) < 1e-6 and high - low > height
+        if is_upright and low - height < at.y < high + height and abs(start.x - at.x) < 4 * height:
+            return True
+    return False
+
+
+def test_breaks_leave_out_just_enough() -> None:
+    """600 long at 1:2 on 200 of paper: 300 less what one break takes out."""
+    plain = plain_stretches(600.0, [(0.0, 60.0), (260.0, 280.0), (590.0, 600.0)])
+    assert plain == [(60.0, 260.0), (280.0, 590.0)]
+    breaks = breaks_to_fit(600.0, plain, 0.5, 200.0)
+    assert breaks is not None
+    assert len(breaks) == 1
+    assert drawn_at(600.0, breaks, 0.5) * 0.5 == pytest.approx(200.0)
+    assert drawn_at(250.0, breaks, 0.5) == pytest.approx(250.0)
+
+
+def test_breaks_only_go_where_the_part_is_plain() -> None:
+    """What lies outside a break keeps its distance to its neighbours; the gap is the paper's."""
+    breaks = (Break(start_mm=100.0, end_mm=220.0),)
+    assert drawn_at(90.0, breaks, 0.25) == 90.0
+    assert drawn_at(300.0, breaks, 0.25) - drawn_at(220.0, breaks, 0.25) == pytest.approx(80.0)
+    gap = drawn_at(220.0, breaks, 0.25) - drawn_at(100.0, breaks, 0.25)
+    assert gap * 0.25 == pytest.approx(GAP_MM)
+    assert breaks_to_fit(600.0, [(10.0, 30.0)], 0.5, 200.0) is None
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_every_dimension_of_every_model_measures_what_it_says(model: Path) -> None:
+    """Also across a break, where the dimension carries its own factor."""
+    piece = piece_in(model)
+    unit = piece.shown.unit.symbol
+    for name, document in _documents(model).items():
+        for entity in document.modelspace().query("DIMENSION"):
+            text = entity.dxf.text.strip("()")
+            said = figure_mm(text.split(", ")[-1], unit)
+            factor = float(entity.override().get("dimlfac", 1.0))
+            kind = entity.dxf.dimtype & 7
+            first, second = (
+                (entity.dxf.defpoint2, entity.dxf.defpoint3)
+                if kind == 0
+                else (entity.dxf.defpoint, entity.dxf.defpoint2)
+            )
+            is_level = abs(entity.dxf.angle) < 1 if kind == 0 else bool(entity.dxf.dimtype & 64)
+            raw = abs(second.x - first.x) if is_level else abs(second.y - first.y)
+            slack = piece.shown.step_mm / 2 + 0.02
+            assert raw * factor == pytest.approx(said, abs=slack), (name, entity.dxf.text)
+
+
+def test_long_parts_are_drawn_large_enough_to_work_from() -> None:
+    """No sheet of a part of these models is smaller than 1:5, or a quarter of full size."""
+    for model in MODELS:
+        most = 4.0 if piece_in(model).shown.is_inch else 5.0
+        for name, document in _of_parts(model).items():
+            assert paper_and_scale(document).reduction <= most, name
+
+
+@pytest.mark.parametrize("shown", [millimetres(1.0), inches(16)])
+def test_the_mark_says_its_own_limit(shown: Any) -> None:
+    """In the unit of the sheet, and pointing to the decimal only where there is one."""
+    note = rounded_note(shown)
+    assert note.startswith("~")
+    assert ("decimal" in note) == shown.is_inch
+    texts = " ".join(_texts(piece_of(SAMPLES[0], shown=shown), f"-{SAMPLES[0].slug}"))
+    assert note.split(":")[0] in texts
