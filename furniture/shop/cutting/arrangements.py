@@ -7,9 +7,9 @@ from itertools import product
 
 from furniture.shop.cutting.beds import Bed, FirstCut, carved
 from furniture.shop.cutting.blanks import Blank, blanks_of, suits
-from furniture.shop.cutting.packing import Laid
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import is_within, pins_for
+from furniture.shop.cutting.states import Laid
 from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, obstacles_for, overlap_area, usable_frame
 

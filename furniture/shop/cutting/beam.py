@@ -6,7 +6,8 @@ import random
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from furniture.shop.cutting.packing import Packer, State
+from furniture.shop.cutting.packing import Packer
+from furniture.shop.cutting.states import State
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,74 +8,23 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Lie
 from furniture.shop.cutting.blanks import Blank, suits
-from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import (
     ZONE_RULES,
-    Home,
     odd_name,
     price_of_place,
     settles,
     zones_meant,
 )
+from furniture.shop.cutting.states import Laid, State, Trail
 from furniture.shop.cutting.values import CuttingRequest, MatchRule, Stages
 from furniture.shop.cutting.zones import TOUCH, bounds_of
 
 BOARDS_TRIED = 4
 """How many different unopened beds are tried for the next blank."""
-
-
-@dataclass(frozen=True, slots=True)
-class Laid:
-    """A blank that lies somewhere: its members' rectangles on a board."""
-
-    blank: int
-    board: int
-    places: tuple[Rectangle, ...]
-    turned: bool
-    flipped: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Trail:
-    """What was laid, newest first."""
-
-    before: Trail | None
-    laid: Laid
-
-
-@dataclass(frozen=True, slots=True)
-class State:
-    """A half-made packing: what is left to lay, the open bed, strip, section and column [mm].
-
-    ceiling: no later section of the strip reaches beyond it across the bed [mm].
-    """
-
-    left: tuple[int, ...]
-    beds_opened: int
-    boards_touched: int
-    ground: int
-    strip_start: float
-    strip_height: float
-    section_start: float
-    section_length: float
-    column_front: float
-    shortest_section: float
-    ceiling: float
-    price: float
-    closed_area: float
-    laid_area: float
-    homes: tuple[Home | None, ...]
-    odds: int
-    trail: Trail | None
-
-    @property
-    def is_complete(self) -> bool:
-        """Whether nothing is left to lay."""
-        return not any(self.left)
 
 
 class Packer:
@@ -455,13 +404,3 @@ class Packer:
             odds=odds,
             trail=Trail(state.trail, laid),
         )
-
-
-def laid_in_order(state: State) -> tuple[Laid, ...]:
-    """Everything laid, oldest first."""
-    order: list[Laid] = []
-    trail = state.trail
-    while trail is not None:
-        order.append(trail.laid)
-        trail = trail.before
-    return tuple(reversed(order))

@@ -13,7 +13,7 @@ from furniture.shop.cutting.beam import Finished, finished_packings
 from furniture.shop.cutting.blanks import blanks_of
 from furniture.shop.cutting.board_sets import cheaper_sets
 from furniture.shop.cutting.cover import CoverBound, cheapest_cover, fits_alone
-from furniture.shop.cutting.packing import Packer, State, laid_in_order
+from furniture.shop.cutting.packing import Packer
 from furniture.shop.cutting.plan import BoundKind, CuttingPlan, Proof
 from furniture.shop.cutting.refuting import refuted_bound
 from furniture.shop.cutting.request_problems import problems_of
@@ -25,6 +25,7 @@ from furniture.shop.cutting.settling import (
     settled_boards,
     smallest_within,
 )
+from furniture.shop.cutting.states import State, laid_in_order
 from furniture.shop.cutting.tidying import tidied
 from furniture.shop.cutting.values import Board, CuttingRequest
 from furniture.shop.cutting.watch import Progress, Watch

@@ -7,8 +7,9 @@ import random
 from furniture.shop.cutting.beam import finished_packings
 from furniture.shop.cutting.beds import Bed, FirstCut
 from furniture.shop.cutting.blanks import blanks_of
-from furniture.shop.cutting.packing import Packer, laid_in_order
+from furniture.shop.cutting.packing import Packer
 from furniture.shop.cutting.settling import placements_of, settled_boards
+from furniture.shop.cutting.states import laid_in_order
 from furniture.shop.cutting.values import CuttingRequest, MatchRule
 from furniture.shop.cutting.zones import usable_frame
 

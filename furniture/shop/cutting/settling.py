@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.shop.cutting.blanks import Blank
-from furniture.shop.cutting.packing import Laid
 from furniture.shop.cutting.plan import (
     BoardPlan,
     LeafUse,
@@ -25,6 +24,7 @@ from furniture.shop.cutting.preferences import (
     zones_meant,
 )
 from furniture.shop.cutting.sawing import trimmed_tree
+from furniture.shop.cutting.states import Laid
 from furniture.shop.cutting.tree import is_held_safely, leaves, numbered_cuts
 from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, area_of_board, usable_frame

@@ -1,0 +1,279 @@
+"""The cheapest choice of boards, of parts to boards and of matches to keep, as a small program."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from furniture.shop.cutting.blanks import Blank, sequence_blank
+from furniture.shop.cutting.conflicts import Tied
+from furniture.shop.cutting.plan import Rectangle
+from furniture.shop.cutting.preferences import odd_name, zones_meant
+from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
+from furniture.shop.cutting.zones import area_of_board
+
+if TYPE_CHECKING:
+    from ortools.sat.python import cp_model
+
+MONEY = 10_000
+"""Steps of the program to a unit of money: prices are rounded down to it, so the bound holds."""
+
+_EFFORT, _LONGEST_S = 0.1, 2.0
+"""What one choice may take: the solver's own deterministic seconds, and real ones [s]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Home:
+    """One way to keep a match: on a board, and by a zone of it where the rule names one."""
+
+    match: int
+    board: int
+    zone: Rectangle | None
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A copy that a choice puts on a board, and what in the choice puts it there.
+
+    kinds: what it takes of each kind. home: the match kept that ties it. is_odd: it may stay out.
+    """
+
+    tied: Tied
+    kinds: tuple[tuple[int, int], ...]
+    home: Home | None = None
+    is_odd: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What it costs [money], whether there is any, and what each board is asked to hold."""
+
+    price: float
+    is_possible: bool
+    asked: dict[int, tuple[Asked, ...]]
+
+
+class Program:
+    """Picks the cheapest choice that no conflict found so far forbids."""
+
+    def __init__(
+        self, request: CuttingRequest, blanks: tuple[Blank, ...], on_board: Sequence[set[int]]
+    ) -> None:
+        from ortools.sat.python import cp_model
+
+        self._request = request
+        self._model = cp_model.CpModel()
+        self._kinds, self._fits = _kinds(blanks, on_board)
+        self._index = {_label(kind): number for number, kind in enumerate(self._kinds)}
+        self._counts: dict[tuple[int, int], cp_model.IntVar] = {}
+        self._at_least: dict[tuple[int, int, int], cp_model.IntVar] = {}
+        self._homes: dict[Home, cp_model.IntVar] = {}
+        self._odd_out: dict[int, cp_model.IntVar] = {}
+        self._alike = _alike(request)
+        self._state()
+
+    def _state(self) -> None:
+        model, boards = self._model, self._request.boards
+        begun = [model.new_bool_var(f"begun {b}") for b in range(len(boards))]
+        for number, kind in enumerate(self._kinds):
+            for b in self._fits[number]:
+                count = model.new_int_var(0, kind.quantity, f"{number} on {b}")
+                self._counts[number, b] = count
+                model.add(count <= kind.quantity * begun[b])
+            here = [self._counts[number, b] for b in self._fits[number]]
+            model.add(sum(here) == kind.quantity)
+        for b, board in enumerate(boards):
+            area = [
+                int(self._kinds[k].area) * count
+                for (k, at), count in self._counts.items()
+                if at == b
+            ]
+            if area:
+                model.add(sum(area) <= math.ceil(area_of_board(board)))
+        cost = [_steps(board.price) * begun[b] for b, board in enumerate(boards)]
+        for index, match in enumerate(self._request.matches):
+            kept = self._keeping(index, match)
+            if kept is None:
+                continue
+            if match.price is None:
+                model.add(kept == 1)
+            else:
+                cost.append(_steps(match.price) * (1 - kept))
+        model.minimize(sum(cost))
+
+    def _keeping(self, index: int, match: MatchGroup) -> cp_model.IntVar | None:
+        """Whether the match is kept; None where nothing is asked of the places."""
+        model, request = self._model, self._request
+        fixed = match.rule in (MatchRule.CENTRED_ON_FIGURE, MatchRule.EQUAL_PALE_EDGES)
+        if fixed and len(match.members) > 1:
+            return None
+        parts = {part.name: part for part in request.parts}
+        odd = odd_name(match, parts) if len(match.members) > 1 else None
+        sequence = match.rule is MatchRule.IN_SEQUENCE
+        kept = model.new_bool_var(f"kept {index}")
+        out = model.new_bool_var(f"odd out {index}")
+        if odd is None or sequence:
+            model.add(out == 0)
+        self._odd_out[index] = out
+        homes = []
+        for b, board in enumerate(request.boards):
+            zones: list[Rectangle | None] = [None]
+            if match.rule in (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE):
+                zones = [zone for _, zone in zones_meant(match, board)]
+            for zone in dict.fromkeys(zones):
+                counts = Counter(match.members)
+                members = {name: self._of_part(name) for name in counts}
+                elsewhere = any(b not in self._fits[kind] for kind in members.values())
+                if elsewhere and (odd is None or sequence):
+                    continue
+                home = model.new_bool_var(f"home {index} {b}")
+                self._homes[Home(index, b, zone)] = home
+                homes.append(home)
+                for name, count in counts.items():
+                    here = self._counts.get((members[name], b), 0)
+                    spared = out if name == odd else 0
+                    model.add(here + spared >= count).only_enforce_if(home)
+        model.add(sum(homes) == kept)
+        return kept
+
+    def _of_part(self, name: str) -> int:
+        return next(n for n, k in enumerate(self._kinds) if k.members[0].part.name == name)
+
+    def choice(self) -> Choice | None:
+        """The cheapest choice; None when it is not known to be the cheapest."""
+        from ortools.sat.python import cp_model
+
+        solver = cp_model.CpSolver()
+        solver.parameters.num_workers = 1
+        solver.parameters.random_seed = 1
+        solver.parameters.max_deterministic_time = _EFFORT
+        solver.parameters.max_time_in_seconds = _LONGEST_S
+        status = solver.solve(self._model)
+        if status == cp_model.INFEASIBLE:
+            return Choice(math.inf, False, {})
+        if status != cp_model.OPTIMAL:
+            return None
+        kept = [home for home, variable in self._homes.items() if solver.boolean_value(variable)]
+        asked: dict[int, tuple[Asked, ...]] = {}
+        for b in range(len(self._request.boards)):
+            counts = Counter(
+                {k: solver.value(count) for (k, at), count in self._counts.items() if at == b}
+            )
+            if sum(counts.values()):
+                homes = [home for home in kept if home.board == b]
+                out = {m: bool(solver.value(variable)) for m, variable in self._odd_out.items()}
+                asked[b] = self._asked(counts, homes, out)
+        return Choice(solver.objective_value / MONEY, True, asked)
+
+    def _asked(
+        self, counts: Counter[int], homes: Sequence[Home], out: dict[int, bool]
+    ) -> tuple[Asked, ...]:
+        """Every copy on a board once: sequences whole, those a zone ties, then the rest."""
+        left, asked = Counter(counts), []
+        for home in homes:
+            match = self._request.matches[home.match]
+            members = Counter(self._of_part(name) for name in match.members)
+            if match.rule is MatchRule.IN_SEQUENCE:
+                if members - left:
+                    continue
+                left -= members
+                whole = self._sequence(match)
+                asked.append(Asked(Tied(whole), tuple(members.items()), home))
+            elif home.zone is not None:
+                asked += self._tied(home, match, left, out[home.match])
+        for kind, count in left.items():
+            asked += [Asked(Tied(self._kinds[kind]), ((kind, 1),))] * count
+        return tuple(asked)
+
+    def _tied(self, home: Home, match: MatchGroup, left: Counter[int], is_out: bool) -> list[Asked]:
+        parts = {part.name: part for part in self._request.parts}
+        odd = odd_name(match, parts) if len(match.members) > 1 else None
+        asked, zone = [], home.zone
+        spared = 1 if is_out else 0
+        for name in match.members:
+            kind = self._of_part(name)
+            blank = self._kinds[kind]
+            if name == odd and spared:
+                spared = 0
+                continue
+            if blank.may_turn or zone is None or left[kind] <= 0:
+                continue
+            left[kind] -= 1
+            corner = _corner(match, zone, blank)
+            asked.append(Asked(Tied(blank, corner), ((kind, 1),), home, is_odd=name == odd))
+        return asked
+
+    def _sequence(self, match: MatchGroup) -> Blank:
+        return sequence_blank(
+            match, {part.name: part for part in self._request.parts}, self._request.saw.kerf
+        )
+
+    def forbid(self, board: int, least: Sequence[Asked]) -> None:
+        """No later choice puts all of these on the board, or on another like it."""
+        counts: Counter[int] = Counter()
+        for each in least:
+            counts.update(dict(each.kinds))
+        for b in self._alike[board]:
+            literals = [~self._reaches(kind, b, count) for kind, count in counts.items()]
+            for each in least:
+                if each.home is not None:
+                    home = Home(each.home.match, b, each.home.zone)
+                    literals.append(~self._homes[home])
+                if each.is_odd and each.home is not None:
+                    literals.append(self._odd_out[each.home.match])
+            self._model.add_bool_or(literals)
+
+    def _reaches(self, kind: int, board: int, count: int) -> cp_model.IntVar:
+        key = (kind, board, count)
+        if key not in self._at_least:
+            literal = self._model.new_bool_var(f"{kind} on {board} {count} times")
+            self._model.add(self._counts[kind, board] >= count).only_enforce_if(literal)
+            self._model.add(self._counts[kind, board] < count).only_enforce_if(~literal)
+            self._at_least[key] = literal
+        return self._at_least[key]
+
+
+def _steps(price: float) -> int:
+    return math.floor(price * MONEY + 1e-6)
+
+
+def _label(blank: Blank) -> tuple[str, int]:
+    return blank.members[0].part.name, blank.members[0].strip
+
+
+def _kinds(
+    blanks: tuple[Blank, ...], on_board: Sequence[set[int]]
+) -> tuple[list[Blank], list[list[int]]]:
+    """Blanks of one part and strip as one, and the boards that each lies on alone."""
+    kinds: dict[tuple[str, int], Blank] = {}
+    fits: dict[tuple[str, int], list[int]] = {}
+    for index, blank in enumerate(blanks):
+        label = _label(blank)
+        before = kinds[label].quantity if label in kinds else 0
+        kinds[label] = replace(blank, quantity=before + blank.quantity, groups=())
+        fits[label] = [b for b, on in enumerate(on_board) if index in on]
+    return list(kinds.values()), list(fits.values())
+
+
+def _alike(request: CuttingRequest) -> list[list[int]]:
+    """For each board the boards that are like it in all but name and price."""
+    bare = [replace(board, name="", price=0.0, description="") for board in request.boards]
+    return [[b for b, other in enumerate(bare) if other == board] for board in bare]
+
+
+def _corner(match: MatchGroup, zone: Rectangle, blank: Blank) -> Rectangle:
+    """Where the near corner of the blank may be for the match [mm]; inside out if nowhere."""
+    if match.rule is MatchRule.CENTRED_ON_FIGURE:
+        reach = match.tolerance
+        return Rectangle(
+            x=zone.x + (zone.length - blank.length) / 2 - reach,
+            y=zone.y + (zone.width - blank.width) / 2 - reach,
+            length=2 * reach,
+            width=2 * reach,
+        )
+    return Rectangle(
+        x=zone.x, y=zone.y, length=zone.length - blank.length, width=zone.width - blank.width
+    )
