@@ -5,7 +5,19 @@ from __future__ import annotations
 from hypothesis import HealthCheck, given, reject, settings
 from hypothesis import strategies as st
 
-from furniture import EASY, PRESS, SLIP, DesignError, MitredBox, SteppedStand, Stock, TierRule
+from furniture import (
+    EASY,
+    PRESS,
+    SLIP,
+    BackRail,
+    DesignError,
+    Feet,
+    MitredBox,
+    SteppedStand,
+    Stock,
+    TierRule,
+    Vent,
+)
 from furniture.assembly import AssemblyPlan, assembly_of
 from furniture.pieces import Piece
 from furniture.solids.proof import (
@@ -41,6 +53,7 @@ def stands(draw: st.DrawFn) -> Piece:
             base_depth=draw(tenths(180.0, 260.0)),
             base_height=draw(tenths(70.0, 110.0)),
             post_width=draw(tenths(70.0, 130.0)),
+            back_rail=draw(st.sampled_from([None, BackRail(), BackRail(let_in="3 mm")])),
             post_proud=draw(st.sampled_from(["0 mm", "25 mm"])),
             rabbet_width=draw(tenths(8.0, 11.0)),
             lid_gap_across="1.2 mm",
@@ -62,12 +75,15 @@ def stands(draw: st.DrawFn) -> Piece:
 def boxes(draw: st.DrawFn) -> Piece:
     """A box that its builder accepts, with a bottom or without."""
     panel = oak(draw(tenths(5.0, 9.0)))
+    feet = Feet(stock=oak("6 mm"), length="20 mm", width="18 mm", inset="1 mm")
     try:
         return MitredBox(
             name="any box",
             rails=oak(draw(tenths(11.0, 20.0))),
             lid=panel,
             bottom=draw(st.sampled_from([None, panel])),
+            feet=draw(st.sampled_from([None, feet])),
+            vents=draw(st.sampled_from([[], [Vent(on="front rail", count=3)]])),
             width=draw(tenths(150.0, 300.0)),
             depth=draw(tenths(120.0, 220.0)),
             height=draw(tenths(60.0, 110.0)),
