@@ -51,7 +51,7 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
             paid = f" (price {money(each.price_paid, job.currency)})" if each.price_paid else ""
             lines.append(f"  match {each.group}: {word}{paid}")
         lines.append(f"  {proof_line(outcome)}")
-        lines += [f"    for {reason}" for reason in why_no_cheaper(outcome)]
+        lines += [f"    because {reason}" for reason in why_no_cheaper(outcome)]
         lines += [
             f"  board {board.board}: {line}"
             for board in plan.boards
