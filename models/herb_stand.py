@@ -8,6 +8,7 @@ from pathlib import Path
 
 from exporters import main
 from furniture import (
+    Ballast,
     MUST,
     TOP_FRONT,
     TOP_LEFT,
@@ -33,12 +34,13 @@ from furniture import (
 
 THICK = Stock(name="oak, thick", species="white oak", thickness="19.7 mm", moisture="9 %")
 THIN = Stock(name="oak, thin", species="white oak", thickness="13.4 mm", moisture="9 %")
-PADS = Stock(name="oak, pads", species="white oak", thickness="6.4 mm", moisture="9 %")
+RESAWN = Stock(name="oak, resawn", species="white oak", thickness="6.4 mm", moisture="9 %")
 
 stand = SteppedStand(
     name="Herb stand",
     thick=THICK,
     thin=THIN,
+    bottom=RESAWN,
     base_width="320 mm",
     base_depth="210 mm",
     base_height="84 mm",
@@ -62,7 +64,10 @@ stand = SteppedStand(
         Opening(on="tiers", size="12 mm", from_edge="55 mm", purpose=OpeningFor.DRAIN),
     ],
     dowels=Dowels(count=2, diameter="6 mm"),
-    feet=Feet(stock=PADS, length="36 mm", width="30 mm", inset="2 mm"),
+    feet=Feet(stock=RESAWN, length="36 mm", width="30 mm", inset="2 mm"),
+    ballast=Ballast(
+        name="steel plates", mass="3.2 kg", size=("220 mm", "80 mm", "24 mm"), from_front="60 mm"
+    ),
     loads=[
         Load(
             name="pot of thyme", on="tier 1", mass="1.1 kg",
