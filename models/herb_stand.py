@@ -8,11 +8,11 @@ from pathlib import Path
 
 from exporters import main
 from furniture import (
-    Ballast,
     MUST,
     TOP_FRONT,
     TOP_LEFT,
     TOP_RIGHT,
+    Ballast,
     CuttingWishes,
     Dowels,
     EdgeProfile,
