@@ -28,7 +28,7 @@ def test_the_example_can_be_read_as_it_stands(tmp_path):
     assert problems_of_boards(path) == ()
     rest = "".join(
         f"board,{name},,,1500,250,,{thick},{stock},9,\n"
-        for name, thick, stock in (("T", "13.4", '"oak, thin"'), ("P", "6.4", '"oak, pads"'))
+        for name, thick, stock in (("T", "13.4", '"oak, thin"'), ("P", "6.4", '"oak, resawn"'))
     )
     path.write_text(example + rest, encoding="utf-8")
     board = cutting_job(piece_of("herb_stand"), path).boards[0]
