@@ -108,24 +108,32 @@ def _fault(into: Placed, incoming: Placed, contact: Contact) -> _Fault | None:
 def _fault_beside(into: Placed, incoming: Placed, contact: Contact, fault: _Fault) -> _Fault | None:
     """The fault of a contact's face by points of the same plane near the stated one.
 
-    One point where the contact is true will do. Where the stated point is itself cut away, the
-    fault is told from beside it.
+    One point where the contact is true will do. A cut of another joint can have taken the wood at
+    the stated point, so that what lies behind it is found: of all stand-offs, the one nearest to
+    what is stated is told.
     """
     along = [
         unit(cross(contact.towards, axis))
         for axis in incoming.placement.axes
         if length(cross(contact.towards, axis)) > 0.5
     ]
-    told = fault
+    found = [fault]
     for distance in _BESIDE_MM:
         for way in along:
             near = replace(contact, at=add(contact.at, scaled(way, distance)))
             beside = _fault(into, incoming, near)
             if beside is None:
                 return None
-            if told[0] is ContactFault.INCOMING_IS_ELSEWHERE:
-                told = beside
-    return told
+            found.append(beside)
+    return min(found, key=lambda each: _further(each, contact.stand_off_mm))
+
+
+def _further(fault: _Fault, stated: float) -> tuple[int, float]:
+    """How much less a fault tells than others: a stand-off most, a face that is not there least."""
+    kind, found_mm = fault
+    if found_mm is not None:
+        return (0, abs(found_mm - stated))
+    return (1 if kind is ContactFault.NOTHING_FACES_IT else 2, 0.0)
 
 
 class _Ray:
