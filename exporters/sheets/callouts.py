@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
+from numpy.typing import NDArray
+
 from exporters.sheets.figures import arrowhead, stroke
 from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.space import Space, crosses_box
+from exporters.sheets.space import Space, meet_boxes
 from exporters.sheets.values import Item, Lettering
 from furniture.errors import KnifewallError
 from furniture.parts.vectors import Point2
@@ -17,6 +20,7 @@ LINE_SHARE = 1.55
 """From one base line to the next, as a share of the height of a capital."""
 _LANDING_MM = 2.5
 _TRIED_PLACES = 900
+_AT_ONCE = 60
 
 
 class NoRoomError(KnifewallError, ValueError):
@@ -138,54 +142,73 @@ def _best_place(
     y = places[:, 1] + high / 2
     near_x = abs(x - target[0]) - wide / 2
     distance = (near_x.clip(0.0) ** 2 + (abs(y - target[1]) - high / 2).clip(0.0) ** 2) ** 0.5
-    best: tuple[float, list[Item]] | None = None
     order = distance.argsort(kind="stable")[:_TRIED_PLACES]
-    for index in order:
-        reach = float(distance[index])
-        if best is not None and reach >= best[0]:
+    first = text_width(lines[0], style.text_height_mm)
+    cheapest = math.inf
+    found: list[Item] | None = None
+    for some in np.split(order, range(_AT_ONCE, len(order), _AT_ONCE)):
+        corners = places[some] + np.array((_LANDING_MM, 0.0))
+        reach = distance[some]
+        if reach[0] >= cheapest:
             break
-        corner = (float(places[index, 0]) + _LANDING_MM, float(places[index, 1]))
-        box = Box2(left=corner[0], bottom=corner[1], right=corner[0] + wide, top=corner[1] + high)
-        tried = _leader(box, lines, target, space, style) if has_leader else (0.0, [])
-        if tried is None:
-            continue
-        cost = reach + tried[0] + (6.0 if reach < 5.0 else 0.0)
-        if best is None or cost < best[0]:
-            best = (cost, [*text_lines(lines, box.left, box.top, style), *tried[1]])
-    return best
+        leaders = _Leaders(corners, (wide, high, first), target, style)
+        costs = leaders.costs(space) if has_leader else np.zeros((len(some), 1))
+        total = reach + costs.min(axis=1) + np.where(reach < 5.0, 6.0, 0.0)
+        nearest = int(total.argmin())
+        if total[nearest] < cheapest:
+            cheapest = float(total[nearest])
+            edge, top = float(corners[nearest, 0]), float(corners[nearest, 1]) + high
+            items = leaders.drawn(nearest, int(costs[nearest].argmin())) if has_leader else []
+            found = [*text_lines(lines, edge, top, style), *items]
+    return None if found is None else (cheapest, found)
 
 
-def _leader(
-    box: Box2,
-    lines: tuple[str, ...],
-    target: Point2,
-    space: Space,
-    style: SheetStyle,
-) -> tuple[float, list[Item]] | None:
-    """The leader from one end of the first line, and what it costs; none when it hits a text."""
-    height = style.text_height_mm
-    level = box.top - height / 2
-    first_end = box.left + text_width(lines[0], height)
-    best: tuple[float, list[Item]] | None = None
-    for start, outward in (((box.left - 0.8, level), -1.0), ((first_end + 0.8, level), 1.0)):
-        elbow = (start[0] + outward * (_LANDING_MM - 0.8), level)
-        run = (target[0] - elbow[0], target[1] - elbow[1])
-        if math.hypot(*run) < 3.0 or run[0] * outward < -0.2 * abs(run[1]):
-            continue
-        if crosses_box(elbow, target, box.grown(0.6)) or space.crosses_text(elbow, target, 0.5):
-            continue
-        slope = math.degrees(math.atan2(abs(run[1]), abs(run[0])))
-        thin, drawn = space.lines_crossed(elbow, target)
-        cost = 8.0 * thin + 5.0 * drawn
-        cost += 10.0 if slope < 12 or slope > 80 else 0.0
-        if best is None or cost < best[0]:
-            items: list[Item] = [
-                stroke(start, elbow, LineClass.LEADER),
-                stroke(elbow, target, LineClass.LEADER),
-                arrowhead(target, run, style, LineClass.LEADER),
-            ]
-            best = (cost, items)
-    return best
+class _Leaders:
+    """The two leaders that each of many places has: from either end of the first line."""
+
+    def __init__(
+        self,
+        corners: NDArray[np.float64],
+        sizes: tuple[float, float, float],
+        target: Point2,
+        style: SheetStyle,
+    ) -> None:
+        wide, high, first = sizes
+        self._target, self._style = target, style
+        self._boxes = np.column_stack((corners, corners + np.array((wide, high))))
+        self._levels = corners[:, 1] + high - style.text_height_mm / 2
+        self._starts = (corners[:, 0] - 0.8, corners[:, 0] + first + 0.8)
+        out = _LANDING_MM - 0.8
+        self._elbows = (self._starts[0] - out, self._starts[1] + out)
+
+    def costs(self, space: Space) -> NDArray[np.float64]:
+        """Of both leaders of each place; infinite where one hits a text or folds back."""
+        return np.column_stack([self._costs(side, space) for side in (0, 1)])
+
+    def _costs(self, side: int, space: Space) -> NDArray[np.float64]:
+        elbows = np.column_stack((self._elbows[side], self._levels))
+        run_x, run_y = self._target[0] - elbows[:, 0], self._target[1] - elbows[:, 1]
+        outward = (-1.0, 1.0)[side]
+        bad = (np.hypot(run_x, run_y) < 3.0) | (run_x * outward < -0.2 * abs(run_y))
+        grown = self._boxes + np.array((-0.6, -0.6, 0.6, 0.6))
+        bad |= meet_boxes(elbows, self._target, grown)
+        bad |= space.cross_texts(elbows, self._target, 0.5)
+        slope = np.degrees(np.arctan2(abs(run_y), abs(run_x)))
+        thin, drawn = space.all_lines_crossed(elbows, self._target)
+        cost = 8.0 * thin + 5.0 * drawn + np.where((slope < 12) | (slope > 80), 10.0, 0.0)
+        return np.where(bad, math.inf, cost)
+
+    def drawn(self, place: int, side: int) -> list[Item]:
+        """The lines and the arrowhead of one of them."""
+        level = float(self._levels[place])
+        start = (float(self._starts[side][place]), level)
+        elbow = (float(self._elbows[side][place]), level)
+        run = (self._target[0] - elbow[0], self._target[1] - elbow[1])
+        return [
+            stroke(start, elbow, LineClass.LEADER),
+            stroke(elbow, self._target, LineClass.LEADER),
+            arrowhead(self._target, run, self._style, LineClass.LEADER),
+        ]
 
 
 def place_first_free(

@@ -131,35 +131,66 @@ class Space:
 
     def crosses_text(self, start: Point2, end: Point2, clearance: float) -> bool:
         """Whether a straight line would come within `clearance` of a text [mm]."""
+        return bool(self.cross_texts(np.array([start]), end, clearance)[0])
+
+    def cross_texts(
+        self, starts: NDArray[np.float64], end: Point2, clearance: float
+    ) -> NDArray[np.bool_]:
+        """The same for many lines to one end, a row of x and y for each start [mm]."""
         boxes = self._lists()[0] + np.array((-clearance, -clearance, clearance, clearance))
-        low = np.zeros(len(boxes))
-        high = np.ones(len(boxes))
-        for axis in (0, 1):
-            delta = end[axis] - start[axis] or 1e-12
-            near = (boxes[:, axis] - start[axis]) / delta
-            far = (boxes[:, axis + 2] - start[axis]) / delta
-            low = np.maximum(low, np.minimum(near, far))
-            high = np.minimum(high, np.maximum(near, far))
-        return bool((low < high).any())
+        met = meet_boxes(starts[:, None], end, boxes)
+        return np.asarray(met.any(axis=1), dtype=np.bool_)
 
     def lines_crossed(self, start: Point2, end: Point2) -> tuple[int, int]:
         """How many dimension and leader lines, and how many lines of the parts, it would cross."""
+        thin, drawn = self.all_lines_crossed(np.array([start]), end)
+        return int(thin[0]), int(drawn[0])
+
+    def all_lines_crossed(
+        self, starts: NDArray[np.float64], end: Point2
+    ) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+        """The same for many lines to one end, a row of x and y for each start [mm]."""
         _, thin, drawn = self._lists()
-        return _crossings(start, end, thin), _crossings(start, end, drawn)
+        return _crossings(starts, end, thin), _crossings(starts, end, drawn)
 
 
-def _crossings(start: Point2, end: Point2, lines: NDArray[np.float64]) -> int:
-    """How many of the lines cross the one from start to end at a point inside both."""
-    ax, ay = start
+def _crossings(
+    starts: NDArray[np.float64], end: Point2, lines: NDArray[np.float64]
+) -> NDArray[np.int64]:
+    """How many of the lines cross the one from each start to end at a point inside both."""
+    ax, ay = starts[:, :1], starts[:, 1:]
     dx, dy = end[0] - ax, end[1] - ay
     cx, cy, ex, ey = lines.T
     first = dx * (cy - ay) - dy * (cx - ax)
     second = dx * (ey - ay) - dy * (ex - ax)
     lx, ly = ex - cx, ey - cy
     third = lx * (ay - cy) - ly * (ax - cx)
-    fourth = lx * (ay + dy - cy) - ly * (ax + dx - cx)
+    fourth = lx * (end[1] - cy) - ly * (end[0] - cx)
     slack = -1e-9
-    return int(((first * second < slack) & (third * fourth < slack)).sum())
+    crossed = (first * second < slack) & (third * fourth < slack)
+    return np.asarray(crossed.sum(axis=1), dtype=np.int64)
+
+
+def meet_boxes(
+    starts: NDArray[np.float64], end: Point2, boxes: NDArray[np.float64]
+) -> NDArray[np.bool_]:
+    """Whether lines from the starts to one end have a point inside the boxes (Liang and Barsky).
+
+    Args:
+        starts: x and y in the last axis [mm].
+        end: of every line [mm].
+        boxes: left, bottom, right and top in the last axis, of a shape that goes with starts [mm].
+    """
+    low: NDArray[np.float64] = np.zeros(1)
+    high: NDArray[np.float64] = np.ones(1)
+    for axis in (0, 1):
+        delta = end[axis] - starts[..., axis]
+        delta = np.where(delta == 0.0, 1e-12, delta)
+        near = (boxes[..., axis] - starts[..., axis]) / delta
+        far = (boxes[..., axis + 2] - starts[..., axis]) / delta
+        low = np.maximum(low, np.minimum(near, far))
+        high = np.minimum(high, np.maximum(near, far))
+    return np.asarray(low < high)
 
 
 def crosses_box(start: Point2, end: Point2, box: Box2) -> bool:
