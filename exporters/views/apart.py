@@ -107,20 +107,25 @@ class _Bench:
 
     def hidden(self, rows: Sequence[int], others: Sequence[int], shifts: Shifts) -> _Hidden:
         """What parts in `rows` hide of `others`, and the other way round, as they are shifted."""
-        named = set(rows) | set(others)
-        moved = {index: _moved(self.boxes[index], shifts[self.names[index]]) for index in named}
-        flat = {index: self._shifted(index, shifts) for index in named}
-        bounds = {index: shape.bounds for index, shape in flat.items()}
+        ahead, beside = self._on_paper(rows, shifts), self._on_paper(others, shifts)
+        first_boxes = self._bounds[list(rows)] + np.tile(ahead, 2)
+        other_boxes = self._bounds[list(others)] + np.tile(beside, 2)
         found: dict[tuple[int, int], float] = {}
         seen: set[tuple[int, int]] = set()
-        for first, second in product(rows, others):
+        for i, j in np.argwhere(_meet(first_boxes, other_boxes)):
+            first, second = rows[i], others[j]
             pair = (min(first, second), max(first, second))
-            if first == second or pair in seen or _apart(bounds[first], bounds[second]):
+            if first == second or pair in seen:
                 continue
             seen.add(pair)
+            flat = {
+                first: _shifted(self.outlines[first], ahead[i]),
+                second: _shifted(self.outlines[second], beside[j]),
+            }
             shared = float(shapely.area(shapely.intersection(flat[first], flat[second])))
             if shared <= 0.0:
                 continue
+            moved = {index: _moved(self.boxes[index], shifts[self.names[index]]) for index in pair}
             for behind in _behind(pair, moved, self.frame.towards_eye):
                 front = pair[0] if behind == pair[1] else pair[1]
                 found[(front, behind)] = shared / float(flat[behind].area)
@@ -128,22 +133,19 @@ class _Bench:
 
     def sheet(self, rows: Sequence[int], shifts: Shifts) -> float:
         """The long side of the smallest sheet that would hold the parts as shifted [mm]."""
-        corners = np.array(
-            [self._bounds[index] + np.tile(self._on_paper(index, shifts), 2) for index in rows]
-        )
+        corners = self._bounds[list(rows)] + np.tile(self._on_paper(rows, shifts), 2)
         wide, high = corners[:, 2:].max(axis=0) - corners[:, :2].min(axis=0)
         return float(min(max(wide / _SHEET, high), max(wide, high / _SHEET)))
 
-    def _shifted(self, index: int, shifts: Shifts) -> shapely.Geometry:
-        at = self._on_paper(index, shifts)
-        return shapely.transform(self.outlines[index], lambda points: points + at)
+    def _on_paper(self, rows: Sequence[int], shifts: Shifts) -> NDArray[np.float64]:
+        """Each part's shift as it shows on paper, a row of x and y for each [mm]."""
+        moved = np.array([shifts[self.names[index]] for index in rows], dtype=np.float64)
+        axes = np.array([self.frame.right, self.frame.up], dtype=np.float64)
+        return np.asarray(moved.reshape(-1, 3) @ axes.T)
 
-    def _on_paper(self, index: int, shifts: Shifts) -> NDArray[np.float64]:
-        shift = shifts[self.names[index]]
-        right, up = self.frame.right, self.frame.up
-        return np.array(
-            [sum(a * b for a, b in zip(shift, axis, strict=True)) for axis in (right, up)]
-        )
+
+def _shifted(outline: shapely.Geometry, at: NDArray[np.float64]) -> shapely.Geometry:
+    return shapely.transform(outline, lambda points: points + at)
 
 
 _Hidden = dict[tuple[int, int], float]
@@ -159,13 +161,11 @@ def _outline(placed: Placed, frame: ViewFrame) -> shapely.Geometry:
     return shapely.convex_hull(shapely.multipoints(corners))
 
 
-def _apart(first: tuple[float, ...], second: tuple[float, ...]) -> bool:
-    return (
-        first[2] <= second[0]
-        or second[2] <= first[0]
-        or first[3] <= second[1]
-        or second[3] <= first[1]
-    )
+def _meet(first: NDArray[np.float64], second: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Which rows of boxes (left, low, right, high) overlap which, as a table."""
+    one, other = first[:, None], second[None]
+    table = (one[..., 2:] > other[..., :2]) & (other[..., 2:] > one[..., :2])
+    return np.asarray(table.all(axis=-1))
 
 
 def _behind(pair: tuple[int, int], boxes: Mapping[int, Box], eye: Vector) -> tuple[int, ...]:
