@@ -6,6 +6,7 @@ the board's x; for crosscut-first work u is the board's y.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import Enum
 
@@ -70,6 +71,7 @@ class Ground:
         self.lies: list[Lie] = []
         self._obstacles: dict[Lie, list[_MemberGround]] = {}
         self._bands: dict[tuple[int, float, float], tuple[float, float] | None] = {}
+        self._sorted_heights: dict[Lie, tuple[float, ...]] = {}
         self._numbers: dict[Outline, int] = {}
         self._outlines: list[Outline] = []
         seen: dict[tuple[str, bool], list[int]] = {}
@@ -170,24 +172,28 @@ class Ground:
 
     def next_height(self, lie: Lie, v: float) -> float | None:
         """The least corner height above v [mm] of an obstacle to this lie; None when none is."""
-        heights = [height for height in self._heights(lie) if height > v + TOUCH]
-        if not heights or min(heights) + lie.v_size > self.v_size + TOUCH:
-            return None
-        return min(heights)
+        above = next((height for height in self._heights(lie) if height > v + TOUCH), math.inf)
+        return above if above + lie.v_size <= self.v_size + TOUCH else None
 
-    def _heights(self, lie: Lie) -> set[float]:
-        return {
-            corner[1] - dv
-            for _, dv, _, _, numbers in self._obstacles[lie]
-            for number in numbers
-            for corner in self._outlines[number]
-        }
+    def _heights(self, lie: Lie) -> tuple[float, ...]:
+        """Where corners of obstacles to this lie stand across the bed [mm], lowest first."""
+        if lie not in self._sorted_heights:
+            heights = {
+                corner[1] - dv
+                for _, dv, _, _, numbers in self._obstacles[lie]
+                for number in numbers
+                for corner in self._outlines[number]
+            }
+            self._sorted_heights[lie] = tuple(sorted(heights))
+        return self._sorted_heights[lie]
 
     def across(self, lie: Lie, u: float, v: float) -> float | None:
         """The least corner height v' > v of an obstacle where the lie is free at u; or None."""
         if u + lie.u_size > self.u_size + TOUCH:
             return None
-        for height in sorted(height for height in self._heights(lie) if height > v + TOUCH):
+        for height in self._heights(lie):
+            if height <= v + TOUCH:
+                continue
             if height + lie.v_size > self.v_size + TOUCH:
                 return None
             if self._blocked_until(lie, u, height) is None:

@@ -29,6 +29,9 @@ from furniture.shop.cutting.zones import (
 
 Scale = Callable[[float], float]
 
+_Row = tuple[dict[int, float], float, float]
+"""What columns weigh in a rule, and the least and the most that it allows."""
+
 
 @dataclass(frozen=True, slots=True)
 class CoverBound:
@@ -117,10 +120,6 @@ def cheapest_cover(
     seconds: float,
 ) -> CoverBound:
     """The bound for these blanks; found within about `seconds` [s] or weaker but still true."""
-    import numpy as np
-    from scipy.optimize import Bounds, LinearConstraint, milp
-    from scipy.sparse import coo_array
-
     boards = request.boards
     somewhere = set().union(*on_board) if on_board else set()
     impossible = tuple(i for i in range(len(blanks)) if i not in somewhere)
@@ -133,45 +132,47 @@ def cheapest_cover(
             if i in on_board[b]:
                 column[i, b] = len(column)
     y_from = len(column)
-    size = y_from + len(boards)
-    rows: list[tuple[dict[int, float], float, float]] = []
+    rows: list[_Row] = []
     for i in placeable:
         row = {column[i, b]: 1.0 for b in range(len(boards)) if (i, b) in column}
         rows.append((row, float(blanks[i].quantity), float(blanks[i].quantity)))
     for b in range(len(boards)):
         rows.extend(_board_rows(request, blanks, b, column, y_from))
-    data: list[float] = []
-    row_of: list[int] = []
-    column_of: list[int] = []
-    for number, (row, _, _) in enumerate(rows):
-        for place, value in row.items():
-            data.append(value)
-            row_of.append(number)
-            column_of.append(place)
-    matrix = coo_array((data, (row_of, column_of)), shape=(len(rows), size)).tocsr()
-    limits = LinearConstraint(
-        matrix, np.array([row[1] for row in rows]), np.array([row[2] for row in rows])
-    )
-    price = np.zeros(size)
-    price[y_from:] = [board.price for board in boards]
-    upper = np.ones(size)
-    for (i, _), place in column.items():
-        upper[place] = blanks[i].quantity
-    outcome = milp(
-        price,
-        constraints=limits,
-        integrality=np.ones(size),
-        bounds=Bounds(np.zeros(size), upper),
-        options={"time_limit": max(0.05, seconds)},
-    )
-    if outcome.status == 2:
+    uppers = [float(blanks[i].quantity) for i, _ in column] + [1.0] * len(boards)
+    costs = [0.0] * y_from + [board.price for board in boards]
+    bound = _least_whole(costs, uppers, rows, max(0.05, seconds))
+    if bound is None:
         return CoverBound(0.0, BoundKind.CONSERVATIVE_SCALES, impossible, False)
-    bound = outcome.mip_dual_bound if outcome.mip_dual_bound is not None else 0.0
-    if outcome.success and outcome.fun is not None:
-        bound = outcome.fun
-    return CoverBound(
-        max(0.0, float(bound)), BoundKind.CONSERVATIVE_SCALES, impossible, not impossible
-    )
+    return CoverBound(max(0.0, bound), BoundKind.CONSERVATIVE_SCALES, impossible, not impossible)
+
+
+def _least_whole(
+    costs: Sequence[float], uppers: Sequence[float], rows: Sequence[_Row], seconds: float
+) -> float | None:
+    """A lower bound on the cost of whole numbers from 0 to `uppers`; None where there are none."""
+    import highspy  # quick to load, unlike other doors to the same solver
+
+    class Quiet(highspy.Highs):  # type: ignore[misc]
+        """The solver without its callbacks, which would print a banner into the maker's report."""
+
+        def enableCallbacks(self) -> None:  # noqa: N802
+            """None are wanted."""
+
+    solver = Quiet()
+    solver.setOptionValue("output_flag", False)
+    solver.setOptionValue("threads", 1)
+    solver.setOptionValue("time_limit", seconds)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    for number, (cost, upper) in enumerate(zip(costs, uppers, strict=True)):
+        solver.addCol(cost, 0.0, upper, 0, [], [])
+        solver.changeColIntegrality(number, highspy.HighsVarType.kInteger)
+    for row, low, high in rows:
+        solver.addRow(low, high, len(row), list(row), list(row.values()))
+    solver.run()
+    if solver.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
+        return None
+    bound = float(solver.getInfo().mip_dual_bound)
+    return bound if math.isfinite(bound) else 0.0
 
 
 def _board_rows(
@@ -180,11 +181,11 @@ def _board_rows(
     b: int,
     column: dict[tuple[int, int], int],
     y_from: int,
-) -> list[tuple[dict[int, float], float, float]]:
+) -> list[_Row]:
     board, kerf = request.boards[b], request.saw.kerf
     frame = usable_frame(board, request.saw)
     here = [i for i, at in column if at == b]
-    rows: list[tuple[dict[int, float], float, float]] = []
+    rows: list[_Row] = []
     for i in here:
         rows.append(({column[i, b]: 1.0, y_from + b: -float(blanks[i].quantity)}, -math.inf, 0.0))
     area = {column[i, b]: blanks[i].area for i in here}

@@ -35,6 +35,10 @@ from furniture.shop.cutting.zones import area_of_board
 LEAST_ROUNDS = 3
 """Rounds run even when the price is proven least, to leave better offcuts."""
 
+SMALL_GAP = 0.03
+"""Within this share of its bound a plan is good enough once a round makes it no cheaper. Own rule:
+the whole gap is less than a board's price differs from yard to yard."""
+
 SETS_TRIED = 4
 """Cheaper sets of boards that each round tries by themselves. Own rule."""
 
@@ -78,12 +82,14 @@ def plan_cutting(
     bounds = Bounds(request, watch)
     for number in range(request.limits.rounds):
         watch.round = number + 1
-        best = search.round(number, best)
+        before, best = best, search.round(number, best)
         watch.tell()
         if watch.is_search_over():
             break
-        if watch.round >= LEAST_ROUNDS and best is not None and bounds.proves(best):
-            break
+        if watch.round >= LEAST_ROUNDS and best is not None:
+            is_stuck = before is not None and best.rank[:3] == before.rank[:3]
+            if bounds.proves(best) or (is_stuck and bounds.is_near(best)):
+                break
     found = best.settled if best is not None else Settled((), None)
     settled = tidied(request, found, watch.is_over)
     return _plan(request, settled, bounds.for_plan(best), watch.round)
@@ -109,6 +115,10 @@ class Bounds:
         if best.price > max(self._bound.price, self._refuted_up_to) + 1e-6:
             self._refute(best.price)
         return best.price <= self._bound.price + 1e-6
+
+    def is_near(self, best: _Best) -> bool:
+        """Whether a plan that places everything costs hardly more than the bound."""
+        return best.is_complete and best.price <= self._bound.price * (1.0 + SMALL_GAP) + 1e-6
 
     def for_plan(self, best: _Best | None) -> CoverBound:
         """The best bound that there is time for, to stand beside the finished plan."""
