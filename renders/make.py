@@ -28,7 +28,7 @@ from tests.shop.boards.bench import outcome_of_model
 
 HERE = Path(__file__).resolve().parent
 DATED = date(2026, 1, 1)
-SHEETS = {"general arrangement": "general-arrangement", "post": "post"}
+SHEETS = ("general-arrangement", "exploded-view", "post")
 DOTS_PER_INCH = 110
 BOARDS_WIDE = 1200
 
@@ -44,7 +44,7 @@ def main(kinds: Sequence[str]) -> None:
 
 
 def of_pieces() -> None:
-    """The models' pictures and two of the herb stand's sheets."""
+    """The models' pictures and some of the herb stand's sheets."""
     settings = PacketSettings(outputs=frozenset({Output.PICTURES, Output.SHEETS}), dated=DATED)
     with tempfile.TemporaryDirectory() as name:
         for model in ("herb_stand", "tea_box", "yarn_steps", "key_rack"):
@@ -72,7 +72,7 @@ def of_boards() -> None:
 def _sheets(folder: Path, files: tuple[str, ...]) -> None:
     names = [file for file in files if file.endswith(".dxf")]
     pages = pypdfium2.PdfDocument(folder / "sheets.pdf")
-    for what in SHEETS.values():
+    for what in SHEETS:
         index = next(place for place, file in enumerate(names) if what in file)
         _save_page(pages[index], f"herb_stand-{what}.png")
 
