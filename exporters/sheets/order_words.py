@@ -168,21 +168,27 @@ def _is_square(placed: Placed) -> bool:
 
 
 def _to_trim(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
-    """Ends that stay long until the part's last joint is home."""
+    """Ends that stay long until the part and all that is joined to it are home, like ones together.
+
+    Ends at one height are cut level with one another, so one waits for the other.
+    """
+    groups: dict[str, list[str]] = {}
     for placed in piece.placed:
-        end = placed.part.trimmed_last
-        if end is None:
-            continue
-        last = max(
-            (
-                index
-                for index, step in enumerate(plan.steps)
-                if any(placed.instance in pair for pair in step.joints)
-            ),
-            default=None,
-        )
-        if last is not None:
-            yield last, f"trim {_end_in_words(placed, end)} of {placed.instance}"
+        if placed.part.trimmed_last is not None:
+            words = _end_in_words(placed, placed.part.trimmed_last)
+            groups.setdefault(words, []).append(placed.instance)
+    for words, names in groups.items():
+        waits_for = set(names)
+        for joining in piece.joinings:
+            if {joining.into, joining.incoming} & set(names):
+                waits_for |= {joining.into, joining.incoming}
+        steps = [
+            index
+            for index, step in enumerate(plan.steps)
+            if any(waits_for & set(pair) for pair in step.joints)
+        ]
+        if steps:
+            yield max(steps), f"trim {words} of {' and '.join(names)}"
 
 
 def _end_in_words(placed: Placed, end: Face) -> str:

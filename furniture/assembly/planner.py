@@ -49,6 +49,8 @@ class _Bench:
     """By line and joint: whether a glued joint would only be wiped along its faces."""
     is_glue_up: NDArray[np.bool_]
     """Whether a joint glues long grain to long grain: such boards are one before all else."""
+    is_stuck_on: NDArray[np.bool_]
+    """Whether a joint only sticks a face on another, as a pad is stuck under a rail."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,8 +66,9 @@ class _Split:
 def plan_of(bodies: Sequence[Body], joinings: Sequence[Joining]) -> AssemblyPlan | NoOrder:
     """The order of assembly of parts in their places, or the parts that lock one another.
 
-    At each stage the move is chosen that leaves nothing hanging loose, closes no upright glue-up
-    along the grain that can be closed before, wipes the fewest glued faces, closes the fewest glued
+    At each stage the move is chosen that leaves nothing hanging loose, brings a part that is only
+    stuck on (a pad under a rail waits until all else is together), closes no upright glue-up along
+    the grain that can be closed before, wipes the fewest glued faces, closes the fewest glued
     joints at once, moves the fewest parts, and goes the way that a maker would rather push; the
     lighter side moves. Where the same parts can also close their joints the natural way, they do.
     Own rule, after what makers do.
@@ -108,6 +111,7 @@ def _bench(bodies: Sequence[Body], joinings: Sequence[Joining]) -> _Bench:
             [[_only_slides(each, line) for each in joinings] for line in lines], dtype=np.bool_
         ).reshape(len(lines), -1),
         is_glue_up=np.array([_is_glue_up(each) for each in joinings], dtype=np.bool_),
+        is_stuck_on=np.array([_is_stuck_on(each) for each in joinings], dtype=np.bool_),
     )
 
 
@@ -119,6 +123,11 @@ def _is_glue_up(joining: Joining) -> bool:
     grains = {face.grain for face in joining.glue}
     is_upright = not any(abs(dot(contact.towards, UP)) > _LIFTED for contact in joining.contacts)
     return joining.kind == "butt" and grains == {GrainRelation.LONG_TO_LONG} and is_upright
+
+
+def _is_stuck_on(joining: Joining) -> bool:
+    """Whether nothing but glue holds the joint: plain faces that no cut or dowel locates."""
+    return joining.kind == "butt" and joining.glue_area_mm2 > 0.0 and not _is_glue_up(joining)
 
 
 def _only_slides(joining: Joining, line: Vector) -> bool:
@@ -205,6 +214,7 @@ def _cost(bench: _Bench, group: tuple[int, ...], split: _Split, line: int) -> tu
     moving, _, home = _sides(bench, group, split)
     return (
         _count_pieces(group, kept),
+        int(not _is_only_stuck_on(bench, is_crossing, moving, home)),
         int((is_crossing & bench.is_glue_up).sum()),
         int((is_crossing & bench.slides[line]).sum()),
         int((is_crossing & bench.is_glued).sum()),
@@ -212,6 +222,21 @@ def _cost(bench: _Bench, group: tuple[int, ...], split: _Split, line: int) -> tu
         rank_of(home),
         -max(round(bench.bodies[each].centre[2], 6) for each in moving),
         moving,
+    )
+
+
+def _is_only_stuck_on(
+    bench: _Bench, is_crossing: NDArray[np.bool_], moving: tuple[int, ...], home: Vector
+) -> bool:
+    """Whether one part moves that is stuck on by faces of one side, and straight towards them."""
+    crossing = [int(each) for each in np.flatnonzero(is_crossing)]
+    return bool(crossing) and all(
+        bench.is_stuck_on[joint]
+        and moving == (bench.ends[joint, 1],)
+        and all(
+            dot(contact.towards, home) > 1.0 - _SAME for contact in bench.joinings[joint].contacts
+        )
+        for joint in crossing
     )
 
 

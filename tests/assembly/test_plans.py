@@ -80,6 +80,15 @@ def test_the_lid_caught_on_four_sides_goes_in_before_the_box_closes(herb):
     assert at_post < step_that_brings(plan, "front rail", "left side rail")
 
 
+def test_feet_are_stuck_on_when_all_else_is_together(herb):
+    """A pad under a corner gets in nobody's way and would be knocked off: it comes last."""
+    piece, plan = herb
+    feet = {each.instance for each in piece.placed if each.instance.endswith("foot")}
+    assert len(feet) == 5
+    assert {name for step in plan.steps[-5:] for name in step.moving} == feet
+    assert all(step.direction == pytest.approx(UP) for step in plan.steps[-5:])
+
+
 def test_every_joint_closes_once(herb, tea):
     for piece, plan in (herb, tea):
         closed = [pair for step in plan.steps for pair in step.joints]

@@ -84,6 +84,28 @@ def test_a_flush_allowance_is_planed_and_a_long_end_trimmed_when_all_is_home() -
     assert after["trim the top of post"] == last
 
 
+def test_ends_that_are_trimmed_wait_for_all_that_is_joined_to_them() -> None:
+    """Both uprights of the yarn steps are cut level together, once the box about them is whole."""
+    piece = piece_of("yarn_steps")
+    plan = assembly_of(piece)
+    assert isinstance(plan, AssemblyPlan)
+    after = {words: work.number for work in works_of(piece, plan) for words in work.after}
+    (trimmed,) = [words for words in after if words.startswith("trim")]
+    assert trimmed == "trim the top of left upright and right upright"
+    beside = {
+        name
+        for each in piece.joinings
+        for name in (each.into, each.incoming)
+        if {each.into, each.incoming} & {"left upright", "right upright"}
+    }
+    closes = [
+        number
+        for number, step in enumerate(plan.steps, start=1)
+        if any(beside & set(pair) for pair in step.joints)
+    ]
+    assert after[trimmed] == max(closes)
+
+
 def test_a_sub_assembly_has_a_letter_where_it_is_made_and_where_it_moves() -> None:
     placed, _ = stand()
     joined = (
