@@ -70,8 +70,3 @@ class Room:
         """
         volume = self.volume_mm3(at) * 1e-9
         return next((name for name, density in STUFFS if volume * density >= mass_kg), None)
-
-    @property
-    def bottom_words(self) -> str:
-        """What the box still wants before ballast can lie in it."""
-        return ", on a bottom let into its rails" if self.is_open_below else ""

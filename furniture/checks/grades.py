@@ -51,7 +51,8 @@ GRADES: dict[str, Grade] = {
         cautions_when="under 10 degrees: voluntary",
     ),
     "push at the top": Grade(
-        fails_when=f"a touch of {TOUCH_N:g} N or less tips it (own rule)",
+        fails_when=f"a touch of {TOUCH_N:g} N or less tips it (own rule), and it is higher than "
+        "its base is deep",
         cautions_when="a knock of 10 N tips it (own rule)",
     ),
     "push of 13 % of the weight": _VOLUNTARY,

@@ -26,10 +26,24 @@ WALL_RESERVE = 4.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnOut:
+    """A parameter of the builder that draws the base out at some sides.
+
+    `now_mm` is its figure; it grows by `times` what each of the sides does.
+    """
+
+    parameter: str
+    now_mm: float
+    sides: tuple[str, ...]
+    times: float = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
     """An empty piece on its edges: its top, the front of its base, the box that ballast lies in.
 
-    `base_kg` is the mass of the base that is drawn out with an edge.
+    `base_kg` is the mass of the base that is drawn out with an edge, `drawn_out` the parameters
+    that do it; None where a maker places the parts and may draw out any side.
     """
 
     piece: Body
@@ -38,6 +52,12 @@ class Ground:
     front_mm: float
     room: Room | None = None
     base_kg: float = 0.0
+    drawn_out: tuple[DrawnOut, ...] | None = None
+
+    @property
+    def is_squat(self) -> bool:
+        """Whether it is no higher than its base is across, so that nobody fixes it to a wall."""
+        return self.top_mm <= min(_size_across(self, edge) for edge in self.edges)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,8 +187,10 @@ def ways_to_stand(
     """
     wider = _wider(ground, loads, demand, show)
     heavier = _heavier(ground, loads, demand, show)
-    found = [*([wider] if wider is not None and wider.is_allowed else []), *heavier]
-    if not found and wider is not None and len(wider.parts) <= MOST_SIDES:
+    grown = _grown_parts(wider)
+    is_whole = len(grown) == len(wider) > 0
+    found = [*([_reaching(grown)] if is_whole and _reaching(grown).is_allowed else []), *heavier]
+    if not found and len(wider) <= MOST_SIDES:
         found += _both(ground, loads, demand, wider, show)
     share = bearable_share(ground.piece, loads, ground.edges, demand) if loads else None
     if share is not None and LEAST_SHARE <= share < 1.0:
@@ -180,6 +202,8 @@ def ways_to_stand(
                 least=LEAST_SHARE * 100.0,
             )
         )  # fmt: skip
+    if ground.is_squat:
+        return tuple(found), "" if found else "make it wider at its foot, or heavier low down"
     strap = strap_n(ground, loads, demand)
     return tuple(found), (
         f"fix it to the wall at its top, with a fixing that bears {show.force(math.ceil(strap))}"
@@ -212,8 +236,32 @@ def _size_across(ground: Ground, edge: Edge) -> float:
     return max(edge.inside_mm(other.start_mm) for other in ground.edges)
 
 
-def _wider(ground: Ground, loads: Sequence[Load], demand: Demand, show: Show) -> Remedy | None:
-    """How much further the base must reach at each edge that lacks something; None where none."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Growth:
+    """How far the base must move out at some sides [mm], and at most may, and by which parameter.
+
+    Without `words` nothing that the maker can change moves it.
+    """
+
+    sides: tuple[str, ...]
+    needed_mm: float
+    most_mm: float
+    amount_mm: float
+    words: str
+
+    @property
+    def remedy(self) -> Remedy:
+        """The change that moves it."""
+        return Remedy(
+            change=Change.BASE, words=self.words, amount=self.amount_mm, unit="mm",
+            enough=self.needed_mm, most=self.most_mm,
+        )  # fmt: skip
+
+
+def _wider(
+    ground: Ground, loads: Sequence[Load], demand: Demand, show: Show
+) -> tuple[_Growth, ...]:
+    """How much further the base must reach at each edge that lacks something; none where none."""
     by_side: dict[str, tuple[float, float]] = {}
     for edge in ground.edges:
         growth = base_growth_mm(ground.piece, loads, edge, demand, ground.base_kg)
@@ -221,22 +269,59 @@ def _wider(ground: Ground, loads: Sequence[Load], demand: Demand, show: Show) ->
             most = MOST_GROWTH_SHARE * _size_across(ground, edge)
             known = by_side.get(edge.name, (0.0, most))
             by_side[edge.name] = (max(growth, known[0]), min(most, known[1]))
-    parts = tuple(
-        Remedy(
-            change=Change.BASE, words=f"{show(show.up(growth))} {_FURTHER.get(name, name)}",
-            amount=show.up(growth), unit="mm", enough=growth, most=most,
+    if ground.drawn_out is None:
+        return tuple(
+            _growth_of_side(name, growth, most, show) for name, (growth, most) in by_side.items()
         )
-        for name, (growth, most) in by_side.items()
+    found = []
+    for drawn in ground.drawn_out:
+        own = [by_side.pop(side) for side in drawn.sides if side in by_side]
+        if own:
+            needed, most = max(growth for growth, _ in own), min(each for _, each in own)
+            found.append(_growth_of_parameter(drawn, needed, most, show))
+    return (
+        *found,
+        *(
+            _Growth(sides=(name,), needed_mm=growth, most_mm=0.0, amount_mm=0.0, words="")
+            for name, (growth, _) in by_side.items()
+        ),
+    )
+
+
+def _growth_of_side(side: str, needed_mm: float, most_mm: float, show: Show) -> _Growth:
+    amount = show.up(needed_mm)
+    words = f"{show(amount)} {_FURTHER.get(side, side)}"
+    return _Growth(
+        sides=(side,), needed_mm=needed_mm, most_mm=most_mm, amount_mm=amount, words=words
+    )
+
+
+def _growth_of_parameter(
+    drawn: DrawnOut, needed_mm: float, most_mm: float, show: Show, *, is_most: bool = False
+) -> _Growth:
+    """The parameter's new figure, rounded to a mark of a rule on the side that is enough."""
+    step = show.up(1e-3)
+    wanted = (drawn.now_mm + drawn.times * needed_mm) / step
+    total = (math.floor(wanted + 1e-6) if is_most else math.ceil(wanted - 1e-6)) * step
+    amount = (total - drawn.now_mm) / drawn.times
+    return _Growth(
+        sides=drawn.sides, needed_mm=needed_mm, most_mm=most_mm, amount_mm=amount,
+        words=f"make {drawn.parameter} {show(total)}",
     )  # fmt: skip
-    return _reaching(parts) if parts else None
+
+
+def _grown_parts(wider: Sequence[_Growth]) -> tuple[Remedy, ...]:
+    return tuple(each.remedy for each in wider if each.words)
 
 
 def _reaching(parts: tuple[Remedy, ...]) -> Remedy:
-    words = ", ".join(each.words for each in parts)
+    words = " and ".join(each.words for each in parts)
+    if not words.startswith("make "):
+        words = f"let the base reach {', '.join(each.words for each in parts)}"
     first = parts[0]
     return Remedy(
-        change=Change.BASE, words=f"let the base, or runners under it, reach {words}",
-        amount=first.amount, unit="mm", enough=first.enough, most=first.most, parts=parts,
+        change=Change.BASE, words=words, amount=first.amount, unit="mm", enough=first.enough,
+        most=first.most, parts=parts,
     )  # fmt: skip
 
 
@@ -266,13 +351,15 @@ def _heavier(
         if stuff is None or amount > MOST_BALLAST * ground.piece.mass_kg:
             continue
         where = f"with its middle {show(from_front)} from the front of the base"
-        words = f"put {show.mass(amount)} of {stuff} in the box, {where}"
+        words = f"put {show.mass(amount)} of {stuff} in the box (ballast), {where} (from_front)"
+        if ground.drawn_out is None:
+            words = f"put {show.mass(amount)} of {stuff} in the box, {where}"
         found.append(
             (
                 needed,
                 at,
                 Remedy(
-                    change=Change.BALLAST, words=f"{words}{ground.room.bottom_words}",
+                    change=Change.BALLAST, words=f"{words}{_bottom_words(ground)}",
                     amount=amount, unit="kg", enough=needed,
                     most=min(MOST_BALLAST * ground.piece.mass_kg, ground.room.most_kg(at)),
                 ),
@@ -281,21 +368,30 @@ def _heavier(
     return (min(found, key=lambda each: each[0])[2],) if found else ()
 
 
+def _bottom_words(ground: Ground) -> str:
+    """What the box still wants before ballast can lie in it."""
+    if ground.room is None or not ground.room.is_open_below:
+        return ""
+    named = "" if ground.drawn_out is None else " (bottom)"
+    return f", on a bottom let into its rails{named}"
+
+
 def _both(
-    ground: Ground, loads: Sequence[Load], demand: Demand, wider: Remedy, show: Show
+    ground: Ground, loads: Sequence[Load], demand: Demand, wider: Sequence[_Growth], show: Show
 ) -> list[Remedy]:
     """The base grown as far as it may, and ballast for what is still missing."""
     parts, edges, centre = [], list(ground.edges), list(ground.piece.centre_mm)
     grown: dict[str, float] = {}
-    for part in wider.parts:
-        amount = min(part.amount, show.down(part.most))
-        if amount <= 0.0:
+    for each in wider:
+        if not each.words:
+            continue
+        most = _at_most(ground, each, show)
+        if most.amount_mm <= 0.0:
             return []
-        name = next(each for each, words in _FURTHER.items() if part.words.endswith(words))
-        grown[name] = amount
-        parts.append(
-            replace(part, amount=amount, words=f"{show(amount)} {_FURTHER[name]}", enough=amount)
-        )
+        grown.update(dict.fromkeys(each.sides, most.amount_mm))
+        parts.append(most.remedy)
+    if not parts:
+        return []
     share = ground.base_kg / (2.0 * ground.piece.mass_kg)
     for index, edge in enumerate(ground.edges):
         by = grown.get(edge.name, 0.0)
@@ -304,13 +400,28 @@ def _both(
             centre[axis] += edge.outward[axis] * by * share
     found: list[Remedy] = []
     drawn_out = replace(ground.piece, centre_mm=(centre[0], centre[1], centre[2]))
+    front = ground.front_mm - grown.get("front", 0.0)
     for body in (drawn_out, ground.piece):
-        at_most = _heavier(replace(ground, piece=body, edges=tuple(edges)), loads, demand, show)
+        after = replace(ground, piece=body, edges=tuple(edges), front_mm=front)
+        at_most = _heavier(after, loads, demand, show)
         if not at_most:
             return []
         found.append(at_most[0])
     heaviest = max(found, key=lambda each: each.amount)
     return [together(_reaching(tuple(parts)), heaviest)]
+
+
+def _at_most(ground: Ground, growth: _Growth, show: Show) -> _Growth:
+    """The same side moved out as far as it needs or may, whichever is less."""
+    if growth.amount_mm <= growth.most_mm:
+        return replace(growth, needed_mm=growth.amount_mm)
+    if ground.drawn_out is None:
+        amount = show.down(growth.most_mm)
+        words = f"{show(amount)} {_FURTHER[growth.sides[0]]}"
+        return replace(growth, amount_mm=amount, needed_mm=amount, words=words)
+    drawn = next(each for each in ground.drawn_out if each.sides == growth.sides)
+    most = _growth_of_parameter(drawn, growth.most_mm, growth.most_mm, show, is_most=True)
+    return replace(most, needed_mm=most.amount_mm)
 
 
 _Options = list[list[tuple[float, float]]]

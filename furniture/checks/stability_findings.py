@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from furniture.checks.advice import Change, Remedy, longer, said
 from furniture.checks.ballast import Room
 from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
-from furniture.checks.remedies import Demand, Ground, ways_to_stand
+from furniture.checks.remedies import Demand, DrawnOut, Ground, ways_to_stand
 from furniture.checks.stability import (
     GRAVITY_M_S2,
     Body,
@@ -66,7 +66,10 @@ PRESS_CAP_N = 100.0
 MOST_FRICTION = 0.8
 """Friction of soft pads on a dry floor [-], from memory: a squat piece slides before it tips even
 so. Own rule."""
-SLIDES_FIRST = "it slides before that, even on soft pads,"
+LEAST_BARE_FRICTION, BARE_FRICTION = 0.25, 0.5
+"""What bare wood holds on a dry floor, least and most [-], as tables of friction print it (from
+memory). A piece lower than its base is deep is judged by the most. Own rule."""
+SLIDES_FIRST = "it slides before that"
 MOST_INWARD_SHARE = 0.25
 """How far a tier may be drawn in, as a share of its size [-]. Own rule."""
 
@@ -75,7 +78,8 @@ MOST_INWARD_SHARE = 0.25
 class Standing:
     """A piece as it stands: what it weighs, what it stands on, what may stand on it.
 
-    `room` is where ballast would lie, `base_kg` the mass of the base itself.
+    `room` is where ballast would lie, `base_kg` the mass of the base itself, `drawn_out` what of a
+    builder draws it out. `friction` is what the maker states of the floor.
     """
 
     piece: Body
@@ -85,6 +89,8 @@ class Standing:
     surfaces: tuple[Surface, ...] = ()
     room: Room | None = None
     base_kg: float = 0.0
+    drawn_out: tuple[DrawnOut, ...] | None = None
+    friction: float = 0.0
 
     def edges(self) -> tuple[Edge, ...]:
         """The edges of its support polygon."""
@@ -99,7 +105,18 @@ class Standing:
             front_mm=min(y for _, y in self.contacts_mm),
             room=self.room,
             base_kg=self.base_kg,
+            drawn_out=self.drawn_out,
         )
+
+    def most_friction(self) -> float:
+        """The friction [-] that a push can lean on at most before the piece slides.
+
+        **Source:** own rule: soft pads under a piece that could fall; bare wood under one that is
+        lower than its base is deep, which a push lifts at one side and does not throw over; a
+        higher friction where the maker states it.
+        """
+        usual = BARE_FRICTION if self.ground().is_squat else MOST_FRICTION
+        return max(usual, self.friction)
 
     def to_do(self, loads: Sequence[Load], demand: Demand, show: Show) -> Advised:
         """What to change so that every edge holds, in words and as remedies.
@@ -181,11 +198,14 @@ def push_findings(
     **Source:** statics, force = righting moment / height; the stated force is the maker's choice.
     """
     edges = standing.edges()
+    is_squat, friction = standing.ground().is_squat, standing.most_friction()
+    slides = sliding_force_n(standing.piece.mass_kg, friction)
+    low = ", and is lower than its base is deep, so a push does not throw it over"
+    sliding = f"{SLIDES_FIRST} at {show.force(slides)}, with a friction of {friction:g} at most"
     findings: list[Finding] = []
     for edge in edges:
         force = tipping_push_n(standing.piece, standing.loads, edge, height_mm)
-        verdict = graded(force, push_n, fails_at_n, Sense.AT_LEAST)
-        slides = sliding_force_n(standing.piece.mass_kg, MOST_FRICTION)
+        verdict = graded(force, push_n, None if is_squat else fails_at_n, Sense.AT_LEAST)
         is_sliding = force > slides
         if is_sliding:
             verdict = Verdict.OK
@@ -202,7 +222,7 @@ def push_findings(
                 verdict=verdict,
                 basis=f"horizontal force {show(height_mm)} above the floor that just tips it "
                 f"over its {edge.name} edge, loads absent or at their worst"
-                + (f"; {SLIDES_FIRST} at {show.force(slides)}" if is_sliding else "")
+                + (f"; {sliding}{low if is_squat else ''}" if is_sliding else "")
                 + f"; {DEFERENCE}",
                 advice=advice,
                 remedies=remedies,
@@ -269,8 +289,9 @@ def sliding_finding(standing: Standing, friction: float, height_mm: float, show:
         unit="N",
         verdict=Verdict.OK,
         basis=f"the empty piece {first} first: it tips at {show.force(tips[edge])} and slides at "
-        f"{show.force(slides)} with a friction of {friction:g}; friction varies widely, so sliding "
-        "is never counted as safety",
+        f"{show.force(slides)} with a friction of {friction:g}; friction varies widely (bare wood "
+        f"{LEAST_BARE_FRICTION:g} to {BARE_FRICTION:g}, soft pads up to {MOST_FRICTION:g}, from "
+        "memory), so sliding is never counted as safety",
         advice=""
         if first == "slides"
         else f"a push below {show(level)} slides it, one above tips it",

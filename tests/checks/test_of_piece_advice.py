@@ -55,13 +55,71 @@ def _ballast(remedy: Remedy) -> Ballast:
     return Ballast(mass=f"{remedy.amount:.4f} kg", size=size, from_front=from_front[1])
 
 
-def test_a_deeper_base_stands(tilt):
+def _with_base(design: SteppedStand, advice: str) -> SteppedStand:
+    """The stand with every parameter of its base as the advice prints it."""
+    told = dict(re.findall(r"make (base_\w+) ([\d.]+ mm)", advice))
+    assert told, advice
+    return replace(design, **told)
+
+
+def test_a_deeper_base_stands():
+    """Its tiers stand out far, so that only the front lacks."""
+    design = replace(
+        TOP_HEAVY,
+        loads=[replace(JAR, mass="4 kg")],
+        tiers=(
+            Tier(width="200 mm", depth="150 mm", rise="150 mm"),
+            Tier(width="160 mm", depth="150 mm", rise="120 mm"),
+        ),
+    )
+    tilt = named(found(design), "tilt before it tips", FRONT)
+    assert tilt.verdict is Verdict.CAUTION
     base = remedy_of(tilt, Change.BASE)
-    (grows,) = (each for each in base.parts if each.words.endswith("further forward"))
-    deeper = replace(TOP_HEAVY, base_depth=mm(160 + grows.amount))
-    _becomes_ok(deeper, tilt.check, FRONT)
-    shallower = replace(TOP_HEAVY, base_depth=mm(160 + grows.amount * 0.5))
+    assert "base_depth" in base.words
+    _becomes_ok(_with_base(design, base.words), tilt.check, FRONT)
+    shallower = replace(design, base_depth=mm(160 + base.amount * 0.5))
     assert named(found(shallower), tilt.check, FRONT).verdict is Verdict.CAUTION
+
+
+def _narrow(width: str, depth: str, mass: str) -> SteppedStand:
+    tiers = (
+        Tier(width=width, depth="110 mm", rise="220 mm"),
+        Tier(width=width, depth="110 mm", rise="200 mm"),
+    )
+    return replace(
+        TOP_HEAVY, base_width=width, post_width="70 mm", base_depth=depth, tiers=tiers,
+        loads=[replace(JAR, mass=mass)],
+    )  # fmt: skip
+
+
+def test_a_wider_base_stands():
+    design = _narrow("160 mm", "300 mm", "3 kg")
+    before = found(design)
+    tilt = named(before, "tilt before it tips", "left edge, loaded")
+    assert tilt.verdict is Verdict.CAUTION
+    base = remedy_of(tilt, Change.BASE)
+    assert "base_width" in base.words
+    after = found(_with_base(design, base.words))
+    assert all(each.verdict is Verdict.OK for each in after if each.check == tilt.check)
+
+
+def test_a_wider_base_with_ballast_stands():
+    """Where neither will do alone: both as printed."""
+    design = _narrow("180 mm", "280 mm", "6 kg")
+    share = named(found(design), "push of 13 % of the weight")
+    assert share.verdict is Verdict.CAUTION
+    both = remedy_of(share, Change.TOGETHER)
+    _, ballast = both.parts
+    assert ballast.words in share.advice
+    _becomes_ok(replace(_with_base(design, both.words), ballast=_ballast(ballast)), share.check)
+
+
+@pytest.mark.parametrize("design", [TOP_HEAVY, loaded_stand(), loaded_stand(thick=oak("15 mm"))])
+def test_only_what_the_builder_can_move_is_said_to_move(design):
+    """The back of the base stays under the post, and a stand has no runners."""
+    for finding in found(design):
+        assert "runners" not in finding.advice
+        assert "further" not in finding.advice
 
 
 def test_ballast_in_the_box_stands(tilt):

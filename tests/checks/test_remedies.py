@@ -14,6 +14,7 @@ from furniture.checks.advice import Change, Remedy
 from furniture.checks.ballast import Room
 from furniture.checks.remedies import (
     Demand,
+    DrawnOut,
     Ground,
     ballast_kg,
     base_growth_mm,
@@ -140,7 +141,8 @@ def _follow(remedy: Remedy, ground: Ground, things: tuple[Load, ...], is_drawn_o
     piece, edges, loads_now = ground.piece, ground.edges, things
     for part in remedy.parts if remedy.change is Change.TOGETHER else (remedy,):
         if part.change is Change.BALLAST:
-            from_front = float(part.words.split("middle ")[1].split(" mm")[0])
+            front = min(0.0, *(edge.start_mm[1] for edge in edges))
+            from_front = front + float(part.words.split("middle ")[1].split(" mm")[0])
             at = (sum(ROOM.low_mm[axis] + ROOM.high_mm[axis] for axis in (0,)) / 2.0, from_front)
             weight = Body(mass_kg=part.amount, centre_mm=ROOM.centre(at))
             piece = combined((piece, weight))
@@ -234,3 +236,31 @@ def test_advice_is_in_the_pieces_units() -> None:
     words = " ".join([wall, *(each.words for each in remedies)])
     assert " lb" in words or " in" in words
     assert not re.search(r"\d (mm|kg|N)\b", words)
+
+
+def test_a_low_closed_piece_is_never_fixed_to_a_wall() -> None:
+    """Lower than its base is deep, FEET being 180 mm: nobody straps it to a wall."""
+    off_centre = Body(mass_kg=5.0, centre_mm=(150.0, 170.0, 90.0))
+    for top, is_strapped in ((179.0, False), (181.0, True)):
+        ground = replace(_ground(off_centre), top_mm=top, room=None)
+        remedies, otherwise = ways_to_stand(ground, (), Demand(moment_nmm=40.0 * top), SHOP)
+        assert ("wall" in otherwise) is is_strapped
+        assert remedies or otherwise
+
+
+def test_a_parameter_that_draws_the_base_out_is_named_with_its_figure() -> None:
+    depth = DrawnOut(parameter="base_depth", now_mm=180.0, sides=("front",))
+    width = DrawnOut(parameter="base_width", now_mm=300.0, sides=("left", "right"), times=2.0)
+    fore = Body(mass_kg=5.0, centre_mm=(140.0, 40.0, 230.0))
+    ground = replace(_ground(fore), room=None, drawn_out=(depth, width))
+    remedies, _ = ways_to_stand(ground, (), Demand(moment_nmm=4.0 * 600.0), SHOP)
+    growth = base_growth_mm(fore, (), EDGES[0], Demand(moment_nmm=4.0 * 600.0), ground.base_kg)
+    (base,) = remedies
+    told = re.fullmatch(r"make base_depth ([\d.]+) mm", base.words)
+    assert told
+    assert 180.0 + growth <= float(told[1]) < 180.0 + growth + 0.5
+    # Over the back nothing of the builder moves the edge, so nothing is said of the base.
+    aft = replace(ground, piece=Body(mass_kg=5.0, centre_mm=(150.0, 150.0, 230.0)))
+    remedies, otherwise = ways_to_stand(aft, (), Demand(moment_nmm=4.0 * 600.0), SHOP)
+    assert remedies == ()
+    assert "base" not in otherwise

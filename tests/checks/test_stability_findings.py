@@ -175,6 +175,30 @@ def test_a_squat_piece_slides_and_does_not_tip() -> None:
     assert "slides" not in high["back edge"].basis
 
 
+def test_a_low_box_is_judged_by_bare_wood_and_never_fails() -> None:
+    # Square on its feet, 90 mm inside and 120 high of 180 deep: it tips at 0.75 of its weight, so
+    # that bare wood (0.5 at most) lets it slide; soft pads (0.8) might hold it.
+    box = replace(STAND, piece=Body(mass_kg=0.5, centre_mm=(150.0, 90.0, 60.0)), top_mm=120.0)
+    box = replace(box, loads=(), surfaces=())
+    back = _by_subject(push_findings(box, 10.0, 120.0, "push at the top", millimetres, 5.0))[
+        "back edge"
+    ]
+    assert back.value == pytest.approx(0.5 * 9.80665 * 0.75)
+    assert back.verdict is Verdict.OK
+    assert "0.5 at most" in back.basis
+    # On a floor that holds it as fast as that, it is a caution, and still no wall.
+    rough = _by_subject(
+        push_findings(replace(box, friction=0.9), 10.0, 120.0, "push at the top", millimetres, 5.0)
+    )["back edge"]
+    assert rough.verdict is Verdict.CAUTION
+    assert "wall" not in rough.advice
+    assert rough.advice
+    # As high as 181 mm it is no low box any more: a touch tips it, and it fails.
+    tall = replace(box, top_mm=181.0)
+    found = _by_subject(push_findings(tall, 10.0, 181.0, "push at the top", millimetres, 5.0))
+    assert found["back edge"].verdict is Verdict.FAIL
+
+
 def test_half_the_weight_is_capped() -> None:
     assert half_weight_press_n(Body(mass_kg=4.0, centre_mm=(0, 0, 1))) == pytest.approx(
         19.61, abs=0.01
@@ -187,6 +211,7 @@ def test_sliding_against_tipping(friction: float, word: str) -> None:
     # Over the back edge 70 mm inside, pushed at 560 mm: it slides below friction 0.125.
     finding = sliding_finding(STAND, friction, 560.0, millimetres)
     assert word in finding.basis
+    assert "0.25 to 0.5" in finding.basis
     assert finding.verdict is Verdict.OK
 
 

@@ -20,7 +20,7 @@ from furniture.checks.of_piece.reading import (
     worst_alone,
 )
 from furniture.checks.of_piece.setting import CABLE_PULL_N, HeldBy, Setting
-from furniture.checks.remedies import WALL_RESERVE, Demand, strap_n
+from furniture.checks.remedies import WALL_RESERVE, Demand, DrawnOut, strap_n
 from furniture.checks.stability import GRAVITY_M_S2, Body, Load, Surface, combined
 from furniture.checks.stability_findings import (
     DEFERENCE,
@@ -89,7 +89,34 @@ def standing_of(piece: Piece, weighed: Weighed) -> Standing:
         surfaces=tuple(surfaces.values()),
         room=ballast_room(piece, floor),
         base_kg=_base_kg(piece, weighed),
+        drawn_out=drawn_out_of(piece),
     )
+
+
+def drawn_out_of(piece: Piece) -> tuple[DrawnOut, ...] | None:
+    """The builder's parameters that draw the base out; none for a box, whose lid would grow too.
+
+    A post stands at the back of its base, so that only the front moves with the depth. Between
+    uprights the tiers grow with the width. None for a piece whose maker places its parts.
+
+    Args:
+        piece: the piece as cut
+
+    **Source:** how the builders place their parts.
+    """
+    given = piece.parameters
+    if "ballast" not in given:
+        return None
+    if "base_depth" not in given:
+        return ()
+    depth = DrawnOut(
+        parameter="base_depth", now_mm=read_length(given["base_depth"]), sides=("front",)
+    )
+    if given.get("uprights"):
+        return (depth,)
+    width = read_length(given["base_width"])
+    sides = ("left", "right")
+    return (depth, DrawnOut(parameter="base_width", now_mm=width, sides=sides, times=2.0))
 
 
 def ballast_room(piece: Piece, floor_mm: float) -> Room | None:
@@ -171,7 +198,7 @@ def standing_findings(piece: Piece, weighed: Weighed, setting: Setting) -> tuple
     show = shown_by(piece)
     if piece.stance is Stance.WALL:
         return (wall_finding(piece, weighed, show),)
-    standing = standing_of(piece, weighed)
+    standing = replace(standing_of(piece, weighed), friction=setting.friction)
     try:
         standing.edges()
     except ValueError as error:
