@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Worked
 from furniture.joints.relation import (
     apart,
@@ -20,6 +19,7 @@ from furniture.joints.relation import (
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+from furniture.units import Draft
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +37,7 @@ class ButtJoint(Joint):
         low, high = box_in(into, incoming)
         blank = into.part.blank
         face = touched_face(into, low, high)
-        problems: tuple[Problem, ...] = ()
+        problems: tuple[Draft, ...] = ()
         if face is None:
             need = f"a face of {incoming.instance} touching {into.instance}"
             problems = (apart(self.kind, into, incoming, need),)

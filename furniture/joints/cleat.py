@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.joint import Contact, Joining, Joint, Seat, Worked
 from furniture.joints.relation import (
     CONTACT_SHARE,
@@ -22,6 +21,7 @@ from furniture.parts.cuts import Bevel
 from furniture.parts.faces import EDGES, Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, add, scaled
+from furniture.units import Draft, WordedDraft
 
 LEAST_TILT_DEG, GREATEST_TILT_DEG = 15.0, 45.0
 """Bevel of a hanging cleat [deg]. Common practice, no source: 30 to 45; flatter lets go."""
@@ -112,13 +112,13 @@ class CleatJoint(Joint):
         covered: float,
         rise: float,
         box: tuple[Vector, Vector],
-    ) -> tuple[Problem, ...]:
+    ) -> tuple[Draft, ...]:
         low, high = box
         tilt = self.blade_tilt_deg
         if not LEAST_TILT_DEG - 1e-9 <= tilt <= GREATEST_TILT_DEG + 1e-9:
             nearest = min(max(tilt, LEAST_TILT_DEG), GREATEST_TILT_DEG)
             return (
-                Problem(
+                WordedDraft(
                     parameter=f"{self.kind} of {self.incoming} in {self.into}: blade_tilt",
                     given=f"{tilt:.4g} degrees",
                     allowed=f"{LEAST_TILT_DEG:g} to {GREATEST_TILT_DEG:g} degrees",

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Seat, Worked
 from furniture.joints.relation import (
     CONTACT_SHARE,
@@ -26,6 +25,7 @@ from furniture.parts.faces import WIDE_FACES, Arris, Face, face_on
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, scaled
+from furniture.units import Draft
 
 LEAST_LIP_SHARE = 0.25
 """What a rabbet leaves of the thickness, as a share. Common practice, no source: a rabbet is a half
@@ -188,7 +188,7 @@ class CornerRabbetJoint(Joint):
         thickness: float,
         down: float,
         inner: Face,
-    ) -> tuple[Problem, ...]:
+    ) -> tuple[Draft, ...]:
         most = (1 - LEAST_LIP_SHARE) * into.part.blank.thickness_mm
         why = "a rabbet leaves a lip of a quarter of the thickness at least (common practice)"
         found = list(out_of_range(self, "reach into the rabbet", reach, 1.0, most, why))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.fit import SLIP, Fit
 from furniture.joints.housed import Housed, depth_problems, housed_in, housing_glue
 from furniture.joints.joint import Contact, Joining, Joint, Seat, Worked
@@ -14,6 +13,7 @@ from furniture.parts.cuts import Cut, Dado, Rabbet
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+from furniture.units import Draft
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +64,7 @@ class DadoJoint(Joint):
                 width_mm=clean(lies.thickness + clearance),
                 depth_mm=depth,
             )
-        problems: tuple[Problem, ...] = ()
+        problems: tuple[Draft, ...] = ()
         if lies.reach <= TOUCHING_MM or run[1] - run[0] < blank.width_mm - TOUCHING_MM:
             need = f"{incoming.instance} reaching into {into.instance} over its whole width"
             problems = (apart(self.kind, into, incoming, need),)

@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.butt import ButtJoint
 from furniture.joints.joint import Contact, Dowel, Joint, Worked
 from furniture.joints.relation import (
@@ -25,6 +24,7 @@ from furniture.parts.cuts import Bore
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+from furniture.units import Draft, Least, Length, WordedDraft
 
 LENGTH_IN_DIAMETERS = 5.0
 """Usual length of a dowel. Common practice, no source: dowels are sold as 6 x 30, 8 x 40 mm."""
@@ -171,14 +171,16 @@ class DowelledButtJoint(Joint):
             )
         return tuple(found)
 
-    def _problems(self, row: _Row) -> tuple[Problem, ...]:
+    def _problems(self, row: _Row) -> tuple[Draft, ...]:
         size = self.diameter_mm
         short = row.across_span[1] - row.across_span[0]
         behind = LEAST_BEHIND_MM + self.end_gap_mm
         edge = LEAST_EDGE_IN_DIAMETERS * size
         why_edge = "a dowel's centre stands a diameter from every edge (common practice)"
         why_deep = (
-            f"a dowel goes in by its diameter and its bore leaves {LEAST_BEHIND_MM:g} mm behind it"
+            "a dowel goes in by its diameter and its bore leaves ",
+            Least(LEAST_BEHIND_MM),
+            " behind it",
         )
         found = [
             *out_of_range(
@@ -210,20 +212,23 @@ class DowelledButtJoint(Joint):
         ]  # fmt: skip
         return tuple(found) if found else self._count_problems(row)
 
-    def _count_problems(self, row: _Row) -> tuple[Problem, ...]:
+    def _count_problems(self, row: _Row) -> tuple[Draft, ...]:
         spacing = LEAST_SPACING_IN_DIAMETERS * self.diameter_mm
         room = row.last - row.first
         most = 1 + math.floor(max(0.0, room + TOUCHING_MM) / spacing)
         if 1 <= self.count <= most and (self.count == 1 or room > 0):
             return ()
         return (
-            Problem(
+            WordedDraft(
                 parameter=f"{self.kind} of {self.incoming} in {self.into}: count",
                 given=str(self.count),
                 allowed=f"1 to {most}",
                 why=(
-                    f"dowels stand {spacing:.4g} mm apart, centre to centre, at least; there are "
-                    f"{room:.4g} mm from the first to the last"
+                    "dowels stand ",
+                    Least(spacing),
+                    " apart, centre to centre, at least; there are ",
+                    Length(room),
+                    " from the first to the last",
                 ),
                 remedy=f"make it {min(max(self.count, 1), most)}",
             ),

@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Worked
 from furniture.joints.mitre_plane import MitrePlane
 from furniture.joints.relation import (
@@ -21,6 +20,7 @@ from furniture.parts.cuts import FlatMitre
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, dot, length, scaled, subtract
+from furniture.units import Draft
 
 NEAR_FACE_SHARE = 0.1
 """Where through the thickness the contact is tried: near the face, clear of splines and keys."""
@@ -104,7 +104,7 @@ class FlatMitreJoint(Joint):
         turn: float,
         widths: tuple[float, float],
         height: tuple[float, float],
-    ) -> tuple[Problem, ...]:
+    ) -> tuple[Draft, ...]:
         into, incoming = planes
         corner = subtract(incoming.corner, into.corner)
         off = length(subtract(corner, scaled(into.along, dot(corner, into.along))))

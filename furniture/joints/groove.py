@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
 from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Seat, Worked
 from furniture.joints.relation import (
@@ -25,6 +24,7 @@ from furniture.parts.cuts import Groove
 from furniture.parts.faces import EDGES, WIDE_FACES, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+from furniture.units import Draft, Least, Words
 
 GREATEST_DEPTH_SHARE = 0.5
 """Depth of a groove as a share of the wood it is sunk in. Common practice, no source."""
@@ -185,7 +185,7 @@ class GrooveJoint(Joint):
         face: Face | None,
         reach: float,
         run: tuple[float, float],
-    ) -> tuple[Problem, ...]:
+    ) -> tuple[Draft, ...]:
         if face is None:
             need = f"the edge of {incoming.instance} reaching into a long face of {into.instance}"
             return (apart(self.kind, into, incoming, need),)
@@ -193,7 +193,11 @@ class GrooveJoint(Joint):
             need = f"{incoming.instance} with its edge along the grain of {into.instance}"
             return (apart(self.kind, into, incoming, need),)
         most = GREATEST_DEPTH_SHARE * into.part.blank.across(face)
-        why = f"a panel grips by {LEAST_GRIP_MM:g} mm and leaves half the wood behind its groove"
+        why: Words = (
+            "a panel grips by ",
+            Least(LEAST_GRIP_MM),
+            " and leaves half the wood behind its groove",
+        )
         found = [
             *out_of_range(self, "reach into the groove", reach, LEAST_GRIP_MM, most, why),
             *out_of_range(

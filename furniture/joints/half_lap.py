@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.fit import SLIP, Fit
 from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Worked
 from furniture.joints.relation import (
@@ -22,6 +21,7 @@ from furniture.parts.faces import WIDE_FACES, Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, dot, scaled
+from furniture.units import Draft, WordedDraft
 
 LEAST_SHARE, GREATEST_SHARE = 1 / 3, 2 / 3
 """What may be taken from one part, as a share of the common thickness. Own rule: a half is usual,
@@ -130,7 +130,7 @@ class HalfLapJoint(Joint):
         at = into.placement.to_piece((middle[0], middle[1], level))
         return (Contact(what="cheek", at=at, towards=inward, stand_off_mm=0.0),)
 
-    def _problems(self, into: Placed, incoming: Placed, box: Box, back: Box) -> tuple[Problem, ...]:
+    def _problems(self, into: Placed, incoming: Placed, box: Box, back: Box) -> tuple[Draft, ...]:
         if self.face not in WIDE_FACES:
             need = f"face side or back side of {into.instance} as the face that is cut"
             return (apart(self.kind, into, incoming, need),)
@@ -147,12 +147,12 @@ class HalfLapJoint(Joint):
             return (apart(self.kind, into, incoming, need),)
         return self._share_problems()
 
-    def _share_problems(self) -> tuple[Problem, ...]:
+    def _share_problems(self) -> tuple[Draft, ...]:
         if LEAST_SHARE - 1e-9 <= self.share <= GREATEST_SHARE + 1e-9:
             return ()
         nearest = min(max(self.share, LEAST_SHARE), GREATEST_SHARE)
         return (
-            Problem(
+            WordedDraft(
                 parameter=f"{self.kind} of {self.incoming} in {self.into}: share",
                 given=f"{self.share:.3g}",
                 allowed=f"{LEAST_SHARE:.3g} to {GREATEST_SHARE:.3g}",

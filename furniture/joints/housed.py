@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from furniture.errors import Problem
 from furniture.joints.fit import GLUE_BRIDGES_MM
 from furniture.joints.joint import GlueFace, GrainRelation, Joint, Seat
 from furniture.joints.relation import TOUCHING_MM, box_in, clean, extent, out_of_range, overlap
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+from furniture.units import Draft
 
 GREATEST_DEPTH_SHARE = 0.5
 """Depth of a housing as a share of the thickness. Common practice, no source: a third is usual."""
@@ -98,7 +98,7 @@ def housed_in(into: Placed, incoming: Placed, inset_mm: float = 0.0) -> Housed:
     )
 
 
-def depth_problems(joint: Joint, lies: Housed, bottom_gap_mm: float) -> tuple[Problem, ...]:
+def depth_problems(joint: Joint, lies: Housed, bottom_gap_mm: float) -> tuple[Draft, ...]:
     """The problem of a housing sunk deeper than half the wood, or nothing.
 
     Args:

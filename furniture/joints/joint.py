@@ -12,12 +12,12 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.fit import Fit
 from furniture.parts.cuts import Cut
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector
+from furniture.units import Draft
 
 
 class GrainRelation(Enum):
@@ -125,7 +125,7 @@ class Worked:
     incoming_cuts: tuple[Cut, ...] = ()
     into_hidden: frozenset[Arris] = frozenset()
     incoming_hidden: frozenset[Arris] = frozenset()
-    problems: tuple[Problem, ...] = ()
+    problems: tuple[Draft, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

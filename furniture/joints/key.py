@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
 from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Seat, Worked
 from furniture.joints.mitre_plane import MitrePlane, planes_on
@@ -19,6 +18,7 @@ from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import Vector, cross, dot, scaled
 from furniture.timber.stock import Timber
+from furniture.units import Draft
 
 GREATEST_DEPTH_SHARE = 0.9
 """Depth of a key's slot as a share of the mitre from corner to corner. Own rule: the slot must not
@@ -79,7 +79,7 @@ class KeyJoint(Joint):
         )
         most = GREATEST_DEPTH_SHARE * plane.slope_mm
         why = "the slot must not come through the inner corner"
-        problems: tuple[Problem, ...] = out_of_range(self, "depth", depth, 2.0, most, why)
+        problems: tuple[Draft, ...] = out_of_range(self, "depth", depth, 2.0, most, why)
         if problems:
             return Worked(joining=joining, problems=problems)
         return Worked(joining=joining, into_cuts=(cut,))

@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Worked
 from furniture.joints.mitre_plane import plane_of
 from furniture.joints.relation import apart, arrises_of, centre_of_blank, clean, rabbet_section_mm2
@@ -14,6 +13,7 @@ from furniture.parts.cuts import Mitre
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, dot, length, scaled, subtract
+from furniture.units import Draft
 
 INNER_SHARE = 0.95
 """Where down the slope the contact is tried: near the inner corner, clear of splines and keys."""
@@ -33,7 +33,7 @@ class MitreJoint(Joint):
         tilt = clean(turn / 2)
         first = _mitre(into, incoming, tilt)
         second = _mitre(incoming, into, tilt)
-        problems: tuple[Problem, ...] = ()
+        problems: tuple[Draft, ...] = ()
         corners = [_long_point(into, first), _long_point(incoming, second)]
         if length(subtract(corners[0], corners[1])) > 1e-6 or not 1.0 <= tilt <= 60.0:
             need = "two rails whose outer faces meet at a corner"

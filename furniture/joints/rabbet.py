@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.fit import GLUE_BRIDGES_MM
 from furniture.joints.joint import (
     Contact,
@@ -30,6 +29,7 @@ from furniture.parts.cuts import Rabbet
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import scaled
+from furniture.units import Draft
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +76,7 @@ class RabbetJoint(Joint):
             down_from_edge_mm=clean(down),
             into_thickness_mm=clean(reach + self.gap_mm),
         )
-        problems: tuple[Problem, ...] = ()
+        problems: tuple[Draft, ...] = ()
         if reach <= TOUCHING_MM or run[1] <= run[0] or not 0 < down < blank.width_mm:
             need = f"the edge of {incoming.instance} lying within the edge of {into.instance}"
             problems = (apart(self.kind, into, incoming, need),)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from itertools import product
 
-from furniture.errors import Problem
 from furniture.joints.joint import GrainRelation, Joint
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Rabbet
@@ -13,6 +12,7 @@ from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, dot
+from furniture.units import Draft, RangeDraft, WordedDraft, Words
 
 TOUCHING_MM = 1e-6
 """Faces nearer than this touch [mm]: far above rounding, far below what a tool can do."""
@@ -75,9 +75,9 @@ def centre_of_blank(placed: Placed) -> Vector:
     return placed.placement.to_piece((length / 2, width / 2, thickness / 2))
 
 
-def apart(kind: str, into: Placed, incoming: Placed, need: str) -> Problem:
+def apart(kind: str, into: Placed, incoming: Placed, need: str) -> Draft:
     """The problem of two parts that do not lie as their joint needs them to."""
-    return Problem(
+    return WordedDraft(
         parameter=f"{kind} of {incoming.instance} in {into.instance}",
         given="parts that do not meet that way",
         allowed=need,
@@ -155,8 +155,8 @@ def axis_along(placed: Placed, direction: Vector) -> int:
 
 
 def out_of_range(
-    joint: Joint, parameter: str, given: float, low: float, high: float, why: str
-) -> tuple[Problem, ...]:
+    joint: Joint, parameter: str, given: float, low: float, high: float, why: Words
+) -> tuple[Draft, ...]:
     """The problem of a joint's own length [mm] outside what it may be, or nothing.
 
     Args:
@@ -169,20 +169,12 @@ def out_of_range(
     """
     if low - TOUCHING_MM <= given <= high + TOUCHING_MM:
         return ()
-    if high < low - TOUCHING_MM:
-        allowed, remedy = "nothing as the parts stand", "move or resize one of the two parts"
-    else:
-        nearest = low if math.isnan(given) else min(max(given, low), high)
-        allowed = f"{low:.4g} to {high:.4g} mm" if math.isfinite(high) else f"{low:.4g} mm or more"
-        if high - low <= TOUCHING_MM:
-            allowed = f"{low:.4g} mm"
-        remedy = f"make it {nearest:.4g} mm"
-    problem = Problem(
+    problem = RangeDraft(
         parameter=f"{joint.kind} of {joint.incoming} in {joint.into}: {parameter}",
-        given=f"{given:.4g} mm",
-        allowed=allowed,
+        given_mm=given,
+        low_mm=low,
+        high_mm=high,
         why=why,
-        remedy=remedy,
     )
     return (problem,)
 

@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
 from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Seat, Worked
 from furniture.joints.mitre_plane import MitrePlane, planes_on
@@ -18,6 +17,7 @@ from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import Vector, cross, dot, scaled
 from furniture.timber.stock import Timber
+from furniture.units import Draft, Least
 
 GREATEST_THICKNESS_SHARE = 1 / 3
 """Thickness of a spline as a share of the part's. Common practice, no source: a quarter to a third.
@@ -149,7 +149,7 @@ class SplineJoint(Joint):
             bottom,
         )  # fmt: skip
 
-    def _problems(self, plane: MitrePlane, lies: _Spans, spline: Placed) -> tuple[Problem, ...]:
+    def _problems(self, plane: MitrePlane, lies: _Spans, spline: Placed) -> tuple[Draft, ...]:
         angle = math.radians(plane.angle_deg)
         thickness = plane.part.part.blank.thickness_mm
         most = GREATEST_THICKNESS_SHARE * thickness
@@ -162,8 +162,10 @@ class SplineJoint(Joint):
             *out_of_range(self, "gap", self.gap_mm, 0.0, 3.0, "glue needs a little room"),
             *out_of_range(
                 self, "depth in each part", lies.depth, 2.0, outside,
-                f"the groove leaves {LEAST_OUTSIDE_MM:g} mm to the outer face; nearer to the "
-                "inner corner it may go deeper",
+                (
+                    "the groove leaves ", Least(LEAST_OUTSIDE_MM), " to the outer face; nearer to "
+                    "the inner corner it may go deeper",
+                ),
             ),
         )  # fmt: skip
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.dado import housing_contacts
 from furniture.joints.fit import SLIP, Fit
 from furniture.joints.housed import Housed, depth_problems, housed_in, housing_glue
@@ -23,6 +22,7 @@ from furniture.parts.cuts import Cut, Dado, Notch, Rabbet, RoundedTongue
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+from furniture.units import Draft, Least, Words
 
 LEAST_STOP_MM = 3.0
 """Wood left between a trench and the edge it hides from [mm]. Own rule: less breaks out."""
@@ -222,8 +222,8 @@ class StoppedDadoJoint(Joint):
             )
         return tuple(contacts)
 
-    def _problems(self, lies: Housed, seat: Seat) -> tuple[Problem, ...]:
-        found: list[Problem] = []
+    def _problems(self, lies: Housed, seat: Seat) -> tuple[Draft, ...]:
+        found: list[Draft] = []
         into, incoming = lies.into, lies.incoming
         if lies.reach <= TOUCHING_MM or lies.run[1] <= lies.run[0]:
             need = f"{incoming.instance} reaching into a wide face of {into.instance}"
@@ -235,7 +235,7 @@ class StoppedDadoJoint(Joint):
         found += depth_problems(self, lies, self.bottom_gap_mm)
         width = into.part.blank.width_mm
         if max(self.stop_from_face_edge_mm, self.stop_from_back_edge_mm) <= 0.0:
-            why = "a stopped dado has a stop; a dado through both edges is a plain one"
+            why: Words = "a stopped dado has a stop; a dado through both edges is a plain one"
             found += out_of_range(self, "stop_from_face_edge", 0.0, LEAST_STOP_MM, width / 2, why)
         for name, edge in (
             ("stop_from_face_edge", Face.FACE_EDGE),
@@ -248,7 +248,7 @@ class StoppedDadoJoint(Joint):
         why = "the bit goes into the trench, which is as wide as the part that goes in"
         found += out_of_range(self, "end_radius", radius, 0.0, lies.thickness / 2, why)
         if not found and seat.run_mm < LEAST_TONGUE_MM - TOUCHING_MM:
-            why = f"the stops leave a tongue of {LEAST_TONGUE_MM:g} mm at least"
+            why = ("the stops leave a tongue of ", Least(LEAST_TONGUE_MM), " at least")
             spare = LEAST_TONGUE_MM - seat.run_mm
             edge = max((Face.FACE_EDGE, Face.BACK_EDGE), key=self._stop)
             name = "stop_from_face_edge" if edge is Face.FACE_EDGE else "stop_from_back_edge"
@@ -256,7 +256,7 @@ class StoppedDadoJoint(Joint):
             found += out_of_range(self, name, self._stop(edge), LEAST_STOP_MM, most, why)
         return tuple(found)
 
-    def _stop_problems(self, lies: Housed, name: str, edge: Face) -> tuple[Problem, ...]:
+    def _stop_problems(self, lies: Housed, name: str, edge: Face) -> tuple[Draft, ...]:
         stop, set_back = self._stop(edge), self._set_back(lies, edge)
         if math.isnan(stop) or stop < 0.0 or 0.0 < stop < LEAST_STOP_MM - TOUCHING_MM:
             most = lies.into.part.blank.width_mm / 2

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.errors import Problem
 from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
 from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Seat, Worked
 from furniture.joints.relation import (
@@ -26,6 +25,7 @@ from furniture.parts.faces import EDGES, Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, dot, scaled
+from furniture.units import Draft, Least, Length
 
 TONGUE_SHARE, LEAST_TONGUE_SHARE, GREATEST_TONGUE_SHARE = 1 / 3, 1 / 4, 1 / 2
 """Thickness of a tongue as a share of the thinner part: usual, least and greatest.
@@ -179,7 +179,7 @@ class TongueAndGrooveJoint(Joint):
         box: Box,
         thinner: float,
         clearance: float,
-    ) -> tuple[Problem, ...]:
+    ) -> tuple[Draft, ...]:
         if entered_face(into, *box, EDGES) is None:
             need = f"{incoming.instance} overlapping an edge of {into.instance} by its tongue"
             return (apart(self.kind, into, incoming, need),)
@@ -192,7 +192,7 @@ class TongueAndGrooveJoint(Joint):
             ),
             *out_of_range(
                 self, "tongue", made.length, max(2.0, made.reach), made.reach + 10.0,
-                f"the tongue enters by {made.reach:.4g} mm as the parts stand",
+                ("the tongue enters by ", Length(made.reach), " as the parts stand"),
             ),
             *out_of_range(
                 self, "bottom_gap", self.bottom_gap_mm, 0.0, max(0.0, width / 2 - made.reach),
@@ -201,7 +201,7 @@ class TongueAndGrooveJoint(Joint):
         ]  # fmt: skip
         walls = min(into.part.blank.thickness_mm - made.high, made.low - clearance)
         if walls < LEAST_WALL_MM:
-            why = f"the groove leaves {LEAST_WALL_MM:g} mm beside it"
+            why = ("the groove leaves ", Least(LEAST_WALL_MM), " beside it")
             found += out_of_range(self, "wood beside the groove", walls, LEAST_WALL_MM, width, why)
         return tuple(found)
 

@@ -11,6 +11,7 @@ from furniture.parts.cuts.cut import RecordValue
 from furniture.parts.faces import Face
 from furniture.parts.placement import Placement
 from furniture.timber.stock import Timber
+from furniture.units import Shown, millimetres
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,10 +57,12 @@ def slug_of(name: str) -> str:
     return "-".join(words)
 
 
-def misfits_of(part: Part) -> tuple[Problem, ...]:
-    """Every number of the part's cuts that its blank cannot take."""
+def misfits_of(part: Part, shown: Shown | None = None) -> tuple[Problem, ...]:
+    """Every number of the part's cuts that its blank cannot take, in the piece's unit."""
     return tuple(
-        problem for cut in part.cuts for problem in problems_of(cut, part.blank, part.name)
+        problem
+        for cut in part.cuts
+        for problem in problems_of(cut, part.blank, part.name, shown or millimetres())
     )
 
 

@@ -60,6 +60,7 @@ def compose(
     Raises:
         DesignError: with every problem of every joint and cut.
     """
+    shown = shown or millimetres()
     standing = {each.instance: each for each in placed}
     problems = list(_name_problems(placed, joints))
     if problems:
@@ -73,20 +74,20 @@ def compose(
         except ValueError as error:
             problems.append(_cannot(joint, str(error)))
             continue
-        problems.extend(worked.problems)
+        problems.extend(each.told(shown) for each in worked.problems)
         joinings.append(worked.joining)
         standing[joint.into] = _with_cuts(into, worked.into_cuts)
         standing[joint.incoming] = _with_cuts(incoming, worked.incoming_cuts)
         hidden[joint.into] |= worked.into_hidden
         hidden[joint.incoming] |= worked.incoming_hidden
     for each in standing.values():
-        problems.extend(misfits_of(each.part))
+        problems.extend(misfits_of(each.part, shown))
         problems.extend(_profile_problems(each, hidden[each.instance]))
     if problems:
         raise DesignError(dict.fromkeys(problems))
     return Piece(
         name=name,
-        shown=shown or millimetres(),
+        shown=shown,
         parameters=dict(parameters or {}),
         placed=_sharing_equal_parts([_profiles_last(each) for each in standing.values()]),
         joinings=tuple(joinings),

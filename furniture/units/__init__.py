@@ -1,6 +1,8 @@
 """Units at the door: text and quantities in, millimetres inside, text out."""
 
 from furniture.units.amounts import Amounts
+from furniture.units.drafts import Draft, Least, Length, RangeDraft, WordedDraft, Words
+from furniture.units.limits import at_least_text, at_most_text, limits_as_text, range_as_text
 from furniture.units.parameters import REQUIRED, as_given, parameters
 from furniture.units.reader import Reader
 from furniture.units.reading import Given, ReadingError, quantity, read_length, read_mass
@@ -19,20 +21,30 @@ from furniture.units.showing import (
 __all__ = [
     "REQUIRED",
     "Amounts",
+    "Draft",
     "Given",
+    "Least",
+    "Length",
     "LengthUnit",
+    "RangeDraft",
     "Reader",
     "ReadingError",
     "Shown",
+    "WordedDraft",
+    "Words",
     "as_given",
+    "at_least_text",
+    "at_most_text",
     "decimal_figure",
     "decimal_inches",
     "figure",
     "figure_with_unit",
     "inches",
+    "limits_as_text",
     "millimetres",
     "parameters",
     "quantity",
+    "range_as_text",
     "read_length",
     "read_mass",
     "shown_value_mm",

@@ -14,6 +14,13 @@ from enum import Enum
 from typing import TypeVar
 
 from furniture.errors import DesignError, Problem
+from furniture.units.limits import (
+    at_least_text,
+    at_most_text,
+    nearest_as_text,
+    outside_as_text,
+    range_as_text,
+)
 from furniture.units.parameters import misspelt_in
 from furniture.units.reading import (
     ReadingError,
@@ -22,7 +29,7 @@ from furniture.units.reading import (
     read_mass,
     read_percent,
 )
-from furniture.units.showing import Shown, figure_with_unit, millimetres
+from furniture.units.showing import Shown, millimetres
 
 _Choice = TypeVar("_Choice", bound=Enum)
 _SLACK_MM = 1e-6
@@ -154,28 +161,26 @@ class Reader:
         nearest = min(max(nearest, at_least), at_most)
         self.refuse(
             parameter,
-            figure_with_unit(value, self.shown) if given is None else _written(given),
-            self._allowed(at_least, at_most),
+            outside_as_text(value, at_least, at_most, self.shown)
+            if given is None
+            else _written(given),
+            range_as_text(at_least, at_most, self.shown),
             why,
-            remedy(nearest) if remedy else f"make it {self.safe_figure(nearest, value)}",
+            remedy(nearest)
+            if remedy
+            else f"make it {nearest_as_text(value, at_least, at_most, self.shown)}",
         )
         return math.nan
 
     def safe_figure(self, nearest: float, value: float) -> str:
-        """The nearest allowed length as text, rounded to the allowed side [mm]."""
-        step = self.shown.step_mm
-        steps = nearest / step
-        rounded = math.ceil(steps - 1e-9) if value < nearest else math.floor(steps + 1e-9)
-        return figure_with_unit(rounded * step, self.shown)
+        """The nearest allowed length [mm] to one that is not, as text on the allowed side."""
+        if value < nearest:
+            return at_least_text(nearest, self.shown)
+        return at_most_text(nearest, self.shown)
 
-    def _allowed(self, at_least: float, at_most: float) -> str:
-        low, high = (
-            figure_with_unit(value, self.shown) if math.isfinite(value) else ""
-            for value in (at_least, at_most)
-        )
-        if low and high:
-            return f"{low} to {high}"
-        return f"at least {low}" if low else f"at most {high}"
+    def least(self, mm: float) -> str:
+        """A least length [mm] for a sentence, in the piece's unit."""
+        return at_least_text(mm, self.shown)
 
     def _read(self, read: Callable[[object], float], parameter: str, given: object) -> float:
         try:

@@ -145,7 +145,7 @@ def test_a_bore_may_not_come_through_the_far_face() -> None:
     """A post 20 thick takes a dowel into its face by 20 - 3 - 1.5 = 15.5 mm."""
     shelf_on_face = board("b", (100.0, 84.0, 20.0), (0.0, 20.0, 80.0), X, Y)
     deep = replace(DOWELS, into_depth_mm=16.0)
-    assert problems_of(deep, post(), shelf_on_face)[0].allowed == "8 to 15.5 mm"
+    assert problems_of(deep, post(), shelf_on_face)[0].allowed == "8 mm to 15.5 mm"
     pair(replace(DOWELS, into_depth_mm=15.5), post(), shelf_on_face)
 
 

@@ -25,6 +25,7 @@ from furniture.parts.faces import WIDE_FACES
 from furniture.parts.part import Part, turned, turned_placement, work_key
 from furniture.parts.placement import Placement
 from furniture.solids.make import placed_solid, solid_of
+from furniture.units import millimetres
 from tests.exporters.rebuild import centre_of, rebuilt_parts
 from tests.joints.proofs import common_volume, timber
 from tests.parts.cut_cases import CUTS, blank_and_cut
@@ -149,7 +150,7 @@ def test_a_number_that_is_none_is_named(kind: type[Cut]) -> None:
         name = data.draw(st.sampled_from(numbers))
         if name == "countersink_diameter_mm" and cut.countersink_diameter_mm == 0.0:  # type: ignore[attr-defined]
             return
-        problems = problems_of(replace(cut, **{name: math.nan}), blank, "part")
+        problems = problems_of(replace(cut, **{name: math.nan}), blank, "part", millimetres())
         assert any(name in each.parameter for each in problems)
 
     holds()

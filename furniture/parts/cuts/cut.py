@@ -6,6 +6,7 @@ from these values alone.
 
 from __future__ import annotations
 
+import math
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
@@ -17,6 +18,7 @@ from furniture.parts.blank import Blank
 from furniture.parts.faces import Arris, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
 from furniture.parts.vectors import Vector
+from furniture.units import RangeDraft, Shown
 
 RecordValue = str | float | None
 AXIS_NAMES = ("x", "y", "z")
@@ -66,30 +68,40 @@ def misfit(field: str, given: float, low: float, high: float, why: str) -> tuple
     return (Misfit(field=field, given=given, low=low, high=high, why=why),)
 
 
-def problems_of(cut: Cut, blank: Blank, where: str) -> tuple[Problem, ...]:
+def problems_of(cut: Cut, blank: Blank, where: str, shown: Shown) -> tuple[Problem, ...]:
     """The cut's misfits as design problems, `where` naming the part.
 
     Args:
         cut: the cut to try.
         blank: the wood it is made in.
         where: the part's name, put before the number's name.
+        shown: the piece's unit.
     """
-    found = []
-    for miss in cut.misfits(blank):
-        unit = "degrees" if miss.field.endswith("_deg") else "mm"
-        nearest = (
-            min(max(miss.given, miss.low), miss.high) if miss.given == miss.given else miss.low
-        )
-        found.append(
-            Problem(
-                parameter=f"{where}: {cut.kind}, {miss.field}",
-                given=f"{miss.given:.4g} {unit}",
-                allowed=f"{miss.low:.4g} to {miss.high:.4g} {unit}",
-                why=miss.why,
-                remedy=f"make it {nearest:.4g} {unit}",
-            )
-        )
-    return tuple(found)
+    return tuple(
+        _angle_problem(miss, f"{where}: {cut.kind}, {miss.field.removesuffix('_deg')}")
+        if miss.field.endswith("_deg")
+        else RangeDraft(
+            parameter=f"{where}: {cut.kind}, {miss.field.removesuffix('_mm')}",
+            given_mm=miss.given,
+            low_mm=miss.low,
+            high_mm=miss.high,
+            why=miss.why,
+        ).told(shown)
+        for miss in cut.misfits(blank)
+    )
+
+
+def _angle_problem(miss: Misfit, parameter: str) -> Problem:
+    """An angle that does not fit, its limits rounded to the allowed side [deg]."""
+    low, high = math.ceil(miss.low * 100 - 1e-7) / 100, math.floor(miss.high * 100 + 1e-7) / 100
+    nearest = high if miss.given > miss.high else low
+    return Problem(
+        parameter=parameter,
+        given=f"{miss.given:g} degrees",
+        allowed=f"{low:g} to {high:g} degrees",
+        why=miss.why,
+        remedy=f"make it {nearest:g} degrees",
+    )
 
 
 def record_of(cut: Cut) -> dict[str, RecordValue]:
