@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
 from exporters.cutting.cut_numbers import draw_kerfs, number_cuts
-from exporters.cutting.draft import BoardTask, Draft
+from exporters.cutting.datums import name_sides, name_widths
+from exporters.cutting.draft import BoardTask, Detail, Draft
 from exporters.cutting.hatching import hatched
 from exporters.cutting.labels import (
     draw_parts,
     name_beside,
     name_offcuts,
     name_parts,
-    name_sides,
-    name_widths,
     name_zones,
 )
 from exporters.cutting.outline import outline_of
@@ -28,7 +28,7 @@ from furniture.parts.vectors import Point2
 from furniture.shop.cutting.values import Board, Station
 from furniture.units import figure
 
-CLEAR_OF_HATCH_MM = 0.4
+CLEAR_OF_HATCH_MM = 0.7
 """Between hatching and a text [mm on paper]. Own rule."""
 HIDDEN_BY_TEXT_MM2 = 40.0
 """No text stands on a zone smaller than this [mm^2 on paper]. Own rule."""
@@ -45,15 +45,31 @@ _ORDERS: tuple[tuple[_Add, ...], ...] = (
 """What is written in which order: the later, the less room. The first that works."""
 
 
-def board_drawing(task: BoardTask) -> tuple[Item, ...]:
-    """The board's drawing, its datum corner at 0, 0: everything but tables and legend [mm].
+_LEAST_ORDER: tuple[_Add, ...] = (
+    name_parts, number_cuts, name_beside, name_sides, name_offcuts, name_widths, name_zones,
+)  # fmt: skip
+"""What is written first where not all finds room."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardDrawing:
+    """A board's drawing, its datum corner at 0, 0, and what found no room on it [mm]."""
+
+    items: tuple[Item, ...]
+    left_off: tuple[str, ...]
+
+
+def board_drawing(task: BoardTask) -> BoardDrawing:
+    """The board's drawing: everything but tables and legend.
 
     Args:
         task: what to draw.
 
     Raises:
-        NoRoomError: something that must stand on it has no place.
+        NoRoomError: something that must stand on it has no place; never in the least of details.
     """
+    if task.detail is Detail.LEAST:
+        return _drawn(task, _LEAST_ORDER)
     for order in _ORDERS:
         try:
             return _drawn(task, order)
@@ -62,7 +78,7 @@ def board_drawing(task: BoardTask) -> tuple[Item, ...]:
     raise last
 
 
-def _drawn(task: BoardTask, order: Sequence[_Add]) -> tuple[Item, ...]:
+def _drawn(task: BoardTask, order: Sequence[_Add]) -> BoardDrawing:
     draft = Draft(task)
     draft.draw_shape([draft.at(x, y) for x, y in outline_of(task.board)], LineClass.VISIBLE)
     _keep_dimensions_free(draft)
@@ -72,7 +88,7 @@ def _drawn(task: BoardTask, order: Sequence[_Add]) -> tuple[Item, ...]:
     for add in order:
         add(draft)
     _outside_figures(draft)
-    return (*_zones(draft), *draft.items)
+    return BoardDrawing(items=(*_zones(draft), *draft.items), left_off=tuple(draft.left_off))
 
 
 def _zones(draft: Draft) -> list[Item]:

@@ -7,12 +7,11 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from exporters.cutting.board_drawing import board_drawing
-from exporters.cutting.board_tables import cuts_table, parts_table, zones_table
-from exporters.cutting.draft import BoardTask, ZoneWords
+from exporters.cutting.board_notes import heading_of, notes_of
+from exporters.cutting.board_tables import keyed_lists_of, lists_of
+from exporters.cutting.draft import BoardTask, Detail
 from exporters.cutting.hatching import legend
-from exporters.cutting.planing import planing_of
-from exporters.cutting.steps import Guide, saw_steps
-from exporters.cutting.words import left_out_heading, left_out_lines, money, stock_of
+from exporters.cutting.words import left_out_heading, left_out_lines
 from exporters.sheets.callouts import NoRoomError, text_lines
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item
@@ -24,14 +23,12 @@ from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Item, Lettering, Sheet
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
-from furniture.shop.cutting.settling import sequence_kept
-from furniture.shop.cutting.values import Board, MatchRule
-from furniture.units import figure_with_unit
+from furniture.shop.cutting.values import Board
 
 BOARD_SCALES = tuple(
-    Scale(r) for r in (1.0, 2.0, 2.5, 5.0, 7.5, 10.0, 12.5, 15.0, 20.0, 25.0, 50.0)
+    Scale(r) for r in (1.0, 2.0, 2.5, 5.0, 7.5, 10.0, 12.5, 15.0, 20.0, 25.0, 50.0, 100.0)
 )
-INCH_BOARD_SCALES = tuple(Scale(float(r)) for r in (1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 64))
+INCH_BOARD_SCALES = tuple(Scale(float(r)) for r in (1, 2, 3, 4, 6, 8, 12, 16, 24, 32, 64, 128))
 """Scales of board drawings: long things with small names in them, so steps between the usual ones.
 
 **Source:** ISO 5455 lets others stand where a drawing needs them (from memory). Inches: common
@@ -39,6 +36,8 @@ practice, no source.
 """
 MOST_REASONS = 2
 """So many parts without a place are explained on a board's sheet, the rest on the lists' sheet."""
+_LEAST_SHARE = 0.25
+"""Of the frame's width: a board is drawn no smaller while it can be larger. Own rule."""
 _EDGE_MM = 4.0
 _GAP_MM = 5.0
 
@@ -63,53 +62,100 @@ class _Begun:
     title: Box2
 
 
-def board_sheet(task: BoardSheetTask) -> tuple[Sheet, tuple[Table, ...]]:
-    """The board's sheet at the largest standard scale, and its lists that found no room on it.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardSheet:
+    """A board's sheet, its lists that found no room on it, and how many of the reasons why parts
+    have no place it tells."""
+
+    sheet: Sheet
+    lists: tuple[Table, ...]
+    reasons: int
+
+
+def board_sheet(task: BoardSheetTask) -> BoardSheet:
+    """The board's sheet at the largest standard scale that holds its names; else with keys for
+    names, else with as much as there is room for, and at worst without a drawing.
 
     Args:
         task: what to draw.
+    """
+    for scale, detail in _ways(task):
+        try:
+            return _sheet(task, scale, detail)
+        except NoRoomError:
+            continue
+    return _without_drawing(task)
+
+
+def _ways(task: BoardSheetTask) -> list[tuple[Scale, Detail]]:
+    """Scales and details to try, best first; few, so a crowded board is soon drawn."""
+    wide = frame_of(task.paper, Orientation.LANDSCAPE).width - 2 * _EDGE_MM
+    known = INCH_BOARD_SCALES if task.outcome.job.shown.is_inch else BOARD_SCALES
+    scales = [each for each in known if task.board.length * each.factor <= wide]
+    fair = [e for e in scales if task.board.length * e.factor >= _LEAST_SHARE * wide] or scales[:1]
+    named = (Detail.WHOLE, Detail.NAMES) if task.board.zones else (Detail.WHOLE,)
+    return [
+        *((scale, detail) for scale in fair for detail in named),
+        *((scale, Detail.KEYS) for scale in fair),
+        *((scale, Detail.LEAST) for scale in scales),
+    ]
+
+
+def _sheet(task: BoardSheetTask, scale: Scale, detail: Detail) -> BoardSheet:
+    """The sheet at this scale, or the same with its notes and reasons on the sheet of lists.
 
     Raises:
-        NoRoomError: the board fits at no standard scale.
+        NoRoomError: the drawing finds no room.
     """
-    tables = _tables(task)
-    why = f"board {task.board.name} does not fit on {task.paper.title}"
     frame = frame_of(task.paper, Orientation.LANDSCAPE)
-    is_inch = task.outcome.job.shown.is_inch
-    for scale in INCH_BOARD_SCALES if is_inch else BOARD_SCALES:
-        if task.board.length * scale.factor > frame.width - 2 * _EDGE_MM:
-            continue
-        for words in ZoneWords:
-            try:
-                drawing = _drawing(task, scale, words)
-                if items_box(drawing).width > frame.width - 2 * _EDGE_MM:
-                    break
-                return _first_sheet(task, scale, drawing, tables)
-            except NoRoomError as error:
-                why = f"board {task.board.name}, {task.paper.title}, {scale.text}: {error}"
-    raise NoRoomError(why)
-
-
-def _tables(task: BoardSheetTask) -> tuple[Table, ...]:
-    """The lists, what is needed at the saw first."""
-    shown = task.outcome.job.shown
-    zones = zones_table(task.board, shown)
-    steps = saw_steps(task.outcome, task.plan)
-    listed = (cuts_table(steps, shown), parts_table(task.outcome, task.plan), zones)
-    return tuple(each for each in listed if each is not None)
-
-
-def _drawing(task: BoardSheetTask, scale: Scale, words: ZoneWords) -> tuple[Item, ...]:
-    return board_drawing(
+    drawing = board_drawing(
         BoardTask(
             outcome=task.outcome,
             board=task.board,
             plan=task.plan,
             scale=scale,
             style=task.style,
-            zone_words=words,
+            detail=detail,
         )
     )
+    if items_box(drawing.items).width > frame.width - 2 * _EDGE_MM:
+        raise NoRoomError("the drawing is too wide")
+    tables = _lists(task, detail)
+    notes = [*_crowded(detail, drawing.left_off), *notes_of(task.outcome, task.board, task.plan)]
+    try:
+        return _first_sheet(task, scale, drawing.items, tables, notes, MOST_REASONS)
+    except NoRoomError:
+        if detail is not Detail.LEAST:
+            raise
+        brief = ("Crowded: notes are on the sheet of lists.",)
+        return _first_sheet(task, scale, drawing.items, (*tables, _notes_table(notes)), brief, 0)
+
+
+def _lists(task: BoardSheetTask, detail: Detail) -> tuple[Table, ...]:
+    lists = keyed_lists_of if detail.is_keyed else lists_of
+    return lists(task.outcome, task.board, task.plan)
+
+
+def _crowded(detail: Detail, left_off: Sequence[str]) -> list[str]:
+    """What a maker is told of keys, and of what is not on the drawing."""
+    told = []
+    if detail.is_keyed:
+        told.append("Crowded: P1, P2 ... and Z1, Z2 ... stand for names in the lists.")
+    if left_off:
+        told.append(f"Not lettered for want of room, see the lists: {', '.join(left_off)}.")
+    return told
+
+
+def _notes_table(notes: Sequence[str]) -> Table:
+    return Table(headings=("notes",), rows=tuple((each,) for each in notes))
+
+
+def _without_drawing(task: BoardSheetTask) -> BoardSheet:
+    """A sheet that says that the board finds no room on this paper; its lists say how to cut it."""
+    notes = notes_of(task.outcome, task.board, task.plan)
+    tables = (*_lists(task, Detail.LEAST), _notes_table(notes))
+    said = f"No room for a drawing on {task.paper.title}: take larger paper, or cut by the lists."
+    return _first_sheet(task, Scale(1.0), (), tables, (said,), 0)
 
 
 def _begin(task: BoardSheetTask, scale: Scale) -> _Begun:
@@ -121,8 +167,13 @@ def _begin(task: BoardSheetTask, scale: Scale) -> _Begun:
 
 
 def _first_sheet(
-    task: BoardSheetTask, scale: Scale, drawing: Sequence[Item], tables: Sequence[Table]
-) -> tuple[Sheet, tuple[Table, ...]]:
+    task: BoardSheetTask,
+    scale: Scale,
+    drawing: Sequence[Item],
+    tables: Sequence[Table],
+    notes: Sequence[str],
+    reasons: int,
+) -> BoardSheet:
     """The sheet with the drawing and as many lists as find room, and the lists that do not.
 
     Raises:
@@ -130,17 +181,18 @@ def _first_sheet(
     """
     begun, style = _begin(task, scale), task.style
     frame, items = begun.frame, begun.items
-    head = _head(task, frame)
+    head = _head(task, frame, notes, reasons)
     items += head
-    box = items_box(drawing)
-    dy = items_box(head).bottom - 3.5 - box.top
-    dx = frame.left + (frame.width - box.width) / 2 - box.left
-    items += [moved_item(item, dx, dy) for item in drawing]
-    low = box.bottom + dy - 3.5
+    low = items_box(head).bottom - 3.5
+    if drawing:
+        box = items_box(drawing)
+        dy, dx = low - box.top, frame.left + (frame.width - box.width) / 2 - box.left
+        items += [moved_item(item, dx, dy) for item in drawing]
+        low = box.bottom + dy - 3.5
     region = Box2(left=frame.left + _EDGE_MM, right=frame.right - _EDGE_MM,
                   bottom=frame.bottom + _EDGE_MM, top=low)  # fmt: skip
     key, key_top = _legend(task, region, begun.title)
-    if low < max(begun.title.top, key_top):
+    if drawing and low < max(begun.title.top, key_top):
         raise NoRoomError("the drawing is too high")
     items += key
     laid, rest = _laid(task, tables, region, begun.title, key_top)
@@ -154,28 +206,29 @@ def _first_sheet(
         frame=frame,
         items=(*items, *laid),
     )
-    return sheet, rest
+    return BoardSheet(sheet=sheet, lists=rest, reasons=reasons)
 
 
-def _head(task: BoardSheetTask, frame: Box2) -> list[Item]:
+def _head(task: BoardSheetTask, frame: Box2, notes: Sequence[str], reasons: int) -> list[Item]:
     """Heading, the parts without a place in a box of their own, and the notes."""
     style = task.style
     left, wide = frame.left + _EDGE_MM, frame.width - 2 * _EDGE_MM
     y = frame.top - _EDGE_MM - style.heading_height_mm
-    items: list[Item] = [
-        Lettering(text=_heading(task), at=(left, y), height=style.heading_height_mm)
-    ]
-    y -= 2.5
+    items: list[Item] = []
+    for line in wrapped(heading_of(task.outcome, task.board), style.heading_height_mm, wide):
+        items.append(Lettering(text=line, at=(left, y), height=style.heading_height_mm))
+        y -= style.heading_height_mm + 2.0
+    y += style.heading_height_mm - 0.5
     missing = left_out_heading(task.outcome)
     if missing:
-        warning, y = _warning(task, missing, left, y - 0.5, wide)
+        warning, y = _warning(task, missing, left, y - 0.5, wide, reasons)
         items += warning
-    lines = [line for text in _notes(task) for line in wrapped(text, style.text_height_mm, wide)]
+    lines = [line for text in notes for line in wrapped(text, style.text_height_mm, wide)]
     return [*items, *text_lines(tuple(lines), left, y, style)]
 
 
 def _warning(
-    task: BoardSheetTask, heading: str, left: float, top: float, wide: float
+    task: BoardSheetTask, heading: str, left: float, top: float, wide: float, most: int
 ) -> tuple[list[Item], float]:
     """A box that says loudly what has no place, and where the next line may begin [mm]."""
     style, pad = task.style, 2.0
@@ -186,9 +239,10 @@ def _warning(
         items.append(Lettering(text=line, at=(left + pad, y), height=style.heading_height_mm))
         y -= 2.0
     reasons = left_out_lines(task.outcome)
-    told = [*reasons[:MOST_REASONS]]
-    if len(reasons) > MOST_REASONS:
-        told.append("The others and what would do for them: on the sheet of lists.")
+    told = [*reasons[:most]]
+    if len(reasons) > most:
+        which = "The others" if most else "Why"
+        told.append(f"{which} and what would do for them: on the sheet of lists.")
     said = [line for text in told for line in wrapped(text, style.text_height_mm, wide - 2 * pad)]
     written = text_lines(tuple(said), left + pad, y, style)
     items += written
@@ -265,51 +319,3 @@ def _legend(task: BoardSheetTask, region: Box2, title: Box2) -> tuple[list[Item]
     items, low = legend(kinds, region.left, 0.0, width, task.style)
     top = region.bottom - low
     return [moved_item(item, 0.0, top) for item in items], top + 4.0
-
-
-def _heading(task: BoardSheetTask) -> str:
-    job, board = task.outcome.job, task.board
-    planned = next(b for b in job.request.boards if b.name == board.name)
-    text = (
-        f"Board {board.name}: {stock_of(job, planned.species)}, measured "
-        f"{figure_with_unit(board.thickness, job.shown)} thick"
-    )
-    return f"{text}, {money(board.price, job.currency)}" if board.price else text
-
-
-def _notes(task: BoardSheetTask) -> list[str]:
-    job = task.outcome.job
-    saw, shown = job.request.saw, job.shown
-    keeps = [each for each in task.plan.offcuts if each.is_usable]
-    notes = list(planing_of(task.outcome, task.plan))
-    notes += [f"{task.board.description}."] if task.board.description else []
-    keeping = f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep"
-    notes.append(
-        f"Yield {task.plan.yield_share:.0%}; kerf {figure_with_unit(saw.kerf, shown)}; {keeping}. "
-        "Grain along the board; parts at their rough size, pieces at their widest. Cut in order. "
-        "Set: on the piece in hand, from the side named to the blade."
-    )
-    steps = saw_steps(task.outcome, task.plan)
-    if any(step.guide is Guide.PLANE for step in steps):
-        notes.append("Plane: so little is taken off with the plane or the jointer, not the saw.")
-    if any("~" in cell for table in _tables(task) for row in table.rows for cell in row):
-        notes.append("~ means rounded to the nearest mark of the rule.")
-    notes += _sequences(task)
-    return notes
-
-
-def _sequences(task: BoardSheetTask) -> list[str]:
-    """For each sequence that comes whole off this board, its parts in order."""
-    job = task.outcome.job
-    found = []
-    for match in job.request.matches:
-        if match.rule is not MatchRule.IN_SEQUENCE:
-            continue
-        run = sequence_kept(match, task.plan.placements, job.request.saw.kerf)
-        names = [task.outcome.name_of(placement) for placement in run]
-        if names:
-            found.append(
-                f"{match.name}: {', '.join(names)} come off one strip in this order, the left end "
-                "of each its named end; mark them across the cuts before they are parted."
-            )
-    return found

@@ -4,13 +4,69 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from exporters.cutting.steps import SawStep, offcut_key
-from exporters.cutting.words import faces, held_size, part_named, setting, size, zone_place
+from exporters.cutting.keys import part_key, zone_key
+from exporters.cutting.steps import SawStep, offcut_key, saw_steps
+from exporters.cutting.words import (
+    faces,
+    held_size,
+    part_named,
+    setting,
+    size,
+    zone_place,
+)
 from exporters.sheets.parts_list import Table
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.values import Board
 from furniture.units import Shown, figure
+
+
+def lists_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> tuple[Table, ...]:
+    """The lists of a board, what is needed at the saw first.
+
+    Args:
+        outcome: the plan and its job.
+        board: one of its boards.
+        plan: of that board.
+    """
+    shown = outcome.job.shown
+    cuts = cuts_table(saw_steps(outcome, plan), shown)
+    zones = zones_table(board, shown)
+    return (cuts, parts_table(outcome, plan), *([] if zones is None else [zones]))
+
+
+def keyed_lists_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> tuple[Table, ...]:
+    """The lists of a board with the keys of parts and zones, and where on the board parts lie.
+
+    Args:
+        outcome: the plan and its job.
+        board: one of its boards.
+        plan: of that board.
+    """
+    shown = outcome.job.shown
+    cuts, parts, *zones = lists_of(outcome, board, plan)
+    keys = [part_key(index) for index, _ in enumerate(plan.placements)]
+    places = [each.place for each in plan.placements]
+    places += [each.place for each in plan.offcuts if each.is_usable]
+    keys += [""] * (len(places) - len(keys))
+    rows = tuple(
+        (key, *row, figure(place.x, shown), figure(place.y, shown))
+        for key, row, place in zip(keys, parts.rows, places, strict=True)
+    )
+    keyed = Table(
+        headings=("key", *parts.headings, "from end", "from edge"),
+        rows=rows,
+        centred=frozenset({4}),
+    )
+    return (cuts, keyed, *(_with_zone_keys(each) for each in zones))
+
+
+def _with_zone_keys(zones: Table) -> Table:
+    return Table(
+        headings=("key", *zones.headings),
+        rows=tuple((zone_key(index), *row) for index, row in enumerate(zones.rows)),
+        centred=frozenset({4}),
+    )
 
 
 def cuts_table(steps: Sequence[SawStep], shown: Shown) -> Table:

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from functools import partial
 
-from exporters.cutting.draft import Draft, box_at, kerf_of, led_out
+from exporters.cutting.draft import Draft, bounds_of, box_at, led_out
 from exporters.cutting.ground import Segment, Spot
-from exporters.sheets.callouts import NoRoomError
+from exporters.cutting.kerfs import kerf_of, kerf_shapes
 from exporters.sheets.lettering import text_width
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass
@@ -26,9 +25,8 @@ _INSIDE_COST, _IN_PART_COST = 3.0, 6.0
 def draw_kerfs(draft: Draft) -> None:
     """The wood that the cuts turn to dust."""
     for cut in draft.task.plan.cuts:
-        box = draft.box(kerf_of(cut, draft.task.board))
-        if box.width > 0.0 and box.height > 0.0:
-            draft.fill(box, LineClass.KERF)
+        for corners in kerf_shapes(cut, draft.task.board):
+            draft.fill([draft.at(*corner) for corner in corners], LineClass.KERF)
 
 
 def number_cuts(draft: Draft) -> None:
@@ -38,22 +36,26 @@ def number_cuts(draft: Draft) -> None:
         NoRoomError: there is no place for one.
     """
     parts = [draft.box(each.place) for each in draft.task.plan.placements]
+    zones = [draft.box(bounds_of(zone.outline)) for zone in draft.task.board.zones]
     for cut in draft.task.plan.cuts:
         radius = _radius(draft, cut.number)
-        spots = [*_outside(draft, cut, radius), *_inside(draft, cut, radius, parts)]
-        spot = draft.ground.first_of(spots)
+        beside = _inside(draft, cut, radius, parts)
+        clear = [each for each in beside if not any(zone.overlaps(each.box) for zone in zones)]
+        spot = draft.ground.first_of([*_outside(draft, cut, radius), *clear])
+        spot = spot or _led_out(draft, cut, radius, may_cross=False)
+        spot = spot or draft.ground.first_of(beside)
+        spot = spot or _led_out(draft, cut, radius, may_cross=True)
         if spot is None:
-            kerf = draft.box(kerf_of(cut, draft.task.board))
-            for may_cross in (False, True):
-                spot = spot or led_out(
-                    draft, 2 * radius, 2 * radius, _along(kerf)[:5],
-                    partial(_from_ring, radius=radius), may_cross=may_cross,
-                )  # fmt: skip
-        if spot is None:
-            raise NoRoomError(f"no room for the number of cut {cut.number}")
+            draft.leave_off(f"cut {cut.number}")
+            continue
         if spot.leader is not None:
             draft.draw_leader(spot.leader)
         _ring(draft, cut.number, spot.box.centre, radius)
+
+
+def _led_out(draft: Draft, cut: NumberedCut, radius: float, *, may_cross: bool) -> Spot | None:
+    targets = _along(draft.box(kerf_of(cut, draft.task.board)))[:5]
+    return led_out(draft, 2 * radius, 2 * radius, targets, ring=radius, may_cross=may_cross)
 
 
 def _radius(draft: Draft, number: int) -> float:
@@ -121,12 +123,6 @@ def _to_ring(start: Point2, centre: Point2, radius: float) -> Segment:
     run = (centre[0] - start[0], centre[1] - start[1])
     share = 1.0 - radius / math.hypot(*run)
     return (start, (start[0] + run[0] * share, start[1] + run[1] * share))
-
-
-def _from_ring(spot: Spot, radius: float) -> Spot:
-    """The place with its leader aimed at the ring's middle."""
-    assert spot.leader is not None
-    return Spot(spot.cost, spot.box, _to_ring(spot.leader[1], spot.box.centre, radius))
 
 
 def _ring(draft: Draft, number: int, centre: Point2, radius: float) -> None:

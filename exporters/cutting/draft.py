@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 from itertools import pairwise
 
+import numpy as np
+from numpy.typing import NDArray
+
 from exporters.cutting.ground import Ground, Segment, Spot
-from exporters.sheets.callouts import LINE_SHARE
+from exporters.sheets.callouts import LINE_SHARE, NoRoomError
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import lettering_box
 from exporters.sheets.lettering import descent, text_width
@@ -20,24 +23,33 @@ from furniture.parts.vectors import Point2
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import (
     BoardPlan,
-    CutDirection,
-    NumberedCut,
     Placement,
     Rectangle,
 )
 from furniture.shop.cutting.values import Board
-from furniture.shop.cutting.zones import width_at
 
 LEADER_GAP_MM = 0.6
 """Between a text and the start of its leader [mm on paper]. Own rule."""
-_ROWS, _ROW_MM = 16, 2.6
+_ROW_MM = 2.6
 
 
-class ZoneWords(Enum):
-    """What is said of a zone on the drawing; its list always says all."""
+class Detail(Enum):
+    """How much a drawing says; its lists always say all."""
 
-    WHOLE = "name, the maker's words, and where it begins"
-    NAME = "name"
+    WHOLE = "zones with the maker's words and where they begin"
+    NAMES = "zones by name"
+    KEYS = "parts and zones by key where their names do not fit inside"
+    LEAST = "parts by key, offcuts by letter, and no more than there is room for"
+
+    @property
+    def rows(self) -> int:
+        """Of texts led out above the board, and as many below."""
+        return 8 if self is Detail.LEAST else 16
+
+    @property
+    def is_keyed(self) -> bool:
+        """Whether keys stand for names; the lists then give them."""
+        return self in (Detail.KEYS, Detail.LEAST)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,18 +61,20 @@ class BoardTask:
     plan: BoardPlan
     scale: Scale
     style: SheetStyle
-    zone_words: ZoneWords = ZoneWords.WHOLE
+    detail: Detail = Detail.WHOLE
 
 
 @dataclass(slots=True)
 class Draft:
     """A drawing in the making: the board's datum corner lies at 0, 0 on paper.
 
-    unnamed: parts whose names do not fit inside them.
+    unnamed: parts whose names do not fit inside them. left_off: what found no room in the least
+    of details.
     """
 
     task: BoardTask
     unnamed: tuple[Placement, ...] = ()
+    left_off: list[str] = field(default_factory=list)
     items: list[Item] = field(default_factory=list)
     ground: Ground = field(default_factory=Ground)
 
@@ -68,6 +82,16 @@ class Draft:
     def height(self) -> float:
         """Of capitals [mm]."""
         return self.task.style.text_height_mm
+
+    def leave_off(self, what: str) -> None:
+        """Note that something finds no room.
+
+        Raises:
+            NoRoomError: in all but the least of details.
+        """
+        if self.task.detail is not Detail.LEAST:
+            raise NoRoomError(f"no room for {what}")
+        self.left_off.append(what)
 
     def at(self, x: float, y: float) -> Point2:
         """A point of the board on paper [mm]."""
@@ -92,10 +116,9 @@ class Draft:
         self.items.append(Stroke(shape=Polyline(points=points), line_class=line_class))
         self.ground.add_lines(pairwise(points))
 
-    def fill(self, box: Box2, line_class: LineClass) -> None:
-        """A filled rectangle that no text may touch."""
-        corners = corners_of(box)
-        self.items.append(Filled(corners=corners, line_class=line_class))
+    def fill(self, corners: Sequence[Point2], line_class: LineClass) -> None:
+        """A filled shape of three or four corners that no text may touch."""
+        self.items.append(Filled(corners=tuple(corners), line_class=line_class))
         self.ground.add_lines(pairwise((*corners, corners[0])))
 
     def draw_line(self, line: Segment, line_class: LineClass) -> None:
@@ -139,63 +162,83 @@ def led_out(
     wide: float,
     high: float,
     targets: Sequence[Point2],
-    to_spot: Callable[[Spot], Spot] | None = None,
     *,
+    ring: float = 0.0,
     may_cross: bool = False,
     beside: float = 0.0,
 ) -> Spot | None:
     """A free place above or below the board for a text of this size, its leader to a target.
 
-    Rows near the board are tried before far ones; none when no row has room.
+    Rows near the board are tried before far ones, two by two; none when no row has room.
 
     Args:
         draft: the drawing.
         wide: of the text [mm].
         high: of the text [mm].
         targets: where the leader may end [mm].
-        to_spot: changes a place before its leader is tried.
+        ring: the radius of a ring round the text that the leader starts at; 0 without one [mm].
         may_cross: whether the leader may cross others.
         beside: more clearance from texts to the left and right [mm].
     """
-    for first in range(0, _ROWS, 2):
-        spots = [
-            spot if to_spot is None else to_spot(spot)
-            for row in (first, first + 1)
-            for spot in _in_row(draft, wide, high, targets, row)
-        ]
-        found = draft.ground.first_of(spots, may_cross=may_cross, beside=beside)
-        if found is not None:
-            return found
+    for first in range(0, draft.task.detail.rows, 2):
+        places = [_in_row(draft, wide, high, targets, row) for row in (first, first + 1)]
+        centres = np.vstack(places)
+        half = np.array((wide / 2, high / 2))
+        boxes = np.hstack((centres - half, centres + half))
+        centres = centres[draft.ground.are_free(boxes, beside)]
+        if not len(centres):
+            continue
+        lines, costs, owners = _leaders(draft, centres, half, targets, ring)
+        best = draft.ground.first_open(lines, costs, may_cross=may_cross)
+        if best is not None:
+            x, y = (float(value) for value in centres[owners[best]])
+            ax, ay, bx, by = (float(value) for value in lines[best])
+            return Spot(float(costs[best]), box_at((x, y), wide, high), ((ax, ay), (bx, by)))
     return None
 
 
 def _in_row(
     draft: Draft, wide: float, high: float, targets: Sequence[Point2], row: int
-) -> Iterator[Spot]:
-    """Free places in a row above and below the board; far rows reach farther to the sides."""
+) -> NDArray[np.float64]:
+    """Middles of places in a row above and below the board; far rows reach farther to the sides."""
     board = draft.extent()
     left, right = board.left + wide / 2, max(board.right - wide / 2, board.left + wide / 2 + 1.0)
     steps = max(8, min(70, int((right - left) / 2.8)))
-    xs = [left + (right - left) * step / steps for step in range(steps + 1)]
-    xs += [min(max(target[0], left), right) for target in targets]
+    ends = np.array([target[0] for target in targets])
+    xs = np.concatenate((np.linspace(left, right, steps + 1), np.clip(ends, left, right)))
     most, reach = wide / 2 + 14.0 + 6.0 * row, 1.6 + row * _ROW_MM
-    for x in xs:
-        if min(abs(x - target[0]) for target in targets) > most:
-            continue
-        for is_over in (True, False):
-            y = board.top + reach + high / 2 if is_over else board.bottom - reach - high / 2
-            box = box_at((x, y), wide, high)
-            if not draft.ground.is_free(box):
-                continue
-            edge = box.bottom - LEADER_GAP_MM if is_over else box.top + LEADER_GAP_MM
-            for target in targets:
-                near = min(max(target[0], box.left + 0.8), box.right - 0.8)
-                for start_x in dict.fromkeys((near, box.left + 0.8, box.right - 0.8)):
-                    slope = abs(start_x - target[0])
-                    run = abs(edge - target[1])
-                    cost = run + 1.6 * slope + 0.15 * abs(x - target[0])
-                    cost += 4.0 if slope > 1.7 * run else 0.0
-                    yield Spot(cost, box, ((start_x, edge), target))
+    xs = xs[np.abs(xs[:, None] - ends).min(axis=1) <= most]
+    levels = (board.top + reach + high / 2, board.bottom - reach - high / 2)
+    return np.vstack([np.column_stack((xs, np.full(len(xs), y))) for y in levels])
+
+
+def _leaders(
+    draft: Draft,
+    centres: NDArray[np.float64],
+    half: NDArray[np.float64],
+    targets: Sequence[Point2],
+    ring: float,
+) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.int_]]:
+    """Leaders (x, y, x, y) from texts to targets, what each costs, and which text it is of."""
+    x, y = centres[:, 0, None], centres[:, 1, None]
+    goals = np.array(targets)
+    goal_x, goal_y = np.tile(goals[:, 0], 3)[None, :], np.tile(goals[:, 1], 3)[None, :]
+    left, right = x - half[0] + 0.8, x + half[0] - 0.8
+    count = len(targets)
+    near = np.clip(goals[None, :, 0], left, np.maximum(left, right))
+    start_x = np.hstack((near, np.repeat(left, count, axis=1), np.repeat(right, count, axis=1)))
+    is_over = y > draft.extent().centre[1]
+    edge = np.where(is_over, y - half[1] - LEADER_GAP_MM, y + half[1] + LEADER_GAP_MM)
+    edge = np.broadcast_to(edge, start_x.shape)
+    slope, run = np.abs(start_x - goal_x), np.abs(edge - goal_y)
+    costs = run + 1.6 * slope + 0.15 * np.abs(x - goal_x) + np.where(slope > 1.7 * run, 4.0, 0.0)
+    goal_x, goal_y = np.broadcast_to(goal_x, run.shape), np.broadcast_to(goal_y, run.shape)
+    if ring > 0.0:
+        away = np.maximum(np.hypot(x - goal_x, y - goal_y), 1e-9)
+        start_x, edge = x - (x - goal_x) / away * ring, y - (y - goal_y) / away * ring
+    owners = np.repeat(np.arange(len(centres)), start_x.shape[1])
+    lines = np.column_stack([each.ravel() for each in (start_x, edge, goal_x, goal_y)])
+    return lines, costs.ravel(), owners
 
 
 def box_at(centre: Point2, wide: float, high: float) -> Box2:
@@ -209,24 +252,6 @@ def corners_of(box: Box2) -> tuple[Point2, Point2, Point2, Point2]:
     return (
         (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top),
     )  # fmt: skip
-
-
-def kerf_of(cut: NumberedCut, board: Board) -> Rectangle:
-    """The wood that a cut turns to dust, no further than the piece in hand and the board [mm].
-
-    Args:
-        cut: one pass of the saw.
-        board: that it is made in.
-    """
-    piece = cut.workpiece
-    if cut.direction is CutDirection.CROSSCUT:
-        start = max(cut.position, piece.x)
-        end = min(cut.position + cut.kerf, piece.x_end)
-        top = min(piece.y_end, max(width_at(board, start), width_at(board, end)))
-        return Rectangle(x=start, y=piece.y, length=end - start, width=max(top - piece.y, 0.0))
-    start = max(cut.position, piece.y)
-    end = min(cut.position + cut.kerf, piece.y_end)
-    return Rectangle(x=piece.x, y=start, length=piece.length, width=end - start)
 
 
 def bounds_of(outline: Sequence[Point2]) -> Rectangle:

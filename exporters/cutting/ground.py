@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from exporters.sheets.paper import Box2
-from exporters.sheets.space import crosses_box
 from furniture.parts.vectors import Point2
 
 CLEAR_MM = 0.5
 """Between a text and anything else [mm on paper]. Own rule."""
 
-_BATCH = 256
+_FIRST_BATCH, _MOST_BATCH = 16, 512
+MOST_TRIED = 1500
+"""Places tried in one search, the cheapest first; so a crowded board is soon drawn. Own rule."""
 _FAR = 1e6
 
 Segment = tuple[Point2, Point2]
@@ -35,7 +36,6 @@ class Ground:
 
     def __init__(self) -> None:
         self.texts: list[Box2] = []
-        self._lines: list[Segment] = []
         self._leaders: list[Segment] = []
         self._text_rows: NDArray[np.float64] = np.zeros((0, 4))
         self._line_rows: NDArray[np.float64] = np.zeros((0, 4))
@@ -49,7 +49,6 @@ class Ground:
     def add_lines(self, lines: Iterable[Segment]) -> None:
         """Note lines that no text may touch."""
         found = list(lines)
-        self._lines += found
         rows = np.array([[*a, *b] for a, b in found]).reshape(-1, 4)
         self._line_rows = np.vstack((self._line_rows, rows))
 
@@ -65,22 +64,25 @@ class Ground:
             box: of the text [mm].
             beside: more clearance from texts to its left and right, half of it over and under [mm].
         """
-        grown = box.grown(CLEAR_MM)
+        return bool(self.are_free(rows_of([box]), beside)[0])
+
+    def are_free(self, boxes: NDArray[np.float64], beside: float = 0.0) -> NDArray[np.bool_]:
+        """For each box (left, bottom, right, top) with its clearance, whether it is free [mm].
+
+        Args:
+            boxes: of texts [mm].
+            beside: more clearance from texts to the left and right, half of it over and under [mm].
+        """
+        grown = boxes + np.array((-CLEAR_MM, -CLEAR_MM, CLEAR_MM, CLEAR_MM))
+        wider = grown + np.array((-beside, -beside / 2, beside, beside / 2))
+        left, low, right, high = (wider[:, axis, None] for axis in range(4))
         rows = self._text_rows
-        apart = (rows[:, 0] >= grown.right + beside) | (rows[:, 2] <= grown.left - beside)
-        apart |= (rows[:, 1] >= grown.top + beside / 2) | (rows[:, 3] <= grown.bottom - beside / 2)
-        if not bool(apart.all()):
-            return False
-        lines = self._line_rows
-        left, right = np.minimum(lines[:, 0], lines[:, 2]), np.maximum(lines[:, 0], lines[:, 2])
-        low, high = np.minimum(lines[:, 1], lines[:, 3]), np.maximum(lines[:, 1], lines[:, 3])
-        near = (left < grown.right) & (right > grown.left) & (low < grown.top)
-        near &= high > grown.bottom
-        for index in np.nonzero(near)[0]:
-            start, end = self._lines[int(index)]
-            if _touches(start, end, grown):
-                return False
-        return True
+        taken = (rows[None, :, 0] < right) & (rows[None, :, 2] > left)
+        taken &= (rows[None, :, 1] < high) & (rows[None, :, 3] > low)
+        free: NDArray[np.bool_] = np.logical_not(taken.any(axis=1))
+        if free.any():
+            free[free] = np.logical_not(_touched(grown[free], self._line_rows))
+        return free
 
     def first_of(
         self, spots: Iterable[Spot], *, may_cross: bool = False, beside: float = 0.0
@@ -95,17 +97,32 @@ class Ground:
             beside: more clearance from texts to its left and right [mm].
         """
         ordered = sorted(spots, key=lambda each: each.cost)
-        known: dict[Box2, bool] = {}
-        for start in range(0, len(ordered), _BATCH):
-            batch = ordered[start : start + _BATCH]
-            leaders = [spot.leader or ((_FAR, _FAR), (_FAR, _FAR)) for spot in batch]
-            is_open = self._open(np.array([[*a, *b] for a, b in leaders]), may_cross=may_cross)
-            for index in np.nonzero(is_open)[0]:
-                spot = batch[int(index)]
-                if spot.box not in known:
-                    known[spot.box] = self.is_free(spot.box, beside)
-                if known[spot.box]:
-                    return spot
+        for batch in _batches(len(ordered)):
+            tried = ordered[batch]
+            leaders = [spot.leader or ((_FAR, _FAR), (_FAR, _FAR)) for spot in tried]
+            lines = np.array([[*a, *b] for a, b in leaders])
+            fits = self.are_free(rows_of([spot.box for spot in tried]), beside)
+            fits &= self._open(lines, may_cross=may_cross)
+            if fits.any():
+                return tried[int(np.argmax(fits))]
+        return None
+
+    def first_open(
+        self, lines: NDArray[np.float64], costs: NDArray[np.float64], *, may_cross: bool
+    ) -> int | None:
+        """The index of the cheapest open leader (x, y, x, y); none when none is open [mm].
+
+        Args:
+            lines: leaders to choose from.
+            costs: of each.
+            may_cross: whether it may cross another leader.
+        """
+        order = np.argsort(costs, kind="stable")
+        for batch in _batches(len(order)):
+            tried = order[batch]
+            is_open = self._open(lines[tried], may_cross=may_cross)
+            if is_open.any():
+                return int(tried[int(np.argmax(is_open))])
         return None
 
     def _open(self, lines: NDArray[np.float64], *, may_cross: bool) -> NDArray[np.bool_]:
@@ -129,10 +146,43 @@ class Ground:
         return np.logical_not(blocked)
 
 
-def _touches(start: Point2, end: Point2, box: Box2) -> bool:
-    if abs(start[0] - end[0]) < 1e-9 and abs(start[1] - end[1]) < 1e-9:
-        return box.left < start[0] < box.right and box.bottom < start[1] < box.top
-    return crosses_box(start, end, box)
+def rows_of(boxes: Sequence[Box2]) -> NDArray[np.float64]:
+    """The boxes as rows of left, bottom, right, top [mm]."""
+    rows = [(box.left, box.bottom, box.right, box.top) for box in boxes]
+    return np.array(rows, dtype=np.float64).reshape(-1, 4)
+
+
+def _batches(count: int) -> Iterator[slice]:
+    """Slices of growing length, `MOST_TRIED` in all: mostly one of the first few places will do."""
+    start, size, count = 0, _FIRST_BATCH, min(count, MOST_TRIED)
+    while start < count:
+        yield slice(start, min(start + size, count))
+        start, size = start + size, min(2 * size, _MOST_BATCH)
+
+
+def _touched(boxes: NDArray[np.float64], lines: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """For each box (left, bottom, right, top), whether any line has a point inside it."""
+    left, low = boxes[:, 0].min(), boxes[:, 1].min()
+    right, high = boxes[:, 2].max(), boxes[:, 3].max()
+    near = np.minimum(lines[:, 0], lines[:, 2]) < right
+    near &= np.maximum(lines[:, 0], lines[:, 2]) > left
+    near &= np.minimum(lines[:, 1], lines[:, 3]) < high
+    near &= np.maximum(lines[:, 1], lines[:, 3]) > low
+    some = lines[near]
+    begin, end = np.zeros((len(boxes), len(some))), np.ones((len(boxes), len(some)))
+    outside = np.zeros((len(boxes), len(some)), dtype=np.bool_)
+    for axis in (0, 1):
+        start = some[None, :, axis]
+        run = some[None, :, axis + 2] - start
+        least, most = boxes[:, axis, None], boxes[:, axis + 2, None]
+        is_level = np.abs(run) < 1e-9
+        outside |= is_level & ((start <= least) | (start >= most))
+        safe = np.where(is_level, 1.0, run)
+        first, second = (least - start) / safe, (most - start) / safe
+        begin = np.where(is_level, begin, np.maximum(begin, np.minimum(first, second)))
+        end = np.where(is_level, end, np.minimum(end, np.maximum(first, second)))
+    is_in = np.logical_and(np.logical_not(outside), begin < end)
+    return np.asarray(is_in.any(axis=1), dtype=np.bool_)
 
 
 def _crossings(lines: NDArray[np.float64], others: NDArray[np.float64]) -> NDArray[np.bool_]:

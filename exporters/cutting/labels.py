@@ -3,25 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from exporters.cutting.draft import (
-    Draft,
-    ZoneWords,
-    bounds_of,
-    box_at,
-    corners_of,
-    led_out,
-)
+from exporters.cutting.beside import call_out
+from exporters.cutting.draft import Detail, Draft, bounds_of, box_at, corners_of
 from exporters.cutting.ground import CLEAR_MM, Spot
+from exporters.cutting.keys import part_key, zone_key
 from exporters.cutting.steps import offcut_key
 from exporters.cutting.words import size
-from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import arrowhead
 from exporters.sheets.lettering import DESCENT_SHARE, text_width, wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass
-from exporters.sheets.values import Filled
 from furniture.parts.vectors import Point2
+from furniture.shop.cutting.plan import Placement
 from furniture.shop.cutting.values import Zone
 from furniture.units import figure
 
@@ -30,10 +25,6 @@ _SHYNESS = 8.0
 """How many millimetres farther from the middle a text goes to uncover a square millimetre."""
 _LEAST_ARROW_MM, _MOST_ARROW_MM = 6.0, 14.0
 _CALLOUT_MM = 46.0
-_TRIANGLE_MM = 2.2
-MOST_TARGETS = 7
-_APART_MM = 2.5
-"""Between callouts side by side, so that they are not read as one [mm on paper]. Own rule."""
 
 
 def draw_parts(draft: Draft) -> None:
@@ -47,8 +38,9 @@ def name_parts(draft: Draft) -> None:
     draft.unnamed = tuple(
         placement
         for placement in draft.task.plan.placements
-        if not _named_inside(
-            draft, draft.task.outcome.name_of(placement), draft.box(placement.place)
+        if not any(
+            _named_inside(draft, name, draft.box(placement.place))
+            for name in _names(draft, placement)
         )
     )
 
@@ -62,43 +54,75 @@ def name_beside(draft: Draft) -> None:
     for placement in draft.unnamed:
         box = draft.box(placement.place)
         _add_arrow(draft, box)
-        name = draft.task.outcome.name_of(placement)
+        name = _names(draft, placement)[-1]
         ways = [(name,), wrapped(name, draft.height, 22.0)]
         if not call_out(draft, ways, _spread(box)):
-            raise NoRoomError(f"no room for the name of {name}")
+            draft.leave_off(f"the name of {name}")
+
+
+def _names(draft: Draft, placement: Placement) -> list[str]:
+    """What a part may be called on the drawing, best first: by name, then by its key."""
+    names = [draft.task.outcome.name_of(placement)]
+    if draft.task.detail.is_keyed:
+        names.append(part_key(draft.task.plan.placements.index(placement)))
+    return names
 
 
 def _named_inside(draft: Draft, name: str, box: Box2) -> bool:
-    """Whether the name stands inside, with the grain's arrow under it where both have room."""
-    height, widest = draft.height, max(box.width - 2 * CLEAR_MM - 0.1, 1.0)
-    ways = dict.fromkeys([(name,), wrapped(name, height, widest)])
+    """Whether the name stands inside, with the grain's arrow under it where both have room.
+
+    A way that stands on no zone comes first, even if it breaks the name into lines.
+    """
     zones = [draft.box(bounds_of(zone.outline)) for zone in draft.task.board.zones]
+    tried = [(way, _place_in(draft, box, *way.size, zones)) for way in _ways(draft, name, box)]
+    found = [(way, place) for way, place in tried if place is not None]
+    if not found:
+        return False
+    way, place = min(found, key=lambda each: sum(_shared(each[1], zone) for zone in zones) > 0.0)
+    if way.is_turned:
+        draft.write_turned(name, place)
+        _add_arrow(draft, box)
+        return True
+    middle = place.centre[0]
+    wide, high = draft.size_of(way.lines)
+    text = Box2(
+        left=middle - wide / 2, right=middle + wide / 2, bottom=place.top - high, top=place.top
+    )
+    draft.write(way.lines, text)
+    if way.arrow_mm:
+        _arrow(draft, (middle, place.bottom + draft.task.style.arrow_width_mm / 2), way.arrow_mm)
+    else:
+        _add_arrow(draft, box)
+    return True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Way:
+    """A way to write a name: its lines, what it takes with its arrow [mm], how long that is."""
+
+    lines: tuple[str, ...]
+    size: tuple[float, float]
+    arrow_mm: float = 0.0
+    is_turned: bool = False
+
+
+def _ways(draft: Draft, name: str, box: Box2) -> list[_Way]:
+    """Ways to write a name inside a rectangle, best first."""
+    height, widest = draft.height, max(box.width - 2 * CLEAR_MM - 0.1, 1.0)
+    broken = [wrapped(name, height, widest), wrapped(name, height, max(0.6 * widest, 1.0))]
     arrow = min(_MOST_ARROW_MM, max(_LEAST_ARROW_MM, 0.5 * box.width))
     half = draft.task.style.arrow_width_mm / 2
-    for drop in (2.2, 1.3, 0.0):
-        for lines in ways:
+    ways = []
+    for drop in (2.2, 1.3):
+        for lines in dict.fromkeys([(name,), *broken]):
             wide, high = draft.size_of(lines)
-            whole = (max(wide, arrow), high + drop + half) if drop else (wide, high)
-            found = _place_in(draft, box, *whole, zones)
-            if found is None:
-                continue
-            middle = found.centre[0]
-            text = Box2(
-                left=middle - wide / 2, right=middle + wide / 2, bottom=found.top - high,
-                top=found.top,
-            )  # fmt: skip
-            draft.write(lines, text)
-            if drop:
-                _arrow(draft, (middle, found.bottom + half), arrow)
-            else:
-                _add_arrow(draft, box)
-            return True
-    found = _place_in(draft, box, height * (1 + DESCENT_SHARE), text_width(name, height), zones)
-    if found is None:
-        return False
-    draft.write_turned(name, found)
-    _add_arrow(draft, box)
-    return True
+            ways.append(
+                _Way(lines=lines, size=(max(wide, arrow), high + drop + half), arrow_mm=arrow)
+            )
+    bare = dict.fromkeys([(name,), *broken])
+    ways += [_Way(lines=lines, size=draft.size_of(lines)) for lines in bare]
+    turned = (height * (1 + DESCENT_SHARE), text_width(name, height))
+    return [*ways, _Way(lines=(name,), size=turned, is_turned=True)]
 
 
 def _place_in(
@@ -172,8 +196,9 @@ def name_offcuts(draft: Draft) -> None:
                 draft.write(lines, found)
                 break
         else:
-            if not call_out(draft, [(text,)], _spread(box)):
-                raise NoRoomError(f"no room for offcut {offcut_key(index)}")
+            ways = [(text,), (letter,)] if draft.task.detail.is_keyed else [(text,)]
+            if not call_out(draft, ways, _spread(box)):
+                draft.leave_off(f"offcut {offcut_key(index)}")
 
 
 def name_zones(draft: Draft) -> None:
@@ -182,16 +207,25 @@ def name_zones(draft: Draft) -> None:
     Raises:
         NoRoomError: there is no place for one.
     """
-    for zone in sorted(draft.task.board.zones, key=lambda each: min(x for x, _ in each.outline)):
-        title, place = zone_title(zone), zone_start(draft, zone)
-        broken = wrapped(title, draft.height, _CALLOUT_MM)
-        ways = [(title, place), (*broken, place), (zone.name, place), (zone.name,)]
-        if draft.task.zone_words is ZoneWords.NAME:
-            ways = [(zone.name,)]
-        elif text_width(title, draft.height) > 1.3 * _CALLOUT_MM:
-            ways = ways[1:]
-        if not call_out(draft, ways, _zone_points(draft, zone), has_dot=True):
-            raise NoRoomError(f"no room for zone {zone.name}")
+    ordered = sorted(
+        enumerate(draft.task.board.zones), key=lambda each: min(x for x, _ in each[1].outline)
+    )
+    for index, zone in ordered:
+        if not call_out(draft, _zone_ways(draft, index, zone), _zone_points(draft, zone),
+                        has_dot=True):  # fmt: skip
+            draft.leave_off(f"{zone_key(index)} {zone.name}")
+
+
+def _zone_ways(draft: Draft, index: int, zone: Zone) -> list[tuple[str, ...]]:
+    """Ways to say what a zone is, best first."""
+    if draft.task.detail.is_keyed:
+        return [(zone_key(index),)]
+    if draft.task.detail is Detail.NAMES:
+        return [(zone.name,)]
+    title, place = zone_title(zone), zone_start(draft, zone)
+    broken = wrapped(title, draft.height, _CALLOUT_MM)
+    ways = [(title, place), (*broken, place), (zone.name, place), (zone.name,)]
+    return ways[1:] if text_width(title, draft.height) > 1.3 * _CALLOUT_MM else ways
 
 
 def zone_title(zone: Zone) -> str:
@@ -224,137 +258,6 @@ def _zone_points(draft: Draft, zone: Zone) -> list[Point2]:
                 found.append(draft.at(*point))
     inside = shape.representative_point()
     return [*found, draft.at(inside.x, inside.y)]
-
-
-def name_widths(draft: Draft) -> None:
-    """The widths measured between the ends of a tapering board, at their places."""
-    shown = draft.task.outcome.job.shown
-    board = draft.task.board
-    inner = [each for each in board.stations if 1e-6 < each.at < board.length - 1e-6]
-    for station in inner:
-        text = f"{figure(station.width, shown)} wide at {figure(station.at, shown)}"
-        point = draft.at(station.at, station.width)
-        if not call_out(draft, [(text,)], [point]):
-            raise NoRoomError("no room for a width")
-
-
-def name_sides(draft: Draft) -> None:
-    """The jointed edge and the end that the tape was hooked on, marked as what all is measured
-    from.
-
-    Raises:
-        NoRoomError: there is no place for one.
-    """
-    board = draft.extent()
-    wide, high = draft.size_of(("jointed edge",))
-    tall = max(high, _TRIANGLE_MM)
-    spots = []
-    for step in range(80):
-        x = board.left + step * board.width / 80
-        for lift in (0.0, 0.8):
-            box = Box2(
-                left=x, right=x + _TRIANGLE_MM + 1.0 + wide, top=-0.75 - lift,
-                bottom=-0.75 - lift - tall,
-            )  # fmt: skip
-            spots.append(Spot(x + lift, box))
-    spot = draft.ground.first_of(spots)
-    if spot is None:
-        if not call_out(draft, [("jointed edge",)], _edge_points(board), has_dot=True):
-            raise NoRoomError("no room for the jointed edge")
-    else:
-        x = spot.box.left + _TRIANGLE_MM / 2
-        _triangle(draft, (x, 0.0), (0.0, -1.0))
-        text = Box2(
-            left=spot.box.left + _TRIANGLE_MM + 1.0, right=spot.box.right, top=spot.box.top,
-            bottom=spot.box.top - high,
-        )  # fmt: skip
-        draft.write(("jointed edge",), text)
-    _name_end(draft)
-
-
-def _name_end(draft: Draft) -> None:
-    board = draft.extent()
-    name = "tape end"
-    wide, high = draft.size_of((name,))
-    middle = draft.task.board.stations[0].width * draft.task.scale.factor / 2
-    spots = []
-    for step in range(-12, 13):
-        y = middle + step * 0.05 * board.height
-        for reach in (_TRIANGLE_MM + 1.0, _TRIANGLE_MM + 7.0):
-            turned = box_at((-reach - high / 2, y), high, wide)
-            level = box_at((-reach - wide / 2, y), wide, high)
-            inside = turned.bottom >= 0.0 and turned.top <= board.height
-            spots.append(Spot(abs(step) + reach + (0.0 if inside else 30.0), turned))
-            spots.append(Spot(abs(step) + reach + 15.0, level))
-    spot = draft.ground.first_of(spots)
-    if spot is None:
-        raise NoRoomError("no room for the tape end")
-    box = spot.box
-    y = min(max(box.centre[1], _TRIANGLE_MM / 2), board.height - _TRIANGLE_MM / 2)
-    _triangle(draft, (0.0, y), (-1.0, 0.0))
-    if box.height > box.width:
-        draft.write_turned(name, box)
-    else:
-        draft.write((name,), box)
-
-
-def _edge_points(board: Box2) -> list[Point2]:
-    return [(board.left + share * board.width, 0.0) for share in (0.1, 0.3, 0.5, 0.7, 0.9)]
-
-
-def _triangle(draft: Draft, foot: Point2, way: Point2) -> None:
-    """A datum's triangle standing on a side of the board."""
-    half = _TRIANGLE_MM / 2
-    x, y = foot
-    tip = (x + way[0] * _TRIANGLE_MM * 0.85, y + way[1] * _TRIANGLE_MM * 0.85)
-    first = (x + way[1] * half, y + way[0] * half)
-    second = (x - way[1] * half, y - way[0] * half)
-    draft.items.append(Filled(corners=(first, second, tip), line_class=LineClass.SYMBOL))
-    draft.ground.add_lines([(first, tip), (second, tip)])
-
-
-def call_out(
-    draft: Draft,
-    ways: Sequence[Sequence[str]],
-    targets: Sequence[Point2],
-    *,
-    has_dot: bool = False,
-) -> bool:
-    """Whether words stand above or below the board, with a leader to one of the targets.
-
-    Args:
-        draft: the drawing.
-        ways: to break the words, best first.
-        targets: where the leader may end [mm].
-        has_dot: the leader ends in a dot, for a surface; else at a line.
-    """
-    spot, lines = _first_place(draft, [tuple(way) for way in ways], list(targets)[:MOST_TARGETS])
-    if spot is None or spot.leader is None:
-        return False
-    draft.write(lines, spot.box)
-    draft.draw_leader(spot.leader)
-    if has_dot:
-        _dot(draft, spot.leader[1])
-    return True
-
-
-def _first_place(
-    draft: Draft, ways: Sequence[tuple[str, ...]], targets: Sequence[Point2]
-) -> tuple[Spot | None, tuple[str, ...]]:
-    """The first place with room: near rows first, leaders that cross no other first."""
-    for may_cross in (False, True):
-        for lines in dict.fromkeys(ways):
-            size_of = draft.size_of(lines)
-            spot = led_out(draft, *size_of, targets, may_cross=may_cross, beside=_APART_MM)
-            if spot is not None:
-                return spot, lines
-    return None, ()
-
-
-def _dot(draft: Draft, at: Point2) -> None:
-    box = box_at(at, 0.9, 0.9)
-    draft.items.append(Filled(corners=corners_of(box), line_class=LineClass.LEADER))
-    draft.ground.add_lines([((box.left, at[1]), (box.right, at[1]))])
 
 
 def _spread(box: Box2) -> list[Point2]:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from exporters.colours import Colour, colour_of_species
-from exporters.cutting.draft import kerf_of
+from exporters.cutting.kerfs import kerf_shapes
 from exporters.cutting.outline import outline_of
 from exporters.cutting.steps import offcut_key
 from exporters.cutting.words import left_out_heading, left_out_lines, money, proof_line, stock_of
@@ -141,15 +141,14 @@ def _board(
 def _parts(
     axes: Any, outcome: CuttingOutcome, plan: BoardPlan, at: Any, wood: Colour, inside: Any
 ) -> None:
+    from matplotlib.patches import Polygon
     from matplotlib.patches import Rectangle as Patch
 
     board = next(each for each in outcome.job.boards if each.name == plan.board)
     for cut in plan.cuts:
-        kerf = kerf_of(cut, board)
-        low, far = at(kerf.x, kerf.y), at(kerf.x_end, kerf.y_end)
-        axes.add_patch(
-            Patch(low, far[0] - low[0], far[1] - low[1], facecolor="black", linewidth=0, zorder=5)
-        )
+        for corners in kerf_shapes(cut, board):
+            shape = [at(*corner) for corner in corners]
+            axes.add_patch(Polygon(shape, facecolor="black", linewidth=0, zorder=5))
     entries = [(outcome.name_of(p), p.place, wood, 1.0) for p in plan.placements]
     usable = [each.place for each in plan.offcuts if each.is_usable]
     entries += [

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from exporters.cutting.board_sheet import MOST_REASONS, BoardSheetTask, board_sheet
+from exporters.cutting.board_sheet import BoardSheetTask, board_sheet
 from exporters.cutting.list_sheets import ListsTask, list_sheets
 from exporters.cutting.words import left_out_lines
 from exporters.sheets.parts_list import Table
@@ -29,14 +29,12 @@ def cutting_sheets(
         outcome: the plan and its job.
         settings: paper, date.
         first_number: of the first of these sheets.
-
-    Raises:
-        NoRoomError: a board fits on the paper at no standard scale.
     """
     paper, _ = resolved(piece, settings)
     style = INCH_STYLE if piece.shown.is_inch else ISO_STYLE
     boards = {board.name: board for board in outcome.job.boards}
     sheets: list[Sheet] = []
+    told: list[int] = []
     lists: list[tuple[str, Table]] = []
     for plan in outcome.used:
         number = first_number + len(sheets)
@@ -50,11 +48,12 @@ def cutting_sheets(
             paper=paper,
             style=style,
         )
-        sheet, rest = board_sheet(task)
-        sheets.append(sheet)
-        lists += [(f"Board {board.name}", table) for table in rest]
+        drawn = board_sheet(task)
+        sheets.append(drawn.sheet)
+        lists += [(f"Board {board.name}", table) for table in drawn.lists]
+        told.append(drawn.reasons)
     reasons = left_out_lines(outcome)
-    if sheets and len(reasons) > MOST_REASONS:
+    if told and len(reasons) > min(told):
         lists.append(("Parts without a place", _left_out_table(reasons)))
     after = first_number + len(sheets)
 

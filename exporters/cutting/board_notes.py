@@ -1,0 +1,90 @@
+"""What is said above a board's drawing: which board it is, and how to read drawing and lists."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from exporters.cutting.board_tables import lists_of
+from exporters.cutting.planing import planing_of
+from exporters.cutting.steps import Guide, PieceKind, SawStep, offcut_key, saw_steps
+from exporters.cutting.words import money, size, stock_of
+from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.cutting.plan import BoardPlan
+from furniture.shop.cutting.settling import sequence_kept
+from furniture.shop.cutting.values import Board, MatchRule
+from furniture.units import figure_with_unit
+
+
+def heading_of(outcome: CuttingOutcome, board: Board) -> str:
+    """Which board it is, of what wood, how thick, and its price."""
+    job = outcome.job
+    planned = next(b for b in job.request.boards if b.name == board.name)
+    text = (
+        f"Board {board.name}: {stock_of(job, planned.species)}, measured "
+        f"{figure_with_unit(board.thickness, job.shown)} thick"
+    )
+    return f"{text}, {money(board.price, job.currency)}" if board.price else text
+
+
+def notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str]:
+    """What a maker must know before the first cut."""
+    job = outcome.job
+    saw, shown = job.request.saw, job.shown
+    keeps = [each for each in plan.offcuts if each.is_usable]
+    notes = list(planing_of(outcome, plan))
+    notes += [f"{board.description}."] if board.description else []
+    keeping = f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep"
+    notes.append(
+        f"Yield {plan.yield_share:.0%}; kerf {figure_with_unit(saw.kerf, shown)}; {keeping}. "
+        "Grain along the board; parts at their rough size, pieces at their widest. Cut in order. "
+        "Set: on the piece in hand, from the side named to the blade."
+    )
+    steps = saw_steps(outcome, plan)
+    if _has_wider_offcut(outcome, plan, steps):
+        notes.append(
+            "An offcut in the list of cuts is as wide as it comes off the saw; beside its letter "
+            "stands the largest piece that is sound and square in it."
+        )
+    if any(step.guide is Guide.PLANE for step in steps):
+        notes.append("Plane: so little is taken off with the plane or the jointer, not the saw.")
+    if any(
+        "~" in cell
+        for table in lists_of(outcome, board, plan)
+        for row in table.rows
+        for cell in row
+    ):
+        notes.append("~ means rounded to the nearest mark of the rule.")
+    notes += _sequences(outcome, plan)
+    return notes
+
+
+def _has_wider_offcut(outcome: CuttingOutcome, plan: BoardPlan, steps: Sequence[SawStep]) -> bool:
+    """Whether the list of cuts gives an offcut to keep another size than its letter does."""
+    shown = outcome.job.shown
+    usable = [each.place for each in plan.offcuts if each.is_usable]
+    sizes = {f"offcut {offcut_key(i)}": place for i, place in enumerate(usable)}
+    for step in steps:
+        for held in (step.comes_off, step.goes_on):
+            place = None if held is None else sizes.get(held.name)
+            if held is None or place is None or held.kind is not PieceKind.OFFCUT:
+                continue
+            if size(shown, held.length, held.width) != size(shown, place.length, place.width):
+                return True
+    return False
+
+
+def _sequences(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
+    """For each sequence that comes whole off this board, its parts in order."""
+    job = outcome.job
+    found = []
+    for match in job.request.matches:
+        if match.rule is not MatchRule.IN_SEQUENCE:
+            continue
+        run = sequence_kept(match, plan.placements, job.request.saw.kerf)
+        names = [outcome.name_of(placement) for placement in run]
+        if names:
+            found.append(
+                f"{match.name}: {', '.join(names)} come off one strip in this order, the left end "
+                "of each its named end; mark them across the cuts before they are parted."
+            )
+    return found
