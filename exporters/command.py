@@ -10,8 +10,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn, Protocol
 
 from exporters.packet import Output, Packet, PacketSettings, write_packet
-from exporters.report.terminal import GUIDANCE_SHORT, advice_of, counts_of, rows_of
-from exporters.report.words import stands
+from exporters.report.terminal import (
+    GUIDANCE_SHORT,
+    HELD,
+    advice_of,
+    counts_of,
+    first_of_all,
+    rows_of,
+)
 from exporters.target import check_target
 from furniture.checks.finding import Verdict
 from furniture.checks.of_piece.reading import shown_by
@@ -237,7 +243,9 @@ def _report(
             line = f"{timber.name}: moisture not given, {timber.moisture_pct:g} % assumed"
             console.print(Text(line))
     if checked:
-        _report_findings(console, piece, packet)
+        with console.capture() as captured:
+            _report_findings(console, piece, packet)
+        console.file.write(captured.get().replace(HELD, " "))
     if cutting is not None:
         from exporters.cutting import cutting_lines
 
@@ -252,7 +260,7 @@ def _report_findings(console: Console, piece: Piece, packet: Packet) -> None:
     from rich.text import Text
 
     show = shown_by(piece)
-    console.print(Text(stands(packet.groups, show)))
+    console.print(Text(first_of_all(packet.groups, show)))
     rows = rows_of(packet.groups, show)
     if rows:
         table = Table(box=None, pad_edge=False)

@@ -21,13 +21,14 @@ from exporters.report.movement_picture import MovementPicture
 from exporters.report.plan import Plan
 from exporters.report.plan_picture import Mark, PlanPicture, Sign
 from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, PALE, THIN_PT, bold, styles
+from exporters.report.unbroken import unbroken
 from exporters.report.words import (
     GUIDANCE,
     VERDICT_WORDS,
     amiss,
-    amount,
     asked,
     counted,
+    found_and_limit,
     happens,
     in_order,
     nearest,
@@ -77,7 +78,7 @@ def story_of(report: Report, width_mm: float) -> list[Flowable]:
 
 
 def _p(text: str, style: str) -> Paragraph:
-    return Paragraph(escape(text), styles()[style])
+    return Paragraph(escape(unbroken(text)), styles()[style])
 
 
 def _head(report: Report) -> list[Flowable]:
@@ -109,7 +110,7 @@ def _group_in_words(group: Group, show: Show) -> list[Flowable]:
     if not wrong:
         near = nearest(group, show)
         tail = f"; {near}" if near else ""
-        line = f"{_strong(group.subject.value)}: in order{escape(tail)}."
+        line = f"{_strong(group.subject.value)}: in order{escape(unbroken(tail))}."
         return [Spacer(0, 1.4 * MM), Paragraph(line, styles()["text"])]
     fails = sum(each.verdict is Verdict.FAIL for each in wrong)
     words = f"{fails} of {len(group.findings)} fail" if fails else "to mind"
@@ -348,7 +349,7 @@ def _row(finding: Finding, show: Show) -> list[Flowable]:
     return [
         _p(finding.check, "small"),
         _p(finding.subject, "small"),
-        _p(amount(finding.value, finding.unit, show), "small"),
+        _p(found_and_limit(finding, show)[0], "small"),
         _p(asked(finding, show), "small"),
         _p(VERDICT_WORDS[finding.verdict], style),
     ]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from exporters.report.words import amiss, amount, asked, counted, worst_of_each
+from exporters.report.unbroken import unbroken
+from exporters.report.words import amiss, asked, counted, found_and_limit, stands, worst_of_each
 from furniture.checks.finding import Finding, Show
 from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.reading import GRAVEST_FIRST
@@ -13,6 +14,9 @@ GUIDANCE_SHORT = (
     "The checks guide; local codes and tests decide. A piece that children can reach is fixed to "
     "the wall."
 )
+HELD = "\ue000"
+"""Holds a figure and its unit on one line while the terminal's lines are broken, which happens at
+every kind of space; it is put back to a space before anything is written."""
 Row = tuple[str, str, str, str, str]
 
 
@@ -27,9 +31,10 @@ def rows_of(groups: Sequence[Group], show: Show) -> list[Row]:
         (
             each.verdict.value,
             each.check,
-            each.subject,
-            amount(each.value, each.unit, show),
-            asked(each, show),
+            *(
+                unbroken(told, HELD)
+                for told in (each.subject, found_and_limit(each, show)[0], asked(each, show))
+            ),
         )
         for each in _amiss_in_all(groups)
     ]
@@ -38,7 +43,7 @@ def rows_of(groups: Sequence[Group], show: Show) -> list[Row]:
 def advice_of(groups: Sequence[Group]) -> list[tuple[str, str]]:
     """Check and advice of every row that has one."""
     return [
-        (f"{each.check}, {each.subject}", each.advice)
+        (unbroken(f"{each.check}, {each.subject}", HELD), unbroken(each.advice, HELD))
         for each in _amiss_in_all(groups)
         if each.advice
     ]
@@ -52,6 +57,11 @@ def counts_of(groups: Sequence[Group]) -> list[str]:
         names = ", ".join(f"{group.subject.value} {len(group.findings)}" for group in quiet)
         lines[0] += f" All in order: {names}."
     return lines
+
+
+def first_of_all(groups: Sequence[Group], show: Show) -> str:
+    """The first sentence of all, its figures held to their units."""
+    return unbroken(stands(groups, show), HELD)
 
 
 def _amiss_in_all(groups: Sequence[Group]) -> list[Finding]:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 
 from furniture.checks.finding import Finding, Sense, Show, Verdict
+from furniture.checks.grades import TOUCH_N
 from furniture.checks.of_piece import Group, Subject
 from furniture.checks.of_piece.reading import badness
 from furniture.checks.stability_findings import SLIDES_FIRST
 
 VERDICT_WORDS = {Verdict.OK: "in order", Verdict.CAUTION: "to mind", Verdict.FAIL: "fails"}
+MOST_FIGURES = 9
 GUIDANCE = (
     "The checks guide; local codes and tests of the finished piece decide. A tall piece, or any "
     "that children can reach, is fixed to the wall with hardware made for it, put in by someone "
@@ -32,6 +35,7 @@ HAPPENS: dict[str, str] = {
     ),
     "post at its weakest opening": _STRESS.format(how="bending"),
     "post behind its weakest dado": _STRESS.format(how="bending"),
+    "load over its edge": "{subject}: it stands {value} over the edge.",
     "loads side by side": "{subject}: what stands there does not all fit beside each other.",
     "pull on the cable": (
         "A pull of {value} on its cable tips it over its {subject}; {limit} is asked."
@@ -118,12 +122,31 @@ def amount(value: float | None, unit: str, show: Show) -> str:
     return show.of_unit(value, unit)
 
 
+def found_and_limit(finding: Finding, show: Show) -> tuple[str, str]:
+    """What was found and the limit, with as many figures as tell them apart where they differ.
+
+    Args:
+        finding: any.
+        show: puts amounts into the piece's unit.
+    """
+    value, limit = finding.value, finding.limit
+    told = (amount(value, finding.unit, show), amount(limit, finding.unit, show))
+    if finding.verdict is Verdict.OK or value is None or limit is None:
+        return told
+    for figures in range(show.figures + 1, MOST_FIGURES + 1):
+        if told[0] != told[1]:
+            break
+        finer = replace(show, figures=figures)
+        told = (amount(value, finding.unit, finer), amount(limit, finding.unit, finer))
+    return told
+
+
 def asked(finding: Finding, show: Show) -> str:
     """What is asked, such as `at least 10 °`; a dash where nothing is."""
     if finding.limit is None or finding.sense is None:
         return "–"
     sign = "at least" if finding.sense is Sense.AT_LEAST else "at most"
-    return f"{sign} {amount(finding.limit, finding.unit, show)}"
+    return f"{sign} {found_and_limit(finding, show)[1]}"
 
 
 def happens(finding: Finding, show: Show) -> str:
@@ -133,8 +156,7 @@ def happens(finding: Finding, show: Show) -> str:
         finding: one that is not in order.
         show: puts a length [mm] into the piece's unit.
     """
-    value = amount(finding.value, finding.unit, show)
-    limit = amount(finding.limit, finding.unit, show)
+    value, limit = found_and_limit(finding, show)
     template = HAPPENS.get(finding.check)
     if template is None or finding.value is None:
         tail = f": {value}, {asked(finding, show)}" if finding.value is not None else ""
@@ -204,11 +226,10 @@ def stands(groups: Sequence[Group], show: Show) -> str:
         return f"It stands on a flat floor only: one low corner tips it {_way(floor)}. {_do(floor)}"
     force = amount(push.value, push.unit, show)
     if push.verdict is not Verdict.OK:
-        touch = "a touch" if push.verdict is Verdict.FAIL else "a knock"
-        asked_for = amount(push.limit, push.unit, show)
+        touch = "a touch" if (push.value or 0.0) <= TOUCH_N else "a knock"
         return (
             f"It stands on a level floor, but {touch} tips it: a push of {force} at its top sends "
-            f"it over {_way(push)}, where {asked_for} is asked. {_do(push)}"
+            f"it over {_way(push)}. {_line_between(push, show)} {_do(push)}"
         )
     angle = amount(tilt.value, tilt.unit, show)
     minded = sorted(
@@ -225,6 +246,14 @@ def stands(groups: Sequence[Group], show: Show) -> str:
             f"tilt {_way(tilt)}."
         )
     return told + tail
+
+
+def _line_between(push: Finding, show: Show) -> str:
+    """Where a push fails the piece and where it is a caution."""
+    touch, knock = (amount(each, push.unit, show) for each in (TOUCH_N, push.limit))
+    if push.verdict is Verdict.CAUTION and (push.value or 0.0) <= TOUCH_N:
+        return "As low as it is on so wide a base, that is a caution."
+    return f"At {touch} or less (a touch) that fails; up to {knock} (a knock) it is a caution."
 
 
 def _hangs(found: dict[str, Finding], show: Show) -> str:

@@ -105,6 +105,7 @@ GRADES: dict[str, Grade] = {
     "short cross-cut at the saw": _PRACTICE,
     "sum of errors over the dadoes": _PRACTICE,
     "sum of errors round a mitred box": _PRACTICE,
+    "load over its edge": _only_cautions("its footprint is larger than what it stands on"),
     "loads side by side": _only_cautions("they do not all fit on their surface beside each other"),
     "parts overlap": _PROOF,
     "joints touch where they should": _PROOF,

@@ -24,6 +24,7 @@ SMALL_MM = 3.0
 SHOP_STEPS_MM = ((25.0, 0.5), (100.0, 1.0), (math.inf, 5.0))
 SHOP_STEPS_IN = ((1.0, 1.0 / 64.0), (4.0, 1.0 / 16.0), (math.inf, 1.0 / 4.0))
 """Up to which size a figure for the shop is rounded to which step: a rule's marks. Own rule."""
+USUAL_FIGURES = 3
 MASS_STEP = 0.1
 """The step of masses in advice [kg or lb]: a kitchen scale's."""
 _ROUNDING = 1e-6
@@ -31,9 +32,14 @@ _ROUNDING = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Amounts:
-    """Puts amounts into the words of the piece's unit; called with a length [mm] it gives text."""
+    """Puts amounts into the words of the piece's unit; called with a length [mm] it gives text.
+
+    `figures` is how many figures count in what is no length; more than the usual three are for
+    telling near amounts apart, and lengths are then decimals too.
+    """
 
     shown: Shown
+    figures: int = USUAL_FIGURES
 
     def __call__(self, mm: float) -> str:
         """The length as text; a small amount that the piece's step would spoil as a dial shows it.
@@ -41,6 +47,9 @@ class Amounts:
         Args:
             mm: the length [mm]
         """
+        if self.figures > USUAL_FIGURES:
+            value = mm / MM_PER_INCH if self.shown.is_inch else mm
+            return f"{value:.{self.figures - 2}f} {self.shown.unit.symbol}"
         text = figure_with_unit(mm, self.shown)
         is_spoilt = text.startswith(ROUNDED_MARK) or abs(mm) < self.shown.step_mm
         if 1e-9 < abs(mm) < SMALL_MM and is_spoilt:
@@ -82,9 +91,11 @@ class Amounts:
         """
         ways: dict[str, Callable[[float], str]] = {
             "mm": self, "N": self.force, "kg": self.mass, "MPa": self.stress, "mm2": self.area,
-            "mm3": self.volume, "deg": lambda degrees: f"{_figure(degrees)}°",
+            "mm3": self.volume, "deg": lambda degrees: f"{_figure(degrees, self.figures)}°",
         }  # fmt: skip
-        return ways[unit](value) if unit in ways else f"{_figure(value)} {unit}".strip()
+        return (
+            ways[unit](value) if unit in ways else f"{_figure(value, self.figures)} {unit}".strip()
+        )
 
     def up(self, mm: float) -> float:
         """The next figure at or above a length [mm] that a rule in the shop shows."""
@@ -116,8 +127,8 @@ class Amounts:
 
     def _told(self, value: float, unit: str, inch_unit: str, symbol: str, inch_symbol: str) -> str:
         if self.shown.is_inch:
-            return f"{_figure(value * _factor(unit, inch_unit))} {inch_symbol}"
-        return f"{_figure(value)} {symbol}"
+            return f"{_figure(value * _factor(unit, inch_unit), self.figures)} {inch_symbol}"
+        return f"{_figure(value, self.figures)} {symbol}"
 
 
 @cache
@@ -125,6 +136,8 @@ def _factor(unit: str, other: str) -> float:
     return float(registry().Quantity(1.0, unit).to(other).magnitude)
 
 
-def _figure(value: float) -> str:
-    """Three figures that count, whole numbers from a hundred up."""
+def _figure(value: float, figures: int) -> str:
+    """Three figures that count, whole numbers from a hundred up; or more of them."""
+    if figures > USUAL_FIGURES:
+        return f"{value:.{figures}g}"
     return f"{value:.0f}" if abs(value) >= 99.95 else f"{value:.3g}"

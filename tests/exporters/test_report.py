@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 import math
 import re
@@ -15,7 +16,9 @@ import pytest
 
 from exporters.command import run
 from exporters.packet import Packet
-from exporters.report.words import HAPPENS, counted, happens, stands
+from exporters.report.terminal import HELD, advice_of, rows_of
+from exporters.report.unbroken import NO_BREAK, unbroken
+from exporters.report.words import HAPPENS, asked, counted, found_and_limit, happens, stands
 from exporters.report.write import write_report
 from furniture import HeldBy, Place, StandsOn, Tier
 from furniture.checks.finding import Finding, Sense, Verdict
@@ -23,7 +26,7 @@ from furniture.checks.of_piece import Group, Setting, Subject, findings_by_subje
 from furniture.checks.of_piece.seasons import movements_of
 from furniture.pieces import Stance
 from furniture.solids.measure import weigh
-from furniture.units import Amounts, millimetres
+from furniture.units import Amounts, inches, millimetres
 from tests.builders.bench import a_box
 from tests.checks.of_piece_cases import POT, loaded_stand
 from tests.models import NAMES, piece_of
@@ -45,7 +48,8 @@ def read(path: Path) -> Read:
     """The report's pages and all their text, lines joined."""
     document = pdfplumber.open(path)
     pages = tuple(document.pages)
-    return Read(pages=pages, text="\n".join(page.extract_text() for page in pages))
+    text = "\n".join(page.extract_text() for page in pages)
+    return Read(pages=pages, text=text.replace(NO_BREAK, " "))
 
 
 @pytest.fixture(scope="module")
@@ -328,6 +332,7 @@ def test_the_first_sentence_says_whether_it_stands():
     touched = _first(loaded_stand())
     assert re.match(r"It stands on a level floor, but a touch tips it: a push of [\d.]+ N", touched)
     assert "over backward" in touched
+    assert "At 5 N or less (a touch) that fails; up to 10 N (a knock) it is a caution." in touched
     assert "fix it to the wall" in touched
     assert _first(a_box()).startswith("It stands")
     fixed = _first(loaded_stand(), Place(held=HeldBy.WALL))
@@ -363,6 +368,54 @@ def test_an_inch_piece_says_no_word_in_metric(tmp_path):
         for words in (each.subject, each.advice, each.basis):
             assert not metric.search(words), (each.check, words)
     assert {each.unit for group in groups for each in group.findings} >= {"N", "MPa", "mm"}
+
+
+@pytest.mark.parametrize(
+    ("value", "limit", "unit", "shown"),
+    [
+        (0.3332, 0.3, "mm", millimetres()),
+        (0.30001, 0.3, "mm", inches(64)),
+        (9.9996, 10.0, "N", millimetres()),
+        (9.9996, 10.0, "N", inches(64)),
+        (9.998, 10.0, "deg", millimetres()),
+        (250.2, 250.0, "MPa", millimetres()),
+    ],
+)
+def test_what_was_found_and_what_is_asked_are_told_apart(value, limit, unit, shown):
+    finding = replace(_finding("a"), value=value, limit=limit, unit=unit, sense=Sense.AT_MOST)
+    show = Amounts(shown=shown)
+    told, least = found_and_limit(finding, show)
+    assert told != least
+    assert asked(finding, show) == f"at most {least}"
+    assert told.split()[1:] == least.split()[1:]
+    group = Group(subject=Subject.SAW, findings=(finding,))
+    ((*_, found_cell, asked_cell),) = rows_of((group,), show)
+    assert asked_cell != f"at most {found_cell}"
+
+
+def test_a_figure_is_not_parted_from_its_unit(tmp_path, capsys, report):
+    told = "where 10 N is asked, 2 15/16 in from the front, 50 % of 20.5 mm, 3 dowels in 2 rows"
+    assert unbroken(told, "_") == (
+        "where 10_N is asked, 2_15/16_in from the front, 50_% of 20.5_mm, 3 dowels in 2 rows"
+    )
+    assert run(loaded_stand(), ["--out", str(tmp_path / "x"), "--only", "checks"]) == 0
+    out = capsys.readouterr().out
+    assert HELD not in out
+    lines = [line.rstrip() for line in (*out.splitlines(), *report.text.splitlines())]
+    parted = [
+        (one, other)
+        for one, other in itertools.pairwise(lines)
+        if re.search(r"\d$", one) and re.match(r"\s*(mm|N|kg|MPa|%)(?!\w)", other)
+    ]
+    assert not parted
+
+
+def test_advice_on_the_terminal_is_the_advice_of_the_finding(packet):
+    bad = replace(_finding("a"), advice="make it 2 mm thicker")
+    ((what, advice),) = advice_of((Group(subject=Subject.SAW, findings=(bad,)),))
+    assert advice.replace(HELD, " ") == bad.advice
+    assert advice != bad.advice
+    assert what == "a, tier 1"
 
 
 def test_which_measurements_matter_most_is_ranked(report):

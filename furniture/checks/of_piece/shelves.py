@@ -22,6 +22,7 @@ from furniture.checks.of_piece.reading import (
     worst_alone,
 )
 from furniture.checks.of_piece.sections import reach_along, stretches_of
+from furniture.checks.over_edge import over_edge_finding
 from furniture.checks.shelf import (
     STRICT_SAG_SHARE,
     Shelf,
@@ -88,11 +89,15 @@ def shelf_findings_of(piece: Piece, borne: Iterable[Borne]) -> tuple[Finding, ..
         for each in all_borne
         if each.loads and (told := side_by_side_finding(each.loads[0].on, each.loads, show))
     ]
+    over = [
+        told for each in all_borne for load in each.loads if (told := over_edge_finding(load, show))
+    ]
     return (
         *most_telling(others),
         *worst_alone(strict),
         *worst_alone(hand),
         *worst_alone(crowded),
+        *worst_alone(over),
     )
 
 

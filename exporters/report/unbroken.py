@@ -1,0 +1,19 @@
+"""Figures that stay on one line with their units, and a fraction with its whole number."""
+
+from __future__ import annotations
+
+import re
+
+NO_BREAK = "\u00a0"
+_UNITS = "mm|mm²|mm³|N|kg|MPa|in|in²|in³|lbf|lb|psi|deg|°C|°F"
+_HELD = re.compile(rf"(?<=\d) (?=(?:(?:{_UNITS})(?!\w)|%|\d+/\d))")
+
+
+def unbroken(text: str, by: str = NO_BREAK) -> str:
+    """The text with each space between a figure and its unit replaced, as in `10 N` or `2 5/8 in`.
+
+    Args:
+        text: words with figures.
+        by: what stands there instead; a space at which no line is broken.
+    """
+    return _HELD.sub(by, text)
