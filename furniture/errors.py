@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+_LONG = 70
+"""Letters of a list that is not told twice."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,9 +36,39 @@ class DesignError(KnifewallError, ValueError):
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems: tuple[Problem, ...] = tuple(problems)
-        count = len(self.problems)
+        told = _told_once(_grouped(self.problems))
+        count = len(told)
         heading = f"the design has {count} problem{'' if count == 1 else 's'}"
-        super().__init__("\n".join([heading, *(f"  {problem}" for problem in self.problems)]))
+        super().__init__("\n".join([heading, *(f"  {problem}" for problem in told)]))
+
+
+def _grouped(problems: Iterable[Problem]) -> list[Problem]:
+    """The same problem of several parameters as one that names them all."""
+    named: dict[tuple[str, str, str, str], list[str]] = {}
+    for each in problems:
+        named.setdefault((each.given, each.allowed, each.why, each.remedy), []).append(
+            each.parameter
+        )
+    return [
+        Problem(
+            parameter=", ".join(dict.fromkeys(names)),
+            given=given, allowed=allowed, why=why, remedy=remedy,
+        )
+        for (given, allowed, why, remedy), names in named.items()
+    ]  # fmt: skip
+
+
+def _told_once(problems: Iterable[Problem]) -> list[Problem]:
+    """A long list of what is allowed stands once; later problems point back to it."""
+    told: list[Problem] = []
+    first_at: dict[str, str] = {}
+    for each in problems:
+        if len(each.allowed) > _LONG and each.allowed in first_at:
+            told.append(replace(each, allowed=f"the same as for {first_at[each.allowed]}"))
+            continue
+        first_at.setdefault(each.allowed, each.parameter)
+        told.append(each)
+    return told
 
 
 class TargetError(KnifewallError, OSError):

@@ -160,7 +160,7 @@ def read_back_rail(
         reader.refuse(
             "back_rail.let_in", f"'{given.let_in}'",
             f"nothing, or at least {reader.safe_figure(LEAST_LET_IN_MM, 0.0)}",
-            "a shallower housing is no housing", "make it 0 mm",
+            "a shallower housing is no housing", f"make it {reader.least(0.0)}",
         )  # fmt: skip
     elif rabbet - LEAST_FILLER_MM < let_in < rabbet:
         nearest = reader.safe_figure(max(rabbet - LEAST_FILLER_MM, 0.0), rabbet)

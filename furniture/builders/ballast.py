@@ -66,7 +66,9 @@ def read_ballast(
     if not isinstance(given.size, (tuple, list)) or len(given.size) != 3:
         reader.refuse(
             "ballast.size", repr(given.size), "width, depth and height", "it must go into the box",
-            "write ('100 mm', '50 mm', '20 mm')",
+            "write ({})".format(
+                ", ".join(f"'{reader.least(side)}'" for side in (100.0, 50.0, 20.0))
+            ),
         )  # fmt: skip
         return None
     rail, floor = box.rail, bottom_thickness

@@ -102,9 +102,9 @@ def read_box(
             at_least=at_least_known(2 * rail_thickness + LEAST_INSIDE_MM, least),
             at_most=GREATEST_SIDE_MM,
             why=(
-                f"a box of this kind has {LEAST_INSIDE_MM:g} mm and more between its rails, and "
-                "room for what stands in it; beyond the range other joinery serves better "
-                "(common practice)"
+                f"a box of this kind has {reader.least(LEAST_INSIDE_MM)} and more between its "
+                "rails, and room for what stands in it; beyond the range other joinery serves "
+                "better (common practice)"
             ),
         )
         for pair, least in zip((given.width, given.depth), given.least_sides, strict=True)
@@ -125,7 +125,7 @@ def read_box(
         at_most=400.0,
         why=(
             f"the rail holds the lid's rabbet, a bottom's where there is one, and "
-            f"{LEAST_BELOW_RABBET_MM:g} mm of wood beside them"
+            f"{reader.least(LEAST_BELOW_RABBET_MM)} of wood beside them"
         ),
     )
     gap_along = reader.length(
@@ -157,7 +157,7 @@ def _read_rabbet(reader: Reader, given: BoxGiven, rail: float, gap: float) -> fl
     most = rail - max(LEAST_WALL_MM, LEAST_WALL_SHARE * rail)
     why = (
         "the lid must always bear on the rabbet floor, and the rail left outside it must be a "
-        "third of its thickness and 5 mm at least (common practice)"
+        f"third of its thickness and {reader.least(LEAST_WALL_MM)} at least (common practice)"
     )
     thickest = max(least + LEAST_WALL_MM, least / (1 - LEAST_WALL_SHARE))
     if not is_room(

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from furniture.parts.part import Rough
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Reader
+from furniture.units import Reader, word_remedy
 
 ROUGH_LENGTH, ROUGH_WIDTH = "15 mm", "4 mm"
 """Left on a blank until it is cut to size. Common practice, no source."""
@@ -28,6 +28,10 @@ class Names:
         if name in self.groups:
             return self.groups[name]
         return (name,) if name in self.instances else ()
+
+    def remedy(self, name: object) -> str:
+        """The change to propose for a name that means nothing."""
+        return word_remedy(name, [*self.groups, *self.instances])
 
     @property
     def listed(self) -> str:
@@ -63,7 +67,7 @@ class StockOf:
             if not meant:
                 reader.refuse(
                     f"own_stock[{name!r}]", repr(name), names.listed, "it names a part or a group",
-                    f"write {names.instances[0]!r}",
+                    names.remedy(name),
                 )  # fmt: skip
             timber = read_stock(reader, f"own_stock[{name!r}]", stock)
             for instance in meant:

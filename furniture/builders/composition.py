@@ -13,7 +13,7 @@ from furniture.builders.common import ROUGH_LENGTH, ROUGH_WIDTH, Names, read_rou
 from furniture.builders.corner_parts import Key, Spline, corner_parts
 from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
 from furniture.builders.fixings import Hardware, read_hardware
-from furniture.builders.loads import Load, read_loads
+from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.own_parts import PlacedPart, read_part
 from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import listed, read_name
@@ -121,13 +121,14 @@ def _build(design: Composition) -> Piece:
     names = Names(instances=tuple(known))
     profiles = read_profiles(reader, design.profiles, names, {})
     level = [each.instance for each in asked if each.face_side in (Way.UP, Way.DOWN)]
-    loads = read_loads(reader, design.loads, level) if level or design.loads else ()
     fixings += read_hardware(reader, design.hardware, names)
     standing = [
         Placed(instance=name, part=made[name], placement=placements[name])
         for name in known
         if name in made and name in placements
     ]
+    tops = [_surface(each, standing) for each in standing if each.instance in level]
+    loads = read_loads(reader, design.loads, level, sizes_of(tops)) if level or design.loads else ()
     loose, lets_in = corner_parts(reader, design.corner_parts, standing, joints)
     finish = read_prefinish(reader, design.prefinish)
     reader.raise_if_any()

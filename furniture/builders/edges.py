@@ -89,7 +89,7 @@ def read_profiles(
         if not meant:
             reader.refuse(
                 f"{where}.on", repr(profile.on), names.listed, "a profile is on a part",
-                f"write {names.instances[0]!r}",
+                names.remedy(profile.on),
             )  # fmt: skip
         kind = reader.choice(f"{where}.kind", profile.kind, ProfileKind, ProfileKind.ROUND_OVER)
         radius = reader.length(

@@ -70,7 +70,7 @@ def read_feet(reader: Reader, given: object, box: BoxFigures) -> FootFigures | N
         given.inset,
         at_least=0.0,
         at_most=at_most_known(box.rail - LEAST_BEARING_MM),
-        why=f"{LEAST_BEARING_MM:g} mm of rail lie on each pad",
+        why=f"at least {reader.least(LEAST_BEARING_MM)} of rail lie on each pad",
     )
     why = "a pad is large enough to be glued, and pads stay apart"
     length, width = (

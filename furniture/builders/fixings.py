@@ -185,7 +185,7 @@ def _screw_rule(reader: Reader, where: str, seating: Seating | None) -> _Room:
         most=most,
         why=why,
         length=seating.through_mm + LEAST_BITE_MM,
-        why_long=f"it passes its part and bites {LEAST_BITE_MM:g} mm and more (own rule)",
+        why_long=f"it passes its part and bites {reader.least(LEAST_BITE_MM)} and more (own rule)",
     )
 
 
@@ -229,7 +229,7 @@ def read_hardware(reader: Reader, hardware: object, names: Names) -> tuple[Bough
             found_names = names.meant_by(name)
             if not found_names:
                 reader.refuse(f"{where}.on", repr(name), names.listed, "it is fixed to a part",
-                              f"write {names.instances[0]!r}")  # fmt: skip
+                              names.remedy(name))  # fmt: skip
             meant.extend(found_names)
         diameter, length = (
             None

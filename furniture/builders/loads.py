@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from difflib import get_close_matches
+from collections.abc import Mapping, Sequence
 
-from furniture.builders.rules import listed
-from furniture.pieces import StandingLoad
-from furniture.units import Given, Reader, parameters
+from furniture.builders.rules import at_most_known, listed
+from furniture.pieces import StandingLoad, Surface
+from furniture.units import Given, Reader, parameters, word_remedy
+
+_USUAL_FOOT_MM = 120.0
 
 
 @parameters
@@ -30,13 +31,20 @@ class Load:
     name: str = "load"
 
 
-def read_loads(reader: Reader, loads: object, surfaces: Sequence[str]) -> tuple[StandingLoad, ...]:
+def read_loads(
+    reader: Reader,
+    loads: object,
+    surfaces: Sequence[str],
+    sizes: Mapping[str, tuple[float, float]] | None = None,
+) -> tuple[StandingLoad, ...]:
     """The loads with their figures read; problems are noted with the reader.
 
     Args:
         reader: keeps the problems.
         loads: several `Load`.
         surfaces: the instances that carry loads.
+        sizes: width and depth of those that are known [mm]; no load is larger than what it
+            stands on.
     """
     found = []
     for index, load in enumerate(listed(reader, "loads", loads, Load, "Load(...)")):
@@ -52,13 +60,15 @@ def read_loads(reader: Reader, loads: object, surfaces: Sequence[str]) -> tuple[
                 repr(load.on),
                 ", ".join(surfaces),
                 "a load stands on a level surface of the piece",
-                f"write {_nearest(str(load.on), surfaces)!r}",
+                word_remedy(load.on, surfaces),
             )
         found.append(
             StandingLoad(
                 on=str(load.on),
                 mass_kg=reader.mass(f"{where}.mass", load.mass),
-                footprint_mm=read_footprint(reader, f"{where}.footprint", load.footprint),
+                footprint_mm=read_footprint(
+                    reader, f"{where}.footprint", load.footprint, (sizes or {}).get(str(load.on))
+                ),
                 centre_height_mm=reader.length(
                     f"{where}.centre_height",
                     load.centre_height,
@@ -72,26 +82,36 @@ def read_loads(reader: Reader, loads: object, surfaces: Sequence[str]) -> tuple[
     return tuple(found)
 
 
-def read_footprint(reader: Reader, parameter: str, given: object) -> tuple[float, float]:
-    """Width and depth [mm]; problems are noted with the reader."""
+def sizes_of(surfaces: Sequence[Surface]) -> dict[str, tuple[float, float]]:
+    """Width and depth of the surfaces that carry loads, by instance [mm]."""
+    return {
+        each.instance: (each.high[0] - each.low[0], each.high[1] - each.low[1]) for each in surfaces
+    }
+
+
+def read_footprint(
+    reader: Reader, parameter: str, given: object, room: tuple[float, float] | None = None
+) -> tuple[float, float]:
+    """Width and depth [mm], no larger than the room there is; problems are noted."""
     if not isinstance(given, (tuple, list)) or len(given) != 2:
+        side = reader.least(_USUAL_FOOT_MM)
         reader.refuse(
             parameter,
             "nothing" if given is None else repr(given),
             "width and depth",
             "how far it can stand from an edge depends on its size",
-            "write ('120 mm', '120 mm')",
+            f"write ('{side}', '{side}'), as it was measured",
         )
         return (math.nan, math.nan)
+    most = (math.nan, math.nan) if room is None else room
     width, depth = (
         reader.length(
-            f"{parameter}[{side}]", each, at_least=1.0, at_most=2000.0, why="it has a size"
+            f"{parameter}[{side}]",
+            each,
+            at_least=1.0,
+            at_most=max(1.0, min(2000.0, at_most_known(most[side]))),
+            why="a load has a size, and is no larger than what it stands on (own rule)",
         )
         for side, each in enumerate(given)
     )
     return (width, depth)
-
-
-def _nearest(name: str, names: Sequence[str]) -> str:
-    """The name that was most likely meant; the first where none is like it."""
-    return next(iter(get_close_matches(name, names, n=1)), names[0])

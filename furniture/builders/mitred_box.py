@@ -214,7 +214,7 @@ def _build(box: MitredBox) -> Piece:
     options = _read_options(reader, box, figures, stock, names)
     holds = _finger_cuts(reader, box, figures, options.fixing)
     profiles = read_profiles(reader, box.profiles, names, _hidden(box, figures))
-    loads = read_loads(reader, box.loads, ("lid",))
+    loads = read_loads(reader, box.loads, ("lid",), {"lid": _lid_size(figures)})
     finish = read_prefinish(reader, box.prefinish)
     reader.raise_if_any()
 
@@ -365,6 +365,14 @@ def flush_notes(figures: BoxFigures, shown: Shown) -> list[str]:
     return [f"rail tops stand {allowance} proud of the lid: plane flush after glue-up"]
 
 
+def _lid_size(figures: BoxFigures) -> tuple[float, float]:
+    """The lid's length and width between its gaps [mm]."""
+    return (
+        figures.width - 2 * (figures.wall + figures.gap_along),
+        figures.depth - 2 * (figures.wall + figures.gap_across),
+    )
+
+
 def _lid_surface(lid: Placed, figures: BoxFigures) -> Surface:
     x, y, _ = lid.placement.origin
     blank = lid.part.blank
@@ -400,8 +408,7 @@ def _finger_cuts(
         )  # fmt: skip
     if hold is FingerHold.NONE:
         return ()
-    length = figures.width - 2 * (figures.wall + figures.gap_along)
-    across = figures.depth - 2 * (figures.wall + figures.gap_across)
+    length, across = _lid_size(figures)
     most = min(60.0, at_most_known(length / 3), at_most_known(across / 2.5))
     if most < LEAST_FINGER_MM:
         reader.refuse(

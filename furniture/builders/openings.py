@@ -164,7 +164,7 @@ def _row(reader: Reader, where: str, vent: Vent, names: Names) -> list[Hole]:
     spacing = reader.length(
         f"{where}.spacing", vent.spacing,
         at_least=0.0 if math.isnan(size) or count == 1 else size + LEAST_WOOD_MM,
-        why=f"{LEAST_WOOD_MM:g} mm of wood stay between two vents (own rule)",
+        why=f"{reader.least(LEAST_WOOD_MM)} of wood stay between two vents (own rule)",
     )  # fmt: skip
     left, edge = _place(reader, where, vent.from_left, vent.from_edge)
     return [
@@ -199,7 +199,7 @@ def _meant(reader: Reader, where: str, on: object, names: Names) -> tuple[str, .
     if not meant:
         reader.refuse(
             f"{where}.on", repr(on), names.listed, "an opening is through a part",
-            f"write {names.instances[0]!r}",
+            names.remedy(on),
         )  # fmt: skip
     return meant
 

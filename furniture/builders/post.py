@@ -26,7 +26,7 @@ from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT, UP
 from furniture.pieces import Reference, Surface
-from furniture.units import Given, Reader, parameters
+from furniture.units import Given, Reader, parameters, range_as_text
 
 POST_RAILS = ("front rail", "left side rail", "right side rail", "left stub", "right stub")
 LEAST_STRIP_MM, GREATEST_STRIP_MM = 20.0, 100.0
@@ -317,7 +317,18 @@ def read_post_width(
     most = box.width - 2 * beside
     if strips > 1 and not math.isnan(most):
         most = min(most, strips * GREATEST_STRIP_MM)
-    why = f"a post of {least:.0f} mm and more has {beside:.0f} mm and more of base on either side"
+    why = (
+        f"a post of {reader.least(least)} and more has {reader.least(beside)} and more of base on "
+        "either side"
+    )
     if strips > 1:
-        why += f"; each strip is {LEAST_STRIP_MM:g} to {GREATEST_STRIP_MM:g} mm wide (own rule)"
-    return reader.length("post_width", given, at_least=least, at_most=at_most_known(most), why=why)
+        wide = range_as_text(LEAST_STRIP_MM, GREATEST_STRIP_MM, reader.shown)
+        why += f"; each strip is {wide} wide (own rule)"
+    return reader.length(
+        "post_width",
+        given,
+        at_least=least,
+        at_most=at_most_known(most),
+        why=why,
+        instead="give uprights=Uprights(...) instead of a post",
+    )

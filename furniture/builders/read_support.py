@@ -55,6 +55,7 @@ from furniture.joints import Fit, own_fit
 from furniture.joints.fit import NAMED_FITS, SLIP
 from furniture.units import Given, Reader
 
+_USUAL_UPRIGHT_MM = 120.0
 LEAST_LID_MM = 60.0
 """Lid in front of a post [mm]. Own rule: less is no box to put things in."""
 
@@ -231,7 +232,7 @@ class _Carried:
         if not isinstance(given, Uprights):
             reader.refuse(
                 "uprights", repr(given), "Uprights(...)", "it says what the uprights are",
-                "write Uprights(depth='120 mm')",
+                f"write Uprights(depth='{self.reader.least(_USUAL_UPRIGHT_MM)}')",
             )  # fmt: skip
             given = Uprights(depth="120 mm")
         thickness = _one_thickness(reader, stock, UPRIGHT_NAMES, "uprights")
@@ -270,7 +271,7 @@ class _Carried:
                 "post_proud",
                 proud,
                 at_least=at_least_known(least),
-                why="less wood above the top dado is short grain; or trim flush with 0 mm",
+                why="less wood above the top dado is short grain; or trim flush with 0",
             )
         return (steps[-1].top if steps else math.nan) + proud
 
@@ -281,7 +282,7 @@ class _Carried:
         most = GREATEST_DADO_SHARE * thickness
         why = (
             "half the thickness stays behind a dado (common practice), and what goes in is seated "
-            f"{LEAST_DADO_MM:g} mm deep, gaps and all"
+            f"{self.reader.least(LEAST_DADO_MM)} deep, gaps and all"
         )
         if not is_room(
             self.reader, f"own_stock[{where!r}] thickness", thickness, 2 * least, why,

@@ -70,7 +70,7 @@ from furniture.builders.lips import (
     read_lips,
     within_lips,
 )
-from furniture.builders.loads import Load, read_loads
+from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.mitred_box import flush_notes
 from furniture.builders.openings import (
     Hole,
@@ -225,12 +225,12 @@ def _build(stand: SteppedStand) -> Piece:
     options = _read_options(reader, stand, cast, box, stock, support)
     hidden = _hidden(cast, box, support, steps, options.lips)
     profiles = read_profiles(reader, stand.profiles, cast.names, hidden, support.shoulders(steps))
-    loads = read_loads(reader, stand.loads, ("lid", *cast.tiers))
+    surfaces = [support.lid_surface(), *(support.surface(step) for step in steps)]
+    loads = read_loads(reader, stand.loads, ("lid", *cast.tiers), sizes_of(surfaces))
     finish = read_prefinish(reader, stand.prefinish)
     reader.raise_if_any()
 
     placed, joints = _frame(stand, cast, support, steps, stock, gap, options)
-    surfaces = [support.lid_surface(), *(support.surface(step) for step in steps)]
     by_name = {surface.instance: surface for surface in surfaces}
     for lip in options.lips:
         has_uprights = stand.uprights is not None

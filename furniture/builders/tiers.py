@@ -133,7 +133,7 @@ def read_tiers(
             most=GREATEST_RISE_MM,
             why=(
                 "tiers must not collide: the rise holds the tier's thickness and leaves "
-                f"{LEAST_WOOD_BETWEEN_MM:g} mm of wood between two dados"
+                f"{reader.least(LEAST_WOOD_BETWEEN_MM)} of wood between two dados"
             ),
         )
         for own, below in zip(thickness, over, strict=False)

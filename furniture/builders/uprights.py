@@ -306,7 +306,10 @@ def read_uprights(
         given.depth,
         at_least=LEAST_UPRIGHT_MM,
         at_most=at_most_known(box.depth - side),
-        why=f"an upright holds its tiers level, and side rails of {side:g} mm stand in front of it",
+        why=(
+            "an upright holds its tiers level, and side rails at least "
+            f"{reader.least(side)} long stand in front of it"
+        ),
     )
     if ends is DadoEnds.THROUGH:
         return UprightFigures(depth=depth, stop=0.0, bit_radius=0.0)

@@ -88,12 +88,15 @@ def read_fit(reader: Reader, parameter: str, given: object) -> Fit:
             at_least=0.0,
             at_most=LOOSEST_MM,
             why=f"the housing is wider than the stock, and {why}",
-            remedy=lambda nearest: f"cut a trial {nearest:.2f} mm wider than the stock",
+            remedy=lambda nearest: (
+                "cut a trial wider than the stock by "
+                f"{reader.safe_figure(nearest, housing - stock)}"
+            ),
         )
         return Fit(name="trial cut", base_mm=clearance, per_thickness=0.0)
     if given is None or isinstance(given, Enum | bool | int | float):
         named = ", ".join(fit.name.upper() for fit in NAMED_FITS)
-        allowed = f"{named}, a TrialCut, or a clearance such as '0.2 mm'"
+        allowed = f"{named}, a TrialCut, or a clearance such as '{reader.least(0.2)}'"
         reader.refuse(parameter, repr(given), allowed, "a fit sets the clearance", "write SLIP")
         return SLIP
     return own_fit(reader.length(parameter, given, at_least=0.0, at_most=LOOSEST_MM, why=why))

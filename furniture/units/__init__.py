@@ -17,6 +17,7 @@ from furniture.units.showing import (
     millimetres,
     shown_value_mm,
 )
+from furniture.units.words import nearest_word, word_remedy
 
 __all__ = [
     "REQUIRED",
@@ -42,10 +43,12 @@ __all__ = [
     "inches",
     "limits_as_text",
     "millimetres",
+    "nearest_word",
     "parameters",
     "quantity",
     "range_as_text",
     "read_length",
     "read_mass",
     "shown_value_mm",
+    "word_remedy",
 ]

@@ -9,11 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 from dataclasses import fields
-from difflib import get_close_matches
 from enum import Enum
 from typing import TypeVar
 
 from furniture.errors import DesignError, Problem
+from furniture.units.amounts import Amounts
 from furniture.units.limits import (
     at_least_text,
     at_most_text,
@@ -30,9 +30,12 @@ from furniture.units.reading import (
     read_percent,
 )
 from furniture.units.showing import Shown, millimetres
+from furniture.units.words import nearest_word
 
 _Choice = TypeVar("_Choice", bound=Enum)
 _SLACK_MM = 1e-6
+_EXAMPLE_MM = 100.0
+"""A length to show how one is written where there is no range to choose from [mm]."""
 
 
 class Reader:
@@ -71,14 +74,15 @@ class Reader:
         """Note every name that the parameter set does not have, with the nearest that it has."""
         known = [entry.name for entry in fields(parameter_set)]  # type: ignore[arg-type]
         for name in misspelt_in(parameter_set):
-            close = get_close_matches(name, known, n=1)
-            self._meant.update(f"{where}{each}" for each in close)
+            close = nearest_word(name, known)
+            if close is not None:
+                self._meant.add(f"{where}{close}")
             self.refuse(
                 f"{where}{name}",
                 "a value",
                 ", ".join(known),
                 "there is no parameter of this name",
-                f"write {close[0]}" if close else "leave it out",
+                f"write {close}" if close else "leave it out",
             )
 
     def length(
@@ -89,12 +93,56 @@ class Reader:
         at_least: float = -math.inf,
         at_most: float = math.inf,
         why: str = "",
+        instead: str = "",
     ) -> float:
-        """A length [mm] within [at_least, at_most] [mm], or not-a-number with the problem noted."""
+        """A length [mm] within [at_least, at_most] [mm], or not-a-number with the problem noted.
+
+        Args:
+            parameter: its name.
+            given: what was written; None where nothing was.
+            at_least: least allowed [mm].
+            at_most: greatest allowed [mm].
+            why: the reason for the limits.
+            instead: what may be given in its place, where nothing was.
+        """
+        if given is None:
+            self._missing(parameter, at_least, at_most, why, instead)
+            return math.nan
         value = self._read(lambda text: read_length(text, self.shown.unit.symbol), parameter, given)
         return self.limit(
             parameter, value, at_least=at_least, at_most=at_most, why=why, given=given
         )
+
+    def _missing(
+        self, parameter: str, at_least: float, at_most: float, why: str, instead: str
+    ) -> None:
+        """Note a length that must be given, with one that lies in its range."""
+        if parameter in self._meant:
+            return  # the misspelt name is told already
+        because = f"it must be given: {why}" if why else "it must be given"
+        is_open = math.isinf(at_least) and math.isinf(at_most)
+        allowed = (
+            "a length with its unit" if is_open else range_as_text(at_least, at_most, self.shown)
+        )
+        example = self._example(at_least, at_most)
+        range_or_so = "" if is_open else " or another length in that range"
+        remedy = f"write '{example}'{range_or_so}" + (f", or {instead}" if instead else "")
+        self.refuse(parameter, "nothing", allowed, because, remedy)
+
+    def _example(self, at_least: float, at_most: float) -> str:
+        """A length within the limits that a rule shows, near neither of them."""
+        middle = _EXAMPLE_MM
+        if at_least > 0 and math.isfinite(at_most):
+            middle = math.sqrt(at_least * max(at_most, at_least))
+        elif at_least > 0:
+            middle = 2 * at_least
+        elif math.isfinite(at_most):
+            middle = min(middle, at_most / 2)
+        amounts = Amounts(shown=self.shown)
+        for each in (amounts.down(middle), amounts.up(middle)):
+            if at_least <= each <= at_most:
+                return at_most_text(each, self.shown)
+        return nearest_as_text(-math.inf, at_least, at_most, self.shown)
 
     def mass(self, parameter: str, given: object) -> float:
         """A mass [kg] above 0, or not-a-number with the problem noted."""
@@ -127,10 +175,14 @@ class Reader:
         for member in choices:
             if given == member.value:
                 return member
-        allowed = ", ".join(f"{choices.__name__}.{member.name}" for member in choices)
+        by_word = {f"{choices.__name__}.{member.name}": member for member in choices}
+        words = {member.name: word for word, member in by_word.items()}
+        words.update({str(member.value): word for word, member in by_word.items()})
+        near = nearest_word(str(given).rpartition(".")[2], list(words))
         self.refuse(
-            parameter, repr(given), allowed, "it is one of these", f"write {allowed.split(',')[0]}"
-        )
+            parameter, repr(given), ", ".join(by_word), "it is one of these",
+            f"write {words[near] if near else next(iter(by_word))}",
+        )  # fmt: skip
         return default
 
     def limit(

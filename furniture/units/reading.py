@@ -34,6 +34,8 @@ _NUMBER = (
     rf"|\d*\.\d+{_POWER}|\d+\.?{_POWER})"
 )
 _TERM = re.compile(rf"\s*({_NUMBER})\s*([^\d\s/.,+-]*)\s*,?")
+_COMMA = re.compile(r"(\d+),(\d+)(?=\D|$)")
+_UNFINISHED = re.compile(r"(\d+)\s*/\s*(?!\s*\d)")
 _MARKS = {
     '"': "inch",
     "″": "inch",
@@ -146,6 +148,7 @@ def _in_unit(given: object, unit: str, what: str, looks: str) -> float:
 
 def _read_text(text: str, unit: str, what: str, looks: str, usual: str) -> float:
     plain = _plain(text)
+    _refuse_slips(plain, looks, usual)
     sign = 1.0
     if plain.startswith(("-", "+")):
         sign = -1.0 if plain[0] == "-" else 1.0
@@ -167,6 +170,30 @@ def _read_text(text: str, unit: str, what: str, looks: str, usual: str) -> float
     if terms == 0:
         raise ReadingError(looks, f"this text is not {what}", f"write {looks.split(',')[0]}")
     return sign * total
+
+
+def _refuse_slips(text: str, looks: str, usual: str) -> None:
+    """A decimal comma and a fraction without its lower figure are told with what was meant."""
+    unit = "" if re.search(r"[^\W\d_]|[\"'″”′’]", text) else f" {usual}"
+    comma = _COMMA.search(text)
+    if comma is not None:
+        pointed = f"'{_COMMA.sub(_with_point, text)}{unit}'"
+        why = "a figure is written with a decimal point, not a comma"
+        if len(comma[2]) == 3 and comma[1] != "0":
+            pointed += f", or '{text.replace(',', '')}{unit}' if the comma parts thousands"
+        raise ReadingError(looks, why, f"write {pointed}")
+    slash = _UNFINISHED.search(text)
+    if slash is not None:
+        top = int(slash[1])
+        lower = next((each for each in (2, 4, 8, 16, 32, 64) if each > top), 2 * top + 2)
+        finished = f"{text[: slash.start()]}{top}/{lower} {text[slash.end() :]}".rstrip()
+        raise ReadingError(
+            looks, "this fraction is not finished", f"write it whole, such as '{finished}{unit}'"
+        )
+
+
+def _with_point(comma: re.Match[str]) -> str:
+    return f"{comma[1]}.{comma[2]}"
 
 
 def _quantity(number: float, name: str, what: str, looks: str) -> Any:

@@ -10,12 +10,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, Field, fields
-from difflib import get_close_matches
 from enum import Enum
 from types import UnionType
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from furniture.units.reader import Reader
+from furniture.units.words import nearest_word
 
 _Value = TypeVar("_Value")
 Special = Mapping[type, Callable[[Reader, str, object], Any]]
@@ -54,13 +54,13 @@ def read_value(
     before = len(reader.problems)
     for name in given:
         if name not in known:
-            close = get_close_matches(name, list(known), n=1)
+            close = nearest_word(name, list(known))
             reader.refuse(
                 f"{where}{name}",
                 "a value",
                 ", ".join(known),
                 "there is no parameter of this name",
-                f"write {close[0]}" if close else "leave it out",
+                f"write {close}" if close else "leave it out",
             )
     values: dict[str, object] = {}
     for name, entry in known.items():

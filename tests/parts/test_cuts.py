@@ -151,6 +151,7 @@ def test_a_number_that_is_none_is_named(kind: type[Cut]) -> None:
         if name == "countersink_diameter_mm" and cut.countersink_diameter_mm == 0.0:  # type: ignore[attr-defined]
             return
         problems = problems_of(replace(cut, **{name: math.nan}), blank, "part", millimetres())
-        assert any(name in each.parameter for each in problems)
+        plain = name.removesuffix("_mm").removesuffix("_deg")
+        assert any(each.parameter.endswith(plain) for each in problems)
 
     holds()
