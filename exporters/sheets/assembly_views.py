@@ -2,25 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
 
 from exporters.sheets.blocks import Block, view_block
 from exporters.sheets.callouts import NoRoomError
-from exporters.sheets.figures import Measured, RunningEntry, Side, linear, running_row
+from exporters.sheets.figures import Beside, Measured, RunningEntry, Side, linear, running_row
+from exporters.sheets.lanes import all_free
+from exporters.sheets.order_words import TOP, proud_faces
 from exporters.sheets.paper import Projection
 from exporters.sheets.pens import SheetStyle
-from exporters.sheets.values import Item
+from exporters.sheets.values import Figure, Item
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_placed
 from exporters.views.values import EdgeClass
-from furniture.pieces.piece import Piece, Reference, extents_of
+from furniture.parts.placement import box_of
+from furniture.pieces.piece import Piece, Reference, extents_of, placed_named
 from furniture.units import figure
 
 _ISO_CLASSES = (EdgeClass.VISIBLE, EdgeClass.SMOOTH)
 MOST_LANES = 8
 """More dimension lines than this beside one view cannot be told apart. Own rule."""
 _OVERALL = "overall"
+_SAME_MM = 1e-3
 
 
 class WholeLook(Enum):
@@ -145,8 +150,6 @@ def _with_overall(piece: Piece) -> list[Reference]:
 
 
 def _left_of_top(piece: Piece, top: float) -> float:
-    from furniture.parts.placement import box_of
-
     boxes = [box_of(each.part.blank, each.placement) for each in piece.placed]
     return min(low[0] for low, high in boxes if high[2] > top - 1e-6)
 
@@ -181,8 +184,41 @@ def _stack_side(axis: int, running: list[Reference], is_level: bool) -> Side:
     return Side.RIGHT if running else Side.LEFT
 
 
-def _measured(piece: Piece, mm: float, factor: float) -> Measured:
-    return Measured(text=figure(mm, piece.shown), value_mm=mm, factor=factor)
+def _measured(piece: Piece, reference: Reference, factor: float) -> Measured:
+    mm = length_of(reference)
+    words = figure(mm, piece.shown)
+    when = _when(piece, reference)
+    return Measured(text=f"{words} {when.value}" if when else words, value_mm=mm, factor=factor)
+
+
+class _When(Enum):
+    """Which of two heights a figure gives, where one is planed down to the other."""
+
+    AS_CUT = "as cut"
+    PLANED = "planed"
+
+
+def _when(piece: Piece, reference: Reference) -> _When | None:
+    """Whether a height ends at a top that is planed off later, or at one that it is planed to."""
+    if axis_of(reference) != 2:
+        return None
+    top = max(reference.start[2], reference.end[2])
+    for high, low in _planed_tops(piece):
+        if abs(top - high) < _SAME_MM:
+            return _When.AS_CUT
+        if abs(top - low) < _SAME_MM:
+            return _When.PLANED
+    return None
+
+
+def _planed_tops(piece: Piece) -> Iterator[tuple[float, float]]:
+    """Heights of tops that stand a little proud of a joined part's, and of that part's top."""
+    for joining in piece.joinings:
+        pair = [placed_named(piece, name) for name in (joining.into, joining.incoming)]
+        tops = {each.instance: box_of(each.part.blank, each.placement)[1][2] for each in pair}
+        for high, low, side, _ in proud_faces(*pair):
+            if side == TOP:
+                yield tops[high], tops[low]
 
 
 def _running(
@@ -197,7 +233,7 @@ def _running(
     entries = [
         RunningEntry(
             feature=block.to_paper(each.end),
-            measured=_measured(piece, length_of(each), block.factor),
+            measured=_measured(piece, each, block.factor),
         )
         for each in references
     ]
@@ -207,14 +243,19 @@ def _running(
     core = block.core
     datum = (x, core.top) if side is Side.TOP else (core.left, y)
     start = (x, y) if side is Side.TOP else datum
-    entries.append(RunningEntry(feature=start, measured=_measured(piece, 0.0, block.factor)))
+    zero = Measured(text=figure(0.0, piece.shown), value_mm=0.0, factor=block.factor)
+    entries.append(RunningEntry(feature=start, measured=zero))
     return list(running_row(entries, datum, edge, 2.0, style, side))
 
 
 def _stack(
     piece: Piece, block: Block, references: list[Reference], side: Side, style: SheetStyle
 ) -> Block:
-    """Dimension lines one outside the other, the shortest nearest."""
+    """Dimension lines in lanes, the shortest nearest where no line runs through a figure then.
+
+    Raises:
+        NoRoomError: no lanes were found in which every figure is clear of the others.
+    """
     box = block.box
     edge = {
         Side.TOP: box.top,
@@ -222,10 +263,21 @@ def _stack(
         Side.LEFT: box.left,
         Side.RIGHT: box.right,
     }[side]
-    items: list[Item] = []
-    for lane, each in enumerate(references):
+    figures = all_free(
+        [tuple(_in_lanes(piece, block, each, edge, side, style)) for each in references], style
+    )
+    if figures is None:
+        raise NoRoomError("dimension lines beside one view run through one another's figures")
+    return block.with_items(list(figures))
+
+
+def _in_lanes(
+    piece: Piece, block: Block, reference: Reference, edge: float, side: Side, style: SheetStyle
+) -> Iterator[Figure]:
+    """The figure in each lane, from the nearest to the view outwards, its words either side."""
+    measured = _measured(piece, reference, block.factor)
+    ends = block.to_paper(reference.start), block.to_paper(reference.end)
+    for lane in range(MOST_LANES):
         line = edge + side.outward * (style.first_lane_mm + lane * style.lane_mm)
-        measured = _measured(piece, length_of(each), block.factor)
-        ends = block.to_paper(each.start), block.to_paper(each.end)
-        items.append(linear(*ends, line, measured, style, side))
-    return block.with_items(items)
+        for beside in Beside:
+            yield linear(*ends, line, measured, style, side, beside)

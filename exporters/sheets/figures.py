@@ -41,6 +41,13 @@ class Side(Enum):
         return 1.0 if self in (Side.TOP, Side.RIGHT) else -1.0
 
 
+class Beside(Enum):
+    """Where the words of a level figure stand that are wider than what they measure."""
+
+    AFTER = "to the right"
+    BEFORE = "to the left"
+
+
 def stroke(start: Point2, end: Point2, line_class: LineClass = LineClass.DIMENSION) -> Stroke:
     """A straight line of the sheet."""
     return Stroke(shape=Line(start=start, end=end), line_class=line_class)
@@ -79,7 +86,13 @@ def _turned(point: Point2, is_level: bool) -> Point2:
 
 
 def linear(
-    start: Point2, end: Point2, line: float, measured: Measured, style: SheetStyle, side: Side
+    start: Point2,
+    end: Point2,
+    line: float,
+    measured: Measured,
+    style: SheetStyle,
+    side: Side,
+    beside: Beside = Beside.AFTER,
 ) -> Figure:
     """A dimension between two points with its line on one side of the view.
 
@@ -90,6 +103,7 @@ def linear(
         measured: what it says.
         style: pens and gaps.
         side: of the view.
+        beside: where words stand that are wider than the span.
     """
     is_level = side.is_level
     (a0, o0), (a1, o1) = sorted((_turned(start, is_level), _turned(end, is_level)))
@@ -125,10 +139,10 @@ def linear(
     if fits_text or is_over:
         text_at, turned = put(middle, line + (lift if is_level else -lift)), not is_level
     elif is_level:
-        reach = a1 + (0.0 if fits_arrows else 2 * arrow)
-        text_at, turned = (reach + style.text_gap_mm + width / 2, line), False
-        if fits_arrows:
-            text_at = (reach + style.text_gap_mm + style.extension_past_mm + width / 2, line)
+        reach = (style.extension_past_mm if fits_arrows else 2 * arrow) + style.text_gap_mm
+        is_after = beside is Beside.AFTER
+        at = a1 + reach + width / 2 if is_after else a0 - reach - width / 2
+        text_at, turned = (at, line), False
     else:
         text_at, turned = (line + sign * (style.text_gap_mm + 1.0 + width / 2), middle), False
         if not fits_arrows:

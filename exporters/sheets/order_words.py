@@ -24,7 +24,8 @@ _LEAST_PROUD_MM = 0.05
 """A face so little above its neighbour's is meant to be planed flush; more is meant to stand off.
 Own rule."""
 _SQUARE = 0.999
-_SIDES = (("left side", "right side"), ("front", "back"), ("underside", "top"))
+TOP = "top"
+_SIDES = (("left side", "right side"), ("front", "back"), ("underside", TOP))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +136,7 @@ def _to_plane(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
     for index, step in enumerate(plan.steps):
         for into, incoming in step.joints:
             pair = placed_named(piece, into), placed_named(piece, incoming)
-            for high, low, side, by in _proud_faces(*pair):
+            for high, low, side, by in proud_faces(*pair):
                 proud.setdefault((low, side, round(by, 3)), []).append((index, high))
     for (low, side, by), places in proud.items():
         names = list(dict.fromkeys(name for _, name in places))
@@ -147,8 +148,11 @@ def _to_plane(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
         )
 
 
-def _proud_faces(first: Placed, second: Placed) -> Iterator[tuple[str, str, str, float]]:
-    """Sides on which one of two parts stands a little past the other: which, of which, by [mm]."""
+def proud_faces(first: Placed, second: Placed) -> Iterator[tuple[str, str, str, float]]:
+    """Sides on which one of two parts stands a little past the other: which, of which, by [mm].
+
+    Parts that stand askew have none.
+    """
     boxes = [box_of(each.part.blank, each.placement) for each in (first, second)]
     if not all(_is_square(each) for each in (first, second)):
         return

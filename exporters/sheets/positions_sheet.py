@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import product
 
 from exporters.sheets.assembly_sheet import WholeTask, framed, list_sheets
 from exporters.sheets.blocks import Block, heading, view_block
 from exporters.sheets.callouts import NoRoomError, place_callout
 from exporters.sheets.figures import Measured, Side, linear
-from exporters.sheets.geometry import item_box, items_box, points_box
+from exporters.sheets.geometry import points_box
+from exporters.sheets.lanes import Taken, first_free
 from exporters.sheets.paper import Box2, Orientation, Scale, frame_of, scales_for
 from exporters.sheets.parts_list import references_table
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.positions import GluedOn, Position
 from exporters.sheets.space import Space
-from exporters.sheets.values import Figure, Item, Lettering, Sheet
+from exporters.sheets.values import Figure, Item, Sheet
 from exporters.views.frames import standard_frame
 from exporters.views.project import project_placed
 from exporters.views.values import EdgeClass
@@ -133,7 +134,7 @@ def _block(piece: Piece, group: GluedOn, scale: Scale, style: SheetStyle) -> Blo
     placed = [each for each in piece.placed if each.instance in names]
     view = project_placed(placed, standard_frame(group.look))
     block = view_block(view, scale.factor, classes=(EdgeClass.VISIBLE,))
-    taken: list[_Taken] = []
+    taken: list[Taken] = []
     items: list[Item] = []
     said: set[tuple[int, float, float]] = set()
     for position in sorted(group.positions, key=lambda each: each.length_mm):
@@ -147,42 +148,11 @@ def _block(piece: Piece, group: GluedOn, scale: Scale, style: SheetStyle) -> Blo
     return block.with_items([heading(group.words, middle, block.box.bottom, style)])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Taken:
-    """What a figure takes up: its line with its arrowheads, its words, its extension lines."""
-
-    line: Box2
-    words: Box2
-    extensions: tuple[Box2, ...]
-
-    def touches(self, other: _Taken) -> bool:
-        """Whether lines or words meet, or an extension line runs through words."""
-        return (
-            self.line.overlaps(other.line)
-            or self.words.overlaps(other.words)
-            or self.words.overlaps(other.line)
-            or self.line.overlaps(other.words)
-            or any(self.words.overlaps(each) for each in other.extensions)
-            or any(other.words.overlaps(each) for each in self.extensions)
-        )
-
-
-def _taken(made: Figure, style: SheetStyle) -> _Taken:
-    drawn = made.drawn
-    words = [each for each in drawn if isinstance(each, Lettering)]
-    lines = [each for each in drawn[2:] if not isinstance(each, Lettering)]
-    return _Taken(
-        line=items_box(lines).grown(style.text_clearance_mm / 2),
-        words=items_box(words).grown(style.text_clearance_mm),
-        extensions=tuple(item_box(each).grown(0.2) for each in drawn[:2]),
-    )
-
-
 def _figure(
     piece: Piece,
     position: Position,
     block: Block,
-    taken: list[_Taken],
+    taken: list[Taken],
     style: SheetStyle,
 ) -> Figure:
     """The dimension in the first lane that is free, on the side nearest to its part if any is.
@@ -207,15 +177,17 @@ def _figure(
         value_mm=position.length_mm,
         factor=block.factor,
     )
-    for (side, edge, near), lane in product((nearest, other), range(_MOST_LANES)):
-        line = edge + side.outward * (style.first_lane_mm + lane * style.lane_mm)
-        start, end = ((dx, edge), (ex, near)) if is_level else ((edge, dy), (near, ey))
-        made = linear(start, end, line, measured, style, side)
-        room = _taken(made, style)
-        if not any(room.touches(each) for each in taken):
-            taken.append(room)
-            return made
-    raise NoRoomError("too many dimension lines beside one view")
+
+    def tried() -> Iterator[Figure]:
+        for (side, edge, near), lane in product((nearest, other), range(_MOST_LANES)):
+            line = edge + side.outward * (style.first_lane_mm + lane * style.lane_mm)
+            start, end = ((dx, edge), (ex, near)) if is_level else ((edge, dy), (near, ey))
+            yield linear(start, end, line, measured, style, side)
+
+    made = first_free(tried(), taken, style)
+    if made is None:
+        raise NoRoomError("too many dimension lines beside one view")
+    return made
 
 
 def _point(axis: int, at: float) -> Vector:

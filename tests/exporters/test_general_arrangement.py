@@ -1,0 +1,97 @@
+"""The general arrangement: figures stay clear of one another, heights say which they are."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+
+import pytest
+
+from exporters.sheets.assembly_views import OnViews, WholeLook, whole_views
+from exporters.sheets.callouts import NoRoomError
+from exporters.sheets.figures import Measured, Side, linear
+from exporters.sheets.lanes import taken_by
+from exporters.sheets.paper import Projection
+from exporters.sheets.pens import INCH_STYLE
+from exporters.sheets.values import Figure, FigureKind
+from furniture.pieces.piece import Piece, Reference
+from furniture.units import inches
+from tests.assembly.bench import board
+from tests.assembly.bench import piece_of as piece_made_of
+from tests.models import piece_of
+
+STYLE = INCH_STYLE
+
+
+def figures_on(piece: Piece, factor: float, look: WholeLook) -> list[Figure]:
+    """What a view of the general arrangement is dimensioned with."""
+    views = whole_views(piece, factor, Projection.THIRD_ANGLE, STYLE, OnViews.ALL)
+    return [each for each in views.blocks[look].items if isinstance(each, Figure)]
+
+
+def across(piece: Piece, spans: list[tuple[float, float]]) -> Piece:
+    """The piece with figures between these places along its front."""
+    references = tuple(
+        Reference(what=f"figure {index}", start=(low, 0.0, 20.0), end=(high, 0.0, 20.0))
+        for index, (low, high) in enumerate(spans)
+    )
+    return replace(piece, references=references)
+
+
+def stacked(figures: list[Figure]) -> list[Figure]:
+    """The level figures that stand in lanes."""
+    return [each for each in figures if each.kind is FigureKind.LEVEL]
+
+
+def test_a_wider_figures_line_does_not_run_through_a_narrow_ones_words() -> None:
+    """A figure of 10 at a reduced scale has its words beside it, where the wider one ends: one
+    outside the other in order of length they collide, so the narrow one's words
+    go to its other side."""
+    bare = piece_made_of([board("rail", (400.0, 30.0, 20.0), (0.0, 0.0, 0.0))])
+    spans = [(160.0, 170.0), (155.0, 260.0)]
+    piece = replace(across(bare, spans), shown=inches(64))
+    made = stacked(figures_on(piece, 0.125, WholeLook.FRONT))
+    assert len(made) == 3, "the overall width and the two"
+    taken = [taken_by(each, STYLE) for each in made]
+    assert not any(a.touches(b) for n, a in enumerate(taken) for b in taken[:n])
+    (words,) = [each for each in made if round(each.value_mm) == 10]
+    assert words.text_at[0] < words.start[0]
+    narrow, wide = (
+        linear(
+            (low / 8, 0.0),
+            (high / 8, 0.0),
+            STYLE.first_lane_mm + lane * STYLE.lane_mm,
+            Measured(text=text, value_mm=high - low, factor=0.125),
+            STYLE,
+            Side.TOP,
+        )
+        for lane, ((low, high), text) in enumerate(zip(spans, ("25/64", "4 9/64"), strict=True))
+    )
+    assert taken_by(narrow, STYLE).touches(taken_by(wide, STYLE)), "by length they would collide"
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_figures_in_any_order_stay_clear_or_are_refused(seed: int) -> None:
+    draw = random.Random(seed)
+    bare = piece_made_of([board("rail", (400.0, 30.0, 20.0), (0.0, 0.0, 0.0))])
+    spans = [sorted(draw.sample(range(0, 400, 5), 2)) for _ in range(draw.randint(1, 5))]
+    piece = replace(across(bare, [(a, b) for a, b in spans]), shown=inches(64))
+    try:
+        made = stacked(figures_on(piece, 0.25, WholeLook.FRONT))
+    except NoRoomError:
+        return
+    taken = [taken_by(each, STYLE) for each in made]
+    assert not any(a.touches(b) for n, a in enumerate(taken) for b in taken[:n])
+
+
+@pytest.mark.parametrize(
+    ("name", "cut", "planed"),
+    [("herb_stand", "84 as cut", "89.9 planed"), ("tea_box", "3 5/8 as cut", "3 39/64 planed")],
+)
+def test_heights_say_whether_they_are_as_cut_or_planed(name: str, cut: str, planed: str) -> None:
+    """The rails are cut proud of the lid and planed down to it: two heights a hair apart."""
+    piece = piece_of(name)
+    figures = figures_on(piece, 0.1, WholeLook.FRONT)
+    said = {each.text for each in figures}
+    assert {cut, planed} <= said
+    assert sum("as cut" in text or "planed" in text for text in said) == 2
