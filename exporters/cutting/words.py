@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from exporters.cutting.steps import Guide, Held, SawStep
 from furniture.shop.boards.job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -139,10 +141,11 @@ def purchase_line(each: Purchase, job: CuttingJob) -> str:
         text = size(job.shown, board.length, board.width)
         pieces[text] = pieces.get(text, 0) + 1
     boards = ", ".join(f"{count} of {text}" for text, count in pieces.items())
+    feet = math.ceil(each.board_feet * 10 - 1e-6) / 10  # upwards: never too little wood
     return (
         f"{stock_of(job, each.species)}: {species_of(job, each.species)} "
-        f"{each.thickness_quarters}/4, {each.board_feet:g} "
-        f"board {'foot' if each.board_feet == 1 else 'feet'} "
+        f"{each.thickness_quarters}/4, {feet:g} "
+        f"board {'foot' if feet == 1 else 'feet'} "
         f"({each.cubic_metres:.4f} m3): {boards} {job.shown.unit.symbol} or larger, clear"
         + _for_faults(each)
     )

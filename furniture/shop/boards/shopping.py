@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from furniture.shop.cutting.buying import FOOT, INCH, board_feet, purchases_for, quarters_for
+from furniture.shop.cutting.buying import FOOT, INCH, exact_board_feet, purchases_for, quarters_for
 from furniture.shop.cutting.plan import BoardWanted, Purchase
 from furniture.shop.cutting.sawable import can_be_sawn
 from furniture.shop.cutting.values import (
@@ -22,8 +22,8 @@ LONGEST_FEET = 10
 """The longest board that is asked for [ft]. Common practice, no source: what a car carries."""
 
 
-SIZES_TRIED, MORE_BOARDS = 8, 2
-"""Sizes of boards that are sawn on paper, cheapest first; and boards added when none is enough."""
+SIZES_TRIED, MORE_BOARDS = 24, 2
+"""Sizes and numbers of boards sawn on paper, cheapest first; boards more than rows alone take."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,16 +113,21 @@ def _best(
         for inches in range(max(least_width, 4), max(least_width, 12) + 1):
             length, width = feet * FOOT, inches * INCH
             count = _boards_needed(blocks, length, width, saw)
-            measure = count * board_feet(width, length, quarters)
-            options.append((measure, count, feet * inches * count, feet, inches))
+            for wanted in range(count, count + MORE_BOARDS + 1):
+                measure = wanted * exact_board_feet(width, length, quarters)
+                options.append((round(measure, 6), wanted, feet, inches))
     options.sort()
-    for extra in range(MORE_BOARDS + 1):
-        for _, count, _, feet, inches in options[:SIZES_TRIED]:
-            length, width = feet * FOOT, inches * INCH
-            if can_be_sawn(_with_boards(request, length, width, thickness, count + extra)):
-                return length, width, count + extra
-    _, count, _, feet, inches = options[0]
-    return feet * FOOT, inches * INCH, count
+    for _, count, feet, inches in options[:SIZES_TRIED]:
+        length, width = feet * FOOT, inches * INCH
+        if can_be_sawn(_with_boards(request, length, width, thickness, count)):
+            return length, width, count
+    _, count, feet, inches = options[0]
+    length, width = feet * FOOT, inches * INCH
+    while count < len(blocks) and not can_be_sawn(
+        _with_boards(request, length, width, thickness, count)
+    ):
+        count += 1
+    return length, width, count
 
 
 def _with_boards(

@@ -36,15 +36,29 @@ def surface_measure(width: float, length: float) -> int:
     2 in x 6 1/4 in x 8 ft has surface measure 4 and 8 board feet.
     """
     feet = math.floor(length / FOOT + 1e-9)
-    return math.floor(width / INCH * feet / 12 + 0.5)
+    return math.floor(width / INCH * feet / 12 + 0.5 + 1e-9)
 
 
 def board_feet(width: float, length: float, quarters: int) -> float:
-    """Board feet of one board [board feet] from width and length [mm] and its quarters.
+    """Board feet of one board [board feet] by the rule of the yard, from width and length [mm].
 
     Source: as surface_measure; stock under 1 in counts as 1 in.
     """
     return surface_measure(width, length) * max(quarters, 4) / 4
+
+
+def exact_board_feet(width: float, length: float, quarters: int) -> float:
+    """Board feet of one board [board feet], unrounded: 144 cubic inches each.
+
+    A list of short boards is measured by this: the rule's whole feet would count a board of 1 1/2
+    as 2, or as 1, each time. Stock under 1 in counts as 1 in.
+
+    Args:
+        width: of the board [mm].
+        length: of the board [mm].
+        quarters: 4 means 1 in.
+    """
+    return width / INCH * length / FOOT / 12 * max(quarters, 4) / 4
 
 
 def purchases_for(
@@ -52,8 +66,8 @@ def purchases_for(
 ) -> tuple[Purchase, ...]:
     """What to buy for the boards wanted, each with how many, by species and quarters.
 
-    Each is rounded up to the next whole foot and whole inch that is sold, so that the rule's
-    dropped fractions never buy too little.
+    Each is rounded up to the next whole foot and whole inch that is sold, so that the fractions
+    that a yard drops never buy too little. The measure of a lot is the sum of its boards' own.
 
     Args:
         wanted: clear boards, each with how many.
@@ -65,18 +79,15 @@ def purchases_for(
     purchases: list[Purchase] = []
     for (species, quarters), boards in sorted(lots.items()):
         feet = 0.0
-        volume = 0.0
         for board in boards:
             length = math.ceil(board.length / FOOT - 1e-9) * FOOT
             width = math.ceil(board.width / INCH - 1e-9) * INCH
-            feet += max(board_feet(width, length, quarters), quarters / 4)
-            volume += length * width * quarters * INCH / 4
+            feet += exact_board_feet(width, length, quarters)
         purchases.append(
             Purchase(
                 species=species,
                 thickness_quarters=quarters,
-                board_feet=feet,
-                cubic_metres=volume / 1e9,
+                board_feet=round(feet, 9),
                 pieces=tuple(boards),
                 waste_share=waste_share,
             )

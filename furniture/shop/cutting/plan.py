@@ -6,6 +6,9 @@ import math
 from dataclasses import dataclass
 from enum import Enum
 
+CUBIC_METRES_IN_A_BOARD_FOOT = 144 * 16.387064e-6
+"""144 cubic inches [m^3]; an inch is 25.4 mm by definition."""
+
 
 class CutDirection(Enum):
     """The two cuts a saw makes, edge to edge of the piece in hand."""
@@ -173,16 +176,20 @@ class Unplaced:
 class Purchase:
     """What to buy for the parts that did not fit. thickness_quarters: 4 means 4/4 (1 in).
 
-    board_feet, cubic_metres: of the pieces, clear wood. waste_share: of what is bought, lost to
-    faults; the figures with it are what to ask for.
+    board_feet: of the pieces, clear wood, unrounded. waste_share: of what is bought, lost to
+    faults; the figures with it are what to ask for. Cubic metres are the same measures again.
     """
 
     species: str
     thickness_quarters: int
     board_feet: float
-    cubic_metres: float
     pieces: tuple[BoardWanted, ...]
     waste_share: float = 0.0
+
+    @property
+    def cubic_metres(self) -> float:
+        """The clear wood as a volume [m^3]."""
+        return self.board_feet * CUBIC_METRES_IN_A_BOARD_FOOT
 
     @property
     def board_feet_with_waste(self) -> float:
@@ -191,8 +198,8 @@ class Purchase:
 
     @property
     def cubic_metres_with_waste(self) -> float:
-        """The same as a volume [m^3]."""
-        return self.cubic_metres / (1.0 - self.waste_share)
+        """The same whole board feet as a volume [m^3]."""
+        return self.board_feet_with_waste * CUBIC_METRES_IN_A_BOARD_FOOT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

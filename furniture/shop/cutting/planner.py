@@ -180,24 +180,26 @@ class Search:
             start = packer.start(arrangement.pinned)
             if start is None:
                 continue
-            limit = best.price if best is not None and best.is_complete else float("inf")
-            source = random.Random(f"{self._request.limits.seed}/{number}/{index}")
-            finished = finished_packings(
-                packer,
-                start,
-                2**number,
-                limit + 1e-6,
-                self._area_price,
-                source,
-                watch.is_search_over,
-            )
-            for entry in finished:
-                best = _better(beginnings.request, arrangement, packer, entry, best)
-                if best is not None:
-                    watch.has_plan = True
-                    watch.unplaced, watch.price = best.missing, best.price
-                if watch.is_search_over():
-                    return best
+            for area_price in (self._area_price, 0.0):
+                limit = best.price if best is not None and best.is_complete else float("inf")
+                finished = finished_packings(
+                    packer,
+                    start,
+                    2**number,
+                    limit + 1e-6,
+                    area_price,
+                    random.Random(f"{self._request.limits.seed}/{number}/{index}"),
+                    watch.is_search_over,
+                )
+                for entry in finished:
+                    best = _better(beginnings.request, arrangement, packer, entry, best)
+                    if best is not None:
+                        watch.has_plan = True
+                        watch.unplaced, watch.price = best.missing, best.price
+                    if watch.is_search_over():
+                        return best
+                if best is not None and best.is_complete:
+                    break  # waste alone may still place what prices kept out; nothing is out
         return best
 
 

@@ -14,7 +14,8 @@ from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from furniture.shop.boards.shopping import shopping_list
 from furniture.shop.cutting import plan_cutting
-from furniture.shop.cutting.buying import board_feet, quarters_for, surface_measure
+from furniture.shop.cutting.buying import board_feet, purchases_for, quarters_for, surface_measure
+from furniture.shop.cutting.plan import BoardWanted
 from furniture.shop.cutting.values import CutPart, CuttingRequest, Saw, straight_board
 from tests.shop.boards.bench import board, stand
 
@@ -60,14 +61,27 @@ def _part(name, length, width, quantity=1, thickness=20.0):
 
 
 def test_one_part_is_bought_as_the_least_board_of_whole_feet_and_inches():
-    """By hand: 580 x 120 mm and 10 mm off each end: 2 ft (609.6) by 5 in (127): 10 / 12 -> 1 bf;
+    """By hand: 580 x 120 mm and 10 mm off each end: 2 ft (609.6) by 5 in (127): 10 / 12 bf;
     5 in x 2 ft x 1 in is 120 in3 = 0.0019664 m3 (1 in3 = 16.387064 cm3)."""
     (lot,) = shopping_list(_request([_part("a", 580.0, 120.0)], end_trim=10.0))
     assert lot.thickness_quarters == 4
-    assert lot.board_feet == pytest.approx(1.0)
+    assert lot.board_feet == pytest.approx(10 / 12)
     assert lot.cubic_metres == pytest.approx(120 * 16.387064e-6)
     (piece,) = lot.pieces
     assert (piece.length, piece.width) == pytest.approx((2 * FOOT, 5 * INCH))
+
+
+@pytest.mark.parametrize(("inches", "measure"), [(6, 4.5), (5, 3.75), (7, 5.25)])
+def test_a_list_is_measured_by_the_sum_of_its_boards(inches, measure):
+    """By hand: 3 of 36 x 6 in, 4/4: 3 x 3 ft x 6 in / 12 = 4.5 bf = 648 in3 = 0.0106 m3."""
+    wanted = BoardWanted(species="ash", length=3 * FOOT, width=inches * INCH, thickness=22.0)
+    (lot,) = purchases_for([(wanted, 3)])
+    assert lot.board_feet == pytest.approx(measure)
+    assert lot.cubic_metres == pytest.approx(108 * inches * 16.387064e-6)
+    asked = replace(lot, waste_share=0.2)
+    assert asked.cubic_metres_with_waste == pytest.approx(
+        asked.board_feet_with_waste * 144 * 16.387064e-6
+    )
 
 
 def test_what_is_bought_holds_every_part():
@@ -105,7 +119,7 @@ def test_what_is_lost_to_faults_is_added_to_the_measure():
     assert clear.board_feet == clear.board_feet_with_waste == 10.0
     lost = replace(clear, waste_share=0.2)
     assert lost.board_feet_with_waste == 13.0
-    assert lost.cubic_metres_with_waste == pytest.approx(1.25 * clear.cubic_metres)
+    assert lost.cubic_metres_with_waste == pytest.approx(1.3 * clear.cubic_metres)
     assert lost.board_feet == 10.0
 
 
