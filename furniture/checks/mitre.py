@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from furniture.checks.advice import Change, Remedy, said
 from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
@@ -20,20 +20,38 @@ END_GRAIN_SHARE = 0.25
 KNOCK_N = 100.0
 """A hand that pushes a box side in its middle [N]: own rule, about 10 kg."""
 
-MOST_SPLINE_SHARE = 1.0
-"""How deep a spline goes at most, as a share of the rail's thickness [-]: it stays in the corner's
-own wood. Own rule."""
-SPLINE_SPACING_MM = 12.0
-"""The height that each spline takes, with the wood between [mm]. Common practice, no source."""
+SPLINE_SHARE = 0.25
+"""Thickness of a spline or key as a share of the rail's [-]. Common practice: up to a third."""
+MOST_SPLINE_SHARE = 1.0 / 3.0
+LEAST_SPLINE_MM, LEAST_DEEP_MM = 3.0, 2.0
+"""The most of it, the thinnest stock, and how deep a spline goes at least [mm], as allowed."""
+OUTSIDE_MM = 3.5
+"""From the long point down the mitre to where a spline has no depth left [mm]: 2 mm of wood to the
+outer face, which is 2.8 mm along the mitre, and 0.5 mm of gap, as the joints ask. Rounded up."""
+KEY_SHARE = 0.7
+"""Depth of a key's slot as a share of the mitre [-]; the joints allow 0.9. Own rule."""
+KEY_SPACING_MM = 12.0
+"""The height that each key takes, with the wood between [mm]. Common practice, no source."""
+END_MM = 3.0
+"""Wood left between a spline or key and an edge or a rabbet [mm]. Own rule."""
 ESTIMATE = "an estimate, no accepted formula: "
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Across:
+    """A spline or a key across a corner: its glued area in one rail, and that area's arm."""
+
+    area_mm2: float
+    arm_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mitre:
     """A 90 degree corner cut by tilting the blade: the mitre runs through the thickness.
 
-    Splines lie across the corner; each holds by its two faces, `spline_depth_mm` deep into each
-    rail. The rail is the longer one between two corners.
+    The rail is the longer one between two corners. `across` are the splines and keys that it has,
+    `clear_mm` the stretch of the mitre's sharp line, from the first rail's face edge, that no
+    rabbet takes; none where the piece takes no splines or keys.
     """
 
     name: str
@@ -41,8 +59,8 @@ class Mitre:
     height_mm: float
     thickness_mm: float
     rail_length_mm: float
-    splines: int = 0
-    spline_depth_mm: float = 0.0
+    across: tuple[Across, ...] = ()
+    clear_mm: tuple[float, float] | None = None
 
 
 def mitre_face_mm(thickness_mm: float) -> float:
@@ -67,19 +85,39 @@ def mitre_area_mm2(mitre: Mitre) -> float:
     return mitre.height_mm * mitre_face_mm(mitre.thickness_mm)
 
 
-def spline_area_mm2(mitre: Mitre) -> float:
-    """The glued area [mm2] of all splines in one of the two rails, side grain on side grain.
+def key_across_mitre(thickness_mm: float, depth_mm: float) -> Across:
+    """A key in a slot across the outside of a mitre, side grain on side grain.
 
-    A spline that lies across the corner, reaching so far in from the outside, shows a triangle
-    with two sides of that depth in each rail, halved by the mitre.
+    It shows a triangle in each rail, with two sides of its depth.
 
     Args:
-        mitre: the corner
+        thickness_mm: of the rail [mm]
+        depth_mm: of the slot, down the mitre from the outside corner [mm]
 
-    **Source:** geometry: two faces, each a right triangle of half the square of the depth.
+    **Source:** geometry: two faces, each half the square of the depth; its centre a third of the
+    depth from the corner's outside, turning about the inside of the mitre.
     """
-    triangle = mitre.spline_depth_mm**2 / 2.0
-    return mitre.splines * 2.0 * triangle
+    arm = max(0.0, mitre_face_mm(thickness_mm) - depth_mm / 3.0)
+    return Across(area_mm2=depth_mm**2, arm_mm=arm)
+
+
+def spline_across_mitre(
+    thickness_mm: float, area_mm2: float, from_mm: float, to_mm: float
+) -> Across:
+    """A spline in grooves in both faces of a mitre.
+
+    Args:
+        thickness_mm: of the rail [mm]
+        area_mm2: of its glued faces in one rail [mm2]
+        from_mm: from the mitre's long point down to its near face [mm]
+        to_mm: from there down to its far face [mm]
+
+    **Source:** own rule: it turns about the inside or the outside of the mitre, whichever its
+    middle is nearer to.
+    """
+    middle = (from_mm + to_mm) / 2.0
+    arm = max(0.0, min(middle, mitre_face_mm(thickness_mm) - middle))
+    return Across(area_mm2=area_mm2, arm_mm=arm)
 
 
 def mitre_moment_nmm(mitre: Mitre) -> float:
@@ -104,18 +142,16 @@ def mitre_moment_nmm(mitre: Mitre) -> float:
     return working * mitre.height_mm * face**2 / 6.0
 
 
-def spline_moment_nmm(mitre: Mitre) -> float:
-    """The moment [N mm] that the splines add, by shear of their glued faces.
+def across_moment_nmm(species: Species, across: Across) -> float:
+    """The moment [N mm] that one spline or key adds, by shear of its glued faces.
 
     Args:
-        mitre: the corner
+        species: of the rails
+        across: the spline or key
 
-    **Source:** own rule: working rolling shear on the area, its centre a third of the depth from
-    the corner's outside, turning about the inside of the mitre.
+    **Source:** own rule: working rolling shear on the area, times its arm.
     """
-    shear = working_shear_mpa(mitre.species, Grain.ACROSS) or 0.0
-    arm = max(0.0, mitre_face_mm(mitre.thickness_mm) - mitre.spline_depth_mm / 3.0)
-    return shear * spline_area_mm2(mitre) * arm
+    return (working_shear_mpa(species, Grain.ACROSS) or 0.0) * across.area_mm2 * across.arm_mm
 
 
 def mitre_finding(mitre: Mitre, show: Show, knock_n: float = KNOCK_N) -> Finding:
@@ -130,36 +166,93 @@ def mitre_finding(mitre: Mitre, show: Show, knock_n: float = KNOCK_N) -> Finding
     """
     if mitre.species.mor_mpa is None:
         return _finding(mitre, None, knock_n, "no strength is printed for the wood", ())
-    capacity = _push_n(mitre, spline_moment_nmm(mitre))
+    added = math.fsum(across_moment_nmm(mitre.species, each) for each in mitre.across)
+    capacity = _push_n(mitre, added)
+    area = math.fsum(each.area_mm2 for each in mitre.across)
     areas = (
         f"{show.area(mitre_area_mm2(mitre))} of mitre, counted at a quarter as end grain, and "
-        f"{show.area(spline_area_mm2(mitre))} of spline"
-        + (f"; without its splines {show.force(_push_n(mitre, 0.0))}" if mitre.splines else "")
+        f"{show.area(area)} of splines and keys"
+        + (f"; without them {show.force(_push_n(mitre, 0.0))}" if mitre.across else "")
     )
-    return _finding(mitre, capacity, knock_n, areas, _splines(mitre, knock_n, show))
+    missing = knock_n * mitre.rail_length_mm / 8.0 - mitre_moment_nmm(mitre) - added
+    return _finding(mitre, capacity, knock_n, areas, _stronger(mitre, missing, show))
 
 
-def _push_n(mitre: Mitre, of_splines_nmm: float) -> float:
+def _push_n(mitre: Mitre, added_nmm: float) -> float:
     """The push on the middle of a side that is held at both ends [N]."""
-    return 8.0 * (mitre_moment_nmm(mitre) + of_splines_nmm) / mitre.rail_length_mm
+    return 8.0 * (mitre_moment_nmm(mitre) + added_nmm) / mitre.rail_length_mm
 
 
-def _splines(mitre: Mitre, knock_n: float, show: Show) -> tuple[Remedy, ...]:
-    """How many splines it wants, as many as the corner's height has room for."""
-    missing = knock_n * mitre.rail_length_mm / 8.0 - mitre_moment_nmm(mitre)
-    deepest = show.down(MOST_SPLINE_SHARE * mitre.thickness_mm)
-    depth = mitre.spline_depth_mm or deepest
-    one = spline_moment_nmm(replace(mitre, splines=1, spline_depth_mm=depth))
-    if one <= 0.0 or missing <= 0.0:
+def _stronger(mitre: Mitre, missing_nmm: float, show: Show) -> tuple[Remedy, ...]:
+    """A spline or keys with the figures that their parameters take, where the corner has room."""
+    if missing_nmm <= 0.0 or mitre.clear_mm is None:
         return ()
-    count = math.ceil(missing / one - 1e-9)
-    word = "spline" if count == 1 else "splines"
+    low, high = mitre.clear_mm
+    start = show.up(low + END_MM)
+    room = high - END_MM - start
+    if room <= 0.0:
+        return ()
+    return (
+        *_spline(mitre, missing_nmm, start, room, show),
+        *_keys(mitre, missing_nmm, start, room, show),
+    )
+
+
+def _spline(
+    mitre: Mitre, missing_nmm: float, start_mm: float, room_mm: float, show: Show
+) -> tuple[Remedy, ...]:
+    """One spline as long as the corner has room for, where its depth times its arm is greatest."""
+    slope = mitre_face_mm(mitre.thickness_mm)
+    thick = _thick_mm(mitre, show)
+    if thick is None:
+        return ()
+    down = show.down((slope + OUTSIDE_MM - thick / 2.0) / 2.0)
+    deep = show.down(down - OUTSIDE_MM)
+    width = show.down(room_mm)
+    one = spline_across_mitre(mitre.thickness_mm, 2.0 * width * deep, down, down + thick)
+    moment = across_moment_nmm(mitre.species, one)
+    if min(deep - LEAST_DEEP_MM, width) < 0.0 or moment <= 0.0:
+        return ()
     remedy = Remedy(
-        change=Change.SPLINES, words=f"put {count} {word} {show(depth)} deep across each corner",
-        amount=float(count), unit="", enough=missing / one,
-        most=math.floor(mitre.height_mm / SPLINE_SPACING_MM),
+        change=Change.SPLINES,
+        words=f"put a spline {show(thick)} thick across each corner, Spline(into_each={show(deep)}"
+        f", from_long_point={show(down)}, start={show(start_mm)}, width={show(width)})",
+        amount=width, unit="mm", enough=width * missing_nmm / moment, most=room_mm,
     )  # fmt: skip
-    return (remedy,) if remedy.is_allowed else ()
+    return (remedy,) if remedy.is_enough and remedy.is_allowed else ()
+
+
+def _thick_mm(mitre: Mitre, show: Show) -> float | None:
+    """How thick a spline or key is [mm]; None where the rail is too thin for the thinnest stock."""
+    thick = max(show.up(LEAST_SPLINE_MM), show.down(SPLINE_SHARE * mitre.thickness_mm))
+    return thick if thick <= MOST_SPLINE_SHARE * mitre.thickness_mm else None
+
+
+def _keys(
+    mitre: Mitre, missing_nmm: float, start_mm: float, room_mm: float, show: Show
+) -> tuple[Remedy, ...]:
+    """As many keys as are enough, spread evenly over the corner."""
+    thick = _thick_mm(mitre, show)
+    depth = show.down(KEY_SHARE * mitre_face_mm(mitre.thickness_mm))
+    one = across_moment_nmm(mitre.species, key_across_mitre(mitre.thickness_mm, depth))
+    if thick is None or one <= 0.0:
+        return ()
+    count = math.ceil(missing_nmm / one - 1e-9)
+    most = math.floor(room_mm / KEY_SPACING_MM)
+    if count > most:
+        return ()
+    gap = (room_mm - count * thick) / (count + 1)
+    starts = [show.down(start_mm + gap + number * (gap + thick)) for number in range(count)]
+    where = " and ".join(f"start={show(each)}" for each in starts)
+    told = "a key" if count == 1 else f"{count} keys"
+    return (
+        Remedy(
+            change=Change.KEYS,
+            words=f"put {told} {show(thick)} thick across each corner, Key(depth={show(depth)}) "
+            f"with {where}",
+            amount=float(count), unit="", enough=missing_nmm / one, most=float(most),
+        ),
+    )  # fmt: skip
 
 
 def _finding(

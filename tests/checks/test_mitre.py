@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
 
-from furniture.checks.advice import Change
+from furniture import Key, MitredBox, Spline, Stock
+from furniture.assembly.findings import fit_findings
+from furniture.checks.advice import Change, Remedy
 from furniture.checks.finding import Verdict
 from furniture.checks.mitre import (
     Mitre,
+    across_moment_nmm,
+    key_across_mitre,
     mitre_area_mm2,
     mitre_face_mm,
     mitre_finding,
     mitre_moment_nmm,
-    spline_area_mm2,
-    spline_moment_nmm,
+    spline_across_mitre,
 )
 from furniture.timber.species import find_species
 from tests.checks.cases import millimetres, remedy_of
+from tests.checks.of_piece_cases import found, named
 
 CORNER = Mitre(
     name="front left",
@@ -33,8 +38,13 @@ def test_area_worked_by_hand() -> None:
     # 18 mm stock: face 25.456 mm; a rail 100 high has 2545.6 mm2.
     assert mitre_face_mm(18.0) == pytest.approx(25.456, abs=0.001)
     assert mitre_area_mm2(CORNER) == pytest.approx(2545.6, abs=0.05)
-    assert spline_area_mm2(CORNER) == 0.0
-    assert spline_area_mm2(replace(CORNER, splines=3, spline_depth_mm=20.0)) == 3 * 400.0
+    # A key 20 deep: two triangles of 200 mm2, 6.667 mm inside the corner.
+    key = key_across_mitre(18.0, 20.0)
+    assert key.area_mm2 == 400.0
+    assert key.arm_mm == pytest.approx(25.456 - 6.667, abs=0.001)
+    # A spline 4 thick from 12 down: its middle 14 down is nearer to the inside, 11.456 from it.
+    spline = spline_across_mitre(18.0, 600.0, 12.0, 16.0)
+    assert spline.arm_mm == pytest.approx(11.456, abs=0.001)
 
 
 def test_capacity_worked_by_hand() -> None:
@@ -47,29 +57,104 @@ def test_capacity_worked_by_hand() -> None:
     assert "estimate" in finding.basis
 
 
-def test_splines_add_and_deeper_splines_add_more() -> None:
-    one = replace(CORNER, splines=1, spline_depth_mm=15.0)
-    assert spline_moment_nmm(CORNER) == 0.0
-    assert spline_moment_nmm(replace(one, splines=3)) == pytest.approx(3 * spline_moment_nmm(one))
-    assert spline_moment_nmm(replace(one, spline_depth_mm=20.0)) > spline_moment_nmm(one)
+def test_keys_add_and_deeper_keys_add_more() -> None:
+    one, deeper = (key_across_mitre(18.0, depth) for depth in (15.0, 20.0))
+    cherry = CORNER.species
+    assert across_moment_nmm(cherry, deeper) > across_moment_nmm(cherry, one) > 0.0
+    bare, three = (
+        mitre_finding(replace(CORNER, across=(one,) * count), millimetres) for count in (0, 3)
+    )
+    gained = 8.0 * 3 * across_moment_nmm(cherry, one) / CORNER.rail_length_mm
+    assert three.value == pytest.approx(bare.value + gained)
 
 
-def test_splines_as_advised_are_enough() -> None:
-    low = replace(CORNER, height_mm=40.0)
+def test_keys_and_a_spline_as_advised_are_enough() -> None:
+    low = replace(CORNER, height_mm=60.0, clear_mm=(0.0, 60.0))
     finding = mitre_finding(low, millimetres)
     assert finding.verdict is Verdict.CAUTION
-    splines = remedy_of(finding, Change.SPLINES)
-    depth = float(splines.words.split(" deep")[0].split()[-2])
-    assert depth <= low.thickness_mm
-    stronger = replace(low, splines=int(splines.amount), spline_depth_mm=depth)
-    assert mitre_finding(stronger, millimetres).verdict is Verdict.OK
+    for change in (Change.SPLINES, Change.KEYS):
+        remedy = remedy_of(finding, change)
+        figures = {
+            name: float(value)
+            for name, value in re.findall(r"(\w+)=([\d.]+) mm", remedy.words.split("with")[0])
+        }
+        if change is Change.KEYS:
+            across = (key_across_mitre(18.0, figures["depth"]),) * int(remedy.amount)
+        else:
+            area = 2.0 * figures["width"] * figures["into_each"]
+            down = figures["from_long_point"]
+            across = (spline_across_mitre(18.0, area, down, down + 4.5),)
+            assert figures["start"] + figures["width"] <= 60.0
+        stronger = mitre_finding(replace(low, across=across), millimetres)
+        assert stronger.verdict is Verdict.OK
 
 
-def test_more_splines_than_the_corner_has_room_for_are_not_advised() -> None:
-    long = replace(CORNER, height_mm=20.0, rail_length_mm=3000.0)
-    finding = mitre_finding(long, millimetres)
-    assert finding.remedies == ()
-    assert "block" in finding.advice
+def test_what_the_corner_has_no_room_for_is_not_advised() -> None:
+    long = replace(CORNER, height_mm=20.0, rail_length_mm=3000.0, clear_mm=(0.0, 20.0))
+    for corner in (long, replace(CORNER, height_mm=40.0)):
+        finding = mitre_finding(corner, millimetres)
+        assert finding.verdict is Verdict.CAUTION
+        assert finding.remedies == ()
+        assert "block" in finding.advice
+
+
+def _pencil_box() -> MitredBox:
+    sides, panels = (
+        Stock(name=name, species="walnut", thickness=thickness, moisture="8 %")
+        for name, thickness in (("sides", "11.5 mm"), ("panels", "6.2 mm"))
+    )
+    return MitredBox(
+        name="Pencil box", rails=sides, lid=panels, bottom=panels, width="240 mm", depth="120 mm",
+        height="80 mm", rabbet_width="5.25 mm",
+    )  # fmt: skip
+
+
+def _tea_box() -> MitredBox:
+    from models.tea_box import box
+
+    return box
+
+
+_LENGTH = r"([\d./ ]+ (?:mm|in))"
+_CORNERS = tuple(
+    (end, side)
+    for end in ("front rail", "back rail")
+    for side in ("left side rail", "right side rail")
+)
+
+
+def _parts_as_printed(remedy: Remedy) -> list[Spline | Key]:
+    """The corner parts of all four corners, by the figures in the words alone."""
+    figures = dict(re.findall(rf"(\w+)={_LENGTH}", remedy.words))
+    told = re.search(rf"(?:spline|keys?) {_LENGTH} thick", remedy.words)
+    assert told
+    stock = Stock(name="loose", species="hard maple", thickness=told[1], moisture="8 %")
+    if remedy.change is Change.SPLINES:
+        return [
+            Spline(name=f"spline {number}", stock=stock, between=corner, **figures)
+            for number, corner in enumerate(_CORNERS)
+        ]
+    starts = re.findall(rf"start={_LENGTH}", remedy.words)
+    return [
+        Key(name=f"key {number} {start}", stock=stock, between=corner, start=start,
+            depth=figures["depth"])
+        for number, corner in enumerate(_CORNERS)
+        for start in starts
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("design", [_pencil_box, _tea_box])
+def test_corner_parts_as_printed_build_and_hold(design) -> None:
+    box = design()
+    corner = named(found(box), "glue of a mitred corner")
+    assert corner.verdict is Verdict.CAUTION
+    assert corner.remedies
+    for remedy in corner.remedies:
+        assert remedy.words in corner.advice
+        piece = replace(box, corner_parts=_parts_as_printed(remedy)).build()
+        after = named(found(piece), "glue of a mitred corner")
+        assert after.verdict is Verdict.OK, remedy.words
+        assert not [each for each in fit_findings(piece) if each.verdict is Verdict.FAIL]
 
 
 def test_a_wood_without_strength_has_no_value() -> None:

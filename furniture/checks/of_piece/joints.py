@@ -8,8 +8,9 @@ from dataclasses import replace
 
 from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.housing import HAND_N, Housing, Lever, droop_finding, housing_findings
-from furniture.checks.mitre import Mitre, mitre_face_mm, mitre_finding
+from furniture.checks.mitre import mitre_finding
 from furniture.checks.of_piece.borne import Borne
+from furniture.checks.of_piece.corners import mitres_of
 from furniture.checks.of_piece.reading import (
     Held,
     axis_towards,
@@ -24,12 +25,12 @@ from furniture.checks.post import Post, PostLoad, Waist, post_finding
 from furniture.checks.side_by_side import spread
 from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import Grain
-from furniture.joints.joint import GrainRelation, Joining
+from furniture.joints.joint import GrainRelation
 from furniture.parts.cuts import Bore, Cut, Dado, FingerNotch, Notch, Slot
 from furniture.parts.faces import WIDE_FACES
 from furniture.parts.part import Placed
 from furniture.parts.vectors import UP, cross
-from furniture.pieces import Piece, placed_named
+from furniture.pieces import Piece
 
 HAIR_MM = 0.01
 LEVER = "shelf as a lever in its dado"
@@ -173,15 +174,6 @@ def posts_of(borne: Sequence[Borne]) -> tuple[Post, ...]:
     return tuple(_post(names, held, borne) for names, held in groups.items())
 
 
-def mitres_of(piece: Piece) -> tuple[Mitre, ...]:
-    """Every corner of rails mitred by tilting the blade, with its splines or keys.
-
-    Args:
-        piece: the piece as cut
-    """
-    return tuple(_mitre(piece, each) for each in piece.joinings if each.kind == "mitre")
-
-
 def _post(
     names: Sequence[str],
     held: Sequence[tuple[Borne, tuple[Held, ...]]],
@@ -298,39 +290,3 @@ def _as_caution(finding: Finding) -> Finding:
     if finding.verdict is Verdict.FAIL:
         return replace(finding, verdict=Verdict.CAUTION)
     return finding
-
-
-def _mitre(piece: Piece, joining: Joining) -> Mitre:
-    rails = [placed_named(piece, name) for name in (joining.into, joining.incoming)]
-    longer = max(rails, key=lambda rail: rail.part.blank.length_mm)
-    thickness = min(rail.part.blank.thickness_mm for rail in rails)
-    strengtheners = _across_corner(piece, joining)
-    area = math.fsum(face.area_mm2 for each in strengtheners for face in each.glue) / max(
-        1, len(strengtheners)
-    )
-    return Mitre(
-        name=f"{joining.incoming} at {joining.into}",
-        species=min(
-            (rail.part.timber.species for rail in rails), key=lambda each: each.mor_mpa or 0.0
-        ),
-        height_mm=joining.glue_area_mm2 / mitre_face_mm(thickness),
-        thickness_mm=thickness,
-        rail_length_mm=longer.part.blank.length_mm,
-        splines=len(strengtheners),
-        spline_depth_mm=math.sqrt(area),
-    )
-
-
-def _across_corner(piece: Piece, joining: Joining) -> list[Joining]:
-    """The splines and keys that are in both rails of a corner, as they lie in the first."""
-    kinds = ("spline", "key")
-    in_other = {
-        each.incoming
-        for each in piece.joinings
-        if each.kind in kinds and each.into == joining.incoming
-    }
-    return [
-        each
-        for each in piece.joinings
-        if each.kind in kinds and each.into == joining.into and each.incoming in in_other
-    ]

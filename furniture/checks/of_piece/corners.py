@@ -1,0 +1,91 @@
+"""Mitred corners as the checks take them: their wood, and the splines and keys across them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from furniture.checks.mitre import (
+    Across,
+    Mitre,
+    key_across_mitre,
+    mitre_face_mm,
+    spline_across_mitre,
+)
+from furniture.joints.joint import Joining
+from furniture.joints.mitre_plane import planes_on
+from furniture.parts.cuts import Rabbet
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.pieces import Piece, placed_named
+
+
+def mitres_of(piece: Piece) -> tuple[Mitre, ...]:
+    """Every corner of rails mitred by tilting the blade, with its splines or keys.
+
+    Args:
+        piece: the piece as cut
+    """
+    return tuple(_mitre(piece, each) for each in piece.joinings if each.kind == "mitre")
+
+
+def _mitre(piece: Piece, joining: Joining) -> Mitre:
+    rails = [placed_named(piece, name) for name in (joining.into, joining.incoming)]
+    longer = max(rails, key=lambda rail: rail.part.blank.length_mm)
+    thickness = min(rail.part.blank.thickness_mm for rail in rails)
+    return Mitre(
+        name=f"{joining.incoming} at {joining.into}",
+        species=min(
+            (rail.part.timber.species for rail in rails), key=lambda each: each.mor_mpa or 0.0
+        ),
+        height_mm=joining.glue_area_mm2 / mitre_face_mm(thickness),
+        thickness_mm=thickness,
+        rail_length_mm=longer.part.blank.length_mm,
+        across=tuple(_across(piece, each, thickness) for each in _across_corner(piece, joining)),
+        clear_mm=_clear_mm(rails[0]) if "corner_parts" in piece.parameters else None,
+    )
+
+
+def _clear_mm(rail: Placed) -> tuple[float, float]:
+    """The stretch of a rail's width that no rabbet along an edge takes [mm]."""
+    low, high = 0.0, rail.part.blank.width_mm
+    for cut in rail.part.cuts:
+        if isinstance(cut, Rabbet) and cut.edge is Face.FACE_EDGE:
+            low = max(low, cut.down_from_edge_mm)
+        elif isinstance(cut, Rabbet) and cut.edge is Face.BACK_EDGE:
+            high = min(high, rail.part.blank.width_mm - cut.down_from_edge_mm)
+    return low, high
+
+
+def _across(piece: Piece, joining: Joining, thickness_mm: float) -> Across:
+    """A spline or key as it lies in one rail, read off its place on the mitre."""
+    area = math.fsum(face.area_mm2 for face in joining.glue)
+    if joining.kind == "key":
+        assert joining.seat is not None, "keys have a seat"
+        key = key_across_mitre(thickness_mm, joining.seat.depth_mm)
+        return replace(key, area_mm2=area)
+    rail, spline = (placed_named(piece, each) for each in (joining.into, joining.incoming))
+    blank = spline.part.blank
+    corners = [
+        spline.placement.to_piece((blank.length_mm / 2.0, y, z))
+        for y in (0.0, blank.width_mm)
+        for z in (0.0, blank.thickness_mm)
+    ]
+    plane = min(planes_on(rail), key=lambda each: abs(each.read(corners[0])[2]))
+    down = [plane.read(corner)[0] for corner in corners]
+    return spline_across_mitre(thickness_mm, area, min(down), max(down))
+
+
+def _across_corner(piece: Piece, joining: Joining) -> list[Joining]:
+    """The splines and keys that are in both rails of a corner, as they lie in the first."""
+    kinds = ("spline", "key")
+    in_other = {
+        each.incoming
+        for each in piece.joinings
+        if each.kind in kinds and each.into == joining.incoming
+    }
+    return [
+        each
+        for each in piece.joinings
+        if each.kind in kinds and each.into == joining.into and each.incoming in in_other
+    ]
