@@ -29,6 +29,7 @@ LEAST_INSIDE_MM = 30.0
 """Room between two opposite rails [mm]. Own rule: less holds nothing and cannot be clamped."""
 LEAST_SIDE_MM, GREATEST_SIDE_MM = 80.0, 1200.0
 """Outer width and depth of such a box [mm]. Common practice, no source."""
+GREATEST_HEIGHT_MM = 400.0
 RAIL_MISMATCH_MM = 0.5
 """How far the thickness of two mitred rails may differ [mm]. Own rule: an inner step is seen."""
 
@@ -76,6 +77,7 @@ class BoxGiven:
     lid_gap_along: Given
     lid_gap_across: Given | None
     bottom_thickness: float = 0.0
+    dowel_row: float = 0.0
     least_sides: tuple[float, float] = (LEAST_SIDE_MM, LEAST_SIDE_MM)
 
 
@@ -116,18 +118,7 @@ def read_box(
         at_most=3.0,
         why="what is planed off the rails after glue-up is a few shavings (common practice)",
     )
-    height = reader.length(
-        *given.height,
-        at_least=math.fsum(
-            at_least_known(each)
-            for each in (lid_thickness, flush, given.bottom_thickness, LEAST_BELOW_RABBET_MM)
-        ),
-        at_most=400.0,
-        why=(
-            f"the rail holds the lid's rabbet, a bottom's where there is one, and "
-            f"{reader.least(LEAST_BELOW_RABBET_MM)} of wood beside them"
-        ),
-    )
+    height = _read_height(reader, given, lid_thickness, flush)
     gap_along = reader.length(
         "lid_gap_along",
         given.lid_gap_along,
@@ -149,6 +140,20 @@ def read_box(
         lid_thickness=lid_thickness,
         rough=rough,
     )
+
+
+def _read_height(reader: Reader, given: BoxGiven, lid: float, flush: float) -> float:
+    """The rails' height [mm]; rails that are too low are told a height that holds dowels too."""
+    beside = math.fsum(at_least_known(each) for each in (lid, flush, given.bottom_thickness))
+    least = beside + LEAST_BELOW_RABBET_MM
+    why = (
+        "the rail holds the lid's rabbet, a bottom's where there is one, and "
+        f"{reader.least(LEAST_BELOW_RABBET_MM)} of wood beside them"
+    )
+    if given.dowel_row > LEAST_BELOW_RABBET_MM and not reader.peek(given.height[1]) >= least:
+        least = min(beside + given.dowel_row, GREATEST_HEIGHT_MM)
+        why += f", and its dowels {reader.least(given.dowel_row)}"
+    return reader.length(*given.height, at_least=least, at_most=GREATEST_HEIGHT_MM, why=why)
 
 
 def _read_rabbet(reader: Reader, given: BoxGiven, rail: float, gap: float) -> float:
@@ -273,7 +278,7 @@ def read_rail_thicknesses(reader: Reader, stock: StockOf, rails: tuple[str, ...]
     usual = mode(thicknesses.values())
     for rail, thickness in thicknesses.items():
         reader.limit(
-            f"own_stock[{rail!r}] thickness",
+            f"{stock.parameter(rail)} thickness",
             thickness,
             at_least=usual - RAIL_MISMATCH_MM,
             at_most=usual + RAIL_MISMATCH_MM,

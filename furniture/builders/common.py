@@ -49,12 +49,21 @@ def read_rough(reader: Reader, length: object, width: object) -> Rough:
 
 
 class StockOf:
-    """Which timber each instance is cut from: the usual one, or its own."""
+    """Which timber each instance is cut from: the usual one, or its own.
+
+    `given_as` names the parameter that gives each instance its usual stock.
+    """
 
     def __init__(
-        self, reader: Reader, usual: Mapping[str, Timber | None], own: object, names: Names
+        self,
+        reader: Reader,
+        usual: Mapping[str, Timber | None],
+        own: object,
+        names: Names,
+        given_as: Mapping[str, str],
     ) -> None:
         self._usual = usual
+        self._given_as = dict(given_as)
         self._own: dict[str, Timber | None] = {}
         if not isinstance(own, Mapping):
             reader.refuse(
@@ -72,10 +81,19 @@ class StockOf:
             timber = read_stock(reader, f"own_stock[{name!r}]", stock)
             for instance in meant:
                 self._own[instance] = timber
+                self._given_as[instance] = f"own_stock[{name!r}]"
 
     def timber(self, instance: str) -> Timber | None:
         """The timber of an instance; none when its stock could not be read."""
         return self._own[instance] if instance in self._own else self._usual.get(instance)
+
+    def parameter(self, instance: str) -> str:
+        """The parameter that gave an instance's stock."""
+        return self._given_as[instance]
+
+    def is_own(self, instance: str) -> bool:
+        """Whether an instance has a stock of its own."""
+        return instance in self._own
 
     def thickness(self, instance: str) -> float:
         """Its measured thickness [mm]; not-a-number when its stock could not be read."""

@@ -119,7 +119,13 @@ def _build(design: Composition) -> Piece:
         if (joint := _joint(reader, f"joints[{index}]", each, known)) is not None
     ]
     names = Names(instances=tuple(known))
-    profiles = read_profiles(reader, design.profiles, names, {})
+    profiles = read_profiles(
+        reader,
+        design.profiles,
+        names,
+        {},
+        thickness=lambda each: made[each].blank.thickness_mm if each in made else math.nan,
+    )
     level = [each.instance for each in asked if each.face_side in (Way.UP, Way.DOWN)]
     fixings += read_hardware(reader, design.hardware, names)
     standing = [

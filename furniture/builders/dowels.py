@@ -18,6 +18,7 @@ LEAST_SHARE, GREATEST_SHARE = 0.25, 0.5
 """Diameter as a share of the thickness it is bored in. Common practice: a third to a half."""
 FACE_SHARE = 0.6
 """How far a dowel goes into a wide face, as a share of its thickness. Own rule."""
+LEAST_DIAMETER_MM = 3.0
 LENGTH_IN_DIAMETERS, LEAST_IN_DIAMETERS = 5.0, 3.0
 
 
@@ -48,6 +49,27 @@ class DowelFigures:
     into_face: float
 
 
+def row_height_mm(reader: Reader, given: object) -> float:
+    """The wood that a row of dowels needs from edge to edge [mm]; 0 where that is not known.
+
+    Args:
+        reader: reads ahead, and notes nothing.
+        given: a `Dowels`, or nothing.
+    """
+    if not isinstance(given, Dowels) or not _is_whole(given.count) or given.count < 1:
+        return 0.0
+    diameter = reader.peek(given.diameter)
+    return 0.0 if math.isnan(diameter) else _row_in_diameters(given.count) * diameter
+
+
+def _row_in_diameters(count: int) -> float:
+    return 2 * EDGE_IN_DIAMETERS + SPACING_IN_DIAMETERS * (count - 1)
+
+
+def _is_whole(count: object) -> bool:
+    return isinstance(count, int) and not isinstance(count, bool)
+
+
 def read_dowels(
     reader: Reader, given: object, box: BoxFigures, support: float, bottom_thickness: float
 ) -> DowelFigures | None:
@@ -71,7 +93,7 @@ def read_dowels(
     diameter = reader.length(
         "dowels.diameter",
         given.diameter,
-        at_least=at_least_known(LEAST_SHARE * thinner, 3.0),
+        at_least=at_least_known(LEAST_SHARE * thinner, LEAST_DIAMETER_MM),
         at_most=at_most_known(GREATEST_SHARE * thinner),
         why="a dowel is a quarter to half as thick as the thinner part (common practice)",
     )
@@ -87,18 +109,17 @@ def read_dowels(
     first = bottom_thickness + EDGE_IN_DIAMETERS * diameter
     last = box.height - box.rabbet_floor + EDGE_IN_DIAMETERS * diameter
     room = box.height - first - last
-    count, is_whole = (
-        given.count,
-        isinstance(given.count, int) and not isinstance(given.count, bool),
-    )
+    count, is_whole = given.count, _is_whole(given.count)
     most = 8 if math.isnan(room) else 1 + math.floor(room / (SPACING_IN_DIAMETERS * diameter))
-    if not is_whole or not 1 <= count <= most:
+    why = "dowels stand two diameters apart, below the lid's rabbet and above the bottom"
+    if most < 1:
+        wood = box.rabbet_floor - bottom_thickness
+        _refuse_thick(reader, given, diameter, wood, LEAST_SHARE * thinner, why)
+        count = 1
+    elif not is_whole or not 1 <= count <= most:
         reader.refuse(
-            "dowels.count", repr(count), f"a whole number from 1 to {max(most, 1)}",
-            "dowels stand two diameters apart, below the lid's rabbet and above the bottom",
-            f"make it {min(max(count, 1), most) if is_whole else 2}"
-            if most >= 1
-            else "take thinner dowels or higher rails",
+            "dowels.count", repr(count), f"a whole number from 1 to {most}", why,
+            f"make it {min(max(count, 1), most) if is_whole else min(2, most)}",
         )  # fmt: skip
         count = 1
     return DowelFigures(
@@ -109,6 +130,34 @@ def read_dowels(
         last=last,
         into_face=FACE_SHARE * support,
     )
+
+
+def _refuse_thick(
+    reader: Reader, given: Dowels, diameter: float, wood: float, thinnest: float, why: str
+) -> None:
+    """Not even one dowel has room: note the diameter, or the rails where none is thin enough.
+
+    Args:
+        reader: keeps the problems.
+        given: the parameters.
+        diameter: of the dowels [mm].
+        wood: between the bottom and the lid's rabbet [mm].
+        thinnest: the least diameter for such rails [mm].
+        why: the reason.
+    """
+    row = _row_in_diameters(given.count if _is_whole(given.count) and given.count > 1 else 1)
+    least = max(thinnest, LEAST_DIAMETER_MM)
+    if wood / row >= least:
+        reader.limit(
+            "dowels.diameter", diameter, at_least=least, at_most=wood / row, why=why,
+            given=given.diameter,
+        )  # fmt: skip
+        return
+    reader.refuse(
+        "dowels", f"{given.count} of {reader.least(diameter)}",
+        "none between rails so low", why,
+        f"make the rails {reader.least(row * diameter - wood)} higher, or leave dowels out",
+    )  # fmt: skip
 
 
 def dowelled(joints: Sequence[Joint], dowels: DowelFigures, faces: Sequence[str]) -> list[Joint]:

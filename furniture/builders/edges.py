@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.builders.common import Names
-from furniture.builders.rules import listed
+from furniture.builders.rules import at_most_known, listed
 from furniture.parts.cuts import Profile, ProfileKind
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Placed
-from furniture.units import Given, Reader, figure_with_unit, parameters
+from furniture.units import Given, Reader, at_most_text, figure_with_unit, parameters
 
 # Edges of a shelf or lid, which lies face side up with its face edge in front.
 TOP_FRONT = Arris(Face.FACE_SIDE, Face.FACE_EDGE)
@@ -25,6 +25,11 @@ UNDER_RIGHT = Arris(Face.BACK_SIDE, Face.FAR_END)
 # Edges of a rail, which stands face side out with its face edge down.
 OUTER_BOTTOM = Arris(Face.FACE_SIDE, Face.FACE_EDGE)
 OUTER_TOP = Arris(Face.FACE_SIDE, Face.BACK_EDGE)
+
+LEAST_RADIUS_MM, GREATEST_RADIUS_MM = 0.5, 25.0
+"""Of round-overs, and legs of chamfers [mm]. Common practice, no source."""
+LEAST_LEFT_MM = 0.5
+"""What a profile leaves of a part's thickness [mm]. Own rule: a knife edge crumbles."""
 
 ALL_ARRISES = frozenset(
     Arris(first, second) for first in Face for second in Face if first.axis != second.axis
@@ -66,6 +71,8 @@ def read_profiles(
     names: Names,
     hidden: HiddenEdges,
     shoulders: Mapping[str, Shoulder] | None = None,
+    *,
+    thickness: Callable[[str], float],
 ) -> dict[str, tuple[Profile, ...]]:
     """The profile cuts for each instance; problems are noted with the reader.
 
@@ -75,6 +82,7 @@ def read_profiles(
         names: of the piece.
         hidden: the edges where none may run.
         shoulders: by instance, edges that lie beside a joint.
+        thickness: of an instance [mm]; not-a-number where it is not known.
     """
     cuts: dict[str, tuple[Profile, ...]] = {}
     entries = listed(reader, "profiles", profiles, EdgeProfile, "EdgeProfile(...)")
@@ -95,9 +103,12 @@ def read_profiles(
         radius = reader.length(
             f"{where}.radius",
             profile.radius,
-            at_least=0.5,
-            at_most=25.0,
-            why="cutters of this size exist and leave the part whole",
+            at_least=LEAST_RADIUS_MM,
+            at_most=min(
+                [GREATEST_RADIUS_MM]
+                + [at_most_known(thickness(each) - LEAST_LEFT_MM) for each in meant]
+            ),
+            why="cutters of this size exist, and a profile leaves some of both faces",
         )
         edges = _read_edges(reader, where, profile.edges)
         for instance in meant:
@@ -143,7 +154,7 @@ def _refuse_hidden(
 def _refuse_wide(reader: Reader, parameter: str, instance: str, radius: float, room: float) -> None:
     if radius <= room + 1e-6 or math.isnan(radius) or math.isnan(room):
         return
-    least = figure_with_unit(room, reader.shown)
+    least = at_most_text(room, reader.shown)
     reader.refuse(
         parameter,
         f"{figure_with_unit(radius, reader.shown)} on the ends of {instance}",

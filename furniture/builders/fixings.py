@@ -259,5 +259,13 @@ def longest_sold_mm(most_mm: float, is_inch: bool) -> float:
         most_mm: the greatest length [mm].
         is_inch: whether the maker buys by the inch.
     """
-    sold = [each * 25.4 for each in SOLD_IN] if is_inch else list(SOLD_MM)
-    return max((each for each in sold if each <= most_mm + 1e-6), default=math.nan)
+    return max((each for each in sold_mm(is_inch) if each <= most_mm + 1e-6), default=math.nan)
+
+
+def sold_mm(is_inch: bool) -> list[float]:
+    """The lengths in which wood screws are sold, shortest first [mm].
+
+    Args:
+        is_inch: whether the maker buys by the inch.
+    """
+    return [each * 25.4 for each in SOLD_IN] if is_inch else list(SOLD_MM)

@@ -12,6 +12,7 @@ from furniture.builders.fixings import (
     LEAST_SCREW_MM,
     Screw,
     longest_sold_mm,
+    sold_mm,
 )
 from furniture.builders.rules import at_least_known, at_most_known
 from furniture.joints import ButtJoint, Joint
@@ -23,7 +24,7 @@ from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT
 from furniture.pieces import Bought
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Given, Reader, figure_with_unit, parameters
+from furniture.units import Given, Reader, parameters, range_as_text
 
 CLEARS_END_MM = 1.0
 """Between a cleat's ends and the rails that it stands between [mm]. Own rule."""
@@ -31,6 +32,7 @@ SLOT_WIDTH_MM, SLOT_LENGTH_MM = 5.0, 14.0
 """Slots for 4 mm screws with room for the lid's seasons. Common practice, no source."""
 USUAL_SCREW_MM, NUMBER_8_MM = 4.0, 4.17
 """The usual screw for such a slot [mm]; a number 8 is 0.164 in. Common practice, from memory."""
+LEAST_CLEAT_MM = 5.0
 SKIN_MM = 3.0
 """Lid left above the point of a screw [mm]. Own rule."""
 SLOT_SHARE = 0.2
@@ -147,12 +149,7 @@ def _read_screw(reader: Reader, given: object, cleat: float, lid: float) -> Boug
             at_most=at_most_known(most), why="it bites the lid and does not come out of its top",
         )  # fmt: skip
     elif not usual >= least and not math.isnan(most):
-        reader.refuse(
-            "cleats.screw", "nothing", "a Screw",
-            "no usual length of screw bites this lid without coming out of its top",
-            f"write Screw(diameter='{figure_with_unit(diameter, reader.shown)}', "
-            f"length='{reader.safe_figure(most, most + 1.0)}')",
-        )  # fmt: skip
+        _refuse_unsold(reader, cleat, lid)
     if math.isnan(diameter) or math.isnan(length):
         return None
     return Bought(
@@ -162,6 +159,29 @@ def _read_screw(reader: Reader, given: object, cleat: float, lid: float) -> Boug
         length_mm=length,
         note=(given.note if given else "") or "with a washer; not glued, so that the lid can move",
     )
+
+
+def _refuse_unsold(reader: Reader, cleat: float, lid: float) -> None:
+    """No screw that is sold holds this lid by these cleats: say which cleats would take one."""
+    why = "no length in which screws are sold bites this lid without coming out of its top"
+    bite = min(LEAST_BITE_MM, (lid - SKIN_MM) / 2)
+    sold = sold_mm(reader.shown.is_inch)
+    fitting = [
+        (max(length - lid + SKIN_MM, LEAST_CLEAT_MM), length - bite, length) for length in sold
+    ]
+    thicker = next((each for each in fitting if cleat < each[0] <= each[1]), None)
+    if lid <= SKIN_MM or thicker is None:
+        reader.refuse(
+            "lid_fixing", "cleats", "LidFixing.LOOSE", why, "write LidFixing.LOOSE, or take a "
+            f"lid at least {reader.least(2 * SKIN_MM)} thick",
+        )  # fmt: skip
+        return
+    low, high, length = thicker
+    reader.refuse(
+        "cleats.stock", f"cleats {reader.least(cleat)} thick",
+        f"{range_as_text(low, high, reader.shown)} thick", why,
+        f"use cleats {reader.least(low)} thick, which take a screw {reader.least(length)} long",
+    )  # fmt: skip
 
 
 def cleat_screws(cleats: CleatFigures) -> list[Bought]:

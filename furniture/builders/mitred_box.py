@@ -191,12 +191,13 @@ def _build(box: MitredBox) -> Piece:
         given["bottom"] = box.bottom
     timbers = read_usual(reader, given)
     usual = {**dict.fromkeys(RAILS, timbers["rails"]), **{p: timbers[p] for p in panels}}
-    stock = StockOf(reader, usual, box.own_stock, names)
+    given_as = {**dict.fromkeys(RAILS, "rails"), **{panel: panel for panel in panels}}
+    stock = StockOf(reader, usual, box.own_stock, names, given_as)
     rough = read_rough(reader, box.rough_length, box.rough_width)
     figures = read_box(
         reader,
         BoxGiven(
-            rails="rails",
+            rails=stock.parameter("front rail"),
             width=("width", box.width),
             depth=("depth", box.depth),
             height=("height", box.height),
@@ -213,7 +214,9 @@ def _build(box: MitredBox) -> Piece:
     bottom_gap = 0.0 if box.bottom is None else read_bottom_gap(reader, box.bottom_gap, figures)
     options = _read_options(reader, box, figures, stock, names)
     holds = _finger_cuts(reader, box, figures, options.fixing)
-    profiles = read_profiles(reader, box.profiles, names, _hidden(box, figures))
+    profiles = read_profiles(
+        reader, box.profiles, names, _hidden(box, figures), thickness=stock.thickness
+    )
     loads = read_loads(reader, box.loads, ("lid",), {"lid": _lid_size(figures)})
     finish = read_prefinish(reader, box.prefinish)
     reader.raise_if_any()

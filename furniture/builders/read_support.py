@@ -188,7 +188,9 @@ class _Carried:
         )
         steps = read_tiers(reader, self.given.tiers, room, self.thickness, self.clearance)
         length = self._length(steps)
-        dado_depth = self._dado_depth(thickness, "post", box.gap_across + LEAST_BEARING_MM)
+        dado_depth = self._dado_depth(
+            thickness, stock.parameter(names[0]), box.gap_across + LEAST_BEARING_MM
+        )
         if railed is None:
             post = PostSupport(
                 box=box,
@@ -249,7 +251,9 @@ class _Carried:
             box=box,
             length=self._length(steps),
             thickness=thickness,
-            dado_depth=self._dado_depth(thickness, "uprights", LEAST_DADO_MM),
+            dado_depth=self._dado_depth(
+                thickness, stock.parameter(UPRIGHT_NAMES[0]), LEAST_DADO_MM
+            ),
             depth=figures.depth,
             stop=figures.stop,
             bit_radius=figures.bit_radius,
@@ -275,7 +279,7 @@ class _Carried:
             )
         return (steps[-1].top if steps else math.nan) + proud
 
-    def _dado_depth(self, thickness: float, where: str, bearing: float) -> float:
+    def _dado_depth(self, thickness: float, given_as: str, bearing: float) -> float:
         """The depth given, or a third of the thickness and what the lid's edge needs."""
         seat = at_least_known(bearing, LEAST_DADO_MM)
         least = at_least_known(LEAST_DADO_SHARE * thickness, seat)
@@ -285,7 +289,7 @@ class _Carried:
             f"{self.reader.least(LEAST_DADO_MM)} deep, gaps and all"
         )
         if not is_room(
-            self.reader, f"own_stock[{where!r}] thickness", thickness, 2 * least, why,
+            self.reader, f"{given_as} thickness", thickness, 2 * least, why,
             lambda text: f"make it {text}, or close the lid's gap across the grain",
         ):  # fmt: skip
             least, most = LEAST_DADO_MM, math.nan
@@ -304,10 +308,11 @@ class _Carried:
 
 def _one_thickness(reader: Reader, stock: StockOf, names: tuple[str, ...], where: str) -> float:
     """The thickness that all of these share [mm]; others are noted."""
-    first = stock.thickness(names[0])
-    for name in names[1:]:
+    usual = next((name for name in names if not stock.is_own(name)), names[0])
+    first = stock.thickness(usual)
+    for name in names:
         reader.limit(
-            f"own_stock[{name!r}] thickness",
+            f"{stock.parameter(name)} thickness",
             stock.thickness(name),
             at_least=at_least_known(first),
             at_most=at_most_known(first),

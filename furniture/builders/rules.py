@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from furniture.units import Reader, Shown, figure_with_unit
+from furniture.units import Reader, Shown
 
 
 def at_least_known(limit: float, otherwise: float = 0.0) -> float:
@@ -41,13 +41,7 @@ def is_room(
     """
     if math.isnan(value) or math.isnan(least) or value >= least - 1e-6:
         return True
-    reader.refuse(
-        parameter,
-        figure_with_unit(value, reader.shown),
-        f"at least {reader.safe_figure(least, value)}",
-        why,
-        remedy(reader.safe_figure(least, value)),
-    )
+    reader.need(parameter, value, least, why, remedy)
     return False
 
 

@@ -23,7 +23,7 @@ from furniture.builders.common import (
     read_rough,
     read_usual,
 )
-from furniture.builders.dowels import DowelFigures, Dowels, dowelled, read_dowels
+from furniture.builders.dowels import DowelFigures, Dowels, dowelled, read_dowels, row_height_mm
 from furniture.builders.edges import (
     EdgeProfile,
     HiddenEdges,
@@ -224,7 +224,10 @@ def _build(stand: SteppedStand) -> Piece:
     support, steps = read_support(reader, stand, box, stock, fit, cast.strips)
     options = _read_options(reader, stand, cast, box, stock, support)
     hidden = _hidden(cast, box, support, steps, options.lips)
-    profiles = read_profiles(reader, stand.profiles, cast.names, hidden, support.shoulders(steps))
+    profiles = read_profiles(
+        reader, stand.profiles, cast.names, hidden, support.shoulders(steps),
+        thickness=stock.thickness,
+    )  # fmt: skip
     surfaces = [support.lid_surface(), *(support.surface(step) for step in steps)]
     loads = read_loads(reader, stand.loads, ("lid", *cast.tiers), sizes_of(surfaces))
     finish = read_prefinish(reader, stand.prefinish)
@@ -400,7 +403,9 @@ def _read_stocks(reader: Reader, stand: SteppedStand, cast: _Cast) -> StockOf:
     usual.update(dict.fromkeys(("lid", *cast.tiers), timbers["thin"]))
     if stand.bottom is not None:
         usual["bottom"] = read_usual(reader, {"bottom": stand.bottom})["bottom"]
-    return StockOf(reader, usual, stand.own_stock, cast.names)
+    given_as = dict.fromkeys((*cast.rails, *cast.support), "thick")
+    given_as.update(dict.fromkeys(("lid", *cast.tiers), "thin"), bottom="bottom")
+    return StockOf(reader, usual, stand.own_stock, cast.names, given_as)
 
 
 def _read_base(reader: Reader, stand: SteppedStand, stock: StockOf, cast: _Cast) -> BoxFigures:
@@ -408,7 +413,7 @@ def _read_base(reader: Reader, stand: SteppedStand, stock: StockOf, cast: _Cast)
     return read_box(
         reader,
         BoxGiven(
-            rails="thick",
+            rails=stock.parameter("front rail"),
             width=("base_width", stand.base_width),
             depth=("base_depth", stand.base_depth),
             height=("base_height", stand.base_height),
@@ -417,6 +422,7 @@ def _read_base(reader: Reader, stand: SteppedStand, stock: StockOf, cast: _Cast)
             lid_gap_along=stand.lid_gap_along,
             lid_gap_across=stand.lid_gap_across,
             bottom_thickness=0.0 if stand.bottom is None else stock.thickness("bottom"),
+            dowel_row=row_height_mm(reader, stand.dowels),
             least_sides=least_sides(
                 stock, cast.support, rail, cast.strips, stand.back_rail is not None
             ),

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.builders.rules import at_least_known
-from furniture.units import Given, Reader, parameters
+from furniture.units import Given, Reader, is_given, parameters
 
 MOST_TIERS = 20
+_SLACK_MM = 1e-6
 LEAST_DEPTH_MM, GREATEST_DEPTH_MM = 20.0, 500.0
 """How far a tier may stand out from its post [mm]. Common practice, no source."""
 GREATEST_RISE_MM = 600.0
@@ -203,23 +204,50 @@ def _by_rule(reader: Reader, rule: TierRule, room: TierRoom, rises: Sequence[All
             f"{where}count", repr(rule.count), f"a whole number from 1 to {MOST_TIERS}",
             _COUNT_WHY, f"make it {nearest}",
         )  # fmt: skip
-    width = _read_width(reader, where, rule.width, room.width)
-    depth = _within(reader, f"{where}depth", rule.depth, room.depth)
-    lowest = rises[0] if rises else Allowed(least=-math.inf, most=math.inf, why="")
-    rise = _within(reader, f"{where}rise", rule.rise, lowest)
-    back = _step(
-        reader, f"{where}step_back_width", rule.step_back_width, -1.0, width,
-        [room.width] * len(rises) if room.width else [],
-    )  # fmt: skip
-    inward = _step(
-        reader, f"{where}step_back_depth", rule.step_back_depth, -1.0, depth,
-        [room.depth] * len(rises),
-    )  # fmt: skip
-    change = _step(reader, f"{where}rise_change", rule.rise_change, 1.0, rise, rises)
+    count = len(rises)
+    width, back = math.nan, 0.0
+    if room.width is None:
+        _read_width(reader, where, rule.width, None)
+        reader.length(f"{where}step_back_width", rule.step_back_width)
+    else:
+        width, back = _stepped(reader, rule, "width", "step_back_width", -1.0, [room.width] * count)
+    depth, inward = _stepped(reader, rule, "depth", "step_back_depth", -1.0, [room.depth] * count)
+    rise, change = _stepped(reader, rule, "rise", "rise_change", 1.0, rises)
     return [
         (width - index * back, depth - index * inward, rise + index * change)
         for index in range(len(rises))
     ]
+
+
+def _stepped(
+    reader: Reader, rule: TierRule, name: str, step_name: str, sign: float, each: Sequence[Allowed]
+) -> tuple[float, float]:
+    """The lowest tier's figure and the rule's step [mm].
+
+    The lowest is judged by itself where a step was given and it is in range; else by every tier, so
+    that the figure proposed for it clears them all.
+    """
+    given, step = getattr(rule, name), getattr(rule, step_name)
+    lowest = each[0] if each else Allowed(least=-math.inf, most=math.inf, why="")
+    value = reader.peek(given)
+    is_in = lowest.least - _SLACK_MM <= value <= lowest.most + _SLACK_MM
+    if not (is_in and is_given(rule, step_name)):
+        lowest = _for_all(lowest, each, sign * reader.peek(step))
+    first = _within(reader, f"tiers.{name}", given, lowest)
+    return first, _step(reader, f"tiers.{step_name}", step, sign, first, each)
+
+
+def _for_all(lowest: Allowed, each: Sequence[Allowed], step: float) -> Allowed:
+    """What the lowest may be for every tier to keep in range; itself where no figure does that."""
+    if math.isnan(step) or not each:
+        return lowest
+    least = max(one.least - index * step for index, one in enumerate(each))
+    most = min(one.most - index * step for index, one in enumerate(each))
+    if least > most + _SLACK_MM:
+        return lowest
+    is_narrower = least > lowest.least + _SLACK_MM or most < lowest.most - _SLACK_MM
+    why = f"all {len(each)} tiers of the rule keep in range: {lowest.why}"
+    return Allowed(least=least, most=most, why=why if is_narrower else lowest.why)
 
 
 def _step(

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from furniture.timber.density import DEFAULT_MOISTURE_PCT, density_kg_m3
 from furniture.timber.movement import Sawn
 from furniture.timber.species import Species, UnknownSpecies, find_species
-from furniture.units import Given, Reader, parameters
+from furniture.units import Given, Reader, figure_with_unit, parameters
 
 THINNEST_MM, THICKEST_MM = 3.0, 80.0
 """Thickness that this kind of work is made of [mm]. Common practice, no source."""
@@ -97,7 +97,7 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
     sawn = reader.choice(f"{where}sawn", stock.sawn, Sawn, Sawn.UNKNOWN)
     if species is None or math.isnan(thickness) or math.isnan(moisture):
         return None
-    return Timber(
+    timber = Timber(
         name=stock.name or f"{species.name} {stock.thickness}",
         species=species,
         thickness_mm=thickness,
@@ -106,3 +106,28 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
         price=None if stock.price is None else str(stock.price),
         sawn=sawn,
     )
+    if stock.name:
+        _refuse_namesake(reader, parameter, timber)
+    return timber
+
+
+def _refuse_namesake(reader: Reader, parameter: str, timber: Timber) -> None:
+    """Note a stock that is called like another one of this design and is not the same."""
+    other = reader.earlier(f"stock {timber.name}", timber, parameter)
+    if other is None or not isinstance(other[1], Timber):
+        return
+    own, first = (_told(reader, each) for each in (timber, other[1]))
+    apart = own if own != first else f"{own}, {parameter}"
+    reader.refuse(
+        f"{parameter} ({timber.name}) name", f"{timber.name!r} for {own}",
+        "one name for one stock",
+        f"{other[0]} is called {timber.name!r} too and is {first}; boards, tables and the cutting "
+        "plan tell stocks apart by name",
+        f"call it '{timber.name}, {apart}'",
+    )  # fmt: skip
+
+
+def _told(reader: Reader, timber: Timber) -> str:
+    """A stock in a few words."""
+    thickness = figure_with_unit(timber.thickness_mm, reader.shown)
+    return f"{timber.species.name} {thickness}, {timber.moisture_pct:g} %"

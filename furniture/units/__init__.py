@@ -3,7 +3,7 @@
 from furniture.units.amounts import Amounts
 from furniture.units.drafts import Draft, Least, Length, RangeDraft, WordedDraft, Words
 from furniture.units.limits import at_least_text, at_most_text, limits_as_text, range_as_text
-from furniture.units.parameters import REQUIRED, as_given, parameters
+from furniture.units.parameters import REQUIRED, as_given, is_given, parameters
 from furniture.units.reader import Reader
 from furniture.units.reading import Given, ReadingError, quantity, read_length, read_mass
 from furniture.units.showing import (
@@ -41,6 +41,7 @@ __all__ = [
     "figure",
     "figure_with_unit",
     "inches",
+    "is_given",
     "limits_as_text",
     "millimetres",
     "nearest_word",

@@ -41,6 +41,11 @@ def misspelt_in(parameter_set: object) -> tuple[str, ...]:
     return tuple(getattr(parameter_set, "_misspelt", ()))
 
 
+def is_given(parameter_set: object, name: str) -> bool:
+    """Whether a parameter was given, rather than left at its default."""
+    return name in getattr(parameter_set, "_given", ())
+
+
 def as_given(value: object) -> Any:
     """A parameter set, or anything in one, as plain data for piece.json: text stays as typed."""
     if hasattr(value, "_misspelt"):

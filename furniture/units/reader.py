@@ -44,6 +44,8 @@ class Reader:
     def __init__(self, shown: Shown | None = None) -> None:
         self.shown = shown or millimetres(0.01)
         self._problems: list[Problem] = []
+        self._needs: dict[str, tuple[float, Problem]] = {}
+        self._named: dict[str, tuple[str, object]] = {}
         self._meant: set[str] = set()  # parameters that a misspelt name stood for
 
     @property
@@ -144,6 +146,24 @@ class Reader:
                 return at_most_text(each, self.shown)
         return nearest_as_text(-math.inf, at_least, at_most, self.shown)
 
+    def peek(self, given: object) -> float:
+        """A length [mm] read ahead of its turn, or not-a-number; nothing is noted."""
+        try:
+            return read_length(given)
+        except ReadingError:
+            return math.nan
+
+    def earlier(self, name: str, value: object, parameter: str) -> tuple[str, object] | None:
+        """What this name stood for when it was first met, where that is something else.
+
+        Args:
+            name: of a stock, say.
+            value: what it stands for here.
+            parameter: where that was given.
+        """
+        first = self._named.setdefault(name, (parameter, value))
+        return None if first[1] == value else first
+
     def mass(self, parameter: str, given: object) -> float:
         """A mass [kg] above 0, or not-a-number with the problem noted."""
         value = self._read(read_mass, parameter, given)
@@ -223,6 +243,35 @@ class Reader:
             else f"make it {nearest_as_text(value, at_least, at_most, self.shown)}",
         )
         return math.nan
+
+    def need(
+        self, parameter: str, value: float, least: float, why: str, remedy: Callable[[str], str]
+    ) -> None:
+        """Note a figure that is too small; where it is so for two reasons, the greater need.
+
+        Args:
+            parameter: its name.
+            value: as it is [mm].
+            least: what it would have to be [mm].
+            why: the reason.
+            remedy: says the change, given the least length as text.
+        """
+        earlier = self._needs.get(parameter)
+        if earlier is not None:
+            if least <= earlier[0]:
+                return
+            self._problems.remove(earlier[1])
+            why = f"{earlier[1].why}; and {why}"
+        text = at_least_text(least, self.shown)
+        problem = Problem(
+            parameter=parameter,
+            given=outside_as_text(value, least, math.inf, self.shown),
+            allowed=f"at least {text}",
+            why=why,
+            remedy=remedy(text),
+        )
+        self._needs[parameter] = (least, problem)
+        self._problems.append(problem)
 
     def safe_figure(self, nearest: float, value: float) -> str:
         """The nearest allowed length [mm] to one that is not, as text on the allowed side."""
