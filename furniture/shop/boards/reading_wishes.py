@@ -14,6 +14,8 @@ from furniture.shop.boards.prices import Purse
 from furniture.shop.boards.wishes import (
     CLEAR,
     HIDDEN_TOLERATES,
+    USUAL_SAW,
+    USUAL_STRIPS,
     CuttingWishes,
     GluedUp,
     PartWish,
@@ -126,14 +128,26 @@ def read_saw(reader: Reader, given: object) -> cutting.Saw:
         "shortest_crosscut": (0.0, 2000.0, "the shortest piece that is held safely"),
         "usable_length": (1.0, 3000.0, "the least offcut worth keeping"),
         "usable_width": (1.0, 1000.0, "the least offcut worth keeping"),
+        "off_faults": (0.0, 50.0, "how far parts keep from knots, checks and holes"),
     }
     read = {
         name: reader.length(
-            f"wishes.saw.{name}", getattr(given, name), at_least=low, at_most=high, why=why
+            f"wishes.saw.{name}",
+            _or_usual(reader, getattr(given, name), USUAL_SAW[name]),
+            at_least=low,
+            at_most=high,
+            why=why,
         )
         for name, (low, high, why) in limits.items()
     }
     return cutting.Saw(**read)
+
+
+def _or_usual(reader: Reader, given: object, usual: tuple[str, str]) -> object:
+    """What was given, or the usual figure in the unit that the piece is shown in."""
+    if given is not None:
+        return given
+    return usual[1] if reader.shown.is_inch else usual[0]
 
 
 def read_strips(reader: Reader, given: object) -> Strips:
@@ -150,20 +164,24 @@ def read_strips(reader: Reader, given: object) -> Strips:
         )  # fmt: skip
         return Strips(jointing=1.5, narrowest=40.0, off_cuts=6.0)
     reader.names("wishes.glue_up.", given)
+    limits = {
+        "jointing": (0.0, 20.0, "what jointing takes off an edge"),
+        "narrowest_strip": (10.0, 300.0, "narrow strips look like slats"),
+        "off_cuts": (0.0, 50.0, "a joint beside a cut breaks out"),
+    }
+    read = {
+        name: reader.length(
+            f"wishes.glue_up.{name}",
+            _or_usual(reader, getattr(given, name), USUAL_STRIPS[name]),
+            at_least=low,
+            at_most=high,
+            why=why,
+        )
+        for name, (low, high, why) in limits.items()
+    }
     return Strips(
-        jointing=reader.length(
-            "wishes.glue_up.jointing", given.jointing, at_least=0.0, at_most=20.0,
-            why="what jointing takes off an edge",
-        ),
-        narrowest=reader.length(
-            "wishes.glue_up.narrowest_strip", given.narrowest_strip, at_least=10.0, at_most=300.0,
-            why="narrow strips look like slats",
-        ),
-        off_cuts=reader.length(
-            "wishes.glue_up.off_cuts", given.off_cuts, at_least=0.0, at_most=50.0,
-            why="a joint beside a cut breaks out",
-        ),
-    )  # fmt: skip
+        jointing=read["jointing"], narrowest=read["narrowest_strip"], off_cuts=read["off_cuts"]
+    )
 
 
 def read_limits(reader: Reader, wishes: CuttingWishes) -> cutting.Limits:

@@ -84,45 +84,73 @@ class Match:
 class SawSetUp:
     """The saw, what is trimmed away, and the smallest piece that is safe at it.
 
-    The defaults are common practice, no source; the saw's own manual and guards decide.
+    What is left out takes the usual figure, in whole millimetres or, for a piece shown in inches,
+    in fractions of an inch: common practice, no source; the saw's own manual and guards decide.
 
     Args:
-        kerf: that the blade takes.
-        end_trim: off each end of a board: the checks that cannot be seen.
-        edge_trim: off each edge of a board.
+        kerf: that the blade takes; 3.2 mm or 1/8 in.
+        end_trim: off each end of a board: the checks that cannot be seen; 10 mm or 3/8 in.
+        edge_trim: off each edge of a board; nothing.
         planing_loss: from a rough board's measured thickness to the part; a board that already
-            measures the stock's thickness loses nothing.
-        shortest_rip: no shorter piece is ripped.
-        narrowest_rip: no narrower piece is ripped.
-        shortest_crosscut: no shorter piece is crosscut: small parts leave a longer piece.
-        usable_length: the least offcut worth keeping.
-        usable_width: of an offcut worth keeping.
+            measures the stock's thickness loses nothing; 2 mm or 1/16 in.
+        shortest_rip: no shorter piece is ripped; 300 mm or 12 in.
+        narrowest_rip: no narrower piece is ripped; 50 mm or 2 in.
+        shortest_crosscut: no shorter piece is crosscut: small parts leave a longer piece; 200 mm
+            or 8 in.
+        usable_length: the least offcut worth keeping; 200 mm or 8 in.
+        usable_width: of an offcut worth keeping; 50 mm or 2 in.
+        off_faults: how far a part keeps from a knot, a check or a hole, whose edge wanders
+            below the surface; 3 mm or 1/8 in.
     """
 
-    kerf: Given = "3.2 mm"
-    end_trim: Given = "10 mm"
-    edge_trim: Given = "0 mm"
-    planing_loss: Given = "2 mm"
-    shortest_rip: Given = "300 mm"
-    narrowest_rip: Given = "50 mm"
-    shortest_crosscut: Given = "200 mm"
-    usable_length: Given = "200 mm"
-    usable_width: Given = "50 mm"
+    kerf: Given | None = None
+    end_trim: Given | None = None
+    edge_trim: Given | None = None
+    planing_loss: Given | None = None
+    shortest_rip: Given | None = None
+    narrowest_rip: Given | None = None
+    shortest_crosscut: Given | None = None
+    usable_length: Given | None = None
+    usable_width: Given | None = None
+    off_faults: Given | None = None
+
+
+USUAL_SAW = {
+    "kerf": ("3.2 mm", "1/8 in"),
+    "end_trim": ("10 mm", "3/8 in"),
+    "edge_trim": ("0 mm", "0 in"),
+    "planing_loss": ("2 mm", "1/16 in"),
+    "shortest_rip": ("300 mm", "12 in"),
+    "narrowest_rip": ("50 mm", "2 in"),
+    "shortest_crosscut": ("200 mm", "8 in"),
+    "usable_length": ("200 mm", "8 in"),
+    "usable_width": ("50 mm", "2 in"),
+    "off_faults": ("3 mm", "1/8 in"),
+}
+"""What a saw is taken to be where nothing is said, in either unit. Common practice, no source."""
 
 
 @parameters
 class GluedUp:
-    """How a part wider than any board is made of strips.
+    """How a part wider than any board is made of strips; what is left out is as usual.
 
     Args:
-        jointing: lost on each strip edge that is glued.
-        narrowest_strip: the least width of a strip.
-        off_cuts: how far a glued joint stays from any cut beside it.
+        jointing: lost on each strip edge that is glued; 1.5 mm or 1/16 in.
+        narrowest_strip: the least width of a strip; 40 mm or 1 1/2 in.
+        off_cuts: how far a glued joint stays from any cut beside it; 6 mm or 1/4 in.
     """
 
-    jointing: Given = "1.5 mm"
-    narrowest_strip: Given = "40 mm"
-    off_cuts: Given = "6 mm"
+    jointing: Given | None = None
+    narrowest_strip: Given | None = None
+    off_cuts: Given | None = None
+
+
+USUAL_STRIPS = {
+    "jointing": ("1.5 mm", "1/16 in"),
+    "narrowest_strip": ("40 mm", "1 1/2 in"),
+    "off_cuts": ("6 mm", "1/4 in"),
+}
+"""How strips are glued up where nothing is said. Common practice, no source."""
 
 
 @parameters

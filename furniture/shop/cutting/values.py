@@ -28,6 +28,10 @@ WELCOME_KINDS = frozenset({ZoneKind.FIGURE, ZoneKind.EVEN_GRAIN})
 """Kinds that are no fault: every face tolerates them."""
 
 
+KEPT_OFF_KINDS = frozenset({ZoneKind.KNOT, ZoneKind.CHECK, ZoneKind.HOLE})
+"""Faults that reach further than they show: parts keep the saw's `off_faults` away from them."""
+
+
 class ZoneShows(Enum):
     """On which face of the board, as it lies measured, a zone can be seen."""
 
@@ -246,7 +250,8 @@ class Saw:
     planing_loss: thickness lost from board to finished part [mm]; shortest_rip: no shorter piece
     is ripped [mm]; narrowest_rip: no narrower piece is ripped [mm]; shortest_crosscut: no shorter
     piece is crosscut [mm];
-    usable_length, usable_width: the least offcut worth keeping [mm].
+    usable_length, usable_width: the least offcut worth keeping [mm]. off_faults: so far from a
+    knot, check or hole that it may not hold a part keeps [mm].
     """
 
     kerf: float = 3.2
@@ -258,6 +263,7 @@ class Saw:
     shortest_crosscut: float = 0.0
     usable_length: float = 300.0
     usable_width: float = 50.0
+    off_faults: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

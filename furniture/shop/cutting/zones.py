@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Sequence
+from functools import cache
 
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.values import (
+    KEPT_OFF_KINDS,
     WELCOME_KINDS,
     Board,
     CutPart,
@@ -88,8 +90,27 @@ def is_tolerated(zone: Zone, part: CutPart, *, flipped: bool) -> bool:
 
 def obstacles_for(board: Board, part: CutPart, saw: Saw, *, flipped: bool) -> tuple[Outline, ...]:
     """Outlines that the part may not overlap on this board."""
-    barred = tuple(z.outline for z in board.zones if not is_tolerated(z, part, flipped=flipped))
+    barred = tuple(
+        kept_off(z.outline, saw.off_faults) if z.kind in KEPT_OFF_KINDS else z.outline
+        for z in board.zones
+        if not is_tolerated(z, part, flipped=flipped)
+    )
     return missing_wood(board, saw.edge_trim) + barred
+
+
+@cache
+def kept_off(outline: Outline, margin: float) -> Outline:
+    """An outline with a margin [mm] all round it, its corners kept sharp."""
+    if margin <= 0:
+        return outline
+    box = bounds_of(outline)
+    if abs(area_of_outline(outline) - box.area) <= TOUCH:
+        x, y, x_end, y_end = box.x - margin, box.y - margin, box.x_end + margin, box.y_end + margin
+        return ((x, y), (x_end, y), (x_end, y_end), (x, y_end))
+    from shapely.geometry import Polygon
+
+    grown = Polygon(outline).buffer(margin, join_style="mitre")
+    return tuple((float(x), float(y)) for x, y in grown.exterior.coords[:-1])
 
 
 def clipped_to_band(outline: Sequence[tuple[float, float]], low: float, high: float) -> Outline:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from furniture import (
@@ -14,6 +16,7 @@ from furniture import (
     PartWish,
     SawSetUp,
     ZoneKind,
+    inches,
 )
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, Dado, Groove
@@ -223,3 +226,18 @@ def test_names_of_the_models_instances_are_told_from_the_strip():
     along = [placements[name].place.x for name in order]
     assert along == sorted(along)
     assert set(placements) == {each.instance for each in piece_of("herb_stand").placed}
+
+
+def test_a_saw_is_taken_to_be_as_usual_in_the_unit_of_the_piece():
+    """By hand: 1/8 in is 3.175 mm, 3/8 in 9.525 mm, 12 in 304.8 mm, 1/16 in 1.5875 mm."""
+    metric = cutting_job(stand()).request.saw
+    assert (metric.kerf, metric.end_trim, metric.shortest_rip, metric.off_faults) == (
+        3.2, 10.0, 300.0, 3.0,
+    )  # fmt: skip
+    inch = cutting_job(replace(stand(), shown=inches(32))).request
+    assert (inch.saw.kerf, inch.saw.end_trim) == (3.175, 9.525)
+    assert (inch.saw.shortest_rip, inch.saw.off_faults) == (pytest.approx(304.8), 3.175)
+    assert inch.parts[0].glue_up.jointing_allowance == 1.5875
+    own = CuttingWishes(saw=SawSetUp(kerf="2.4 mm", off_faults="0 mm"))
+    mixed = cutting_job(replace(stand(), shown=inches(32)), (), own).request.saw
+    assert (mixed.kerf, mixed.off_faults, mixed.end_trim) == (2.4, 0.0, 9.525)

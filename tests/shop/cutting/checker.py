@@ -106,6 +106,11 @@ def _places(
             barred = (show in seen and zone.kind not in part.show_face_tolerates) or (
                 hidden in seen and zone.kind not in part.hidden_face_tolerates
             )
+            is_near = zone.kind in (ZoneKind.KNOT, ZoneKind.CHECK, ZoneKind.HOLE) and (
+                shape.distance(Polygon(zone.outline)) < saw.off_faults - CLOSE
+            )
+            if barred and is_near:
+                yield f"{name} comes too near {zone.kind.value} {zone.name}"
             if barred and shape.intersection(Polygon(zone.outline)).area > CLOSE * shape.length:
                 yield f"{name} lies on {zone.kind.value} {zone.name}"
     boxes = [

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
+from shapely.geometry import Polygon
 
 from furniture.errors import DesignError
 from furniture.shop.cutting import Progress, plan_cutting
@@ -32,6 +34,7 @@ from furniture.shop.cutting.values import (
     rectangular_zone,
     straight_board,
 )
+from furniture.shop.cutting.zones import kept_off
 from tests.shop.cutting.checker import faults_of_plan
 
 SAPWOOD = frozenset({ZoneKind.SAPWOOD})
@@ -601,6 +604,7 @@ def requests(draw: st.DrawFn) -> CuttingRequest:
             shortest_rip=draw(st.sampled_from([0.0, 150.0, 300.0])),
             narrowest_rip=draw(st.sampled_from([0.0, 50.0])),
             shortest_crosscut=draw(st.sampled_from([0.0, 100.0, 200.0])),
+            off_faults=draw(st.sampled_from([0.0, 3.0])),
         ),
         limits=Limits(rounds=2, seconds=600, stages=draw(st.sampled_from(list(Stages)))),
     )
@@ -691,3 +695,25 @@ def test_any_stand_is_sawn_as_its_plan_says(request: CuttingRequest) -> None:
         raise
     assert faults_of_plan(request, plan) == []
     assert unsafe_cuts(plan, request.saw) == ()
+
+
+@pytest.mark.parametrize("kind", [ZoneKind.KNOT, ZoneKind.CHECK, ZoneKind.HOLE, ZoneKind.SAPWOOD])
+@pytest.mark.parametrize("room", [402.0, 404.0])
+def test_a_part_keeps_off_a_fault_whose_edge_wanders(kind: ZoneKind, room: float) -> None:
+    """By hand: 400 mm and 3 mm of margin need 403 mm beside a fault; sapwood may be touched."""
+    fault = rectangular_zone(name="f", kind=kind, x=room, y=0, length=30, width=100)
+    saw = Saw(kerf=3, off_faults=3)
+    request = CuttingRequest(
+        boards=(oak("b", room + 40, 100, fault),), parts=(part("rail", 1, 400, 90),), saw=saw
+    )
+    plan = plan_cutting(request)
+    assert faults_of_plan(request, plan) == []
+    assert (not plan.unplaced) is (room > 403 or kind is ZoneKind.SAPWOOD)
+
+
+def test_a_margin_goes_round_a_slanting_fault_too() -> None:
+    """By hand: at 45 degrees a margin of 3 moves each edge out by 3 square to it."""
+    slant = ((0.0, 10.0), (10.0, 0.0), (20.0, 10.0), (10.0, 20.0))
+    grown = Polygon(kept_off(slant, 3.0))
+    assert grown.area == pytest.approx((10 * math.sqrt(2) + 6) ** 2)
+    assert grown.exterior.distance(Polygon(slant)) == pytest.approx(3.0)
