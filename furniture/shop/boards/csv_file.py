@@ -29,6 +29,7 @@ from furniture.shop.boards.given import BoardZone, MeasuredBoard
 from furniture.shop.boards.sources import BoardSource
 from furniture.shop.cutting.values import ZoneKind, ZoneShows
 from furniture.units import Reader
+from furniture.units.words import nearest_word, word_remedy
 
 COLUMNS = (
     "what", "board", "name", "x", "y", "length", "width", "corners", "thickness", "stock",
@@ -104,9 +105,18 @@ def _headings(reader: Reader, path: Path, cells: list[str]) -> list[tuple[str, s
             reader.refuse(
                 f"{path.name} line 1", f"{said} heading: {', '.join(wrong)}", ", ".join(COLUMNS),
                 "the headings say what each column holds",
-                f"correct {wrong[0]!r}" if said != "missing" else f"add {wrong[0]!r}",
+                _heading_remedy(said, wrong[0]),
             )  # fmt: skip
     return None if unknown or missing or twice else headings
+
+
+def _heading_remedy(said: str, wrong: str) -> str:
+    """What to do about a heading that is unknown, missing or there twice."""
+    if said == "missing":
+        return f"add {wrong!r}"
+    if said == "repeated":
+        return f"leave one {wrong!r} out"
+    return word_remedy(wrong, COLUMNS)
 
 
 def _row(headings: list[tuple[str, str]], cells: list[str]) -> dict[str, str]:
@@ -127,8 +137,11 @@ def _with_unit(value: str, unit: str) -> str:
 
 
 def _take(reader: Reader, where: str, row: dict[str, str], heaps: dict[str, _Heap]) -> None:
-    what, name = row["what"].lower(), row["board"]
+    name = row["board"]
     kinds = {kind.value: kind for kind in ZoneKind}
+    what = _what(reader, where, row, ["board", "width", *kinds])
+    if what is None:
+        return
     if what == "board":
         if name in heaps:
             reader.refuse(
@@ -137,12 +150,6 @@ def _take(reader: Reader, where: str, row: dict[str, str], heaps: dict[str, _Hea
             )  # fmt: skip
             return
         heaps[name] = _Heap(where=f"{where} (board {name!r})", row=row)
-        return
-    if what != "width" and what not in kinds:
-        reader.refuse(
-            f"{where} what", repr(row["what"]), ", ".join(["board", "width", *kinds]),
-            "it says what the line is about", "write one of these",
-        )  # fmt: skip
         return
     heap = heaps.get(name)
     if heap is None:
@@ -160,6 +167,23 @@ def _take(reader: Reader, where: str, row: dict[str, str], heaps: dict[str, _Hea
     if zone is not None:
         heap.zones.append(zone)
         heap.zones_where.append(where)
+
+
+def _what(reader: Reader, where: str, row: dict[str, str], words: list[str]) -> str | None:
+    """What a line is about; a word near enough to one that is known is noted and taken for it.
+
+    So a misspelt board's line does not make every later line of that board wrong.
+    """
+    given = row["what"].lower()
+    if given in words:
+        return given
+    reader.refuse(
+        f"{where} what", repr(row["what"]), ", ".join(words),
+        "it says what the line is about", word_remedy(given, words),
+    )  # fmt: skip
+    if row["stock"] and row["thickness"]:
+        return "board"  # only a board has both
+    return nearest_word(given, words)
 
 
 def _zone(reader: Reader, where: str, row: dict[str, str], kind: ZoneKind) -> BoardZone | None:

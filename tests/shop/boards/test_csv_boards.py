@@ -83,7 +83,8 @@ def test_an_inch_file_is_answered_in_inches(tmp_path, row, where):
     for problem in found:
         assert " mm" not in problem.remedy
         assert " in" in problem.remedy or '"' in problem.remedy
-        assert " in" in problem.allowed
+        assert " mm" not in problem.allowed
+        assert " in" in problem.allowed or problem.given == "nothing"  # any length would do
 
 
 def test_a_millimetre_file_is_answered_in_millimetres(tmp_path):
@@ -137,3 +138,30 @@ def test_boards_of_a_design_that_cannot_be_built_are_answered_in_its_unit(tmp_pa
     assert "b.csv line 2" in said
     assert "'40 in'" in said
     assert "'40 mm'" not in said
+
+
+@pytest.mark.parametrize(("written", "meant"), [("knott", "knot"), ("chek", "check")])
+def test_a_misspelt_kind_is_answered_with_the_nearest(tmp_path, written, meant):
+    (problem,) = _problems(tmp_path / "b.csv", f"{written},1,,10,2,1,3/4,,,,,\n")
+    assert problem.parameter == "b.csv line 4 what"
+    assert problem.remedy == f"write {meant!r}"
+
+
+@pytest.mark.parametrize("written", ["bord", "plank", ""])
+def test_a_misspelt_board_line_is_one_problem_and_not_one_for_each_line_after_it(tmp_path, written):
+    rows = (
+        f'{written},3,,,,48,,,33/64,"cherry, sides",30,\n'
+        "width,3,,0,,,5,,,,,\nknot,3,,10,2,1,3/4,,,,,\n"
+    )
+    (problem,) = _problems(tmp_path / "b.csv", rows)
+    assert problem.parameter == "b.csv line 4 what"
+    if written == "bord":
+        assert problem.remedy == "write 'board'"
+
+
+def test_a_misspelt_heading_is_answered_with_the_nearest(tmp_path):
+    path = tmp_path / "b.csv"
+    path.write_text(HEADINGS.replace("length", "lenght") + GOOD, encoding="utf-8")
+    with pytest.raises(DesignError) as caught:
+        cutting_job(piece_of("tea_box"), path)
+    assert any(problem.remedy == "write 'length'" for problem in caught.value.problems)
