@@ -60,7 +60,9 @@ class Housing:
     load's centre stands off the post's face, above is the wood over the dado up to the post's top.
     side_grain is the glued area of side grain on side grain, end_grain that with an end grain.
     post_grain is along where the post's grain runs up and down, across where it is level.
-    post_thickness is the wood that the dado is cut into.
+    post_thickness is the wood that the dado is cut into, holder what it is called. brackets are the
+    names of those under the shelf, bracket is how far the shortest reaches from the post's face, 0
+    where that is too short to count.
     """
 
     name: str
@@ -76,6 +78,9 @@ class Housing:
     end_grain_mm2: float
     post_grain: Grain = Grain.ALONG
     post_thickness_mm: float = 0.0
+    holder: str = "the post"
+    brackets: str = ""
+    bracket_mm: float = 0.0
 
     @property
     def most_depth_mm(self) -> float:
@@ -112,6 +117,26 @@ def peak_bearing_mpa(width_mm: float, depth_mm: float, force_n: float, reach_mm:
     moment = force_n * (reach_mm + depth_mm / 2.0)
     even = force_n / (width_mm * depth_mm)
     return even + 6.0 * moment / (width_mm * depth_mm**2)
+
+
+def bracketed_bearing_mpa(
+    width_mm: float, depth_mm: float, force_n: float, reach_mm: float, bracket_mm: float
+) -> float:
+    """The greatest pressure [MPa] in the dado of a shelf that also lies on brackets.
+
+    Args:
+        width_mm: length of the tongue along the dado [mm]
+        depth_mm: depth of the dado [mm]
+        force_n: force on the shelf [N]
+        reach_mm: how far it stands off the post's face [mm]
+        bracket_mm: how far the shortest bracket reaches from there [mm], above 0
+
+    **Source:** own mechanics: before the brackets' end all of it might stand at the dado's mouth,
+    beyond it the shelf turns about that end, as in `bracket_reach_mm`. The worse of both.
+    """
+    at_mouth = peak_bearing_mpa(width_mm, depth_mm, force_n, 0.0)
+    lifting = force_n * max(0.0, reach_mm - bracket_mm) / (bracket_mm + 2.0 / 3.0 * depth_mm)
+    return max(at_mouth, 2.0 * lifting / (width_mm * depth_mm))
 
 
 def upward_force_n(depth_mm: float, force_n: float, reach_mm: float) -> float:
@@ -171,7 +196,7 @@ def droop_finding(housing: Housing, show: Show) -> Finding:
 
     **Source:** own geometry; limit 1/100 of the projection: own rule, what the eye takes as level.
     """
-    droop = loose_droop_mm(housing.clearance_mm, housing.depth_mm, housing.projection_mm)
+    droop = _droop_mm(housing)
     limit = housing.projection_mm / 100.0
     verdict = graded(droop, limit, None, Sense.AT_MOST)
     remedies = _NONE if verdict is Verdict.OK else _less_droop(housing, limit, show)
@@ -190,15 +215,31 @@ def droop_finding(housing: Housing, show: Show) -> Finding:
         unit="mm",
         verdict=verdict,
         basis=f"a dado {show(housing.clearance_mm)} too wide and {show(housing.depth_mm)} deep "
-        "lets a dry shelf turn before it grips; glue and a clamp close it",
+        f"lets a dry shelf turn{_about(housing, show)} before it grips; glue and a clamp close it",
         advice="" if verdict is Verdict.OK else said(remedies, shim),
         remedies=remedies,
     )
 
 
+def _droop_mm(housing: Housing) -> float:
+    """The drop of the front edge: in the dado alone, or about the end of the brackets."""
+    if housing.bracket_mm > 0.0:
+        beyond = max(0.0, housing.projection_mm - housing.bracket_mm)
+        return housing.clearance_mm / housing.bracket_mm * beyond
+    return loose_droop_mm(housing.clearance_mm, housing.depth_mm, housing.projection_mm)
+
+
+def _about(housing: Housing, show: Show) -> str:
+    """The brackets that a shelf turns about, in words; nothing without any."""
+    if housing.bracket_mm <= 0.0:
+        return ""
+    return f" about the end of {housing.brackets}, {show(housing.bracket_mm)} from {housing.holder}"
+
+
 def _less_droop(housing: Housing, limit_mm: float, show: Show) -> tuple[Remedy, ...]:
     """A tighter fit that can still be cut and glued, or a deeper dado within what it may be."""
-    enough = housing.depth_mm * limit_mm / housing.projection_mm
+    turns = _droop_mm(housing) / housing.clearance_mm
+    enough = limit_mm / turns
     play = math.floor(enough / PLAY_STEP_MM + 1e-6) * PLAY_STEP_MM
     found: tuple[Remedy, ...] = ()
     if play >= LEAST_PLAY_MM - 1e-9:
@@ -208,6 +249,8 @@ def _less_droop(housing: Housing, limit_mm: float, show: Show) -> tuple[Remedy, 
                 unit="mm", enough=enough, sense=Sense.AT_MOST, least=LEAST_PLAY_MM,
             ),
         )  # fmt: skip
+    if housing.bracket_mm > 0.0:
+        return found
     deeper = housing.clearance_mm / limit_mm * housing.projection_mm - housing.depth_mm
     return (*found, *_deeper(housing, deeper, show))
 
@@ -236,7 +279,12 @@ def glue_capacity_n(housing: Housing) -> float | None:
 
 
 def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
-    pressure = peak_bearing_mpa(housing.width_mm, housing.depth_mm, lever.force_n, lever.reach_mm)
+    tongue = (housing.width_mm, housing.depth_mm, lever.force_n, lever.reach_mm)
+    pressure = peak_bearing_mpa(*tongue)
+    held = ""
+    if housing.bracket_mm > 0.0:
+        pressure = bracketed_bearing_mpa(*tongue, housing.bracket_mm)
+        held = f", with {housing.brackets} under it, whose own hold is not reckoned here"
     limit = working_bearing_mpa(housing.shelf)
     verdict = Verdict.CAUTION if limit is None else graded(pressure, limit, None, Sense.AT_MOST)
     advice, remedies = "", _NONE
@@ -254,9 +302,9 @@ def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
         unit="MPa",
         verdict=verdict,
         basis=ESTIMATE
-        + f"{show.force(lever.force_n)} at {show(lever.reach_mm)} from the post, borne by "
-        f"{show(housing.depth_mm)} of dado over {show(housing.width_mm)} without any glue; limit "
-        f"is crushing of {housing.shelf.name} across its grain over 1.5"
+        + f"{show.force(lever.force_n)} at {show(lever.reach_mm)} from {housing.holder}, borne by "
+        f"{show(housing.depth_mm)} of dado over {show(housing.width_mm)} without any glue{held}; "
+        f"limit is crushing of {housing.shelf.name} across its grain over 1.5"
         + ("" if limit is not None else ", which is not printed"),
         advice=advice,
         remedies=remedies,
@@ -267,16 +315,19 @@ def _against_bearing(
     housing: Housing, lever: Lever, pressure: float, limit: float, show: Show
 ) -> tuple[Remedy, ...]:
     """A deeper dado, a thicker post with a deeper dado, a bracket, or less load."""
-    needed = _depth_for(housing, lever, limit)
-    found = _deeper(housing, needed - housing.depth_mm, show)
-    if not found:
-        found = _thicker_and_deeper(housing, needed, show)
+    found = _NONE
+    if housing.bracket_mm <= 0.0:
+        needed = _depth_for(housing, lever, limit)
+        found = _deeper(housing, needed - housing.depth_mm, show)
+        found = found or _thicker_and_deeper(housing, needed, show)
     most = MOST_BRACKET_SHARE * housing.projection_mm
     reach = max(
         LEAST_BRACKET_SHARE * housing.projection_mm,
         bracket_reach_mm(housing.width_mm, housing.depth_mm, lever, limit),
     )
-    words = "put a bracket under it that reaches {} from the post"
+    words = f"put a bracket under it that reaches {{}} from {housing.holder}"
+    if housing.brackets:
+        words = f"let {housing.brackets} reach {{}} from {housing.holder}"
     found = (*found, *longer(Change.BRACKET, words, reach, show, most))
     if lever.own_n is not None:
         own_kg = lever.own_n / GRAVITY_M_S2
@@ -296,8 +347,8 @@ def _thicker_and_deeper(housing: Housing, depth_mm: float, show: Show) -> tuple[
     if thickness > most or thickness - depth < behind:
         return ()
     post = Remedy(
-        change=Change.THICKNESS, words=f"make the post {show(thickness)} thick", amount=thickness,
-        unit="mm", enough=depth / MOST_DEPTH_SHARE, most=most,
+        change=Change.THICKNESS, words=f"make {housing.holder} {show(thickness)} thick",
+        amount=thickness, unit="mm", enough=depth / MOST_DEPTH_SHARE, most=most,
     )  # fmt: skip
     dado = Remedy(
         change=Change.DADO, words=f"cut its dado {show(depth)} deep", amount=depth, unit="mm",
@@ -326,6 +377,9 @@ def bracket_reach_mm(width_mm: float, depth_mm: float, lever: Lever, limit_mpa: 
 
 def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
     lift = upward_force_n(housing.depth_mm, lever.force_n, lever.reach_mm)
+    if housing.bracket_mm > 0.0:
+        beyond = max(0.0, lever.reach_mm - housing.bracket_mm)
+        lift = lever.force_n * beyond / (housing.bracket_mm + 2.0 / 3.0 * housing.depth_mm)
     limit = working_shear_mpa(housing.post, housing.post_grain)
     check, subject = "wood above a dado", f"{housing.name}, {lever.what}"
     if housing.above_mm <= 0.0:
@@ -339,7 +393,7 @@ def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
             verdict=Verdict.CAUTION,
             basis="no wood stands above the dado: the shelf sits in an open notch and only glue or "
             "a fixing keeps it from turning out",
-            advice="let the post stand proud, or screw or dowel the shelf from above",
+            advice=f"let {housing.holder} stand proud, or screw or dowel the shelf from above",
         )
     stress = lift / (housing.width_mm * housing.above_mm)
     verdict, remedies = Verdict.CAUTION, _NONE

@@ -75,6 +75,7 @@ class Shelf:
     `own` says which of the loads is its own weight, which no maker can leave off; points are hands,
     which pass. `least_length_mm` is what its loads and joints need of its span, and
     `turned_would_do` says that with the grain turned every way in which it bends is right.
+    `brackets` names those under it; the span begins at their end, `bracket_mm` from what holds it.
     """
 
     name: str
@@ -85,6 +86,8 @@ class Shelf:
     own: EvenLoad | None = None
     least_length_mm: float = 0.0
     turned_would_do: bool = False
+    brackets: str = ""
+    bracket_mm: float = 0.0
 
     @property
     def loads_kg(self) -> float:
@@ -203,8 +206,12 @@ def _changes(
         most = MOST_BRACKET_SHARE * span.length_mm
         enough = least_that(lambda reach: holds(beyond_bracket(span, reach)), 0.0, most)
         if enough is not None:
-            enough = max(enough, LEAST_BRACKET_SHARE * span.length_mm)
+            whole = shelf.bracket_mm + span.length_mm
+            enough = max(shelf.bracket_mm + enough, LEAST_BRACKET_SHARE * whole)
+            most += shelf.bracket_mm
             words = "put a bracket under it that reaches {} from what holds it"
+            if shelf.brackets:
+                words = f"let {shelf.brackets} reach {{}} from what holds it"
             found += longer(Change.BRACKET, words, enough, show, most)
     return tuple(found)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -15,6 +16,7 @@ from furniture.checks.housing import (
     Housing,
     Lever,
     bracket_reach_mm,
+    bracketed_bearing_mpa,
     droop_finding,
     glue_capacity_n,
     housing_findings,
@@ -121,6 +123,46 @@ def test_the_bracket_as_advised_holds_the_tongue_down() -> None:
     reach = bracket_reach_mm(90.0, 8.0, HAND, limit)
     down = limit * 90.0 * 8.0 / 2.0
     assert down * (reach + 16.0 / 3.0) == pytest.approx(100.0 * (150.0 - reach))
+
+
+@given(reach=st.floats(50.0, 150.0), bracket=st.floats(10.0, 49.0))
+def test_a_bracket_turns_the_shelf_about_its_end(reach: float, bracket: float) -> None:
+    # Beyond it the tongue lifts: its pressure falls evenly to nothing at the mouth, so that its
+    # force is half the peak on the dado and acts two thirds in; moments about the bracket's end.
+    peak = bracketed_bearing_mpa(90.0, 8.0, 100.0, reach, bracket)
+    down = peak * 90.0 * 8.0 / 2.0
+    at_mouth = peak_bearing_mpa(90.0, 8.0, 100.0, 0.0)
+    assert peak >= at_mouth
+    if peak > at_mouth:
+        assert down * (bracket + 16.0 / 3.0) == pytest.approx(100.0 * (reach - bracket))
+    limit = 2.0
+    enough = bracket_reach_mm(90.0, 8.0, replace(HAND, reach_mm=reach), limit)
+    if enough > 0.0:
+        held = bracketed_bearing_mpa(90.0, 8.0, 100.0, reach, enough)
+        assert held == pytest.approx(limit)
+
+
+def test_brackets_that_are_there_count_and_are_named() -> None:
+    bare = housing_findings(HOUSING, HAND, millimetres)[0]
+    # A bracket too short to count has a name and no reach.
+    short, long = (
+        replace(HOUSING, holder="the back", brackets="the left arm", bracket_mm=reach)
+        for reach in (0.0, 120.0)
+    )
+    before, after = (housing_findings(each, HAND, millimetres)[0] for each in (short, long))
+    assert (bare.verdict, before.verdict, after.verdict) == (
+        Verdict.CAUTION, Verdict.CAUTION, Verdict.OK,
+    )  # fmt: skip
+    words = remedy_of(before, Change.BRACKET).words
+    assert words.startswith("let the left arm reach")
+    assert words.endswith("from the back")
+    told = re.search(r"reach ([\d.]+) mm", words)
+    assert told
+    longer = replace(short, bracket_mm=float(told[1]))
+    assert housing_findings(longer, HAND, millimetres)[0].verdict is Verdict.OK
+    droop = droop_finding(long, millimetres)
+    assert droop.value == pytest.approx(0.15 / 120.0 * 30.0)
+    assert "the left arm" in droop.basis
 
 
 def test_less_is_put_on_a_shelf_that_presses_too_hard() -> None:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from furniture.checks.housing import LEAST_BRACKET_SHARE
 from furniture.checks.of_piece.reading import Held, box_round, held_of, merged
+from furniture.checks.of_piece.sections import reach_along
 from furniture.checks.of_piece.standing import standing_of
 from furniture.checks.stability import GRAVITY_M_S2, Load
 from furniture.parts.part import Placed
@@ -13,13 +16,17 @@ from furniture.parts.vectors import Vector, dot
 from furniture.pieces import Piece, placed_named
 from furniture.pieces.weighed import Weighed
 
+TOUCH_MM = 0.1
+"""How near two faces lie that touch [mm]. Own rule."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Borne:
     """A level part that carries things: what holds it, what stands on it, what it weighs.
 
     `sides` are its housings, those on one side together; none where it lies on rails. `rails` are
-    the rails that it lies on, and `weight_n` is its own weight.
+    the rails that it lies on, and `weight_n` is its own weight. `brackets` are parts that it lies
+    on, which are fixed to what holds it from one side.
     """
 
     shelf: Placed
@@ -28,6 +35,7 @@ class Borne:
     rails: tuple[Placed, ...]
     loads: tuple[Load, ...]
     weight_n: float
+    brackets: tuple[Placed, ...] = ()
 
     @property
     def name(self) -> str:
@@ -43,6 +51,25 @@ class Borne:
     def one_side(self) -> tuple[Held, ...]:
         """The housings that hold it alone, from one side; none where it is borne otherwise."""
         return self.sides[0] if len(self.sides) == 1 and not self.rails else ()
+
+    @property
+    def holder_name(self) -> str:
+        """What holds it from one side, by the names of its parts."""
+        return in_words([each.into.instance for each in self.one_side])
+
+    @property
+    def bracket_reach_mm(self) -> float:
+        """How far the shortest of its brackets reaches from what holds it [mm]; 0 if none counts.
+
+        One that is shorter than a bracket should be wedges the shelf up rather than bears it.
+        """
+        if not self.one_side or not self.brackets:
+            return 0.0
+        held = self.one_side[0]
+        reach = min(
+            reach_along(box_round(each), held.out)[1] - held.face_mm for each in self.brackets
+        )
+        return reach if reach >= LEAST_BRACKET_SHARE * self.projection_mm(held) - TOUCH_MM else 0.0
 
     @property
     def two_sides(self) -> tuple[Held, Held] | None:
@@ -69,6 +96,44 @@ class Borne:
         return load.footprint_mm[0] if abs(direction[0]) > 0.5 else load.footprint_mm[1]
 
 
+def in_words(names: Sequence[str]) -> str:
+    """Several names as `the left strip and the right strip`."""
+    told = [f"the {each}" for each in dict.fromkeys(names)]
+    return " and ".join(filter(None, (", ".join(told[:-1]), told[-1]))) if told else ""
+
+
+def brackets_of(piece: Piece, shelf: Placed, held: Sequence[Held]) -> tuple[Placed, ...]:
+    """The parts that a shelf lies on and that are joined to what holds it, against its face.
+
+    Args:
+        piece: the piece as cut
+        shelf: the shelf
+        held: the housings that hold it, all from one side
+
+    **Source:** own rule, geometry of the boxes round its parts; a bracket begins at the face of
+    what holds the shelf, and the shelf touches its top.
+    """
+    if not held:
+        return ()
+    holders = {each.into.instance for each in held}
+    joined = {
+        name
+        for each in piece.joinings
+        for name, other in ((each.into, each.incoming), (each.incoming, each.into))
+        if other in holders
+    }
+    (low, high), out = box_round(shelf), held[0].out
+    return tuple(
+        each
+        for each in piece.placed
+        if each.instance in joined - holders - {shelf.instance}
+        for under, top in [box_round(each)]
+        if abs(top[2] - low[2]) < TOUCH_MM
+        and all(under[axis] < high[axis] and top[axis] > low[axis] for axis in (0, 1))
+        and abs(reach_along((under, top), out)[0] - held[0].face_mm) < TOUCH_MM
+    )
+
+
 def borne_of(piece: Piece, weighed: Weighed) -> tuple[Borne, ...]:
     """Every level surface of the piece with what bears it and what it bears.
 
@@ -80,11 +145,13 @@ def borne_of(piece: Piece, weighed: Weighed) -> tuple[Borne, ...]:
     found = []
     for surface in piece.surfaces:
         shelf = placed_named(piece, surface.instance)
+        sides = merged(held_of(piece, surface.instance))
         found.append(
             Borne(
                 shelf=shelf,
                 box=box_round(shelf),
-                sides=merged(held_of(piece, surface.instance)),
+                sides=sides,
+                brackets=brackets_of(piece, shelf, sides[0] if len(sides) == 1 else ()),
                 rails=tuple(
                     placed_named(piece, joining.into)
                     for joining in piece.joinings

@@ -9,7 +9,7 @@ from dataclasses import replace
 from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.housing import HAND_N, Housing, Lever, droop_finding, housing_findings
 from furniture.checks.mitre import mitre_finding
-from furniture.checks.of_piece.borne import Borne
+from furniture.checks.of_piece.borne import Borne, in_words
 from furniture.checks.of_piece.corners import mitres_of
 from furniture.checks.of_piece.reading import (
     Held,
@@ -98,6 +98,9 @@ def housing_of(borne: Borne) -> Housing:
         end_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.grain not in SIDE_GRAIN),
         post_grain=Grain.ALONG if is_upright(held[0].into) else Grain.ACROSS,
         post_thickness_mm=held[0].into.part.blank.thickness_mm,
+        holder=borne.holder_name,
+        brackets=in_words([each.instance for each in borne.brackets]),
+        bracket_mm=borne.bracket_reach_mm,
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from furniture.checks.finding import Finding, Verdict
 from furniture.checks.housing import HAND_N
@@ -13,7 +14,7 @@ from furniture.checks.loaded_spans import (
     span_past_post,
     with_hand,
 )
-from furniture.checks.of_piece.borne import Borne
+from furniture.checks.of_piece.borne import Borne, in_words
 from furniture.checks.of_piece.reading import (
     badness,
     box_round,
@@ -32,7 +33,7 @@ from furniture.checks.shelf import (
     stress_findings,
 )
 from furniture.checks.side_by_side import side_by_side_finding
-from furniture.checks.spans import Span, Stretch, greatest_bending
+from furniture.checks.spans import Span, Stretch, beyond_bracket, greatest_bending
 from furniture.checks.strength import Grain, working_bending_mpa
 from furniture.parts.vectors import UP, Vector, cross, dot, scaled
 from furniture.pieces import Piece
@@ -47,13 +48,16 @@ SHORTEST_SPAN_MM = 5.0
 class Reach:
     """One way in which a shelf is bent: a span, told in words, and its direction.
 
-    A bound counts on less wood than there is, so that it warns and cannot condemn.
+    A bound counts on less wood than there is, so that it warns and cannot condemn. `brackets` names
+    those under it, and the span begins `bracket_mm` from what holds it, at their end.
     """
 
     told: str
     span: Span
     direction: Vector
     is_bound: bool = False
+    brackets: str = ""
+    bracket_mm: float = 0.0
 
 
 def shelf_findings_of(piece: Piece, borne: Iterable[Borne]) -> tuple[Finding, ...]:
@@ -119,6 +123,7 @@ def reaches_of(borne: Borne) -> tuple[Reach, ...]:
 def _from_post(borne: Borne) -> tuple[Reach, ...]:
     held = borne.one_side
     holder, out = held[0].into.instance, held[0].out
+    reach = borne.bracket_reach_mm
     sideways = cross(out, UP)
     projection = borne.projection_mm(held[0])
     run = sum(each.run_mm for each in held)
@@ -127,24 +132,31 @@ def _from_post(borne: Borne) -> tuple[Reach, ...]:
     turned = _turned_loads(borne, out)
     middle = _middle_of_hold(borne, sideways)
     ends = reach_along(borne.box, sideways)
+    strip = (middle - run / 2, middle + run / 2)
+    before = span_before_post(
+        projection,
+        run,
+        borne.thickness_mm,
+        borne.weight_n * projection / depth,
+        turned.loads,
+        _cuts(borne, out, held[0].face_mm, projection, strip),
+        (depth, whole),
+    )
+    arms = [each.instance for each in borne.brackets] if reach > 0.0 else []
+    before_what = " and ".join(arms) or holder
     found = [
         Reach(
-            told=f"{borne.name} in front of {holder}",
+            told=f"{borne.name} in front of {before_what}",
             direction=out,
             is_bound=whole - run > SHORTEST_SPAN_MM,
-            span=span_before_post(
-                projection,
-                run,
-                borne.thickness_mm,
-                borne.weight_n * projection / depth,
-                turned.loads,
-                _cuts(
-                    borne, out, held[0].face_mm, projection, (middle - run / 2, middle + run / 2)
-                ),
-                (depth, whole),
-            ),
+            span=beyond_bracket(before, reach) if reach > 0.0 else before,
+            brackets=in_words([each.instance for each in borne.brackets]),
+            bracket_mm=reach,
         )
     ]
+    if projection - reach < SHORTEST_SPAN_MM:
+        found = []
+    found += _over_brackets(borne, turned, sideways)
     overhang = max(ends[1] - middle, middle - ends[0]) - run / 2.0
     is_low = middle - ends[0] > ends[1] - middle
     away = scaled(sideways, -1.0) if is_low else sideways
@@ -161,6 +173,50 @@ def _from_post(borne: Borne) -> tuple[Reach, ...]:
             )
         )  # fmt: skip
     return tuple(found)
+
+
+def _over_brackets(borne: Borne, turned: Borne, sideways: Vector) -> list[Reach]:
+    """The shelf between its brackets and past the outer ones, as if on nothing else."""
+    if borne.bracket_reach_mm <= 0.0:
+        return []
+    depth, whole = borne.size_along(turned.one_side[0].out), borne.size_along(sideways)
+    spans = sorted(
+        (reach_along(box_round(each), sideways), each.instance) for each in borne.brackets
+    )
+    low, high = reach_along(borne.box, sideways)
+    found = []
+    for ((_, start), one), ((end, _), other) in pairwise(spans):
+        if end - start > SHORTEST_SPAN_MM:
+            found.append(
+                Reach(
+                    told=f"{borne.name} between {one} and {other}",
+                    direction=sideways,
+                    is_bound=True,
+                    span=span_between_uprights(
+                        end - start, depth, borne.thickness_mm,
+                        borne.weight_n * (end - start) / whole, turned.loads,
+                        _cuts(borne, sideways, start, end - start),
+                    ),
+                )
+            )  # fmt: skip
+    ends = (
+        (spans[0][0][0] - low, scaled(sideways, -1.0), -spans[0][0][0], spans[0][1]),
+        (high - spans[-1][0][1], sideways, spans[-1][0][1], spans[-1][1]),
+    )
+    overhang, way, start, name = max(ends, key=lambda each: each[0])
+    if overhang > SHORTEST_SPAN_MM:
+        found.append(
+            Reach(
+                told=f"{borne.name} past {name}",
+                direction=sideways,
+                is_bound=True,
+                span=span_past_post(
+                    overhang, depth, borne.thickness_mm, borne.weight_n * overhang / whole,
+                    turned.loads, _cuts(borne, way, start, overhang), (whole, depth),
+                ),
+            )
+        )  # fmt: skip
+    return found
 
 
 def _middle_of_hold(borne: Borne, sideways: Vector) -> float:
@@ -242,6 +298,8 @@ def _shelf(borne: Borne, reach: Reach, ways: Sequence[Reach]) -> Shelf:
         own=reach.span.evens[0],
         least_length_mm=_least_length(borne, reach),
         turned_would_do=_would_do_turned(borne, ways),
+        brackets=reach.brackets,
+        bracket_mm=reach.bracket_mm,
     )
 
 

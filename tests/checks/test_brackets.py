@@ -1,0 +1,109 @@
+"""A maker's own shelf on brackets: they count where they bear it, and parts are called by name."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from furniture import (
+    Against,
+    At,
+    ButtJoint,
+    CentredOn,
+    Composition,
+    GrooveJoint,
+    Load,
+    PlacedPart,
+    Stance,
+    Stock,
+    Way,
+    join,
+)
+from furniture.checks.finding import Verdict
+from furniture.checks.of_piece.borne import borne_of
+from furniture.solids.measure import weigh
+from tests.checks.of_piece_cases import found, named
+
+OAK = Stock(name="oak", species="white oak", thickness="18 mm", moisture="9 %")
+BACK = PlacedPart(name="back", stock=OAK, length="500 mm", width="120 mm")
+SHELF = PlacedPart(
+    name="shelf", stock=OAK, length="460 mm", width="140 mm", face_side=Way.UP,
+    places=[CentredOn(), Against(side=Way.FRONT, let_in="6 mm"), At(distance="20 mm", side=Way.UP)],
+)  # fmt: skip
+HAND = "shelf as a lever in its dado, a hand on its edge"
+
+
+def _arm(side: Way, reach: str) -> PlacedPart:
+    return PlacedPart(
+        name=f"{side.value} arm", stock=OAK, length="75 mm", width=reach, face_side=side,
+        grain=Way.DOWN,
+        places=[
+            At(distance="60 mm", side=side), Against(side=Way.FRONT),
+            Against(of="shelf", side=Way.DOWN),
+        ],
+    )  # fmt: skip
+
+
+def _shelf(*reaches: str, into: tuple[str, ...] = ("back", "shelf")) -> Composition:
+    arms = [_arm(side, reach) for side, reach in zip((Way.LEFT, Way.RIGHT), reaches, strict=False)]
+    return Composition(
+        name="Wall shelf", stance=Stance.WALL, parts=[BACK, SHELF, *arms],
+        joints=[
+            join(GrooveJoint, "shelf", into="back", is_glued=True),
+            *(join(ButtJoint, arm.name, into=each) for arm in arms for each in into),
+        ],
+        loads=[Load(on="shelf", name="books", mass="6 kg", footprint=("300 mm", "130 mm"),
+                    centre_height="110 mm")],
+    )  # fmt: skip
+
+
+def _brackets(design: Composition) -> tuple[list[str], float]:
+    piece = design.build()
+    (borne,) = borne_of(piece, weigh(piece))
+    return sorted(each.instance for each in borne.brackets), borne.bracket_reach_mm
+
+
+def test_parts_under_a_shelf_and_fixed_to_what_holds_it_are_its_brackets() -> None:
+    assert _brackets(_shelf()) == ([], 0.0)
+    names, reach = _brackets(_shelf("100 mm", "80 mm"))
+    assert len(names) == 2
+    assert reach == pytest.approx(80.0)  # the shorter one counts
+    assert _brackets(_shelf("100 mm", "80 mm", into=("shelf",)))[0] == []  # they hang on the shelf
+
+
+def test_long_brackets_bear_a_hand_and_short_ones_are_told_by_name() -> None:
+    bare = named(found(_shelf().build()), HAND)
+    assert bare.verdict is Verdict.CAUTION
+    assert "the post" not in bare.advice + bare.basis
+    assert "from the back" in bare.advice
+    assert named(found(_shelf("100 mm", "100 mm").build()), HAND).verdict is Verdict.OK
+    short = named(found(_shelf("20 mm", "20 mm").build()), HAND)
+    assert short.verdict is Verdict.CAUTION
+    assert "put a bracket" not in short.advice
+    assert "left arm" in short.advice
+    assert "right arm" in short.advice
+
+
+def test_brackets_hold_a_dry_shelf_level() -> None:
+    check = "droop of a loose housing"
+    bare, borne = (
+        named(found(each.build()), check) for each in (_shelf(), _shelf("100 mm", "100 mm"))
+    )
+    assert bare.verdict is Verdict.CAUTION
+    assert borne.verdict is Verdict.OK
+
+
+def test_a_shelf_sags_before_its_brackets_and_between_them() -> None:
+    heavy = [Load(on="shelf", name="books", mass="60 kg", footprint=("300 mm", "130 mm"),
+                  centre_height="110 mm")]  # fmt: skip
+    bare, borne = (
+        found(replace(each, loads=heavy).build()) for each in (_shelf(), _shelf("100 mm", "100 mm"))
+    )
+    check = "bending stress of a shelf"
+    before, after = named(bare, check), named(borne, check)
+    assert "in front of back" in before.subject
+    assert "arm" in after.subject
+    assert after.value is not None
+    assert before.value is not None
+    assert after.value != pytest.approx(before.value)
