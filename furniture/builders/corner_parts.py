@@ -4,19 +4,26 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from furniture.builders.rules import listed
+from furniture.builders.rules import at_least_known, listed
 from furniture.joints import (
+    LEAST_DEPTH_MM,
+    LEAST_INTO_MM,
     SLIP,
     Fit,
     FlatMitreJoint,
     Joint,
     KeyJoint,
     MitreJoint,
+    MitrePlane,
     SplineJoint,
     TrialCut,
+    deepest_key_mm,
+    deepest_spline_mm,
     key_across,
+    nearest_spline_mm,
+    planes_on,
     read_fit,
     spline_across,
 )
@@ -25,6 +32,11 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.timber.stock import Stock, read_stock
 from furniture.units import REQUIRED, Given, Reader, parameters
+
+CLEAR_MM = 0.5
+"""Between a spline or key and the edges of its mitre [mm]. Own rule."""
+LEAST_WIDTH_MM, GREATEST_MM = 3.0, 500.0
+"""Of a spline, and of any of its figures [mm]. Own rule."""
 
 
 @parameters
@@ -152,14 +164,10 @@ def _placed(
 ) -> tuple[Placed, list[Joint]] | None:
     timber = read_stock(reader, f"{where}.stock", each.stock)
     fit = read_fit(reader, f"{where}.fit", each.fit)
-    start = reader.length(f"{where}.start", each.start, at_least=0.0, why="it lies on the corner")
-
-    def length(name: str, given: object) -> float:
-        why = "it has a size"
-        return reader.length(f"{where}.{name}", given, at_least=0.5, at_most=500.0, why=why)
-
+    thickness = math.nan if timber is None else timber.thickness_mm
+    read = _Read(reader=reader, where=where, thickness=thickness, plane=_plane(corner))
     if isinstance(each, Key):
-        depth = length("depth", each.depth)
+        depth, start = read.key(each)
         if corner is None or timber is None or math.isnan(depth + start):
             return None
         mitred, end, names = corner
@@ -167,9 +175,7 @@ def _placed(
             mitred, timber, instance=each.name, end=end, depth_mm=depth, start_mm=start
         )
         return key, [KeyJoint(into=name, incoming=each.name, fit=fit) for name in names]
-    deep, width = length("into_each", each.into_each), length("width", each.width)
-    down = length("from_long_point", each.from_long_point)
-    gap = reader.length(f"{where}.gap", each.gap, at_least=0.0, at_most=3.0, why="room for glue")
+    deep, down, start, width, gap = read.spline(each)
     if corner is None or timber is None or math.isnan(deep + width + down + start + gap):
         return None
     mitred, end, names = corner
@@ -186,3 +192,91 @@ def _placed(
     return spline, [
         SplineJoint(into=name, incoming=each.name, fit=fit, gap_mm=gap) for name in names
     ]
+
+
+def _plane(corner: tuple[Placed, Face, tuple[str, str]] | None) -> MitrePlane | None:
+    if corner is None:
+        return None
+    return next((each for each in planes_on(corner[0]) if each.end is corner[1]), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Read:
+    """Reads a spline's or key's figures by the mitre that it crosses, where that is known."""
+
+    reader: Reader
+    where: str
+    thickness: float
+    plane: MitrePlane | None
+
+    def key(self, each: Key) -> tuple[float, float]:
+        """Its depth and start [mm]."""
+        deepest = math.inf if self.plane is None else deepest_key_mm(self.plane)
+        depth = self._length(
+            "depth", each.depth, LEAST_DEPTH_MM, deepest,
+            "the slot must not come through the inner corner",
+        )  # fmt: skip
+        start = self._length(
+            "start", each.start, CLEAR_MM, self._run - at_least_known(self.thickness) - CLEAR_MM,
+            "the whole key lies on the corner, with wood on both sides of it",
+        )  # fmt: skip
+        return depth, start
+
+    def spline(self, each: Spline) -> tuple[float, float, float, float, float]:
+        """How far into each board, from the long point, its start, width and gap [mm]."""
+        is_flat = self.plane is not None and self.plane.third_axis == 2
+        thickness = at_least_known(self.thickness)
+        gap = self._length("gap", each.gap, 0.0, 3.0, "room for glue")
+        room = at_least_known(gap)
+        farthest = self._slope - (LEAST_WIDTH_MM if is_flat else thickness) - CLEAR_MM
+        down = self._length(
+            "from_long_point", each.from_long_point, self._nearest(each, room, farthest), farthest,
+            "the whole spline lies on the mitre, with wood between its groove and the outer face",
+        )  # fmt: skip
+        start = self._length(
+            "start", each.start, 0.0, self._run - (thickness if is_flat else LEAST_WIDTH_MM),
+            "the whole spline lies on the corner",
+        )  # fmt: skip
+        left = self._slope - at_least_known(down) - CLEAR_MM if is_flat else (
+            self._run - at_least_known(start)
+        )  # fmt: skip
+        width = self._length(
+            "width", each.width, LEAST_WIDTH_MM, left, "a spline is no wider than its mitre leaves"
+        )
+        deepest = math.inf
+        if self.plane is not None and not math.isnan(down):
+            deepest = deepest_spline_mm(self.plane, down, room)
+        deep = self._length(
+            "into_each", each.into_each, LEAST_INTO_MM, deepest,
+            "wood stays between the groove and the outer face; nearer to the inner corner it may "
+            "go deeper",
+        )  # fmt: skip
+        return deep, down, start, width, gap
+
+    def _nearest(self, each: Spline, gap: float, farthest: float) -> float:
+        """The least distance from the long point [mm]; one that is too small is told a distance
+        that serves the depth too, where there is one.
+        """
+        if self.plane is None:
+            return CLEAR_MM
+        any_depth = nearest_spline_mm(self.plane, gap)
+        its_own = nearest_spline_mm(self.plane, gap, self.reader.peek(each.into_each))
+        is_short = self.reader.peek(each.from_long_point) < any_depth
+        return its_own if is_short and any_depth <= its_own <= farthest else any_depth
+
+    @property
+    def _run(self) -> float:
+        return math.inf if self.plane is None else self.plane.run_mm
+
+    @property
+    def _slope(self) -> float:
+        return math.inf if self.plane is None else self.plane.slope_mm
+
+    def _length(self, name: str, given: object, least: float, most: float, why: str) -> float:
+        """A length [mm]; where nothing has room, only what the joint itself says of it is told."""
+        most = min(most, GREATEST_MM)
+        if most < least:
+            least, most = 0.0, GREATEST_MM
+        return self.reader.length(
+            f"{self.where}.{name}", given, at_least=least, at_most=most, why=why
+        )

@@ -114,7 +114,7 @@ def read_dowels(
     why = "dowels stand two diameters apart, below the lid's rabbet and above the bottom"
     if most < 1:
         wood = box.rabbet_floor - bottom_thickness
-        _refuse_thick(reader, given, diameter, wood, LEAST_SHARE * thinner, why)
+        _refuse_thick(reader, given, diameter, (box.height, wood), LEAST_SHARE * thinner, why)
         count = 1
     elif not is_whole or not 1 <= count <= most:
         reader.refuse(
@@ -133,7 +133,12 @@ def read_dowels(
 
 
 def _refuse_thick(
-    reader: Reader, given: Dowels, diameter: float, wood: float, thinnest: float, why: str
+    reader: Reader,
+    given: Dowels,
+    diameter: float,
+    rail: tuple[float, float],
+    thinnest: float,
+    why: str,
 ) -> None:
     """Not even one dowel has room: note the diameter, or the rails where none is thin enough.
 
@@ -141,10 +146,11 @@ def _refuse_thick(
         reader: keeps the problems.
         given: the parameters.
         diameter: of the dowels [mm].
-        wood: between the bottom and the lid's rabbet [mm].
+        rail: its height, and the wood between the bottom and the lid's rabbet [mm].
         thinnest: the least diameter for such rails [mm].
         why: the reason.
     """
+    height, wood = rail
     row = _row_in_diameters(given.count if _is_whole(given.count) and given.count > 1 else 1)
     least = max(thinnest, LEAST_DIAMETER_MM)
     if wood / row >= least:
@@ -153,11 +159,7 @@ def _refuse_thick(
             given=given.diameter,
         )  # fmt: skip
         return
-    reader.refuse(
-        "dowels", f"{given.count} of {reader.least(diameter)}",
-        "none between rails so low", why,
-        f"make the rails {reader.least(row * diameter - wood)} higher, or leave dowels out",
-    )  # fmt: skip
+    reader.limit("base_height", height, at_least=height - wood + row * diameter, why=why)
 
 
 def dowelled(joints: Sequence[Joint], dowels: DowelFigures, faces: Sequence[str]) -> list[Joint]:

@@ -144,9 +144,11 @@ def _read_screw(reader: Reader, given: object, cleat: float, lid: float) -> Boug
             "cleats.screw.diameter", given.diameter, at_least=LEAST_SCREW_MM,
             at_most=SLOT_WIDTH_MM - 0.5, why="it slides in its slot",
         )  # fmt: skip
-        length = reader.length(
-            "cleats.screw.length", given.length, at_least=at_least_known(least),
-            at_most=at_most_known(most), why="it bites the lid and does not come out of its top",
+        length = reader.limit(
+            "cleats.screw.length", reader.length("cleats.screw.length", given.length),
+            at_least=at_least_known(least), at_most=at_most_known(most), given=given.length,
+            why="it bites the lid and does not come out of its top",
+            remedy=lambda nearest: _sold_remedy(reader, usual, least, nearest),
         )  # fmt: skip
     elif not usual >= least and not math.isnan(most):
         _refuse_unsold(reader, cleat, lid)
@@ -159,6 +161,14 @@ def _read_screw(reader: Reader, given: object, cleat: float, lid: float) -> Boug
         length_mm=length,
         note=(given.note if given else "") or "with a washer; not glued, so that the lid can move",
     )
+
+
+def _sold_remedy(reader: Reader, usual: float, least: float, nearest: float) -> str:
+    """The longest screw that is sold and serves; else any that would."""
+    if usual >= least:
+        return f"take one that is sold {reader.least(usual)} long"
+    side = reader.least(nearest) if nearest <= least else reader.safe_figure(nearest, math.inf)
+    return f"cut one to {side}, as none so long is sold"
 
 
 def _refuse_unsold(reader: Reader, cleat: float, lid: float) -> None:

@@ -21,7 +21,7 @@ from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, UP
 from furniture.pieces import Reference, Surface
-from furniture.units import Given, Reader, Shown, figure_with_unit, parameters
+from furniture.units import Amounts, Given, Reader, Shown, parameters
 
 UPRIGHT_RAILS = ("front rail", "left side rail", "right side rail", "back rail")
 UPRIGHT_NAMES = ("left upright", "right upright")
@@ -339,7 +339,7 @@ def tier_depths(uprights: UprightFigures, shown: Shown) -> Allowed:
             most=at_most_known(2 * depth),
             why=(
                 "a through dado shows unless its tier is as deep as the upright, "
-                f"{figure_with_unit(depth, shown) if depth > 0 else 'here not known'}; a tier "
+                f"{Amounts(shown=shown)(depth) if depth > 0 else 'here not known'}; a tier "
                 "stands out no further than it lies between them (own rule)"
             ),
         )

@@ -31,15 +31,24 @@ from furniture.joints.joint import (
     Seat,
     Worked,
 )
-from furniture.joints.key import KeyJoint, key_across
+from furniture.joints.key import LEAST_DEPTH_MM, KeyJoint, deepest_key_mm, key_across
 from furniture.joints.mitre import MitreJoint
+from furniture.joints.mitre_plane import MitrePlane, planes_on
 from furniture.joints.rabbet import RabbetJoint
-from furniture.joints.spline import SplineJoint, spline_across
+from furniture.joints.spline import (
+    LEAST_INTO_MM,
+    SplineJoint,
+    deepest_spline_mm,
+    nearest_spline_mm,
+    spline_across,
+)
 from furniture.joints.stopped_dado import StoppedDadoJoint, TongueEnd
 from furniture.joints.tongue_and_groove import TongueAndGrooveJoint
 
 __all__ = [
     "EASY",
+    "LEAST_DEPTH_MM",
+    "LEAST_INTO_MM",
     "NAMED_FITS",
     "PRESS",
     "SLIP",
@@ -62,6 +71,7 @@ __all__ = [
     "Joint",
     "KeyJoint",
     "MitreJoint",
+    "MitrePlane",
     "RabbetJoint",
     "Seat",
     "SplineJoint",
@@ -70,9 +80,13 @@ __all__ = [
     "TongueEnd",
     "TrialCut",
     "Worked",
+    "deepest_key_mm",
+    "deepest_spline_mm",
     "fit_cautions",
     "key_across",
+    "nearest_spline_mm",
     "own_fit",
+    "planes_on",
     "read_fit",
     "spline_across",
 ]

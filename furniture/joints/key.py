@@ -20,6 +20,7 @@ from furniture.parts.vectors import Vector, cross, dot, scaled
 from furniture.timber.stock import Timber
 from furniture.units import Draft
 
+LEAST_DEPTH_MM = 2.0
 GREATEST_DEPTH_SHARE = 0.9
 """Depth of a key's slot as a share of the mitre from corner to corner. Own rule: the slot must not
 show inside."""
@@ -77,12 +78,17 @@ class KeyJoint(Joint):
                 thickness_mm=blank.thickness_mm,
             ),
         )
-        most = GREATEST_DEPTH_SHARE * plane.slope_mm
+        most = deepest_key_mm(plane)
         why = "the slot must not come through the inner corner"
-        problems: tuple[Draft, ...] = out_of_range(self, "depth", depth, 2.0, most, why)
+        problems: tuple[Draft, ...] = out_of_range(self, "depth", depth, LEAST_DEPTH_MM, most, why)
         if problems:
             return Worked(joining=joining, problems=problems)
         return Worked(joining=joining, into_cuts=(cut,))
+
+
+def deepest_key_mm(plane: MitrePlane) -> float:
+    """How deep a key's slot may go in from the corner [mm]."""
+    return GREATEST_DEPTH_SHARE * plane.slope_mm
 
 
 def _plane_crossed(into: Placed, key: Placed) -> MitrePlane | None:

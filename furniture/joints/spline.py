@@ -22,6 +22,8 @@ from furniture.units import Draft, Least
 GREATEST_THICKNESS_SHARE = 1 / 3
 """Thickness of a spline as a share of the part's. Common practice, no source: a quarter to a third.
 """
+LEAST_INTO_MM = 2.0
+"""How far a spline goes into each part at least [mm]. Own rule."""
 LEAST_OUTSIDE_MM = 2.0
 """Wood between the groove's floor and the outer face [mm]. Own rule."""
 
@@ -150,10 +152,8 @@ class SplineJoint(Joint):
         )  # fmt: skip
 
     def _problems(self, plane: MitrePlane, lies: _Spans, spline: Placed) -> tuple[Draft, ...]:
-        angle = math.radians(plane.angle_deg)
-        thickness = plane.part.part.blank.thickness_mm
-        most = GREATEST_THICKNESS_SHARE * thickness
-        outside = lies.down[0] / math.tan(angle) - LEAST_OUTSIDE_MM / math.sin(angle) - self.gap_mm
+        most = GREATEST_THICKNESS_SHARE * plane.part.part.blank.thickness_mm
+        outside = deepest_spline_mm(plane, lies.down[0], self.gap_mm)
         return (
             *out_of_range(
                 self, "spline thickness", spline.part.blank.thickness_mm, 1.0, most,
@@ -161,13 +161,39 @@ class SplineJoint(Joint):
             ),
             *out_of_range(self, "gap", self.gap_mm, 0.0, 3.0, "glue needs a little room"),
             *out_of_range(
-                self, "depth in each part", lies.depth, 2.0, outside,
+                self, "depth in each part", lies.depth, LEAST_INTO_MM, outside,
                 (
                     "the groove leaves ", Least(LEAST_OUTSIDE_MM), " to the outer face; nearer to "
                     "the inner corner it may go deeper",
                 ),
             ),
         )  # fmt: skip
+
+
+def deepest_spline_mm(plane: MitrePlane, from_long_point_mm: float, gap_mm: float) -> float:
+    """How far a spline may go into a part before its groove nears the outer face [mm].
+
+    Args:
+        plane: the mitre.
+        from_long_point_mm: down the slope to the spline [mm].
+        gap_mm: below the spline [mm].
+    """
+    angle = math.radians(plane.angle_deg)
+    outside = from_long_point_mm / math.tan(angle)
+    return outside - LEAST_OUTSIDE_MM / math.sin(angle) - gap_mm
+
+
+def nearest_spline_mm(plane: MitrePlane, gap_mm: float, into_mm: float = LEAST_INTO_MM) -> float:
+    """The least distance from the long point at which a spline has room [mm].
+
+    Args:
+        plane: the mitre.
+        gap_mm: below the spline [mm].
+        into_mm: how far it goes into each part [mm].
+    """
+    angle = math.radians(plane.angle_deg)
+    beside = LEAST_OUTSIDE_MM / math.sin(angle) + gap_mm + into_mm
+    return beside * math.tan(angle)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

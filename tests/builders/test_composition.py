@@ -160,7 +160,7 @@ def test_a_spline_and_a_key_across_a_mitred_corner() -> None:
         (changed(SPLINE, between=("bottom", "top")), "corner_parts[0].between"),
         (changed(SPLINE, between="bottom"), "corner_parts[0].between"),
         (changed(SPLINE, into_each=8), "corner_parts[0].into_each"),
-        (changed(SPLINE, into_each="20 mm"), "spline of spline in bottom: depth in each part"),
+        (changed(SPLINE, into_each="20 mm"), "corner_parts[0].into_each"),
         (changed(SPLINE, name="stile"), "corner_parts[0].name"),
         (changed(SPLINE, stock="oak"), "corner_parts[0].stock"),
         (Key(stock=SPLINES, between=("bottom", "stile"), depth="9 mm"), "corner_parts[0].start"),
