@@ -32,7 +32,7 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
         outcome: the plan and its job.
     """
     job, plan = outcome.job, outcome.plan
-    lines: list[str] = []
+    lines = [f"Board {each.name} is LEFT ASIDE: {each.why}" for each in job.left_aside]
     if plan is None:
         lines.append("Cutting: no boards given. To buy, clear, before anything for faults:")
     else:

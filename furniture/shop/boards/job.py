@@ -23,7 +23,9 @@ from furniture.shop.boards.reading_wishes import (
 )
 from furniture.shop.boards.thickness import (
     Kept,
+    LeftAside,
     keys_of,
+    left_aside,
     thickness_for_planner,
     thickness_problems,
 )
@@ -49,6 +51,7 @@ class CuttingJob:
         species: of the wood, by the planner's key.
         currency: of all prices; empty when none is named.
         shown: how lengths are shown.
+        left_aside: boards that give no part since they are too thin.
     """
 
     request: cutting.CuttingRequest
@@ -60,6 +63,7 @@ class CuttingJob:
     species: Mapping[str, str]
     currency: str
     shown: Shown
+    left_aside: tuple[LeftAside, ...] = ()
 
     @property
     def has_boards(self) -> bool:
@@ -154,6 +158,7 @@ def cutting_job(
         species=_species_of_keys(keys, timbers, planned, given.measured),
         currency=purse.currency,
         shown=piece.shown,
+        left_aside=left_aside(given.measured, timbers, saw.planing_loss, piece.shown),
     )
 
 

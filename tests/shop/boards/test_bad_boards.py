@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from exporters.command import run
+from exporters.cutting import cutting_lines
 from furniture import (
     MUST,
     BoardZone,
@@ -16,11 +19,14 @@ from furniture import (
     OddOne,
     PartWish,
     SawSetUp,
+    SteppedStand,
+    TierRule,
     ZoneKind,
 )
 from furniture.shop.boards.job import cutting_job
+from furniture.shop.boards.outcome import outcome_of
 from tests.models import piece_of
-from tests.shop.boards.bench import board, stand, thin_board
+from tests.shop.boards.bench import THICK, THIN, board, stand, thin_board
 
 
 def _problems(boards, wishes=None):
@@ -65,8 +71,8 @@ def test_thin_boards_zones_off_the_board_and_crossing_widths_are_named_together(
         board(name="C"),
         thin_board(),
     ]
-    found = _problems(boards)
-    assert found["boards[0] (A) thickness"].remedy == (
+    found = _problems([*boards[:2], thin_board()])
+    assert found["boards[0] (A) thickness"].remedy.startswith(
         "a board that measures 19.7 mm as it is, or at least 21.7 mm to be planed"
     )
     assert "planing" in found["boards[1] (B) thickness"].why
@@ -223,3 +229,38 @@ def test_an_inch_piece_is_answered_in_inches():
         assert " mm" not in text
         assert "60 in" in text
         assert "40 in" in text
+
+
+def test_a_board_too_thin_is_left_aside_with_a_word_while_another_will_do():
+    """By hand, for a stock of 19.7 mm: 18 mm is too thin, 20.5 mm neither it nor 21.7 mm."""
+    boards = [
+        board(name="A", thickness="18 mm"), board(name="B", thickness="20.5 mm"),
+        board(name="C"), thin_board(),
+    ]  # fmt: skip
+    job = cutting_job(stand(), boards)
+    assert [each.name for each in job.left_aside] == ["A", "B"]
+    assert job.left_aside[0].why == (
+        "it measures 18 mm; 19.7 mm as it is for 'thick', or at least 21.7 mm to be planed"
+    )
+    outcome = outcome_of(job)
+    assert {used.board for used in outcome.used} <= {"C", "T"}
+    said = cutting_lines(outcome)
+    assert sum("LEFT ASIDE" in line for line in said) == 2
+    assert "Board A is LEFT ASIDE" in said[0]
+
+
+@pytest.mark.parametrize("measured", ["18.7 mm", "20.5 mm"])
+def test_a_stock_unlike_all_its_boards_may_be_changed_instead(measured):
+    """The remedy taken at its word: the stock is changed, and the boards are taken."""
+    found = _problems([board(thickness=measured), thin_board()])
+    remedy = found["boards[0] (A) thickness"].remedy
+    assert f"or write {measured} for 'thick' in Stock(thickness=...)" in remedy
+    changed = SteppedStand(
+        name="Small stand", thick=replace(THICK, thickness=measured), thin=THIN,
+        base_width="260 mm", base_depth="180 mm", base_height="70 mm", post_width="80 mm",
+        post_proud="24 mm",
+        tiers=TierRule(
+            count=2, width="220 mm", depth="110 mm", rise="120 mm", step_back_width="20 mm"
+        ),
+    ).build()  # fmt: skip
+    cutting_job(changed, [board(thickness=measured), thin_board()])
