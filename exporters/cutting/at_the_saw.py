@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from exporters.cutting.steps import Guide, saw_steps
 from furniture.checks.finding import Finding, Show, Verdict
-from furniture.checks.of_piece.reading import shown_by, worst_alone
+from furniture.checks.of_piece.reading import in_a_row, shown_by, worst_alone
 from furniture.checks.of_piece.saw import saw_findings_of
 from furniture.checks.saw import crosscut_finding, narrow_rip_finding, rip_finding
 from furniture.pieces import Piece
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.at_the_saw import CutInHand, cuts_of
-from furniture.shop.cutting.plan import CutDirection, CuttingPlan
+from furniture.shop.cutting.plan import BoardPlan, CutDirection, CuttingPlan
+from furniture.shop.cutting.values import CutPart
 
 _LAST = "last cross-cut of a short part"
+_SAME_MM = 0.05
 
 
 def saw_findings_with(piece: Piece, outcome: CuttingOutcome | None) -> tuple[Finding, ...]:
@@ -49,22 +52,48 @@ def _named(each: CutInHand) -> str:
 
 def _last_trims(plan: CuttingPlan, outcome: CuttingOutcome, show: Show) -> list[Finding]:
     """Parts that come off the plan rough and would be cut to length as short pieces."""
+    used = {placement.part for board in plan.boards for placement in board.placements}
     found = []
-    parts = {part.name: part for part in outcome.job.request.parts}
-    for board in plan.boards:
-        for placement in board.placements:
-            part = parts[placement.part]
-            if part.length_allowance <= 0 or placement.copy > 1 or placement.strip > 1:
-                continue
-            finding = crosscut_finding(part.name, part.length, show)
-            if finding.verdict is Verdict.OK:
-                continue
-            found.append(
-                replace(
-                    finding,
-                    check=_LAST,
-                    advice=f"on board {board.board} cut it to its finished {show(part.length)} "
-                    "straight off the strip in hand, not afterwards; or clamp it in a sled",
-                )
-            )
+    for part in outcome.job.request.parts:
+        if part.name not in used or part.length_allowance <= 0:
+            continue
+        finding = crosscut_finding(part.name, part.length, show)
+        if finding.verdict is Verdict.OK:
+            continue
+        where = [
+            told
+            for board in plan.boards
+            if (told := _at_finished_length(board, outcome, part, show))
+        ]
+        ways = [*where, "clamp each in a sled to trim it"]
+        found.append(replace(finding, check=_LAST, advice=", or ".join(ways)))
     return found
+
+
+def _at_finished_length(
+    board: BoardPlan, outcome: CuttingOutcome, part: CutPart, show: Show
+) -> str:
+    """The cuts of a board's sheet whose stop is set to a part's finished length instead."""
+    own = {outcome.name_of(each) for each in board.placements if each.part == part.name}
+    cuts: list[str] = []
+    guides: set[Guide] = set()
+    rough = 0.0
+    for step in saw_steps(outcome, board):
+        is_short = step.direction is CutDirection.CROSSCUT and step.guide is not Guide.PLANE
+        for held in (step.comes_off, step.goes_on):
+            if is_short and held is not None and held.name in own:
+                if abs(held.length - step.setting) > _SAME_MM:
+                    continue
+                own.discard(held.name)
+                cuts.append(f"cut {step.number}")
+                guides.add(step.guide)
+                rough = step.setting
+    if not cuts:
+        return ""
+    what = "the mark" if guides == {Guide.MARK} else "the stop"
+    last = ", and cut once more at it what is left for the last of them" if own else ""
+    told = " and ".join(in_a_row(cuts))
+    return (
+        f"set {what} to the finished {show(part.length)} in {told} of board {board.board} instead "
+        f"of {show(rough)}{last}"
+    )

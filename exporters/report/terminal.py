@@ -31,10 +31,9 @@ def rows_of(groups: Sequence[Group], show: Show) -> list[Row]:
         (
             each.verdict.value,
             each.check,
-            *(
-                unbroken(told, HELD)
-                for told in (each.subject, found_and_limit(each, show)[0], asked(each, show))
-            ),
+            unbroken(each.subject, HELD),
+            unbroken(found_and_limit(each, show)[0], HELD),
+            unbroken(asked(each, show), HELD),
         )
         for each in _amiss_in_all(groups)
     ]

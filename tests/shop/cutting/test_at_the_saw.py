@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
+import pytest
+
 from exporters.cutting.at_the_saw import saw_findings_with
+from exporters.cutting.steps import Guide, saw_steps
 from furniture.checks.finding import Verdict
 from furniture.checks.of_piece.saw import saw_findings_of
 from furniture.shop.cutting.at_the_saw import HoldingRule, unsafe_cuts
@@ -53,7 +57,23 @@ def test_a_foot_is_still_not_to_be_trimmed_by_itself() -> None:
     piece, outcome = piece_of("herb_stand"), outcome_of_model("herb_stand")
     (last,) = (e for e in saw_findings_with(piece, outcome) if e.check.startswith("last"))
     assert last.verdict is Verdict.CAUTION
-    assert "on board E cut it to its finished 36 mm" in last.advice
+    told = re.match(
+        r"set the stop to the finished 36 mm in cuts (\d+) to (\d+) of board (\w+) instead of "
+        r"([\d.]+) mm",
+        last.advice,
+    )
+    assert told, last.advice
+    # The cuts of that board's sheet: their stop is the rough length, and each frees a foot.
+    board = next(each for each in outcome.plan.boards if each.board == told[3])
+    steps = {each.number: each for each in saw_steps(outcome, board)}
+    named = range(int(told[1]), int(told[2]) + 1)
+    for number in named:
+        assert steps[number].guide is Guide.STOP
+        assert steps[number].setting == pytest.approx(float(told[4]))
+        freed = (steps[number].comes_off, steps[number].goes_on)
+        assert any(each is not None and each.name.endswith("foot") for each in freed)
+    feet = [each for each in board.placements if each.part == "foot"]
+    assert ("once more" in last.advice) is (len(feet) > len(named))
 
 
 def test_without_a_whole_plan_every_part_is_judged_by_itself() -> None:
