@@ -11,7 +11,7 @@ from exporters.sheets.values import Filled
 from furniture.parts.vectors import Point2
 
 MOST_TARGETS = 7
-_APART_MM = 2.5
+_APART_MM = 4.0
 """Between callouts side by side, so that they are not read as one [mm on paper]. Own rule."""
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -68,14 +68,29 @@ def board_drawing(task: BoardTask) -> BoardDrawing:
     Raises:
         NoRoomError: something that must stand on it has no place; never in the least of details.
     """
-    if task.detail is Detail.LEAST:
-        return _drawn(task, _LEAST_ORDER)
-    for order in _ORDERS:
+    return next(board_drawings(task))
+
+
+def board_drawings(task: BoardTask) -> Iterator[BoardDrawing]:
+    """The board's drawing, written in one order after another: some come out lower than others.
+
+    Args:
+        task: what to draw.
+
+    Raises:
+        NoRoomError: in no order all finds room; never in the least of details.
+    """
+    is_drawn, why = False, "no room"
+    for order in (_LEAST_ORDER,) if task.detail is Detail.LEAST else _ORDERS:
         try:
-            return _drawn(task, order)
+            drawing = _drawn(task, order)
         except NoRoomError as error:
-            last = error
-    raise last
+            why = str(error)
+            continue
+        is_drawn = True
+        yield drawing
+    if not is_drawn:
+        raise NoRoomError(why)
 
 
 def _drawn(task: BoardTask, order: Sequence[_Add]) -> BoardDrawing:

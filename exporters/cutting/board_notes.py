@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from exporters.cutting.board_tables import lists_of
 from exporters.cutting.planing import planing_of
-from exporters.cutting.steps import Guide, PieceKind, SawStep, offcut_key, saw_steps
-from exporters.cutting.words import money, size, stock_of
+from exporters.cutting.steps import Guide, saw_steps
+from exporters.cutting.words import money, stock_of
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.settling import sequence_kept
@@ -36,15 +34,11 @@ def notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str
     keeping = f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep"
     notes.append(
         f"Yield {plan.yield_share:.0%}; kerf {figure_with_unit(saw.kerf, shown)}; {keeping}. "
-        "Grain along the board; parts at their rough size, pieces at their widest. Cut in order. "
+        "Grain along the board; parts at their rough size. The list of cuts gives pieces where "
+        "they are widest; beside its letter an offcut is as far as sound and square. Cut in order. "
         "Set: on the piece in hand, from the side named to the blade."
     )
     steps = saw_steps(outcome, plan)
-    if _has_wider_offcut(outcome, plan, steps):
-        notes.append(
-            "An offcut in the list of cuts is as wide as it comes off the saw; beside its letter "
-            "stands the largest piece that is sound and square in it."
-        )
     if any(step.guide is Guide.PLANE for step in steps):
         notes.append("Plane: so little is taken off with the plane or the jointer, not the saw.")
     if any(
@@ -56,21 +50,6 @@ def notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str
         notes.append("~ means rounded to the nearest mark of the rule.")
     notes += _sequences(outcome, plan)
     return notes
-
-
-def _has_wider_offcut(outcome: CuttingOutcome, plan: BoardPlan, steps: Sequence[SawStep]) -> bool:
-    """Whether the list of cuts gives an offcut to keep another size than its letter does."""
-    shown = outcome.job.shown
-    usable = [each.place for each in plan.offcuts if each.is_usable]
-    sizes = {f"offcut {offcut_key(i)}": place for i, place in enumerate(usable)}
-    for step in steps:
-        for held in (step.comes_off, step.goes_on):
-            place = None if held is None else sizes.get(held.name)
-            if held is None or place is None or held.kind is not PieceKind.OFFCUT:
-                continue
-            if size(shown, held.length, held.width) != size(shown, place.length, place.width):
-                return True
-    return False
 
 
 def _sequences(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:

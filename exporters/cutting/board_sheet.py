@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from exporters.cutting.board_drawing import board_drawing
+from exporters.cutting.board_drawing import BoardDrawing, board_drawings
 from exporters.cutting.board_notes import heading_of, notes_of
 from exporters.cutting.board_tables import keyed_lists_of, lists_of
 from exporters.cutting.draft import BoardTask, Detail
@@ -38,6 +38,8 @@ MOST_REASONS = 2
 """So many parts without a place are explained on a board's sheet, the rest on the lists' sheet."""
 _LEAST_SHARE = 0.25
 """Of the frame's width: a board is drawn no smaller while it can be larger. Own rule."""
+_STEPS_FOR_CUTS = 2
+"""A drawing is up to so many scales smaller to have its list of cuts beside it. Own rule."""
 _EDGE_MM = 4.0
 _GAP_MM = 5.0
 
@@ -73,18 +75,34 @@ class BoardSheet:
 
 
 def board_sheet(task: BoardSheetTask) -> BoardSheet:
-    """The board's sheet at the largest standard scale that holds its names; else with keys for
-    names, else with as much as there is room for, and at worst without a drawing.
+    """The board's sheet at the largest scale that holds its names, or a little smaller if its list
+    of cuts fits too; else with keys for names, else with what there is room for, at worst without a
+    drawing.
 
     Args:
         task: what to draw.
     """
-    for scale, detail in _ways(task):
-        try:
-            return _sheet(task, scale, detail)
-        except NoRoomError:
-            continue
+    ways = _ways(task)
+    for index, (scale, detail) in enumerate(ways):
+        drawn = next(_sheets(task, scale, detail), None)
+        if drawn is not None:
+            scales = [each for each, same in ways[index:] if same is detail]
+            return _with_cuts(task, drawn, scales[: _STEPS_FOR_CUTS + 1], detail)
     return _without_drawing(task)
+
+
+def _with_cuts(
+    task: BoardSheetTask, drawn: BoardSheet, scales: Sequence[Scale], detail: Detail
+) -> BoardSheet:
+    """The sheet, or one lettered in another order or smaller that has its list of cuts on it."""
+    cuts = _lists(task, detail)[0]
+    if cuts not in drawn.lists:
+        return drawn
+    for scale in scales:
+        for other in _sheets(task, scale, detail):
+            if cuts not in other.lists:
+                return other
+    return drawn
 
 
 def _ways(task: BoardSheetTask) -> list[tuple[Scale, Detail]]:
@@ -101,14 +119,10 @@ def _ways(task: BoardSheetTask) -> list[tuple[Scale, Detail]]:
     ]
 
 
-def _sheet(task: BoardSheetTask, scale: Scale, detail: Detail) -> BoardSheet:
-    """The sheet at this scale, or the same with its notes and reasons on the sheet of lists.
-
-    Raises:
-        NoRoomError: the drawing finds no room.
-    """
+def _sheets(task: BoardSheetTask, scale: Scale, detail: Detail) -> Iterator[BoardSheet]:
+    """The sheet at this scale in one order of lettering after another; none without room."""
     frame = frame_of(task.paper, Orientation.LANDSCAPE)
-    drawing = board_drawing(
+    drawings = board_drawings(
         BoardTask(
             outcome=task.outcome,
             board=task.board,
@@ -118,17 +132,31 @@ def _sheet(task: BoardSheetTask, scale: Scale, detail: Detail) -> BoardSheet:
             detail=detail,
         )
     )
-    if items_box(drawing.items).width > frame.width - 2 * _EDGE_MM:
-        raise NoRoomError("the drawing is too wide")
-    tables = _lists(task, detail)
-    notes = [*_crowded(detail, drawing.left_off), *notes_of(task.outcome, task.board, task.plan)]
     try:
-        return _first_sheet(task, scale, drawing.items, tables, notes, MOST_REASONS)
+        for drawing in drawings:
+            if items_box(drawing.items).width <= frame.width - 2 * _EDGE_MM:
+                yield from _with_drawing(task, scale, detail, drawing)
     except NoRoomError:
-        if detail is not Detail.LEAST:
-            raise
-        brief = ("Crowded: notes are on the sheet of lists.",)
-        return _first_sheet(task, scale, drawing.items, (*tables, _notes_table(notes)), brief, 0)
+        return
+
+
+def _with_drawing(
+    task: BoardSheetTask, scale: Scale, detail: Detail, drawing: BoardDrawing
+) -> Iterator[BoardSheet]:
+    """The sheet; with least detail its notes and reasons may go on to the sheet of lists."""
+    tables = _lists(task, detail)
+    notes = [
+        *_crowded(detail, drawing.left_off),
+        *notes_of(task.outcome, task.board, task.plan),
+    ]
+    brief = ("Crowded: notes are on the sheet of lists.",)
+    ways = [(tables, notes, MOST_REASONS), ((*tables, _notes_table(notes)), brief, 0)]
+    for lists, said, reasons in ways if detail is Detail.LEAST else ways[:1]:
+        try:
+            yield _first_sheet(task, scale, drawing.items, lists, said, reasons)
+        except NoRoomError:
+            continue
+        return
 
 
 def _lists(task: BoardSheetTask, detail: Detail) -> tuple[Table, ...]:

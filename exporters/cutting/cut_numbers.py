@@ -19,7 +19,10 @@ from furniture.shop.cutting.zones import width_at
 
 NUMBER_RADIUS_MM = 2.6
 """Of the ring round a cut's number [mm on paper]. Own rule: two figures of 2.5 mm fit."""
-_INSIDE_COST, _IN_PART_COST = 3.0, 6.0
+_INSIDE_COST, _IN_PART_COST, _AMBIGUOUS_COST = 3.0, 6.0, 8.0
+_LEAD_MM, _APART_MM = 1.3, 1.5
+"""From a ring to its own kerf, a line that is seen; and to others, that are not taken for its own
+[mm on paper]. Own rule."""
 
 
 def draw_kerfs(draft: Draft) -> None:
@@ -104,15 +107,22 @@ def _inside(draft: Draft, cut: NumberedCut, radius: float, parts: Sequence[Box2]
     """Places beside a kerf, inside the board."""
     box = draft.box(kerf_of(cut, draft.task.board))
     half = min(box.width, box.height) / 2
+    others = [
+        draft.box(kerf_of(other, draft.task.board))
+        for other in draft.task.plan.cuts
+        if other is not cut
+    ]
     spots: list[Spot] = []
     for index, (x, y) in enumerate(_along(box)):
-        for gap in (half + radius + 0.7, half + radius + 3.0):
+        for gap in (half + radius + _LEAD_MM, half + radius + 3.0):
             for way in (-1.0, 1.0):
                 level = cut.direction is CutDirection.CROSSCUT
                 centre = (x + way * gap, y) if level else (x, y + way * gap)
                 ring = box_at(centre, 2 * radius, 2 * radius)
                 in_part = any(part.overlaps(ring) for part in parts)
                 cost = (_IN_PART_COST if in_part else _INSIDE_COST) + 0.3 * index + 0.2 * gap
+                near = ring.grown(_APART_MM)
+                cost += _AMBIGUOUS_COST if any(other.overlaps(near) for other in others) else 0.0
                 edge = (x, y)
                 spots.append(Spot(cost, ring, _to_ring(edge, centre, radius)))
     return spots

@@ -5,6 +5,7 @@ from __future__ import annotations
 from exporters.cutting.beside import call_out
 from exporters.cutting.draft import Draft, box_at
 from exporters.cutting.ground import Spot
+from exporters.cutting.kerfs import kerf_of
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Filled
@@ -40,6 +41,8 @@ def name_sides(draft: Draft) -> None:
     board = draft.extent()
     wide, high = draft.size_of(("jointed edge",))
     tall = max(high, _TRIANGLE_MM)
+    task = draft.task
+    kerfs = [draft.box(kerf_of(cut, task.board)) for cut in task.plan.cuts]
     spots = []
     for step in range(80):
         x = board.left + step * board.width / 80
@@ -48,7 +51,9 @@ def name_sides(draft: Draft) -> None:
                 left=x, right=x + _TRIANGLE_MM + 1.0 + wide, top=-0.75 - lift,
                 bottom=-0.75 - lift - tall,
             )  # fmt: skip
-            spots.append(Spot(x + lift, box))
+            foot = Box2(left=x - 0.7, right=x + _TRIANGLE_MM + 0.7, bottom=-1.0, top=0.5)
+            on_kerf = any(kerf.overlaps(foot) for kerf in kerfs)
+            spots.append(Spot(x + lift + (30.0 if on_kerf else 0.0), box))
     spot = draft.ground.first_of(spots)
     if spot is None:
         if not call_out(draft, [("jointed edge",)], _edge_points(board), has_dot=True):

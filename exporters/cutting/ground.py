@@ -13,7 +13,8 @@ from furniture.parts.vectors import Point2
 
 CLEAR_MM = 0.5
 """Between a text and anything else [mm on paper]. Own rule."""
-
+LEADER_CLEAR_MM = 0.9
+"""Between a leader and texts that are not its own [mm on paper]. Own rule."""
 _FIRST_BATCH, _MOST_BATCH = 16, 512
 MOST_TRIED = 1500
 """Places tried in one search, the cheapest first; so a crowded board is soon drawn. Own rule."""
@@ -127,7 +128,8 @@ class Ground:
 
     def _open(self, lines: NDArray[np.float64], *, may_cross: bool) -> NDArray[np.bool_]:
         """For each line (x, y, x, y), whether it is off all texts and crosses no leader."""
-        boxes = self._text_rows + np.array((-CLEAR_MM, -CLEAR_MM, CLEAR_MM, CLEAR_MM))
+        clear = LEADER_CLEAR_MM
+        boxes = self._text_rows + np.array((-clear, -clear, clear, clear))
         low = np.zeros((len(lines), len(boxes)))
         high = np.ones((len(lines), len(boxes)))
         for axis in (0, 1):

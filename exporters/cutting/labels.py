@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from exporters.cutting.beside import call_out
 from exporters.cutting.draft import Detail, Draft, bounds_of, box_at, corners_of
 from exporters.cutting.ground import CLEAR_MM, Spot
+from exporters.cutting.kerfs import kerf_of
 from exporters.cutting.keys import part_key, zone_key
 from exporters.cutting.steps import offcut_key
 from exporters.cutting.words import size
@@ -16,8 +17,8 @@ from exporters.sheets.lettering import DESCENT_SHARE, text_width, wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass
 from furniture.parts.vectors import Point2
-from furniture.shop.cutting.plan import Placement
-from furniture.shop.cutting.values import Zone
+from furniture.shop.cutting.plan import Placement, Rectangle
+from furniture.shop.cutting.values import Zone, ZoneKind
 from furniture.units import figure
 
 _STEPS = 12
@@ -25,6 +26,7 @@ _SHYNESS = 8.0
 """How many millimetres farther from the middle a text goes to uncover a square millimetre."""
 _LEAST_ARROW_MM, _MOST_ARROW_MM = 6.0, 14.0
 _CALLOUT_MM = 46.0
+_LONG_ZONE_MM = 150.0
 
 
 def draw_parts(draft: Draft) -> None:
@@ -73,7 +75,7 @@ def _named_inside(draft: Draft, name: str, box: Box2) -> bool:
 
     A way that stands on no zone comes first, even if it breaks the name into lines.
     """
-    zones = [draft.box(bounds_of(zone.outline)) for zone in draft.task.board.zones]
+    zones = _kept_clear(draft)
     tried = [(way, _place_in(draft, box, *way.size, zones)) for way in _ways(draft, name, box)]
     found = [(way, place) for way, place in tried if place is not None]
     if not found:
@@ -145,6 +147,15 @@ def _place_in(
     return None if spot is None else spot.box
 
 
+def _kept_clear(draft: Draft) -> list[Box2]:
+    """Rectangles round the zones that texts are shy of: faults, not what parts are placed on."""
+    return [
+        draft.box(bounds_of(zone.outline))
+        for zone in draft.task.board.zones
+        if zone.kind not in (ZoneKind.FIGURE, ZoneKind.EVEN_GRAIN)
+    ]
+
+
 def _shared(first: Box2, second: Box2) -> float:
     wide = min(first.right, second.right) - max(first.left, second.left)
     high = min(first.top, second.top) - max(first.bottom, second.bottom)
@@ -183,7 +194,7 @@ def name_offcuts(draft: Draft) -> None:
     """
     shown = draft.task.outcome.job.shown
     usable = [each for each in draft.task.plan.offcuts if each.is_usable]
-    zones = [draft.box(bounds_of(zone.outline)) for zone in draft.task.board.zones]
+    zones = _kept_clear(draft)
     for index, offcut in enumerate(usable):
         box = draft.box(offcut.place)
         measures = size(shown, offcut.place.length, offcut.place.width)
@@ -208,12 +219,17 @@ def name_zones(draft: Draft) -> None:
         NoRoomError: there is no place for one.
     """
     ordered = sorted(
-        enumerate(draft.task.board.zones), key=lambda each: min(x for x, _ in each[1].outline)
+        enumerate(draft.task.board.zones), key=lambda each: _choice(bounds_of(each[1].outline))
     )
     for index, zone in ordered:
         if not call_out(draft, _zone_ways(draft, index, zone), _zone_points(draft, zone),
                         has_dot=True):  # fmt: skip
             draft.leave_off(f"{zone_key(index)} {zone.name}")
+
+
+def _choice(place: Rectangle) -> tuple[bool, float]:
+    """Short zones first, for long ones can be pointed at in many places; else from the left."""
+    return (place.length > _LONG_ZONE_MM, place.x)
 
 
 def _zone_ways(draft: Draft, index: int, zone: Zone) -> list[tuple[str, ...]]:
@@ -241,7 +257,7 @@ def zone_start(draft: Draft, zone: Zone) -> str:
 
 
 def _zone_points(draft: Draft, zone: Zone) -> list[Point2]:
-    """Points inside the zone for a leader to end at, those on the board [mm]."""
+    """Points of the zone that a leader may end at, on the board, off kerfs where it can [mm]."""
     from shapely.geometry import Point, Polygon
 
     from exporters.cutting.outline import outline_of
@@ -251,13 +267,18 @@ def _zone_points(draft: Draft, zone: Zone) -> list[Point2]:
         shape = Polygon(zone.outline).buffer(0)
     left, bottom, right, top = shape.bounds
     found = []
-    for share_x in (0.5, 0.2, 0.8, 0.05, 0.95):
-        for share_y in (0.5, 0.8, 0.2):
+    for share_y in (0.5, 0.8, 0.2):
+        for share_x in (0.5, 0.2, 0.8, 0.05, 0.95):
             point = (left + share_x * (right - left), bottom + share_y * (top - bottom))
             if shape.contains(Point(point)):
                 found.append(draft.at(*point))
     inside = shape.representative_point()
-    return [*found, draft.at(inside.x, inside.y)]
+    points = [*found, draft.at(inside.x, inside.y)]
+    kerfs = [draft.box(kerf_of(cut, draft.task.board)) for cut in draft.task.plan.cuts]
+    off_kerfs = [
+        point for point in points if not any(box_at(point, 1.8, 1.8).overlaps(k) for k in kerfs)
+    ]
+    return off_kerfs or points
 
 
 def _spread(box: Box2) -> list[Point2]:

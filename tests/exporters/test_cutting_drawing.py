@@ -1,0 +1,133 @@
+"""A board's drawing shows what is sawn: kerfs end with the wood, numbers lead to their kerfs."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from shapely.geometry import Polygon, box
+from shapely.ops import unary_union
+
+from exporters.cutting.board_drawing import board_drawing
+from exporters.cutting.board_sheet import BOARD_SCALES
+from exporters.cutting.draft import BoardTask
+from exporters.cutting.kerfs import kerf_of, kerf_shapes
+from exporters.cutting.outline import outline_of
+from exporters.cutting.sheets import cutting_sheets
+from exporters.sheets.pens import ISO_STYLE, LineClass
+from exporters.sheets.values import Lettering, SheetSettings, Stroke
+from exporters.views.values import Arc, Line
+from furniture.shop.cutting.plan import CutDirection, NumberedCut, Rectangle
+from furniture.shop.cutting.values import Board, Station
+from tests.exporters.board_samples import random_outcome
+from tests.models import piece_of
+from tests.shop.boards.bench import MODELS, outcome_of_model
+
+
+def _board(*widths, length=1000.0):
+    stations = tuple(
+        Station(at=length * index / (len(widths) - 1), width=width)
+        for index, width in enumerate(widths)
+    )
+    return Board(
+        name="A", length=length, stations=stations, thickness=20.0, species="beech", price=0.0
+    )
+
+
+def _rip(board, at, kerf=3.0):
+    whole = Rectangle(x=0.0, y=0.0, length=board.length, width=board.greatest_width)
+    return NumberedCut(
+        number=1, direction=CutDirection.RIP, workpiece=whole, position=at, kerf=kerf
+    )
+
+
+def _wood(cut, board):
+    piece, end = cut.workpiece, cut.position + cut.kerf
+    if cut.direction is CutDirection.RIP:
+        blade = box(piece.x, cut.position, piece.x_end, end)
+    else:
+        blade = box(cut.position, piece.y, end, piece.y_end)
+    hand = box(piece.x, piece.y, piece.x_end, piece.y_end)
+    return blade.intersection(hand).intersection(Polygon(outline_of(board)))
+
+
+def _same(cut, board):
+    drawn = [Polygon(corners) for corners in kerf_shapes(cut, board)]
+    wood = _wood(cut, board)
+    assert unary_union(drawn).symmetric_difference(wood).area < 1e-6 * max(wood.area, 1.0) + 1e-4
+    assert sum(each.area for each in drawn) == pytest.approx(wood.area, abs=1e-3)
+    return drawn
+
+
+def test_a_rip_ends_where_a_tapering_board_does():
+    tapering = _board(100.0, 80.0)
+    assert len(_same(_rip(tapering, 50.0), tapering)) == 1
+    ends = _same(_rip(tapering, 90.0), tapering)
+    assert max(shape.bounds[2] for shape in ends) == pytest.approx(500.0)
+    assert kerf_of(_rip(tapering, 90.0), tapering).x_end <= 500.0 + 1e-6
+    waist = _board(100.0, 60.0, 100.0)
+    assert len({round(shape.bounds[0]) for shape in _same(_rip(waist, 80.0), waist)}) > 1
+    assert kerf_shapes(_rip(tapering, 120.0), tapering) == ()
+    assert kerf_of(_rip(tapering, 120.0), tapering).area == 0.0
+
+
+@pytest.mark.parametrize("seed", range(0, 20, 4))
+def test_kerfs_of_random_jobs_are_the_wood_that_the_blade_takes(seed):
+    outcome = random_outcome(seed)
+    boards = {each.name: each for each in outcome.job.boards}
+    for plan in outcome.used:
+        for cut in plan.cuts:
+            _same(cut, boards[plan.board])
+
+
+@pytest.mark.parametrize("name", MODELS)
+def test_every_number_leads_from_its_ring_to_its_own_kerf(name):
+    """A line from the ring's rim to the kerf, or to the edge that the kerf runs out at."""
+    outcome = outcome_of_model(name)
+    for plan in outcome.used:
+        board = next(each for each in outcome.job.boards if each.name == plan.board)
+        scale = next(each for each in BOARD_SCALES if board.length * each.factor <= 220.0)
+        task = BoardTask(outcome=outcome, board=board, plan=plan, scale=scale, style=ISO_STYLE)
+        items = board_drawing(task).items
+        strokes = [i for i in items if isinstance(i, Stroke) and i.line_class is LineClass.LEADER]
+        rings = [each.shape for each in strokes if isinstance(each.shape, Arc)]
+        lines = [each.shape for each in strokes if isinstance(each.shape, Line)]
+        assert len(rings) == len(plan.cuts)
+        for cut in plan.cuts:
+            (ring,) = [ring for ring in rings if _number_in(ring, items) == str(cut.number)]
+            place = kerf_of(cut, board)
+            low, far = [v * scale.factor for v in (place.x, place.y)], (place.x_end, place.y_end)
+            kerf = box(*low, *(v * scale.factor for v in far)).buffer(0.3)
+            assert any(_leads(line, ring, kerf) for line in lines), (plan.board, cut.number)
+
+
+def _number_in(ring, items):
+    (text,) = [
+        item.text
+        for item in items
+        if isinstance(item, Lettering)
+        and math.dist((item.at[0], item.at[1] + item.height / 2), ring.centre) < 0.01
+    ]
+    return text
+
+
+def _leads(line, ring, kerf):
+    from shapely.geometry import Point
+
+    ends = [line.start, line.end]
+    return any(
+        abs(math.dist(rim, ring.centre) - ring.radius) < 0.01
+        and math.dist(rim, tip) > 0.6
+        and kerf.covers(Point(tip))
+        for rim, tip in (ends, ends[::-1])
+    )
+
+
+@pytest.mark.parametrize("name", MODELS)
+def test_the_list_of_cuts_stands_on_the_sheet_of_its_board(name):
+    """A maker at the saw needs one sheet in hand."""
+    sheets = cutting_sheets(piece_of(name), outcome_of_model(name), SheetSettings(), 1)
+    for sheet in sheets:
+        if not sheet.name.endswith("-lists"):
+            texts = {item.text for item in sheet.items if isinstance(item, Lettering)}
+            assert {"in hand", "on board at"} <= texts, sheet.name
