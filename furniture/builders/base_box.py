@@ -145,14 +145,14 @@ def read_box(
 def _read_height(reader: Reader, given: BoxGiven, lid: float, flush: float) -> float:
     """The rails' height [mm]; rails that are too low are told a height that holds dowels too."""
     beside = math.fsum(at_least_known(each) for each in (lid, flush, given.bottom_thickness))
-    least = beside + LEAST_BELOW_RABBET_MM
+    below, purpose = LEAST_BELOW_RABBET_MM, "of wood beside them"
+    if given.dowel_row > below and not reader.peek(given.height[1]) >= beside + below:
+        below, purpose = given.dowel_row, "of wood for its dowels"
     why = (
         "the rail holds the lid's rabbet, a bottom's where there is one, and "
-        f"{reader.least(LEAST_BELOW_RABBET_MM)} of wood beside them"
+        f"{reader.least(below)} {purpose}"
     )
-    if given.dowel_row > LEAST_BELOW_RABBET_MM and not reader.peek(given.height[1]) >= least:
-        least = min(beside + given.dowel_row, GREATEST_HEIGHT_MM)
-        why += f", and its dowels {reader.least(given.dowel_row)}"
+    least = min(beside + below, GREATEST_HEIGHT_MM)
     return reader.length(*given.height, at_least=least, at_most=GREATEST_HEIGHT_MM, why=why)
 
 

@@ -175,7 +175,7 @@ class _Carried:
         width = read_post_width(reader, self.given.post_width, box, strips, beside)
         room = TierRoom(
             width=Allowed(
-                least=at_least_known(width),
+                least=at_least_known(width, least_post_mm(strips)),
                 most=at_most_known(box.width),
                 why=(
                     "a tier narrower than the post would show its dado, and one wider than the "

@@ -117,7 +117,9 @@ def _refuse_namesake(reader: Reader, parameter: str, timber: Timber) -> None:
     if other is None or not isinstance(other[1], Timber):
         return
     own, first = (_told(reader, each) for each in (timber, other[1]))
-    apart = own if own != first else f"{own}, {parameter}"
+    thickness = figure_with_unit(timber.thickness_mm, reader.shown)
+    is_thickness = thickness != figure_with_unit(other[1].thickness_mm, reader.shown)
+    apart = thickness if is_thickness else parameter
     reader.refuse(
         f"{parameter} ({timber.name}) name", f"{timber.name!r} for {own}",
         "one name for one stock",
