@@ -149,7 +149,7 @@ def _shared(
     )
     return replace(
         task,
-        fields=replace(task.fields, title=f"{task.fields.title} ({place})"),
+        fields=replace(task.fields, title=f"{task.fields.title}, sheet {place}"),
         notes=(*task.notes, note),
         name=task.name if index == 0 else f"{task.name}-{index + 1}",
     )

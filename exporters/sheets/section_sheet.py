@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import permutations
 
@@ -24,6 +26,9 @@ from furniture.pieces.piece import Piece, Stance, placed_named
 from furniture.units import figure
 
 _GAP_MM = 12.0
+_CLEAR_MM = 0.5
+_MARK_REACHES_MM = (7.0, 11.0, 15.0, 19.0, 23.0)
+"""How far the ends of a cutting line may reach past a section, the nearest first. Own rule."""
 
 
 def section_sheet(task: WholeTask, sections: Sectioned) -> Sheet:
@@ -70,20 +75,26 @@ def _blocks(task: WholeTask, sections: Sectioned, scale: Scale) -> list[_Drawn]:
             cut=plane.section.cut,
             hatches=hatches,
         )
+        circles = [_circle(block, each) for at, each in sections.details if at is plane]
         lines: list[Item] = []
         for other in sections.planes:
             if (plane.axis == 2) != (other.axis == 2) and plane.axis != 1:
-                lines += _cutting_line(block, other, style)
-        block = block.with_items(lines)
+                lines += _cutting_line(block, other, circles, style)
+        block = block.with_items([*lines, *circles])
         middle = (block.core.left + block.core.right) / 2
         title = heading(plane.words, middle, block.box.bottom, style)
         made.append(_Drawn(plane, block.with_items([title])))
     return made
 
 
-def _cutting_line(block: Block, other: Plane, style: SheetStyle) -> list[Item]:
-    """Two strong ends of another section's line, its letter, and arrows the way it looks."""
-    core, height = block.core, style.heading_height_mm
+def _cutting_line(
+    block: Block, other: Plane, circles: Sequence[Stroke], style: SheetStyle
+) -> list[Item]:
+    """Two strong ends of another section's line, its letter, and arrows the way it looks.
+
+    They reach as far out as leaves their letters clear of the circles round joints.
+    """
+    core = block.core
     away = tuple(-value for value in _towards_eye(other))
     x, y = block.to_paper(other.point)
     origin = block.to_paper((0.0, 0.0, 0.0))
@@ -99,23 +110,60 @@ def _cutting_line(block: Block, other: Plane, style: SheetStyle) -> list[Item]:
     )
     items: list[Item] = []
     for edge, out in ends:
-        near, far = edge + out * 1.0, edge + out * 7.0
-
-        def put(along: float, across: float) -> tuple[float, float]:
-            return (at + across, along) if is_upright else (along, at + across)
-
-        items.append(stroke(put(near, 0.0), put(far, 0.0), LineClass.CUTTING_PLANE))
-        items.append(stroke(put(far, 0.0), put(far, 5.0 * sign), LineClass.DIMENSION))
-        direction = (sign, 0.0) if is_upright else (0.0, sign)
-        items.append(arrowhead(put(far, 5.0 * sign), direction, style))
-        back = -sign * (1.2 + height * (0.4 if is_upright else 0.0))
-        lx, ly = put(far - out * height * 0.5, back)
-        if is_upright:
-            ly -= height / 2
-        elif sign > 0:
-            ly -= height
-        items.append(Lettering(text=other.letter, at=(lx, ly), height=height, anchor=Anchor.CENTRE))
+        marks: list[Item] = []
+        for reach in _MARK_REACHES_MM:
+            letter = _mark_letter(other, edge + out * reach, out, at, sign, is_upright, style)
+            marks = [*_mark(edge + out, edge + out * reach, at, sign, is_upright, style), letter]
+            if not any(_is_crossed(lettering_box(letter), circle) for circle in circles):
+                break
+        items += marks
     return items
+
+
+def _mark(
+    near: float, far: float, at: float, sign: float, is_upright: bool, style: SheetStyle
+) -> list[Item]:
+    """A strong end of a cutting line, and its arrow."""
+
+    def put(along: float, across: float) -> tuple[float, float]:
+        return (at + across, along) if is_upright else (along, at + across)
+
+    direction = (sign, 0.0) if is_upright else (0.0, sign)
+    return [
+        stroke(put(near, 0.0), put(far, 0.0), LineClass.CUTTING_PLANE),
+        stroke(put(far, 0.0), put(far, 5.0 * sign), LineClass.DIMENSION),
+        arrowhead(put(far, 5.0 * sign), direction, style),
+    ]
+
+
+def _mark_letter(
+    other: Plane,
+    far: float,
+    out: float,
+    at: float,
+    sign: float,
+    is_upright: bool,
+    style: SheetStyle,
+) -> Lettering:
+    """The letter behind the arrow at a strong end."""
+    height = style.heading_height_mm
+    back = at - sign * (1.2 + height * (0.4 if is_upright else 0.0))
+    along = far - out * height * 0.5
+    lx, ly = (back, along) if is_upright else (along, back)
+    if is_upright:
+        ly -= height / 2
+    elif sign > 0:
+        ly -= height
+    return Lettering(text=other.letter, at=(lx, ly), height=height, anchor=Anchor.CENTRE)
+
+
+def _is_crossed(box: Box2, circle: Stroke) -> bool:
+    """Whether a box comes within a hair of a circle or lies in it."""
+    assert isinstance(circle.shape, Arc)
+    (x, y), radius = circle.shape.centre, circle.shape.radius
+    dx = max(box.left - x, 0.0, x - box.right)
+    dy = max(box.bottom - y, 0.0, y - box.top)
+    return math.hypot(dx, dy) < radius + _CLEAR_MM
 
 
 def _towards_eye(plane: Plane) -> Vector:
@@ -141,9 +189,6 @@ def _sheet(
         for plane, detail in sections.details
         if plane.is_whole
     ]
-    circles = [_circle(block, detail) for block, detail in circled]
-    space.add(circles)
-    items += circles
     items += [_letter(block, detail, space, task.style) for block, detail in circled]
     cores = [each.block.core for each in placed]
     upright = next(each.block for each in placed if each.plane.axis == 0)

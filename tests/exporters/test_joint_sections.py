@@ -9,10 +9,14 @@ import pytest
 from ezdxf.math import Vec2
 from shapely.geometry import Polygon
 
-from exporters.sheets import SheetSettings, sheet_documents
+from exporters.sheets import Paper, SheetSettings, sheet_documents, sheets_of
+from exporters.sheets.collisions import collisions_in
+from exporters.sheets.dxf import document_of
 from exporters.sheets.joint_details import clearance_text, reference_text, signature
 from exporters.sheets.joint_profiles import JointProfile, SpanKind, joint_profiles
+from exporters.sheets.pens import LineClass
 from exporters.sheets.section_planes import sectioned
+from exporters.sheets.values import Stroke
 from furniture.parts.placement import box_of
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import inches, millimetres
@@ -155,3 +159,14 @@ def test_a_part_is_hatched_alike_wherever_it_is_cut(model: Path) -> None:
         styles.setdefault(name, set()).add(style)
     assert len(names) > len(styles)
     assert all(len(found) == 1 for found in styles.values()), styles
+
+
+@pytest.mark.parametrize("number", [7, 12])
+def test_circles_stay_clear_of_letters_and_headings(number: int) -> None:
+    """A joint's circle reaches past its section: cutting marks and the heading make way for it."""
+    sheets = sheets_of(random_piece(number), SheetSettings(paper=Paper.A3))
+    (sections,) = [sheet for sheet in sheets if sheet.name.endswith("-sections")]
+    assert any(
+        isinstance(item, Stroke) and item.line_class is LineClass.DETAIL for item in sections.items
+    )
+    assert collisions_in(document_of(sections)) == ()
