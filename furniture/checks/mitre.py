@@ -215,11 +215,17 @@ def _spline(
         return ()
     remedy = Remedy(
         change=Change.SPLINES,
-        words=f"put a spline {show(thick)} thick across each corner, Spline(into_each={show(deep)}"
-        f", from_long_point={show(down)}, start={show(start_mm)}, width={show(width)})",
+        words=f"put a spline {show(thick)} thick across each corner, Spline("
+        f"into_each={_written(deep, show)}, from_long_point={_written(down, show)}, "
+        f"start={_written(start_mm, show)}, width={_written(width, show)})",
         amount=width, unit="mm", enough=width * missing_nmm / moment, most=room_mm,
     )  # fmt: skip
     return (remedy,) if remedy.is_enough and remedy.is_allowed else ()
+
+
+def _written(mm: float, show: Show) -> str:
+    """A length as a maker writes it into the script."""
+    return f'"{show(mm)}"'
 
 
 def _thick_mm(mitre: Mitre, show: Show) -> float | None:
@@ -243,13 +249,13 @@ def _keys(
         return ()
     gap = (room_mm - count * thick) / (count + 1)
     starts = [show.down(start_mm + gap + number * (gap + thick)) for number in range(count)]
-    where = " and ".join(f"start={show(each)}" for each in starts)
+    where = " and ".join(f"start={_written(each, show)}" for each in starts)
     told = "a key" if count == 1 else f"{count} keys"
     return (
         Remedy(
             change=Change.KEYS,
-            words=f"put {told} {show(thick)} thick across each corner, Key(depth={show(depth)}) "
-            f"with {where}",
+            words=f"put {told} {show(thick)} thick across each corner, "
+            f"Key(depth={_written(depth, show)}) with {where}",
             amount=float(count), unit="", enough=missing_nmm / one, most=float(most),
         ),
     )  # fmt: skip

@@ -76,7 +76,7 @@ def test_keys_and_a_spline_as_advised_are_enough() -> None:
         remedy = remedy_of(finding, change)
         figures = {
             name: float(value)
-            for name, value in re.findall(r"(\w+)=([\d.]+) mm", remedy.words.split("with")[0])
+            for name, value in re.findall(r'(\w+)="([\d.]+) mm"', remedy.words.split("with")[0])
         }
         if change is Change.KEYS:
             across = (key_across_mitre(18.0, figures["depth"]),) * int(remedy.amount)
@@ -125,7 +125,7 @@ _CORNERS = tuple(
 
 def _parts_as_printed(remedy: Remedy) -> list[Spline | Key]:
     """The corner parts of all four corners, by the figures in the words alone."""
-    figures = dict(re.findall(rf"(\w+)={_LENGTH}", remedy.words))
+    figures = dict(re.findall(rf'(\w+)="{_LENGTH}"', remedy.words))
     told = re.search(rf"(?:spline|keys?) {_LENGTH} thick", remedy.words)
     assert told
     stock = Stock(name="loose", species="hard maple", thickness=told[1], moisture="8 %")
@@ -134,7 +134,7 @@ def _parts_as_printed(remedy: Remedy) -> list[Spline | Key]:
             Spline(name=f"spline {number}", stock=stock, between=corner, **figures)
             for number, corner in enumerate(_CORNERS)
         ]
-    starts = re.findall(rf"start={_LENGTH}", remedy.words)
+    starts = re.findall(rf'start="{_LENGTH}"', remedy.words)
     return [
         Key(name=f"key {number} {start}", stock=stock, between=corner, start=start,
             depth=figures["depth"])
