@@ -264,10 +264,10 @@ class StoppedDadoJoint(Joint):
             return out_of_range(self, name, stop, LEAST_STOP_MM, most, why)
         begins = stop + self._past_round(lies) if stop > 0 else 0.0
         showing = set_back - begins - self.end_gap_mm
-        if showing <= MOST_SHOWING_MM:
+        if showing <= MOST_SHOWING_MM + TOUCHING_MM:
             return ()
         why = f"the trench would show beside {lies.incoming.instance}, which stands further in"
-        least = set_back - self._past_round(lies)
+        least = set_back - self._past_round(lies) - self.end_gap_mm - MOST_SHOWING_MM
         return out_of_range(self, name, stop, least, set_back, why)
 
 

@@ -111,9 +111,13 @@ def read_percent(given: object) -> float:
     looks = "'8 %'"
     if not isinstance(given, str):
         raise ReadingError(looks, "a share needs its per cent sign", f"write '{given} %'")
-    match = re.fullmatch(r"\s*(-?\d*\.?\d+)\s*(%|percent|per cent)\s*", given)
+    pointed = _COMMA.sub(_with_point, given).strip()
+    match = re.fullmatch(r"(-?\d*\.?\d+)\s*(%|percent|per cent)?", pointed)
     if match is None:
         raise ReadingError(looks, "this is not a percentage", "write a number and a per cent sign")
+    if match[2] is None or pointed != given.strip():
+        why = "a share is written with a decimal point and its per cent sign"
+        raise ReadingError(looks, why, f"write '{match[1]} %'")
     return float(match[1])
 
 
@@ -148,7 +152,7 @@ def _in_unit(given: object, unit: str, what: str, looks: str) -> float:
 
 def _read_text(text: str, unit: str, what: str, looks: str, usual: str) -> float:
     plain = _plain(text)
-    _refuse_slips(plain, looks, usual)
+    _refuse_slips(plain, unit, what, looks, usual)
     sign = 1.0
     if plain.startswith(("-", "+")):
         sign = -1.0 if plain[0] == "-" else 1.0
@@ -172,16 +176,22 @@ def _read_text(text: str, unit: str, what: str, looks: str, usual: str) -> float
     return sign * total
 
 
-def _refuse_slips(text: str, looks: str, usual: str) -> None:
+def _refuse_slips(text: str, base: str, what: str, looks: str, usual: str) -> None:
     """A decimal comma and a fraction without its lower figure are told with what was meant."""
     unit = "" if re.search(r"[^\W\d_]|[\"'″”′’]", text) else f" {usual}"
     comma = _COMMA.search(text)
     if comma is not None:
-        pointed = f"'{_COMMA.sub(_with_point, text)}{unit}'"
         why = "a figure is written with a decimal point, not a comma"
+        pointed = [_COMMA.sub(_with_point, text) + unit]
         if len(comma[2]) == 3 and comma[1] != "0":
-            pointed += f", or '{text.replace(',', '')}{unit}' if the comma parts thousands"
-        raise ReadingError(looks, why, f"write {pointed}")
+            pointed.append(text.replace(",", "") + unit)
+        try:
+            for each in pointed:
+                _read_text(each, base, what, looks, usual)
+        except ReadingError as other:  # more is wrong than the comma
+            raise ReadingError(looks, f"{why}, and {other.why}", other.remedy) from other
+        thousands = f", or '{pointed[1]}' if the comma parts thousands" if pointed[1:] else ""
+        raise ReadingError(looks, why, f"write '{pointed[0]}'{thousands}")
     slash = _UNFINISHED.search(text)
     if slash is not None:
         top = int(slash[1])

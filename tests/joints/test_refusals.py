@@ -31,6 +31,7 @@ from furniture.joints import (
     TongueAndGrooveJoint,
 )
 from furniture.parts.part import Placed
+from furniture.units import inches, read_length
 from tests.joints.pairs import FORWARDS, LEFTWARDS, X, Y, Z
 from tests.joints.proofs import board, pair, prove
 
@@ -131,6 +132,23 @@ def test_a_length_out_of_range_is_named_and_its_remedy_does(
     proposed = re.search(r"make it (-?[\d.]+) mm", named[0].remedy)
     assert proposed, named[0].remedy
     prove(pair(replace(joint, **{field: float(proposed[1])}), into, incoming))
+
+
+@pytest.mark.parametrize(("joint", "field", "value", "into", "incoming"), OWN_LENGTHS)
+def test_an_inch_piece_is_told_inches(
+    joint: Joint, field: str, value: float, into: Placed, incoming: Placed
+) -> None:
+    """The same in fractions: no millimetre is told, and the fraction proposed is taken."""
+    named = ": " + field.removesuffix("_mm")
+
+    def told(joint: Joint) -> list[Problem]:
+        drafts = joint.work(into, incoming).problems
+        return [each.told(inches(32)) for each in drafts if each.parameter.endswith(named)]
+
+    (problem,) = told(replace(joint, **{field: value}))
+    assert " mm" not in str(problem)
+    proposed = read_length(problem.remedy.removeprefix("make it "))
+    assert not told(replace(joint, **{field: proposed}))
 
 
 def test_too_many_dowels_are_counted_down() -> None:

@@ -9,7 +9,7 @@ import pytest
 from furniture import DesignError, Problem
 from furniture.units import inches, nearest_word, read_length
 from furniture.units.reader import Reader
-from furniture.units.reading import ReadingError, read_mass
+from furniture.units.reading import ReadingError, read_mass, read_percent
 
 SLIPS = [
     ("12,5 in", "12.5 in", 317.5),
@@ -49,6 +49,20 @@ def test_a_mass_with_a_comma() -> None:
     with pytest.raises(ReadingError) as caught:
         read_mass("1,1 kg")
     assert caught.value.remedy == "write '1.1 kg'"
+
+
+def test_a_comma_is_not_all_that_is_wrong() -> None:
+    """`12,5 in in` is not answered with `12.5 in in`, which is no length either."""
+    assert "'12.5 in in'" not in _remedy("12,5 in in")
+
+
+@pytest.mark.parametrize(("given", "meant"), [("8", "8 %"), ("8,5 %", "8.5 %"), (" 8,5", "8.5 %")])
+def test_a_share_without_its_sign(given: str, meant: str) -> None:
+    """The moisture that was meant is told, and is read."""
+    with pytest.raises(ReadingError) as caught:
+        read_percent(given)
+    assert caught.value.remedy == f"write '{meant}'"
+    assert read_percent(meant) > 0
 
 
 def test_a_comma_between_feet_and_inches_is_no_slip() -> None:
