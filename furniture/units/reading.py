@@ -26,7 +26,7 @@ Given = str | Measured
 """What a maker may write for a measured figure: text with a unit, or a pint quantity."""
 
 LENGTHS_LOOK_LIKE = "'260 mm', '26 cm', '10 1/4 in' or '3/4\"'"
-INCHES_LOOK_LIKE = "'10 1/4 in', '3/4\"', '1 ft 3 in' or '260 mm'"
+INCHES_LOOK_LIKE = "'10 1/4 in', '3/4\"' or '1 ft 3 in'"
 """Examples of a length, the first in the unit that the maker works in."""
 _POWER = r"(?:[eE][+-]?\d+)?"
 _NUMBER = (
