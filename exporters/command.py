@@ -12,12 +12,12 @@ from typing import TYPE_CHECKING, NoReturn, Protocol
 from exporters.packet import Output, Packet, PacketSettings, write_packet
 from exporters.report.terminal import (
     GUIDANCE_SHORT,
-    HELD,
     advice_of,
     counts_of,
     first_of_all,
     rows_of,
 )
+from exporters.report.unbroken import HELD
 from exporters.target import check_target
 from furniture.checks.finding import Verdict
 from furniture.checks.of_piece.reading import shown_by

@@ -9,6 +9,7 @@ from typing import Any
 from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer, Table, TableStyle
 
 from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, THIN_PT, styles
+from exporters.report.unbroken import unbroken
 from furniture.checks.finding import Show
 from furniture.checks.tolerances import Chain, Error, shares, statistical_mm, worst_case_mm
 
@@ -102,4 +103,4 @@ def _tells(error: Error, show: Show) -> str:
 
 
 def _p(text: str, style: str) -> Paragraph:
-    return Paragraph(escape(text), styles()[style])
+    return Paragraph(escape(unbroken(text)), styles()[style])

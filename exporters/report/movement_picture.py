@@ -20,6 +20,7 @@ from exporters.report.style import (
     bold,
     plain,
 )
+from exporters.report.unbroken import HELD, unbroken
 from furniture.checks.finding import Show
 from furniture.checks.of_piece.seasons import Hold, Movement
 from furniture.checks.seasons import HARMLESS_PRESS_MM
@@ -48,8 +49,10 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         self._show = show
         self.width = width_mm * MM
         self._title = simpleSplit(title_of(movement), bold(), SMALL_SIZE, self.width - 3 * MM)
-        self._words = simpleSplit(self._told(), plain(), SMALL_SIZE, self.width - 3 * MM)
-        head = (len(self._title) + len(self._words)) * LINE_MM + 1.5
+        words = unbroken(self._told(), HELD)
+        lines = simpleSplit(words, plain(), SMALL_SIZE, self.width - 3 * MM)
+        self.words = [line.replace(HELD, " ") for line in lines]
+        head = (len(self._title) + len(self.words)) * LINE_MM + 1.5
         self._chart = (3 * ROW_MM + 5.5) * MM
         self.height = head * MM + self._chart
         low, high = _range(movement)
@@ -67,7 +70,7 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         canvas, movement = self.canv, self._movement
         canvas.saveState()
         y = self.height - SMALL_SIZE
-        for font, grey, lines in ((bold(), BLACK, self._title), (plain(), MIDDLE, self._words)):
+        for font, grey, lines in ((bold(), BLACK, self._title), (plain(), MIDDLE, self.words)):
             canvas.setFont(font, SMALL_SIZE)
             canvas.setFillColor(grey)
             for line in lines:

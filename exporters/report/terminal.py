@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from exporters.report.unbroken import unbroken
+from exporters.report.unbroken import HELD, unbroken
 from exporters.report.words import amiss, asked, counted, found_and_limit, stands, worst_of_each
 from furniture.checks.finding import Finding, Show
 from furniture.checks.of_piece import Group
@@ -14,9 +14,6 @@ GUIDANCE_SHORT = (
     "The checks guide; local codes and tests decide. A piece that children can reach is fixed to "
     "the wall."
 )
-HELD = "\ue000"
-"""Holds a figure and its unit on one line while the terminal's lines are broken, which happens at
-every kind of space; it is put back to a space before anything is written."""
 Row = tuple[str, str, str, str, str]
 
 

@@ -16,8 +16,9 @@ import pytest
 
 from exporters.command import run
 from exporters.packet import Packet
-from exporters.report.terminal import HELD, advice_of, rows_of
-from exporters.report.unbroken import NO_BREAK, unbroken
+from exporters.report.movement_picture import MovementPicture
+from exporters.report.terminal import advice_of, rows_of
+from exporters.report.unbroken import HELD, NO_BREAK, unbroken
 from exporters.report.words import HAPPENS, asked, counted, found_and_limit, happens, stands
 from exporters.report.write import write_report
 from furniture import HeldBy, Place, StandsOn, Tier
@@ -408,6 +409,18 @@ def test_a_figure_is_not_parted_from_its_unit(tmp_path, capsys, report):
         if re.search(r"\d$", one) and re.match(r"\s*(mm|N|kg|MPa|%)(?!\w)", other)
     ]
     assert not parted
+
+
+@pytest.mark.parametrize("width", range(40, 100, 7))
+def test_words_over_a_picture_of_the_seasons_keep_figure_and_unit(width):
+    piece = loaded_stand().build()
+    climate = Setting().climate
+    for movement in movements_of(piece, Setting()):
+        picture = MovementPicture(movement, climate, Amounts(shown=piece.shown), float(width))
+        lines = picture.words
+        assert not any(HELD in line for line in lines)
+        for one, other in itertools.pairwise(lines):
+            assert not (re.search(r"\d$", one) and other.startswith("mm")), lines
 
 
 def test_advice_on_the_terminal_is_the_advice_of_the_finding(packet):
