@@ -76,13 +76,28 @@ def trimmed_tree(
     stages: Stages = Stages.THREE,
     cut_from: Mapping[str, float] | None = None,
 ) -> CutNode | None:
-    """As cut_tree, with both ends and then both edges of the board trimmed to the frame first."""
+    """As cut_tree, with ends and then edges of the board trimmed to the frame first.
+
+    An end with no part at it is left on: the cut that frees the parts takes it off with the rest.
+    """
+    frame = _with_free_ends(board, frame, placements)
     inner = cut_tree(frame, placements, saw, stages, cut_from)
     if inner is None:
         return None
     full_width = Rectangle(x=frame.x, y=board.y, length=frame.length, width=board.width)
     edged = _near_trimmed(full_width, inner, CutDirection.RIP, saw)
     return _flat(_near_trimmed(board, edged, CutDirection.CROSSCUT, saw))
+
+
+def _with_free_ends(
+    board: Rectangle, frame: Rectangle, placements: Sequence[Placement]
+) -> Rectangle:
+    """The frame, reaching to those ends of the board where no part lies at the trim."""
+    first = min(placement.place.x for placement in placements)
+    last = max(placement.place.x_end for placement in placements)
+    start = board.x if first > frame.x + TOUCH else frame.x
+    end = board.x_end if last < frame.x_end - TOUCH else frame.x_end
+    return Rectangle(x=start, y=frame.y, length=end - start, width=frame.width)
 
 
 def _near_trimmed(piece: Rectangle, inner: CutNode, direction: CutDirection, saw: Saw) -> CutNode:

@@ -237,7 +237,7 @@ def test_short_parts_of_unlike_widths_come_off_one_crosscut_length() -> None:
 
 def test_a_board_too_short_to_rip_gives_nothing_and_says_so() -> None:
     request = CuttingRequest(
-        boards=(oak("b", 310, 150),), parts=(part("small", 1, 100, 60),), saw=shop()
+        boards=(oak("b", 305, 150),), parts=(part("small", 1, 100, 60),), saw=shop()
     )
     plan = plan_cutting(request)
     assert faults_of_plan(request, plan) == []
@@ -717,3 +717,18 @@ def test_a_margin_goes_round_a_slanting_fault_too() -> None:
     grown = Polygon(kept_off(slant, 3.0))
     assert grown.area == pytest.approx((10 * math.sqrt(2) + 6) ** 2)
     assert grown.exterior.distance(Polygon(slant)) == pytest.approx(3.0)
+
+
+def test_an_end_that_no_part_lies_at_is_not_trimmed_for_itself() -> None:
+    """By hand: a check bars the first 60 mm, and 437 mm or more are left over: two cuts do."""
+    check = rectangular_zone(name="c", kind=ZoneKind.CHECK, x=0, y=0, length=60, width=100)
+    request = CuttingRequest(
+        boards=(oak("b", 1000, 100, check),),
+        parts=(part("rail", 1, 500, 100),),
+        saw=Saw(kerf=3, end_trim=10),
+    )
+    plan = plan_cutting(request)
+    assert faults_of_plan(request, plan) == []
+    (board,) = plan.boards
+    assert len(board.cuts) == 2
+    assert {leaf.place.length for leaf in board.offcuts} in ({57.0, 437.0}, {7.0, 487.0})
