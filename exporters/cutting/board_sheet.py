@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import islice, pairwise
 
 from exporters.cutting.board_drawing import BoardDrawing, board_drawings
 from exporters.cutting.board_notes import heading_of, notes_of
@@ -84,7 +84,7 @@ def board_sheet(task: BoardSheetTask) -> BoardSheet:
     """
     ways = _ways(task)
     for index, (scale, detail) in enumerate(ways):
-        drawn = next(_sheets(task, scale, detail), None)
+        drawn = next(_sheets(task, scale, detail, 1), None)
         if drawn is not None:
             scales = [each for each, same in ways[index:] if same is detail]
             return _with_cuts(task, drawn, scales[: _STEPS_FOR_CUTS + 1], detail)
@@ -119,8 +119,10 @@ def _ways(task: BoardSheetTask) -> list[tuple[Scale, Detail]]:
     ]
 
 
-def _sheets(task: BoardSheetTask, scale: Scale, detail: Detail) -> Iterator[BoardSheet]:
-    """The sheet at this scale in one order of lettering after another; none without room."""
+def _sheets(
+    task: BoardSheetTask, scale: Scale, detail: Detail, most: int | None = None
+) -> Iterator[BoardSheet]:
+    """The sheet at this scale in up to `most` orders of lettering; none without room."""
     frame = frame_of(task.paper, Orientation.LANDSCAPE)
     drawings = board_drawings(
         BoardTask(
@@ -133,7 +135,7 @@ def _sheets(task: BoardSheetTask, scale: Scale, detail: Detail) -> Iterator[Boar
         )
     )
     try:
-        for drawing in drawings:
+        for drawing in islice(drawings, most):
             if items_box(drawing.items).width <= frame.width - 2 * _EDGE_MM:
                 yield from _with_drawing(task, scale, detail, drawing)
     except NoRoomError:
