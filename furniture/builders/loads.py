@@ -74,7 +74,7 @@ def read_loads(
                     load.centre_height,
                     at_least=0.0,
                     at_most=2000.0,
-                    why="the centre of mass lies above what the load stands on",
+                    why="the centre of mass lies above what the load stands on; estimate it",
                 ),
                 name=str(load.name),
             )

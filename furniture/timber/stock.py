@@ -87,7 +87,7 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
         stock.thickness,
         at_least=THINNEST_MM,
         at_most=THICKEST_MM,
-        why="this is the range of stock for such pieces (common practice)",
+        why="stock is measured, never nominal; this is its range for such pieces (common practice)",
     )
     moisture = DEFAULT_MOISTURE_PCT
     if stock.moisture is not None:
@@ -117,19 +117,17 @@ def _refuse_namesake(reader: Reader, parameter: str, timber: Timber) -> None:
     if other is None or not isinstance(other[1], Timber):
         return
     own, first = (_told(reader, each) for each in (timber, other[1]))
-    thickness = figure_with_unit(timber.thickness_mm, reader.shown)
-    is_thickness = thickness != figure_with_unit(other[1].thickness_mm, reader.shown)
-    apart = thickness if is_thickness else parameter
+    apart = next((one for one, two in zip(own, first, strict=True) if one != two), "the other one")
     reader.refuse(
-        f"{parameter} ({timber.name}) name", f"{timber.name!r} for {own}",
+        f"{parameter} ({timber.name}) name", f"{timber.name!r} for {' '.join(own)}",
         "one name for one stock",
-        f"{other[0]} is called {timber.name!r} too and is {first}; boards, tables and the cutting "
-        "plan tell stocks apart by name",
+        f"{other[0]} is called {timber.name!r} too and is {' '.join(first)}; "
+        "boards, tables and the cutting plan tell stocks apart by name",
         f"call it '{timber.name}, {apart}'",
     )  # fmt: skip
 
 
-def _told(reader: Reader, timber: Timber) -> str:
-    """A stock in a few words."""
+def _told(reader: Reader, timber: Timber) -> tuple[str, str, str]:
+    """What a stock is: species, thickness and moisture as text."""
     thickness = figure_with_unit(timber.thickness_mm, reader.shown)
-    return f"{timber.species.name} {thickness}, {timber.moisture_pct:g} %"
+    return timber.species.name, thickness, f"at {timber.moisture_pct:g} %"
