@@ -116,7 +116,9 @@ def parts_table(outcome: CuttingOutcome, plan: BoardPlan) -> Table:
         )
     for index, offcut in enumerate(each for each in plan.offcuts if each.is_usable):
         place = offcut.place
-        rows.append((f"offcut {offcut_key(index)}", size(shown, place.length, place.width), "", ""))
+        name = f"offcut {offcut_key(index)}"
+        name += f" with {', '.join(offcut.holds)}" if offcut.holds else ""
+        rows.append((name, size(shown, place.length, place.width), "", ""))
     return Table(
         headings=("part", f"rough L x W [{shown.unit.symbol}]", "finished L x W x T", "face side"),
         rows=tuple(rows),

@@ -23,7 +23,7 @@ cuts        [{number, kind: "rip" | "crosscut", at_mm, kerf_mm, workpiece: {x_mm
               what is taken off; is_from_far: that edge is the upper one, that end the right one;
               null is dust; kind is "board", "piece", "part", "offcut" or "waste"; sizes are the
               widest of the piece
-offcuts     [{x_mm, y_mm, length_mm, width_mm, is_usable}]
+offcuts     [{x_mm, y_mm, length_mm, width_mm, is_usable, holds}]
 parts       [{part, name, instances, stock, quantity, rough_length_mm, rough_width_mm,
               show_face_tolerates, hidden_face_tolerates, grain, wants}]
 matches     [{name, rule, members, price (null: a must), is_kept, odd_one, price_paid}]
@@ -152,7 +152,10 @@ def _board(outcome: CuttingOutcome, board: Board) -> dict[str, Any]:
         "cuts": [] if plan is None else _cuts(outcome, plan),
         "offcuts": []
         if plan is None
-        else [{**_place(each.place), "is_usable": each.is_usable} for each in plan.offcuts],
+        else [
+            {**_place(each.place), "is_usable": each.is_usable, "holds": list(each.holds)}
+            for each in plan.offcuts
+        ],
     }
 
 

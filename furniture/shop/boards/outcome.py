@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.shop.boards.job import CuttingJob
 from furniture.shop.boards.shopping import shopping_list
 from furniture.shop.cutting import Progress, plan_cutting
-from furniture.shop.cutting.plan import BoardPlan, CuttingPlan, Offcut, Placement, Purchase
+from furniture.shop.cutting.plan import (
+    BoardPlan,
+    CuttingPlan,
+    Offcut,
+    Placement,
+    Purchase,
+    Rectangle,
+)
 from furniture.shop.cutting.settling import sequence_kept
 from furniture.shop.cutting.tree import is_usable
-from furniture.shop.cutting.values import Board, Saw
-from furniture.shop.cutting.zones import width_at
+from furniture.shop.cutting.values import KEPT_OFF_KINDS, Board, Saw
+from furniture.shop.cutting.zones import TOUCH, bounds_of, kept_off, overlap_area, width_at
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,11 +103,39 @@ def with_sound_offcuts(plan: CuttingPlan, job: CuttingJob) -> CuttingPlan:
 
 
 def _sound(offcut: Offcut, board: Board, saw: Saw) -> Offcut:
+    """The offcut as far as it is sound: worth keeping by what is clear of it, its faults named."""
     place = offcut.place
+    length = min(place.x_end, board.length - saw.end_trim) - place.x
+    if length <= 0:
+        return replace(offcut, is_usable=False)
     marks = [place.x, place.x_end, *(s.at for s in board.stations if place.x < s.at < place.x_end)]
     top = min(place.y_end, *(width_at(board, x) for x in marks))
-    sound = replace(place, width=max(top - place.y, 0.0))
-    return replace(offcut, place=sound, is_usable=offcut.is_usable and is_usable(sound, saw))
+    sound = replace(place, length=length, width=max(top - place.y, 0.0))
+    faults = [
+        zone
+        for zone in board.zones
+        if zone.kind in KEPT_OFF_KINDS and overlap_area(zone.outline, sound) > TOUCH
+    ]
+    boxes = [bounds_of(kept_off(zone.outline, saw.off_faults)) for zone in faults]
+    return replace(
+        offcut,
+        place=sound,
+        is_usable=offcut.is_usable and any(is_usable(c, saw) for c in _clear(sound, boxes)),
+        holds=tuple(zone.name for zone in faults),
+    )
+
+
+def _clear(whole: Rectangle, faults: Sequence[Rectangle]) -> Iterator[Rectangle]:
+    """Stretches of the whole between its faults: as wide as it is, then as long as it is."""
+    x, y = whole.x, whole.y
+    for fault in [*sorted(faults, key=lambda each: each.x), None]:
+        end = whole.x_end if fault is None else fault.x
+        yield replace(whole, x=x, length=max(end - x, 0.0))
+        x = x if fault is None else max(x, fault.x_end)
+    for fault in [*sorted(faults, key=lambda each: each.y), None]:
+        end = whole.y_end if fault is None else fault.y
+        yield replace(whole, y=y, width=max(end - y, 0.0))
+        y = y if fault is None else max(y, fault.y_end)
 
 
 def instances_of(job: CuttingJob, plan: CuttingPlan) -> dict[tuple[str, int], str]:

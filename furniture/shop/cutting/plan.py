@@ -126,11 +126,12 @@ class NumberedCut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Offcut:
-    """What is left: a rectangle, and whether it is worth keeping."""
+    """What is left: a rectangle, whether it is worth keeping, and faults in it by name."""
 
     board: str
     place: Rectangle
     is_usable: bool
+    holds: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -24,9 +24,17 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.shop.boards.job import cutting_job, cutting_request
 from furniture.shop.boards.joints_off_cuts import bands_of_cuts
+from furniture.shop.boards.outcome import with_sound_offcuts
 from furniture.shop.boards.round_corners import runs_round_corners
 from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.blanks import suits
+from furniture.shop.cutting.values import (
+    CutPart,
+    CuttingRequest,
+    Saw,
+    rectangular_zone,
+    straight_board,
+)
 from tests.models import piece_of
 from tests.shop.boards.bench import board, box, job_of_model, stand, thin_board
 from tests.shop.cutting.checker import faults_of_plan
@@ -241,3 +249,22 @@ def test_a_saw_is_taken_to_be_as_usual_in_the_unit_of_the_piece():
     own = CuttingWishes(saw=SawSetUp(kerf="2.4 mm", off_faults="0 mm"))
     mixed = cutting_job(replace(stand(), shown=inches(32)), (), own).request.saw
     assert (mixed.kerf, mixed.off_faults, mixed.end_trim) == (2.4, 0.0, 9.525)
+
+
+@pytest.mark.parametrize(("least", "kept"), [(380.0, True), (390.0, False)])
+def test_an_offcut_is_kept_for_what_is_clear_of_it_and_names_its_faults(least, kept):
+    """By hand: a part from 10 to 510, a kerf of 3; to the knot at 900 less 3 mm are 384 mm clear,
+    and the end is sound up to 990."""
+    knot = rectangular_zone(name="k", kind=ZoneKind.KNOT, x=900, y=20, length=30, width=60)
+    whole = straight_board(
+        name="b", length=1000, width=100, thickness=20, species="oak", zones=(knot,)
+    )
+    rail = CutPart(name="rail", quantity=1, length=500, width=100, thickness=20, species="oak")
+    saw = Saw(kerf=3, end_trim=10, off_faults=3, usable_length=least, usable_width=50)
+    request = CuttingRequest(boards=(whole,), parts=(rail,), saw=saw)
+    job = replace(cutting_job(stand()), request=request, boards=request.boards)
+    (plan,) = with_sound_offcuts(plan_cutting(request), job).boards
+    (offcut,) = (each for each in plan.offcuts if each.holds)
+    assert offcut.holds == ("k",)
+    assert (offcut.place.x, offcut.place.x_end) == (513.0, 990.0)
+    assert offcut.is_usable is kept
