@@ -131,10 +131,10 @@ def test_what_is_against_fence_or_stop_was_made_straight_before():
 
 
 def test_the_table_gives_setting_and_place_on_the_board_in_columns_of_their_own():
-    """Board A by hand: the first crosscut squares the end 10 mm in, less a kerf of 3.2."""
+    """Board C by hand: the first crosscut squares the end 10 mm in, less a kerf of 3.2."""
     outcome = outcome_of_model("herb_stand")
     rows = [dict(zip(CUTTING_HEADER, row, strict=True)) for row in cutting_rows(outcome)]
-    first = next(row for row in rows if row["board"] == "A" and row["what"] == "crosscut")
+    first = next(row for row in rows if row["board"] == "C" and row["what"] == "crosscut")
     assert (first["set"], first["setting"], first["from its"]) == ("mark", "6.8", "tape end")
     assert first["on board at"] == "6.8"
     later = [row for row in rows if row["what"] == "crosscut" and row["set"] == "stop"]
