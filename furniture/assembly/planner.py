@@ -214,7 +214,7 @@ def _cost(bench: _Bench, group: tuple[int, ...], split: _Split, line: int) -> tu
     moving, _, home = _sides(bench, group, split)
     return (
         _count_pieces(group, kept),
-        int(not _is_only_stuck_on(bench, is_crossing, moving, home)),
+        _last_in(bench, is_crossing, moving, home),
         int((is_crossing & bench.is_glue_up).sum()),
         int((is_crossing & bench.slides[line]).sum()),
         int((is_crossing & bench.is_glued).sum()),
@@ -223,6 +223,15 @@ def _cost(bench: _Bench, group: tuple[int, ...], split: _Split, line: int) -> tu
         -max(round(bench.bodies[each].centre[2], 6) for each in moving),
         moving,
     )
+
+
+def _last_in(
+    bench: _Bench, is_crossing: NDArray[np.bool_], moving: tuple[int, ...], home: Vector
+) -> int:
+    """0 for one loose part, like a lid that lifts off; 1 for what is stuck on; 2 for others."""
+    if len(moving) == 1 and not (is_crossing & bench.is_glued).any():
+        return 0
+    return 1 if _is_only_stuck_on(bench, is_crossing, moving, home) else 2
 
 
 def _is_only_stuck_on(

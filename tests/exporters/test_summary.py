@@ -40,6 +40,9 @@ def test_the_rebuilt_piece_has_the_stated_mass_and_centre(summary):
         one = solid.volume() * 1e-9 * density[parts[row["part"]]["stock"]]
         mass += one
         moment += one * centre_of(solid)
+    for body in summary["fixed"]:
+        mass += body["mass_kg"]
+        moment += body["mass_kg"] * np.array(body["centre_mm"])
     assert mass == pytest.approx(summary["mass_kg"], rel=1e-4)
     assert moment / mass == pytest.approx(summary["centre_of_mass_mm"], abs=0.01)
 
