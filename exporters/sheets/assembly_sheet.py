@@ -21,12 +21,9 @@ from exporters.sheets.assembly_views import (
 )
 from exporters.sheets.blocks import Block, heading
 from exporters.sheets.callouts import NoRoomError
-from exporters.sheets.geometry import items_box
-from exporters.sheets.note_lines import place_notes
 from exporters.sheets.paper import (
     Box2,
     Orientation,
-    Paper,
     Projection,
     Scale,
     frame_of,
@@ -42,61 +39,14 @@ from exporters.sheets.parts_list import (
 )
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.space import Space
-from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Hatched, Item, Sheet
+from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 from furniture.parts.vectors import Point2
-from furniture.pieces.piece import Piece, Reference, extents_of
+from furniture.pieces.piece import Reference, extents_of
 
 _GAP_MM = 10.0
 _CLEAR_MM = 5.0
 _LEAST_PICTURE = 0.25
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WholeTask:
-    """The whole piece to draw on one sheet, and how; the scale of the fields is filled in."""
-
-    piece: Piece
-    fields: TitleFields
-    notes: tuple[str, ...]
-    name: str
-    paper: Paper
-    style: SheetStyle
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Framed:
-    """A sheet begun: frame, title block and notes are drawn, and the room that is left."""
-
-    items: tuple[Item, ...]
-    region: Box2
-    title: Box2
-    notes_right: float
-
-
-def framed(
-    task: WholeTask, orientation: Orientation, scale: Scale | None, has_notes: bool
-) -> Framed:
-    """Frame, title block and notes of a sheet, and the room above them.
-
-    Args:
-        task: what the sheet says.
-        orientation: of the paper.
-        scale: for the title block; none on a sheet that is not to scale.
-        has_notes: whether this sheet carries the notes.
-    """
-    frame = frame_of(task.paper, orientation)
-    fields = replace(task.fields, scale=scale.text if scale else "-")
-    items: list[Item] = list(frame_items(frame))
-    block, title = title_block(fields, frame.right, frame.bottom, task.style)
-    items += block
-    top, notes_right = title.top, frame.left
-    if has_notes and task.notes:
-        notes, top = place_notes(task.notes, frame, title, task.style)
-        items += notes
-        notes_right = items_box(notes).right
-    region = Box2(left=frame.left, bottom=top, right=frame.right, top=frame.top)
-    return Framed(items=tuple(items), region=region, title=title, notes_right=notes_right)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -206,16 +156,7 @@ def _arranged(
         items += block.items
     if picture is _Picture.SHOWN:
         items += _isometric(task, scale, orientation, placed, items).items
-    return Sheet(
-        name=task.name,
-        title=task.fields.title,
-        paper=task.paper,
-        orientation=orientation,
-        scale=scale,
-        style=style,
-        frame=frame_of(task.paper, orientation),
-        items=tuple(items),
-    )
+    return sheet_of(task, orientation, scale, items)
 
 
 def _titled(block: Block, words: str, style: SheetStyle) -> Block:
@@ -307,21 +248,10 @@ def list_sheets(task: WholeTask, table: Table) -> list[Sheet]:
     sheets = []
     begun = framed(task, orientation, None, False)
     rows = int((begun.region.height - 10.0) / row_height(task.style)) - 1
-    for index, piece in enumerate(split_table(table, rows)):
+    for index, piece in enumerate(split_table(table, rows), start=1):
         wide, high = table_size(piece, task.style)
         region = begun.region
         right = region.left + (region.width + wide) / 2
         drawn, _ = table_items(piece, right, region.top - 5.0 - high, task.style)
-        sheets.append(
-            Sheet(
-                name=task.name if index == 0 else f"{task.name}-{index + 1}",
-                title=task.fields.title,
-                paper=task.paper,
-                orientation=orientation,
-                scale=Scale(1.0),
-                style=task.style,
-                frame=frame_of(task.paper, orientation),
-                items=(*begun.items, *drawn),
-            )
-        )
+        sheets.append(sheet_of(task, orientation, Scale(1.0), [*begun.items, *drawn], index))
     return sheets

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from exporters.sheets.assembly_sheet import Framed, WholeTask, framed
 from exporters.sheets.balloons import outline_of, place_balloon, seen_spot
 from exporters.sheets.blocks import Block, view_block
 from exporters.sheets.callouts import NoRoomError
@@ -16,6 +15,7 @@ from exporters.sheets.parts_list import Table, table_items, table_size
 from exporters.sheets.pens import LineClass
 from exporters.sheets.space import Space
 from exporters.sheets.values import Item, Sheet, Stroke
+from exporters.sheets.whole_task import Framed, WholeTask, framed, sheet_of
 from exporters.views.apart import drawn_apart
 from exporters.views.explode import (
     exploded,
@@ -112,16 +112,7 @@ def _drawn(task: WholeTask, opened: _Opened, table: Table | None, fill: float) -
             over,
             leader,
         )
-    return Sheet(
-        name=task.name,
-        title=task.fields.title,
-        paper=task.paper,
-        orientation=page.orientation,
-        scale=scale,
-        style=task.style,
-        frame=frame,
-        items=tuple(items),
-    )
+    return sheet_of(task, page.orientation, scale, items)
 
 
 def _pages(

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from exporters.sheets.assembly_sheet import WholeTask, framed
 from exporters.sheets.blocks import Block
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.hatches import hatches_of
 from exporters.sheets.joint_details import detail_of_joint
-from exporters.sheets.paper import Box2, Orientation, Scale, frame_of
+from exporters.sheets.paper import Box2, Orientation, Scale
 from exporters.sheets.part_notes import rounded_note
 from exporters.sheets.section_planes import Sectioned
 from exporters.sheets.values import Figure, Item, Lettering, Sheet
+from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 from furniture.units.showing import ROUNDED_MARK
 
 _GAP_MM = 9.0
@@ -38,8 +38,7 @@ def joint_sheets(task: WholeTask, sections: Sectioned) -> list[Sheet]:
     notes = (_BRACKETS, rounded_note(shown)) if is_rounded else (_BRACKETS,)
     made: list[Sheet] = []
     while blocks:
-        name = task.name if not made else f"{task.name}-{len(made) + 1}"
-        sheet, blocks = _filled(replace(task, notes=notes, name=name), blocks)
+        sheet, blocks = _filled(replace(task, notes=notes), blocks, len(made) + 1)
         made.append(sheet)
     return made
 
@@ -48,8 +47,8 @@ def _is_rounded(item: Item) -> bool:
     return isinstance(item, (Figure, Lettering)) and ROUNDED_MARK in item.text
 
 
-def _filled(task: WholeTask, blocks: list[Block]) -> tuple[Sheet, list[Block]]:
-    """A sheet with as many of the blocks as it holds, and those that are left."""
+def _filled(task: WholeTask, blocks: list[Block], number: int) -> tuple[Sheet, list[Block]]:
+    """The sheet of this number with as many of the blocks as it holds, and those that are left."""
     most: tuple[int, Orientation, list[Block]] | None = None
     for orientation in Orientation:
         begun = framed(task, orientation, None, True)
@@ -62,17 +61,7 @@ def _filled(task: WholeTask, blocks: list[Block]) -> tuple[Sheet, list[Block]]:
     items: list[Item] = list(framed(task, orientation, None, True).items)
     for block in placed:
         items += block.items
-    sheet = Sheet(
-        name=task.name,
-        title=task.fields.title,
-        paper=task.paper,
-        orientation=orientation,
-        scale=Scale(1.0),
-        style=task.style,
-        frame=frame_of(task.paper, orientation),
-        items=tuple(items),
-    )
-    return sheet, blocks[count:]
+    return sheet_of(task, orientation, Scale(1.0), items, number), blocks[count:]
 
 
 def _in_rows(blocks: list[Block], room: Box2) -> list[Block]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from exporters.sheets.assembly_sheet import WholeTask, framed
-from exporters.sheets.paper import Box2, Orientation, Scale, frame_of
+from exporters.sheets.paper import Box2, Orientation, Scale
 from exporters.sheets.parts_list import Table
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.values import Item, Lettering, Sheet
+from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 from exporters.sheets.wrapped_table import (
     Row,
     WrappedTable,
@@ -102,7 +102,10 @@ def lists_sheets(task: WholeTask, lists: Sequence[Listed]) -> list[Sheet]:
                 top = region.top
             pages[-1] += _drawn(listed.title, part, widths, region.left, top, task.style)
             top -= high + _BETWEEN_MM
-    return [_sheet(task, index, [*begun.items, *page]) for index, page in enumerate(pages, 1)]
+    return [
+        sheet_of(task, Orientation.PORTRAIT, Scale(1.0), [*begun.items, *page], number)
+        for number, page in enumerate(pages, start=1)
+    ]
 
 
 def _shared_out(
@@ -127,16 +130,3 @@ def _drawn(
     words = Lettering(text=title, at=(left, top - height), height=height)
     items, _ = wrapped_items(table, widths, left, top - height * 1.6, style)
     return [words, *items]
-
-
-def _sheet(task: WholeTask, number: int, items: Sequence[Item]) -> Sheet:
-    return Sheet(
-        name=task.name if number == 1 else f"{task.name}-{number}",
-        title=task.fields.title,
-        paper=task.paper,
-        orientation=Orientation.PORTRAIT,
-        scale=Scale(1.0),
-        style=task.style,
-        frame=frame_of(task.paper, Orientation.PORTRAIT),
-        items=tuple(items),
-    )

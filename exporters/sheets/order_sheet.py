@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from exporters.sheets.assembly_sheet import WholeTask, framed
 from exporters.sheets.order_words import Work, works_of
-from exporters.sheets.paper import Orientation, Scale, frame_of
+from exporters.sheets.paper import Orientation, Scale
 from exporters.sheets.values import Sheet
+from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 from exporters.sheets.wrapped_table import (
     Row,
     WrappedTable,
@@ -44,18 +44,7 @@ def order_sheets(task: WholeTask, plan: AssemblyPlan | NoOrder) -> list[Sheet]:
     ):
         left = region.left + (region.width - sum(widths)) / 2
         drawn, _ = wrapped_items(part, widths, left, region.top, task.style)
-        sheets.append(
-            Sheet(
-                name=task.name if index == 1 else f"{task.name}-{index}",
-                title=task.fields.title,
-                paper=task.paper,
-                orientation=orientation,
-                scale=Scale(1.0),
-                style=task.style,
-                frame=frame_of(task.paper, orientation),
-                items=(*begun.items, *drawn),
-            )
-        )
+        sheets.append(sheet_of(task, orientation, Scale(1.0), [*begun.items, *drawn], index))
     return sheets
 
 

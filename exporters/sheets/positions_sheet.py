@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import product
 
-from exporters.sheets.assembly_sheet import WholeTask, framed, list_sheets
+from exporters.sheets.assembly_sheet import list_sheets
 from exporters.sheets.blocks import Block, heading, view_block
 from exporters.sheets.callouts import NoRoomError, place_callout
 from exporters.sheets.figures import Measured, Side, linear
@@ -18,6 +18,7 @@ from exporters.sheets.pens import SheetStyle
 from exporters.sheets.positions import GluedOn, Position
 from exporters.sheets.space import Space
 from exporters.sheets.values import Figure, Item, Sheet
+from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 from exporters.views.frames import standard_frame
 from exporters.views.project import project_placed
 from exporters.views.values import EdgeClass
@@ -81,16 +82,7 @@ def _sheet(
         for name in group.parts:
             target = _rectangle(task.piece, name, block).centre
             items += place_callout(name, target, space, task.style, [*keep_out, begun.title])
-    return Sheet(
-        name=task.name,
-        title=task.fields.title,
-        paper=task.paper,
-        orientation=orientation,
-        scale=scale,
-        style=task.style,
-        frame=frame_of(task.paper, orientation),
-        items=tuple(items),
-    )
+    return sheet_of(task, orientation, scale, items)
 
 
 def _arranged(blocks: Sequence[Block], region: Box2) -> list[Block]:

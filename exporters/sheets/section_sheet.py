@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import permutations
 
-from exporters.sheets.assembly_sheet import WholeTask, framed
 from exporters.sheets.blocks import Block, heading, view_block
 from exporters.sheets.callouts import NoRoomError, place_callout, place_first_free
 from exporters.sheets.figures import arrowhead, stroke
@@ -19,6 +18,7 @@ from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.section_planes import Plane, Sectioned
 from exporters.sheets.space import Space
 from exporters.sheets.values import Anchor, Item, Lettering, Sheet, Stroke
+from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 from exporters.views.values import Arc, EdgeClass
 from furniture.parts.placement import box_of
 from furniture.parts.vectors import Vector
@@ -194,16 +194,7 @@ def _sheet(
     upright = next(each.block for each in placed if each.plane.axis == 0)
     for words, target in _heights(task.piece, sections.planes[0].at_mm):
         items += place_callout(words, upright.to_paper(target), space, task.style, cores)
-    return Sheet(
-        name=task.name,
-        title=task.fields.title,
-        paper=task.paper,
-        orientation=orientation,
-        scale=scale,
-        style=task.style,
-        frame=frame_of(task.paper, orientation),
-        items=tuple(items),
-    )
+    return sheet_of(task, orientation, scale, items)
 
 
 def _placed(blocks: list[_Drawn], room: Box2) -> list[_Drawn]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from exporters.sheets.annotate import annotations_of
 from exporters.sheets.annotation import Bench, is_rounded
-from exporters.sheets.assembly_sheet import WholeTask, general_arrangement, list_sheets
+from exporters.sheets.assembly_sheet import general_arrangement, list_sheets
 from exporters.sheets.dxf import DxfVersion, NamedSheet, document_of, write_documents
 from exporters.sheets.exploded_sheet import exploded_sheet
 from exporters.sheets.joint_sheet import joint_sheets
@@ -25,6 +25,7 @@ from exporters.sheets.section_planes import sectioned
 from exporters.sheets.section_sheet import section_sheet
 from exporters.sheets.title_block import TitleFields
 from exporters.sheets.values import Lettering, Sheet, SheetSettings
+from exporters.sheets.whole_task import WholeTask
 from furniture.assembly import AssemblyPlan, NoOrder, assembly_of
 from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
