@@ -128,9 +128,14 @@ def _alike(shown: JointProfile, group: list[JointProfile]) -> str:
     others = [each for each in group if each is not shown]
     incoming = list(dict.fromkeys(each.incoming for each in group))
     into = list(dict.fromkeys(each.into for each in group))
-    if len(others) > _MOST_NAMED and len(group) == len(incoming) * len(into):
-        return f"{', '.join(incoming)} in {', '.join(into)}"
-    return ", ".join(joint_words(each) for each in others)
+    if len(others) <= _MOST_NAMED or len(group) != len(incoming) * len(into):
+        return ", ".join(joint_words(each) for each in others)
+    if len(incoming) == 1:
+        into.remove(shown.into)
+    elif len(into) == 1:
+        incoming.remove(shown.incoming)
+    every = "all of " if min(len(incoming), len(into)) > 1 else ""
+    return f"{every}{', '.join(incoming)} in {', '.join(into)}"
 
 
 def _is_cut(profile: JointProfile, axis: int, at: float) -> bool:

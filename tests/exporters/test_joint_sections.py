@@ -116,6 +116,21 @@ def test_every_kind_of_joint_is_drawn_once(model: Path) -> None:
             assert f"clearance {clearance_text(gap.value_mm, piece.shown)}" in words
 
 
+def test_joints_that_look_alike_are_named_once() -> None:
+    piece = piece_in(next(model for model in MODELS if model.stem == "herb_stand"))
+    by_part = {each.profile.incoming: each for _, each in sectioned(piece).details}
+    assert by_part["bottom"].profile.into == "front rail"
+    assert (
+        by_part["bottom"].alike
+        == "bottom in left side rail, right side rail, left stub, right stub"
+    )
+    steps = piece_in(next(model for model in MODELS if model.stem == "yarn_steps"))
+    (tiers,) = [each for _, each in sectioned(steps).details if each.profile.incoming == "tier 1"]
+    assert tiers.alike == (
+        "all of tier 1, tier 2, tier 3, tier 4, tier 5 in left upright, right upright"
+    )
+
+
 def test_clearances_keep_their_hundredths_and_thousandths() -> None:
     """0.13 mm is not 0.1, and 0.13 mm of an inch piece is 0.005, which no 64th shows."""
     assert clearance_text(0.13, millimetres(0.1)) == "0.13"
