@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib.util
+import re
 from functools import cache
 from pathlib import Path
 
@@ -59,6 +60,10 @@ def text_width(text: str, height: float) -> float:
     return height * sum(shares.get(letter, missing) for letter in text)
 
 
+_GAP = re.compile(r"(?<!\d)\s+|\s+(?!\d+/\d|mm\b|in\b)")
+"""Where a line may end: never inside `9 31/32` or between a figure and its unit."""
+
+
 def wrapped(text: str, height: float, width: float) -> tuple[str, ...]:
     """The text broken at spaces into lines no longer than `width` [mm], where words allow.
 
@@ -69,7 +74,7 @@ def wrapped(text: str, height: float, width: float) -> tuple[str, ...]:
     """
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in filter(None, _GAP.split(text.strip())):
         longer = f"{line} {word}" if line else word
         if line and text_width(longer, height) > width:
             lines.append(line)
