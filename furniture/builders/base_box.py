@@ -16,7 +16,7 @@ from furniture.parts.vectors import BACK, FRONT, LEFT, RIGHT, UP, Vector
 from furniture.timber.climates import USUAL_CLIMATE, find_climate
 from furniture.timber.play import gap_in_still_opening_mm
 from furniture.timber.stock import Timber
-from furniture.units import Given, Reader
+from furniture.units import Given, Reader, Shown, figure_with_unit
 
 LEAST_WALL_MM, LEAST_WALL_SHARE = 5.0, 1 / 3
 """Rail left outside a rabbet [mm] and as a share of its thickness. Common practice, no source."""
@@ -288,3 +288,11 @@ def read_rail_thicknesses(reader: Reader, stock: StockOf, rails: tuple[str, ...]
             ),
         )
     return max(thicknesses.values())
+
+
+def flush_notes(figures: BoxFigures, shown: Shown) -> list[str]:
+    """What the sheets say of the rail tops."""
+    if figures.flush_allowance <= 0:
+        return []
+    allowance = figure_with_unit(figures.flush_allowance, shown)
+    return [f"rail tops stand {allowance} proud of the lid: plane flush after glue-up"]

@@ -135,6 +135,16 @@ def foot_joints(feet: Sequence[Placed], standing: Sequence[Placed]) -> list[Join
     return found
 
 
+def feet_under(
+    feet: FootFigures | None, box: BoxFigures, standing: Sequence[Placed], has_post: bool
+) -> tuple[list[Placed], list[Joint], float]:
+    """The pads, their joints, and how far they lift all that stands [mm]; nothing for no pads."""
+    if feet is None:
+        return [], [], 0.0
+    pads = place_feet(feet, box, has_post)
+    return pads, foot_joints(pads, standing), feet.height
+
+
 def lifted(placed: Placed, height: float) -> Placed:
     """The instance raised by a height [mm]."""
     x, y, z = placed.placement.origin

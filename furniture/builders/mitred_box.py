@@ -3,20 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 
-from furniture.builders.ballast import Ballast, ballast_bought, read_ballast
+from furniture.builders.ballast import Ballast
 from furniture.builders.base_box import (
     BoxFigures,
     BoxGiven,
     corner,
+    flush_notes,
     place_front_and_sides,
     place_rail,
     read_box,
     read_rail_thicknesses,
 )
-from furniture.builders.bottom import BottomFixing, bottom_notes, read_bottom_fixing
+from furniture.builders.bottom import BottomFixing
+from furniture.builders.box_options import (
+    bottom_thickness,
+    fixings_of,
+    notes_of,
+    read_additions,
+    read_closing,
+)
 from furniture.builders.common import (
     ROUGH_LENGTH,
     ROUGH_WIDTH,
@@ -35,37 +43,17 @@ from furniture.builders.edges import (
 )
 from furniture.builders.feet import (
     Feet,
-    FootFigures,
-    foot_joints,
+    feet_under,
     lifted,
     lifted_body,
     lifted_reference,
     lifted_surface,
-    place_feet,
-    read_feet,
 )
-from furniture.builders.fixings import Hardware, read_hardware
+from furniture.builders.fixings import Hardware
 from furniture.builders.lid import read_bottom_gap
-from furniture.builders.lid_fixing import (
-    CleatFigures,
-    Cleats,
-    LidFixing,
-    cleat_joints,
-    cleat_screws,
-    fixing_notes,
-    place_cleats,
-    read_cleats,
-)
+from furniture.builders.lid_fixing import Cleats, LidFixing, cleat_joints, place_cleats
 from furniture.builders.loads import Load, read_loads
-from furniture.builders.openings import (
-    Hole,
-    Opening,
-    Vent,
-    bushings_of,
-    opening_notes,
-    read_openings,
-    with_openings,
-)
+from furniture.builders.openings import Opening, Vent, with_openings
 from furniture.builders.panels import place_panel
 from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import at_most_known, read_name, read_shown
@@ -74,7 +62,7 @@ from furniture.parts.cuts import Bore, Cut, FingerNotch
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import BACK
-from furniture.pieces import Bought, FixedBody, Piece, Reference, Surface, compose
+from furniture.pieces import Piece, Reference, Surface, compose
 from furniture.timber.stock import Stock
 from furniture.units import (
     REQUIRED,
@@ -82,7 +70,6 @@ from furniture.units import (
     Reader,
     Shown,
     as_given,
-    figure_with_unit,
     millimetres,
     parameters,
 )
@@ -205,15 +192,20 @@ def _build(box: MitredBox) -> Piece:
             rabbet_width=box.rabbet_width,
             lid_gap_along=box.lid_gap_along,
             lid_gap_across=box.lid_gap_across,
-            bottom_thickness=0.0 if box.bottom is None else stock.thickness("bottom"),
+            bottom_thickness=bottom_thickness(box, stock),
         ),
         read_rail_thicknesses(reader, stock, RAILS),
         stock.timber("lid"),
         rough,
     )
     bottom_gap = 0.0 if box.bottom is None else read_bottom_gap(reader, box.bottom_gap, figures)
-    options = _read_options(reader, box, figures, stock, names)
-    holds = _finger_cuts(reader, box, figures, options.fixing)
+    free_depth = figures.depth - figures.rail
+    closing = read_closing(
+        reader, box, figures, stock,
+        free_depth=free_depth, free_beside=(figures.width - 2 * figures.rail) / 4,
+    )  # fmt: skip
+    additions = read_additions(reader, box, figures, names)
+    holds = _finger_cuts(reader, box, figures, closing.lid)
     profiles = read_profiles(
         reader, box.profiles, names, _hidden(box, figures), thickness=stock.thickness
     )
@@ -236,7 +228,7 @@ def _build(box: MitredBox) -> Piece:
         place_rail("back rail", "back rail", stock, figures, width, BACK, (width, depth, 0.0)),
         lid,
     ]
-    is_glued = options.fixing is LidFixing.GLUED
+    is_glued = closing.lid is LidFixing.GLUED
     joints: list[Joint] = [
         RabbetJoint(into=rail, incoming="lid", gap_mm=gap, is_glued=is_glued)
         for rail, gap in (
@@ -258,7 +250,7 @@ def _build(box: MitredBox) -> Piece:
                 rough,
             )
         )
-        is_fixed = options.bottom_fixing is BottomFixing.GLUED
+        is_fixed = closing.bottom is BottomFixing.GLUED
         joints += [
             RabbetJoint(into=rail, incoming="bottom", gap_mm=bottom_gap, is_glued=is_fixed)
             for rail in RAILS
@@ -270,8 +262,13 @@ def _build(box: MitredBox) -> Piece:
         corner("back rail", "right side rail"),
     ]
     loose, lets_in = corner_parts(reader, box.corner_parts, placed, joints)
-    height = _with_options(options, figures, placed, joints)
-    placed = with_openings(reader, options.holes, placed, joints)
+    if closing.cleats is not None:
+        placed += place_cleats(closing.cleats, figures, free_depth)
+        joints += cleat_joints()
+    pads, pad_joints, height = feet_under(additions.feet, figures, placed, has_post=False)
+    placed += pads
+    joints += pad_joints
+    placed = with_openings(reader, additions.holes, placed, joints)
     reader.raise_if_any()
     references = [
         Reference(what="lid top", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, figures.lid_top)),
@@ -283,89 +280,13 @@ def _build(box: MitredBox) -> Piece:
         shown=box.shown,
         parameters=as_given(box),
         loads=loads,
-        fixed=[lifted_body(body, height) for body in options.fixed],
+        fixed=[lifted_body(body, height) for body in closing.fixed],
         surfaces=[lifted_surface(_lid_surface(lid, figures), height)],
         references=[lifted_reference(each, height) for each in references],
-        notes=[
-            *flush_notes(figures, box.shown),
-            *fixing_notes(options.fixing),
-            *bottom_notes(options.bottom_fixing),
-            *opening_notes(box.openings),
-        ],
-        fixings=_fixings(box, options),
+        notes=[*flush_notes(figures, box.shown), *notes_of(box, closing)],
+        fixings=fixings_of(box, closing, additions),
         finish=finish,
     )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Options:
-    """What the maker has chosen beyond rails, lid and bottom."""
-
-    fixing: LidFixing
-    cleats: CleatFigures | None
-    bottom_fixing: BottomFixing
-    pins: tuple[Bought, ...]
-    holes: tuple[Hole, ...]
-    feet: FootFigures | None
-    fixed: tuple[FixedBody, ...]
-    hardware: tuple[Bought, ...]
-
-
-def _read_options(
-    reader: Reader, box: MitredBox, figures: BoxFigures, stock: StockOf, names: Names
-) -> _Options:
-    bottom = 0.0 if box.bottom is None else stock.thickness("bottom")
-    fixing = reader.choice("lid_fixing", box.lid_fixing, LidFixing, LidFixing.LOOSE)
-    inside = figures.width - 2 * figures.rail
-    ballast = read_ballast(reader, box.ballast, figures, bottom, figures.depth - figures.rail)
-    ends = ("left side rail", "right side rail")
-    bottom_fixing, pins = read_bottom_fixing(reader, box.bottom_fixing, bottom, ends)
-    return _Options(
-        fixing=fixing,
-        cleats=read_cleats(
-            reader, fixing, box.cleats, stock.timber("lid"), figures, bottom, inside / 4
-        ),
-        bottom_fixing=bottom_fixing,
-        pins=tuple(pins),
-        holes=read_openings(reader, box.openings, box.vents, names),
-        feet=read_feet(reader, box.feet, figures),
-        fixed=() if ballast is None else (ballast,),
-        hardware=read_hardware(reader, box.hardware, names),
-    )
-
-
-def _with_options(
-    options: _Options, figures: BoxFigures, placed: list[Placed], joints: list[Joint]
-) -> float:
-    """Cleats and pads put among the parts and joints; how far the pads lift the whole [mm]."""
-    if options.cleats is not None:
-        placed += place_cleats(options.cleats, figures, figures.depth - figures.rail)
-        joints += cleat_joints()
-    if options.feet is None:
-        return 0.0
-    feet = place_feet(options.feet, figures, has_post=False)
-    joints += foot_joints(feet, placed)
-    placed += feet
-    return options.feet.height
-
-
-def _fixings(box: MitredBox, options: _Options) -> list[Bought]:
-    """What is bought for it."""
-    return [
-        *(() if options.cleats is None else cleat_screws(options.cleats)),
-        *options.pins,
-        *bushings_of(box.openings, options.holes),
-        *(ballast_bought(body, box.shown) for body in options.fixed),
-        *options.hardware,
-    ]
-
-
-def flush_notes(figures: BoxFigures, shown: Shown) -> list[str]:
-    """What the sheets say of the rail tops."""
-    if figures.flush_allowance <= 0:
-        return []
-    allowance = figure_with_unit(figures.flush_allowance, shown)
-    return [f"rail tops stand {allowance} proud of the lid: plane flush after glue-up"]
 
 
 def _lid_size(figures: BoxFigures) -> tuple[float, float]:

@@ -6,15 +6,24 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from furniture.builders.back_rail import RAILED_POST_RAILS, BackRail
-from furniture.builders.ballast import Ballast, ballast_bought, read_ballast
+from furniture.builders.ballast import Ballast
 from furniture.builders.base_box import (
     BoxFigures,
     BoxGiven,
+    flush_notes,
     place_front,
     read_box,
     read_rail_thicknesses,
 )
-from furniture.builders.bottom import BottomFixing, bottom_notes, read_bottom_fixing
+from furniture.builders.bottom import BottomFixing
+from furniture.builders.box_options import (
+    Closing,
+    bottom_thickness,
+    fixings_of,
+    notes_of,
+    read_additions,
+    read_closing,
+)
 from furniture.builders.common import (
     ROUGH_LENGTH,
     ROUGH_WIDTH,
@@ -34,16 +43,13 @@ from furniture.builders.edges import (
 )
 from furniture.builders.feet import (
     Feet,
-    FootFigures,
-    foot_joints,
+    feet_under,
     lifted,
     lifted_body,
     lifted_reference,
     lifted_surface,
-    place_feet,
-    read_feet,
 )
-from furniture.builders.fixings import Hardware, read_hardware
+from furniture.builders.fixings import Hardware
 from furniture.builders.lid import (
     bottom_of,
     lid_of,
@@ -51,16 +57,7 @@ from furniture.builders.lid import (
     rabbet_joints,
     read_bottom_gap,
 )
-from furniture.builders.lid_fixing import (
-    CleatFigures,
-    Cleats,
-    LidFixing,
-    cleat_joints,
-    cleat_screws,
-    fixing_notes,
-    place_cleats,
-    read_cleats,
-)
+from furniture.builders.lid_fixing import Cleats, LidFixing, cleat_joints, place_cleats
 from furniture.builders.lips import (
     Lip,
     LipFigures,
@@ -71,16 +68,7 @@ from furniture.builders.lips import (
     within_lips,
 )
 from furniture.builders.loads import Load, read_loads, sizes_of
-from furniture.builders.mitred_box import flush_notes
-from furniture.builders.openings import (
-    Hole,
-    Opening,
-    Vent,
-    bushings_of,
-    opening_notes,
-    read_openings,
-    with_openings,
-)
+from furniture.builders.openings import Opening, Vent, with_openings
 from furniture.builders.panels import place_panel, zone_insets
 from furniture.builders.post import POST_RAILS, PostStrips, post_names, read_strips
 from furniture.builders.prefinish import Prefinish, read_prefinish
@@ -93,7 +81,7 @@ from furniture.joints import Fit, Joint
 from furniture.joints.fit import SLIP
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
-from furniture.pieces import Bought, FixedBody, Piece, compose
+from furniture.pieces import Piece, compose
 from furniture.timber.stock import Stock, Timber
 from furniture.units import REQUIRED, Given, Reader, Shown, as_given, millimetres, parameters
 
@@ -217,13 +205,20 @@ def _build(stand: SteppedStand) -> Piece:
     reader.names("", stand)
     name = read_name(reader, stand.name)
     cast = _read_cast(reader, stand)
+    has_uprights = stand.uprights is not None
     stock = _read_stocks(reader, stand, cast)
     fit = read_fit(reader, stand)
     box = _read_base(reader, stand, stock, cast)
     gap = read_bottom_gap(reader, stand.bottom_gap, box) if stand.bottom else 0.0
     support, steps = read_support(reader, stand, box, stock, fit, cast.strips)
-    options = _read_options(reader, stand, cast, box, stock, support)
-    hidden = _hidden(cast, box, support, steps, options.lips)
+    closing = read_closing(
+        reader, stand, box, stock,
+        free_depth=support.free_depth, free_beside=support.free_beside,
+    )  # fmt: skip
+    dowels = _read_dowels(reader, stand, box, support, stock)
+    lips = read_lips(reader, stand.lips, cast.names, cast.tiers, stock.timber("lid"), has_uprights)
+    additions = read_additions(reader, stand, box, cast.names)
+    hidden = _hidden(cast, box, support, steps, lips)
     profiles = read_profiles(
         reader, stand.profiles, cast.names, hidden, support.shoulders(steps),
         thickness=stock.thickness,
@@ -233,19 +228,15 @@ def _build(stand: SteppedStand) -> Piece:
     finish = read_prefinish(reader, stand.prefinish)
     reader.raise_if_any()
 
-    placed, joints = _frame(stand, cast, support, steps, stock, gap, options)
+    placed, joints = _frame(cast, support, steps, stock, gap, closing, dowels)
     by_name = {surface.instance: surface for surface in surfaces}
-    for lip in options.lips:
-        has_uprights = stand.uprights is not None
+    for lip in lips:
         placed += place_lips(lip, by_name[lip.on], box.rough, has_uprights)
         joints += lip_joints(lip)
-    height = 0.0
-    if options.feet is not None:
-        height = options.feet.height
-        feet = place_feet(options.feet, box, has_post=stand.uprights is None)
-        joints += foot_joints(feet, placed)
-        placed += feet
-    placed = with_openings(reader, options.holes, placed, joints)
+    pads, pad_joints, height = feet_under(additions.feet, box, placed, has_post=not has_uprights)
+    placed += pads
+    joints += pad_joints
+    placed = with_openings(reader, additions.holes, placed, joints)
     reader.raise_if_any()
     return compose(
         name=name,
@@ -254,68 +245,17 @@ def _build(stand: SteppedStand) -> Piece:
         shown=stand.shown,
         parameters=as_given(stand),
         loads=loads,
-        fixed=[lifted_body(body, height) for body in options.fixed],
-        surfaces=[lifted_surface(within_lips(each, options.lips), height) for each in surfaces],
+        fixed=[lifted_body(body, height) for body in closing.fixed],
+        surfaces=[lifted_surface(within_lips(each, lips), height) for each in surfaces],
         references=[lifted_reference(each, height) for each in support.references(steps)],
-        notes=[
-            *flush_notes(box, stand.shown),
-            *support.notes,
-            *fixing_notes(options.fixing),
-            *bottom_notes(options.bottom_fixing),
-            *opening_notes(stand.openings),
-        ],
-        fixings=_fixings(stand, options),
+        notes=[*flush_notes(box, stand.shown), *support.notes, *notes_of(stand, closing)],
+        fixings=fixings_of(stand, closing, additions),
         finish=finish,
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Options:
-    """What the maker has chosen beyond box, support and tiers."""
-
-    fixing: LidFixing
-    cleats: CleatFigures | None
-    bottom_fixing: BottomFixing
-    pins: tuple[Bought, ...]
-    dowels: DowelFigures | None
-    lips: tuple[LipFigures, ...]
-    holes: tuple[Hole, ...]
-    feet: FootFigures | None
-    fixed: tuple[FixedBody, ...]
-    hardware: tuple[Bought, ...]
-
-
-def _read_options(
-    reader: Reader,
-    stand: SteppedStand,
-    cast: _Cast,
-    box: BoxFigures,
-    stock: StockOf,
-    support: Support,
-) -> _Options:
-    thin = stock.timber("lid")
-    bottom = 0.0 if stand.bottom is None else stock.thickness("bottom")
-    fixing = reader.choice("lid_fixing", stand.lid_fixing, LidFixing, LidFixing.LOOSE)
-    has_uprights = stand.uprights is not None
-    ballast = read_ballast(reader, stand.ballast, box, bottom, support.free_depth)
-    ends = ("left side rail", "right side rail")
-    bottom_fixing, pins = read_bottom_fixing(reader, stand.bottom_fixing, bottom, ends)
-    return _Options(
-        fixing=fixing,
-        cleats=read_cleats(reader, fixing, stand.cleats, thin, box, bottom, support.free_beside),
-        bottom_fixing=bottom_fixing,
-        pins=tuple(pins),
-        dowels=_read_dowels(reader, stand, box, support, bottom),
-        lips=read_lips(reader, stand.lips, cast.names, cast.tiers, thin, has_uprights),
-        holes=read_openings(reader, stand.openings, stand.vents, cast.names),
-        feet=read_feet(reader, stand.feet, box),
-        fixed=() if ballast is None else (ballast,),
-        hardware=read_hardware(reader, stand.hardware, cast.names),
-    )
-
-
 def _read_dowels(
-    reader: Reader, stand: SteppedStand, box: BoxFigures, support: Support, bottom: float
+    reader: Reader, stand: SteppedStand, box: BoxFigures, support: Support, stock: StockOf
 ) -> DowelFigures | None:
     if stand.dowels is not None and stand.back_rail is not None:
         reader.refuse(
@@ -324,28 +264,17 @@ def _read_dowels(
             "leave dowels out",
         )  # fmt: skip
         return None
-    return read_dowels(reader, stand.dowels, box, support.thickness, bottom)
-
-
-def _fixings(stand: SteppedStand, options: _Options) -> list[Bought]:
-    """What is bought besides the dowels."""
-    return [
-        *(() if options.cleats is None else cleat_screws(options.cleats)),
-        *options.pins,
-        *bushings_of(stand.openings, options.holes),
-        *(ballast_bought(body, stand.shown) for body in options.fixed),
-        *options.hardware,
-    ]
+    return read_dowels(reader, stand.dowels, box, support.thickness, bottom_thickness(stand, stock))
 
 
 def _frame(
-    stand: SteppedStand,
     cast: _Cast,
     support: Support,
     steps: Sequence[TierFigures],
     stock: StockOf,
     gap: float,
-    options: _Options,
+    closing: Closing,
+    dowels: DowelFigures | None,
 ) -> tuple[list[Placed], list[Joint]]:
     """Box, support, lid, bottom and tiers with their joints, in the order they are cut."""
     box, lid = support.box, lid_of(support)
@@ -355,21 +284,21 @@ def _frame(
         place_in_rabbets(lid, box, stock),
         *(_place_tier(step, support, stock) for step in steps),
     ]
-    is_glued = options.fixing is LidFixing.GLUED
+    is_glued = closing.lid is LidFixing.GLUED
     joints: list[Joint] = [
         *rabbet_joints(lid, cast.rails, is_glued, support.notched(lid.gap_along)),
         *support.lid_housings(zone_insets(lid.zones)[1], is_glued=is_glued),
         *(joint for step in steps for joint in support.tier_joints(step)),
-        *_back_joints(support, options.dowels),
+        *_back_joints(support, dowels),
     ]
-    if stand.bottom is not None:
+    if "bottom" in cast.panels:
         bottom = bottom_of(support, gap)
         placed.append(place_in_rabbets(bottom, box, stock))
         notched = support.notched(gap)
-        is_fixed = options.bottom_fixing is BottomFixing.GLUED
+        is_fixed = closing.bottom is BottomFixing.GLUED
         joints = [*rabbet_joints(bottom, cast.rails, is_fixed, notched), *joints]
-    if options.cleats is not None:
-        placed += place_cleats(options.cleats, box, support.free_side_rail)
+    if closing.cleats is not None:
+        placed += place_cleats(closing.cleats, box, support.free_side_rail)
         joints += cleat_joints()
     return placed, joints
 
@@ -421,7 +350,7 @@ def _read_base(reader: Reader, stand: SteppedStand, stock: StockOf, cast: _Cast)
             rabbet_width=stand.rabbet_width,
             lid_gap_along=stand.lid_gap_along,
             lid_gap_across=stand.lid_gap_across,
-            bottom_thickness=0.0 if stand.bottom is None else stock.thickness("bottom"),
+            bottom_thickness=bottom_thickness(stand, stock),
             dowel_row=row_height_mm(reader, stand.dowels),
             least_sides=least_sides(
                 stock, cast.support, rail, cast.strips, stand.back_rail is not None

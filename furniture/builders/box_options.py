@@ -1,0 +1,156 @@
+"""What a box and the base of a stand are offered alike: how they close, and what is added."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from furniture.builders.ballast import Ballast, ballast_bought, read_ballast
+from furniture.builders.base_box import BoxFigures
+from furniture.builders.bottom import BottomFixing, bottom_notes, read_bottom_fixing
+from furniture.builders.common import Names, StockOf
+from furniture.builders.feet import Feet, FootFigures, read_feet
+from furniture.builders.fixings import Hardware, read_hardware
+from furniture.builders.lid_fixing import (
+    CleatFigures,
+    Cleats,
+    LidFixing,
+    cleat_screws,
+    fixing_notes,
+    read_cleats,
+)
+from furniture.builders.openings import (
+    Hole,
+    Opening,
+    Vent,
+    bushings_of,
+    opening_notes,
+    read_openings,
+)
+from furniture.pieces import Bought, FixedBody
+from furniture.timber.stock import Stock
+from furniture.units import Reader, Shown
+
+_ENDS = ("left side rail", "right side rail")
+
+
+class BoxOptionsGiven(Protocol):
+    """The parameters of a builder that say how its box closes and what is added to it."""
+
+    @property
+    def bottom(self) -> Stock | None: ...
+    @property
+    def bottom_fixing(self) -> BottomFixing: ...
+    @property
+    def lid_fixing(self) -> LidFixing: ...
+    @property
+    def cleats(self) -> Cleats | None: ...
+    @property
+    def openings(self) -> Sequence[Opening]: ...
+    @property
+    def vents(self) -> Sequence[Vent]: ...
+    @property
+    def feet(self) -> Feet | None: ...
+    @property
+    def ballast(self) -> Ballast | None: ...
+    @property
+    def hardware(self) -> Sequence[Hardware]: ...
+    @property
+    def shown(self) -> Shown: ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Closing:
+    """How lid and bottom are held, and the weight that lies between them."""
+
+    lid: LidFixing
+    cleats: CleatFigures | None
+    bottom: BottomFixing
+    pins: tuple[Bought, ...]
+    fixed: tuple[FixedBody, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Additions:
+    """What is bored through it, put under it and bought for it."""
+
+    holes: tuple[Hole, ...]
+    feet: FootFigures | None
+    hardware: tuple[Bought, ...]
+
+
+def bottom_thickness(given: BoxOptionsGiven, stock: StockOf) -> float:
+    """The bottom's thickness [mm]; 0 for none."""
+    return 0.0 if given.bottom is None else stock.thickness("bottom")
+
+
+def read_closing(
+    reader: Reader,
+    given: BoxOptionsGiven,
+    figures: BoxFigures,
+    stock: StockOf,
+    *,
+    free_depth: float,
+    free_beside: float,
+) -> Closing:
+    """How the box closes; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: the builder's parameters.
+        figures: of the box.
+        stock: of every instance.
+        free_depth: how far back the box is free inside, from its front [mm].
+        free_beside: room for a cleat along a side rail [mm].
+    """
+    bottom = bottom_thickness(given, stock)
+    lid = reader.choice("lid_fixing", given.lid_fixing, LidFixing, LidFixing.LOOSE)
+    ballast = read_ballast(reader, given.ballast, figures, bottom, free_depth)
+    bottom_fixing, pins = read_bottom_fixing(reader, given.bottom_fixing, bottom, _ENDS)
+    timber = stock.timber("lid")
+    return Closing(
+        lid=lid,
+        cleats=read_cleats(reader, lid, given.cleats, timber, figures, bottom, free_beside),
+        bottom=bottom_fixing,
+        pins=tuple(pins),
+        fixed=() if ballast is None else (ballast,),
+    )
+
+
+def read_additions(
+    reader: Reader, given: BoxOptionsGiven, figures: BoxFigures, names: Names
+) -> Additions:
+    """What is added to the box; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: the builder's parameters.
+        figures: of the box.
+        names: of all parts, which openings and hardware may name.
+    """
+    return Additions(
+        holes=read_openings(reader, given.openings, given.vents, names),
+        feet=read_feet(reader, given.feet, figures),
+        hardware=read_hardware(reader, given.hardware, names),
+    )
+
+
+def fixings_of(given: BoxOptionsGiven, closing: Closing, additions: Additions) -> list[Bought]:
+    """What is bought for these options; dowels are counted off the joints."""
+    return [
+        *(() if closing.cleats is None else cleat_screws(closing.cleats)),
+        *closing.pins,
+        *bushings_of(given.openings, additions.holes),
+        *(ballast_bought(body, given.shown) for body in closing.fixed),
+        *additions.hardware,
+    ]
+
+
+def notes_of(given: BoxOptionsGiven, closing: Closing) -> list[str]:
+    """What the sheets say of these options."""
+    return [
+        *fixing_notes(closing.lid),
+        *bottom_notes(closing.bottom),
+        *opening_notes(given.openings),
+    ]
