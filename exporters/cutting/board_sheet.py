@@ -11,13 +11,14 @@ from exporters.cutting.board_notes import heading_of, notes_of
 from exporters.cutting.board_tables import keyed_lists_of, lists_of
 from exporters.cutting.draft import BoardTask, Detail
 from exporters.cutting.hatching import legend
+from exporters.cutting.laid_lists import laid_lists
 from exporters.cutting.words import left_out_heading, left_out_lines
 from exporters.sheets.callouts import NoRoomError, text_lines
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item
 from exporters.sheets.lettering import wrapped
 from exporters.sheets.paper import Box2, Orientation, Paper, Scale, frame_of
-from exporters.sheets.parts_list import Table, table_items, table_size
+from exporters.sheets.parts_list import Table
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Item, Lettering, Sheet
@@ -41,7 +42,6 @@ _LEAST_SHARE = 0.25
 _STEPS_FOR_CUTS = 2
 """A drawing is up to so many scales smaller to have its list of cuts beside it. Own rule."""
 _EDGE_MM = 4.0
-_GAP_MM = 5.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -225,7 +225,7 @@ def _first_sheet(
     if drawing and low < max(begun.title.top, key_top):
         raise NoRoomError("the drawing is too high")
     items += key
-    laid, rest = _laid(task, tables, region, begun.title, key_top)
+    laid, rest = laid_lists(tables, region, begun.title, key_top, style)
     sheet = Sheet(
         name=task.name,
         title=task.fields.title,
@@ -280,64 +280,6 @@ def _warning(
     corners = ((left, top), (left + wide, top), (left + wide, bottom), (left, bottom), (left, top))
     items += [stroke(a, b, LineClass.FRAME) for a, b in pairwise(corners)]
     return items, bottom - 2.5
-
-
-def _laid(
-    task: BoardSheetTask, tables: Sequence[Table], region: Box2, title: Box2, key_top: float
-) -> tuple[list[Item], tuple[Table, ...]]:
-    """As many lists as find room under the drawing, and the lists left over, none torn apart.
-
-    The lists of the most rows and the first of the lists come first, in every way of columns.
-    """
-    cuts, *others = tables
-    ways: list[tuple[tuple[Table, ...], ...]] = [
-        ((cuts,), tuple(others)),
-        (tuple(others), (cuts,)),
-        ((cuts, *others),),
-        ((cuts, *others[1:]), (others[0],)),
-        ((cuts,), (others[0],)),
-        ((cuts, others[0]),),
-        *(((cuts,), (each,)) for each in others[1:]),
-        *(((cuts, each),) for each in others[1:]),
-        ((cuts,),),
-        (tuple(others),),
-        *(((each,),) for each in others),
-    ]
-    for way in ways:
-        laid = _columns(task, way, region, title, key_top)
-        if laid is not None:
-            placed = [table for column in way for table in column]
-            return laid, tuple(each for each in tables if each not in placed)
-    return [], tuple(tables)
-
-
-def _columns(
-    task: BoardSheetTask,
-    columns: Sequence[Sequence[Table]],
-    region: Box2,
-    title: Box2,
-    key_top: float,
-) -> list[Item] | None:
-    """The lists in columns from the left, above legend and title block; none without room."""
-    style, items = task.style, list[Item]()
-    x = region.left
-    for column in columns:
-        y, widest = region.top, 0.0
-        for table in column:
-            wide, high = table_size(table, style)
-            low = region.bottom
-            if x + wide > title.left - 2.0:
-                low = max(low, title.top + 3.0)
-            if x < title.left:
-                low = max(low, key_top)
-            if y - high < low or x + wide > region.right + 1e-6:
-                return None
-            drawn, _ = table_items(table, x + wide, y - high, style)
-            items += drawn
-            widest = max(widest, wide)
-            y -= high + _GAP_MM
-        x += widest + _GAP_MM
-    return items
 
 
 def _legend(task: BoardSheetTask, region: Box2, title: Box2) -> tuple[list[Item], float]:

@@ -25,6 +25,7 @@ from exporters.sheets.face_marks import end_names, face_marks
 from exporters.sheets.figures import arrowhead, stroke
 from exporters.sheets.geometry import lettering_box
 from exporters.sheets.lettering import text_width
+from exporters.sheets.look_blocks import look_block
 from exporters.sheets.note_lines import place_notes
 from exporters.sheets.paper import (
     Box2,
@@ -36,7 +37,6 @@ from exporters.sheets.paper import (
 )
 from exporters.sheets.part_views import (
     PartViews,
-    look_block,
     section_span,
     views_for,
     with_end_for_edge,

@@ -1,43 +1,20 @@
-"""The views that a part needs, each with its running figures, as blocks for the layout."""
+"""The views that a part needs, and where along it its section is taken."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
-from exporters.sheets.annotation import FRAMES, Annotation, Bench, Look, Position
-from exporters.sheets.blocks import Block, centre_cross, view_block
+from exporters.sheets.annotation import Annotation, Bench, Look
 from exporters.sheets.broken import Break, plain_stretches
-from exporters.sheets.clip import clipped_areas, clipped_view, inside_box
-from exporters.sheets.face_marks import room_for_name
-from exporters.sheets.figures import (
-    Measured,
-    RunningEntry,
-    Side,
-    arrowhead,
-    linear,
-    running_row,
-    stroke,
-)
-from exporters.sheets.geometry import items_box
-from exporters.sheets.paper import Box2
-from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.values import Anchor, Item, Lettering
-from exporters.views.project import project_part
-from exporters.views.section import section_part
-from exporters.views.values import EdgeClass
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut
-from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.parts.tools import Prism
-from furniture.parts.vectors import Point2, Vector, add, scaled
+from furniture.parts.vectors import add, scaled
 
 LONG_LOOKS = (Look.BACK_EDGE, Look.FACE_SIDE, Look.FACE_EDGE, Look.BACK_SIDE)
 END_LOOKS = (Look.NAMED_END, Look.FAR_END)
 _ASIDE_MM = 12.0
-_LABEL_ROW_MM = 7.0
-_PLANE_MM = 6.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,65 +143,6 @@ def run_of(cut: Cut, blank: Blank) -> tuple[float, float]:
     return (max(0.0, min(xs)), min(blank.length_mm, max(xs)))
 
 
-def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -> Block:
-    """A view with its figures, its origin at 0, 0.
-
-    Args:
-        views: the part and what is said about it.
-        look: which view.
-        factor: paper length of one mm of the part.
-        style: pens and gaps.
-    """
-    frame = FRAMES[look]
-    if look is Look.SECTION:
-        assert views.section_x is not None
-        middle: Vector = (views.section_x, 0.0, 0.0)
-        section = section_part(views.part, frame, middle)
-        low, high = section_span(views)
-        window = inside_box(
-            Box2(left=section.view.low[0], bottom=low, right=section.view.high[0], top=high)
-        )
-        block = view_block(
-            clipped_view(section.view, window),
-            factor,
-            classes=(EdgeClass.VISIBLE,),
-            cut=clipped_areas(section.cut, window),
-        )
-        block = block.with_items(_breaks(block, low > 0.0, high < views.bench.blank.width_mm))
-    else:
-        breaks = views.breaks if look in LONG_LOOKS else ()
-        block = view_block(project_part(views.part, frame), factor, breaks=breaks)
-    items: list[Item] = []
-    for note in views.annotations:
-        if note.look is look or any(position.look is look for position in note.positions):
-            for centre, half in note.centres:
-                items += centre_cross(block.to_paper(centre), half * factor, style)
-    centres = list(items)
-    if look is Look.FACE_SIDE and views.section_x is not None:
-        items += _cutting_plane(block, views.section_x, style)
-    rows = _rows(views, look, block)
-    reach = {side: _edge(block.core, side) for side in Side}
-    has_plane = look is Look.FACE_SIDE and views.section_x is not None
-    for side, entries in rows.items():
-        straight = 2.0
-        if side is Side.TOP and has_plane:
-            straight = _PLANE_MM + 3.5
-        if side is Side.BOTTOM and look is Look.FACE_SIDE:
-            straight = _LABEL_ROW_MM + (_PLANE_MM if has_plane else 0.0)
-        straight = max(straight, _reach_past(centres, block.core, side))
-        datum = _datum(block, entries[0][1], side)
-        figures = running_row(
-            [entry for entry, _ in entries], datum, reach[side], straight, style, side
-        )
-        items += figures
-        block = block.with_items(list(figures))
-        boxes = block.box
-        reach[side] = _edge(boxes, side)
-    block = block.with_items([item for item in items if item not in block.items])
-    block = _overall(views, look, block, rows, style)
-    return block
-
-
 def section_span(views: PartViews) -> tuple[float, float]:
     """From where to where across the part its section is drawn [mm from the face edge].
 
@@ -244,209 +162,7 @@ def section_span(views: PartViews) -> tuple[float, float]:
     return low, high
 
 
-def _breaks(block: Block, is_low: bool, is_high: bool) -> list[Item]:
-    """A zigzag line where the wood is broken away."""
-    core = block.core
-    middle = core.centre[0]
-    items: list[Item] = []
-    for wanted, y in ((is_low, core.bottom), (is_high, core.top)):
-        if wanted:
-            path = [
-                (core.left - 2.0, y),
-                (middle - 1.0, y),
-                (middle - 0.5, y + 1.8),
-                (middle + 0.5, y - 1.8),
-                (middle + 1.0, y),
-                (core.right + 2.0, y),
-            ]
-            items += [stroke(a, b, LineClass.BREAK) for a, b in pairwise(path)]
-    return items
-
-
-def _edge(box: Box2, side: Side) -> float:
-    return {
-        Side.TOP: box.top,
-        Side.BOTTOM: box.bottom,
-        Side.LEFT: box.left,
-        Side.RIGHT: box.right,
-    }[side]
-
-
-def _reach_past(items: list[Item], core: Box2, side: Side) -> float:
-    """How far items reach past one side of a view [mm]; nothing when they stay inside."""
-    if not items:
-        return 0.0
-    return max(0.0, (_edge(items_box(items), side) - _edge(core, side)) * side.outward)
-
-
-def _is_level(look: Look, axis: int) -> bool:
-    return abs(FRAMES[look].right[axis]) > 0.5
-
-
-_Entries = list[tuple[RunningEntry, Position]]
-
-
-def _rows(views: PartViews, look: Look, block: Block) -> dict[Side, _Entries]:
-    """The running figures of a view by side, nothing twice, each row with its datum."""
-    rows: dict[Side, _Entries] = {}
-    seen: set[tuple[int, int]] = set()
-    shown = [p for note in views.annotations for p in note.positions if p.look is look]
-    sides = {
-        axis: _side_for([p for p in shown if p.axis == axis], look, block) for axis in range(3)
-    }
-    for position in shown:
-        key = (position.axis, round(position.value_mm * 1000))
-        if key not in seen:
-            seen.add(key)
-            side = sides[position.axis]
-            feature = block.to_paper(position.point)
-            drawn = _drawn_share(block, position, feature)
-            entry = _entry(views, position.value_mm, feature, drawn)
-            rows.setdefault(side, []).append((entry, position))
-    for side, entries in rows.items():
-        position = entries[0][1]
-        if all(abs(other.value_mm) > 1e-9 for _, other in entries):
-            at = _datum(block, position, side)
-            entries.append((_entry(views, 0.0, at, block.factor), position))
-    return rows
-
-
-def _drawn_share(block: Block, position: Position, feature: Point2) -> float:
-    """Paper length of one mm between the datum and a feature: less where a break lies between."""
-    if not block.breaks or position.axis != 0 or position.value_mm < 1e-9:
-        return block.factor
-    return abs(feature[0] - block.to_paper((0.0, 0.0, 0.0))[0]) / position.value_mm
-
-
-def _entry(views: PartViews, value: float, feature: Point2, factor: float) -> RunningEntry:
-    return RunningEntry(
-        feature=feature,
-        measured=Measured(text=views.bench.said(value), value_mm=value, factor=factor),
-    )
-
-
-def _side_for(positions: list[Position], look: Look, block: Block) -> Side:
-    """The one side of the view that carries all running figures of an axis.
-
-    The far or upper side, but the near one when every feature lies there.
-    """
-    features = [block.to_paper(position.point) for position in positions]
-    core = block.core
-    if positions and _is_level(look, positions[0].axis):
-        is_low = all(y < core.bottom + 0.25 * core.height for _, y in features)
-        return Side.BOTTOM if is_low else Side.TOP
-    is_left = bool(features) and all(x < core.left + 0.25 * core.width for x, _ in features)
-    return Side.LEFT if is_left and look not in (Look.SECTION, *END_LOOKS) else Side.RIGHT
-
-
-def _datum(block: Block, position: Position, side: Side) -> Point2:
-    """Where the axis of a running figure begins, on the side of the view where the row stands."""
-    origin: list[float] = list(position.point)
-    origin[position.axis] = position.point[2] + position.value_mm if position.axis == 2 else 0.0
-    x, y = block.to_paper((origin[0], origin[1], origin[2]))
-    edge = _edge(block.core, side)
-    return (x, edge) if side.is_level else (edge, y)
-
-
-def _overall(
-    views: PartViews,
-    look: Look,
-    block: Block,
-    rows: dict[Side, _Entries],
-    style: SheetStyle,
-) -> Block:
-    """The blank's own figures, each on the one view that is meant to carry it."""
-    if not views.has_sizes:
-        is_face = look is Look.FACE_SIDE
-        return _with_room_for_names(block, views, style) if is_face else block
-    blank, core, factor = views.bench.blank, block.core, block.factor
-    items: list[Item] = []
-    box = block.box
-
-    def measured(mm: float) -> Measured:
-        return Measured(text=views.bench.said(mm), value_mm=mm, factor=factor)
-
-    if look is Look.FACE_SIDE:
-        whole = measured(blank.length_mm)
-        if block.breaks:
-            whole = replace(whole, factor=core.width / blank.length_mm)
-        rooms = {
-            Side.LEFT: room_for_name(views.part, Face.NAMED_END, core.height, style),
-            Side.RIGHT: room_for_name(views.part, Face.FAR_END, core.height, style),
-        }
-        label = _LABEL_ROW_MM + (_PLANE_MM if views.section_x is not None else 0.0)
-        level = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
-        edge = _edge(core, level)
-        reach = max(label + 4.5, abs(_edge(box, level) - edge) + style.first_lane_mm)
-        line = edge + level.outward * reach
-        ends = (core.left, edge), (core.right, edge)
-        items.append(linear(*ends, line, whole, style, level))
-        side = Side.RIGHT if Side.LEFT in rows and Side.RIGHT not in rows else Side.LEFT
-        edge = _edge(core, side)
-        outer = _edge(box, side)
-        reach = max(rooms[side] + 3.0, abs(outer - edge) + style.first_lane_mm)
-        items.append(
-            linear(
-                (edge, core.bottom),
-                (edge, core.top),
-                edge + side.outward * reach,
-                measured(blank.width_mm),
-                style,
-                side,
-            )
-        )
-    if look is thickness_look(views.looks):
-        thick = replace(measured(blank.thickness_mm), text=views.bench.caliper(blank.thickness_mm))
-        if _is_level(look, 2):
-            side = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
-            edge = _edge(core, side)
-            line = _edge(box, side) + side.outward * style.first_lane_mm
-            ends = (core.left, edge), (core.right, edge)
-            items.append(linear(*ends, line, thick, style, side))
-        else:
-            side = Side.RIGHT if Side.LEFT in rows else Side.LEFT
-            edge = _edge(core, side)
-            outer = edge + side.outward * 6.0
-            ends = (edge, core.bottom), (edge, core.top)
-            items.append(linear(*ends, outer, thick, style, side))
-    block = block.with_items(items)
-    return _with_room_for_names(block, views, style) if look is Look.FACE_SIDE else block
-
-
-def _with_room_for_names(block: Block, views: PartViews, style: SheetStyle) -> Block:
-    """The face side with room beside both ends for their names."""
-    core, box = block.core, block.box
-    left = room_for_name(views.part, Face.NAMED_END, core.height, style)
-    right = room_for_name(views.part, Face.FAR_END, core.height, style)
-    wider = replace(
-        box, left=min(box.left, core.left - left), right=max(box.right, core.right + right)
-    )
-    return replace(block, box=wider)
-
-
 def thickness_look(looks: tuple[Look, ...]) -> Look:
     """The view that carries the thickness: the section where there is one."""
     order = (Look.SECTION, Look.FACE_EDGE, Look.BACK_EDGE, Look.NAMED_END, Look.FAR_END)
     return next(look for look in order if look in looks)
-
-
-def _cutting_plane(block: Block, x_mm: float, style: SheetStyle) -> list[Item]:
-    """Where the section is taken: two strong ends of a line, arrows the way it is looked at."""
-    x = block.to_paper((x_mm, 0.0, 0.0))[0]
-    items: list[Item] = []
-    for edge, out in ((block.core.top, 1.0), (block.core.bottom, -1.0)):
-        near, far = edge + out * 0.8, edge + out * _PLANE_MM
-        items.append(stroke((x, near), (x, far), LineClass.CUTTING_PLANE))
-        tip = (x - 5.0, far)
-        items.append(stroke((x, far), tip, LineClass.DIMENSION))
-        items.append(arrowhead(tip, (-1.0, 0.0), style))
-        height = style.heading_height_mm
-        items.append(
-            Lettering(
-                text="A",
-                at=(x + 1.2, far - (height if out > 0 else 0.0) + (0.6 if out > 0 else -0.6)),
-                height=height,
-                anchor=Anchor.LEFT,
-            )
-        )
-    return items
