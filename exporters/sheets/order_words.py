@@ -125,9 +125,31 @@ def _after(
         letter = letters.get(frozenset((*step.moving, *step.onto)))
         if letter is not None:
             found.setdefault(index, []).append(f"this is sub-assembly {letter}")
-    for index, words in (*_to_plane(piece, plan), *_to_trim(piece, plan)):
+    said = (*_to_fix(piece, plan), *_to_plane(piece, plan), *_to_trim(piece, plan))
+    for index, words in said:
         found.setdefault(index, []).append(words)
     return found
+
+
+def _to_fix(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
+    """Pins and screws that hold a joint once it is home, and weights that go in with a part."""
+    weights = {body.name for body in piece.fixed}
+    for thing in piece.fixings:
+        named = set(thing.where)
+        if len(named) > 1:
+            holds = [
+                index
+                for index, step in enumerate(plan.steps)
+                if any(named.issuperset(pair) for pair in step.joints)
+            ]
+            if holds:
+                plural = "s" if thing.quantity > 1 else ""
+                yield max(holds), f"fix it with {thing.quantity} {thing.name}{plural}"
+        elif thing.name in weights:
+            carries = (
+                index for index, step in enumerate(plan.steps) if named & {*step.moving, *step.onto}
+            )
+            yield next(carries, 0), f"in with it: {thing.name}"
 
 
 def _to_plane(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:

@@ -84,6 +84,14 @@ def test_a_flush_allowance_is_planed_and_a_long_end_trimmed_when_all_is_home() -
     assert after["trim the top of post"] == last
 
 
+def test_a_pinned_bottom_and_the_weight_on_it_are_told_with_its_step() -> None:
+    piece = piece_of("herb_stand")
+    plan = assembly_of(piece)
+    assert isinstance(plan, AssemblyPlan)
+    (bottom,) = [work for work in works_of(piece, plan) if work.moving == "bottom"]
+    assert bottom.after == ("fix it with 2 panel pins", "in with it: steel plates")
+
+
 def test_ends_that_are_trimmed_wait_for_all_that_is_joined_to_them() -> None:
     """Both uprights of the yarn steps are cut level together, once the box about them is whole."""
     piece = piece_of("yarn_steps")
