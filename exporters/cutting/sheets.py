@@ -9,7 +9,7 @@ from exporters.cutting.list_sheets import ListsTask, list_sheets
 from exporters.cutting.words import left_out_lines
 from exporters.sheets.parts_list import Table
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
-from exporters.sheets.sheets import SHEET_FIELD, resolved
+from exporters.sheets.sheets import resolved, title_fields
 from exporters.sheets.title_block import TitleFields
 from exporters.sheets.values import Sheet, SheetSettings
 from furniture.parts.part import slug_of
@@ -70,16 +70,4 @@ def _left_out_table(reasons: Sequence[str]) -> Table:
 
 
 def _fields(piece: Piece, settings: SheetSettings, what: str, number: int) -> TitleFields:
-    paper, projection = resolved(piece, settings)
-    return TitleFields(
-        title=f"{piece.name}: {what}",
-        piece=piece.name,
-        drawing_number=f"{settings.drawing_number or piece.slug}-{number:02d}",
-        scale="-",
-        sheet=SHEET_FIELD.format(number),
-        date=settings.dated.isoformat() if settings.dated else "",
-        revision=settings.revision,
-        units=piece.shown.unit.symbol,
-        projection=projection,
-        paper=paper.title,
-    )
+    return title_fields(piece, settings, f"{piece.name}: {what}", number)

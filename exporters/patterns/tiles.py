@@ -8,6 +8,7 @@ from itertools import product
 
 from exporters.patterns.pattern import Pattern
 from exporters.sheets.figures import stroke
+from exporters.sheets.letters import letter_of
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Stroke
@@ -80,7 +81,7 @@ def tiling_of(pattern: Pattern, wide: float, high: float) -> Tiling:
         },
         key=lambda at: (at[0], -at[1]),
     )
-    crosses = tuple(Cross(at=at, letter=_letter(index)) for index, at in enumerate(places))
+    crosses = tuple(Cross(at=at, letter=letter_of(index)) for index, at in enumerate(places))
     return Tiling(columns=columns, rows=rows, windows=windows, crosses=crosses)
 
 
@@ -91,16 +92,6 @@ def _count(extent: float, window: float) -> int:
 def _first(low: float, extent: float, window: float, count: int) -> float:
     """Where the first window begins [mm]: what stands in the middle of a part misses the seams."""
     return low if count > 1 else low - (window - extent) / 2
-
-
-def _letter(index: int) -> str:
-    """A, B, ... Z, AA, AB and so on."""
-    letters = ""
-    index += 1
-    while index:
-        index, rest = divmod(index - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters
 
 
 def cross_strokes(at: Point2) -> tuple[Stroke, ...]:

@@ -70,11 +70,7 @@ def place_callout(
     Raises:
         NoRoomError: there is no such place.
     """
-    best = _best_of(text, target, space, style, keep_out, has_leader)
-    if best is None:
-        raise NoRoomError(f"no room for: {text}")
-    space.add(best[1])
-    return best[1]
+    return _noted(_best_of(text, target, space, style, keep_out, has_leader), text, space)
 
 
 def place_nearest(
@@ -98,6 +94,15 @@ def place_nearest(
     """
     found = [_best_of(text, target, space, style, keep_out, True) for target in targets]
     best = min((each for each in found if each is not None), key=lambda each: each[0], default=None)
+    return _noted(best, text, space)
+
+
+def _noted(best: tuple[float, list[Item]] | None, text: str, space: Space) -> list[Item]:
+    """What is drawn at the best place, noted in the space.
+
+    Raises:
+        NoRoomError: there is no such place.
+    """
     if best is None:
         raise NoRoomError(f"no room for: {text}")
     space.add(best[1])

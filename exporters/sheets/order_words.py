@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from exporters.sheets.letters import letter_of
 from furniture.assembly.directions import way_in_words
 from furniture.assembly.values import AssemblyPlan, Step
 from furniture.joints.joint import Joining
@@ -72,17 +73,7 @@ def works_of(piece: Piece, plan: AssemblyPlan) -> tuple[Work, ...]:
 def _letters(plan: AssemblyPlan) -> dict[frozenset[str], str]:
     """A letter for each sub-assembly, in the order in which they are put in."""
     groups = (frozenset(step.moving) for step in plan.steps if len(step.moving) > 1)
-    return {group: _letter(index) for index, group in enumerate(dict.fromkeys(groups))}
-
-
-def _letter(index: int) -> str:
-    """A to Z, then AA, AB and so on."""
-    letters = ""
-    index += 1
-    while index:
-        index, rest = divmod(index - 1, 26)
-        letters = chr(ord("A") + rest) + letters
-    return letters
+    return {group: letter_of(index) for index, group in enumerate(dict.fromkeys(groups))}
 
 
 def _moving(step: Step, letters: dict[frozenset[str], str]) -> str:

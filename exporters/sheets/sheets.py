@@ -135,29 +135,14 @@ class _Maker:
     def __init__(self, piece: Piece, settings: SheetSettings) -> None:
         self.piece = piece
         self._settings = settings
-        self._paper, self._projection = resolved(piece, settings)
+        self._paper, _ = resolved(piece, settings)
         self._style = INCH_STYLE if piece.shown.is_inch else ISO_STYLE
-
-    def _fields(self, title: str, number: int) -> TitleFields:
-        settings, piece = self._settings, self.piece
-        return TitleFields(
-            title=title,
-            piece=piece.name,
-            drawing_number=f"{settings.drawing_number or piece.slug}-{number:02d}",
-            scale="",
-            sheet=SHEET_FIELD.format(number),
-            date=settings.dated.isoformat() if settings.dated else "",
-            revision=settings.revision,
-            units=piece.shown.unit.symbol,
-            projection=self._projection,
-            paper=self._paper.title,
-        )
 
     def whole_task(self, what: str, number: int) -> WholeTask:
         """A sheet of the whole piece."""
         return WholeTask(
             piece=self.piece,
-            fields=self._fields(f"{self.piece.name}: {what}", number),
+            fields=title_fields(self.piece, self._settings, f"{self.piece.name}: {what}", number),
             notes=self.piece.notes,
             name=f"{number:02d}-{slug_of(what)}",
             paper=self._paper,
@@ -173,7 +158,7 @@ class _Maker:
             return " x ".join(figure(length, shown) for length in lengths)
 
         fields = replace(
-            self._fields(part.name, number),
+            title_fields(self.piece, self._settings, part.name, number),
             material=f"{timber.species.name}: {timber.name}, measured "
             f"{figure_with_unit(timber.thickness_mm, shown)}",
             quantity=str(each.quantity),
@@ -212,6 +197,30 @@ def numbered(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
         name = f"{number:02d}-{sheet.name.split('-', 1)[1]}"
         made.append(replace(sheet, name=name, items=items))
     return tuple(made)
+
+
+def title_fields(piece: Piece, settings: SheetSettings, title: str, number: int) -> TitleFields:
+    """What the title block of one sheet says; its scale, and how many sheets there are, come later.
+
+    Args:
+        piece: gives its name and unit.
+        settings: paper, projection, date.
+        title: of the sheet.
+        number: its place in the set.
+    """
+    paper, projection = resolved(piece, settings)
+    return TitleFields(
+        title=title,
+        piece=piece.name,
+        drawing_number=f"{settings.drawing_number or piece.slug}-{number:02d}",
+        scale="-",
+        sheet=SHEET_FIELD.format(number),
+        date=settings.dated.isoformat() if settings.dated else "",
+        revision=settings.revision,
+        units=piece.shown.unit.symbol,
+        projection=projection,
+        paper=paper.title,
+    )
 
 
 def resolved(piece: Piece, settings: SheetSettings) -> tuple[Paper, Projection]:
