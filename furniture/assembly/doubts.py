@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from furniture.checks.finding import Finding, Sense, Verdict
+from furniture.checks.finding import Finding, Sense, Verdict, without_figure
 from furniture.joints import Concern, FitCaution, fit_cautions
 from furniture.joints.joint import Joining
 from furniture.pieces import Piece
@@ -39,7 +39,8 @@ def fit_doubts(piece: Piece) -> tuple[Finding, ...]:
             groups.setdefault(doubt, []).append(joining)
     if not groups:
         finish = "no finish is put on before" if piece.finish is None else "the finish leaves room"
-        return (_fact("fit of the joints", f"glue bridges every glued clearance, and {finish}"),)
+        words = f"glue bridges every glued clearance, and {finish}"
+        return (without_figure("fit of the joints", Verdict.OK, words),)
     return tuple(
         Finding(
             check="fit of the joints",
@@ -74,15 +75,11 @@ def joint_advice(piece: Piece) -> tuple[Finding, ...]:
         is_crossed = frozenset((joining.into, joining.incoming)) in crossed
         groups.setdefault((joining.kind, joining.advice, is_crossed), []).append(joining)
     return tuple(
-        Finding(
-            check=f"advice on a {kind}",
+        without_figure(
+            f"advice on a {kind}",
+            Verdict.CAUTION if kind == _UNSTRENGTHENED and not is_crossed else Verdict.OK,
+            "splines or keys cross it" if is_crossed else "nothing but its own faces",
             subject=_joints_in_words(joinings),
-            value=None,
-            limit=None,
-            sense=None,
-            unit="",
-            verdict=Verdict.CAUTION if kind == _UNSTRENGTHENED and not is_crossed else Verdict.OK,
-            basis="splines or keys cross it" if is_crossed else "nothing but its own faces",
             advice=advice,
         )
         for (kind, advice, is_crossed), joinings in groups.items()
@@ -100,17 +97,3 @@ def _strengthened(joinings: Sequence[Joining]) -> set[frozenset[str]]:
 
 def _joints_in_words(joinings: Iterable[Joining]) -> str:
     return "; ".join(f"{each.incoming} and {each.into}" for each in joinings)
-
-
-def _fact(check: str, basis: str) -> Finding:
-    return Finding(
-        check=check,
-        subject="the piece",
-        value=None,
-        limit=None,
-        sense=None,
-        unit="",
-        verdict=Verdict.OK,
-        basis=basis,
-        advice="",
-    )

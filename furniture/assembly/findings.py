@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from furniture.assembly.doubts import fit_doubts, joint_advice
 from furniture.assembly.loose import loose_findings
 from furniture.assembly.values import AssemblyPlan, NoOrder
-from furniture.checks.finding import Finding, Sense, Verdict
+from furniture.checks.finding import Finding, Sense, Verdict, without_figure
 from furniture.pieces import Piece
 from furniture.solids.proof import LEAST_OVERLAP_MM3, interferences
 from furniture.solids.proof_clashes import clashing_joints
@@ -25,6 +25,7 @@ def fit_findings(piece: Piece) -> tuple[Finding, ...]:
     pairs = len(piece.placed) * (len(piece.placed) - 1) // 2
     contacts = sum(len(joining.contacts) for joining in piece.joinings)
     overlaps = interferences(piece)
+    clear = f"none of the {pairs} pairs overlap"
     return (
         *(
             Finding(
@@ -40,7 +41,7 @@ def fit_findings(piece: Piece) -> tuple[Finding, ...]:
             )
             for each in overlaps
         ),
-        *_held("parts overlap", () if overlaps else (f"none of the {pairs} pairs overlap",)),
+        *(() if overlaps else (without_figure("parts overlap", Verdict.OK, clear),)),
         *_faults(
             "joints touch where they should",
             [each.in_words for each in untrue_contacts(piece)],
@@ -74,56 +75,21 @@ def assembly_finding(result: AssemblyPlan | NoOrder) -> Finding:
     **Source:** own rule: straight moves, one part or sub-assembly at a time.
     """
     if isinstance(result, NoOrder):
-        return Finding(
-            check="goes together",
+        return without_figure(
+            "goes together",
+            Verdict.FAIL,
+            result.reason,
             subject=", ".join(result.stuck),
-            value=None,
-            limit=None,
-            sense=None,
-            unit="",
-            verdict=Verdict.FAIL,
-            basis=result.reason,
             advice="open one of their joints on the side that a part has to come from",
         )
     in_two = sum(step.before is not None for step in result.steps)
     how = f"in {len(result.steps)} straight moves"
     if in_two:
         how += f", {in_two} of two legs"
-    return _ok("goes together", f"{how}, in the order given")
-
-
-def _held(check: str, said: Sequence[str]) -> tuple[Finding, ...]:
-    return tuple(_ok(check, words) for words in said)
+    return without_figure("goes together", Verdict.OK, f"{how}, in the order given")
 
 
 def _faults(check: str, faults: Sequence[str], held: str, advice: str) -> tuple[Finding, ...]:
     if not faults:
-        return (_ok(check, held),)
-    return tuple(
-        Finding(
-            check=check,
-            subject="the piece",
-            value=None,
-            limit=None,
-            sense=None,
-            unit="",
-            verdict=Verdict.FAIL,
-            basis=words,
-            advice=advice,
-        )
-        for words in faults
-    )
-
-
-def _ok(check: str, basis: str) -> Finding:
-    return Finding(
-        check=check,
-        subject="the piece",
-        value=None,
-        limit=None,
-        sense=None,
-        unit="",
-        verdict=Verdict.OK,
-        basis=basis,
-        advice="",
-    )
+        return (without_figure(check, Verdict.OK, held),)
+    return tuple(without_figure(check, Verdict.FAIL, words, advice=advice) for words in faults)

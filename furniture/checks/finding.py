@@ -48,6 +48,31 @@ class Finding:
                 raise ValueError(f"{self.check} of {self.subject}: {figure} is not a number")
 
 
+def without_figure(
+    check: str, verdict: Verdict, basis: str, *, subject: str = "the piece", advice: str = ""
+) -> Finding:
+    """A finding that is true or not, or worth knowing, with nothing measured against a limit.
+
+    Args:
+        check: what was checked
+        verdict: what came of it
+        basis: why
+        subject: what it speaks of; the whole piece when left out
+        advice: what to change, or to know
+    """
+    return Finding(
+        check=check,
+        subject=subject,
+        value=None,
+        limit=None,
+        sense=None,
+        unit="",
+        verdict=verdict,
+        basis=basis,
+        advice=advice,
+    )
+
+
 def verdict_of(value: float, limit: float, sense: Sense, otherwise: Verdict) -> Verdict:
     """OK when the value is on the right side of the limit, else the stated verdict.
 

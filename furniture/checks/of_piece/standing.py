@@ -250,18 +250,13 @@ def strap_finding(standing: Standing, rule: TiltRule, show: Show) -> Finding:
         asked.append((f"a hand on the front edge of {surface.name}", Demand(), leaning))
     pulls = [(strap_n(each, standing.loads, demand), what) for what, demand, each in asked]
     pull, what = max(pulls, key=lambda each: each[0])
-    return Finding(
-        check="hold of the strap",
-        subject="fixing at the top",
-        value=pull,
-        limit=None,
-        sense=None,
-        unit="N",
-        verdict=Verdict.CAUTION,
-        basis=f"fixed to the wall at {show(standing.top_mm)}, so no push tips it over; most is "
-        f"asked by {what}, times {WALL_RESERVE:g} (own rule); what a wall bears is not known here; "
-        f"{DEFERENCE}",
-        advice=f"take a fixing that bears {show.force(max(1.0, ceil(pull)))} at the top of the "
+    return _pull_on_the_wall(
+        "hold of the strap",
+        "fixing at the top",
+        pull,
+        f"fixed to the wall at {show(standing.top_mm)}, so no push tips it over; most is "
+        f"asked by {what}, times {WALL_RESERVE:g} (own rule)",
+        f"take a fixing that bears {show.force(max(1.0, ceil(pull)))} at the top of the "
         "piece, in a stud or masonry and never in board alone, and pull on it before you load it",
     )
 
@@ -335,21 +330,31 @@ def wall_finding(piece: Piece, weighed: Weighed, show: Show) -> Finding:
     pull = max(0.0, moment * GRAVITY_M_S2 / arm)
     weight = mass * GRAVITY_M_S2
     each_pull, each_weight = (WALL_RESERVE * force / WALL_FIXINGS for force in (pull, weight))
+    return _pull_on_the_wall(
+        "hold on the wall",
+        "upper fixing",
+        pull,
+        "it hangs, so tip-over does not apply and the fixing is the thing to check: "
+        f"{show.mass(mass)} with its loads at the front, held {show(arm)} above its lowest touch",
+        f"hang it on {WALL_FIXINGS} fixings or more that each bear "
+        f"{show.force(each_pull)} outward and {show.force(each_weight)} down "
+        f"({WALL_RESERVE:g} times their share, own rule), in "
+        "studs or masonry and never in board alone, and pull on it before you load it",
+    )
+
+
+def _pull_on_the_wall(check: str, subject: str, pull_n: float, basis: str, advice: str) -> Finding:
+    """A caution: what a fixing must bear is known, what its wall bears is not."""
     return Finding(
-        check="hold on the wall",
-        subject="upper fixing",
-        value=pull,
+        check=check,
+        subject=subject,
+        value=pull_n,
         limit=None,
         sense=None,
         unit="N",
         verdict=Verdict.CAUTION,
-        basis=f"it hangs, so tip-over does not apply and the fixing is the thing to check: "
-        f"{show.mass(mass)} with its loads at the front, held {show(arm)} above its lowest "
-        f"touch; what a wall bears is not known here; {DEFERENCE}",
-        advice=f"hang it on {WALL_FIXINGS} fixings or more that each bear "
-        f"{show.force(each_pull)} outward and {show.force(each_weight)} down "
-        f"({WALL_RESERVE:g} times their share, own rule), in "
-        "studs or masonry and never in board alone, and pull on it before you load it",
+        basis=f"{basis}; what a wall bears is not known here; {DEFERENCE}",
+        advice=advice,
     )
 
 
