@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from furniture.checks.advice import Remedy
 from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
-from furniture.checks.remedies import Demand
+from furniture.checks.ground import Demand
 from furniture.checks.stability import Leaning, worst_leaning
 from furniture.checks.stability_findings import DEFERENCE, Standing, TiltRule
 from furniture.checks.support import Point, support_corners

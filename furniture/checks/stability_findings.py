@@ -9,7 +9,8 @@ from dataclasses import dataclass, replace
 from furniture.checks.advice import Change, Remedy, longer, said
 from furniture.checks.ballast import Room
 from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
-from furniture.checks.remedies import Demand, DrawnOut, Ground, ways_to_stand
+from furniture.checks.ground import Demand, DrawnOut, Ground
+from furniture.checks.remedies import ways_to_stand
 from furniture.checks.stability import (
     GRAVITY_M_S2,
     Body,

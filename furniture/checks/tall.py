@@ -6,7 +6,7 @@ import math
 from enum import Enum
 
 from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
-from furniture.checks.remedies import Demand
+from furniture.checks.ground import Demand
 from furniture.checks.stability import worst_leaning
 from furniture.checks.stability_findings import (
     DEFERENCE,

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from furniture.checks.advice import Change, Remedy, least_that, lighter, longer, shorter, together
 from furniture.checks.beams import Support
 from furniture.checks.finding import Finding, Verdict
-from furniture.checks.housing import Housing, Lever, droop_finding, housing_findings
+from furniture.checks.housing import Housing, Lever
+from furniture.checks.housing_findings import droop_finding, housing_findings
 from furniture.checks.left import Cut, behind_dado_finding, beside_rabbet_finding, bore_findings
 from furniture.checks.post import Post, PostLoad, Waist, post_finding
 from furniture.checks.sections import Rectangle

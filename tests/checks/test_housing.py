@@ -17,13 +17,12 @@ from furniture.checks.housing import (
     Lever,
     bracket_reach_mm,
     bracketed_bearing_mpa,
-    droop_finding,
     glue_capacity_n,
-    housing_findings,
     loose_droop_mm,
     peak_bearing_mpa,
     upward_force_n,
 )
+from furniture.checks.housing_findings import droop_finding, housing_findings
 from furniture.timber.species import find_species
 from tests.checks.cases import millimetres, remedy_of
 

@@ -12,15 +12,9 @@ from hypothesis import strategies as st
 
 from furniture.checks.advice import Change, Remedy
 from furniture.checks.ballast import Room
-from furniture.checks.remedies import (
-    Demand,
-    DrawnOut,
-    Ground,
-    ballast_kg,
-    base_growth_mm,
-    bearable_share,
-    ways_to_stand,
-)
+from furniture.checks.base_growth import base_growth_mm
+from furniture.checks.ground import Demand, DrawnOut, Ground
+from furniture.checks.remedies import ballast_kg, bearable_share, ways_to_stand
 from furniture.checks.stability import (
     GRAVITY_M_S2,
     Body,

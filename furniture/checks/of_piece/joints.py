@@ -7,7 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from furniture.checks.finding import Finding, Show, Verdict
-from furniture.checks.housing import HAND_N, Housing, Lever, droop_finding, housing_findings
+from furniture.checks.housing import HAND_N, Housing, Lever
+from furniture.checks.housing_findings import droop_finding, housing_findings
 from furniture.checks.mitre import mitre_finding
 from furniture.checks.of_piece.borne import Borne, in_words
 from furniture.checks.of_piece.corners import mitres_of

@@ -11,6 +11,7 @@ from furniture.checks.ballast import Room
 from furniture.checks.finding import Finding, Sense, Show, Verdict
 from furniture.checks.floor import uneven_floor_finding
 from furniture.checks.grades import TOUCH_N
+from furniture.checks.ground import Demand, DrawnOut
 from furniture.checks.housing import HAND_N
 from furniture.checks.of_piece.reading import (
     badness,
@@ -20,7 +21,7 @@ from furniture.checks.of_piece.reading import (
     worst_alone,
 )
 from furniture.checks.of_piece.setting import CABLE_PULL_N, HeldBy, Setting
-from furniture.checks.remedies import WALL_RESERVE, Demand, DrawnOut, strap_n
+from furniture.checks.remedies import WALL_RESERVE, strap_n
 from furniture.checks.stability import GRAVITY_M_S2, Body, Load, Surface, combined
 from furniture.checks.stability_findings import (
     DEFERENCE,

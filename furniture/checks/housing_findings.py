@@ -1,0 +1,280 @@
+"""What is found of a housed shelf, and what to change where its dado bears too much."""
+
+from __future__ import annotations
+
+import math
+
+from furniture.checks.advice import Change, Remedy, lighter, longer, said, together
+from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.housing import (
+    LEAST_BRACKET_SHARE,
+    MOST_DEPTH_SHARE,
+    Housing,
+    Lever,
+    bracket_reach_mm,
+    bracketed_bearing_mpa,
+    bracketed_lift_n,
+    depth_for_mm,
+    droop_mm,
+    glue_capacity_n,
+    peak_bearing_mpa,
+    upward_force_n,
+)
+from furniture.checks.left import least_behind_dado_mm
+from furniture.checks.stability import GRAVITY_M_S2
+from furniture.checks.strength import divisor, working_bearing_mpa, working_shear_mpa
+
+MOST_THICKER_SHARE = 0.5
+"""How much thicker a post may be made before it is another design [-]. Own rule."""
+MOST_BRACKET_SHARE = 0.8
+"""How far a bracket may reach under a shelf [-]. Own rule."""
+LEAST_LOAD_SHARE = 0.25
+"""The least share of the stated load that is still worth stating [-]. Own rule."""
+MOST_ABOVE_MM = 60.0
+"""The most wood that is asked for above a dado [mm]. Own rule."""
+LEAST_PLAY_MM = 0.05
+"""The least play that a shop can cut and feel [mm], and the thinnest good glue line. Own rule."""
+PLAY_STEP_MM = 0.05
+ESTIMATE = "an estimate, no accepted formula: "
+_GLUE_REASON = (
+    "a third of the shear along the grain where side grains cross (Forest Products Laboratory "
+    "report 1522, 1945), half of that for a shop's glue line, end grain as nothing (own rules)"
+)
+
+_NONE: tuple[Remedy, ...] = ()
+
+
+def housing_findings(housing: Housing, lever: Lever, show: Show) -> tuple[Finding, ...]:
+    """Bearing at the mouth, tear-out above, and the glue alone, for one load on a housed shelf.
+
+    Args:
+        housing: the joint
+        lever: the load
+        show: puts a length into the piece's unit
+
+    **Source:** own mechanics, conservative: as `furniture/checks/housing.py` says.
+    """
+    return (
+        _bearing(housing, lever, show),
+        _tear_out(housing, lever, show),
+        _glue(housing, lever, show),
+    )
+
+
+def droop_finding(housing: Housing, show: Show) -> Finding:
+    """How far a dry joint lets the front edge drop, against a drop that shows.
+
+    Args:
+        housing: the joint
+        show: puts a length into the piece's unit
+
+    **Source:** own geometry; limit 1/100 of the projection: own rule, what the eye takes as level.
+    """
+    droop = droop_mm(housing)
+    limit = housing.projection_mm / 100.0
+    verdict = graded(droop, limit, None, Sense.AT_MOST)
+    remedies = _NONE if verdict is Verdict.OK else _less_droop(housing, limit, show)
+    can_glue = housing.side_grain_mm2 + housing.end_grain_mm2 > 0.0
+    shim = (
+        f"shim it level under its front while the glue sets, with a shim of {show(droop)}"
+        if can_glue
+        else "bear its front on a bracket, as no glue will hold it level"
+    )
+    return Finding(
+        check="droop of a loose housing",
+        subject=housing.name,
+        value=droop,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="mm",
+        verdict=verdict,
+        basis=f"a dado {show(housing.clearance_mm)} too wide and {show(housing.depth_mm)} deep "
+        f"lets a dry shelf turn{_about(housing, show)} before it grips; glue and a clamp close it",
+        advice="" if verdict is Verdict.OK else said(remedies, shim),
+        remedies=remedies,
+    )
+
+
+def _about(housing: Housing, show: Show) -> str:
+    """The brackets that a shelf turns about, in words; nothing without any."""
+    if housing.bracket_mm <= 0.0:
+        return ""
+    return f" about the end of {housing.brackets}, {show(housing.bracket_mm)} from {housing.holder}"
+
+
+def _less_droop(housing: Housing, limit_mm: float, show: Show) -> tuple[Remedy, ...]:
+    """A tighter fit that can still be cut and glued, or a deeper dado within what it may be."""
+    turns = droop_mm(housing) / housing.clearance_mm
+    enough = limit_mm / turns
+    play = math.floor(enough / PLAY_STEP_MM + 1e-6) * PLAY_STEP_MM
+    found: tuple[Remedy, ...] = ()
+    if play >= LEAST_PLAY_MM - 1e-9:
+        found = (
+            Remedy(
+                change=Change.PLAY, words=f"fit it with at most {show(play)} of play", amount=play,
+                unit="mm", enough=enough, sense=Sense.AT_MOST, least=LEAST_PLAY_MM,
+            ),
+        )  # fmt: skip
+    if housing.bracket_mm > 0.0:
+        return found
+    deeper = housing.clearance_mm / limit_mm * housing.projection_mm - housing.depth_mm
+    return (*found, *_deeper(housing, deeper, show))
+
+
+def _deeper(housing: Housing, enough_mm: float, show: Show) -> tuple[Remedy, ...]:
+    """The dado cut deeper, where half the post stays behind it."""
+    most = housing.most_depth_mm - housing.depth_mm
+    return longer(Change.DADO, "cut its dado {} deeper", enough_mm, show, most)
+
+
+def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
+    tongue = (housing.width_mm, housing.depth_mm, lever.force_n, lever.reach_mm)
+    pressure = peak_bearing_mpa(*tongue)
+    held = ""
+    if housing.bracket_mm > 0.0:
+        pressure = bracketed_bearing_mpa(*tongue, housing.bracket_mm)
+        held = f", with {housing.brackets} under it, whose own hold is not reckoned here"
+    limit = working_bearing_mpa(housing.shelf)
+    verdict = Verdict.CAUTION if limit is None else graded(pressure, limit, None, Sense.AT_MOST)
+    advice, remedies = "", _NONE
+    if limit is None:
+        advice = "load a sample of the joint before relying on it"
+    elif verdict is not Verdict.OK:
+        remedies = _against_bearing(housing, lever, pressure, limit, show)
+        advice = said(remedies, "" if remedies else "bear its front as well, between two uprights")
+    return Finding(
+        check="shelf as a lever in its dado",
+        subject=f"{housing.name}, {lever.what}",
+        value=pressure,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="MPa",
+        verdict=verdict,
+        basis=ESTIMATE
+        + f"{show.force(lever.force_n)} at {show(lever.reach_mm)} from {housing.holder}, borne by "
+        f"{show(housing.depth_mm)} of dado over {show(housing.width_mm)} without any glue{held}; "
+        f"limit is crushing of {housing.shelf.name} across its grain over 1.5"
+        + ("" if limit is not None else ", which is not printed"),
+        advice=advice,
+        remedies=remedies,
+    )
+
+
+def _against_bearing(
+    housing: Housing, lever: Lever, pressure: float, limit: float, show: Show
+) -> tuple[Remedy, ...]:
+    """A deeper dado, a thicker post with a deeper dado, a bracket, or less load."""
+    found = _NONE
+    if housing.bracket_mm <= 0.0:
+        needed = depth_for_mm(housing, lever, limit)
+        found = _deeper(housing, needed - housing.depth_mm, show)
+        found = found or _thicker_and_deeper(housing, needed, show)
+    most = MOST_BRACKET_SHARE * housing.projection_mm
+    reach = max(
+        LEAST_BRACKET_SHARE * housing.projection_mm,
+        bracket_reach_mm(housing.width_mm, housing.depth_mm, lever, limit),
+    )
+    words = f"put a bracket under it that reaches {{}} from {housing.holder}"
+    if housing.brackets:
+        words = f"let {housing.brackets} reach {{}} from {housing.holder}"
+    found = (*found, *longer(Change.BRACKET, words, reach, show, most))
+    if lever.own_n is not None:
+        own_kg = lever.own_n / GRAVITY_M_S2
+        stated = lever.force_n / GRAVITY_M_S2 - own_kg
+        bears = limit / pressure * lever.force_n / GRAVITY_M_S2 - own_kg
+        words = "stand at most {} on it"
+        found = (*found, *lighter(words, bears, show, LEAST_LOAD_SHARE * stated))
+    return found
+
+
+def _thicker_and_deeper(housing: Housing, depth_mm: float, show: Show) -> tuple[Remedy, ...]:
+    """A dado as deep as is needed, in a post of twice that thickness."""
+    depth = show.up(depth_mm)
+    thickness = show.up(depth / MOST_DEPTH_SHARE)
+    most = (1.0 + MOST_THICKER_SHARE) * housing.post_thickness_mm
+    behind = least_behind_dado_mm(thickness)
+    if thickness > most or thickness - depth < behind:
+        return ()
+    post = Remedy(
+        change=Change.THICKNESS, words=f"make {housing.holder} {show(thickness)} thick",
+        amount=thickness, unit="mm", enough=depth / MOST_DEPTH_SHARE, most=most,
+    )  # fmt: skip
+    dado = Remedy(
+        change=Change.DADO, words=f"cut its dado {show(depth)} deep", amount=depth, unit="mm",
+        enough=depth_mm, most=MOST_DEPTH_SHARE * thickness,
+    )  # fmt: skip
+    return (together(post, dado),)
+
+
+def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
+    lift = upward_force_n(housing.depth_mm, lever.force_n, lever.reach_mm)
+    if housing.bracket_mm > 0.0:
+        lift = bracketed_lift_n(housing.depth_mm, lever.force_n, lever.reach_mm, housing.bracket_mm)
+    limit = working_shear_mpa(housing.post, housing.post_grain)
+    check, subject = "wood above a dado", f"{housing.name}, {lever.what}"
+    if housing.above_mm <= 0.0:
+        return Finding(
+            check=check,
+            subject=subject,
+            value=None,
+            limit=limit,
+            sense=Sense.AT_MOST,
+            unit="MPa",
+            verdict=Verdict.CAUTION,
+            basis="no wood stands above the dado: the shelf sits in an open notch and only glue or "
+            "a fixing keeps it from turning out",
+            advice=f"let {housing.holder} stand proud, or screw or dowel the shelf from above",
+        )
+    stress = lift / (housing.width_mm * housing.above_mm)
+    verdict, remedies = Verdict.CAUTION, _NONE
+    if limit is not None:
+        strength = None if lever.own_n is None else limit * divisor(housing.post)
+        verdict = graded(stress, limit, strength, Sense.AT_MOST)
+        if verdict is not Verdict.OK:
+            needed = lift / (housing.width_mm * limit) - housing.above_mm
+            words = "leave {} more wood above the dado"
+            remedies = longer(
+                Change.WOOD_ABOVE, words, needed, show, MOST_ABOVE_MM - housing.above_mm
+            )
+    otherwise = "" if remedies else "put a bracket under the shelf, or dowel it from above"
+    return Finding(
+        check=check,
+        subject=subject,
+        value=stress,
+        limit=limit,
+        sense=Sense.AT_MOST,
+        unit="MPa",
+        verdict=verdict,
+        basis=ESTIMATE + f"the tongue lifts the upper shoulder with {show.force(lift)}; the "
+        f"{show(housing.above_mm)} above the dado must not shear off",
+        advice="" if verdict is Verdict.OK else said(remedies, otherwise),
+        remedies=remedies,
+    )
+
+
+def _glue(housing: Housing, lever: Lever, show: Show) -> Finding:
+    capacity = glue_capacity_n(housing)
+    verdict = (
+        Verdict.CAUTION
+        if capacity is None
+        else graded(capacity, lever.force_n, None, Sense.AT_LEAST)
+    )
+    return Finding(
+        check="glue of a housed shelf",
+        subject=f"{housing.name}, {lever.what}",
+        value=capacity,
+        limit=lever.force_n,
+        sense=Sense.AT_LEAST,
+        unit="N",
+        verdict=verdict,
+        basis=ESTIMATE
+        + (
+            "no shear strength is printed for one of the woods"
+            if capacity is None
+            else f"{show.area(housing.side_grain_mm2)} of side grain in straight shear, "
+            + _GLUE_REASON
+        ),
+        advice=""
+        if verdict is Verdict.OK
+        else "do not count on the glue: pin, screw or dowel it, or bear the shelf on a cleat",
+    )
