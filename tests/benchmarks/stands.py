@@ -42,7 +42,7 @@ def built_stand(tiers: int) -> Piece:
 def planning_jobs() -> dict[str, CuttingRequest]:
     """Stands' parts on boards with zones, as the planner is asked for them."""
     from tests.shop.boards.bench import job_of_model
-    from tests.shop.cutting.test_plans import stand
+    from tests.shop.cutting.bench import stand
 
     return {
         "herb stand, its 5 boards": job_of_model("herb_stand").request,

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.board_sets import cheaper_sets
 from furniture.shop.cutting.values import CuttingRequest, Limits
+from tests.shop.cutting.bench import oak, part, stand
 from tests.shop.cutting.checker import faults_of_plan
-from tests.shop.cutting.test_plans import oak, part, stand
 
 
 @settings(max_examples=60, deadline=None)

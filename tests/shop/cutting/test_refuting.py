@@ -26,8 +26,8 @@ from furniture.shop.cutting.values import (
     rectangular_zone,
 )
 from tests.shop.boards.bench import outcome_of_model
+from tests.shop.cutting.bench import oak, part, requests
 from tests.shop.cutting.checker import faults_of_plan
-from tests.shop.cutting.test_plans import oak, part, requests
 
 
 def bound_of(request: CuttingRequest, enough: float = math.inf) -> RefutedBound | None:

@@ -16,8 +16,8 @@ from furniture.shop.cutting.values import (
     ZoneKind,
     rectangular_zone,
 )
+from tests.shop.cutting.bench import oak, part, requests, shop
 from tests.shop.cutting.checker import faults_of_plan
-from tests.shop.cutting.test_plans import oak, part, requests, shop
 
 
 def lying(name: str, x: float, y: float, length: float, width: float) -> Placement:

@@ -1,0 +1,134 @@
+"""Parts without a place say why and what would do; bad requests are refused."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from furniture.errors import DesignError
+from furniture.shop.cutting import plan_cutting
+from furniture.shop.cutting.plan import UnplacedReason
+from furniture.shop.cutting.values import (
+    Board,
+    CutPart,
+    CuttingRequest,
+    MatchGroup,
+    MatchRule,
+    Station,
+    ZoneKind,
+    rectangular_zone,
+    straight_board,
+)
+from tests.shop.cutting.bench import oak, part, shop
+from tests.shop.cutting.checker import faults_of_plan
+
+
+def test_unplaced_parts_say_why_and_what_would_do() -> None:
+    knot = rectangular_zone(name="k", kind=ZoneKind.KNOT, x=240, y=40, length=20, width=20)
+    request = CuttingRequest(
+        boards=(oak("b", 500, 100, knot),),
+        parts=(
+            part("long", 1, 600, 50),
+            part("wide", 1, 300, 90),
+            CutPart(name="ash", quantity=2, length=10, width=10, thickness=5, species="ash"),
+        ),
+    )
+    plan = plan_cutting(request)
+    reasons = {entry.part: entry.reason for entry in plan.unplaced}
+    assert reasons == {
+        "long": UnplacedReason.TOO_LONG,
+        "wide": UnplacedReason.FAULTS,
+        "ash": UnplacedReason.NO_SPECIES,
+    }
+    assert plan.proof.value == plan.proof.bound == 4
+    wanted = {entry.part: entry for entry in plan.unplaced}
+    would_do = wanted["long"].would_do
+    assert (would_do.length, would_do.width) == (600, 50)
+    assert (wanted["long"].needs, wanted["long"].most) == (600, 500)
+    assert wanted["wide"].blocked_by == ("k on board b",)
+
+
+def test_the_rule_that_keeps_a_part_off_is_named() -> None:
+    knots = [
+        rectangular_zone(name=name, kind=ZoneKind.KNOT, x=x, y=60, length=20, width=20)
+        for name, x in (("near", 150), ("middle", 480), ("far", 800))
+    ]
+    must = MatchGroup(name="pair", rule=MatchRule.SAME_BOARD, members=("rail", "rail"))
+    cases = [
+        (oak("b", 500, 200), part("p", 1, 150, 300), UnplacedReason.GRAIN, ()),
+        (oak("b", 500, 200), part("p", 1, 450, 260), UnplacedReason.TOO_WIDE, ()),
+        (oak("b", 1000, 140, *knots), part("p", 1, 600, 100), UnplacedReason.FAULTS,
+         ("middle on board b",)),
+        (oak("b", 280, 200), part("p", 1, 100, 60), UnplacedReason.UNSAFE, ("shortest rip",)),
+        (oak("b", 900, 45), part("p", 1, 400, 30), UnplacedReason.UNSAFE, ("narrowest rip",)),
+        (oak("b", 190, 60), part("p", 1, 100, 60), UnplacedReason.UNSAFE, ("shortest crosscut",)),
+        (oak("b", 700, 100), part("p", 2, 500, 90), UnplacedReason.NO_ROOM, ()),
+    ]  # fmt: skip
+    for board, wanted, reason, blocked_by in cases:
+        request = CuttingRequest(boards=(board,), parts=(wanted,), saw=shop(end_trim=0.0))
+        plan = plan_cutting(request)
+        assert faults_of_plan(request, plan) == []
+        (entry,) = plan.unplaced
+        assert (entry.reason, entry.blocked_by) == (reason, blocked_by), entry
+    apart = CuttingRequest(
+        boards=(oak("a", 500, 100), oak("b", 500, 100)),
+        parts=(part("rail", 2, 450, 90),),
+        matches=(must,),
+    )
+    (entry,) = plan_cutting(apart).unplaced
+    assert (entry.reason, entry.blocked_by) == (UnplacedReason.MATCH, ("pair",))
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.floats(20, 900),
+    st.floats(15, 300),
+    st.sampled_from([0.0, 100.0, 300.0]),
+    st.sampled_from([0.0, 50.0]),
+    st.sampled_from([0.0, 200.0]),
+    st.sampled_from([0.0, 350.0]),
+    st.sampled_from([0.0, 3.0]),
+)
+def test_the_board_that_would_do_does(
+    length: float, width: float, rip: float, narrow: float, cut: float, hand: float, edge: float
+) -> None:
+    wanted = part("p", 1, length, width, shortest_workpiece=hand)
+    saw = shop(shortest_rip=rip, narrowest_rip=narrow, shortest_crosscut=cut, edge_trim=edge)
+    nothing = CuttingRequest(boards=(oak("tiny", 22, 8),), parts=(wanted,), saw=saw)
+    (entry,) = plan_cutting(nothing).unplaced
+    board = oak("new", entry.would_do.length, entry.would_do.width)
+    request = replace(nothing, boards=(board,))
+    plan = plan_cutting(request)
+    assert faults_of_plan(request, plan) == []
+    assert plan.unplaced == ()
+
+
+def test_every_problem_of_a_bad_request_is_named_at_once() -> None:
+    zone = rectangular_zone(name="z", kind=ZoneKind.KNOT, x=950, y=0, length=100, width=10)
+    thin = straight_board(name="thin", length=1000, width=100, thickness=10, species="ash")
+    crossing = Board(
+        name="crossing",
+        length=1000,
+        stations=(Station(at=600, width=100), Station(at=200, width=90)),
+        thickness=24,
+        species="oak",
+        zones=(zone,),
+    )
+    request = CuttingRequest(
+        boards=(thin, crossing),
+        parts=(
+            part("rail", 1, 500, 80),
+            CutPart(name="lid", quantity=1, length=300, width=80, thickness=18, species="ash"),
+        ),
+        matches=(
+            MatchGroup(name="run", rule=MatchRule.IN_SEQUENCE, members=("rail", "lid"), price=None),
+        ),
+    )
+    with pytest.raises(DesignError) as caught:
+        plan_cutting(request)
+    named = " ".join(problem.parameter for problem in caught.value.problems)
+    for word in ("part 'lid' thickness", "crossing' widths", "zone 'z'", "match 'run'"):
+        assert word in named
