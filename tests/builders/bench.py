@@ -110,3 +110,29 @@ def common_volumes(piece: Piece) -> dict[tuple[str, str], float]:
 def overlapping(piece: Piece) -> dict[tuple[str, str], float]:
     """The pairs that share more than 0.01 mm3 of wood; none in a piece that can be made."""
     return {pair: volume for pair, volume in common_volumes(piece).items() if volume > 0.01}
+
+
+def by_uprights(**changes: Any) -> SteppedStand:
+    """The round-numbered stand on two uprights 120 deep, three tiers stepping back by 30."""
+    tiers = TierRule(count=3, depth="160 mm", rise="120 mm", step_back_depth="30 mm")
+    given: dict[str, Any] = {
+        "uprights": Uprights(depth="120 mm"), "post_width": None, "tiers": tiers,
+    }  # fmt: skip
+    return a_stand(**{**given, **changes})
+
+
+def proved(piece: Piece) -> AssemblyPlan:
+    """The plan of a piece that passes every proof."""
+    assert interferences(piece) == ()
+    assert untrue_contacts(piece) == ()
+    assert wasted_cuts(piece) == ()
+    assert clashing_joints(piece) == ()
+    plan = assembly_of(piece)
+    assert isinstance(plan, AssemblyPlan)
+    return plan
+
+
+def is_wood(piece: Piece, instance: str, x: float, y: float, z: float) -> bool:
+    """Whether there is wood of that instance at a point of the piece."""
+    each = placed_named(piece, instance)
+    return bool(placed_solid(each.part, each.placement).isInside((x, y, z), 1e-6))

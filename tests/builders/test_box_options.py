@@ -43,7 +43,6 @@ from tests.builders.bench import (
     part,
     problems_of,
 )
-from tests.builders.test_stand_options import proved
 
 KEYS = [
     Key(name=f"key {n}", stock=oak("4 mm"), between=between, depth="14 mm", start="30 mm")

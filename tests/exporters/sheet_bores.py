@@ -1,0 +1,105 @@
+"""Bores and slots: tools made from the words of a part's sheet."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import cadquery as cq
+
+from tests.exporters.sheet_reader import ReadCallout, ReadSheet
+from tests.exporters.sheet_wood import (
+    BOTH,
+    FACES,
+    FIGURE,
+    OVER_MM,
+    Wood,
+    box_between,
+    count_of,
+    mm_of,
+    slab,
+    upright_scale,
+)
+
+VIEW_AXES = {  # the part axis and its sense that lies level and upright in each view
+    "face side": ((0, False), (1, False)), "back side": ((0, False), (1, True)),
+    "face edge": ((0, False), (2, False)), "back edge": ((0, False), (2, True)),
+    "named end": ((2, False), (1, False)), "far end": ((2, True), (1, False)),
+}  # fmt: skip
+
+
+def _centres(
+    callout: ReadCallout, sheet: ReadSheet, wood: Wood, face: str
+) -> list[dict[int, float]]:
+    """For every target of a callout, the two running figures that place it, by part axis [mm]."""
+    view = sheet.views[face]
+    (level_axis, _), (upright_axis, _) = VIEW_AXES[face]
+    targets = callout.targets
+    if len(targets) < count_of(callout.words):
+        radius = float("nan")
+        size = re.search(rf"countersunk dia {FIGURE}|dia {FIGURE}", callout.words)
+        if size:
+            radius = mm_of(size[1] or size[2], sheet) / 2
+        scale = upright_scale(view, wood.size[upright_axis])
+        targets = [(x, y) for x, y, r in view.circles if abs(r / scale - radius) < 0.02]
+    found = []
+    for target in targets:
+        place = {}
+        for is_level, axis in ((True, level_axis), (False, upright_axis)):
+            figures = [f for f in view.figures if f.is_running and f.is_level == is_level]
+            best = min(figures, key=lambda f: abs(f.end[not is_level] - target[not is_level]))
+            value = best.said_mm
+            place[axis] = wood.thickness - value if axis == 2 else value
+        found.append(place)
+    return found
+
+
+def bores(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
+    words = callout.words
+    found = re.search(rf"dia {FIGURE}, (through|{FIGURE} deep)(.*), from ([a-z ;]+)$", words)
+    assert found, words
+    radius = mm_of(found[1], sheet) / 2
+    sink = re.search(rf"countersunk dia {FIGURE}", words)
+    tools = []
+    faces = [name for place in found[5].split("; ") for name in BOTH.get(place, (place,))]
+    placed = [(face, at) for face in faces for at in _centres(callout, sheet, wood, face)]
+    for face, place in placed:
+        axis, is_far = FACES[face]
+        deep = wood.size[axis] + OVER_MM if found[2] == "through" else mm_of(found[3], sheet)
+        start = [place.get(other, 0.0) for other in range(3)]
+        start[axis] = wood.size[axis] if is_far else 0.0
+        way = [0.0, 0.0, 0.0]
+        way[axis] = -1.0 if is_far else 1.0
+        tools.append(
+            cq.Workplane(cq.Solid.makeCylinder(radius, deep, cq.Vector(*start), cq.Vector(*way)))
+        )
+        if sink:
+            mouth = mm_of(sink[1], sheet) / 2
+            tools.append(
+                cq.Workplane(
+                    cq.Solid.makeCone(
+                        mouth, radius, mouth - radius, cq.Vector(*start), cq.Vector(*way)
+                    )
+                )
+            )
+    return tools
+
+
+def slots(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
+    words = callout.words
+    found = re.search(
+        rf"{FIGURE} long x {FIGURE} wide, round ends, (along|across) the grain, (through|{FIGURE} deep), "
+        r"from ([a-z]+ [a-z]+)", words,
+    )  # fmt: skip
+    assert found, words
+    long, wide = mm_of(found[1], sheet), mm_of(found[2], sheet)
+    face = found[6]
+    deep = wood.thickness + OVER_MM if found[4] == "through" else mm_of(found[5], sheet)
+    tools = []
+    for place in _centres(callout, sheet, wood, face):
+        half = (long / 2, wide / 2) if found[3] == "along" else (wide / 2, long / 2)
+        low, high = slab(wood, *FACES[face], deep)
+        for axis in (0, 1):
+            low[axis], high[axis] = place[axis] - half[axis], place[axis] + half[axis]
+        tools.append(box_between(low, high).edges("|Z").fillet(wide / 2 - 1e-6))
+    return tools
