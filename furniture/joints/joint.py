@@ -37,6 +37,81 @@ class GlueFace:
     grain: GrainRelation
 
 
+class Role(Enum):
+    """What a joining is for in the piece; readers ask for this and never for the joint's name."""
+
+    CORNER = "corner"
+    """Two parts meet at an end of one or of both: mitres, rabbeted and butted corners, laps."""
+    HOUSING = "housing"
+    """An end or an edge is let into another part: dado, groove, mortise."""
+    RIM = "rim"
+    """A panel lies in a rabbet along the edge of a rail."""
+    EDGE_GLUE = "edge glue"
+    """Boards glued along the grain into a wider or a thicker one."""
+    LOOSE_TONGUE = "loose tongue"
+    """A spline or a key that crosses another joint."""
+    SEAT = "seat"
+    """One part rests on another or against it, or hangs on it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointFace:
+    """A rectangle in which two parts of a joint meet, or face each other across a known play.
+
+    Piece frame. `centre` lies on the incoming part, `normal` is the unit vector out of that part;
+    the other part begins `play_mm` further along it: 0 touches, more closes after that play.
+    `run_mm` is the rectangle's side along the unit vector `along`, `deep_mm` the other. Joints
+    state the true rectangle, notches and stops taken off, as several where one will not do. `glue`
+    is how the grain meets where glue holds; None is bare wood, which pushes and never pulls.
+    """
+
+    what: str
+    centre: Vector
+    normal: Vector
+    along: Vector
+    run_mm: float
+    deep_mm: float
+    play_mm: float
+    glue: GrainRelation | None
+
+    @property
+    def area_mm2(self) -> float:
+        """The rectangle's area [mm2]."""
+        return self.run_mm * self.deep_mm
+
+
+class HoldBy(Enum):
+    """What kind of fastener crosses a joint."""
+
+    DOWEL = "dowel"
+    PIN = "pin"
+    SCREW = "screw"
+    PEG = "peg"
+    WEDGE = "wedge"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fastener:
+    """A dowel, pin or screw across a joint: where it stands and what it bears, piece frame [mm, N].
+
+    `at` is where its axis crosses the meeting face and `axis` the unit vector into the part that
+    is gone into. `pull_n` is what it bears along its axis before it lets go and `side_n` across it;
+    None where no figure is known, which readers tell as not checked and never as held.
+    """
+
+    by: HoldBy
+    at: Vector
+    axis: Vector
+    diameter_mm: float
+    incoming_mm: float
+    into_mm: float
+    is_glued: bool
+    head_holds: bool
+    pull_n: float | None
+    side_n: float | None
+    source: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Contact:
     """A place where two parts touch or stand off by a known amount, piece frame.
@@ -91,7 +166,8 @@ class Joining:
     """A joint as made, for the readers: which instances, how they fit, what holds, which way in.
 
     `ways_in` are the directions, piece frame, in which the incoming part can be pushed home while
-    the other stands still.
+    the other stands still. `unstated` says what of its hold no figure is known for, in words; such
+    a joining is told as not checked.
     """
 
     kind: str
@@ -105,6 +181,10 @@ class Joining:
     seat: Seat | None = None
     dowels: tuple[Dowel, ...] = ()
     advice: str = ""
+    role: Role = Role.SEAT
+    faces: tuple[JointFace, ...] = ()
+    fasteners: tuple[Fastener, ...] = ()
+    unstated: str = ""
 
     @property
     def glue_area_mm2(self) -> float:
