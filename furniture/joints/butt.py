@@ -32,7 +32,7 @@ class ButtJoint(Joint):
         """The butt as the two parts stand: nothing is cut, the meeting face is reported.
 
         Raises:
-            ValueError: the parts do not stand square to each other.
+            CannotMeet: the parts do not stand square to each other.
         """
         low, high = box_in(into, incoming)
         blank = into.part.blank

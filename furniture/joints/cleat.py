@@ -46,7 +46,7 @@ class CleatJoint(Joint):
         """The bevels on both strips as they stand.
 
         Raises:
-            ValueError: the strips do not stand square to each other.
+            CannotMeet: the strips do not stand square to each other.
         """
         low, high = box_in(into, incoming)
         blank = into.part.blank

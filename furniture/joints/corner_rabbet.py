@@ -53,7 +53,7 @@ class CornerRabbetJoint(Joint):
         """The rabbets for the two parts as they stand.
 
         Raises:
-            ValueError: the parts do not stand square to each other.
+            CannotMeet: the parts do not stand square to each other.
         """
         low, high = box_in(into, incoming)
         face, edge = entered_face(into, low, high, WIDE_FACES), _edge(into, low, high)

@@ -41,7 +41,7 @@ class DadoJoint(Joint):
         """The trench in `into` for the incoming part as it stands.
 
         Raises:
-            ValueError: the parts do not stand square to each other.
+            CannotMeet: the parts do not stand square to each other.
         """
         lies = housed_in(into, incoming, self.inset_mm)
         blank, run = into.part.blank, lies.run

@@ -81,7 +81,7 @@ class DowelledButtJoint(Joint):
         """The bores in both parts as they stand.
 
         Raises:
-            ValueError: the parts do not stand square to each other.
+            CannotMeet: the parts do not stand square to each other.
         """
         plain = ButtJoint(into=self.into, incoming=self.incoming).work(into, incoming)
         if plain.problems:

@@ -10,6 +10,7 @@ from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Jo
 from furniture.joints.mitre_plane import MitrePlane
 from furniture.joints.relation import (
     TOUCHING_MM,
+    CannotMeet,
     apart,
     arrises_of,
     centre_of_blank,
@@ -40,10 +41,10 @@ class FlatMitreJoint(Joint):
         """The mitres on both rails as they lie.
 
         Raises:
-            ValueError: the two do not lie in one plane.
+            CannotMeet: the two do not lie in one plane.
         """
         if abs(dot(into.placement.z_axis, incoming.placement.z_axis)) < 1 - 1e-9:
-            raise ValueError(f"{incoming.instance} does not lie flat with {into.instance}")
+            raise CannotMeet(f"{incoming.instance} does not lie flat with {into.instance}")
         first, second = _end_and_edge(into, incoming), _end_and_edge(incoming, into)
         turn = math.degrees(math.acos(_outer_cosine(into, first, incoming, second)))
         widths = (into.part.blank.width_mm, incoming.part.blank.width_mm)

@@ -71,7 +71,7 @@ class GrooveJoint(Joint):
         """The groove in `into` for the panel as it stands.
 
         Raises:
-            ValueError: the parts do not stand square to each other.
+            CannotMeet: the parts do not stand square to each other.
         """
         low, high = box_in(into, incoming)
         blank = into.part.blank

@@ -9,6 +9,7 @@ from furniture.joints.fit import SLIP, Fit
 from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Worked
 from furniture.joints.relation import (
     TOUCHING_MM,
+    CannotMeet,
     apart,
     box_in,
     clean,
@@ -51,10 +52,10 @@ class HalfLapJoint(Joint):
         """The cuts in both parts as they lie.
 
         Raises:
-            ValueError: the parts do not stand square to each other, or do not lie flat together.
+            CannotMeet: the parts do not stand square to each other, or do not lie flat together.
         """
         if abs(dot(into.placement.z_axis, incoming.placement.z_axis)) < 0.5:
-            raise ValueError(f"{incoming.instance} does not lie flat with {into.instance}")
+            raise CannotMeet(f"{incoming.instance} does not lie flat with {into.instance}")
         box, back = box_in(into, incoming), box_in(incoming, into)
         (low, high), thickness = box, into.part.blank.thickness_mm
         if self.face is Face.FACE_SIDE:

@@ -82,7 +82,7 @@ def housed_in(into: Placed, incoming: Placed, inset_mm: float = 0.0) -> Housed:
         inset_mm: how far a notch has set its edge back from its blank at the joint [mm].
 
     Raises:
-        ValueError: the parts do not stand square to each other.
+        CannotMeet: the parts do not stand square to each other.
     """
     low, high = box_in(into, incoming)
     blank = into.part.blank

@@ -9,7 +9,7 @@ from typing import ClassVar
 from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
 from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Seat, Worked
 from furniture.joints.mitre_plane import MitrePlane, planes_on
-from furniture.joints.relation import TOUCHING_MM, apart, clean, out_of_range
+from furniture.joints.relation import TOUCHING_MM, CannotMeet, apart, clean, out_of_range
 from furniture.joints.spline import nothing_joined
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import FlatMitre, KeySlot
@@ -152,11 +152,11 @@ def key_across(
             side where the rails lie flat [mm].
 
     Raises:
-        ValueError: the rail has no mitre at that end.
+        CannotMeet: the rail has no mitre at that end.
     """
     plane = next((each for each in planes_on(mitred) if each.end is end), None)
     if plane is None:
-        raise ValueError(f"{mitred.instance} has no mitre at its {end.value}")
+        raise CannotMeet(f"{mitred.instance} has no mitre at its {end.value}")
     half = depth_mm / math.tan(math.radians(plane.angle_deg))
     along = start_mm
     if plane.third_axis == 2:

@@ -58,7 +58,7 @@ class RabbetJoint(Joint):
         """The rabbet in the rail for the panel as it lies.
 
         Raises:
-            ValueError: the parts do not stand square to each other.
+            CannotMeet: the parts do not stand square to each other.
         """
         low, high = box_in(into, incoming)
         blank = into.part.blank

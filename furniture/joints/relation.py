@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from itertools import product
 
+from furniture.errors import KnifewallError
 from furniture.joints.joint import GrainRelation, Joint
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Rabbet
@@ -21,16 +22,23 @@ CONTACT_SHARE = 0.2
 """Where along a joint its contact is tried: off the middle, where a finger notch may be."""
 
 
+class CannotMeet(KnifewallError, ValueError):  # noqa: N818 - says what is so
+    """Two parts do not stand to each other as a joint needs them to; the text says how they do.
+
+    What a joint's author did wrong is any other error, and is not told to the maker.
+    """
+
+
 def box_in(into: Placed, incoming: Placed) -> Box:
     """The box round the incoming blank, in the part frame of `into` [mm].
 
     Raises:
-        ValueError: the two are not square to each other, so a box would not be the blank.
+        CannotMeet: the two are not square to each other, so a box would not be the blank.
     """
     for axis in incoming.placement.axes:
         turned = into.placement.direction_to_part(axis)
         if max(abs(value) for value in turned) < 1 - 1e-9:
-            raise ValueError(f"{incoming.instance} does not stand square to {into.instance}")
+            raise CannotMeet(f"{incoming.instance} does not stand square to {into.instance}")
     corners = [
         into.placement.to_part(incoming.placement.to_piece((x, y, z)))
         for x, y, z in product(*((0.0, size) for size in incoming.part.blank.size))

@@ -9,7 +9,7 @@ from typing import ClassVar
 from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
 from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Seat, Worked
 from furniture.joints.mitre_plane import MitrePlane, planes_on
-from furniture.joints.relation import TOUCHING_MM, apart, clean, out_of_range
+from furniture.joints.relation import TOUCHING_MM, CannotMeet, apart, clean, out_of_range
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import SplineGroove
 from furniture.parts.faces import Face
@@ -285,11 +285,11 @@ def spline_across(
         width_mm: of the spline, down or along the mitre, whichever is not its thickness [mm].
 
     Raises:
-        ValueError: the rail has no mitre at that end.
+        CannotMeet: the rail has no mitre at that end.
     """
     plane = next((each for each in planes_on(mitred) if each.end is end), None)
     if plane is None:
-        raise ValueError(f"{mitred.instance} has no mitre at its {end.value}")
+        raise CannotMeet(f"{mitred.instance} has no mitre at its {end.value}")
     blank = Blank(length_mm=2 * into_each_mm, width_mm=width_mm, thickness_mm=timber.thickness_mm)
     if plane.third_axis == 2:  # flat: width down the slope, thickness through the rails
         z_axis, y_axis = plane.along, plane.down

@@ -71,7 +71,7 @@ class StoppedDadoJoint(Joint):
         """The stopped trench in `into` and the notches of the incoming part as it stands.
 
         Raises:
-            ValueError: the parts do not stand square to each other.
+            CannotMeet: the parts do not stand square to each other.
         """
         lies = housed_in(into, incoming)
         tongue = (self._tongue(lies, Face.FACE_EDGE), self._tongue(lies, Face.BACK_EDGE))

@@ -9,6 +9,7 @@ from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
 from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Seat, Worked
 from furniture.joints.relation import (
     CONTACT_SHARE,
+    CannotMeet,
     apart,
     axis_along,
     box_in,
@@ -62,10 +63,10 @@ class TongueAndGrooveJoint(Joint):
         """The groove in `into` and the two rabbets that leave the tongue.
 
         Raises:
-            ValueError: the parts do not stand square to each other, or do not lie flat together.
+            CannotMeet: the parts do not stand square to each other, or do not lie flat together.
         """
         if abs(dot(into.placement.z_axis, incoming.placement.z_axis)) < 0.5:
-            raise ValueError(f"{incoming.instance} does not lie flat with {into.instance}")
+            raise CannotMeet(f"{incoming.instance} does not lie flat with {into.instance}")
         low, high = box_in(into, incoming)
         face = entered_face(into, low, high, EDGES) or Face.FACE_EDGE
         thickness = clean(high[2] - low[2])

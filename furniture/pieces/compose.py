@@ -8,7 +8,8 @@ from typing import Any
 
 from furniture.errors import DesignError, Problem
 from furniture.joints.joint import Joining, Joint
-from furniture.parts.cuts import Cut, Profile
+from furniture.joints.relation import CannotMeet
+from furniture.parts.cuts import Cut, NoTurnedForm, Profile
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed, misfits_of, turned, turned_placement, work_key
 from furniture.pieces.bought import Bought
@@ -59,6 +60,7 @@ def compose(
 
     Raises:
         DesignError: with every problem of every joint and cut.
+        Exception: whatever a joint raises that is not `CannotMeet`, with the joint's name noted.
     """
     shown = shown or millimetres()
     standing = {each.instance: each for each in placed}
@@ -71,9 +73,12 @@ def compose(
         into, incoming = standing[joint.into], standing[joint.incoming]
         try:
             worked = joint.work(into, incoming)
-        except ValueError as error:
+        except CannotMeet as error:
             problems.append(_cannot(joint, str(error)))
             continue
+        except Exception as error:  # a mistake of the joint's author: theirs to see whole
+            error.add_note(f"while working the {joint.kind} of {joint.incoming} in {joint.into}")
+            raise
         problems.extend(each.told(shown) for each in worked.problems)
         joinings.append(worked.joining)
         standing[joint.into] = _with_cuts(into, worked.into_cuts)
@@ -130,7 +135,7 @@ def _sharing_equal_parts(placed: Sequence[Placed]) -> tuple[Placed, ...]:
         for axis in (2, 1, 0):
             try:
                 other_way = turned(each.part, axis)
-            except ValueError:
+            except NoTurnedForm:
                 continue
             found = leaders.get(work_key(other_way))
             if found is not None:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from typing import ClassVar
 
 import pytest
 
 from furniture.errors import DesignError
-from furniture.joints import DadoJoint, MitreJoint
+from furniture.joints import DadoJoint, Joint, MitreJoint
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Dado, Mitre, Profile, ProfileKind
 from furniture.parts.faces import Arris, Face
@@ -169,3 +170,35 @@ def test_profiles_are_run_after_all_joints():
         name="try", placed=[post, shelf], joints=[DadoJoint(into="post", incoming="shelf 1")]
     )
     assert [cut.kind for cut in placed_named(piece, "post").part.cuts] == ["dado", "profile"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Mistaken(Joint):
+    """A joint whose author made a mistake."""
+
+    kind: ClassVar[str] = "mistaken"
+
+    def work(self, into, incoming):
+        return min([])
+
+
+def test_a_mistake_in_a_joint_is_its_authors_and_not_told_to_the_maker_as_one_of_theirs():
+    with pytest.raises(ValueError, match="empty") as caught:
+        compose(
+            name="try",
+            placed=[POST, _shelf(1, 100.0)],
+            joints=[_Mistaken(into="post", incoming="shelf 1")],
+        )
+    assert not isinstance(caught.value, DesignError)
+    assert any("mistaken of shelf 1 in post" in note for note in caught.value.__notes__)
+
+
+def test_a_cut_that_breaks_when_turned_is_a_mistake_of_its_author_too():
+    @dataclass(frozen=True, slots=True, kw_only=True)
+    class Broken(Dado):
+        def turned_about(self, axis, blank):
+            raise ValueError("a slip of its author")
+
+    cut = Broken(face=Face.FACE_SIDE, lower_shoulder_mm=20.0, width_mm=12.0, depth_mm=7.0)
+    with pytest.raises(ValueError, match="a slip of its author"):
+        compose(name="try", placed=[_shelf(1, 100.0, cuts=(cut,))], joints=[])

@@ -1,6 +1,6 @@
 """Cuts: everything that may be done to a blank, one immutable value each."""
 
-from furniture.parts.cuts.cut import Cut, Misfit, problems_of, record_of
+from furniture.parts.cuts.cut import Cut, Misfit, NoTurnedForm, problems_of, record_of
 from furniture.parts.cuts.dado import Dado, Groove
 from furniture.parts.cuts.mitre import Bevel, FlatMitre, Mitre
 from furniture.parts.cuts.mitre_slot import KeySlot, SplineGroove
@@ -40,6 +40,7 @@ __all__ = [
     "KeySlot",
     "Misfit",
     "Mitre",
+    "NoTurnedForm",
     "Notch",
     "Profile",
     "ProfileKind",

@@ -26,6 +26,10 @@ _AXES: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 
 QUARTER_TURN_BULGE = 0.41421356237309503  # tan(90 deg / 4)
 
 
+class NoTurnedForm(ValueError):  # noqa: N818 - says what is missing
+    """A cut that cannot be written after half a turn of its part."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cut(ABC):
     """One operation on a blank. Lengths in mm, angles in degrees, part frame."""
@@ -45,8 +49,12 @@ class Cut(ABC):
         """Every number of this cut that the blank cannot take; empty when it fits."""
 
     def turned_about(self, axis: int, blank: Blank) -> Cut:
-        """The same cut after the part is turned half a turn about part axis 0, 1 or 2."""
-        raise ValueError(f"a {self.kind} has no form turned about {AXIS_NAMES[axis]} of {blank}")
+        """The same cut after the part is turned half a turn about part axis 0, 1 or 2.
+
+        Raises:
+            NoTurnedForm: it cannot be written after such a turn.
+        """
+        raise NoTurnedForm(f"a {self.kind} has no form turned about {AXIS_NAMES[axis]} of {blank}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
