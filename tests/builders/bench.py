@@ -8,11 +8,22 @@ from typing import Any
 
 import pytest
 
-from furniture import DesignError, MitredBox, Problem, SteppedStand, Stock, Tier
+from furniture import (
+    DesignError,
+    MitredBox,
+    Problem,
+    SteppedStand,
+    Stock,
+    Tier,
+    TierRule,
+    Uprights,
+)
+from furniture.assembly import AssemblyPlan, assembly_of
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box, box_of
 from furniture.pieces import Piece, placed_named
 from furniture.solids.make import placed_solid
+from furniture.solids.proof import clashing_joints, interferences, untrue_contacts, wasted_cuts
 
 THICK = Stock(name="oak, thick", species="white oak", thickness="20 mm", moisture="8 %")
 THIN = Stock(name="oak, thin", species="white oak", thickness="10 mm", moisture="8 %")

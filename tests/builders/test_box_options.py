@@ -42,6 +42,7 @@ from tests.builders.bench import (
     parameters_named,
     part,
     problems_of,
+    proved,
 )
 
 KEYS = [

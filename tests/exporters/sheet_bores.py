@@ -88,8 +88,8 @@ def bores(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
 def slots(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     words = callout.words
     found = re.search(
-        rf"{FIGURE} long x {FIGURE} wide, round ends, (along|across) the grain, (through|{FIGURE} deep), "
-        r"from ([a-z]+ [a-z]+)", words,
+        rf"{FIGURE} long x {FIGURE} wide, round ends, (along|across) the grain, "
+        rf"(through|{FIGURE} deep), from ([a-z]+ [a-z]+)", words,
     )  # fmt: skip
     assert found, words
     long, wide = mm_of(found[1], sheet), mm_of(found[2], sheet)
