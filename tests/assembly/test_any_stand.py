@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hypothesis import HealthCheck, given, reject, settings
+from hypothesis import given, reject
 from hypothesis import strategies as st
 
 from furniture import (
@@ -27,8 +27,9 @@ from furniture.solids.proof import (
     wasted_cuts,
 )
 from tests.assembly.bench import replay
+from tests.fresh import law
 
-WHOLE = settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck))
+WHOLE = law(few=5, full=100)
 
 
 def tenths(low: float, high: float) -> st.SearchStrategy[str]:
@@ -119,7 +120,7 @@ def test_any_box_passes_every_proof_and_the_lid_goes_in_last(piece: Piece) -> No
     assert prove(piece).steps[-1].moving == ("lid",)
 
 
-@settings(max_examples=2, deadline=None, suppress_health_check=list(HealthCheck))
+@law(few=1, full=20)
 @given(piece=stands())
 def test_any_stands_plan_is_replayed_by_the_kernel(piece: Piece) -> None:
     assert replay(piece, prove(piece), fine_mm=2.0) == []

@@ -6,13 +6,14 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.assembly.blocking import blocked_along
 from furniture.assembly.body import Body
 from furniture.parts.vectors import unit
 from furniture.solids.facets import box_facets
+from tests.fresh import law
 
 
 def body(name, low, high):
@@ -120,7 +121,7 @@ ways = (
 )
 
 
-@settings(max_examples=300, deadline=None)
+@law(few=100, full=1000)
 @given(moving=boxes, other=boxes, direction=ways)
 def test_boxes_along_any_way_as_the_closed_form_has_it(moving, other, direction):
     overlap = all(moving[0][a] < other[1][a] and other[0][a] < moving[1][a] for a in range(3))
@@ -130,7 +131,7 @@ def test_boxes_along_any_way_as_the_closed_form_has_it(moving, other, direction)
     assert blocks(moving, other, direction) == expected
 
 
-@settings(max_examples=40, deadline=None)
+@law(few=20, full=200)
 @given(many=st.lists(boxes, min_size=2, max_size=6), direction=ways)
 def test_the_other_way_along_a_line_is_the_table_turned_over(many, direction):
     """If a cannot leave b one way, b cannot leave a the other way."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.assembly import (
@@ -21,6 +21,7 @@ from furniture.parts.vectors import BACK, DOWN, LEFT, RIGHT, UP
 from models.key_rack import rack
 from tests.assembly.bench import board, hollow, piece_of, replay
 from tests.builders.test_composition import changed
+from tests.fresh import law
 
 
 def keyhole(roof: float):
@@ -112,7 +113,7 @@ def test_a_straight_move_is_not_replaced_for_show():
     assert plan.steps[0].before is None
 
 
-@settings(max_examples=60, deadline=None, derandomize=True)
+@law(few=30, full=300)
 @given(
     gap=st.integers(0, 40),
     aside=st.integers(-25, 25),

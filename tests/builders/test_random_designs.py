@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture import (
@@ -45,10 +45,9 @@ from tests.builders.bench import (
     part,
     problems_of,
 )
+from tests.fresh import law
 
-FEW = settings(
-    max_examples=16, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck)
-)
+FEW = law(few=10, full=200)
 
 
 def mm(value: float) -> str:

@@ -71,7 +71,7 @@ def test_a_rip_ends_where_a_tapering_board_does():
     assert kerf_of(_rip(tapering, 120.0), tapering).area == 0.0
 
 
-@pytest.mark.parametrize("seed", range(0, 20, 4))
+@pytest.mark.seeds(few=3, full=40)
 def test_kerfs_of_random_jobs_are_the_wood_that_the_blade_takes(seed):
     outcome = random_outcome(seed)
     boards = {each.name: each for each in outcome.job.boards}

@@ -103,7 +103,7 @@ def test_the_settings_alone_give_every_part_of_a_model(name):
     assert _check(outcome_of_model(name)) > 5
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.seeds(few=4, full=60)
 def test_the_settings_alone_give_every_part_of_random_jobs(seed):
     _check(random_outcome(seed))
 

@@ -70,7 +70,7 @@ def test_a_wider_figures_line_does_not_run_through_a_narrow_ones_words() -> None
     assert taken_by(narrow, STYLE).touches(taken_by(wide, STYLE)), "by length they would collide"
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.seeds(few=8, full=200)
 def test_figures_in_any_order_stay_clear_or_are_refused(seed: int) -> None:
     draw = random.Random(seed)
     bare = piece_made_of([board("rail", (400.0, 30.0, 20.0), (0.0, 0.0, 0.0))])

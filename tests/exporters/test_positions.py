@@ -60,7 +60,7 @@ def board_with(seed: int) -> tuple[Piece, AssemblyPlan]:
     return piece, AssemblyPlan(steps=tuple(steps))
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.seeds(few=3, full=60)
 def test_a_block_can_be_set_out_from_its_two_figures(seed: int, tmp_path: Path) -> None:
     """Level and upright, the nearer edge of each block is found from an edge of the board."""
     piece, plan = board_with(seed)

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, polygonize, union_all
 
@@ -28,6 +28,7 @@ from furniture.parts.placement import Placement
 from furniture.parts.vectors import Vector, cross, dot
 from furniture.timber.species import find_species
 from furniture.timber.stock import Timber
+from tests.fresh import law
 
 OAK = Timber(
     name="oak",
@@ -270,7 +271,7 @@ def cut_parts(draw: st.DrawFn) -> Part:
     return part_of((length, width, thickness), *cuts)
 
 
-@settings(max_examples=25, deadline=None)
+@law(few=10, full=150)
 @given(cut_parts())
 def test_the_bounds_of_every_view_are_the_parts_box(part: Part) -> None:
     corners = [
@@ -289,7 +290,7 @@ def test_the_bounds_of_every_view_are_the_parts_box(part: Part) -> None:
         assert view.high == pytest.approx(high, abs=1e-5)
 
 
-@settings(max_examples=15, deadline=None)
+@law(few=6, full=100)
 @given(cut_parts())
 def test_the_visible_lines_of_a_square_view_close_round_the_silhouette(part: Part) -> None:
     # law: whatever is cut into a face, the outline that is seen square on closes round the blank

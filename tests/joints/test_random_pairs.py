@@ -7,10 +7,11 @@ contacts are true on the solids; the play is really there; the stated ways in ar
 from __future__ import annotations
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.parts.cuts import Cut, record_of
+from tests.fresh import law
 from tests.joints.cases import CASES
 from tests.joints.pairs import Case, turned_anywhere
 from tests.joints.proofs import (
@@ -22,12 +23,7 @@ from tests.joints.proofs import (
     volume_of,
 )
 
-SETTINGS = settings(
-    max_examples=6,
-    deadline=None,
-    derandomize=True,
-    suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
-)
+SETTINGS = law(few=4, full=80)
 VOLUME_SHARE = 1e-9
 """The kernel's volumes of plane and round faces are exact to rounding."""
 
@@ -66,7 +62,7 @@ def _has_its_play(case: Case) -> None:
     assert shared_after(case.clearance + 0.05) > OVERLAP_MM3
 
 
-@settings(max_examples=30, deadline=None, derandomize=True)
+@law(few=20, full=300)
 @given(st.data(), st.sampled_from(sorted(CASES)))
 def test_a_joint_reads_only_how_its_parts_stand_to_each_other(
     data: st.DataObject, kind: str

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.errors import DesignError
@@ -22,6 +22,7 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import add, scaled
 from furniture.pieces import Piece, compose
+from tests.fresh import law
 from tests.joints.pairs import LEFTWARDS, X, Y, Z, mm
 from tests.joints.proofs import board, prove, timber, volume_of
 
@@ -103,12 +104,7 @@ def test_a_key_across_a_box_corner() -> None:
     assert volume_of(piece, "key") == pytest.approx(768.0)
 
 
-QUICK = settings(
-    max_examples=5,
-    deadline=None,
-    derandomize=True,
-    suppress_health_check=[HealthCheck.too_slow],
-)
+QUICK = law(few=3, full=60)
 
 
 @QUICK

@@ -7,7 +7,7 @@ import math
 from dataclasses import fields, replace
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.parts.blank import Blank
@@ -27,13 +27,12 @@ from furniture.parts.placement import Placement
 from furniture.solids.make import placed_solid, solid_of
 from furniture.units import millimetres
 from tests.exporters.rebuild import centre_of, rebuilt_parts
+from tests.fresh import law
 from tests.joints.proofs import common_volume, timber
 from tests.parts.cut_cases import CUTS, blank_and_cut
 
-MANY = settings(
-    max_examples=12, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.too_slow]
-)
-FEW = settings(MANY, max_examples=4)
+MANY = law(few=8, full=200)
+FEW = law(few=3, full=60)
 
 
 def test_every_kind_of_cut_is_tried() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.errors import Problem
@@ -24,6 +24,7 @@ from furniture.parts.placing import (
     stated_distances,
 )
 from furniture.units import Reader
+from tests.fresh import law
 from tests.joints.pairs import mm
 
 
@@ -120,7 +121,7 @@ def test_each_relation_front_to_back(relation: object, low_y: float) -> None:
     assert high[1] - low[1] == pytest.approx(80.0)
 
 
-@settings(max_examples=60, deadline=None, derandomize=True)
+@law(few=40, full=400)
 @given(st.sampled_from(Way), st.sampled_from(Way), mm(20, 200), mm(20, 200), mm(5, 30), mm(0, 15))
 def test_a_part_against_a_side_touches_it_whichever_way_it_is_turned(
     face_side: Way, grain: Way, length: float, width: float, thickness: float, gap: float

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.joints import DadoJoint
@@ -28,6 +28,7 @@ from furniture.solids.proof import (
 from models.herb_stand import stand
 from models.tea_box import box
 from tests.assembly.bench import board, piece_of
+from tests.fresh import law
 
 PROOFS = (interferences, untrue_contacts, wasted_cuts, clashing_joints)
 
@@ -103,7 +104,7 @@ class TestInterferences:
         assert [each.volume_mm3 for each in found] == pytest.approx([0.5 * 80 * 12] * 10)
         assert after.misses - before.misses <= 1
 
-    @settings(max_examples=15, deadline=None)
+    @law(few=6, full=100)
     @given(by=st.tuples(*[st.floats(min_value=-9.0, max_value=9.0)] * 3))
     def test_the_short_way_gives_what_the_whole_solids_give(self, by):
         """Two mitred and rabbeted rails pushed into each other any way: the kernel's own answer."""

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture import CuttingWishes, DesignError
@@ -17,6 +17,7 @@ from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.buying import board_feet, purchases_for, quarters_for, surface_measure
 from furniture.shop.cutting.plan import BoardWanted
 from furniture.shop.cutting.values import CutPart, CuttingRequest, Saw, straight_board
+from tests.fresh import law
 from tests.shop.boards.bench import board, stand
 
 INCH, FOOT = 25.4, 304.8
@@ -136,7 +137,7 @@ def test_the_share_lost_is_the_makers_to_say():
     assert problem.remedy == "write '80 %'"
 
 
-@settings(max_examples=25, deadline=None)
+@law(few=15, full=200)
 @given(
     st.lists(
         st.tuples(st.floats(60, 900), st.floats(25, 280), st.integers(1, 4)),

@@ -1,0 +1,79 @@
+"""Fresh cases in every run, the same for every process of it, and repeatable by their seed."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+from hypothesis import settings
+
+from tests.fresh import FULL, SAMPLE
+
+_SEEDS = 1_000_000
+"""Seeds are below this, so that a test's name stays short."""
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """What a run of the random laws can be asked for."""
+    group = parser.getgroup("random laws")
+    group.addoption("--full", action="store_true", help="try random laws on many cases, not a few")
+    group.addoption("--seed", type=int, help="draw the cases of the run that named this seed")
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_configure(config: pytest.Config) -> None:
+    """One seed for the run, drawn where the run begins and handed to its other processes."""
+    config.addinivalue_line(
+        "markers",
+        "seeds(few, full): run with so many fresh values of `seed`, or with --full so many",
+    )
+    if hasattr(config, "workerinput"):
+        config.option.seed = config.workerinput["seed"]
+    elif config.option.seed is None:
+        config.option.seed = random.SystemRandom().randrange(_SEEDS)
+    if config.option.hypothesis_seed is None:
+        config.option.hypothesis_seed = config.option.seed
+    settings.load_profile(FULL if config.option.full else SAMPLE)
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_configure_node(node: Any) -> None:
+    """Another process of this run collects the same tests, by the same names."""
+    node.workerinput["seed"] = node.config.option.seed
+
+
+def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
+    """A test marked with `seeds` runs once for each of its own fresh seeds."""
+    marker = metafunc.definition.get_closest_marker("seeds")
+    if marker is None:
+        return
+    options = metafunc.config.option
+    count = marker.kwargs["full" if options.full else "few"]
+    draw = random.Random(f"{options.seed} {metafunc.definition.nodeid}")
+    metafunc.parametrize("seed", draw.sample(range(_SEEDS), count))
+
+
+def _how_to_repeat(config: pytest.Config) -> str:
+    full = " --full" if config.option.full else ""
+    return f"random cases were drawn with{full} --seed {config.option.seed}; add it to repeat them"
+
+
+def pytest_report_header(config: pytest.Config) -> str:
+    """The seed, where a header is printed at all."""
+    return _how_to_repeat(config)
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(item: pytest.Item, call: pytest.CallInfo[None]) -> Iterator[None]:
+    """A failure says how to draw its cases again."""
+    report: pytest.TestReport = yield
+    if report.failed:
+        report.sections.append(("Random cases", _how_to_repeat(item.config)))
+    return report
+
+
+def pytest_terminal_summary(terminalreporter: Any, config: pytest.Config) -> None:
+    """The seed, whatever came of the run."""
+    terminalreporter.write_line(_how_to_repeat(config))

@@ -1,0 +1,48 @@
+"""Random cases: fresh in each run, the same in all its processes, drawn again by their seed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+pytest_plugins = ["pytester"]
+
+HERE = Path(__file__).parent
+LAWS = """
+    import pytest
+    from hypothesis import given, strategies as st
+    from tests.fresh import law
+
+    @pytest.mark.seeds(few=3, full=9)
+    def test_of_seeds(seed):
+        print("drawn", seed)
+
+    @law(few=5, full=11)
+    @given(st.integers(10**6, 10**9))
+    def test_of_hypothesis(number):
+        print("drawn", number)
+
+    def test_that_fails():
+        assert False
+"""
+
+
+def test_a_run_draws_its_own_cases_and_its_seed_draws_them_again(
+    pytester: pytest.Pytester, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PYTHONPATH", str(HERE.parent))
+    pytester.makeconftest((HERE / "conftest.py").read_text(encoding="utf-8"))
+    pytester.makepyfile(LAWS)
+
+    def drawn(*options: str) -> list[str]:
+        done = pytester.runpytest_subprocess("-rA", *options)
+        assert done.parseoutcomes()["failed"] == 1
+        done.stdout.fnmatch_lines(["*Random cases*", f"*{options[1]}*"])
+        return sorted({line for line in done.outlines if line.startswith("drawn ")})
+
+    first = drawn("--seed", "71", "-n", "2")
+    assert drawn("--seed", "71") == first
+    other = drawn("--seed", "72", "--full")
+    assert len(other) > len(first) >= 3 + 2
+    assert len(set(first) & set(other)) <= 1, "hypothesis may try the least number in both"
