@@ -23,7 +23,7 @@ from tests.joints.proofs import (
     volume_of,
 )
 
-SETTINGS = law(few=4, full=80)
+SETTINGS = law(few=6, full=80)
 VOLUME_SHARE = 1e-9
 """The kernel's volumes of plane and round faces are exact to rounding."""
 

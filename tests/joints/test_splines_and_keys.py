@@ -104,7 +104,7 @@ def test_a_key_across_a_box_corner() -> None:
     assert volume_of(piece, "key") == pytest.approx(768.0)
 
 
-QUICK = law(few=3, full=60)
+QUICK = law(few=5, full=60)
 
 
 @QUICK

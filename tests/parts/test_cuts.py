@@ -31,8 +31,8 @@ from tests.fresh import law
 from tests.joints.proofs import common_volume, timber
 from tests.parts.cut_cases import CUTS, blank_and_cut
 
-MANY = law(few=8, full=200)
-FEW = law(few=3, full=60)
+MANY = law(few=12, full=200)
+FEW = law(few=4, full=60)
 
 
 def test_every_kind_of_cut_is_tried() -> None:
