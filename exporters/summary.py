@@ -12,6 +12,7 @@ from furniture.checks.finding import Finding
 from furniture.parts.cuts import record_of
 from furniture.pieces import Piece, bought_parts, distinct_parts, extents_of, timbers_of
 from furniture.pieces.weighed import Weighed
+from furniture.units import as_given
 
 SCHEMA = "knifewall.piece/1"
 
@@ -40,7 +41,7 @@ def summary_of(
         "name": piece.name,
         "slug": piece.slug,
         "shown_in": piece.shown.unit.symbol,
-        "parameters": dict(piece.parameters),
+        "parameters": as_given(piece.parameters),
         "stocks": [_stock(timber) for timber in timbers_of(piece)],
         "loads": [
             {
@@ -142,10 +143,10 @@ def _parts(piece: Piece, weighed: Weighed | None) -> list[dict[str, Any]]:
     rows = []
     for distinct in distinct_parts(piece):
         part = distinct.part
-        mass = None if weighed is None else weighed.parts[part.name]
+        mass = None if weighed is None else weighed.parts[part.id]
         rows.append(
             {
-                "id": part.slug,
+                "id": part.id,
                 "name": part.name,
                 "quantity": distinct.quantity,
                 "species": part.timber.species.name,
@@ -168,7 +169,7 @@ def _placements(piece: Piece) -> list[dict[str, Any]]:
     return [
         {
             "instance": each.instance,
-            "part": each.part.slug,
+            "part": each.part.id,
             "origin_mm": [_tidy(value) for value in each.placement.origin],
             "x_axis": [_tidy(value) for value in each.placement.x_axis],
             "y_axis": [_tidy(value) for value in each.placement.y_axis],

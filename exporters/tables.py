@@ -27,14 +27,14 @@ def parts_rows(piece: Piece, masses: Mapping[str, Mass] | None) -> list[tuple[st
 
     Args:
         piece: the piece.
-        masses: by part name, when the solids were made.
+        masses: by the id of the part, when the solids were made.
     """
     shown = piece.shown
     rows: list[tuple[str, ...]] = []
     for number, distinct in enumerate(distinct_parts(piece), start=1):
         part = distinct.part
         blank, timber, rough = part.blank, part.timber, part.rough
-        mass = None if masses is None else masses[part.name]
+        mass = None if masses is None else masses[part.id]
         rows.append(
             (
                 str(number),

@@ -161,7 +161,7 @@ def _board(outcome: CuttingOutcome, board: Board) -> dict[str, Any]:
 
 def _placement(outcome: CuttingOutcome, placement: Placement) -> dict[str, Any]:
     return {
-        "part": outcome.job.slugs[placement.part],
+        "part": outcome.job.ids[placement.part],
         "name": placement.part,
         "instance": outcome.instances.get((placement.part, placement.copy)),
         "copy": placement.copy,
@@ -207,7 +207,7 @@ def _parts(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     job = outcome.job
     return [
         {
-            "part": job.slugs[part.name],
+            "part": job.ids[part.name],
             "name": part.name,
             "instances": list(job.instances[part.name]),
             "stock": job.stocks[part.name],
@@ -263,7 +263,7 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     return [
         {
             "name": each.part,
-            "part": outcome.job.slugs[each.part],
+            "part": outcome.job.ids[each.part],
             "copies": each.copies,
             "reason": each.reason.value,
             "needs_mm": None if each.needs is None else _tidy(each.needs),

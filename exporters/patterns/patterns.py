@@ -99,7 +99,7 @@ def _face(part: Part, look: Look, cuts: list[Cut], said: list[Annotation]) -> Pa
                 if isinstance(item, Stroke)
             ]
     return Pattern(
-        slug=f"{slug_of(part.name)}-{slug_of(look.value)}",
+        slug=f"{part.id}-{slug_of(look.value)}",
         heading=f"{part.name}: {look.value}"
         + (", broken off past the last of these cuts" if has_break else ""),
         core=core,

@@ -177,7 +177,7 @@ class _Maker:
                 each,
                 is_rounded(Bench(blank=blank, shown=shown), annotations_of(part, shown)),
             ),
-            name=f"{number:02d}-{part.slug}",
+            name=f"{number:02d}-{part.id}",
             paper=self._paper,
             style=self._style,
         )

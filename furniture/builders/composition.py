@@ -23,6 +23,7 @@ from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box, box_of
 from furniture.parts.placing import Wanted, Way, place, stated_distances
 from furniture.pieces import Bought, Piece, Reference, Stance, Surface, compose
+from furniture.pieces.naming import own_name_problem
 from furniture.timber.stock import Timber, read_stock
 from furniture.units import Given, Reader, Shown, as_given, millimetres, parameters
 from furniture.units.written import read_value
@@ -162,7 +163,7 @@ def _build(design: Composition) -> Piece:
 def _listed_parts(reader: Reader, design: Composition) -> list[PlacedPart]:
     """The parts that are parts and have names of their own."""
     found: list[PlacedPart] = []
-    taken: set[str] = set()
+    taken: list[str] = []
     for index, each in enumerate(
         listed(reader, "parts", design.parts, PlacedPart, "PlacedPart(name=..., stock=...)")
     ):
@@ -172,13 +173,11 @@ def _listed_parts(reader: Reader, design: Composition) -> list[PlacedPart]:
                           "write PlacedPart(name=..., stock=...)")  # fmt: skip
             continue
         reader.names(f"{where}.", each)
-        if not isinstance(each.name, str) or not each.name.strip() or each.name in taken:
-            reader.refuse(
-                f"{where}.name", repr(each.name), "a name that no other part has",
-                "relations, joints and tables name the parts", f"call it 'part {index + 1}'",
-            )  # fmt: skip
+        problem = own_name_problem(f"{where}.name", each.name, taken, "part")
+        if problem is not None:
+            reader.take([problem])
             continue
-        taken.add(each.name)
+        taken.append(each.name)
         found.append(each)
     if not found and not reader.problems:
         reader.refuse("parts", "none", "at least one PlacedPart", "a piece is made of parts",

@@ -30,6 +30,7 @@ from furniture.joints import (
 from furniture.parts.cuts import FlatMitre, Mitre
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
+from furniture.pieces.naming import own_name_problem
 from furniture.timber.stock import Stock, read_stock
 from furniture.units import REQUIRED, Given, Reader, parameters
 
@@ -100,7 +101,7 @@ def corner_parts(
     """
     parts: list[Placed] = []
     lets_in: list[Joint] = []
-    taken = {each.instance for each in placed}
+    taken = [each.instance for each in placed]
     entries = listed(reader, "corner_parts", wanted, Spline, "Spline(...)")
     for index, each in enumerate(entries):
         where = f"corner_parts[{index}]"
@@ -109,12 +110,12 @@ def corner_parts(
                           "write Spline(...) or Key(...)")  # fmt: skip
             continue
         reader.names(f"{where}.", each)
-        if not isinstance(each.name, str) or not each.name.strip() or each.name in taken:
-            free = "a name that no other part has"
-            why, way_out = "joints and tables name the parts", f"call it 'spline {index + 1}'"
-            reader.refuse(f"{where}.name", repr(each.name), free, why, way_out)
+        kind = "spline" if isinstance(each, Spline) else "key"
+        problem = own_name_problem(f"{where}.name", each.name, taken, kind)
+        if problem is not None:
+            reader.take([problem])
             continue
-        taken.add(each.name)
+        taken.append(each.name)
         corner = _corner(reader, f"{where}.between", each.between, placed, joints)
         made = _placed(reader, where, each, corner)
         if made is not None:

@@ -5,7 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
+from furniture.parts.part import slug_of
 from furniture.units import Reader, Shown
+
+DEVICES = frozenset(
+    ["con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10))]
+)
+"""Names that no file may have, whatever its ending, on one wide-spread system (from memory)."""
 
 
 def at_least_known(limit: float, otherwise: float = 0.0) -> float:
@@ -69,8 +75,14 @@ def listed(
 
 
 def read_name(reader: Reader, name: object) -> str:
-    """The piece's name; one without a letter or a figure is noted, as files are called by it."""
-    if isinstance(name, str) and any(letter.isalnum() for letter in name):
+    """The piece's name; one that no file can be called by is noted."""
+    if isinstance(name, str) and slug_of(name) in DEVICES:
+        reader.refuse(
+            "name", repr(name), "a name that no computer keeps for a device",
+            "files are called by it, and some computers cannot open one of this name",
+            f"write '{name} piece'",
+        )  # fmt: skip
+    if isinstance(name, str) and slug_of(name):
         return name
     reader.refuse(
         "name", repr(name), "text with a letter or a figure", "files and sheets are called by it",

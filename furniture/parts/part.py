@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from dataclasses import dataclass, replace
 
 from furniture.errors import Problem
@@ -12,6 +13,9 @@ from furniture.parts.faces import Face
 from furniture.parts.placement import Placement
 from furniture.timber.stock import Timber
 from furniture.units import Shown, millimetres
+
+LONGEST_SLUG = 56
+"""Letters of a name in a file name. Own rule: a file name has 255 bytes, and a letter up to 4."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,8 +41,8 @@ class Part:
     trimmed_last: Face | None = None
 
     @property
-    def slug(self) -> str:
-        """The name as a file name or an identifier carries it."""
+    def id(self) -> str:
+        """What tables, records and file names know the part by; in a piece no other part has it."""
         return slug_of(self.name)
 
 
@@ -52,9 +56,13 @@ class Placed:
 
 
 def slug_of(name: str) -> str:
-    """A name in lower case, anything but letters and figures turned into single hyphens."""
-    words = "".join(letter if letter.isalnum() else " " for letter in name.lower()).split()
-    return "-".join(words)
+    """A name in lower case, anything but letters and figures turned into single hyphens.
+
+    It is cut to `LONGEST_SLUG` letters. Letters with a mark are the same however they are encoded.
+    """
+    plain = unicodedata.normalize("NFC", name.lower())
+    words = "".join(letter if letter.isalnum() else " " for letter in plain).split()
+    return "-".join(words)[:LONGEST_SLUG].rstrip("-")
 
 
 def misfits_of(part: Part, shown: Shown | None = None) -> tuple[Problem, ...]:

@@ -9,10 +9,11 @@ from typing import Any
 from furniture.errors import DesignError, Problem
 from furniture.joints.joint import Joining, Joint
 from furniture.joints.relation import CannotMeet
-from furniture.parts.cuts import Cut, NoTurnedForm, Profile
+from furniture.parts.cuts import Cut, Profile
 from furniture.parts.faces import Arris
-from furniture.parts.part import Placed, misfits_of, turned, turned_placement, work_key
+from furniture.parts.part import Placed, misfits_of
 from furniture.pieces.bought import Bought
+from furniture.pieces.naming import own_name_problem
 from furniture.pieces.piece import (
     Finish,
     FixedBody,
@@ -22,6 +23,7 @@ from furniture.pieces.piece import (
     StandingLoad,
     Surface,
 )
+from furniture.pieces.sharing import sharing_equal_parts
 from furniture.units import Shown, millimetres
 
 
@@ -93,8 +95,8 @@ def compose(
     return Piece(
         name=name,
         shown=shown,
-        parameters=dict(parameters or {}),
-        placed=_sharing_equal_parts([_profiles_last(each) for each in standing.values()]),
+        parameters=parameters or {},
+        placed=sharing_equal_parts([_profiles_last(each) for each in standing.values()]),
         joinings=tuple(joinings),
         loads=tuple(loads),
         fixed=tuple(fixed),
@@ -121,64 +123,13 @@ def _profiles_last(placed: Placed) -> Placed:
     return replace(placed, part=replace(placed.part, cuts=tuple(cuts)))
 
 
-def _sharing_equal_parts(placed: Sequence[Placed]) -> tuple[Placed, ...]:
-    """The same instances, those of equal work sharing one part and its frame."""
-    leaders: dict[object, list[int]] = {}
-    result: list[Placed] = []
-    groups: list[list[int]] = []
-    for index, each in enumerate(placed):
-        found = leaders.get(work_key(each.part))
-        if found is not None:
-            result.append(replace(each, part=result[found[0]].part))
-            found.append(index)
-            continue
-        for axis in (2, 1, 0):
-            try:
-                other_way = turned(each.part, axis)
-            except NoTurnedForm:
-                continue
-            found = leaders.get(work_key(other_way))
-            if found is not None:
-                placement = turned_placement(each.placement, axis, each.part.blank)
-                result.append(replace(each, part=result[found[0]].part, placement=placement))
-                found.append(index)
-                break
-        else:
-            group = [index]
-            leaders[work_key(each.part)] = group
-            groups.append(group)
-            result.append(each)
-    for group in groups:
-        names = list(dict.fromkeys(placed[index].part.name for index in group))
-        part = replace(result[group[0]].part, name=_joined(names))
-        for index in group:
-            result[index] = replace(result[index], part=part)
-    return tuple(result)
-
-
-def _joined(names: Sequence[str]) -> str:
-    """`tier 1`, `tier 2`, `tier 3` as `tier 1, 2, 3`; unlike names side by side."""
-    if len(names) == 1:
-        return names[0]
-    stems = {name.rpartition(" ")[0] for name in names}
-    if len(stems) == 1 and "" not in stems:
-        return f"{stems.pop()} {', '.join(name.rpartition(' ')[2] for name in names)}"
-    return ", ".join(names)
-
-
 def _name_problems(placed: Sequence[Placed], joints: Sequence[Joint]) -> list[Problem]:
     names = [each.instance for each in placed]
     known = ", ".join(dict.fromkeys(names))
-    problems = [
-        Problem(
-            parameter="placed parts",
-            given=f"two parts called {name!r}",
-            allowed="every instance with a name of its own",
-            why="joints and tables name instances",
-            remedy=f"call one of them {name!r} and the other something else",
-        )
-        for name in dict.fromkeys(name for name in names if names.count(name) > 1)
-    ]
+    problems = []
+    for index, name in enumerate(names):
+        problem = own_name_problem("placed parts", name, names[:index], "part")
+        problems += [] if problem is None else [problem]
     if not names:
         problems.append(
             Problem(

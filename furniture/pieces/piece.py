@@ -13,7 +13,7 @@ from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector
 from furniture.pieces.bought import Bought
 from furniture.timber.stock import Timber
-from furniture.units import Shown, millimetres
+from furniture.units import Shown, millimetres, read_only
 
 
 class Stance(Enum):
@@ -86,7 +86,8 @@ class Piece:
 
     `placed` holds every instance with its finished part; equal work shares one equal `Part`, and
     every placement is given in the frame of that part. `fixings` are bought and stand in known
-    places; `bought_parts` counts them together with the dowels of the joints.
+    places; `bought_parts` counts them together with the dowels of the joints. `parameters` are text
+    for the record: nothing is worked out from them.
     """
 
     name: str
@@ -102,6 +103,10 @@ class Piece:
     notes: tuple[str, ...] = ()
     fixings: tuple[Bought, ...] = ()
     finish: Finish | None = None
+
+    def __post_init__(self) -> None:
+        """What was given is kept as it was given."""
+        object.__setattr__(self, "parameters", read_only(self.parameters))
 
     @property
     def slug(self) -> str:

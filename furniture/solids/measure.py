@@ -28,7 +28,7 @@ def weigh(piece: Piece) -> Weighed:
     """
     return Weighed(
         whole=mass_of_piece(piece),
-        parts={each.part.name: mass_of_part(each.part) for each in distinct_parts(piece)},
+        parts={each.part.id: mass_of_part(each.part) for each in distinct_parts(piece)},
         extents=extents_as_cut(piece),
         floor=floor_points(piece),
     )

@@ -3,7 +3,7 @@
 from furniture.units.amounts import Amounts
 from furniture.units.drafts import Draft, Least, Length, RangeDraft, WordedDraft, Words
 from furniture.units.limits import at_least_text, at_most_text, limits_as_text, range_as_text
-from furniture.units.parameters import REQUIRED, as_given, is_given, parameters
+from furniture.units.parameters import REQUIRED, as_given, is_given, parameters, read_only
 from furniture.units.reader import Reader
 from furniture.units.reading import Given, ReadingError, quantity, read_length, read_mass
 from furniture.units.showing import (
@@ -50,6 +50,7 @@ __all__ = [
     "range_as_text",
     "read_length",
     "read_mass",
+    "read_only",
     "shown_value_mm",
     "word_remedy",
 ]

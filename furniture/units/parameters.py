@@ -5,9 +5,10 @@ Making one never fails, so that a script with three mistakes hears of all three.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass
 from enum import Enum
+from types import MappingProxyType
 from typing import Any, TypeVar, dataclass_transform
 
 _Class = TypeVar("_Class")
@@ -57,7 +58,7 @@ def as_given(value: object) -> Any:
         return value.value
     if isinstance(value, (list, tuple)):
         return [as_given(item) for item in value]
-    if isinstance(value, dict):
+    if isinstance(value, Mapping):
         return {str(key): as_given(item) for key, item in value.items()}
     if value is None or isinstance(value, (str, bool, int)):
         return value
@@ -71,3 +72,12 @@ def as_given(value: object) -> Any:
     if isinstance(value, float):
         return value if value == value and abs(value) != float("inf") else str(value)
     return str(value)
+
+
+def read_only(value: Any) -> Any:
+    """Plain data that cannot be changed: mappings and lists in it, however deep, are read only."""
+    if isinstance(value, Mapping):
+        return MappingProxyType({key: read_only(item) for key, item in value.items()})
+    if isinstance(value, (list, tuple)):
+        return tuple(read_only(item) for item in value)
+    return value

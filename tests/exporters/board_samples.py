@@ -57,7 +57,7 @@ def random_outcome(seed: int, shown: Shown | None = None) -> CuttingOutcome:
             instances={each.name: _instances(each) for each in parts},
             sequences={},
             stocks=dict.fromkeys((each.name for each in parts), "beech, sawn"),
-            slugs={each.name: each.name.replace(" ", "-") for each in parts},
+            ids={each.name: each.name.replace(" ", "-") for each in parts},
             species={"beech": "beech"},
             currency="EUR",
             shown=shown or (inches(32) if seed % 3 == 0 else millimetres(0.1)),

@@ -55,7 +55,7 @@ def piece_of(*parts: Part, shown: Shown | None = None, notes: tuple[str, ...] = 
     y = 0.0
     for each in parts:
         placed.append(
-            Placed(instance=each.slug, part=each, placement=replace(_HERE, origin=(0.0, y, 0.0)))
+            Placed(instance=each.id, part=each, placement=replace(_HERE, origin=(0.0, y, 0.0)))
         )
         y += each.blank.width_mm + 20.0
     unit = shown or millimetres()

@@ -190,7 +190,7 @@ def test_every_instance_of_the_piece_has_one_place(name):
     piece = piece_of(name)
     placed = [p for each in record["boards"] for p in each["placements"]]
     assert sorted(p["instance"] for p in placed) == sorted(e.instance for e in piece.placed)
-    slugs = {each.instance: each.part.slug for each in piece.placed}
+    slugs = {each.instance: each.part.id for each in piece.placed}
     assert all(slugs[p["instance"]] == p["part"] for p in placed)
 
 

@@ -69,7 +69,7 @@ def crowded(*, parts=14, zones=14, length=340.0, width=120.0, words=""):
             instances={name: (name,) for name in names},
             sequences={},
             stocks=dict.fromkeys(names, "beech, sawn"),
-            slugs={name: name.replace(" ", "-") for name in names},
+            ids={name: name.replace(" ", "-") for name in names},
             species={"beech": "beech"},
             currency="EUR",
             shown=millimetres(0.1),

@@ -34,7 +34,7 @@ def _documents(model: Path) -> dict[str, Any]:
 
 def _of_parts(model: Path) -> dict[str, Any]:
     """The sheets of a model's parts, also those that go on with one."""
-    slugs = {each.part.slug for each in distinct_parts(piece_in(model))}
+    slugs = {each.part.id for each in distinct_parts(piece_in(model))}
     return {
         name: document
         for name, document in _documents(model).items()
@@ -101,14 +101,14 @@ def test_shoulders_and_the_end_trimmed_last_are_marked(model: Path) -> None:
     piece = piece_in(model)
     instance = "post" if model is HERB else "left upright"
     part = _distinct(piece, instance).part
-    document = next(d for name, d in _documents(model).items() if name.endswith(f"-{part.slug}"))
+    document = next(d for name, d in _documents(model).items() if name.endswith(f"-{part.id}"))
     texts = " ".join(text.dxf.text for text in document.modelspace().query("TEXT"))
     assert "mark from this" in texts
     assert part.trimmed_last is not None
     assert re.search(r"far end: ?trim", texts)
 
 
-@pytest.mark.parametrize("part", SAMPLES[:8], ids=lambda part: part.slug)  # with square ends
+@pytest.mark.parametrize("part", SAMPLES[:8], ids=lambda part: part.id)  # with square ends
 def test_names_of_ends_stand_beside_their_ends(part: Part) -> None:
     """Not under a corner: left of the named end, right of the far end, unless a leader points."""
     named = sheet_documents(piece_of(part), SheetSettings())[-1]
@@ -201,5 +201,5 @@ def test_the_mark_says_its_own_limit(shown: Any) -> None:
     note = rounded_note(shown)
     assert note.startswith("~")
     assert ("decimal" in note) == shown.is_inch
-    texts = " ".join(_texts(piece_of(SAMPLES[0], shown=shown), f"-{SAMPLES[0].slug}"))
+    texts = " ".join(_texts(piece_of(SAMPLES[0], shown=shown), f"-{SAMPLES[0].id}"))
     assert note.split(":")[0] in texts

@@ -45,7 +45,7 @@ def piece_in(model: Path) -> Piece:
 
 def _sheets_of(part: Part, paths: Iterable[Path]) -> list[Path]:
     """The files of a part's sheet and of those that go on with it."""
-    return [path for path in paths if re.fullmatch(rf"\d+-{part.slug}(-\d+)?", path.stem)]
+    return [path for path in paths if re.fullmatch(rf"\d+-{part.id}(-\d+)?", path.stem)]
 
 
 def _check(part: Part, shown: Shown, folder: Path, share: float) -> None:
@@ -60,13 +60,13 @@ def _check(part: Part, shown: Shown, folder: Path, share: float) -> None:
     assert apart.Length < 0.05 + shown.step_mm
 
 
-@pytest.mark.parametrize("part", SAMPLES, ids=lambda part: part.slug)
+@pytest.mark.parametrize("part", SAMPLES, ids=lambda part: part.id)
 def test_metric_parts_are_rebuilt_from_their_sheets(part: Part, tmp_path: Path) -> None:
     """To 0.02 % of volume: figures are printed to 0.1 mm and these parts are whole tenths."""
     _check(part, millimetres(0.1), tmp_path, 2e-4)
 
 
-@pytest.mark.parametrize("part", INCH_SAMPLES, ids=lambda part: part.slug)
+@pytest.mark.parametrize("part", INCH_SAMPLES, ids=lambda part: part.id)
 def test_inch_parts_are_rebuilt_from_their_sheets(part: Part, tmp_path: Path) -> None:
     """To 0.1 % of volume: these parts are whole 64ths but for a dado set by a dial."""
     _check(part, inches(64), tmp_path, 1e-3)
@@ -87,7 +87,7 @@ def test_every_part_of_every_model_is_rebuilt_from_its_sheet(model: Path, tmp_pa
     """
     piece = piece_in(model)
     files = write_sheets(piece, SheetSettings(), tmp_path)
-    parts = {each.part.slug: each.part for each in distinct_parts(piece)}
+    parts = {each.part.id: each.part for each in distinct_parts(piece)}
     seen = set()
     for slug, part in parts.items():
         own = [path for path in _sheets_of(part, files) if path.stem.split("-", 1)[1] == slug
@@ -120,7 +120,7 @@ def test_the_sheets_of_the_whole_say_every_part_and_figure(model: Path, tmp_path
     said: set[str] = set()
     balloons: set[str] = set()
     parts = distinct_parts(piece)
-    of_parts = {each.part.slug for each in parts}
+    of_parts = {each.part.id for each in parts}
     written = write_sheets(piece, SheetSettings(), tmp_path)
     for path in (path for path in written if path.stem.split("-", 1)[1] not in of_parts):
         space = ezdxf.readfile(path).modelspace()
@@ -138,7 +138,7 @@ def test_the_sheets_of_the_whole_say_every_part_and_figure(model: Path, tmp_path
         assert figure(length, piece.shown) in said, reference.what
 
 
-@pytest.mark.parametrize("part", SAMPLES, ids=lambda part: part.slug)
+@pytest.mark.parametrize("part", SAMPLES, ids=lambda part: part.id)
 def test_no_dimension_is_given_twice(part: Part, tmp_path: Path) -> None:
     """No figure stands twice in one row of one view, and each size of the blank stands once."""
     sheet = read_sheet(write_sheets(piece_of(part), SheetSettings(), tmp_path)[-1])

@@ -160,7 +160,7 @@ def borne_of(piece: Piece, weighed: Weighed) -> tuple[Borne, ...]:
                     and joining.fit is None
                 ),
                 loads=tuple(load for load in standing.loads if load.on.name == surface.instance),
-                weight_n=weighed.parts[shelf.part.name].mass_kg * GRAVITY_M_S2,
+                weight_n=weighed.parts[shelf.part.id].mass_kg * GRAVITY_M_S2,
             )
         )
     return tuple(found)

@@ -184,7 +184,7 @@ def _base_kg(piece: Piece, weighed: Weighed) -> float:
     ]
     names = {name for each in in_rails for name in (each.into, each.incoming)}
     return math.fsum(
-        weighed.parts[each.part.name].mass_kg for each in piece.placed if each.instance in names
+        weighed.parts[each.part.id].mass_kg for each in piece.placed if each.instance in names
     )
 
 

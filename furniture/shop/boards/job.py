@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from furniture.errors import Problem
+from furniture.parts.part import Part
 from furniture.pieces import Piece, distinct_parts, timbers_of
 from furniture.shop.boards.given import MeasuredBoard
 from furniture.shop.boards.joints_off_cuts import bands_of_cuts
@@ -47,7 +48,7 @@ class CuttingJob:
         instances: of the piece, by the planner's part.
         sequences: instances in order, by the name of each match in sequence.
         stocks: the stock's name, by the planner's part.
-        slugs: the piece's part, as piece.json names it, by the planner's part.
+        ids: the piece's part, by the planner's part.
         species: of the wood, by the planner's key.
         currency: of all prices; empty when none is named.
         shown: how lengths are shown.
@@ -59,7 +60,7 @@ class CuttingJob:
     instances: Mapping[str, tuple[str, ...]]
     sequences: Mapping[str, tuple[str, ...]]
     stocks: Mapping[str, str]
-    slugs: Mapping[str, str]
+    ids: Mapping[str, str]
     species: Mapping[str, str]
     currency: str
     shown: Shown
@@ -154,7 +155,7 @@ def cutting_job(
             if each.group.rule is cutting.MatchRule.IN_SEQUENCE
         },
         stocks={name: placed[each[0]].timber.name for name, each in instances.items()},
-        slugs={name: placed[each[0]].slug for name, each in instances.items()},
+        ids={name: placed[each[0]].id for name, each in instances.items()},
         species=_species_of_keys(keys, timbers, planned, given.measured),
         currency=purse.currency,
         shown=piece.shown,
@@ -218,7 +219,7 @@ def _parts(
             groups.setdefault(wish_of.get(instance, Wish()), []).append(instance)
         for wish, names in groups.items():
             part = distinct.part
-            name = part.name if len(groups) == 1 else ", ".join(names)
+            name = part.name if len(groups) == 1 else _name_of_some(names, part, instances)
             instances[name] = tuple(names)
             parts.append(
                 cutting.CutPart(
@@ -243,6 +244,12 @@ def _parts(
                 )
             )
     return tuple(parts), instances
+
+
+def _name_of_some(names: Sequence[str], part: Part, taken: Container[str]) -> str:
+    """What the planner calls some of the instances of a part."""
+    name = ", ".join(names)
+    return f"{name} ({part.name})" if name in taken else name
 
 
 def _glued_where_it_can_be(
