@@ -66,9 +66,10 @@ def own_name_problem(
     number = next(
         n for n in range(1, len(by_slug) + 2) if slug_of(f"{otherwise} {n}") not in by_slug
     )
+    told = repr(given) if twin is None else f"{given!r} beside {twin!r}"
     return Problem(
         parameter=parameter,
-        given=repr(given) if twin is None else f"{given!r} beside {twin!r}",
+        given=f"two parts called {given!r}" if twin == given else told,
         allowed=OF_ITS_OWN,
         why="relations, joints, tables and files name the parts",
         remedy=f"call it '{otherwise} {number}'",

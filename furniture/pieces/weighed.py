@@ -20,7 +20,7 @@ class Mass:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weighed:
-    """The piece's mass, each distinct part's by its id, its extents, and where it touches the floor.
+    """The piece's mass, each distinct part's by id, its extents, and where it touches the floor.
 
     `floor` holds points in plan [mm]; their hull is the support polygon.
     """
