@@ -21,7 +21,8 @@ MAY_IMPORT = {
     "builders": {"errors", "units", "timber", "parts", "joints", "pieces"},
     "solids": {"errors", "units", "timber", "parts", "joints", "pieces"},
     "assembly": {"errors", "units", "timber", "parts", "joints", "pieces", "solids", "checks"},
-    "checks": {"errors", "units", "timber", "parts", "joints", "pieces"},
+    "structure": {"errors", "units", "timber", "parts", "joints", "pieces"},
+    "checks": {"errors", "units", "timber", "parts", "joints", "pieces", "structure"},
     "shop": {"errors", "units", "timber", "parts", "joints", "pieces"},
 }
 """Which packages of furniture each one may read, itself aside."""

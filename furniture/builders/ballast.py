@@ -97,6 +97,7 @@ def read_ballast(
         )  # fmt: skip
     return FixedBody(
         name=str(given.name),
+        on="bottom",
         mass_kg=mass,
         centre_mm=(x, y, floor + height / 2),
         size_mm=(width, depth, height),

@@ -42,9 +42,11 @@ class FixedBody:
     """A weight that is not wood and always stays where it is, such as ballast [kg, mm].
 
     It counts in mass and centre of mass like a part; it is not made, so it is in no parts table.
+    `on` is the instance that it lies on.
     """
 
     name: str
+    on: str
     mass_kg: float
     centre_mm: Vector
     size_mm: tuple[float, float, float]

@@ -1,0 +1,93 @@
+"""What a glue line bears, from the weaker of the two woods and how their grain meets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from furniture.joints.joint import GrainRelation
+from furniture.timber.species import Kind, Species
+
+SHOP_SHARE = 0.5
+"""What a joint glued in a small shop bears of a laboratory's [-]. Own rule."""
+CROSSING_SHEAR_SHARE = 1.0 / 3.0
+"""Shear of glued long grain that crosses, beside that of grain laid along grain [-].
+
+**Source:** rolling shear is 18 to 28 % of the shear along the grain (Wood Handbook ch. 5, from
+memory), and the other face of the pair slides along its grain: a third, own rule between the two.
+"""
+END_GRAIN_SHARE = 0.25
+"""What end grain bears of it [-].
+
+**Source:** butt joints reach about a quarter of the wood's strength (Wood Handbook ch. 10, from
+memory)."""
+LEAST_ACROSS_SHARE = 0.025
+"""Strength across the grain beside that along, where none is printed [-]. Own rule: less than any
+row that prints both."""
+SOLID_DIVISOR, SHEET_DIVISOR = 4.0, 3.0
+"""From the mean strength of clear wood, or the printed one of a sheet, to what it may carry."""
+
+
+class Carries(Enum):
+    """What sort of force a link is; a state of the glue leaves some of them out."""
+
+    PUSH = "a face that pushes"
+    SIDE_GLUE = "glue between side grains"
+    END_GLUE = "glue on end grain"
+    MITRE_GLUE = "glue between two mitred ends"
+    PULL = "a fastener along its axis"
+    GLUED_PULL = "a glued fastener along its axis"
+    SIDE = "a fastener across its axis"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueStrength:
+    """What a glued face bears [MPa]: pulled off, and slid along; and which glue it is."""
+
+    peel_mpa: float
+    shear_mpa: float
+    carries: Carries
+
+
+def glue_strength(grain: GrainRelation, *woods: Species) -> GlueStrength:
+    """What a glued face bears for good [MPa]; 0 where a wood's strength is not known.
+
+    Args:
+        grain: how the two faces meet
+        woods: of both parts; the weaker counts
+
+    **Source:** own rule from the printed strengths over their divisor; the shares as stated above.
+    """
+    peel = min(_peel_mpa(each) for each in woods) * SHOP_SHARE
+    shear = min(_shear_mpa(each) for each in woods) * SHOP_SHARE
+    if grain is GrainRelation.LONG_TO_LONG:
+        return GlueStrength(peel_mpa=peel, shear_mpa=shear, carries=Carries.SIDE_GLUE)
+    shear *= CROSSING_SHEAR_SHARE
+    if grain is GrainRelation.CROSSING:
+        return GlueStrength(peel_mpa=peel, shear_mpa=shear, carries=Carries.SIDE_GLUE)
+    is_mitre = grain is GrainRelation.END_TO_END
+    return GlueStrength(
+        peel_mpa=peel * END_GRAIN_SHARE,
+        shear_mpa=shear * END_GRAIN_SHARE,
+        carries=Carries.MITRE_GLUE if is_mitre else Carries.END_GLUE,
+    )
+
+
+def is_known(species: Species) -> bool:
+    """Whether a wood's strength is known, so that its glue lines are reckoned at all."""
+    return species.mor_mpa is not None and species.shear_mpa is not None
+
+
+def _peel_mpa(species: Species) -> float:
+    across = species.strength_across_mpa
+    if across is None:
+        across = LEAST_ACROSS_SHARE * (species.mor_mpa or 0.0)
+    return across / _divisor(species)
+
+
+def _shear_mpa(species: Species) -> float:
+    return (species.shear_mpa or 0.0) / _divisor(species)
+
+
+def _divisor(species: Species) -> float:
+    return SHEET_DIVISOR if species.kind is Kind.SHEET else SOLID_DIVISOR

@@ -1,0 +1,182 @@
+"""Load cases: empty, loaded as stated, one load at its worst place or gone, lifted by its rails."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from itertools import combinations
+
+from furniture.joints.joint import Role
+from furniture.parts.placement import Box, box_of
+from furniture.parts.vectors import Vector, dot, scaled
+from furniture.pieces import Piece, StandingLoad, Surface, placed_named
+from furniture.structure.frame import Frame, held_by_hand
+from furniture.structure.links import Link
+from furniture.structure.rigid import Push
+
+GRAVITY_M_S2 = 9.80665
+LEVEL_WAYS: tuple[tuple[str, Vector], ...] = (
+    ("to the left", (-1.0, 0.0, 0.0)),
+    ("to the right", (1.0, 0.0, 0.0)),
+    ("to the front", (0.0, -1.0, 0.0)),
+    ("to the back", (0.0, 1.0, 0.0)),
+)
+SWAY_N = 5.0
+"""The push whose greatest multiple is looked for [N]; fifty times it is far beyond any other."""
+
+
+class Standing(Enum):
+    """What bears the piece in a case."""
+
+    ON_ITS_FEET = "standing"
+    LIFTED = "lifted by its rails"
+    ON_THE_WALL = "hanging"
+    PUSHED = "pushed sideways"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Case:
+    """One state of the piece: what bears it, what pulls at it, in a maker's words.
+
+    `pushes` are the loads whose greatest multiple is looked for, `dead` those that stay.
+    """
+
+    told: str
+    standing: Standing
+    ground: tuple[Link, ...]
+    pushes: tuple[Push, ...]
+    dead: tuple[Push, ...] = ()
+
+
+def cases_of(piece: Piece, frame: Frame) -> tuple[Case, ...]:
+    """Every case that a piece must bear as it is stated.
+
+    Args:
+        piece: with its loads, its surfaces and what lies fixed in it
+        frame: of the piece
+    """
+    own = _own(piece, frame)
+    ground = frame.floor or frame.wall
+    how = Standing.ON_ITS_FEET if frame.floor else Standing.ON_THE_WALL
+    found = [Case(told=f"{how.value}, empty", standing=how, ground=ground, pushes=own)]
+    stated = tuple(_on(piece, frame, load, _middle(piece, load)) for load in piece.loads)
+    if stated:
+        found.append(
+            Case(told=f"{how.value}, loaded", standing=how, ground=ground, pushes=own + stated)
+        )
+    for index, load in enumerate(piece.loads):
+        others = stated[:index] + stated[index + 1 :]
+        for place, at in _edges(piece, load):
+            push = _on(piece, frame, load, at)
+            told = f"{how.value}, {load.name} at the {place} of {load.on}"
+            found.append(Case(told=told, standing=how, ground=ground, pushes=(*own, push)))
+            if others:
+                found.append(
+                    Case(
+                        told=f"{told}, the rest loaded",
+                        standing=how,
+                        ground=ground,
+                        pushes=(*own, push, *others),
+                    )
+                )
+    hands = lifting_rails(piece)
+    if hands:
+        told = f"{Standing.LIFTED.value} ({' and '.join(hands)})"
+        held = held_by_hand(frame, tuple(frame.body(name) for name in hands))
+        found.append(Case(told=told, standing=Standing.LIFTED, ground=held, pushes=own))
+    if frame.floor:
+        found += [_swayed(frame, own, ground, way, told) for told, way in LEVEL_WAYS]
+    return tuple(found)
+
+
+def lifting_rails(piece: Piece) -> tuple[str, ...]:
+    """The two rails that hands take: those of a rim whose outer faces lie farthest apart.
+
+    A box without feet stands on its own bottom, so only a lifted one shows what holds it.
+    """
+    rails = dict.fromkeys(each.into for each in piece.joinings if each.role is Role.RIM)
+    pairs = []
+    for one, other in combinations(rails, 2):
+        first, second = placed_named(piece, one), placed_named(piece, other)
+        if dot(first.placement.z_axis, second.placement.z_axis) < -0.9:
+            boxes = (
+                _middle_of(box_of(first.part.blank, first.placement)),
+                _middle_of(box_of(second.part.blank, second.placement)),
+            )
+            pairs.append((abs(boxes[0][0] - boxes[1][0]), (one, other)))
+    return max(pairs, key=lambda each: each[0])[1] if pairs else ()
+
+
+def _middle_of(box: Box) -> Vector:
+    low, high = box
+    return tuple((low[axis] + high[axis]) / 2.0 for axis in range(3))  # type: ignore[return-value]
+
+
+def _own(piece: Piece, frame: Frame) -> tuple[Push, ...]:
+    """Own weight of every part, and of what lies fixed in the piece on the part that bears it."""
+    weights = [
+        Push(body=index, at=mass.centre_mm, force_n=(0.0, 0.0, -GRAVITY_M_S2 * mass.mass_kg))
+        for index, mass in enumerate(frame.masses)
+    ]
+    for body in piece.fixed:
+        weights.append(
+            Push(
+                body=frame.body(body.on),
+                at=body.centre_mm,
+                force_n=(0.0, 0.0, -GRAVITY_M_S2 * body.mass_kg),
+            )
+        )
+    return tuple(weights)
+
+
+def _on(piece: Piece, frame: Frame, load: StandingLoad, at: Vector) -> Push:
+    return Push(body=frame.body(load.on), at=at, force_n=(0.0, 0.0, -GRAVITY_M_S2 * load.mass_kg))
+
+
+def _surface(piece: Piece, load: StandingLoad) -> Surface:
+    return next(each for each in piece.surfaces if each.instance == load.on)
+
+
+def _middle(piece: Piece, load: StandingLoad) -> Vector:
+    surface = _surface(piece, load)
+    return (
+        (surface.low[0] + surface.high[0]) / 2.0,
+        (surface.low[1] + surface.high[1]) / 2.0,
+        surface.top_mm,
+    )
+
+
+def _edges(piece: Piece, load: StandingLoad) -> Iterator[tuple[str, Vector]]:
+    """The load's middle at the four corners that its footprint allows, and at the front."""
+    surface = _surface(piece, load)
+    spans = []
+    for axis in range(2):
+        half = load.footprint_mm[axis] / 2.0
+        low, high = surface.low[axis] + half, surface.high[axis] - half
+        middle = (surface.low[axis] + surface.high[axis]) / 2.0
+        spans.append((min(low, middle), max(high, middle)))
+    places: Sequence[tuple[str, float, float]] = (
+        ("front left corner", spans[0][0], spans[1][0]),
+        ("front right corner", spans[0][1], spans[1][0]),
+        ("rear left corner", spans[0][0], spans[1][1]),
+        ("rear right corner", spans[0][1], spans[1][1]),
+    )
+    for told, x, y in places:
+        yield told, (x, y, surface.top_mm)
+
+
+def _swayed(
+    frame: Frame, own: tuple[Push, ...], ground: tuple[Link, ...], way: Vector, told: str
+) -> Case:
+    """A push at the highest part's middle: a frame of hinges folds long before it tips."""
+    top = max(range(len(frame.masses)), key=lambda index: frame.masses[index].centre_mm[2])
+    at = frame.masses[top].centre_mm
+    push = Push(body=top, at=at, force_n=scaled(way, SWAY_N))
+    return Case(
+        told=f"{Standing.PUSHED.value} {told}",
+        standing=Standing.PUSHED,
+        ground=ground,
+        pushes=(push,),
+        dead=own,
+    )

@@ -1,0 +1,118 @@
+"""Held or not: one answer for all parts, by the faces and fasteners that their joints state.
+
+First without strengths: what no face, glue or fastener opposes comes out. What only play opposes
+is captured: it rattles and stays. Then with strengths: by which factor, and what gives. Then with
+the glue gone, on end grain alone and everywhere, since glue is what a maker cannot see.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from furniture.parts.vectors import length
+from furniture.structure.capacity import Carries
+from furniture.structure.cases import Case
+from furniture.structure.frame import Frame
+from furniture.structure.links import Link
+from furniture.structure.rigid import MOST, Motion, motion_of, strength_of
+
+
+class State(Enum):
+    """Which glue is counted on."""
+
+    AS_GLUED = "as glued"
+    NO_END_GRAIN = "without glue on end grain"
+    DRY = "without glue"
+
+
+_LEFT_OUT = {
+    State.AS_GLUED: frozenset[Carries](),
+    State.NO_END_GRAIN: frozenset({Carries.END_GLUE}),
+    State.DRY: frozenset(
+        {Carries.SIDE_GLUE, Carries.END_GLUE, Carries.MITRE_GLUE, Carries.GLUED_PULL}
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """What the statics say of one case in one state.
+
+    `motion` is how it comes apart, None where it is held; `is_captured` says that only play lets
+    it go so far. `factor` is the greatest multiple of the loads that holds, 0 where nothing does,
+    and `gives` the places of the joints that give there.
+    """
+
+    case: Case
+    state: State
+    motion: Motion | None
+    is_captured: bool
+    factor: float
+    gives: tuple[int, ...]
+    forces: tuple[float, ...] | None
+    links: tuple[Link, ...]
+
+    @property
+    def is_held(self) -> bool:
+        """Whether it stays together, be it with play."""
+        return self.motion is None or self.is_captured
+
+
+def held_in(frame: Frame, case: Case, state: State = State.AS_GLUED) -> Held:
+    """Whether the piece stays together in a case, by which factor, and what gives first.
+
+    Args:
+        frame: of the piece
+        case: what bears it and what pulls at it
+        state: which glue counts
+    """
+    acting = [each for each in frame.links if each.carries not in _LEFT_OUT[state]]
+    tight = [each for each in acting if each.play_mm == 0.0]
+    motion = motion_of(frame, (*tight, *case.ground), case.dead or case.pushes)
+    used: Sequence[Link] = tight
+    is_captured = False
+    if motion is not None:
+        used = acting
+        is_captured = motion_of(frame, (*acting, *case.ground), case.dead or case.pushes) is None
+        if not is_captured:
+            return Held(
+                case=case, state=state, motion=motion, is_captured=False, factor=0.0, gives=(),
+                forces=None, links=(),
+            )  # fmt: skip
+    links = (*used, *case.ground)
+    strength = strength_of(frame, links, case.pushes, case.dead)
+    return Held(
+        case=case,
+        state=state,
+        motion=motion,
+        is_captured=is_captured,
+        factor=min(strength.factor, MOST),
+        gives=strength.gives,
+        forces=strength.forces,
+        links=links,
+    )
+
+
+def push_as_one_n(frame: Frame, case: Case) -> float:
+    """The push [N] that tips the piece as one rigid body, in a case that pushes it.
+
+    A piece that gives way at less folds, slides apart or breaks before it tips.
+
+    Args:
+        frame: of the piece
+        case: one whose `dead` loads stay and that has one push
+    """
+    ground = tuple(replace(link, first=0) for link in case.ground)
+    total = sum(mass.mass_kg for mass in frame.masses)
+    whole = replace(
+        frame,
+        names=frame.names[:1],
+        masses=(replace(frame.masses[0], mass_kg=total),),
+        links=(),
+    )
+    dead = tuple(replace(each, body=0) for each in case.dead)
+    pushes = tuple(replace(each, body=0) for each in case.pushes)
+    strength = strength_of(whole, ground, pushes, dead)
+    return strength.factor * sum(length(each.force_n) for each in case.pushes)
