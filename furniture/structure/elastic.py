@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.linalg import lu_factor, lu_solve
 
 from furniture.joints.joint import Joining
 from furniture.parts.part import Placed
@@ -36,15 +37,33 @@ Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Member:
+    """A part among its springs: which they are, with which sign, as rows and as what they give.
+
+    `rows` are the plate's displacements at the springs along them, `given` its unknowns under a
+    unit force in each.
+    """
+
+    springs: NDArray[np.intp]
+    signs: Floats
+    rows: Floats
+    given: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Elastic:
-    """A piece ready to be loaded: its plates, its springs, and what they give under unit forces."""
+    """A piece ready to be loaded: its plates, its springs, and what they give under unit forces.
+
+    `flexible` is how far springs move apart by unit forces in each other, `whole` by unit motions
+    of every part.
+    """
 
     placed: tuple[Placed, ...]
     plates: tuple[Plate, ...]
     springs: tuple[Spring, ...]
-    rows: tuple[dict[int, Floats], ...]
-    given: tuple[Floats, ...]
-    columns: tuple[NDArray[np.intp], ...]
+    members: tuple[Member, ...]
+    flexible: Floats
+    whole: Floats
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -94,94 +113,108 @@ def elastic_of(piece: Piece, ground: Sequence[Link], joinings: Sequence[Joining]
         springs += springs_of(joining, first, second, index)
     springs += [_grounded(link) for link in ground]
     plates = tuple(plate_of(each.placed.part.blank, each.wood) for each in sides)
-    rows: list[dict[int, Floats]] = [{} for _ in plates]
-    for index, spring in enumerate(springs):
-        for body in (spring.first, spring.second):
-            if body != GROUND:
-                rows[body][index] = _row(plates[body], piece.placed[body], spring)
-    given, columns = [], []
-    for body, plate in enumerate(plates):
-        order = np.array(sorted(rows[body]), dtype=np.intp)
-        forces = np.array([rows[body][i] for i in order]).T.reshape(plate.size, order.size)
-        given.append(plate.solve(forces))
-        columns.append(order)
-    return Elastic(piece.placed, plates, tuple(springs), tuple(rows), tuple(given), tuple(columns))
+    members = tuple(
+        _member(plates[body], placed, body, springs) for body, placed in enumerate(piece.placed)
+    )
+    count, bodies = len(springs), len(plates)
+    flexible, whole = np.zeros((count, count)), np.zeros((count, 6 * bodies))
+    for body, member in enumerate(members):
+        pressed = member.signs[:, None] * (member.rows @ member.given) * member.signs
+        flexible[np.ix_(member.springs, member.springs)] += pressed
+        for sign, index in zip(member.signs, member.springs, strict=True):
+            spring = springs[index]
+            part = slice(6 * body, 6 * body + 6)
+            whole[index, part] = sign * _rigid(piece.placed[body], spring.at, spring.direction)
+    flexible[np.arange(count), np.arange(count)] += [1.0 / each.stiffness for each in springs]
+    return Elastic(piece.placed, plates, tuple(springs), members, flexible, whole)
 
 
-def bent_under(elastic: Elastic, pushes: Sequence[Push]) -> Bent | None:
-    """The piece under these loads, or None where opening and closing faces finds no end."""
-    count, bodies = len(elastic.springs), len(elastic.plates)
-    flexible = np.zeros((count, count))
-    start = np.zeros(count)
+def bent_under(elastic: Elastic, loads: Sequence[Sequence[Push]]) -> list[Bent | None]:
+    """The piece under each of several loads; None where opening and closing faces finds no end."""
+    factors: dict[bytes, tuple[Floats, NDArray[np.int32]]] = {}
+    return [_bent(elastic, pushes, factors) for pushes in loads]
+
+
+def _bent(
+    elastic: Elastic,
+    pushes: Sequence[Push],
+    factors: dict[bytes, tuple[Floats, NDArray[np.int32]]],
+) -> Bent | None:
+    start = np.zeros(len(elastic.springs))
+    pulls = np.zeros(elastic.whole.shape[1])
     loaded = []
-    whole = np.zeros((count, 6 * bodies))
     for body, placed in enumerate(elastic.placed):
-        order = elastic.columns[body]
-        signs = np.array([_sign(elastic.springs[i], body) for i in order])
-        rows = np.array([elastic.rows[body][i] for i in order]).reshape(order.size, -1)
-        block = signs[:, None] * (rows @ elastic.given[body]) * signs
-        flexible[np.ix_(order, order)] += block
-        force = _force(elastic.plates[body], placed, body, pushes)
-        loaded.append(elastic.plates[body].solve(force))
-        start[order] += signs * (rows @ loaded[-1])
-        for sign, index in zip(signs, order, strict=True):
-            spring = elastic.springs[index]
-            whole[index, 6 * body : 6 * body + 6] = sign * _rigid(
-                placed, spring.at, spring.direction
-            )
-    pulls = np.zeros(6 * bodies)
-    for push in pushes:
-        if push.body != GROUND:
-            part = slice(6 * push.body, 6 * push.body + 6)
-            pulls[part] += _rigid(elastic.placed[push.body], push.at, push.force_n)
-    flexible[np.arange(count), np.arange(count)] += [
-        1.0 / each.stiffness for each in elastic.springs
-    ]
-    solved = _contact(elastic.springs, flexible, whole, start, pulls)
+        plate, member = elastic.plates[body], elastic.members[body]
+        own = [push for push in pushes if push.body == body]
+        given = plate.solve(_force(plate, placed, own))
+        loaded.append(given)
+        start[member.springs] += member.signs * (member.rows @ given)
+        for push in own:
+            pulls[6 * body : 6 * body + 6] += _rigid(placed, push.at, push.force_n)
+    solved = _contact(elastic, start, pulls, factors)
     if solved is None:
         return None
     forces, motions = solved
-    displaced = []
-    for body in range(bodies):
-        order = elastic.columns[body]
-        signs = np.array([_sign(elastic.springs[i], body) for i in order])
-        displaced.append(elastic.given[body] @ (signs * forces[order]) + loaded[body])
-    return Bent(elastic, forces, motions, tuple(displaced))
+    displaced = tuple(
+        member.given @ (member.signs * forces[member.springs]) + given
+        for member, given in zip(elastic.members, loaded, strict=True)
+    )
+    return Bent(elastic, forces, motions, displaced)
+
+
+def _member(plate: Plate, placed: Placed, body: int, springs: Sequence[Spring]) -> Member:
+    own = [i for i, spring in enumerate(springs) if body in (spring.first, spring.second)]
+    rows = np.array([_row(plate, placed, springs[i]) for i in own]).reshape(len(own), plate.size)
+    return Member(
+        springs=np.array(own, dtype=np.intp),
+        signs=np.array([1.0 if springs[i].first == body else -1.0 for i in own]),
+        rows=rows,
+        given=plate.solve(rows.T),
+    )
 
 
 def _contact(
-    springs: Sequence[Spring], flexible: Floats, whole: Floats, start: Floats, pulls: Floats
+    elastic: Elastic,
+    start: Floats,
+    pulls: Floats,
+    factors: dict[bytes, tuple[Floats, NDArray[np.int32]]],
 ) -> tuple[Floats, Floats] | None:
     """Which pushing faces act: opened where they would pull, closed where they would overlap."""
-    plays = np.array([each.play_mm for each in springs])
-    pushes_only = np.array([each.pushes_only for each in springs])
+    plays = np.array([each.play_mm for each in elastic.springs])
+    pushes_only = np.array([each.pushes_only for each in elastic.springs])
     active = ~(pushes_only & (plays > 0.0))
-    bodies = whole.shape[1]
+    scale = max(1.0, float(np.abs(pulls).max(initial=0.0)))
     seen: set[bytes] = set()
     for _ in range(ROUNDS):
+        state = active.tobytes()
         chosen = np.flatnonzero(active)
-        matrix = np.zeros((chosen.size + bodies, chosen.size + bodies))
-        matrix[: chosen.size, : chosen.size] = flexible[np.ix_(chosen, chosen)]
-        matrix[: chosen.size, chosen.size :] = whole[chosen]
-        matrix[chosen.size :, : chosen.size] = whole[chosen].T
-        matrix[chosen.size :, chosen.size :] = -SOFT * np.eye(bodies)
+        if state not in factors:
+            factors[state] = lu_factor(_matrix(elastic, chosen))
         right = np.concatenate([-start[chosen] - plays[chosen], -pulls])
-        answer = np.linalg.solve(matrix, right)
-        forces = np.zeros(len(springs))
-        forces[chosen] = answer[: chosen.size]
-        motions = answer[chosen.size :]
-        apart = flexible @ forces + whole @ motions + start + plays
-        scale = max(1.0, float(np.abs(pulls).max(initial=0.0)))
+        answer = lu_solve(factors[state], right)
+        forces = np.zeros(len(elastic.springs))
+        forces[chosen], motions = answer[: chosen.size], answer[chosen.size :]
+        apart = elastic.flexible @ forces + elastic.whole @ motions + start + plays
         opened = active & pushes_only & (forces < -1e-9 * scale)
         closed = ~active & (apart < -1e-9)
         if not opened.any() and not closed.any():
             return forces, motions
-        state = active.tobytes()
         if state in seen:  # flip the worst one alone, so that no two take turns for ever
             opened, closed = _worst(opened, closed, forces, apart)
         seen.add(state)
         active = (active & ~opened) | closed
     return None
+
+
+def _matrix(elastic: Elastic, chosen: NDArray[np.intp]) -> Floats:
+    """Springs move apart by what they give and by the parts' own motions; every part is at rest."""
+    count, bodies = chosen.size, elastic.whole.shape[1]
+    matrix = np.zeros((count + bodies, count + bodies))
+    matrix[:count, :count] = elastic.flexible[np.ix_(chosen, chosen)]
+    matrix[:count, count:] = elastic.whole[chosen]
+    matrix[count:, :count] = elastic.whole[chosen].T
+    matrix[count:, count:] = -SOFT * np.eye(bodies)
+    return matrix
 
 
 def _worst(
@@ -193,10 +226,6 @@ def _worst(
         return alone, np.zeros_like(closed)
     alone[int(np.argmin(np.where(closed, apart, np.inf)))] = True
     return np.zeros_like(opened), alone
-
-
-def _sign(spring: Spring, body: int) -> float:
-    return 1.0 if spring.first == body else -1.0
 
 
 def without_glue(joining: Joining) -> Joining:
@@ -253,10 +282,9 @@ def _fitted(plate: Plate, placed: Placed, at: Vector, turned: Vector, run: Run) 
     return row
 
 
-def _force(plate: Plate, placed: Placed, body: int, pushes: Sequence[Push]) -> Floats:
+def _force(plate: Plate, placed: Placed, pushes: Sequence[Push]) -> Floats:
     force = np.zeros(plate.size)
     for push in pushes:
-        if push.body == body:
-            point = placed.placement.to_part(push.at)
-            force += plate.row(point, placed.placement.direction_to_part(push.force_n))
+        point = placed.placement.to_part(push.at)
+        force += plate.row(point, placed.placement.direction_to_part(push.force_n))
     return force

@@ -216,7 +216,7 @@ def _curvatures(x: float, y: float) -> Floats:
 @lru_cache(maxsize=512)
 def _to_coefficients(a: float, b: float) -> Floats:
     """From the corners' deflections and slopes to the coefficients of the twelve terms."""
-    rows = []
+    rows: list[Floats] = []
     for x, y in ((0.0, 0.0), (a, 0.0), (a, b), (0.0, b)):
         rows.extend(_terms(x, y))
     return np.asarray(np.linalg.inv(np.array(rows)), dtype=np.float64)

@@ -46,7 +46,7 @@ class Spring:
     """A spring between two bodies at a point: on `first` along `direction` [mm, N/mm].
 
     `pushes_only` and `play_mm` say when it acts; `strength_n` is what it bears at most where a
-    figure is known; `run` is the line of its face, None where it reads the plate at its point.
+    figure is known, of a normal one only when it pulls; `run` is the line of its face, None where it reads the plate at its point.
     """
 
     first: int
@@ -59,6 +59,7 @@ class Spring:
     strength_n: float | None
     carries: Carries
     joining: int | None
+    is_normal: bool = False
     run: Run | None = None
 
 
@@ -189,6 +190,7 @@ def _glued(face: JointFace, first: Side, second: Side, index: int) -> Iterator[S
                 strength_n=area * bears,
                 carries=strength.carries,
                 joining=index,
+                is_normal=way is None,
                 run=_run(face),
             )
 
@@ -227,6 +229,7 @@ def _fastened(fastener: Fastener, first: Side, second: Side, index: int) -> Iter
             strength_n=bears,
             carries=carries,
             joining=index,
+            is_normal=is_pull,
         )
 
 
