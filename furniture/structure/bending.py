@@ -1,4 +1,4 @@
-"""What a bent piece shows: how far its level parts sag, what they are stressed, how joints are used.
+"""What a bent piece shows: how far level parts sag, how they are stressed, how joints are used.
 
 Sag is told beside what bears the part: a shelf that goes down with its uprights has not sagged.
 """
@@ -43,7 +43,7 @@ class Sag:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Use:
-    """How much of what a joint bears is taken: the worst of its springs, force over strength [-]."""
+    """How much of what a joint bears is taken: its worst spring, force over strength [-]."""
 
     joining: int
     share: float

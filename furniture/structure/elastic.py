@@ -24,7 +24,7 @@ from furniture.structure.capacity import Carries
 from furniture.structure.links import GROUND, Link
 from furniture.structure.plate import Plate, plate_of, stiffness_of
 from furniture.structure.rigid import Push
-from furniture.structure.springs import SAMPLE_MM, Run, Side, Spring, springs_of
+from furniture.structure.springs import SAMPLE_MM, Side, Spring, springs_of
 
 GROUND_STIFFNESS = 20000.0
 """Of a point on the floor [N/mm]: hard beside any wood."""
@@ -164,7 +164,7 @@ def _bent(
 
 def _member(plate: Plate, placed: Placed, body: int, springs: Sequence[Spring]) -> Member:
     own = [i for i, spring in enumerate(springs) if body in (spring.first, spring.second)]
-    rows = np.array([_row(plate, placed, springs[i]) for i in own]).reshape(len(own), plate.size)
+    rows = _rows(plate, placed, [springs[i] for i in own])
     return Member(
         springs=np.array(own, dtype=np.intp),
         signs=np.array([1.0 if springs[i].first == body else -1.0 for i in own]),
@@ -260,26 +260,38 @@ def _rigid(placed: Placed, at: Vector, way: Vector) -> Floats:
     return np.array([*way, *cross(arm, way)])
 
 
-def _row(plate: Plate, placed: Placed, spring: Spring) -> Floats:
-    """A spring's own row in a plate: at its point, or by the line fitted along its face."""
-    turned = placed.placement.direction_to_part(spring.direction)
-    if spring.run is None or spring.run.length_mm <= SAMPLE_MM:
-        return plate.row(placed.placement.to_part(spring.at), turned)
-    return _fitted(plate, placed, spring.at, turned, spring.run)
+def _rows(plate: Plate, placed: Placed, springs: Sequence[Spring]) -> Floats:
+    """Every spring's own row in a plate: at its point, or by the line fitted along its face."""
+    points: list[Vector] = []
+    ways: list[Vector] = []
+    weights: list[float] = []
+    starts: list[int] = []
+    for spring in springs:
+        starts.append(len(points))
+        turned = placed.placement.direction_to_part(spring.direction)
+        for at, weight in _read_at(spring):
+            points.append(placed.placement.to_part(at))
+            ways.append(turned)
+            weights.append(weight)
+    if not points:
+        return np.zeros((0, plate.size))
+    rows = plate.rows(np.array(points), np.array(ways)) * np.array(weights)[:, None]
+    return np.asarray(np.add.reduceat(rows, starts, axis=0), dtype=np.float64)
 
 
-def _fitted(plate: Plate, placed: Placed, at: Vector, turned: Vector, run: Run) -> Floats:
-    """The straight line that fits the plate along a face, read at a point of it."""
+def _read_at(spring: Spring) -> list[tuple[Vector, float]]:
+    """Where a spring reads a plate, with weights: those of the straight line through its face."""
+    run = spring.run
+    if run is None or run.length_mm <= SAMPLE_MM:
+        return [(spring.at, 1.0)]
     count = max(3, round(run.length_mm / SAMPLE_MM) + 1)
     places = np.linspace(-run.length_mm / 2.0, run.length_mm / 2.0, count)
-    here = float(np.dot(subtract(at, run.centre), run.along))
-    spread = float(places @ places)
-    weights = 1.0 / count + here * places / spread
-    row = np.zeros(plate.size)
-    for place, weight in zip(places, weights, strict=True):
-        point = add(at, scaled(run.along, float(place) - here))
-        row += weight * plate.row(placed.placement.to_part(point), turned)
-    return row
+    here = float(np.dot(subtract(spring.at, run.centre), run.along))
+    weights = 1.0 / count + here * places / float(places @ places)
+    return [
+        (add(spring.at, scaled(run.along, float(place) - here)), float(weight))
+        for place, weight in zip(places, weights, strict=True)
+    ]
 
 
 def _force(plate: Plate, placed: Placed, pushes: Sequence[Push]) -> Floats:

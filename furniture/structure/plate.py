@@ -24,6 +24,7 @@ from furniture.parts.vectors import Vector
 from furniture.timber.species import Species
 
 Floats = NDArray[np.float64]
+Places = NDArray[np.intp]
 
 MESH_MM = 75.0
 """About the side of a rectangle of the mesh [mm]: 40 to 90 differ by under 3 % on a shelf."""
@@ -93,32 +94,38 @@ class Plate:
         return found
 
     def row(self, point: Vector, direction: Vector) -> Floats:
-        """The displacement of a point of the part along a direction, as a row over the unknowns.
+        """The displacement of one point along a direction, as a row; as `rows`."""
+        return np.asarray(self.rows(np.array([point]), np.array([direction]))[0])
+
+    def rows(self, points: Floats, directions: Floats) -> Floats:
+        """The displacements of points along directions, a row over the unknowns each.
 
         Args:
-            point: part frame [mm]; through the thickness it moves with the plate's slope
-            direction: unit vector, part frame
+            points: n x 3, part frame [mm]; through the thickness they move with the plate's slope
+            directions: n x 3, part frame
         """
-        row = np.zeros(self.size)
-        (i, j), (x, y) = self._cell(point)
-        (a, b), nodes = self.steps, self._nodes(i, j)
-        height = point[2] - self.blank.thickness_mm / 2.0
-        flat = np.array(
-            [(1 - x / a) * (1 - y / b), x / a * (1 - y / b), x / a * y / b, (1 - x / a) * y / b]
-        )
+        a, b = self.steps
+        place = np.clip(points[:, :2], 0.0, [self.blank.length_mm, self.blank.width_mm])
+        cells = np.minimum((place / [a, b]).astype(int), np.array(self.counts) - 1)
+        x, y = (place - cells * [a, b]).T
+        nodes = self._nodes(cells[:, 0], cells[:, 1])
+        height = points[:, 2] - self.blank.thickness_mm / 2.0
         back = _to_coefficients(a, b)
         out, along, across = (terms @ back for terms in _terms(x, y))
-        for corner, node in enumerate(nodes):
-            start = PER_NODE * node
-            row[start] += direction[0] * flat[corner]
-            row[start + 1] += direction[1] * flat[corner]
-            bend = slice(3 * corner, 3 * corner + 3)
-            row[start + 2 : start + 5] += (
-                direction[2] * out[bend]
-                - height * direction[0] * along[bend]
-                - height * direction[1] * across[bend]
-            )
-        return row
+        u, v = x / a, y / b
+        flat = np.stack([(1 - u) * (1 - v), u * (1 - v), u * v, (1 - u) * v], axis=1)
+        bent = (
+            directions[:, 2:3] * out
+            - (height * directions[:, 0])[:, None] * along
+            - (height * directions[:, 1])[:, None] * across
+        )
+        rows = np.zeros((points.shape[0], self.size))
+        here = np.arange(points.shape[0])[:, None]
+        for axis in range(2):
+            rows[here, PER_NODE * nodes + axis] = directions[:, axis : axis + 1] * flat
+        for k in range(3):
+            rows[here, PER_NODE * nodes + 2 + k] = bent[:, k::3]
+        return rows
 
     def stresses(self, displaced: Floats, at: Vector) -> tuple[float, float]:
         """The greatest stress along and across the grain through the thickness at a point [MPa].
@@ -128,7 +135,7 @@ class Plate:
             at: part frame [mm]; where rectangles meet, that of the one towards the middle
         """
         (i, j), (x, y) = self._cell(at)
-        (a, b), nodes = self.steps, self._nodes(i, j)
+        (a, b), nodes = self.steps, self._nodes(np.array(i), np.array(j))
         bends = np.concatenate(
             [displaced[PER_NODE * node + 2 : PER_NODE * node + 5] for node in nodes]
         )
@@ -159,10 +166,11 @@ class Plate:
         i, j = min(int(x / a), self.counts[0] - 1), min(int(y / b), self.counts[1] - 1)
         return (i, j), (x - i * a, y - j * b)
 
-    def _nodes(self, i: int, j: int) -> tuple[int, int, int, int]:
+    def _nodes(self, i: Places, j: Places) -> Places:
+        """The four corners of rectangles, counter-clockwise from the one nearest the datums."""
         wide = self.counts[0] + 1
         first = j * wide + i
-        return (first, first + 1, first + wide + 1, first + wide)
+        return np.stack([first, first + 1, first + wide + 1, first + wide], axis=-1)
 
 
 @lru_cache(maxsize=256)
@@ -197,12 +205,17 @@ def plate_of(blank: Blank, wood: Stiffness, mesh_mm: float = MESH_MM) -> Plate:
     return Plate(blank, wood, counts, free, cho_factor(whole[np.ix_(free, free)]))
 
 
-def _terms(x: float, y: float) -> tuple[Floats, Floats, Floats]:
-    """The twelve terms of a plate's deflection at a point, and their slopes along and across."""
-    out = [1, x, y, x * x, x * y, y * y, x**3, x * x * y, x * y * y, y**3, x**3 * y, x * y**3]
-    along = [0, 1, 0, 2 * x, y, 0, 3 * x * x, 2 * x * y, y * y, 0, 3 * x * x * y, y**3]
-    across = [0, 0, 1, 0, x, 2 * y, 0, x * x, 2 * x * y, 3 * y * y, x**3, 3 * x * y * y]
-    return np.array(out, float), np.array(along, float), np.array(across, float)
+def _terms(x: Floats, y: Floats) -> tuple[Floats, Floats, Floats]:
+    """The twelve terms of a plate's deflection at points, and their slopes along and across."""
+    one, none = np.ones_like(x), np.zeros_like(x)
+    out = [one, x, y, x * x, x * y, y * y, x**3, x * x * y, x * y * y, y**3, x**3 * y, x * y**3]
+    along = [
+        none, one, none, 2 * x, y, none, 3 * x * x, 2 * x * y, y * y, none, 3 * x * x * y, y**3,
+    ]  # fmt: skip
+    across = [
+        none, none, one, none, x, 2 * y, none, x * x, 2 * x * y, 3 * y * y, x**3, 3 * x * y * y,
+    ]  # fmt: skip
+    return np.stack(out, axis=-1), np.stack(along, axis=-1), np.stack(across, axis=-1)
 
 
 def _curvatures(x: float, y: float) -> Floats:
@@ -216,10 +229,9 @@ def _curvatures(x: float, y: float) -> Floats:
 @lru_cache(maxsize=512)
 def _to_coefficients(a: float, b: float) -> Floats:
     """From the corners' deflections and slopes to the coefficients of the twelve terms."""
-    rows: list[Floats] = []
-    for x, y in ((0.0, 0.0), (a, 0.0), (a, b), (0.0, b)):
-        rows.extend(_terms(x, y))
-    return np.asarray(np.linalg.inv(np.array(rows)), dtype=np.float64)
+    corners = np.array([(0.0, 0.0), (a, 0.0), (a, b), (0.0, b)])
+    terms = np.stack(_terms(corners[:, 0], corners[:, 1]), axis=1).reshape(12, 12)
+    return np.asarray(np.linalg.inv(terms), dtype=np.float64)
 
 
 _GAUSS = ((-math.sqrt(0.6), 5.0 / 9.0), (0.0, 8.0 / 9.0), (math.sqrt(0.6), 5.0 / 9.0))

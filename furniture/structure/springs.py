@@ -46,7 +46,8 @@ class Spring:
     """A spring between two bodies at a point: on `first` along `direction` [mm, N/mm].
 
     `pushes_only` and `play_mm` say when it acts; `strength_n` is what it bears at most where a
-    figure is known, of a normal one only when it pulls; `run` is the line of its face, None where it reads the plate at its point.
+    figure is known, of a normal one only when it pulls; `run` is the line of its face, None where
+    it reads the plate at its point.
     """
 
     first: int
