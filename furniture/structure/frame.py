@@ -66,7 +66,7 @@ def frame_of(piece: Piece, masses: Mapping[str, Mass]) -> Frame:
 
 def masses_weighed(piece: Piece, weighed: Weighed) -> dict[str, Mass]:
     """Every instance's mass, its centre in the piece's frame, as the solids were weighed."""
-    return {each.instance: _in_piece(each, weighed.parts[each.part.name]) for each in piece.placed}
+    return {each.instance: _in_piece(each, weighed.parts[each.part.id]) for each in piece.placed}
 
 
 def masses_by_cuts(piece: Piece) -> dict[str, Mass]:
