@@ -7,29 +7,19 @@ import sys
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn, Protocol
+from typing import NoReturn, Protocol
 
-from exporters.packet import Output, Packet, PacketSettings, write_packet
-from exporters.report.terminal import (
-    GUIDANCE_SHORT,
-    advice_of,
-    counts_of,
-    first_of_all,
-    rows_of,
-)
-from exporters.report.unbroken import HELD
-from exporters.target import check_target
+from exporters.exchange.stops import Ended, ends_raised
+from exporters.packet import facts_for, judged, owner_of, put_packet
+from exporters.run_report import report
+from exporters.settings import Output, PacketSettings
+from exporters.target import claimed
 from furniture.checks.finding import Verdict
-from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.setting import Place, read_setting
 from furniture.errors import DesignError, KnifewallError, Problem
-from furniture.pieces import Piece, timbers_of
+from furniture.pieces import Piece
 from furniture.shop.boards import CuttingWishes, MeasuredBoard, cutting_job, problems_of_boards
-from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.units import Shown
-
-if TYPE_CHECKING:
-    from rich.console import Console
 
 DXF_FLAVOURS = ("R2018", "R2000", "R12")
 PAPERS = ("A4", "A3", "Letter", "Tabloid")
@@ -84,35 +74,63 @@ def run(
     try:
         options = _options(arguments)
         piece = _built(design, boards, place)
-        check_target(options.out)
-        outputs = frozenset(options.only or Output)
-        cutting = None
-        if Output.CUTTING in outputs:
-            from exporters.cutting.planning import planned
-
-            cutting = planned(cutting_job(piece, boards, wishes))
         settings = PacketSettings(
-            outputs=outputs,
+            outputs=frozenset(options.only or Output),
             paper=options.paper,
             dated=options.date,
             revision=options.revision,
             dxf=options.dxf,
             setting=read_setting(place),
         )
-        packet = write_packet(piece, options.out, settings, cutting)
     except _HelpAsked:
         return DONE
+    except KnifewallError as error:
+        print(error, file=sys.stderr)
+        return REFUSED
+    with ends_raised():
+        return _written(piece, boards, wishes, settings, options)
+
+
+def _written(
+    piece: Piece,
+    boards: GivenBoards,
+    wishes: CuttingWishes | None,
+    settings: PacketSettings,
+    options: argparse.Namespace,
+) -> int:
+    """The exit code of a run whose command line and design are in order."""
+    claim, failed = None, False
+    try:
+        owner = owner_of(piece)
+        with claimed(options.out, owner, replaces_another=options.replace) as claim:
+            cutting = None
+            if Output.CUTTING in settings.outputs:
+                from exporters.cutting.planning import planned
+
+                cutting = planned(cutting_job(piece, boards, wishes))
+            facts = facts_for(piece, settings, cutting)
+            groups = facts.groups
+            is_checked = Output.CHECKS in settings.outputs or options.strict
+            if is_checked and Output.CHECKS not in settings.outputs:
+                groups = judged(piece, settings, cutting)
+            failed = any(
+                each.verdict is Verdict.FAIL for group in groups for each in group.findings
+            )
+            packet = put_packet(facts, claim)
+        seen = groups if is_checked else None
+        report(piece, packet, seen, cutting, options.out)
     except KnifewallError as error:
         print(error, file=sys.stderr)
         return REFUSED
     except OSError as error:
         print(f"the packet cannot be written: {error.strerror or error}", file=sys.stderr)
         return REFUSED
-    except KeyboardInterrupt:
-        print("\nstopped by hand: nothing was written, the last packet stays", file=sys.stderr)
-        return REFUSED
-    _report(piece, packet, cutting, options.out, checked=Output.CHECKS in outputs)
-    failed = any(each.verdict is Verdict.FAIL for each in packet.findings)
+    except KeyboardInterrupt as stop:
+        who = "ended by the system" if isinstance(stop, Ended) else "stopped by hand"
+        if claim is None or not claim.is_put:
+            print(f"\n{who}: nothing was written, the last packet stays", file=sys.stderr)
+            return REFUSED
+        print(f"\n{who} when the new packet stood in its place", file=sys.stderr)
     return CHECK_FAILED if failed and options.strict else DONE
 
 
@@ -159,8 +177,12 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     )
     what = parser.add_argument_group("what to write")
     what.add_argument(
-        "--out", type=Path, required=True, metavar="DIR",
-        help="the folder: new, empty, or with the last packet, which is replaced",
+        "--out", type=_folder, required=True, metavar="DIR",
+        help="the folder: new, empty, or with the last packet of this piece, which is replaced",
+    )  # fmt: skip
+    what.add_argument(
+        "--replace", action="store_true",
+        help="let the packet of another piece that stands there go for this one",
     )  # fmt: skip
     what.add_argument(
         "--only", type=_output, action="append", metavar="WHAT",
@@ -176,8 +198,9 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
         help="in the title blocks; left out: today",
     )  # fmt: skip
     sheets.add_argument(
-        "--revision", default="-", metavar="TEXT", help="in the title blocks; left out: a dash"
-    )
+        "--revision", type=_line, default="-", metavar="TEXT",
+        help="in the title blocks; left out: a dash",
+    )  # fmt: skip
     sheets.add_argument(
         "--dxf", choices=DXF_FLAVOURS, default=DXF_FLAVOURS[0], metavar="FLAVOUR",
         help=f"of the drawing files: {', '.join(DXF_FLAVOURS)}; left out: {DXF_FLAVOURS[0]}",
@@ -185,7 +208,8 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     checks = parser.add_argument_group("checks")
     checks.add_argument(
         "--strict", action="store_true",
-        help="leave with 2 when a check fails or a part has no place on the boards",
+        help="check whatever --only says; leave with 2 when a check fails, or when cutting is"
+        " written and a part has no place on the boards",
     )  # fmt: skip
     return parser.parse_args(list(arguments))
 
@@ -198,6 +222,8 @@ leaves with
   0  the packet is written, whatever the checks say
   1  refused: nothing is written, the last packet stays as it was
   2  written, but a check fails or a part has no place (with --strict only)
+
+A file of the packet that you have changed is kept beside the new one, with "(yours)" in its name.
 """
 
 
@@ -209,69 +235,22 @@ def _output(text: str) -> Output:
         raise argparse.ArgumentTypeError(f"{text!r} is not one of: {allowed}") from error
 
 
+def _folder(text: str) -> Path:
+    if not text.strip():
+        raise argparse.ArgumentTypeError("it is empty; write . for the folder you are in")
+    return Path(_line(text))
+
+
+def _line(text: str) -> str:
+    """A text of letters that print; another could neither be drawn nor told on a terminal."""
+    odd = next((each for each in text if not each.isprintable()), None)
+    if odd is not None:
+        raise argparse.ArgumentTypeError(f"{text!a} holds {odd!a}, which cannot be printed")
+    return text
+
+
 def _date(text: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError as error:
         raise argparse.ArgumentTypeError(f"{text!r} is not a date like 2026-03-14") from error
-
-
-def _report(
-    piece: Piece,
-    packet: Packet,
-    cutting: CuttingOutcome | None,
-    target: Path,
-    *,
-    checked: bool,
-) -> None:
-    """What has no place first of all, then the worst finding of every check, and the plan."""
-    from rich.console import Console
-    from rich.text import Text
-
-    console = Console(width=None if sys.stdout.isatty() else 110)
-    if cutting is not None:
-        from exporters.cutting import left_out_report
-
-        for line in left_out_report(cutting):
-            console.print(Text(line, style="bold red"))
-    if packet.weighed is not None:
-        console.print(
-            f"{piece.name}: {shown_by(piece).mass(packet.weighed.whole.mass_kg)}", highlight=False
-        )
-    for timber in timbers_of(piece):
-        if timber.moisture_is_assumed:
-            line = f"{timber.name}: moisture not given, {timber.moisture_pct:g} % assumed"
-            console.print(Text(line))
-    if checked:
-        with console.capture() as captured:
-            _report_findings(console, piece, packet)
-        console.file.write(captured.get().replace(HELD, " "))
-    if cutting is not None:
-        from exporters.cutting import cutting_lines
-
-        for line in cutting_lines(cutting):
-            console.print(Text(line))
-    console.print(Text(f"{len(packet.files)} files in {target}"))
-
-
-def _report_findings(console: Console, piece: Piece, packet: Packet) -> None:
-    """What is not in order with its advice, gravest first; the rest counted."""
-    from rich.table import Table
-    from rich.text import Text
-
-    show = shown_by(piece)
-    console.print(Text(first_of_all(packet.groups, show)))
-    rows = rows_of(packet.groups, show)
-    if rows:
-        table = Table(box=None, pad_edge=False)
-        for heading in ("verdict", "check", "worst case", "found", "asked"):
-            table.add_column(heading)
-        for row in rows:
-            table.add_row(*(Text(cell) for cell in row))
-        console.print(table)
-    for what, advice in advice_of(packet.groups):
-        console.print(Text(what))
-        console.print(Text(f"  {advice}"))
-    for line in counts_of(packet.groups):
-        console.print(Text(line))
-    console.print(Text(GUIDANCE_SHORT))

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from furniture.checks.finding import Finding
+from furniture.checks.of_piece.setting import Setting, setting_record
 from furniture.parts.cuts import record_of
 from furniture.pieces import Piece, bought_parts, distinct_parts, extents_of, timbers_of
 from furniture.pieces.weighed import Weighed
@@ -24,6 +25,8 @@ def summary_of(
     files: Sequence[str],
     assembly: list[dict[str, Any]] | dict[str, Any] | None = None,
     cutting: Mapping[str, Any] | None = None,
+    setting: Setting | None = None,
+    digests: Mapping[str, str] | None = None,
 ) -> dict[str, Any]:
     """The summary as plain data; what needs the solids is null when they were not made.
 
@@ -34,6 +37,8 @@ def summary_of(
         files: relative paths that stand in the packet.
         assembly: the proof of assembly as plain data, when it was made.
         cutting: the cutting plan as plain data, when it was made.
+        setting: where the piece stands; the usual place when left out.
+        digests: SHA-256 of each file beside this one, so that a changed one is known as such.
     """
     low, high = extents_of(piece) if weighed is None else weighed.extents
     return {
@@ -111,7 +116,9 @@ def summary_of(
         ],
         "assembly": assembly,
         "cutting_plan": None if cutting is None else dict(cutting),
+        "place": setting_record(setting or Setting()),
         "files": list(files),
+        "sha256": dict(digests or {}),
     }
 
 

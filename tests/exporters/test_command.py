@@ -136,7 +136,10 @@ def test_a_misspelt_parameter_is_told_with_the_nearest_name(tmp_path, capsys):
 @pytest.mark.parametrize(
     "arguments",
     [[], ["--out"], ["--out", "x", "--only", "everything"], ["--out", "x", "--paper", "A0"],
-     ["--out", "x", "--date", "soon"], ["--out", "x", "--nonsense"]],
+     ["--out", "x", "--date", "soon"], ["--out", "x", "--nonsense"], ["--out", ""], ["--out", " "],
+     ["--out", "a\0b"], ["--out", "a\x1b[1mb"], ["--out", "a\nb"], ["--out", "\udcff"],
+     ["--out", "x", "--revision", "\udcff"], ["--out", "x", "--revision", "A\x1b"],
+     ["--out", "n" * 300], ["--out", "a/" * 3000 + "b"]],
 )  # fmt: skip
 def test_a_wrong_command_line_leaves_with_1(arguments, tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
@@ -157,18 +160,75 @@ def test_a_target_that_is_not_ours_leaves_with_1(tmp_path, capsys):
     assert set(_tree(tmp_path)) == {"novel.txt"}
 
 
+TALL = replace(
+    STAND,
+    base_depth="130 mm",
+    post_width="80 mm",
+    tiers=TierRule(count=6, width="250 mm", depth="60 mm", rise="250 mm"),
+)
+
+
 def test_strict_leaves_with_2_when_a_check_fails_and_writes_all_the_same(tmp_path):
-    tall = replace(
-        STAND,
-        base_depth="130 mm",
-        post_width="80 mm",
-        tiers=TierRule(count=6, width="250 mm", depth="60 mm", rise="250 mm"),
-    )
     target = tmp_path / "out"
     arguments = ["--out", str(target), "--only", "checks"]
-    assert run(tall, arguments) == 0
-    assert run(tall, [*arguments, "--strict"]) == 2
+    assert run(TALL, arguments) == 0
+    assert run(TALL, [*arguments, "--strict"]) == 2
     assert (target / "checks.csv").is_file()
+
+
+def test_strict_checks_whatever_only_says_and_writes_what_it_would_without(tmp_path, capsys):
+    arguments = ["--only", "parts", "--date", "2026-03-14"]
+    assert run(TALL, ["--out", str(tmp_path / "a"), *arguments]) == 0
+    told = capsys.readouterr().out
+    assert "not made" in told
+    assert "in order" not in told.lower()
+    assert run(TALL, ["--out", str(tmp_path / "b"), *arguments, "--strict"]) == 2
+    told = capsys.readouterr().out
+    assert "not made" not in told
+    assert "fail" in told
+    assert _tree(tmp_path / "a") == _tree(tmp_path / "b")
+
+
+def test_the_packet_of_another_piece_goes_only_when_that_is_said(tmp_path, capsys):
+    target = tmp_path / "out"
+    arguments = ["--out", str(target), "--only", "parts"]
+    assert run(replace(STAND, name="Tea box"), arguments) == 0
+    before = _tree(target)
+    assert run(STAND, arguments) == 1
+    told = capsys.readouterr().err
+    assert '"Tea box"' in told
+    assert '"Small stand"' in told
+    assert "--replace" in told
+    assert _tree(target) == before
+    assert run(STAND, [*arguments, "--replace"]) == 0
+    assert json.loads((target / "piece.json").read_text())["slug"] == "small-stand"
+    assert run(STAND, arguments) == 0
+
+
+def test_a_table_that_the_maker_changed_is_kept_and_said(tmp_path, capsys):
+    target = tmp_path / "out"
+    arguments = ["--out", str(target), "--only", "parts"]
+    assert run(STAND, arguments) == 0
+    (target / "parts.csv").write_text("with my prices")
+    assert run(STAND, arguments) == 0
+    assert "parts (yours).csv" in capsys.readouterr().err
+    assert (target / "parts (yours).csv").read_text() == "with my prices"
+    assert (target / "parts.csv").read_text().startswith("number,part")
+    assert run(STAND, arguments) == 0
+    assert set(_tree(target)) == {"parts.csv", "parts (yours).csv", "piece.json"}
+
+
+def test_a_target_that_is_taken_is_told_before_the_plan_is_looked_for(tmp_path, monkeypatch):
+    from exporters.cutting import planning
+
+    def too_late(*_):
+        raise AssertionError
+
+    monkeypatch.setattr(planning, "planned", too_late)
+    (tmp_path / "novel.txt").write_text("chapter one")
+    assert run(STAND, ["--out", str(tmp_path)]) == 1
+    (tmp_path / "plain").write_text("text")
+    assert run(STAND, ["--out", str(tmp_path / "plain" / "out")]) == 1
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -1,0 +1,115 @@
+"""What the writers of a packet are given: the piece and whatever had to be worked out for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from exporters.cutting.findings import place_groups
+from exporters.settings import Output, PacketSettings
+from furniture.assembly.values import AssemblyPlan, NoOrder
+from furniture.checks.finding import Finding
+from furniture.checks.of_piece import Group
+from furniture.checks.of_piece.setting import Setting
+from furniture.pieces import Piece
+from furniture.pieces.weighed import Weighed
+from furniture.shop.boards.outcome import CuttingOutcome
+
+
+class Need(Enum):
+    """What takes the solid kernel or a while, so it is only worked out for who needs it."""
+
+    MASS = "mass"
+    ORDER = "order of assembly"
+    CHECKS = "checks"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """The piece, how it is to be written and what is known of it; None is what nobody needed."""
+
+    piece: Piece
+    settings: PacketSettings
+    cutting: CuttingOutcome | None
+    weighed: Weighed | None
+    order: AssemblyPlan | NoOrder | None
+    groups: tuple[Group, ...]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What the checks found, in the order of their subjects."""
+        return tuple(finding for group in self.groups for finding in group.findings)
+
+
+def facts_of(
+    piece: Piece,
+    settings: PacketSettings,
+    cutting: CuttingOutcome | None,
+    needs: Iterable[Need],
+) -> Facts:
+    """What is needed, worked out once for every writer.
+
+    Args:
+        piece: what the packet is of.
+        settings: how it is written.
+        cutting: the cutting plan, when there is one; it only counts where it is asked for.
+        needs: of all the writers together.
+
+    Raises:
+        SolidError: the solid kernel did not do what the model asked.
+    """
+    needs = frozenset(needs)
+    weighed = _weighed(piece) if needs else None
+    order = _order(piece) if Need.ORDER in needs else None
+    if Output.CUTTING not in settings.outputs:
+        cutting = None
+    groups = place_groups(cutting)
+    if weighed is not None and order is not None and Need.CHECKS in needs:
+        groups = (*_checked(piece, weighed, order, settings.setting, cutting), *groups)
+    return Facts(
+        piece=piece,
+        settings=settings,
+        cutting=cutting,
+        weighed=weighed,
+        order=order,
+        groups=groups,
+    )
+
+
+CHECKING = frozenset({Need.MASS, Need.ORDER, Need.CHECKS})
+"""What the checks rest on, and they themselves."""
+
+
+def _checked(
+    piece: Piece,
+    weighed: Weighed,
+    order: AssemblyPlan | NoOrder,
+    setting: Setting,
+    cutting: CuttingOutcome | None,
+) -> tuple[Group, ...]:
+    from exporters.cutting.at_the_saw import saw_findings_with
+    from furniture.assembly.findings import assembly_finding, fit_findings
+    from furniture.checks.of_piece import Subject, findings_by_subject
+
+    at_the_saw = saw_findings_with(piece, cutting)
+    fit = Group(subject=Subject.FIT, findings=(*fit_findings(piece), assembly_finding(order)))
+    return (
+        *(
+            replace(group, findings=at_the_saw) if group.subject is Subject.SAW else group
+            for group in findings_by_subject(piece, weighed, setting)
+        ),
+        fit,
+    )
+
+
+def _weighed(piece: Piece) -> Weighed:
+    from furniture.solids.measure import weigh
+
+    return weigh(piece)
+
+
+def _order(piece: Piece) -> AssemblyPlan | NoOrder:
+    from furniture.assembly import assembly_of
+
+    return assembly_of(piece)

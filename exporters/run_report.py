@@ -1,0 +1,97 @@
+"""What a run prints when its packet stands: what has no place, what was found, what was written."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from exporters.packet import Packet
+from exporters.report.terminal import (
+    GUIDANCE_SHORT,
+    advice_of,
+    counts_of,
+    first_of_all,
+    rows_of,
+)
+from exporters.report.unbroken import HELD
+from furniture.checks.of_piece import Group
+from furniture.checks.of_piece.reading import shown_by
+from furniture.pieces import Piece, timbers_of
+from furniture.shop.boards.outcome import CuttingOutcome
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+_NOT_CHECKED = "The checks were not made: --only left them out. --strict makes them all the same."
+
+
+def report(
+    piece: Piece,
+    packet: Packet,
+    groups: Sequence[Group] | None,
+    cutting: CuttingOutcome | None,
+    target: Path,
+) -> None:
+    """What has no place first of all, then the worst finding of every check, and the plan.
+
+    Args:
+        piece: what was written.
+        packet: as it was written.
+        groups: the findings by subject; None when no check was made.
+        cutting: the plan, when one was made.
+        target: as the maker wrote it.
+    """
+    from rich.console import Console
+    from rich.text import Text
+
+    console = Console(width=None if sys.stdout.isatty() else 110)
+    if cutting is not None:
+        from exporters.cutting import left_out_report
+
+        for line in left_out_report(cutting):
+            console.print(Text(line, style="bold red"))
+    if packet.weighed is not None:
+        console.print(
+            f"{piece.name}: {shown_by(piece).mass(packet.weighed.whole.mass_kg)}", highlight=False
+        )
+    for timber in timbers_of(piece):
+        if timber.moisture_is_assumed:
+            line = f"{timber.name}: moisture not given, {timber.moisture_pct:g} % assumed"
+            console.print(Text(line))
+    if groups is None:
+        console.print(Text(_NOT_CHECKED))
+    else:
+        with console.capture() as captured:
+            _report_findings(console, piece, groups)
+        console.file.write(captured.get().replace(HELD, " "))
+    if cutting is not None:
+        from exporters.cutting import cutting_lines
+
+        for line in cutting_lines(cutting):
+            console.print(Text(line))
+    console.print(Text(f"{len(packet.files)} files in {target}"))
+
+
+def _report_findings(console: Console, piece: Piece, groups: Sequence[Group]) -> None:
+    """What is not in order with its advice, gravest first; the rest counted."""
+    from rich.table import Table
+    from rich.text import Text
+
+    show = shown_by(piece)
+    console.print(Text(first_of_all(groups, show)))
+    rows = rows_of(groups, show)
+    if rows:
+        table = Table(box=None, pad_edge=False)
+        for heading in ("verdict", "check", "worst case", "found", "asked"):
+            table.add_column(heading)
+        for row in rows:
+            table.add_row(*(Text(cell) for cell in row))
+        console.print(table)
+    for what, advice in advice_of(groups):
+        console.print(Text(what))
+        console.print(Text(f"  {advice}"))
+    for line in counts_of(groups):
+        console.print(Text(line))
+    console.print(Text(GUIDANCE_SHORT))

@@ -1,0 +1,35 @@
+"""What a packet can hold and how it is written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from enum import Enum
+
+from furniture.checks.of_piece.setting import Setting
+
+
+class Output(Enum):
+    """What a packet can hold beside its summary."""
+
+    STEP = "step"
+    SHEETS = "sheets"
+    PARTS = "parts"
+    CHECKS = "checks"
+    PICTURES = "pictures"
+    CUTTING = "cutting"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PacketSettings:
+    """How a packet is written: what goes in, on which paper, dated when; where the piece stands.
+
+    `dxf` names the flavour of the drawing files; the PDF is the same with every flavour.
+    """
+
+    outputs: frozenset[Output] = frozenset(Output)
+    paper: str | None = None
+    dated: date
+    revision: str = "-"
+    dxf: str = "R2018"
+    setting: Setting = field(default_factory=Setting)

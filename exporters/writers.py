@@ -1,0 +1,153 @@
+"""Every writer of a packet: for which output it writes, what it needs, and its files.
+
+Writers import their libraries late: parts and the cutting plan need no solids and no drawings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from exporters.facts import CHECKING, Facts, Need
+from exporters.settings import Output, PacketSettings
+from exporters.tables import (
+    BOUGHT_HEADER,
+    CHECKS_HEADER,
+    PARTS_HEADER,
+    bought_rows,
+    checks_rows,
+    parts_rows,
+    write_table,
+)
+
+if TYPE_CHECKING:
+    from exporters.sheets.values import Sheet, SheetSettings
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Writer:
+    """`write` gives the paths that it has written into the folder; none where nothing is to say."""
+
+    output: Output
+    needs: frozenset[Need] = frozenset()
+    write: Callable[[Facts, Path], Sequence[Path]]
+
+
+def _step(facts: Facts, folder: Path) -> Sequence[Path]:
+    from exporters.step import write_step
+
+    stamp = f"{facts.settings.dated.isoformat()}T00:00:00"
+    return [write_step(facts.piece, folder / f"{facts.piece.slug}.step", stamp)]
+
+
+def _sheets(facts: Facts, folder: Path) -> Sequence[Path]:
+    """The sheets of the piece and, in the same set, of the boards."""
+    from exporters.patterns import write_patterns
+    from exporters.sheets.dxf import DxfVersion
+    from exporters.sheets.sheets import sheets_of
+
+    how = _how(facts.settings)
+
+    def of_boards(first_number: int) -> Sequence[Sheet]:
+        return _board_sheets(facts, first_number)
+
+    sheets = sheets_of(facts.piece, how, of_boards, facts.order)
+    version = DxfVersion(facts.settings.dxf)
+    return [
+        *_saved(facts, sheets, folder),
+        *write_patterns(facts.piece, how, folder, version),
+    ]
+
+
+def _sheets_of_boards_alone(facts: Facts, folder: Path) -> Sequence[Path]:
+    from exporters.sheets.sheets import numbered
+
+    if Output.SHEETS in facts.settings.outputs or facts.cutting is None or not facts.cutting.used:
+        return []
+    return _saved(facts, numbered(_board_sheets(facts, 1)), folder)
+
+
+def _parts(facts: Facts, folder: Path) -> Sequence[Path]:
+    masses = None if facts.weighed is None else facts.weighed.parts
+    made = [write_table(PARTS_HEADER, parts_rows(facts.piece, masses), folder / "parts.csv")]
+    to_buy = bought_rows(facts.piece)
+    if to_buy:
+        made.append(write_table(BOUGHT_HEADER, to_buy, folder / "bought.csv"))
+    return made
+
+
+def _checks(facts: Facts, folder: Path) -> Sequence[Path]:
+    from exporters.report.write import write_report
+
+    if facts.weighed is None:
+        return []
+    settings = facts.settings
+    table = write_table(CHECKS_HEADER, checks_rows(facts.findings), folder / "checks.csv")
+    report = write_report(
+        facts.piece,
+        facts.weighed,
+        facts.groups,
+        folder / "checks.pdf",
+        setting=settings.setting,
+        dated=settings.dated,
+        revision=settings.revision,
+        paper=settings.paper,
+    )
+    return [table, report]
+
+
+def _pictures(facts: Facts, folder: Path) -> Sequence[Path]:
+    from exporters.pictures import write_pictures
+
+    (folder / "pictures").mkdir()
+    return write_pictures(facts.piece, folder / "pictures")
+
+
+def _cutting(facts: Facts, folder: Path) -> Sequence[Path]:
+    from exporters.cutting.write import write_cutting
+
+    return [] if facts.cutting is None else write_cutting(facts.piece, facts.cutting, folder)
+
+
+WRITERS = (
+    Writer(output=Output.STEP, needs=frozenset({Need.MASS}), write=_step),
+    Writer(output=Output.SHEETS, needs=frozenset({Need.MASS, Need.ORDER}), write=_sheets),
+    Writer(output=Output.CUTTING, write=_sheets_of_boards_alone),
+    Writer(output=Output.PARTS, write=_parts),
+    Writer(output=Output.CHECKS, needs=CHECKING, write=_checks),
+    Writer(output=Output.PICTURES, needs=frozenset({Need.MASS}), write=_pictures),
+    Writer(output=Output.CUTTING, write=_cutting),
+)
+"""In the order in which piece.json names their files."""
+
+
+def _board_sheets(facts: Facts, first_number: int) -> Sequence[Sheet]:
+    from exporters.cutting.sheets import cutting_sheets
+
+    if facts.cutting is None:
+        return ()
+    return cutting_sheets(facts.piece, facts.cutting, _how(facts.settings), first_number)
+
+
+def _saved(facts: Facts, sheets: Sequence[Sheet], folder: Path) -> list[Path]:
+    """One DXF file a sheet in the flavour asked for, and the PDF of all of them."""
+    from exporters.pdf import write_pdf
+    from exporters.sheets.dxf import DxfVersion, document_of, save
+
+    version = DxfVersion(facts.settings.dxf)
+    documents = [document_of(sheet) for sheet in sheets]
+    (folder / "sheets").mkdir()
+    made = []
+    for sheet, document in zip(sheets, documents, strict=True):
+        kept = document if version is DxfVersion.R2018 else document_of(sheet, version)
+        made.append(save(kept, folder / "sheets" / f"{sheet.name}.dxf"))
+    made.append(write_pdf(documents, folder / "sheets.pdf", facts.piece.name))
+    return made
+
+
+def _how(settings: PacketSettings) -> SheetSettings:
+    from exporters.sheets.values import SheetSettings
+
+    return SheetSettings(paper=settings.paper, dated=settings.dated, revision=settings.revision)
