@@ -11,6 +11,7 @@ from exporters.packet import Packet
 from exporters.report.terminal import (
     GUIDANCE_SHORT,
     advice_of,
+    bench_lines,
     counts_of,
     first_of_all,
     rows_of,
@@ -92,6 +93,6 @@ def _report_findings(console: Console, piece: Piece, groups: Sequence[Group]) ->
     for what, advice in advice_of(groups):
         console.print(Text(what))
         console.print(Text(f"  {advice}"))
-    for line in counts_of(groups):
+    for line in (*bench_lines(groups, show), *counts_of(groups)):
         console.print(Text(line))
     console.print(Text(GUIDANCE_SHORT))

@@ -102,7 +102,8 @@ def summary_of(
         "notes": list(piece.notes),
         "checks": [
             {
-                "check": each.check,
+                "check": each.check.name,
+                "kind": each.check.kind.value,
                 "subject": each.subject,
                 "value": each.value,
                 "limit": each.limit,

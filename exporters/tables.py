@@ -18,7 +18,7 @@ PARTS_HEADER = (
 )  # fmt: skip
 BOUGHT_HEADER = ("thing", "quantity", "diameter", "length", "unit", "where", "note")
 CHECKS_HEADER = (
-    "check", "subject", "value", "limit", "sense", "unit", "verdict", "basis", "advice",
+    "check", "kind", "subject", "value", "limit", "sense", "unit", "verdict", "basis", "advice",
 )  # fmt: skip
 
 
@@ -80,7 +80,8 @@ def checks_rows(findings: Iterable[Finding]) -> list[tuple[str, ...]]:
     """One row per finding."""
     return [
         (
-            each.check,
+            each.check.name,
+            each.check.kind.value,
             each.subject,
             "" if each.value is None else f"{each.value:.4g}",
             "" if each.limit is None else f"{each.limit:.4g}",

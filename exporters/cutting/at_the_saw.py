@@ -8,6 +8,7 @@ from exporters.cutting.steps import Guide, saw_steps
 from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.of_piece.reading import in_a_row, shown_by, worst_alone
 from furniture.checks.of_piece.saw import saw_findings_of
+from furniture.checks.rows.bench import LAST_CROSSCUT
 from furniture.checks.saw import crosscut_finding, narrow_rip_finding, rip_finding
 from furniture.pieces import Piece
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -15,7 +16,6 @@ from furniture.shop.cutting.at_the_saw import CutInHand, cuts_of
 from furniture.shop.cutting.plan import BoardPlan, CutDirection, CuttingPlan
 from furniture.shop.cutting.values import CutPart
 
-_LAST = "last cross-cut of a short part"
 _SAME_MM = 0.05
 
 
@@ -66,7 +66,7 @@ def _last_trims(plan: CuttingPlan, outcome: CuttingOutcome, show: Show) -> list[
             if (told := _at_finished_length(board, outcome, part, show))
         ]
         ways = [*where, "clamp each in a sled to trim it"]
-        found.append(replace(finding, check=_LAST, advice=", or ".join(ways)))
+        found.append(replace(finding, check=LAST_CROSSCUT, advice=", or ".join(ways)))
     return found
 
 

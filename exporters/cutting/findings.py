@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from exporters.cutting.words import left_out_lines
-from furniture.checks.finding import Finding, Sense, Verdict
+from furniture.checks.finding import Finding
 from furniture.checks.of_piece import Group, Subject
+from furniture.checks.rows.proofs import PLACES
 from furniture.shop.boards.outcome import CuttingOutcome
 
-CHECK = "parts without a place"
 _BASIS = "a part that the cutting plan leaves out cannot be made from these boards"
 
 
@@ -29,13 +29,10 @@ def place_groups(outcome: CuttingOutcome | None) -> tuple[Group, ...]:
 
 def _finding(subject: str, copies: int, advice: str) -> Finding:
     return Finding(
-        check=CHECK,
+        check=PLACES,
         subject=subject,
         value=float(copies),
-        limit=0.0,
-        sense=Sense.AT_MOST,
-        unit="",
-        verdict=Verdict.FAIL if copies else Verdict.OK,
+        limits=PLACES.limits(),
         basis=_BASIS,
         advice=advice,
     )

@@ -27,23 +27,25 @@ from exporters.report.words import (
     VERDICT_WORDS,
     amiss,
     asked,
+    at_the_bench,
     counted,
     found_and_limit,
     happens,
-    in_order,
     nearest,
+    noted,
     stands,
     worst_of_each,
 )
-from furniture.checks.finding import Finding, Show, Verdict
+from furniture.checks.finding import Finding, Kind, Show, Verdict
 from furniture.checks.of_piece import Group, Setting, Subject
 from furniture.checks.of_piece.reading import badness
 from furniture.checks.of_piece.seasons import Hold, Movement
+from furniture.checks.rows.shelves import SAG, STRICT_SAG
 from furniture.checks.stability import Leaning
 from furniture.checks.stability_findings import TABLE_TOP_EQUIPMENT
 from furniture.checks.tolerances import Chain
 
-MILDER = {"sag by the strict rule": "sag that shows"}
+MILDER = {STRICT_SAG: SAG}
 """Checks that are not told in words where another one has found the same thing worse."""
 
 
@@ -106,20 +108,24 @@ def _in_words(report: Report, width_mm: float) -> list[Flowable]:
 
 
 def _group_in_words(group: Group, show: Show) -> list[Flowable]:
-    wrong = amiss(group)
-    if not wrong:
+    """What is amiss, then what is to be minded at the bench, then what is only noted."""
+    wrong, bench, notes = amiss(group), at_the_bench(group), noted(group)
+    told = (*worst_of_each(_told(wrong)), *worst_of_each(bench), *worst_of_each(notes))
+    if not told:
         near = nearest(group, show)
         tail = f"; {near}" if near else ""
         line = f"{_strong(group.subject.value)}: in order{escape(unbroken(tail))}."
         return [Spacer(0, 1.4 * MM), Paragraph(line, styles()["text"])]
     fails = sum(each.verdict is Verdict.FAIL for each in wrong)
     words = f"{fails} of {len(group.findings)} fail" if fails else "to mind"
+    if not wrong:
+        words = "to mind at the bench" if bench else "in order, and to note"
     head: list[Flowable] = [
         Spacer(0, 1.4 * MM),
         Paragraph(f"{_strong(group.subject.value)}: {words}.", styles()["text"]),
     ]
     found: list[Flowable] = []
-    for each in worst_of_each(_told(wrong)):
+    for each in told:
         item = [_p(f"{_bullet(each)} {happens(each, show)}", "item")]
         if each.advice:
             item.append(_p(f"To do: {each.advice}.", "change"))
@@ -139,7 +145,7 @@ def _strong(text: str) -> str:
 
 
 def _bullet(finding: Finding) -> str:
-    return "■" if finding.verdict is Verdict.FAIL else "▫"
+    return {Verdict.FAIL: "■", Verdict.CAUTION: "▫"}.get(finding.verdict, "–")
 
 
 def _boxed(text: str) -> Flowable:
@@ -330,7 +336,7 @@ def _table(report: Report, width_mm: float) -> list[Flowable]:
             ("NOSPLIT", (0, len(rows)), (0, len(rows) + 1)),
         ]
         rows.append([_p(group.subject.value, "small strong"), *([Spacer(0, 0)] * 4)])
-        for each in (*amiss(group), *in_order(group)):
+        for each in sorted(group.findings, key=badness):
             rows.append(_row(each, report.show))
     table = LongTable(
         rows, colWidths=[share * width_mm * MM for share in shares], repeatRows=1,
@@ -344,12 +350,18 @@ def _table(report: Report, width_mm: float) -> list[Flowable]:
     return [_p("Every finding", "head"), _p(words, "small"), Spacer(0, 1.5 * MM), table]
 
 
+def _verdict_words(finding: Finding) -> str:
+    words = VERDICT_WORDS[finding.verdict]
+    is_bench = finding.check.kind is Kind.BENCH and finding.verdict is Verdict.CAUTION
+    return f"{words} at the bench" if is_bench else words
+
+
 def _row(finding: Finding, show: Show) -> list[Flowable]:
     style = "small" if finding.verdict is Verdict.OK else "small strong"
     return [
-        _p(finding.check, "small"),
+        _p(finding.check.name, "small"),
         _p(finding.subject, "small"),
         _p(found_and_limit(finding, show)[0], "small"),
         _p(asked(finding, show), "small"),
-        _p(VERDICT_WORDS[finding.verdict], style),
+        _p(_verdict_words(finding), style),
     ]

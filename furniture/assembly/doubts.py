@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from furniture.checks.finding import Finding, Sense, Verdict, without_figure
+from furniture.checks.finding import Finding, Verdict, without_figure
+from furniture.checks.rows.proofs import BARE_MITRE, FINISH_FILLS, FIT, JOINT_ADVICE
 from furniture.joints import Concern, FitCaution, fit_cautions
 from furniture.joints.joint import Joining
 from furniture.pieces import Piece
@@ -40,16 +41,14 @@ def fit_doubts(piece: Piece) -> tuple[Finding, ...]:
     if not groups:
         finish = "no finish is put on before" if piece.finish is None else "the finish leaves room"
         words = f"glue bridges every glued clearance, and {finish}"
-        return (without_figure("fit of the joints", Verdict.OK, words),)
+        return (without_figure(FIT, Verdict.OK, words),)
+    rows = {Concern.FINISH_EATS_IT: FINISH_FILLS, Concern.GLUE_CANNOT_BRIDGE: FIT}
     return tuple(
         Finding(
-            check="fit of the joints",
+            check=rows[doubt.concern],
             subject=_joints_in_words(joinings),
             value=doubt.clearance_mm,
-            limit=doubt.limit_mm,
-            sense=Sense.AT_LEAST if doubt.concern is Concern.FINISH_EATS_IT else Sense.AT_MOST,
-            unit="mm",
-            verdict=Verdict.CAUTION,
+            limits=rows[doubt.concern].limits(cautions=doubt.limit_mm),
             basis=doubt.concern.value,
             advice=doubt.advice,
         )
@@ -76,14 +75,20 @@ def joint_advice(piece: Piece) -> tuple[Finding, ...]:
         groups.setdefault((joining.kind, joining.advice, is_crossed), []).append(joining)
     return tuple(
         without_figure(
-            f"advice on a {kind}",
-            Verdict.CAUTION if kind == _UNSTRENGTHENED and not is_crossed else Verdict.OK,
-            "splines or keys cross it" if is_crossed else "nothing but its own faces",
+            BARE_MITRE if kind == _UNSTRENGTHENED else JOINT_ADVICE,
+            _verdict(kind, is_crossed),
+            f"{kind}: {'splines or keys cross it' if is_crossed else 'nothing but its own faces'}",
             subject=_joints_in_words(joinings),
             advice=advice,
         )
         for (kind, advice, is_crossed), joinings in groups.items()
     )
+
+
+def _verdict(kind: str, is_crossed: bool) -> Verdict:
+    if kind != _UNSTRENGTHENED:
+        return Verdict.NOTE
+    return Verdict.OK if is_crossed else Verdict.CAUTION
 
 
 def _strengthened(joinings: Sequence[Joining]) -> set[frozenset[str]]:

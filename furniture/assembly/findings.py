@@ -7,7 +7,15 @@ from collections.abc import Sequence
 from furniture.assembly.doubts import fit_doubts, joint_advice
 from furniture.assembly.loose import loose_findings
 from furniture.assembly.values import AssemblyPlan, NoOrder
-from furniture.checks.finding import Finding, Sense, Verdict, without_figure
+from furniture.checks.check import Check
+from furniture.checks.finding import Finding, Verdict, without_figure
+from furniture.checks.rows.proofs import (
+    CLASHES,
+    CONTACTS,
+    CUTS_TAKE_WOOD,
+    GOES_TOGETHER,
+    OVERLAP,
+)
 from furniture.pieces import Piece
 from furniture.solids.proof import LEAST_OVERLAP_MM3, interferences
 from furniture.solids.proof_clashes import clashing_joints
@@ -29,33 +37,30 @@ def fit_findings(piece: Piece) -> tuple[Finding, ...]:
     return (
         *(
             Finding(
-                check="parts overlap",
+                check=OVERLAP,
                 subject=f"{each.first} and {each.second}",
                 value=each.volume_mm3,
-                limit=LEAST_OVERLAP_MM3,
-                sense=Sense.AT_MOST,
-                unit="mm3",
-                verdict=Verdict.FAIL,
+                limits=OVERLAP.limits(fails=LEAST_OVERLAP_MM3),
                 basis=each.in_words,
                 advice="move one of them, or give their joint its cut",
             )
             for each in overlaps
         ),
-        *(() if overlaps else (without_figure("parts overlap", Verdict.OK, clear),)),
+        *(() if overlaps else (without_figure(OVERLAP, Verdict.OK, clear),)),
         *_faults(
-            "joints touch where they should",
+            CONTACTS,
             [each.in_words for each in untrue_contacts(piece)],
             f"all {contacts} stated contacts touch or stand off by their clearance",
             "a part between them, or a cut that took the face away, spoils the joint",
         ),
         *_faults(
-            "every cut takes wood",
+            CUTS_TAKE_WOOD,
             [each.in_words for each in wasted_cuts(piece)],
             "each cut takes what its figures say from its part",
             "leave the cut out, or place it where wood is",
         ),
         *_faults(
-            "joints leave each other's wood",
+            CLASHES,
             [each.in_words for each in clashing_joints(piece)],
             "no two cuts of a part claim the same wood but by design",
             "move one of the two along the part",
@@ -76,7 +81,7 @@ def assembly_finding(result: AssemblyPlan | NoOrder) -> Finding:
     """
     if isinstance(result, NoOrder):
         return without_figure(
-            "goes together",
+            GOES_TOGETHER,
             Verdict.FAIL,
             result.reason,
             subject=", ".join(result.stuck),
@@ -86,10 +91,10 @@ def assembly_finding(result: AssemblyPlan | NoOrder) -> Finding:
     how = f"in {len(result.steps)} straight moves"
     if in_two:
         how += f", {in_two} of two legs"
-    return without_figure("goes together", Verdict.OK, f"{how}, in the order given")
+    return without_figure(GOES_TOGETHER, Verdict.OK, f"{how}, in the order given")
 
 
-def _faults(check: str, faults: Sequence[str], held: str, advice: str) -> tuple[Finding, ...]:
+def _faults(check: Check, faults: Sequence[str], held: str, advice: str) -> tuple[Finding, ...]:
     if not faults:
         return (without_figure(check, Verdict.OK, held),)
     return tuple(without_figure(check, Verdict.FAIL, words, advice=advice) for words in faults)

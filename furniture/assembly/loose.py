@@ -12,6 +12,7 @@ from furniture.assembly.of_piece import bodies_of
 from furniture.assembly.seen import Scene
 from furniture.assembly.two_legs import TwoLegs, unhooked
 from furniture.checks.finding import Finding, Verdict, without_figure
+from furniture.checks.rows.proofs import LOOSE_PARTS
 from furniture.parts.vectors import DOWN, UP, Vector, dot
 from furniture.pieces import Piece
 from furniture.units import figure_with_unit
@@ -106,7 +107,7 @@ def _finding(piece: Piece, loose: Loose) -> Finding:
             f"it is captured: {listed(loose.held_by)} hold it on every side, so it goes in before "
             "they close and never comes out"
         )
-    return without_figure("loose parts", verdict, basis, subject=loose.instance, advice=advice)
+    return without_figure(LOOSE_PARTS, verdict, basis, subject=loose.instance, advice=advice)
 
 
 def _unfixed(piece: Piece) -> tuple[str, ...]:

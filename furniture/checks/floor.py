@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.checks.advice import Remedy
-from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.finding import Finding, Show, Tipping, Verdict
 from furniture.checks.ground import Demand
+from furniture.checks.rows.standing import UNEVEN_FLOOR
 from furniture.checks.stability import Leaning, worst_leaning
-from furniture.checks.stability_findings import DEFERENCE, Standing, TiltRule
+from furniture.checks.stability_findings import DEFERENCE, Standing, TiltRule, ways_of
 from furniture.checks.support import Point, support_corners
 
 USUAL_UNEVENNESS_MM = 2.0
@@ -104,7 +105,8 @@ def uneven_floor_finding(
         for leaning in (worst_leaning(standing.piece, standing.loads, edge) for edge in edges)
     ]
     angle, leaning = min(cases, key=lambda each: each[0])
-    verdict = graded(angle, rule.limit_deg, 0.0, Sense.AT_LEAST)
+    limits = UNEVEN_FLOOR.limits(cautions=rule.limit_deg)
+    verdict = UNEVEN_FLOOR.verdict(angle, limits)
     advice = ""
     remedies: tuple[Remedy, ...] = ()
     if verdict is not Verdict.OK:
@@ -119,13 +121,11 @@ def uneven_floor_finding(
         advice = f"{shim}{ways}"
     hanging = sum(rock.hangs for rock in found)
     return Finding(
-        check="tilt left on an uneven floor",
+        check=UNEVEN_FLOOR,
         subject=f"{leaning.edge.name} edge, one corner {show(unevenness_mm)} low",
         value=angle,
-        limit=rule.limit_deg,
-        sense=Sense.AT_LEAST,
-        unit="deg",
-        verdict=verdict,
+        limits=limits,
+        tipping=Tipping(ways=ways_of(leaning.edge), is_loaded=bool(leaning.loads)),
         basis=f"{leaning.angle_deg:.1f} deg on a flat floor, less the rock toward that edge; "
         f"{_rocking_words(hanging, len(found))}; {DEFERENCE}",
         advice=advice,

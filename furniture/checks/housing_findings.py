@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from furniture.checks.advice import Change, Remedy, lighter, longer, said, together
-from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.check import Check
+from furniture.checks.finding import Finding, Sense, Show, Verdict
 from furniture.checks.housing import (
     LEAST_BRACKET_SHARE,
     MOST_DEPTH_SHARE,
@@ -21,6 +22,15 @@ from furniture.checks.housing import (
     upward_force_n,
 )
 from furniture.checks.left import least_behind_dado_mm
+from furniture.checks.rows.joints import (
+    ABOVE_DADO,
+    DROOP,
+    HAND_ABOVE_DADO,
+    HAND_HOUSED_GLUE,
+    HAND_LEVER,
+    HOUSED_GLUE,
+    LEVER,
+)
 from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import divisor, working_bearing_mpa, working_shear_mpa
 
@@ -72,7 +82,8 @@ def droop_finding(housing: Housing, show: Show) -> Finding:
     """
     droop = droop_mm(housing)
     limit = housing.projection_mm / 100.0
-    verdict = graded(droop, limit, None, Sense.AT_MOST)
+    limits = DROOP.limits(cautions=limit)
+    verdict = DROOP.verdict(droop, limits)
     remedies = _NONE if verdict is Verdict.OK else _less_droop(housing, limit, show)
     can_glue = housing.side_grain_mm2 + housing.end_grain_mm2 > 0.0
     shim = (
@@ -81,18 +92,20 @@ def droop_finding(housing: Housing, show: Show) -> Finding:
         else "bear its front on a bracket, as no glue will hold it level"
     )
     return Finding(
-        check="droop of a loose housing",
+        check=DROOP,
         subject=housing.name,
         value=droop,
-        limit=limit,
-        sense=Sense.AT_MOST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"a dado {show(housing.clearance_mm)} too wide and {show(housing.depth_mm)} deep "
         f"lets a dry shelf turn{_about(housing, show)} before it grips; glue and a clamp close it",
         advice="" if verdict is Verdict.OK else said(remedies, shim),
         remedies=remedies,
     )
+
+
+def _row(lever: Lever, steady: Check, passing: Check) -> Check:
+    """The row of a load that stays, or of a hand, which passes."""
+    return passing if lever.own_n is None else steady
 
 
 def _about(housing: Housing, show: Show) -> str:
@@ -135,7 +148,9 @@ def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
         pressure = bracketed_bearing_mpa(*tongue, housing.bracket_mm)
         held = f", with {housing.brackets} under it, whose own hold is not reckoned here"
     limit = working_bearing_mpa(housing.shelf)
-    verdict = Verdict.CAUTION if limit is None else graded(pressure, limit, None, Sense.AT_MOST)
+    check = _row(lever, LEVER, HAND_LEVER)
+    limits = check.limits(cautions=limit)
+    verdict = Verdict.CAUTION if limit is None else check.verdict(pressure, limits)
     advice, remedies = "", _NONE
     if limit is None:
         advice = "load a sample of the joint before relying on it"
@@ -143,13 +158,11 @@ def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
         remedies = _against_bearing(housing, lever, pressure, limit, show)
         advice = said(remedies, "" if remedies else "bear its front as well, between two uprights")
     return Finding(
-        check="shelf as a lever in its dado",
+        check=check,
         subject=f"{housing.name}, {lever.what}",
         value=pressure,
-        limit=limit,
-        sense=Sense.AT_MOST,
-        unit="MPa",
-        verdict=verdict,
+        limits=limits,
+        stated=Verdict.CAUTION if limit is None else None,
         basis=ESTIMATE
         + f"{show.force(lever.force_n)} at {show(lever.reach_mm)} from {housing.holder}, borne by "
         f"{show(housing.depth_mm)} of dado over {show(housing.width_mm)} without any glue{held}; "
@@ -211,25 +224,24 @@ def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
     if housing.bracket_mm > 0.0:
         lift = bracketed_lift_n(housing.depth_mm, lever.force_n, lever.reach_mm, housing.bracket_mm)
     limit = working_shear_mpa(housing.post, housing.post_grain)
-    check, subject = "wood above a dado", f"{housing.name}, {lever.what}"
+    check, subject = _row(lever, ABOVE_DADO, HAND_ABOVE_DADO), f"{housing.name}, {lever.what}"
     if housing.above_mm <= 0.0:
         return Finding(
             check=check,
             subject=subject,
             value=None,
-            limit=limit,
-            sense=Sense.AT_MOST,
-            unit="MPa",
-            verdict=Verdict.CAUTION,
+            limits=check.limits(cautions=limit),
+            stated=Verdict.CAUTION,
             basis="no wood stands above the dado: the shelf sits in an open notch and only glue or "
             "a fixing keeps it from turning out",
             advice=f"let {housing.holder} stand proud, or screw or dowel the shelf from above",
         )
     stress = lift / (housing.width_mm * housing.above_mm)
-    verdict, remedies = Verdict.CAUTION, _NONE
+    verdict, remedies, limits = Verdict.CAUTION, _NONE, check.limits(cautions=limit)
     if limit is not None:
         strength = None if lever.own_n is None else limit * divisor(housing.post)
-        verdict = graded(stress, limit, strength, Sense.AT_MOST)
+        limits = check.limits(cautions=limit, fails=strength)
+        verdict = check.verdict(stress, limits)
         if verdict is not Verdict.OK:
             needed = lift / (housing.width_mm * limit) - housing.above_mm
             words = "leave {} more wood above the dado"
@@ -241,10 +253,8 @@ def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
         check=check,
         subject=subject,
         value=stress,
-        limit=limit,
-        sense=Sense.AT_MOST,
-        unit="MPa",
-        verdict=verdict,
+        limits=limits,
+        stated=Verdict.CAUTION if limit is None else None,
         basis=ESTIMATE + f"the tongue lifts the upper shoulder with {show.force(lift)}; the "
         f"{show(housing.above_mm)} above the dado must not shear off",
         advice="" if verdict is Verdict.OK else said(remedies, otherwise),
@@ -254,19 +264,15 @@ def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
 
 def _glue(housing: Housing, lever: Lever, show: Show) -> Finding:
     capacity = glue_capacity_n(housing)
-    verdict = (
-        Verdict.CAUTION
-        if capacity is None
-        else graded(capacity, lever.force_n, None, Sense.AT_LEAST)
-    )
+    check = _row(lever, HOUSED_GLUE, HAND_HOUSED_GLUE)
+    limits = check.limits(cautions=lever.force_n)
+    verdict = Verdict.CAUTION if capacity is None else check.verdict(capacity, limits)
     return Finding(
-        check="glue of a housed shelf",
+        check=check,
         subject=f"{housing.name}, {lever.what}",
         value=capacity,
-        limit=lever.force_n,
-        sense=Sense.AT_LEAST,
-        unit="N",
-        verdict=verdict,
+        limits=limits,
+        stated=Verdict.CAUTION if capacity is None else None,
         basis=ESTIMATE
         + (
             "no shear strength is printed for one of the woods"

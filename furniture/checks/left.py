@@ -7,7 +7,16 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from furniture.checks.advice import Change, Remedy, least_that, longer, said, shorter
-from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.check import Check
+from furniture.checks.finding import Finding, Show, Verdict
+from furniture.checks.rows.wood_left import (
+    BEHIND_DADO,
+    BESIDE_RABBET,
+    BORE_EDGE,
+    BORE_END,
+    BORE_SHARE,
+    SHORT_GRAIN,
+)
 
 LEAST_BEHIND_MM = 10.0
 LEAST_BEHIND_SHARE = 0.5
@@ -58,7 +67,7 @@ def behind_dado_finding(cut: Cut, show: Show) -> Finding:
     **Source:** common practice, no source.
     """
     return _left(
-        "wood behind a dado",
+        BEHIND_DADO,
         cut,
         least_behind_dado_mm,
         f"keep half the thickness or {show(LEAST_BEHIND_MM)}, whichever is less ({_TRADE})",
@@ -76,7 +85,7 @@ def beside_rabbet_finding(cut: Cut, show: Show) -> Finding:
     **Source:** common practice, no source: rabbets take half to two thirds of the thickness.
     """
     return _left(
-        "wood beside a rabbet",
+        BESIDE_RABBET,
         cut,
         lambda thickness: max(LEAST_RABBET_WOOD_MM, LEAST_RABBET_SHARE * thickness),
         f"keep a third of the thickness and {show(LEAST_RABBET_WOOD_MM)} ({_TRADE})",
@@ -99,20 +108,18 @@ def short_grain_finding(
     **Source:** own rule: twice the depth and at least 12 mm, so that the lip is longer than tall.
     """
     limit = max(LEAST_SHORT_GRAIN_MM, SHORT_GRAIN_DEPTHS * depth_mm)
-    verdict = graded(to_end_mm, limit, 0.0, Sense.AT_LEAST)
+    limits = SHORT_GRAIN.limits(cautions=limit)
+    verdict = SHORT_GRAIN.verdict(to_end_mm, limits)
     remedies = (
         ()
         if verdict is Verdict.OK
         else longer(Change.PLACE, "move the cut {} from the end", limit - to_end_mm, show, limit)
     )
     return Finding(
-        check="short grain at an end",
+        check=SHORT_GRAIN,
         subject=f"{part}, {feature}",
         value=to_end_mm,
-        limit=limit,
-        sense=Sense.AT_LEAST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"a lip of short grain {show(depth_mm)} thick; own rule: twice as long as thick and "
         f"{show(LEAST_SHORT_GRAIN_MM)}",
         advice=""
@@ -150,18 +157,19 @@ def bore_findings(
     end = diameter_mm * (0.5 + END_DIAMETERS)
     subject = f"{part}, {bore}"
     return (
-        _distance("bore from the edge", subject, to_edge_mm, edge, thickness_mm / 2.0, show),
-        _distance("bore from the end", subject, to_end_mm, end, math.inf, show),
+        _distance(BORE_EDGE, subject, to_edge_mm, edge, thickness_mm / 2.0, show),
+        _distance(BORE_END, subject, to_end_mm, end, math.inf, show),
         _dowel_share(subject, diameter_mm, thickness_mm, show),
     )
 
 
 def _left(
-    check: str, cut: Cut, limit_of: Callable[[float], float], why: str, show: Show
+    check: Check, cut: Cut, limit_of: Callable[[float], float], why: str, show: Show
 ) -> Finding:
     limit = limit_of(cut.thickness_mm)
     left = cut.thickness_mm - cut.depth_mm
-    verdict = graded(left, limit, 0.0, Sense.AT_LEAST)
+    limits = check.limits(cautions=limit)
+    verdict = check.verdict(left, limits)
     remedies: tuple[Remedy, ...] = ()
     if verdict is not Verdict.OK:
         remedies = (
@@ -175,10 +183,7 @@ def _left(
         check=check,
         subject=f"{cut.part}, {cut.feature}",
         value=left,
-        limit=limit,
-        sense=Sense.AT_LEAST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"{show(cut.depth_mm)} deep in {show(cut.thickness_mm)}; {why}",
         advice=""
         if verdict is Verdict.OK
@@ -201,9 +206,10 @@ def _thicker(cut: Cut, limit_of: Callable[[float], float], show: Show) -> tuple[
 
 
 def _distance(
-    check: str, subject: str, value: float, limit: float, most: float, show: Show
+    check: Check, subject: str, value: float, limit: float, most: float, show: Show
 ) -> Finding:
-    verdict = graded(value, limit, None, Sense.AT_LEAST)
+    limits = check.limits(cautions=limit)
+    verdict = check.verdict(value, limits)
     remedies: tuple[Remedy, ...] = ()
     if verdict is not Verdict.OK:
         words = "move it {} inward"
@@ -212,10 +218,7 @@ def _distance(
         check=check,
         subject=subject,
         value=value,
-        limit=limit,
-        sense=Sense.AT_LEAST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"from its centre ({_TRADE})",
         advice=""
         if verdict is Verdict.OK
@@ -226,18 +229,16 @@ def _distance(
 
 def _dowel_share(subject: str, diameter: float, thickness: float, show: Show) -> Finding:
     limit = DOWEL_SHARE * thickness
-    verdict = graded(diameter, limit, None, Sense.AT_MOST)
+    limits = BORE_SHARE.limits(cautions=limit)
+    verdict = BORE_SHARE.verdict(diameter, limits)
     remedies: tuple[Remedy, ...] = ()
     if verdict is not Verdict.OK:
         remedies = shorter(Change.BIT, "take a bit of {} at most", limit, show, LEAST_BIT_MM)
     return Finding(
-        check="bore in the thickness",
+        check=BORE_SHARE,
         subject=subject,
         value=diameter,
-        limit=limit,
-        sense=Sense.AT_MOST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"at most half of the {show(thickness)} it stands in ({_TRADE})",
         advice=""
         if verdict is Verdict.OK

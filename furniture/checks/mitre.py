@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 
 from furniture.checks.advice import Change, Remedy, said
-from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.finding import Finding, Show, Verdict
+from furniture.checks.rows.joints import MITRE_GLUE
 from furniture.checks.strength import (
     LEAST_STRENGTH_ACROSS_SHARE,
     Grain,
@@ -264,17 +265,14 @@ def _keys(
 def _finding(
     mitre: Mitre, capacity: float | None, knock_n: float, areas: str, remedies: tuple[Remedy, ...]
 ) -> Finding:
-    verdict = (
-        Verdict.CAUTION if capacity is None else graded(capacity, knock_n, None, Sense.AT_LEAST)
-    )
+    limits = MITRE_GLUE.limits(cautions=knock_n)
+    verdict = Verdict.CAUTION if capacity is None else MITRE_GLUE.verdict(capacity, limits)
     return Finding(
-        check="glue of a mitred corner",
+        check=MITRE_GLUE,
         subject=mitre.name,
         value=capacity,
-        limit=knock_n,
-        sense=Sense.AT_LEAST,
-        unit="N",
-        verdict=verdict,
+        limits=limits,
+        stated=Verdict.CAUTION if capacity is None else None,
         basis=f"{ESTIMATE}push on the middle of a side; {areas}; limit is a hand's push, own rule",
         advice=""
         if verdict is Verdict.OK

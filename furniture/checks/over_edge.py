@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from furniture.checks.bodies import Load
-from furniture.checks.finding import Finding, Sense, Show, Verdict
+from furniture.checks.finding import Finding, Show
+from furniture.checks.rows.shelves import OVER_EDGE
 
 HAIR_MM = 1e-6
 _SIZES = ("width", "depth")
@@ -27,13 +28,10 @@ def over_edge_finding(load: Load, show: Show) -> Finding | None:
     amounts = " and ".join(f"{show(each)} in {name}" for each, name in found)
     more = " and ".join(f"{show(show.up(each))} more {name}" for each, name in found)
     return Finding(
-        check="load over its edge",
+        check=OVER_EDGE,
         subject=load.name,
         value=max(over),
-        limit=0.0,
-        sense=Sense.AT_MOST,
-        unit="mm",
-        verdict=Verdict.CAUTION,
+        limits=OVER_EDGE.limits(),
         basis=f"its footprint of {show(load.footprint_mm[0])} by {show(load.footprint_mm[1])} is "
         f"larger than the {show(room[0])} by {show(room[1])} of {surface.name}, by {amounts}; what "
         "it presses on past the edge is not reckoned with, its middle is kept on the surface",

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from furniture.checks.advice import Change, Remedy, least_that, longer, said
-from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.finding import Finding, Show, Verdict, not_checked, without_figure
+from furniture.checks.rows.joints import POST_AT_DADO, POST_AT_OPENING
 from furniture.checks.sections import Rectangle, axial_stress_mpa, bending_stress_mpa
 from furniture.checks.strength import DIVISOR_REASON, Grain, divisor, working_bending_mpa
 from furniture.timber.species import Species
 
-DADO, OPENING = "post behind its weakest dado", "post at its weakest opening"
 MOST_THICKER_SHARE = 0.5
 """How much thicker a post may be made before it is another design [-]. Own rule."""
 LEAST_DADO_SHARE = 0.25
@@ -125,32 +125,25 @@ def post_finding(post: Post, show: Show) -> Finding:
     """
     waist = weakest_waist(post)
     limit = working_bending_mpa(post.species, Grain.ALONG)
-    if waist is None or limit is None:
-        why = "it has no dado" if waist is None else f"no strength known for {post.species.name}"
-        return Finding(
-            check=DADO,
-            subject=post.name,
-            value=None,
-            limit=limit,
-            sense=Sense.AT_MOST,
-            unit="MPa",
-            verdict=Verdict.OK if waist is None else Verdict.CAUTION,
-            basis=why,
-            advice="" if waist is None else "load a sample before relying on it",
-        )
+    if waist is None:
+        return without_figure(POST_AT_DADO, Verdict.OK, "it has no dado", subject=post.name)
+    check = POST_AT_DADO if waist.bored_mm <= 0.0 else POST_AT_OPENING
+    if limit is None:
+        return not_checked(
+            check, post.name, f"no strength known for {post.species.name}",
+            advice="load a sample before relying on it",
+        )  # fmt: skip
     stress = waist_stress_mpa(post, waist)
-    verdict = graded(stress, limit, limit * divisor(post.species), Sense.AT_MOST)
+    limits = check.limits(cautions=limit, fails=limit * divisor(post.species))
+    verdict = check.verdict(stress, limits)
     remedies = () if verdict is Verdict.OK else _stronger(post, waist, limit, show)
     section = waist_section(post, waist)
     bored = f", {show(waist.bored_mm)} of its width bored away" if waist.bored_mm > 0.0 else ""
     return Finding(
-        check=DADO if waist.bored_mm <= 0.0 else "post at its weakest opening",
+        check=check,
         subject=f"{post.name} at {waist.name}",
         value=stress,
-        limit=limit,
-        sense=Sense.AT_MOST,
-        unit="MPa",
-        verdict=verdict,
+        limits=limits,
         basis=f"{show(section.thickness_mm)} of thickness left{bored}, bent by "
         f"{_told(_above(post, waist), show)}"
         + (f" and a push of {show.force(post.push_n)}" if post.push_n > 0.0 else "")

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, verdict_of
+from furniture.checks.finding import Finding, Show, Verdict
+from furniture.checks.rows.bench import NARROW_RIP, SHORT_CROSSCUT, SHORT_RIP
 
 LEAST_LENGTH_MM = 300.0
 LEAST_WIDTH_MM = 50.0
@@ -23,15 +24,13 @@ def rip_finding(part: str, length_mm: float, width_mm: float, show: Show) -> Fin
     **Source:** common practice, no source: not under 300 mm long; push sticks for small pieces
     are asked for by 29 CFR 1910.213(s)(9).
     """
-    verdict = verdict_of(length_mm, LEAST_LENGTH_MM, Sense.AT_LEAST, Verdict.CAUTION)
+    limits = SHORT_RIP.limits(cautions=LEAST_LENGTH_MM)
+    verdict = SHORT_RIP.verdict(length_mm, limits)
     return Finding(
-        check="short rip at the saw",
+        check=SHORT_RIP,
         subject=part,
         value=length_mm,
-        limit=LEAST_LENGTH_MM,
-        sense=Sense.AT_LEAST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"{show(width_mm)} wide; {_DEFERENCE}",
         advice=""
         if verdict is Verdict.OK
@@ -52,15 +51,13 @@ def narrow_rip_finding(part: str, length_mm: float, width_mm: float, show: Show)
     **Source:** common practice, no source: not under 50 mm wide by hand; push stick at least
     300 mm (a safety page of the trade).
     """
-    verdict = verdict_of(width_mm, LEAST_WIDTH_MM, Sense.AT_LEAST, Verdict.CAUTION)
+    limits = NARROW_RIP.limits(cautions=LEAST_WIDTH_MM)
+    verdict = NARROW_RIP.verdict(width_mm, limits)
     return Finding(
-        check="narrow rip at the saw",
+        check=NARROW_RIP,
         subject=part,
         value=width_mm,
-        limit=LEAST_WIDTH_MM,
-        sense=Sense.AT_LEAST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"{show(length_mm)} long; hands stay {show(HAND_ZONE_MM)} from the blade; "
         f"{_DEFERENCE}",
         advice=""
@@ -80,16 +77,14 @@ def crosscut_finding(part: str, length_mm: float, show: Show) -> Finding:
 
     **Source:** common practice, no source: hands stay 150 mm from the blade.
     """
-    verdict = verdict_of(length_mm, HAND_ZONE_MM, Sense.AT_LEAST, Verdict.CAUTION)
+    limits = SHORT_CROSSCUT.limits(cautions=HAND_ZONE_MM)
+    verdict = SHORT_CROSSCUT.verdict(length_mm, limits)
     carrier = show.up(LEAST_LENGTH_MM)
     return Finding(
-        check="short cross-cut at the saw",
+        check=SHORT_CROSSCUT,
         subject=part,
         value=length_mm,
-        limit=HAND_ZONE_MM,
-        sense=Sense.AT_LEAST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"hands stay {show(HAND_ZONE_MM)} from the blade; never the fence as a length stop; "
         f"{_DEFERENCE}",
         advice=""

@@ -8,7 +8,9 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.checks.advice import Change, Remedy, longer, said, shorter
-from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.check import Check
+from furniture.checks.finding import Finding, Show, Verdict, not_checked
+from furniture.checks.rows.seasons import GLUED_ACROSS, LOOSE_GAP, SWELLING
 from furniture.checks.strength import Grain, stiffness_gpa
 from furniture.timber.climates import Climate, Season
 from furniture.timber.movement import Across, Sawn, change_mm, coefficient
@@ -160,10 +162,11 @@ def loose_fit_finding(
     """
     subject = f"{inner.part} in {outer.part}, across its {inner.across.value}"
     if not (_known(inner) and _known(outer)):
-        return _unknown("gap of a loose part", subject, gap_mm)
+        return _unknown(LOOSE_GAP, subject)
     needed = gap_to_leave_mm(inner, outer, climate)
     growth = needed - LEAST_PLAY_MM
-    verdict = graded(gap_mm, needed, growth if growth > 0.0 else None, Sense.AT_LEAST)
+    limits = LOOSE_GAP.limits(cautions=needed, fails=growth if growth > 0.0 else None)
+    verdict = LOOSE_GAP.verdict(gap_mm, limits)
     shift = difference_across(inner, outer, climate)
     widest = widest_gap_mm(inner, outer, climate, gap_mm)
     remedies: tuple[Remedy, ...] = ()
@@ -173,13 +176,10 @@ def loose_fit_finding(
         most = (most_gap_mm + min(0.0, shift.driest_mm)) / 2.0
         remedies = longer(Change.GAP, words, needed / 2.0, show, most)
     return Finding(
-        check="gap of a loose part",
+        check=LOOSE_GAP,
         subject=subject,
         value=gap_mm,
-        limit=needed,
-        sense=Sense.AT_LEAST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"{climate.name}: made at {inner.made_at_pct:.1f} %, {climate.dampest.told(show)} "
         f"changes it by {_signed(shift.dampest_mm, show)}, {climate.driest.told(show)} by "
         f"{_signed(shift.driest_mm, show)}, when the gap is {show(widest)}; {_rings(inner)}"
@@ -215,22 +215,19 @@ def glued_across_finding(
     only where the two part ways by about a millimetre (some 100 mm of a lively wood), never by two.
     """
     subject = f"{inner.part} glued to {outer.part}, across its {inner.across.value}"
-    check = "glued across the grain"
     if not (_known(inner) and _known(outer)):
-        return _unknown(check, subject, None)
+        return _unknown(GLUED_ACROSS, subject)
     shift = difference_across(inner, outer, climate)
-    verdict = graded(shift.greatest_mm, GLUED_LIMIT_MM, GLUED_FAILS_MM + 1e-9, Sense.AT_MOST)
+    limits = GLUED_ACROSS.limits(cautions=GLUED_LIMIT_MM, fails=GLUED_FAILS_MM)
+    verdict = GLUED_ACROSS.verdict(shift.greatest_mm, limits)
     advice, remedies = ("", _NONE)
     if verdict is not Verdict.OK:
         advice, remedies = _loosen(inner, outer, climate, show, how)
     return Finding(
-        check=check,
+        check=GLUED_ACROSS,
         subject=subject,
         value=shift.greatest_mm,
-        limit=GLUED_LIMIT_MM,
-        sense=Sense.AT_MOST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"{climate.name}: the two part ways by {_signed(shift.driest_mm, show)} in the "
         f"{climate.driest.name} season and {_signed(shift.dampest_mm, show)} in the "
         f"{climate.dampest.name}; up to {show(GLUED_LIMIT_MM)} wood and glue give, over "
@@ -271,12 +268,12 @@ def swelling_finding(
     **Source:** Wood Handbook Eq. 13-2; a press of more than 0.1 mm is a caution: common practice.
     """
     subject = f"{shelf.part} in its housing in {housing.part}"
-    check = "swelling in a housing"
     if not (_known(shelf) and _known(housing)):
-        return _unknown(check, subject, clearance_mm)
+        return _unknown(SWELLING, subject)
     swells = max(0.0, difference_across(shelf, housing, climate).dampest_mm)
     limit = max(0.0, swells - HARMLESS_PRESS_MM)
-    verdict = graded(clearance_mm, limit, None, Sense.AT_LEAST)
+    limits = SWELLING.limits(cautions=limit)
+    verdict = SWELLING.verdict(clearance_mm, limits)
     remedies: tuple[Remedy, ...] = ()
     if verdict is not Verdict.OK:
         wider = math.ceil((limit - clearance_mm) / WIDER_STEP_MM - 1e-6) * WIDER_STEP_MM
@@ -286,13 +283,10 @@ def swelling_finding(
         )  # fmt: skip
         remedies = (one,) if one.is_allowed else ()
     return Finding(
-        check=check,
+        check=SWELLING,
         subject=subject,
         value=clearance_mm,
-        limit=limit,
-        sense=Sense.AT_LEAST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"{climate.name}: the thickness grows by {show(swells)} when "
         f"{climate.dampest.told(show)}; "
         f"{show(HARMLESS_PRESS_MM)} of press does no harm (common practice, no source); "
@@ -384,18 +378,11 @@ def _known(side: Side) -> bool:
     return True
 
 
-def _unknown(check: str, subject: str, value: float | None) -> Finding:
-    return Finding(
-        check=check,
-        subject=subject,
-        value=value,
-        limit=None,
-        sense=None,
-        unit="mm",
-        verdict=Verdict.CAUTION,
-        basis=f"{DATA_UNKNOWN}, so its movement is not known",
+def _unknown(check: Check, subject: str) -> Finding:
+    return not_checked(
+        check, subject, f"{DATA_UNKNOWN}, so its movement is not known",
         advice="measure a sample over a season, or take a species whose movement is printed",
-    )
+    )  # fmt: skip
 
 
 def _signed(size_mm: float, show: Show) -> str:

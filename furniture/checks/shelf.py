@@ -8,7 +8,16 @@ from enum import Enum
 
 from furniture.checks.advice import Change, Remedy, least_that, lighter, longer, said
 from furniture.checks.beams import Support
-from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.check import Check
+from furniture.checks.finding import Finding, Show, Verdict, not_checked
+from furniture.checks.rows.shelves import (
+    BENDING,
+    HAND_BENDING,
+    HAND_SHEAR,
+    SAG,
+    SHEAR,
+    STRICT_SAG,
+)
 from furniture.checks.spans import (
     EvenLoad,
     Span,
@@ -138,8 +147,8 @@ def shelf_findings(shelf: Shelf, show: Show) -> tuple[Finding, ...]:
     **Source:** as `long_term_sag_mm` and `strength`; limits of sag: common practice, no source.
     """
     return (
-        _sag(shelf, "sag that shows", VISIBLE_SAG_SHARE, show),
-        _sag(shelf, "sag by the strict rule", STRICT_SAG_SHARE, show),
+        _sag(shelf, SAG, VISIBLE_SAG_SHARE, show),
+        _sag(shelf, STRICT_SAG, STRICT_SAG_SHARE, show),
         *stress_findings(shelf, show),
     )
 
@@ -156,12 +165,13 @@ def stress_findings(shelf: Shelf, show: Show) -> tuple[Finding, ...]:
     return (_bending(shelf, show), _shear(shelf, show))
 
 
-def _sag(shelf: Shelf, check: str, share: float, show: Show) -> Finding:
+def _sag(shelf: Shelf, check: Check, share: float, show: Show) -> Finding:
     limit = sag_length_mm(shelf.span) * share
     sag = long_term_sag_mm(shelf)
     if sag is None:
-        return _unknown(shelf, check, limit, "mm", "stiffness")
-    verdict = graded(sag, limit, None, Sense.AT_MOST)
+        return _unknown(shelf, check, "stiffness")
+    limits = check.limits(cautions=limit)
+    verdict = check.verdict(sag, limits)
 
     def holds(span: Span) -> bool:
         changed = replace(shelf, span=span)
@@ -175,10 +185,7 @@ def _sag(shelf: Shelf, check: str, share: float, show: Show) -> Finding:
         check=check,
         subject=shelf.name,
         value=sag,
-        limit=limit,
-        sense=Sense.AT_MOST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"{_held(shelf)}, {show.force(shelf.span.load_n)} over {show(shelf.span.length_mm)}, "
         f"{CREEP_SOURCE[shelf.creep]}; limit: {_SAG_SOURCE}",
         advice=said(remedies, _else(shelf, remedies)) if verdict is not Verdict.OK else "",
@@ -240,35 +247,38 @@ def _lighter(
 
 def _bending(shelf: Shelf, show: Show) -> Finding:
     limit = working_bending_mpa(shelf.species, shelf.grain)
+    check = HAND_BENDING if shelf.span.points else BENDING
     if limit is None:
-        return _unknown(shelf, "bending stress of a shelf", None, "MPa", "bending strength")
+        return _unknown(shelf, check, "bending strength")
     worst = greatest_bending(shelf.span)
     own = 0.0 if shelf.own is None else greatest_bending(shelf.empty.span).stress_mpa
     return _stress(
-        shelf, "bending stress of a shelf", worst, limit, own,
+        shelf, check, worst, limit, own,
         lambda span: greatest_bending(span).stress_mpa, show,
     )  # fmt: skip
 
 
 def _shear(shelf: Shelf, show: Show) -> Finding:
     limit = working_shear_mpa(shelf.species, shelf.grain)
+    check = HAND_SHEAR if shelf.span.points else SHEAR
     if limit is None:
-        return _unknown(shelf, "shear stress of a shelf", None, "MPa", "shear strength")
+        return _unknown(shelf, check, "shear strength")
     worst = greatest_shear(shelf.span)
     own = 0.0 if shelf.own is None else greatest_shear(shelf.empty.span).stress_mpa
     return _stress(
-        shelf, "shear stress of a shelf", worst, limit, own,
+        shelf, check, worst, limit, own,
         lambda span: greatest_shear(span).stress_mpa, show,
     )  # fmt: skip
 
 
 def _stress(
-    shelf: Shelf, check: str, worst: Stress, limit: float, own: float,
+    shelf: Shelf, check: Check, worst: Stress, limit: float, own: float,
     stress_of: Callable[[Span], float], show: Show,
 ) -> Finding:  # fmt: skip
     """A stress against the working stress; loads that stay fail at the strength itself."""
     strength = None if shelf.span.points else limit * divisor(shelf.species)
-    verdict = graded(worst.stress_mpa, limit, strength, Sense.AT_MOST)
+    limits = check.limits(cautions=limit, fails=strength)
+    verdict = check.verdict(worst.stress_mpa, limits)
     remedies: tuple[Remedy, ...] = ()
     if verdict is not Verdict.OK:
         remedies = (
@@ -279,10 +289,7 @@ def _stress(
         check=check,
         subject=shelf.name,
         value=worst.stress_mpa,
-        limit=limit,
-        sense=Sense.AT_MOST,
-        unit="MPa",
-        verdict=verdict,
+        limits=limits,
         basis=f"{_held(shelf)}; greatest {show(worst.at_mm)} from the held or left end, where "
         f"{show(worst.section.thickness_mm)} of thickness is left; {DIVISOR_REASON}",
         advice=said(remedies, _else(shelf, remedies)) if verdict is not Verdict.OK else "",
@@ -294,15 +301,8 @@ def _held(shelf: Shelf) -> str:
     return f"{shelf.span.support.value}, {shelf.grain.value}"
 
 
-def _unknown(shelf: Shelf, check: str, limit: float | None, unit: str, what: str) -> Finding:
-    return Finding(
-        check=check,
-        subject=shelf.name,
-        value=None,
-        limit=limit,
-        sense=Sense.AT_MOST,
-        unit=unit,
-        verdict=Verdict.CAUTION,
-        basis=f"no {what} is printed for {shelf.species.name}",
+def _unknown(shelf: Shelf, check: Check, what: str) -> Finding:
+    return not_checked(
+        check, shelf.name, f"no {what} is printed for {shelf.species.name}",
         advice="take a species whose values are known, or load a sample before relying on it",
-    )
+    )  # fmt: skip

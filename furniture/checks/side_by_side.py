@@ -9,6 +9,7 @@ from itertools import combinations
 
 from furniture.checks.bodies import Body, Load, Surface, placed
 from furniture.checks.finding import Finding, Show, Verdict
+from furniture.checks.rows.shelves import SIDE_BY_SIDE
 from furniture.checks.support import Edge
 
 MOST_IN_TURN = 6
@@ -91,13 +92,11 @@ def side_by_side_finding(surface: Surface, loads: Sequence[Load], show: Show) ->
     sizes = (surface.x1_mm - surface.x0_mm, surface.y1_mm - surface.y0_mm)
     wanted = math.fsum(load.footprint_mm[0] for load in loads)
     return Finding(
-        check="loads side by side",
+        check=SIDE_BY_SIDE,
         subject=surface.name,
         value=wanted,
-        limit=sizes[0],
-        sense=None,
-        unit="mm",
-        verdict=Verdict.CAUTION,
+        limits=SIDE_BY_SIDE.limits(cautions=sizes[0]),
+        stated=Verdict.CAUTION,
         basis=f"{len(loads)} loads want {show(wanted)} in a row and the surface is "
         f"{show(sizes[0])} by {show(sizes[1])}; all of them are reckoned with at once, each at its "
         "worst place, as if they could overlap: a cautious bound",

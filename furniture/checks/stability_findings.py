@@ -8,9 +8,11 @@ from dataclasses import dataclass, replace
 
 from furniture.checks.advice import Change, Remedy, longer, said
 from furniture.checks.ballast import Room
-from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.check import NO_LIMITS, Check
+from furniture.checks.finding import Finding, Show, Tipping, Verdict, Way
 from furniture.checks.ground import Demand, DrawnOut, Ground
 from furniture.checks.remedies import ways_to_stand
+from furniture.checks.rows.standing import SLIDING, TILT, WEIGHT_SHARE_PUSH
 from furniture.checks.stability import (
     GRAVITY_M_S2,
     Body,
@@ -70,7 +72,6 @@ so. Own rule."""
 LEAST_BARE_FRICTION, BARE_FRICTION = 0.25, 0.5
 """What bare wood holds on a dry floor, least and most [-], as tables of friction print it (from
 memory). A piece lower than its base is deep is judged by the most. Own rule."""
-SLIDES_FIRST = "it slides before that"
 MOST_INWARD_SHARE = 0.25
 """How far a tier may be drawn in, as a share of its size [-]. Own rule."""
 
@@ -180,7 +181,7 @@ def push_findings(
     standing: Standing,
     push_n: float,
     height_mm: float,
-    what: str,
+    check: Check,
     show: Show,
     fails_at_n: float | None = None,
 ) -> tuple[Finding, ...]:
@@ -192,7 +193,7 @@ def push_findings(
         standing: the piece as it stands
         push_n: the force that it should bear [N]
         height_mm: where the force acts above the floor [mm]
-        what: the force in the maker's words, for instance 'push at the top'
+        check: the row of this force, such as that of a push at the top
         show: puts a length into the piece's unit
         fails_at_n: the force [N] that must not tip it; None where a caution is all
 
@@ -202,25 +203,26 @@ def push_findings(
     is_squat, friction = standing.ground().is_squat, standing.most_friction()
     slides = sliding_force_n(standing.piece.mass_kg, friction)
     low = ", and is lower than its base is deep, so a push does not throw it over"
-    sliding = f"{SLIDES_FIRST} at {show.force(slides)}, with a friction of {friction:g} at most"
+    sliding = (
+        f"it slides before that at {show.force(slides)}, with a friction of {friction:g} at most"
+    )
     findings: list[Finding] = []
     for edge in edges:
         force = tipping_push_n(standing.piece, standing.loads, edge, height_mm)
-        verdict = graded(force, push_n, None if is_squat else fails_at_n, Sense.AT_LEAST)
         is_sliding = force > slides
-        if is_sliding:
-            verdict = Verdict.OK
+        limits = NO_LIMITS
+        if not is_sliding:
+            limits = check.limits(cautions=push_n, fails=None if is_squat else fails_at_n)
+        verdict = check.verdict(force, limits)
         demand = Demand(moment_nmm=push_n * height_mm)
         advice, remedies = _advice(standing, standing.loads, demand, verdict, show)
         findings.append(
             Finding(
-                check=what,
+                check=check,
                 subject=f"{edge.name} edge",
                 value=force,
-                limit=None if is_sliding else push_n,
-                sense=None if is_sliding else Sense.AT_LEAST,
-                unit="N",
-                verdict=verdict,
+                limits=limits,
+                tipping=Tipping(ways=ways_of(edge), slides_first=is_sliding),
                 basis=f"horizontal force {show(height_mm)} above the floor that just tips it "
                 f"over its {edge.name} edge, loads absent or at their worst"
                 + (f"; {sliding}{low if is_squat else ''}" if is_sliding else "")
@@ -233,14 +235,14 @@ def push_findings(
 
 
 def press_findings(
-    standing: Standing, press_n: float, what: str, show: Show
+    standing: Standing, press_n: float, check: Check, show: Show
 ) -> tuple[Finding, ...]:
     """For each surface the downward force at an end of its front edge that just tips the piece.
 
     Args:
         standing: the piece as it stands, with its surfaces
         press_n: the force that it should bear, such as a hand that leans on it [N]
-        what: the force in the maker's words, for instance 'hand leaning on a front edge'
+        check: the row of this force, such as that of a hand on a front edge
         show: puts a length into the piece's unit
 
     **Source:** statics, force = righting moment / arm, and the arm is greatest at an end; the
@@ -248,7 +250,7 @@ def press_findings(
     """
     edges = standing.edges()
     return tuple(
-        _press_finding(standing, edges, surface, press_n, what, show)
+        _press_finding(standing, edges, surface, press_n, check, show)
         for surface in standing.surfaces
     )
 
@@ -282,13 +284,11 @@ def sliding_finding(standing: Standing, friction: float, height_mm: float, show:
     first = "slides" if slides < tips[edge] else "tips"
     level = tips[edge] / slides * height_mm if slides > 0.0 else height_mm
     return Finding(
-        check="sliding against tipping",
+        check=SLIDING,
         subject=f"push at {show(height_mm)} towards the {edge.name}",
         value=tips[edge],
-        limit=slides,
-        sense=None,
-        unit="N",
-        verdict=Verdict.OK,
+        limits=SLIDING.limits(notes=slides),
+        tipping=Tipping(ways=ways_of(edge), slides_first=slides < tips[edge]),
         basis=f"the empty piece {first} first: it tips at {show.force(tips[edge])} and slides at "
         f"{show.force(slides)} with a friction of {friction:g}; friction varies widely (bare wood "
         f"{LEAST_BARE_FRICTION:g} to {BARE_FRICTION:g}, soft pads up to {MOST_FRICTION:g}, from "
@@ -307,17 +307,16 @@ def _tilt_finding(
     show: Show,
 ) -> Finding:
     edge = leaning.edge
-    verdict = graded(leaning.angle_deg, rule.limit_deg, 0.0, Sense.AT_LEAST)
+    limits = TILT.limits(cautions=rule.limit_deg)
+    verdict = TILT.verdict(leaning.angle_deg, limits)
     demand = Demand(slope=math.tan(math.radians(rule.limit_deg)))
     advice, remedies = _advice(standing, loads, demand, verdict, show)
     return Finding(
-        check="tilt before it tips",
+        check=TILT,
         subject=f"{edge.name} edge, {'loaded' if loads else 'empty'}",
         value=leaning.angle_deg,
-        limit=rule.limit_deg,
-        sense=Sense.AT_LEAST,
-        unit="deg",
-        verdict=verdict,
+        limits=limits,
+        tipping=Tipping(ways=ways_of(edge), is_loaded=bool(loads)),
         basis=f"{_who(leaning, loads)}: centre of mass {show(leaning.inside_mm)} inside the "
         f"{edge.name} edge and {show(leaning.height_mm)} above the floor, "
         f"{show.mass(leaning.mass_kg)} in all; limit from {rule.source}, {rule.scope}; {DEFERENCE}",
@@ -331,17 +330,16 @@ def _weight_share_finding(standing: Standing, edge: Edge, height_mm: float, show
     weight = leaning.mass_kg * GRAVITY_M_S2
     force = max(0.0, weight * leaning.inside_mm / height_mm)
     limit = min(WEIGHT_SHARE * weight, WEIGHT_SHARE_CAP_N)
-    verdict = graded(force, limit, None, Sense.AT_LEAST)
+    limits = WEIGHT_SHARE_PUSH.limits(cautions=limit)
+    verdict = WEIGHT_SHARE_PUSH.verdict(force, limits)
     demand = Demand(reach_mm=limit / weight * height_mm)
     advice, remedies = _advice(standing, standing.loads, demand, verdict, show)
     return Finding(
-        check="push of 13 % of the weight",
+        check=WEIGHT_SHARE_PUSH,
         subject=f"{edge.name} edge",
         value=force,
-        limit=limit,
-        sense=Sense.AT_LEAST,
-        unit="N",
-        verdict=verdict,
+        limits=limits,
+        tipping=Tipping(ways=ways_of(edge)),
         basis=f"{_who(leaning, standing.loads)}: horizontal force {show(height_mm)} above the "
         f"floor that just tips it, on a floor where it cannot slide; IEC 62368-1 (2018), static "
         f"stability, the alternative to the 10 degree tilt and not its equal, "
@@ -356,7 +354,7 @@ def _press_finding(
     edges: Sequence[Edge],
     surface: Surface,
     press_n: float,
-    what: str,
+    check: Check,
     show: Show,
 ) -> Finding:
     ends = ((surface.x0_mm, surface.y0_mm), (surface.x1_mm, surface.y0_mm))
@@ -369,19 +367,18 @@ def _press_finding(
     subject = f"front edge of {surface.name}"
     if not forces:
         return Finding(
-            check=what,
+            check=check,
             subject=subject,
             value=None,
-            limit=press_n,
-            sense=Sense.AT_LEAST,
-            unit="N",
-            verdict=Verdict.OK,
+            limits=check.limits(cautions=press_n),
+            stated=Verdict.OK,
             basis="the edge lies over the base: no downward force there tips the piece",
             advice="",
         )
     force, edge, at = min(forces, key=lambda each: each[0])
     arm = -edge.inside_mm(at)
-    verdict = graded(force, press_n, None, Sense.AT_LEAST)
+    limits = check.limits(cautions=press_n)
+    verdict = check.verdict(force, limits)
     advice, remedies = NOTHING_TO_DO
     if verdict is not Verdict.OK:
         hand = Body(mass_kg=press_n / GRAVITY_M_S2, centre_mm=(*at, surface.top_mm))
@@ -396,18 +393,24 @@ def _press_finding(
         remedies = (*drawn_in, *remedies)
         advice = said(remedies, wall)
     return Finding(
-        check=what,
+        check=check,
         subject=subject,
         value=force,
-        limit=press_n,
-        sense=Sense.AT_LEAST,
-        unit="N",
-        verdict=verdict,
+        limits=limits,
+        tipping=Tipping(ways=ways_of(edge)),
         basis=f"downward force at an end of the edge, {show(arm)} outside the base's "
         f"{edge.name} edge, loads absent or at their worst; {DEFERENCE}",
         advice=advice,
         remedies=remedies,
     )
+
+
+_WAYS = {"back": Way.BACKWARD, "front": Way.FORWARD, "left": Way.LEFT, "right": Way.RIGHT}
+
+
+def ways_of(edge: Edge) -> tuple[Way, ...]:
+    """The ways in which a piece goes over an edge: one, or two where the edge runs askew."""
+    return tuple(_WAYS[side] for side in edge.sides)
 
 
 def _who(leaning: Leaning, loads: Sequence[Load]) -> str:

@@ -49,10 +49,15 @@ class Edge:
     @property
     def name(self) -> str:
         """The side that it faces: front, back, left, right, or two of them."""
+        return " ".join(self.sides)
+
+    @property
+    def sides(self) -> tuple[str, ...]:
+        """The sides that it faces, one or two: back or front, then right or left."""
         x, y = self.outward
-        depth = "back" if y > _SIDEWAYS else "front" if y < -_SIDEWAYS else ""
-        width = "right" if x > _SIDEWAYS else "left" if x < -_SIDEWAYS else ""
-        return f"{depth} {width}".strip()
+        depth = ("back",) if y > _SIDEWAYS else ("front",) if y < -_SIDEWAYS else ()
+        width = ("right",) if x > _SIDEWAYS else ("left",) if x < -_SIDEWAYS else ()
+        return (*depth, *width)
 
 
 _SIDEWAYS = math.sin(math.radians(22.5))

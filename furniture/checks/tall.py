@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from enum import Enum
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.finding import Finding, Show, Tipping, Verdict
 from furniture.checks.ground import Demand
+from furniture.checks.rows.standing import CARPET, CHILD, HAND_PUSH, SCOPE
 from furniture.checks.stability import worst_leaning
 from furniture.checks.stability_findings import (
     DEFERENCE,
@@ -14,6 +15,7 @@ from furniture.checks.stability_findings import (
     Standing,
     press_findings,
     push_findings,
+    ways_of,
 )
 
 POUND_FORCE_N = 4.4482216152605
@@ -48,13 +50,10 @@ def scope_finding(standing: Standing, stands_on: StandsOn, show: Show) -> Findin
     borrowed = tall and stands_on is StandsOn.FLOOR
     used = "used here as voluntary checks" if borrowed else "not used"
     return Finding(
-        check="scope of the furniture tip-over rule",
+        check=SCOPE,
         subject=f"piece on the {stands_on.value}",
         value=standing.top_mm,
-        limit=TALL_FROM_MM,
-        sense=None,
-        unit="mm",
-        verdict=Verdict.OK,
+        limits=SCOPE.limits(notes=TALL_FROM_MM),
         basis=f"{_DOCUMENT}: free-standing clothing storage of at least {show(TALL_FROM_MM)} and "
         f"{show.mass(HEAVY_FROM_KG)} with drawers or doors; shelving is outside its scope, so it "
         f"does not apply; its ideas are {used}; {DEFERENCE}",
@@ -79,8 +78,8 @@ def tall_findings(standing: Standing, stands_on: StandsOn, show: Show) -> tuple[
         return ()
     height = min(standing.top_mm, HAND_HOLD_UP_TO_MM)
     return (
-        *push_findings(standing, HAND_PUSH_N, height, "hand push (voluntary)", show),
-        *press_findings(standing, CHILD_N, "child on a front edge (voluntary)", show),
+        *push_findings(standing, HAND_PUSH_N, height, HAND_PUSH, show),
+        *press_findings(standing, CHILD_N, CHILD, show),
         carpet_finding(standing, show),
     )
 
@@ -99,19 +98,18 @@ def carpet_finding(standing: Standing, show: Show) -> Finding:
     ys = [y for _, y in standing.contacts_mm]
     lean = math.degrees(math.atan2(CARPET_BLOCK_MM, max(ys) - min(ys)))
     leaning = worst_leaning(standing.piece, standing.loads, front)
-    verdict = graded(leaning.angle_deg, lean, None, Sense.AT_LEAST)
+    limits = CARPET.limits(cautions=lean)
+    verdict = CARPET.verdict(leaning.angle_deg, limits)
     advice, remedies = NOTHING_TO_DO
     if verdict is not Verdict.OK:
         demand = Demand(slope=math.tan(math.radians(lean)))
         advice, remedies = standing.to_do(standing.loads, demand, show)
     return Finding(
-        check="tilt on carpet (voluntary)",
+        check=CARPET,
         subject="front edge",
         value=leaning.angle_deg,
-        limit=lean,
-        sense=Sense.AT_LEAST,
-        unit="deg",
-        verdict=verdict,
+        limits=limits,
+        tipping=Tipping(ways=ways_of(front), is_loaded=bool(leaning.loads)),
         basis=f"a carpet that lifts the back by {show(CARPET_BLOCK_MM)} leans it {lean:.1f} deg "
         f"forward; {_DOCUMENT}, does not apply to shelving; {DEFERENCE}",
         advice=advice,

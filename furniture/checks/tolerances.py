@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from furniture.checks.finding import Finding, Sense, Show, Verdict, graded
+from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.mitre import mitre_face_mm
+from furniture.checks.rows.bench import DADO_ERRORS, MITRE_ERRORS
 
 THICKNESS_ERROR_MM = 0.1
 POSITION_ERROR_MM = 0.2
@@ -136,15 +137,11 @@ def dado_run_finding(dadoes: int, allowed_mm: float, show: Show) -> Finding:
     """
     datum, chain = datum_run(), chained_run(dadoes)
     worst = worst_case_mm(datum)
-    verdict = graded(worst, allowed_mm, None, Sense.AT_MOST)
     return Finding(
-        check="sum of errors over the dadoes",
+        check=DADO_ERRORS,
         subject=f"top of {dadoes} dadoes",
         value=worst,
-        limit=allowed_mm,
-        sense=Sense.AT_MOST,
-        unit="mm",
-        verdict=verdict,
+        limits=DADO_ERRORS.limits(cautions=allowed_mm),
         basis=f"worst case from one datum, by chance {show(statistical_mm(datum))}; measured from "
         f"dado to dado it would be {show(worst_case_mm(chain))} and "
         f"{show(statistical_mm(chain))}; {_matters(datum)}",
@@ -264,16 +261,14 @@ def mitre_finding_of_errors(
     errors = mitre_errors(thickness_mm, angle_error_deg, length_error_mm)
     worst = worst_case_mm(errors)
     limit = 2.0 * GLUE_LINE_MM
-    verdict = graded(worst, limit, None, Sense.AT_MOST)
+    limits = MITRE_ERRORS.limits(cautions=limit)
+    verdict = MITRE_ERRORS.verdict(worst, limits)
     test_gap = math.floor(max(0.0, limit - length) / FEELER_MM + 1e-6) * FEELER_MM
     return Finding(
-        check="sum of errors round a mitred box",
+        check=MITRE_ERRORS,
         subject="last corner to close",
         value=worst,
-        limit=limit,
-        sense=Sense.AT_MOST,
-        unit="mm",
-        verdict=verdict,
+        limits=limits,
         basis=f"{angle_error_deg:g} deg at each of eight cuts opens it {show(angle)}, rails "
         f"unequal by {show(length_error_mm)} open it {show(length)}; shared over four corners "
         f"the angle alone opens each {show(corner_gap_mm(thickness_mm, angle_error_deg))}; "

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from furniture import Load, SteppedStand
+from furniture.checks.check import Check
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece import Setting, findings_of
 from furniture.pieces import Piece
@@ -31,10 +32,11 @@ def found(design: SteppedStand | Piece, setting: Setting | None = None) -> tuple
     return findings_of(piece, weigh(piece), setting)
 
 
-def named(findings: tuple[Finding, ...], check: str, subject: str = "") -> Finding:
+def named(findings: tuple[Finding, ...], check: str | Check, subject: str = "") -> Finding:
     """The one finding of a check whose subject holds the words."""
-    wanted = [each for each in findings if each.check == check and subject in each.subject]
-    assert len(wanted) == 1, [(each.check, each.subject) for each in findings]
+    name = check.name if isinstance(check, Check) else check
+    wanted = [each for each in findings if each.check.name == name and subject in each.subject]
+    assert len(wanted) == 1, [(each.check.name, each.subject) for each in findings]
     return wanted[0]
 
 

@@ -1,4 +1,4 @@
-"""The table of grades is the rule: every check is in it, and only those fail that it lets fail."""
+"""The rows of the checks are the rule: a verdict is what the row says of its figures."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from furniture import Load, SteppedStand, Tier
-from furniture.checks.finding import Sense, Verdict, graded, verdict_of
-from furniture.checks.grades import GRADES
+from furniture.checks.finding import Kind, Sense, Verdict
 from furniture.checks.of_piece import Place, read_setting
 from furniture.checks.of_piece.setting import HeldBy
+from furniture.checks.rows import ALL_CHECKS
 from tests.builders.bench import a_box, a_stand, oak
 from tests.checks.of_piece_cases import found, loaded_stand, named
 
@@ -37,11 +37,37 @@ DESIGNS = [
 
 @pytest.mark.parametrize("design", DESIGNS)
 @pytest.mark.parametrize("held", list(HeldBy))
-def test_every_finding_keeps_to_the_table(design: SteppedStand, held: HeldBy) -> None:
+def test_every_finding_keeps_to_its_row(design: SteppedStand, held: HeldBy) -> None:
+    """Judged again here, by the plain meaning of the row's levels: the gravest that is crossed."""
     for each in found(design, read_setting(Place(held=held))):
-        assert each.check in GRADES, each.check
-        if each.verdict is Verdict.FAIL:
-            assert GRADES[each.check].fails_when is not None, each
+        assert each.check in ALL_CHECKS, each.check.name
+        if each.value is None or each.stated is not None:
+            continue
+        worse = [
+            verdict
+            for verdict, limit in (
+                (Verdict.NOTE, each.limits.notes),
+                (Verdict.CAUTION, each.limits.cautions),
+                (Verdict.FAIL, each.limits.fails),
+            )
+            if limit is not None
+            and (
+                each.value < limit
+                if each.check.sense is Sense.AT_LEAST
+                else each.check.sense is Sense.AT_MOST and each.value > limit
+            )
+        ]
+        assert each.verdict is (worse[-1] if worse else Verdict.OK), each
+
+
+def test_every_row_stands_once_and_says_its_source() -> None:
+    names = [each.name for each in ALL_CHECKS]
+    assert len(set(names)) == len(names)
+    for each in ALL_CHECKS:
+        assert each.source
+        assert each.unit or not each.says
+        has_levels = any((each.fails, each.cautions, each.notes))
+        assert has_levels, each.name
 
 
 def test_a_design_that_falls_over_fails_on_the_level_floor() -> None:
@@ -52,29 +78,19 @@ def test_a_design_that_falls_over_fails_on_the_level_floor() -> None:
 
 
 def test_a_standard_that_was_not_written_for_it_never_fails_it() -> None:
-    voluntary = [name for name, grade in GRADES.items() if "not written for" in grade.cautions_when]
-    assert len(voluntary) >= 4
-    assert all(GRADES[name].fails_when is None for name in voluntary)
+    voluntary = [each for each in ALL_CHECKS if "voluntary" in each.name]
+    assert len(voluntary) >= 3
+    assert all(each.fails is None for each in voluntary)
 
 
-@pytest.mark.parametrize(
-    ("value", "fails_at", "verdict"),
-    [
-        (10.0, 5.0, Verdict.OK),
-        (9.9, 5.0, Verdict.CAUTION),
-        (5.0, 5.0, Verdict.FAIL),
-        (1.0, None, Verdict.CAUTION),
-    ],
-)
-def test_graded_at_least(value: float, fails_at: float | None, verdict: Verdict) -> None:
-    assert graded(value, 10.0, fails_at, Sense.AT_LEAST) is verdict
-    up = None if fails_at is None else -fails_at
-    assert graded(-value, -10.0, up, Sense.AT_MOST) is verdict
-    assert verdict_of(value, 10.0, Sense.AT_LEAST, verdict) is verdict
+def test_what_belongs_to_the_bench_is_no_fault_of_the_design() -> None:
+    bench = {each.name for each in ALL_CHECKS if each.kind is Kind.BENCH}
+    assert {"short rip at the saw", "sum of errors round a mitred box"} <= bench
+    assert all(each.fails is None for each in ALL_CHECKS if each.kind is Kind.BENCH)
 
 
 def test_developers_shows_the_rule() -> None:
     text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    assert "furniture/checks/grades.py" in text
+    assert "furniture/checks/rows/" in text
     for words in ("level floor", "mean strength", "no wood is left"):
         assert words in text

@@ -65,7 +65,7 @@ def test_the_first_tier_as_a_lever_is_pressed_as_worked_by_hand(findings):
 
 
 def test_every_tier_is_told_as_a_lever_loaded_or_not(findings):
-    levers = [each for each in findings if each.check == "shelf as a lever in its dado"]
+    levers = [each for each in findings if each.check.name == "shelf as a lever in its dado"]
     assert [each.subject for each in levers] == [
         "tier 1, pot at its front",
         "tier 2, its own weight",
@@ -202,9 +202,9 @@ def test_sheet_stock_is_calm():
 def test_a_glued_lid_is_told_as_glued_and_not_as_loose():
     """A lid glued all round its mitred frame; a solid one strains it."""
     findings = found(a_stand(lid_fixing=LidFixing.GLUED))
-    glued = [each for each in findings if each.check == "glued across the grain"]
+    glued = [each for each in findings if each.check.name == "glued across the grain"]
     assert any("lid" in each.subject and each.verdict is not Verdict.OK for each in glued)
-    assert not [each for each in findings if each.check == "gap of a loose part"]
+    assert not [each for each in findings if each.check.name == "gap of a loose part"]
 
 
 def test_a_lid_on_cleats_has_slots_as_long_as_its_travel_asks():
@@ -221,7 +221,7 @@ def test_a_lid_on_cleats_has_slots_as_long_as_its_travel_asks():
 def test_a_cable_is_pulled_only_where_there_is_one():
     """A bore 25 mm up in the back's left stub, or a height that the maker states."""
     opening = Opening(on="front rail", size="20 mm", from_edge="25 mm")
-    assert not [each for each in found(loaded_stand()) if "cable" in each.check]
+    assert not [each for each in found(loaded_stand()) if "cable" in each.check.name]
     own = named(found(loaded_stand(openings=[opening])), "pull on the cable")
     stated = named(found(loaded_stand(), read_setting(Place(cable_at="25 mm"))), own.check)
     assert "25 mm above the floor" in own.basis
@@ -233,8 +233,8 @@ def test_tall_ideas_are_for_the_floor_alone():
     tall = loaded_stand(tiers=[Tier(width="200 mm", depth="100 mm", rise="400 mm")] * 2)
     on_floor = found(tall)
     on_table = found(tall, read_setting(Place(stands_on=StandsOn.TABLE)))
-    assert [each for each in on_floor if "voluntary)" in each.check]
-    assert not [each for each in on_table if "voluntary)" in each.check]
+    assert [each for each in on_floor if "voluntary)" in each.check.name]
+    assert not [each for each in on_table if "voluntary)" in each.check.name]
 
 
 def test_a_damper_place_asks_for_a_wider_gap():
@@ -252,7 +252,7 @@ def test_a_wall_piece_is_told_of_its_fixing_and_not_of_tipping():
     findings = found(piece)
     hold = named(findings, "hold on the wall")
     assert hold.verdict is Verdict.CAUTION
-    assert not [each for each in findings if "tip" in each.check or "tilt" in each.check]
+    assert not [each for each in findings if "tip" in each.check.name or "tilt" in each.check.name]
     wall = box_round(piece, "wall cleat")[1][1]
     low, high = box_round(piece, "cleat")
     (load,) = piece.loads

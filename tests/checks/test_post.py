@@ -79,7 +79,7 @@ def test_an_opening_weakens_the_post_like_a_cut() -> None:
     whole = Waist(name="whole", height_mm=100.0, depth_mm=0.0)
     assert waist_stress_mpa(POST, bored) == pytest.approx(1.5 * waist_stress_mpa(POST, whole))
     finding = post_finding(replace(POST, waists=(bored,), push_n=500.0), millimetres)
-    assert finding.check == "post at its weakest opening"
+    assert finding.check.name == "post at its weakest opening"
     smaller = remedy_of(finding, Change.BIT)
     mended = replace(bored, bored_mm=30.0 - smaller.amount)
     again = post_finding(replace(POST, waists=(mended,), push_n=500.0), millimetres)

@@ -8,6 +8,7 @@ import pytest
 
 from furniture.checks.advice import Change
 from furniture.checks.finding import Finding, Sense, Verdict
+from furniture.checks.rows.standing import CABLE_PULL, LEANING_HAND, TOP_PUSH
 from furniture.checks.stability import Body
 from furniture.checks.stability_findings import (
     CHILDS_LUMINAIRE,
@@ -86,8 +87,8 @@ def test_what_passes_has_no_advice_and_what_fails_has_some() -> None:
     for finding in (
         *tilt_findings(TALL, CHILDS_LUMINAIRE, millimetres),
         *weight_share_findings(STAND, millimetres),
-        *push_findings(STAND, 10.0, 560.0, "push at the top", millimetres),
-        *press_findings(STAND, 150.0, "hand", millimetres),
+        *push_findings(STAND, 10.0, 560.0, TOP_PUSH, millimetres),
+        *press_findings(STAND, 150.0, LEANING_HAND, millimetres),
     ):
         assert bool(finding.advice) is (finding.verdict is not Verdict.OK)
 
@@ -117,7 +118,7 @@ def test_press_takes_the_worse_end_of_the_edge() -> None:
     # A tier that overhangs the left side only: its left end is the worse one.
     lopsided = replace(TOP, x0_mm=-100.0, y0_mm=20.0)
     stand = replace(STAND, surfaces=(lopsided,), loads=())
-    (finding,) = press_findings(stand, 500.0, "hand", millimetres)
+    (finding,) = press_findings(stand, 500.0, LEANING_HAND, millimetres)
     # Hand-worked: 5 kg x 9.80665 x 150 mm inside the left edge over 100 mm outside it.
     assert finding.value == pytest.approx(5 * 9.80665 * 150.0 / 100.0)
     assert "left" in finding.basis
@@ -125,18 +126,18 @@ def test_press_takes_the_worse_end_of_the_edge() -> None:
 
 def test_press_over_the_base_has_no_value_and_says_why() -> None:
     stand = replace(STAND, surfaces=(replace(TOP, y0_mm=10.0),))
-    (finding,) = press_findings(stand, 100.0, "hand", millimetres)
+    (finding,) = press_findings(stand, 100.0, LEANING_HAND, millimetres)
     assert finding.value is None
     assert finding.verdict is Verdict.OK
     assert "over the base" in finding.basis
 
 
 def test_tier_brought_in_as_advised_bears_the_press() -> None:
-    (finding,) = press_findings(replace(STAND, loads=()), 150.0, "hand", millimetres)
+    (finding,) = press_findings(replace(STAND, loads=()), 150.0, LEANING_HAND, millimetres)
     drawn_in = remedy_of(finding, Change.INWARD)
     shorter = replace(TOP, y0_mm=TOP.y0_mm + drawn_in.enough)
     (again,) = press_findings(
-        replace(STAND, loads=(), surfaces=(shorter,)), 150.0, "hand", millimetres
+        replace(STAND, loads=(), surfaces=(shorter,)), 150.0, LEANING_HAND, millimetres
     )
     assert again.value == pytest.approx(150.0, rel=1e-4)
 
@@ -159,18 +160,18 @@ def test_a_touch_fails_and_a_knock_cautions() -> None:
     # Over the back: 70 mm inside, so it tips at 9.80665 x mass x 70/560.
     for mass, verdict in ((4.0, Verdict.FAIL), (4.2, Verdict.CAUTION), (8.2, Verdict.OK)):
         light = replace(STAND, piece=Body(mass_kg=mass, centre_mm=(150.0, 110.0, 230.0)), loads=())
-        found = push_findings(light, 10.0, 560.0, "push at the top", millimetres, 5.0)
+        found = push_findings(light, 10.0, 560.0, TOP_PUSH, millimetres, 5.0)
         assert _by_subject(found)["back edge"].verdict is verdict
 
 
 def test_a_squat_piece_slides_and_does_not_tip() -> None:
     # 70 mm inside and pushed 80 mm up it would tip at 0.875 of its weight: soft pads hold 0.8.
     squat = replace(STAND, piece=Body(mass_kg=1.0, centre_mm=(150.0, 110.0, 40.0)), loads=())
-    low = _by_subject(push_findings(squat, 10.0, 80.0, "push at the top", millimetres, 5.0))
+    low = _by_subject(push_findings(squat, 10.0, 80.0, TOP_PUSH, millimetres, 5.0))
     assert low["back edge"].verdict is Verdict.OK
     assert "slides" in low["back edge"].basis
     assert low["back edge"].limit is None  # what it cannot reach is not asked of it
-    high = _by_subject(push_findings(squat, 10.0, 100.0, "push at the top", millimetres, 5.0))
+    high = _by_subject(push_findings(squat, 10.0, 100.0, TOP_PUSH, millimetres, 5.0))
     assert high["back edge"].verdict is Verdict.CAUTION
     assert "slides" not in high["back edge"].basis
 
@@ -180,22 +181,20 @@ def test_a_low_box_is_judged_by_bare_wood_and_never_fails() -> None:
     # that bare wood (0.5 at most) lets it slide; soft pads (0.8) might hold it.
     box = replace(STAND, piece=Body(mass_kg=0.5, centre_mm=(150.0, 90.0, 60.0)), top_mm=120.0)
     box = replace(box, loads=(), surfaces=())
-    back = _by_subject(push_findings(box, 10.0, 120.0, "push at the top", millimetres, 5.0))[
-        "back edge"
-    ]
+    back = _by_subject(push_findings(box, 10.0, 120.0, TOP_PUSH, millimetres, 5.0))["back edge"]
     assert back.value == pytest.approx(0.5 * 9.80665 * 0.75)
     assert back.verdict is Verdict.OK
     assert "0.5 at most" in back.basis
     # On a floor that holds it as fast as that, it is a caution, and still no wall.
     rough = _by_subject(
-        push_findings(replace(box, friction=0.9), 10.0, 120.0, "push at the top", millimetres, 5.0)
+        push_findings(replace(box, friction=0.9), 10.0, 120.0, TOP_PUSH, millimetres, 5.0)
     )["back edge"]
     assert rough.verdict is Verdict.CAUTION
     assert "wall" not in rough.advice
     assert rough.advice
     # As high as 181 mm it is no low box any more: a touch tips it, and it fails.
     tall = replace(box, top_mm=181.0)
-    found = _by_subject(push_findings(tall, 10.0, 181.0, "push at the top", millimetres, 5.0))
+    found = _by_subject(push_findings(tall, 10.0, 181.0, TOP_PUSH, millimetres, 5.0))
     assert found["back edge"].verdict is Verdict.FAIL
 
 
@@ -216,8 +215,8 @@ def test_sliding_against_tipping(friction: float, word: str) -> None:
 
 
 def test_a_low_pull_on_a_cable_tips_later_than_a_high_one() -> None:
-    low = push_findings(STAND, 10.0, 100.0, "pull on the cable", millimetres)
-    high = push_findings(STAND, 10.0, 500.0, "pull on the cable", millimetres)
+    low = push_findings(STAND, 10.0, 100.0, CABLE_PULL, millimetres)
+    high = push_findings(STAND, 10.0, 500.0, CABLE_PULL, millimetres)
     for one, other in zip(low, high, strict=True):
         assert one.value == pytest.approx(5.0 * (other.value or 0.0))
         slides = (one.value or 0.0) > 0.8 * 5.0 * 9.80665

@@ -71,7 +71,8 @@ def test_checks_csv_has_a_row_for_every_finding(packet):
     with (packet / "checks.csv").open(newline="") as file:
         rows = list(csv.DictReader(file))
     assert len(rows) == len(summary["checks"]) > 0
-    assert {row["verdict"] for row in rows} <= {"ok", "caution", "fail"}
+    assert {row["verdict"] for row in rows} <= {"ok", "note", "caution", "fail"}
+    assert {row["kind"] for row in rows} == {"design", "bench"}
     tilts = [row for row in rows if row["check"] == "tilt before it tips"]
     assert len(tilts) == 4  # a rectangle of support, nothing stands on it
     assert all("local codes" in row["basis"] for row in tilts)

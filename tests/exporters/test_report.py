@@ -19,12 +19,14 @@ from exporters.packet import Packet
 from exporters.report.movement_picture import MovementPicture
 from exporters.report.terminal import advice_of, rows_of
 from exporters.report.unbroken import HELD, NO_BREAK, unbroken
-from exporters.report.words import HAPPENS, asked, counted, found_and_limit, happens, stands
+from exporters.report.words import asked, counted, found_and_limit, happens, stands
 from exporters.report.write import write_report
 from furniture import HeldBy, Place, StandsOn, Tier
-from furniture.checks.finding import Finding, Sense, Verdict
+from furniture.checks.check import Check, Level
+from furniture.checks.finding import Finding, Kind, Sense, Verdict
 from furniture.checks.of_piece import Group, Setting, Subject, findings_by_subject, read_setting
 from furniture.checks.of_piece.seasons import movements_of
+from furniture.checks.rows import ALL_CHECKS
 from furniture.pieces import Stance
 from furniture.solids.measure import weigh
 from furniture.units import Amounts, inches, millimetres
@@ -80,9 +82,10 @@ def test_the_report_stands_in_the_packet_and_is_listed(summary):
 
 
 def test_it_says_how_many_checks_are_in_order(report, summary):
+    design = [each for each in summary["checks"] if each["kind"] == "design"]
     count = {
-        verdict: sum(each["verdict"] == verdict for each in summary["checks"])
-        for verdict in ("ok", "caution", "fail")
+        verdict: sum(each["verdict"] == verdict for each in design)
+        for verdict in ("ok", "note", "caution", "fail")
     }
     assert f"{count['fail']} fail" in report.text
     assert f"{count['caution']} want" in report.text
@@ -99,7 +102,7 @@ def test_words_come_before_figures_and_codes_decide(report):
 
 
 def test_every_finding_has_its_row_with_its_verdict(report, summary):
-    words = {"ok": "in order", "caution": "to mind", "fail": "fails"}
+    words = {"ok": "in order", "note": "to note", "caution": "to mind", "fail": "fails"}
     rows = [row for page in report.pages for table in page.extract_tables() for row in table]
     flat = " ".join(report.text.split())
     for each in summary["checks"]:
@@ -243,14 +246,16 @@ def test_inch_pieces_are_told_on_letter_in_inches(tmp_path):
     assert not re.search(r"\d mm\b", told.text)
 
 
-def _finding(check: str, verdict: Verdict = Verdict.CAUTION) -> Finding:
-    return Finding(
-        check=check, subject="tier 1", value=1.0, limit=2.0, sense=Sense.AT_LEAST, unit="mm",
-        verdict=verdict, basis="", advice="",
-    )  # fmt: skip
+def _finding(check: Check, stated: Verdict = Verdict.OK) -> Finding:
+    return Finding(check=check, subject="tier 1", value=1.0, basis="", stated=stated)
 
 
-@pytest.mark.parametrize("check", [*HAPPENS, "a check without words of its own"])
+def _with_all_levels(**changes: Any) -> Check:
+    level = Level(when="said here")
+    return Check(name="a check", fails=level, cautions=level, notes=level, **changes)
+
+
+@pytest.mark.parametrize("check", ALL_CHECKS)
 def test_every_check_is_told_as_a_sentence(check):
     told = happens(_finding(check), Amounts(shown=millimetres()))
     assert told[0].isupper()
@@ -259,13 +264,19 @@ def test_every_check_is_told_as_a_sentence(check):
 
 
 def test_counts_are_of_all_groups():
-    ok, bad = _finding("a", Verdict.OK), _finding("b", Verdict.FAIL)
+    row, bench = _with_all_levels(), _with_all_levels(kind=Kind.BENCH)
+    ok, bad, caution = (_finding(row, each) for each in (Verdict.OK, Verdict.FAIL, Verdict.CAUTION))
+    note, at_saw = _finding(row, Verdict.NOTE), _finding(bench, Verdict.CAUTION)
     groups = (
-        Group(subject=Subject.STANDING, findings=(ok, bad)),
-        Group(subject=Subject.SAW, findings=(ok, _finding("c"))),
+        Group(subject=Subject.STANDING, findings=(ok, bad, note)),
+        Group(subject=Subject.SAW, findings=(ok, caution, at_saw)),
     )
-    assert counted(groups) == "1 fails, 1 wants minding, 2 are in order."
-    assert Packet(files=(), groups=groups, weighed=None).findings == (ok, bad, ok, _finding("c"))
+    assert counted(groups) == (
+        "1 fails, 1 wants minding, 1 to note, 2 are in order. 1 more to mind at the bench."
+    )
+    assert Packet(files=(), groups=groups, weighed=None).findings == (
+        ok, bad, note, ok, caution, at_saw,
+    )  # fmt: skip
 
 
 def test_the_terminal_tells_what_is_amiss_first_and_counts_the_rest(capsys, tmp_path):
@@ -383,15 +394,19 @@ def test_an_inch_piece_says_no_word_in_metric(tmp_path):
     ],
 )
 def test_what_was_found_and_what_is_asked_are_told_apart(value, limit, unit, shown):
-    finding = replace(_finding("a"), value=value, limit=limit, unit=unit, sense=Sense.AT_MOST)
+    sense = Sense.AT_MOST if value > limit else Sense.AT_LEAST
+    row = Check(name="a", unit=unit, sense=sense, cautions=Level(when="said here"))
+    limits = row.limits(cautions=limit)
+    finding = Finding(check=row, subject="tier 1", value=value, limits=limits, basis="")
     show = Amounts(shown=shown)
     told, least = found_and_limit(finding, show)
     assert told != least
-    assert asked(finding, show) == f"at most {least}"
+    word = sense.value.replace("_", " ")
+    assert asked(finding, show) == f"{word} {least}"
     assert told.split()[1:] == least.split()[1:]
     group = Group(subject=Subject.SAW, findings=(finding,))
     ((*_, found_cell, asked_cell),) = rows_of((group,), show)
-    assert asked_cell != f"at most {found_cell}"
+    assert asked_cell != f"{word} {found_cell}"
 
 
 def test_a_figure_is_not_parted_from_its_unit(tmp_path, capsys, report):
@@ -424,11 +439,11 @@ def test_words_over_a_picture_of_the_seasons_keep_figure_and_unit(width):
 
 
 def test_advice_on_the_terminal_is_the_advice_of_the_finding(packet):
-    bad = replace(_finding("a"), advice="make it 2 mm thicker")
+    bad = replace(_finding(_with_all_levels(), Verdict.CAUTION), advice="make it 2 mm thicker")
     ((what, advice),) = advice_of((Group(subject=Subject.SAW, findings=(bad,)),))
     assert advice.replace(HELD, " ") == bad.advice
     assert advice != bad.advice
-    assert what == "a, tier 1"
+    assert what == "a check, tier 1"
 
 
 def test_which_measurements_matter_most_is_ranked(report):

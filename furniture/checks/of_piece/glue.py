@@ -6,6 +6,7 @@ import math
 
 from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.of_piece.reading import patch_of, shown_by
+from furniture.checks.rows.joints import END_GRAIN_BUTT
 from furniture.joints.joint import GrainRelation, Joining
 from furniture.pieces import Piece, placed_named
 
@@ -64,13 +65,10 @@ def _finding(advice: str, joinings: list[Joining]) -> Finding:
     area = min(joining.glue_area_mm2 for joining in joinings)
     names = ", ".join(f"{each.incoming} against {each.into}" for each in joinings)
     return Finding(
-        check="butt at an end grain",
+        check=END_GRAIN_BUTT,
         subject=names,
         value=area,
-        limit=None,
-        sense=None,
-        unit="mm2",
-        verdict=Verdict.CAUTION,
+        stated=Verdict.CAUTION,
         basis="end grain holds little glue, so this face is counted as nothing (own rule)",
         advice=advice,
     )

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from furniture.checks.finding import Finding, Show, Verdict
+from furniture.checks.finding import Finding, Show
 from furniture.checks.housing import HAND_N, Housing, Lever
 from furniture.checks.housing_findings import droop_finding, housing_findings
 from furniture.checks.mitre import mitre_finding
@@ -23,6 +23,7 @@ from furniture.checks.of_piece.reading import (
 from furniture.checks.of_piece.sections import covered_mm, reach_along, taken_from
 from furniture.checks.of_piece.standing import TOP_PUSH_N
 from furniture.checks.post import Post, PostLoad, Waist, post_finding
+from furniture.checks.rows.joints import HAND_HOUSED_GLUE, HOUSED_GLUE, LEVER
 from furniture.checks.side_by_side import spread
 from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import Grain
@@ -34,7 +35,7 @@ from furniture.parts.vectors import UP, cross
 from furniture.pieces import Piece
 
 HAIR_MM = 0.01
-LEVER = "shelf as a lever in its dado"
+GLUE_CHECKS = (HOUSED_GLUE, HAND_HOUSED_GLUE)
 SIDE_GRAIN = (GrainRelation.LONG_TO_LONG, GrainRelation.CROSSING)
 
 
@@ -56,7 +57,7 @@ def joint_findings_of(piece: Piece, borne: Sequence[Borne]) -> tuple[Finding, ..
             housing = housing_of(each)
             levers += _spoken(housing_findings(housing, load_lever(each), show), housing)
             hands += (
-                _as_caution(replace(found, check=f"{found.check}, a hand on its edge"))
+                found
                 for found in _spoken(housing_findings(housing, hand_lever(each), show), housing)
                 if found.value is not None
             )
@@ -274,7 +275,7 @@ def _above_mm(borne: Borne, held: Held) -> float:
 def _spoken(findings: Iterable[Finding], housing: Housing) -> list[Finding]:
     """Glue speaks only where there is some."""
     has_glue = housing.side_grain_mm2 + housing.end_grain_mm2 > 0.0
-    return [each for each in findings if has_glue or "glue" not in each.check]
+    return [each for each in findings if has_glue or each.check not in GLUE_CHECKS]
 
 
 def _ends_in_dados(borne: Borne, show: Show) -> list[Finding]:
@@ -287,10 +288,3 @@ def _ends_in_dados(borne: Borne, show: Show) -> list[Finding]:
     )
     found = housing_findings(housing_of(one), lever, show)
     return [each for each in found if each.check == LEVER]
-
-
-def _as_caution(finding: Finding) -> Finding:
-    """A hand passes: what it would break is a caution."""
-    if finding.verdict is Verdict.FAIL:
-        return replace(finding, verdict=Verdict.CAUTION)
-    return finding

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from furniture.checks.finding import Finding, Sense, Verdict
+from furniture.checks.check import Check
+from furniture.checks.finding import GRAVEST_FIRST, Finding, Sense, Verdict
 from furniture.checks.seasons import Side
 from furniture.joints.joint import Joining
 from furniture.joints.relation import box_in, extent, overlap
@@ -163,7 +164,7 @@ def most_telling(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
     The one that stands for several says so in its basis.
     """
-    groups: dict[str, list[Finding]] = {}
+    groups: dict[Check, list[Finding]] = {}
     for each in findings:
         groups.setdefault(each.check, []).append(each)
     told: list[Finding] = []
@@ -178,7 +179,7 @@ def most_telling(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
 def worst_alone(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """For each check its worst finding alone; others not in order are counted and named with it."""
-    groups: dict[str, list[Finding]] = {}
+    groups: dict[Check, list[Finding]] = {}
     for each in findings:
         groups.setdefault(each.check, []).append(each)
     return tuple(_standing_for(group, "the worst") for group in groups.values())
@@ -195,12 +196,9 @@ def room_left(finding: Finding) -> float:
     return share if finding.sense is Sense.AT_LEAST else -share
 
 
-GRAVEST_FIRST = {Verdict.FAIL: 0, Verdict.CAUTION: 1, Verdict.OK: 2}
-
-
 def badness(finding: Finding) -> tuple[int, float]:
     """Orders findings: the gravest verdict first, then the least room."""
-    return (GRAVEST_FIRST[finding.verdict], round(room_left(finding), 6))
+    return (GRAVEST_FIRST.index(finding.verdict), round(room_left(finding), 6))
 
 
 def _standing_for(group: Sequence[Finding], how: str) -> Finding:

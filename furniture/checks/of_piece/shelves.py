@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from furniture.checks.check import Check
 from furniture.checks.finding import Finding, Verdict
 from furniture.checks.housing import HAND_N
 from furniture.checks.loaded_spans import (
@@ -24,6 +25,7 @@ from furniture.checks.of_piece.reading import (
 )
 from furniture.checks.of_piece.sections import reach_along, stretches_of
 from furniture.checks.over_edge import over_edge_finding
+from furniture.checks.rows.shelves import STRICT_SAG
 from furniture.checks.shelf import (
     STRICT_SAG_SHARE,
     Shelf,
@@ -39,7 +41,6 @@ from furniture.parts.vectors import UP, Vector, cross, dot, scaled
 from furniture.pieces import Piece
 from furniture.timber.species import Kind
 
-STRICT = "sag by the strict rule"
 SHORTEST_SPAN_MM = 5.0
 """A shelf that reaches less than this past its post is not bent [mm]. Own rule."""
 
@@ -82,12 +83,8 @@ def shelf_findings_of(piece: Piece, borne: Iterable[Borne]) -> tuple[Finding, ..
         )
         with_one = [_with_hand(shelf) for shelf in shelves]
         leaning += _worst_of_each_check(stress_findings(shelf, show) for shelf in with_one)
-    hand = (
-        replace(each, check=each.check.replace(" of a shelf", " with a hand on a shelf"))
-        for each in leaning
-    )
-    strict = [each for each in steady if each.check == STRICT]
-    others = [each for each in steady if each.check != STRICT]
+    strict = [each for each in steady if each.check == STRICT_SAG]
+    others = [each for each in steady if each.check != STRICT_SAG]
     crowded = [
         told
         for each in all_borne
@@ -99,7 +96,7 @@ def shelf_findings_of(piece: Piece, borne: Iterable[Borne]) -> tuple[Finding, ..
     return (
         *most_telling(others),
         *worst_alone(strict),
-        *worst_alone(hand),
+        *worst_alone(leaning),
         *worst_alone(crowded),
         *worst_alone(over),
     )
@@ -342,7 +339,7 @@ def _bounded(finding: Finding, reach: Reach) -> Finding:
     if not reach.is_bound or finding.verdict is Verdict.OK:
         return finding
     basis = f"{finding.basis}; a cautious bound, only the strip that is held counts"
-    return replace(finding, verdict=Verdict.CAUTION, basis=basis)
+    return replace(finding.at_most(Verdict.CAUTION), basis=basis)
 
 
 def _with_hand(shelf: Shelf) -> Shelf:
@@ -351,7 +348,7 @@ def _with_hand(shelf: Shelf) -> Shelf:
 
 def _worst_of_each_check(cases: Iterable[tuple[Finding, ...]]) -> list[Finding]:
     """For one shelf the worst of its ways, check by check."""
-    worst: dict[str, Finding] = {}
+    worst: dict[Check, Finding] = {}
     for findings in cases:
         for each in findings:
             known = worst.get(each.check)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from furniture.checks.finding import Finding, Sense, Verdict, verdict_of
+from furniture.checks.finding import Finding, Verdict
 from furniture.checks.of_piece.reading import (
     axis_towards,
     box_round,
@@ -13,6 +13,7 @@ from furniture.checks.of_piece.reading import (
     worst_alone,
 )
 from furniture.checks.of_piece.setting import Setting
+from furniture.checks.rows.seasons import SLOT
 from furniture.checks.seasons import Side, slot_length_mm
 from furniture.parts.cuts import Along, Slot
 from furniture.parts.part import Placed
@@ -50,19 +51,16 @@ def _of_holder(piece: Piece, holder: Placed, panel: Placed, setting: Setting) ->
             needed = slot_length_mm(slot.width_mm, side, setting.climate)
         except NoCoefficient:
             continue
-        verdict = verdict_of(slot.length_mm, needed, Sense.AT_LEAST, Verdict.CAUTION)
+        limits = SLOT.limits(cautions=needed)
         yield Finding(
-            check="slot for a screw",
+            check=SLOT,
             subject=f"{holder.instance} under {panel.instance}, slot {number}",
             value=slot.length_mm,
-            limit=needed,
-            sense=Sense.AT_LEAST,
-            unit="mm",
-            verdict=verdict,
+            limits=limits,
             basis=f"{setting.climate.name}: it travels {show(needed - slot.width_mm)} there, "
             f"{show(side.size_mm)} from its middle, and the screw needs room to go with it",
             advice=""
-            if verdict is Verdict.OK
+            if SLOT.verdict(slot.length_mm, limits) is Verdict.OK
             else f"make the slot {show(show.up(needed - slot.length_mm))} longer",
         )
 

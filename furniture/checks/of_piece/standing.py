@@ -8,9 +8,9 @@ from dataclasses import replace
 from math import ceil, radians, tan
 
 from furniture.checks.ballast import Room
-from furniture.checks.finding import Finding, Sense, Show, Verdict
+from furniture.checks.check import Check
+from furniture.checks.finding import Finding, Show, Tipping, Verdict
 from furniture.checks.floor import uneven_floor_finding
-from furniture.checks.grades import TOUCH_N
 from furniture.checks.ground import Demand, DrawnOut
 from furniture.checks.housing import HAND_N
 from furniture.checks.of_piece.reading import (
@@ -22,6 +22,15 @@ from furniture.checks.of_piece.reading import (
 )
 from furniture.checks.of_piece.setting import CABLE_PULL_N, HeldBy, Setting
 from furniture.checks.remedies import WALL_RESERVE, strap_n
+from furniture.checks.rows.standing import (
+    CABLE_PULL,
+    HALF_WEIGHT_PRESS,
+    LEANING_HAND,
+    STRAP_HOLD,
+    TILT,
+    TOP_PUSH,
+    WALL_HOLD,
+)
 from furniture.checks.stability import GRAVITY_M_S2, Body, Load, Surface, combined
 from furniture.checks.stability_findings import (
     DEFERENCE,
@@ -42,6 +51,9 @@ from furniture.pieces import Piece, Stance, placed_named
 from furniture.pieces.weighed import Weighed
 from furniture.units import read_length
 
+TOUCH_N = 5.0
+"""A push at the top at which the piece is said to fail [N]. Own rule: a sleeve in passing, half a
+kilogram; a piece that goes over at less cannot be left standing free."""
 TOP_PUSH_N = 10.0
 """A knock at the top [N]. Own rule: about a kilogram's push, what a sleeve or a cat does."""
 BOTTOM_MM = 10.0
@@ -206,18 +218,18 @@ def standing_findings(piece: Piece, weighed: Weighed, setting: Setting) -> tuple
         return (_nothing_to_stand_on(str(error)),)
     rule, top = TABLE_TOP_EQUIPMENT, standing.top_mm
     half = half_weight_press_n(standing.piece)
-    pushes = [*push_findings(standing, TOP_PUSH_N, top, "push at the top", show, TOUCH_N)]
+    pushes = [*push_findings(standing, TOP_PUSH_N, top, TOP_PUSH, show, TOUCH_N)]
     cable_at = cable_height_mm(piece, weighed) if setting.cable_at_mm is None else None
     if (height := setting.cable_at_mm or cable_at) is not None:
-        pushes += push_findings(standing, CABLE_PULL_N, height, "pull on the cable", show)
+        pushes += push_findings(standing, CABLE_PULL_N, height, CABLE_PULL, show)
     if setting.held is HeldBy.WALL:
         return (
             strap_finding(standing, rule, show),
             *_level_floor(tilt_findings(standing, rule, show)),
             scope_finding(standing, setting.stands_on, show),
         )
-    presses = press_findings(standing, HAND_N, "hand leaning on a front edge", show)
-    halves = press_findings(standing, half, "press of half the weight", show)
+    presses = press_findings(standing, HAND_N, LEANING_HAND, show)
+    halves = press_findings(standing, half, HALF_WEIGHT_PRESS, show)
     return (
         *_one_a_subject(tilt_findings(standing, rule, show)),
         *worst_alone((*weight_share_findings(standing, show), *pushes)),
@@ -252,7 +264,7 @@ def strap_finding(standing: Standing, rule: TiltRule, show: Show) -> Finding:
     pulls = [(strap_n(each, standing.loads, demand), what) for what, demand, each in asked]
     pull, what = max(pulls, key=lambda each: each[0])
     return _pull_on_the_wall(
-        "hold of the strap",
+        STRAP_HOLD,
         "fixing at the top",
         pull,
         f"fixed to the wall at {show(standing.top_mm)}, so no push tips it over; most is "
@@ -265,7 +277,7 @@ def strap_finding(standing: Standing, rule: TiltRule, show: Show) -> Finding:
 def _level_floor(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """What falls over on a level floor still does so before it is fixed, or once it comes loose."""
     falls = [each for each in findings if each.verdict is Verdict.FAIL]
-    return worst_alone(replace(each, verdict=Verdict.CAUTION) for each in falls)
+    return worst_alone(each.at_most(Verdict.CAUTION) for each in falls)
 
 
 def cable_height_mm(piece: Piece, weighed: Weighed) -> float | None:
@@ -332,7 +344,7 @@ def wall_finding(piece: Piece, weighed: Weighed, show: Show) -> Finding:
     weight = mass * GRAVITY_M_S2
     each_pull, each_weight = (WALL_RESERVE * force / WALL_FIXINGS for force in (pull, weight))
     return _pull_on_the_wall(
-        "hold on the wall",
+        WALL_HOLD,
         "upper fixing",
         pull,
         "it hangs, so tip-over does not apply and the fixing is the thing to check: "
@@ -344,16 +356,15 @@ def wall_finding(piece: Piece, weighed: Weighed, show: Show) -> Finding:
     )
 
 
-def _pull_on_the_wall(check: str, subject: str, pull_n: float, basis: str, advice: str) -> Finding:
+def _pull_on_the_wall(
+    check: Check, subject: str, pull_n: float, basis: str, advice: str
+) -> Finding:
     """A caution: what a fixing must bear is known, what its wall bears is not."""
     return Finding(
         check=check,
         subject=subject,
         value=pull_n,
-        limit=None,
-        sense=None,
-        unit="N",
-        verdict=Verdict.CAUTION,
+        stated=Verdict.CAUTION,
         basis=f"{basis}; what a wall bears is not known here; {DEFERENCE}",
         advice=advice,
     )
@@ -361,13 +372,11 @@ def _pull_on_the_wall(check: str, subject: str, pull_n: float, basis: str, advic
 
 def _nothing_to_stand_on(why: str) -> Finding:
     return Finding(
-        check="tilt before it tips",
+        check=TILT,
         subject="the whole piece",
         value=0.0,
-        limit=TABLE_TOP_EQUIPMENT.limit_deg,
-        sense=Sense.AT_LEAST,
-        unit="deg",
-        verdict=Verdict.FAIL,
+        limits=TILT.limits(cautions=TABLE_TOP_EQUIPMENT.limit_deg),
+        tipping=Tipping(ways=()),
         basis=why,
         advice="give it at least three places to stand on that are not in line, or hang it on a "
         "wall",

@@ -13,13 +13,12 @@ from furniture.checks.left import (
     short_grain_finding,
 )
 from furniture.checks.of_piece.reading import shown_by, worst_alone
+from furniture.checks.rows.wood_left import BORE_END
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, Dado, Groove, Rabbet
 from furniture.parts.faces import ENDS, WIDE_FACES
 from furniture.parts.part import Part
 from furniture.pieces import Piece, distinct_parts
-
-FREE_END = "bore from the end"
 
 
 def wood_left_findings_of(piece: Piece) -> tuple[Finding, ...]:
@@ -124,4 +123,4 @@ def _of_bore(part: Part, bore: Bore, told: str, show: Show) -> Iterable[Finding]
     findings = bore_findings(
         part.name, told, bore.diameter_mm, min(beside), to_end, stands_in, show
     )
-    return (each for each in findings if bore.face not in ENDS or each.check != FREE_END)
+    return (each for each in findings if bore.face not in ENDS or each.check != BORE_END)

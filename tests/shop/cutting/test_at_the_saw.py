@@ -45,9 +45,9 @@ def test_a_stricter_saw_names_every_cut_under_its_limits() -> None:
 
 def test_feet_cut_from_a_long_strip_are_no_short_rip() -> None:
     piece, outcome = piece_of("herb_stand"), outcome_of_model("herb_stand")
-    blanket = {each.check: each for each in saw_findings_of(piece)}
+    blanket = {each.check.name: each for each in saw_findings_of(piece)}
     assert blanket["short rip at the saw"].verdict is Verdict.CAUTION
-    planned = {each.check: each for each in saw_findings_with(piece, outcome)}
+    planned = {each.check.name: each for each in saw_findings_with(piece, outcome)}
     for check in ("short rip at the saw", "narrow rip at the saw", "short cross-cut at the saw"):
         assert planned[check].verdict is Verdict.OK
         assert planned[check].subject.startswith("board ")
@@ -55,7 +55,7 @@ def test_feet_cut_from_a_long_strip_are_no_short_rip() -> None:
 
 def test_a_foot_is_still_not_to_be_trimmed_by_itself() -> None:
     piece, outcome = piece_of("herb_stand"), outcome_of_model("herb_stand")
-    (last,) = (e for e in saw_findings_with(piece, outcome) if e.check.startswith("last"))
+    (last,) = (e for e in saw_findings_with(piece, outcome) if e.check.name.startswith("last"))
     assert last.verdict is Verdict.CAUTION
     told = re.match(
         r"set the stop to the finished 36 mm in cuts (\d+) to (\d+) of board (\w+) instead of "

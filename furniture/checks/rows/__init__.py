@@ -1,0 +1,14 @@
+"""Every check as a row of one table, by subject: what readers and tests go by."""
+
+from furniture.checks.check import Check
+from furniture.checks.rows.bench import BENCH
+from furniture.checks.rows.joints import JOINTS
+from furniture.checks.rows.proofs import PROOFS
+from furniture.checks.rows.seasons import SEASONS
+from furniture.checks.rows.shelves import SHELVES
+from furniture.checks.rows.standing import STANDING
+from furniture.checks.rows.wood_left import WOOD_LEFT
+
+ALL_CHECKS: tuple[Check, ...] = (
+    *STANDING, *SHELVES, *JOINTS, *SEASONS, *WOOD_LEFT, *BENCH, *PROOFS,
+)  # fmt: skip
