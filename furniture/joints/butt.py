@@ -5,7 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Worked
+from furniture.joints.faces import rectangle
+from furniture.joints.joint import (
+    Contact,
+    GlueFace,
+    GrainRelation,
+    Joining,
+    Joint,
+    Role,
+    Worked,
+)
 from furniture.joints.relation import (
     apart,
     arrises_of,
@@ -24,9 +33,16 @@ from furniture.units import Draft
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ButtJoint(Joint):
-    """A part standing square against a face of another; an end grain joint wants dowels."""
+    """A part standing square against a face of another; an end grain joint wants dowels.
+
+    Args:
+        role: what it is for. Left out, long grain along long grain is edge glue, an end makes a
+            corner, and side grain crossing is a seat.
+    """
 
     kind: ClassVar[str] = "butt"
+
+    role: Role | None = None
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
         """The butt as the two parts stand: nothing is cut, the meeting face is reported.
@@ -54,6 +70,8 @@ class ButtJoint(Joint):
         area = max(0.0, sides[0]) * max(0.0, sides[1])
         if is_end:
             area = max(0.0, area - rabbet_section_mm2(incoming.part))
+        grain = grain_between(into, face.axis, incoming, meeting.axis)
+        run, deep = sorted(spans.items(), key=lambda each: each[1][0] - each[1][1])
         point = [0.0, 0.0, 0.0]
         for axis, (start, end) in spans.items():
             point[axis] = start + 0.4 * (end - start)
@@ -65,20 +83,32 @@ class ButtJoint(Joint):
             incoming=incoming.instance,
             fit=None,
             clearance_mm=0.0,
-            glue=(
-                GlueFace(
-                    area_mm2=area, grain=grain_between(into, face.axis, incoming, meeting.axis)
-                ),
-            ),
+            glue=(GlueFace(area_mm2=area, grain=grain),),
             ways_in=(towards, *_sideways(into, face)),
             contacts=(Contact(what="meeting face", at=at, towards=towards, stand_off_mm=0.0),),
             advice="end grain holds little glue: this joint wants dowels" if is_end else "",
+            role=self.role or _usual_role(grain),
+            faces=rectangle(
+                into,
+                "meeting face",
+                towards=face.opposite,
+                at=point[face.axis],
+                run=run,
+                deep=deep,
+                glue=grain,
+            ),
         )
         return Worked(
             joining=joining,
             incoming_hidden=arrises_of(meeting),
             problems=problems,
         )
+
+
+def _usual_role(grain: GrainRelation) -> Role:
+    if grain is GrainRelation.LONG_TO_LONG:
+        return Role.EDGE_GLUE
+    return Role.SEAT if grain is GrainRelation.CROSSING else Role.CORNER
 
 
 def _sideways(into: Placed, face: Face) -> tuple[Vector, ...]:

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.joints.joint import Contact, Joining, Joint, Seat, Worked
+from furniture.joints.joint import Contact, Joining, Joint, JointFace, Role, Seat, Worked
 from furniture.joints.relation import (
     CONTACT_SHARE,
     TOUCHING_MM,
@@ -80,6 +80,8 @@ class CleatJoint(Joint):
                 thickness_mm=blank.thickness_mm,
             ),
             advice="hang it from above; nothing is glued here",
+            role=Role.SEAT,
+            faces=(self._face(into, edge, run, slope),),
         )
         problems = self._problems(into, incoming, own_edge, covered, rise, (low, high))
         if problems:
@@ -102,6 +104,23 @@ class CleatJoint(Joint):
             at=into.placement.to_piece((x, y, blank.thickness_mm / 2)),
             towards=into.placement.direction_to_piece(way),
             stand_off_mm=0.0,
+        )
+
+    def _face(self, into: Placed, edge: Face, run: tuple[float, float], slope: float) -> JointFace:
+        """The slope on which the hung strip rests."""
+        blank, tilt = into.part.blank, math.radians(self.blade_tilt_deg)
+        half_rise = blank.thickness_mm * math.tan(tilt) / 2
+        y = blank.width_mm - half_rise if edge is Face.BACK_EDGE else half_rise
+        way = add(scaled(edge.normal, -math.cos(tilt)), (0.0, 0.0, math.sin(tilt)))
+        return JointFace(
+            what="bevel",
+            centre=into.placement.to_piece((sum(run) / 2, y, blank.thickness_mm / 2)),
+            normal=into.placement.direction_to_piece(way),
+            along=into.placement.x_axis,
+            run_mm=max(0.0, run[1] - run[0]),
+            deep_mm=slope,
+            play_mm=0.0,
+            glue=None,
         )
 
     def _problems(

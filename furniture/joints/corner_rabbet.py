@@ -5,7 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Seat, Worked
+from furniture.joints.faces import rectangle
+from furniture.joints.joint import (
+    Contact,
+    GlueFace,
+    Joining,
+    Joint,
+    JointFace,
+    Role,
+    Seat,
+    Worked,
+)
 from furniture.joints.relation import (
     CONTACT_SHARE,
     TOUCHING_MM,
@@ -88,6 +98,8 @@ class CornerRabbetJoint(Joint):
             ways_in=(inward, towards_wall),
             contacts=self._contacts(into, box, face, edge, run, inner_shoulder),
             seat=seat,
+            role=Role.CORNER,
+            faces=self._faces(into, incoming, box, face, edge, inner_shoulder),
         )
         problems = self._problems(into, incoming, reach, thickness, down, inner)
         if problems:
@@ -123,6 +135,7 @@ class CornerRabbetJoint(Joint):
             glue=(),
             ways_in=(),
             contacts=(),
+            role=Role.CORNER,
         )
 
     def _glue(
@@ -145,6 +158,43 @@ class CornerRabbetJoint(Joint):
         if inner_shoulder > 0.0:
             faces.append(GlueFace(area_mm2=run * inner_shoulder, grain=floor))
         return tuple(faces)
+
+    def _faces(
+        self,
+        into: Placed,
+        incoming: Placed,
+        box: Box,
+        face: Face,
+        edge: Face,
+        inner_shoulder: float,
+    ) -> tuple[JointFace, ...]:
+        """Floor and wall of the rabbet in `into`, and the shoulder of a rabbeted part."""
+        (low, high), axis, size = box, edge.axis, into.part.blank.size
+        inside = low[axis] if edge.is_far else high[axis]
+        outside = min(high[axis], size[axis]) if edge.is_far else max(low[axis], 0.0)
+        wall = inside + (inner_shoulder if edge.is_far else -inner_shoulder)
+        floor = low[2] if face.is_far else high[2]
+        surface = size[2] if face.is_far else 0.0
+        run = (
+            1 - axis,
+            overlap((low[1 - axis], high[1 - axis]), extent(into.part.blank, 1 - axis)),
+        )
+        axes = into.placement.axes
+        grain = grain_between(into, 2, incoming, axis_along(incoming, axes[2]))
+        wall_grain = grain_between(into, axis, incoming, axis_along(incoming, axes[axis]))
+        stated = (
+            ("rabbet floor", face.opposite, floor, axis, (wall, outside), grain),
+            ("rabbet wall", edge.opposite, wall, 2, (floor, surface), wall_grain),
+            ("shoulder", face.opposite, surface, axis, (inside, wall), grain),
+        )
+        return tuple(
+            found
+            for what, towards, at, across, ends, glue in stated
+            for found in rectangle(
+                into, what, towards=towards, at=at, run=run,
+                deep=(across, (min(ends), max(ends))), glue=glue,
+            )
+        )  # fmt: skip
 
     def _contacts(
         self,

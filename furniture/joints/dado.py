@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from furniture.joints.fit import SLIP, Fit
-from furniture.joints.housed import Housed, depth_problems, housed_in, housing_glue
-from furniture.joints.joint import Contact, Joining, Joint, Seat, Worked
+from furniture.joints.housed import Housed, depth_problems, housed_in, housing_faces, housing_glue
+from furniture.joints.joint import Contact, Joining, Joint, Role, Seat, Worked
 from furniture.joints.relation import TOUCHING_MM, apart, clean, long_arrises_of
 from furniture.parts.cuts import Cut, Dado, Rabbet
 from furniture.parts.faces import Face
@@ -85,6 +85,14 @@ class DadoJoint(Joint):
                 lies, (run[0] + run[1]) / 2, self.bottom_gap_mm, None if is_at_end else clearance
             ),
             seat=seat,
+            role=Role.HOUSING,
+            faces=housing_faces(
+                lies,
+                run,
+                clearance_mm=None if is_at_end else clearance,
+                bottom_gap_mm=self.bottom_gap_mm,
+                is_glued=self.is_glued,
+            ),
         )
         return Worked(
             joining=joining,

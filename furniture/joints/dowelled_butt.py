@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from furniture.joints.butt import ButtJoint
-from furniture.joints.joint import Contact, Dowel, Joint, Worked
+from furniture.joints.joint import Contact, Dowel, Joint, Role, Worked
 from furniture.joints.relation import (
     CONTACT_SHARE,
     TOUCHING_MM,
@@ -64,6 +64,7 @@ class DowelledButtJoint(Joint):
         last_mm: from the opposite face to the last centre; two diameters when left out.
         across_mm: from the datum across the row to its line; in the middle when left out.
         end_gap_mm: how much deeper each bore is than the dowel goes, for glue.
+        role: what it is for, as of a plain butt.
     """
 
     kind: ClassVar[str] = "dowelled butt"
@@ -76,6 +77,7 @@ class DowelledButtJoint(Joint):
     last_mm: float | None = None
     across_mm: float | None = None
     end_gap_mm: float = END_GAP_MM
+    role: Role | None = None
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
         """The bores in both parts as they stand.
@@ -83,7 +85,8 @@ class DowelledButtJoint(Joint):
         Raises:
             CannotMeet: the parts do not stand square to each other.
         """
-        plain = ButtJoint(into=self.into, incoming=self.incoming).work(into, incoming)
+        butt = ButtJoint(into=self.into, incoming=self.incoming, role=self.role)
+        plain = butt.work(into, incoming)
         if plain.problems:
             need = f"a face of {incoming.instance} touching {into.instance}"
             return Worked(joining=plain.joining, problems=(apart(self.kind, into, incoming, need),))

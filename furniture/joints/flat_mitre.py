@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Worked
+from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Role, Worked
 from furniture.joints.mitre_plane import MitrePlane
 from furniture.joints.relation import (
     TOUCHING_MM,
@@ -97,6 +97,15 @@ class FlatMitreJoint(Joint):
             ),
             contacts=(Contact(what="mitre face", at=at, towards=towards, stand_off_mm=0.0),),
             advice="an end-grain glue line: size it first, and add splines or keys",
+            role=Role.CORNER,
+            faces=incoming.rectangle(
+                "mitre face",
+                towards=towards,
+                down=(0.0, min(into.slope_mm, incoming.slope_mm)),
+                along=height,
+                out=(0.0, 0.0),
+                glue=GrainRelation.END_TO_END,
+            ),
         )
 
     def _problems(

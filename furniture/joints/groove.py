@@ -5,8 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from furniture.joints.faces import glued, rectangle
 from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
-from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Seat, Worked
+from furniture.joints.joint import (
+    Contact,
+    GlueFace,
+    Joining,
+    Joint,
+    JointFace,
+    Role,
+    Seat,
+    Worked,
+)
 from furniture.joints.relation import (
     CONTACT_SHARE,
     apart,
@@ -21,8 +31,9 @@ from furniture.joints.relation import (
     overlap,
 )
 from furniture.parts.cuts import Groove
-from furniture.parts.faces import EDGES, WIDE_FACES, Face
+from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face, face_on
 from furniture.parts.part import Placed
+from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, scaled
 from furniture.units import Draft, Least, Words
 
@@ -96,6 +107,11 @@ class GrooveJoint(Joint):
             ways_in=self._ways_in(into, inward),
             contacts=self._contacts(into, face, low, high, run, clearance),
             seat=seat,
+            role=Role.HOUSING,
+            faces=(
+                *self._walls(into, incoming, face, (low, high), run, clearance),
+                *self._stop_faces(into, face, (low, high), run, clearance),
+            ),
         )
         problems = self._problems(into, incoming, entered, reach, run)
         if problems:
@@ -140,6 +156,79 @@ class GrooveJoint(Joint):
             grain=grain_between(into, face.axis, incoming, going_in.axis),
         )
         return (wall,) * walls + (bottom,)
+
+    def _walls(
+        self,
+        into: Placed,
+        incoming: Placed,
+        face: Face,
+        box: Box,
+        run: tuple[float, float],
+        clearance: float,
+    ) -> tuple[JointFace, ...]:
+        (low, high), across, axis = box, 3 - face.axis, face.axis
+        edge, sunk = _sunk(into, face, box)
+        walls = [("wall borne on", False, 0.0), ("other wall", True, clearance)]
+        if face not in WIDE_FACES:
+            walls = [("other wall", False, clearance), ("wall borne on", True, 0.0)]
+        wall_grain = grain_between(
+            into, across, incoming, axis_along(incoming, into.placement.axes[across])
+        )
+        grain = grain_between(into, axis, incoming, axis_along(incoming, into.placement.axes[axis]))
+        return (
+            *(
+                found
+                for what, is_far, play in walls
+                for found in rectangle(
+                    into,
+                    what,
+                    towards=face_on(across, is_far),
+                    at=high[across] if is_far else low[across],
+                    run=(0, run),
+                    deep=(axis, sunk),
+                    play_mm=play,
+                    glue=glued(wall_grain, play, self.is_glued),
+                )
+            ),
+            *rectangle(
+                into,
+                "bottom",
+                towards=face.opposite,
+                at=edge,
+                run=(0, run),
+                deep=(across, (low[across], high[across])),
+                play_mm=self.gap_mm,
+                glue=glued(grain, self.gap_mm, self.is_glued),
+            ),
+        )
+
+    def _stop_faces(
+        self, into: Placed, face: Face, box: Box, run: tuple[float, float], clearance: float
+    ) -> tuple[JointFace, ...]:
+        """The panel's ends off the flat of the stops."""
+        (low, high), across = box, 3 - face.axis
+        _, sunk = _sunk(into, face, box)
+        below, above = (0.0, clearance) if face in WIDE_FACES else (clearance, 0.0)
+        flat = (
+            low[across] + max(0.0, self.end_radius_mm - below),
+            high[across] - max(0.0, self.end_radius_mm - above),
+        )
+        length = into.part.blank.length_mm
+        plays = (run[0] - self._stops[0], length - self._stops[1] - run[1])
+        return tuple(
+            found
+            for towards, stop, play in zip(ENDS, self._stops, plays, strict=True)
+            if stop > 0.0
+            for found in rectangle(
+                into,
+                "stopped end",
+                towards=towards,
+                at=run[1] if towards.is_far else run[0],
+                run=(across, flat),
+                deep=(face.axis, sunk),
+                play_mm=clean(max(0.0, play)),
+            )
+        )
 
     def _contacts(
         self,
@@ -215,3 +304,10 @@ class GrooveJoint(Joint):
                 named = name if its_own else "stop"
                 found += out_of_range(self, named, stop, min(1.0, most), most, why)
         return tuple(found)
+
+
+def _sunk(into: Placed, face: Face, box: Box) -> tuple[float, tuple[float, float]]:
+    """Where the panel's edge lies below a face of `into`, and the span it goes in [mm]."""
+    edge = box[0][face.axis] if face.is_far else box[1][face.axis]
+    surface = into.part.blank.across(face) if face.is_far else 0.0
+    return edge, (min(edge, surface), max(edge, surface))

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from furniture.joints.faces import rectangle
 from furniture.joints.fit import SLIP, Fit
-from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Worked
+from furniture.joints.joint import Contact, GlueFace, Joining, Joint, JointFace, Role, Worked
 from furniture.joints.relation import (
     TOUCHING_MM,
     CannotMeet,
@@ -82,6 +83,12 @@ class HalfLapJoint(Joint):
                 *_off_into(into, first, box, (level + surface) / 2),
                 *_off_incoming(incoming, second, back),
             ),
+            role=_role(first, second),
+            faces=(
+                *self._cheek_face(into, incoming, box, level),
+                *_shoulders(into, first, box, level, surface),
+                *_own_shoulders(incoming, second, back),
+            ),
         )
         problems = self._problems(into, incoming, box, back)
         if problems:
@@ -131,6 +138,20 @@ class HalfLapJoint(Joint):
         at = into.placement.to_piece((middle[0], middle[1], level))
         return (Contact(what="cheek", at=at, towards=inward, stand_off_mm=0.0),)
 
+    def _cheek_face(
+        self, into: Placed, incoming: Placed, box: Box, level: float
+    ) -> tuple[JointFace, ...]:
+        (low, high), blank = box, into.part.blank
+        return rectangle(
+            into,
+            "cheek",
+            towards=self.face.opposite,
+            at=level,
+            run=(0, overlap((low[0], high[0]), extent(blank, 0))),
+            deep=(1, overlap((low[1], high[1]), extent(blank, 1))),
+            glue=grain_between(into, 2, incoming, 2),
+        )
+
     def _problems(self, into: Placed, incoming: Placed, box: Box, back: Box) -> tuple[Draft, ...]:
         if self.face not in WIDE_FACES:
             need = f"face side or back side of {into.instance} as the face that is cut"
@@ -176,6 +197,61 @@ def _clearance(cut: Cut, box: Box) -> float:
     if isinstance(cut, Dado):
         return clean(cut.width_mm - (box[1][0] - box[0][0]))
     return 0.0
+
+
+def _role(first: Cut, second: Cut) -> Role:
+    """A lap at an end of either part is a corner; where both run on, one lies in the other."""
+    is_corner = isinstance(first, Rabbet) or isinstance(second, Rabbet)
+    return Role.CORNER if is_corner else Role.SEAT
+
+
+def _shoulders(
+    into: Placed, cut: Rabbet | Dado, box: Box, level: float, surface: float
+) -> tuple[JointFace, ...]:
+    """The incoming part's edges against the shoulders of the cut in `into`."""
+    low, high = box
+    run = (1, overlap((low[1], high[1]), extent(into.part.blank, 1)))
+    deep = (2, (min(level, surface), max(level, surface)))
+    is_open = cut.edge if isinstance(cut, Rabbet) else None
+    return tuple(
+        found
+        for towards, at, play in (
+            (Face.NAMED_END, low[0], 0.0),
+            (Face.FAR_END, high[0], _clearance(cut, box)),
+        )
+        if towards is not is_open
+        for found in rectangle(
+            into, f"{_WHICH[towards]} shoulder", towards=towards, at=at, run=run, deep=deep,
+            play_mm=play,
+        )
+    )  # fmt: skip
+
+
+def _own_shoulders(incoming: Placed, cut: Rabbet | Dado, back: Box) -> tuple[JointFace, ...]:
+    """The shoulders of the incoming part's own cut against the edges of `into`."""
+    low, high = back
+    blank = incoming.part.blank
+    sunk = cut.depth_mm if isinstance(cut, Dado) else cut.into_thickness_mm
+    deep = (blank.thickness_mm - sunk, blank.thickness_mm)
+    if cut.face is not Face.FACE_SIDE:
+        deep = (0.0, sunk)
+    upper = cut.upper_shoulder_mm if isinstance(cut, Dado) else high[0]
+    is_open = cut.edge if isinstance(cut, Rabbet) else None
+    return tuple(
+        found
+        for end, at, play in (
+            (Face.NAMED_END, low[0], 0.0),
+            (Face.FAR_END, upper, _clearance(cut, back)),
+        )
+        if end is not is_open
+        for found in rectangle(
+            incoming, f"own {_WHICH[end]} shoulder", towards=end.opposite, at=at,
+            run=(1, overlap((low[1], high[1]), extent(blank, 1))), deep=(2, deep), play_mm=play,
+        )
+    )  # fmt: skip
+
+
+_WHICH = {Face.NAMED_END: "lower", Face.FAR_END: "upper"}
 
 
 def _off_into(into: Placed, cut: Rabbet | Dado, box: Box, depth: float) -> tuple[Contact, ...]:

@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from furniture.joints.faces import Span, glued, rectangle
 from furniture.joints.fit import GLUE_BRIDGES_MM
-from furniture.joints.joint import GlueFace, GrainRelation, Joint, Seat
-from furniture.joints.relation import TOUCHING_MM, box_in, clean, extent, out_of_range, overlap
+from furniture.joints.joint import GlueFace, GrainRelation, Joint, JointFace, Seat
+from furniture.joints.relation import (
+    TOUCHING_MM,
+    box_in,
+    clean,
+    extent,
+    out_of_range,
+    overlap,
+)
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
@@ -109,6 +117,58 @@ def depth_problems(joint: Joint, lies: Housed, bottom_gap_mm: float) -> tuple[Dr
     most = GREATEST_DEPTH_SHARE * lies.into.part.blank.thickness_mm - bottom_gap_mm
     why = f"half the thickness of {lies.into.instance} stays behind a housing (common practice)"
     return out_of_range(joint, "reach into the housing", lies.reach, 1.0, most, why)
+
+
+def housing_faces(
+    lies: Housed,
+    run: Span,
+    *,
+    clearance_mm: float | None,
+    bottom_gap_mm: float,
+    is_glued: bool,
+) -> tuple[JointFace, ...]:
+    """The faces of a housing: lower shoulder, bottom, and upper shoulder where there is one.
+
+    Args:
+        lies: how the part lies.
+        run: from where to where along the housing, in the frame of `into` [mm].
+        clearance_mm: above the part [mm]; none where the housing is open above.
+        bottom_gap_mm: between the part's edge and the bottom [mm].
+        is_glued: whether it is fixed there.
+    """
+    deep = (2, _ordered(lies.surface, lies.below_surface(lies.reach)))
+    end = GrainRelation.LONG_TO_END if lies.going_in.axis == 0 else GrainRelation.CROSSING
+    bottom = rectangle(
+        lies.into,
+        "bottom",
+        towards=lies.face.opposite,
+        at=lies.below_surface(lies.reach),
+        run=(1, run),
+        deep=(0, (lies.low[0], lies.high[0])),
+        play_mm=bottom_gap_mm,
+        glue=glued(end, bottom_gap_mm, is_glued),
+    )
+    shoulders = [("lower shoulder", Face.NAMED_END, lies.low[0], 0.0)]
+    if clearance_mm is not None:
+        shoulders.append(("upper shoulder", Face.FAR_END, lies.high[0], clearance_mm))
+    lower, *upper = (
+        rectangle(
+            lies.into,
+            what,
+            towards=towards,
+            at=at,
+            run=(1, run),
+            deep=deep,
+            play_mm=play,
+            glue=glued(GrainRelation.CROSSING, play, is_glued),
+        )
+        for what, towards, at, play in shoulders
+    )
+    return (*lower, *bottom, *(face for faces in upper for face in faces))
+
+
+def _ordered(first: float, second: float) -> Span:
+    return (min(first, second), max(first, second))
 
 
 def housing_glue(

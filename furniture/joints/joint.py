@@ -60,9 +60,10 @@ class JointFace:
 
     Piece frame. `centre` lies on the incoming part, `normal` is the unit vector out of that part;
     the other part begins `play_mm` further along it: 0 touches, more closes after that play.
-    `run_mm` is the rectangle's side along the unit vector `along`, `deep_mm` the other. Joints
-    state the true rectangle, notches and stops taken off, as several where one will not do. `glue`
-    is how the grain meets where glue holds; None is bare wood, which pushes and never pulls.
+    `run_mm` is the rectangle's side along the unit vector `along`, `deep_mm` the other, both true:
+    notches and stops are taken off, as several faces where one will not do. `glue` is how the grain
+    meets where glue holds; None is bare wood, which pushes and never pulls. `taken_mm2` is what
+    bores and slanting cuts take inside the rectangle.
     """
 
     what: str
@@ -73,11 +74,12 @@ class JointFace:
     deep_mm: float
     play_mm: float
     glue: GrainRelation | None
+    taken_mm2: float = 0.0
 
     @property
     def area_mm2(self) -> float:
-        """The rectangle's area [mm2]."""
-        return self.run_mm * self.deep_mm
+        """The wood that meets in the rectangle [mm2]."""
+        return self.run_mm * self.deep_mm - self.taken_mm2
 
 
 class HoldBy(Enum):

@@ -6,8 +6,19 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
+from furniture.joints.faces import glued
 from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
-from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Seat, Worked
+from furniture.joints.joint import (
+    Contact,
+    GlueFace,
+    GrainRelation,
+    Joining,
+    Joint,
+    JointFace,
+    Role,
+    Seat,
+    Worked,
+)
 from furniture.joints.mitre_plane import MitrePlane, planes_on
 from furniture.joints.relation import TOUCHING_MM, CannotMeet, apart, clean, out_of_range
 from furniture.joints.spline import nothing_joined
@@ -77,6 +88,8 @@ class KeyJoint(Joint):
                 depth_mm=depth,
                 thickness_mm=blank.thickness_mm,
             ),
+            role=Role.LOOSE_TONGUE,
+            faces=_faces(plane, cut, start, blank.thickness_mm, clearance),
         )
         most = deepest_key_mm(plane)
         why = "the slot must not come through the inner corner"
@@ -114,6 +127,36 @@ def _start_and_depth(plane: MitrePlane, key: Placed) -> tuple[float, float]:
     ends = [plane.read(key.placement.to_piece((0.0, y, z)))
             for y in (0.0, blank.width_mm) for z in (0.0, blank.thickness_mm)]  # fmt: skip
     return clean(min(end[1] for end in ends)), clean(max(end[0] for end in ends))
+
+
+def _faces(
+    plane: MitrePlane, cut: KeySlot, start: float, thickness: float, clearance: float
+) -> tuple[JointFace, ...]:
+    """The slot's floor and both walls, of which the outer corner's slope has taken half."""
+    half, depth, end = cut.half_length_mm(), cut.depth_mm, start + thickness
+    inside = (-half, 0.0)
+    plays = (clearance, 0.0) if plane.third_axis == 2 else (0.0, clearance)
+    walls = (
+        (scaled(plane.along, -1.0), start, plays[0]),
+        (plane.along, end, plays[1]),
+    )
+    found = list(
+        plane.rectangle(
+            "slot floor", towards=plane.down, down=(depth, depth), along=(start, end), out=inside
+        )
+    )
+    for towards, at, play in walls:
+        found += plane.rectangle(
+            "other wall" if play > 0.0 else "wall borne on",
+            towards=towards,
+            down=(0.0, depth),
+            along=(at, at),
+            out=inside,
+            play_mm=play,
+            glue=glued(GrainRelation.CROSSING, play),
+            taken_mm2=half * depth / 2,
+        )
+    return tuple(found)
 
 
 def _contacts(

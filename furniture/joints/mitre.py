@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Worked
+from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Role, Worked
 from furniture.joints.mitre_plane import plane_of
 from furniture.joints.relation import apart, arrises_of, centre_of_blank, clean, rabbet_section_mm2
 from furniture.parts.cuts import Mitre
@@ -52,6 +52,15 @@ class MitreJoint(Joint):
             ways_in=_ways_in(into, incoming, first, second, towards),
             contacts=(Contact(what="mitre face", at=at, towards=towards, stand_off_mm=0.0),),
             advice="an end-grain glue line: size it first, and add splines where it must be strong",
+            role=Role.CORNER,
+            faces=plane.rectangle(
+                "mitre face",
+                towards=towards,
+                down=(0.0, plane.slope_mm),
+                along=(0.0, plane.run_mm),
+                out=(0.0, 0.0),
+                glue=GrainRelation.END_TO_END,
+            ),
         )
         return Worked(
             joining=joining,

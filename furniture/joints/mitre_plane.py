@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from furniture.joints.joint import GrainRelation, JointFace
 from furniture.parts.cuts import FlatMitre, Mitre
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
@@ -77,6 +78,54 @@ class MitrePlane:
         """A point by its distances from the long point, along the line and off the slope [mm]."""
         there = add(self.corner, scaled(self.down, down))
         return add(add(there, scaled(self.along, along)), scaled(self.outward, outward))
+
+    def rectangle(
+        self,
+        what: str,
+        *,
+        towards: Vector,
+        down: tuple[float, float],
+        along: tuple[float, float],
+        out: tuple[float, float],
+        play_mm: float = 0.0,
+        glue: GrainRelation | None = None,
+        taken_mm2: float = 0.0,
+    ) -> tuple[JointFace, ...]:
+        """A face of a joint stated by this slope: of the three spans one is a point [mm].
+
+        Args:
+            what: what the face is called.
+            towards: the way out of the incoming part, piece frame.
+            down: from where to where down the slope.
+            along: the same along the sharp line.
+            out: the same off the slope, out of the wood.
+            play_mm: how much further on the other part begins.
+            glue: how the grain meets where it is glued.
+            taken_mm2: what is missing inside the rectangle.
+        """
+        sides = [
+            (end - start, way)
+            for (start, end), way in (
+                (along, self.along), (down, self.down), (out, self.outward)
+            )
+            if end != start
+        ]  # fmt: skip
+        if len(sides) != 2 or min(side[0] for side in sides) <= 0.0:
+            return ()
+        middle = (sum(span) / 2 for span in (down, along, out))
+        return (
+            JointFace(
+                what=what,
+                centre=self.point(*middle),
+                normal=towards,
+                along=sides[0][1],
+                run_mm=sides[0][0],
+                deep_mm=sides[1][0],
+                play_mm=play_mm,
+                glue=glue,
+                taken_mm2=taken_mm2,
+            ),
+        )
 
     def read(self, point: Vector) -> Vector:
         """The distances down the slope, along the line and out of it of a point of the piece."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from furniture.joints.faces import glued, rectangle
 from furniture.joints.fit import GLUE_BRIDGES_MM
 from furniture.joints.joint import (
     Contact,
@@ -12,6 +13,8 @@ from furniture.joints.joint import (
     GrainRelation,
     Joining,
     Joint,
+    JointFace,
+    Role,
     Seat,
     Worked,
 )
@@ -19,9 +22,11 @@ from furniture.joints.relation import (
     CONTACT_SHARE,
     TOUCHING_MM,
     apart,
+    axis_along,
     box_in,
     clean,
     extent,
+    grain_between,
     long_arrises_of,
     overlap,
 )
@@ -122,6 +127,8 @@ class RabbetJoint(Joint):
             ways_in=(towards_floor, towards_wall),
             contacts=contacts,
             seat=seat,
+            role=Role.RIM,
+            faces=self._faces(into, incoming, edge, face, (floor, inner)),
         )
         lower = incoming.placement.face_towards(towards_floor)
         return Worked(
@@ -130,6 +137,38 @@ class RabbetJoint(Joint):
             into_hidden=frozenset({Arris(edge, face)}),
             incoming_hidden=long_arrises_of(going_in, run_axis) & long_arrises_of(lower, run_axis),
             problems=problems,
+        )
+
+    def _faces(
+        self, into: Placed, incoming: Placed, edge: Face, face: Face, lies: tuple[float, float]
+    ) -> tuple[JointFace, ...]:
+        """Floor and wall, which lie at these places across the rail's width and thickness."""
+        low, high = box_in(into, incoming)
+        floor, wall = lies
+        blank = into.part.blank
+        surface = blank.across(face) if face.is_far else 0.0
+        run = (0, overlap((low[0], high[0]), extent(blank, 0)))
+        axes = [axis_along(incoming, into.placement.axes[axis]) for axis in (1, 2)]
+        return (
+            *rectangle(
+                into,
+                "rabbet floor",
+                towards=edge.opposite,
+                at=floor,
+                run=run,
+                deep=(2, (min(wall, surface), max(wall, surface))),
+                glue=glued(grain_between(into, 1, incoming, axes[0]), 0.0, self.is_glued),
+            ),
+            *rectangle(
+                into,
+                "rabbet wall",
+                towards=face.opposite,
+                at=wall,
+                run=run,
+                deep=(1, overlap((low[1], high[1]), extent(blank, 1))),
+                play_mm=self.gap_mm,
+                glue=glued(grain_between(into, 2, incoming, axes[1]), self.gap_mm, self.is_glued),
+            ),
         )
 
     def _glue(self, seat: Seat, going_in: Face) -> tuple[GlueFace, ...]:

@@ -6,8 +6,19 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
+from furniture.joints.faces import glued
 from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
-from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Seat, Worked
+from furniture.joints.joint import (
+    Contact,
+    GlueFace,
+    GrainRelation,
+    Joining,
+    Joint,
+    JointFace,
+    Role,
+    Seat,
+    Worked,
+)
 from furniture.joints.mitre_plane import MitrePlane, planes_on
 from furniture.joints.relation import TOUCHING_MM, CannotMeet, apart, clean, out_of_range
 from furniture.parts.blank import Blank
@@ -75,6 +86,8 @@ class SplineJoint(Joint):
             ways_in=self._ways_in(plane, cut),
             contacts=self._contacts(plane, lies, clearance, is_flat),
             seat=seat,
+            role=Role.LOOSE_TONGUE,
+            faces=self._faces(plane, lies, clearance, _grain(plane, incoming)),
         )
         problems = self._problems(plane, lies, incoming)
         if problems:
@@ -118,6 +131,45 @@ class SplineJoint(Joint):
             if cut.start_mm + cut.run_mm >= plane.run_mm - TOUCHING_MM:
                 ways.append(scaled(plane.along, -1.0))
         return tuple(ways)
+
+    def _faces(
+        self, plane: MitrePlane, lies: _Spans, clearance: float, grain: GrainRelation
+    ) -> tuple[JointFace, ...]:
+        """Both walls and the bottom of the groove, and its ends where they are stopped."""
+        sunk = (-lies.depth, 0.0)
+        up, back = scaled(plane.down, -1.0), scaled(plane.along, -1.0)
+        (first_down, last_down), (first, last) = lies.down, lies.along
+        is_flat = plane.third_axis == 2
+        bears, loose = ("wall borne on", 0.0), ("other wall", clearance)
+        end = ("stopped end", self.gap_mm)
+        run = plane.run_mm
+        ends = [
+            ("stopped end", abs(self._stop(at, sign, run) - at))
+            for at, sign in ((first, -1.0), (last, 1.0))
+        ]
+        is_open = [at <= TOUCHING_MM or at >= run - TOUCHING_MM for at in (first, last)]
+        sides = [
+            (end if is_flat else bears, up, (first_down, first_down), lies.along),
+            (end if is_flat else loose, plane.down, (last_down, last_down), lies.along),
+        ]
+        if is_flat or not is_open[0]:
+            sides.append((loose if is_flat else ends[0], back, lies.down, (first, first)))
+        if is_flat or not is_open[1]:
+            sides.append((bears if is_flat else ends[1], plane.along, lies.down, (last, last)))
+        walls = (bears, loose)
+        found = [
+            face
+            for named, towards, down, along in sides
+            for face in plane.rectangle(
+                named[0], towards=towards, down=down, along=along, out=sunk, play_mm=named[1],
+                glue=glued(grain, named[1], named in walls),
+            )
+        ]  # fmt: skip
+        found += plane.rectangle(
+            "bottom", towards=scaled(plane.outward, -1.0), down=lies.down, along=lies.along,
+            out=(-lies.depth, -lies.depth), play_mm=self.gap_mm,
+        )  # fmt: skip
+        return tuple(found)
 
     def _contacts(
         self, plane: MitrePlane, lies: _Spans, clearance: float, is_flat: bool
@@ -257,6 +309,7 @@ def nothing_joined(joint: Joint, into: Placed, incoming: Placed) -> Joining:
         glue=(),
         ways_in=(),
         contacts=(),
+        role=Role.LOOSE_TONGUE,
     )
 
 

@@ -8,9 +8,10 @@ from enum import Enum
 from typing import ClassVar
 
 from furniture.joints.dado import housing_contacts
+from furniture.joints.faces import rectangle
 from furniture.joints.fit import SLIP, Fit
-from furniture.joints.housed import Housed, depth_problems, housed_in, housing_glue
-from furniture.joints.joint import Contact, Joining, Joint, Seat, Worked
+from furniture.joints.housed import Housed, depth_problems, housed_in, housing_faces, housing_glue
+from furniture.joints.joint import Contact, Joining, Joint, JointFace, Role, Seat, Worked
 from furniture.joints.relation import (
     TOUCHING_MM,
     apart,
@@ -98,6 +99,17 @@ class StoppedDadoJoint(Joint):
                 contact for edge in ends for contact in self._stop_contacts(lies, edge, clearance)
             ),
             seat=seat,
+            role=Role.HOUSING,
+            faces=(
+                *housing_faces(
+                    lies,
+                    run,
+                    clearance_mm=None if is_at_end else clearance,
+                    bottom_gap_mm=self.bottom_gap_mm,
+                    is_glued=True,
+                ),
+                *(face for edge in ends for face in self._stop_faces(lies, edge, clearance)),
+            ),
         )
         problems = self._problems(lies, seat)
         if problems:
@@ -188,6 +200,39 @@ class StoppedDadoJoint(Joint):
         if self.stop_from_face_edge_mm <= 0.0:
             ways.append(_out_of(lies, Face.BACK_EDGE))
         return tuple(ways)
+
+    def _stop_faces(self, lies: Housed, edge: Face, clearance: float) -> tuple[JointFace, ...]:
+        """The tongue's end off the flat of its stop, and the notch's shoulder on `into`."""
+        stop, begins = self._stop(edge), self._tongue(lies, edge)
+        if stop <= 0.0:
+            return ()
+        width, radius = lies.into.part.blank.width_mm, self._radius(lies)
+        is_rounded = self.tongue_end is TongueEnd.ROUNDED
+        from_top = radius if is_rounded else max(0.0, radius - clearance)
+        sunk = sorted((lies.surface, lies.below_surface(lies.reach)))
+        edges = [max(0.0, self._set_back(lies, edge)), begins]
+        if edge is Face.BACK_EDGE:
+            begins, edges = width - begins, [width - each for each in reversed(edges)]
+        stopped = rectangle(
+            lies.into,
+            "stopped end",
+            towards=edge,
+            at=begins,
+            run=(0, (lies.low[0] + radius, lies.high[0] - from_top)),
+            deep=(2, (sunk[0], sunk[1])),
+            play_mm=clean(self._tongue(lies, edge) - stop),
+        )
+        if self._notch_length(lies, edge) <= 0.0:
+            return stopped
+        shoulder = rectangle(
+            lies.into,
+            "notch shoulder",
+            towards=lies.face.opposite,
+            at=lies.surface,
+            run=(0, (lies.low[0], lies.high[0])),
+            deep=(1, (edges[0], edges[1])),
+        )
+        return stopped + shoulder
 
     def _stop_contacts(self, lies: Housed, edge: Face, clearance: float) -> tuple[Contact, ...]:
         """The tongue off its stop, and the notch's shoulder on the face of `into`."""

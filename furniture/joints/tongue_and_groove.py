@@ -5,8 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from furniture.joints.faces import glued, rectangle
 from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
-from furniture.joints.joint import Contact, GlueFace, Joining, Joint, Seat, Worked
+from furniture.joints.joint import (
+    Contact,
+    GlueFace,
+    GrainRelation,
+    Joining,
+    Joint,
+    JointFace,
+    Role,
+    Seat,
+    Worked,
+)
 from furniture.joints.relation import (
     CONTACT_SHARE,
     CannotMeet,
@@ -103,6 +114,8 @@ class TongueAndGrooveJoint(Joint):
                 depth_mm=reach,
                 thickness_mm=tongue_thickness,
             ),
+            role=_role(into, incoming, going_in),
+            faces=self._faces(into, incoming, made, (low, high), going_in, clearance),
         )
         problems = self._problems(into, incoming, made, (low, high), thinner, clearance)
         if problems:
@@ -143,6 +156,55 @@ class TongueAndGrooveJoint(Joint):
             area_mm2=run * 2 * made.shoulder, grain=grain_between(into, 1, incoming, going_in.axis)
         )
         return (cheek,) * cheeks + (shoulders,)
+
+    def _faces(
+        self,
+        into: Placed,
+        incoming: Placed,
+        made: _Tongue,
+        box: Box,
+        going_in: Face,
+        clearance: float,
+    ) -> tuple[JointFace, ...]:
+        (low, high), face = box, made.face
+        surface = into.part.blank.width_mm if face.is_far else 0.0
+        inward = -1.0 if face.is_far else 1.0
+        end = surface + inward * made.reach
+        open_by = clean(made.length - made.reach)
+        cheek, butt = (
+            grain_between(into, 2, incoming, 2),
+            grain_between(into, 1, incoming, going_in.axis),
+        )
+        through = (max(low[2], 0.0), min(high[2], into.part.blank.thickness_mm))
+        run, sunk = (0, made.run), (1, (min(surface, end), max(surface, end)))
+        cheeks = (
+            ("wall borne on", Face.FACE_SIDE, made.high, 0.0),
+            ("other wall", Face.BACK_SIDE, made.low, clearance),
+        )
+        level = surface - inward * open_by
+        across = (
+            ("bottom", end, (made.low, made.high), self.bottom_gap_mm),
+            ("shoulder", level, (made.high, through[1]), open_by),
+            ("shoulder", level, (through[0], made.low - clearance), open_by),
+        )
+        return (
+            *(
+                found
+                for what, towards, at, play in cheeks
+                for found in rectangle(
+                    into, what, towards=towards, at=at, run=run, deep=sunk, play_mm=play,
+                    glue=glued(cheek, play, self.is_glued),
+                )
+            ),
+            *(
+                found
+                for what, at, span, play in across
+                for found in rectangle(
+                    into, what, towards=face.opposite, at=at, run=run, deep=(2, span),
+                    play_mm=play, glue=glued(butt, play, self.is_glued),
+                )
+            ),
+        )  # fmt: skip
 
     def _contacts(
         self, into: Placed, made: _Tongue, box: Box, clearance: float
@@ -205,6 +267,12 @@ class TongueAndGrooveJoint(Joint):
             why = ("the groove leaves ", Least(LEAST_WALL_MM), " beside it")
             found += out_of_range(self, "wood beside the groove", walls, LEAST_WALL_MM, width, why)
         return tuple(found)
+
+
+def _role(into: Placed, incoming: Placed, going_in: Face) -> Role:
+    """Edges along the grain make one wider board; an end is let into an edge."""
+    grain = grain_between(into, 1, incoming, going_in.axis)
+    return Role.EDGE_GLUE if grain is GrainRelation.LONG_TO_LONG else Role.HOUSING
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

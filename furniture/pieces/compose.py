@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from furniture.errors import DesignError, Problem
+from furniture.joints.faces import faces_as_cut
 from furniture.joints.joint import Joining, Joint
 from furniture.joints.relation import CannotMeet
 from furniture.parts.cuts import Cut, Profile
@@ -97,7 +98,7 @@ def compose(
         shown=shown,
         parameters=parameters or {},
         placed=sharing_equal_parts([_profiles_last(each) for each in standing.values()]),
-        joinings=tuple(joinings),
+        joinings=tuple(_as_cut(each, standing) for each in joinings),
         loads=tuple(loads),
         fixed=tuple(fixed),
         surfaces=tuple(surfaces),
@@ -107,6 +108,12 @@ def compose(
         fixings=tuple(fixings),
         finish=finish,
     )
+
+
+def _as_cut(joining: Joining, standing: Mapping[str, Placed]) -> Joining:
+    """The joining with its faces as all joints and profiles have left them."""
+    faces = faces_as_cut(joining.faces, standing[joining.into], standing[joining.incoming])
+    return replace(joining, faces=faces)
 
 
 def _with_cuts(placed: Placed, cuts: tuple[Cut, ...]) -> Placed:

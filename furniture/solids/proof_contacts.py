@@ -1,37 +1,50 @@
-"""Proof of the contacts: every joint's faces touch, or stand off by the amount that it states."""
+"""Proof of the contacts: over the whole of every joint's faces its two parts meet as it states.
+
+The faces are held against the flat facets of both solids, by area: a bore, a notch or a step that
+the joint does not tell of is wood that does not meet.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import Enum
-from functools import lru_cache
-from typing import Any
 
-from furniture.joints.joint import Contact, Joining
-from furniture.parts.part import Part, Placed
-from furniture.parts.vectors import add, cross, length, scaled, unit
+import shapely
+
+from furniture.joints.faces import window_of
+from furniture.joints.joint import Joining, JointFace
+from furniture.parts.part import Placed
+from furniture.parts.plane_section import Window, with_area
+from furniture.parts.vectors import dot, subtract
 from furniture.pieces.piece import Piece
-from furniture.solids.make import solid_of
+from furniture.solids.facets import Facet, facets_of
 
 CONTACT_TOLERANCE_MM = 1e-3
-"""How nearly a contact is as stated [mm]. Own rule: a hundredth of what a hand can feel."""
-_REACH_MM = 5000.0
-_BESIDE_MM = (3.0, -3.0, 8.0, -8.0, 20.0, -20.0)
+"""How nearly a face lies where it is stated [mm]. Own rule: a hundredth of what a hand can feel."""
+EDGE_TOLERANCE_MM = 0.05
+"""How far the true outline of a face may lie off the stated one, on average [mm].
+
+Own rule: a knife's line. What differs by less than this round the rectangle is no fault; it leaves
+room for round arrises that run out in a face, and for curves that stand as chords.
+"""
+_SAME_WAY = 1.0 - 1e-6
 
 
 class ContactFault(Enum):
-    """What is untrue of a contact."""
+    """What is untrue of a face of a joint."""
 
     INCOMING_IS_ELSEWHERE = "the incoming part has no face there"
     NOTHING_FACES_IT = "the other part is not there"
     WRONG_STAND_OFF = "the other part stands off by another amount"
+    OTHER_AREA = "the two meet over another area"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UntrueContact:
-    """A contact of a joint that is not as the joint states.
+    """A face of a joint that is not as the joint states.
 
-    `found_mm` is the true stand-off, negative for an overlap; none where nothing faces the point.
+    `found_mm` is the true stand-off, negative for an overlap; none where nothing faces it.
+    `found_mm2` is where both are as stated, of `stated_mm2`.
     """
 
     kind: str
@@ -41,23 +54,22 @@ class UntrueContact:
     fault: ContactFault
     stated_mm: float
     found_mm: float | None
+    stated_mm2: float
+    found_mm2: float
 
     @property
     def in_words(self) -> str:
         """The finding in one sentence."""
         where = f"{self.kind} of {self.incoming} in {self.into}, {self.what}"
+        if self.fault is ContactFault.OTHER_AREA:
+            return f"{where}: meets over {self.found_mm2:.1f} mm2, stated {self.stated_mm2:.1f} mm2"
         if self.found_mm is None:
             return f"{where}: {self.fault.value}"
         return f"{where}: stands off {self.found_mm:.3f} mm, stated {self.stated_mm:.3f} mm"
 
 
-_Fault = tuple[ContactFault, float | None]
-
-
 def untrue_contacts(piece: Piece) -> tuple[UntrueContact, ...]:
-    """Every stated contact that the solids do not bear out to 0.001 mm.
-
-    Where another joint's cut has taken the wood at the very point, the face is tried beside it.
+    """Every stated face that the solids do not bear out.
 
     Raises:
         SolidError: a part's solid cannot be made.
@@ -65,136 +77,81 @@ def untrue_contacts(piece: Piece) -> tuple[UntrueContact, ...]:
     standing = {each.instance: each for each in piece.placed}
     found = []
     for joining in piece.joinings:
-        for contact in joining.contacts:
-            into, incoming = standing[joining.into], standing[joining.incoming]
-            fault = _fault(into, incoming, contact)
+        into, incoming = standing[joining.into], standing[joining.incoming]
+        for face in joining.faces:
+            fault = _fault(joining, face, into, incoming)
             if fault is not None:
-                fault = _fault_beside(into, incoming, contact, fault)
-            if fault is not None:
-                found.append(_untrue(joining, contact, *fault))
+                found.append(fault)
     return tuple(found)
 
 
-def _untrue(
-    joining: Joining, contact: Contact, fault: ContactFault, found_mm: float | None
-) -> UntrueContact:
-    return UntrueContact(
-        kind=joining.kind,
-        into=joining.into,
-        incoming=joining.incoming,
-        what=contact.what,
-        fault=fault,
-        stated_mm=contact.stand_off_mm,
-        found_mm=found_mm,
-    )
+def _fault(
+    joining: Joining, face: JointFace, into: Placed, incoming: Placed
+) -> UntrueContact | None:
+    window = window_of(face)
+    play, slack = face.play_mm, 2 * EDGE_TOLERANCE_MM * (face.run_mm + face.deep_mm)
+
+    def untrue(fault: ContactFault, found_mm: float | None, area: float) -> UntrueContact:
+        return UntrueContact(
+            kind=joining.kind,
+            into=joining.into,
+            incoming=joining.incoming,
+            what=face.what,
+            fault=fault,
+            stated_mm=play,
+            found_mm=found_mm,
+            stated_mm2=face.area_mm2,
+            found_mm2=area,
+        )
+
+    own = _at(_facing(window, incoming, 1.0), 0.0)
+    if own.area <= slack < face.area_mm2:
+        return untrue(ContactFault.INCOMING_IS_ELSEWHERE, None, 0.0)
+    others = _facing(window, into, -1.0)
+    area = own.intersection(_at(others, play)).area
+    met = {
+        distance: own.intersection(region).area
+        for distance, region in others
+        if abs(distance - play) > CONTACT_TOLERANCE_MM
+    }
+    nearer = [at for at, size in met.items() if -CONTACT_TOLERANCE_MM < at < play and size > slack]
+    if nearer:
+        return untrue(ContactFault.WRONG_STAND_OFF, min(nearer), area)
+    if abs(area - face.area_mm2) <= slack:
+        return None
+    if area > slack:
+        return untrue(ContactFault.OTHER_AREA, play, area)
+    facing = [at for at, size in met.items() if size > slack]
+    if not facing:
+        return untrue(ContactFault.NOTHING_FACES_IT, None, area)
+    return untrue(ContactFault.WRONG_STAND_OFF, min(facing, key=lambda at: abs(at - play)), area)
 
 
-def _fault(into: Placed, incoming: Placed, contact: Contact) -> _Fault | None:
-    tolerance = CONTACT_TOLERANCE_MM
-    own = _Ray(incoming, contact)
-    if not own.is_wood(-2 * tolerance) or own.is_wood(2 * tolerance):
-        return (ContactFault.INCOMING_IS_ELSEWHERE, None)
-    stated = contact.stand_off_mm
-    other = _Ray(into, contact)
-    begins = other.begins()
-    if not begins:
-        return (ContactFault.NOTHING_FACES_IT, None)
-    nearest = min(begins, key=lambda at: abs(at - stated))
-    if abs(nearest - stated) > tolerance or other.is_wood(stated / 2 - tolerance):
-        return (ContactFault.WRONG_STAND_OFF, nearest)
-    return None
+def _facing(window: Window, placed: Placed, sign: float) -> list[tuple[float, shapely.Geometry]]:
+    """The flat faces of a part that look along a window's normal or against it.
 
-
-def _fault_beside(into: Placed, incoming: Placed, contact: Contact, fault: _Fault) -> _Fault | None:
-    """The fault of a contact's face by points of the same plane near the stated one.
-
-    One point where the contact is true will do. A cut of another joint can have taken the wood at
-    the stated point, so that what lies behind it is found: of all stand-offs, the one nearest to
-    what is stated is told.
+    Returns:
+        How far each lies along the normal [mm], and what of the window it covers.
     """
-    along = [
-        unit(cross(contact.towards, axis))
-        for axis in incoming.placement.axes
-        if length(cross(contact.towards, axis)) > 0.5
-    ]
-    found = [fault]
-    for distance in _BESIDE_MM:
-        for way in along:
-            near = replace(contact, at=add(contact.at, scaled(way, distance)))
-            beside = _fault(into, incoming, near)
-            if beside is None:
-                return None
-            found.append(beside)
-    return min(found, key=lambda each: _further(each, contact.stand_off_mm))
+    own = window.seen_from(placed.placement)
+    found = []
+    for facet in facets_of(placed.part):
+        if facet.face_slack_mm == 0.0 and sign * dot(facet.normal, own.normal) > _SAME_WAY:
+            region = _seen(own, facet)
+            if not region.is_empty:
+                distance = dot(subtract(facet.outer[0], own.centre), own.normal)
+                found.append((distance, region))
+    return found
 
 
-def _further(fault: _Fault, stated: float) -> tuple[int, float]:
-    """How much less a fault tells than others: a stand-off most, a face that is not there least."""
-    kind, found_mm = fault
-    if found_mm is not None:
-        return (0, abs(found_mm - stated))
-    return (1 if kind is ContactFault.NOTHING_FACES_IT else 2, 0.0)
+def _seen(window: Window, facet: Facet) -> shapely.Geometry:
+    holes = [[window.read(point) for point in hole] for hole in facet.holes]
+    outline = shapely.Polygon([window.read(point) for point in facet.outer], holes)
+    return with_area(outline.intersection(window.outline))
 
 
-class _Ray:
-    """The line from a contact's point along its way: where it runs in a part's wood."""
-
-    def __init__(self, placed: Placed, contact: Contact) -> None:
-        self._part = placed.part
-        self._start = placed.placement.to_part(contact.at)
-        self._way = placed.placement.direction_to_part(contact.towards)
-        self._crossings = self._found()
-
-    def is_wood(self, distance: float) -> bool:
-        """Whether there is wood at that distance along the line."""
-        before = [goes_in for at, goes_in in self._crossings if at < distance]
-        return bool(before) and before[-1]
-
-    def begins(self) -> list[float]:
-        """The distances at which wood begins."""
-        return [at for at, goes_in in self._crossings if goes_in]
-
-    def _found(self) -> list[tuple[float, bool]]:
-        """Where the line crosses the surface, and whether it goes into the wood there."""
-        from OCP.gp import gp_Dir, gp_Lin, gp_Pnt
-        from OCP.IntCurveSurface import IntCurveSurface_TransitionOnCurve
-
-        finder, _ = _probes(self._part)
-        finder.Perform(gp_Lin(gp_Pnt(*self._start), gp_Dir(*self._way)), -_REACH_MM, _REACH_MM)
-        inward = IntCurveSurface_TransitionOnCurve.IntCurveSurface_In
-        hits = {
-            (round(finder.WParameter(index), 6), finder.Transition(index) == inward)
-            for index in range(1, finder.NbPnt() + 1)
-        }
-        crossings = sorted(hits)
-        if all(goes_in == (index % 2 == 0) for index, (_, goes_in) in enumerate(crossings)):
-            return crossings
-        return self._tried(sorted({at for at, _ in hits}))
-
-    def _tried(self, places: list[float]) -> list[tuple[float, bool]]:
-        """The crossings by trying points between them: slow, for a line that meets an edge."""
-        from OCP.gp import gp_Pnt
-        from OCP.TopAbs import TopAbs_State
-
-        _, classifier = _probes(self._part)
-        crossings: list[tuple[float, bool]] = []
-        was_wood = False
-        for place, after in zip(places, [*places[1:], places[-1] + 1.0], strict=True):
-            point = add(self._start, scaled(self._way, (place + after) / 2))
-            classifier.Perform(gp_Pnt(*point), 1e-7)
-            is_wood = bool(classifier.State() == TopAbs_State.TopAbs_IN)
-            if is_wood != was_wood:
-                crossings.append((place, is_wood))
-            was_wood = is_wood
-        return crossings
-
-
-@lru_cache(maxsize=512)
-def _probes(part: Part) -> tuple[Any, Any]:
-    from OCP.BRepClass3d import BRepClass3d_SolidClassifier
-    from OCP.IntCurvesFace import IntCurvesFace_ShapeIntersector
-
-    shape = solid_of(part).wrapped
-    finder = IntCurvesFace_ShapeIntersector()
-    finder.Load(shape, 1e-7)
-    return finder, BRepClass3d_SolidClassifier(shape)
+def _at(faces: list[tuple[float, shapely.Geometry]], distance: float) -> shapely.Geometry:
+    """Those that lie at one distance, together."""
+    return shapely.union_all(
+        [region for at, region in faces if abs(at - distance) <= CONTACT_TOLERANCE_MM]
+    )

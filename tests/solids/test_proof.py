@@ -131,19 +131,16 @@ class TestContacts:
     def test_a_stand_off_that_is_not_there_is_reported_with_the_true_one(self, wrong):
         piece = stand.build()
         for index, joining in enumerate(piece.joinings):
-            contact = joining.contacts[-1]
-            stated = contact.stand_off_mm + wrong
+            face = joining.faces[-1]
+            stated = face.play_mm + wrong
             if stated < 0.0:
                 continue
-            told = replace(
-                joining,
-                contacts=(*joining.contacts[:-1], replace(contact, stand_off_mm=stated)),
-            )
+            told = replace(joining, faces=(*joining.faces[:-1], replace(face, play_mm=stated)))
             joinings = (*piece.joinings[:index], told, *piece.joinings[index + 1 :])
             (found,) = untrue_contacts(replace(piece, joinings=joinings))
             assert (found.into, found.incoming) == (joining.into, joining.incoming)
             assert found.fault is ContactFault.WRONG_STAND_OFF
-            assert found.found_mm == pytest.approx(contact.stand_off_mm, abs=1e-6)
+            assert found.found_mm == pytest.approx(face.play_mm, abs=1e-6)
             assert found.what in found.in_words
 
     def test_a_part_that_stands_elsewhere_touches_nothing_as_stated(self):
@@ -169,17 +166,39 @@ class TestContacts:
             assert each.fault is ContactFault.WRONG_STAND_OFF
             assert each.found_mm == pytest.approx(-0.05, abs=1e-6)
 
-    def test_a_point_that_another_joint_has_cut_away_is_tried_beside(self):
-        """A bore through the shelf just where its lower shoulder is tried: it rests all round."""
+    def test_wood_that_a_joint_does_not_know_to_be_gone(self):
+        """A bore of 4 mm through the shelf where it rests, made when the joint is already stated:
+        pi x 4 of 80 x 6 mm2 are missing, more than a knife's line round the face."""
         post = board("post", (400.0, 80.0, 20.0), (80.0, 20.0, 0.0), UP, (-1.0, 0.0, 0.0))
-        hole = Bore(face=Face.FACE_SIDE, x_mm=40.0, y_mm=103.0, diameter_mm=4.0)
-        shelf = board("shelf", (80.0, 106.0, 12.0), (0.0, -100.0, 200.0), cuts=(hole,))
+        shelf = board("shelf", (80.0, 106.0, 12.0), (0.0, -100.0, 200.0))
         piece = piece_of([post, shelf], [DadoJoint(into="post", incoming="shelf")])
-        at = piece.joinings[0].contacts[0].at
-        assert math.dist(at, (40.0, 3.0, 200.0)) < 1.0, "the bore is where the contact is tried"
-        assert untrue_contacts(piece) == ()
-        (found, *_) = untrue_contacts(moved(piece, "post", (0.0, 0.0, -0.05)))
-        assert found.found_mm == pytest.approx(0.05, abs=1e-6)
+        hole = Bore(face=Face.FACE_SIDE, x_mm=40.0, y_mm=103.0, diameter_mm=4.0)
+        bored = tuple(
+            replace(each, part=replace(each.part, cuts=(hole,)))
+            if each.instance == "shelf"
+            else each
+            for each in piece.placed
+        )
+        found = untrue_contacts(replace(piece, placed=bored))
+        assert {each.what for each in found} == {"lower shoulder", "upper shoulder"}
+        for each in found:
+            assert each.fault is ContactFault.OTHER_AREA
+            assert each.stated_mm2 - each.found_mm2 == pytest.approx(math.pi * 4.0, rel=3e-3)
+
+    def test_a_face_with_another_area_than_stated(self):
+        """Half a dado's lower shoulder: it says 80 x 3, and 80 x 6 meets round about."""
+        post = board("post", (400.0, 80.0, 20.0), (80.0, 20.0, 0.0), UP, (-1.0, 0.0, 0.0))
+        shelf = board("shelf", (80.0, 106.0, 12.0), (0.0, -100.0, 200.0))
+        piece = piece_of([post, shelf], [DadoJoint(into="post", incoming="shelf")])
+        (joining,) = piece.joinings
+        lower, *others = joining.faces
+        for taken, deep in ((100.0, 6.0), (0.0, 9.0)):
+            told = replace(lower, taken_mm2=taken, deep_mm=deep)
+            piece = replace(piece, joinings=(replace(joining, faces=(told, *others)),))
+            (found,) = untrue_contacts(piece)
+            assert found.what == "lower shoulder"
+            assert found.stated_mm2 == pytest.approx(80.0 * deep - taken)
+            assert found.fault is ContactFault.OTHER_AREA
 
     def test_nothing_there_at_all(self):
         piece = moved(stand.build(), "post", (9000.0, 0.0, 0.0))
