@@ -23,12 +23,13 @@ from furniture.builders.lid_fixing import Cleats, LidFixing
 from furniture.builders.lips import Lip, LipEdge
 from furniture.builders.loads import Load
 from furniture.builders.mitred_box import FingerHold, MitredBox
-from furniture.builders.openings import Opening, OpeningFor, Vent, VentKind
+from furniture.builders.openings import Opening, Vent, VentKind
 from furniture.builders.post import PostStrips
 from furniture.builders.prefinish import Prefinish
 from furniture.builders.stepped_stand import SteppedStand
 from furniture.builders.tiers import Tier, TierRule
 from furniture.builders.uprights import DadoEnds, Uprights
+from furniture.pieces import OpeningFor
 
 __all__ = [
     "OUTER_BOTTOM",

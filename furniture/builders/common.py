@@ -16,10 +16,14 @@ ROUGH_LENGTH, ROUGH_WIDTH = "15 mm", "4 mm"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Names:
-    """The instance names of a piece and its groups: what other parameters may refer to."""
+    """The instance names of a piece and its groups: what other parameters may refer to.
+
+    `level` are the instances that lie flat, so that water stands on them.
+    """
 
     instances: tuple[str, ...]
     groups: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    level: tuple[str, ...] = ()
 
     def meant_by(self, name: object) -> tuple[str, ...]:
         """The instances that a name means; none when it means nothing."""

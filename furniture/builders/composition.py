@@ -14,15 +14,26 @@ from furniture.builders.corner_parts import Key, Spline, corner_parts
 from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
 from furniture.builders.fixings import Hardware, read_hardware
 from furniture.builders.loads import Load, read_loads, sizes_of
+from furniture.builders.openings import opening_at
 from furniture.builders.own_parts import PlacedPart, read_part
 from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import listed, read_name
 from furniture.joints import Fit, Joint, read_fit
 from furniture.parts.blank import Blank
+from furniture.parts.cuts import Bore, Slot
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box, box_of
 from furniture.parts.placing import Wanted, Way, place, stated_distances
-from furniture.pieces import Bought, Piece, Reference, Stance, Surface, compose
+from furniture.pieces import (
+    Bought,
+    Intent,
+    OpeningFor,
+    Piece,
+    Reference,
+    Stance,
+    Surface,
+    compose,
+)
 from furniture.pieces.naming import own_name_problem
 from furniture.timber.stock import Timber, read_stock
 from furniture.units import Given, Reader, Shown, as_given, millimetres, parameters
@@ -103,11 +114,13 @@ def _build(design: Composition) -> Piece:
     timbers = _timbers(reader, parts)
     made: dict[str, Part] = {}
     fixings: list[Bought] = []
+    openings: dict[str, tuple[tuple[Bore | Slot, OpeningFor], ...]] = {}
     for each in parts:
-        part, held = read_part(reader, each, timbers[each.name], rough)
-        fixings += held
-        if part is not None:
-            made[each.name] = part
+        read = read_part(reader, each, timbers[each.name], rough)
+        fixings += read.fixings
+        openings[each.name] = read.openings
+        if read.part is not None:
+            made[each.name] = read.part
     known = [each.name for each in parts]
     stance = reader.choice("stance", design.stance, Stance, Stance.FLOOR)
     asked = [_wanted(each, made.get(each.name), stance) for each in parts]
@@ -157,6 +170,15 @@ def _build(design: Composition) -> Piece:
         notes=tuple(design.notes),
         fixings=fixings,
         finish=finish,
+        intent=Intent(
+            openings=tuple(
+                opening_at(each, made_cut, purpose)
+                for each in placed
+                for made_cut, purpose in openings.get(each.instance, ())
+            ),
+            base=tuple(each.instance for each in placed if _reaches_floor(each)),
+            takes_corner_parts=True,
+        ),
     )
 
 
@@ -236,6 +258,11 @@ def _at_the_origin(placed: Sequence[Placed]) -> list[Placed]:
         placement = replace(each.placement, origin=(at[0] - low[0], at[1] - low[1], at[2] - low[2]))
         moved.append(replace(each, placement=placement))
     return moved
+
+
+def _reaches_floor(placed: Placed) -> bool:
+    """Whether a part stands on the floor, so that it grows when the base is drawn out."""
+    return box_of(placed.part.blank, placed.placement)[0][2] < 1e-6
 
 
 def _surface(level: Placed, placed: Sequence[Placed]) -> Surface:

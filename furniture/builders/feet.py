@@ -165,9 +165,8 @@ def lifted_body(body: FixedBody, height: float) -> FixedBody:
 def lifted_reference(reference: Reference, height: float) -> Reference:
     """The figure raised by a height [mm]; heights of tops stay measured from the floor."""
     start, end = reference.start, reference.end
-    is_from_floor = reference.what.endswith(" top")
     return replace(
         reference,
-        start=(start[0], start[1], start[2] + (0.0 if is_from_floor else height)),
+        start=(start[0], start[1], start[2] + (0.0 if reference.from_floor else height)),
         end=(end[0], end[1], end[2] + height),
     )

@@ -50,6 +50,7 @@ from furniture.builders.feet import (
     lifted_surface,
 )
 from furniture.builders.fixings import Hardware
+from furniture.builders.inside import inside_of
 from furniture.builders.lid import read_bottom_gap
 from furniture.builders.lid_fixing import Cleats, LidFixing, cleat_joints, place_cleats
 from furniture.builders.loads import Load, read_loads
@@ -62,7 +63,7 @@ from furniture.parts.cuts import Bore, Cut, FingerNotch
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import BACK
-from furniture.pieces import Piece, Reference, Surface, compose
+from furniture.pieces import Intent, Piece, Reference, Surface, compose
 from furniture.timber.stock import Stock
 from furniture.units import (
     REQUIRED,
@@ -172,7 +173,7 @@ def _build(box: MitredBox) -> Piece:
     reader.names("", box)
     name = read_name(reader, box.name)
     panels = ("lid",) if box.bottom is None else ("lid", "bottom")
-    names = Names(instances=RAILS + panels, groups={"rails": RAILS})
+    names = Names(instances=RAILS + panels, groups={"rails": RAILS}, level=panels)
     given = {"rails": box.rails, "lid": box.lid}
     if box.bottom is not None:
         given["bottom"] = box.bottom
@@ -268,10 +269,12 @@ def _build(box: MitredBox) -> Piece:
     pads, pad_joints, height = feet_under(additions.feet, figures, placed, has_post=False)
     placed += pads
     joints += pad_joints
-    placed = with_openings(reader, additions.holes, placed, joints)
+    placed, openings = with_openings(reader, additions.holes, placed, joints)
     reader.raise_if_any()
     references = [
-        Reference(what="lid top", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, figures.lid_top)),
+        Reference(
+            what="lid top", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, figures.lid_top), from_floor=True
+        ),
     ]
     return compose(
         name=name,
@@ -286,6 +289,19 @@ def _build(box: MitredBox) -> Piece:
         notes=[*flush_notes(figures, box.shown), *notes_of(box, closing)],
         fixings=fixings_of(box, closing, additions),
         finish=finish,
+        intent=Intent(
+            openings=openings,
+            inside=inside_of(
+                figures,
+                bottom_thickness=bottom_thickness(box, stock),
+                free_depth=free_depth,
+                cleats=closing.cleats,
+                ballast=closing.fixed,
+            ),
+            base=RAILS + panels,
+            drawn_out=(),  # its lid would grow as well
+            takes_corner_parts=True,
+        ).lifted(height),
     )
 
 

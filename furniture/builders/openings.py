@@ -13,22 +13,15 @@ from furniture.builders.common import Names
 from furniture.builders.rules import listed
 from furniture.joints import DowelledButtJoint, Joint
 from furniture.joints.relation import box_in
-from furniture.parts.cuts import Along, Bore, Cut, FingerNotch, Slot
+from furniture.parts.cuts import Along, Bore, FingerNotch, Slot
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import FRONT, UP, add, dot, scaled
-from furniture.pieces import Bought
+from furniture.pieces import Bought, OpeningFor, PlacedOpening
 from furniture.units import Given, Reader, figure_with_unit, parameters
 
 LEAST_WOOD_MM = 5.0
 """Wood between an opening and an edge, a joint or another opening [mm]. Own rule."""
-
-
-class OpeningFor(Enum):
-    """What goes through an opening."""
-
-    CABLE = "cable"
-    DRAIN = "drain"
 
 
 @parameters
@@ -45,7 +38,7 @@ class Opening:
         from_left: of the centre; in the middle when left out.
         from_edge: of the centre, from a panel's front edge or an upright part's lower end; in the
             middle when left out.
-        purpose: cable or drain.
+        purpose: cable, drain or air.
     """
 
     on: str = ""
@@ -100,6 +93,7 @@ class Hole:
     aside: float
     from_left: float
     from_edge: float
+    purpose: OpeningFor
 
 
 def read_openings(
@@ -126,12 +120,12 @@ def read_openings(
         purpose = reader.choice(f"{where}.purpose", opening.purpose, OpeningFor, OpeningFor.CABLE)
         meant = _meant(reader, where, opening.on, names)
         if purpose is OpeningFor.DRAIN:
-            _refuse_upright_drains(reader, where, opening.on, meant)
+            _refuse_upright_drains(reader, where, opening.on, meant, names)
         left, edge = _place(reader, where, opening.from_left, opening.from_edge)
         holes += [
             Hole(
                 parameter=where, on=name, size=size, reach=flange / 2, half_length=size / 2,
-                aside=0.0, from_left=left, from_edge=edge,
+                aside=0.0, from_left=left, from_edge=edge, purpose=purpose,
             )
             for name in meant
         ]  # fmt: skip
@@ -171,6 +165,7 @@ def _row(reader: Reader, where: str, vent: Vent, names: Names) -> list[Hole]:
         Hole(
             parameter=where, on=name, size=size, reach=size / 2, half_length=length / 2,
             aside=(index - (count - 1) / 2) * spacing, from_left=left, from_edge=edge,
+            purpose=OpeningFor.AIR,
         )
         for name in _meant(reader, where, vent.on, names)
         for index in range(count)
@@ -204,9 +199,10 @@ def _meant(reader: Reader, where: str, on: object, names: Names) -> tuple[str, .
     return meant
 
 
-def _refuse_upright_drains(reader: Reader, where: str, on: str, meant: Sequence[str]) -> None:
-    level = [name for name in meant if name in ("lid", "bottom") or name.startswith("tier")]
-    if len(level) != len(meant):
+def _refuse_upright_drains(
+    reader: Reader, where: str, on: str, meant: Sequence[str], names: Names
+) -> None:
+    if not set(meant) <= set(names.level):
         reader.refuse(
             f"{where}.on", repr(on), "a tier, the lid or the bottom", "water drains downwards",
             "write 'tiers', or purpose=OpeningFor.CABLE",
@@ -224,8 +220,10 @@ class _Near:
 
 def with_openings(
     reader: Reader, holes: Sequence[Hole], placed: Sequence[Placed], joints: Sequence[Joint]
-) -> list[Placed]:
-    """The instances with their openings cut; what would meet an edge or a joint is noted.
+) -> tuple[list[Placed], tuple[PlacedOpening, ...]]:
+    """The instances with their openings cut, and where those are.
+
+    What would meet an edge or a joint is noted.
 
     Args:
         reader: keeps the problems.
@@ -235,6 +233,7 @@ def with_openings(
     """
     standing = {each.instance: each for each in placed}
     near: dict[str, list[_Near]] = {}
+    openings: list[PlacedOpening] = []
     for hole in holes:
         part = standing[hole.on]
         if hole.on not in near:
@@ -244,13 +243,29 @@ def with_openings(
                 *_dowels(part, joints, standing),
             ]
         cut, line = _cut(part, hole)
+        openings.append(opening_at(part, cut, hole.purpose))
         _check(reader, hole, line, near[hole.on])
         near[hole.on].append(_Near(what="another opening", shape=line, reach=hole.reach))
         standing[hole.on] = replace(part, part=replace(part.part, cuts=(*part.part.cuts, cut)))
-    return [standing[each.instance] for each in placed]
+    return [standing[each.instance] for each in placed], tuple(openings)
 
 
-def _cut(part: Placed, hole: Hole) -> tuple[Cut, shapely.Geometry]:
+def opening_at(placed: Placed, cut: Bore | Slot, purpose: OpeningFor) -> PlacedOpening:
+    """Where an opening is in the piece: halfway through the wood that it goes through."""
+    face = cut.face
+    up = cut.z_mm if isinstance(cut, Bore) else 0.0
+    at = [value or 0.0 for value in (cut.x_mm, cut.y_mm, up)]
+    at[face.axis] = placed.part.blank.across(face) / 2
+    return PlacedOpening(
+        purpose=purpose,
+        instance=placed.instance,
+        centre=placed.placement.to_piece((at[0], at[1], at[2])),
+        axis=placed.placement.direction_to_piece(face.normal),
+        size_mm=cut.diameter_mm if isinstance(cut, Bore) else cut.width_mm,
+    )
+
+
+def _cut(part: Placed, hole: Hole) -> tuple[Bore | Slot, shapely.Geometry]:
     """The cut in the part's frame, and the line of centres of its round ends."""
     blank = part.part.blank
     is_grain_up = abs(dot(part.placement.x_axis, UP)) > 0.5

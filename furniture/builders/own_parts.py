@@ -14,7 +14,7 @@ from furniture.parts.cuts import ALL_CUTS, Along, Bore, Cut, Slot
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part, Rough
 from furniture.parts.placing import Way
-from furniture.pieces import Bought
+from furniture.pieces import Bought, OpeningFor
 from furniture.timber.stock import Stock, Timber
 from furniture.units import REQUIRED, Given, Reader, parameters, quantity
 from furniture.units.written import read_value
@@ -32,6 +32,7 @@ class CutWritten:
     kind: type[Cut]
     given: Mapping[str, object]
     holds: Screw | Peg | None = None
+    purpose: OpeningFor | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,15 +46,22 @@ class RowWritten:
     along: Along
 
 
-def cut(kind: type[Cut], *, holds: Screw | Peg | None = None, **given: object) -> CutWritten:
+def cut(
+    kind: type[Cut],
+    *,
+    holds: Screw | Peg | None = None,
+    purpose: OpeningFor | None = None,
+    **given: object,
+) -> CutWritten:
     """A cut to be made in a part, such as `cut(Bore, face=Face.FACE_SIDE, x="40 mm", ...)`.
 
     Args:
         kind: the cut's class.
         holds: the screw or peg that goes into a bore: it is listed among what is bought.
+        purpose: what goes through a bore or a slot right through, such as a cable; checks read it.
         given: its figures, named without their units.
     """
-    return CutWritten(kind=kind, given=given, holds=holds)
+    return CutWritten(kind=kind, given=given, holds=holds, purpose=purpose)
 
 
 def row_of(
@@ -104,13 +112,20 @@ class PlacedPart:
     cuts: Sequence[CutWritten | RowWritten] = ()
 
 
-def read_part(
-    reader: Reader, given: PlacedPart, timber: Timber | None, rough: Rough
-) -> tuple[Part | None, list[Bought]]:
-    """The part with its own cuts, and what stands in its bores; problems are noted.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartRead:
+    """A part as read, what stands in its bores, and those of its cuts whose purpose is stated.
 
     The part is nothing when its size or its stock could not be read.
     """
+
+    part: Part | None
+    fixings: tuple[Bought, ...]
+    openings: tuple[tuple[Bore | Slot, OpeningFor], ...]
+
+
+def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: Rough) -> PartRead:
+    """The part with its own cuts, and what stands in its bores; problems are noted."""
     why = "a part of such a piece (common practice)"
     length = reader.length(
         f"{given.name}: length", given.length, at_least=5.0, at_most=LONGEST_MM, why=why
@@ -122,6 +137,7 @@ def read_part(
     blank = Blank(length_mm=length, width_mm=width, thickness_mm=thickness)
     cuts: list[Cut] = []
     fixings: list[Bought] = []
+    openings: list[tuple[Bore | Slot, OpeningFor]] = []
     written = [given.cuts] if isinstance(given.cuts, RowWritten) else given.cuts
     entries = listed(reader, f"{given.name}: cuts", written, CutWritten, "cut(Bore, ...)")
     for index, entry in enumerate(entries):
@@ -130,10 +146,26 @@ def read_part(
             made, held = _read_cut(reader, where, each, given.name, blank)
             cuts += [] if made is None else [made]
             fixings += [] if held is None else [held]
+            if each.purpose is not None and made is not None:
+                openings += _read_purpose(reader, where, each.purpose, made)
     if timber is None or math.isnan(length) or math.isnan(width):
-        return None, fixings
+        return PartRead(part=None, fixings=tuple(fixings), openings=())
     part = Part(name=given.name, blank=blank, timber=timber, cuts=tuple(cuts), rough=rough)
-    return part, fixings
+    return PartRead(part=part, fixings=tuple(fixings), openings=tuple(openings))
+
+
+def _read_purpose(
+    reader: Reader, where: str, given: object, made: Cut
+) -> list[tuple[Bore | Slot, OpeningFor]]:
+    """The opening with its purpose; a cut that is none right through is noted."""
+    purpose = reader.choice(f"{where}.purpose", given, OpeningFor, OpeningFor.CABLE)
+    if isinstance(made, Bore | Slot) and made.depth_mm is None:
+        return [(made, purpose)]
+    reader.refuse(
+        f"{where}.purpose", purpose.value, "a bore or a slot right through",
+        "it says what goes through", "leave purpose out, or leave the depth out",
+    )  # fmt: skip
+    return []
 
 
 def _written_out(reader: Reader, where: str, entry: object, blank: Blank) -> list[CutWritten]:

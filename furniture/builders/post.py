@@ -190,7 +190,10 @@ class PostSupport(Support):
             (left, front), (right, _) = self.plan(step)
             found += [
                 Reference(
-                    what=f"{step.name} top", start=(left, front, 0.0), end=(left, front, step.top)
+                    what=f"{step.name} top",
+                    start=(left, front, 0.0),
+                    end=(left, front, step.top),
+                    from_floor=True,
                 ),
                 Reference(
                     what=f"{step.name} width",

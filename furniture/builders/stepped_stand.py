@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from furniture.builders.back_rail import RAILED_POST_RAILS, BackRail
 from furniture.builders.ballast import Ballast
 from furniture.builders.base_box import (
+    GREATEST_SIDE_MM,
     BoxFigures,
     BoxGiven,
     flush_notes,
@@ -50,6 +51,7 @@ from furniture.builders.feet import (
     lifted_surface,
 )
 from furniture.builders.fixings import Hardware
+from furniture.builders.inside import inside_of
 from furniture.builders.lid import (
     bottom_of,
     lid_of,
@@ -81,7 +83,7 @@ from furniture.joints import Fit, Joint
 from furniture.joints.fit import SLIP
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
-from furniture.pieces import Piece, compose
+from furniture.pieces import DrawnOut, Intent, Piece, compose
 from furniture.timber.stock import Stock, Timber
 from furniture.units import REQUIRED, Given, Reader, Shown, as_given, millimetres, parameters
 
@@ -196,7 +198,9 @@ class _Cast:
         group = "uprights" if self.support == UPRIGHT_NAMES else "post"
         groups = {"rails": self.rails, "tiers": self.tiers, group: self.support}
         return Names(
-            instances=(*self.rails, *self.support, *self.panels, *self.tiers), groups=groups
+            instances=(*self.rails, *self.support, *self.panels, *self.tiers),
+            groups=groups,
+            level=(*self.panels, *self.tiers),
         )
 
 
@@ -236,7 +240,7 @@ def _build(stand: SteppedStand) -> Piece:
     pads, pad_joints, height = feet_under(additions.feet, box, placed, has_post=not has_uprights)
     placed += pads
     joints += pad_joints
-    placed = with_openings(reader, additions.holes, placed, joints)
+    placed, openings = with_openings(reader, additions.holes, placed, joints)
     reader.raise_if_any()
     return compose(
         name=name,
@@ -251,7 +255,37 @@ def _build(stand: SteppedStand) -> Piece:
         notes=[*flush_notes(box, stand.shown), *support.notes, *notes_of(stand, closing)],
         fixings=fixings_of(stand, closing, additions),
         finish=finish,
+        intent=Intent(
+            openings=openings,
+            inside=inside_of(
+                box,
+                bottom_thickness=bottom_thickness(stand, stock),
+                free_depth=support.free_depth,
+                cleats=closing.cleats,
+                ballast=closing.fixed,
+            ),
+            base=(*cast.rails, *cast.panels),
+            drawn_out=_drawn_out(box, has_uprights),
+        ).lifted(height),
     )
+
+
+def _drawn_out(box: BoxFigures, has_uprights: bool) -> tuple[DrawnOut, ...]:
+    """Which parameters draw the base out.
+
+    A post stands at the back of its base, so that only the front moves with the depth. Between
+    uprights the tiers grow with the width, which so gains nothing.
+    """
+    depth = DrawnOut(
+        parameter="base_depth", now_mm=box.depth, most_mm=GREATEST_SIDE_MM, sides=("front",)
+    )
+    if has_uprights:
+        return (depth,)
+    width = DrawnOut(
+        parameter="base_width", now_mm=box.width, most_mm=GREATEST_SIDE_MM,
+        sides=("left", "right"), times=2.0,
+    )  # fmt: skip
+    return (depth, width)
 
 
 def _read_dowels(

@@ -115,5 +115,7 @@ def heights(box: BoxFigures) -> list[Reference]:
     """The heights above the base's underside that every stand shows."""
     return [
         Reference(what="rails as cut", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, box.height)),
-        Reference(what="lid top", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, box.lid_top)),
+        Reference(
+            what="lid top", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, box.lid_top), from_floor=True
+        ),
     ]

@@ -215,7 +215,10 @@ class UprightSupport(Support):
             front = back - step.depth
             found += [
                 Reference(
-                    what=f"{step.name} top", start=(left, front, 0.0), end=(left, front, step.top)
+                    what=f"{step.name} top",
+                    start=(left, front, 0.0),
+                    end=(left, front, step.top),
+                    from_floor=True,
                 ),
                 Reference(
                     what=f"{step.name} depth",

@@ -56,6 +56,7 @@ class Remedy:
 
     `amount` is what the words say; it is enough when it lies on the `sense` side of `enough`, and
     the design allows `least` to `most`, all in `unit`. Changes that only help together are `parts`.
+    `parameter` is the one of the builder that is changed, where one is.
     """
 
     change: Change
@@ -67,6 +68,7 @@ class Remedy:
     least: float = 0.0
     most: float = math.inf
     parts: tuple[Remedy, ...] = ()
+    parameter: str = ""
 
     @property
     def is_enough(self) -> bool:

@@ -11,13 +11,13 @@ from furniture.checks.bodies import GRAVITY_M_S2, Body, Load
 from furniture.checks.finding import Show
 from furniture.checks.ground import (
     Demand,
-    DrawnOut,
     Ground,
     burdens_at,
     reserve_kgmm,
     worst_of,
 )
 from furniture.checks.support import Edge
+from furniture.pieces import DrawnOut
 
 MOST_GROWTH_SHARE = 0.25
 """How far a base may grow at one edge, as a share of its size there [-]. Own rule."""
@@ -72,13 +72,14 @@ class Growth:
     most_mm: float
     amount_mm: float
     words: str
+    parameter: str = ""
 
     @property
     def remedy(self) -> Remedy:
         """The change that moves it."""
         return Remedy(
             change=Change.BASE, words=self.words, amount=self.amount_mm, unit="mm",
-            enough=self.needed_mm, most=self.most_mm,
+            enough=self.needed_mm, most=self.most_mm, parameter=self.parameter,
         )  # fmt: skip
 
 
@@ -109,6 +110,7 @@ def wider_base(
         own = [by_side.pop(side) for side in drawn.sides if side in by_side]
         if own:
             needed, most = max(growth for growth, _ in own), min(each for _, each in own)
+            most = min(most, (drawn.most_mm - drawn.now_mm) / drawn.times)
             found.append(_growth_of_parameter(drawn, needed, most, show))
     return (
         *found,
@@ -137,7 +139,7 @@ def _growth_of_parameter(
     amount = (total - drawn.now_mm) / drawn.times
     return Growth(
         sides=drawn.sides, needed_mm=needed_mm, most_mm=most_mm, amount_mm=amount,
-        words=f"make {drawn.parameter} {show(total)}",
+        words=f"make {drawn.parameter} {show(total)}", parameter=drawn.parameter,
     )  # fmt: skip
 
 
@@ -149,7 +151,7 @@ def grown_parts(wider: Sequence[Growth]) -> tuple[Remedy, ...]:
 def reaching(parts: tuple[Remedy, ...]) -> Remedy:
     """All sides moved out at once, as one change."""
     words = " and ".join(each.words for each in parts)
-    if not words.startswith("make "):
+    if not all(each.parameter for each in parts):
         words = f"let the base reach {', '.join(each.words for each in parts)}"
     first = parts[0]
     return Remedy(

@@ -10,19 +10,7 @@ from furniture.checks.ballast import Room
 from furniture.checks.bodies import Body, Load
 from furniture.checks.side_by_side import choices
 from furniture.checks.support import Edge
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrawnOut:
-    """A parameter of the builder that draws the base out at some sides.
-
-    `now_mm` is its figure; it grows by `times` what each of the sides does.
-    """
-
-    parameter: str
-    now_mm: float
-    sides: tuple[str, ...]
-    times: float = 1.0
+from furniture.pieces import DrawnOut
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

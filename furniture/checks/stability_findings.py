@@ -10,7 +10,7 @@ from furniture.checks.advice import Change, Remedy, longer, said
 from furniture.checks.ballast import Room
 from furniture.checks.check import NO_LIMITS, Check
 from furniture.checks.finding import Finding, Show, Tipping, Verdict, Way
-from furniture.checks.ground import Demand, DrawnOut, Ground
+from furniture.checks.ground import Demand, Ground
 from furniture.checks.remedies import ways_to_stand
 from furniture.checks.rows.standing import SLIDING, TILT, WEIGHT_SHARE_PUSH
 from furniture.checks.stability import (
@@ -28,6 +28,7 @@ from furniture.checks.stability import (
     worst_pushed,
 )
 from furniture.checks.support import Edge, Point, support_edges
+from furniture.pieces import DrawnOut
 
 DEFERENCE = "guidance only: local codes and a test of the finished piece decide"
 

@@ -2,6 +2,7 @@
 
 from furniture.pieces.bought import Bought, bought_parts, size_in_words
 from furniture.pieces.compose import compose
+from furniture.pieces.intent import DrawnOut, Inside, Intent, OpeningFor, PlacedOpening
 from furniture.pieces.piece import (
     Distinct,
     Finish,
@@ -20,9 +21,14 @@ from furniture.pieces.piece import (
 __all__ = [
     "Bought",
     "Distinct",
+    "DrawnOut",
     "Finish",
     "FixedBody",
+    "Inside",
+    "Intent",
+    "OpeningFor",
     "Piece",
+    "PlacedOpening",
     "Reference",
     "Stance",
     "StandingLoad",

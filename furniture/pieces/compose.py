@@ -14,6 +14,7 @@ from furniture.parts.cuts import Cut, Profile
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed, misfits_of
 from furniture.pieces.bought import Bought
+from furniture.pieces.intent import Intent
 from furniture.pieces.naming import own_name_problem
 from furniture.pieces.piece import (
     Finish,
@@ -43,6 +44,7 @@ def compose(
     notes: Sequence[str] = (),
     fixings: Sequence[Bought] = (),
     finish: Finish | None = None,
+    intent: Intent | None = None,
 ) -> Piece:
     """The piece: joints worked in order, each seeing the cuts of those before it.
 
@@ -60,6 +62,7 @@ def compose(
         notes: what the sheets say in words.
         fixings: what is bought besides the joints' dowels.
         finish: what is put on the parts before they go together.
+        intent: what the builder knows besides.
 
     Raises:
         DesignError: with every problem of every joint and cut.
@@ -107,6 +110,7 @@ def compose(
         notes=tuple(notes),
         fixings=tuple(fixings),
         finish=finish,
+        intent=intent or Intent(),
     )
 
 

@@ -12,6 +12,7 @@ from furniture.parts.part import Part, Placed, slug_of
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector
 from furniture.pieces.bought import Bought
+from furniture.pieces.intent import Intent
 from furniture.timber.stock import Timber
 from furniture.units import Shown, millimetres, read_only
 
@@ -74,12 +75,14 @@ class Surface:
 class Reference:
     """A figure of the whole piece that its general arrangement shows, such as a tier's height.
 
-    A distance along one axis between two points of the piece frame, with what it is.
+    A distance along one axis between two points of the piece frame, with what it is; one that is
+    `from_floor` begins at what the piece stands on, whatever is put under it.
     """
 
     what: str
     start: Vector
     end: Vector
+    from_floor: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,7 +92,7 @@ class Piece:
     `placed` holds every instance with its finished part; equal work shares one equal `Part`, and
     every placement is given in the frame of that part. `fixings` are bought and stand in known
     places; `bought_parts` counts them together with the dowels of the joints. `parameters` are text
-    for the record: nothing is worked out from them.
+    for the record: nothing is worked out from them; what a builder knows is its `intent`.
     """
 
     name: str
@@ -105,6 +108,7 @@ class Piece:
     notes: tuple[str, ...] = ()
     fixings: tuple[Bought, ...] = ()
     finish: Finish | None = None
+    intent: Intent = field(default_factory=Intent)
 
     def __post_init__(self) -> None:
         """What was given is kept as it was given."""

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from furniture.checks.advice import Change, Remedy
 from furniture.checks.ballast import Room
 from furniture.checks.base_growth import base_growth_mm
-from furniture.checks.ground import Demand, DrawnOut, Ground
+from furniture.checks.ground import Demand, Ground
 from furniture.checks.remedies import ballast_kg, bearable_share, ways_to_stand
 from furniture.checks.stability import (
     GRAVITY_M_S2,
@@ -27,6 +27,7 @@ from furniture.checks.stability import (
     worst_pushed,
 )
 from furniture.checks.support import Edge, Point, support_edges
+from furniture.pieces import DrawnOut
 from furniture.units import Amounts, inches, millimetres
 from tests.checks.cases import FEET, PIECE, POT, loads, pieces
 
@@ -243,8 +244,10 @@ def test_a_low_closed_piece_is_never_fixed_to_a_wall() -> None:
 
 
 def test_a_parameter_that_draws_the_base_out_is_named_with_its_figure() -> None:
-    depth = DrawnOut(parameter="base_depth", now_mm=180.0, sides=("front",))
-    width = DrawnOut(parameter="base_width", now_mm=300.0, sides=("left", "right"), times=2.0)
+    depth = DrawnOut(parameter="base_depth", now_mm=180.0, most_mm=1200.0, sides=("front",))
+    width = DrawnOut(
+        parameter="base_width", now_mm=300.0, most_mm=1200.0, sides=("left", "right"), times=2.0
+    )
     fore = Body(mass_kg=5.0, centre_mm=(140.0, 40.0, 230.0))
     ground = replace(_ground(fore), room=None, drawn_out=(depth, width))
     remedies, _ = ways_to_stand(ground, (), Demand(moment_nmm=4.0 * 600.0), SHOP)

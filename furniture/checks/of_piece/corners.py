@@ -42,7 +42,7 @@ def _mitre(piece: Piece, joining: Joining) -> Mitre:
         thickness_mm=thickness,
         rail_length_mm=longer.part.blank.length_mm,
         across=tuple(_across(piece, each, thickness) for each in _across_corner(piece, joining)),
-        clear_mm=_clear_mm(rails[0]) if "corner_parts" in piece.parameters else None,
+        clear_mm=_clear_mm(rails[0]) if piece.intent.takes_corner_parts else None,
     )
 
 

@@ -11,7 +11,7 @@ from furniture.checks.ballast import Room
 from furniture.checks.check import Check
 from furniture.checks.finding import Finding, Show, Tipping, Verdict
 from furniture.checks.floor import uneven_floor_finding
-from furniture.checks.ground import Demand, DrawnOut
+from furniture.checks.ground import Demand
 from furniture.checks.housing import HAND_N
 from furniture.checks.of_piece.reading import (
     badness,
@@ -45,21 +45,14 @@ from furniture.checks.stability_findings import (
     weight_share_findings,
 )
 from furniture.checks.tall import scope_finding, tall_findings
-from furniture.parts.cuts import Bore
-from furniture.parts.placement import Box
-from furniture.pieces import Piece, Stance, placed_named
+from furniture.pieces import OpeningFor, Piece, Stance
 from furniture.pieces.weighed import Weighed
-from furniture.units import read_length
 
 TOUCH_N = 5.0
 """A push at the top at which the piece is said to fail [N]. Own rule: a sleeve in passing, half a
 kilogram; a piece that goes over at less cannot be left standing free."""
 TOP_PUSH_N = 10.0
 """A knock at the top [N]. Own rule: about a kilogram's push, what a sleeve or a cat does."""
-BOTTOM_MM = 10.0
-"""What a bottom that is still wanted takes of a box's height [mm]. Own rule."""
-LEAST_ROOM_MM = 20.0
-"""The least inside of a box in which ballast lies [mm]. Own rule."""
 WALL_FIXINGS = 2
 """Fixings that a wall piece hangs on at least. Common practice, no source."""
 
@@ -101,102 +94,30 @@ def standing_of(piece: Piece, weighed: Weighed) -> Standing:
         loads=loads,
         surfaces=tuple(surfaces.values()),
         room=ballast_room(piece, floor),
-        base_kg=_base_kg(piece, weighed),
-        drawn_out=drawn_out_of(piece),
+        base_kg=math.fsum(
+            weighed.parts[each.part.id].mass_kg
+            for each in piece.placed
+            if each.instance in piece.intent.base
+        ),
+        drawn_out=piece.intent.drawn_out,
     )
-
-
-def drawn_out_of(piece: Piece) -> tuple[DrawnOut, ...] | None:
-    """The builder's parameters that draw the base out; none for a box, whose lid would grow too.
-
-    A post stands at the back of its base, so that only the front moves with the depth. Between
-    uprights the tiers grow with the width. None for a piece whose maker places its parts.
-
-    Args:
-        piece: the piece as cut
-
-    **Source:** how the builders place their parts.
-    """
-    given = piece.parameters
-    if "ballast" not in given:
-        return None
-    if "base_depth" not in given:
-        return ()
-    depth = DrawnOut(
-        parameter="base_depth", now_mm=read_length(given["base_depth"]), sides=("front",)
-    )
-    if given.get("uprights"):
-        return (depth,)
-    width = read_length(given["base_width"])
-    sides = ("left", "right")
-    return (depth, DrawnOut(parameter="base_width", now_mm=width, sides=sides, times=2.0))
 
 
 def ballast_room(piece: Piece, floor_mm: float) -> Room | None:
     """The free inside of the piece's box, where ballast lies or would lie; None without a box.
 
-    Upright parts that stand in the box take away their side of it, ballast that is there its
-    height.
-
     Args:
         piece: the piece as cut
         floor_mm: height of the floor in the piece's frame [mm]
-
-    **Source:** own rule, geometry of the boxes round its parts.
     """
-    in_rails = [each for each in piece.joinings if each.kind == "rabbet" and each.fit is None]
-    rails = {each.into for each in in_rails}
-    panels = {each.incoming for each in in_rails}
-    boxes = [box_round(each) for each in piece.placed if each.instance in rails]
-    if len(boxes) < 3:
+    inside = piece.intent.inside
+    if inside is None:
         return None
-    low = [min(box[0][axis] for box in boxes) for axis in range(3)]
-    high = [max(box[1][axis] for box in boxes) for axis in range(3)]
-    levels = sorted(box_round(placed_named(piece, name)) for name in panels)
-    middle = (low[2] + high[2]) / 2.0
-    tops = [box[0][2] for box in levels if box[0][2] > middle]
-    floors = [box[1][2] for box in levels if box[1][2] < middle]
-    high[2] = min([high[2], *tops])
-    low[2] = max([low[2] + (0.0 if floors else BOTTOM_MM), *floors])
-    for each in piece.placed:
-        if each.instance not in panels:
-            _take_away(low, high, box_round(each), each.instance in rails)
-    for body in piece.fixed:
-        low[2] = max(low[2], body.centre_mm[2] + body.size_mm[2] / 2.0)
-    if any(high[axis] - low[axis] < LEAST_ROOM_MM for axis in range(3)):
-        return None
+    low, high = inside.low, inside.high
     return Room(
         low_mm=(low[0], low[1], low[2] - floor_mm),
         high_mm=(high[0], high[1], high[2] - floor_mm),
-        is_open_below=not floors,
-    )
-
-
-def _take_away(low: list[float], high: list[float], box: Box, is_rail: bool) -> None:
-    """Shrinks the room by what stands in it, on the side that costs least."""
-    if any(box[1][axis] <= low[axis] or box[0][axis] >= high[axis] for axis in range(3)):
-        return
-    costs = []
-    for axis in (0, 1):
-        if is_rail and box[1][axis] - box[0][axis] > box[1][1 - axis] - box[0][1 - axis]:
-            continue
-        costs.append((box[1][axis] - low[axis], axis, True))
-        costs.append((high[axis] - box[0][axis], axis, False))
-    _, axis, is_low = min(costs)
-    if is_low:
-        low[axis] = box[1][axis]
-    else:
-        high[axis] = box[0][axis]
-
-
-def _base_kg(piece: Piece, weighed: Weighed) -> float:
-    """The mass [kg] of the rails of a box and the panels in them: what grows with its outline."""
-    in_rails = [
-        joining for joining in piece.joinings if joining.kind == "rabbet" and joining.fit is None
-    ]
-    names = {name for each in in_rails for name in (each.into, each.incoming)}
-    return math.fsum(
-        weighed.parts[each.part.id].mass_kg for each in piece.placed if each.instance in names
+        is_open_below=inside.is_open_below,
     )
 
 
@@ -284,35 +205,11 @@ def cable_height_mm(piece: Piece, weighed: Weighed) -> float | None:
     """The height [mm] above the floor of the highest opening for a cable; None without one.
 
     Args:
-        piece: the piece as cut, its parameters saying what its openings are for
+        piece: the piece as cut, which says what its openings are for
         weighed: its extents
-
-    **Source:** own rule: an opening is a bore of the stated size right through the part that it
-    was stated for; a drain of the same size in another part is none.
     """
-    stated = [
-        (read_length(each["size"]), str(each.get("on", "")))
-        for each in piece.parameters.get("openings") or ()
-        if isinstance(each, dict) and each.get("purpose") == "cable"
-    ]
-    heights = [
-        placed.placement.to_piece((cut.x_mm or 0.0, cut.y_mm or 0.0, cut.z_mm or 0.0))[2]
-        for placed in piece.placed
-        for cut in placed.part.cuts
-        if isinstance(cut, Bore) and cut.depth_mm is None
-        if any(
-            abs(cut.diameter_mm - size) < 1e-6 and _is_one_of(placed.instance, on)
-            for size, on in stated
-        )
-    ]
+    heights = [each.centre[2] for each in piece.intent.openings if each.purpose is OpeningFor.CABLE]
     return max(heights) - weighed.extents[0][2] if heights else None
-
-
-def _is_one_of(instance: str, on: str) -> bool:
-    """Whether an instance is the one named, or one of the group named, as tier 2 of `tiers`."""
-    stem = on.removesuffix("s")
-    own = instance.rstrip("0123456789").strip()
-    return on in (instance, "") or own in (on, stem) or own.endswith(f" {stem}")
 
 
 def wall_finding(piece: Piece, weighed: Weighed, show: Show) -> Finding:

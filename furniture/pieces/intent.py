@@ -1,0 +1,98 @@
+"""What a builder knows of a piece and no solid tells: what its openings are for, where its box is
+free inside, and which of its parameters draws the base out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from furniture.parts.vectors import Vector
+
+
+class OpeningFor(Enum):
+    """What goes through an opening."""
+
+    CABLE = "cable"
+    DRAIN = "drain"
+    AIR = "air"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedOpening:
+    """An opening right through an instance: its centre, its axis, and its diameter or width [mm].
+
+    The axis is a unit vector; both are in the piece frame.
+    """
+
+    purpose: OpeningFor
+    instance: str
+    centre: Vector
+    axis: Vector
+    size_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Inside:
+    """The free inside of a box, piece frame [mm], clear of what stands in it and of its ballast.
+
+    `is_open_below` is a box without a bottom; its floor is where one would be.
+    """
+
+    low: Vector
+    high: Vector
+    is_open_below: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawnOut:
+    """A parameter of the builder that draws the base out at some sides.
+
+    `now_mm` is its figure and `most_mm` the greatest that the builder takes; it grows by `times`
+    what each of the sides does.
+    """
+
+    parameter: str
+    now_mm: float
+    most_mm: float
+    sides: tuple[str, ...]
+    times: float = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Intent:
+    """What a builder states beside parts and joints; a maker who places parts may state less.
+
+    Args:
+        openings: those whose purpose is known.
+        inside: of its box; none where it has no box, or where nobody says.
+        base: the instances that grow when the base is drawn out.
+        drawn_out: by which parameters; None where a maker places the parts and may draw out any
+            side, and empty where nothing draws it out.
+        takes_corner_parts: whether splines and keys across mitred corners are a parameter.
+    """
+
+    openings: tuple[PlacedOpening, ...] = ()
+    inside: Inside | None = None
+    base: tuple[str, ...] = ()
+    drawn_out: tuple[DrawnOut, ...] | None = None
+    takes_corner_parts: bool = False
+
+    def lifted(self, height: float) -> Intent:
+        """The same with everything raised by a height [mm]."""
+        inside = self.inside
+        return replace(
+            self,
+            openings=tuple(
+                replace(each, centre=_raised(each.centre, height)) for each in self.openings
+            ),
+            inside=None
+            if inside is None
+            else replace(
+                inside, low=_raised(inside.low, height), high=_raised(inside.high, height)
+            ),
+        )
+
+
+def _raised(point: Vector, height: float) -> Vector:
+    return (point[0], point[1], point[2] + height)
