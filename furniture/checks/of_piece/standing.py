@@ -93,7 +93,7 @@ def standing_of(piece: Piece, weighed: Weighed) -> Standing:
         top_mm=weighed.extents[1][2] - floor,
         loads=loads,
         surfaces=tuple(surfaces.values()),
-        room=ballast_room(piece, floor),
+        room=_room_of(piece, floor),
         base_kg=math.fsum(
             weighed.parts[each.part.id].mass_kg
             for each in piece.placed
@@ -103,13 +103,8 @@ def standing_of(piece: Piece, weighed: Weighed) -> Standing:
     )
 
 
-def ballast_room(piece: Piece, floor_mm: float) -> Room | None:
-    """The free inside of the piece's box, where ballast lies or would lie; None without a box.
-
-    Args:
-        piece: the piece as cut
-        floor_mm: height of the floor in the piece's frame [mm]
-    """
+def _room_of(piece: Piece, floor_mm: float) -> Room | None:
+    """The free inside of the piece's box above a floor that is so high in the piece's frame."""
     inside = piece.intent.inside
     if inside is None:
         return None
