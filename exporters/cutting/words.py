@@ -14,7 +14,7 @@ from furniture.shop.cutting.plan import (
     UnplacedReason,
 )
 from furniture.shop.cutting.values import CutPart, Zone, ZoneShows
-from furniture.units import Shown, figure, figure_with_unit
+from furniture.units import Shown, figure
 
 _MOST_NAMED = 6
 
@@ -190,13 +190,3 @@ def why_no_cheaper(outcome: CuttingOutcome, most: int = 3) -> tuple[str, ...]:
         kept = f" while {', '.join(each.matches)} is kept" if each.matches else ""
         lines.append(f"board {each.board} cannot hold {', '.join(names)} together{kept}")
     return tuple(lines)
-
-
-def unit_of(job: CuttingJob) -> str:
-    """The symbol of the shown unit."""
-    return job.shown.unit.symbol
-
-
-def with_unit(length: float, job: CuttingJob) -> str:
-    """A length with its unit."""
-    return figure_with_unit(length, job.shown)

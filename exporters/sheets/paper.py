@@ -183,9 +183,3 @@ INCH_SCALES = tuple(Scale(r) for r in (0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0
 def scales_for(is_inch: bool) -> tuple[Scale, ...]:
     """The standard scales of a piece shown in inches or in millimetres, largest first."""
     return INCH_SCALES if is_inch else ISO_SCALES
-
-
-def nearest_scale_at_most(largest: float, is_inch: bool) -> Scale:
-    """The largest standard scale whose factor is no more than `largest` [paper mm per mm]."""
-    fitting = [scale for scale in scales_for(is_inch) if scale.factor <= largest + 1e-9]
-    return fitting[0] if fitting else scales_for(is_inch)[-1]

@@ -39,18 +39,6 @@ class Leaning:
         return math.degrees(math.atan2(self.inside_mm, self.height_mm))
 
 
-def tip_angle_deg(inside_mm: float, height_mm: float) -> float:
-    """The tilt [deg] at which a body begins to fall over an edge.
-
-    Args:
-        inside_mm: how far its centre lies inside the edge in plan [mm]
-        height_mm: the height of its centre above the floor [mm], above 0
-
-    **Source:** statics, tan(angle) = inside / height.
-    """
-    return math.degrees(math.atan2(inside_mm, height_mm))
-
-
 def worst_leaning(piece: Body, loads: Sequence[Load], edge: Edge) -> Leaning:
     """The subset of the loads, each at its worst place, that tips over the edge at least tilt.
 
@@ -92,18 +80,6 @@ def empty_leaning(piece: Body, edge: Edge) -> Leaning:
         edge: the edge over which it would tip
     """
     return worst_leaning(piece, (), edge)
-
-
-def worst_over_edges(piece: Body, loads: Sequence[Load], edges: Sequence[Edge]) -> Leaning:
-    """The least tip angle over all edges, loads absent or at their worst.
-
-    Args:
-        piece: the empty piece
-        loads: all loads that may stand on it
-        edges: the edges of the support polygon
-    """
-    leanings = (worst_leaning(piece, loads, edge) for edge in edges)
-    return min(leanings, key=lambda each: each.angle_deg)
 
 
 def righting_moment_nmm(piece: Body, loads: Sequence[Load], edge: Edge) -> float:
@@ -175,18 +151,6 @@ def sliding_force_n(mass_kg: float, friction: float) -> float:
     **Source:** statics, Coulomb friction.
     """
     return friction * mass_kg * GRAVITY_M_S2
-
-
-def tipping_energy_j(leaning: Leaning) -> float:
-    """The work [J] that lifts the centre over the edge: how hard a knock it takes.
-
-    Args:
-        leaning: the piece about an edge
-
-    **Source:** statics, W (sqrt(d^2 + h^2) - h).
-    """
-    rise_mm = math.hypot(leaning.inside_mm, leaning.height_mm) - leaning.height_mm
-    return leaning.mass_kg * GRAVITY_M_S2 * rise_mm / 1000.0 if leaning.inside_mm > 0.0 else 0.0
 
 
 def _worst_subset(

@@ -110,23 +110,6 @@ def working_bearing_mpa(species: Species) -> float | None:
     return None if crushing is None else crushing / 1.5
 
 
-def strength_at_moisture_mpa(
-    at_12_mpa: float, green_mpa: float, moisture_pct: float, intersection_pct: float = 25.0
-) -> float:
-    """A strength [MPa] at another moisture content than 12 %.
-
-    Args:
-        at_12_mpa: the property at 12 % [MPa]
-        green_mpa: the property of green wood [MPa]
-        moisture_pct: moisture content asked for [%], below the intersection
-        intersection_pct: moisture content at which drying begins to matter [%]; 24 for white ash
-
-    **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 5-3 (p. 5-34), Table 5-13.
-    """
-    power = (12.0 - moisture_pct) / (intersection_pct - 12.0)
-    return float(at_12_mpa * (at_12_mpa / green_mpa) ** power)
-
-
 def strength_at_angle_mpa(along_mpa: float, across_mpa: float, angle_deg: float) -> float:
     """A strength [MPa] at an angle to the grain.
 

@@ -198,21 +198,6 @@ def length_gap_mm(length_error_mm: float) -> float:
     return abs(length_error_mm) / 2.0 * math.sqrt(2.0)
 
 
-def diagonal_difference_mm(length_mm: float, width_mm: float, racked_deg: float) -> float:
-    """The difference of the diagonals [mm] of a box racked out of square.
-
-    Args:
-        length_mm: length of the box [mm]
-        width_mm: width of the box [mm]
-        racked_deg: how far a corner is from 90 degrees [deg]
-
-    **Source:** own geometry, law of cosines.
-    """
-    both = 2.0 * length_mm * width_mm * math.sin(math.radians(racked_deg))
-    square = length_mm**2 + width_mm**2
-    return abs(math.sqrt(square + both) - math.sqrt(square - both))
-
-
 def mitre_errors(
     thickness_mm: float,
     angle_error_deg: float = ANGLE_ERROR_DEG,

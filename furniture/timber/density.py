@@ -58,18 +58,6 @@ def specific_gravity(species: Species, moisture_pct: float) -> float:
     return at_12 * (100.0 - before) / (100.0 - after)
 
 
-def density_from_specific_gravity_kg_m3(specific_gravity_at: float, moisture_pct: float) -> float:
-    """The density [kg/m3] from specific gravity with its volume at that same moisture.
-
-    Args:
-        specific_gravity_at: ovendry mass over volume at the moisture content [-]
-        moisture_pct: moisture content [%]
-
-    **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 4-14 (p. 4-12).
-    """
-    return WATER_KG_M3 * specific_gravity_at * (1.0 + moisture_pct / 100.0)
-
-
 def volumetric_shrinkage_pct(species: Species) -> float:
     """The volumetric shrinkage from green to ovendry [%], estimated where none is printed.
 

@@ -129,22 +129,6 @@ def find_species(name: str) -> Species:
     return found
 
 
-def citation_of(species: Species, quantity: str) -> Citation:
-    """Where that quantity of the species was printed and how it was read.
-
-    Args:
-        species: a row of the timber data
-        quantity: the field's name, for instance `moe_gpa`.
-
-    Raises:
-        KeyError: when the species has no such value.
-    """
-    for citation in species.citations:
-        if citation.quantity == quantity:
-            return citation
-    raise KeyError(f"{species.name} has no {quantity}")
-
-
 def _key(name: str) -> str:
     return " ".join(name.casefold().replace("-", " ").split())
 

@@ -18,7 +18,6 @@ from furniture.checks.tolerances import (
     corner_gap_mm,
     dado_run_finding,
     datum_run,
-    diagonal_difference_mm,
     length_gap_mm,
     mitre_finding_of_errors,
     mitre_gap_mm,
@@ -90,21 +89,6 @@ def test_mitre_gap_drawn_and_measured() -> None:
         * face
     )
     assert np.linalg.norm(first - last) == pytest.approx(mitre_gap_mm(18.0, 0.1), rel=1e-3)
-
-
-def test_diagonals_worked_by_hand() -> None:
-    # 300 x 200 mm racked by 0.5 deg: 2.9044 mm.
-    assert diagonal_difference_mm(300.0, 200.0, 0.5) == pytest.approx(2.9044, abs=0.0005)
-    assert diagonal_difference_mm(300.0, 200.0, 0.0) == 0.0
-
-
-@given(length=st.floats(50.0, 600.0), width=st.floats(50.0, 600.0), racked=st.floats(-3.0, 3.0))
-def test_diagonals_drawn_and_measured(length: float, width: float, racked: float) -> None:
-    lean = math.radians(racked)
-    corner = np.array([width * math.sin(lean), width * math.cos(lean)])
-    along = np.array([length, 0.0])
-    measured = abs(np.linalg.norm(along + corner) - np.linalg.norm(along - corner))
-    assert diagonal_difference_mm(length, width, racked) == pytest.approx(measured, abs=1e-6)
 
 
 def test_unequal_rails_open_a_corner() -> None:

@@ -12,10 +12,10 @@ from collections import Counter
 
 from exporters.cutting.sheets import cutting_sheets
 from exporters.sheets import Paper, SheetSettings
-from exporters.sheets.collisions import collisions_in
 from exporters.sheets.dxf import document_of
 from exporters.sheets.values import Lettering
 from tests.exporters.board_samples import random_outcome
+from tests.exporters.collisions import collisions_in
 from tests.models import piece_of
 
 

@@ -13,10 +13,10 @@ from collections.abc import Callable, Iterable
 
 from exporters.sheets import Paper, SheetSettings, sheets_of
 from exporters.sheets.callouts import NoRoomError
-from exporters.sheets.collisions import collisions_in
 from exporters.sheets.dxf import document_of
 from furniture.pieces.piece import Piece
 from furniture.units import inches, millimetres
+from tests.exporters.collisions import collisions_in
 from tests.exporters.sheet_samples import piece_of, random_part
 from tests.exporters.whole_pieces import random_piece
 

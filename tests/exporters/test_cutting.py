@@ -21,7 +21,6 @@ from exporters.cutting.board_sheet import BOARD_SCALES, INCH_BOARD_SCALES
 from exporters.cutting.picture import write_boards_picture
 from exporters.cutting.sheets import cutting_sheets
 from exporters.cutting.tables import CUTTING_HEADER, cutting_rows
-from exporters.sheets.collisions import collisions_in
 from exporters.sheets.dxf import document_of, paper_and_scale, save
 from exporters.sheets.sheets import numbered
 from exporters.sheets.values import Lettering, SheetSettings
@@ -29,6 +28,7 @@ from furniture import CuttingWishes, SawSetUp
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from furniture.units import figure
+from tests.exporters.collisions import collisions_in
 from tests.models import ROOT, piece_of
 from tests.shop.boards.bench import MODELS, board, outcome_of_model, stand, thin_board
 

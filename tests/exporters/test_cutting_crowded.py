@@ -11,7 +11,6 @@ from exporters.cutting.draft import BoardTask, Detail
 from exporters.cutting.sheets import cutting_sheets
 from exporters.sheets import Paper, SheetSettings
 from exporters.sheets.callouts import NoRoomError
-from exporters.sheets.collisions import collisions_in
 from exporters.sheets.dxf import document_of
 from exporters.sheets.paper import Scale
 from exporters.sheets.pens import ISO_STYLE
@@ -30,6 +29,7 @@ from furniture.shop.cutting.values import (
 )
 from furniture.units import millimetres
 from tests.exporters.board_samples import random_outcome
+from tests.exporters.collisions import collisions_in
 from tests.models import piece_of
 
 

@@ -14,13 +14,13 @@ from exporters.command import run
 from exporters.cutting import left_out_report, planning
 from exporters.cutting.findings import place_groups
 from exporters.cutting.sheets import cutting_sheets
-from exporters.sheets.collisions import collisions_in
 from exporters.sheets.dxf import document_of
 from exporters.sheets.values import Lettering, SheetSettings
 from furniture import CuttingWishes, SawSetUp
 from furniture.checks.finding import Verdict
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
+from tests.exporters.collisions import collisions_in
 from tests.shop.boards.bench import board, stand, thin_board
 
 WISHES = CuttingWishes(saw=SawSetUp(shortest_rip="150 mm", shortest_crosscut="100 mm"))

@@ -10,7 +10,6 @@ from ezdxf.math import Vec2
 from shapely.geometry import Polygon
 
 from exporters.sheets import Paper, SheetSettings, sheet_documents, sheets_of
-from exporters.sheets.collisions import collisions_in
 from exporters.sheets.dxf import document_of
 from exporters.sheets.joint_details import clearance_text, reference_text, signature
 from exporters.sheets.joint_profiles import JointProfile, SpanKind, joint_profiles
@@ -20,6 +19,7 @@ from exporters.sheets.values import Stroke
 from furniture.parts.placement import box_of
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import inches, millimetres
+from tests.exporters.collisions import collisions_in
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
 from tests.exporters.whole_pieces import random_piece
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 import pytest
 
 from exporters.sheets import SheetSettings
-from exporters.sheets.collisions import collisions_in
 from exporters.sheets.dxf import document_of
 from exporters.sheets.sheets import sheets_of
 from furniture.assembly import AssemblyPlan
 from furniture.pieces.bought import Bought, bought_parts, size_in_words
 from furniture.pieces.piece import Piece
 from furniture.units import millimetres
+from tests.exporters.collisions import collisions_in
 from tests.exporters.sheet_samples import SAMPLES
 from tests.exporters.sheet_samples import piece_of as piece_with
 from tests.exporters.test_order_of_assembly import words_on

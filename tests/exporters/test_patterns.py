@@ -19,11 +19,11 @@ import pytest
 from exporters.patterns import Pattern, pattern_pages, patterns_of, write_patterns
 from exporters.patterns.tiles import MARGIN_MM, tiling_of
 from exporters.sheets import DxfVersion, SheetSettings
-from exporters.sheets.collisions import collisions_in
 from exporters.sheets.paper import Box2
 from furniture.parts.cuts import Bore, Dado, FlatMitre, Notch
 from furniture.parts.faces import Face
 from furniture.pieces.piece import Piece
+from tests.exporters.collisions import collisions_in
 from tests.exporters.sheet_samples import SAMPLES, part, piece_of
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
 

@@ -11,7 +11,6 @@ import ezdxf
 import pytest
 
 from exporters.sheets import SheetSettings
-from exporters.sheets.collisions import collisions_in
 from exporters.sheets.dxf import document_of, save
 from exporters.sheets.positions import glued_on, without_positions
 from exporters.sheets.sheets import sheets_of
@@ -21,6 +20,7 @@ from furniture.joints.joint import GlueFace, GrainRelation
 from furniture.parts.placement import box_of
 from furniture.pieces.piece import Piece
 from furniture.units import figure, millimetres
+from tests.exporters.collisions import collisions_in
 from tests.exporters.test_views import placed_at
 from tests.exporters.test_views_explode import joining
 from tests.models import NAMES, piece_of

@@ -26,13 +26,13 @@ from exporters.sheets import (
     write_sheets,
 )
 from exporters.sheets.annotate import annotate
-from exporters.sheets.collisions import collisions_in
 from exporters.sheets.dxf import DIMENSION_STYLE
 from exporters.sheets.lettering import text_width
 from exporters.sheets.pens import LineClass
 from furniture.parts.cuts import ALL_CUTS
 from furniture.pieces.piece import Piece
 from furniture.units import inches, millimetres
+from tests.exporters.collisions import collisions_in
 from tests.exporters.sheet_reader import figure_mm
 from tests.exporters.sheet_samples import INCH_SAMPLES, SAMPLES, piece_of, random_part
 

@@ -15,12 +15,12 @@ import ezdxf
 import pytest
 
 from exporters.sheets import Paper, SheetSettings, sheet_documents, write_sheets
-from exporters.sheets.collisions import collisions_in
 from furniture.parts.part import Part
 from furniture.parts.placement import box_of
 from furniture.pieces.piece import Piece, distinct_parts, extents_of
 from furniture.solids.make import solid_of
 from furniture.units import Shown, figure, inches, millimetres
+from tests.exporters.collisions import collisions_in
 from tests.exporters.sheet_reader import read_sheet
 from tests.exporters.sheet_rebuild import rebuilt
 from tests.exporters.sheet_samples import INCH_SAMPLES, SAMPLES, piece_of, random_part

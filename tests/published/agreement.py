@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from importlib import import_module
 from pathlib import Path
 from pkgutil import iter_modules
 
-from tests.published.case import Case, How
+from tests.published.case import Case, How, Source
 
 FOLDER = Path(__file__).parent
 TABLE = FOLDER / "AGREEMENT.md"
@@ -14,10 +15,14 @@ TABLE = FOLDER / "AGREEMENT.md"
 _HEAD = """# Agreement with the outside world
 
 Written by `python -m tests.published` from the cases that the tests in this folder check; a test
-fails when this file is stale. *How* says how the source's value was come by: read in the source or
-in a reprint that names its table, recalled from memory, or worked by hand or by a library from
-data that was read. A case agrees when the difference is within its tolerance.
+fails when this file is stale. Each row is one fact, and so is a table: its row says how many cells
+were compared and gives the largest difference. *How* says how the source's value was come by: read
+in the source or a copy of its page, read in a reprint that names its table, or worked by hand from
+data that was read. No expected value is from memory. What is compared is what the checks call.
 """
+
+_LIBRARIES = """What general-purpose libraries compute for the same question is no published fact,
+but a judge that shares nothing with our formulas."""
 
 
 def all_cases() -> tuple[Case, ...]:
@@ -30,15 +35,30 @@ def all_cases() -> tuple[Case, ...]:
 def table_of_agreement() -> str:
     """The whole text of the table."""
     cases = all_cases()
-    sources = tuple(dict.fromkeys(case.source for case in cases))
-    lines = [
-        _HEAD,
-        f"{len(cases)} values from {len(sources)} sources; "
-        f"{sum(case.agrees for case in cases)} agree.",
-    ]
-    for source in sources:
-        lines += ["", f"## {source}", "", *_rows([c for c in cases if c.source == source])]
+    published = [case for case in cases if case.how is not How.LIBRARY]
+    judged = [case for case in cases if case.how is How.LIBRARY]
+    lines = [_HEAD, f"{_counted(published)}."]
+    for source in dict.fromkeys(case.source for case in published):
+        lines += _section(source, published)
+    lines += ["", "# Against general-purpose libraries", "", _LIBRARIES, "", f"{_counted(judged)}."]
+    for source in dict.fromkeys(case.source for case in judged):
+        lines += _section(source, judged)
     return "\n".join(lines) + "\n"
+
+
+def _counted(cases: list[Case]) -> str:
+    hows = Counter(case.how.value for case in cases)
+    return (
+        f"{len(cases)} from {len({case.source for case in cases})} sources; "
+        f"{sum(case.agrees for case in cases)} agree; "
+        + ", ".join(f"{count} {how}" for how, count in sorted(hows.items()))
+    )
+
+
+def _section(source: Source | None, cases: list[Case]) -> list[str]:
+    assert source is not None
+    rows = _rows([case for case in cases if case.source == source])
+    return ["", f"## {source.title}", "", f"Found: {source.found}", "", *rows]
 
 
 def comparable(text: str) -> list[str]:
@@ -64,10 +84,18 @@ def _rows(cases: list[Case]) -> list[str]:
 def _row(case: Case) -> str:
     unit = f" {case.unit}" if case.unit != "-" else ""
     return (
-        f"| {case.quantity} | {case.place} | {case.how.value} | {_figure(case.theirs)}{unit} "
-        f"| {_figure(case.ours)}{unit} | {_difference(case)} "
+        f"| {case.quantity} | {case.place} | {case.how.value} | {_theirs(case)} "
+        f"| {_ours(case)} | {_difference(case)} "
         f"| {case.tolerance:.3g}{unit}: {case.reason} |"
     )
+
+
+def _theirs(case: Case) -> str:
+    return f"{case.cells} cells" if case.cells > 1 else f"{_figure(case.theirs)} {case.unit}"
+
+
+def _ours(case: Case) -> str:
+    return f"{case.cells} cells" if case.cells > 1 else f"{_figure(case.ours)} {case.unit}"
 
 
 def _difference(case: Case) -> str:

@@ -1,8 +1,8 @@
-"""One published value beside ours: data that both the tests and the table of agreement use."""
+"""One published fact beside ours: data that both the tests and the table of agreement use."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from enum import Enum
 from functools import cache
@@ -12,14 +12,26 @@ class How(Enum):
     """How the expected value was come by."""
 
     READ = "read"
-    MEMORY = "memory"
-    DATA_READ = "data read, result worked by hand"
+    REPRINT = "read in a reprint"
+    WORKED = "data read, result worked by hand"
     LIBRARY = "computed by the library"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """What a stranger needs to find it: author, title, year or edition; and where it was read."""
+
+    title: str
+    found: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Case:
-    """One quantity: what a source gives, what we give, and how near they must be, and why."""
+    """One fact: what a source gives, what we give, and how near they must be, and why.
+
+    A table is one fact: `cells` says how many of its values were compared, `expected` is 0 and
+    `compute` gives the largest difference.
+    """
 
     id: str
     quantity: str
@@ -30,7 +42,8 @@ class Case:
     tolerance: float
     reason: str
     compute: Callable[[], float]
-    source: str = ""
+    source: Source | None = None
+    cells: int = 1
 
     @property
     def theirs(self) -> float:
@@ -59,9 +72,32 @@ class Case:
         )
 
 
-def from_source(source: str, *cases: Case) -> tuple[Case, ...]:
-    """The cases, each with the name of the one source that they come from."""
+def from_source(source: Source, *cases: Case) -> tuple[Case, ...]:
+    """The cases, each with the one source that they come from."""
     return tuple(replace(case, source=source) for case in cases)
+
+
+def table(
+    *,
+    id: str,
+    quantity: str,
+    place: str,
+    how: How,
+    unit: str,
+    tolerance: float,
+    reason: str,
+    cells: Iterable[tuple[float, Callable[[], float]]],
+) -> Case:
+    """A table as one fact: each cell as printed beside what gives ours."""
+    pairs = tuple(cells)
+
+    def largest() -> float:
+        return max((compute() - printed for printed, compute in pairs), key=abs)
+
+    return Case(
+        id=id, quantity=quantity, place=place, how=how, expected=0.0, unit=unit,
+        tolerance=tolerance, reason=reason, compute=largest, cells=len(pairs),
+    )  # fmt: skip
 
 
 @cache

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from functools import partial
-
 import pytest
 
-from furniture.checks import beams
-from furniture.checks.beams import Loading, Support
+from furniture.checks.beams import Support
 from furniture.checks.sections import Rectangle
 from furniture.checks.spans import (
     EvenLoad,
@@ -19,7 +16,7 @@ from furniture.checks.spans import (
     moment_nmm,
 )
 from tests.published import frames
-from tests.published.case import Case, How, from_source
+from tests.published.case import Case, How, Source, from_source
 from tests.published.frames import E_GPA, Frame
 
 _SHELF = Rectangle(width_mm=200.0, thickness_mm=18.0)
@@ -61,61 +58,8 @@ def _frame(span: Span) -> Frame:
     )
 
 
-def _even(support: Support) -> Frame:
-    return Frame(support=support, stretches=((_LENGTH, _SHELF),), even_n=100.0)
-
-
-def _loaded(support: Support, loading: Loading) -> Frame:
-    end = _LENGTH if support is Support.CANTILEVER else _LENGTH / 2.0
-    points: tuple[tuple[float, float], ...] = ((end, 100.0),)
-    if loading is Loading.QUARTERS:
-        points = ((_LENGTH / 4.0, 50.0), (3.0 * _LENGTH / 4.0, 50.0))
-    return Frame(support=support, stretches=((_LENGTH, _SHELF),), points=points)
-
-
-def _table_cases() -> list[Case]:
-    cases = []
-    for support, loading in beams.CASES:
-        frame = _even(support) if loading is Loading.EVEN else _loaded(support, loading)
-        at = _LENGTH if support is Support.CANTILEVER else _LENGTH / 2.0
-        cases.append(
-            Case(
-                id=f"pynite-{support.name}-{loading.name}",
-                quantity=f"sag of a shelf {support.value}, load {loading.value.split(':')[0]}",
-                place="deflection of the finished model",
-                how=How.LIBRARY,
-                expected=partial(frames.deflection_mm, frame, at),
-                unit="mm",
-                tolerance=1e-4,
-                reason="the same beam theory, solved by stiffness instead of a table",
-                compute=partial(
-                    beams.deflection_mm, support, loading, 100.0, _LENGTH, _SHELF, E_GPA
-                ),
-            )
-        )
-    return cases
-
-
-def _moment_case(support: Support, loading: Loading) -> Case:
-    frame = _even(support) if loading is Loading.EVEN else _loaded(support, loading)
-    at = 0.0 if support in (Support.CANTILEVER, Support.FIXED) else _LENGTH / 2.0
-    return Case(
-        id=f"pynite-moment-{support.name}-{loading.name}",
-        quantity=f"greatest moment, {support.value}, load {loading.value.split(':')[0]}",
-        place="moment of the finished model",
-        how=How.LIBRARY,
-        expected=partial(frames.moment_nmm, frame, at),
-        unit="N mm",
-        tolerance=0.1,
-        reason="the same beam theory",
-        compute=partial(beams.greatest_moment_nmm, support, loading, 100.0, _LENGTH),
-    )
-
-
 CASES = from_source(
-    "PyNite 3 (frame finite elements)",
-    *_table_cases(),
-    *(_moment_case(support, loading) for support, loading in beams.CASES),
+    Source(title="PyNite 3 (frame finite elements)", found="PyPI, PyNiteFEA"),
     Case(
         id="pynite-grooved",
         quantity="sag at the free end of a projecting shelf with a groove across it",

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.timber.moisture import (
-    equilibrium_moisture_glass_pct,
     equilibrium_moisture_pct,
-    humidity_for_moisture_glass_pct,
-    humidity_for_moisture_pct,
 )
 
 temperatures = st.floats(0.0, 55.0)
@@ -35,38 +30,11 @@ def test_warmer_air_of_the_same_humidity_makes_drier_wood(
     )
 
 
-@given(temperature=temperatures, humidity=humidities)
-def test_humidity_comes_back(temperature: float, humidity: float) -> None:
-    moisture = equilibrium_moisture_pct(temperature, humidity)
-    assert math.isclose(humidity_for_moisture_pct(temperature, moisture), humidity, abs_tol=1e-5)
-
-
-@given(temperature=temperatures, humidity=humidities)
-def test_the_newer_equation_turns_back_too(temperature: float, humidity: float) -> None:
-    # Wood Handbook Eq. 4-6 and its printed inverse, Eq. 4-7.
-    moisture = equilibrium_moisture_glass_pct(temperature, humidity)
-    back = humidity_for_moisture_glass_pct(temperature, moisture)
-    assert math.isclose(back, humidity, rel_tol=1e-6)
-
-
-@pytest.mark.parametrize("humidity", [35.0, 50.0, 65.0])
-def test_two_independent_equations_agree_indoors(humidity: float) -> None:
-    older = equilibrium_moisture_pct(21.1, humidity)
-    newer = equilibrium_moisture_glass_pct(21.1, humidity)
-    assert newer == pytest.approx(older, abs=0.5)
-
-
 def test_dry_air_makes_dry_wood() -> None:
     assert equilibrium_moisture_pct(20.0, 0.0) == 0.0
-    assert humidity_for_moisture_pct(20.0, 0.0) == 0.0
 
 
 @pytest.mark.parametrize(("temperature", "humidity"), [(20, 100), (20, -1), (80, 50), (-10, 50)])
 def test_air_outside_the_equation_is_refused(temperature: float, humidity: float) -> None:
     with pytest.raises(ValueError, match="given"):
         equilibrium_moisture_pct(temperature, humidity)
-
-
-def test_no_air_keeps_wood_soaking_wet() -> None:
-    with pytest.raises(ValueError, match="no air"):
-        humidity_for_moisture_pct(20.0, 40.0)

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from furniture.timber.movement import (
     Across,
     NoCoefficient,
     Sawn,
-    change_by_shrinkage_mm,
     change_mm,
     coefficient,
 )
@@ -34,38 +31,6 @@ def test_flat_sawn_moves_more_in_width_than_quarter_sawn(name: str) -> None:
 def test_length_stays(name: str) -> None:
     species = find_species(name)
     assert change_mm(species, 900.0, 6.0, 14.0, Sawn.FLAT, Across.LENGTH) == 0.0
-
-
-@given(
-    name=st.sampled_from(
-        [n for n in SOLID if n not in ("white oak", "red oak", "mahogany", "teak")]
-    ),
-    size=st.floats(10.0, 600.0),
-    start=st.floats(6.0, 14.0),
-    end=st.floats(6.0, 14.0),
-)
-def test_the_handbooks_two_methods_agree(name: str, size: float, start: float, end: float) -> None:
-    # Eq. 13-2 beside Eq. 13-3: within the twentieth that the page itself allows.
-    species = find_species(name)
-    assert species.shrink_tangential_pct is not None
-    assert species.fibre_saturation_pct is not None
-    short = change_mm(species, size, start, end, Sawn.FLAT, Across.WIDTH)
-    whole = change_by_shrinkage_mm(
-        size, species.shrink_tangential_pct, start, end, species.fibre_saturation_pct
-    )
-    assert short == pytest.approx(whole, rel=0.05, abs=1e-9)
-
-
-@given(size=st.floats(10.0, 600.0), start=st.floats(0.0, 29.0), end=st.floats(0.0, 29.0))
-def test_there_and_back_again(size: float, start: float, end: float) -> None:
-    there = size + change_by_shrinkage_mm(size, 8.0, start, end)
-    back = there + change_by_shrinkage_mm(there, 8.0, end, start)
-    assert back == pytest.approx(size, rel=1e-9)
-
-
-def test_green_to_ovendry_is_the_whole_shrinkage() -> None:
-    assert change_by_shrinkage_mm(100.0, 8.0, 30.0, 0.0) == pytest.approx(-8.0)
-    assert change_by_shrinkage_mm(100.0, 8.0, 80.0, 30.0) == 0.0
 
 
 def test_plywood_hardly_moves_and_alike_both_ways() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from furniture.shop.boards.csv_file import sources_in_file
@@ -241,8 +241,3 @@ def _outline(reader: Reader, where: str, zone: BoardZone) -> tuple[tuple[float, 
         for name, side in zip(("x", "y", "length", "width"), sides, strict=True)
     )
     return ((x, y), (x + length, y), (x + length, y + width), (x, y + width))
-
-
-def with_species(board: cutting.Board, species: str) -> cutting.Board:
-    """The board with what the planner matches parts to boards by."""
-    return replace(board, species=species)
