@@ -138,23 +138,32 @@ def blanks_of(request: CuttingRequest, joined: frozenset[int]) -> tuple[Blank, .
         if plain > 0:
             groups[()] += plain
         for group, count in groups.items():
-            blanks.extend(_plain(part, group, count, request))
+            blanks.extend(_plain(part, group, count))
     return tuple(blanks)
 
 
-def _plain(
-    part: CutPart, groups: tuple[int, ...], count: int, request: CuttingRequest
-) -> list[Blank]:
+def in_strips(request: CuttingRequest) -> CuttingRequest:
+    """The request with every part that is wider than its widest board told as strips.
+
+    Said once of all boards, so that every reader asks for the same pieces.
+    """
+    return replace(request, parts=tuple(_in_strips(part, request) for part in request.parts))
+
+
+def _in_strips(part: CutPart, request: CuttingRequest) -> CutPart:
     widest = widest_for(part, request.boards, request.saw)
-    widths: tuple[float, ...] = (part.rough_width,)
-    if part.rough_width > widest + TOUCH and widest > 0:
-        widths = strips_of(part, widest) or widths
+    if part.rough_width <= widest + TOUCH or widest <= 0:
+        return part
+    return replace(part, strips=strips_of(part, widest) or ())
+
+
+def _plain(part: CutPart, groups: tuple[int, ...], count: int) -> list[Blank]:
     return [
         Blank(
             members=(
                 Member(
                     part=part,
-                    strip=number if len(widths) > 1 else 0,
+                    strip=strip,
                     along=0.0,
                     across=0.0,
                     length=part.rough_length,
@@ -168,7 +177,7 @@ def _plain(
             may_turn=part.grain is GrainRule.EITHER,
             shortest_workpiece=part.shortest_workpiece,
         )
-        for number, width in enumerate(widths, start=1)
+        for strip, width in part.pieces
     ]
 
 

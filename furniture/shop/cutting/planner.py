@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from furniture.errors import DesignError
 from furniture.shop.cutting.arrangements import Arrangement, arrangements_for
 from furniture.shop.cutting.beam import Finished, finished_packings
-from furniture.shop.cutting.blanks import blanks_of
+from furniture.shop.cutting.blanks import blanks_of, in_strips
 from furniture.shop.cutting.board_sets import cheaper_sets
 from furniture.shop.cutting.cover import CoverBound, cheapest_cover, fits_alone
 from furniture.shop.cutting.packing import Packer
@@ -24,6 +24,7 @@ from furniture.shop.cutting.settling import (
     placements_of,
     settled_boards,
     smallest_within,
+    whole_copies,
 )
 from furniture.shop.cutting.states import State, laid_in_order
 from furniture.shop.cutting.tidying import tidied
@@ -72,6 +73,7 @@ def plan_cutting(
     problems = problems_of(request)
     if problems:
         raise DesignError(problems)
+    request = in_strips(request)
     watch = Watch(
         seconds=request.limits.seconds,
         on_progress=on_progress,
@@ -236,13 +238,15 @@ def _better(
     left, area, price, waste = entry.rank
     if best is not None and (left, area, price + missed, waste) >= best.rank:
         return best
-    placements = placements_of(request, packer.blanks, laid_in_order(entry.state))
+    laid = placements_of(request, packer.blanks, laid_in_order(entry.state))
+    placements = whole_copies(request, laid)
     settled = settled_boards(request, placements)
     while settled is not None and settled.unsafe is not None:
         dropped = smallest_within(placements, settled.unsafe)
-        placements = tuple(p for p in placements if p is not dropped)
-        left, area = left + 1, area + dropped.place.area
+        placements = whole_copies(request, [p for p in placements if p is not dropped])
         settled = settled_boards(request, placements)
+    left += len(laid) - len(placements)
+    area += sum(p.place.area for p in laid) - sum(p.place.area for p in placements)
     rank = (left, area, price + missed, waste)
     if settled is None or (best is not None and rank >= best.rank):
         return best

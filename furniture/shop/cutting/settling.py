@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from furniture.shop.cutting.blanks import Blank
 from furniture.shop.cutting.plan import (
@@ -104,6 +104,21 @@ def copies_of(
             )
         )
     return tuple(placements)
+
+
+def whole_copies(request: CuttingRequest, placements: Sequence[Placement]) -> tuple[Placement, ...]:
+    """The placements numbered anew, without strips of copies that lack another of their strips."""
+    counts: Counter[tuple[str, int]] = Counter()
+    numbered: list[Placement] = []
+    for placement in placements:
+        counts[placement.part, placement.strip] += 1
+        copy = counts[placement.part, placement.strip]
+        numbered.append(replace(placement, copy=copy))
+    whole = {
+        part.name: min(counts[part.name, strip] for strip, _ in part.pieces)
+        for part in request.parts
+    }
+    return tuple(each for each in numbered if each.copy <= whole[each.part])
 
 
 def settled_boards(request: CuttingRequest, placements: Sequence[Placement]) -> Settled | None:

@@ -191,6 +191,8 @@ class CutPart:
     show_face_tolerates, hidden_face_tolerates: kinds of zone that may be seen there.
     wants: a kind of zone that should cover most of the part; missing it costs want_price [money].
     shortest_workpiece: the least length of the piece that the part is cut from [mm].
+    strips: rough widths of the strips that each copy is glued up from [mm]; none where it is cut
+    whole.
     """
 
     name: str
@@ -208,6 +210,12 @@ class CutPart:
     want_price: float = 0.0
     shortest_workpiece: float = 0.0
     glue_up: GlueUp | None = None
+    strips: tuple[float, ...] = ()
+
+    @property
+    def pieces(self) -> tuple[tuple[int, float], ...]:
+        """What one copy is cut as: each piece's strip, 0 for the whole, and rough width [mm]."""
+        return tuple(enumerate(self.strips, start=1)) or ((0, self.rough_width),)
 
     @property
     def rough_length(self) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -45,17 +45,11 @@ def unplaced_parts(
     request: CuttingRequest, placements: Sequence[Placement]
 ) -> tuple[tuple[Unplaced, ...], tuple[Purchase, ...]]:
     """Parts left out, each with a reason and a board that would do, and what to buy for them."""
-    laid = Counter(p.part for p in placements if p.strip <= 1)
-    strips: dict[str, Counter[int]] = defaultdict(Counter)
-    for placement in placements:
-        strips[placement.part][placement.strip] += 1
+    laid = Counter((placement.part, placement.strip) for placement in placements)
     missing: list[Unplaced] = []
     wanted: list[tuple[BoardWanted, int]] = []
     for part in request.parts:
-        placed = min(laid[part.name], part.quantity)
-        if any(strip > 0 for strip in strips[part.name]):
-            placed = min(strips[part.name].values())
-        copies = part.quantity - placed
+        copies = part.quantity - min(laid[part.name, strip] for strip, _ in part.pieces)
         if copies <= 0:
             continue
         entry = why_unplaced(request, part, copies)

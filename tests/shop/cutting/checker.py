@@ -30,6 +30,7 @@ from furniture.shop.cutting.values import (
     ZoneKind,
     ZoneShows,
 )
+from tests.shop.cutting.demand import faults_of_demand
 from tests.shop.cutting.sawing import is_guillotine
 
 CLOSE = 1e-4
@@ -46,7 +47,7 @@ def faults_of_plan(request: CuttingRequest, plan: CuttingPlan) -> list[str]:
         faults += _places(request, board, board_plan, parts)
         faults += _tree(request, board, board_plan)
         faults += _cuts(request, board_plan)
-    faults += _demand(request, plan)
+    faults += faults_of_demand(request, plan)
     faults += _matches(request, plan, boards, parts)
     faults += _money(request, plan, boards, parts)
     return faults
@@ -256,21 +257,6 @@ def _cuts(request: CuttingRequest, board_plan: BoardPlan) -> Iterator[str]:
         wanted = parts[placement.part].shortest_workpiece
         if id(free[0]) in hands and hands[id(free[0])] < wanted - CLOSE:
             yield f"{name}: {placement.part} is cut from {hands[id(free[0])]} mm"
-
-
-def _demand(request: CuttingRequest, plan: CuttingPlan) -> Iterator[str]:
-    counts: dict[str, Counter[int]] = defaultdict(Counter)
-    for board_plan in plan.boards:
-        for placement in board_plan.placements:
-            counts[placement.part][placement.strip] += 1
-    missing = {entry.part: entry.copies for entry in plan.unplaced}
-    for part in request.parts:
-        placed = min(counts[part.name].values(), default=0)
-        most = max(counts[part.name].values(), default=0)
-        if most > part.quantity:
-            yield f"{part.name}: {most} cut of {part.quantity}"
-        if placed + missing.get(part.name, 0) != part.quantity:
-            yield f"{part.name}: {placed} cut, {missing.get(part.name, 0)} said to be missing"
 
 
 def _odd_names(match: MatchGroup, parts: dict[str, CutPart]) -> set[str]:

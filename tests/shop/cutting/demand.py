@@ -1,0 +1,68 @@
+"""Whether a plan cuts what is wanted, counted from what a part is: one whole piece, or every strip.
+
+Reads only the values of requests and plans.
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator, Sequence
+from itertools import accumulate
+
+from furniture.shop.cutting.plan import CuttingPlan, Placement
+from furniture.shop.cutting.values import CutPart, CuttingRequest
+
+CLOSE = 1e-4
+"""Lengths this close are equal [mm]."""
+
+
+def faults_of_demand(request: CuttingRequest, plan: CuttingPlan) -> Iterator[str]:
+    """Copies too many, too few, cut twice, or glued up from too little."""
+    missing = Counter({entry.part: entry.copies for entry in plan.unplaced})
+    copies: dict[str, dict[int, list[Placement]]] = defaultdict(lambda: defaultdict(list))
+    for board_plan in plan.boards:
+        for placement in board_plan.placements:
+            copies[placement.part][placement.copy].append(placement)
+    for part in request.parts:
+        mine = copies.pop(part.name, {})
+        if sorted(mine) != list(range(1, len(mine) + 1)):
+            yield f"{part.name}: copies are numbered {sorted(mine)}"
+        if len(mine) + missing[part.name] != part.quantity:
+            yield (
+                f"{part.name}: {len(mine)} cut, {missing[part.name]} said to be missing, "
+                f"{part.quantity} wanted"
+            )
+        for copy, pieces in mine.items():
+            yield from _copy(part, f"{part.name} {copy}", pieces)
+    for name in copies:
+        yield f"{name}: nobody wants it"
+
+
+def _copy(part: CutPart, name: str, pieces: Sequence[Placement]) -> Iterator[str]:
+    """One copy: cut once and whole, or from strips that make up its width when glued."""
+    strips = sorted((piece.strip, _across(piece)) for piece in pieces)
+    numbers = [strip for strip, _ in strips]
+    if numbers == [0]:
+        return
+    if len(numbers) < 2 or numbers != list(range(1, len(numbers) + 1)):
+        yield f"{name}: made of strips {numbers}"
+        return
+    rule = part.glue_up
+    if rule is None:
+        yield f"{name}: glued up without leave"
+        return
+    lost = rule.jointing_allowance
+    glued = [width - 2 * lost for _, width in strips]
+    glued[0] += lost - part.width_allowance / 2
+    glued[-1] += lost - part.width_allowance / 2
+    if abs(sum(glued) - part.width) > CLOSE:
+        yield f"{name}: its strips make {sum(glued)} mm of {part.width}"
+    if min(glued) < rule.narrowest_strip - CLOSE:
+        yield f"{name}: a strip of {min(glued)} mm"
+    for joint in list(accumulate(glued))[:-1]:
+        if any(low + CLOSE < joint < high - CLOSE for low, high in rule.keep_clear):
+            yield f"{name}: a joint at {joint} mm in a cut"
+
+
+def _across(piece: Placement) -> float:
+    return piece.place.length if piece.is_turned else piece.place.width
