@@ -15,6 +15,11 @@ _APART_MM = 4.0
 """Between callouts side by side, so that they are not read as one [mm on paper]. Own rule."""
 
 
+MOST_LED_OUT = 48
+"""So many zones, and widths, a board's drawing leads out at most; for more no place is looked for.
+Own rule: measured, a few seconds a board."""
+
+
 def call_out(
     draft: Draft,
     ways: Sequence[Sequence[str]],

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from exporters.cutting.board_tables import lists_of
-from exporters.cutting.planing import planing_of
+from exporters.cutting.planing import narrow_of, planing_of
 from exporters.cutting.steps import Guide, saw_steps
 from exporters.cutting.words import money, stock_of
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -29,7 +29,7 @@ def notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str
     job = outcome.job
     saw, shown = job.request.saw, job.shown
     keeps = [each for each in plan.offcuts if each.is_usable]
-    notes = list(planing_of(outcome, plan))
+    notes = [*planing_of(outcome, plan), *narrow_of(outcome, plan)]
     notes += [f"{board.description}."] if board.description else []
     keeping = f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep"
     notes.append(

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice, pairwise
 
+from exporters.cutting.beside import MOST_LED_OUT
 from exporters.cutting.board_drawing import BoardDrawing, board_drawings
 from exporters.cutting.board_notes import heading_of, notes_of
 from exporters.cutting.board_tables import keyed_lists_of, lists_of
@@ -57,6 +58,12 @@ class BoardSheetTask:
     style: SheetStyle
 
 
+MOST_TRIED_AGAIN, MOST_NAMED, MOST_KEYED = 8, 24, MOST_LED_OUT
+"""So many zones and widths are named in one order after another to make room for the list of cuts,
+are named at all, are keyed. Beyond, places would be looked for for minutes. Own rule: measured, a
+few seconds a board."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Begun:
     items: list[Item]
@@ -85,6 +92,8 @@ def board_sheet(task: BoardSheetTask) -> BoardSheet:
     ways = _ways(task)
     for index, (scale, detail) in enumerate(ways):
         drawn = next(_sheets(task, scale, detail, 1), None)
+        if drawn is not None and _crowd(task) > MOST_NAMED:
+            return drawn
         if drawn is not None:
             scales = [each for each, same in ways[index:] if same is detail]
             return _with_cuts(task, drawn, scales[: _STEPS_FOR_CUTS + 1], detail)
@@ -98,8 +107,9 @@ def _with_cuts(
     cuts = _lists(task, detail)[0]
     if cuts not in drawn.lists:
         return drawn
+    orders = None if _crowd(task) <= MOST_TRIED_AGAIN else 1
     for scale in scales:
-        for other in _sheets(task, scale, detail):
+        for other in _sheets(task, scale, detail, orders):
             if cuts not in other.lists:
                 return other
     return drawn
@@ -112,11 +122,17 @@ def _ways(task: BoardSheetTask) -> list[tuple[Scale, Detail]]:
     scales = [each for each in known if task.board.length * each.factor <= wide]
     fair = [e for e in scales if task.board.length * e.factor >= _LEAST_SHARE * wide] or scales[:1]
     named = (Detail.WHOLE, Detail.NAMES) if task.board.zones else (Detail.WHOLE,)
+    crowd = _crowd(task)
     return [
-        *((scale, detail) for scale in fair for detail in named),
-        *((scale, Detail.KEYS) for scale in fair),
+        *((scale, detail) for scale in fair for detail in named if crowd <= MOST_NAMED),
+        *((scale, Detail.KEYS) for scale in fair if crowd <= MOST_KEYED),
         *((scale, Detail.LEAST) for scale in scales),
     ]
+
+
+def _crowd(task: BoardSheetTask) -> int:
+    """How many things beside its parts the board's drawing has to name: zones and widths."""
+    return len(task.board.zones) + len(task.board.stations)
 
 
 def _sheets(

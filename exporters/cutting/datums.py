@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from exporters.cutting.beside import call_out
+from exporters.cutting.beside import MOST_LED_OUT, call_out
 from exporters.cutting.draft import Draft, box_at
 from exporters.cutting.ground import Spot
 from exporters.cutting.kerfs import kerf_of
@@ -24,10 +24,10 @@ def name_widths(draft: Draft) -> None:
     shown = draft.task.outcome.job.shown
     board = draft.task.board
     inner = [each for each in board.stations if 1e-6 < each.at < board.length - 1e-6]
-    for station in inner:
+    for number, station in enumerate(inner):
         text = f"{figure(station.width, shown)} wide at {figure(station.at, shown)}"
         point = draft.at(station.at, station.width)
-        if not call_out(draft, [(text,)], [point]):
+        if number >= MOST_LED_OUT or not call_out(draft, [(text,)], [point]):
             draft.leave_off(f"the width {text}")
 
 

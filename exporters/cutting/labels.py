@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from exporters.cutting.beside import call_out
+from exporters.cutting.beside import MOST_LED_OUT, call_out
 from exporters.cutting.draft import Detail, Draft, bounds_of, box_at, corners_of
 from exporters.cutting.ground import CLEAR_MM, Spot
 from exporters.cutting.kerfs import kerf_of
@@ -221,9 +221,10 @@ def name_zones(draft: Draft) -> None:
     ordered = sorted(
         enumerate(draft.task.board.zones), key=lambda each: _choice(bounds_of(each[1].outline))
     )
-    for index, zone in ordered:
-        if not call_out(draft, _zone_ways(draft, index, zone), _zone_points(draft, zone),
-                        has_dot=True):  # fmt: skip
+    for number, (index, zone) in enumerate(ordered):
+        if number >= MOST_LED_OUT or not call_out(
+            draft, _zone_ways(draft, index, zone), _zone_points(draft, zone), has_dot=True
+        ):
             draft.leave_off(f"{zone_key(index)} {zone.name}")
 
 

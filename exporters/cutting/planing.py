@@ -1,13 +1,16 @@
-"""What must be planed before a joint is cut: boards that are thicker than their parts."""
+"""What must be planed before a joint is cut, and where a board leaves little on a width."""
 
 from __future__ import annotations
 
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
-from furniture.units import figure, figure_with_unit
+from furniture.units import Shown, figure, figure_with_unit
 
 SAME_MM = 0.05
 """A difference that a calliper does not show [mm]. Own rule."""
+
+FLAT_ENOUGH_MM = 0.5
+"""Of a board thicker by no more nothing is said: a passing plane takes it off [mm]. Own rule."""
 
 
 def planing_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
@@ -27,8 +30,39 @@ def planing_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
         if measured - finished[placement.part] > SAME_MM:
             names = wanted.setdefault(finished[placement.part], [])
             names.append(outcome.name_of(placement))
+    loss = job.request.saw.planing_loss
     return tuple(
         f"Plane from {figure(measured, job.shown)} to {figure_with_unit(thickness, job.shown)} "
         f"before any joint is cut: {', '.join(names)}."
+        f"{_flat(measured - thickness, loss, job.shown)}"
         for thickness, names in sorted(wanted.items())
+    )
+
+
+def _flat(off: float, loss: float, shown: Shown) -> str:
+    """That a board must be flat as it is, where less comes off than a rough board loses [mm]."""
+    if FLAT_ENOUGH_MM < off < loss - SAME_MM:
+        return f" A rough board loses {figure_with_unit(loss, shown)}: this one must be flat."
+    return ""
+
+
+def narrow_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
+    """The parts that the board leaves less on their width than was asked, and how much.
+
+    Args:
+        outcome: the plan and its job.
+        plan: of one board.
+    """
+    job = outcome.job
+    parts = {each.name: each for each in job.request.parts}
+    left: dict[float, list[str]] = {}
+    for placement in plan.placements:
+        part, place = parts[placement.part], placement.place
+        width = place.length if placement.is_turned else place.width
+        if placement.strip == 0 and width < part.rough_width - SAME_MM:
+            left.setdefault(round(width - part.width, 6), []).append(outcome.name_of(placement))
+    return tuple(
+        f"The board is narrow: only {figure_with_unit(allowance, job.shown)} is left on the width "
+        f"of {', '.join(names)}."
+        for allowance, names in sorted(left.items())
     )

@@ -6,7 +6,8 @@ saw         {kerf_mm, end_trim_mm, edge_trim_mm, planing_loss_mm, shortest_rip_m
              narrowest_rip_mm, shortest_crosscut_mm, usable_length_mm, usable_width_mm}
 seed, rounds, stages     what the same plan comes from again
 yield       area of parts over area of the boards begun; null without a plan
-cost        boards begun and the price of what was not kept; boards_cost: the boards alone
+cost        all that counts as price; boards_cost: the boards begun alone; costs: {boards, matches,
+              wishes, figure}: that and what was not kept, not met and used up; null without a plan
 proof       {measure, value, bound, kind, gap, is_proven, conflicts: [{board, parts: [{name,
               count}], matches}]: what cannot lie together}; null without a plan
 boards      [{name, stock, species, length_mm, thickness_mm, widths: [{at_mm, width_mm}], price,
@@ -29,7 +30,8 @@ parts       [{part, name, instances, stock, quantity, rough_length_mm, rough_wid
 matches     [{name, rule, members, price (null: a must), is_kept, odd_one, price_paid}]
 unsafe_cuts [{board, number, rule, in_hand_mm, least_mm}]: cuts under the saw's limits; none
 unplaced    [{name, part, copies, reason, needs_mm, most_mm (null: no length is at fault),
-              blocked_by: [zone, match or limit], would_do: {stock, length_mm, width_mm,
+              blocked_by: [zone, match or limit], near: [{board, too: "short" | "narrow",
+              by_mm}]: boards that all but do, would_do: {stock, length_mm, width_mm,
               thickness_mm}}]
 to_buy      [{stock, species, quarters, board_feet, cubic_metres, waste_share,
               board_feet_with_waste, cubic_metres_with_waste, boards: [{length_mm, width_mm,
@@ -44,7 +46,7 @@ from exporters.cutting.steps import Held, saw_steps
 from exporters.cutting.words import species_of, stock_of
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.at_the_saw import unsafe_cuts
-from furniture.shop.cutting.plan import BoardPlan, BoardWanted, Placement, Rectangle
+from furniture.shop.cutting.plan import BoardPlan, BoardWanted, Costs, Placement, Rectangle
 from furniture.shop.cutting.values import Board
 
 
@@ -75,6 +77,9 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
         "yield": None if plan is None else round(plan.yield_share, 6),
         "cost": None if plan is None else _tidy(plan.cost),
         "boards_cost": None if plan is None else _tidy(boards_cost(outcome)),
+        "costs": None
+        if plan is None
+        else {name: _tidy(getattr(plan.costs, name)) for name in Costs.__slots__},
         "proof": None
         if plan is None
         else {
@@ -269,6 +274,10 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             "needs_mm": None if each.needs is None else _tidy(each.needs),
             "most_mm": None if each.most is None else _tidy(each.most),
             "blocked_by": list(each.blocked_by),
+            "near": [
+                {"board": miss.board, "too": miss.across.value, "by_mm": _tidy(miss.by)}
+                for miss in each.near
+            ],
             "would_do": {
                 "stock": stock_of(outcome.job, each.would_do.species),
                 **_wanted(each.would_do),

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from exporters.cutting.planing import planing_of
+from exporters.cutting.planing import narrow_of, planing_of
 from exporters.cutting.record import boards_cost
 from exporters.cutting.words import (
     left_out_heading,
     left_out_lines,
     money,
+    price_parts,
     proof_line,
     purchase_line,
     why_no_cheaper,
@@ -50,12 +51,12 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
             word = f"kept, {each.odd_one} stays out" if each.is_kept else "not kept"
             paid = f" (price {money(each.price_paid, job.currency)})" if each.price_paid else ""
             lines.append(f"  match {each.group}: {word}{paid}")
-        lines.append(f"  {proof_line(outcome)}")
+        lines += [f"  {line}" for line in (proof_line(outcome), price_parts(outcome)) if line]
         lines += [f"    because {reason}" for reason in why_no_cheaper(outcome)]
         lines += [
             f"  board {board.board}: {line}"
             for board in plan.boards
-            for line in planing_of(outcome, board)
+            for line in (*planing_of(outcome, board), *narrow_of(outcome, board))
         ]
         if outcome.to_buy:
             lines.append("  to buy for these:")

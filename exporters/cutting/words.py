@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from exporters.cutting.steps import Guide, Held, SawStep
 from furniture.shop.boards.job import CuttingJob
@@ -114,7 +115,7 @@ def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
     rough = f"{size(shown, part.rough_length, part.rough_width)} {shown.unit.symbol} rough"
     stock = job.stocks[part.name]
     needs, most = (figure(v, shown) if v is not None else "" for v in (each.needs, each.most))
-    unit, by = shown.unit.symbol, " and ".join(each.blocked_by)
+    unit, by = shown.unit.symbol, listed(each.blocked_by)
     reason = {
         UnplacedReason.NO_SPECIES: f"no board of {stock} is there",
         UnplacedReason.TOO_THIN: f"every board of {stock} is too thin: "
@@ -123,15 +124,47 @@ def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
         UnplacedReason.TOO_WIDE: f"{rough}: the widest board gives {most} {unit}",
         UnplacedReason.TOO_LARGE: f"{rough}: no board is both long and wide enough",
         UnplacedReason.GRAIN: f"{rough}: it fits across its grain only",
+        UnplacedReason.NARROWS: f"{rough}: no board keeps that width over that length",
         UnplacedReason.FAULTS: f"{rough}: no clear place of that size; in the way: {by}",
         UnplacedReason.UNSAFE: f"{rough}: too short or narrow a piece at the saw (saw limit: {by})",
         UnplacedReason.MATCH: f"{rough}: no room that keeps its match {by}",
+        UnplacedReason.STRIPS: f"{rough}: wider than its boards, and no room for every strip of it",
         UnplacedReason.NO_ROOM: f"{rough}: no room beside the other parts",
     }[each.reason]
+    near = "".join(
+        f"; board {miss.board} is {figure_with_unit(miss.by, shown)} too {miss.across.value}"
+        for miss in each.near
+    )
     wanted = each.would_do
-    board = size(shown, wanted.length, wanted.width, wanted.thickness)
+    board = f"{size(shown, wanted.length, wanted.width)} {unit}"
+    thick = f"at least {figure_with_unit(part.thickness, shown)} thick"
     copies = f"{each.copies} of " if part.quantity > 1 else ""
-    return f"{copies}{each.part}: {reason}; a clear board of {board} {shown.unit.symbol} would do"
+    return f"{copies}{each.part}: {reason}{near}; a clear board of {board}, {thick}, would do"
+
+
+def listed(names: Sequence[str], most: int = 3) -> str:
+    """Names with commas and an `and`; of a long row the first few and how many more."""
+    shown, more = list(names[:most]), len(names) - most
+    if more > 0:
+        shown.append(f"{more} more")
+    if len(shown) < 2:
+        return "".join(shown)
+    return f"{', '.join(shown[:-1])} and {shown[-1]}"
+
+
+def price_parts(outcome: CuttingOutcome) -> str:
+    """What a price is made of where it is more than its boards; empty where it is not."""
+    plan = outcome.plan
+    if plan is None or plan.costs.total <= plan.costs.boards + 1e-6:
+        return ""
+    named = [
+        ("boards", plan.costs.boards),
+        ("matches not kept", plan.costs.matches),
+        ("wishes not met", plan.costs.wishes),
+        ("figure worth keeping that is used up", plan.costs.figure),
+    ]
+    parts = [f"{what} {money(cost, outcome.job.currency)}" for what, cost in named if cost > 1e-6]
+    return f"price made up of {listed(parts, 4)}"
 
 
 def purchase_line(each: Purchase, job: CuttingJob) -> str:

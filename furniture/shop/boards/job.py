@@ -37,6 +37,11 @@ from furniture.shop.cutting.request_problems import problems_of
 from furniture.timber.stock import Timber
 from furniture.units import Reader, Shown, figure_with_unit, millimetres
 
+LEAST_WIDTH_ALLOWANCE_MM = 1.5
+"""Left on a part's width at least, where its board is not wide enough for its rough width [mm].
+
+Own rule: a pass of the jointer or the plane on either edge."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingJob:
@@ -137,7 +142,7 @@ def cutting_job(
         limits=limits,
         waste_share=waste / 100,
     )
-    reader.take(thickness_problems(given.measured, timbers, saw.planing_loss, piece.shown))
+    reader.take(thickness_problems(given.measured, timbers, piece.shown))
     if not reader.problems:
         reader.take(_checked(request, given, matches, piece.shown))
     elif not given.is_whole:
@@ -159,7 +164,7 @@ def cutting_job(
         species=_species_of_keys(keys, timbers, planned, given.measured),
         currency=purse.currency,
         shown=piece.shown,
-        left_aside=left_aside(given.measured, timbers, saw.planing_loss, piece.shown),
+        left_aside=left_aside(given.measured, timbers, piece.shown),
     )
 
 
@@ -231,6 +236,7 @@ def _parts(
                     species=keys[part.timber.name],
                     length_allowance=part.rough.length_mm,
                     width_allowance=part.rough.width_mm,
+                    least_width_allowance=LEAST_WIDTH_ALLOWANCE_MM,
                     show_face_tolerates=wish.show,
                     hidden_face_tolerates=wish.hidden,
                     grain=wish.grain,
@@ -260,7 +266,7 @@ def _glued_where_it_can_be(
     The plan then lists it as having no place, with the board that would do.
     """
     widest = widest_for(part, tuple(boards), saw)
-    if part.rough_width > widest > 0 and strips_of(part, widest) is None:
+    if part.least_width > widest > 0 and strips_of(part, widest) is None:
         return replace(part, glue_up=None)
     return part
 

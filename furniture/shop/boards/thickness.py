@@ -11,10 +11,10 @@ from furniture.timber.stock import Timber
 from furniture.units import Shown, at_most_text, figure_with_unit, read_length
 
 INCH_MM = 25.4
-THINNER_MM, THICKER_MM = 0.1, 0.5
-"""A board so little thinner or thicker than its stock is used as it is [mm].
+THINNER_MM = 0.1
+"""A board so little thinner than its stock is used as it is [mm].
 
-Own rule: within what a tape and a passing plane make of one figure."""
+Own rule: within what a tape makes of one figure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,21 +42,21 @@ def keys_of(timbers: Sequence[Timber], boards: Sequence[Kept]) -> dict[str, str]
     }
 
 
-def is_as_thick(measured: float, wanted: float) -> bool:
-    """Whether a board of this thickness is used without planing [mm].
+def is_thick_enough(measured: float, wanted: float) -> bool:
+    """Whether a board of this thickness gives a stock, as it is or planed to it [mm].
 
     Args:
         measured: of the board [mm].
         wanted: of the stock [mm].
     """
-    return -THINNER_MM - 1e-9 <= measured - wanted <= THICKER_MM + 1e-9
+    return measured - wanted >= -THINNER_MM - 1e-9
 
 
 def thickness_for_planner(each: BoardRead, timbers: Sequence[Timber], planing_loss: float) -> float:
     """The thickness that the planner holds a part plus the planing loss against [mm].
 
-    A board that already measures one of its stocks has that stock's thickness with the loss added
-    back; a rough one has what was measured.
+    A board as thick as one of its stocks, or thicker, has at least that stock's thickness with the
+    loss added back: what it loses is what it is thicker, be that less than a rough board loses.
 
     Args:
         each: the board.
@@ -67,7 +67,7 @@ def thickness_for_planner(each: BoardRead, timbers: Sequence[Timber], planing_lo
     as_it_is = [
         timber.thickness_mm + planing_loss
         for timber in _served(each, timbers)
-        if is_as_thick(measured, timber.thickness_mm)
+        if is_thick_enough(measured, timber.thickness_mm)
     ]
     return max([measured, *as_it_is])
 
@@ -88,37 +88,37 @@ class LeftAside:
 
 
 def left_aside(
-    boards: Sequence[BoardRead], timbers: Sequence[Timber], planing_loss: float, shown: Shown
+    boards: Sequence[BoardRead], timbers: Sequence[Timber], shown: Shown
 ) -> tuple[LeftAside, ...]:
     """Every board too thin for all that it is kept for, where another board of it will do.
 
     Args:
         boards: as measured.
         timbers: the piece's stocks.
-        planing_loss: from a rough board to a part [mm].
         shown: how lengths are shown.
     """
     found = []
     for each in boards:
         thinnest = _thinnest(each, timbers)
-        if thinnest is None or _gives(each, thinnest, planing_loss):
+        if thinnest is None:
             continue
-        if _is_given(boards, timbers, thinnest, planing_loss):
+        if is_thick_enough(each.board.thickness, thinnest.thickness_mm):
+            continue
+        if _is_given(boards, timbers, thinnest):
             measured = figure_with_unit(each.board.thickness, shown)
-            allowed = _allowed(thinnest, planing_loss, shown)
+            allowed = _allowed(thinnest, shown)
             found.append(LeftAside(name=each.board.name, why=f"it measures {measured}; {allowed}"))
     return tuple(found)
 
 
 def thickness_problems(
-    boards: Sequence[BoardRead], timbers: Sequence[Timber], planing_loss: float, shown: Shown
+    boards: Sequence[BoardRead], timbers: Sequence[Timber], shown: Shown
 ) -> Iterator[Problem]:
     """A problem for each board too thin for a stock that no other board gives either.
 
     Args:
         boards: as measured.
         timbers: the piece's stocks.
-        planing_loss: from a rough board to a part [mm].
         shown: how lengths are shown.
     """
     reached: dict[str, list[float]] = {}
@@ -126,39 +126,28 @@ def thickness_problems(
         for timber in _served(each, timbers):
             reached.setdefault(timber.name, []).append(each.board.thickness)
         thinnest = _thinnest(each, timbers)
-        if thinnest is None or _is_given(boards, timbers, thinnest, planing_loss):
+        if thinnest is None or _is_given(boards, timbers, thinnest):
             continue
-        measured, wanted = each.board.thickness, thinnest.thickness_mm
-        rough = figure_with_unit(wanted + planing_loss, shown)
-        loss = figure_with_unit(planing_loss, shown)
-        is_thinner = measured < wanted
         instead = _stock_instead(boards, timbers, thinnest, shown)
         yield Problem(
             parameter=f"{each.where[f'board {each.board.name!r}']} thickness",
-            given=figure_with_unit(measured, shown),
-            allowed=_allowed(thinnest, planing_loss, shown),
-            why="a board thinner than the part cannot be planed to it"
-            if is_thinner
-            else f"planing both faces flat takes {loss} (wishes.saw.planing_loss)",
-            remedy=f"a board that measures {figure_with_unit(wanted, shown)} as it is, or at least "
-            f"{rough} to be planed{instead}"
-            if is_thinner
-            else f"a board at least {rough} thick, or state a smaller planing loss{instead}",
+            given=figure_with_unit(each.board.thickness, shown),
+            allowed=_allowed(thinnest, shown),
+            why="a board thinner than the part cannot be planed to it",
+            remedy=f"a board at least {figure_with_unit(thinnest.thickness_mm, shown)} thick"
+            f"{instead}",
         )
     for timber in timbers:
         measures, wanted = reached.get(timber.name, []), timber.thickness_mm
-        if not measures or _is_named(boards, timber):
+        if not measures or _is_named(boards, timber) or _is_given(boards, timbers, timber):
             continue
-        if _is_given(boards, timbers, timber, planing_loss):
-            continue
-        rough = figure_with_unit(wanted + planing_loss, shown)
+        least = figure_with_unit(wanted, shown)
         yield Problem(
             parameter=f"boards for {timber.name!r} thickness",
             given=f"up to {figure_with_unit(max(measures), shown)}",
-            allowed=f"{figure_with_unit(wanted, shown)} as it is, or at least {rough} to be planed",
+            allowed=f"at least {least}",
             why="a board thinner than the part cannot be planed to it",
-            remedy=f"a board of {timber.species.name} that measures "
-            f"{figure_with_unit(wanted, shown)} as it is, or at least {rough} to be planed",
+            remedy=f"a board of {timber.species.name} at least {least} thick",
         )
 
 
@@ -167,25 +156,17 @@ def _thinnest(each: BoardRead, timbers: Sequence[Timber]) -> Timber | None:
     return min(_served(each, timbers), key=lambda timber: timber.thickness_mm, default=None)
 
 
-def _gives(each: BoardRead, timber: Timber, planing_loss: float) -> bool:
-    """Whether the board is as thick as the stock, or enough thicker to be planed to it."""
-    measured, wanted = each.board.thickness, timber.thickness_mm
-    return is_as_thick(measured, wanted) or measured >= wanted + planing_loss - 1e-9
-
-
-def _is_given(
-    boards: Sequence[BoardRead], timbers: Sequence[Timber], timber: Timber, planing_loss: float
-) -> bool:
+def _is_given(boards: Sequence[BoardRead], timbers: Sequence[Timber], timber: Timber) -> bool:
     """Whether some board gives the stock."""
     return any(
-        timber in _served(each, timbers) and _gives(each, timber, planing_loss) for each in boards
+        timber in _served(each, timbers)
+        and is_thick_enough(each.board.thickness, timber.thickness_mm)
+        for each in boards
     )
 
 
-def _allowed(timber: Timber, planing_loss: float, shown: Shown) -> str:
-    least = figure_with_unit(timber.thickness_mm, shown)
-    rough = figure_with_unit(timber.thickness_mm + planing_loss, shown)
-    return f"{least} as it is for {timber.name!r}, or at least {rough} to be planed"
+def _allowed(timber: Timber, shown: Shown) -> str:
+    return f"at least {figure_with_unit(timber.thickness_mm, shown)} for {timber.name!r}"
 
 
 def _stock_instead(
@@ -194,7 +175,7 @@ def _stock_instead(
     """The stock as thick as the thickest of its boards: what else would do when none gives it."""
     thickest = max(e.board.thickness for e in boards if timber in _served(e, timbers))
     figure = at_most_text(thickest, shown)
-    if not is_as_thick(thickest, read_length(figure)):  # the steps of the rule are too coarse
+    if abs(thickest - read_length(figure)) > THINNER_MM:  # the steps of the rule are too coarse
         figure = f"{thickest / INCH_MM:.3f} in" if shown.is_inch else f"{thickest:.1f} mm"
     return f"; or write {figure} for {timber.name!r} in Stock(thickness=...): its joints follow"
 

@@ -91,8 +91,8 @@ class SawSetUp:
         kerf: that the blade takes; 3.2 mm or 1/8 in.
         end_trim: off each end of a board: the checks that cannot be seen; 10 mm or 3/8 in.
         edge_trim: off each edge of a board; nothing.
-        planing_loss: from a rough board's measured thickness to the part; a board that already
-            measures the stock's thickness loses nothing; 2 mm or 1/16 in.
+        planing_loss: from a rough board's thickness to the part, for what has to be bought; a board
+            that is there is planed to its stock whatever it is thicker; 2 mm or 1/16 in.
         shortest_rip: no shorter piece is ripped; 300 mm or 12 in.
         narrowest_rip: no narrower piece is ripped; 50 mm or 2 in.
         shortest_crosscut: no shorter piece is crosscut: small parts leave a longer piece; 200 mm

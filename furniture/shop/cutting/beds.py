@@ -7,10 +7,12 @@ the board's x; for crosscut-first work u is the board's y.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from furniture.shop.cutting.blanks import Blank, suits
+from furniture.shop.cutting.blanks import Blank, as_wide, suits, widths_on
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.values import Board, Saw
 from furniture.shop.cutting.zones import (
@@ -18,7 +20,9 @@ from furniture.shop.cutting.zones import (
     Outline,
     bounds_of,
     clipped_to_band,
+    is_square,
     obstacles_for,
+    usable_frame,
 )
 
 
@@ -72,8 +76,11 @@ class Ground:
         self._obstacles: dict[Lie, list[_MemberGround]] = {}
         self._bands: dict[tuple[int, float, float], tuple[float, float] | None] = {}
         self._sorted_heights: dict[Lie, tuple[float, ...]] = {}
+        self._barred_at: dict[tuple[Lie, float], list[tuple[float, float]]] = {}
         self._numbers: dict[Outline, int] = {}
         self._outlines: list[Outline] = []
+        self._boxes: list[Rectangle] = []
+        self._is_square: list[bool] = []
         seen: dict[tuple[str, bool], list[int]] = {}
         for index, blank in enumerate(blanks):
             if not all(suits(board, member.part, saw) for member in blank.members):
@@ -91,7 +98,19 @@ class Ground:
                     if before == sets:
                         continue
                     before = sets
-                    self._add(index, blank, turned, flipped, sets)
+                    widths = self._widths(board, blank, saw, turned=turned)
+                    for width in widths:
+                        lie = self._add(index, as_wide(blank, width), turned, flipped, sets)
+                        if lie is None:
+                            continue
+                        if len(widths) == 1 or self.lies_somewhere(lie):
+                            break
+                        self.lies.remove(lie)
+
+    def _widths(self, board: Board, blank: Blank, saw: Saw, *, turned: bool) -> tuple[float, ...]:
+        """Widths to try [mm], the first that lies somewhere counts: less only off whole boards."""
+        is_whole = self.bed.frame == usable_frame(board, saw)
+        return widths_on(board, blank, saw) if is_whole and not turned else (blank.width,)
 
     def _number(self, outline: Outline) -> int:
         frame = self.bed.frame
@@ -101,15 +120,17 @@ class Ground:
         if seen not in self._numbers:
             self._numbers[seen] = len(self._outlines)
             self._outlines.append(seen)
+            self._boxes.append(bounds_of(seen))
+            self._is_square.append(is_square(seen))
         return self._numbers[seen]
 
     def _add(
         self, index: int, blank: Blank, turned: bool, flipped: bool, sets: list[list[int]]
-    ) -> None:
+    ) -> Lie | None:
         swap = turned == (self.first_cut is FirstCut.RIP)
         u_size, v_size = (blank.width, blank.length) if swap else (blank.length, blank.width)
         if u_size > self.u_size + TOUCH or v_size > self.v_size + TOUCH:
-            return
+            return None
         lie = Lie(blank=index, turned=turned, flipped=flipped, u_size=u_size, v_size=v_size)
         entries = []
         for member, outlines in zip(blank.members, sets, strict=True):
@@ -118,9 +139,19 @@ class Ground:
             entries.append((du, dv, lu, lv, [o for o in outlines if self._touches_bed(o)]))
         self._obstacles[lie] = entries
         self.lies.append(lie)
+        return lie
+
+    def lies_somewhere(self, lie: Lie) -> bool:
+        """Whether the bed, empty, has a place for the lie."""
+        v: float | None = 0.0
+        while v is not None:
+            if self.along(lie, 0.0, v) is not None:
+                return True
+            v = self.next_height(lie, v)
+        return False
 
     def _touches_bed(self, number: int) -> bool:
-        box = bounds_of(self._outlines[number])
+        box = self._boxes[number]
         return (
             box.x < self.u_size - TOUCH
             and box.x_end > TOUCH
@@ -129,16 +160,18 @@ class Ground:
         )
 
     def _extent(self, number: int, low: float, high: float) -> tuple[float, float] | None:
+        """From where to where along the bed an outline reaches between two heights [mm]."""
+        box = self._boxes[number]
+        if box.y_end < low + TOUCH or box.y > high - TOUCH:
+            return None
+        if self._is_square[number]:
+            return box.x, box.x_end
         key = (number, low, high)
-        if key in self._bands:
-            return self._bands[key]
-        extent: tuple[float, float] | None = None
-        clipped = clipped_to_band(self._outlines[number], low + TOUCH, high - TOUCH)
-        if clipped:
+        if key not in self._bands:
+            clipped = clipped_to_band(self._outlines[number], low + TOUCH, high - TOUCH)
             us = [corner[0] for corner in clipped]
-            extent = (min(us), max(us))
-        self._bands[key] = extent
-        return extent
+            self._bands[key] = (min(us), max(us)) if us else None
+        return self._bands[key]
 
     def is_free(self, lie: Lie, u: float, v: float) -> bool:
         """Whether the lie at (u, v) [mm] is inside the bed and off every obstacle."""
@@ -147,17 +180,27 @@ class Ground:
         return self._blocked_until(lie, u, v) is None
 
     def _blocked_until(self, lie: Lie, u: float, v: float) -> float | None:
-        shift: float | None = None
-        for du, dv, lu, lv, numbers in self._obstacles[lie]:
-            low, high = v + dv, v + dv + lv
-            for number in numbers:
-                extent = self._extent(number, low, high)
-                if extent is None:
-                    continue
-                if extent[0] < u + du + lu - TOUCH and extent[1] > u + du + TOUCH:
-                    needed = extent[1] - du
-                    shift = needed if shift is None else max(shift, needed)
-        return shift
+        """Where the stretch that bars the lie at (u, v) ends [mm]; None where it is free."""
+        stretches = self._stretches(lie, v)
+        number = bisect_left(stretches, (u - TOUCH,)) - 1
+        if number < 0:
+            return None
+        end = stretches[number][1]
+        return end if end > u + TOUCH else None
+
+    def _stretches(self, lie: Lie, v: float) -> list[tuple[float, float]]:
+        """Between which u the lie at v is barred [mm]: in order, apart from each other."""
+        key = (lie, v)
+        if key not in self._barred_at:
+            barred = []
+            for du, dv, lu, lv, numbers in self._obstacles[lie]:
+                low, high = v + dv, v + dv + lv
+                for number in numbers:
+                    extent = self._extent(number, low, high)
+                    if extent is not None:
+                        barred.append((extent[0] - du - lu, extent[1] - du))
+            self._barred_at[key] = _joined(barred)
+        return self._barred_at[key]
 
     def along(self, lie: Lie, u: float, v: float) -> float | None:
         """The least u' >= u where the lie is free at v; None when there is none."""
@@ -242,3 +285,14 @@ def carved(bed: Bed, pinned: Rectangle, kerf: float, first_cut: FirstCut) -> tup
         for x, y, length, width in spots
         if length > TOUCH and width > TOUCH
     )
+
+
+def _joined(barred: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The stretches in order, those that leave nothing between them as one."""
+    joined: list[tuple[float, float]] = []
+    for start, end in sorted(barred):
+        if joined and start < joined[-1][1] - 2 * TOUCH:
+            joined[-1] = (joined[-1][0], max(end, joined[-1][1]))
+        else:
+            joined.append((start, end))
+    return joined

@@ -54,6 +54,11 @@ class Blank:
         return sum(member.length * member.width for member in self.members)
 
     @property
+    def least_width(self) -> float:
+        """The width that will do where a board gives no more [mm]."""
+        return max(m.width if m.strip else m.part.least_width for m in self.members)
+
+    @property
     def name(self) -> str:
         """The members' names."""
         return " + ".join(member.part.name for member in self.members)
@@ -65,6 +70,26 @@ def suits(board: Board, part: CutPart, saw: Saw) -> bool:
         board.species == part.species
         and board.thickness >= part.thickness + saw.planing_loss - TOUCH
     )
+
+
+def widths_on(board: Board, blank: Blank, saw: Saw) -> tuple[float, ...]:
+    """The rough width, then what narrower places of the board leave of its allowance [mm]."""
+    usable = {station.width - 2 * saw.edge_trim for station in board.stations}
+    narrower = [w for w in usable if blank.least_width - TOUCH <= w < blank.width - TOUCH]
+    return (blank.width, *sorted(narrower, reverse=True))
+
+
+def as_wide(blank: Blank, width: float) -> Blank:
+    """The blank with no member wider than the width [mm]."""
+    if width >= blank.width:
+        return blank
+    members = tuple(replace(each, width=min(each.width, width)) for each in blank.members)
+    return replace(blank, members=members, width=width)
+
+
+def narrowest_on(board: Board, blank: Blank, saw: Saw) -> Blank:
+    """The blank as narrow as the board may make it: what bounds have to reckon with."""
+    return as_wide(blank, widths_on(board, blank, saw)[-1])
 
 
 def strips_of(part: CutPart, widest: float) -> tuple[float, ...] | None:
@@ -152,7 +177,7 @@ def in_strips(request: CuttingRequest) -> CuttingRequest:
 
 def _in_strips(part: CutPart, request: CuttingRequest) -> CutPart:
     widest = widest_for(part, request.boards, request.saw)
-    if part.rough_width <= widest + TOUCH or widest <= 0:
+    if part.least_width <= widest + TOUCH or widest <= 0:
         return part
     return replace(part, strips=strips_of(part, widest) or ())
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from furniture.shop.cutting.blanks import Blank, sequence_blank
+from furniture.shop.cutting.blanks import Blank, narrowest_on, sequence_blank
 from furniture.shop.cutting.conflicts import Tied
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import odd_name, zones_meant
@@ -87,7 +87,7 @@ class Program:
             model.add(sum(here) == kind.quantity)
         for b, board in enumerate(boards):
             area = [
-                int(self._kinds[k].area) * count
+                int(narrowest_on(board, self._kinds[k], self._request.saw).area) * count
                 for (k, at), count in self._counts.items()
                 if at == b
             ]
@@ -202,7 +202,8 @@ class Program:
             if blank.may_turn or zone is None or left[kind] <= 0:
                 continue
             left[kind] -= 1
-            corner = _corner(match, zone, blank)
+            board = self._request.boards[home.board]
+            corner = _corner(match, zone, narrowest_on(board, blank, self._request.saw))
             asked.append(Asked(Tied(blank, corner), ((kind, 1),), home, is_odd=name == odd))
         return asked
 

@@ -15,7 +15,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from furniture.shop.cutting.blanks import Blank
+from furniture.shop.cutting.blanks import Blank, narrowest_on
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.values import Board, Saw
 from furniture.shop.cutting.zones import TOUCH, Outline, bounds_of, obstacles_for, usable_frame
@@ -68,7 +68,7 @@ def cannot_lie_together(
     starts: list[tuple[cp_model.IntVar, cp_model.IntVar]] = []
     sizes: list[tuple[int, int]] = []
     for number, each in enumerate(asked):
-        size = _size(each.blank, saw.kerf)
+        size = _size(narrowest_on(board, each.blank, saw), saw.kerf)
         start = []
         for axis in range(2):
             low, high = 0, far[axis] - size[axis]

@@ -15,15 +15,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.shop.cutting.beds import Bed, FirstCut, Ground
-from furniture.shop.cutting.blanks import Blank
+from furniture.shop.cutting.blanks import Blank, narrowest_on
 from furniture.shop.cutting.plan import BoundKind, Conflict
 from furniture.shop.cutting.values import CuttingRequest
 from furniture.shop.cutting.zones import (
     TOUCH,
-    Outline,
     area_of_board,
-    area_of_outline,
-    bounds_of,
+    is_square,
     usable_frame,
 )
 
@@ -92,25 +90,15 @@ def fits_alone(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[set[i
     """
     fitting: list[set[int]] = []
     for index, whole in enumerate(request.boards):
-        board = replace(whole, zones=tuple(z for z in whole.zones if _is_square(z.outline)))
+        board = replace(whole, zones=tuple(z for z in whole.zones if is_square(z.outline)))
         bed = Bed(board=index, frame=usable_frame(board, request.saw))
         ground = Ground(bed, board, blanks, request.saw, FirstCut.RIP)
         on: set[int] = set()
         for lie in ground.lies:
-            if lie.blank in on:
-                continue
-            v: float | None = 0.0
-            while v is not None:
-                if ground.along(lie, 0.0, v) is not None:
-                    on.add(lie.blank)
-                    break
-                v = ground.next_height(lie, v)
+            if lie.blank not in on and ground.lies_somewhere(lie):
+                on.add(lie.blank)
         fitting.append(on)
     return fitting
-
-
-def _is_square(outline: Outline) -> bool:
-    return abs(area_of_outline(outline) - bounds_of(outline).area) <= TOUCH
 
 
 def cheapest_cover(
@@ -185,6 +173,7 @@ def _board_rows(
     board, kerf = request.boards[b], request.saw.kerf
     frame = usable_frame(board, request.saw)
     here = [i for i, at in column if at == b]
+    blanks = tuple(narrowest_on(board, blank, request.saw) for blank in blanks)
     rows: list[_Row] = []
     for i in here:
         rows.append(({column[i, b]: 1.0, y_from + b: -float(blanks[i].quantity)}, -math.inf, 0.0))

@@ -399,7 +399,7 @@ class Packer:
             left=(*left[: laid.blank], left[laid.blank] - 1, *left[laid.blank + 1 :]),
             boards_touched=state.boards_touched | 1 << laid.board,
             price=price,
-            laid_area=state.laid_area + blank.area,
+            laid_area=state.laid_area + sum(place.area for place in laid.places),
             homes=homes,
             odds=odds,
             trail=Trail(state.trail, laid),

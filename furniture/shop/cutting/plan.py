@@ -34,9 +34,11 @@ class UnplacedReason(Enum):
     TOO_WIDE = "no board is wide enough"
     TOO_LARGE = "no board is both long and wide enough"
     GRAIN = "it fits across its grain only"
+    NARROWS = "no board keeps that width over that length"
     FAULTS = "no clear place of that size"
     UNSAFE = "no piece long and wide enough to hold at the saw"
     MATCH = "its match cannot be kept"
+    STRIPS = "no room for every strip that it is glued up from"
     NO_ROOM = "no room left beside the other parts"
 
 
@@ -156,12 +158,29 @@ class BoardWanted:
     thickness: float
 
 
+class Across(Enum):
+    """Along which size a board is too small."""
+
+    LENGTH = "short"
+    WIDTH = "narrow"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NearMiss:
+    """A board that all but takes a part: it is too short or too narrow by so little [mm]."""
+
+    board: str
+    across: Across
+    by: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unplaced:
     """A part, or some of its copies, that lies on no board.
 
     needs, most: what the rule asks and the most that any board gives [mm]; None where no length
     is at fault. blocked_by: zones with their boards, matches or limits of the saw, by name.
+    near: boards that are almost large enough.
     """
 
     part: str
@@ -171,6 +190,22 @@ class Unplaced:
     needs: float | None = None
     most: float | None = None
     blocked_by: tuple[str, ...] = ()
+    near: tuple[NearMiss, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Costs:
+    """What a plan costs [money]: boards begun, matches not kept, wishes not met, figure used up."""
+
+    boards: float = 0.0
+    matches: float = 0.0
+    wishes: float = 0.0
+    figure: float = 0.0
+
+    @property
+    def total(self) -> float:
+        """All of it [money]."""
+        return self.boards + self.matches + self.wishes + self.figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -251,13 +286,18 @@ class Proof:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingPlan:
-    """The whole plan. cost: price of the boards begun plus the price of what was not kept."""
+    """The whole plan."""
 
     boards: tuple[BoardPlan, ...]
     unplaced: tuple[Unplaced, ...]
     matches: tuple[MatchOutcome, ...]
     purchases: tuple[Purchase, ...]
-    cost: float
+    costs: Costs
     yield_share: float
     proof: Proof
     rounds: int
+
+    @property
+    def cost(self) -> float:
+        """Price of the boards begun, and of what was not kept or was used up [money]."""
+        return self.costs.total

@@ -19,7 +19,7 @@ from furniture.shop.cutting.refuting import refuted_bound
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.shop.cutting.settling import (
     Settled,
-    cost_of,
+    costs_of,
     outcomes_of,
     placements_of,
     settled_boards,
@@ -280,7 +280,7 @@ def _plan(request: CuttingRequest, settled: Settled, bound: CoverBound, rounds: 
     placements = [p for board in settled.boards for p in board.placements]
     unplaced, purchases = unplaced_parts(request, placements)
     outcomes = outcomes_of(request, placements)
-    price = cost_of(request, placements, outcomes)
+    costs = costs_of(request, placements, outcomes)
     wood = sum(
         area_of_board(board)
         for board in request.boards
@@ -299,8 +299,8 @@ def _plan(request: CuttingRequest, settled: Settled, bound: CoverBound, rounds: 
         )
     else:
         proof = Proof(
-            value=price,
-            bound=min(bound.price, price),
+            value=costs.total,
+            bound=min(bound.price, costs.total),
             kind=bound.kind,
             measure="price",
             conflicts=bound.conflicts,
@@ -310,7 +310,7 @@ def _plan(request: CuttingRequest, settled: Settled, bound: CoverBound, rounds: 
         unplaced=unplaced,
         matches=outcomes,
         purchases=purchases,
-        cost=price,
+        costs=costs,
         yield_share=laid / wood if wood else 0.0,
         proof=proof,
         rounds=rounds,

@@ -57,21 +57,31 @@ def odd_name(match: MatchGroup, parts: dict[str, CutPart]) -> str | None:
 
 
 def price_of_place(part: CutPart, place: Rectangle, board: Board, asked: frozenset[str]) -> float:
-    """What a part pays for lying here: its own wish not met, and figure it covers unasked.
+    """What a part pays for lying here: its own wish not met, and figure it covers unasked [money].
 
     asked: zones, by name, that one of the part's matches is meant to use.
     """
-    price = 0.0
-    covered = 0.0
-    for zone in board.zones:
-        if zone.kind is part.wants:
-            covered += overlap_area(zone.outline, place)
-        elif zone.worth > 0 and zone.name not in asked:
-            share = overlap_area(zone.outline, place) / area_of_outline(zone.outline)
-            price += zone.worth * share
-    if part.wants is not None and covered < MOSTLY * place.area - TOUCH:
-        price += part.want_price
-    return price
+    return wish_missed(part, place, board) + figure_used(part, place, board, asked)
+
+
+def wish_missed(part: CutPart, place: Rectangle, board: Board) -> float:
+    """What a part pays for not lying mostly in the kind of zone that it wants [money]."""
+    if part.wants is None:
+        return 0.0
+    covered = sum(overlap_area(z.outline, place) for z in board.zones if z.kind is part.wants)
+    return part.want_price if covered < MOSTLY * place.area - TOUCH else 0.0
+
+
+def figure_used(part: CutPart, place: Rectangle, board: Board, asked: frozenset[str]) -> float:
+    """What a part pays for the zones worth keeping that it covers unasked [money].
+
+    asked: zones, by name, that one of the part's matches is meant to use.
+    """
+    return sum(
+        zone.worth * overlap_area(zone.outline, place) / area_of_outline(zone.outline)
+        for zone in board.zones
+        if zone.worth > 0 and zone.kind is not part.wants and zone.name not in asked
+    )
 
 
 def zones_meant(match: MatchGroup, board: Board) -> list[tuple[str, Rectangle]]:

@@ -26,6 +26,10 @@ from furniture.shop.cutting.zones import (
 
 Show = Callable[[float], str]
 
+MOST_BOARDS, MOST_COPIES, MOST_ON_A_BOARD = 500, 500, 500
+"""Boards, copies of parts, and zones or widths of one board that a plan is made for. Own rule:
+what keeps to its time as measured."""
+
 
 def in_millimetres(length: float) -> str:
     """A length [mm] with its unit."""
@@ -47,6 +51,7 @@ def problems_of(
     found.extend(_repeated("boards", [board.name for board in request.boards]))
     found.extend(_repeated("parts", [part.name for part in request.parts]))
     found.extend(_repeated("matches", [match.name for match in request.matches]))
+    found.extend(_counts(request))
     found.extend(_saw(request.saw))
     found.extend(_limits(request))
     for board in request.boards:
@@ -57,6 +62,29 @@ def problems_of(
         found.extend(_match(match, request, show))
     found.extend(_shared_sequences(request))
     return tuple(found)
+
+
+def _counts(request: CuttingRequest) -> Iterator[Problem]:
+    """More of anything than a plan is found for while a maker waits."""
+    counted = [
+        ("boards", len(request.boards), MOST_BOARDS, "plan on the boards that you mean to use"),
+        ("parts", sum(p.quantity for p in request.parts), MOST_COPIES, "plan some of the parts"),
+    ]
+    for board in request.boards:
+        name = f"board {board.name!r}"
+        merge = "mark neighbouring faults as one zone"
+        counted.append((f"{name} zones", len(board.zones), MOST_ON_A_BOARD, merge))
+        fewer = "leave out those that lie on the line of their neighbours"
+        counted.append((f"{name} widths", len(board.stations), MOST_ON_A_BOARD, fewer))
+    for parameter, count, most, remedy in counted:
+        if count > most:
+            yield Problem(
+                parameter=parameter,
+                given=str(count),
+                allowed=f"up to {most}",
+                why="with more the plan is not found in the time given",
+                remedy=remedy,
+            )
 
 
 def _repeated(parameter: str, names: list[str]) -> Iterator[Problem]:
@@ -273,7 +301,7 @@ def _part(part: CutPart, request: CuttingRequest, show: Show) -> Iterator[Proble
             remedy=f"a board of {part.species} at least {show(needed)} thick",
         )
     widest = widest_for(part, request.boards, request.saw)
-    if 0 < widest < part.rough_width and part.glue_up and strips_of(part, widest) is None:
+    if 0 < widest < part.least_width - TOUCH and part.glue_up and strips_of(part, widest) is None:
         yield Problem(
             parameter=f"{where} glue_up",
             given=f"{show(part.rough_width)} wide, boards up to {show(widest)}",
@@ -354,7 +382,7 @@ def _impossible(
         return
     if match.rule is MatchRule.IN_SEQUENCE:
         length = sum(m.rough_length for m in members) + request.saw.kerf * (len(members) - 1)
-        width = max(m.rough_width for m in members)
+        width = max(m.least_width for m in members)
         frames = [usable_frame(board, request.saw) for board in together]
         if not any(f.length >= length - TOUCH and f.width >= width - TOUCH for f in frames):
             yield Problem(

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from furniture.shop.cutting.blanks import Blank
 from furniture.shop.cutting.plan import (
     BoardPlan,
+    Costs,
     LeafUse,
     MatchOutcome,
     Offcut,
@@ -18,9 +19,10 @@ from furniture.shop.cutting.plan import (
 from furniture.shop.cutting.preferences import (
     ZONE_RULES,
     Home,
+    figure_used,
     odd_name,
-    price_of_place,
     settles,
+    wish_missed,
     zones_meant,
 )
 from furniture.shop.cutting.sawing import trimmed_tree
@@ -180,24 +182,29 @@ def outcomes_of(
     return tuple(_outcome(request, match, placements) for match in request.matches)
 
 
-def cost_of(
+def costs_of(
     request: CuttingRequest, placements: Sequence[Placement], outcomes: Sequence[MatchOutcome]
-) -> float:
-    """Price of the boards begun, of matches not kept, of wishes not met and figure used up."""
+) -> Costs:
+    """What the boards begun, matches not kept, wishes not met and figure used up cost."""
     boards = {board.name: board for board in request.boards}
     parts = {part.name: part for part in request.parts}
-    cost = sum(boards[name].price for name in sorted({p.board for p in placements}))
-    cost += sum(outcome.price_paid for outcome in outcomes)
+    wishes = figure = 0.0
     for placement in placements:
-        board = boards[placement.board]
+        board, part = boards[placement.board], parts[placement.part]
         asked = frozenset(
             name
             for match in request.matches
             if match.rule in ZONE_RULES and placement.part in match.members
             for name, _ in zones_meant(match, board)
         )
-        cost += price_of_place(parts[placement.part], placement.place, board, asked)
-    return cost
+        wishes += wish_missed(part, placement.place, board)
+        figure += figure_used(part, placement.place, board, asked)
+    return Costs(
+        boards=sum(boards[name].price for name in sorted({p.board for p in placements})),
+        matches=sum(outcome.price_paid for outcome in outcomes),
+        wishes=wishes,
+        figure=figure,
+    )
 
 
 def _outcome(

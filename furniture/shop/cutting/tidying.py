@@ -13,7 +13,7 @@ from furniture.shop.cutting.plan import BoardPlan, Placement, Rectangle
 from furniture.shop.cutting.preferences import is_within
 from furniture.shop.cutting.settling import (
     Settled,
-    cost_of,
+    costs_of,
     outcomes_of,
     settled_boards,
 )
@@ -70,7 +70,8 @@ def _better(
     outcomes, kept = outcomes_of(request, after), outcomes_of(request, before)
     if outcomes != kept:
         return None
-    if cost_of(request, after, outcomes) > cost_of(request, before, kept) + 1e-9:
+    price = costs_of(request, after, outcomes).total
+    if price > costs_of(request, before, kept).total + 1e-9:
         return None
     return plan
 

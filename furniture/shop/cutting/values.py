@@ -191,6 +191,8 @@ class CutPart:
     show_face_tolerates, hidden_face_tolerates: kinds of zone that may be seen there.
     wants: a kind of zone that should cover most of the part; missing it costs want_price [money].
     shortest_workpiece: the least length of the piece that the part is cut from [mm].
+    least_width_allowance: what must be left on the width where a board is not wide enough for the
+    rough width [mm]; None for the whole allowance.
     strips: rough widths of the strips that each copy is glued up from [mm]; none where it is cut
     whole.
     """
@@ -210,6 +212,7 @@ class CutPart:
     want_price: float = 0.0
     shortest_workpiece: float = 0.0
     glue_up: GlueUp | None = None
+    least_width_allowance: float | None = None
     strips: tuple[float, ...] = ()
 
     @property
@@ -226,6 +229,13 @@ class CutPart:
     def rough_width(self) -> float:
         """Width to saw [mm]."""
         return self.width + self.width_allowance
+
+    @property
+    def least_width(self) -> float:
+        """Width to saw at least, where a board gives no more [mm]."""
+        least = self.least_width_allowance
+        left = self.width_allowance if least is None else min(least, self.width_allowance)
+        return self.width + left
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,11 +6,14 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from furniture.shop.cutting.blanks import blanks_of, strips_of, suits, widest_for
+from furniture.shop.cutting.blanks import blanks_of, suits
 from furniture.shop.cutting.buying import purchases_for
 from furniture.shop.cutting.cover import fits_alone
+from furniture.shop.cutting.in_the_way import zones_in_the_way
 from furniture.shop.cutting.plan import (
+    Across,
     BoardWanted,
+    NearMiss,
     Placement,
     Purchase,
     Unplaced,
@@ -18,7 +21,11 @@ from furniture.shop.cutting.plan import (
 )
 from furniture.shop.cutting.sawable import can_be_sawn
 from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, GrainRule, Saw
-from furniture.shop.cutting.zones import TOUCH, is_tolerated, usable_frame
+from furniture.shop.cutting.zones import TOUCH, usable_frame
+
+NEAR_MM, MOST_NEAR = 10.0, 2
+"""A board that is too small by no more is named, and so many [mm]. Own rule: what a smaller
+allowance or trim might find."""
 
 _LIMITS = ("shortest_rip", "narrowest_rip", "shortest_crosscut")
 
@@ -66,67 +73,114 @@ def why_unplaced(request: CuttingRequest, part: CutPart, copies: int) -> Unplace
         part: of which copies were left out.
         copies: how many.
     """
-    reason, needs, most, blocked_by = _reason(request, part)
+    saw = request.saw
+    same = [board for board in request.boards if board.species == part.species]
+    fitting = [board for board in same if suits(board, part, saw)]
+    large = [board for board in fitting if _is_large_enough(board, part, saw)]
+    if large:
+        reason, needs, most, blocked_by = _where_it_is_large(request, part, large)
+    else:
+        reason, needs, most = _too_small(request, part, same, fitting)
+        blocked_by = ()
     return Unplaced(
         part=part.name,
         copies=copies,
         reason=reason,
-        would_do=board_wanted(request.saw, part),
+        would_do=board_wanted(saw, part),
         needs=needs,
         most=most,
         blocked_by=blocked_by,
+        near=tuple(_near_misses(fitting, part, saw)),
     )
 
 
-_Why = tuple[UnplacedReason, float | None, float | None, tuple[str, ...]]
-
-
-def _reason(request: CuttingRequest, part: CutPart) -> _Why:
+def _too_small(
+    request: CuttingRequest, part: CutPart, same: list[Board], fitting: list[Board]
+) -> tuple[UnplacedReason, float | None, float | None]:
+    """Why no board is large enough, what is needed, and the most that there is [mm]."""
     saw = request.saw
-    same = [board for board in request.boards if board.species == part.species]
     if not same:
-        return UnplacedReason.NO_SPECIES, None, None, ()
-    fitting = [board for board in same if suits(board, part, saw)]
+        return UnplacedReason.NO_SPECIES, None, None
     if not fitting:
         thickest = max(board.thickness for board in same)
-        return UnplacedReason.TOO_THIN, part.thickness + saw.planing_loss, thickest, ()
-    large = [board for board in fitting if _is_large_enough(board, part, request)]
-    if not large:
-        return _too_large(request, part, fitting)
-    alone = replace(request, parts=(replace(part, quantity=1),), matches=())
+        return UnplacedReason.TOO_THIN, part.thickness + saw.planing_loss, thickest
+    turned = replace(part, grain=GrainRule.EITHER)
+    if any(_is_large_enough(board, turned, saw) for board in fitting):
+        return UnplacedReason.GRAIN, None, None
+    longest = max(usable_frame(board, saw).length for board in fitting)
+    if part.rough_length > longest + TOUCH:
+        return UnplacedReason.TOO_LONG, part.rough_length, longest
+    widest = max(usable_frame(board, saw).width for board in fitting)
+    needed = _widest_piece(part)
+    if needed > widest + TOUCH:
+        return UnplacedReason.TOO_WIDE, part.rough_width, widest
+    return UnplacedReason.TOO_LARGE, None, None
+
+
+def _where_it_is_large(
+    request: CuttingRequest, part: CutPart, large: list[Board]
+) -> tuple[UnplacedReason, None, None, tuple[str, ...]]:
+    """What keeps a part off boards that are large enough."""
+    piece = _widest_piece_of(part)
+    alone = replace(request, boards=_unlike(large), parts=(piece,), matches=())
+    bare = tuple(replace(board, zones=()) for board in alone.boards)
+    if not _somewhere(replace(alone, boards=bare)):
+        return UnplacedReason.NARROWS, None, None, ()
     if not _somewhere(alone):
-        return UnplacedReason.FAULTS, None, None, tuple(_faults(alone, large))
+        named = zones_in_the_way(request, alone.boards, piece)
+        return UnplacedReason.FAULTS, None, None, named
     limits = _limits_in_the_way(alone)
+    if limits is None:
+        named = zones_in_the_way(request, alone.boards, piece)
+        return UnplacedReason.FAULTS, None, None, named
     if limits:
         return UnplacedReason.UNSAFE, None, None, limits
     musts = [m.name for m in request.matches if m.price is None and part.name in m.members]
     if musts:
         return UnplacedReason.MATCH, None, None, tuple(musts)
-    return UnplacedReason.NO_ROOM, None, None, ()
+    return UnplacedReason.STRIPS if part.strips else UnplacedReason.NO_ROOM, None, None, ()
 
 
-def _too_large(request: CuttingRequest, part: CutPart, fitting: list[Board]) -> _Why:
-    turned = replace(part, grain=GrainRule.EITHER)
-    if any(_is_large_enough(board, turned, request) for board in fitting):
-        return UnplacedReason.GRAIN, None, None, ()
-    longest = max(usable_frame(board, request.saw).length for board in fitting)
-    if part.rough_length > longest + TOUCH:
-        return UnplacedReason.TOO_LONG, part.rough_length, longest, ()
-    widest = widest_for(part, request.boards, request.saw)
-    if part.rough_width > widest + TOUCH:
-        return UnplacedReason.TOO_WIDE, part.rough_width, widest, ()
-    return UnplacedReason.TOO_LARGE, None, None, ()
+def _unlike(boards: list[Board]) -> tuple[Board, ...]:
+    """One of each kind of boards."""
+    kinds = {replace(board, name="", price=0.0, description=""): board for board in boards[::-1]}
+    return tuple(reversed(kinds.values()))
 
 
-def _is_large_enough(board: Board, part: CutPart, request: CuttingRequest) -> bool:
-    frame = usable_frame(board, request.saw)
-    width = part.rough_width
-    if part.glue_up is not None and width > frame.width:
-        strips = strips_of(part, frame.width)
-        width = max(strips) if strips else width
-    straight = part.rough_length <= frame.length + TOUCH and width <= frame.width + TOUCH
+def _widest_piece_of(part: CutPart) -> CutPart:
+    """One copy of the part, or the widest of its strips by itself."""
+    if not part.strips:
+        return replace(part, quantity=1)
+    return replace(
+        part, quantity=1, width=max(part.strips), width_allowance=0.0, strips=(), glue_up=None
+    )
+
+
+def _widest_piece(part: CutPart) -> float:
+    """The widest piece that one copy is cut as, at least [mm]."""
+    return max(part.strips, default=part.least_width)
+
+
+def _is_large_enough(board: Board, part: CutPart, saw: Saw) -> bool:
+    frame = usable_frame(board, saw)
+    straight = part.rough_length <= frame.length + TOUCH
+    straight &= _widest_piece(part) <= frame.width + TOUCH
     turned = part.rough_width <= frame.length + TOUCH and part.rough_length <= frame.width + TOUCH
     return straight or (turned and part.grain is GrainRule.EITHER)
+
+
+def _near_misses(fitting: list[Board], part: CutPart, saw: Saw) -> Iterable[NearMiss]:
+    """The boards that are too short or too narrow by little, the nearest first."""
+    near = []
+    for board in fitting:
+        frame = usable_frame(board, saw)
+        short = part.rough_length - frame.length
+        narrow = _widest_piece(part) - frame.width
+        if short <= TOUCH < narrow <= NEAR_MM:
+            near.append(NearMiss(board=board.name, across=Across.WIDTH, by=narrow))
+        if narrow <= TOUCH < short <= NEAR_MM:
+            near.append(NearMiss(board=board.name, across=Across.LENGTH, by=short))
+    return sorted(near, key=lambda each: each.by)[:MOST_NEAR]
 
 
 def _somewhere(alone: CuttingRequest) -> bool:
@@ -134,31 +188,11 @@ def _somewhere(alone: CuttingRequest) -> bool:
     return len(set().union(*fits_alone(alone, blanks))) == len(blanks)
 
 
-def _faults(alone: CuttingRequest, large: list[Board]) -> Iterable[str]:
-    """Zones that keep the part off: those without which it would fit, else all that bar it."""
-    (part,) = alone.parts
-    barring = [
-        (board, zone)
-        for board in large
-        for zone in board.zones
-        if not any(is_tolerated(zone, part, flipped=flipped) for flipped in (False, True))
-    ]
-    decisive = [
-        (board, zone)
-        for board, zone in barring
-        if _somewhere(
-            replace(
-                alone,
-                boards=(replace(board, zones=tuple(z for z in board.zones if z is not zone)),),
-            )
-        )
-    ]
-    for board, zone in decisive or barring:
-        yield f"{zone.name} on board {board.name}"
+def _limits_in_the_way(alone: CuttingRequest) -> tuple[str, ...] | None:
+    """The saw's limits that keep the only part off: each by itself, or all; none when it fits.
 
-
-def _limits_in_the_way(alone: CuttingRequest) -> tuple[str, ...]:
-    """The saw's limits that keep the only part off: each by itself, or all; none when it fits."""
+    None where it does not fit without limits either.
+    """
     if can_be_sawn(alone):
         return ()
     found = [
@@ -173,4 +207,4 @@ def _limits_in_the_way(alone: CuttingRequest) -> tuple[str, ...]:
         return tuple(name.replace("_", " ") for name in _LIMITS)
     (part,) = free.parts
     whole = replace(free, parts=(replace(part, shortest_workpiece=0.0),))
-    return ("shortest workpiece",) if can_be_sawn(whole) else ()
+    return ("shortest workpiece",) if can_be_sawn(whole) else None

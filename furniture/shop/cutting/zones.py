@@ -7,8 +7,9 @@ run through one.
 from __future__ import annotations
 
 import itertools
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
-from functools import cache
+from functools import cache, lru_cache
 
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.values import (
@@ -17,6 +18,7 @@ from furniture.shop.cutting.values import (
     Board,
     CutPart,
     Saw,
+    Station,
     Zone,
     ZoneShows,
 )
@@ -29,16 +31,22 @@ Outline = tuple[tuple[float, float], ...]
 
 def width_at(board: Board, x: float) -> float:
     """The board's width at x [mm] from its end: straight lines between stations, level outside."""
-    stations = sorted(board.stations, key=lambda station: station.at)
-    if x <= stations[0].at:
+    stations = _in_order(board.stations)
+    after = bisect_left(stations, x, key=lambda station: station.at)
+    if after == 0:
         return stations[0].width
-    for left, right in itertools.pairwise(stations):
-        if x <= right.at:
-            if right.at - left.at <= TOUCH:
-                return min(left.width, right.width)
-            share = (x - left.at) / (right.at - left.at)
-            return left.width + share * (right.width - left.width)
-    return stations[-1].width
+    if after == len(stations):
+        return stations[-1].width
+    left, right = stations[after - 1], stations[after]
+    if right.at - left.at <= TOUCH:
+        return min(left.width, right.width)
+    share = (x - left.at) / (right.at - left.at)
+    return left.width + share * (right.width - left.width)
+
+
+@lru_cache(maxsize=64)
+def _in_order(stations: tuple[Station, ...]) -> tuple[Station, ...]:
+    return tuple(sorted(stations, key=lambda station: station.at))
 
 
 def area_of_board(board: Board) -> float:
@@ -153,6 +161,11 @@ def area_of_outline(outline: Sequence[tuple[float, float]]) -> float:
         for i in range(len(outline))
     )
     return abs(doubled) / 2
+
+
+def is_square(outline: Outline) -> bool:
+    """Whether the outline is its own smallest rectangle."""
+    return abs(area_of_outline(outline) - bounds_of(outline).area) <= TOUCH
 
 
 def overlap_area(outline: Sequence[tuple[float, float]], place: Rectangle) -> float:

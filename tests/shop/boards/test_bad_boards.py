@@ -59,10 +59,10 @@ def test_figures_that_cannot_be_read_are_all_named():
 
 
 def test_thin_boards_zones_off_the_board_and_crossing_widths_are_named_together():
-    """The bad input that a maker makes with a tape: by hand, 18 < 19.7 and 20.5 < 19.7 + 2."""
+    """The bad input that a maker makes with a tape: by hand, 18 < 19.7 and 19.5 < 19.7 - 0.1."""
     boards = [
         board(thickness="18 mm"),
-        board(name="B", thickness="20.5 mm"),
+        board(name="B", thickness="19.5 mm"),
         board(name="C", zones=[_zone(x="1490 mm"), _zone(y="190 mm", name="edge knot")]),
         board(
             name="D",
@@ -72,10 +72,8 @@ def test_thin_boards_zones_off_the_board_and_crossing_widths_are_named_together(
         thin_board(),
     ]
     found = _problems([*boards[:2], thin_board()])
-    assert found["boards[0] (A) thickness"].remedy.startswith(
-        "a board that measures 19.7 mm as it is, or at least 21.7 mm to be planed"
-    )
-    assert "planing" in found["boards[1] (B) thickness"].why
+    assert found["boards[0] (A) thickness"].remedy.startswith("a board at least 19.7 mm thick")
+    assert "planed" in found["boards[1] (B) thickness"].why
     with pytest.raises(DesignError) as caught:
         cutting_job(stand(), [*boards[2:5], thin_board()])
     named = " ".join(problem.parameter for problem in caught.value.problems)
@@ -206,9 +204,22 @@ def test_an_empty_cell_is_answered_with_a_figure_of_its_kind(tmp_path):
 def test_a_board_that_measures_its_stock_is_taken_as_it_is():
     """The remedy for a thin board, applied."""
     found = _problems([board(thickness="18 mm"), thin_board()])
-    assert "19.7 mm as it is" in found["boards[0] (A) thickness"].remedy
-    cutting_job(stand(), [board(thickness="19.7 mm"), thin_board()])
-    cutting_job(stand(), [board(thickness="21.7 mm"), thin_board()])
+    assert "at least 19.7 mm" in found["boards[0] (A) thickness"].remedy
+    for measured in ("19.6 mm", "19.7 mm", "20.5 mm", "21.7 mm", "27 mm"):
+        outcome = outcome_of(cutting_job(stand(), [board(thickness=measured), thin_board()]))
+        assert outcome.plan.unplaced == ()
+        assert outcome.job.left_aside == ()
+
+
+def test_a_board_a_little_thicker_is_planed_and_must_be_flat():
+    """By hand: 20.5 - 19.7 is 0.8 mm, less than the 2 mm that a rough board loses."""
+    outcome = outcome_of(cutting_job(stand(), [board(thickness="20.5 mm"), thin_board()]))
+    (line,) = [line for line in cutting_lines(outcome) if "Plane from" in line]
+    assert "Plane from 20.5 to 19.7 mm" in line
+    assert "A rough board loses 2 mm: this one must be flat." in line
+    for measured in ("20.2 mm", "21.7 mm"):
+        outcome = outcome_of(cutting_job(stand(), [board(thickness=measured), thin_board()]))
+        assert "must be flat" not in "".join(cutting_lines(outcome))
 
 
 def test_an_inch_piece_is_answered_in_inches():
@@ -232,16 +243,14 @@ def test_an_inch_piece_is_answered_in_inches():
 
 
 def test_a_board_too_thin_is_left_aside_with_a_word_while_another_will_do():
-    """By hand, for a stock of 19.7 mm: 18 mm is too thin, 20.5 mm neither it nor 21.7 mm."""
+    """By hand, for a stock of 19.7 mm: 18 mm and 19.5 mm are too thin."""
     boards = [
-        board(name="A", thickness="18 mm"), board(name="B", thickness="20.5 mm"),
+        board(name="A", thickness="18 mm"), board(name="B", thickness="19.5 mm"),
         board(name="C"), thin_board(),
     ]  # fmt: skip
     job = cutting_job(stand(), boards)
     assert [each.name for each in job.left_aside] == ["A", "B"]
-    assert job.left_aside[0].why == (
-        "it measures 18 mm; 19.7 mm as it is for 'thick', or at least 21.7 mm to be planed"
-    )
+    assert job.left_aside[0].why == "it measures 18 mm; at least 19.7 mm for 'thick'"
     outcome = outcome_of(job)
     assert {used.board for used in outcome.used} <= {"C", "T"}
     said = cutting_lines(outcome)
@@ -249,7 +258,7 @@ def test_a_board_too_thin_is_left_aside_with_a_word_while_another_will_do():
     assert "Board A is LEFT ASIDE" in said[0]
 
 
-@pytest.mark.parametrize("measured", ["18.7 mm", "20.5 mm"])
+@pytest.mark.parametrize("measured", ["18.7 mm", "19.5 mm"])
 def test_a_stock_unlike_all_its_boards_may_be_changed_instead(measured):
     """The remedy taken at its word: the stock is changed, and the boards are taken."""
     found = _problems([board(thickness=measured), thin_board()])

@@ -98,7 +98,11 @@ def _places(
         if abs(size[0] - length) > CLOSE:
             yield f"{name} has length {size[0]}"
         if placement.strip == 0 and abs(size[1] - width) > CLOSE:
-            yield f"{name} has width {size[1]}"
+            leaves = size[1] - part.width
+            narrow = min(s.width for s in board.stations) - 2 * saw.edge_trim < width
+            least = part.least_width_allowance
+            if least is None or not narrow or not least - CLOSE <= leaves < part.width_allowance:
+                yield f"{name} has width {size[1]}"
         for zone in board.zones:
             if zone.kind in (ZoneKind.FIGURE, ZoneKind.EVEN_GRAIN):
                 continue

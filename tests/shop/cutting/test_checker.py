@@ -165,7 +165,7 @@ def _too_short_in_hand() -> Wrong:
 
 def _cheaper_than_its_boards() -> Wrong:
     request, plan = _right()
-    return request, replace(plan, cost=plan.cost - 1)
+    return request, replace(plan, costs=replace(plan.costs, boards=plan.costs.boards - 1))
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,102 @@
+"""Large requests keep to their time, and beyond a stated size they are refused."""
+
+from __future__ import annotations
+
+import random
+import time
+from collections.abc import Callable
+
+import pytest
+
+from furniture.errors import DesignError
+from furniture.shop.cutting import plan_cutting
+from furniture.shop.cutting.blanks import blanks_of
+from furniture.shop.cutting.cover import cheapest_cover, fits_alone
+from furniture.shop.cutting.plan import UnplacedReason
+from furniture.shop.cutting.values import (
+    Board,
+    CuttingRequest,
+    Limits,
+    Saw,
+    Station,
+    Zone,
+    ZoneKind,
+    rectangular_zone,
+)
+from tests.shop.cutting.bench import oak, part, shop
+from tests.shop.cutting.checker import faults_of_plan
+
+QUICK = Limits(seconds=2.0)
+PARTS = (part("long", 2, 700, 120), part("rail", 6, 250, 60), part("block", 4, 90, 50))
+
+
+def _knots(count: int) -> tuple[Zone, ...]:
+    dice = random.Random(count)
+    return tuple(
+        rectangular_zone(
+            name=f"k{n}", kind=ZoneKind.KNOT, length=6, width=6,
+            x=dice.randint(5, 1190), y=dice.randint(1, 150),
+        )
+        for n in range(count)
+    )  # fmt: skip
+
+
+def _many_knots() -> CuttingRequest:
+    boards = (oak("a", 1200, 160, *_knots(500)), oak("b", 600, 100))
+    return CuttingRequest(boards=boards, parts=PARTS, saw=shop(off_faults=3), limits=QUICK)
+
+
+def _many_widths() -> CuttingRequest:
+    stations = tuple(Station(at=n * 3.0, width=160 - n % 7 / 10) for n in range(400))
+    board = Board(name="a", length=1200, stations=stations, thickness=24, species="oak")
+    return CuttingRequest(boards=(board,), parts=PARTS, saw=shop(), limits=QUICK)
+
+
+def _many_boards() -> CuttingRequest:
+    boards = tuple(oak(f"b{n}", 600 + n, 130, price=5 + n % 9) for n in range(200))
+    return CuttingRequest(boards=boards, parts=PARTS, saw=shop(), limits=QUICK)
+
+
+@pytest.mark.parametrize("request_of", [_many_knots, _many_widths, _many_boards])
+def test_a_large_request_is_answered_in_about_its_time(
+    request_of: Callable[[], CuttingRequest],
+) -> None:
+    """Twice the time on the processor is allowed: the machine that tests may be slow."""
+    request = request_of()
+    began = time.process_time()
+    plan = plan_cutting(request)
+    assert time.process_time() - began < 2 * request.limits.seconds + 1
+    assert faults_of_plan(request, plan) == []
+
+
+def test_of_many_faults_those_of_the_best_place_are_named() -> None:
+    """Three knots bar every place; behind the first two only the last one is in the way."""
+    knots = [
+        rectangular_zone(name=name, kind=ZoneKind.KNOT, x=x, y=y, length=10, width=10)
+        for name, x, y in (("low", 200, 10), ("high", 200, 60), ("end", 480, 30))
+    ]
+    request = CuttingRequest(boards=(oak("b", 700, 80, *knots),), parts=(part("p", 1, 450, 70),))
+    (entry,) = plan_cutting(request).unplaced
+    assert (entry.reason, entry.blocked_by) == (UnplacedReason.FAULTS, ("end on board b",))
+
+
+def test_more_than_is_planned_in_the_time_is_refused() -> None:
+    request = CuttingRequest(
+        boards=tuple(oak(f"b{n}", 500, 100, *_knots(501)[: 501 * (n == 0)]) for n in range(501)),
+        parts=(part("p", 501, 300, 50),),
+    )
+    with pytest.raises(DesignError) as caught:
+        plan_cutting(request)
+    refused = {each.parameter: (each.given, each.allowed) for each in caught.value.problems}
+    for parameter in ("boards", "parts", "board 'b0' zones"):
+        assert refused[parameter] == ("501", "up to 500")
+
+
+def test_parts_over_a_third_of_a_board_each_way_count_as_a_quarter_of_it() -> None:
+    """By hand: 340 of 1000 and 34 of 100 lie two by two, though the area of eight would fit."""
+    boards = tuple(oak(f"b{n}", 1000, 100, price=10) for n in range(3))
+    parts, saw = (part("p", 5, 340, 34),), Saw(kerf=0.0)
+    request = CuttingRequest(boards=boards, parts=parts, saw=saw)
+    blanks = blanks_of(request, frozenset())
+    bound = cheapest_cover(request, blanks, fits_alone(request, blanks), 5.0)
+    assert bound.price == pytest.approx(20.0)
