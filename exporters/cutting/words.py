@@ -15,7 +15,7 @@ from furniture.shop.cutting.plan import (
     UnplacedReason,
 )
 from furniture.shop.cutting.values import CutPart, Zone, ZoneShows
-from furniture.units import Shown, figure
+from furniture.units import Shown, figure, figure_with_unit
 
 _MOST_NAMED = 6
 
