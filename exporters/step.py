@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from exporters.colours import colour_of
+from exporters.step_order import in_order
 from furniture.errors import SolidError
 from furniture.parts.placement import Placement
 from furniture.pieces import Piece, distinct_parts
@@ -52,6 +53,8 @@ def write_step(piece: Piece, path: Path, written: str) -> Path:
     status = writer.Write(str(path))
     if status != IFSelect_ReturnStatus.IFSelect_RetDone or not path.is_file():
         raise SolidError(f"the STEP writer did not write {path.name}")
+    # Read byte for byte: names are in UTF-8, and only numbers are changed.
+    path.write_bytes(in_order(path.read_bytes().decode("latin-1")).encode("latin-1"))
     return path
 
 

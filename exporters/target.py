@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -70,7 +70,7 @@ class Claim:
         with held() as stop:
             self._exchange(files)
             self.is_put = True
-        if stop.came:
+        if stop.came is not None:
             self.say("the stop came while the packet was put in its place: the new one stands")
         return files
 
@@ -105,14 +105,14 @@ def claimed(
     target = _followed(target)
     if not any(each.exists() for each in _workshops(target)):
         _check(target, owner, replaces_another=replaces_another)
-    made_parents = _make_parents(target)
-    try:
-        with _locked_workshops(target, say) as workshop:
-            # Only now has what a killed run took out been put back.
-            _check(target, owner, replaces_another=replaces_another)
-            yield Claim(target=target, workshop=workshop, say=say)
-    finally:
-        _remove_parents(made_parents)
+    with ExitStack() as stack:
+        with held() as stop:
+            stack.callback(_remove_parents, _make_parents(target))
+        stop.let_go()
+        workshop = stack.enter_context(_locked_workshops(target, say))
+        # Only now has what a killed run took out been put back.
+        _check(target, owner, replaces_another=replaces_another)
+        yield Claim(target=target, workshop=workshop, say=say)
 
 
 def replace_packet(
@@ -152,18 +152,23 @@ def _workshops(target: Path) -> tuple[Path, Path]:
 @contextmanager
 def _locked_workshop(workshop: Path, target: Path, say: Say) -> Iterator[None]:
     """The workshop locked and mended; mended again and removed afterwards."""
-    file = _opened(workshop, target)
-    try:
+    with ExitStack() as stack:
+        with held() as stop:
+            file = _opened(workshop, target)
+            stack.callback(_close, file, workshop, target)
+        stop.let_go()
         _mend_said(workshop, target, say)
+        yield
+
+
+def _close(file: int, workshop: Path, target: Path) -> None:
+    with held():
         try:
-            yield
+            _mend_at_the_end(workshop, target)
         finally:
-            with held():
-                _mend_at_the_end(workshop, target)
-    finally:
-        lock.release(file, workshop / _LOCK)
-        with suppress(OSError):  # what could not be mended now stays for the next run
-            workshop.rmdir()
+            lock.release(file, workshop / _LOCK)
+            with suppress(OSError):  # what could not be mended now stays for the next run
+                workshop.rmdir()
 
 
 def _opened(workshop: Path, target: Path) -> int:

@@ -10,6 +10,7 @@ from exporters.cutting.kerfs import kerf_shapes
 from exporters.cutting.outline import outline_of
 from exporters.cutting.steps import offcut_key
 from exporters.cutting.words import left_out_heading, left_out_lines, money, proof_line, stock_of
+from exporters.pdf.fonts import drawable
 from furniture.pieces import Piece
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
@@ -76,7 +77,10 @@ def write_boards_picture(piece: Piece, outcome: CuttingOutcome, path: Path) -> P
 
 def _title(axes: Any, piece: Piece, outcome: CuttingOutcome, left: float, high: float) -> None:
     plan = outcome.plan
-    axes.text(left, high - 0.32, f"{piece.name}: the boards before the first cut", size=17)
+    axes.text(
+        left, high - 0.32, drawable(f"{piece.name}: the boards before the first cut"), size=17,
+        parse_math=False,
+    )  # fmt: skip
     if plan is None:
         return
     line = f"Yield {plan.yield_share:.0%}; {proof_line(outcome)}."
@@ -94,8 +98,9 @@ def _warning(axes: Any, lines: list[str], left: float, top: float, high: float) 
         weight, letters = ("bold", 13.0) if index == 0 else ("normal", 10.5)
         letters = min(letters, 72.0 * wide / (0.62 * max(len(line), 1)))
         axes.text(
-            left + 0.12, y, line, size=letters, weight=weight, color="white", va="center", zorder=9
-        )
+            left + 0.12, y, drawable(line), size=letters, weight=weight, color="white", va="center",
+            zorder=9, parse_math=False,
+        )  # fmt: skip
 
 
 def _board(
@@ -135,7 +140,7 @@ def _board(
         words.append(money(board.price, job.currency))
     words.append("not begun" if plan is None else f"yield {plan.yield_share:.0%}")
     above = corner[1] + board.greatest_width * scale + 0.08
-    axes.text(corner[0], above, ", ".join(words), size=11.5, zorder=8)
+    axes.text(corner[0], above, drawable(", ".join(words)), size=11.5, zorder=8, parse_math=False)
 
 
 def _parts(
@@ -182,7 +187,8 @@ def _name(
     points, text, turn = best
     points = min(12.0, points if turn == 0.0 else points / 0.8) * share
     axes.text(
-        *centre, text, size=points, rotation=turn, ha="center", va="center", zorder=7,
+        *centre, drawable(text), size=points, parse_math=False, rotation=turn, ha="center",
+        va="center", zorder=7,
         bbox={"facecolor": "white", "alpha": 0.6, "edgecolor": "none", "pad": 1.0},
     )  # fmt: skip
 

@@ -19,9 +19,14 @@ class Ended(KeyboardInterrupt):
 
 @dataclass(slots=True)
 class Held:
-    """Whether a stop came while stops were held."""
+    """Whether a stop came while stops were held, and which."""
 
-    came: bool = False
+    came: int | None = None
+
+    def let_go(self) -> None:
+        """The stop that came, if any, comes now."""
+        if self.came is not None:
+            signal.raise_signal(self.came)
 
 
 @contextmanager
@@ -40,8 +45,8 @@ def held() -> Iterator[Held]:
     """Stops that come meanwhile only leave their mark; the caller goes on to its end."""
     mark = Held()
 
-    def note(_: int, __: FrameType | None) -> None:
-        mark.came = True
+    def note(number: int, _: FrameType | None) -> None:
+        mark.came = number
 
     with _handled(_NAMES, note):
         yield mark

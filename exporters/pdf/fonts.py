@@ -9,6 +9,9 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
 DEFAULT_FONT = "DejaVuSans"
+_BOLD_FONT = "DejaVuSans-Bold"
+MISSING = "\ufffd"
+"""Drawn for a letter that the fonts have not, such as a pictograph; they have this one."""
 
 
 @cache
@@ -36,6 +39,29 @@ def em_of_capital(font: str) -> float:
 
     file = FontFile(_folder() / f"{font}.ttf", lazy=True)
     return float(file["head"].unitsPerEm) / float(file["glyf"]["H"].yMax)
+
+
+def drawable(text: str) -> str:
+    """The text as it can be drawn: letters that the fonts have not are shown as `MISSING`.
+
+    Args:
+        text: any, in one line or several.
+    """
+    if text.isascii():
+        return text
+    known = _letters()
+    return "".join(each if ord(each) in known or each.isspace() else MISSING for each in text)
+
+
+@cache
+def _letters() -> frozenset[int]:
+    from fontTools.ttLib import TTFont as FontFile
+
+    upright, bold = (
+        frozenset(FontFile(_folder() / f"{font}.ttf", lazy=True).getBestCmap())
+        for font in (DEFAULT_FONT, _BOLD_FONT)
+    )
+    return upright & bold
 
 
 def text_width(text: str, font: str, capital: float) -> float:

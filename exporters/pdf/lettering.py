@@ -10,7 +10,7 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.math import Vec2
 from ezdxf.tools.text import MTextContext, MTextParser, TokenType
 
-from exporters.pdf.fonts import font_named, text_width
+from exporters.pdf.fonts import drawable, font_named, text_width
 
 _DESCENT = 0.32
 """How far the lowest letters hang below the line, per height of a capital (DejaVu Sans)."""
@@ -58,7 +58,7 @@ def block_of_text(text: Text, document: Drawing) -> Block:
     """
     font = _font_of(str(text.dxf.style), document)
     capital, stretch = float(text.dxf.height), float(text.dxf.get("width", 1.0))
-    shown = text.plain_text()
+    shown = drawable(text.plain_text())
     width = text_width(shown, font, capital) * stretch
     alignment, first, second = text.get_placement()
     along = Vec2.from_deg_angle(float(text.dxf.get("rotation", 0.0)))
@@ -182,6 +182,7 @@ def _goes_on(last: Run, run: Run) -> bool:
 
 
 def _word(text: str, font: str, height: float, stretch: float) -> _Line:
+    text = drawable(text)
     run = Run(text=text, x=0.0, y=0.0, capital=height, font=font, stretch=stretch)
     return _Line(width=text_width(text, font, height) * stretch, runs=[run])
 

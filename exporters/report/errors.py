@@ -8,6 +8,7 @@ from typing import Any
 
 from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer, Table, TableStyle
 
+from exporters.pdf.fonts import drawable
 from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, THIN_PT, styles
 from exporters.report.unbroken import unbroken
 from furniture.checks.finding import Show
@@ -103,4 +104,4 @@ def _tells(error: Error, show: Show) -> str:
 
 
 def _p(text: str, style: str) -> Paragraph:
-    return Paragraph(escape(unbroken(text)), styles()[style])
+    return Paragraph(escape(drawable(unbroken(text))), styles()[style])

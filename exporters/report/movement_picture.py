@@ -8,6 +8,7 @@ from typing import Any
 from reportlab.lib.utils import simpleSplit
 from reportlab.platypus import Flowable
 
+from exporters.pdf.fonts import drawable
 from exporters.report.style import (
     BLACK,
     FINE_PT,
@@ -74,7 +75,7 @@ class MovementPicture(Flowable):  # type: ignore[misc]
             canvas.setFont(font, SMALL_SIZE)
             canvas.setFillColor(grey)
             for line in lines:
-                canvas.drawString(0, y, line)
+                canvas.drawString(0, y, drawable(line))
                 y -= LINE_MM * MM
         bottom = self._chart - 3 * ROW_MM * MM
         limits = limits_of(movement)
@@ -100,7 +101,7 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         base = middle - SMALL_SIZE * 0.36
         canvas.setFillColor(BLACK)
         canvas.setFont(plain(), SMALL_SIZE)
-        canvas.drawString(0, base, label)
+        canvas.drawString(0, base, drawable(label))
         canvas.drawRightString((CHART_MM - 3.0) * MM, base, signed(change, self._show))
         end = self._zero + change * self.points_per_mm
         canvas.setFillColor(LIGHT)

@@ -16,6 +16,7 @@ from reportlab.platypus import (
     TableStyle,
 )
 
+from exporters.pdf.fonts import drawable
 from exporters.report.errors import errors_of
 from exporters.report.movement_picture import MovementPicture
 from exporters.report.plan import Plan
@@ -80,7 +81,7 @@ def story_of(report: Report, width_mm: float) -> list[Flowable]:
 
 
 def _p(text: str, style: str) -> Paragraph:
-    return Paragraph(escape(unbroken(text)), styles()[style])
+    return Paragraph(escape(drawable(unbroken(text))), styles()[style])
 
 
 def _head(report: Report) -> list[Flowable]:

@@ -8,6 +8,7 @@ from typing import Any
 
 from reportlab.platypus import Flowable
 
+from exporters.pdf.fonts import drawable
 from exporters.report.plan import Plan, PlanEdge, foot_of
 from exporters.report.style import (
     BLACK,
@@ -128,7 +129,7 @@ class PlanPicture(Flowable):  # type: ignore[misc]
         )
         canvas.setFillColor(BLACK)
         canvas.setFont(plain(), SMALL_SIZE)
-        canvas.drawCentredString(x, y - SMALL_SIZE * 0.36, text)
+        canvas.drawCentredString(x, y - SMALL_SIZE * 0.36, drawable(text))
 
     def _free_place(self, centre: Point2, each: PlanEdge, width: float) -> Point2:
         """Where a text of that width [pt] lies clear of contacts, or else where it does least harm.

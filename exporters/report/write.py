@@ -11,6 +11,7 @@ from reportlab.lib.pagesizes import A4, letter
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
+from exporters.pdf.fonts import drawable
 from exporters.report.pages import Report, story_of
 from exporters.report.plan import Plan, plan_of
 from exporters.report.style import MIDDLE, MM, SMALL_SIZE, plain
@@ -75,7 +76,7 @@ def write_report(
     def foot(canvas: Canvas, document: Any) -> None:
         canvas.setFont(plain(), SMALL_SIZE)
         canvas.setFillColor(MIDDLE)
-        canvas.drawString(EDGE_MM * MM, 8 * MM, f"{piece.name}, checks")
+        canvas.drawString(EDGE_MM * MM, 8 * MM, drawable(f"{piece.name}, checks"))
         canvas.drawRightString(size[0] - EDGE_MM * MM, 8 * MM, f"page {document.page}")
         canvas.setViewerPreference("PrintScaling", "None")
 

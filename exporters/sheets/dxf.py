@@ -14,6 +14,7 @@ from typing import Any
 import ezdxf
 from ezdxf.enums import TextEntityAlignment
 
+from exporters.sheets.dxf_text import as_written
 from exporters.sheets.geometry import hatch_lines, shape_points
 from exporters.sheets.lettering import FONT_FILE
 from exporters.sheets.paper import page_size
@@ -315,7 +316,7 @@ class _Writer:
 
     def _text(self, item: Lettering, space: Any) -> None:
         entity = space.add_text(
-            item.text,
+            as_written(item.text),
             height=item.height * self._size,
             rotation=90.0 if item.is_turned else 0.0,
             dxfattribs={"layer": item.line_class.value, "style": TEXT_STYLE},

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import csv
 import json
+import os
+import signal
 import subprocess
 import sys
 from dataclasses import replace
@@ -12,6 +14,7 @@ import pytest
 
 from exporters.command import run
 from furniture import SteppedStand, Stock, Tier, TierRule
+from tests.exporters import exchange_bench as bench
 from tests.models import NAMES, ROOT
 
 THICK = Stock(name="thick", species="white oak", thickness="19.7 mm", moisture="9 %")
@@ -147,6 +150,51 @@ def test_a_wrong_command_line_leaves_with_1(arguments, tmp_path, monkeypatch, ca
     assert run(STAND, arguments) == 1
     assert capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_name_longer_than_any_file_name_still_names_files(tmp_path):
+    piece = STAND.build()
+    for name in ("n" * 300, "木" * 90, "𠀀" * 90):
+        bad = replace(piece, name=name)
+        assert run(bad, ["--out", str(tmp_path / name[0]), "--only", "step"]) == 0
+
+
+@pytest.mark.parametrize(("name", "who"), [("SIGINT", "by hand"), ("SIGTERM", "by the system")])
+def test_a_stop_at_any_step_says_what_stands(name, who, tmp_path):
+    target, told = tmp_path / "out", tmp_path / "told"
+    arguments = ["--out", str(target), "--only", "parts"]
+    assert run(replace(STAND, base_width="270 mm"), arguments) == 0
+    piece, before = STAND.build(), _tree(target)
+    stopped = finished = 0
+    for number in (1, 4, 9, 16, 20, 24, 28, 32, 36, 40):
+
+        def body(number=number):
+            file = os.open(told, os.O_CREAT | os.O_TRUNC | os.O_WRONLY)
+            os.dup2(file, 1)
+            os.dup2(file, 2)
+            sys.stdout, sys.stderr = os.fdopen(1, "w"), os.fdopen(2, "w")
+            stop = getattr(signal, name)
+            bench.at_step(number, lambda: os.kill(os.getpid(), stop))
+            code = run(piece, arguments)
+            sys.stdout.flush()
+            sys.stderr.flush()
+            return code
+
+        code, words = bench.in_child(body), told.read_text()
+        assert bench.strays(tmp_path) == []
+        if code == 1:
+            stopped += 1
+            assert f"stopped {who}" in words or f"ended {who}" in words
+            assert "nothing was written" in words
+            assert _tree(target) == before
+        else:
+            finished += 1
+            assert code == 0
+            assert "nothing was written" not in words
+            assert _tree(target) != before
+            assert run(replace(STAND, base_width="270 mm"), arguments) == 0
+    assert stopped
+    assert finished
 
 
 def test_help_leaves_with_0(capsys):
