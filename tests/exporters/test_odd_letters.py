@@ -16,17 +16,8 @@ from exporters.pdf.write import write_pdf
 from exporters.sheets.dxf_text import as_written
 
 CODES = (
-    "%%d 50%%",
-    "%%u",
-    "50%%",
-    "%%%",
-    "a^Mb",
-    "^^I",
-    "^ M",
-    "2^3 %%c",
-    "100 %",
-    r"\P{\fArial;x}",
-)
+    "%%d 50%%", "%%u", "50%%", "%%%", "a^Mb", "^^I", "^ M", "2^3 %%c", "100 %", r"\P{\fArial;x}",
+)  # fmt: skip
 
 
 def _document(texts):
@@ -45,8 +36,9 @@ def test_codes_are_read_as_they_were_written(tmp_path):
 
 @given(st.text(alphabet="%^dcpuo k1M ab", max_size=12))
 def test_any_run_of_codes_is_read_as_it_was_written(text):
-    entity = ezdxf.new("R2018").modelspace().add_text(as_written(text))
-    assert entity.plain_text() == text
+    words = f"{text}."  # a caret at the very end is lost, as `as_written` says
+    entity = ezdxf.new("R2018").modelspace().add_text(as_written(words))
+    assert entity.plain_text() == words
 
 
 def test_plain_words_stay_as_they_are():
