@@ -64,7 +64,9 @@ def _told_once(problems: Iterable[Problem]) -> list[Problem]:
     first_at: dict[str, str] = {}
     for each in problems:
         if len(each.allowed) > _LONG and each.allowed in first_at:
-            told.append(replace(each, allowed=f"the same as for {first_at[each.allowed]}"))
+            first = first_at[each.allowed]
+            same = "the same as above" if first == each.parameter else f"the same as for {first}"
+            told.append(replace(each, allowed=same))
             continue
         first_at.setdefault(each.allowed, each.parameter)
         told.append(each)

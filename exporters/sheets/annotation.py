@@ -12,7 +12,7 @@ from exporters.views.values import ViewFrame
 from furniture.parts.blank import Blank
 from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector
-from furniture.units import Shown, decimal_figure, figure
+from furniture.units import Shown, decimal_figure, figure, plural
 from furniture.units.showing import ROUNDED_MARK
 
 
@@ -222,7 +222,7 @@ def _words(noun: str, spec: str, members: list[Annotation], has_positions: bool)
     if not has_positions:
         return f"{noun} {spec}: {'; '.join(places)}"
     count = len(members)
-    head = f"{noun} {spec}" if count == 1 else f"{count} {_plural(noun)}, each {spec}"
+    head = f"{noun} {spec}" if count == 1 else f"{count} {plural(noun)}, each {spec}"
     return f"{head}, {'; '.join(places)}"
 
 
@@ -242,7 +242,3 @@ def _joined(places: list[str]) -> list[str]:
         else:
             joined.append(place)
     return joined
-
-
-def _plural(noun: str) -> str:
-    return f"{noun}es" if noun.endswith(("ch", "s")) else f"{noun}s"

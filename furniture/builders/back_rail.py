@@ -14,7 +14,7 @@ from furniture.builders.support import GREATEST_DADO_SHARE
 from furniture.joints import ButtJoint, DadoJoint, Joint, RabbetJoint, own_fit
 from furniture.parts.part import Placed
 from furniture.parts.vectors import BACK
-from furniture.units import Given, Reader, parameters
+from furniture.units import Given, Reader, parameters, said
 
 LEAST_BESIDE_INSIDE_MM = 20.0
 """Room inside the box on either side of a post [mm]. Own rule: a lid bears there."""
@@ -139,7 +139,7 @@ def read_back_rail(
         return None
     if not isinstance(given, BackRail):
         why = "it says how the rail behind the post is made"
-        reader.refuse("back_rail", repr(given), "BackRail(...)", why, "write BackRail()")
+        reader.refuse("back_rail", said(given), "BackRail(...)", why, "write BackRail()")
         return None
     reader.names("back_rail.", given)
     if has_uprights:

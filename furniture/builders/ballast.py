@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
+import math
+
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.rules import at_most_known
 from furniture.pieces import Bought, FixedBody
-from furniture.units import Given, Reader, Shown, figure, parameters
+from furniture.units import Amounts, Given, Reader, Shown, at_most_text, figure, parameters, said
+
+LEAD_KG_MM3 = 11.34e-6
+"""The densest of the usual ballast, lead [kg/mm3]. From memory: 11.34 g/cm3 at room temperature."""
+STEEL_PLATES_KG_MM3 = 0.8 * 7.85e-6
+"""Steel plates [kg/mm3]: steel 7.85 g/cm3 (from memory), a fifth of air between them (own rule)."""
+USUAL_MM = (100.0, 50.0, 20.0)
+LEAST_MM = 5.0
+Size = tuple[float, float, float]
 
 
 @parameters
@@ -14,17 +24,116 @@ class Ballast:
 
     Args:
         mass: such as `1.5 kg`.
-        size: width, depth and height.
+        size: width, depth and height; left out, those of steel plates of that mass.
         from_left: of its middle, from the box's outside; in the middle when left out.
         from_front: of its middle, from the box's outside; as far back as it goes when left out.
         name: what it is.
     """
 
     mass: Given | None = None
-    size: tuple[Given, Given, Given] = ("100 mm", "50 mm", "20 mm")
+    size: tuple[Given, Given, Given] | None = None
     from_left: Given | None = None
     from_front: Given | None = None
     name: str = "ballast"
+
+
+def _room_about(low: float, high: float, middle: float) -> float:
+    """How wide a thing between two walls may be about its middle, all of it where none is known."""
+    return 2 * min(middle - low, high - middle) if low < middle < high else high - low
+
+
+def _read_size(reader: Reader, given: object, mass: float, room: Size, about: Size) -> Size | None:
+    """Width, depth and height [mm] inside the room, and no smaller than lead of that mass.
+
+    What is proposed goes into the room about the place where its middle is to lie.
+    """
+    if given is None:
+        usual = block_of(mass, STEEL_PLATES_KG_MM3, about, reader.shown)
+        if usual is None:
+            _refuse_mass(reader, mass, STEEL_PLATES_KG_MM3, about, "of steel plates")
+        return usual
+    if not isinstance(given, (tuple, list)) or len(given) != 3:
+        sides = ", ".join(f"'{reader.least(side)}'" for side in USUAL_MM)
+        reader.refuse(
+            "ballast.size", said(given), "width, depth and height", "it must go into the box",
+            f"write ({sides})",
+        )  # fmt: skip
+        return None
+    width, depth, height = (
+        reader.length(
+            f"ballast.size[{axis}]",
+            each,
+            at_least=LEAST_MM,
+            at_most=at_most_known(room[axis]),
+            why="it goes into the box, under the lid and clear of what stands there",
+        )
+        for axis, each in enumerate(given)
+    )
+    size = (width, depth, height)
+    if mass > width * depth * height * LEAD_KG_MM3:
+        _refuse_density(reader, size, mass, about)
+    return size
+
+
+def block_of(mass: float, density: float, room: Size, shown: Shown) -> Size | None:
+    """Sides of a block of so much, twice as wide as deep and low where the room lets it [mm].
+
+    None where the room holds no such block; not-a-number where something is not known.
+
+    Args:
+        mass: [kg].
+        density: [kg/mm3].
+        room: width, depth and height of it [mm].
+        shown: the unit in whose figures a shop measures it.
+    """
+    volume = mass / density
+    if math.isnan(volume) or any(math.isnan(side) for side in room):
+        return (math.nan, math.nan, math.nan)
+    amounts = Amounts(shown=shown)
+    widest, deepest, highest = _in_shop_figures(room, amounts)
+    if min(widest, deepest, highest) < LEAST_MM:
+        return None
+    height = min(USUAL_MM[2], highest)
+    depth = min(amounts.up(math.sqrt(volume / height / 2)), deepest)
+    width = min(amounts.up(max(volume / height / depth, LEAST_MM)), widest)
+    depth = min(amounts.up(max(volume / height / width, LEAST_MM)), deepest)
+    height = max(height, amounts.up(volume / width / depth))
+    return (width, depth, height) if height <= highest else None
+
+
+def _in_shop_figures(room: Size, amounts: Amounts) -> Size:
+    """The sides of a room as a rule in the shop shows them, rounded down [mm]."""
+    width, depth, height = (max(0.0, amounts.down(side)) for side in room)
+    return (width, depth, height)
+
+
+def _refuse_density(reader: Reader, size: Size, mass: float, room: Size) -> None:
+    """Note ballast of which so much does not go into its size, with a size that would do."""
+    amounts = Amounts(shown=reader.shown)
+    larger = block_of(mass, LEAD_KG_MM3, room, reader.shown)
+    if larger is None:
+        _refuse_mass(reader, mass, LEAD_KG_MM3, room, "even of lead")
+        return
+    if any(math.isnan(side) for side in larger):
+        return
+    sides = ", ".join(f"'{at_most_text(side, reader.shown)}'" for side in larger)
+    reader.refuse(
+        "ballast.size", " x ".join(amounts(side) for side in size),
+        f"at least {amounts.volume(mass / LEAD_KG_MM3)}",
+        f"the densest usual ballast is lead, and {amounts.mass(mass)} of it takes more room",
+        f"write size=({sides}), or make its mass "
+        f"{amounts.mass(amounts.mass_down(math.prod(size) * LEAD_KG_MM3))}",
+    )  # fmt: skip
+
+
+def _refuse_mass(reader: Reader, mass: float, density: float, room: Size, stuff: str) -> None:
+    """Note ballast of which so much does not go into the box at all."""
+    amounts = Amounts(shown=reader.shown)
+    most = amounts.mass(amounts.mass_down(math.prod(_in_shop_figures(room, amounts)) * density))
+    reader.refuse(
+        "ballast.mass", amounts.mass(mass), f"at most {most}",
+        f"no more goes into the box {stuff}", f"make it {most}",
+    )  # fmt: skip
 
 
 def ballast_bought(body: FixedBody, shown: Shown) -> Bought:
@@ -54,7 +163,7 @@ def read_ballast(
         return None
     if not isinstance(given, Ballast):
         why = "it says what weighs the box down"
-        reader.refuse("ballast", repr(given), "Ballast(...)", why, "write Ballast(mass='1 kg')")
+        reader.refuse("ballast", said(given), "Ballast(...)", why, "write Ballast(mass='1 kg')")
         return None
     reader.names("ballast.", given)
     if bottom_thickness == 0.0:
@@ -63,26 +172,18 @@ def read_ballast(
             "give the bottom a stock, or leave the ballast out",
         )  # fmt: skip
     mass = reader.mass("ballast.mass", given.mass)
-    if not isinstance(given.size, (tuple, list)) or len(given.size) != 3:
-        reader.refuse(
-            "ballast.size", repr(given.size), "width, depth and height", "it must go into the box",
-            "write ({})".format(
-                ", ".join(f"'{reader.least(side)}'" for side in (100.0, 50.0, 20.0))
-            ),
-        )  # fmt: skip
-        return None
+    name = reader.text("ballast.name", given.name)
     rail, floor = box.rail, bottom_thickness
     room = (box.width - 2 * rail, free_depth - rail, box.rabbet_floor - floor)
-    width, depth, height = (
-        reader.length(
-            f"ballast.size[{axis}]",
-            each,
-            at_least=5.0,
-            at_most=at_most_known(room[axis]),
-            why="it goes into the box, under the lid and clear of what stands there",
-        )
-        for axis, each in enumerate(given.size)
+    about = (
+        _room_about(rail, box.width - rail, reader.peek(given.from_left)),
+        _room_about(rail, free_depth, reader.peek(given.from_front)),
+        room[2],
     )
+    size = _read_size(reader, given.size, mass, room, about)
+    if size is None:
+        return None
+    width, depth, height = size
     x, y = box.width / 2, free_depth - depth / 2
     why = "the whole of it lies inside the box"
     if given.from_left is not None:
@@ -96,7 +197,7 @@ def read_ballast(
             at_most=at_most_known(free_depth - depth / 2), why=why,
         )  # fmt: skip
     return FixedBody(
-        name=str(given.name),
+        name=name or "ballast",
         on="bottom",
         mass_kg=mass,
         centre_mm=(x, y, floor + height / 2),

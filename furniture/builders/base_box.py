@@ -159,7 +159,7 @@ def _read_height(reader: Reader, given: BoxGiven, lid: float, flush: float) -> f
 def _read_rabbet(reader: Reader, given: BoxGiven, rail: float, gap: float) -> float:
     """The rabbet's width; when left out, half the rail or what the lid needs to bear on it."""
     least = gap + LEAST_BEARING_MM
-    most = rail - max(LEAST_WALL_MM, LEAST_WALL_SHARE * rail)
+    most = widest_rabbet_mm(rail)
     why = (
         "the lid must always bear on the rabbet floor, and the rail left outside it must be a "
         f"third of its thickness and {reader.least(LEAST_WALL_MM)} at least (common practice)"
@@ -181,6 +181,11 @@ def _read_rabbet(reader: Reader, given: BoxGiven, rail: float, gap: float) -> fl
     )
 
 
+def widest_rabbet_mm(rail: float) -> float:
+    """How far a rabbet may go into a rail of a thickness [mm], so that a wall is left outside."""
+    return rail - max(LEAST_WALL_MM, LEAST_WALL_SHARE * rail)
+
+
 def _gap_across(reader: Reader, given: Given | None, depth: float, lid: Timber | None) -> float:
     """The gap at each edge across the grain: given, or what the lid needs in the usual climate."""
     if given is not None:
@@ -191,10 +196,22 @@ def _gap_across(reader: Reader, given: Given | None, depth: float, lid: Timber |
             at_most=10.0,
             why="wood moves across the grain with the seasons: 0 would jam or burst the box",
         )
-    if lid is None or math.isnan(depth):
+    return usual_gap_mm(depth, lid)
+
+
+def usual_gap_mm(across: float, panel: Timber | None) -> float:
+    """The gap at each edge that a panel needs across its grain in the usual climate [mm].
+
+    Not-a-number where one of the two is not known.
+
+    Args:
+        across: the size of the box that it lies in, across its grain [mm].
+        panel: its timber.
+    """
+    if panel is None or math.isnan(across):
         return math.nan
     usual = find_climate(USUAL_CLIMATE)
-    gap = gap_in_still_opening_mm(lid.species, depth, lid.moisture_pct, usual, lid.sawn)
+    gap = gap_in_still_opening_mm(panel.species, across, panel.moisture_pct, usual, panel.sawn)
     return max(LEAST_GAP_MM, math.ceil(gap / 2 * 10 - 1e-9) / 10)
 
 

@@ -75,6 +75,7 @@ class Closing:
 class Additions:
     """What is bored through it, put under it and bought for it."""
 
+    openings: tuple[Opening, ...]
     holes: tuple[Hole, ...]
     feet: FootFigures | None
     hardware: tuple[Bought, ...]
@@ -129,8 +130,10 @@ def read_additions(
         figures: of the box.
         names: of all parts, which openings and hardware may name.
     """
+    openings = reader.several("openings", given.openings, Opening, "Opening(...)")
     return Additions(
-        holes=read_openings(reader, given.openings, given.vents, names),
+        openings=tuple(each for each in openings if isinstance(each, Opening)),
+        holes=read_openings(reader, openings, given.vents, names),
         feet=read_feet(reader, given.feet, figures),
         hardware=read_hardware(reader, given.hardware, names),
     )
@@ -141,16 +144,16 @@ def fixings_of(given: BoxOptionsGiven, closing: Closing, additions: Additions) -
     return [
         *(() if closing.cleats is None else cleat_screws(closing.cleats)),
         *closing.pins,
-        *bushings_of(given.openings, additions.holes),
+        *bushings_of(additions.openings, additions.holes),
         *(ballast_bought(body, given.shown) for body in closing.fixed),
         *additions.hardware,
     ]
 
 
-def notes_of(given: BoxOptionsGiven, closing: Closing) -> list[str]:
+def notes_of(closing: Closing, additions: Additions) -> list[str]:
     """What the sheets say of these options."""
     return [
         *fixing_notes(closing.lid),
         *bottom_notes(closing.bottom),
-        *opening_notes(given.openings),
+        *opening_notes(additions.openings),
     ]

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from furniture.parts.part import Rough
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Reader, word_remedy
+from furniture.units import Reader, said, word_remedy
 
 ROUGH_LENGTH, ROUGH_WIDTH = "15 mm", "4 mm"
 """Left on a blank until it is cut to size. Common practice, no source."""
@@ -71,7 +71,7 @@ class StockOf:
         self._own: dict[str, Timber | None] = {}
         if not isinstance(own, Mapping):
             reader.refuse(
-                "own_stock", repr(own), "names with a Stock each", "any part may name its own",
+                "own_stock", said(own), "names with a Stock each", "any part may name its own",
                 "write {'tier 1': Stock(...)}",
             )  # fmt: skip
             return
@@ -79,7 +79,7 @@ class StockOf:
             meant = names.meant_by(str(name))
             if not meant:
                 reader.refuse(
-                    f"own_stock[{name!r}]", repr(name), names.listed, "it names a part or a group",
+                    f"own_stock[{name!r}]", said(name), names.listed, "it names a part or a group",
                     names.remedy(name),
                 )  # fmt: skip
             timber = read_stock(reader, f"own_stock[{name!r}]", stock)

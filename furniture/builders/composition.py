@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from inspect import isabstract
 
 from furniture.builders.common import ROUGH_LENGTH, ROUGH_WIDTH, Names, read_rough
 from furniture.builders.corner_parts import Key, Spline, corner_parts
@@ -17,7 +18,7 @@ from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.openings import opening_at
 from furniture.builders.own_parts import PlacedPart, read_part
 from furniture.builders.prefinish import Prefinish, read_prefinish
-from furniture.builders.rules import listed, read_name
+from furniture.builders.rules import read_name, read_notes, read_shown
 from furniture.joints import Fit, Joint, read_fit
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, Slot
@@ -36,7 +37,17 @@ from furniture.pieces import (
 )
 from furniture.pieces.naming import own_name_problem
 from furniture.timber.stock import Timber, read_stock
-from furniture.units import Given, Reader, Shown, as_given, millimetres, parameters
+from furniture.units import (
+    Given,
+    Reader,
+    Shown,
+    as_given,
+    millimetres,
+    nearest_word,
+    parameters,
+    said,
+    word_remedy,
+)
 from furniture.units.written import read_value
 
 
@@ -106,9 +117,10 @@ class Composition:
 
 
 def _build(design: Composition) -> Piece:
-    reader = Reader(design.shown)
+    reader = read_shown(design.shown)
     reader.names("", design)
     name = read_name(reader, design.name)
+    notes = read_notes(reader, design.notes)
     rough = read_rough(reader, design.rough_length, design.rough_width)
     parts = _listed_parts(reader, design)
     timbers = _timbers(reader, parts)
@@ -128,7 +140,7 @@ def _build(design: Composition) -> Piece:
     joints = [
         joint
         for index, each in enumerate(
-            listed(reader, "joints", design.joints, JointWritten, 'join(ButtJoint, "a", into="b")')
+            reader.several("joints", design.joints, JointWritten, 'join(ButtJoint, "a", into="b")')
         )
         if (joint := _joint(reader, f"joints[{index}]", each, known)) is not None
     ]
@@ -167,7 +179,7 @@ def _build(design: Composition) -> Piece:
             for each in stated_distances(asked, moved)
         ],
         stance=stance,
-        notes=tuple(design.notes),
+        notes=notes,
         fixings=fixings,
         finish=finish,
         intent=Intent(
@@ -187,17 +199,19 @@ def _listed_parts(reader: Reader, design: Composition) -> list[PlacedPart]:
     found: list[PlacedPart] = []
     taken: list[str] = []
     for index, each in enumerate(
-        listed(reader, "parts", design.parts, PlacedPart, "PlacedPart(name=..., stock=...)")
+        reader.several("parts", design.parts, PlacedPart, "PlacedPart(name=..., stock=...)")
     ):
         where = f"parts[{index}]"
         if not isinstance(each, PlacedPart):
-            reader.refuse(where, repr(each), "a PlacedPart", "a piece is made of parts",
+            reader.refuse(where, said(each), "a PlacedPart", "a piece is made of parts",
                           "write PlacedPart(name=..., stock=...)")  # fmt: skip
             continue
         reader.names(f"{where}.", each)
         problem = own_name_problem(f"{where}.name", each.name, taken, "part")
         if problem is not None:
             reader.take([problem])
+            continue
+        if not reader.is_name(f"{where}.name", each.name):
             continue
         taken.append(each.name)
         found.append(each)
@@ -233,19 +247,38 @@ def _wanted(given: PlacedPart, part: Part | None, stance: Stance) -> Wanted:
 
 
 def _joint(reader: Reader, where: str, each: object, names: list[str]) -> Joint | None:
-    if not isinstance(each, JointWritten) or not issubclass(each.kind, Joint):
-        reader.refuse(where, repr(each), "join(...)", "it says how two parts are joined",
+    if not isinstance(each, JointWritten):
+        reader.refuse(where, said(each), "join(...)", "it says how two parts are joined",
                       'write join(ButtJoint, "a", into="b")')  # fmt: skip
+        return None
+    if not _is_a_joint(each.kind):
+        kinds = {kind.kind: kind.__name__ for kind in joint_kinds()}
+        near = nearest_word(each.kind, [*kinds, *kinds.values()])
+        reader.refuse(
+            f"{where} kind", said(each.kind), ", ".join(kinds.values()),
+            "a joint is named by its class, without quotes",
+            f"write {kinds.get(near or '', near or 'ButtJoint')}",
+        )  # fmt: skip
         return None
     where = f"{where} ({each.kind.kind} of {each.incoming} in {each.into}) "
     for name in (each.into, each.incoming):
-        if name not in names:
+        if not isinstance(name, str) or name not in names:
             reader.refuse(
-                where.rstrip(), repr(name), ", ".join(names), "a joint is between two parts",
-                "name one of the parts",
+                where.rstrip(), said(name), ", ".join(names), "a joint is between two parts",
+                word_remedy(name, names),
             )  # fmt: skip
     given = {"into": each.into, "incoming": each.incoming, **each.given}
     return read_value(reader, where, each.kind, given, {Fit: read_fit})
+
+
+def _is_a_joint(kind: object) -> bool:
+    return isinstance(kind, type) and issubclass(kind, Joint) and not isabstract(kind)
+
+
+def joint_kinds(of: type[Joint] = Joint) -> tuple[type[Joint], ...]:
+    """Every kind of joint that there is, a maker's own among them."""
+    below = [kind for each in of.__subclasses__() for kind in joint_kinds(each)]
+    return tuple(dict.fromkeys([*([] if isabstract(of) else [of]), *below]))
 
 
 def _at_the_origin(placed: Sequence[Placed]) -> list[Placed]:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from furniture.builders.rules import at_least_known, listed
+from furniture.builders.rules import at_least_known
 from furniture.joints import (
     LEAST_DEPTH_MM,
     LEAST_INTO_MM,
@@ -32,7 +32,7 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.pieces.naming import own_name_problem
 from furniture.timber.stock import Stock, read_stock
-from furniture.units import REQUIRED, Given, Reader, parameters
+from furniture.units import REQUIRED, Given, Reader, parameters, said
 
 CLEAR_MM = 0.5
 """Between a spline or key and the edges of its mitre [mm]. Own rule."""
@@ -102,11 +102,11 @@ def corner_parts(
     parts: list[Placed] = []
     lets_in: list[Joint] = []
     taken = [each.instance for each in placed]
-    entries = listed(reader, "corner_parts", wanted, Spline, "Spline(...)")
+    entries = reader.several("corner_parts", wanted, (Spline, Key), "Spline(...)")
     for index, each in enumerate(entries):
         where = f"corner_parts[{index}]"
         if not isinstance(each, Spline | Key):
-            reader.refuse(where, repr(each), "a Spline or a Key", "it strengthens a corner",
+            reader.refuse(where, said(each), "a Spline or a Key", "it strengthens a corner",
                           "write Spline(...) or Key(...)")  # fmt: skip
             continue
         reader.names(f"{where}.", each)
@@ -114,6 +114,8 @@ def corner_parts(
         problem = own_name_problem(f"{where}.name", each.name, taken, kind)
         if problem is not None:
             reader.take([problem])
+            continue
+        if not reader.is_name(f"{where}.name", each.name):
             continue
         taken.append(each.name)
         corner = _corner(reader, f"{where}.between", each.between, placed, joints)
@@ -134,7 +136,8 @@ def _corner(
     """The first board with its mitre cut, the mitred end, and the names of both boards."""
     mitres = [joint for joint in joints if isinstance(joint, MitreJoint | FlatMitreJoint)]
     pairs = [(joint.into, joint.incoming) for joint in mitres]
-    names = tuple(between) if isinstance(between, (tuple, list)) else ()
+    given = between if isinstance(between, (tuple, list)) else ()
+    names = tuple(each for each in given if isinstance(each, str))
     by_name = {each.instance: each for each in placed}
     for joint in mitres:
         if (
@@ -151,7 +154,7 @@ def _corner(
             cut_board = replace(first, part=replace(first.part, cuts=(*first.part.cuts, *cuts)))
             return cut_board, ends[0], (names[0], names[1])
     reader.refuse(
-        parameter, repr(between), ", ".join(map(str, pairs)) or "two boards joined by a mitre",
+        parameter, said(between), ", ".join(map(str, pairs)) or "two boards joined by a mitre",
         "a spline or a key crosses a mitre", f"write {pairs[0]}" if pairs else "join them first",
     )  # fmt: skip
     return None

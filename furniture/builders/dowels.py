@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.rules import at_least_known, at_most_known
 from furniture.joints import ButtJoint, DowelledButtJoint, Joint
-from furniture.units import Given, Reader, parameters
+from furniture.units import Given, Reader, parameters, said
 
 EDGE_IN_DIAMETERS = 2.0
 """From a dowel's centre to the rail's edge or rabbet. Common practice, no source."""
@@ -86,7 +86,7 @@ def read_dowels(
         return None
     if not isinstance(given, Dowels):
         why = "it says what holds the butts"
-        reader.refuse("dowels", repr(given), "Dowels(...)", why, "write Dowels()")
+        reader.refuse("dowels", said(given), "Dowels(...)", why, "write Dowels()")
         return None
     reader.names("dowels.", given)
     thinner = box.rail if math.isnan(support) else min(box.rail, support)
@@ -118,7 +118,7 @@ def read_dowels(
         count = 1
     elif not is_whole or not 1 <= count <= most:
         reader.refuse(
-            "dowels.count", repr(count), f"a whole number from 1 to {most}", why,
+            "dowels.count", said(count), f"a whole number from 1 to {most}", why,
             f"make it {min(max(count, 1), most) if is_whole else min(2, most)}",
         )  # fmt: skip
         count = 1

@@ -7,11 +7,11 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.builders.common import Names
-from furniture.builders.rules import at_most_known, listed
+from furniture.builders.rules import at_most_known
 from furniture.parts.cuts import Profile, ProfileKind
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Placed
-from furniture.units import Given, Reader, at_most_text, figure_with_unit, parameters
+from furniture.units import Given, Reader, at_most_text, figure_with_unit, parameters, said
 
 # Edges of a shelf or lid, which lies face side up with its face edge in front.
 TOP_FRONT = Arris(Face.FACE_SIDE, Face.FACE_EDGE)
@@ -85,18 +85,18 @@ def read_profiles(
         thickness: of an instance [mm]; not-a-number where it is not known.
     """
     cuts: dict[str, tuple[Profile, ...]] = {}
-    entries = listed(reader, "profiles", profiles, EdgeProfile, "EdgeProfile(...)")
+    entries = reader.several("profiles", profiles, EdgeProfile, "EdgeProfile(...)")
     for index, profile in enumerate(entries):
         where = f"profiles[{index}]"
         if not isinstance(profile, EdgeProfile):
             why = "it says what to shape"
-            reader.refuse(where, repr(profile), "an EdgeProfile", why, "write EdgeProfile(...)")
+            reader.refuse(where, said(profile), "an EdgeProfile", why, "write EdgeProfile(...)")
             continue
         reader.names(f"{where}.", profile)
         meant = names.meant_by(profile.on)
         if not meant:
             reader.refuse(
-                f"{where}.on", repr(profile.on), names.listed, "a profile is on a part",
+                f"{where}.on", said(profile.on), names.listed, "a profile is on a part",
                 names.remedy(profile.on),
             )  # fmt: skip
         kind = reader.choice(f"{where}.kind", profile.kind, ProfileKind, ProfileKind.ROUND_OVER)
@@ -122,11 +122,11 @@ def read_profiles(
 
 
 def _read_edges(reader: Reader, where: str, given: object) -> tuple[Arris, ...]:
-    entries = listed(reader, f"{where}.edges", given, Arris, "TOP_FRONT")
+    entries = reader.several(f"{where}.edges", given, Arris, "TOP_FRONT")
     edges = tuple(dict.fromkeys(edge for edge in entries if isinstance(edge, Arris)))
     if len(edges) != len(entries) or (not edges and isinstance(given, (list, tuple))):
         reader.refuse(
-            f"{where}.edges", repr(given), "arrises such as TOP_FRONT, each once",
+            f"{where}.edges", said(given), "arrises such as TOP_FRONT, each once",
             "a profile runs along stated edges", "write edges=(TOP_FRONT,)",
         )  # fmt: skip
     return edges

@@ -13,7 +13,7 @@ from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
 from furniture.pieces import FixedBody, Reference, Surface
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Given, Reader, parameters
+from furniture.units import Given, Reader, parameters, said
 
 LEAST_PAD_MM = 15.0
 """Side of a pad [mm]. Own rule: smaller tears off when the piece is dragged."""
@@ -61,7 +61,7 @@ def read_feet(reader: Reader, given: object, box: BoxFigures) -> FootFigures | N
         return None
     if not isinstance(given, Feet):
         why = "it says what the base stands on"
-        reader.refuse("feet", repr(given), "Feet(...)", why, "write Feet(stock=Stock(...))")
+        reader.refuse("feet", said(given), "Feet(...)", why, "write Feet(stock=Stock(...))")
         return None
     reader.names("feet.", given)
     timber = read_stock(reader, "feet.stock", given.stock)

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.builders.common import Names
-from furniture.builders.rules import at_least_known, at_most_known, is_room, listed
+from furniture.builders.rules import at_least_known, at_most_known, is_room
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore
 from furniture.pieces import Bought
-from furniture.units import REQUIRED, Given, Reader, parameters
+from furniture.units import REQUIRED, Given, Reader, parameters, said
 
 LOOSEST_SCREW_MM = 2.0
 """How much wider than its screw a clearance bore may be [mm]. Own rule: a head pulls through."""
@@ -203,33 +203,32 @@ def _peg_rule(reader: Reader, where: str, seating: Seating | None) -> _Room:
 def read_hardware(reader: Reader, hardware: object, names: Names) -> tuple[Bought, ...]:
     """What else is bought; problems are noted with the reader."""
     found = []
-    for index, each in enumerate(listed(reader, "hardware", hardware, Hardware, "Hardware(...)")):
+    for index, each in enumerate(reader.several("hardware", hardware, Hardware, "Hardware(...)")):
         where = f"hardware[{index}]"
         if not isinstance(each, Hardware):
-            reader.refuse(where, repr(each), "a Hardware", "it says what is bought",
+            reader.refuse(where, said(each), "a Hardware", "it says what is bought",
                           "write Hardware(name='felt pad', quantity=4)")  # fmt: skip
             continue
         reader.names(f"{where}.", each)
-        if not isinstance(each.name, str) or not each.name.strip():
+        if reader.is_name(f"{where}.name", each.name) and not each.name.strip():
             reader.refuse(
-                f"{where}.name", repr(each.name), "what one asks for in a shop",
+                f"{where}.name", said(each.name), "what one asks for in a shop",
                 "a list of things to buy names them", "write 'felt pad'",
             )  # fmt: skip
         count = each.quantity
         if not isinstance(count, int) or isinstance(count, bool) or not 1 <= count <= 1000:
             is_whole = isinstance(count, int) and not isinstance(count, bool)
             reader.refuse(
-                f"{where}.quantity", repr(count), "a whole number from 1 to 1000",
+                f"{where}.quantity", said(count), "a whole number from 1 to 1000",
                 "so many are bought",
                 f"make it {min(max(count, 1), 1000) if is_whole else 1}",
             )  # fmt: skip
-        asked = [each.on] if isinstance(each.on, str) else each.on
         meant: list[str] = []
-        for name in listed(reader, f"{where}.on", asked, str, names.instances[0]):
-            found_names = names.meant_by(name)
+        for on in reader.several(f"{where}.on", each.on, str, repr("".join(names.instances[:1]))):
+            found_names = names.meant_by(on)
             if not found_names:
-                reader.refuse(f"{where}.on", repr(name), names.listed, "it is fixed to a part",
-                              names.remedy(name))  # fmt: skip
+                reader.refuse(f"{where}.on", said(on), names.listed, "it is fixed to a part",
+                              names.remedy(on))  # fmt: skip
             meant.extend(found_names)
         diameter, length = (
             None
@@ -246,7 +245,7 @@ def read_hardware(reader: Reader, hardware: object, names: Names) -> tuple[Bough
                 diameter_mm=diameter,
                 length_mm=length,
                 where=tuple(dict.fromkeys(meant)),
-                note=str(each.note),
+                note=reader.text(f"{where}.note", each.note, longest=None),
             )
         )
     return tuple(found)

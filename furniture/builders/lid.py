@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from furniture.builders.base_box import LEAST_BEARING_MM, BoxFigures
+from furniture.builders.base_box import (
+    LEAST_BEARING_MM,
+    BoxFigures,
+    usual_gap_mm,
+    widest_rabbet_mm,
+)
 from furniture.builders.common import StockOf
 from furniture.builders.panels import Zone, place_panel, zone_insets, zone_notches
 from furniture.builders.rules import at_most_known
 from furniture.builders.support import Support
 from furniture.joints import Joint, RabbetJoint
 from furniture.parts.part import Placed
-from furniture.units import Given, Reader
+from furniture.timber.stock import Timber
+from furniture.units import Given, Reader, at_most_text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,10 +111,32 @@ def rabbet_joints(
     return joints
 
 
-def read_bottom_gap(reader: Reader, given: Given | None, box: BoxFigures) -> float:
-    """The gap round a bottom [mm]; the lid's across the grain when left out."""
+def read_bottom_gap(
+    reader: Reader, given: Given | None, box: BoxFigures, bottom: Timber | None
+) -> float:
+    """The gap round a bottom [mm]; what its own stock needs across the grain when left out.
+
+    Args:
+        reader: keeps the problems.
+        given: what was written.
+        box: that it lies in.
+        bottom: its timber, if it could be read.
+    """
     if given is None:
-        return box.gap_across
+        usual = usual_gap_mm(box.depth, bottom)
+        room = box.rail - box.wall - LEAST_BEARING_MM
+        if usual > room + 1e-6:
+            wider = usual + LEAST_BEARING_MM
+            is_room = wider <= widest_rabbet_mm(box.rail)
+            reader.refuse(
+                "bottom", f"a bottom that needs a gap of {reader.least(usual)}",
+                f"one that needs {at_most_text(room, reader.shown)} and less",
+                "a bottom of solid wood moves with the seasons and still lies in its rabbet",
+                f"write rabbet_width='{reader.least(wider)}', or use sheet stock"
+                if is_room
+                else "use sheet stock, or thicker rails",
+            )  # fmt: skip
+        return usual
     return reader.length(
         "bottom_gap",
         given,

@@ -24,7 +24,7 @@ from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT
 from furniture.pieces import Bought
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Given, Reader, parameters, range_as_text
+from furniture.units import Given, Reader, parameters, range_as_text, said
 
 CLEARS_END_MM = 1.0
 """Between a cleat's ends and the rails that it stands between [mm]. Own rule."""
@@ -104,7 +104,7 @@ def read_cleats(
     cleats = Cleats() if given is None else given
     if not isinstance(cleats, Cleats):
         why = "it says what the cleats are"
-        reader.refuse("cleats", repr(given), "Cleats(...)", why, "write Cleats()")
+        reader.refuse("cleats", said(given), "Cleats(...)", why, "write Cleats()")
         return None
     reader.names("cleats.", cleats)
     timber = thin if cleats.stock is None else read_stock(reader, "cleats.stock", cleats.stock)
@@ -131,7 +131,7 @@ def _read_screw(reader: Reader, given: object, cleat: float, lid: float) -> Boug
     """The screw through a slot: as long as it can be without coming out of the lid."""
     if not isinstance(given, Screw | None):
         why = "it says what holds the lid"
-        reader.refuse("cleats.screw", repr(given), "Screw(...)", why, "leave it out")
+        reader.refuse("cleats.screw", said(given), "Screw(...)", why, "leave it out")
         return None
     is_inch = reader.shown.is_inch
     most = cleat + lid - SKIN_MM

@@ -8,7 +8,6 @@ from enum import Enum
 
 from furniture.builders.common import Names
 from furniture.builders.edges import TOP_FRONT, TOP_LEFT, TOP_RIGHT
-from furniture.builders.rules import listed
 from furniture.joints import ButtJoint, Joint
 from furniture.parts.blank import Blank
 from furniture.parts.faces import Arris
@@ -17,7 +16,7 @@ from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, RIGHT, UP, Vector
 from furniture.pieces import Surface
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Given, Reader, parameters
+from furniture.units import Given, Reader, parameters, said
 
 LEAST_LIP_MM, GREATEST_LIP_MM = 4.0, 80.0
 """Height of a lip above its tier [mm]. Common practice, no source: 6 to 12 stops a pot, 30 to 60
@@ -87,16 +86,16 @@ def read_lips(
         has_uprights: whether the tiers' ends lie in uprights.
     """
     found: dict[str, LipFigures] = {}
-    for index, lip in enumerate(listed(reader, "lips", lips, Lip, "Lip(...)")):
+    for index, lip in enumerate(reader.several("lips", lips, Lip, "Lip(...)")):
         where = f"lips[{index}]"
         if not isinstance(lip, Lip):
-            reader.refuse(where, repr(lip), "a Lip", "it says where it stands", "write Lip(...)")
+            reader.refuse(where, said(lip), "a Lip", "it says where it stands", "write Lip(...)")
             continue
         reader.names(f"{where}.", lip)
         meant = [name for name in names.meant_by(lip.on) if name in tiers]
         if not meant:
             reader.refuse(
-                f"{where}.on", repr(lip.on), ", ".join(("tiers", *tiers)), "a lip is on a tier",
+                f"{where}.on", said(lip.on), ", ".join(("tiers", *tiers)), "a lip is on a tier",
                 "write 'tiers'",
             )  # fmt: skip
         timber = thin if lip.stock is None else read_stock(reader, f"{where}.stock", lip.stock)
@@ -111,7 +110,7 @@ def read_lips(
         for name in meant:
             if name in found:
                 reader.refuse(
-                    f"{where}.on", repr(lip.on), "each tier once", f"{name} has a lip already",
+                    f"{where}.on", said(lip.on), "each tier once", f"{name} has a lip already",
                     "leave it out, or give one Lip all its edges",
                 )  # fmt: skip
             if timber is not None:
@@ -122,11 +121,11 @@ def read_lips(
 def _read_edges(
     reader: Reader, parameter: str, given: object, has_uprights: bool
 ) -> tuple[LipEdge, ...]:
-    entries = listed(reader, parameter, given, LipEdge, "LipEdge.FRONT")
+    entries = reader.several(parameter, given, LipEdge, "LipEdge.FRONT")
     edges = tuple(edge for edge in LipEdge if edge in entries)
     if len(edges) != len(entries) or not edges:
         reader.refuse(
-            parameter, repr(given), "LipEdge.FRONT, LEFT and RIGHT, each once", "a lip has a place",
+            parameter, said(given), "LipEdge.FRONT, LEFT and RIGHT, each once", "a lip has a place",
             "write edges=[LipEdge.FRONT]",
         )  # fmt: skip
     if has_uprights and edges not in ((), (LipEdge.FRONT,)):

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from furniture.builders.rules import at_most_known, listed
+from furniture.builders.rules import at_most_known
 from furniture.pieces import StandingLoad, Surface
-from furniture.units import Given, Reader, parameters, word_remedy
+from furniture.units import Given, Reader, parameters, said, word_remedy
 
 _USUAL_FOOT_MM = 120.0
 
@@ -21,7 +21,7 @@ class Load:
         mass: such as `0.9 kg`.
         footprint: width by depth.
         centre_height: of its centre of mass above what it stands on.
-        name: what it is.
+        name: what it is; a load when left out.
     """
 
     on: str = ""
@@ -47,17 +47,17 @@ def read_loads(
             stands on.
     """
     found = []
-    for index, load in enumerate(listed(reader, "loads", loads, Load, "Load(...)")):
+    for index, load in enumerate(reader.several("loads", loads, Load, "Load(...)")):
         where = f"loads[{index}]"
         if not isinstance(load, Load):
             why = "it says what stands where"
-            reader.refuse(where, repr(load), "a Load", why, "write Load(...)")
+            reader.refuse(where, said(load), "a Load", why, "write Load(...)")
             continue
         reader.names(f"{where}.", load)
-        if load.on not in surfaces:
+        if not isinstance(load.on, str) or load.on not in surfaces:
             reader.refuse(
                 f"{where}.on",
-                repr(load.on),
+                said(load.on),
                 ", ".join(surfaces),
                 "a load stands on a level surface of the piece",
                 word_remedy(load.on, surfaces),
@@ -76,7 +76,7 @@ def read_loads(
                     at_most=2000.0,
                     why="the centre of mass lies above what the load stands on; estimate it",
                 ),
-                name=str(load.name),
+                name=reader.text(f"{where}.name", load.name) or "load",
             )
         )
     return tuple(found)
@@ -97,7 +97,7 @@ def read_footprint(
         side = reader.least(_USUAL_FOOT_MM)
         reader.refuse(
             parameter,
-            "nothing" if given is None else repr(given),
+            "nothing" if given is None else said(given),
             "width and depth",
             "how far it can stand from an edge depends on its size",
             f"write ('{side}', '{side}'), as it was measured",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from enum import Enum
 
 from furniture.builders.ballast import Ballast
@@ -107,7 +107,7 @@ class MitredBox:
         lid_gap_along: at each end of the lid, along its grain.
         lid_gap_across: at each edge of the lid, across its grain; worked out from the species'
             seasonal movement when left out.
-        bottom_gap: all round the bottom; worked out like the lid's when left out.
+        bottom_gap: all round the bottom; what its own stock needs when left out.
         bottom_fixing: loose, pinned, or glued.
         lid_fixing: loose, glued, or on cleats.
         cleats: what a lid on cleats is held by; the usual ones when left out.
@@ -199,7 +199,11 @@ def _build(box: MitredBox) -> Piece:
         stock.timber("lid"),
         rough,
     )
-    bottom_gap = 0.0 if box.bottom is None else read_bottom_gap(reader, box.bottom_gap, figures)
+    bottom_gap = (
+        0.0
+        if box.bottom is None
+        else read_bottom_gap(reader, box.bottom_gap, figures, stock.timber("bottom"))
+    )
     free_depth = figures.depth - figures.rail
     closing = read_closing(
         reader, box, figures, stock,
@@ -281,12 +285,12 @@ def _build(box: MitredBox) -> Piece:
         placed=[lifted(with_profiles(each, profiles), height) for each in (*placed, *loose)],
         joints=[*joints, *lets_in],
         shown=box.shown,
-        parameters=as_given(box),
+        parameters=as_given(replace(box, openings=additions.openings)),
         loads=loads,
         fixed=[lifted_body(body, height) for body in closing.fixed],
         surfaces=[lifted_surface(_lid_surface(lid, figures), height)],
         references=[lifted_reference(each, height) for each in references],
-        notes=[*flush_notes(figures, box.shown), *notes_of(box, closing)],
+        notes=[*flush_notes(figures, box.shown), *notes_of(closing, additions)],
         fixings=fixings_of(box, closing, additions),
         finish=finish,
         intent=Intent(

@@ -10,7 +10,6 @@ from enum import Enum
 import shapely
 
 from furniture.builders.common import Names
-from furniture.builders.rules import listed
 from furniture.joints import DowelledButtJoint, Joint
 from furniture.joints.relation import box_in
 from furniture.parts.cuts import Along, Bore, FingerNotch, Slot
@@ -18,7 +17,7 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import FRONT, UP, add, dot, scaled
 from furniture.pieces import Bought, OpeningFor, PlacedOpening
-from furniture.units import Given, Reader, figure_with_unit, parameters
+from furniture.units import Given, Reader, figure_with_unit, parameters, said
 
 LEAST_WOOD_MM = 5.0
 """Wood between an opening and an edge, a joint or another opening [mm]. Own rule."""
@@ -97,17 +96,17 @@ class Hole:
 
 
 def read_openings(
-    reader: Reader, openings: object, vents: object, names: Names
+    reader: Reader, openings: Sequence[object], vents: object, names: Names
 ) -> tuple[Hole, ...]:
     """All holes with their figures read; problems are noted with the reader.
 
     A place that is left out is not-a-number: the middle of the part.
     """
     holes: list[Hole] = []
-    for index, opening in enumerate(listed(reader, "openings", openings, Opening, "Opening(...)")):
+    for index, opening in enumerate(openings):
         where = f"openings[{index}]"
         if not isinstance(opening, Opening):
-            reader.refuse(where, repr(opening), "an Opening", "it is one", "write Opening(...)")
+            reader.refuse(where, said(opening), "an Opening", "it is one", "write Opening(...)")
             continue
         reader.names(f"{where}.", opening)
         size = _size(reader, f"{where}.size", opening.size, 3.0, 80.0)
@@ -129,10 +128,10 @@ def read_openings(
             )
             for name in meant
         ]  # fmt: skip
-    for index, vent in enumerate(listed(reader, "vents", vents, Vent, "Vent(...)")):
+    for index, vent in enumerate(reader.several("vents", vents, Vent, "Vent(...)")):
         where = f"vents[{index}]"
         if not isinstance(vent, Vent):
-            reader.refuse(where, repr(vent), "a Vent", "it is a row of them", "write Vent(...)")
+            reader.refuse(where, said(vent), "a Vent", "it is a row of them", "write Vent(...)")
             continue
         holes += _row(reader, where, vent, names)
     return tuple(holes)
@@ -144,7 +143,7 @@ def _row(reader: Reader, where: str, vent: Vent, names: Names) -> list[Hole]:
     count = vent.count
     if not isinstance(count, int) or isinstance(count, bool) or not 1 <= count <= 40:
         reader.refuse(
-            f"{where}.count", repr(count), "a whole number from 1 to 40", "a row has so many",
+            f"{where}.count", said(count), "a whole number from 1 to 40", "a row has so many",
             "make it 5",
         )  # fmt: skip
         count = 1
@@ -193,7 +192,7 @@ def _meant(reader: Reader, where: str, on: object, names: Names) -> tuple[str, .
     meant = names.meant_by(on)
     if not meant:
         reader.refuse(
-            f"{where}.on", repr(on), names.listed, "an opening is through a part",
+            f"{where}.on", said(on), names.listed, "an opening is through a part",
             names.remedy(on),
         )  # fmt: skip
     return meant
@@ -204,7 +203,7 @@ def _refuse_upright_drains(
 ) -> None:
     if not set(meant) <= set(names.level):
         reader.refuse(
-            f"{where}.on", repr(on), "a tier, the lid or the bottom", "water drains downwards",
+            f"{where}.on", said(on), "a tier, the lid or the bottom", "water drains downwards",
             "write 'tiers', or purpose=OpeningFor.CABLE",
         )  # fmt: skip
 
@@ -380,17 +379,15 @@ def _check(reader: Reader, hole: Hole, line: shapely.Geometry, near: Sequence[_N
             return
 
 
-def bushings_of(openings: Sequence[object], holes: Sequence[Hole]) -> list[Bought]:
+def bushings_of(openings: Sequence[Opening], holes: Sequence[Hole]) -> list[Bought]:
     """The bushings that openings with a flange are made for.
 
     Args:
-        openings: as the maker gave them.
+        openings: as the maker stated them, every one an opening.
         holes: as `read_openings` gives them, all figures known.
     """
     made_for = {
-        f"openings[{index}]"
-        for index, opening in enumerate(openings)
-        if isinstance(opening, Opening) and opening.flange is not None
+        f"openings[{index}]" for index, opening in enumerate(openings) if opening.flange is not None
     }
     return [
         Bought(
@@ -405,12 +402,12 @@ def bushings_of(openings: Sequence[object], holes: Sequence[Hole]) -> list[Bough
     ]
 
 
-def opening_notes(openings: Sequence[object]) -> tuple[str, ...]:
+def opening_notes(openings: Sequence[Opening]) -> tuple[str, ...]:
     """What the sheets say of bushings and drains."""
     found = []
     for opening in openings:
-        if isinstance(opening, Opening) and opening.flange is not None:
+        if opening.flange is not None:
             found.append(f"{opening.on}: press a bushing of {opening.size} body into its opening")
-        if isinstance(opening, Opening) and opening.purpose is OpeningFor.DRAIN:
+        if opening.purpose in (OpeningFor.DRAIN, OpeningFor.DRAIN.value):
             found.append(f"{opening.on}: seal the end grain inside the drain before use")
     return tuple(dict.fromkeys(found))

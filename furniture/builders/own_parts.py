@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from furniture.builders.fixings import Peg, Screw, Seating, read_held
-from furniture.builders.rules import at_most_known, listed
+from furniture.builders.rules import at_most_known
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import ALL_CUTS, Along, Bore, Cut, Slot
 from furniture.parts.faces import Arris, Face
@@ -16,7 +16,7 @@ from furniture.parts.part import Part, Rough
 from furniture.parts.placing import Way
 from furniture.pieces import Bought, OpeningFor
 from furniture.timber.stock import Stock, Timber
-from furniture.units import REQUIRED, Given, Reader, parameters, quantity
+from furniture.units import REQUIRED, Given, Reader, nearest_word, parameters, quantity, said
 from furniture.units.written import read_value
 
 LONGEST_MM = 3000.0
@@ -138,8 +138,9 @@ def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: R
     cuts: list[Cut] = []
     fixings: list[Bought] = []
     openings: list[tuple[Bore | Slot, OpeningFor]] = []
-    written = [given.cuts] if isinstance(given.cuts, RowWritten) else given.cuts
-    entries = listed(reader, f"{given.name}: cuts", written, CutWritten, "cut(Bore, ...)")
+    entries = reader.several(
+        f"{given.name}: cuts", given.cuts, (CutWritten, RowWritten), "cut(Bore, ...)"
+    )
     for index, entry in enumerate(entries):
         where = f"{given.name}: cuts[{index}]"
         for each in _written_out(reader, where, entry, blank):
@@ -171,10 +172,12 @@ def _read_purpose(
 def _written_out(reader: Reader, where: str, entry: object, blank: Blank) -> list[CutWritten]:
     """The cuts that an entry stands for: a row is as many as it counts."""
     one = entry.one if isinstance(entry, RowWritten) else entry
-    if not isinstance(one, CutWritten) or one.kind not in ALL_CUTS:
-        kinds = ", ".join(kind.__name__ for kind in ALL_CUTS)
-        reader.refuse(where, repr(one), f"cut(...) of {kinds}", "it says what is cut",
-                      "write cut(Bore, ...)")  # fmt: skip
+    if not isinstance(one, CutWritten) or not any(one.kind is kind for kind in ALL_CUTS):
+        kinds = [kind.__name__ for kind in ALL_CUTS]
+        given = one.kind if isinstance(one, CutWritten) else one
+        near = nearest_word(given, kinds) or Bore.__name__
+        reader.refuse(where, said(given), f"cut(...) of {', '.join(kinds)}", "it says what is cut",
+                      f"write cut({near}, ...)")  # fmt: skip
         return []
     if not isinstance(entry, RowWritten):
         return [one]
@@ -197,7 +200,7 @@ def _row(reader: Reader, where: str, row: RowWritten, blank: Blank) -> list[CutW
     is_whole = isinstance(count, int) and not isinstance(count, bool)
     if not is_whole or not 1 <= count <= MOST_IN_ROW:
         reader.refuse(
-            f"{where}.count", repr(count), f"a whole number from 1 to {MOST_IN_ROW}",
+            f"{where}.count", said(count), f"a whole number from 1 to {MOST_IN_ROW}",
             "a row has so many",
             f"make it {min(max(count, 1), MOST_IN_ROW) if is_whole else 2}",
         )  # fmt: skip
@@ -243,7 +246,7 @@ def _read_cut(
         return made, None
     if each.kind is not Bore or not isinstance(each.holds, Screw | Peg):
         reader.refuse(
-            f"{where}.holds", repr(each.holds), "a Screw or a Peg in a Bore",
+            f"{where}.holds", said(each.holds), "a Screw or a Peg in a Bore",
             "it says what stands in the bore", "leave holds out",
         )  # fmt: skip
         return made, None
@@ -255,6 +258,6 @@ def _read_cut(
 
 def _read_arris(reader: Reader, parameter: str, given: object) -> object:
     if not isinstance(given, Arris):
-        reader.refuse(parameter, repr(given), "an edge such as TOP_FRONT", "it lies on an edge",
+        reader.refuse(parameter, said(given), "an edge such as TOP_FRONT", "it lies on an edge",
                       "write TOP_FRONT")  # fmt: skip
     return given

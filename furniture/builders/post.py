@@ -26,7 +26,7 @@ from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT, UP
 from furniture.pieces import Reference, Surface
-from furniture.units import Given, Reader, parameters, range_as_text
+from furniture.units import Given, Reader, parameters, range_as_text, said
 
 POST_RAILS = ("front rail", "left side rail", "right side rail", "left stub", "right stub")
 LEAST_STRIP_MM, GREATEST_STRIP_MM = 20.0, 100.0
@@ -278,7 +278,7 @@ def read_strips(reader: Reader, given: object, most: int = 8) -> int:
     if not isinstance(given, PostStrips):
         why = "it says how the post is glued up"
         reader.refuse(
-            "post_strips", repr(given), "PostStrips(...)", why, "write PostStrips(count=3)"
+            "post_strips", said(given), "PostStrips(...)", why, "write PostStrips(count=3)"
         )
         return 1
     reader.names("post_strips.", given)
@@ -287,7 +287,7 @@ def read_strips(reader: Reader, given: object, most: int = 8) -> int:
     if is_whole and 2 <= count <= most:
         return count
     reader.refuse(
-        "post_strips.count", repr(count), f"a whole number from 2 to {most}",
+        "post_strips.count", said(count), f"a whole number from 2 to {most}",
         "a glued-up post has two strips and more; one piece needs no PostStrips",
         f"make it {min(max(count, 2), most) if is_whole else 3}",
     )  # fmt: skip

@@ -6,7 +6,7 @@ import math
 
 from furniture.joints.fit import FILM_PER_COAT_MM
 from furniture.pieces import Finish
-from furniture.units import Given, Reader, parameters
+from furniture.units import Given, Reader, parameters, said
 
 
 @parameters
@@ -28,14 +28,14 @@ def read_prefinish(reader: Reader, given: object) -> Finish | None:
         return None
     if not isinstance(given, Prefinish):
         why = "it says what is put on before glue-up"
-        reader.refuse("prefinish", repr(given), "Prefinish(...)", why, "write Prefinish(coats=2)")
+        reader.refuse("prefinish", said(given), "Prefinish(...)", why, "write Prefinish(coats=2)")
         return None
     reader.names("prefinish.", given)
     coats = given.coats
     is_whole = isinstance(coats, int) and not isinstance(coats, bool)
     if not is_whole or not 1 <= coats <= 12:
         reader.refuse(
-            "prefinish.coats", repr(coats), "a whole number from 1 to 12",
+            "prefinish.coats", said(coats), "a whole number from 1 to 12",
             "so many coats are put on; without any there is no Prefinish",
             f"make it {min(max(coats, 1), 12) if is_whole else 2}",
         )  # fmt: skip

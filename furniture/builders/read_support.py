@@ -53,7 +53,7 @@ from furniture.builders.uprights import (
 )
 from furniture.joints import Fit, own_fit
 from furniture.joints.fit import NAMED_FITS, SLIP
-from furniture.units import Given, Reader
+from furniture.units import Given, Reader, said
 
 _USUAL_UPRIGHT_MM = 120.0
 LEAST_LID_MM = 60.0
@@ -120,7 +120,7 @@ def read_fit(reader: Reader, given: SupportGiven) -> Fit:
         )
     if not isinstance(given.fit, Fit):
         named = ", ".join(fit.name.upper() for fit in NAMED_FITS)
-        reader.refuse("fit", repr(given.fit), named, "a fit sets the clearance", "write SLIP")
+        reader.refuse("fit", said(given.fit), named, "a fit sets the clearance", "write SLIP")
         return SLIP
     return given.fit
 
@@ -233,7 +233,7 @@ class _Carried:
             )  # fmt: skip
         if not isinstance(given, Uprights):
             reader.refuse(
-                "uprights", repr(given), "Uprights(...)", "it says what the uprights are",
+                "uprights", said(given), "Uprights(...)", "it says what the uprights are",
                 f"write Uprights(depth='{self.reader.least(_USUAL_UPRIGHT_MM)}')",
             )  # fmt: skip
             given = Uprights(depth="120 mm")

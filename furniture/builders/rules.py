@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 
 from furniture.parts.part import slug_of
-from furniture.units import Reader, Shown
+from furniture.units import Reader, Shown, said
 
 DEVICES = frozenset(
     ["con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10))]
@@ -51,44 +51,29 @@ def is_room(
     return False
 
 
-def listed(
-    reader: Reader, parameter: str, given: object, kind: type, example: str
-) -> Sequence[object]:
-    """The entries of a parameter that holds several; anything else is noted, a lone one taken.
-
-    Args:
-        reader: keeps the problems.
-        parameter: its name.
-        given: what was written.
-        kind: what each entry is.
-        example: how to write it.
-    """
-    if isinstance(given, (list, tuple)):
-        return given
-    if isinstance(given, kind):
-        return (given,)
-    reader.refuse(
-        parameter, repr(given), f"a list of {kind.__name__}", "there may be several of them",
-        f"write {parameter}=[{example}]",
-    )  # fmt: skip
-    return ()
-
-
 def read_name(reader: Reader, name: object) -> str:
     """The piece's name; one that no file can be called by is noted."""
     if isinstance(name, str) and slug_of(name) in DEVICES:
         reader.refuse(
-            "name", repr(name), "a name that no computer keeps for a device",
+            "name", said(name), "a name that no computer keeps for a device",
             "files are called by it, and some computers cannot open one of this name",
             f"write '{name} piece'",
         )  # fmt: skip
     if isinstance(name, str) and slug_of(name):
-        return name
+        return reader.text("name", name) or "piece"
     reader.refuse(
-        "name", repr(name), "text with a letter or a figure", "files and sheets are called by it",
+        "name", said(name), "text with a letter or a figure", "files and sheets are called by it",
         "write 'stepped stand'",
     )  # fmt: skip
     return "piece"
+
+
+def read_notes(reader: Reader, notes: object) -> tuple[str, ...]:
+    """What the sheets say in words; a note that is no text or cannot be printed is noted."""
+    found = reader.several("notes", notes, str, "'seal it'")
+    return tuple(
+        reader.text(f"notes[{index}]", each, longest=None) for index, each in enumerate(found)
+    )
 
 
 def read_shown(shown: object) -> Reader:
@@ -97,7 +82,7 @@ def read_shown(shown: object) -> Reader:
         return Reader(shown)
     reader = Reader()
     reader.refuse(
-        "shown", repr(shown), "millimetres(), inches(64) or decimal_inches()",
+        "shown", said(shown), "millimetres(), inches(64) or decimal_inches()",
         "every figure of the packet is shown in it", "write millimetres()",
     )  # fmt: skip
     return reader

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from furniture.builders.back_rail import RAILED_POST_RAILS, BackRail
 from furniture.builders.ballast import Ballast
@@ -114,7 +114,7 @@ class SteppedStand:
         lid_gap_along: at each end of the lid, along its grain, and beside the post.
         lid_gap_across: at each edge of the lid, across its grain; worked out from the species'
             seasonal movement when left out.
-        bottom_gap: all round the bottom; the lid's gap across the grain when left out.
+        bottom_gap: all round the bottom; what its own stock needs when left out.
         bottom_fixing: loose, pinned, or glued.
         lid_fixing: loose, glued, or on cleats.
         cleats: what a lid on cleats is held by; the usual ones when left out.
@@ -213,7 +213,8 @@ def _build(stand: SteppedStand) -> Piece:
     stock = _read_stocks(reader, stand, cast)
     fit = read_fit(reader, stand)
     box = _read_base(reader, stand, stock, cast)
-    gap = read_bottom_gap(reader, stand.bottom_gap, box) if stand.bottom else 0.0
+    bottom = stock.timber("bottom")
+    gap = read_bottom_gap(reader, stand.bottom_gap, box, bottom) if stand.bottom else 0.0
     support, steps = read_support(reader, stand, box, stock, fit, cast.strips)
     closing = read_closing(
         reader, stand, box, stock,
@@ -247,12 +248,12 @@ def _build(stand: SteppedStand) -> Piece:
         placed=[lifted(with_profiles(each, profiles), height) for each in placed],
         joints=joints,
         shown=stand.shown,
-        parameters=as_given(stand),
+        parameters=as_given(replace(stand, openings=additions.openings)),
         loads=loads,
         fixed=[lifted_body(body, height) for body in closing.fixed],
         surfaces=[lifted_surface(within_lips(each, lips), height) for each in surfaces],
         references=[lifted_reference(each, height) for each in support.references(steps)],
-        notes=[*flush_notes(box, stand.shown), *support.notes, *notes_of(stand, closing)],
+        notes=[*flush_notes(box, stand.shown), *support.notes, *notes_of(closing, additions)],
         fixings=fixings_of(stand, closing, additions),
         finish=finish,
         intent=Intent(

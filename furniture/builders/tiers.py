@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.builders.rules import at_least_known
-from furniture.units import Given, Reader, is_given, parameters
+from furniture.units import Given, Reader, is_given, parameters, said
 
 MOST_TIERS = 20
 _SLACK_MM = 1e-6
@@ -94,12 +94,31 @@ class TierRoom:
 
 
 def tier_names(tiers: object) -> tuple[str, ...]:
-    """The instance names that these tiers will have, as far as they can be counted."""
-    if isinstance(tiers, TierRule):
-        count = tiers.count if isinstance(tiers.count, int) else 0
-    else:
-        count = len(tiers) if isinstance(tiers, (list, tuple)) else 0
-    return tuple(f"tier {index + 1}" for index in range(max(0, min(count, MOST_TIERS))))
+    """The instance names that these tiers will have; all there may be where none can count them.
+
+    So what is said of tiers elsewhere is not refused as well.
+    """
+    count = _counted(tiers)
+    count = MOST_TIERS if count is None else min(max(count, 1), MOST_TIERS)
+    return tuple(f"tier {index + 1}" for index in range(count))
+
+
+def _counted(tiers: object) -> int | None:
+    """How many tiers are meant, a count in quotes too; nothing where that cannot be told."""
+    if not isinstance(tiers, TierRule):
+        return len(_listed(tiers)) or None
+    count: object = tiers.count
+    if isinstance(count, str) and count.strip().isdecimal() and len(count) < _LONGEST_COUNT:
+        return int(count)
+    is_whole = isinstance(count, int) and not isinstance(count, bool)
+    return count if isinstance(count, int) and is_whole else None
+
+
+def _listed(tiers: object) -> Sequence[object]:
+    """The tiers as they are listed, a lone one as one."""
+    if isinstance(tiers, Tier):
+        return (tiers,)
+    return tiers if isinstance(tiers, (list, tuple)) else ()
 
 
 def projections() -> Allowed:
@@ -140,7 +159,7 @@ def read_tiers(
         for own, below in zip(thickness, over, strict=False)
     ]
     if isinstance(tiers, TierRule):
-        sizes = _by_rule(reader, tiers, room, rises)
+        sizes = _by_rule(reader, tiers, room, rises[: 1 if _counted(tiers) is None else None])
     else:
         sizes = _one_by_one(reader, tiers, room, rises)
     top, found = room.lid_top, []
@@ -164,12 +183,13 @@ Sizes = list[tuple[float, float, float]]
 
 def _one_by_one(reader: Reader, tiers: object, room: TierRoom, rises: Sequence[Allowed]) -> Sizes:
     """Each tier's width, depth and rise [mm]."""
-    if not isinstance(tiers, (list, tuple)):
+    if not isinstance(tiers, (list, tuple, Tier)):
         reader.refuse(
-            "tiers", "nothing" if tiers is None else repr(tiers), "a TierRule, or a list of Tier",
+            "tiers", "nothing" if tiers is None else said(tiers), "a TierRule, or a list of Tier",
             "a stand has tiers", "write TierRule(...) or [Tier(...), Tier(...)]",
         )  # fmt: skip
         return []
+    tiers = _listed(tiers)
     if not 1 <= len(tiers) <= MOST_TIERS:
         reader.refuse(
             "tiers", f"{len(tiers)} of them", f"1 to {MOST_TIERS}", _COUNT_WHY,
@@ -179,7 +199,7 @@ def _one_by_one(reader: Reader, tiers: object, room: TierRoom, rises: Sequence[A
     for index, tier in enumerate(tiers[:MOST_TIERS]):
         where = f"tiers[{index}]."
         if not isinstance(tier, Tier):
-            reader.refuse(where[:-1], repr(tier), "a Tier", "it states a tier", "write Tier(...)")
+            reader.refuse(where[:-1], said(tier), "a Tier", "it states a tier", "write Tier(...)")
             sizes.append((math.nan, math.nan, math.nan))
             continue
         reader.names(where, tier)
@@ -199,9 +219,10 @@ def _by_rule(reader: Reader, rule: TierRule, room: TierRoom, rises: Sequence[All
     reader.names(where, rule)
     is_whole = isinstance(rule.count, int) and not isinstance(rule.count, bool)
     if not is_whole or not 1 <= rule.count <= MOST_TIERS:
-        nearest = min(max(rule.count, 1), MOST_TIERS) if is_whole else 3
+        meant = _counted(rule)
+        nearest = 3 if meant is None else min(max(meant, 1), MOST_TIERS)
         reader.refuse(
-            f"{where}count", repr(rule.count), f"a whole number from 1 to {MOST_TIERS}",
+            f"{where}count", said(rule.count), f"a whole number from 1 to {MOST_TIERS}",
             _COUNT_WHY, f"make it {nearest}",
         )  # fmt: skip
     count = len(rises)
@@ -286,4 +307,5 @@ def _read_width(reader: Reader, where: str, given: object, allowed: Allowed | No
     return math.nan
 
 
+_LONGEST_COUNT = 5
 _COUNT_WHY = f"a stand of this kind has 1 to {MOST_TIERS} tiers"

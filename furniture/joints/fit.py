@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from furniture.units import Given, Reader, Shown, millimetres, parameters
+from furniture.units import Given, Reader, Shown, millimetres, parameters, said
 from furniture.units.showing import decimal_figure
 
 GLUE_BRIDGES_MM = 0.15
@@ -97,7 +97,7 @@ def read_fit(reader: Reader, parameter: str, given: object) -> Fit:
     if given is None or isinstance(given, Enum | bool | int | float):
         named = ", ".join(fit.name.upper() for fit in NAMED_FITS)
         allowed = f"{named}, a TrialCut, or a clearance such as '{reader.least(0.2)}'"
-        reader.refuse(parameter, repr(given), allowed, "a fit sets the clearance", "write SLIP")
+        reader.refuse(parameter, said(given), allowed, "a fit sets the clearance", "write SLIP")
         return SLIP
     return own_fit(reader.length(parameter, given, at_least=0.0, at_most=LOOSEST_MM, why=why))
 

@@ -16,7 +16,7 @@ from furniture.parts.blank import Blank
 from furniture.parts.faces import Face
 from furniture.parts.placement import Box, Placement, box_of
 from furniture.parts.vectors import BACK, DOWN, FRONT, LEFT, RIGHT, UP, Vector, cross, dot
-from furniture.units import REQUIRED, Given, Reader, parameters
+from furniture.units import REQUIRED, Given, Reader, parameters, said
 
 
 class Way(Enum):
@@ -274,7 +274,7 @@ def _relations(
         where = f"{part.instance}: places[{index}]"
         if not isinstance(relation, _KINDS):
             reader.refuse(
-                where, repr(relation), _ALLOWED, "a part is placed by relations",
+                where, said(relation), _ALLOWED, "a part is placed by relations",
                 "write FlushWith(of=..., side=...)",
             )  # fmt: skip
             is_understood = False
@@ -284,7 +284,7 @@ def _relations(
         others = [name for name in by_name if name != part.instance]
         if relation.of not in others:
             reader.refuse(
-                f"{where}.of", repr(relation.of), ", ".join(others) or "no other part",
+                f"{where}.of", said(relation.of), ", ".join(others) or "no other part",
                 "a relation is to another part of the piece", f"write {others[0]!r}"
                 if others else "leave it out",
             )  # fmt: skip
@@ -307,7 +307,7 @@ def _refuse_choice(reader: Reader, parameter: str, given: object, what: str) -> 
     allowed = ", ".join(f"Way.{way.name}" for way in Way)
     if "Face" in what:
         allowed += ", or a Face of that part such as Face.FACE_EDGE"
-    reader.refuse(parameter, repr(given), allowed, f"it is a {what}", "write Way.RIGHT")
+    reader.refuse(parameter, said(given), allowed, f"it is a {what}", "write Way.RIGHT")
 
 
 def _say_circular(

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 
 from furniture.timber.density import DEFAULT_MOISTURE_PCT, density_kg_m3
 from furniture.timber.movement import Sawn
 from furniture.timber.species import Species, UnknownSpecies, find_species
-from furniture.units import Given, Reader, figure_with_unit, parameters
+from furniture.units import Given, Reader, figure_with_unit, parameters, said
 
 THINNEST_MM, THICKEST_MM = 3.0, 80.0
 """Thickness that this kind of work is made of [mm]. Common practice, no source."""
+_BELOW_0 = re.compile(r"\s*[-−]\s*[\d.]")
 
 
 @parameters
@@ -63,7 +65,7 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
         stock: a `Stock`.
     """
     if not isinstance(stock, Stock):
-        given = "nothing" if stock is None else repr(stock)
+        given = "nothing" if stock is None else said(stock)
         reader.refuse(
             parameter,
             given,
@@ -72,8 +74,11 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
             "write Stock(name=..., species=..., thickness=...)",
         )
         return None
-    where = f"{parameter} ({stock.name}) " if stock.name else f"{parameter} "
+    is_named = isinstance(stock.name, str) and stock.name.isprintable() and stock.name
+    where = f"{parameter} ({stock.name}) " if is_named else f"{parameter} "
     reader.names(where, stock)
+    name = stock.name if reader.is_name(f"{where}name", stock.name) else ""
+    price = _price(reader, f"{where}price", stock.price)
     species: Species | None = None
     try:
         species = find_species(str(stock.species))
@@ -98,17 +103,31 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
     if species is None or math.isnan(thickness) or math.isnan(moisture):
         return None
     timber = Timber(
-        name=stock.name or f"{species.name} {stock.thickness}",
+        name=name or f"{species.name} {stock.thickness}",
         species=species,
         thickness_mm=thickness,
         moisture_pct=moisture,
         moisture_is_assumed=stock.moisture is None,
-        price=None if stock.price is None else str(stock.price),
+        price=price,
         sawn=sawn,
     )
-    if stock.name:
+    if name:
         _refuse_namesake(reader, parameter, timber)
     return timber
+
+
+def _price(reader: Reader, parameter: str, given: object) -> str | None:
+    """A price for the parts table: text, or a plain amount; a negative one is noted."""
+    if given is None:
+        return None
+    is_amount = isinstance(given, (int, float)) and not isinstance(given, bool)
+    text = said(given) if is_amount else reader.text(parameter, given)
+    if _BELOW_0.match(text):
+        plain = text.strip().lstrip("-−").strip()
+        why = "wood is not given away with money on top"
+        reader.refuse(parameter, said(given), "an amount of 0 or more", why, f"write '{plain}'")
+        return None
+    return text
 
 
 def _refuse_namesake(reader: Reader, parameter: str, timber: Timber) -> None:

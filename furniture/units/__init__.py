@@ -17,7 +17,8 @@ from furniture.units.showing import (
     millimetres,
     shown_value_mm,
 )
-from furniture.units.words import nearest_word, word_remedy
+from furniture.units.texts import said
+from furniture.units.words import nearest_word, plural, word_remedy
 
 __all__ = [
     "REQUIRED",
@@ -46,11 +47,13 @@ __all__ = [
     "millimetres",
     "nearest_word",
     "parameters",
+    "plural",
     "quantity",
     "range_as_text",
     "read_length",
     "read_mass",
     "read_only",
+    "said",
     "shown_value_mm",
     "word_remedy",
 ]

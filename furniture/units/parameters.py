@@ -23,37 +23,76 @@ def parameters(cls: type[_Class]) -> type[_Class]:
 
     A misspelt parameter does not raise here: `misspelt_in` lists it for the reader to report.
     """
+    # A field like the others, so that `dataclasses.replace` hands it on.
+    cls.__annotations__[_RECORD] = "Any"
+    setattr(cls, _RECORD, field(default=None, repr=False, compare=False))
     made = dataclass(frozen=True, kw_only=True)(cls)
     fill: Callable[..., None] = made.__init__
-    known = {entry.name for entry in fields(made)}  # type: ignore[arg-type]
+    known = set(names_in(made))
 
     def __init__(self: object, **given: object) -> None:  # noqa: N807
+        before = given.pop(_RECORD, None)
         fill(self, **{name: value for name, value in given.items() if name in known})
-        unknown = tuple(name for name in given if name not in known)
-        object.__setattr__(self, "_misspelt", unknown)
-        object.__setattr__(self, "_given", tuple(name for name in given if name in known))
+        record = _Record(
+            values={name: getattr(self, name) for name in known},
+            given=tuple(name for name in given if name in known),
+            misspelt=tuple(name for name in given if name not in known),
+        ).after(before)
+        object.__setattr__(self, _RECORD, record)
 
     made.__init__ = __init__  # type: ignore[method-assign]
     return made
 
 
+_RECORD = "_record"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Record:
+    """What a parameter set was made with: values by name, names given, names it does not have."""
+
+    values: Mapping[str, object]
+    given: tuple[str, ...]
+    misspelt: tuple[str, ...]
+
+    def after(self, before: object) -> _Record:
+        """The record of a set made from another one, of which every value comes along."""
+        if not isinstance(before, _Record):
+            return self
+        changed = (name for name in self.given if self.values[name] is not before.values[name])
+        return _Record(
+            values=self.values,
+            given=tuple(dict.fromkeys((*before.given, *changed))),
+            misspelt=tuple(dict.fromkeys((*before.misspelt, *self.misspelt))),
+        )
+
+
+def is_parameters(value: object) -> bool:
+    """Whether this is a set of parameters that a maker filled in."""
+    return isinstance(getattr(value, _RECORD, None), _Record)
+
+
+def names_in(parameter_set: Any) -> list[str]:
+    """The names of the parameters of a set, or of its class."""
+    return [entry.name for entry in fields(parameter_set) if entry.name != _RECORD]
+
+
 def misspelt_in(parameter_set: object) -> tuple[str, ...]:
     """The names that were given to a parameter set and that it does not have."""
-    return tuple(getattr(parameter_set, "_misspelt", ()))
+    record = getattr(parameter_set, _RECORD, None)
+    return record.misspelt if isinstance(record, _Record) else ()
 
 
 def is_given(parameter_set: object, name: str) -> bool:
     """Whether a parameter was given, rather than left at its default."""
-    return name in getattr(parameter_set, "_given", ())
+    record = getattr(parameter_set, _RECORD, None)
+    return isinstance(record, _Record) and name in record.given
 
 
 def as_given(value: object) -> Any:
     """A parameter set, or anything in one, as plain data for piece.json: text stays as typed."""
-    if hasattr(value, "_misspelt"):
-        return {
-            entry.name: as_given(getattr(value, entry.name))
-            for entry in fields(value)  # type: ignore[arg-type]
-        }
+    if is_parameters(value):
+        return {name: as_given(getattr(value, name)) for name in names_in(value)}
     if isinstance(value, Enum):
         return value.value
     if isinstance(value, (list, tuple)):

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import fields
 from enum import Enum
 from typing import TypeVar
 
@@ -21,19 +20,31 @@ from furniture.units.limits import (
     outside_as_text,
     range_as_text,
 )
-from furniture.units.parameters import misspelt_in
+from furniture.units.parameters import misspelt_in, names_in
 from furniture.units.reading import (
     ReadingError,
+    in_other_units,
     read_angle,
     read_length,
     read_mass,
     read_percent,
 )
 from furniture.units.showing import Shown, millimetres
+from furniture.units.texts import in_print, odd_letters, said
+from furniture.units.unit_names import LENGTH, MASS, UnitKind
 from furniture.units.words import nearest_word
 
 _Choice = TypeVar("_Choice", bound=Enum)
 _SLACK_MM = 1e-6
+FAR_OUT = 2.0
+"""How many times beyond a limit a figure is taken for a slip of the unit. Own rule."""
+HEAVIEST_KG = 300.0
+"""The heaviest thing that stands on such a piece [kg]: three people. Own rule; beyond, the unit is
+mistaken."""
+LIGHTEST_KG = 0.005
+"""The lightest thing that counts on a piece [kg]. Own rule."""
+LONGEST_NAME = 80
+"""Letters of a name: a sheet's title and a row of a table hold no more. Own rule."""
 _EXAMPLE_MM = 100.0
 """A length to show how one is written where there is no range to choose from [mm]."""
 
@@ -53,6 +64,11 @@ class Reader:
         """What has been found so far, in the order it was found, nothing twice."""
         return tuple(dict.fromkeys(self._problems))
 
+    @property
+    def noted(self) -> int:
+        """How many problems were noted, a repeated one each time: to tell whether some came."""
+        return len(self._problems)
+
     def raise_if_any(self) -> None:
         """Stop here when there are problems.
 
@@ -65,8 +81,11 @@ class Reader:
     def refuse(self, parameter: str, given: str, allowed: str, why: str, remedy: str) -> None:
         """Note one problem."""
         self._problems.append(
-            Problem(parameter=parameter, given=given, allowed=allowed, why=why, remedy=remedy)
-        )
+            Problem(
+                parameter=in_print(parameter), given=in_print(given), allowed=allowed, why=why,
+                remedy=remedy,
+            )
+        )  # fmt: skip
 
     def take(self, problems: Iterable[Problem]) -> None:
         """Note problems that were found elsewhere."""
@@ -74,7 +93,7 @@ class Reader:
 
     def names(self, where: str, parameter_set: object) -> None:
         """Note every name that the parameter set does not have, with the nearest that it has."""
-        known = [entry.name for entry in fields(parameter_set)]  # type: ignore[arg-type]
+        known = names_in(parameter_set)
         for name in misspelt_in(parameter_set):
             close = nearest_word(name, known)
             if close is not None:
@@ -165,12 +184,17 @@ class Reader:
         return None if first[1] == value else first
 
     def mass(self, parameter: str, given: object) -> float:
-        """A mass [kg] above 0, or not-a-number with the problem noted."""
+        """A mass [kg] of something on a piece, or not-a-number with the problem noted."""
         value = self._read(read_mass, parameter, given)
-        if value <= 0:
-            self.refuse(parameter, repr(given), "more than 0 kg", "a load has mass", "leave it out")
-            return math.nan
-        return value
+        if math.isnan(value) or LIGHTEST_KG <= value <= HEAVIEST_KG:
+            return value
+        amounts = Amounts(shown=self.shown)
+        low, high = (amounts.mass(each) for each in (LIGHTEST_KG, HEAVIEST_KG))
+        why = "a load has mass, and such a piece carries three people at most (own rule)"
+        remedy = "leave it out" if value <= LIGHTEST_KG else f"make it {high}"
+        meant = self._meant_unit(given, MASS, value, LIGHTEST_KG, HEAVIEST_KG)
+        self.refuse(parameter, said(given), f"{low} to {high}", why, f"{meant}{remedy}")
+        return math.nan
 
     def angle(self, parameter: str, given: object) -> float:
         """An angle [deg], or not-a-number with the problem noted."""
@@ -182,7 +206,7 @@ class Reader:
         if value < low or value > high:
             nearest = min(max(value, low), high)
             allowed = f"{low:g} % to {high:g} %"
-            self.refuse(parameter, repr(given), allowed, why, f"write '{nearest:g} %'")
+            self.refuse(parameter, said(given), allowed, why, f"write '{nearest:g} %'")
             return math.nan
         return value
 
@@ -193,17 +217,88 @@ class Reader:
         if isinstance(given, choices):
             return given
         for member in choices:
-            if given == member.value:
+            if isinstance(given, str) and given == member.value:
                 return member
         by_word = {f"{choices.__name__}.{member.name}": member for member in choices}
         words = {member.name: word for word, member in by_word.items()}
         words.update({str(member.value): word for word, member in by_word.items()})
-        near = nearest_word(str(given).rpartition(".")[2], list(words))
+        word = given.name if isinstance(given, Enum) else given
+        near = nearest_word(word.rpartition(".")[2], list(words)) if isinstance(word, str) else None
         self.refuse(
-            parameter, repr(given), ", ".join(by_word), "it is one of these",
+            parameter, said(given), ", ".join(by_word), "it is one of these",
             f"write {words[near] if near else next(iter(by_word))}",
         )  # fmt: skip
         return default
+
+    def text(self, parameter: str, given: object, longest: int | None = LONGEST_NAME) -> str:
+        """Text that can be printed, or nothing with the problem noted.
+
+        Args:
+            parameter: its name.
+            given: what was written; nothing is no text.
+            longest: how many letters it may have; none for any number.
+        """
+        if given is None:
+            return ""
+        if not isinstance(given, str):
+            why = "it is printed on sheets and in tables"
+            self.refuse(parameter, said(given), "text", why, "write it in quotes")
+            return ""
+        odd = odd_letters(given)
+        if odd:
+            plain = "".join(letter for letter in given if letter not in odd).strip()
+            codes = ", ".join(f"U+{ord(letter):04X}" for letter in odd)
+            self.refuse(
+                parameter, said(given), "letters that can be printed", f"it holds {codes}",
+                f"write '{plain}'" if plain else "leave it out",
+            )  # fmt: skip
+            return ""
+        if longest is not None and len(given) > longest:
+            self.refuse(
+                parameter, f"{said(given)} of {len(given)} letters",
+                f"at most {longest} letters", "sheets and tables have no room for more",
+                f"write '{given[:longest].strip()}'",
+            )  # fmt: skip
+            return ""
+        return given
+
+    def is_name(self, parameter: str, given: object) -> bool:
+        """Whether a name is text that can be printed, an empty one too; else it is noted."""
+        before = self.noted
+        if given is None or not isinstance(given, str):
+            why = "sheets and tables call things by name"
+            self.refuse(parameter, said(given), "text", why, "write a name in quotes")
+        else:
+            self.text(parameter, given)
+        return self.noted == before
+
+    def several(
+        self, parameter: str, given: object, kind: type | tuple[type, ...], example: str
+    ) -> tuple[object, ...]:
+        """The entries of a parameter that holds several: a lone one is one, nothing is none.
+
+        Anything else is noted. An entry of another kind is left for the caller, which knows its
+        place.
+
+        Args:
+            parameter: its name.
+            given: what was written.
+            kind: what each entry is.
+            example: how to write it.
+        """
+        if given is None:
+            return ()
+        if isinstance(given, (list, tuple, set, frozenset)):
+            return tuple(given)
+        if isinstance(given, kind):
+            return (given,)
+        kinds = kind if isinstance(kind, tuple) else (kind,)
+        self.refuse(
+            parameter, said(given),
+            f"a list of {' or '.join('text' if each is str else each.__name__ for each in kinds)}",
+            "there may be several of them", f"write {parameter.rpartition('.')[2]}=[{example}]",
+        )  # fmt: skip
+        return ()
 
     def limit(
         self,
@@ -227,22 +322,40 @@ class Reader:
             given: what was written, when it was not worked out.
             remedy: says the change for the nearest allowed length [mm]; else one that names it.
         """
+        # A limit that hangs on a figure which could not be read limits nothing.
+        at_least = -math.inf if math.isnan(at_least) else at_least
+        at_most = math.inf if math.isnan(at_most) else at_most
         if math.isnan(value) or at_least - _SLACK_MM <= value <= at_most + _SLACK_MM:
             return value
         nearest = at_least if value < at_least else at_most
         nearest = min(max(nearest, at_least), at_most)
         self.refuse(
             parameter,
-            outside_as_text(value, at_least, at_most, self.shown)
-            if given is None
-            else _written(given),
+            outside_as_text(value, at_least, at_most, self.shown) if given is None else said(given),
             range_as_text(at_least, at_most, self.shown),
             why,
             remedy(nearest)
             if remedy
-            else f"make it {nearest_as_text(value, at_least, at_most, self.shown)}",
+            else self._meant_unit(given, LENGTH, value, at_least, at_most)
+            + f"make it {nearest_as_text(value, at_least, at_most, self.shown)}",
         )
         return math.nan
+
+    def _meant_unit(
+        self, given: object, kind: UnitKind, value: float, low: float, high: float
+    ) -> str:
+        """The question whether another unit was meant, where a figure far out suggests it."""
+        if not (value > FAR_OUT * high or value < low / FAR_OUT):
+            return ""
+        units = {
+            ("mm", False): ("mm", "cm", "m", "in"), ("mm", True): ("in", "mm", "ft"),
+            ("kg", False): ("kg", "g", "lb"), ("kg", True): ("lb", "oz", "kg"),
+        }[kind.base, self.shown.is_inch]  # fmt: skip
+        read = read_length if kind is LENGTH else read_mass
+        for meant in in_other_units(given, kind, units):
+            if low <= read(meant) <= high:
+                return f"did you mean '{meant}'? else "
+        return ""
 
     def need(
         self, parameter: str, value: float, least: float, why: str, remedy: Callable[[str], str]
@@ -289,10 +402,6 @@ class Reader:
         except ReadingError as error:
             if given is None and parameter in self._meant:
                 return math.nan  # the misspelt name is told already
-            shown = "nothing" if given is None else _written(given)
+            shown = "nothing" if given is None else said(given)
             self.refuse(parameter, shown, error.allowed, error.why, error.remedy)
             return math.nan
-
-
-def _written(given: object) -> str:
-    return f"'{given}'" if isinstance(given, str) else str(given)

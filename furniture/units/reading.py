@@ -7,10 +7,25 @@ from __future__ import annotations
 
 import math
 import re
-import unicodedata
+from collections.abc import Iterator
+from dataclasses import replace
+from decimal import Decimal
 from fractions import Fraction
 from functools import cache
+from numbers import Real
 from typing import Any, Protocol
+
+from furniture.units.grammar import LONGEST_TEXT, NoNumber, Term, plain, terms_of
+from furniture.units.unit_names import (
+    ALL_KINDS,
+    ANGLE,
+    INCHES_LOOK_LIKE,
+    LENGTH,
+    MASS,
+    PERCENT,
+    UnitKind,
+)
+from furniture.units.words import nearest_word
 
 
 class Measured(Protocol):
@@ -25,26 +40,10 @@ class Measured(Protocol):
 Given = str | Measured
 """What a maker may write for a measured figure: text with a unit, or a pint quantity."""
 
-LENGTHS_LOOK_LIKE = "'260 mm', '26 cm', '10 1/4 in' or '3/4\"'"
-INCHES_LOOK_LIKE = "'10 1/4 in', '3/4\"' or '1 ft 3 in'"
-"""Examples of a length, the first in the unit that the maker works in."""
-_POWER = r"(?:[eE][+-]?\d+)?"
-_NUMBER = (
-    r"(?:\d+\s*[- ]\s*\d+\s*/\s*\d+|\d+\s*/\s*\d+"
-    rf"|\d*\.\d+{_POWER}|\d+\.?{_POWER})"
-)
-_TERM = re.compile(rf"\s*({_NUMBER})\s*([^\d\s/.,+-]*)\s*,?")
-_COMMA = re.compile(r"(\d+),(\d+)(?=\D|$)")
-_UNFINISHED = re.compile(r"(\d+)\s*/\s*(?!\s*\d)")
-_MARKS = {
-    '"': "inch",
-    "″": "inch",
-    "”": "inch",
-    "''": "inch",
-    "'": "foot",
-    "′": "foot",
-    "’": "foot",
-}
+_COMMA = re.compile(r"([0-9]+),([0-9]+)(?![0-9])")
+_UNFINISHED = re.compile(r"([0-9]+) */ *(?![0-9 ])")
+_POWER = re.compile(r"[0-9][eE][+-]?[0-9]{3,}")
+_UNIT = re.compile(r"[^\W\d_]|[\"'″”′’°%％]")
 
 
 class ReadingError(ValueError):
@@ -80,8 +79,8 @@ def read_length(given: object, usual_unit: str = "mm") -> float:
     Raises:
         ReadingError: a bare number, an unknown unit, not a length, or not finite.
     """
-    looks = INCHES_LOOK_LIKE if usual_unit == "in" else LENGTHS_LOOK_LIKE
-    return _read(given, "mm", "a length", looks, usual_unit)
+    kind = replace(LENGTH, looks=INCHES_LOOK_LIKE) if usual_unit == "in" else LENGTH
+    return _read(given, kind, usual_unit)
 
 
 def read_mass(given: object) -> float:
@@ -90,7 +89,7 @@ def read_mass(given: object) -> float:
     Raises:
         ReadingError: a bare number, an unknown unit, not a mass, or not finite.
     """
-    return _read(given, "kg", "a mass", "'0.9 kg', '450 g' or '2 lb'")
+    return _read(given, MASS, "kg")
 
 
 def read_angle(given: object) -> float:
@@ -99,86 +98,157 @@ def read_angle(given: object) -> float:
     Raises:
         ReadingError: a bare number, an unknown unit, not an angle, or not finite.
     """
-    return _read(given, "degree", "an angle", "'45 deg' or '0.5 rad'")
+    return _read(given, ANGLE, "deg")
 
 
 def read_percent(given: object) -> float:
-    """The percentage, from text such as `8 %`.
+    """The percentage, from text such as `8 %`, or a quantity.
 
     Raises:
         ReadingError: anything but a number followed by a per cent sign.
     """
-    looks = "'8 %'"
-    if not isinstance(given, str):
-        raise ReadingError(looks, "a share needs its per cent sign", f"write '{given} %'")
-    pointed = _COMMA.sub(_with_point, given).strip()
-    match = re.fullmatch(r"(-?\d*\.?\d+)\s*(%|percent|per cent)?", pointed)
-    if match is None:
-        raise ReadingError(looks, "this is not a percentage", "write a number and a per cent sign")
-    if match[2] is None or pointed != given.strip():
-        why = "a share is written with a decimal point and its per cent sign"
-        raise ReadingError(looks, why, f"write '{match[1]} %'")
-    return float(match[1])
+    return _read(given, PERCENT, "%")
 
 
-def _read(given: object, unit: str, what: str, looks: str, usual: str | None = None) -> float:
+def in_other_units(given: object, kind: UnitKind, units: tuple[str, ...]) -> Iterator[str]:
+    """The same number in other units, as text: what a maker may have meant by a slip of the unit.
+
+    Nothing where it is no text with one number.
+
+    Args:
+        given: what was written, and could be read.
+        kind: what is measured.
+        units: those to try.
+    """
+    found = terms_of(plain(given)) if isinstance(given, str) else None
+    if found is None or len(found[1]) != 1 or found[0] < 0:
+        return
+    written = plain(str(given))
+    figures = written[: written.rindex(found[1][0].unit)].strip(" +")
+    for unit in units:
+        if kind.worth(unit) != kind.worth(found[1][0].unit):
+            yield f"{figures} {unit}"
+
+
+def _read(given: object, kind: UnitKind, usual: str) -> float:
+    looks, one = kind.looks, f"write {kind.example}"
     if isinstance(given, bool) or given is None:
-        raise ReadingError(looks, f"this is not {what}", f"write {looks.split(',')[0]}")
-    if isinstance(given, (int, float, Fraction)):
-        example = f"'{given} {usual or unit}'" if math.isfinite(given) else looks.split(",")[0]
-        raise ReadingError(
-            looks, "a bare number could be any unit", f"write {example} if you mean it"
-        )
-    if isinstance(given, str):
-        value = _read_text(given, unit, what, looks, usual or unit)
-    else:
-        value = _in_unit(given, unit, what, looks)
+        raise ReadingError(looks, f"this is not {kind.what}", one)
+    if isinstance(given, (Real, Decimal)):
+        text = str(given) if _is_short(given) else ""
+        meant = f"write '{text} {usual}' if you mean it" if text else one
+        why = "a bare number could be any unit"
+        if kind is PERCENT:
+            why, meant = "a share needs its per cent sign", f"write '{text or 8} %'"
+        raise ReadingError(looks, why, meant)
+    value = _of_text(given, kind, usual) if isinstance(given, str) else _of_quantity(given, kind)
     if not math.isfinite(value):
-        raise ReadingError(looks, f"{what} must be a finite number", f"write {looks.split(',')[0]}")
+        raise ReadingError(looks, f"{kind.what} must be a finite number", one)
     return value
 
 
-def _in_unit(given: object, unit: str, what: str, looks: str) -> float:
+def _is_short(number: object) -> bool:
+    """Whether a number is finite and of the size that a figure in a design may have."""
+    try:
+        return abs(float(number)) < 1e15  # type: ignore[arg-type]
+    except (OverflowError, ValueError):
+        return False
+
+
+def _of_quantity(given: object, kind: UnitKind) -> float:
     import pint
 
+    error = ReadingError(kind.looks, f"this cannot be read as {kind.what}", f"write {kind.example}")
+    if not isinstance(given, pint.Quantity):
+        raise error
     try:
-        converted = registry().Quantity(given.magnitude, str(given.units)).to(unit)  # type: ignore[attr-defined]
-        return round(float(converted.magnitude), 9)
-    except pint.DimensionalityError as error:
-        raise ReadingError(looks, f"this is not {what}", f"write {looks.split(',')[0]}") from error
-    except (AttributeError, TypeError, ValueError, pint.errors.PintError) as error:
-        raise ReadingError(looks, f"this cannot be read as {what}", f"write {looks}") from error
+        magnitude = given.to(kind.base).magnitude
+    except pint.DimensionalityError as other:
+        why = f"this is not {kind.what}"
+        raise ReadingError(kind.looks, why, f"write {kind.example}") from other
+    except Exception as other:  # the magnitude may be anything: a text, an array, one's own class
+        raise error from other
+    if isinstance(magnitude, bool) or not isinstance(magnitude, (Real, Decimal)):
+        raise error
+    try:
+        return round(float(magnitude), 9)
+    except (OverflowError, ValueError):
+        return math.inf
 
 
-def _read_text(text: str, unit: str, what: str, looks: str, usual: str) -> float:
-    plain = _plain(text)
-    _refuse_slips(plain, unit, what, looks, usual)
-    sign = 1.0
-    if plain.startswith(("-", "+")):
-        sign = -1.0 if plain[0] == "-" else 1.0
-        plain = plain[1:].strip()
-    total, position, terms = 0.0, 0, 0
-    while position < len(plain):
-        match = _TERM.match(plain, position)
-        if match is None or match.end() == position:
-            raise ReadingError(looks, f"this text is not {what}", f"write {looks.split(',')[0]}")
-        number, name = _number(match[1], looks), match[2]
-        if not name:
-            raise ReadingError(
-                looks,
-                "a bare number could be any unit",
-                f"write '{text.strip()} {usual}' if you mean it",
-            )
-        total += _in_unit(_quantity(number, name, what, looks), unit, what, looks)
-        position, terms = match.end(), terms + 1
-    if terms == 0:
-        raise ReadingError(looks, f"this text is not {what}", f"write {looks.split(',')[0]}")
-    return sign * total
+def _of_text(text: str, kind: UnitKind, usual: str) -> float:
+    looks = kind.looks
+    if len(text) > LONGEST_TEXT:
+        why = f"this text is not {kind.what}: it has {len(text)} letters"
+        raise ReadingError(looks, why, f"write {kind.example}")
+    tidy = plain(text).replace("per cent", "percent")
+    _refuse_slips(tidy, kind, usual)
+    try:
+        found = terms_of(tidy)
+    except NoNumber as error:
+        raise ReadingError(
+            looks, f"'{error}' is not a number", "write a whole number or a fraction"
+        ) from error
+    if found is None:
+        raise ReadingError(looks, f"this text is not {kind.what}", _without_dirt(tidy, kind))
+    if _POWER.search(tidy):
+        why = f"this text is not {kind.what}: its power of ten is too large"
+        raise ReadingError(looks, why, f"write {kind.example}")
+    sign, terms = found
+    total = Fraction(0)
+    last: Fraction | None = None
+    for term in terms:
+        if not term.unit and len(terms) > 1:
+            why = f"one of these figures has no unit, and {kind.what} is one figure"
+            raise ReadingError(looks, why, f"write {kind.example}")
+        worth = _worth(term, tidy, kind, usual)
+        if last is not None and worth >= last:
+            why = f"these are several figures, and {kind.what} is one"
+            raise ReadingError(looks, why, f"write {kind.example}")
+        total, last = total + term.number * worth, worth
+    return round(float(sign * total), 9)
 
 
-def _refuse_slips(text: str, base: str, what: str, looks: str, usual: str) -> None:
+def _worth(term: Term, text: str, kind: UnitKind, usual: str) -> Fraction:
+    """What the unit of a term is worth in the kind's base unit."""
+    if not term.unit:
+        if kind is PERCENT:
+            why = "a share is written with a decimal point and its per cent sign"
+            raise ReadingError(kind.looks, why, f"write '{text} %'")
+        why = "a bare number could be any unit"
+        raise ReadingError(kind.looks, why, f"write '{text} {usual}' if you mean it")
+    worth = kind.worth(term.unit)
+    if worth is not None:
+        return worth
+    if any(other.worth(term.unit) is not None for other in ALL_KINDS):
+        raise ReadingError(kind.looks, f"this is not {kind.what}", f"write {kind.example}")
+    near = nearest_word(term.unit, [name for name in kind.units if name.isalpha()])
+    meant = text.replace(term.unit, near or "")
+    raise ReadingError(
+        kind.looks,
+        f"'{term.unit}' is not a unit that is known",
+        f"write '{meant}'" if near and _is_read(meant, kind) else kind.few,
+    )
+
+
+def _without_dirt(text: str, kind: UnitKind) -> str:
+    """The remedy for a text that would be read without a letter that means nothing in it."""
+    clean = re.sub(r"[^\w\s./\"'″”′’°%+-]|\x00", "", text).strip()
+    return f"write '{clean}'" if _is_read(clean, kind) else f"write {kind.example}"
+
+
+def _is_read(text: str, kind: UnitKind) -> bool:
+    try:
+        found = terms_of(text)
+    except NoNumber:
+        return False
+    return found is not None and all(kind.worth(term.unit) is not None for term in found[1])
+
+
+def _refuse_slips(text: str, kind: UnitKind, usual: str) -> None:
     """A decimal comma and a fraction without its lower figure are told with what was meant."""
-    unit = "" if re.search(r"[^\W\d_]|[\"'″”′’]", text) else f" {usual}"
+    looks = kind.looks
+    unit = "" if _UNIT.search(text) else f" {usual}"
     comma = _COMMA.search(text)
     if comma is not None:
         why = "a figure is written with a decimal point, not a comma"
@@ -187,7 +257,7 @@ def _refuse_slips(text: str, base: str, what: str, looks: str, usual: str) -> No
             pointed.append(text.replace(",", "") + unit)
         try:
             for each in pointed:
-                _read_text(each, base, what, looks, usual)
+                _of_text(each, kind, usual)
         except ReadingError as other:  # more is wrong than the comma
             raise ReadingError(looks, f"{why}, and {other.why}", other.remedy) from other
         thousands = f", or '{pointed[1]}' if the comma parts thousands" if pointed[1:] else ""
@@ -204,38 +274,3 @@ def _refuse_slips(text: str, base: str, what: str, looks: str, usual: str) -> No
 
 def _with_point(comma: re.Match[str]) -> str:
     return f"{comma[1]}.{comma[2]}"
-
-
-def _quantity(number: float, name: str, what: str, looks: str) -> Any:
-    import pint
-
-    try:
-        return registry().Quantity(number, _MARKS.get(name, name))
-    except (pint.errors.PintError, ValueError, TypeError, AttributeError) as error:
-        raise ReadingError(
-            looks,
-            f"'{name}' is not a unit that is known",
-            "use mm, cm, m, in or ft" if what == "a length" else f"write {looks}",
-        ) from error
-
-
-def _number(text: str, looks: str) -> float:
-    parts = re.split(r"[\s-]+(?=\d+\s*/)", text.strip())
-    try:
-        return float(sum(Fraction(part.replace(" ", "")) for part in parts))
-    except (ValueError, ZeroDivisionError) as error:
-        raise ReadingError(
-            looks, f"'{text}' is not a number", "write a whole number or a fraction"
-        ) from error
-
-
-def _plain(text: str) -> str:
-    """Vulgar fraction characters opened out (`2¼` to `2 1/4`), outer spaces dropped."""
-    letters = []
-    for letter in text:
-        if unicodedata.category(letter) == "No":
-            value = Fraction(unicodedata.numeric(letter)).limit_denominator(64)
-            letters.append(f" {value.numerator}/{value.denominator}")
-        else:
-            letters.append(letter)
-    return "".join(letters).replace("''", '"').strip()

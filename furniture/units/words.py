@@ -11,6 +11,25 @@ _SAME = {
     "distance": "spacing", "number": "count", "quantity": "count", "part": "on", "tier": "on",
 }  # fmt: skip
 """Words that a maker may say for a parameter. Own list."""
+_LONGEST = 80
+"""Letters of what was written that are compared."""
+
+
+_PLURALS = {"shelf": "shelves", "half": "halves", "leaf": "leaves", "foot": "feet", "box": "boxes"}
+"""Plurals of the trade that are not made with an s."""
+
+
+def plural(name: str) -> str:
+    """Several of what is so called, such as `shelves` for `shelf` and `lower feet`.
+
+    Args:
+        name: one word or several, the thing itself last.
+    """
+    before, between, last = name.rpartition(" ")
+    odd = _PLURALS.get(last)
+    if odd is not None:
+        return f"{before}{between}{odd}"
+    return f"{name}es" if last.endswith(("ch", "sh", "s", "x")) else f"{name}s"
 
 
 def nearest_word(given: object, words: Sequence[str]) -> str | None:
@@ -20,7 +39,9 @@ def nearest_word(given: object, words: Sequence[str]) -> str | None:
         given: what was written.
         words: those that are allowed.
     """
-    written = str(given).strip().lower()
+    if not isinstance(given, str):
+        return None
+    written = given.strip().lower()[:_LONGEST]
     by_lower = {word.lower(): word for word in reversed(words)}
     same = _SAME.get(written)
     if same in by_lower:

@@ -7,7 +7,6 @@ new one needs no door of its own.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, Field, fields
 from enum import Enum
@@ -15,12 +14,15 @@ from types import UnionType
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from furniture.units.reader import Reader
+from furniture.units.texts import said
 from furniture.units.words import nearest_word
 
 _Value = TypeVar("_Value")
 Special = Mapping[type, Callable[[Reader, str, object], Any]]
 """How fields of some types are read: given the reader, the parameter's name and what was given."""
 
+_GREATEST = 1e15
+"""No plain number of a cut or a joint comes near this one."""
 _ENDINGS = ("_mm", "_deg")
 
 
@@ -51,10 +53,12 @@ def read_value(
     own: tuple[Field[Any], ...] = fields(kind)  # type: ignore[arg-type]
     known = {written_name(entry.name): entry for entry in own}
     hints = get_type_hints(kind)
-    before = len(reader.problems)
+    before = reader.noted
+    meant: set[str | None] = set()
     for name in given:
         if name not in known:
             close = nearest_word(name, list(known))
+            meant.add(close)
             reader.refuse(
                 f"{where}{name}",
                 "a value",
@@ -68,11 +72,11 @@ def read_value(
             hint = hints[entry.name]
             values[entry.name] = _read(reader, f"{where}{name}", entry.name, hint, given[name],
                                        special or {})  # fmt: skip
-        elif entry.default is MISSING and entry.default_factory is MISSING:
+        elif entry.default is MISSING and entry.default_factory is MISSING and name not in meant:
             reader.refuse(
                 f"{where}{name}", "nothing", "a value", "it must be given", f"write {name}=..."
             )
-    if len(reader.problems) > before:
+    if reader.noted > before:
         return None
     return kind(**values)
 
@@ -97,7 +101,7 @@ def _read(
         allowed = " or ".join(
             _IN_WORDS.get(kind, kind.__name__) for kind in kinds if kind is not type(None)
         )
-        reader.refuse(parameter, repr(given), allowed, "it is of this kind", f"write {allowed}")
+        reader.refuse(parameter, said(given), allowed, "it is of this kind", f"write {allowed}")
     return given
 
 
@@ -111,8 +115,9 @@ def _is_a(given: object, kind: type) -> bool:
     if kind is bool:
         return isinstance(given, bool)
     if kind in (int, float):
-        is_number = isinstance(given, int if kind is int else int | float)
-        return is_number and not isinstance(given, bool) and math.isfinite(float(str(given)))
+        if isinstance(given, bool) or not isinstance(given, int if kind is int else int | float):
+            return False
+        return abs(given) < _GREATEST
     return isinstance(given, kind)
 
 

@@ -149,7 +149,8 @@ def test_a_pinned_bottom_does_not_drop_out() -> None:
 
 
 def test_ballast_counts_and_is_bought() -> None:
-    piece = a_box(bottom=THIN, ballast=Ballast(mass="1 kg"), feet=Feet(stock=THIN)).build()
+    lead = Ballast(mass="1 kg", size=("100 mm", "50 mm", "20 mm"))
+    piece = a_box(bottom=THIN, ballast=lead, feet=Feet(stock=THIN)).build()
     (body,) = piece.fixed
     assert body.centre_mm == pytest.approx((150, 180 - 25, 10 + 10 + 10))
     assert [thing.name for thing in bought_parts(piece)] == ["ballast"]

@@ -193,9 +193,10 @@ class TestStand:
 
     def test_ballast_and_hardware(self) -> None:
         pads = Hardware(name="felt pad", quantity=4, on="rails", diameter="15 mm")
-        piece = a_stand(bottom=THIN, ballast=Ballast(mass="1.5 kg"), hardware=[pads]).build()
+        steel = Ballast(mass="1.5 kg", size=("100 mm", "80 mm", "25 mm"))
+        piece = a_stand(bottom=THIN, ballast=steel, hardware=[pads]).build()
         weight, felt = bought_parts(piece)
-        assert weight.note == "1.5 kg, no larger than 100 x 50 x 20 mm"
+        assert weight.note == "1.5 kg, no larger than 100 x 80 x 25 mm"
         assert (felt.quantity, felt.diameter_mm, felt.length_mm) == (4, 15.0, None)
         assert len(felt.where) == 5
 

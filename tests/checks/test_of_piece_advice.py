@@ -51,8 +51,7 @@ def _ballast(remedy: Remedy) -> Ballast:
     """The ballast as the advice says it: so much, its middle so far from the front."""
     from_front = re.search(r"middle ([\d.]+ mm) from the front", remedy.words)
     assert from_front
-    size = ("100 mm", "40 mm", "20 mm")
-    return Ballast(mass=f"{remedy.amount:.4f} kg", size=size, from_front=from_front[1])
+    return Ballast(mass=f"{remedy.amount:.4f} kg", from_front=from_front[1])
 
 
 def _with_base(design: SteppedStand, advice: str) -> SteppedStand:

@@ -15,7 +15,7 @@ from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector, dot, scaled
 from furniture.pieces import Piece, placed_named
 from furniture.timber.movement import Across
-from furniture.units import Amounts
+from furniture.units import Amounts, plural
 
 MOST_NAMED, MOST_LETTERS = 4, 44
 """How many others, and how many letters of them, are named beside the worst. Own rule."""
@@ -264,7 +264,7 @@ def in_a_row(names: Sequence[str]) -> list[str]:
         elif len(row) == 1:
             found.append(f"{stem} {row[0]}")
         elif row == list(range(row[0], row[0] + len(row))) and len(row) > 2:
-            found.append(f"{stem}s {row[0]} to {row[-1]}")
+            found.append(f"{plural(stem)} {row[0]} to {row[-1]}")
         else:
-            found.append(f"{stem}s {', '.join(str(one) for one in row[:-1])} and {row[-1]}")
+            found.append(f"{plural(stem)} {', '.join(str(one) for one in row[:-1])} and {row[-1]}")
     return found

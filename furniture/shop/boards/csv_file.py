@@ -28,7 +28,7 @@ from pathlib import Path
 from furniture.shop.boards.given import BoardZone, MeasuredBoard
 from furniture.shop.boards.sources import BoardSource
 from furniture.shop.cutting.values import ZoneKind, ZoneShows
-from furniture.units import Reader
+from furniture.units import Reader, said
 from furniture.units.words import nearest_word, word_remedy
 
 COLUMNS = (
@@ -100,21 +100,21 @@ def _headings(reader: Reader, path: Path, cells: list[str]) -> list[tuple[str, s
     unknown = [name for name in names if name and name not in COLUMNS]
     missing = [name for name in _NEEDED if name not in names]
     twice = sorted({name for name in names if name and names.count(name) > 1})
-    for wrong, said in ((unknown, "unknown"), (missing, "missing"), (twice, "repeated")):
+    for wrong, fault in ((unknown, "unknown"), (missing, "missing"), (twice, "repeated")):
         if wrong:
             reader.refuse(
-                f"{path.name} line 1", f"{said} heading: {', '.join(wrong)}", ", ".join(COLUMNS),
+                f"{path.name} line 1", f"{fault} heading: {', '.join(wrong)}", ", ".join(COLUMNS),
                 "the headings say what each column holds",
-                _heading_remedy(said, wrong[0]),
+                _heading_remedy(fault, wrong[0]),
             )  # fmt: skip
     return None if unknown or missing or twice else headings
 
 
-def _heading_remedy(said: str, wrong: str) -> str:
+def _heading_remedy(fault: str, wrong: str) -> str:
     """What to do about a heading that is unknown, missing or there twice."""
-    if said == "missing":
+    if fault == "missing":
         return f"add {wrong!r}"
-    if said == "repeated":
+    if fault == "repeated":
         return f"leave one {wrong!r} out"
     return word_remedy(wrong, COLUMNS)
 
@@ -154,7 +154,7 @@ def _take(reader: Reader, where: str, row: dict[str, str], heaps: dict[str, _Hea
     heap = heaps.get(name)
     if heap is None:
         reader.refuse(
-            f"{where} board", repr(name), ", ".join(map(repr, heaps)) or "a board's line first",
+            f"{where} board", said(name), ", ".join(map(repr, heaps)) or "a board's line first",
             "a width or a zone lies on a board that was listed before it",
             "list the board first, or correct the name",
         )  # fmt: skip
@@ -178,7 +178,7 @@ def _what(reader: Reader, where: str, row: dict[str, str], words: list[str]) -> 
     if given in words:
         return given
     reader.refuse(
-        f"{where} what", repr(row["what"]), ", ".join(words),
+        f"{where} what", said(row["what"]), ", ".join(words),
         "it says what the line is about", word_remedy(given, words),
     )  # fmt: skip
     if row["stock"] and row["thickness"]:
@@ -221,7 +221,7 @@ def _corners(reader: Reader, where: str, row: dict[str, str]) -> tuple[tuple[str
         if len(figures) != 2:
             is_right = False
             reader.refuse(
-                f"{where} corners", repr(pair), f"x and y of each corner, as {_example(reader)}",
+                f"{where} corners", said(pair), f"x and y of each corner, as {_example(reader)}",
                 "a corner has two figures", "put ; between corners and , between x and y",
             )  # fmt: skip
             continue

@@ -35,7 +35,7 @@ from furniture.shop.cutting import values as cutting
 from furniture.shop.cutting.blanks import strips_of, widest_for
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.timber.stock import Timber
-from furniture.units import Reader, Shown, figure_with_unit, millimetres
+from furniture.units import Reader, Shown, figure_with_unit, millimetres, said
 
 LEAST_WIDTH_ALLOWANCE_MM = 1.5
 """Left on a part's width at least, where its board is not wide enough for its rough width [mm].
@@ -111,7 +111,7 @@ def cutting_job(
     reader = Reader(piece.shown)
     if wishes is not None and not isinstance(wishes, CuttingWishes):
         reader.refuse(
-            "wishes", repr(wishes), "CuttingWishes", "it says what the cutting has to keep to",
+            "wishes", said(wishes), "CuttingWishes", "it says what the cutting has to keep to",
             "write CuttingWishes(...)",
         )  # fmt: skip
         wishes = None

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from furniture.pieces import Piece, distinct_parts
-from furniture.units import Reader
+from furniture.units import Reader, plural, said, word_remedy
 
 ALL = "all"
 
@@ -28,15 +29,26 @@ def instances_meant(piece: Piece, name: str) -> tuple[str, ...]:
             return each.instances
     if name == ALL:
         return instances
-    if name.endswith("s") and len(name) > 1:
-        stem = name[:-1].split()
-        return tuple(one for one in instances if _holds(one.split(), stem))
-    return ()
+    return tuple(one for one in instances if name in _plurals(one))
 
 
-def _holds(words: list[str], stem: list[str]) -> bool:
-    size = len(stem)
-    return any(words[at : at + size] == stem for at in range(len(words) - size + 1))
+def _plurals(instance: str) -> set[str]:
+    """What an instance may be called among others: `tiers`, `side rails`, `left side rails`."""
+    words = instance.split()
+    return {
+        plural(" ".join(words[start:end]))
+        for end in range(1, len(words) + 1)
+        for start in range(end)
+    }
+
+
+def _words(piece: Piece) -> list[str]:
+    """Every name that a wish may use: groups first, then instances and parts."""
+    instances = [each.instance for each in piece.placed]
+    counts = Counter(word for each in instances for word in sorted(_plurals(each)))
+    groups = [word for word, count in counts.items() if count > 1]
+    parts = [each.part.name for each in distinct_parts(piece)]
+    return list(dict.fromkeys([*groups, *instances, *parts, ALL]))
 
 
 def read_names(reader: Reader, parameter: str, given: object, piece: Piece) -> tuple[str, ...]:
@@ -48,16 +60,19 @@ def read_names(reader: Reader, parameter: str, given: object, piece: Piece) -> t
         given: one name or several.
         piece: the piece.
     """
-    names: Sequence[object] = given if isinstance(given, (list, tuple)) else (given,)
+    if given is None:
+        names: Sequence[object] = (None,)
+    else:
+        names = reader.several(parameter, given, str, repr(ALL))
     found: list[str] = []
     for name in names:
         meant = instances_meant(piece, name) if isinstance(name, str) else ()
         if not meant:
             listed = ", ".join(each.instance for each in piece.placed)
             reader.refuse(
-                parameter, repr(name), f"{listed}, a plural of their names, or 'all'",
+                parameter, said(name), f"{listed}, a plural of their names, or 'all'",
                 "it names parts of this piece",
-                f"write {piece.placed[0].instance!r}" if piece.placed else "leave it out",
+                word_remedy(name, _words(piece)),
             )  # fmt: skip
         found.extend(one for one in meant if one not in found)
     return tuple(found)

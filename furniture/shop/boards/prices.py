@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 
-from furniture.units import Reader
+from furniture.units import Reader, said
 
 _PRICE = re.compile(
     r"\s*(?P<before>[^\d\s.+-]*)\s*(?P<amount>\d+(?:\.\d+)?)\s*(?P<after>[^\d]*?)\s*"
@@ -38,7 +38,7 @@ class Purse:
         match = None if isinstance(given, bool) else _PRICE.fullmatch(text)
         if match is None:
             self._reader.refuse(
-                parameter, repr(given), LOOKS_LIKE, "an amount is 0 or more, with one currency",
+                parameter, said(given), LOOKS_LIKE, "an amount is 0 or more, with one currency",
                 "write the amount and its currency",
             )  # fmt: skip
             return math.nan
@@ -47,7 +47,7 @@ class Purse:
             self._first = (currency, parameter)
         elif currency and self._first is not None and currency != self._first[0]:
             self._reader.refuse(
-                parameter, repr(given), f"a price in {self._first[0]}, as {self._first[1]} is",
+                parameter, said(given), f"a price in {self._first[0]}, as {self._first[1]} is",
                 "amounts of two currencies cannot be weighed", f"write it in {self._first[0]}",
             )  # fmt: skip
             return math.nan

@@ -15,7 +15,7 @@ from furniture.shop.boards.sources import BoardSource, sources_in_script
 from furniture.shop.cutting import values as cutting
 from furniture.timber.species import UnknownSpecies, find_species
 from furniture.timber.stock import Stock, Timber
-from furniture.units import Reader, figure_with_unit
+from furniture.units import Reader, figure_with_unit, said
 
 LONGEST_MM, WIDEST_MM, THICKEST_MM = 6000.0, 1000.0, 120.0
 """What a board measures at most [mm]: beyond it the unit is mistaken. Own rule."""
@@ -77,7 +77,7 @@ def _read(
     name = board.name if isinstance(board.name, str) else ""
     if not name.strip():
         reader.refuse(
-            f"{where} name", repr(board.name), "text", "the plan calls a board by its name",
+            f"{where} name", said(board.name), "text", "the plan calls a board by its name",
             "chalk a letter on the board and write it here",
         )  # fmt: skip
     stock, species = None, ""
@@ -147,9 +147,9 @@ def _stock(
     try:
         return None, find_species(str(species or "")).name
     except UnknownSpecies:
-        listed = ", ".join(repr(timber.name) for timber in timbers)
+        listed = ", ".join(said(timber.name) for timber in timbers)
         reader.refuse(
-            parameter, "nothing" if given in (None, "") else repr(name),
+            parameter, "nothing" if given in (None, "") else said(name),
             f"{listed or 'a stock of the piece'}, or a species",
             "parts come off boards of their own stock",
             f"write {timbers[0].name!r}" if timbers else "name a species",
@@ -167,7 +167,7 @@ def _stations(reader: Reader, source: BoardSource, length: float) -> tuple[cutti
     for pair, at in zip(given, source.widths_where, strict=True):
         if not isinstance(pair, (list, tuple)) or len(pair) != 2:
             reader.refuse(
-                at, repr(pair), "a distance and a width", "a board tapers from place to place",
+                at, said(pair), "a distance and a width", "a board tapers from place to place",
                 "write ('900 mm', '176 mm')",
             )  # fmt: skip
             continue
@@ -195,7 +195,7 @@ def _zones(reader: Reader, source: BoardSource, purse: Purse) -> tuple[cutting.Z
     for zone, where in zip(listed, source.zones_where, strict=True):
         if not isinstance(zone, BoardZone):
             reader.refuse(
-                where, repr(zone), "a BoardZone", "it says where the wood is different",
+                where, said(zone), "a BoardZone", "it says where the wood is different",
                 "write BoardZone(kind=..., x=..., y=..., length=..., width=...)",
             )  # fmt: skip
             continue
@@ -229,7 +229,7 @@ def _outline(reader: Reader, where: str, zone: BoardZone) -> tuple[tuple[float, 
         for index, corner in enumerate(zone.corners):
             if not isinstance(corner, (list, tuple)) or len(corner) != 2:
                 reader.refuse(
-                    f"{where} corners[{index}]", repr(corner), "x and y",
+                    f"{where} corners[{index}]", said(corner), "x and y",
                     "a corner has two figures", "write ('120 mm', '40 mm')",
                 )  # fmt: skip
                 continue

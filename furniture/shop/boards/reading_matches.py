@@ -14,7 +14,7 @@ from furniture.shop.boards.reading_wishes import several
 from furniture.shop.boards.round_corners import numbered_sets, runs_round_corners
 from furniture.shop.boards.wishes import Binding, CuttingWishes, Match
 from furniture.shop.cutting import values as cutting
-from furniture.units import Reader
+from furniture.units import Reader, plural, said
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +59,7 @@ def read_matches(
         where = f"wishes.matches[{index}]"
         if not isinstance(given, Match):
             reader.refuse(
-                where, repr(given), "a Match", "it says which parts belong together",
+                where, said(given), "a Match", "it says which parts belong together",
                 "write Match(rule=..., on=...)",
             )  # fmt: skip
             continue
@@ -133,7 +133,7 @@ def _price(reader: Reader, where: str, given: object, cast: Cast, purse: Purse) 
         return None
     if isinstance(given, str) and not any(letter.isdigit() for letter in given):
         reader.refuse(
-            f"{where} price", repr(given), f"{LOOKS_LIKE}, or MUST",
+            f"{where} price", said(given), f"{LOOKS_LIKE}, or MUST",
             "a match is wanted at a price or it is a must", "write MUST if it is one",
         )  # fmt: skip
         return math.nan
@@ -164,7 +164,7 @@ def usual_matches(cast: Cast) -> tuple[Matched, ...]:
     for names in numbered_sets(cast.piece):
         if _is_one_stock(names, cast):
             stem = names[0].rpartition(" ")[0]
-            found.append(_usual(cutting.MatchRule.SAME_BOARD, f"{stem}s alike", names, cast))
+            found.append(_usual(cutting.MatchRule.SAME_BOARD, f"{plural(stem)} alike", names, cast))
     counts = Counter(each.group.name for each in found)
     return tuple(
         _numbered(each, index) if counts[each.group.name] > 1 else each

@@ -22,7 +22,7 @@ from furniture.shop.boards.wishes import (
     SawSetUp,
 )
 from furniture.shop.cutting import values as cutting
-from furniture.units import Reader
+from furniture.units import Reader, said
 
 _Kind = TypeVar("_Kind", bound=Enum)
 
@@ -68,7 +68,7 @@ def read_part_wishes(
         where = f"wishes.parts[{index}]"
         if not isinstance(given, PartWish):
             reader.refuse(
-                where, repr(given), "a PartWish", "it says what parts tolerate",
+                where, said(given), "a PartWish", "it says what parts tolerate",
                 "write PartWish(on=...)",
             )  # fmt: skip
             continue
@@ -113,7 +113,7 @@ def read_saw(reader: Reader, given: object) -> cutting.Saw:
     """
     if not isinstance(given, SawSetUp):
         reader.refuse(
-            "wishes.saw", repr(given), "a SawSetUp", "every cut takes its kerf",
+            "wishes.saw", said(given), "a SawSetUp", "every cut takes its kerf",
             "write SawSetUp(kerf='3.2 mm')",
         )  # fmt: skip
         return cutting.Saw()
@@ -159,7 +159,7 @@ def read_strips(reader: Reader, given: object) -> Strips:
     """
     if not isinstance(given, GluedUp):
         reader.refuse(
-            "wishes.glue_up", repr(given), "a GluedUp", "a part wider than any board is glued up",
+            "wishes.glue_up", said(given), "a GluedUp", "a part wider than any board is glued up",
             "write GluedUp()",
         )  # fmt: skip
         return Strips(jointing=1.5, narrowest=40.0, off_cuts=6.0)
@@ -202,7 +202,7 @@ def read_limits(reader: Reader, wishes: CuttingWishes) -> cutting.Limits:
         if not is_right:
             kind = "a number" if name == "seconds" else "a whole number"
             reader.refuse(
-                f"wishes.{name}", repr(value), f"{kind} from {low:g} to {high:g}",
+                f"wishes.{name}", said(value), f"{kind} from {low:g} to {high:g}",
                 "the search has to end", f"leave it at {getattr(CuttingWishes(), name):g}",
             )  # fmt: skip
             value = getattr(CuttingWishes(), name)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.shop.boards.given import MeasuredBoard
-from furniture.units import Reader
+from furniture.units import Reader, said
 
 EXAMPLE = "MeasuredBoard(name=..., stock=..., length=..., widths=..., thickness=...)"
 
@@ -41,7 +41,7 @@ def sources_in_script(reader: Reader, boards: object) -> tuple[BoardSource, ...]
         where = f"boards[{index}]"
         if not isinstance(board, MeasuredBoard):
             reader.refuse(
-                where, repr(board), "a MeasuredBoard or a CSV file",
+                where, said(board), "a MeasuredBoard or a CSV file",
                 "parts are cut from boards that were measured", f"write {EXAMPLE}",
             )  # fmt: skip
             continue
