@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from enum import Enum
 
 from furniture.builders.ballast import Ballast
@@ -285,7 +285,7 @@ def _build(box: MitredBox) -> Piece:
         placed=[lifted(with_profiles(each, profiles), height) for each in (*placed, *loose)],
         joints=[*joints, *lets_in],
         shown=box.shown,
-        parameters=as_given(replace(box, openings=additions.openings)),
+        parameters=as_given(box),
         loads=loads,
         fixed=[lifted_body(body, height) for body in closing.fixed],
         surfaces=[lifted_surface(_lid_surface(lid, figures), height)],

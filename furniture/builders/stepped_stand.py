@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from furniture.builders.back_rail import RAILED_POST_RAILS, BackRail
 from furniture.builders.ballast import Ballast
@@ -248,7 +248,7 @@ def _build(stand: SteppedStand) -> Piece:
         placed=[lifted(with_profiles(each, profiles), height) for each in placed],
         joints=joints,
         shown=stand.shown,
-        parameters=as_given(replace(stand, openings=additions.openings)),
+        parameters=as_given(stand),
         loads=loads,
         fixed=[lifted_body(body, height) for body in closing.fixed],
         surfaces=[lifted_surface(within_lips(each, lips), height) for each in surfaces],

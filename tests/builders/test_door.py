@@ -282,7 +282,7 @@ def test_the_usual_gap_of_a_bottom_meets_its_own_check(moisture: str) -> None:
     own = Stock(name="bottom", species="white oak", thickness="10 mm", moisture=moisture)
     given: dict[str, Any] = {"bottom": own, "lid_gap_across": None, "rabbet_width": None}
     for design in (a_stand(thin=lid, **given), a_box(lid=lid, **given)):
-        gaps = [each for each in found(design) if each.check == "gap of a loose part"]
+        gaps = [each for each in found(design) if each.check.name == "gap of a loose part"]
         assert gaps
         assert all(each.verdict.value == "ok" for each in gaps)
         assert moisture != "8 %" or "bottom" in gaps[0].subject  # the closest of all
