@@ -25,9 +25,10 @@ from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, dot, scaled
 from furniture.units import Draft, WordedDraft
 
-LEAST_SHARE, GREATEST_SHARE = 1 / 3, 2 / 3
-"""What may be taken from one part, as a share of the common thickness. Own rule: a half is usual,
-and neither part is left a weak tongue."""
+LEAST_SHARE, GREATEST_SHARE = 0.33, 0.67
+"""What may be taken from one part, as a share of the common thickness. Own rule: a third to two
+thirds, in hundredths so that a refusal can say them; a half is usual, and neither part is left a
+weak tongue."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,6 +14,7 @@ from furniture.assembly import (
     step_in_words,
 )
 from furniture.assembly.blocking import blocked_along
+from furniture.assembly.directions import lines_of
 from furniture.joints import (
     ButtJoint,
     DadoJoint,
@@ -221,3 +222,20 @@ def test_a_loose_panel_between_a_rabbet_and_a_rail_is_found():
     plan = assembly_of(piece_of([*rails, panel], joints))
     assert isinstance(plan, AssemblyPlan)
     assert len(plan.steps) == 2
+
+
+def test_a_shelf_goes_straight_into_its_dado_though_it_could_slide_in_from_the_front():
+    """The joint's natural way wins over the way that a maker would else rather push."""
+    upright = board("upright", (300, 100, 18), (0, 0, 0), UP, BACK)
+    shelf = board("shelf", (200, 100, 12), (-212, 0, 100))
+    piece = piece_of([upright, shelf], [DadoJoint(into="upright", incoming="shelf")])
+    (step,) = assembly_of(piece).steps
+    assert step.direction == pytest.approx(RIGHT if step.moving == ("shelf",) else LEFT)
+
+
+def test_each_line_is_tried_once():
+    """Whatever the joints say, no two of the ways to try are one line."""
+    upright = board("upright", (300, 100, 18), (0, 0, 0), UP, BACK)
+    shelf = board("shelf", (200, 100, 12), (-212, 0, 100))
+    piece = piece_of([upright, shelf], [DadoJoint(into="upright", incoming="shelf")])
+    assert len(lines_of(piece.joinings)) == 3

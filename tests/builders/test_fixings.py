@@ -213,3 +213,12 @@ class TestStand:
     def test_refusals(self, hardware: Any, named: str) -> None:
         given = hardware if isinstance(hardware, str) else [hardware]
         assert parameters_named(a_stand(hardware=given)) == [named]
+
+
+def test_more_ballast_would_lie_on_the_ballast_that_is_there() -> None:
+    """On a bottom 10 thick, a block 30 high ends at 40: there the free inside begins."""
+    block = Ballast(mass="1 kg", size=("100 mm", "50 mm", "30 mm"))
+    for ballast, floor in ((None, 10.0), (block, 40.0)):
+        inside = a_stand(bottom=oak("10 mm"), ballast=ballast).build().intent.inside
+        assert inside is not None
+        assert inside.low[2] == pytest.approx(floor)

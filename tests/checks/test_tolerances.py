@@ -95,6 +95,16 @@ def test_unequal_rails_open_a_corner() -> None:
     assert length_gap_mm(0.2) == pytest.approx(0.2 / math.sqrt(2.0))
 
 
+def test_the_last_corner_may_gape_two_glue_lines() -> None:
+    """A glue line is good up to 0.15 mm, and the gap is a wedge: 0.3 at its wide end."""
+    just, over = 0.3 - 1e-6, 0.3 + 1e-6
+    for gap, verdict in ((just, Verdict.OK), (over, Verdict.CAUTION)):
+        unequal = gap * math.sqrt(2.0)  # the two mitres that share it stand at 45 degrees
+        finding = mitre_finding_of_errors(19.0, millimetres, 0.0, unequal)
+        assert finding.value == pytest.approx(gap)
+        assert finding.verdict is verdict
+
+
 def test_tilt_set_as_advised_closes_the_box() -> None:
     finding = mitre_finding_of_errors(19.0, millimetres)
     assert finding.verdict is Verdict.CAUTION

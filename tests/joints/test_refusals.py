@@ -202,6 +202,18 @@ def test_shares_and_angles_keep_their_own_units() -> None:
     assert tilted[0].remedy == "make it 45 degrees"
 
 
+@pytest.mark.parametrize(("share", "nearest"), [(0.8, 0.67), (0.2, 0.33)])
+def test_the_share_that_a_refusal_recommends_is_the_nearest_allowed(
+    share: float, nearest: float
+) -> None:
+    """Own rule: a third to two thirds."""
+    (refused,) = problems_of(HalfLapJoint(into="a", incoming="b", share=share), side(), cross())
+    told = re.search(r"make it ([\d.]+)", refused.remedy)
+    assert told
+    assert float(told[1]) == nearest
+    prove(pair(HalfLapJoint(into="a", incoming="b", share=nearest), side(), cross()))
+
+
 FAR_OFF = board("b", (100.0, 50.0, 10.0), (900.0, 900.0, 900.0), X, Y)
 EVERY_JOINT = [
     ButtJoint(into="a", incoming="b"),

@@ -11,6 +11,7 @@ import pytest
 
 from furniture.joints import (
     SLIP,
+    ButtJoint,
     CleatJoint,
     CornerRabbetJoint,
     DadoJoint,
@@ -224,3 +225,12 @@ def test_dowels_are_data_for_the_checks() -> None:
     assert [dowel.length_mm for dowel in dowels] == [40.0, 40.0]
     assert [dowel.at for dowel in dowels] == [(110.0, 10.0, 16.0), (110.0, 10.0, 68.0)]
     assert dowels[0].side_mm2 == pytest.approx(math.pi * 160.0)
+
+
+def test_glue_of_a_butt_is_the_end_that_stands_on_the_board() -> None:
+    """An end of 40 x 15 whole on a face 60 wide: 600. Half over its edge: 20 x 15 = 300."""
+    under = board("under", (300.0, 60.0, 20.0), (0.0, 0.0, 0.0), X, Y)
+    joint = ButtJoint(into="under", incoming="on")
+    for y, glued in ((10.0, 600.0), (40.0, 300.0)):
+        on = board("on", (200.0, 40.0, 15.0), (100.0, y, 20.0), Z, Y)
+        assert pair(joint, under, on).joinings[0].glue_area_mm2 == pytest.approx(glued)
