@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from furniture import Load, SteppedStand, Tier
@@ -14,7 +12,6 @@ from furniture.checks.rows import ALL_CHECKS
 from tests.builders.bench import a_box, a_stand, oak
 from tests.checks.of_piece_cases import found, loaded_stand, named
 
-ROOT = Path(__file__).resolve().parents[2]
 POT = Load(
     name="pot", on="tier 2", mass="60 kg", footprint=("60 mm", "60 mm"), centre_height="80 mm"
 )
@@ -87,10 +84,3 @@ def test_what_belongs_to_the_bench_is_no_fault_of_the_design() -> None:
     bench = {each.name for each in ALL_CHECKS if each.kind is Kind.BENCH}
     assert {"short rip at the saw", "sum of errors round a mitred box"} <= bench
     assert all(each.fails is None for each in ALL_CHECKS if each.kind is Kind.BENCH)
-
-
-def test_developers_shows_the_rule() -> None:
-    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
-    assert "furniture/checks/rows/" in text
-    for words in ("level floor", "mean strength", "no wood is left"):
-        assert words in text
