@@ -15,16 +15,17 @@
     note     in the maker's words
 
 A unit in a heading, such as `x [mm]` or `price [EUR]`, is the unit of every bare figure under it.
-Empty lines and lines that begin with # are passed over. Plain columns of our own.
+Cells are parted by commas, or by semicolons or tabs where the heading is; then a figure may have a
+decimal comma. Empty lines and lines that begin with # are passed over. Plain columns of our own.
 """
 
 from __future__ import annotations
 
-import csv
 import re
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from furniture.shop.boards.csv_text import cells_of, separator_of, text_of, with_points
 from furniture.shop.boards.given import BoardZone, MeasuredBoard
 from furniture.shop.boards.sources import BoardSource
 from furniture.shop.cutting.values import ZoneKind, ZoneShows
@@ -35,6 +36,7 @@ COLUMNS = (
     "what", "board", "name", "x", "y", "length", "width", "corners", "thickness", "stock",
     "price", "worth", "shows", "note",
 )  # fmt: skip
+_FIGURES = ("x", "y", "length", "width", "thickness", "price", "worth")
 _CORNERS_UNIT = "unit of corners"
 _NEEDED = ("what", "board", "length", "width", "thickness", "stock")
 _HEADING = re.compile(r"\s*(?P<name>[^\[\]]*?)\s*(?:\[\s*(?P<unit>[^\]]+?)\s*\])?\s*")
@@ -60,14 +62,8 @@ def sources_in_file(reader: Reader, path: Path) -> tuple[BoardSource, ...]:
         reader: keeps the problems.
         path: of the file.
     """
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except (OSError, UnicodeDecodeError) as error:
-        why = getattr(error, "strerror", None) or "it is not UTF-8 text"
-        reader.refuse(
-            f"boards file {path.name}", "a file that cannot be read", "a CSV file in UTF-8", why,
-            "put it beside the model, or correct its name",
-        )  # fmt: skip
+    text = text_of(reader, path)
+    if text is None:
         return ()
     lines = [
         (number, line)
@@ -80,17 +76,29 @@ def sources_in_file(reader: Reader, path: Path) -> tuple[BoardSource, ...]:
             "there is no board in it", "leave boards out if there are none",
         )  # fmt: skip
         return ()
-    rows = [next(csv.reader([line])) for _, line in lines]
-    headings = _headings(reader, path, rows[0])
+    separator = separator_of(lines[0][1], COLUMNS)
+    rows = [
+        cells_of(reader, f"{path.name} line {number}", line, separator) for number, line in lines
+    ]
+    headings = _headings(reader, f"{path.name} line {lines[0][0]}", rows[0])
     if headings is None:
         return ()
     heaps: dict[str, _Heap] = {}
     for (number, _), cells in zip(lines[1:], rows[1:], strict=True):
-        _take(reader, f"{path.name} line {number}", _row(headings, cells), heaps)
+        where = f"{path.name} line {number}"
+        if any(cell.strip() for cell in cells[len(headings) :]):
+            reader.refuse(
+                where, f"{len(cells)} cells", f"{len(headings)}, as many as there are headings",
+                "a comma inside a figure or a text parts it in two",
+                "write decimal points, and put quotes round a text with a comma",
+            )  # fmt: skip
+            continue
+        if cells:
+            _take(reader, where, _row(headings, cells, separator), heaps)
     return tuple(_source(heap) for heap in heaps.values())
 
 
-def _headings(reader: Reader, path: Path, cells: list[str]) -> list[tuple[str, str]] | None:
+def _headings(reader: Reader, where: str, cells: list[str]) -> list[tuple[str, str]] | None:
     headings = []
     for cell in cells:
         match = _HEADING.fullmatch(cell)
@@ -103,7 +111,7 @@ def _headings(reader: Reader, path: Path, cells: list[str]) -> list[tuple[str, s
     for wrong, fault in ((unknown, "unknown"), (missing, "missing"), (twice, "repeated")):
         if wrong:
             reader.refuse(
-                f"{path.name} line 1", f"{fault} heading: {', '.join(wrong)}", ", ".join(COLUMNS),
+                where, f"{fault} heading: {', '.join(wrong)}", ", ".join(COLUMNS),
                 "the headings say what each column holds",
                 _heading_remedy(fault, wrong[0]),
             )  # fmt: skip
@@ -119,14 +127,15 @@ def _heading_remedy(fault: str, wrong: str) -> str:
     return word_remedy(wrong, COLUMNS)
 
 
-def _row(headings: list[tuple[str, str]], cells: list[str]) -> dict[str, str]:
+def _row(headings: list[tuple[str, str]], cells: list[str], separator: str) -> dict[str, str]:
     row = dict.fromkeys(COLUMNS, "")
     for (name, unit), cell in zip(headings, cells, strict=False):
         value = cell.strip()
         if name == "corners":
             row[name], row[_CORNERS_UNIT] = value, unit
         elif name:
-            row[name] = _with_unit(value, unit)
+            is_figure = name in _FIGURES and separator != ","
+            row[name] = _with_unit(with_points(value) if is_figure else value, unit)
     return row
 
 

@@ -13,7 +13,7 @@ from furniture.shop.boards.given import MeasuredBoard
 from furniture.shop.boards.joints_off_cuts import bands_of_cuts
 from furniture.shop.boards.prices import Purse
 from furniture.shop.boards.reading import BoardRead, Boards, read_boards
-from furniture.shop.boards.reading_matches import Cast, Matched, read_matches
+from furniture.shop.boards.reading_matches import Cast, Matched, read_matches, refuse_unknown_zones
 from furniture.shop.boards.reading_wishes import (
     Strips,
     Wish,
@@ -143,7 +143,10 @@ def cutting_job(
         waste_share=waste / 100,
     )
     reader.take(thickness_problems(given.measured, timbers, piece.shown))
-    if not reader.problems:
+    is_read = not reader.problems
+    if given.is_whole and given.measured:
+        refuse_unknown_zones(reader, matches, [each.board for each in given.measured])
+    if is_read:
         reader.take(_checked(request, given, matches, piece.shown))
     elif not given.is_whole:
         boards_alone = replace(request, parts=(), matches=())

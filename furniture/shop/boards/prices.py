@@ -8,8 +8,12 @@ import re
 from furniture.units import Reader, said
 
 _PRICE = re.compile(
-    r"\s*(?P<before>[^\d\s.+-]*)\s*(?P<amount>\d+(?:\.\d+)?)\s*(?P<after>[^\d]*?)\s*"
+    r"\s*(?P<before>[^\d\s.+-]*)\s*(?P<amount>[0-9]{1,12}(?:\.[0-9]+)?)\s*(?P<after>[^\d]*?)\s*"
 )
+LONGEST = 40
+"""Letters of a price."""
+DEAREST = 1e9
+"""What a board costs at most, in any currency. Own rule."""
 LOOKS_LIKE = "'48 EUR' or '48'"
 
 
@@ -32,13 +36,15 @@ class Purse:
             parameter: its name.
             given: text such as `48 EUR`, or a number.
         """
-        if given is None or given == "":
+        if given is None or (isinstance(given, str) and not given):
             return 0.0
-        text = str(given) if isinstance(given, (int, float, str)) else ""
-        match = None if isinstance(given, bool) else _PRICE.fullmatch(text)
-        if match is None:
+        is_taken = isinstance(given, (int, float, str)) and not isinstance(given, bool)
+        text = said(given).strip("'") if is_taken else ""
+        match = _PRICE.fullmatch(text) if len(text) <= LONGEST else None
+        if match is None or float(match["amount"]) > DEAREST:
             self._reader.refuse(
-                parameter, said(given), LOOKS_LIKE, "an amount is 0 or more, with one currency",
+                parameter, said(given), LOOKS_LIKE,
+                f"an amount is 0 to {DEAREST:.0f}, with one currency",
                 "write the amount and its currency",
             )  # fmt: skip
             return math.nan

@@ -17,6 +17,8 @@ from furniture.timber.species import UnknownSpecies, find_species
 from furniture.timber.stock import Stock, Timber
 from furniture.units import Reader, figure_with_unit, said
 
+LEAST_ZONE_MM = 0.1
+"""The smallest fault that is measured [mm]. Own rule."""
 LONGEST_MM, WIDEST_MM, THICKEST_MM = 6000.0, 1000.0, 120.0
 """What a board measures at most [mm]: beyond it the unit is mistaken. Own rule."""
 
@@ -72,10 +74,11 @@ def _read(
     reader: Reader, source: BoardSource, timbers: Sequence[Timber] | None, purse: Purse
 ) -> BoardRead | None:
     board, where = source.board, source.where
-    before = len(reader.problems)
+    before = reader.noted
     reader.names(f"{where} ", board)
+    is_name = board.name is None or reader.is_name(f"{where} name", board.name)
     name = board.name if isinstance(board.name, str) else ""
-    if not name.strip():
+    if is_name and not name.strip():
         reader.refuse(
             f"{where} name", said(board.name), "text", "the plan calls a board by its name",
             "chalk a letter on the board and write it here",
@@ -93,7 +96,7 @@ def _read(
     price = purse.price(f"{where} price", board.price)
     stations = _stations(reader, source, length)
     zones = _zones(reader, source, purse)
-    if len(reader.problems) > before or math.isnan(length):
+    if reader.noted > before or math.isnan(length):
         return None
     called = {f"board {name!r}": where}
     for zone, at in zip(zones, source.zones_where, strict=True):
@@ -107,7 +110,7 @@ def _read(
             species=species,
             price=price,
             zones=zones,
-            description=str(board.description),
+            description=reader.text(f"{where} description", board.description, longest=None),
         ),
         stock=stock,
         where=called,
@@ -204,13 +207,14 @@ def _zones(reader: Reader, source: BoardSource, purse: Purse) -> tuple[cutting.Z
         counts[kind.value] += 1
         found.append(
             cutting.Zone(
-                name=zone.name or f"{kind.value} {counts[kind.value]}",
+                name=reader.text(f"{where} name", zone.name)
+                or f"{kind.value} {counts[kind.value]}",
                 kind=kind,
                 outline=_outline(reader, where, zone),
                 shows=reader.choice(
                     f"{where} shows", zone.shows, cutting.ZoneShows, cutting.ZoneShows.BOTH
                 ),
-                description=str(zone.description),
+                description=reader.text(f"{where} description", zone.description, longest=None),
                 worth=purse.price(f"{where} worth", zone.worth),
             )
         )
@@ -219,14 +223,15 @@ def _zones(reader: Reader, source: BoardSource, purse: Purse) -> tuple[cutting.Z
 
 def _outline(reader: Reader, where: str, zone: BoardZone) -> tuple[tuple[float, float], ...]:
     sides = (zone.x, zone.y, zone.length, zone.width)
-    if zone.corners:
+    if not isinstance(zone.corners, (list, tuple)) or zone.corners:
         if any(side is not None for side in sides):
             reader.refuse(
                 where, "corners and a rectangle", "one of the two",
                 "it cannot be told which is meant", "leave one of them out",
             )  # fmt: skip
         corners = []
-        for index, corner in enumerate(zone.corners):
+        given = reader.several(f"{where} corners", zone.corners, tuple, "('120 mm', '40 mm')")
+        for index, corner in enumerate(given):
             if not isinstance(corner, (list, tuple)) or len(corner) != 2:
                 reader.refuse(
                     f"{where} corners[{index}]", said(corner), "x and y",
@@ -236,8 +241,12 @@ def _outline(reader: Reader, where: str, zone: BoardZone) -> tuple[tuple[float, 
             x, y = (reader.length(f"{where} corners[{index}]", figure) for figure in corner)
             corners.append((x, y))
         return tuple(corners)
-    x, y, length, width = (
-        reader.length(f"{where} {name}", side)
-        for name, side in zip(("x", "y", "length", "width"), sides, strict=True)
-    )
+    x, y = (reader.length(f"{where} {name}", getattr(zone, name)) for name in ("x", "y"))
+    length, width = (
+        reader.length(
+            f"{where} {name}", getattr(zone, name), at_least=LEAST_ZONE_MM, at_most=most,
+            why="a zone has a size, from its near end and its near edge on",
+        )
+        for name, most in (("length", LONGEST_MM), ("width", WIDEST_MM))
+    )  # fmt: skip
     return ((x, y), (x + length, y), (x + length, y + width), (x, y + width))

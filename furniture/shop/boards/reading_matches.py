@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from furniture.pieces import Piece
@@ -14,7 +14,7 @@ from furniture.shop.boards.reading_wishes import several
 from furniture.shop.boards.round_corners import numbered_sets, runs_round_corners
 from furniture.shop.boards.wishes import Binding, CuttingWishes, Match
 from furniture.shop.cutting import values as cutting
-from furniture.units import Reader, plural, said
+from furniture.units import Reader, plural, said, word_remedy
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +82,8 @@ def read_matches(
 
 
 def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) -> Matched | None:
-    before = len(reader.problems)
+    before = reader.noted
+    reader.is_name(f"{where} name", given.name)
     reader.names(f"{where} ", given)
     rule = reader.choice(
         f"{where} rule", given.rule, cutting.MatchRule, cutting.MatchRule.SAME_BOARD
@@ -108,7 +109,7 @@ def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) ->
             "name the others, or leave the match out",
         )  # fmt: skip
     price = _price(reader, where, given.price, cast, purse)
-    if len(reader.problems) > before:
+    if reader.noted > before:
         return None
     return Matched(
         group=cutting.MatchGroup(
@@ -126,10 +127,31 @@ def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) ->
     )
 
 
+def refuse_unknown_zones(
+    reader: Reader, matches: Sequence[Matched], boards: Sequence[cutting.Board]
+) -> None:
+    """Note every match at a price that names a zone of no board; the planner tells a MUST's.
+
+    Args:
+        reader: keeps the problems.
+        matches: as read.
+        boards: all of them.
+    """
+    zones = list(dict.fromkeys(zone.name for board in boards for zone in board.zones))
+    for each in matches:
+        zone = each.group.zone
+        if zone is None or each.group.price is None or zone in zones:
+            continue
+        reader.refuse(
+            f"{each.where} zone", said(zone), ", ".join(zones) or "a zone of a board",
+            "no board has a zone of this name", word_remedy(zone, zones),
+        )  # fmt: skip
+
+
 def _price(reader: Reader, where: str, given: object, cast: Cast, purse: Purse) -> float | None:
     if given is None:
         return cast.usual_price
-    if given is Binding.MUST or given == Binding.MUST.value:
+    if given is Binding.MUST or (isinstance(given, str) and given == Binding.MUST.value):
         return None
     if isinstance(given, str) and not any(letter.isdigit() for letter in given):
         reader.refuse(
