@@ -103,7 +103,7 @@ def _closings(step: Step, joinings: tuple[Joining, ...]) -> Iterator[Closing]:
 
 
 def _joint_in_words(joining: Joining) -> str:
-    count = len(joining.dowels)
+    count = sum(each.is_glued for each in joining.fasteners)
     return f"{joining.kind}, {count} dowels" if count > 1 else joining.kind
 
 
@@ -124,6 +124,7 @@ def _after(
 
 def _to_fix(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
     """Pins and screws that hold a joint once it is home, and weights that go in with a part."""
+    yield from _to_drive(piece, plan)
     weights = {body.name for body in piece.fixed}
     for thing in piece.fixings:
         named = set(thing.where)
@@ -141,6 +142,23 @@ def _to_fix(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
                 index for index, step in enumerate(plan.steps) if named & {*step.moving, *step.onto}
             )
             yield next(carries, 0), f"in with it: {thing.name}"
+
+
+def _to_drive(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
+    """What is driven through joints that a step closes, like things of one part together."""
+    driven: dict[tuple[str, str], list[int]] = {}
+    for joining in piece.joinings:
+        pair = (joining.into, joining.incoming)
+        at = next((index for index, step in enumerate(plan.steps) if pair in step.joints), None)
+        for fastener in joining.fasteners:
+            if at is not None and not fastener.is_glued:
+                driven.setdefault((joining.incoming, fastener.name), []).append(at)
+    for (_, name), places in driven.items():
+        count = len(places)
+        yield (
+            max(places),
+            f"fix it with {count} {name}{'s' if count > 1 else ''}",
+        )
 
 
 def _to_plane(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:

@@ -81,7 +81,7 @@ def glued_on(piece: Piece) -> tuple[GluedOn, ...]:
 def _look(joints: Sequence[Joining]) -> StandardView | None:
     """The view that sees the part on what carries it; none when a cut or a dowel locates it."""
     ways = {contact.towards for each in joints for contact in each.contacts}
-    if len(ways) != 1 or any(each.dowels or each.seat is not None for each in joints):
+    if len(ways) != 1 or any(each.fasteners or each.seat is not None for each in joints):
         return None
     (way,) = ways
     for look in _LOOKS:

@@ -23,7 +23,7 @@ _FALLS = 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Loose:
-    """A part that neither glue, nor a dowel, nor a screw holds, in the finished piece.
+    """A part that neither glue nor a fastener holds, in the finished piece.
 
     `ways` are those out in one straight leg; `legs` the way out in two where there is none;
     `held_by` names the joined parts that stand in its way on some side.
@@ -38,8 +38,8 @@ class Loose:
 def loose_parts(piece: Piece) -> tuple[Loose, ...]:
     """The loose parts of a piece, with their ways out.
 
-    A part is loose when it has joints and none of them has glue or dowels, and nothing bought
-    stands in it.
+    A part is loose when it has joints and none of them has glue or a fastener; what merely lies in
+    it fixes nothing.
 
     Raises:
         SolidError: a part's solid cannot be made.
@@ -112,11 +112,11 @@ def _finding(piece: Piece, loose: Loose) -> Finding:
 
 def _unfixed(piece: Piece) -> tuple[str, ...]:
     joined: set[str] = set()
-    fixed = {name for thing in piece.fixings for name in thing.where}
+    fixed: set[str] = set()
     for joining in piece.joinings:
         ends = {joining.into, joining.incoming}
         joined |= ends
-        if joining.glue_area_mm2 > 0.0 or joining.dowels:
+        if joining.glue_area_mm2 > 0.0 or joining.fasteners:
             fixed |= ends
     return tuple(
         each.instance

@@ -41,8 +41,9 @@ def bodies_of(piece: Piece) -> tuple[Body, ...]:
 
     pegs: dict[str, tuple[Facet, ...]] = {}
     for joining in piece.joinings:
-        for dowel in joining.dowels:
-            pegs[joining.incoming] = pegs.get(joining.incoming, ()) + dowel_facets(dowel)
+        for each in joining.fasteners:
+            if each.is_glued:  # it stands in its bore before the parts go together
+                pegs[joining.incoming] = pegs.get(joining.incoming, ()) + dowel_facets(each)
     return tuple(
         Body(
             name=each.instance,

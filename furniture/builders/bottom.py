@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from dataclasses import replace
 from enum import Enum
 
 from furniture.builders.fixings import LEAST_BITE_MM
-from furniture.pieces import Bought
+from furniture.joints import Driven, HoldBy, Joint
 from furniture.units import Reader
 
 PIN_MM, PIN_INCH_MM = 1.4, 25.4 / 16
@@ -27,15 +29,17 @@ class BottomFixing(Enum):
 
 
 def read_bottom_fixing(
-    reader: Reader, given: object, thickness: float, rails: tuple[str, str]
-) -> tuple[BottomFixing, list[Bought]]:
+    reader: Reader, given: object, thickness: float
+) -> tuple[BottomFixing, tuple[Driven, ...]]:
     """How the bottom is held, and its pins; problems are noted with the reader.
 
     Args:
         reader: keeps the problems.
         given: a `BottomFixing`.
         thickness: of the bottom [mm]; 0 for none.
-        rails: at its two ends.
+
+    Returns:
+        The fixing, and what is driven through each end of the bottom.
     """
     fixing = reader.choice("bottom_fixing", given, BottomFixing, BottomFixing.LOOSE)
     if thickness == 0.0 and fixing is not BottomFixing.LOOSE:
@@ -44,7 +48,7 @@ def read_bottom_fixing(
             "write BottomFixing.LOOSE, or give the bottom a stock",
         )  # fmt: skip
     if fixing is not BottomFixing.PINNED or thickness == 0.0:
-        return fixing, []
+        return fixing, ()
     sold = [each * 25.4 for each in PINS_SOLD_IN] if reader.shown.is_inch else PINS_SOLD_MM
     least = thickness + LEAST_BITE_MM
     if not math.isnan(thickness) and least > max(sold):
@@ -53,15 +57,28 @@ def read_bottom_fixing(
             "no panel pin is long enough for such a thick bottom", "write BottomFixing.GLUED",
         )  # fmt: skip
     length = min((each for each in sold if each >= least - 1e-6), default=max(sold))
-    pins = Bought(
+    pin = Driven(
+        by=HoldBy.PIN,
         name="panel pin",
-        quantity=2,
         diameter_mm=PIN_INCH_MM if reader.shown.is_inch else PIN_MM,
-        length_mm=length,
-        where=("bottom", *rails),
+        incoming_mm=thickness,
+        into_mm=length - thickness,
         note="one at the middle of each end, so that the bottom can move",
     )
-    return fixing, [pins]
+    return fixing, (pin,)
+
+
+def pinned(
+    joints: Sequence[Joint], pins: tuple[Driven, ...], rails: tuple[str, str]
+) -> list[Joint]:
+    """The bottom's joints, those at its two ends with their pins.
+
+    Args:
+        joints: of the bottom.
+        pins: what is driven through each end.
+        rails: at the two ends.
+    """
+    return [replace(joint, driven=pins) if joint.into in rails else joint for joint in joints]
 
 
 def bottom_notes(fixing: BottomFixing) -> tuple[str, ...]:

@@ -16,7 +16,6 @@ from furniture.builders.lid_fixing import (
     CleatFigures,
     Cleats,
     LidFixing,
-    cleat_screws,
     fixing_notes,
     read_cleats,
 )
@@ -28,11 +27,12 @@ from furniture.builders.openings import (
     opening_notes,
     read_openings,
 )
+from furniture.joints import Driven
 from furniture.pieces import Bought, FixedBody
 from furniture.timber.stock import Stock
 from furniture.units import Reader, Shown
 
-_ENDS = ("left side rail", "right side rail")
+END_RAILS = ("left side rail", "right side rail")
 
 
 class BoxOptionsGiven(Protocol):
@@ -67,7 +67,7 @@ class Closing:
     lid: LidFixing
     cleats: CleatFigures | None
     bottom: BottomFixing
-    pins: tuple[Bought, ...]
+    pins: tuple[Driven, ...]
     fixed: tuple[FixedBody, ...]
 
 
@@ -108,13 +108,13 @@ def read_closing(
     bottom = bottom_thickness(given, stock)
     lid = reader.choice("lid_fixing", given.lid_fixing, LidFixing, LidFixing.LOOSE)
     ballast = read_ballast(reader, given.ballast, figures, bottom, free_depth)
-    bottom_fixing, pins = read_bottom_fixing(reader, given.bottom_fixing, bottom, _ENDS)
+    bottom_fixing, pins = read_bottom_fixing(reader, given.bottom_fixing, bottom)
     timber = stock.timber("lid")
     return Closing(
         lid=lid,
         cleats=read_cleats(reader, lid, given.cleats, timber, figures, bottom, free_beside),
         bottom=bottom_fixing,
-        pins=tuple(pins),
+        pins=pins,
         fixed=() if ballast is None else (ballast,),
     )
 
@@ -140,10 +140,8 @@ def read_additions(
 
 
 def fixings_of(given: BoxOptionsGiven, closing: Closing, additions: Additions) -> list[Bought]:
-    """What is bought for these options; dowels are counted off the joints."""
+    """What is bought for these options; what holds the joints is counted off them."""
     return [
-        *(() if closing.cleats is None else cleat_screws(closing.cleats)),
-        *closing.pins,
         *bushings_of(additions.openings, additions.holes),
         *(ballast_bought(body, given.shown) for body in closing.fixed),
         *additions.hardware,

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.panels import place_panel
 from furniture.builders.rules import at_most_known
-from furniture.joints import ButtJoint, Joint
+from furniture.joints import ButtJoint, Joint, Role
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
 from furniture.pieces import FixedBody, Reference, Surface
@@ -131,7 +131,7 @@ def foot_joints(feet: Sequence[Placed], standing: Sequence[Placed]) -> list[Join
                 min(high[a], other_high[a]) - max(low[a], other_low[a]) > 1e-6 for a in (0, 1)
             )
             if is_upright and meets and abs(other_low[2] - high[2]) < 1e-6:
-                found.append(ButtJoint(into=other.instance, incoming=foot.instance))
+                found.append(ButtJoint(into=other.instance, incoming=foot.instance, role=Role.SEAT))
     return found
 
 

@@ -15,14 +15,13 @@ from furniture.builders.fixings import (
     sold_mm,
 )
 from furniture.builders.rules import at_least_known, at_most_known
-from furniture.joints import ButtJoint, Joint
+from furniture.joints import ButtJoint, Driven, HoldBy, Joint, Role
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Along, Slot
 from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT
-from furniture.pieces import Bought
 from furniture.timber.stock import Stock, Timber, read_stock
 from furniture.units import Given, Reader, parameters, range_as_text, said
 
@@ -71,7 +70,7 @@ class CleatFigures:
 
     timber: Timber
     width: float
-    screw: Bought
+    screw: Driven
 
 
 def read_cleats(
@@ -127,7 +126,7 @@ def read_cleats(
     return None if screw is None else CleatFigures(timber=timber, width=width, screw=screw)
 
 
-def _read_screw(reader: Reader, given: object, cleat: float, lid: float) -> Bought | None:
+def _read_screw(reader: Reader, given: object, cleat: float, lid: float) -> Driven | None:
     """The screw through a slot: as long as it can be without coming out of the lid."""
     if not isinstance(given, Screw | None):
         why = "it says what holds the lid"
@@ -154,11 +153,13 @@ def _read_screw(reader: Reader, given: object, cleat: float, lid: float) -> Boug
         _refuse_unsold(reader, cleat, lid)
     if math.isnan(diameter) or math.isnan(length):
         return None
-    return Bought(
+    return Driven(
+        by=HoldBy.SCREW,
         name=(given.name if given else "") or "round-head wood screw",
-        quantity=1,
         diameter_mm=diameter,
-        length_mm=length,
+        incoming_mm=cleat,
+        into_mm=length - cleat,
+        is_slotted=True,
         note=(given.note if given else "") or "with a washer; not glued, so that the lid can move",
     )
 
@@ -192,14 +193,6 @@ def _refuse_unsold(reader: Reader, cleat: float, lid: float) -> None:
         f"{range_as_text(low, high, reader.shown)} thick", why,
         f"use cleats {reader.least(low)} thick, which take a screw {reader.least(length)} long",
     )  # fmt: skip
-
-
-def cleat_screws(cleats: CleatFigures) -> list[Bought]:
-    """A screw through every slot of the two cleats into the lid."""
-    return [
-        replace(cleats.screw, quantity=2, where=(f"{side} cleat", "lid"))
-        for side in ("left", "right")
-    ]
 
 
 def place_cleats(cleats: CleatFigures, box: BoxFigures, side_rail: float) -> list[Placed]:
@@ -240,11 +233,23 @@ def place_cleats(cleats: CleatFigures, box: BoxFigures, side_rail: float) -> lis
     ]
 
 
-def cleat_joints() -> list[Joint]:
-    """Each cleat glued to its side rail."""
-    return [
-        ButtJoint(into=f"{side} side rail", incoming=f"{side} cleat") for side in ("left", "right")
-    ]
+def cleat_joints(cleats: CleatFigures, length: float) -> list[Joint]:
+    """Each cleat glued to its side rail, and screwed to the lid through its slots.
+
+    Args:
+        cleats: their figures.
+        length: of a cleat [mm].
+    """
+    off = (0.5 - SLOT_SHARE) * length
+    screws = tuple(replace(cleats.screw, off_middle_mm=each) for each in (-off, off))
+    found: list[Joint] = []
+    for side in ("left", "right"):
+        cleat = f"{side} cleat"
+        found.append(ButtJoint(into=f"{side} side rail", incoming=cleat))
+        found.append(
+            ButtJoint(into="lid", incoming=cleat, role=Role.SEAT, is_glued=False, driven=screws)
+        )
+    return found
 
 
 def fixing_notes(fixing: LidFixing) -> tuple[str, ...]:

@@ -17,8 +17,9 @@ from furniture.builders.base_box import (
     read_box,
     read_rail_thicknesses,
 )
-from furniture.builders.bottom import BottomFixing
+from furniture.builders.bottom import BottomFixing, pinned
 from furniture.builders.box_options import (
+    END_RAILS,
     bottom_thickness,
     fixings_of,
     notes_of,
@@ -256,10 +257,11 @@ def _build(box: MitredBox) -> Piece:
             )
         )
         is_fixed = closing.bottom is BottomFixing.GLUED
-        joints += [
+        held = [
             RabbetJoint(into=rail, incoming="bottom", gap_mm=bottom_gap, is_glued=is_fixed)
             for rail in RAILS
         ]
+        joints += pinned(held, closing.pins, END_RAILS)
     joints += [
         corner("front rail", "left side rail"),
         corner("front rail", "right side rail"),
@@ -268,8 +270,9 @@ def _build(box: MitredBox) -> Piece:
     ]
     loose, lets_in = corner_parts(reader, box.corner_parts, placed, joints)
     if closing.cleats is not None:
-        placed += place_cleats(closing.cleats, figures, free_depth)
-        joints += cleat_joints()
+        cleats = place_cleats(closing.cleats, figures, free_depth)
+        placed += cleats
+        joints += cleat_joints(closing.cleats, cleats[0].part.blank.length_mm)
     pads, pad_joints, height = feet_under(additions.feet, figures, placed, has_post=False)
     placed += pads
     joints += pad_joints

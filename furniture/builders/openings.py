@@ -10,7 +10,8 @@ from enum import Enum
 import shapely
 
 from furniture.builders.common import Names
-from furniture.joints import DowelledButtJoint, Joint
+from furniture.joints import Joint
+from furniture.joints.holding import driven_through
 from furniture.joints.relation import box_in
 from furniture.parts.cuts import Along, Bore, FingerNotch, Slot
 from furniture.parts.faces import Face
@@ -332,27 +333,23 @@ def _own_cuts(part: Placed) -> list[_Near]:
 
 
 def _dowels(part: Placed, joints: Sequence[Joint], standing: Mapping[str, Placed]) -> list[_Near]:
-    """The dowels that stand in the part, end gap and all."""
+    """The dowels, pins and screws that stand in the part, end gap and all."""
     found = []
     for joint in joints:
-        if not isinstance(joint, DowelledButtJoint):
-            continue
         if part.instance not in (joint.into, joint.incoming):
             continue
-        worked = joint.work(standing[joint.into], standing[joint.incoming])
-        for dowel in worked.joining.dowels:
-            reaches = (
-                -dowel.incoming_depth_mm - dowel.end_gap_mm,
-                dowel.into_depth_mm + dowel.end_gap_mm,
-            )
+        into, incoming = standing[joint.into], standing[joint.incoming]
+        joining = joint.work(into, incoming).joining
+        driven = driven_through(joint.driven, joining.faces, into, incoming)
+        for each in (*joining.fasteners, *driven):
+            reaches = (-each.incoming_mm - each.end_gap_mm, each.into_mm + each.end_gap_mm)
             ends = [
-                part.placement.to_part(add(dowel.at, scaled(dowel.into, reach)))
-                for reach in reaches
+                part.placement.to_part(add(each.at, scaled(each.axis, reach))) for reach in reaches
             ]
             line = shapely.LineString([(end[0], end[1]) for end in ends])
             other = joint.incoming if part.instance == joint.into else joint.into
             found.append(
-                _Near(what=f"the dowels to {other}", shape=line, reach=dowel.diameter_mm / 2)
+                _Near(what=f"the {each.name}s to {other}", shape=line, reach=each.diameter_mm / 2)
             )
     return found
 

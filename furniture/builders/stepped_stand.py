@@ -16,8 +16,9 @@ from furniture.builders.base_box import (
     read_box,
     read_rail_thicknesses,
 )
-from furniture.builders.bottom import BottomFixing
+from furniture.builders.bottom import BottomFixing, pinned
 from furniture.builders.box_options import (
+    END_RAILS,
     Closing,
     bottom_thickness,
     fixings_of,
@@ -331,10 +332,12 @@ def _frame(
         placed.append(place_in_rabbets(bottom, box, stock))
         notched = support.notched(gap)
         is_fixed = closing.bottom is BottomFixing.GLUED
-        joints = [*rabbet_joints(bottom, cast.rails, is_fixed, notched), *joints]
+        held = rabbet_joints(bottom, cast.rails, is_fixed, notched)
+        joints = [*pinned(held, closing.pins, END_RAILS), *joints]
     if closing.cleats is not None:
-        placed += place_cleats(closing.cleats, box, support.free_side_rail)
-        joints += cleat_joints()
+        cleats = place_cleats(closing.cleats, box, support.free_side_rail)
+        placed += cleats
+        joints += cleat_joints(closing.cleats, cleats[0].part.blank.length_mm)
     return placed, joints
 
 

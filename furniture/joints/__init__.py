@@ -23,7 +23,7 @@ from furniture.joints.groove import GrooveJoint
 from furniture.joints.half_lap import HalfLapJoint
 from furniture.joints.joint import (
     Contact,
-    Dowel,
+    Driven,
     Fastener,
     GlueFace,
     GrainRelation,
@@ -62,8 +62,8 @@ __all__ = [
     "Contact",
     "CornerRabbetJoint",
     "DadoJoint",
-    "Dowel",
     "DowelledButtJoint",
+    "Driven",
     "Fastener",
     "Fit",
     "FitCaution",

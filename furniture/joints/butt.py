@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.joints.faces import rectangle
+from furniture.joints.faces import glued, rectangle
 from furniture.joints.joint import (
     Contact,
     GlueFace,
@@ -38,11 +38,13 @@ class ButtJoint(Joint):
     Args:
         role: what it is for. Left out, long grain along long grain is edge glue, an end makes a
             corner, and side grain crossing is a seat.
+        is_glued: whether it is glued, and not merely laid or screwed on.
     """
 
     kind: ClassVar[str] = "butt"
 
     role: Role | None = None
+    is_glued: bool = True
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
         """The butt as the two parts stand: nothing is cut, the meeting face is reported.
@@ -83,10 +85,12 @@ class ButtJoint(Joint):
             incoming=incoming.instance,
             fit=None,
             clearance_mm=0.0,
-            glue=(GlueFace(area_mm2=area, grain=grain),),
+            glue=(GlueFace(area_mm2=area, grain=grain),) if self.is_glued else (),
             ways_in=(towards, *_sideways(into, face)),
             contacts=(Contact(what="meeting face", at=at, towards=towards, stand_off_mm=0.0),),
-            advice="end grain holds little glue: this joint wants dowels" if is_end else "",
+            advice="end grain holds little glue: this joint wants dowels"
+            if is_end and self.is_glued
+            else "",
             role=self.role or _usual_role(grain),
             faces=rectangle(
                 into,
@@ -95,7 +99,7 @@ class ButtJoint(Joint):
                 at=point[face.axis],
                 run=run,
                 deep=deep,
-                glue=grain,
+                glue=glued(grain, 0.0, self.is_glued),
             ),
         )
         return Worked(

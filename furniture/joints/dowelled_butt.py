@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from furniture.joints.butt import ButtJoint
-from furniture.joints.joint import Contact, Dowel, Joint, Role, Worked
+from furniture.joints.holding import fastener_at
+from furniture.joints.joint import Driven, HoldBy, Joint, Role, Worked
 from furniture.joints.relation import (
-    CONTACT_SHARE,
     TOUCHING_MM,
     apart,
     box_in,
@@ -43,6 +43,8 @@ LEAST_DIAMETER_MM = 3.0
 """The thinnest dowel that is sold. Common practice, no source."""
 LEAST_BEHIND_MM = 3.0
 """Wood behind a blind bore, so that the bit's point does not come through [mm]. Own rule."""
+DOWEL_NOTE = "fluted hardwood, glued in both bores"
+"""What is sold for a glued butt. Common practice, no source."""
 END_GAP_MM = 1.5
 """How much deeper a bore is than its dowel goes: the same page says 1/16 in."""
 
@@ -97,23 +99,24 @@ class DowelledButtJoint(Joint):
         problems = self._problems(row)
         if problems:
             return Worked(joining=plain.joining, problems=problems)
-        dowels = self._dowels(row)
+        places = self._places(row)
         joining = replace(
             plain.joining,
             kind=self.kind,
             ways_in=(row.inward,),
-            contacts=_clear_of(plain.joining.contacts, row, dowels),
-            dowels=dowels,
+            fasteners=tuple(
+                fastener_at(self._dowel(row), at, row.inward, into, incoming) for at in places
+            ),
             advice="",
         )
         return Worked(
             joining=joining,
             into_cuts=tuple(
-                _bore(into, face, dowel, dowel.into_depth_mm + self.end_gap_mm) for dowel in dowels
+                self._bore(into, face, at, row.into_depth + self.end_gap_mm) for at in places
             ),
             incoming_cuts=tuple(
-                _bore(incoming, row.own_face, dowel, dowel.incoming_depth_mm + self.end_gap_mm)
-                for dowel in dowels
+                self._bore(incoming, row.own_face, at, row.incoming_depth + self.end_gap_mm)
+                for at in places
             ),
             incoming_hidden=plain.incoming_hidden,
         )
@@ -151,7 +154,21 @@ class DowelledButtJoint(Joint):
             incoming_room=blank.across(own_face),
         )
 
-    def _dowels(self, row: _Row) -> tuple[Dowel, ...]:
+    def _dowel(self, row: _Row) -> Driven:
+        return Driven(
+            by=HoldBy.DOWEL,
+            name="dowel",
+            note=DOWEL_NOTE,
+            diameter_mm=self.diameter_mm,
+            incoming_mm=row.incoming_depth,
+            into_mm=row.into_depth,
+            is_glued=True,
+            head_holds=False,
+            end_gap_mm=self.end_gap_mm,
+        )
+
+    def _places(self, row: _Row) -> tuple[Vector, ...]:
+        """Where the dowels cross the meeting face, piece frame [mm]."""
         gaps = max(1, self.count - 1)
         step = (row.last - row.first) / gaps
         start = row.first if self.count > 1 else (row.first + row.last) / 2
@@ -162,17 +179,20 @@ class DowelledButtJoint(Joint):
             point[row.along] = _to_part(row.along, start + index * step, blank)
             point[row.across] = _to_part(row.across, row.line, blank)
             point[row.own_face.axis] = blank.across(row.own_face) if row.own_face.is_far else 0.0
-            found.append(
-                Dowel(
-                    at=row.incoming.placement.to_piece((point[0], point[1], point[2])),
-                    into=row.inward,
-                    diameter_mm=self.diameter_mm,
-                    into_depth_mm=row.into_depth,
-                    incoming_depth_mm=row.incoming_depth,
-                    end_gap_mm=self.end_gap_mm,
-                )
-            )
+            found.append(row.incoming.placement.to_piece((point[0], point[1], point[2])))
         return tuple(found)
+
+    def _bore(self, part: Placed, face: Face, at: Vector, depth: float) -> Bore:
+        """A dowel's bore in a part, where its axis meets that face."""
+        x, y, z = (clean(value) for value in part.placement.to_part(at))
+        return Bore(
+            face=face,
+            x_mm=None if face.axis == 0 else x,
+            y_mm=None if face.axis == 1 else y,
+            z_mm=None if face.axis == 2 else z,
+            diameter_mm=self.diameter_mm,
+            depth_mm=clean(depth),
+        )
 
     def _problems(self, row: _Row) -> tuple[Draft, ...]:
         size = self.diameter_mm
@@ -273,32 +293,3 @@ def _from_datum(axis: int, span: tuple[float, float], blank: Blank) -> tuple[flo
 def _to_part(axis: int, distance: float, blank: Blank) -> float:
     """A distance from the datum as a coordinate of the part [mm]."""
     return blank.thickness_mm - distance if axis == 2 else distance
-
-
-def _bore(part: Placed, face: Face, dowel: Dowel, depth: float) -> Bore:
-    """The dowel's bore in a part, where its axis meets that face."""
-    x, y, z = (clean(value) for value in part.placement.to_part(dowel.at))
-    return Bore(
-        face=face,
-        x_mm=None if face.axis == 0 else x,
-        y_mm=None if face.axis == 1 else y,
-        z_mm=None if face.axis == 2 else z,
-        diameter_mm=dowel.diameter_mm,
-        depth_mm=clean(depth),
-    )
-
-
-def _clear_of(
-    contacts: tuple[Contact, ...], row: _Row, dowels: tuple[Dowel, ...]
-) -> tuple[Contact, ...]:
-    """The meeting face tried between the dowels' edge and the part's own, not in a bore."""
-    blank = row.incoming.part.blank
-    radius = dowels[0].diameter_mm / 2
-    beside = (row.line + radius + row.across_span[1]) / 2
-    point = [0.0, 0.0, 0.0]
-    span = row.along_span
-    point[row.along] = _to_part(row.along, span[0] + CONTACT_SHARE * (span[1] - span[0]), blank)
-    point[row.across] = _to_part(row.across, beside, blank)
-    point[row.own_face.axis] = blank.across(row.own_face) if row.own_face.is_far else 0.0
-    at = row.incoming.placement.to_piece((point[0], point[1], point[2]))
-    return tuple(replace(contact, at=at) for contact in contacts)

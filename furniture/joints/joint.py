@@ -6,7 +6,6 @@ those too. A new joint is one new file with one class like those beside this one
 
 from __future__ import annotations
 
-import math
 from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from enum import Enum
@@ -98,7 +97,8 @@ class Fastener:
 
     `at` is where its axis crosses the meeting face and `axis` the unit vector into the part that
     is gone into. `pull_n` is what it bears along its axis before it lets go and `side_n` across it;
-    None where no figure is known, which readers tell as not checked and never as held.
+    None where no figure is known, which readers tell as not checked and never as held. `name` and
+    `note` are what is bought; its bores are `end_gap_mm` deeper than it goes.
     """
 
     by: HoldBy
@@ -112,6 +112,36 @@ class Fastener:
     pull_n: float | None
     side_n: float | None
     source: str
+    name: str
+    note: str = ""
+    end_gap_mm: float = 0.0
+
+    @property
+    def length_mm(self) -> float:
+        """Its whole length [mm]."""
+        return self.incoming_mm + self.into_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Driven:
+    """A pin, a screw or a dowel that holds a joint, before its place is known [mm].
+
+    `name` is as one asks for it and `note` what else to know; `incoming_mm` and `into_mm` are how
+    far it stands in either part, `off_middle_mm` where along the joint's first face from its
+    middle; its bores are `end_gap_mm` deeper than it goes. In a slot it holds along its axis only.
+    """
+
+    by: HoldBy
+    name: str
+    diameter_mm: float
+    incoming_mm: float
+    into_mm: float
+    off_middle_mm: float = 0.0
+    note: str = ""
+    is_glued: bool = False
+    head_holds: bool = True
+    is_slotted: bool = False
+    end_gap_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,32 +168,6 @@ class Seat:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Dowel:
-    """A dowel across a joint, piece frame [mm]: hardware to be bought, not a part that is cut.
-
-    `at` is where its axis crosses the meeting face and `into` the unit vector into the part that is
-    gone into; the two bores are `end_gap_mm` deeper than the dowel goes.
-    """
-
-    at: Vector
-    into: Vector
-    diameter_mm: float
-    into_depth_mm: float
-    incoming_depth_mm: float
-    end_gap_mm: float
-
-    @property
-    def length_mm(self) -> float:
-        """The dowel's length [mm]."""
-        return self.into_depth_mm + self.incoming_depth_mm
-
-    @property
-    def side_mm2(self) -> float:
-        """The surface along the dowel that takes glue, in the part that holds less of it [mm2]."""
-        return math.pi * self.diameter_mm * min(self.into_depth_mm, self.incoming_depth_mm)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Joining:
     """A joint as made, for the readers: which instances, how they fit, what holds, which way in.
 
@@ -181,7 +185,6 @@ class Joining:
     ways_in: tuple[Vector, ...]
     contacts: tuple[Contact, ...]
     seat: Seat | None = None
-    dowels: tuple[Dowel, ...] = ()
     advice: str = ""
     role: Role = Role.SEAT
     faces: tuple[JointFace, ...] = ()
@@ -212,12 +215,19 @@ class Worked:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint(ABC):
-    """A relation between two instances of a piece, named by their instance names."""
+    """A relation between two instances of a piece, named by their instance names.
+
+    Args:
+        into: the part that is gone into.
+        incoming: the part that goes in.
+        driven: pins and screws that hold it once it is home.
+    """
 
     kind: ClassVar[str]
 
     into: str
     incoming: str
+    driven: tuple[Driven, ...] = ()
 
     @abstractmethod
     def work(self, into: Placed, incoming: Placed) -> Worked:

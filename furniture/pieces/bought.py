@@ -1,7 +1,6 @@
 """What a piece needs that is bought and not cut: dowels, screws, pegs, bushings, ballast.
 
-Dowels are read off the joints that they cross; everything else a builder says, where its bore or
-its place is known.
+Dowels, pins and screws are read off the joints that they hold; everything else a builder says.
 """
 
 from __future__ import annotations
@@ -14,9 +13,6 @@ from furniture.units import Shown, figure, figure_with_unit
 
 if TYPE_CHECKING:
     from furniture.pieces.piece import Piece
-
-DOWEL_NOTE = "fluted hardwood, glued in both bores"
-"""What is sold for a glued butt. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,12 +32,12 @@ class Bought:
 
 
 def bought_parts(piece: Piece) -> tuple[Bought, ...]:
-    """All that has to be bought for a piece, equal things counted together, dowels first.
+    """All that has to be bought for a piece, equal things counted together.
 
     Args:
-        piece: its joints say the dowels, its `fixings` what its builder knows of.
+        piece: its joints say what holds them, its `fixings` what else its builder knows of.
     """
-    return merged((*_dowels(piece), *piece.fixings))
+    return merged((*_fasteners(piece), *piece.fixings))
 
 
 def merged(things: Iterable[Bought]) -> tuple[Bought, ...]:
@@ -70,16 +66,16 @@ def size_in_words(thing: Bought, shown: Shown) -> str:
     return " x ".join([*(figure(size, shown) for size in first), figure_with_unit(last, shown)])
 
 
-def _dowels(piece: Piece) -> Iterable[Bought]:
+def _fasteners(piece: Piece) -> Iterable[Bought]:
     for joining in piece.joinings:
-        for dowel in joining.dowels:
+        for fastener in joining.fasteners:
             yield Bought(
-                name="dowel",
+                name=fastener.name,
                 quantity=1,
-                diameter_mm=dowel.diameter_mm,
-                length_mm=dowel.length_mm,
+                diameter_mm=fastener.diameter_mm,
+                length_mm=fastener.length_mm,
                 where=(joining.into, joining.incoming),
-                note=DOWEL_NOTE,
+                note=fastener.note,
             )
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from furniture.errors import DesignError, Problem
 from furniture.joints.faces import faces_as_cut
+from furniture.joints.holding import driven_through
 from furniture.joints.joint import Joining, Joint
 from furniture.joints.relation import CannotMeet
 from furniture.parts.cuts import Cut, Profile
@@ -60,7 +61,7 @@ def compose(
         references: figures of the whole piece that its sheet shows.
         stance: what bears it: the floor, or a wall that it hangs on.
         notes: what the sheets say in words.
-        fixings: what is bought besides the joints' dowels.
+        fixings: what is bought besides what holds the joints.
         finish: what is put on the parts before they go together.
         intent: what the builder knows besides.
 
@@ -86,7 +87,9 @@ def compose(
             error.add_note(f"while working the {joint.kind} of {joint.incoming} in {joint.into}")
             raise
         problems.extend(each.told(shown) for each in worked.problems)
-        joinings.append(worked.joining)
+        driven = driven_through(joint.driven, worked.joining.faces, into, incoming)
+        held = (*worked.joining.fasteners, *driven)
+        joinings.append(replace(worked.joining, fasteners=held))
         standing[joint.into] = _with_cuts(into, worked.into_cuts)
         standing[joint.incoming] = _with_cuts(incoming, worked.incoming_cuts)
         hidden[joint.into] |= worked.into_hidden

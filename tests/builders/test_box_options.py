@@ -28,6 +28,7 @@ from furniture import (
     inches,
 )
 from furniture.assembly.loose import loose_parts
+from furniture.joints import Role
 from furniture.parts.cuts import Bore, FingerNotch, Slot
 from furniture.pieces import bought_parts
 from furniture.solids.make import volume_of
@@ -148,6 +149,23 @@ def test_a_pinned_bottom_does_not_drop_out() -> None:
         assert any("pin the bottom" in note for note in piece.notes)
 
 
+def test_feet_as_wide_as_the_rail_allows_stand_on_what_the_bottoms_rabbet_leaves() -> None:
+    """Rails 20 with a rabbet for the bottom: a pad meets the rail's foot on the wood outside it."""
+    feet = Feet(stock=THIN, inset="0 mm", length="40 mm", width="40 mm")
+    piece = a_box(bottom=THIN, bottom_fixing=BottomFixing.PINNED, feet=feet).build()
+    proved(piece)
+    rabbets = [each for each in piece.joinings if each.incoming == "bottom"]
+    reach = min(face.deep_mm for each in rabbets for face in each.faces)
+    for joining in piece.joinings:
+        if "foot" in joining.incoming:
+            (face,) = joining.faces
+            assert face.deep_mm < 20.0 - reach
+            assert (face.run_mm, joining.role) == (pytest.approx(40.0), Role.SEAT)
+    pins = [pin for each in rabbets for pin in each.fasteners]
+    assert len(pins) == 2
+    assert {round(pin.at[1], 6) for pin in pins} == {100.0}
+
+
 def test_ballast_counts_and_is_bought() -> None:
     lead = Ballast(mass="1 kg", size=("100 mm", "50 mm", "20 mm"))
     piece = a_box(bottom=THIN, ballast=lead, feet=Feet(stock=THIN)).build()
@@ -202,7 +220,7 @@ class TestOpeningsKeepClear:
         """The dowels across the stub and the post lie 20 and 57.5 high; a bore there meets them."""
         stand: dict[str, Any] = {"dowels": Dowels(count=2, diameter="6 mm")}
         piece = a_stand(**stand).build()
-        (height, *_) = sorted(d.at[2] for j in piece.joinings for d in j.dowels)
+        (height, *_) = sorted(d.at[2] for j in piece.joinings for d in j.fasteners)
         meets = Opening(
             on=on,
             size="8 mm",

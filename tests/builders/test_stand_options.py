@@ -157,10 +157,10 @@ class TestDowels:
         piece = design(dowels=Dowels(), bottom=bottom).build()
         joints = [j for j in piece.joinings if j.kind == "dowelled butt"]
         assert len(joints) == (2 if design is a_stand else 4)
-        assert all(len(j.dowels) == 2 for j in joints)
+        assert all(len(j.fasteners) == 2 for j in joints)
         lowest = (10 if bottom else 0) + 12
         for joint in joints:
-            heights = sorted(dowel.at[2] for dowel in joint.dowels)
+            heights = sorted(dowel.at[2] for dowel in joint.fasteners)
             assert heights == pytest.approx([lowest, 69.5 - 12])
         assert not any(j.advice for j in joints)
         assert not overlapping(piece)

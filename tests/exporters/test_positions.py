@@ -116,5 +116,5 @@ def test_what_a_cut_or_a_dowel_locates_is_not_set_out_again(name: str) -> None:
     for joining_ in piece.joinings:
         if joining_.seat is not None and joining_.glue_area_mm2 > 0.0:
             assert joining_.incoming not in set_out
-        if joining_.dowels:
+        if joining_.fasteners:
             assert joining_.incoming not in set_out

@@ -217,14 +217,15 @@ def test_ways_into_a_dado_in_a_face_that_looks_down(way: Vector, expected: bool)
 
 
 def test_dowels_are_data_for_the_checks() -> None:
-    """Two 8 x 40 dowels half in each part: glued round pi x 8 x 20 = 502.65 mm2 each."""
+    """Two 8 x 40 dowels half in each part: glued round pi x 8 x 20 = 502.65 mm2 each, of which a
+    quarter of 3 MPa is counted: 376.99 N."""
     post = board("post", (500.0, 110.0, 20.0), (0.0, 0.0, 0.0), Z, X)
     stub = board("stub", (100.0, 84.0, 20.0), (110.0, 20.0, 0.0), X, Z)
     joint = DowelledButtJoint(into="post", incoming="stub", diameter_mm=8.0)
-    dowels = pair(joint, post, stub).joinings[0].dowels
+    dowels = pair(joint, post, stub).joinings[0].fasteners
     assert [dowel.length_mm for dowel in dowels] == [40.0, 40.0]
     assert [dowel.at for dowel in dowels] == [(110.0, 10.0, 16.0), (110.0, 10.0, 68.0)]
-    assert dowels[0].side_mm2 == pytest.approx(math.pi * 160.0)
+    assert dowels[0].pull_n == pytest.approx(math.pi * 160.0 * 3.0 / 4.0)
 
 
 def test_glue_of_a_butt_is_the_end_that_stands_on_the_board() -> None:

@@ -30,7 +30,7 @@ def glue_findings_of(piece: Piece) -> tuple[Finding, ...]:
     for joining in piece.joinings:
         at_end = any(face.grain in END_GRAIN for face in joining.glue)
         is_level = any(abs(contact.towards[2]) > 0.9 for contact in joining.contacts)
-        if joining.kind == "butt" and at_end and not is_level and not joining.dowels:
+        if joining.kind == "butt" and at_end and not is_level and not joining.fasteners:
             groups.setdefault(dowels_wanted(piece, joining, show), []).append(joining)
     return tuple(_finding(advice, joinings) for advice, joinings in groups.items())
 
