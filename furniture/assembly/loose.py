@@ -112,7 +112,7 @@ def _finding(piece: Piece, loose: Loose) -> Finding:
 
 def _unfixed(piece: Piece) -> tuple[str, ...]:
     joined: set[str] = set()
-    fixed: set[str] = set()
+    fixed = {anchor.instance for anchor in piece.anchors}
     for joining in piece.joinings:
         ends = {joining.into, joining.incoming}
         joined |= ends

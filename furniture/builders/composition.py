@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from inspect import isabstract
 
+from furniture.builders.anchors import Screwed, anchors_in_wall, without
 from furniture.builders.common import ROUGH_LENGTH, ROUGH_WIDTH, Names, read_rough
 from furniture.builders.corner_parts import Key, Spline, corner_parts
 from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
@@ -126,11 +127,13 @@ def _build(design: Composition) -> Piece:
     timbers = _timbers(reader, parts)
     made: dict[str, Part] = {}
     fixings: list[Bought] = []
+    screws: dict[str, tuple[Screwed, ...]] = {}
     openings: dict[str, tuple[tuple[Bore | Slot, OpeningFor], ...]] = {}
     for each in parts:
         read = read_part(reader, each, timbers[each.name], rough)
         fixings += read.fixings
         openings[each.name] = read.openings
+        screws[each.name] = read.screws
         if read.part is not None:
             made[each.name] = read.part
     known = [each.name for each in parts]
@@ -166,6 +169,7 @@ def _build(design: Composition) -> Piece:
     reader.raise_if_any()
     placed = _at_the_origin([with_profiles(each, profiles) for each in (*standing, *loose)])
     moved = {each.instance: each.placement for each in placed}
+    anchors = anchors_in_wall(placed, screws) if stance is Stance.WALL else ()
     return compose(
         name=name,
         placed=placed,
@@ -180,7 +184,8 @@ def _build(design: Composition) -> Piece:
         ],
         stance=stance,
         notes=notes,
-        fixings=fixings,
+        fixings=without(fixings, anchors),
+        anchors=anchors,
         finish=finish,
         intent=Intent(
             openings=tuple(

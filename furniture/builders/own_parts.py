@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from furniture.builders.anchors import Screwed
 from furniture.builders.fixings import Peg, Screw, Seating, read_held
 from furniture.builders.rules import at_most_known
 from furniture.parts.blank import Blank
@@ -116,11 +117,14 @@ class PlacedPart:
 class PartRead:
     """A part as read, what stands in its bores, and those of its cuts whose purpose is stated.
 
+    Of what stands in its bores, `screws` go right through it.
+
     The part is nothing when its size or its stock could not be read.
     """
 
     part: Part | None
     fixings: tuple[Bought, ...]
+    screws: tuple[Screwed, ...]
     openings: tuple[tuple[Bore | Slot, OpeningFor], ...]
 
 
@@ -137,6 +141,7 @@ def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: R
     blank = Blank(length_mm=length, width_mm=width, thickness_mm=thickness)
     cuts: list[Cut] = []
     fixings: list[Bought] = []
+    screws: list[Screwed] = []
     openings: list[tuple[Bore | Slot, OpeningFor]] = []
     entries = reader.several(
         f"{given.name}: cuts", given.cuts, (CutWritten, RowWritten), "cut(Bore, ...)"
@@ -149,10 +154,16 @@ def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: R
             fixings += [] if held is None else [held]
             if each.purpose is not None and made is not None:
                 openings += _read_purpose(reader, where, each.purpose, made)
+            if held is None or not isinstance(made, Bore) or made.depth_mm is not None:
+                continue
+            if isinstance(each.holds, Screw):
+                screws.append(Screwed(bore=made, screw=held))
     if timber is None or math.isnan(length) or math.isnan(width):
-        return PartRead(part=None, fixings=tuple(fixings), openings=())
+        return PartRead(part=None, fixings=tuple(fixings), screws=(), openings=())
     part = Part(name=given.name, blank=blank, timber=timber, cuts=tuple(cuts), rough=rough)
-    return PartRead(part=part, fixings=tuple(fixings), openings=tuple(openings))
+    return PartRead(
+        part=part, fixings=tuple(fixings), screws=tuple(screws), openings=tuple(openings)
+    )
 
 
 def _read_purpose(

@@ -4,6 +4,7 @@ from furniture.pieces.bought import Bought, bought_parts, size_in_words
 from furniture.pieces.compose import compose
 from furniture.pieces.intent import DrawnOut, Inside, Intent, OpeningFor, PlacedOpening
 from furniture.pieces.piece import (
+    Anchor,
     Distinct,
     Finish,
     FixedBody,
@@ -19,6 +20,7 @@ from furniture.pieces.piece import (
 )
 
 __all__ = [
+    "Anchor",
     "Bought",
     "Distinct",
     "DrawnOut",

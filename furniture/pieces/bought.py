@@ -7,8 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import chain
 from typing import TYPE_CHECKING
 
+from furniture.joints.joint import Fastener
 from furniture.units import Shown, figure, figure_with_unit
 
 if TYPE_CHECKING:
@@ -37,7 +39,9 @@ def bought_parts(piece: Piece) -> tuple[Bought, ...]:
     Args:
         piece: its joints say what holds them, its `fixings` what else its builder knows of.
     """
-    return merged((*_fasteners(piece), *piece.fixings))
+    held = (_in((each.into, each.incoming), each.fasteners) for each in piece.joinings)
+    fixed = (_in((each.instance,), each.fasteners) for each in piece.anchors)
+    return merged((*chain(*held), *piece.fixings, *chain(*fixed)))
 
 
 def merged(things: Iterable[Bought]) -> tuple[Bought, ...]:
@@ -66,17 +70,16 @@ def size_in_words(thing: Bought, shown: Shown) -> str:
     return " x ".join([*(figure(size, shown) for size in first), figure_with_unit(last, shown)])
 
 
-def _fasteners(piece: Piece) -> Iterable[Bought]:
-    for joining in piece.joinings:
-        for fastener in joining.fasteners:
-            yield Bought(
-                name=fastener.name,
-                quantity=1,
-                diameter_mm=fastener.diameter_mm,
-                length_mm=fastener.length_mm,
-                where=(joining.into, joining.incoming),
-                note=fastener.note,
-            )
+def _in(where: tuple[str, ...], fasteners: Iterable[Fastener]) -> Iterable[Bought]:
+    for fastener in fasteners:
+        yield Bought(
+            name=fastener.name,
+            quantity=1,
+            diameter_mm=fastener.diameter_mm,
+            length_mm=fastener.length_mm,
+            where=where,
+            note=fastener.note,
+        )
 
 
 def _rounded(size: float | None) -> float | None:

@@ -18,6 +18,7 @@ from furniture.pieces.bought import Bought
 from furniture.pieces.intent import Intent
 from furniture.pieces.naming import own_name_problem
 from furniture.pieces.piece import (
+    Anchor,
     Finish,
     FixedBody,
     Piece,
@@ -45,6 +46,7 @@ def compose(
     notes: Sequence[str] = (),
     fixings: Sequence[Bought] = (),
     finish: Finish | None = None,
+    anchors: Sequence[Anchor] = (),
     intent: Intent | None = None,
 ) -> Piece:
     """The piece: joints worked in order, each seeing the cuts of those before it.
@@ -63,6 +65,7 @@ def compose(
         notes: what the sheets say in words.
         fixings: what is bought besides what holds the joints.
         finish: what is put on the parts before they go together.
+        anchors: what it is fixed to the wall by.
         intent: what the builder knows besides.
 
     Raises:
@@ -113,6 +116,7 @@ def compose(
         notes=tuple(notes),
         fixings=tuple(fixings),
         finish=finish,
+        anchors=tuple(anchors),
         intent=intent or Intent(),
     )
 

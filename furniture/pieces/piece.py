@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from typing import Any
 
-from furniture.joints.joint import Joining
+from furniture.joints.joint import Fastener, Joining
 from furniture.parts.part import Part, Placed, slug_of
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector
@@ -86,12 +86,21 @@ class Reference:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Anchor:
+    """A part that is fixed to the wall, and what goes through it there, piece frame."""
+
+    instance: str
+    fasteners: tuple[Fastener, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """The whole piece, as cut: nothing here is worked out twice elsewhere.
 
     `placed` holds every instance with its finished part; equal work shares one equal `Part`, and
-    every placement is given in the frame of that part. `fixings` are bought and stand in known
-    places; `bought_parts` counts them together with the dowels of the joints. `parameters` are text
+    every placement is given in the frame of that part. `anchors` are what it is fixed to the
+    wall by; `fixings` are bought besides what stands in joints and anchors: `bought_parts` counts
+    them all. `parameters` are text
     for the record: nothing is worked out from them; what a builder knows is its `intent`.
     """
 
@@ -108,6 +117,7 @@ class Piece:
     notes: tuple[str, ...] = ()
     fixings: tuple[Bought, ...] = ()
     finish: Finish | None = None
+    anchors: tuple[Anchor, ...] = ()
     intent: Intent = field(default_factory=Intent)
 
     def __post_init__(self) -> None:

@@ -33,6 +33,8 @@ from furniture import (
     cut,
     join,
 )
+from furniture.joints import HoldBy
+from furniture.parts.placement import box_of
 from furniture.pieces import Piece, Stance, bought_parts, placed_named
 from models.key_rack import rack
 from tests.joints.proofs import prove, volume_of
@@ -333,3 +335,18 @@ def test_a_groove_stopped_by_one_figure_at_both_ends() -> None:
     with pytest.raises(DesignError) as caught:
         changed(rack, joints=[join(GrooveJoint, "shelf", into="back", stop="16 mm")]).build()
     assert {p.parameter for p in caught.value.problems} == {"groove of shelf in back: stop"}
+
+
+def test_the_wall_cleat_is_anchored_by_its_two_screws() -> None:
+    """Right through it into the wall behind; what the wall bears is not known."""
+    piece = rack.build()
+    (anchor,) = piece.anchors
+    cleat = placed_named(piece, "wall cleat")
+    back = box_of(cleat.part.blank, cleat.placement)[1][1]
+    assert anchor.instance == "wall cleat"
+    for screw in anchor.fasteners:
+        assert screw.axis == pytest.approx((0.0, 1.0, 0.0))
+        assert screw.at[1] == pytest.approx(back)
+        assert screw.incoming_mm == pytest.approx(cleat.part.blank.thickness_mm)
+        assert (screw.by, screw.pull_n, screw.side_n) == (HoldBy.SCREW, None, None)
+    assert len({round(screw.at[0], 3) for screw in anchor.fasteners}) == 2
