@@ -43,7 +43,7 @@ def part_of(blank: Blank, *cuts: Cut) -> Part:
     return Part(name="part", blank=blank, timber=timber(20.0), cuts=cuts)
 
 
-def _mitre_of(cut: Cut) -> tuple[Cut, ...]:
+def mitre_of(cut: Cut) -> tuple[Cut, ...]:
     """The mitre that a spline's groove or a key's slot belongs to; none for other cuts."""
     if not isinstance(cut, SplineGroove | KeySlot):
         return ()
@@ -80,7 +80,7 @@ def test_another_kernel_makes_the_same_wood_from_the_record_alone(kind: type[Cut
     def holds(drawn: tuple[Blank, Cut]) -> None:
         blank, cut = drawn
         length, width, thickness = blank.size
-        cuts = (*_mitre_of(cut), cut)
+        cuts = (*mitre_of(cut), cut)
         rebuilt = rebuilt_parts(
             {
                 "parts": [

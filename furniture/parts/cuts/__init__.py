@@ -1,12 +1,22 @@
 """Cuts: everything that may be done to a blank, one immutable value each."""
 
-from furniture.parts.cuts.cut import Cut, Misfit, NoTurnedForm, problems_of, record_of
+from furniture.parts.cuts.cut import (
+    Cut,
+    Misfit,
+    NoTurnedForm,
+    problems_of,
+    record_of,
+    shapes_of,
+)
 from furniture.parts.cuts.dado import Dado, Groove
+from furniture.parts.cuts.left import Left, Leftover
 from furniture.parts.cuts.mitre import Bevel, FlatMitre, Mitre
 from furniture.parts.cuts.mitre_slot import KeySlot, SplineGroove
 from furniture.parts.cuts.opening import Along, Bore, FingerNotch, Notch, Slot
 from furniture.parts.cuts.profile import Profile, ProfileKind
 from furniture.parts.cuts.rabbet import Rabbet
+from furniture.parts.cuts.shapes import Bite, Channel, Eased, Hole, Shape, TongueEnd
+from furniture.parts.cuts.slopes import InSlope, Slope
 from furniture.parts.cuts.tongue import RoundedTongue
 
 ALL_CUTS: tuple[type[Cut], ...] = (
@@ -31,13 +41,20 @@ __all__ = [
     "ALL_CUTS",
     "Along",
     "Bevel",
+    "Bite",
     "Bore",
+    "Channel",
     "Cut",
     "Dado",
+    "Eased",
     "FingerNotch",
     "FlatMitre",
     "Groove",
+    "Hole",
+    "InSlope",
     "KeySlot",
+    "Left",
+    "Leftover",
     "Misfit",
     "Mitre",
     "NoTurnedForm",
@@ -46,8 +63,12 @@ __all__ = [
     "ProfileKind",
     "Rabbet",
     "RoundedTongue",
+    "Shape",
+    "Slope",
     "Slot",
     "SplineGroove",
+    "TongueEnd",
     "problems_of",
     "record_of",
+    "shapes_of",
 ]

@@ -8,18 +8,21 @@ from __future__ import annotations
 
 import math
 from abc import ABC, abstractmethod
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 from enum import Enum
-from typing import ClassVar
+from typing import ClassVar, TypeVar
 
 from furniture.errors import Problem
 from furniture.parts.blank import Blank
+from furniture.parts.cuts.left import Left
+from furniture.parts.cuts.shapes import Shape
 from furniture.parts.faces import Arris, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
 from furniture.parts.vectors import Vector
 from furniture.units import RangeDraft, Shown
 
+AShape = TypeVar("AShape", bound=Shape)
 RecordValue = str | float | None
 AXIS_NAMES = ("x", "y", "z")
 _AXES: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
@@ -48,6 +51,18 @@ class Cut(ABC):
     def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
         """Every number of this cut that the blank cannot take; empty when it fits."""
 
+    @abstractmethod
+    def shape(self, blank: Blank) -> Shape:
+        """What it looks like once it is made: what sections, proofs and checks ask of it."""
+
+    def leaves(self, blank: Blank) -> tuple[Left, ...]:
+        """The wood between this cut and the outside of the bare blank, place by place."""
+        return self.shape(blank).leaves(blank)
+
+    def opens(self, blank: Blank) -> frozenset[Face]:
+        """Every face of the bare blank that this cut breaks."""
+        return self.shape(blank).opens(blank)
+
     def turned_about(self, axis: int, blank: Blank) -> Cut:
         """The same cut after the part is turned half a turn about part axis 0, 1 or 2.
 
@@ -66,6 +81,18 @@ class Misfit:
     low: float
     high: float
     why: str
+
+
+def shapes_of(cuts: Iterable[Cut], blank: Blank, wanted: type[AShape]) -> tuple[AShape, ...]:
+    """The cuts that have one shape, as that shape, in their order.
+
+    Args:
+        cuts: of one part.
+        blank: its wood.
+        wanted: the shape asked for.
+    """
+    shapes = (cut.shape(blank) for cut in cuts)
+    return tuple(shape for shape in shapes if isinstance(shape, wanted))
 
 
 def misfit(field: str, given: float, low: float, high: float, why: str) -> tuple[Misfit, ...]:

@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
+from furniture.parts.cuts.shapes import Channel, level_of
 from furniture.parts.faces import EDGES, WIDE_FACES, Face
 from furniture.parts.tools import Tool
 
@@ -70,6 +71,16 @@ class Dado(Cut):
             "lower_shoulder_mm", self.lower_shoulder_mm, 0.0, room, "both shoulders lie on the part"
         )
 
+    def shape(self, blank: Blank) -> Channel:
+        return Channel(
+            face=self.face,
+            along=1,
+            wide=(self.lower_shoulder_mm, self.upper_shoulder_mm),
+            floor_mm=abs(level_of(self.face, blank) - self.depth_mm),
+            run=(self.stop_from_face_edge_mm, blank.width_mm - self.stop_from_back_edge_mm),
+            corner_mm=self.end_radius_mm,
+        )
+
     def turned_about(self, axis: int, blank: Blank) -> Dado:
         shoulder = self.lower_shoulder_mm
         stops = (self.stop_from_face_edge_mm, self.stop_from_back_edge_mm)
@@ -101,16 +112,18 @@ class Groove(Cut):
     end_radius_mm: float = 0.0
 
     def tools(self, blank: Blank) -> tuple[Tool, ...]:
-        if self.face in WIDE_FACES:
-            across = (self.offset_mm, self.offset_mm + self.width_mm)
-        else:
-            top = blank.thickness_mm - self.offset_mm
-            across = (top - self.width_mm, top)
         spans = {
             0: (self.stop_from_named_end_mm, blank.length_mm - self.stop_from_far_end_mm),
-            3 - self.face.axis: across,
+            3 - self.face.axis: self._walls(blank),
         }
         return (pocket(blank, self.face, spans, self.depth_mm, self._radii(blank)),)
+
+    def _walls(self, blank: Blank) -> tuple[float, float]:
+        """From wall to wall, part frame [mm]."""
+        if self.face in WIDE_FACES:
+            return (self.offset_mm, self.offset_mm + self.width_mm)
+        top = blank.thickness_mm - self.offset_mm
+        return (top - self.width_mm, top)
 
     def _radii(self, blank: Blank) -> tuple[float, float, float, float]:
         """The cutter's radius in the corners that are inside the wood, as `pocket` takes them."""
@@ -136,6 +149,16 @@ class Groove(Cut):
             (self.stop_from_named_end_mm, self.stop_from_far_end_mm, blank.length_mm),
             ("stop_from_named_end_mm", "stop_from_far_end_mm"),
         ) + misfit("offset_mm", self.offset_mm, 0.0, across - self.width_mm, "both walls lie on it")
+
+    def shape(self, blank: Blank) -> Channel:
+        return Channel(
+            face=self.face,
+            along=0,
+            wide=self._walls(blank),
+            floor_mm=abs(level_of(self.face, blank) - self.depth_mm),
+            run=(self.stop_from_named_end_mm, blank.length_mm - self.stop_from_far_end_mm),
+            corner_mm=self.end_radius_mm,
+        )
 
     def turned_about(self, axis: int, blank: Blank) -> Groove:
         across = blank.size[3 - self.face.axis]

@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit
+from furniture.parts.cuts.slopes import Slope
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
 from furniture.parts.vectors import Vector
@@ -45,6 +46,14 @@ class Mitre(Cut):
             *_tilt_misfits("blade_tilt_deg", self.blade_tilt_deg, blank.thickness_mm, blank, 0),
         )
 
+    def shape(self, blank: Blank) -> Slope:
+        return Slope(
+            face=self.end,
+            long_point=self.long_point_face,
+            angle_deg=self.blade_tilt_deg,
+            setback_mm=self.setback_mm(blank),
+        )
+
     def turned_about(self, axis: int, blank: Blank) -> Mitre:
         return replace(
             self,
@@ -80,6 +89,14 @@ class FlatMitre(Cut):
             *_tilt_misfits("gauge_angle_deg", self.gauge_angle_deg, blank.width_mm, blank, 0),
         )
 
+    def shape(self, blank: Blank) -> Slope:
+        return Slope(
+            face=self.end,
+            long_point=self.long_point_edge,
+            angle_deg=self.gauge_angle_deg,
+            setback_mm=self.setback_mm(blank),
+        )
+
     def turned_about(self, axis: int, blank: Blank) -> FlatMitre:
         return replace(
             self,
@@ -113,6 +130,14 @@ class Bevel(Cut):
         return (
             *misfit("edge", 0.0 if placed else 1.0, 0.0, 0.0, "a bevel is cut along an edge"),
             *_tilt_misfits("blade_tilt_deg", self.blade_tilt_deg, blank.thickness_mm, blank, 1),
+        )
+
+    def shape(self, blank: Blank) -> Slope:
+        return Slope(
+            face=self.edge,
+            long_point=self.long_point_face,
+            angle_deg=self.blade_tilt_deg,
+            setback_mm=self.setback_mm(blank),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Bevel:

@@ -13,6 +13,7 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit
+from furniture.parts.cuts.slopes import InSlope, on_slope, slope_frame
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
 from furniture.parts.vectors import Point2, Vector, add, scaled
@@ -55,7 +56,7 @@ class SplineGroove(Cut):
         """The middle of the groove's floor, part frame [mm]."""
         middle = self.from_long_point_mm + self.down_slope_mm / 2
         span = _span_in_part(self.third_axis, self.start_mm, self.run_mm, blank)
-        return _on_slope(
+        return on_slope(
             blank, self.end, self.long_point, self.mitre_angle_deg, (middle, -self.depth_mm), span
         )
 
@@ -91,6 +92,16 @@ class SplineGroove(Cut):
             *misfit("start_mm", self.start_mm, 0.0, run - self.run_mm, lies),
             *misfit("run_mm", self.run_mm, 1e-3, run, lies),
             *misfit("depth_mm", self.depth_mm, 1e-3, deepest - 1e-3, stays),
+        )
+
+    def shape(self, blank: Blank) -> InSlope:
+        return InSlope(
+            end=self.end,
+            long_point=self.long_point,
+            angle_deg=self.mitre_angle_deg,
+            down=(self.from_long_point_mm, self.from_long_point_mm + self.down_slope_mm),
+            depth_mm=self.depth_mm,
+            span=_span_in_part(self.third_axis, self.start_mm, self.run_mm, blank),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> SplineGroove:
@@ -133,7 +144,7 @@ class KeySlot(Cut):
         """The middle of the slot's floor in this part, part frame [mm]."""
         span = _span_in_part(self.third_axis, self.start_mm, self.width_mm, blank)
         place = (self.depth_mm, -self.half_length_mm() / 2)
-        return _on_slope(blank, self.end, self.long_point, self.mitre_angle_deg, place, span)
+        return on_slope(blank, self.end, self.long_point, self.mitre_angle_deg, place, span)
 
     def half_length_mm(self) -> float:
         """The floor's length in this part, from the mitre to the outer face [mm]."""
@@ -174,6 +185,16 @@ class KeySlot(Cut):
             *misfit(
                 "start_mm", self.start_mm, 1e-3, run - self.width_mm - 1e-3, "the slot lies on it"
             ),
+        )
+
+    def shape(self, blank: Blank) -> InSlope:
+        return InSlope(
+            end=self.end,
+            long_point=self.long_point,
+            angle_deg=self.mitre_angle_deg,
+            down=(0.0, self.depth_mm),
+            depth_mm=None,
+            span=_span_in_part(self.third_axis, self.start_mm, self.width_mm, blank),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> KeySlot:
@@ -220,33 +241,6 @@ def _past_open_faces(span: tuple[float, float], extent: float) -> tuple[float, f
     )
 
 
-def _slope_frame(
-    blank: Blank, end: Face, long_point: Face, angle_deg: float
-) -> tuple[Vector, Vector, Vector]:
-    """The long point, the unit vector down the slope and the one out of it, part frame."""
-    angle = math.radians(angle_deg)
-    corner = [0.0, 0.0, 0.0]
-    for face in (end, long_point):
-        corner[face.axis] = blank.across(face) if face.is_far else 0.0
-    down = add(scaled(end.normal, -math.sin(angle)), scaled(long_point.normal, -math.cos(angle)))
-    out = add(scaled(end.normal, math.cos(angle)), scaled(long_point.normal, -math.sin(angle)))
-    return (corner[0], corner[1], corner[2]), down, out
-
-
-def _on_slope(
-    blank: Blank,
-    end: Face,
-    long_point: Face,
-    angle_deg: float,
-    place: Point2,
-    span: tuple[float, float],
-) -> Vector:
-    """A point down and out of the slope, in the middle of a span along the sharp line [mm]."""
-    corner, down, out = _slope_frame(blank, end, long_point, angle_deg)
-    along = scaled(_AXES[_third_axis(end, long_point)], sum(span) / 2)
-    return add(add(corner, along), add(scaled(down, place[0]), scaled(out, place[1])))
-
-
 def _slope_prism(
     blank: Blank,
     end: Face,
@@ -257,7 +251,7 @@ def _slope_prism(
 ) -> Prism:
     """An outline down and out of the slope, swept along the sharp line over a span [mm]."""
     third = _third_axis(end, long_point)
-    corner, down, out = _slope_frame(blank, end, long_point, angle_deg)
+    corner, down, out = slope_frame(blank, end, long_point, angle_deg)
     return Prism(
         origin=add(corner, scaled(_AXES[third], span[0])),
         u_axis=down,
@@ -271,7 +265,7 @@ def _area_in_wood(
     blank: Blank, end: Face, long_point: Face, angle_deg: float, outline: Sequence[Point2]
 ) -> float:
     """The part of an outline that lies in the bare blank's section [mm2]: clipped by its sides."""
-    corner, down, out = _slope_frame(blank, end, long_point, angle_deg)
+    corner, down, out = slope_frame(blank, end, long_point, angle_deg)
     points = [
         tuple(corner[axis] + u * down[axis] + v * out[axis] for axis in (end.axis, long_point.axis))
         for u, v in outline

@@ -9,6 +9,7 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
+from furniture.parts.cuts.shapes import Bite, Hole, level_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool, Turned
 from furniture.parts.vectors import Vector, scaled
@@ -104,6 +105,18 @@ class Bore(Cut):
             )
         return tuple(found)
 
+    def shape(self, blank: Blank) -> Hole:
+        x, y, z = self._centre(blank)
+        radius = self.diameter_mm / 2
+        return Hole(
+            face=self.face,
+            first=(x, y, z),
+            last=(x, y, z),
+            radius_mm=radius,
+            depth_mm=self.depth_mm,
+            mouth_radius_mm=max(radius, self.countersink_diameter_mm / 2),
+        )
+
     def turned_about(self, axis: int, blank: Blank) -> Bore:
         values = [self.x_mm, self.y_mm, self.z_mm]
         for other in range(3):
@@ -167,6 +180,19 @@ class Slot(Cut):
             why = "a blind slot leaves wood behind it"
             found += misfit("depth_mm", self.depth_mm, 1e-3, blank.thickness_mm - 1e-3, why)
         return tuple(found)
+
+    def shape(self, blank: Blank) -> Hole:
+        half = (self.length_mm - self.width_mm) / 2
+        dx, dy = (half, 0.0) if self.along is Along.GRAIN else (0.0, half)
+        level = level_of(self.face, blank)
+        return Hole(
+            face=self.face,
+            first=(self.x_mm - dx, self.y_mm - dy, level),
+            last=(self.x_mm + dx, self.y_mm + dy, level),
+            radius_mm=self.width_mm / 2,
+            depth_mm=self.depth_mm,
+            mouth_radius_mm=self.width_mm / 2,
+        )
 
     def turned_about(self, axis: int, blank: Blank) -> Slot:
         return replace(
@@ -239,6 +265,15 @@ class Notch(Cut):
             ),
         )
 
+    def shape(self, blank: Blank) -> Bite:
+        del blank
+        return Bite(
+            edge=self.edge,
+            span=(self.start_mm, self.start_mm + self.length_mm),
+            depth_mm=self.depth_mm,
+            corner_mm=self.inner_radius_mm,
+        )
+
     def turned_about(self, axis: int, blank: Blank) -> Notch:
         run_axis = 1 - self.edge.axis
         start = self.start_mm
@@ -296,6 +331,15 @@ class FingerNotch(Cut):
                 run - r - SKIN_MM,
                 "the whole notch lies on the edge",
             ),
+        )
+
+    def shape(self, blank: Blank) -> Bite:
+        del blank
+        return Bite(
+            edge=self.edge,
+            span=(self.centre_mm - self.radius_mm, self.centre_mm + self.radius_mm),
+            depth_mm=self.radius_mm,
+            corner_mm=self.radius_mm,
         )
 
     def turned_about(self, axis: int, blank: Blank) -> FingerNotch:

@@ -9,6 +9,7 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import QUARTER_TURN_BULGE, Cut, Misfit, misfit
+from furniture.parts.cuts.shapes import Eased
 from furniture.parts.faces import Arris, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
 from furniture.parts.vectors import Vector, scaled
@@ -63,6 +64,10 @@ class Profile(Cut):
         largest = min(blank.across(self.edge.first), blank.across(self.edge.second))
         why = "a profile leaves some of both faces"
         return misfit("radius_mm", self.radius_mm, 0.1, largest - 1e-3, why)
+
+    def shape(self, blank: Blank) -> Eased:
+        del blank
+        return Eased(arris=self.edge, size_mm=self.radius_mm)
 
     def turned_about(self, axis: int, blank: Blank) -> Profile:
         def turned(face: Face) -> Face:

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
+from furniture.parts.cuts.shapes import Channel, level_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.tools import Tool
 
@@ -71,6 +72,18 @@ class Rabbet(Cut):
             ),
             *misfit("stop_at_low_mm", low, 0.0, run - high - 1e-3, "a stop leaves some rabbet"),
             *misfit("stop_at_high_mm", high, 0.0, run - low - 1e-3, "a stop leaves some rabbet"),
+        )
+
+    def shape(self, blank: Blank) -> Channel:
+        edge, run = level_of(self.edge, blank), blank.size[self._run_axis()]
+        inner = abs(edge - self.down_from_edge_mm)
+        return Channel(
+            face=self.face,
+            along=self._run_axis(),
+            wide=(min(edge, inner), max(edge, inner)),
+            floor_mm=abs(level_of(self.face, blank) - self.into_thickness_mm),
+            run=(self.stop_at_low_mm, run - self.stop_at_high_mm),
+            step=self.edge,
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Rabbet:

@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import QUARTER_TURN_BULGE, Cut, Misfit, misfit
+from furniture.parts.cuts.shapes import TongueEnd
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
 from furniture.parts.vectors import Vector, scaled
@@ -78,6 +79,16 @@ class RoundedTongue(Cut):
             *misfit("radius_mm", r, 0.1, blank.thickness_mm / 2, "two rounds meet at the middle"),
             *misfit("inset_mm", self.inset_mm, 0.0, run - r - 1e-3, "the tongue lies on the part"),
             *misfit("depth_mm", self.depth_mm, 1e-3, extent - 1e-3, "a tongue leaves some part"),
+        )
+
+    def shape(self, blank: Blank) -> TongueEnd:
+        del blank
+        return TongueEnd(
+            edge=self.edge,
+            side=self.side,
+            inset_mm=self.inset_mm,
+            depth_mm=self.depth_mm,
+            radius_mm=self.radius_mm,
         )
 
     def turned_about(self, axis: int, blank: Blank) -> RoundedTongue:
