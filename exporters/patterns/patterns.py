@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from enum import Enum
+from typing import assert_never
 
 from exporters.patterns.pattern import NamedLine, Note, Pattern, strokes_of
 from exporters.patterns.story_stick import story_sticks
@@ -17,15 +19,14 @@ from exporters.sheets.pens import ISO_STYLE, LineClass
 from exporters.sheets.values import Stroke
 from exporters.views.project import project_part
 from exporters.views.values import View
-from furniture.parts.cuts import Bore, Cut, Dado, FingerNotch, FlatMitre, Notch, RoundedTongue, Slot
-from furniture.parts.faces import Face
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Bite, Channel, Cut, Eased, Hole, InSlope, Slope, TongueEnd
+from furniture.parts.faces import EDGES, Face
 from furniture.parts.part import Part, slug_of
 from furniture.parts.vectors import Point2, Vector
 from furniture.pieces.piece import Piece, distinct_parts
 from furniture.units import Shown
 
-_CURVED = (Slot, FingerNotch, RoundedTongue)
-"""Cuts that are easier traced than measured. Own rule."""
 _USUAL_ANGLE_DEG = 45.0
 """A gauge has a stop for it. Common practice, no source."""
 _LEAST_BORES, _LEAST_BORES_THAT_MEET = 3, 2
@@ -33,6 +34,14 @@ _LEAST_BORES, _LEAST_BORES_THAT_MEET = 3, 2
 of the other part. Own rule."""
 _PAST_MM, _LEAST_SAVED_MM = 40.0, 120.0
 """How much wood is drawn past the last cut, and the least worth breaking off [mm]. Own rule."""
+
+
+class _Marking(Enum):
+    """How a cut is best marked on the wood. Own rule."""
+
+    MEASURED = "measured"
+    BORED = "by its centre"
+    TRACED = "traced"
 
 
 def patterns_of(piece: Piece) -> tuple[Pattern, ...]:
@@ -55,27 +64,40 @@ def _faces_of(part: Part, shown: Shown) -> list[Pattern]:
     said: dict[Look, list[Annotation]] = {}
     cuts: dict[Look, list[Cut]] = {}
     for cut, note in zip(part.cuts, annotations_of(part, shown), strict=True):
-        if isinstance(cut, Bore) or _is_traced(cut):
+        if _marking_of(cut, part.blank) is not _Marking.MEASURED:
             said.setdefault(note.look, []).append(note)
             cuts.setdefault(note.look, []).append(cut)
     return [
         _face(part, look, cuts[look], said[look])
         for look in Look
-        if look in said and _is_worth_paper(look, cuts[look])
+        if look in said and _is_worth_paper(look, cuts[look], part.blank)
     ]
 
 
-def _is_traced(cut: Cut) -> bool:
-    """Whether the cut has a curve or an angle that no fence or gauge has a stop for."""
-    if isinstance(cut, FlatMitre):
-        return abs(cut.gauge_angle_deg - _USUAL_ANGLE_DEG) > 1e-6
-    if isinstance(cut, Notch):
-        return cut.inner_radius_mm > 0.0
-    return isinstance(cut, _CURVED) or (isinstance(cut, Dado) and cut.end_radius_mm > 0.0)
+def _marking_of(cut: Cut, blank: Blank) -> _Marking:
+    """Traced where it has a curve, or an angle that no fence or gauge has a stop for."""
+    shape = cut.shape(blank)
+    match shape:
+        case Hole():
+            return _Marking.BORED if shape.is_round else _Marking.TRACED
+        case Bite():
+            is_traced = shape.corner_mm > 0.0
+        case Channel():  # one along the grain is drawn in section and set by a fence
+            is_traced = shape.corner_mm > 0.0 and shape.along == 1
+        case Slope():  # on the flat the gauge is turned; a blade is tilted by its own scale
+            is_odd = abs(shape.angle_deg - _USUAL_ANGLE_DEG) > 1e-6
+            is_traced = is_odd and shape.long_point in EDGES
+        case TongueEnd():
+            is_traced = True
+        case InSlope() | Eased():
+            is_traced = False
+        case _:
+            assert_never(shape)
+    return _Marking.TRACED if is_traced else _Marking.MEASURED
 
 
-def _is_worth_paper(look: Look, cuts: list[Cut]) -> bool:
-    if any(_is_traced(cut) for cut in cuts):
+def _is_worth_paper(look: Look, cuts: list[Cut], blank: Blank) -> bool:
+    if any(_marking_of(cut, blank) is _Marking.TRACED for cut in cuts):
         return True
     is_face = look in (Look.FACE_SIDE, Look.BACK_SIDE)
     return len(cuts) >= (_LEAST_BORES if is_face else _LEAST_BORES_THAT_MEET)

@@ -9,9 +9,9 @@ from exporters.sheets.figures import stroke
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Stroke
-from furniture.parts.cuts import Dado
+from furniture.parts.cuts import Channel
 from furniture.parts.faces import Face
-from furniture.parts.part import slug_of
+from furniture.parts.part import slug_of, trenches_across
 from furniture.parts.placement import box_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts, placed_named
 from furniture.units import Shown, decimal_figure, figure
@@ -44,15 +44,15 @@ def story_sticks(piece: Piece) -> tuple[Pattern, ...]:
 
 
 def _marked(piece: Piece, each: Distinct) -> Iterator[tuple[str, float, float]]:
-    dados = [cut for cut in each.part.cuts if isinstance(cut, Dado)]
-    for cut in sorted(dados, key=lambda cut: cut.lower_shoulder_mm):
-        name = _what_goes_in(piece, each, cut)
-        if len({dado.face for dado in dados}) > 1:
-            name += f", {cut.face.value}"
-        yield (name, cut.lower_shoulder_mm, cut.upper_shoulder_mm)
+    trenches = trenches_across(each.part)
+    for trench in sorted(trenches, key=lambda trench: trench.wide[0]):
+        name = _what_goes_in(piece, each, trench)
+        if len({each.face for each in trenches}) > 1:
+            name += f", {trench.face.value}"
+        yield (name, *trench.wide)
 
 
-def _what_goes_in(piece: Piece, each: Distinct, cut: Dado) -> str:
+def _what_goes_in(piece: Piece, each: Distinct, trench: Channel) -> str:
     """The instance whose board lies in the dado: its middle is between the shoulders."""
     into = placed_named(piece, each.instances[0])
     for joining in piece.joinings:
@@ -61,8 +61,8 @@ def _what_goes_in(piece: Piece, each: Distinct, cut: Dado) -> str:
         incoming = placed_named(piece, joining.incoming)
         corners = box_of(incoming.part.blank, incoming.placement)
         low, high = sorted(into.placement.to_part(corner)[0] for corner in corners)
-        is_between = cut.lower_shoulder_mm < (low + high) / 2 < cut.upper_shoulder_mm
-        if is_between and high - low < cut.width_mm + _SLACK_MM:
+        lower, upper = trench.wide
+        if lower < (low + high) / 2 < upper and high - low < upper - lower + _SLACK_MM:
             return incoming.instance
     return "dado"
 

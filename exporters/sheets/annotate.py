@@ -90,6 +90,12 @@ def _dado(cut: Dado, bench: Bench) -> Annotation:
         if cut.stop_from_back_edge_mm <= 0
         else (blank.width_mm - cut.stop_from_back_edge_mm)
     )
+    shoulder = Position(
+        axis=0,
+        value_mm=cut.lower_shoulder_mm,
+        point=_on(bench, cut.face, cut.lower_shoulder_mm, across),
+        look=look,
+    )
     return Annotation(
         noun="dado",
         spec=f"{bench.dial(cut.width_mm)} wide x {bench.dial(cut.depth_mm)} deep, "
@@ -98,14 +104,8 @@ def _dado(cut: Dado, bench: Bench) -> Annotation:
         target=target,
         look=Look.FACE_EDGE if is_open else look,
         size_mm=_sorted_pair(cut.width_mm, cut.depth_mm) if is_open else None,
-        positions=(
-            Position(
-                axis=0,
-                value_mm=cut.lower_shoulder_mm,
-                point=_on(bench, cut.face, cut.lower_shoulder_mm, across),
-                look=look,
-            ),
-        ),
+        positions=(shoulder,),
+        shoulder=shoulder,
     )
 
 

@@ -38,7 +38,6 @@ LOOK_OF_FACE: dict[Face, Look] = {
     Face.FAR_END: Look.FAR_END,
 }
 _FINE_DENOMINATOR = 32
-_HAS_SHOULDERS = ("dado",)
 _X: Vector = (1.0, 0.0, 0.0)
 _Y: Vector = (0.0, 1.0, 0.0)
 _Z: Vector = (0.0, 0.0, 1.0)
@@ -86,6 +85,7 @@ class Annotation:
         size_mm: of its cross-section, least first, where it may be too small to be seen [mm].
         positions: running figures.
         centres: points that get a pair of centre lines, with half their length [mm].
+        shoulder: the running figure of the shoulder to mark it from, where it has two.
     """
 
     noun: str
@@ -96,6 +96,7 @@ class Annotation:
     size_mm: tuple[float, float] | None = None
     positions: tuple[Position, ...] = ()
     centres: tuple[tuple[Vector, float], ...] = ()
+    shoulder: Position | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,7 +206,7 @@ def grouped(annotations: tuple[Annotation, ...]) -> tuple[Callout, ...]:
                 choices=_first_middle_last(
                     [each.target for each in members if each.look is members[0].look]
                 ),
-                shoulder=members[0].positions[0] if noun in _HAS_SHOULDERS else None,
+                shoulder=members[0].shoulder,
             )
         )
     return tuple(callouts)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from furniture.parts.cuts import Bevel, FlatMitre, Mitre
+from furniture.parts.cuts import Slope, shapes_of
 from furniture.parts.placement import Box, box_of
 from furniture.pieces.piece import Piece
 
@@ -44,13 +44,11 @@ def hatches_of(piece: Piece) -> Mapping[str, Hatch]:
 
 
 def _has_mitres(piece: Piece) -> bool:
-    angles = [
-        cut.gauge_angle_deg if isinstance(cut, FlatMitre) else cut.blade_tilt_deg
+    return any(
+        abs(slope.angle_deg - _SQUARE_DEG) < 10.0
         for each in piece.placed
-        for cut in each.part.cuts
-        if isinstance(cut, (Mitre, FlatMitre, Bevel))
-    ]
-    return any(abs(angle - _SQUARE_DEG) < 10.0 for angle in angles)
+        for slope in shapes_of(each.part.cuts, each.part.blank, Slope)
+    )
 
 
 def _touch(first: Box, second: Box) -> bool:

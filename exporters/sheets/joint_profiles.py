@@ -9,12 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
-from functools import singledispatch
 
 from furniture.joints.joint import Joining
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Bevel, Cut, Dado, FlatMitre, Groove, Mitre, Rabbet
-from furniture.parts.faces import Face
+from furniture.parts.cuts import Channel, Slope, shapes_of
+from furniture.parts.cuts.shapes import level_of
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
 from furniture.parts.vectors import Vector, add, scaled
@@ -57,7 +56,7 @@ class Clearance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Slope:
+class SlopeSeen:
     """Two parts that meet on a slope: the cut's name, its angle [deg], a point of the slope."""
 
     noun: str
@@ -95,83 +94,9 @@ class JointProfile:
     run: tuple[float, float]
     spans: tuple[Span, ...] = ()
     clearances: tuple[Clearance, ...] = ()
-    slopes: tuple[Slope, ...] = ()
+    slopes: tuple[SlopeSeen, ...] = ()
     prouds: tuple[Proud, ...] = ()
     corners: tuple[Vector, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Channel:
-    """A cut with a square profile, in the part frame.
-
-    `wide` and `deep` are the axes of its profile; it is open at `surface`, closed at `floor`.
-    """
-
-    wide: int
-    low: float
-    high: float
-    deep: int
-    surface: float
-    floor: float
-    run: tuple[float, float]
-
-    @property
-    def along(self) -> int:
-        """The axis it runs along."""
-        return 3 - self.wide - self.deep
-
-
-@singledispatch
-def _channel(cut: Cut, blank: Blank) -> _Channel | None:
-    del cut, blank
-    return None
-
-
-@_channel.register
-def _dado(cut: Dado, blank: Blank) -> _Channel:
-    surface = blank.thickness_mm if cut.face is Face.FACE_SIDE else 0.0
-    return _Channel(
-        wide=0,
-        low=cut.lower_shoulder_mm,
-        high=cut.lower_shoulder_mm + cut.width_mm,
-        deep=2,
-        surface=surface,
-        floor=abs(surface - cut.depth_mm),
-        run=(cut.stop_from_face_edge_mm, blank.width_mm - cut.stop_from_back_edge_mm),
-    )
-
-
-@_channel.register
-def _groove(cut: Groove, blank: Blank) -> _Channel:
-    deep = cut.face.axis
-    low = cut.offset_mm if deep == 2 else blank.thickness_mm - cut.offset_mm - cut.width_mm
-    surface = blank.size[deep] if cut.face.is_far else 0.0
-    return _Channel(
-        wide=3 - deep,
-        low=low,
-        high=low + cut.width_mm,
-        deep=deep,
-        surface=surface,
-        floor=abs(surface - cut.depth_mm),
-        run=(cut.stop_from_named_end_mm, blank.length_mm - cut.stop_from_far_end_mm),
-    )
-
-
-@_channel.register
-def _rabbet(cut: Rabbet, blank: Blank) -> _Channel:
-    wide, extent = cut.edge.axis, blank.across(cut.edge)
-    edge = extent if cut.edge.is_far else 0.0
-    inner = abs(edge - cut.down_from_edge_mm)
-    surface = blank.thickness_mm if cut.face is Face.FACE_SIDE else 0.0
-    return _Channel(
-        wide=wide,
-        low=min(edge, inner),
-        high=max(edge, inner),
-        deep=2,
-        surface=surface,
-        floor=abs(surface - cut.into_thickness_mm),
-        run=(cut.stop_at_low_mm, blank.size[1 - wide] - cut.stop_at_high_mm),
-    )
 
 
 def joint_profiles(piece: Piece) -> tuple[JointProfile, ...]:
@@ -192,48 +117,52 @@ def joint_profiles(piece: Piece) -> tuple[JointProfile, ...]:
 
 def _housing(joining: Joining, into: Placed, incoming: Placed) -> JointProfile | None:
     points = [into.placement.to_part(contact.at) for contact in joining.contacts]
-    channels = [_channel(cut, into.part.blank) for cut in into.part.cuts]
-    counted = [(sum(_holds(each, p) for p in points), each) for each in channels if each]
+    blank, place = into.part.blank, into.placement
+    counted = [
+        (sum(_holds(each, point, blank) for point in points), each)
+        for each in shapes_of(into.part.cuts, blank, Channel)
+    ]
     most, channel = max(counted, key=lambda pair: pair[0], default=(0, None))
     if channel is None or most < 2:
         return None
-    if channel.high - channel.low > _WIDEST_MM and not _is_thickness(into, incoming, channel.wide):
+    (low, high), deep_axis = channel.wide, channel.face.axis
+    wide_axis = channel.wide_axis
+    if high - low > _WIDEST_MM and not _is_thickness(into, incoming, wide_axis):
         return None
     axis, run = _run_in_piece(into, channel.along, channel.run, incoming)
     if axis is None or run[1] - run[0] < 1.0:
         return None
-    blank, place = into.part.blank, into.placement
     along = (place.to_part(_at_level((0.0, 0.0, 0.0), axis, (run[0] + run[1]) / 2)))[channel.along]
 
     def point(wide: float, deep: float) -> Vector:
         at = [0.0, 0.0, 0.0]
-        at[channel.along], at[channel.wide], at[channel.deep] = along, wide, deep
+        at[channel.along], at[wide_axis], at[deep_axis] = along, wide, deep
         return place.to_piece((at[0], at[1], at[2]))
 
     def span(kind: SpanKind, first: tuple[float, float], second: tuple[float, float]) -> Span:
         value = abs(first[0] - second[0]) + abs(first[1] - second[1])
         return Span(kind=kind, start=point(*first), end=point(*second), value_mm=value)
 
-    low, high, surface, floor = channel.low, channel.high, channel.surface, channel.floor
-    back = blank.size[channel.deep] - surface
+    surface, floor = channel.surface_mm(blank), channel.floor_mm
+    back = blank.size[deep_axis] - surface
     out = 1.0 if surface > 0 else -1.0
-    is_at_end = high >= blank.size[channel.wide] - 1e-6
+    is_at_end = high >= blank.size[wide_axis] - 1e-6
     solid = low - _BEYOND_MM if is_at_end or low > 1e-6 else high + _BEYOND_MM
     mouth = high if is_at_end else low
     spans = [
         span(SpanKind.DEPTH, (mouth, surface), (mouth, floor)),
         span(SpanKind.WIDTH, (low, back), (high, back)),
     ]
-    if channel.deep == 2:
+    if deep_axis == 2:
         inner = low if is_at_end or low > 1e-6 else high
         spans.append(span(SpanKind.LEFT, (inner, floor), (inner, back)))
         spans.append(span(SpanKind.WALL, (solid, surface), (solid, back)))
-    let_in = _extent_in(into, incoming, channel.wide)
+    let_in = _extent_in(into, incoming, wide_axis)
     beyond = surface + out * _BEYOND_MM
-    if _is_thickness(into, incoming, channel.wide):
+    if _is_thickness(into, incoming, wide_axis):
         spans.append(span(SpanKind.INCOMING, (let_in[0], beyond), (let_in[1], beyond)))
     prouds = []
-    edge = blank.size[channel.wide] if is_at_end else 0.0
+    edge = blank.size[wide_axis] if is_at_end else 0.0
     is_open = is_at_end or low <= 1e-6
     proud = edge - let_in[1] if is_at_end else let_in[0] - edge
     if is_open and proud > 0.02:
@@ -255,13 +184,9 @@ def _housing(joining: Joining, into: Placed, incoming: Placed) -> JointProfile |
     )
 
 
-def _holds(channel: _Channel, point: Vector) -> bool:
-    deep = sorted((channel.surface, channel.floor))
-    return (
-        channel.low - _ASIDE_MM < point[channel.wide] < channel.high + _ASIDE_MM
-        and deep[0] - _ASIDE_MM < point[channel.deep] < deep[1] + _ASIDE_MM
-        and channel.run[0] - _ASIDE_MM < point[channel.along] < channel.run[1] + _ASIDE_MM
-    )
+def _holds(channel: Channel, point: Vector, blank: Blank) -> bool:
+    low, high = channel.corners(blank)
+    return all(low[axis] - _ASIDE_MM < point[axis] < high[axis] + _ASIDE_MM for axis in range(3))
 
 
 def _clearances(joining: Joining, axis: int) -> Iterator[Clearance]:
@@ -329,15 +254,13 @@ def _sloped(joining: Joining, into: Placed, incoming: Placed) -> JointProfile | 
     if len(square) != 1:
         return None
     axis = square[0]
-    at_part = into.placement.to_part(contact.at)
-    cut = min(
-        (each for each in into.part.cuts if isinstance(each, (Mitre, FlatMitre, Bevel))),
-        key=lambda each: _away(each, into.part.blank, at_part),
-        default=None,
-    )
+    at_part, blank = into.placement.to_part(contact.at), into.part.blank
+    sloping = [(cut.kind, slope) for cut in into.part.cuts
+               for slope in shapes_of((cut,), blank, Slope)]  # fmt: skip
+    noun, cut = min(sloping, key=lambda each: _away(each[1], blank, at_part), default=("", None))
     if cut is None:
         return None
-    at = into.placement.to_piece(_slope_middle(cut, into.part.blank, at_part))
+    at = into.placement.to_piece(cut.middle(blank, at_part))
     low, high = box_of(into.part.blank, into.placement)
     other_low, other_high = box_of(incoming.part.blank, incoming.placement)
     run = (max(low[axis], other_low[axis]), min(high[axis], other_high[axis]))
@@ -353,7 +276,7 @@ def _sloped(joining: Joining, into: Placed, incoming: Placed) -> JointProfile | 
                 for other, value in enumerate(at)
             ]
             corners.append((moved[0], moved[1], moved[2]))
-    slope = Slope(noun=cut.kind, angle_deg=_angle(cut), at=at)
+    slope = SlopeSeen(noun=noun, angle_deg=cut.angle_deg, at=at)
     return JointProfile(
         into=joining.into,
         incoming=joining.incoming,
@@ -380,23 +303,5 @@ def _wall_of(into: Placed, at: Vector, axis: int, reach: float) -> tuple[Span, .
     return (Span(kind=SpanKind.WALL, start=ends[0], end=ends[1], value_mm=blank.thickness_mm),)
 
 
-def _slope_middle(cut: Mitre | FlatMitre | Bevel, blank: Blank, near: Vector) -> Vector:
-    """The middle of a slope, at the place along it that is nearest to a point [mm]."""
-    face = cut.edge if isinstance(cut, Bevel) else cut.end
-    long_point = cut.long_point_edge if isinstance(cut, FlatMitre) else cut.long_point_face
-    setback = cut.setback_mm(blank)
-    middle = list(near)
-    extent = blank.across(face)
-    middle[face.axis] = extent - setback / 2 if face.is_far else setback / 2
-    middle[long_point.axis] = blank.across(long_point) / 2
-    return (middle[0], middle[1], middle[2])
-
-
-def _angle(cut: Mitre | FlatMitre | Bevel) -> float:
-    return cut.gauge_angle_deg if isinstance(cut, FlatMitre) else cut.blade_tilt_deg
-
-
-def _away(cut: Mitre | FlatMitre | Bevel, blank: Blank, point: Vector) -> float:
-    face = cut.edge if isinstance(cut, Bevel) else cut.end
-    edge = blank.across(face) if face.is_far else 0.0
-    return abs(point[face.axis] - edge)
+def _away(slope: Slope, blank: Blank, point: Vector) -> float:
+    return abs(point[slope.face.axis] - level_of(slope.face, blank))

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from furniture.parts.cuts import Dado
 from furniture.parts.faces import Face
-from furniture.parts.part import Part, Placed
+from furniture.parts.part import Part, Placed, trenches_across
 from furniture.parts.placement import box_of
 from furniture.parts.tools import Prism, Tool
 from furniture.parts.vectors import Vector, add, scaled
@@ -40,7 +39,7 @@ def notes_for(piece: Piece, each: Distinct, is_rounded: bool) -> tuple[str, ...]
         f"Lengths in {unit}. Running figures start at the named end, face edge or face side.",
         standing_note(piece, each),
     ]
-    if any(isinstance(cut, Dado) for cut in part.cuts):
+    if trenches_across(part):
         notes.append("A dado's figure runs to its shoulder nearer the named end: mark from that.")
     if is_rounded:
         notes.append(rounded_note(piece.shown))

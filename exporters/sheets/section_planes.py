@@ -11,7 +11,7 @@ from exporters.sheets.joint_profiles import JointProfile, joint_profiles
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.section import section_placed
 from exporters.views.values import SectionView
-from furniture.parts.cuts import Bore
+from furniture.parts.cuts import Hole, shapes_of
 from furniture.parts.placement import box_of
 from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece, extents_of
@@ -150,10 +150,10 @@ def _best(groups: Iterable[list[JointProfile]], axis: int, wanted: float, piece:
     middles = [(a + b) / 2 for a, b in pairwise(ends) if b - a > 2.0]
 
     round_things = [
-        (placed.placement.to_piece(_centre_of(cut))[axis], cut.diameter_mm / 2)
+        (placed.placement.to_piece(hole.centre)[axis], hole.radius_mm)
         for placed in piece.placed
-        for cut in placed.part.cuts
-        if isinstance(cut, Bore)
+        for hole in shapes_of(placed.part.cuts, placed.part.blank, Hole)
+        if hole.is_round
     ]
 
     def worth(at: float) -> tuple[int, int, float]:
@@ -163,10 +163,6 @@ def _best(groups: Iterable[list[JointProfile]], axis: int, wanted: float, piece:
 
     shifted = [wanted + step * sign for step in (6.0, 14.0, 24.0) for sign in (1.0, -1.0)]
     return max([wanted, *shifted, *middles], key=worth)
-
-
-def _centre_of(cut: Bore) -> Vector:
-    return (cut.x_mm or 0.0, cut.y_mm or 0.0, cut.z_mm or 0.0)
 
 
 def _point(axis: int, at: float) -> Vector:

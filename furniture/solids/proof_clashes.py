@@ -5,24 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
+from typing import assert_never
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import (
-    Bevel,
-    Bore,
+    Bite,
+    Channel,
     Cut,
-    Dado,
-    FlatMitre,
-    Groove,
-    KeySlot,
-    Mitre,
-    Notch,
-    Profile,
-    Rabbet,
-    Slot,
-    SplineGroove,
+    Eased,
+    Hole,
+    InSlope,
+    Shape,
+    Slope,
+    TongueEnd,
 )
-from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, add, scaled
@@ -37,8 +33,6 @@ from furniture.solids.proof_wood import (
 LEAST_CLASH_MM3 = 0.01
 """Cuts that share less wood than this only meet [mm3]. Own rule: below it is rounding."""
 _NEAR_MM = 0.01
-
-_Trench = Dado | Groove | Rabbet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,13 +87,18 @@ def clashing_joints(piece: Piece) -> tuple[Clash, ...]:
 def _clashes_in(piece: Piece, part: Part, instances: tuple[str, ...]) -> list[Clash]:
     blank = part.blank
     boxes = [shared_box(blank_box(blank), box_of_tools(cut.tools(blank))) for cut in part.cuts]
+    shapes = [cut.shape(blank) for cut in part.cuts]
     found = []
     for (i, first), (j, second) in combinations(enumerate(part.cuts), 2):
         a, b = boxes[i], boxes[j]
         block = None if a is None or b is None else shared_box(a, b)
-        if block is None or _is_by_design(first, second, blank):
+        if block is None or _is_by_design(shapes[i], shapes[j], blank):
             continue
-        sawn_off = [cut for cut in part.cuts if _is_sloping(cut) and cut not in (first, second)]
+        sawn_off = [
+            cut
+            for cut, shape in zip(part.cuts, shapes, strict=True)
+            if isinstance(shape, Slope) and cut not in (first, second)
+        ]
         volume = _shared_wood(block, first, second, sawn_off, blank)
         if volume >= LEAST_CLASH_MM3:
             found.append(
@@ -126,83 +125,64 @@ def _shared_wood(
     return whole - left[0] - left[1] + left[2]
 
 
-def _is_sloping(cut: Cut) -> bool:
-    return isinstance(cut, (Mitre, FlatMitre, Bevel))
-
-
-def _is_by_design(first: Cut, second: Cut, blank: Blank) -> bool:
-    if isinstance(first, Profile) or isinstance(second, Profile):
+def _is_by_design(first: Shape, second: Shape, blank: Blank) -> bool:
+    if isinstance(first, Eased) or isinstance(second, Eased):
         return True
     return any(
         _runs_out(a, b) or _lies_inside(a, b, blank) for a, b in ((first, second), (second, first))
     ) or _cross_or_line_up(first, second)
 
 
-def _runs_out(trench: Cut, other: Cut) -> bool:
+def _runs_out(shape: Shape, other: Shape) -> bool:
     """Whether a trench, or a sloping cut, leaves the wood through a face the other opens."""
-    if isinstance(trench, (Dado, Groove, Rabbet)):
-        return any(face.axis == _run_axis(trench) for face in _opened(other))
-    if isinstance(trench, (SplineGroove, KeySlot)) and isinstance(other, (Mitre, FlatMitre)):
-        return trench.end is other.end
-    if isinstance(trench, SplineGroove):
-        return any(face.axis == trench.third_axis for face in _opened(other))
-    if _is_sloping(trench) and _is_sloping(other):
-        return _opened(trench)[0].axis != _opened(other)[0].axis
-    return False
+    match shape:
+        case Channel():
+            return shape.along in _axes(other)
+        case InSlope():
+            if isinstance(other, Slope):
+                return shape.end is other.face
+            return shape.depth_mm is not None and shape.along in _axes(other)
+        case Slope():
+            return isinstance(other, Slope) and shape.face.axis != other.face.axis
+        case Bite() | Hole() | Eased() | TongueEnd():
+            return False
+        case _:
+            assert_never(shape)
 
 
-def _lies_inside(opening: Cut, trench: Cut, blank: Blank) -> bool:
-    """Whether a bore or slot goes square into a trench without touching its walls."""
-    if not isinstance(opening, (Bore, Slot)) or not isinstance(trench, (Dado, Groove, Rabbet)):
+def _axes(shape: Shape) -> set[int]:
+    """The axes of the faces that a cut opens along its whole run."""
+    return {face.axis for face in shape.mouths}
+
+
+def _lies_inside(hole: Shape, trench: Shape, blank: Blank) -> bool:
+    """Whether a hole goes square into a trench without touching its walls."""
+    if not isinstance(hole, Hole) or not isinstance(trench, Channel):
         return False
-    across = opening.face.axis
-    if all(face.axis != across for face in _opened(trench)):
+    across = hole.face.axis
+    if across not in _axes(trench):
         return False
-    (low, high), (wall_low, wall_high) = (
-        box_of_tools(cut.tools(blank)) for cut in (opening, trench)
-    )
+    low, high = trench.corners(blank)
     return all(
-        wall_low[axis] <= low[axis] and high[axis] <= wall_high[axis]
-        for axis in range(3)
-        if axis != across
+        _is_within(hole, axis, (low[axis], high[axis])) for axis in range(3) if axis != across
     )
 
 
-def _cross_or_line_up(first: Cut, second: Cut) -> bool:
-    if isinstance(first, (Dado, Groove, Rabbet)) and isinstance(second, (Dado, Groove, Rabbet)):
-        return first.face is second.face and _run_axis(first) != _run_axis(second)
-    if isinstance(first, Bore) and isinstance(second, Bore):
+def _is_within(hole: Hole, axis: int, span: tuple[float, float]) -> bool:
+    ends = sorted((hole.first[axis], hole.last[axis]))
+    radius = hole.mouth_radius_mm
+    return span[0] <= ends[0] - radius and ends[1] + radius <= span[1]
+
+
+def _cross_or_line_up(first: Shape, second: Shape) -> bool:
+    if isinstance(first, Channel) and isinstance(second, Channel):
+        return first.face is second.face and first.along != second.along
+    if isinstance(first, Hole) and isinstance(second, Hole):
         axis = first.face.axis
-        gaps = [
-            abs((a or 0.0) - (b or 0.0))
-            for index, (a, b) in enumerate(zip(_centre(first), _centre(second), strict=True))
-            if index != axis
-        ]
-        return axis == second.face.axis and max(gaps) < _NEAR_MM
+        gaps = [abs(first.centre[each] - second.centre[each]) for each in range(3) if each != axis]
+        is_bored = first.is_round and second.is_round
+        return is_bored and axis == second.face.axis and max(gaps) < _NEAR_MM
     return False
-
-
-def _centre(bore: Bore) -> tuple[float | None, float | None, float | None]:
-    return (bore.x_mm, bore.y_mm, bore.z_mm)
-
-
-def _run_axis(trench: _Trench) -> int:
-    if isinstance(trench, Rabbet):
-        return 1 - trench.edge.axis
-    return 1 if isinstance(trench, Dado) else 0
-
-
-def _opened(cut: Cut) -> tuple[Face, ...]:
-    """The faces that a cut opens along its whole run."""
-    if isinstance(cut, (Dado, Groove)):
-        return (cut.face,)
-    if isinstance(cut, Rabbet):
-        return (cut.edge, cut.face)
-    if isinstance(cut, (Mitre, FlatMitre)):
-        return (cut.end,)
-    if isinstance(cut, (Bevel, Notch)):
-        return (cut.edge,)
-    return ()
 
 
 def _named(piece: Piece, part: Part, instances: tuple[str, ...], index: int) -> CutInPart:
