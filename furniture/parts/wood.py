@@ -35,6 +35,9 @@ from furniture.parts.lines import Reach, bounds_of, reaches
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, add
 
+LEAST_WOOD_MM = 1.0
+"""Wood no thicker than this is none: it breaks in the making [mm]. Own rule, from joints of small
+boxes that last."""
 _TOUCHING_MM = 1e-6
 
 
@@ -46,7 +49,8 @@ class WoodLeft:
         left: the place.
         cut: which of the part's cuts it lies beside, counted from 0.
         other: the cut that it ends at; None where it ends at the outside.
-        wood_mm: how much [mm]; 0 where the two meet and nothing is left between them.
+        wood_mm: how much [mm]; 0 where the two meet and nothing is left between them, less by as
+            much as they overlap.
     """
 
     left: Left
@@ -88,19 +92,19 @@ def wood_left(blank: Blank, cuts: Sequence[Cut]) -> tuple[WoodLeft, ...]:
     return (*found, *_between_holes(made, blank))
 
 
-def cut_through(blank: Blank, cuts: Sequence[Cut]) -> tuple[tuple[int, int], ...]:
-    """The pairs of cuts that meet from opposite sides, so that no wood is left between them.
+def cut_through(blank: Blank, cuts: Sequence[Cut]) -> tuple[WoodLeft, ...]:
+    """Where two cuts meet from opposite sides, so that no wood is left: each pair once.
 
     Args:
         blank: the part's wood.
         cuts: all of its cuts, each of which fits the blank.
     """
-    met = [
-        (each.cut, each.other)
-        for each in wood_left(blank, cuts)
-        if each.wood_mm <= _TOUCHING_MM and each.other is not None
-    ]
-    return tuple(dict.fromkeys((min(pair), max(pair)) for pair in met))
+    met: dict[frozenset[int], WoodLeft] = {}
+    for each in wood_left(blank, cuts):
+        if each.wood_mm <= _TOUCHING_MM and each.other is not None:
+            pair = frozenset({each.cut, each.other})
+            met[pair] = min(met.get(pair, each), each, key=lambda one: one.wood_mm)
+    return tuple(met.values())
 
 
 def _made(index: int, cut: Cut, blank: Blank) -> _Made:
@@ -156,15 +160,15 @@ def _on_line(
             for low, high in spans
         ]
     taken.sort(key=lambda each: each[:2])
-    gone, last = 0.0, own
+    gone, begins, last = 0.0, 0.0, own
     for low, high, other in taken:
         if low > gone + _TOUCHING_MM:
             break
         if high > gone:
-            gone, last = high, other
+            gone, begins, last = high, low, other
     if gone >= left.wood_mm - _TOUCHING_MM:
         meets = _meets_from_behind(own, last, left)
-        return _told(own, left, last, 0.0) if meets else None
+        return _told(own, left, last, min(0.0, begins)) if meets else None
     if gone > _TOUCHING_MM:
         return None  # the other cut begins in this one and says itself what is behind it
     ahead = [(low, other) for low, _, other in taken if low > 0.0 and low < left.wood_mm]

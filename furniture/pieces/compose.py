@@ -11,10 +11,11 @@ from furniture.joints.faces import faces_as_cut
 from furniture.joints.holding import driven_through
 from furniture.joints.joint import Joining, Joint
 from furniture.joints.relation import CannotMeet
-from furniture.parts.cuts import Cut, Profile
+from furniture.parts.cuts import Cut
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed, misfits_of
 from furniture.pieces.bought import Bought
+from furniture.pieces.cut_faults import cut_through_problems, eased_arris, profile_problems
 from furniture.pieces.intent import Intent
 from furniture.pieces.naming import own_name_problem
 from furniture.pieces.piece import (
@@ -98,8 +99,9 @@ def compose(
         hidden[joint.into] |= worked.into_hidden
         hidden[joint.incoming] |= worked.incoming_hidden
     for each in standing.values():
-        problems.extend(misfits_of(each.part, shown))
-        problems.extend(_profile_problems(each, hidden[each.instance]))
+        misfits = misfits_of(each.part, shown)
+        problems.extend(misfits or cut_through_problems(each, shown))
+        problems.extend(profile_problems(each, hidden[each.instance]))
     if problems:
         raise DesignError(dict.fromkeys(problems))
     return Piece(
@@ -137,7 +139,7 @@ def _with_cuts(placed: Placed, cuts: tuple[Cut, ...]) -> Placed:
 
 def _profiles_last(placed: Placed) -> Placed:
     """Profiles are run when all else is cut."""
-    cuts = sorted(placed.part.cuts, key=lambda cut: isinstance(cut, Profile))
+    cuts = sorted(placed.part.cuts, key=lambda cut: eased_arris(cut, placed) is not None)
     return replace(placed, part=replace(placed.part, cuts=tuple(cuts)))
 
 
@@ -181,19 +183,3 @@ def _cannot(joint: Joint, why: str) -> Problem:
         why=why,
         remedy="turn or move one of them, or choose another joint",
     )
-
-
-def _profile_problems(placed: Placed, hidden: set[Arris]) -> list[Problem]:
-    problems = []
-    for cut in placed.part.cuts:
-        if isinstance(cut, Profile) and cut.edge in hidden:
-            problems.append(
-                Problem(
-                    parameter=f"{placed.instance}: {cut.profile_kind.value} on {cut.edge.name}",
-                    given="an edge inside a joint",
-                    allowed="edges that stay in the open",
-                    why="a profile there would spoil the joint's fit",
-                    remedy="take this edge out of the profile",
-                )
-            )
-    return problems

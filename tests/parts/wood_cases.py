@@ -148,7 +148,7 @@ ENOUGH: dict[type[Cut], Case] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Together:
-    """Cuts of one rail and the least wood that they leave together, 0 where they meet [mm]."""
+    """Cuts of one rail and the least wood that they leave together [mm]; 0 or less: they meet."""
 
     what: str
     cuts: tuple[Cut, ...]
@@ -160,7 +160,7 @@ PAIRS = [
              cuts=(dado(depth=8.0), dado(Face.BACK_SIDE, 108.0, 20.0, 9.0))),
     Together(what="dados back to back", least_mm=0.0,
              cuts=(dado(depth=10.0), dado(Face.BACK_SIDE, depth=10.0))),
-    Together(what="stopped dados that meet", least_mm=0.0,
+    Together(what="stopped dados that meet", least_mm=-1.0,
              cuts=(dado(depth=12.0, stop_from_face_edge_mm=20.0),
                    dado(Face.BACK_SIDE, 105.0, depth=9.0, stop_from_back_edge_mm=25.0))),
     Together(what="dado beside dado", least_mm=2.0, cuts=(dado(), dado(at=115.0))),

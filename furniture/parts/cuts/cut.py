@@ -39,6 +39,11 @@ class Cut(ABC):
 
     kind: ClassVar[str]
 
+    @property
+    def name(self) -> str:
+        """What a maker calls it."""
+        return self.kind
+
     @abstractmethod
     def tools(self, blank: Blank) -> tuple[Tool, ...]:
         """The shapes that this cut takes away from `blank`, running past open faces."""

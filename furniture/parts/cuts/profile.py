@@ -32,6 +32,10 @@ class Profile(Cut):
     profile_kind: ProfileKind
     radius_mm: float
 
+    @property
+    def name(self) -> str:
+        return self.profile_kind.value
+
     def tools(self, blank: Blank) -> tuple[Tool, ...]:
         first, second = self.edge.first, self.edge.second
         over, r = OVERSHOOT_MM, self.radius_mm

@@ -1,0 +1,69 @@
+"""What is wrong with the cuts of a part as a whole, each of which fits its blank alone."""
+
+from __future__ import annotations
+
+from collections.abc import Set
+
+from furniture.errors import Problem
+from furniture.parts.cuts import Cut, Eased
+from furniture.parts.faces import Arris
+from furniture.parts.part import Placed
+from furniture.parts.wood import LEAST_WOOD_MM, cut_through
+from furniture.units import Shown
+from furniture.units.limits import at_least_text
+
+
+def eased_arris(cut: Cut, placed: Placed) -> Arris | None:
+    """The arris that the cut takes off along its whole run; None where it does something else."""
+    shape = cut.shape(placed.part.blank)
+    return shape.arris if isinstance(shape, Eased) else None
+
+
+def profile_problems(placed: Placed, hidden: Set[Arris]) -> list[Problem]:
+    """Every profile on an edge that a joint hides.
+
+    Args:
+        placed: the part with all its cuts.
+        hidden: its arrises that lie inside joints.
+    """
+    return [
+        Problem(
+            parameter=f"{placed.instance}: {cut.name} on {arris.name}",
+            given="an edge inside a joint",
+            allowed="edges that stay in the open",
+            why="a profile there would spoil the joint's fit",
+            remedy="take this edge out of the profile",
+        )
+        for cut in placed.part.cuts
+        for arris in [eased_arris(cut, placed)]
+        if arris is not None and arris in hidden
+    ]
+
+
+def cut_through_problems(placed: Placed, shown: Shown) -> list[Problem]:
+    """Every two cuts that meet from opposite sides, so that they cut the part through.
+
+    Args:
+        placed: the part with all its cuts, each of which fits its blank.
+        shown: the piece's unit.
+    """
+    blank, cuts = placed.part.blank, placed.part.cuts
+    return [
+        Problem(
+            parameter=f"{placed.instance}: {' and '.join(_told(cuts, at) for at in pair)}",
+            given="two cuts that meet inside the part",
+            allowed=f"{at_least_text(LEAST_WOOD_MM, shown)} of wood between them, or more",
+            why="together they cut it through: no wood is left",
+            remedy=f"make one of them {at_least_text(LEAST_WOOD_MM - met.wood_mm, shown)} "
+            "shallower, or move it clear of the other",
+        )
+        for met in cut_through(blank, cuts)
+        for pair in [sorted({met.cut, met.other or 0})]
+    ]
+
+
+def _told(cuts: tuple[Cut, ...], index: int) -> str:
+    """A cut by its name, and by its number where the part has more of them."""
+    name = cuts[index].name
+    alike = [at for at, cut in enumerate(cuts) if cut.name == name]
+    return name if len(alike) == 1 else f"{name} {alike.index(index) + 1}"
