@@ -1,27 +1,25 @@
-"""What is left after the cuts: wood under dadoes and rabbets, short grain, edges of bores."""
+"""What is left after the cuts: wood at the weakest place, short grain, edges of bores."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from furniture.checks.advice import Change, Remedy, least_that, longer, said, shorter
+from furniture.checks.advice import Change, Remedy, longer, said, shorter
 from furniture.checks.check import Check
 from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.rows.wood_left import (
-    BEHIND_DADO,
-    BESIDE_RABBET,
     BORE_EDGE,
     BORE_END,
     BORE_SHARE,
     SHORT_GRAIN,
+    WOOD_LEFT,
 )
+from furniture.parts.wood import LEAST_WOOD_MM
 
 LEAST_BEHIND_MM = 10.0
 LEAST_BEHIND_SHARE = 0.5
-LEAST_RABBET_WOOD_MM = 6.0
-LEAST_RABBET_SHARE = 1.0 / 3.0
 SHORT_GRAIN_DEPTHS = 2.0
 LEAST_SHORT_GRAIN_MM = 12.0
 DOWEL_SHARE = 0.5
@@ -29,21 +27,36 @@ EDGE_DIAMETERS = 0.5
 END_DIAMETERS = 1.5
 LEAST_CUT_SHARE = 0.25
 """The least depth of a cut that still seats what is in it, as a share of the wood [-]."""
-MOST_THICKER_SHARE = 0.5
-"""How much thicker stock is offered before it is another design [-]. Own rule."""
+WEAK_SHARE, WEAK_MM = 0.25, 3.0
+"""Wood is weak where it is under both: a share of the part's thickness [-], and [mm]. Own rule."""
+USUAL_SHARE = 1.0 / 3.0
+"""What is usually left of the thickness [-]. Common practice, no source: cuts take two thirds."""
 LEAST_BIT_MM = 3.0
 """The thinnest bit that is offered [mm]. Own rule."""
 _TRADE = "common practice, no source"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cut:
-    """One cut in one part: how deep it goes into how much wood [mm]."""
+class Wood:
+    """The wood at one place beside a cut.
+
+    Args:
+        part: name of the part
+        place: where it is, such as `behind the dado` or `between dado 1 and bore 2`
+        wood_mm: how much is left [mm]
+        thickness_mm: of the part [mm]
+        is_section: whether the part hangs together by it; else it is a sharp edge at most
+        shallower_mm: by how much the cut may be shallower and still be what it is [mm]
+        away_mm: how far the cut may be moved away from it and leave enough on its other side [mm]
+    """
 
     part: str
-    feature: str
+    place: str
+    wood_mm: float
     thickness_mm: float
-    depth_mm: float
+    is_section: bool = True
+    shallower_mm: float = 0.0
+    away_mm: float = 0.0
 
 
 def least_behind_dado_mm(thickness_mm: float) -> float:
@@ -57,40 +70,52 @@ def least_behind_dado_mm(thickness_mm: float) -> float:
     return min(LEAST_BEHIND_MM, LEAST_BEHIND_SHARE * thickness_mm)
 
 
-def behind_dado_finding(cut: Cut, show: Show) -> Finding:
-    """The wood left behind a dado or groove.
+def weak_under_mm(thickness_mm: float) -> float:
+    """Under how much wood [mm] a place is weak: a quarter of the thickness, or 3 mm if less.
 
     Args:
-        cut: the dado
-        show: puts a length into the piece's unit
+        thickness_mm: thickness of the part [mm]
 
-    **Source:** common practice, no source.
+    **Source:** own rule: boxes of 12 mm stock last with half of it or less.
     """
-    return _left(
-        BEHIND_DADO,
-        cut,
-        least_behind_dado_mm,
-        f"keep half the thickness or {show(LEAST_BEHIND_MM)}, whichever is less ({_TRADE})",
-        show,
-    )
+    return min(WEAK_SHARE * thickness_mm, WEAK_MM)
 
 
-def beside_rabbet_finding(cut: Cut, show: Show) -> Finding:
-    """The wood left beside a rabbet: a third of the thickness and at least 6 mm.
+def wood_left_finding(wood: Wood, show: Show, others: Sequence[str] = ()) -> Finding:
+    """The wood at the weakest place of a part.
 
     Args:
-        cut: the rabbet; its depth is the width that it takes from the thickness
+        wood: that place
         show: puts a length into the piece's unit
+        others: the part's other places with less than is usual
 
-    **Source:** common practice, no source: rabbets take half to two thirds of the thickness.
+    **Source:** own rule: none under 1 mm, weak under a quarter of the thickness and 3 mm; a third
+    is common practice, no source.
     """
-    return _left(
-        BESIDE_RABBET,
-        cut,
-        lambda thickness: max(LEAST_RABBET_WOOD_MM, LEAST_RABBET_SHARE * thickness),
-        f"keep a third of the thickness and {show(LEAST_RABBET_WOOD_MM)} ({_TRADE})",
-        show,
+    weak = weak_under_mm(wood.thickness_mm)
+    limits = WOOD_LEFT.limits(cautions=weak, notes=USUAL_SHARE * wood.thickness_mm)
+    verdict = WOOD_LEFT.verdict(wood.wood_mm, limits)
+    remedies: tuple[Remedy, ...] = ()
+    advice = ""
+    if verdict in (Verdict.CAUTION, Verdict.FAIL):
+        more = max(weak, LEAST_WOOD_MM + show.shown.step_mm) - wood.wood_mm
+        remedies = (
+            *longer(Change.SHALLOWER, "cut it {} shallower", more, show, wood.shallower_mm),
+            *longer(Change.PLACE, "move the cut {} away", more, show, wood.away_mm),
+        )
+        advice = said(remedies, "" if remedies else f"leave {show(show.up(more))} more wood there")
+    also = f"; little is left {', '.join(others)} too" if others else ""
+    found = Finding(
+        check=WOOD_LEFT,
+        subject=f"{wood.part}, {wood.place}",
+        value=max(0.0, wood.wood_mm),
+        limits=limits,
+        basis=f"of {show(wood.thickness_mm)} thick; none under {show(LEAST_WOOD_MM)}, weak under "
+        f"{show(weak)} (own rule), a third is usual ({_TRADE}){also}",
+        advice=advice,
+        remedies=remedies,
     )
+    return found if wood.is_section else found.at_most(Verdict.CAUTION)
 
 
 def short_grain_finding(
@@ -161,48 +186,6 @@ def bore_findings(
         _distance(BORE_END, subject, to_end_mm, end, math.inf, show),
         _dowel_share(subject, diameter_mm, thickness_mm, show),
     )
-
-
-def _left(
-    check: Check, cut: Cut, limit_of: Callable[[float], float], why: str, show: Show
-) -> Finding:
-    limit = limit_of(cut.thickness_mm)
-    left = cut.thickness_mm - cut.depth_mm
-    limits = check.limits(cautions=limit)
-    verdict = check.verdict(left, limits)
-    remedies: tuple[Remedy, ...] = ()
-    if verdict is not Verdict.OK:
-        remedies = (
-            *longer(
-                Change.SHALLOWER, "cut it {} shallower", limit - left, show,
-                cut.depth_mm - LEAST_CUT_SHARE * cut.thickness_mm,
-            ),
-            *_thicker(cut, limit_of, show),
-        )  # fmt: skip
-    return Finding(
-        check=check,
-        subject=f"{cut.part}, {cut.feature}",
-        value=left,
-        limits=limits,
-        basis=f"{show(cut.depth_mm)} deep in {show(cut.thickness_mm)}; {why}",
-        advice=""
-        if verdict is Verdict.OK
-        else said(remedies, "" if remedies else "make the cut narrower or the part of two layers"),
-        remedies=remedies,
-    )
-
-
-def _thicker(cut: Cut, limit_of: Callable[[float], float], show: Show) -> tuple[Remedy, ...]:
-    """Thicker stock, of which more must be left the thicker it is."""
-    most = MOST_THICKER_SHARE * cut.thickness_mm
-    enough = least_that(
-        lambda by: cut.thickness_mm + by - cut.depth_mm >= limit_of(cut.thickness_mm + by) - 1e-9,
-        0.0,
-        most,
-    )
-    if enough is None:
-        return ()
-    return longer(Change.THICKNESS, "take stock {} thicker", enough, show, most)
 
 
 def _distance(

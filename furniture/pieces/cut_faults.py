@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Set
+from collections.abc import Sequence, Set
 
 from furniture.errors import Problem
 from furniture.parts.cuts import Cut, Eased
@@ -50,7 +50,7 @@ def cut_through_problems(placed: Placed, shown: Shown) -> list[Problem]:
     blank, cuts = placed.part.blank, placed.part.cuts
     return [
         Problem(
-            parameter=f"{placed.instance}: {' and '.join(_told(cuts, at) for at in pair)}",
+            parameter=f"{placed.instance}: {' and '.join(cut_in_words(cuts, at) for at in pair)}",
             given="two cuts that meet inside the part",
             allowed=f"{at_least_text(LEAST_WOOD_MM, shown)} of wood between them, or more",
             why="together they cut it through: no wood is left",
@@ -62,8 +62,13 @@ def cut_through_problems(placed: Placed, shown: Shown) -> list[Problem]:
     ]
 
 
-def _told(cuts: tuple[Cut, ...], index: int) -> str:
-    """A cut by its name, and by its number where the part has more of them."""
+def cut_in_words(cuts: Sequence[Cut], index: int) -> str:
+    """A cut by its name, and by its number where the part has more of them.
+
+    Args:
+        cuts: all cuts of the part, in order.
+        index: which of them, from 0.
+    """
     name = cuts[index].name
     alike = [at for at, cut in enumerate(cuts) if cut.name == name]
     return name if len(alike) == 1 else f"{name} {alike.index(index) + 1}"

@@ -14,7 +14,7 @@ from furniture.checks.beams import Support
 from furniture.checks.finding import Finding, Verdict
 from furniture.checks.housing import Housing, Lever
 from furniture.checks.housing_findings import droop_finding, housing_findings
-from furniture.checks.left import Cut, behind_dado_finding, beside_rabbet_finding, bore_findings
+from furniture.checks.left import Wood, bore_findings, wood_left_finding
 from furniture.checks.post import Post, PostLoad, Waist, post_finding
 from furniture.checks.sections import Rectangle
 from furniture.checks.shelf import Shelf, shelf_findings
@@ -32,7 +32,7 @@ def _told(finding: Finding) -> tuple[Remedy, ...]:
         assert each.words in finding.advice
         assert each.is_enough, each
         assert each.is_allowed, each
-    assert bool(finding.advice) is (finding.verdict is not Verdict.OK)
+    assert bool(finding.advice) is (finding.verdict not in (Verdict.OK, Verdict.NOTE))
     return finding.remedies
 
 
@@ -126,17 +126,17 @@ def test_a_post(show: Amounts, depth: float, push: float, bored: float) -> None:
         assert post_finding(changed, show).verdict is Verdict.OK
 
 
-@given(show=SHOWS, thickness=st.floats(8.0, 40.0), share=st.floats(0.05, 1.0))
-def test_what_is_left(show: Amounts, thickness: float, share: float) -> None:
-    cut = Cut(part="rail", feature="cut", thickness_mm=thickness, depth_mm=thickness * share)
-    for check in (behind_dado_finding, beside_rabbet_finding):
-        for each in _told(check(cut, show)):
-            if each.change is Change.SHALLOWER:
-                changed = replace(cut, depth_mm=cut.depth_mm - each.amount)
-                assert changed.depth_mm >= thickness / 4.0 - 1e-6  # still seats what is in it
-            else:
-                changed = replace(cut, thickness_mm=thickness + each.amount)
-            assert check(changed, show).verdict is Verdict.OK
+@given(
+    show=SHOWS, thickness=st.floats(3.0, 40.0), wood=st.floats(-5.0, 10.0),
+    room=st.floats(0.0, 20.0),
+)  # fmt: skip
+def test_what_is_left(show: Amounts, thickness: float, wood: float, room: float) -> None:
+    place = Wood(part="rail", place="behind the dado", wood_mm=wood, thickness_mm=thickness,
+                 shallower_mm=room, away_mm=room / 2.0)  # fmt: skip
+    for each in _told(wood_left_finding(place, show)):
+        assert each.amount <= (room if each.change is Change.SHALLOWER else room / 2.0) + 1e-6
+        again = wood_left_finding(replace(place, wood_mm=wood + each.amount), show)
+        assert again.verdict in (Verdict.OK, Verdict.NOTE)
 
 
 @given(

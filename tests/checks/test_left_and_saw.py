@@ -2,47 +2,72 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 import pytest
 
 from furniture.checks.finding import Finding, Verdict
 from furniture.checks.left import (
-    Cut,
-    behind_dado_finding,
-    beside_rabbet_finding,
+    Wood,
     bore_findings,
     least_behind_dado_mm,
     short_grain_finding,
+    wood_left_finding,
 )
 from furniture.checks.saw import crosscut_finding, narrow_rip_finding, rip_finding
 from tests.checks.cases import millimetres
 
-DADO = Cut(part="post", feature="lowest dado", thickness_mm=24.0, depth_mm=8.0)
+RAIL = Wood(part="rail", place="behind the notch", wood_mm=10.0, thickness_mm=20.0)
 
 
-def test_wood_behind_a_dado() -> None:
+def test_the_rule_of_the_housing() -> None:
     # Common practice: half of it or 10 mm.
     assert least_behind_dado_mm(24.0) == 10.0
     assert least_behind_dado_mm(16.0) == 8.0
-    assert behind_dado_finding(DADO, millimetres).verdict is Verdict.OK
-    deep = behind_dado_finding(replace(DADO, depth_mm=16.0), millimetres)
-    assert deep.verdict is Verdict.CAUTION
-    match = re.search(r"cut it ([\d.]+) mm shallower", deep.advice)
-    assert match
-    mended = replace(DADO, depth_mm=16.0 - float(match[1]))
-    assert behind_dado_finding(mended, millimetres).verdict is Verdict.OK
 
 
-def test_a_cut_through_fails() -> None:
-    assert behind_dado_finding(replace(DADO, depth_mm=24.0), millimetres).verdict is Verdict.FAIL
+@pytest.mark.parametrize(
+    ("wood", "thickness", "verdict"),
+    [
+        (-0.5, 20.0, Verdict.FAIL),
+        (0.0, 20.0, Verdict.FAIL),
+        (1.0, 20.0, Verdict.FAIL),
+        (1.1, 20.0, Verdict.CAUTION),
+        (2.9, 20.0, Verdict.CAUTION),
+        (3.0, 20.0, Verdict.NOTE),  # a quarter of it is 5, but 3 mm is enough
+        (6.6, 20.0, Verdict.NOTE),
+        (6.7, 20.0, Verdict.OK),
+        (2.0, 8.0, Verdict.NOTE),  # a quarter of 8
+        (1.9, 8.0, Verdict.CAUTION),
+        (5.6, 13.1, Verdict.OK),  # a thin box's rail
+    ],
+)
+def test_wood_left(wood: float, thickness: float, verdict: Verdict) -> None:
+    place = replace(RAIL, wood_mm=wood, thickness_mm=thickness)
+    assert wood_left_finding(place, millimetres).verdict is verdict
 
 
-@pytest.mark.parametrize(("width", "verdict"), [(9.0, Verdict.OK), (14.0, Verdict.CAUTION)])
-def test_wood_beside_a_rabbet(width: float, verdict: Verdict) -> None:
-    rabbet = Cut(part="rail", feature="lid rabbet", thickness_mm=19.0, depth_mm=width)
-    assert beside_rabbet_finding(rabbet, millimetres).verdict is verdict
+def test_a_sharp_outline_never_fails() -> None:
+    sharp = replace(RAIL, wood_mm=0.2, is_section=False)
+    assert wood_left_finding(sharp, millimetres).verdict is Verdict.CAUTION
+
+
+def test_a_shallower_cut_as_advised_is_enough() -> None:
+    """0.5 of 20: 2.5 shallower leaves 3; where only 2 can be given up the wood is asked for."""
+    deep = wood_left_finding(replace(RAIL, wood_mm=0.5, shallower_mm=10.0), millimetres)
+    (remedy,) = deep.remedies
+    assert remedy.amount == pytest.approx(2.5)
+    again = wood_left_finding(replace(RAIL, wood_mm=0.5 + remedy.amount), millimetres)
+    assert again.verdict is Verdict.NOTE
+    stuck = wood_left_finding(replace(RAIL, wood_mm=0.5, shallower_mm=2.0), millimetres)
+    assert not stuck.remedies
+    assert "leave 2.5" in stuck.advice
+
+
+def test_a_cut_is_moved_only_where_there_is_room() -> None:
+    beside = replace(RAIL, wood_mm=0.5, away_mm=30.0)
+    assert "away" in wood_left_finding(beside, millimetres).advice
+    assert "away" not in wood_left_finding(replace(beside, away_mm=2.0), millimetres).advice
 
 
 def test_short_grain() -> None:

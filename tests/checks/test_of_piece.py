@@ -122,10 +122,9 @@ def test_a_symmetrical_box_tips_sideways_at_its_half_width():
 
 
 def test_short_grain_and_wood_left(findings):
-    """Post proud 30 less the clearance of 0.1; behind a dado 20 - 6; beside a rabbet 20 - 10."""
+    """Post proud 30 less the clearance of 0.1; behind the rails' rabbets 20 - 10."""
     assert named(findings, "short grain at an end").value == pytest.approx(29.9)
-    assert named(findings, "wood behind a dado").value == pytest.approx(14.0)
-    assert named(findings, "wood beside a rabbet").value == pytest.approx(10.0)
+    assert named(findings, "wood left", "rabbet").value == pytest.approx(10.0)
 
 
 def test_the_dados_of_the_run_are_counted(findings):

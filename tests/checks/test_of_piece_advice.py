@@ -250,14 +250,6 @@ def test_a_thicker_post_and_a_deeper_dado_bear_a_hand():
     assert again.verdict is Verdict.OK
 
 
-def test_a_shallower_rabbet_leaves_enough_rail():
-    thin = loaded_stand(thick=oak("15 mm"), rabbet_width="10 mm", lid_gap_across="1 mm")
-    rabbet = named(found(thin), "wood beside a rabbet")
-    assert rabbet.verdict is Verdict.CAUTION
-    width = 10 - remedy_of(rabbet, Change.SHALLOWER).amount
-    _becomes_ok(replace(thin, rabbet_width=mm(width)), rabbet.check)
-
-
 def test_ballast_also_holds_on_an_uneven_floor():
     finding = named(found(TOP_HEAVY), "tilt left on an uneven floor")
     assert finding.verdict is Verdict.CAUTION

@@ -285,7 +285,7 @@ def test_the_terminal_tells_what_is_amiss_first_and_counts_the_rest(capsys, tmp_
     assert out.index("fail ") < out.index("caution ")
     assert "are in order" in out
     assert "sends it over" in out
-    assert "wood behind a dado" not in out
+    assert "wood left" not in out
     assert "A piece that children can reach" in " ".join(out.split())
 
 

@@ -1,24 +1,42 @@
-"""What the cuts leave: wood behind dados, beside rabbets, at ends, and round bores."""
+"""What the cuts leave: wood behind, beside and between them, at ends, and round bores."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 
-from furniture.checks.finding import Finding, Show
+from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.left import (
-    Cut,
-    behind_dado_finding,
-    beside_rabbet_finding,
+    LEAST_CUT_SHARE,
+    Wood,
     bore_findings,
     short_grain_finding,
+    weak_under_mm,
+    wood_left_finding,
 )
-from furniture.checks.of_piece.reading import shown_by, worst_alone
+from furniture.checks.of_piece.reading import badness, shown_by, worst_alone
 from furniture.checks.rows.wood_left import BORE_END
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Bore, Dado, Groove, Rabbet
-from furniture.parts.faces import ENDS, WIDE_FACES
-from furniture.parts.part import Part
+from furniture.parts.cuts import (
+    Bite,
+    Channel,
+    Cut,
+    Eased,
+    Hole,
+    InSlope,
+    Leftover,
+    Shape,
+    Slope,
+    TongueEnd,
+    shapes_of,
+)
+from furniture.parts.faces import ENDS
+from furniture.parts.part import Part, trenches_across
+from furniture.parts.wood import WoodLeft, wood_left
 from furniture.pieces import Piece, distinct_parts
+from furniture.pieces.cut_faults import cut_in_words
+
+_ONLY_SHARP = (Leftover.SHORT_POINT, Leftover.OF_FACE)
+"""What is thin there is an edge of the part's outline; the part does not hang together by it."""
 
 
 def wood_left_findings_of(piece: Piece) -> tuple[Finding, ...]:
@@ -33,86 +51,97 @@ def wood_left_findings_of(piece: Piece) -> tuple[Finding, ...]:
     )
 
 
-def _of_part(part: Part, show: Show) -> Iterable[Finding]:
-    trenches = [cut for cut in part.cuts if isinstance(cut, (Dado, Groove))]
-    for number, trench in enumerate(trenches, start=1):
-        yield behind_dado_finding(
-            Cut(
-                part=part.name,
-                feature=_told(trench.kind, number, len(trenches)),
-                thickness_mm=part.blank.across(trench.face),
-                depth_mm=trench.depth_mm + _opposite_mm(trench, trenches, part.blank),
-            ),
-            show,
-        )
-    dados = [cut for cut in trenches if isinstance(cut, Dado) and cut.face in WIDE_FACES]
-    if dados:
-        yield _short_grain(part, dados, show)
-    for cut in part.cuts:
-        if isinstance(cut, Rabbet):
-            yield beside_rabbet_finding(
-                Cut(
-                    part=part.name,
-                    feature=f"rabbet along its {cut.edge.value}",
-                    thickness_mm=part.blank.thickness_mm,
-                    depth_mm=cut.into_thickness_mm,
-                ),
-                show,
-            )
-    bores = [cut for cut in part.cuts if isinstance(cut, Bore)]
+def _of_part(part: Part, show: Show) -> Iterator[Finding]:
+    woods = list(_woods(part))
+    if woods:
+        yield _weakest(woods, show)
+    trenches = trenches_across(part)
+    if trenches:
+        yield _short_grain(part, trenches, show)
+    bores = [hole for hole in shapes_of(part.cuts, part.blank, Hole) if hole.is_round]
     for number, bore in enumerate(bores, start=1):
-        yield from _of_bore(part, bore, _told("bore", number, len(bores)), show)
+        told = "bore" if len(bores) == 1 else f"bore {number}"
+        yield from _of_bore(part, bore, told, show)
 
 
-def _told(kind: str, number: int, count: int) -> str:
-    return kind if count == 1 else f"{kind} {number}"
+def _weakest(woods: Sequence[Wood], show: Show) -> Finding:
+    """The weakest place of a part, the others that are weak named with it."""
+    found = [wood_left_finding(wood, show) for wood in woods]
+    worst = min(range(len(woods)), key=lambda at: badness(found[at]))
+    places = [
+        wood.place
+        for wood, finding in zip(woods, found, strict=True)
+        if finding.verdict not in (Verdict.OK, Verdict.NOTE) and wood.place != woods[worst].place
+    ]
+    return wood_left_finding(woods[worst], show, tuple(dict.fromkeys(places)))
 
 
-def _opposite_mm(trench: Dado | Groove, others: Iterable[Dado | Groove], blank: Blank) -> float:
-    """How deep the deepest trench from the opposite face goes in the same place [mm]."""
-    own = _span(trench, blank)
-    found = [0.0]
-    for other in others:
-        if other.face is not trench.face.opposite:
-            continue
-        theirs = _span(other, blank)
-        if all(
-            low < top and start < high
-            for (low, high), (start, top) in zip(own, theirs, strict=True)
-        ):
-            found.append(other.depth_mm)
-    return max(found)
+def _woods(part: Part) -> Iterator[Wood]:
+    """Every place of a part where a cut leaves wood, in words and figures."""
+    blank, cuts = part.blank, part.cuts
+    left = wood_left(blank, cuts)
+    for each in left:
+        is_behind = each.left.what is Leftover.BEHIND
+        yield Wood(
+            part=part.name,
+            place=_place(each, cuts),
+            wood_mm=each.wood_mm,
+            thickness_mm=blank.thickness_mm,
+            is_section=each.left.what not in _ONLY_SHARP,
+            shallower_mm=_shallower_mm(cuts[each.cut].shape(blank), blank) if is_behind else 0.0,
+            away_mm=0.0 if is_behind else _away_mm(each, left, blank),
+        )
 
 
-def _span(trench: Dado | Groove, blank: Blank) -> tuple[tuple[float, float], ...]:
-    """What a trench covers along the grain and across it [mm]; edges count as whole width."""
-    if isinstance(trench, Dado):
-        along = (trench.lower_shoulder_mm, trench.lower_shoulder_mm + trench.width_mm)
-        stops = (trench.stop_from_face_edge_mm, trench.stop_from_back_edge_mm)
-        return (along, (stops[0], blank.width_mm - stops[1]))
-    run = (trench.stop_from_named_end_mm, blank.length_mm - trench.stop_from_far_end_mm)
-    return (run, (trench.offset_mm, trench.offset_mm + trench.width_mm))
+def _place(each: WoodLeft, cuts: Sequence[Cut]) -> str:
+    own = cut_in_words(cuts, each.cut)
+    if each.other is not None:
+        return f"between {own} and {cut_in_words(cuts, each.other)}"
+    article = "" if own[-1].isdigit() else "the "
+    return f"{each.left.what.value} {article}{own}"
 
 
-def _short_grain(part: Part, dados: Iterable[Dado], show: Show) -> Finding:
-    """The dado that leaves least wood to an end."""
+def _shallower_mm(shape: Shape, blank: Blank) -> float:
+    """By how much a cut may be shallower and still seat what is in it [mm]."""
+    match shape:
+        case Channel():
+            deep, wood = shape.depth_mm(blank), blank.across(shape.face)
+        case Bite():
+            deep, wood = shape.depth_mm, blank.thickness_mm
+        case Hole():
+            deep, wood = shape.depth_mm or 0.0, blank.thickness_mm
+        case Slope() | InSlope() | Eased() | TongueEnd():
+            return 0.0
+    return max(0.0, deep - LEAST_CUT_SHARE * wood)
+
+
+def _away_mm(each: WoodLeft, left: Iterable[WoodLeft], blank: Blank) -> float:
+    """How far the cut may be moved and still leave enough wood on its other side [mm]."""
+    opposite = each.left.towards.opposite
+    beyond = [
+        other.wood_mm for other in left if other.cut == each.cut and other.left.towards is opposite
+    ]
+    return max(0.0, min(beyond, default=0.0) - weak_under_mm(blank.thickness_mm))
+
+
+def _short_grain(part: Part, trenches: Iterable[Channel], show: Show) -> Finding:
+    """The trench that leaves least wood to an end."""
     length = part.blank.length_mm
     places = [
-        (wood, cut.depth_mm, end)
-        for cut in dados
+        (wood, trench.depth_mm(part.blank), end)
+        for trench in trenches
         for wood, end in (
-            (cut.lower_shoulder_mm, "named end"),
-            (length - cut.lower_shoulder_mm - cut.width_mm, "far end"),
+            (trench.wide[0], "named end"),
+            (length - trench.wide[1], "far end"),
         )
     ]
     wood, depth, end = min(places)
     return short_grain_finding(part.name, f"dado nearest its {end}", wood, depth, show)
 
 
-def _of_bore(part: Part, bore: Bore, told: str, show: Show) -> Iterable[Finding]:
+def _of_bore(part: Part, bore: Hole, told: str, show: Show) -> Iterable[Finding]:
     """Distances within the face that it enters, and the wood that it stands in across its axis."""
-    blank = part.blank
-    centre = [value or 0.0 for value in (bore.x_mm, bore.y_mm, bore.z_mm)]
+    blank, centre = part.blank, bore.centre
     beside = [
         min(centre[axis], blank.size[axis] - centre[axis])
         for axis in (1, 2)
@@ -121,6 +150,6 @@ def _of_bore(part: Part, bore: Bore, told: str, show: Show) -> Iterable[Finding]
     stands_in = min(blank.size[axis] for axis in range(3) if axis != bore.face.axis)
     to_end = min(centre[0], blank.length_mm - centre[0])
     findings = bore_findings(
-        part.name, told, bore.diameter_mm, min(beside), to_end, stands_in, show
+        part.name, told, 2.0 * bore.radius_mm, min(beside), to_end, stands_in, show
     )
     return (each for each in findings if bore.face not in ENDS or each.check != BORE_END)

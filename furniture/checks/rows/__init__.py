@@ -7,8 +7,8 @@ from furniture.checks.rows.proofs import PROOFS
 from furniture.checks.rows.seasons import SEASONS
 from furniture.checks.rows.shelves import SHELVES
 from furniture.checks.rows.standing import STANDING
-from furniture.checks.rows.wood_left import WOOD_LEFT
+from furniture.checks.rows.wood_left import WOOD_LEFT_CHECKS
 
 ALL_CHECKS: tuple[Check, ...] = (
-    *STANDING, *SHELVES, *JOINTS, *SEASONS, *WOOD_LEFT, *BENCH, *PROOFS,
+    *STANDING, *SHELVES, *JOINTS, *SEASONS, *WOOD_LEFT_CHECKS, *BENCH, *PROOFS,
 )  # fmt: skip

@@ -4,34 +4,25 @@ from __future__ import annotations
 
 from furniture.checks.advice import Sense
 from furniture.checks.check import Check, Level
+from furniture.parts.wood import LEAST_WOOD_MM
 from furniture.rules import PRACTICE
 
-_NONE_LEFT = Level(when="no wood is left", at=0.0)
 _LESS = Level(when="less is left than the trade's rule asks")
 
-BEHIND_DADO = Check(
-    name="wood behind a dado",
+WOOD_LEFT = Check(
+    name="wood left",
     unit="mm",
     sense=Sense.AT_LEAST,
-    fails=_NONE_LEFT,
-    cautions=_LESS,
-    says="{subject}: {value} of wood is left behind it; {limit} is usual.",
-    source=PRACTICE,
-)
-BESIDE_RABBET = Check(
-    name="wood beside a rabbet",
-    unit="mm",
-    sense=Sense.AT_LEAST,
-    fails=_NONE_LEFT,
-    cautions=_LESS,
-    says="{subject}: {value} of wood is left beside it; {limit} is usual.",
-    source=PRACTICE,
+    fails=Level(when="no wood is left, or none that holds in the making", at=LEAST_WOOD_MM),
+    cautions=Level(when="under a quarter of the part's thickness and under 3 mm is left"),
+    notes=Level(when="under a third of the part's thickness is left"),
+    says="{subject}: {value} of wood is left; {limit} is asked.",
 )
 SHORT_GRAIN = Check(
     name="short grain at an end",
     unit="mm",
     sense=Sense.AT_LEAST,
-    fails=_NONE_LEFT,
+    fails=Level(when="no wood is left", at=0.0),
     cautions=_LESS,
     says="{subject}: {value} of short grain may split off; {limit} holds.",
 )
@@ -45,4 +36,4 @@ BORE_SHARE = Check(
     name="bore in the thickness", unit="mm", sense=Sense.AT_MOST, cautions=_LESS, source=PRACTICE
 )
 
-WOOD_LEFT = (BEHIND_DADO, BESIDE_RABBET, SHORT_GRAIN, BORE_EDGE, BORE_END, BORE_SHARE)
+WOOD_LEFT_CHECKS = (WOOD_LEFT, SHORT_GRAIN, BORE_EDGE, BORE_END, BORE_SHARE)

@@ -16,14 +16,14 @@ _NONE: Vector = (0.0, 0.0, 0.0)
 
 
 class Leftover(Enum):
-    """Where some wood is left, seen from the cut; the value completes `the wood left ...`."""
+    """Where some wood is left, seen from the cut; the value goes before its name."""
 
     BEHIND = "behind"
     BESIDE = "beside"
-    TO_END = "to an end from"
+    TO_END = "between an end and"
     SHORT_POINT = "at the short point of"
     OF_FACE = "of the face beside"
-    UNDER_SLOPE = "round, in the mitre,"
+    UNDER_SLOPE = "in the mitre beside"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

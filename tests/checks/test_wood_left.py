@@ -1,0 +1,105 @@
+"""No kind of cut, and no pair of cuts, leaves too little wood in silence."""
+
+from __future__ import annotations
+
+import pytest
+
+from furniture.checks.finding import Finding, Verdict
+from furniture.checks.of_piece.wood_left import wood_left_findings_of
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Cut, Eased, FingerNotch, Notch, Slope, Slot
+from furniture.parts.faces import Face
+from furniture.pieces import compose
+from tests.joints.proofs import board
+from tests.parts.wood_cases import (
+    BY_DESIGN,
+    ENOUGH,
+    PAIRS,
+    RAIL,
+    TOO_LITTLE,
+    Case,
+    Together,
+    dado,
+    notch,
+)
+
+
+def told_of(blank: Blank, *cuts: Cut) -> Finding:
+    """The one line on the wood left of a part."""
+    rail = board("rail", blank.size, (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), cuts)
+    piece = compose(name="rail", placed=[rail], joints=[])
+    (found,) = [each for each in wood_left_findings_of(piece) if each.check.name == "wood left"]
+    return found
+
+
+@pytest.mark.parametrize(
+    "cut",
+    [
+        Notch(edge=Face.FACE_EDGE, start_mm=100.0, length_mm=20.0, depth_mm=59.5),
+        FingerNotch(edge=Face.FACE_EDGE, centre_mm=150.0, radius_mm=59.0),
+        Slot(face=Face.FACE_SIDE, x_mm=150.0, y_mm=30.0, length_mm=80.0, width_mm=59.0),
+    ],
+    ids=lambda cut: str(cut.kind),
+)
+def test_a_rail_cut_to_next_to_nothing_fails(cut: Cut) -> None:
+    """Of 60 mm, 0.5, 1 and twice 0.5 mm are left."""
+    told = told_of(RAIL, cut)
+    assert told.verdict is Verdict.FAIL
+    assert told.advice
+    assert cut.name in told.subject
+
+
+@pytest.mark.parametrize("case", TOO_LITTLE.values(), ids=lambda case: str(case.cut.kind))
+def test_every_kind_of_cut_that_leaves_too_little_is_told(case: Case) -> None:
+    """A slope's short point and an eased face are a sharp outline, which only cautions."""
+    told = told_of(case.blank, case.cut)
+    is_outline = isinstance(case.cut.shape(case.blank), (Slope, Eased))
+    assert told.verdict is (Verdict.CAUTION if is_outline else Verdict.FAIL)
+    assert told.value == pytest.approx(case.least_mm)
+    assert told.advice
+
+
+@pytest.mark.parametrize("case", ENOUGH.values(), ids=lambda case: str(case.cut.kind))
+def test_every_kind_of_cut_that_leaves_enough_is_in_order(case: Case) -> None:
+    told = told_of(case.blank, case.cut)
+    assert told.verdict in (Verdict.OK, Verdict.NOTE)
+    assert not told.advice
+
+
+@pytest.mark.parametrize("case", [each for each in PAIRS if each.least_mm > 0.0],
+                         ids=lambda case: str(case.what))  # fmt: skip
+def test_cuts_that_leave_each_other_too_little_are_both_named(case: Together) -> None:
+    told = told_of(RAIL, *case.cuts)
+    assert told.value == pytest.approx(case.least_mm, abs=0.005)
+    if case.least_mm <= 1.0:
+        assert told.verdict is Verdict.FAIL
+        assert "between" in told.subject
+        assert all(cut.name in told.subject for cut in case.cuts)
+    elif case.least_mm < 3.0:
+        assert told.verdict is Verdict.CAUTION
+
+
+@pytest.mark.parametrize("case", BY_DESIGN, ids=lambda case: str(case.what))
+def test_cuts_that_are_meant_to_meet_are_in_order(case: Together) -> None:
+    assert told_of(RAIL, *case.cuts).verdict in (Verdict.OK, Verdict.NOTE)
+
+
+def test_a_part_has_one_line_and_its_other_weak_places_stand_in_it() -> None:
+    told = told_of(RAIL, dado(depth=18.0), notch(Face.FACE_EDGE, 200.0, 20.0, 57.5))
+    assert told.subject == "rail, behind the dado"
+    assert told.value == pytest.approx(2.0)
+    assert "behind the notch" in told.basis
+
+
+def test_a_shallower_dado_as_advised_is_enough() -> None:
+    deep = told_of(RAIL, dado(depth=18.0))
+    (remedy,) = deep.remedies
+    again = told_of(RAIL, dado(depth=18.0 - remedy.amount))
+    assert again.verdict is Verdict.NOTE
+    assert not again.advice
+
+
+def test_a_dado_moved_as_advised_is_enough() -> None:
+    near = told_of(RAIL, dado(), dado(at=115.0))
+    (remedy,) = near.remedies
+    assert told_of(RAIL, dado(), dado(at=115.0 + remedy.amount)).verdict is Verdict.NOTE
