@@ -22,7 +22,7 @@ from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import read_name, read_notes, read_shown
 from furniture.joints import Fit, Joint, read_fit
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Bore, Slot
+from furniture.parts.cuts import Hole
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box, box_of
 from furniture.parts.placing import Wanted, Way, place, stated_distances
@@ -128,7 +128,7 @@ def _build(design: Composition) -> Piece:
     made: dict[str, Part] = {}
     fixings: list[Bought] = []
     screws: dict[str, tuple[Screwed, ...]] = {}
-    openings: dict[str, tuple[tuple[Bore | Slot, OpeningFor], ...]] = {}
+    openings: dict[str, tuple[tuple[Hole, OpeningFor], ...]] = {}
     for each in parts:
         read = read_part(reader, each, timbers[each.name], rough)
         fixings += read.fixings

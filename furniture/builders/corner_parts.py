@@ -27,8 +27,8 @@ from furniture.joints import (
     read_fit,
     spline_across,
 )
-from furniture.parts.cuts import FlatMitre, Mitre
-from furniture.parts.faces import Face
+from furniture.parts.cuts import Slope, shapes_of
+from furniture.parts.faces import ENDS, Face
 from furniture.parts.part import Placed
 from furniture.pieces.naming import own_name_problem
 from furniture.timber.stock import Stock, read_stock
@@ -148,7 +148,8 @@ def _corner(
             worked = joint.work(by_name[joint.into], by_name[joint.incoming])
             first = by_name[names[0]]
             cuts = worked.into_cuts if names[0] == joint.into else worked.incoming_cuts
-            ends = [cut.end for cut in cuts if isinstance(cut, Mitre | FlatMitre)]
+            slopes = shapes_of(cuts, first.part.blank, Slope)
+            ends = [slope.face for slope in slopes if slope.face in ENDS]
             if not ends:
                 return None  # the mitre's own problems are told when the piece is composed
             cut_board = replace(first, part=replace(first.part, cuts=(*first.part.cuts, *cuts)))

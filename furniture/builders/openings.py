@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
+from itertools import product
 
 import shapely
 
@@ -13,8 +14,9 @@ from furniture.builders.common import Names
 from furniture.joints import Joint
 from furniture.joints.holding import driven_through
 from furniture.joints.relation import box_in
-from furniture.parts.cuts import Along, Bore, FingerNotch, Slot
-from furniture.parts.faces import Face
+from furniture.parts.cuts import Along, Bite, Bore, Channel, Slot
+from furniture.parts.cuts import Hole as HoleMade
+from furniture.parts.faces import WIDE_FACES, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import FRONT, UP, add, dot, scaled
 from furniture.pieces import Bought, OpeningFor, PlacedOpening
@@ -243,25 +245,23 @@ def with_openings(
                 *_dowels(part, joints, standing),
             ]
         cut, line = _cut(part, hole)
-        openings.append(opening_at(part, cut, hole.purpose))
+        openings.append(opening_at(part, cut.shape(part.part.blank), hole.purpose))
         _check(reader, hole, line, near[hole.on])
         near[hole.on].append(_Near(what="another opening", shape=line, reach=hole.reach))
         standing[hole.on] = replace(part, part=replace(part.part, cuts=(*part.part.cuts, cut)))
     return [standing[each.instance] for each in placed], tuple(openings)
 
 
-def opening_at(placed: Placed, cut: Bore | Slot, purpose: OpeningFor) -> PlacedOpening:
+def opening_at(placed: Placed, hole: HoleMade, purpose: OpeningFor) -> PlacedOpening:
     """Where an opening is in the piece: halfway through the wood that it goes through."""
-    face = cut.face
-    up = cut.z_mm if isinstance(cut, Bore) else 0.0
-    at = [value or 0.0 for value in (cut.x_mm, cut.y_mm, up)]
+    face, at = hole.face, list(hole.centre)
     at[face.axis] = placed.part.blank.across(face) / 2
     return PlacedOpening(
         purpose=purpose,
         instance=placed.instance,
         centre=placed.placement.to_piece((at[0], at[1], at[2])),
         axis=placed.placement.direction_to_piece(face.normal),
-        size_mm=cut.diameter_mm if isinstance(cut, Bore) else cut.width_mm,
+        size_mm=hole.width_mm,
     )
 
 
@@ -317,18 +317,26 @@ def _neighbours(part: Placed, placed: Sequence[Placed]) -> list[_Near]:
 
 
 def _own_cuts(part: Placed) -> list[_Near]:
-    """The bores and finger notches that the part has already."""
+    """What the part has already that an opening may not run into, seen on its face side."""
+    blank = part.part.blank
     found = []
     for cut in part.part.cuts:
-        if isinstance(cut, Bore) and cut.x_mm is not None and cut.y_mm is not None:
-            centre, radius = shapely.Point(cut.x_mm, cut.y_mm), cut.diameter_mm / 2
-        elif isinstance(cut, FingerNotch):
-            edge = part.part.blank.across(cut.edge) if cut.edge.is_far else 0.0
-            at = (cut.centre_mm, edge) if cut.edge.axis == 1 else (edge, cut.centre_mm)
-            centre, radius = shapely.Point(at), cut.radius_mm
-        else:
-            continue
-        found.append(_Near(what=f"its {cut.kind}", shape=centre, reach=radius))
+        shape, reach = cut.shape(blank), 0.0
+        match shape:
+            case HoleMade() if shape.face in WIDE_FACES:
+                seen = shapely.LineString([shape.first[:2], shape.last[:2]])
+                reach = shape.radius_mm
+            case Channel():
+                low, high = shape.corners(blank)
+                seen = shapely.box(*low[:2], *high[:2])
+            case Bite():  # less its round corners, which are in its reach
+                reach = shape.corner_mm
+                low, high = shape.core(blank)
+                seen = shapely.MultiPoint(list(product(*zip(low[:2], high[:2], strict=True))))
+                seen = seen.convex_hull
+            case _:
+                continue  # what slopes or is eased takes an end or an edge, which is kept clear of
+        found.append(_Near(what=f"its {cut.name}", shape=seen, reach=reach))
     return found
 
 

@@ -11,7 +11,7 @@ from furniture.builders.anchors import Screwed
 from furniture.builders.fixings import Peg, Screw, Seating, read_held
 from furniture.builders.rules import at_most_known
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import ALL_CUTS, Along, Bore, Cut, Slot
+from furniture.parts.cuts import ALL_CUTS, Along, Bore, Cut, Hole, Shape, Slot
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part, Rough
 from furniture.parts.placing import Way
@@ -125,7 +125,7 @@ class PartRead:
     part: Part | None
     fixings: tuple[Bought, ...]
     screws: tuple[Screwed, ...]
-    openings: tuple[tuple[Bore | Slot, OpeningFor], ...]
+    openings: tuple[tuple[Hole, OpeningFor], ...]
 
 
 def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: Rough) -> PartRead:
@@ -142,7 +142,7 @@ def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: R
     cuts: list[Cut] = []
     fixings: list[Bought] = []
     screws: list[Screwed] = []
-    openings: list[tuple[Bore | Slot, OpeningFor]] = []
+    openings: list[tuple[Hole, OpeningFor]] = []
     entries = reader.several(
         f"{given.name}: cuts", given.cuts, (CutWritten, RowWritten), "cut(Bore, ...)"
     )
@@ -153,7 +153,7 @@ def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: R
             cuts += [] if made is None else [made]
             fixings += [] if held is None else [held]
             if each.purpose is not None and made is not None:
-                openings += _read_purpose(reader, where, each.purpose, made)
+                openings += _read_purpose(reader, where, each.purpose, made.shape(blank))
             if held is None or not isinstance(made, Bore) or made.depth_mm is not None:
                 continue
             if isinstance(each.holds, Screw):
@@ -167,11 +167,11 @@ def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: R
 
 
 def _read_purpose(
-    reader: Reader, where: str, given: object, made: Cut
-) -> list[tuple[Bore | Slot, OpeningFor]]:
+    reader: Reader, where: str, given: object, made: Shape
+) -> list[tuple[Hole, OpeningFor]]:
     """The opening with its purpose; a cut that is none right through is noted."""
     purpose = reader.choice(f"{where}.purpose", given, OpeningFor, OpeningFor.CABLE)
-    if isinstance(made, Bore | Slot) and made.depth_mm is None:
+    if isinstance(made, Hole) and made.depth_mm is None:
         return [(made, purpose)]
     reader.refuse(
         f"{where}.purpose", purpose.value, "a bore or a slot right through",

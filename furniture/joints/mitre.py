@@ -39,7 +39,7 @@ class MitreJoint(Joint):
             need = "two rails whose outer faces meet at a corner"
             problems = (apart(self.kind, into, incoming, need),)
         net = min(self._net_face(into, tilt), self._net_face(incoming, tilt))
-        plane = plane_of(incoming, second)
+        plane = plane_of(incoming, second.shape(incoming.part.blank))
         towards = plane.outward
         at = plane.point(INNER_SHARE * plane.slope_mm, incoming.part.blank.width_mm / 2)
         joining = Joining(

@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 
 from furniture.joints.joint import GrainRelation, JointFace
-from furniture.parts.cuts import FlatMitre, Mitre
-from furniture.parts.faces import Face
+from furniture.parts.cuts import Slope, shapes_of
+from furniture.parts.faces import ENDS, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, add, dot, scaled, subtract
 
@@ -133,17 +133,17 @@ class MitrePlane:
         return (dot(apart, self.down), dot(apart, self.along), dot(apart, self.outward))
 
 
-def plane_of(part: Placed, cut: Mitre | FlatMitre) -> MitrePlane:
+def plane_of(part: Placed, slope: Slope) -> MitrePlane:
     """The sloping face that a mitre leaves on a part."""
-    if isinstance(cut, Mitre):
-        long_point, angle = cut.long_point_face, cut.blade_tilt_deg
-    else:
-        long_point, angle = cut.long_point_edge, cut.gauge_angle_deg
-    return MitrePlane(part=part, end=cut.end, long_point=long_point, angle_deg=angle)
+    return MitrePlane(
+        part=part, end=slope.face, long_point=slope.long_point, angle_deg=slope.angle_deg
+    )
 
 
 def planes_on(part: Placed) -> tuple[MitrePlane, ...]:
     """Every mitred end that the part has so far."""
     return tuple(
-        plane_of(part, cut) for cut in part.part.cuts if isinstance(cut, Mitre | FlatMitre)
+        plane_of(part, slope)
+        for slope in shapes_of(part.part.cuts, part.part.blank, Slope)
+        if slope.face in ENDS
     )

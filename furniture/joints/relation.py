@@ -8,7 +8,7 @@ from itertools import product
 from furniture.errors import KnifewallError
 from furniture.joints.joint import GrainRelation, Joint
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Rabbet
+from furniture.parts.cuts import Channel, shapes_of
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box
@@ -71,9 +71,9 @@ def long_arrises_of(face: Face, run_axis: int) -> frozenset[Arris]:
 def rabbet_section_mm2(part: Part) -> float:
     """The cross-section that the part's long rabbets have already taken away [mm2]."""
     return math.fsum(
-        cut.down_from_edge_mm * cut.into_thickness_mm
-        for cut in part.cuts
-        if isinstance(cut, Rabbet) and cut.edge.axis == 1
+        (step.wide[1] - step.wide[0]) * step.depth_mm(part.blank)
+        for step in shapes_of(part.cuts, part.blank, Channel)
+        if step.step is not None and step.along == 0
     )
 
 

@@ -9,7 +9,7 @@ from furniture.errors import Problem
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Channel, Cut, problems_of, record_of, shapes_of
 from furniture.parts.cuts.cut import RecordValue
-from furniture.parts.faces import WIDE_FACES, Face
+from furniture.parts.faces import Face
 from furniture.parts.placement import Placement
 from furniture.timber.stock import Timber
 from furniture.units import Shown, millimetres
@@ -77,9 +77,7 @@ def misfits_of(part: Part, shown: Shown | None = None) -> tuple[Problem, ...]:
 def trenches_across(part: Part) -> tuple[Channel, ...]:
     """The trenches across the grain of a wide face, with a shoulder on both sides: housings."""
     return tuple(
-        channel
-        for channel in shapes_of(part.cuts, part.blank, Channel)
-        if channel.along == 1 and channel.face in WIDE_FACES and channel.step is None
+        channel for channel in shapes_of(part.cuts, part.blank, Channel) if channel.is_across_grain
     )
 
 

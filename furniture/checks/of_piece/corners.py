@@ -14,7 +14,7 @@ from furniture.checks.mitre import (
 )
 from furniture.joints.joint import Joining
 from furniture.joints.mitre_plane import planes_on
-from furniture.parts.cuts import Rabbet
+from furniture.parts.cuts import Channel, shapes_of
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.pieces import Piece, placed_named
@@ -49,11 +49,11 @@ def _mitre(piece: Piece, joining: Joining) -> Mitre:
 def _clear_mm(rail: Placed) -> tuple[float, float]:
     """The stretch of a rail's width that no rabbet along an edge takes [mm]."""
     low, high = 0.0, rail.part.blank.width_mm
-    for cut in rail.part.cuts:
-        if isinstance(cut, Rabbet) and cut.edge is Face.FACE_EDGE:
-            low = max(low, cut.down_from_edge_mm)
-        elif isinstance(cut, Rabbet) and cut.edge is Face.BACK_EDGE:
-            high = min(high, rail.part.blank.width_mm - cut.down_from_edge_mm)
+    for step in shapes_of(rail.part.cuts, rail.part.blank, Channel):
+        if step.step is Face.FACE_EDGE:
+            low = max(low, step.wide[1])
+        elif step.step is Face.BACK_EDGE:
+            high = min(high, step.wide[0])
     return low, high
 
 

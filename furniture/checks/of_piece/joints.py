@@ -28,8 +28,7 @@ from furniture.checks.side_by_side import spread
 from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import Grain
 from furniture.joints.joint import GrainRelation
-from furniture.parts.cuts import Bore, Cut, Dado, FingerNotch, Notch, Slot
-from furniture.parts.faces import WIDE_FACES
+from furniture.parts.cuts import Bite, Channel, Cut, Hole, shapes_of
 from furniture.parts.part import Placed
 from furniture.parts.vectors import UP, cross
 from furniture.pieces import Piece
@@ -225,15 +224,20 @@ def _waists(posts: Sequence[Placed], borne: Sequence[Borne]) -> tuple[Waist, ...
     Each is a hair below what it bears; at an opening a dado in the same place counts too.
     """
     post = posts[0]
-    dados = [cut for cut in post.part.cuts if isinstance(cut, Dado) and cut.face in WIDE_FACES]
+    dados = [
+        (cut, trench.depth_mm(post.part.blank))
+        for cut in post.part.cuts
+        for trench in shapes_of((cut,), post.part.blank, Channel)
+        if trench.is_across_grain
+    ]
     found, deep = [], []
-    for cut in dados:
+    for cut, depth in dados:
         for box in taken_from(post, (cut,)):
             low, high = reach_along(box, UP)
-            deep.append((low, high, cut.depth_mm))
+            deep.append((low, high, depth))
             inside = [each.name for each in borne if abs(each.box[0][2] - low) < HAIR_MM]
             name = f"the dado of {inside[0]}" if inside else f"the dado {low:.0f} mm up"
-            found.append(Waist(name=name, height_mm=low - HAIR_MM, depth_mm=cut.depth_mm))
+            found.append(Waist(name=name, height_mm=low - HAIR_MM, depth_mm=depth))
     across = post.placement.y_axis
     openings = [
         (reach_along(box, UP), reach_along(box, across))
@@ -256,7 +260,8 @@ def _waists(posts: Sequence[Placed], borne: Sequence[Borne]) -> tuple[Waist, ...
 
 def _openings(post: Placed) -> list[Cut]:
     """Its bores, slots and notches: all that goes off its width."""
-    return [cut for cut in post.part.cuts if isinstance(cut, (Bore, Slot, Notch, FingerNotch))]
+    blank = post.part.blank
+    return [cut for cut in post.part.cuts if isinstance(cut.shape(blank), (Hole, Bite))]
 
 
 def _above_mm(borne: Borne, held: Held) -> float:

@@ -15,8 +15,9 @@ from furniture.checks.of_piece.reading import (
 from furniture.checks.of_piece.setting import Setting
 from furniture.checks.rows.seasons import SLOT
 from furniture.checks.seasons import Side, slot_length_mm
-from furniture.parts.cuts import Along, Slot
+from furniture.parts.cuts import Hole, shapes_of
 from furniture.parts.part import Placed
+from furniture.parts.vectors import subtract
 from furniture.pieces import Piece, placed_named
 from furniture.timber.movement import NoCoefficient
 
@@ -44,8 +45,7 @@ def slot_findings_of(piece: Piece, setting: Setting) -> tuple[Finding, ...]:
 def _of_holder(piece: Piece, holder: Placed, panel: Placed, setting: Setting) -> Iterable[Finding]:
     show = shown_by(piece)
     for number, slot in enumerate(_slots(holder), start=1):
-        axis = 0 if slot.along is Along.GRAIN else 1
-        direction = holder.placement.axes[axis]
+        direction = holder.placement.direction_to_piece(subtract(slot.last, slot.first))
         side = _from_middle(holder, panel, slot, axis_towards(panel, direction))
         try:
             needed = slot_length_mm(slot.width_mm, side, setting.climate)
@@ -65,8 +65,9 @@ def _of_holder(piece: Piece, holder: Placed, panel: Placed, setting: Setting) ->
         )
 
 
-def _slots(part: Placed) -> list[Slot]:
-    return [cut for cut in part.part.cuts if isinstance(cut, Slot)]
+def _slots(part: Placed) -> list[Hole]:
+    holes = shapes_of(part.part.cuts, part.part.blank, Hole)
+    return [hole for hole in holes if not hole.is_round]
 
 
 def _lies_under(holder: Placed, panel: Placed) -> bool:
@@ -80,9 +81,9 @@ def _lies_under(holder: Placed, panel: Placed) -> bool:
     )
 
 
-def _from_middle(holder: Placed, panel: Placed, slot: Slot, axis: int) -> Side:
+def _from_middle(holder: Placed, panel: Placed, slot: Hole, axis: int) -> Side:
     """The panel's size from its middle to the slot, along its own axis."""
-    place = holder.placement.to_piece((slot.x_mm, slot.y_mm, 0.0))
+    place = holder.placement.to_piece(slot.centre)
     own = panel.placement.to_part(place)[axis]
     distance = abs(own - panel.part.blank.size[axis] / 2.0)
     return side_of(panel, axis, max(distance, 1.0))

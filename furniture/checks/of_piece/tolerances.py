@@ -14,7 +14,9 @@ from furniture.checks.tolerances import (
     mitre_errors,
     mitre_finding_of_errors,
 )
-from furniture.parts.cuts import Dado, Mitre
+from furniture.parts.cuts import Slope, shapes_of
+from furniture.parts.faces import ENDS, WIDE_FACES
+from furniture.parts.part import trenches_across
 from furniture.pieces import Piece, distinct_parts
 
 SHELF_HEIGHT_ALLOWED_MM = 0.5
@@ -57,10 +59,7 @@ def chains_of(piece: Piece) -> tuple[Chain, ...]:
 
 
 def _runs(piece: Piece) -> list[tuple[str, int]]:
-    return [
-        (each.part.name, sum(isinstance(cut, Dado) for cut in each.part.cuts))
-        for each in distinct_parts(piece)
-    ]
+    return [(each.part.name, len(trenches_across(each.part))) for each in distinct_parts(piece)]
 
 
 def _mitred_mm(piece: Piece) -> float | None:
@@ -69,7 +68,10 @@ def _mitred_mm(piece: Piece) -> float | None:
     mitred = [
         each.part.blank.thickness_mm
         for each in distinct_parts(piece)
-        if any(isinstance(cut, Mitre) for cut in each.part.cuts)
+        if any(
+            slope.face in ENDS and slope.long_point in WIDE_FACES
+            for slope in shapes_of(each.part.cuts, each.part.blank, Slope)
+        )
     ]
     return max(mitred) if corners >= CORNERS_OF_A_BOX and mitred else None
 

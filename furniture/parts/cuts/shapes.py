@@ -48,6 +48,11 @@ class Channel:
         return 3 - self.along - self.face.axis
 
     @property
+    def is_across_grain(self) -> bool:
+        """Whether it crosses the grain in a wide face with a shoulder on both sides: a housing."""
+        return self.along == 1 and self.face in WIDE_FACES and self.step is None
+
+    @property
     def mouths(self) -> tuple[Face, ...]:
         """The faces that it opens along its whole run."""
         return (self.face,) if self.step is None else (self.step, self.face)
@@ -104,6 +109,12 @@ class Bite:
     def corners(self, blank: Blank) -> tuple[Vector, Vector]:
         """Its least and its greatest corner, part frame [mm]."""
         return _corners(self._spans(blank, self.span, self.depth_mm))
+
+    def core(self, blank: Blank) -> tuple[Vector, Vector]:
+        """The corners of what is left of it where the radius of its corners is taken off [mm]."""
+        radius = self.corner_mm
+        span = (self.span[0] + radius, self.span[1] - radius)
+        return _corners(self._spans(blank, span, self.depth_mm - radius))
 
     def leaves(self, blank: Blank) -> tuple[Left, ...]:
         """The wood behind its floor where it is deepest, and beside it where it is longest."""
@@ -163,6 +174,16 @@ class Hole:
     def is_round(self) -> bool:
         """Whether it is bored, with one centre."""
         return self.first == self.last
+
+    @property
+    def width_mm(self) -> float:
+        """Across its run, or its diameter [mm]."""
+        return 2.0 * self.radius_mm
+
+    @property
+    def length_mm(self) -> float:
+        """Over all, along its run [mm]."""
+        return math.dist(self.first, self.last) + self.width_mm
 
     @property
     def centre(self) -> Vector:
