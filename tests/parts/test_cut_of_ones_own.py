@@ -1,0 +1,166 @@
+"""A cut added in one file is made, checked, drawn, rebuilt and proved, with no reader changed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, ClassVar
+
+import pytest
+
+from exporters.sheets import SheetSettings, sheet_documents
+from exporters.sheets.annotate import annotations_of
+from exporters.sheets.joint_profiles import SpanKind, joint_profiles
+from furniture.checks.finding import Verdict
+from furniture.errors import DesignError
+from furniture.joints import Contact, Joining, Joint, Worked
+from furniture.joints.relation import box_in
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Cut, record_of
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.parts.tools import Tool
+from furniture.parts.vectors import Vector, scaled
+from furniture.parts.wood import wood_left
+from furniture.pieces import Piece, compose
+from furniture.solids.make import solid_from
+from furniture.solids.proof import clashing_joints, interferences, untrue_contacts, wasted_cuts
+from furniture.units import millimetres
+from tests.checks.test_wood_left import told_of
+from tests.exporters import rebuild
+from tests.joints.proofs import board
+from tests.parts.mortise import Mortise
+from tests.parts.wood_cases import RAIL, bore, dado
+
+DEEP = Mortise(face=Face.FACE_SIDE, first_at_mm=100.0, first_size_mm=40.0, second_at_mm=20.0,
+               second_size_mm=8.0, depth_mm=12.0)  # fmt: skip
+IN_EDGE = Mortise(face=Face.BACK_EDGE, first_at_mm=100.0, first_size_mm=40.0, second_at_mm=6.0,
+                  second_size_mm=8.0, depth_mm=25.0)  # fmt: skip
+
+
+def test_a_cut_without_a_shape_is_refused_by_the_language() -> None:
+    @dataclass(frozen=True, slots=True, kw_only=True)
+    class Shapeless(Cut):
+        kind: ClassVar[str] = "shapeless"
+
+        def tools(self, blank: Blank) -> tuple[Tool, ...]:
+            return ()
+
+        def removed_alone_mm3(self, blank: Blank) -> float:
+            return 0.0
+
+        def misfits(self, blank: Blank) -> tuple[Any, ...]:
+            return ()
+
+    with pytest.raises(TypeError, match="shape"):
+        Shapeless()  # type: ignore[abstract]
+
+
+@pytest.mark.parametrize("cut", [DEEP, IN_EDGE], ids=["in a wide face", "in an edge"])
+def test_it_is_made_and_another_kernel_makes_the_same(cut: Mortise, monkeypatch: Any) -> None:
+    def sunk(record: dict[str, Any], size: Any) -> Any:
+        axes = [axis for axis in range(3) if axis != rebuild.FACES[record["face"]][0]]
+        spans = {
+            axis: (record[f"{name}_at_mm"], record[f"{name}_at_mm"] + record[f"{name}_size_mm"])
+            for axis, name in zip(axes, ("first", "second"), strict=True)
+        }
+        return rebuild._sunk(record["face"], size, spans, record["depth_mm"])
+
+    monkeypatch.setitem(rebuild._TOOLS, "mortise", sunk)
+    length, width, thickness = RAIL.size
+    part = {"id": "rail", "length_mm": length, "width_mm": width, "thickness_mm": thickness,
+            "cuts": [record_of(cut)]}  # fmt: skip
+    again = rebuild.rebuilt_parts({"parts": [part]})["rail"].volume()
+    left = RAIL.volume_mm3 - cut.removed_alone_mm3(RAIL)
+    assert solid_from(RAIL, (cut,)).Volume() == pytest.approx(left, rel=1e-9)
+    assert again == pytest.approx(left, rel=1e-9)
+
+
+def test_the_wood_it_leaves_is_told() -> None:
+    """20 - 12 behind it; 6 on both sides of the one in the edge."""
+    assert min(each.wood_mm for each in wood_left(RAIL, (DEEP,))) == pytest.approx(8.0)
+    assert min(each.wood_mm for each in wood_left(RAIL, (IN_EDGE,))) == pytest.approx(6.0)
+    assert told_of(RAIL, DEEP).verdict is Verdict.OK
+    near = told_of(RAIL, DEEP, bore(x=120.0, y=32.7))
+    assert near.value == pytest.approx(0.7)
+    assert near.subject == "rail, between mortise and bore"
+    assert near.verdict is Verdict.FAIL
+
+
+def test_a_mortise_that_meets_a_dado_from_behind_is_refused() -> None:
+    with pytest.raises(DesignError, match="mortise and dado"):
+        told_of(RAIL, DEEP, dado(Face.BACK_SIDE, 110.0, 10.0, 8.0))
+
+
+def test_it_opens_its_face_alone() -> None:
+    assert DEEP.opens(RAIL) == {Face.FACE_SIDE}
+    assert IN_EDGE.opens(RAIL) == {Face.BACK_EDGE}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HousedEndJoint(Joint):
+    """The whole end of the incoming rail goes into a mortise in the post's face side."""
+
+    kind: ClassVar[str] = "housed end"
+
+    def work(self, into: Placed, incoming: Placed) -> Worked:
+        low, high = box_in(into, incoming)
+        blank, place = into.part.blank, into.placement
+        floor = low[2]
+        x, y = (low[0] + high[0]) / 2, (low[1] + high[1]) / 2
+        out: Vector = (0.0, 0.0, 1.0)
+
+        def contact(what: str, at: Vector, towards: Vector) -> Contact:
+            return Contact(what=what, at=place.to_piece(at), stand_off_mm=0.0,
+                           towards=place.direction_to_piece(towards))  # fmt: skip
+
+        level = (floor + blank.thickness_mm) / 2
+        joining = Joining(
+            kind=self.kind, into=self.into, incoming=self.incoming, fit=None, glue=(),
+            clearance_mm=0.0, ways_in=(place.direction_to_piece(scaled(out, -1.0)),),
+            contacts=(
+                contact("floor", (x, y, floor), scaled(out, -1.0)),
+                contact("lower wall", (low[0], y, level), (-1.0, 0.0, 0.0)),
+                contact("near wall", (x, low[1], level), (0.0, -1.0, 0.0)),
+            ),
+        )  # fmt: skip
+        mortise = Mortise(
+            face=Face.FACE_SIDE,
+            first_at_mm=low[0], first_size_mm=high[0] - low[0],
+            second_at_mm=low[1], second_size_mm=high[1] - low[1],
+            depth_mm=blank.thickness_mm - floor,
+        )  # fmt: skip
+        return Worked(joining=joining, into_cuts=(mortise,), incoming_cuts=())
+
+
+def _gate() -> Piece:
+    """A rail 30 high and 12 thick, 15 deep in the front of a post of 400 x 60 x 25."""
+    post = board("post", (400.0, 60.0, 25.0), (60.0, 0.0, 0.0), (0.0, 0.0, 1.0), (-1.0, 0.0, 0.0))
+    rail = board("rail", (200.0, 30.0, 12.0), (24.0, -10.0, 150.0), (0.0, -1.0, 0.0),
+                 (0.0, 0.0, 1.0))  # fmt: skip
+    return compose(name="gate", placed=[post, rail],
+                   joints=[HousedEndJoint(into="post", incoming="rail")])  # fmt: skip
+
+
+def test_a_joint_that_cuts_it_is_proved_and_shown_in_section() -> None:
+    piece = _gate()
+    for proof in (interferences, untrue_contacts, wasted_cuts, clashing_joints):
+        assert proof(piece) == ()
+    (shown,) = joint_profiles(piece)
+    values = {span.kind: span.value_mm for span in shown.spans}
+    post = piece.placed[0].part
+    (mortise,) = post.cuts
+    assert isinstance(mortise, Mortise)
+    assert values[SpanKind.DEPTH] == pytest.approx(mortise.depth_mm)
+    assert values[SpanKind.WIDTH] == pytest.approx(12.0)
+    assert values[SpanKind.LEFT] == pytest.approx(25.0 - mortise.depth_mm)
+
+
+def test_it_is_said_on_its_parts_sheet() -> None:
+    (said,) = annotations_of(_gate().placed[0].part, millimetres())
+    assert said.noun == "mortise"
+    words = [
+        text.dxf.text
+        for named in sheet_documents(_gate(), SheetSettings())
+        for text in named.document.modelspace().query("TEXT")
+    ]
+    assert any("mortise" in each for each in words)
