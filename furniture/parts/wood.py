@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise, product
 from typing import assert_never
 
@@ -73,7 +74,8 @@ class _Made:
         return [reach for tool in self.cut.tools(blank) for reach in reaches(tool, axis, at)]
 
 
-def wood_left(blank: Blank, cuts: Sequence[Cut]) -> tuple[WoodLeft, ...]:
+@lru_cache(maxsize=512)
+def wood_left(blank: Blank, cuts: tuple[Cut, ...]) -> tuple[WoodLeft, ...]:
     """The least wood at every place where a cut leaves some, in the order of the cuts.
 
     A place that another cut takes whole by itself, as a hole in a trench's floor does, is none.
@@ -92,7 +94,7 @@ def wood_left(blank: Blank, cuts: Sequence[Cut]) -> tuple[WoodLeft, ...]:
     return (*found, *_between_holes(made, blank))
 
 
-def cut_through(blank: Blank, cuts: Sequence[Cut]) -> tuple[WoodLeft, ...]:
+def cut_through(blank: Blank, cuts: tuple[Cut, ...]) -> tuple[WoodLeft, ...]:
     """Where two cuts meet from opposite sides, so that no wood is left: each pair once.
 
     Args:
