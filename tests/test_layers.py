@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from furniture.parts.cuts import ALL_CUTS
+
 ROOT = Path(__file__).resolve().parent.parent
 FURNITURE = sorted((ROOT / "furniture").rglob("*.py"))
 EXPORTERS = sorted((ROOT / "exporters").rglob("*.py"))
@@ -92,3 +94,27 @@ def test_no_file_is_too_long_to_hold_in_the_head():
     for path in [*FURNITURE, *EXPORTERS]:
         lines = len(path.read_text(encoding="utf-8").splitlines())
         assert lines <= 500, f"{path.relative_to(ROOT)} has {lines} lines"
+
+
+MAY_ASK_FOR_KINDS = {
+    ROOT / "furniture" / "joints" / "half_lap.py",
+    ROOT / "furniture" / "builders" / "own_parts.py",
+}
+"""A lap reads back the cut that it has just made; a screw is written with the bore it stands in."""
+
+
+def _kinds_asked_for(path):
+    """The kinds of cut that a file's `isinstance` tests name."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        is_test = isinstance(node, ast.Call) and getattr(node.func, "id", "") == "isinstance"
+        if is_test and len(node.args) == 2:
+            names = {each.id for each in ast.walk(node.args[1]) if isinstance(each, ast.Name)}
+            yield from names & {kind.__name__ for kind in ALL_CUTS}
+
+
+@pytest.mark.parametrize(
+    "path", FURNITURE + EXPORTERS, ids=lambda path: str(path.relative_to(ROOT))
+)
+def test_readers_ask_a_cut_for_its_shape_and_never_its_kind(path):
+    if ROOT / "furniture" / "parts" not in path.parents and path not in MAY_ASK_FOR_KINDS:
+        assert not set(_kinds_asked_for(path))
