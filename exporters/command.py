@@ -18,6 +18,7 @@ from furniture.checks.finding import Verdict
 from furniture.checks.of_piece.setting import Place, read_setting
 from furniture.errors import DesignError, KnifewallError, Problem
 from furniture.pieces import Piece
+from furniture.rules import ShopRules
 from furniture.shop.boards import CuttingWishes, MeasuredBoard, cutting_job, problems_of_boards
 from furniture.units import Shown
 
@@ -40,6 +41,7 @@ def main(
     boards: GivenBoards = (),
     wishes: CuttingWishes | None = None,
     place: Place | str | None = None,
+    rules: ShopRules | None = None,
 ) -> NoReturn:
     """Writes the packet of a design and leaves with the exit code of `run`.
 
@@ -49,9 +51,10 @@ def main(
         boards: to cut it from, as a list or the path of a CSV file; none says what to buy.
         wishes: what the cutting has to keep to; none takes what shops do.
         place: where the piece will stand; none takes a heated house and its floor.
+        rules: the shop's own limits that differ from the usual ones.
     """
     given = sys.argv[1:] if arguments is None else arguments
-    sys.exit(run(design, given, boards=boards, wishes=wishes, place=place))
+    sys.exit(run(design, given, boards=boards, wishes=wishes, place=place, rules=rules))
 
 
 def run(
@@ -61,6 +64,7 @@ def run(
     boards: GivenBoards = (),
     wishes: CuttingWishes | None = None,
     place: Place | str | None = None,
+    rules: ShopRules | None = None,
 ) -> int:
     """The exit code: 0 written, 1 refused with nothing changed, 2 a check failed under --strict.
 
@@ -70,17 +74,18 @@ def run(
         boards: to cut it from, as a list or the path of a CSV file; none says what to buy.
         wishes: what the cutting has to keep to; none takes what shops do.
         place: where the piece will stand; none takes a heated house and its floor.
+        rules: the shop's own limits that differ from the usual ones.
     """
     try:
         options = _options(arguments)
-        piece = _built(design, boards, place)
+        piece = _built(design, boards, place, rules)
         settings = PacketSettings(
             outputs=frozenset(options.only or Output),
             paper=options.paper,
             dated=options.date,
             revision=options.revision,
             dxf=options.dxf,
-            setting=read_setting(place),
+            setting=read_setting(place, rules),
         )
     except _HelpAsked:
         return DONE
@@ -134,7 +139,9 @@ def _written(
     return CHECK_FAILED if failed and options.strict else DONE
 
 
-def _built(design: Design | Piece, boards: GivenBoards, place: Place | str | None) -> Piece:
+def _built(
+    design: Design | Piece, boards: GivenBoards, place: Place | str | None, rules: ShopRules | None
+) -> Piece:
     """The piece; what is wrong with boards or place is said together with what is wrong with it."""
     problems: list[Problem] = []
     piece = None
@@ -145,7 +152,7 @@ def _built(design: Design | Piece, boards: GivenBoards, place: Place | str | Non
         as_shown = shown if isinstance(shown, Shown) else None
         problems += [*error.problems, *problems_of_boards(boards, as_shown)]
     try:
-        read_setting(place)
+        read_setting(place, rules)
     except DesignError as error:
         problems += error.problems
     if piece is None or problems:

@@ -92,7 +92,7 @@ def _checked(
     from furniture.assembly.findings import assembly_finding, fit_findings
     from furniture.checks.of_piece import Subject, findings_by_subject
 
-    at_the_saw = saw_findings_with(piece, cutting)
+    at_the_saw = saw_findings_with(piece, cutting, setting.rules)
     fit = Group(subject=Subject.FIT, findings=(*fit_findings(piece), assembly_finding(order)))
     return (
         *(

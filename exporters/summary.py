@@ -13,6 +13,7 @@ from furniture.checks.of_piece.setting import Setting, setting_record
 from furniture.parts.cuts import record_of
 from furniture.pieces import Piece, bought_parts, distinct_parts, extents_of, timbers_of
 from furniture.pieces.weighed import Weighed
+from furniture.rules import rules_record
 from furniture.units import as_given
 
 SCHEMA = "knifewall.piece/1"
@@ -118,6 +119,7 @@ def summary_of(
         "assembly": assembly,
         "cutting_plan": None if cutting is None else dict(cutting),
         "place": setting_record(setting or Setting()),
+        "rules": rules_record((setting or Setting()).rules),
         "files": list(files),
         "sha256": dict(digests or {}),
     }

@@ -50,7 +50,8 @@ from furniture.parts.cuts import (
 )
 from furniture.parts.faces import Arris, Face
 from furniture.parts.placing import Against, At, CentredOn, FlushWith, Mark, Way
-from furniture.pieces import Stance
+from furniture.pieces import LoadKind, Stance
+from furniture.rules import ShopRules
 from furniture.shop.boards import *  # noqa: F403
 from furniture.shop.boards import __all__ as _boards
 from furniture.timber.climates import climate_of
@@ -100,6 +101,8 @@ __all__ = [
     "Rabbet",
     "RabbetJoint",
     "SLIP",
+    "ShopRules",
+    "LoadKind",
     "Slot",
     "Spline",
     "SplineJoint",

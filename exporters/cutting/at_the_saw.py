@@ -11,6 +11,7 @@ from furniture.checks.of_piece.saw import saw_findings_of
 from furniture.checks.rows.bench import LAST_CROSSCUT
 from furniture.checks.saw import crosscut_finding, narrow_rip_finding, rip_finding
 from furniture.pieces import Piece
+from furniture.rules import USUAL_RULES, Rules
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.at_the_saw import CutInHand, cuts_of
 from furniture.shop.cutting.plan import BoardPlan, CutDirection, CuttingPlan
@@ -19,7 +20,9 @@ from furniture.shop.cutting.values import CutPart
 _SAME_MM = 0.05
 
 
-def saw_findings_with(piece: Piece, outcome: CuttingOutcome | None) -> tuple[Finding, ...]:
+def saw_findings_with(
+    piece: Piece, outcome: CuttingOutcome | None, rules: Rules = USUAL_RULES
+) -> tuple[Finding, ...]:
     """The hardest rip and crosscut of the plan, and parts too short to be trimmed by themselves.
 
     Without a plan, or while a part has no place in it, every part is judged at its own size.
@@ -27,22 +30,25 @@ def saw_findings_with(piece: Piece, outcome: CuttingOutcome | None) -> tuple[Fin
     Args:
         piece: as cut.
         outcome: its cutting plan, if there is one.
+        rules: the maker's.
     """
     if outcome is None or outcome.plan is None or outcome.plan.unplaced:
-        return saw_findings_of(piece)
+        return saw_findings_of(piece, rules)
     plan, show = outcome.plan, shown_by(piece)
     found: list[Finding] = []
     for each in cuts_of(plan, CutDirection.RIP):
         hand = each.cut.workpiece
         found += (
-            rip_finding(_named(each), round(hand.length, 6), round(hand.width, 6), show),
-            narrow_rip_finding(_named(each), round(hand.length, 6), round(hand.width, 6), show),
+            rip_finding(_named(each), round(hand.length, 6), round(hand.width, 6), show, rules),
+            narrow_rip_finding(
+                _named(each), round(hand.length, 6), round(hand.width, 6), show, rules
+            ),
         )
     found += [
-        crosscut_finding(_named(each), round(each.cut.workpiece.length, 6), show)
+        crosscut_finding(_named(each), round(each.cut.workpiece.length, 6), show, rules)
         for each in cuts_of(plan, CutDirection.CROSSCUT)
     ]
-    found += _last_trims(plan, outcome, show)
+    found += _last_trims(plan, outcome, show, rules)
     return worst_alone(found)
 
 
@@ -50,14 +56,16 @@ def _named(each: CutInHand) -> str:
     return f"board {each.board}, cut {each.cut.number}"
 
 
-def _last_trims(plan: CuttingPlan, outcome: CuttingOutcome, show: Show) -> list[Finding]:
+def _last_trims(
+    plan: CuttingPlan, outcome: CuttingOutcome, show: Show, rules: Rules
+) -> list[Finding]:
     """Parts that come off the plan rough and would be cut to length as short pieces."""
     used = {placement.part for board in plan.boards for placement in board.placements}
     found = []
     for part in outcome.job.request.parts:
         if part.name not in used or part.length_allowance <= 0:
             continue
-        finding = crosscut_finding(part.name, part.length, show)
+        finding = crosscut_finding(part.name, part.length, show, rules)
         if finding.verdict is Verdict.OK:
             continue
         where = [

@@ -24,7 +24,7 @@ from exporters.report.style import (
 from exporters.report.unbroken import HELD, unbroken
 from furniture.checks.finding import Show
 from furniture.checks.of_piece.seasons import Hold, Movement
-from furniture.checks.seasons import HARMLESS_PRESS_MM
+from furniture.rules.wood import HARMLESS_PRESS
 from furniture.timber.climates import Climate
 from furniture.timber.play import LEAST_PLAY_MM
 
@@ -173,7 +173,7 @@ def limits_of(movement: Movement) -> tuple[float, ...]:
         return (-movement.limit_mm, movement.limit_mm)
     if movement.meeting.hold is Hold.LOOSE:
         return (max(0.0, movement.limit_mm - LEAST_PLAY_MM),)
-    return (movement.limit_mm + HARMLESS_PRESS_MM,)
+    return (movement.limit_mm + HARMLESS_PRESS.value,)
 
 
 def signed(change_mm: float, show: Show) -> str:

@@ -21,6 +21,7 @@ from exporters.report.errors import errors_of
 from exporters.report.movement_picture import MovementPicture
 from exporters.report.plan import Plan
 from exporters.report.plan_picture import Mark, PlanPicture, Sign
+from exporters.report.rules import changed_words, rules_of
 from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, PALE, THIN_PT, bold, styles
 from exporters.report.unbroken import unbroken
 from exporters.report.words import (
@@ -41,13 +42,8 @@ from furniture.checks.finding import Finding, Kind, Show, Verdict
 from furniture.checks.of_piece import Group, Setting, Subject
 from furniture.checks.of_piece.reading import badness
 from furniture.checks.of_piece.seasons import Hold, Movement
-from furniture.checks.rows.shelves import SAG, STRICT_SAG
 from furniture.checks.stability import Leaning
-from furniture.checks.stability_findings import TABLE_TOP_EQUIPMENT
 from furniture.checks.tolerances import Chain
-
-MILDER = {STRICT_SAG: SAG}
-"""Checks that are not told in words where another one has found the same thing worse."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +73,7 @@ def story_of(report: Report, width_mm: float) -> list[Flowable]:
         *_seasons(report, width_mm),
         *errors_of(report.chains, report.show, width_mm),
         *_table(report, width_mm),
+        *rules_of(report.setting.rules, report.show, width_mm),
     ]
 
 
@@ -101,6 +98,8 @@ def _in_words(report: Report, width_mm: float) -> list[Flowable]:
         Spacer(0, 1.5 * MM),
         _boxed(GUIDANCE),
     ]
+    if changed := changed_words(report.setting.rules, report.show):
+        found += [Spacer(0, 1.0 * MM), _p(changed, "text")]
     for group in report.groups:
         found += _group_in_words(group, report.show)
         if group.subject is Subject.STANDING:
@@ -111,7 +110,7 @@ def _in_words(report: Report, width_mm: float) -> list[Flowable]:
 def _group_in_words(group: Group, show: Show) -> list[Flowable]:
     """What is amiss, then what is to be minded at the bench, then what is only noted."""
     wrong, bench, notes = amiss(group), at_the_bench(group), noted(group)
-    told = (*worst_of_each(_told(wrong)), *worst_of_each(bench), *worst_of_each(notes))
+    told = (*worst_of_each(wrong), *worst_of_each(bench), *worst_of_each(notes))
     if not told:
         near = nearest(group, show)
         tail = f"; {near}" if near else ""
@@ -133,12 +132,6 @@ def _group_in_words(group: Group, show: Show) -> list[Flowable]:
         found.append(KeepTogether([*head, *item]))
         head = []
     return found
-
-
-def _told(wrong: Sequence[Finding]) -> list[Finding]:
-    """Of two rules for the same sag the milder one that is broken speaks."""
-    checks = {each.check for each in wrong}
-    return [each for each in wrong if MILDER.get(each.check) not in checks]
 
 
 def _strong(text: str) -> str:
@@ -182,11 +175,10 @@ def _stability(report: Report, width_mm: float) -> list[Flowable]:
             ]
         ),
     )
-    rule = TABLE_TOP_EQUIPMENT
     caption = (
         f"Standing, from above, front at the bottom, at 1:{picture.scale:g}. Heavy line: "
-        f"what it stands on; light lines: tiers and lid. At least {rule.limit_deg:g}° of "
-        f"tilt is asked ({rule.source}; {rule.scope})."
+        f"what it stands on; light lines: tiers and lid. At least {plan.asked.cautions_deg:g}° of "
+        f"tilt is asked ({plan.asked.source})."
     )
     return [KeepTogether([Spacer(0, 1.5 * MM), _p(caption, "small"), body])]
 

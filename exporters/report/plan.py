@@ -12,7 +12,7 @@ from furniture.checks.stability import (
     empty_leaning,
     worst_leaning,
 )
-from furniture.checks.stability_findings import Standing
+from furniture.checks.stability_findings import Standing, TiltAsked
 from furniture.checks.support import Edge, support_corners
 from furniture.parts.vectors import Point2
 
@@ -45,6 +45,7 @@ class Plan:
     edges: tuple[PlanEdge, ...]
     worst: PlanEdge
     loaded: Point2 | None
+    asked: TiltAsked
 
     @property
     def box(self) -> tuple[Point2, Point2]:
@@ -56,11 +57,12 @@ class Plan:
         return ((min(xs), min(ys)), (max(xs), max(ys)))
 
 
-def plan_of(standing: Standing) -> Plan:
+def plan_of(standing: Standing, asked: TiltAsked) -> Plan:
     """The plan of a piece that stands.
 
     Args:
         standing: the piece as the statics take it.
+        asked: the tilt that such a piece should bear.
 
     Raises:
         ValueError: it stands on nothing.
@@ -88,6 +90,7 @@ def plan_of(standing: Standing) -> Plan:
         edges=tuple(edges),
         worst=worst,
         loaded=loaded,
+        asked=asked,
     )
 
 

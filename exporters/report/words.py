@@ -9,7 +9,7 @@ from furniture.checks.check import Check
 from furniture.checks.finding import Finding, Kind, Sense, Show, Verdict
 from furniture.checks.of_piece import Group, Subject
 from furniture.checks.of_piece.reading import badness
-from furniture.checks.rows.standing import STRAP_HOLD, TILT, TOP_PUSH, UNEVEN_FLOOR, WALL_HOLD
+from furniture.checks.rows.standing import TILT, TOP_PUSH, UNEVEN_FLOOR, WALL_FIXING, WALL_HOLD
 
 VERDICT_WORDS = {
     Verdict.OK: "in order",
@@ -149,9 +149,9 @@ def stands(groups: Sequence[Group], show: Show) -> str:
         if group.subject is Subject.STANDING
         for each in worst_of_each(group.findings)
     }
-    if WALL_HOLD in found or STRAP_HOLD in found:
-        return _hangs(found, show)
     tilt, push, floor = (found.get(check) for check in (TILT, TOP_PUSH, UNEVEN_FLOOR))
+    if push is None and (WALL_HOLD in found or WALL_FIXING in found):
+        return _hangs(found, show)
     if tilt is None or push is None:
         return ""
     if tilt.verdict is Verdict.FAIL:
@@ -165,10 +165,9 @@ def stands(groups: Sequence[Group], show: Show) -> str:
         return f"It stands on a flat floor only: one low corner tips it {_way(floor)}. {_do(floor)}"
     force = amount(push.value, push.unit, show)
     if push.verdict in AMISS:
-        touch = "a touch" if push.verdict is Verdict.FAIL else "a knock"
         return (
-            f"It stands on a level floor, but {touch} tips it: a push of {force} at its top sends "
-            f"it over {_way(push)}. {_line_between(push, show)} {_do(push)}"
+            f"It stands on a level floor, but little tips it: a push of {force} at its top sends "
+            f"it over {_way(push)}. {_do(push)}"
         )
     angle = amount(tilt.value, tilt.unit, show)
     minded = sorted((each for each in found.values() if each.verdict in AMISS), key=badness)
@@ -185,25 +184,14 @@ def stands(groups: Sequence[Group], show: Show) -> str:
     return told + tail
 
 
-def _line_between(push: Finding, show: Show) -> str:
-    """Where a push fails the piece and where it is a caution."""
-    touch, knock = push.limits.fails, amount(push.limits.cautions, push.unit, show)
-    if touch is None:
-        return "As low as it is on so wide a base, that is a caution."
-    return (
-        f"At {amount(touch, push.unit, show)} or less (a touch) that fails; up to {knock} "
-        "(a knock) it is a caution."
-    )
-
-
 def _hangs(found: dict[Check, Finding], show: Show) -> str:
     if WALL_HOLD in found:
         pull = found[WALL_HOLD]
         return (
-            "It hangs on a wall and cannot tip: all depends on its upper fixing, which is pulled "
-            f"outward with {amount(pull.value, pull.unit, show)}."
+            "It hangs on a wall and cannot tip: all depends on its upper fixings, each of which is "
+            f"pulled outward with {amount(pull.value, pull.unit, show)}."
         )
-    strap = found[STRAP_HOLD]
+    strap = found[WALL_FIXING]
     return (
         "It is fixed to the wall and cannot tip while that holds: the fixing at its top must bear "
         f"{amount(strap.value, strap.unit, show)}."

@@ -19,7 +19,9 @@ from furniture.checks.of_piece import Group, Setting, standing_of
 from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.seasons import movements_of
 from furniture.checks.of_piece.setting import HeldBy
+from furniture.checks.of_piece.stability import is_table_top_piece
 from furniture.checks.of_piece.tolerances import chains_of
+from furniture.checks.stability_findings import tilt_asked
 from furniture.pieces import Piece, Stance
 from furniture.pieces.weighed import Weighed
 
@@ -61,7 +63,7 @@ def write_report(
         name=piece.name,
         told=_told(piece, weighed, setting, dated, revision),
         groups=groups,
-        plan=_plan(piece, weighed),
+        plan=_plan(piece, weighed, setting),
         movements=movements_of(piece, setting),
         chains=chains_of(piece),
         setting=setting,
@@ -94,12 +96,14 @@ def write_report(
     return path
 
 
-def _plan(piece: Piece, weighed: Weighed) -> Plan | None:
+def _plan(piece: Piece, weighed: Weighed, setting: Setting) -> Plan | None:
     """The plan of a piece that stands; none for one that hangs or cannot stand."""
     if piece.stance is Stance.WALL:
         return None
+    standing = standing_of(piece, weighed)
+    asked = tilt_asked(is_table_top_piece(standing, setting), setting.rules)
     try:
-        return plan_of(standing_of(piece, weighed))
+        return plan_of(standing, asked)
     except ValueError:
         return None
 

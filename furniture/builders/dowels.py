@@ -9,17 +9,18 @@ from dataclasses import dataclass
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.rules import at_least_known, at_most_known
 from furniture.joints import ButtJoint, DowelledButtJoint, Joint
+from furniture.rules.design import DOWEL_EDGE, DOWEL_LEAST_SHARE, DOWEL_LENGTH, DOWEL_MOST_SHARE
 from furniture.units import Given, Reader, parameters, said
 
-EDGE_IN_DIAMETERS = 2.0
+EDGE_IN_DIAMETERS = DOWEL_EDGE.value
 """From a dowel's centre to the rail's edge or rabbet. Common practice, no source."""
 SPACING_IN_DIAMETERS = 2.0
-LEAST_SHARE, GREATEST_SHARE = 0.25, 0.5
+LEAST_SHARE, GREATEST_SHARE = DOWEL_LEAST_SHARE.value, DOWEL_MOST_SHARE.value
 """Diameter as a share of the thickness it is bored in. Common practice: a third to a half."""
 FACE_SHARE = 0.6
 """How far a dowel goes into a wide face, as a share of its thickness. Own rule."""
 LEAST_DIAMETER_MM = 3.0
-LENGTH_IN_DIAMETERS, LEAST_IN_DIAMETERS = 5.0, 3.0
+LENGTH_IN_DIAMETERS, LEAST_IN_DIAMETERS = DOWEL_LENGTH.value, 3.0
 
 
 @parameters

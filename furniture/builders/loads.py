@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from furniture.builders.rules import at_most_known
-from furniture.pieces import StandingLoad, Surface
+from furniture.pieces import LoadKind, StandingLoad, Surface
 from furniture.units import Given, Reader, parameters, said, word_remedy
 
 _USUAL_FOOT_MM = 120.0
@@ -22,6 +22,8 @@ class Load:
         footprint: width by depth.
         centre_height: of its centre of mass above what it stands on.
         name: what it is; a load when left out.
+        kind: `LoadKind.PERSON_STANDING` or `PERSON_SITTING` where it is a person, who is judged by
+            what steps and seats are tested with; left out, a thing that stays.
     """
 
     on: str = ""
@@ -29,6 +31,7 @@ class Load:
     footprint: tuple[Given, Given] | None = None
     centre_height: Given | None = None
     name: str = "load"
+    kind: LoadKind = LoadKind.STAYS
 
 
 def read_loads(
@@ -77,6 +80,7 @@ def read_loads(
                     why="the centre of mass lies above what the load stands on; estimate it",
                 ),
                 name=reader.text(f"{where}.name", load.name) or "load",
+                kind=reader.choice(f"{where}.kind", load.kind, LoadKind, LoadKind.STAYS),
             )
         )
     return tuple(found)

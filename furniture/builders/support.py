@@ -15,8 +15,9 @@ from furniture.joints import Joint
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed
 from furniture.pieces import Reference, Surface
+from furniture.rules.design import DADO_SHARE as MOST_DADO
 
-DADO_SHARE, LEAST_DADO_SHARE, GREATEST_DADO_SHARE = 1 / 3, 1 / 8, 1 / 2
+DADO_SHARE, LEAST_DADO_SHARE, GREATEST_DADO_SHARE = 1 / 3, 1 / 8, MOST_DADO.value
 """Depth of a dado as a share of the thickness it is cut in: usual, least and greatest.
 Common practice, no source: a third is usual, and half the thickness stays behind it."""
 LEAST_DADO_MM = 3.0

@@ -19,12 +19,19 @@ PLACES = (0.25, 0.375, 0.5, 0.625, 0.75)
 class Room:
     """The free inside of a box, from its front left low corner to its back right high one [mm].
 
-    Heights are above the floor. `is_open_below` is a box that still wants a bottom.
+    Heights are above the floor. `is_open_below` is a box that still wants a bottom, and one whose
+    bottom nothing holds has `bottom_is_loose`.
     """
 
     low_mm: tuple[float, float, float]
     high_mm: tuple[float, float, float]
     is_open_below: bool = True
+    bottom_is_loose: bool = False
+
+    @property
+    def bears(self) -> bool:
+        """Whether something that is held lies under what is put in."""
+        return not (self.is_open_below or self.bottom_is_loose)
 
     def places(self) -> tuple[Point, ...]:
         """Where its middle may lie in plan (x, y) [mm]: between left and right, front to back."""

@@ -18,9 +18,8 @@ from furniture.checks.ground import (
 )
 from furniture.checks.support import Edge
 from furniture.pieces import DrawnOut
+from furniture.rules.design import MOST_GROWTH
 
-MOST_GROWTH_SHARE = 0.25
-"""How far a base may grow at one edge, as a share of its size there [-]. Own rule."""
 _FURTHER = {
     "front": "further forward",
     "back": "further back",
@@ -98,7 +97,7 @@ def wider_base(
     for edge in ground.edges:
         growth = base_growth_mm(ground.piece, loads, edge, demand, ground.base_kg)
         if growth > 0.0:
-            most = MOST_GROWTH_SHARE * ground.size_across(edge)
+            most = MOST_GROWTH.value * ground.size_across(edge)
             known = by_side.get(edge.name, (0.0, most))
             by_side[edge.name] = (max(growth, known[0]), min(most, known[1]))
     if ground.drawn_out is None:

@@ -83,6 +83,11 @@ class Finding:
         return self.check.verdict(self.value, self.limits)
 
     @property
+    def is_amiss(self) -> bool:
+        """Whether it fails or cautions: a note is not amiss."""
+        return self.verdict in (Verdict.CAUTION, Verdict.FAIL)
+
+    @property
     def limit(self) -> float | None:
         """What is asked [the check's unit]: the limit that is missed, or else the strictest."""
         limits = self.limits

@@ -11,11 +11,9 @@ from furniture.checks.finding import Finding, Show, Tipping, Verdict
 from furniture.checks.ground import Demand
 from furniture.checks.rows.standing import UNEVEN_FLOOR
 from furniture.checks.stability import Leaning, worst_leaning
-from furniture.checks.stability_findings import DEFERENCE, Standing, TiltRule, ways_of
+from furniture.checks.stability_findings import DEFERENCE, Standing, TiltAsked, ways_of
 from furniture.checks.support import Point, support_corners
-
-USUAL_UNEVENNESS_MM = 2.0
-"""One pad off by this much [mm]: own rule, no source; a card's worth under a short leg."""
+from furniture.rules.standing import LOW_CORNER
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,13 +84,13 @@ def angle_on_uneven_floor_deg(leaning: Leaning, found: Sequence[Rock]) -> float:
 
 
 def uneven_floor_finding(
-    standing: Standing, rule: TiltRule, show: Show, unevenness_mm: float = USUAL_UNEVENNESS_MM
+    standing: Standing, asked: TiltAsked, show: Show, unevenness_mm: float = LOW_CORNER.value
 ) -> Finding:
     """The least tilt left when any one corner stands on a floor that is low there.
 
     Args:
         standing: the piece as it stands
-        rule: the tilt that it should still bear
+        asked: the tilt that it should still bear
         show: puts a length into the piece's unit
         unevenness_mm: how low the floor is under one corner [mm]
 
@@ -105,17 +103,17 @@ def uneven_floor_finding(
         for leaning in (worst_leaning(standing.piece, standing.loads, edge) for edge in edges)
     ]
     angle, leaning = min(cases, key=lambda each: each[0])
-    limits = UNEVEN_FLOOR.limits(cautions=rule.limit_deg)
+    limits = asked.limits(UNEVEN_FLOOR)
     verdict = UNEVEN_FLOOR.verdict(angle, limits)
     advice = ""
     remedies: tuple[Remedy, ...] = ()
-    if verdict is not Verdict.OK:
+    if verdict in (Verdict.CAUTION, Verdict.FAIL):
         lost = leaning.angle_deg - angle
-        demand = Demand(slope=math.tan(math.radians(rule.limit_deg + lost)))
+        demand = Demand(slope=math.tan(math.radians(asked.cautions_deg + lost)))
         ways, remedies = standing.to_do(standing.loads, demand, show)
         shim = (
             ""
-            if leaning.angle_deg < rule.limit_deg
+            if leaning.angle_deg < asked.cautions_deg
             else f"shim the low corner by {show(unevenness_mm)}, or "
         )
         advice = f"{shim}{ways}"

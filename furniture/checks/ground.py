@@ -18,7 +18,8 @@ class Ground:
     """An empty piece on its edges: its top, the front of its base, the box that ballast lies in.
 
     `base_kg` is the mass of the base that is drawn out with an edge, `drawn_out` the parameters
-    that do it; None where a maker places the parts and may draw out any side.
+    that do it; None where a maker places the parts and may draw out any side. `fixing_n` is what a
+    fixing to the wall at its top must bear; None where nobody would fix it to one.
     """
 
     piece: Body
@@ -28,6 +29,7 @@ class Ground:
     room: Room | None = None
     base_kg: float = 0.0
     drawn_out: tuple[DrawnOut, ...] | None = None
+    fixing_n: float | None = None
 
     @property
     def is_squat(self) -> bool:

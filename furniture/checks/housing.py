@@ -10,14 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from furniture.checks.strength import Grain, working_shear_mpa
+from furniture.rules.design import DADO_SHARE
 from furniture.timber.species import Species
 
-HAND_N = 100.0
-"""A hand that leans on a shelf's edge [N]: own rule, about 10 kg."""
-MOST_DEPTH_SHARE = 0.5
-"""Depth of a dado as a share of the thickness, as the joints allow it. Common practice."""
-LEAST_BRACKET_SHARE = 1.0 / 3.0
-"""How far a bracket reaches at least, so that it does not wedge the tongue up [-]. Own rule."""
 END_GRAIN_SHARE = 0.0
 GLUE_SHARE = 0.5
 CROSSING_SHARE = 1.0 / 3.0
@@ -56,7 +51,7 @@ class Housing:
     @property
     def most_depth_mm(self) -> float:
         """How deep its dado may be [mm]: half the wood, so that the other half stays behind it."""
-        return MOST_DEPTH_SHARE * self.post_thickness_mm
+        return DADO_SHARE.value * self.post_thickness_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -204,18 +199,25 @@ def droop_mm(housing: Housing) -> float:
     return loose_droop_mm(housing.clearance_mm, housing.depth_mm, housing.projection_mm)
 
 
-def glue_capacity_n(housing: Housing) -> float | None:
-    """The downward force [N] that the glue alone might carry in shear; None if nothing is printed.
+def glue_capacity_n(housing: Housing, reach_mm: float) -> float | None:
+    """The downward force [N] that the glue alone might carry; None if nothing is printed.
+
+    The force pushes the tongue past its glued faces, and turns it: a couple between its upper and
+    its lower face, each with half of the glued area. The lesser of both holds.
 
     Args:
         housing: the joint
+        reach_mm: how far the force stands off the post's face [mm]
 
     **Source:** Forest Products Laboratory report 1522 (1945): glued across each other, side grains
-    bear a third of the shear along them; own rules: half of it in a shop, end grain nothing.
+    bear a third of the shear along them; own rules: half of it in a shop, end grain nothing;
+    statics of a couple over the tongue's thickness.
     """
     strengths = [working_shear_mpa(wood, Grain.ALONG) for wood in (housing.shelf, housing.post)]
     known = [strength for strength in strengths if strength is not None]
     if len(known) < 2:
         return None
     area = housing.side_grain_mm2 + END_GRAIN_SHARE * housing.end_grain_mm2
-    return min(known) * CROSSING_SHARE * GLUE_SHARE * area
+    straight = min(known) * CROSSING_SHARE * GLUE_SHARE * area
+    arm = reach_mm + housing.depth_mm / 2.0
+    return min(straight, straight / 2.0 * housing.shelf_thickness_mm / arm)

@@ -5,11 +5,9 @@ from __future__ import annotations
 import math
 
 from furniture.checks.advice import Change, Remedy, lighter, longer, said, together
-from furniture.checks.check import Check
+from furniture.checks.check import NO_LIMITS, Check
 from furniture.checks.finding import Finding, Sense, Show, Verdict
 from furniture.checks.housing import (
-    LEAST_BRACKET_SHARE,
-    MOST_DEPTH_SHARE,
     Housing,
     Lever,
     bracket_reach_mm,
@@ -33,17 +31,18 @@ from furniture.checks.rows.joints import (
 )
 from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import divisor, working_bearing_mpa, working_shear_mpa
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.design import (
+    DADO_SHARE,
+    LEAST_BRACKET,
+    LEAST_LOAD,
+    LEAST_PLAY,
+    MOST_ABOVE,
+    MOST_BRACKET,
+    MOST_THICKER,
+)
+from furniture.rules.wood import BREAKING_RESERVE, DROOP_SHARE, LEVER_CAUTION, LEVER_FAILS
 
-MOST_THICKER_SHARE = 0.5
-"""How much thicker a post may be made before it is another design [-]. Own rule."""
-MOST_BRACKET_SHARE = 0.8
-"""How far a bracket may reach under a shelf [-]. Own rule."""
-LEAST_LOAD_SHARE = 0.25
-"""The least share of the stated load that is still worth stating [-]. Own rule."""
-MOST_ABOVE_MM = 60.0
-"""The most wood that is asked for above a dado [mm]. Own rule."""
-LEAST_PLAY_MM = 0.05
-"""The least play that a shop can cut and feel [mm], and the thinnest good glue line. Own rule."""
 PLAY_STEP_MM = 0.05
 ESTIMATE = "an estimate, no accepted formula: "
 _GLUE_REASON = (
@@ -54,51 +53,60 @@ _GLUE_REASON = (
 _NONE: tuple[Remedy, ...] = ()
 
 
-def housing_findings(housing: Housing, lever: Lever, show: Show) -> tuple[Finding, ...]:
+def housing_findings(
+    housing: Housing, lever: Lever, show: Show, rules: Rules = USUAL_RULES
+) -> tuple[Finding, ...]:
     """Bearing at the mouth, tear-out above, and the glue alone, for one load on a housed shelf.
 
     Args:
         housing: the joint
         lever: the load
         show: puts a length into the piece's unit
+        rules: the maker's
 
     **Source:** own mechanics, conservative: as `furniture/checks/housing.py` says.
     """
     return (
-        _bearing(housing, lever, show),
-        _tear_out(housing, lever, show),
+        _bearing(housing, lever, show, rules),
+        _tear_out(housing, lever, show, rules),
         _glue(housing, lever, show),
     )
 
 
-def droop_finding(housing: Housing, show: Show) -> Finding:
-    """How far a dry joint lets the front edge drop, against a drop that shows.
+def droop_finding(
+    housing: Housing, show: Show, least_play_mm: float = 0.0, rules: Rules = USUAL_RULES
+) -> Finding:
+    """How far a joint without glue lets the front edge drop, against a drop that shows.
 
     Args:
         housing: the joint
         show: puts a length into the piece's unit
+        least_play_mm: the play that the shelf needs to swell [mm]
+        rules: the maker's
 
-    **Source:** own geometry; limit 1/100 of the projection: own rule, what the eye takes as level.
+    **Source:** own geometry; limit: own rule, the share of the projection that looks level.
     """
     droop = droop_mm(housing)
-    limit = housing.projection_mm / 100.0
+    limit = housing.projection_mm * rules[DROOP_SHARE]
     limits = DROOP.limits(cautions=limit)
     verdict = DROOP.verdict(droop, limits)
-    remedies = _NONE if verdict is Verdict.OK else _less_droop(housing, limit, show)
-    can_glue = housing.side_grain_mm2 + housing.end_grain_mm2 > 0.0
-    shim = (
-        f"shim it level under its front while the glue sets, with a shim of {show(droop)}"
-        if can_glue
-        else "bear its front on a bracket, as no glue will hold it level"
-    )
+    remedies = _NONE if verdict is Verdict.OK else _less_droop(housing, limit, least_play_mm, show)
+    otherwise = "glue it: a clamp closes the joint, and the glue keeps it level"
+    if any(each.change is Change.PLAY for each in remedies):
+        otherwise = ""
+    elif least_play_mm > 0.0:
+        otherwise = (
+            f"the two fight: to swell it needs {show(least_play_mm)} of play, and with that it "
+            f"droops; {otherwise}, or bear its front as well"
+        )
     return Finding(
         check=DROOP,
         subject=housing.name,
         value=droop,
         limits=limits,
         basis=f"a dado {show(housing.clearance_mm)} too wide and {show(housing.depth_mm)} deep "
-        f"lets a dry shelf turn{_about(housing, show)} before it grips; glue and a clamp close it",
-        advice="" if verdict is Verdict.OK else said(remedies, shim),
+        f"lets a shelf turn{_about(housing, show)} before it grips, as nothing is glued",
+        advice="" if verdict is Verdict.OK else said(remedies, otherwise),
         remedies=remedies,
     )
 
@@ -115,17 +123,20 @@ def _about(housing: Housing, show: Show) -> str:
     return f" about the end of {housing.brackets}, {show(housing.bracket_mm)} from {housing.holder}"
 
 
-def _less_droop(housing: Housing, limit_mm: float, show: Show) -> tuple[Remedy, ...]:
+def _less_droop(
+    housing: Housing, limit_mm: float, least_play_mm: float, show: Show
+) -> tuple[Remedy, ...]:
     """A tighter fit that can still be cut and glued, or a deeper dado within what it may be."""
     turns = droop_mm(housing) / housing.clearance_mm
     enough = limit_mm / turns
     play = math.floor(enough / PLAY_STEP_MM + 1e-6) * PLAY_STEP_MM
     found: tuple[Remedy, ...] = ()
-    if play >= LEAST_PLAY_MM - 1e-9:
+    least = max(LEAST_PLAY.value, least_play_mm)
+    if play >= least - 1e-9:
         found = (
             Remedy(
                 change=Change.PLAY, words=f"fit it with at most {show(play)} of play", amount=play,
-                unit="mm", enough=enough, sense=Sense.AT_MOST, least=LEAST_PLAY_MM,
+                unit="mm", enough=enough, sense=Sense.AT_MOST, least=least,
             ),
         )  # fmt: skip
     if housing.bracket_mm > 0.0:
@@ -140,7 +151,7 @@ def _deeper(housing: Housing, enough_mm: float, show: Show) -> tuple[Remedy, ...
     return longer(Change.DADO, "cut its dado {} deeper", enough_mm, show, most)
 
 
-def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
+def _bearing(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Finding:
     tongue = (housing.width_mm, housing.depth_mm, lever.force_n, lever.reach_mm)
     pressure = peak_bearing_mpa(*tongue)
     held = ""
@@ -149,13 +160,19 @@ def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
         held = f", with {housing.brackets} under it, whose own hold is not reckoned here"
     limit = working_bearing_mpa(housing.shelf)
     check = _row(lever, LEVER, HAND_LEVER)
-    limits = check.limits(cautions=limit)
+    limits = NO_LIMITS
+    if limit is not None and lever.own_n is None:
+        limits = check.limits(cautions=rules[LEVER_FAILS] * limit)
+    elif limit is not None:
+        limits = check.limits(
+            notes=limit, cautions=rules[LEVER_CAUTION] * limit, fails=rules[LEVER_FAILS] * limit
+        )
     verdict = Verdict.CAUTION if limit is None else check.verdict(pressure, limits)
     advice, remedies = "", _NONE
     if limit is None:
         advice = "load a sample of the joint before relying on it"
-    elif verdict is not Verdict.OK:
-        remedies = _against_bearing(housing, lever, pressure, limit, show)
+    elif verdict in (Verdict.CAUTION, Verdict.FAIL):
+        remedies = _against_bearing(housing, lever, pressure, limits.cautions or limit, show)
         advice = said(remedies, "" if remedies else "bear its front as well, between two uprights")
     return Finding(
         check=check,
@@ -166,7 +183,8 @@ def _bearing(housing: Housing, lever: Lever, show: Show) -> Finding:
         basis=ESTIMATE
         + f"{show.force(lever.force_n)} at {show(lever.reach_mm)} from {housing.holder}, borne by "
         f"{show(housing.depth_mm)} of dado over {show(housing.width_mm)} without any glue{held}; "
-        f"limit is crushing of {housing.shelf.name} across its grain over 1.5"
+        f"its measure is crushing of {housing.shelf.name} across its grain over 1.5, which a hand "
+        f"may exceed {rules[LEVER_FAILS]:g} times and what stays {rules[LEVER_CAUTION]:g} times"
         + ("" if limit is not None else ", which is not printed"),
         advice=advice,
         remedies=remedies,
@@ -182,12 +200,12 @@ def _against_bearing(
         needed = depth_for_mm(housing, lever, limit)
         found = _deeper(housing, needed - housing.depth_mm, show)
         found = found or _thicker_and_deeper(housing, needed, show)
-    most = MOST_BRACKET_SHARE * housing.projection_mm
+    most = MOST_BRACKET.value * housing.projection_mm
     reach = max(
-        LEAST_BRACKET_SHARE * housing.projection_mm,
+        LEAST_BRACKET.value * housing.projection_mm,
         bracket_reach_mm(housing.width_mm, housing.depth_mm, lever, limit),
     )
-    words = f"put a bracket under it that reaches {{}} from {housing.holder}"
+    words = f"put a bracket of your own under it that reaches {{}} from {housing.holder}"
     if housing.brackets:
         words = f"let {housing.brackets} reach {{}} from {housing.holder}"
     found = (*found, *longer(Change.BRACKET, words, reach, show, most))
@@ -196,30 +214,30 @@ def _against_bearing(
         stated = lever.force_n / GRAVITY_M_S2 - own_kg
         bears = limit / pressure * lever.force_n / GRAVITY_M_S2 - own_kg
         words = "stand at most {} on it"
-        found = (*found, *lighter(words, bears, show, LEAST_LOAD_SHARE * stated))
+        found = (*found, *lighter(words, bears, show, LEAST_LOAD.value * stated))
     return found
 
 
 def _thicker_and_deeper(housing: Housing, depth_mm: float, show: Show) -> tuple[Remedy, ...]:
     """A dado as deep as is needed, in a post of twice that thickness."""
     depth = show.up(depth_mm)
-    thickness = show.up(depth / MOST_DEPTH_SHARE)
-    most = (1.0 + MOST_THICKER_SHARE) * housing.post_thickness_mm
+    thickness = show.up(depth / DADO_SHARE.value)
+    most = (1.0 + MOST_THICKER.value) * housing.post_thickness_mm
     behind = least_behind_dado_mm(thickness)
     if thickness > most or thickness - depth < behind:
         return ()
     post = Remedy(
         change=Change.THICKNESS, words=f"make {housing.holder} {show(thickness)} thick",
-        amount=thickness, unit="mm", enough=depth / MOST_DEPTH_SHARE, most=most,
+        amount=thickness, unit="mm", enough=depth / DADO_SHARE.value, most=most,
     )  # fmt: skip
     dado = Remedy(
         change=Change.DADO, words=f"cut its dado {show(depth)} deep", amount=depth, unit="mm",
-        enough=depth_mm, most=MOST_DEPTH_SHARE * thickness,
+        enough=depth_mm, most=DADO_SHARE.value * thickness,
     )  # fmt: skip
     return (together(post, dado),)
 
 
-def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
+def _tear_out(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Finding:
     lift = upward_force_n(housing.depth_mm, lever.force_n, lever.reach_mm)
     if housing.bracket_mm > 0.0:
         lift = bracketed_lift_n(housing.depth_mm, lever.force_n, lever.reach_mm, housing.bracket_mm)
@@ -239,16 +257,20 @@ def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
     stress = lift / (housing.width_mm * housing.above_mm)
     verdict, remedies, limits = Verdict.CAUTION, _NONE, check.limits(cautions=limit)
     if limit is not None:
-        strength = None if lever.own_n is None else limit * divisor(housing.post)
-        limits = check.limits(cautions=limit, fails=strength)
+        strength = limit * divisor(housing.post)
+        if lever.own_n is None:
+            limit = strength
+            limits = check.limits(cautions=strength)
+        else:
+            limits = check.limits(cautions=limit, fails=strength / rules[BREAKING_RESERVE])
         verdict = check.verdict(stress, limits)
         if verdict is not Verdict.OK:
             needed = lift / (housing.width_mm * limit) - housing.above_mm
             words = "leave {} more wood above the dado"
             remedies = longer(
-                Change.WOOD_ABOVE, words, needed, show, MOST_ABOVE_MM - housing.above_mm
+                Change.WOOD_ABOVE, words, needed, show, MOST_ABOVE.value - housing.above_mm
             )
-    otherwise = "" if remedies else "put a bracket under the shelf, or dowel it from above"
+    otherwise = "" if remedies else "dowel or screw it from above"
     return Finding(
         check=check,
         subject=subject,
@@ -263,24 +285,20 @@ def _tear_out(housing: Housing, lever: Lever, show: Show) -> Finding:
 
 
 def _glue(housing: Housing, lever: Lever, show: Show) -> Finding:
-    capacity = glue_capacity_n(housing)
+    capacity = glue_capacity_n(housing, max(0.0, lever.reach_mm - housing.bracket_mm))
     check = _row(lever, HOUSED_GLUE, HAND_HOUSED_GLUE)
-    limits = check.limits(cautions=lever.force_n)
-    verdict = Verdict.CAUTION if capacity is None else check.verdict(capacity, limits)
+    limits = check.limits(notes=lever.force_n)
     return Finding(
         check=check,
         subject=f"{housing.name}, {lever.what}",
         value=capacity,
         limits=limits,
-        stated=Verdict.CAUTION if capacity is None else None,
+        stated=Verdict.NOTE if capacity is None else None,
         basis=ESTIMATE
         + (
             "no shear strength is printed for one of the woods"
             if capacity is None
-            else f"{show.area(housing.side_grain_mm2)} of side grain in straight shear, "
-            + _GLUE_REASON
+            else f"{show.area(housing.side_grain_mm2)} of side grain, pushed past and turned at "
+            f"{show(lever.reach_mm)}, " + _GLUE_REASON
         ),
-        advice=""
-        if verdict is Verdict.OK
-        else "do not count on the glue: pin, screw or dowel it, or bear the shelf on a cleat",
     )

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from enum import Enum
 
 from furniture.checks.advice import Change, Remedy, said
-from furniture.checks.finding import Finding, Show, Verdict
+from furniture.checks.check import Limits
+from furniture.checks.finding import Finding, Show, Verdict, not_checked
 from furniture.checks.rows.joints import MITRE_GLUE
 from furniture.checks.strength import (
     LEAST_STRENGTH_ACROSS_SHARE,
@@ -15,11 +17,11 @@ from furniture.checks.strength import (
     strength_at_angle_mpa,
     working_shear_mpa,
 )
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.wood import BOX_KNOCK, SHORT_BOX_KNOCK
 from furniture.timber.species import Species
 
 END_GRAIN_SHARE = 0.25
-KNOCK_N = 100.0
-"""A hand that pushes a box side in its middle [N]: own rule, about 10 kg."""
 
 SPLINE_SHARE = 0.25
 """Thickness of a spline or key as a share of the rail's [-]. Common practice: up to a third."""
@@ -38,6 +40,14 @@ END_MM = 3.0
 ESTIMATE = "an estimate, no accepted formula: "
 
 
+class CornerRule(Enum):
+    """How a corner is judged: as any, mildly, or only told."""
+
+    JUDGED = "a hand's push"
+    MILD = "the milder push of a short box on a table whose bottom is not glued in"
+    NOTED = "a short box on a table with a glued bottom, as they last without keys"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Across:
     """A spline or a key across a corner: its glued area in one rail, and that area's arm."""
@@ -52,7 +62,8 @@ class Mitre:
 
     The rail is the longer one between two corners. `across` are the splines and keys that it has,
     `clear_mm` the stretch of the mitre's sharp line, from the first rail's face edge, that no
-    rabbet takes; none where the piece takes no splines or keys.
+    rabbet takes; none where the piece takes no splines or keys. `bottom_is_held` is a panel that is
+    glued or fastened in the rails that meet here.
     """
 
     name: str
@@ -62,6 +73,7 @@ class Mitre:
     rail_length_mm: float
     across: tuple[Across, ...] = ()
     clear_mm: tuple[float, float] | None = None
+    bottom_is_held: bool = False
 
 
 def mitre_face_mm(thickness_mm: float) -> float:
@@ -155,18 +167,30 @@ def across_moment_nmm(species: Species, across: Across) -> float:
     return (working_shear_mpa(species, Grain.ACROSS) or 0.0) * across.area_mm2 * across.arm_mm
 
 
-def mitre_finding(mitre: Mitre, show: Show, knock_n: float = KNOCK_N) -> Finding:
+def mitre_finding(
+    mitre: Mitre, show: Show, judged: CornerRule = CornerRule.JUDGED, rules: Rules = USUAL_RULES
+) -> Finding:
     """The push on the middle of a side that its glued corners take, against a stated push.
 
     Args:
         mitre: the corner
         show: puts a length into the piece's unit
-        knock_n: the push that it should take [N]
+        judged: as any corner, or as that of a short box on a table
+        rules: the maker's
 
     **Source:** own rule, as `mitre_moment_nmm`; a side held at both ends, moment F L / 8.
     """
+    knock = rules[BOX_KNOCK]
+    limits = {
+        CornerRule.JUDGED: Limits(cautions=knock),
+        CornerRule.MILD: Limits(notes=knock, cautions=rules[SHORT_BOX_KNOCK]),
+        CornerRule.NOTED: Limits(notes=knock),
+    }[judged]
     if mitre.species.mor_mpa is None:
-        return _finding(mitre, None, knock_n, "no strength is printed for the wood", ())
+        return not_checked(
+            MITRE_GLUE, mitre.name, "no strength is printed for the wood",
+            advice="screw or nail a block into the corner inside, or load a sample",
+        )  # fmt: skip
     added = math.fsum(across_moment_nmm(mitre.species, each) for each in mitre.across)
     capacity = _push_n(mitre, added)
     area = math.fsum(each.area_mm2 for each in mitre.across)
@@ -175,8 +199,21 @@ def mitre_finding(mitre: Mitre, show: Show, knock_n: float = KNOCK_N) -> Finding
         f"{show.area(area)} of splines and keys"
         + (f"; without them {show.force(_push_n(mitre, 0.0))}" if mitre.across else "")
     )
-    missing = knock_n * mitre.rail_length_mm / 8.0 - mitre_moment_nmm(mitre) - added
-    return _finding(mitre, capacity, knock_n, areas, _stronger(mitre, missing, show))
+    is_amiss = MITRE_GLUE.verdict(capacity, limits) is Verdict.CAUTION
+    asked = limits.cautions or knock
+    missing = asked * mitre.rail_length_mm / 8.0 - mitre_moment_nmm(mitre) - added
+    remedies = _stronger(mitre, missing, show) if is_amiss else ()
+    return Finding(
+        check=MITRE_GLUE,
+        subject=mitre.name,
+        value=capacity,
+        limits=limits,
+        basis=f"{ESTIMATE}push on the middle of a side; {areas}; limit is {judged.value}, own rule",
+        advice=said(remedies, "" if remedies else "screw a block of your own into it")
+        if is_amiss
+        else "",
+        remedies=remedies,
+    )
 
 
 def _push_n(mitre: Mitre, added_nmm: float) -> float:
@@ -260,22 +297,3 @@ def _keys(
             amount=float(count), unit="", enough=missing_nmm / one, most=float(most),
         ),
     )  # fmt: skip
-
-
-def _finding(
-    mitre: Mitre, capacity: float | None, knock_n: float, areas: str, remedies: tuple[Remedy, ...]
-) -> Finding:
-    limits = MITRE_GLUE.limits(cautions=knock_n)
-    verdict = Verdict.CAUTION if capacity is None else MITRE_GLUE.verdict(capacity, limits)
-    return Finding(
-        check=MITRE_GLUE,
-        subject=mitre.name,
-        value=capacity,
-        limits=limits,
-        stated=Verdict.CAUTION if capacity is None else None,
-        basis=f"{ESTIMATE}push on the middle of a side; {areas}; limit is a hand's push, own rule",
-        advice=""
-        if verdict is Verdict.OK
-        else said(remedies, "" if remedies else "screw or nail a block into the corner inside"),
-        remedies=remedies if verdict is not Verdict.OK else (),
-    )

@@ -10,12 +10,10 @@ from furniture.checks.finding import Finding, Show, Verdict, not_checked, withou
 from furniture.checks.rows.joints import POST_AT_DADO, POST_AT_OPENING
 from furniture.checks.sections import Rectangle, axial_stress_mpa, bending_stress_mpa
 from furniture.checks.strength import DIVISOR_REASON, Grain, divisor, working_bending_mpa
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.design import LEAST_DADO, MOST_THICKER
+from furniture.rules.wood import BREAKING_RESERVE
 from furniture.timber.species import Species
-
-MOST_THICKER_SHARE = 0.5
-"""How much thicker a post may be made before it is another design [-]. Own rule."""
-LEAST_DADO_SHARE = 0.25
-"""The least depth of a dado as a share of the thickness. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,12 +112,13 @@ def weakest_waist(post: Post) -> Waist | None:
     return max(post.waists, key=lambda waist: waist_stress_mpa(post, waist), default=None)
 
 
-def post_finding(post: Post, show: Show) -> Finding:
+def post_finding(post: Post, show: Show, rules: Rules = USUAL_RULES) -> Finding:
     """The stress behind the post's weakest dado against the species' working stress.
 
     Args:
         post: the post with its loads
         show: puts a length into the piece's unit
+        rules: the maker's
 
     **Source:** as `waist_stress_mpa`; limit: strength of clear wood over a stated divisor.
     """
@@ -134,7 +133,9 @@ def post_finding(post: Post, show: Show) -> Finding:
             advice="load a sample before relying on it",
         )  # fmt: skip
     stress = waist_stress_mpa(post, waist)
-    limits = check.limits(cautions=limit, fails=limit * divisor(post.species))
+    limits = check.limits(
+        cautions=limit, fails=limit * divisor(post.species) / rules[BREAKING_RESERVE]
+    )
     verdict = check.verdict(stress, limits)
     remedies = () if verdict is Verdict.OK else _stronger(post, waist, limit, show)
     section = waist_section(post, waist)
@@ -155,7 +156,7 @@ def post_finding(post: Post, show: Show) -> Finding:
 
 def _stronger(post: Post, waist: Waist, limit: float, show: Show) -> tuple[Remedy, ...]:
     """A thicker post, a shallower dado that still seats what is in it, or a smaller opening."""
-    most = MOST_THICKER_SHARE * post.thickness_mm
+    most = MOST_THICKER.value * post.thickness_mm
     enough = least_that(
         lambda by: (
             waist_stress_mpa(replace(post, thickness_mm=post.thickness_mm + by), waist) <= limit
@@ -166,7 +167,7 @@ def _stronger(post: Post, waist: Waist, limit: float, show: Show) -> tuple[Remed
     found: tuple[Remedy, ...] = ()
     if enough is not None:
         found = longer(Change.THICKNESS, "make the post {} thicker", enough, show, most)
-    most = waist.depth_mm - LEAST_DADO_SHARE * post.thickness_mm
+    most = waist.depth_mm - LEAST_DADO.value * post.thickness_mm
     enough = least_that(
         lambda by: waist_stress_mpa(post, replace(waist, depth_mm=waist.depth_mm - by)) <= limit,
         0.0,

@@ -12,15 +12,10 @@ from furniture.checks.bodies import GRAVITY_M_S2, Body, Load
 from furniture.checks.finding import Sense, Show
 from furniture.checks.ground import Demand, Ground, burdens_at, reserve_kgmm
 from furniture.checks.support import Edge, Point
+from furniture.rules.design import LEAST_LOAD, MOST_BALLAST
 
-MOST_BALLAST = 1.5
-"""Ballast as a share of the piece's mass that is still offered [-]. Own rule."""
 MOST_SIDES = 2
 """Sides at which a base is drawn out before that is another piece [-]. Own rule."""
-LEAST_SHARE = 0.25
-"""The least share of the stated loads that is still worth stating [-]. Own rule."""
-WALL_RESERVE = 4.0
-"""What each fixing should bear over the pull that is reckoned [-]. Own rule: walls vary."""
 
 
 def ballast_kg(
@@ -104,35 +99,35 @@ def ways_to_stand(
     if not found and len(wider) <= MOST_SIDES:
         found += _both(ground, loads, demand, wider, show)
     share = bearable_share(ground.piece, loads, ground.edges, demand) if loads else None
-    if share is not None and LEAST_SHARE <= share < 1.0:
+    if share is not None and LEAST_LOAD.value <= share < 1.0:
         percent = math.floor(share * 100.0)
         found.append(
             Remedy(
                 change=Change.LOAD, words=f"stand at most {percent} % of the stated loads on it",
                 amount=float(percent), unit="%", enough=share * 100.0, sense=Sense.AT_MOST,
-                least=LEAST_SHARE * 100.0,
+                least=LEAST_LOAD.value * 100.0,
             )
         )  # fmt: skip
-    if ground.is_squat:
+    if ground.fixing_n is None:
         return tuple(found), "" if found else "make it wider at its foot, or heavier low down"
-    strap = strap_n(ground, loads, demand)
-    return tuple(found), (
-        f"fix it to the wall at its top, with a fixing that bears {show.force(math.ceil(strap))}"
-    )
+    bears = show.force(math.ceil(ground.fixing_n))
+    return tuple(found), f"fix it to the wall at its top, with a fixing that bears {bears}"
 
 
 def strap_n(ground: Ground, loads: Sequence[Load], demand: Demand) -> float:
-    """What a fixing at the top must bear [N] so that the worst edge holds, with a reserve.
+    """What a fixing to a wall behind it holds at the top [N] so that no edge but the back tips.
 
     Args:
         ground: the empty piece, its edges and its top
         loads: the loads of the case
         demand: what is asked of every edge
 
-    **Source:** statics, the missing moment over the height of the top; reserve: own rule.
+    **Source:** statics, the missing moment over the height of the top; over its back the wall
+    itself holds it.
     """
-    missing = max(_missing(ground.piece, loads, edge, demand) for edge in ground.edges)
-    return max(0.0, missing) * GRAVITY_M_S2 / ground.top_mm * WALL_RESERVE
+    held = [edge for edge in ground.edges if edge.sides != ("back",)]
+    missing = max(_missing(ground.piece, loads, edge, demand) for edge in held)
+    return max(0.0, missing) * GRAVITY_M_S2 / ground.top_mm
 
 
 def _missing(piece: Body, loads: Sequence[Load], edge: Edge, demand: Demand) -> float:
@@ -157,7 +152,7 @@ def _heavier(
             continue
         amount = show.mass_up(needed)
         stuff = ground.room.stuff_for(amount, at)
-        if stuff is None or amount > MOST_BALLAST * ground.piece.mass_kg:
+        if stuff is None or amount > MOST_BALLAST.value * ground.piece.mass_kg:
             continue
         where = f"with its middle {show(from_front)} from the front of the base"
         words = f"put {show.mass(amount)} of {stuff} in the box (ballast), {where} (from_front)"
@@ -170,7 +165,7 @@ def _heavier(
                 Remedy(
                     change=Change.BALLAST, words=f"{words}{_bottom_words(ground)}",
                     amount=amount, unit="kg", enough=needed,
-                    most=min(MOST_BALLAST * ground.piece.mass_kg, ground.room.most_kg(at)),
+                    most=min(MOST_BALLAST.value * ground.piece.mass_kg, ground.room.most_kg(at)),
                 ),
             )
         )  # fmt: skip
@@ -179,10 +174,14 @@ def _heavier(
 
 def _bottom_words(ground: Ground) -> str:
     """What the box still wants before ballast can lie in it."""
-    if ground.room is None or not ground.room.is_open_below:
+    if ground.room is None or ground.room.bears:
         return ""
-    named = "" if ground.drawn_out is None else " (bottom)"
-    return f", on a bottom let into its rails{named}"
+    is_built = ground.drawn_out is not None
+    if not ground.room.is_open_below:
+        how = " (bottom_fixing)" if is_built else ""
+        return f", with the bottom pinned or glued first{how}, as nothing holds it up"
+    named = " (bottom, bottom_fixing)" if is_built else ""
+    return f", on a bottom let into its rails and pinned or glued there{named}"
 
 
 def _both(

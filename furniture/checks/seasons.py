@@ -12,19 +12,15 @@ from furniture.checks.check import Check
 from furniture.checks.finding import Finding, Show, Verdict, not_checked
 from furniture.checks.rows.seasons import GLUED_ACROSS, LOOSE_GAP, SWELLING
 from furniture.checks.strength import Grain, stiffness_gpa
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.design import LEAST_GLUED, MOST_PLAY
+from furniture.rules.wood import GAP_PLAY, GAP_PRESS, GLUED_CAUTION, GLUED_FAILS, HARMLESS_PRESS
 from furniture.timber.climates import Climate, Season
 from furniture.timber.movement import Across, Sawn, change_mm, coefficient
 from furniture.timber.play import LEAST_PLAY_MM, gap_for_growth_mm
 from furniture.timber.species import Kind, Species
 
-HARMLESS_PRESS_MM = 0.1
-GLUED_LIMIT_MM = 1.0
-GLUED_FAILS_MM = 2.0
 METHOD = "Wood Handbook Eq. 13-2, good for 6 to 14 % moisture and about 5 % short at most"
-LEAST_GLUED_SHARE = 0.5
-"""The least share of a joint that is still worth gluing [-]. Own rule."""
-MOST_CLEARANCE_MM = 0.3
-"""The widest housing in which a shelf still stands upright [mm]. Common practice, no source."""
 DATA_UNKNOWN = "the handbook has no movement coefficient for it"
 
 WIDER_STEP_MM = 0.05
@@ -147,6 +143,7 @@ def loose_fit_finding(
     climate: Climate,
     show: Show,
     most_gap_mm: float = math.inf,
+    rules: Rules = USUAL_RULES,
 ) -> Finding:
     """Whether a loose lid or panel keeps its play in the dampest season.
 
@@ -157,6 +154,7 @@ def loose_fit_finding(
         climate: the place
         show: puts a length into the piece's unit
         most_gap_mm: the gap at which its edges no longer lie on what bears them [mm]
+        rules: the maker's
 
     **Source:** as `gap_to_leave_mm`.
     """
@@ -165,7 +163,10 @@ def loose_fit_finding(
         return _unknown(LOOSE_GAP, subject)
     needed = gap_to_leave_mm(inner, outer, climate)
     growth = needed - LEAST_PLAY_MM
-    limits = LOOSE_GAP.limits(cautions=needed, fails=growth if growth > 0.0 else None)
+    press = growth - rules[GAP_PRESS]
+    limits = LOOSE_GAP.limits(
+        cautions=growth + rules[GAP_PLAY], fails=press if press > 0.0 else None
+    )
     verdict = LOOSE_GAP.verdict(gap_mm, limits)
     shift = difference_across(inner, outer, climate)
     widest = widest_gap_mm(inner, outer, climate, gap_mm)
@@ -201,6 +202,7 @@ def glued_across_finding(
     climate: Climate,
     show: Show,
     how: GluedHow = GluedHow.LAPPED,
+    rules: Rules = USUAL_RULES,
 ) -> Finding:
     """Whether two parts glued to each other can bear that one moves and the other does not.
 
@@ -210,19 +212,20 @@ def glued_across_finding(
         climate: the place
         show: puts a length into the piece's unit
         how: how they are glued
+        rules: the maker's
 
-    **Source:** Wood Handbook Eq. 13-2; limits: common practice, no source: glue across the grain
-    only where the two part ways by about a millimetre (some 100 mm of a lively wood), never by two.
+    **Source:** Wood Handbook Eq. 13-2; limits: common practice, no source: glue lines under 100 mm
+    of a lively wood never show it, and nailed chests move 4 mm.
     """
     subject = f"{inner.part} glued to {outer.part}, across its {inner.across.value}"
     if not (_known(inner) and _known(outer)):
         return _unknown(GLUED_ACROSS, subject)
     shift = difference_across(inner, outer, climate)
-    limits = GLUED_ACROSS.limits(cautions=GLUED_LIMIT_MM, fails=GLUED_FAILS_MM)
+    limits = GLUED_ACROSS.limits(rules)
     verdict = GLUED_ACROSS.verdict(shift.greatest_mm, limits)
     advice, remedies = ("", _NONE)
-    if verdict is not Verdict.OK:
-        advice, remedies = _loosen(inner, outer, climate, show, how)
+    if verdict in (Verdict.CAUTION, Verdict.FAIL):
+        advice, remedies = _loosen(inner, outer, climate, show, how, rules[GLUED_CAUTION])
     return Finding(
         check=GLUED_ACROSS,
         subject=subject,
@@ -230,8 +233,8 @@ def glued_across_finding(
         limits=limits,
         basis=f"{climate.name}: the two part ways by {_signed(shift.driest_mm, show)} in the "
         f"{climate.driest.name} season and {_signed(shift.dampest_mm, show)} in the "
-        f"{climate.dampest.name}; up to {show(GLUED_LIMIT_MM)} wood and glue give, over "
-        f"{show(GLUED_FAILS_MM)} one of them cracks (common practice, no source)"
+        f"{climate.dampest.name}; up to {show(rules[GLUED_CAUTION])} wood and glue give, over "
+        f"{show(rules[GLUED_FAILS])} one of them cracks (common practice, no source)"
         f"{_held_stress(inner, shift, show)}; {_rings(inner)}{METHOD}",
         advice=advice,
         remedies=remedies,
@@ -254,8 +257,9 @@ def held_stress_mpa(inner: Side, shift: Shift) -> float | None:
 
 
 def swelling_finding(
-    shelf: Side, housing: Side, clearance_mm: float, climate: Climate, show: Show
-) -> Finding:
+    shelf: Side, housing: Side, clearance_mm: float, climate: Climate, show: Show,
+    rules: Rules = USUAL_RULES,
+) -> Finding:  # fmt: skip
     """Whether a shelf's thickness still fits its housing in the dampest season.
 
     Args:
@@ -264,6 +268,7 @@ def swelling_finding(
         clearance_mm: how much wider the housing is [mm]
         climate: the place
         show: puts a length into the piece's unit
+        rules: the maker's
 
     **Source:** Wood Handbook Eq. 13-2; a press of more than 0.1 mm is a caution: common practice.
     """
@@ -271,7 +276,7 @@ def swelling_finding(
     if not (_known(shelf) and _known(housing)):
         return _unknown(SWELLING, subject)
     swells = max(0.0, difference_across(shelf, housing, climate).dampest_mm)
-    limit = max(0.0, swells - HARMLESS_PRESS_MM)
+    limit = max(0.0, swells - rules[HARMLESS_PRESS])
     limits = SWELLING.limits(cautions=limit)
     verdict = SWELLING.verdict(clearance_mm, limits)
     remedies: tuple[Remedy, ...] = ()
@@ -279,7 +284,7 @@ def swelling_finding(
         wider = math.ceil((limit - clearance_mm) / WIDER_STEP_MM - 1e-6) * WIDER_STEP_MM
         one = Remedy(
             change=Change.PLAY, words=f"cut the housing {show(wider)} wider", amount=wider,
-            unit="mm", enough=limit - clearance_mm, most=MOST_CLEARANCE_MM - clearance_mm,
+            unit="mm", enough=limit - clearance_mm, most=MOST_PLAY.value - clearance_mm,
         )  # fmt: skip
         remedies = (one,) if one.is_allowed else ()
     return Finding(
@@ -289,7 +294,7 @@ def swelling_finding(
         limits=limits,
         basis=f"{climate.name}: the thickness grows by {show(swells)} when "
         f"{climate.dampest.told(show)}; "
-        f"{show(HARMLESS_PRESS_MM)} of press does no harm (common practice, no source); "
+        f"{show(rules[HARMLESS_PRESS])} of press does no harm (common practice, no source); "
         f"{_rings(shelf)}{METHOD}",
         advice=""
         if verdict is Verdict.OK
@@ -327,23 +332,23 @@ def _held_stress(inner: Side, shift: Shift, show: Show) -> str:
 
 
 def _loosen(
-    inner: Side, outer: Side, climate: Climate, show: Show, how: GluedHow
+    inner: Side, outer: Side, climate: Climate, show: Show, how: GluedHow, limit_mm: float
 ) -> tuple[str, tuple[Remedy, ...]]:
     """Ways to let a glued part move, each tried on the same formula."""
     greatest = difference_across(inner, outer, climate).greatest_mm
     quarter = _quarter(
-        inner, lambda one: difference_across(one, outer, climate).greatest_mm <= GLUED_LIMIT_MM
+        inner, lambda one: difference_across(one, outer, climate).greatest_mm <= limit_mm
     )
     if how is GluedHow.HELD_IN_FRAME:
         side = gap_to_leave_mm(inner, outer, climate) / 2.0
         words = "leave it without glue, with a gap of {} a side"
         loose = longer(Change.GAP, words, side, show, math.inf)
         return said(loose, quarter, "make it of sheet stock"), loose
-    bearable = inner.size_mm * GLUED_LIMIT_MM / greatest
+    bearable = inner.size_mm * limit_mm / greatest
     words = f"glue only the middle {{}} of its {inner.across.value} and leave the rest dry"
-    middle = shorter(Change.GLUED, words, bearable, show, LEAST_GLUED_SHARE * inner.size_mm)
+    middle = shorter(Change.GLUED, words, bearable, show, LEAST_GLUED.value * inner.size_mm)
     words = f"make it {{}} {_SIZED[inner.across]}"
-    narrower = shorter(Change.GLUED, words, bearable, show, LEAST_GLUED_SHARE * inner.size_mm)
+    narrower = shorter(Change.GLUED, words, bearable, show, LEAST_GLUED.value * inner.size_mm)
     otherwise = "" if middle else "pin or screw it at one line only, in slots elsewhere"
     return said((*middle, *narrower), quarter, otherwise), (*middle, *narrower)
 

@@ -8,15 +8,17 @@ from enum import Enum
 
 from furniture.checks.advice import Change, Remedy, least_that, lighter, longer, said
 from furniture.checks.beams import Support
-from furniture.checks.check import Check
+from furniture.checks.check import Check, Limits
 from furniture.checks.finding import Finding, Show, Verdict, not_checked
 from furniture.checks.rows.shelves import (
     BENDING,
     HAND_BENDING,
     HAND_SHEAR,
+    PERSON_BENDING,
+    PERSON_SAG,
+    PERSON_SHEAR,
     SAG,
     SHEAR,
-    STRICT_SAG,
 )
 from furniture.checks.spans import (
     EvenLoad,
@@ -38,6 +40,22 @@ from furniture.checks.strength import (
     working_bending_mpa,
     working_shear_mpa,
 )
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.design import (
+    LEAST_BRACKET,
+    LEAST_LOAD,
+    MOST_BRACKET,
+    MOST_SHORTER,
+    MOST_THICKER,
+)
+from furniture.rules.wood import (
+    BREAKING_RESERVE,
+    SAG_JUDGED_FROM,
+    SAG_TOLD_FROM,
+    STRICT_SAG,
+    VISIBLE_SAG,
+)
+from furniture.rules.wood import PERSON_SAG as PERSON_SAG_RULE
 from furniture.timber.species import Species
 
 
@@ -59,22 +77,15 @@ CREEP_SOURCE: dict[Creep, str] = {
     Creep.UNSEASONED: "NDS 3.5.2: unseasoned lumber, or moisture that comes and goes, 2.0",
 }
 
-MOST_THICKER_SHARE = 0.5
-"""How much thicker a shelf or post may be made before it is another design [-]. Own rule."""
-MOST_SHORTER_SHARE = 0.25
-"""How much shorter a span may be made [-]. Own rule."""
-MOST_BRACKET_SHARE = 0.8
-"""How far a bracket may reach under a shelf [-]. Own rule."""
-LEAST_BRACKET_SHARE = 1.0 / 3.0
-"""How far a bracket reaches at least, to be worth its screws [-]. Own rule."""
-LEAST_LOAD_SHARE = 0.25
-"""The least share of the stated loads that is still worth stating [-]. Own rule."""
-VISIBLE_SAG_SHARE = 1.0 / 360.0
-STRICT_SAG_SHARE = 1.0 / 600.0
-_SAG_SOURCE = (
-    "common practice, no source: the eye sees a sag of about 1/360 of the span (1/32 in a foot), "
-    "1/600 looks straight; a projection counts twice its length"
-)
+_SAG_SOURCE = "the eye sees 1/384 of a span, 1/600 looks straight; a projection counts twice"
+
+
+class Bearer(Enum):
+    """What a shelf is asked to bear: what stays on it, a hand besides, or a person."""
+
+    THINGS = "things that stay"
+    HAND = "a hand"
+    PERSON = "a person"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,6 +108,7 @@ class Shelf:
     turned_would_do: bool = False
     brackets: str = ""
     bracket_mm: float = 0.0
+    bears: Bearer = Bearer.THINGS
 
     @property
     def loads_kg(self) -> float:
@@ -137,58 +149,93 @@ def sag_length_mm(span: Span) -> float:
     return span.length_mm * (2.0 if span.support is Support.CANTILEVER else 1.0)
 
 
-def shelf_findings(shelf: Shelf, show: Show) -> tuple[Finding, ...]:
-    """Sag by the visible and by the strict rule, bending and shear stress under loads that stay.
+def shelf_findings(shelf: Shelf, show: Show, rules: Rules = USUAL_RULES) -> tuple[Finding, ...]:
+    """Sag, bending and shear stress under loads that stay; of a short span no sag is told.
 
     Args:
         shelf: the shelf with its loads
         show: puts a length into the piece's unit
+        rules: the maker's
 
-    **Source:** as `long_term_sag_mm` and `strength`; limits of sag: common practice, no source.
+    **Source:** as `long_term_sag_mm` and `strength`; limits of sag: the rules' own sources.
     """
-    return (
-        _sag(shelf, SAG, VISIBLE_SAG_SHARE, show),
-        _sag(shelf, STRICT_SAG, STRICT_SAG_SHARE, show),
-        *stress_findings(shelf, show),
-    )
+    is_told = sag_length_mm(shelf.span) >= rules[SAG_TOLD_FROM]
+    sag = (_sag(shelf, show, rules),) if is_told else ()
+    return (*sag, *stress_findings(shelf, show, rules))
 
 
-def stress_findings(shelf: Shelf, show: Show) -> tuple[Finding, ...]:
-    """Bending and shear stress: with a hand that leans on the edge nothing fails, for it passes.
+def stress_findings(shelf: Shelf, show: Show, rules: Rules = USUAL_RULES) -> tuple[Finding, ...]:
+    """Bending and shear stress under loads that stay, or with a hand or a person besides.
+
+    Loads that stay caution beyond the working stress and fail near the mean strength. A hand passes
+    and cautions beyond that strength, a person is tested by it and fails.
 
     Args:
         shelf: the shelf with its loads
         show: puts a length into the piece's unit
+        rules: the maker's
 
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 9-13 and 9-14; limits as in `strength`.
     """
-    return (_bending(shelf, show), _shear(shelf, show))
+    return (_bending(shelf, show, rules), _shear(shelf, show, rules))
 
 
-def _sag(shelf: Shelf, check: Check, share: float, show: Show) -> Finding:
-    limit = sag_length_mm(shelf.span) * share
+def person_sag_finding(shelf: Shelf, show: Show, rules: Rules = USUAL_RULES) -> Finding:
+    """How far it gives under a person, who does not stay.
+
+    Args:
+        shelf: the shelf with the person's press on it
+        show: puts a length into the piece's unit
+        rules: the maker's
+
+    **Source:** elastic beam; limit: own rule.
+    """
+    stiffness = stiffness_gpa(shelf.species, shelf.grain)
+    if stiffness is None:
+        return _unknown(shelf, PERSON_SAG, "stiffness")
+    sag = greatest_deflection_mm(shelf.span, stiffness)
+    limits = PERSON_SAG.limits(cautions=sag_length_mm(shelf.span) * rules[PERSON_SAG_RULE])
+    is_right = PERSON_SAG.verdict(sag, limits) is Verdict.OK
+    return Finding(
+        check=PERSON_SAG,
+        subject=shelf.name,
+        value=sag,
+        limits=limits,
+        basis=f"{_held(shelf)}, {show.force(shelf.span.load_n)}, at once",
+        advice="" if is_right else "make it thicker, or put a rail under its middle",
+    )
+
+
+def _sag(shelf: Shelf, show: Show, rules: Rules) -> Finding:
     sag = long_term_sag_mm(shelf)
     if sag is None:
-        return _unknown(shelf, check, "stiffness")
-    limits = check.limits(cautions=limit)
-    verdict = check.verdict(sag, limits)
+        return _unknown(shelf, SAG, "stiffness")
+    length = sag_length_mm(shelf.span)
+    is_judged = length >= rules[SAG_JUDGED_FROM]
+    share = rules[VISIBLE_SAG]
+    limits = SAG.limits(
+        notes=length * rules[STRICT_SAG], cautions=length * share if is_judged else None
+    )
 
     def holds(span: Span) -> bool:
         changed = replace(shelf, span=span)
         return (long_term_sag_mm(changed) or 0.0) <= sag_length_mm(span) * share
 
     remedies: tuple[Remedy, ...] = ()
-    if verdict is not Verdict.OK:
+    is_amiss = SAG.verdict(sag, limits) is Verdict.CAUTION
+    if is_amiss:
         own = (long_term_sag_mm(shelf.empty) or 0.0) if shelf.own is not None else 0.0
-        remedies = (*_changes(shelf, holds, show), *_lighter(shelf, sag, own, limit, show))
+        remedies = (
+            *_changes(shelf, holds, show), *_lighter(shelf, sag, own, length * share, show),
+        )  # fmt: skip
     return Finding(
-        check=check,
+        check=SAG,
         subject=shelf.name,
         value=sag,
         limits=limits,
         basis=f"{_held(shelf)}, {show.force(shelf.span.load_n)} over {show(shelf.span.length_mm)}, "
         f"{CREEP_SOURCE[shelf.creep]}; limit: {_SAG_SOURCE}",
-        advice=said(remedies, _else(shelf, remedies)) if verdict is not Verdict.OK else "",
+        advice=said(remedies, _else(shelf, remedies)) if is_amiss else "",
         remedies=remedies,
     )
 
@@ -198,8 +245,8 @@ def _changes(
 ) -> tuple[Remedy, ...]:
     """Thicker, shorter, or borne by a bracket: each tried on the span itself, within its limits."""
     span, own = shelf.span, shelf.own
-    most_thicker = MOST_THICKER_SHARE * span.section.thickness_mm
-    most_shorter = min(MOST_SHORTER_SHARE * span.length_mm, span.length_mm - shelf.least_length_mm)
+    most_thicker = MOST_THICKER.value * span.section.thickness_mm
+    most_shorter = min(MOST_SHORTER.value * span.length_mm, span.length_mm - shelf.least_length_mm)
     found: list[Remedy] = []
     enough = least_that(lambda by: holds(thicker(span, by, own)), 0.0, most_thicker)
     if enough is not None:
@@ -210,13 +257,13 @@ def _changes(
         words = f"make {what} {{}} shorter in the span"
         found += longer(Change.SPAN, words, enough, show, most_shorter)
     if span.support is Support.CANTILEVER:
-        most = MOST_BRACKET_SHARE * span.length_mm
+        most = MOST_BRACKET.value * span.length_mm
         enough = least_that(lambda reach: holds(beyond_bracket(span, reach)), 0.0, most)
         if enough is not None:
             whole = shelf.bracket_mm + span.length_mm
-            enough = max(shelf.bracket_mm + enough, LEAST_BRACKET_SHARE * whole)
+            enough = max(shelf.bracket_mm + enough, LEAST_BRACKET.value * whole)
             most += shelf.bracket_mm
-            words = "put a bracket under it that reaches {} from what holds it"
+            words = "put a bracket of your own under it that reaches {} from what holds it"
             if shelf.brackets:
                 words = f"let {shelf.brackets} reach {{}} from what holds it"
             found += longer(Change.BRACKET, words, enough, show, most)
@@ -226,7 +273,7 @@ def _changes(
 def _else(shelf: Shelf, remedies: tuple[Remedy, ...]) -> str:
     """What would do where no single change within the limits does."""
     if shelf.turned_would_do:
-        return "turn the grain along the span"
+        return "lay its grain along the span, where you place the part yourself"
     if remedies:
         return ""
     if shelf.span.support is Support.CANTILEVER:
@@ -241,43 +288,52 @@ def _lighter(
     if own >= limit or shelf.span.points or shelf.loads_kg <= 0.0:
         return ()
     share = (limit - own) / (found - own)
-    least = LEAST_LOAD_SHARE * shelf.loads_kg
+    least = LEAST_LOAD.value * shelf.loads_kg
     return lighter("stand at most {} on it", share * shelf.loads_kg, show, least)
 
 
-def _bending(shelf: Shelf, show: Show) -> Finding:
+def _bending(shelf: Shelf, show: Show, rules: Rules) -> Finding:
     limit = working_bending_mpa(shelf.species, shelf.grain)
-    check = HAND_BENDING if shelf.span.points else BENDING
+    check = {Bearer.THINGS: BENDING, Bearer.HAND: HAND_BENDING, Bearer.PERSON: PERSON_BENDING}[
+        shelf.bears
+    ]
     if limit is None:
         return _unknown(shelf, check, "bending strength")
     worst = greatest_bending(shelf.span)
     own = 0.0 if shelf.own is None else greatest_bending(shelf.empty.span).stress_mpa
     return _stress(
         shelf, check, worst, limit, own,
-        lambda span: greatest_bending(span).stress_mpa, show,
+        lambda span: greatest_bending(span).stress_mpa, show, rules,
     )  # fmt: skip
 
 
-def _shear(shelf: Shelf, show: Show) -> Finding:
+def _shear(shelf: Shelf, show: Show, rules: Rules) -> Finding:
     limit = working_shear_mpa(shelf.species, shelf.grain)
-    check = HAND_SHEAR if shelf.span.points else SHEAR
+    check = {Bearer.THINGS: SHEAR, Bearer.HAND: HAND_SHEAR, Bearer.PERSON: PERSON_SHEAR}[
+        shelf.bears
+    ]
     if limit is None:
         return _unknown(shelf, check, "shear strength")
     worst = greatest_shear(shelf.span)
     own = 0.0 if shelf.own is None else greatest_shear(shelf.empty.span).stress_mpa
     return _stress(
         shelf, check, worst, limit, own,
-        lambda span: greatest_shear(span).stress_mpa, show,
+        lambda span: greatest_shear(span).stress_mpa, show, rules,
     )  # fmt: skip
 
 
 def _stress(
     shelf: Shelf, check: Check, worst: Stress, limit: float, own: float,
-    stress_of: Callable[[Span], float], show: Show,
+    stress_of: Callable[[Span], float], show: Show, rules: Rules,
 ) -> Finding:  # fmt: skip
-    """A stress against the working stress; loads that stay fail at the strength itself."""
-    strength = None if shelf.span.points else limit * divisor(shelf.species)
-    limits = check.limits(cautions=limit, fails=strength)
+    """A stress against what such a load may come to; what it is advised by is its first limit."""
+    strength = limit * divisor(shelf.species)
+    limits = {
+        Bearer.THINGS: Limits(cautions=limit, fails=strength / rules[BREAKING_RESERVE]),
+        Bearer.HAND: Limits(cautions=strength),
+        Bearer.PERSON: Limits(fails=strength),
+    }[shelf.bears]
+    limit = limits.cautions or strength
     verdict = check.verdict(worst.stress_mpa, limits)
     remedies: tuple[Remedy, ...] = ()
     if verdict is not Verdict.OK:

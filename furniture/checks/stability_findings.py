@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from furniture.checks.advice import Change, Remedy, longer, said
 from furniture.checks.ballast import Room
-from furniture.checks.check import NO_LIMITS, Check
+from furniture.checks.check import NO_LIMITS, Check, Limits
 from furniture.checks.finding import Finding, Show, Tipping, Verdict, Way
 from furniture.checks.ground import Demand, Ground
 from furniture.checks.remedies import ways_to_stand
@@ -29,52 +29,56 @@ from furniture.checks.stability import (
 )
 from furniture.checks.support import Edge, Point, support_edges
 from furniture.pieces import DrawnOut
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.design import MOST_INWARD
+from furniture.rules.standing import TABLE_TOP_TILT, TILT_ASKED
 
 DEFERENCE = "guidance only: local codes and a test of the finished piece decide"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TiltRule:
-    """A tilt that a piece should bear, from which document, and what that document is about."""
+class TiltAsked:
+    """The tilt [deg] that a piece should bear, and the one under which its fall is only noted.
 
-    name: str
-    limit_deg: float
+    `source` is of the limit that cautions.
+    """
+
+    cautions_deg: float
+    notes_deg: float | None
     source: str
-    scope: str
+
+    def limits(self, check: Check) -> Limits:
+        """The limits of one of the checks of tilt."""
+        return check.limits(cautions=self.cautions_deg, notes=self.notes_deg)
 
 
-TABLE_TOP_EQUIPMENT = TiltRule(
-    name="table-top equipment, 10 degrees",
-    limit_deg=10.0,
-    source="IEC 62368-1 (2018), static stability",
-    scope="written for audio, video and office equipment; taken here as a voluntary measure",
-)
-PORTABLE_LUMINAIRE = TiltRule(
-    name="portable luminaire, 6 degrees",
-    limit_deg=6.0,
-    source="IEC 60598-2-4 (1997), 4.6.3",
-    scope="written for portable lamps; taken here as a voluntary measure",
-)
-CHILDS_LUMINAIRE = TiltRule(
-    name="portable luminaire for children, 15 degrees",
-    limit_deg=15.0,
-    source="IEC 60598-2-10 (2003), 10.6.2",
-    scope="written for children's lamps; taken here as a voluntary, stricter measure",
-)
+def tilt_asked(is_table_top: bool, rules: Rules = USUAL_RULES) -> TiltAsked:
+    """The tilt that a table-top piece, or any other, should bear.
+
+    Args:
+        is_table_top: whether it is judged as a table-top piece
+        rules: the maker's
+    """
+    if is_table_top:
+        return TiltAsked(
+            cautions_deg=rules[TABLE_TOP_TILT], notes_deg=rules[TILT_ASKED],
+            source=f"{TABLE_TOP_TILT.source}; taken here for what stands on a table",
+        )  # fmt: skip
+    return TiltAsked(
+        cautions_deg=rules[TILT_ASKED], notes_deg=None,
+        source=f"{TILT_ASKED.source}; written for equipment, taken here as a voluntary measure",
+    )  # fmt: skip
+
 
 WEIGHT_SHARE = 0.13
 WEIGHT_SHARE_CAP_N = 250.0
 WEIGHT_SHARE_UP_TO_MM = 1500.0
-PRESS_SHARE = 0.5
-PRESS_CAP_N = 100.0
 MOST_FRICTION = 0.8
 """Friction of soft pads on a dry floor [-], from memory: a squat piece slides before it tips even
 so. Own rule."""
 LEAST_BARE_FRICTION, BARE_FRICTION = 0.25, 0.5
 """What bare wood holds on a dry floor, least and most [-], as tables of friction print it (from
 memory). A piece lower than its base is deep is judged by the most. Own rule."""
-MOST_INWARD_SHARE = 0.25
-"""How far a tier may be drawn in, as a share of its size [-]. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +86,8 @@ class Standing:
     """A piece as it stands: what it weighs, what it stands on, what may stand on it.
 
     `room` is where ballast would lie, `base_kg` the mass of the base itself, `drawn_out` what of a
-    builder draws it out. `friction` is what the maker states of the floor.
+    builder draws it out. `friction` is what the maker states of the floor, `fixing_n` what a fixing
+    to the wall at its top must bear, None where nobody would fix it.
     """
 
     piece: Body
@@ -94,6 +99,7 @@ class Standing:
     base_kg: float = 0.0
     drawn_out: tuple[DrawnOut, ...] | None = None
     friction: float = 0.0
+    fixing_n: float | None = None
 
     def edges(self) -> tuple[Edge, ...]:
         """The edges of its support polygon."""
@@ -109,6 +115,7 @@ class Standing:
             room=self.room,
             base_kg=self.base_kg,
             drawn_out=self.drawn_out,
+            fixing_n=self.fixing_n,
         )
 
     def most_friction(self) -> float:
@@ -138,33 +145,33 @@ Advised = tuple[str, tuple[Remedy, ...]]
 NOTHING_TO_DO: Advised = ("", ())
 
 
-def tilt_findings(standing: Standing, rule: TiltRule, show: Show) -> tuple[Finding, ...]:
+def tilt_findings(standing: Standing, asked: TiltAsked, show: Show) -> tuple[Finding, ...]:
     """For every edge the tilt at which it falls, empty and with the worst subset of its loads.
 
     Args:
         standing: the piece as it stands
-        rule: the tilt that it should bear
+        asked: the tilt that such a piece should bear
         show: puts a length into the piece's unit
 
-    **Source:** statics, tan(angle) = inside / height; limit: the rule's own source.
+    **Source:** statics, tan(angle) = inside / height; limits: the rules' own sources.
     """
     edges = standing.edges()
     findings: list[Finding] = []
     for edge in edges:
         findings.append(
-            _tilt_finding(standing, empty_leaning(standing.piece, edge), (), rule, show)
+            _tilt_finding(standing, empty_leaning(standing.piece, edge), (), asked, show)
         )
         if standing.loads:
             leaning = worst_leaning(standing.piece, standing.loads, edge)
-            findings.append(_tilt_finding(standing, leaning, standing.loads, rule, show))
+            findings.append(_tilt_finding(standing, leaning, standing.loads, asked, show))
     return tuple(findings)
 
 
 def weight_share_findings(standing: Standing, show: Show) -> tuple[Finding, ...]:
     """For every edge the push, in proportion to the weight, that tips it: the force alternative.
 
-    The push acts as high as it can, at the top or at 1.5 m. It is no stricter nor milder than
-    the tilt in general, so both are reported.
+    The push acts as high as it can, at the top or at 1.5 m. A piece that bears the tilt need not
+    bear it, so its figure is only noted.
 
     Args:
         standing: the piece as it stands
@@ -179,55 +186,49 @@ def weight_share_findings(standing: Standing, show: Show) -> tuple[Finding, ...]
 
 
 def push_findings(
-    standing: Standing,
-    push_n: float,
-    height_mm: float,
-    check: Check,
-    show: Show,
-    fails_at_n: float | None = None,
+    standing: Standing, height_mm: float, check: Check, show: Show, cautions_n: float | None
 ) -> tuple[Finding, ...]:
-    """For every edge the horizontal force at a height that just tips it, against a stated force.
+    """For every edge the horizontal force at a height that just tips it.
 
-    Serves for a push at the top and for a pull on a cable at the height of its opening.
+    Serves for a push at the top and for a pull on a cable at the height of its opening. What it
+    does not caution about is noted, and what slides before it tips is in order.
 
     Args:
         standing: the piece as it stands
-        push_n: the force that it should bear [N]
         height_mm: where the force acts above the floor [mm]
         check: the row of this force, such as that of a push at the top
         show: puts a length into the piece's unit
-        fails_at_n: the force [N] that must not tip it; None where a caution is all
+        cautions_n: the force that should not tip it [N]; None where the figure is only noted
 
     **Source:** statics, force = righting moment / height; the stated force is the maker's choice.
     """
-    edges = standing.edges()
     is_squat, friction = standing.ground().is_squat, standing.most_friction()
     slides = sliding_force_n(standing.piece.mass_kg, friction)
     low = ", and is lower than its base is deep, so a push does not throw it over"
     sliding = (
-        f"it slides before that at {show.force(slides)}, with a friction of {friction:g} at most"
+        f"; it slides before that at {show.force(slides)}, with a friction of {friction:g} at most"
+        f"{low if is_squat else ''}"
     )
     findings: list[Finding] = []
-    for edge in edges:
+    for edge in standing.edges():
         force = tipping_push_n(standing.piece, standing.loads, edge, height_mm)
-        is_sliding = force > slides
-        limits = NO_LIMITS
-        if not is_sliding:
-            limits = check.limits(cautions=push_n, fails=None if is_squat else fails_at_n)
+        slides_first = force > slides
+        limits = NO_LIMITS if slides_first else check.limits(cautions=cautions_n)
         verdict = check.verdict(force, limits)
-        demand = Demand(moment_nmm=push_n * height_mm)
+        demand = Demand(moment_nmm=(cautions_n or 0.0) * height_mm)
         advice, remedies = _advice(standing, standing.loads, demand, verdict, show)
+        mild = Verdict.OK if slides_first else Verdict.NOTE
         findings.append(
             Finding(
                 check=check,
                 subject=f"{edge.name} edge",
                 value=force,
                 limits=limits,
-                tipping=Tipping(ways=ways_of(edge), slides_first=is_sliding),
+                stated=mild if verdict is Verdict.OK else None,
+                tipping=Tipping(ways=ways_of(edge), slides_first=slides_first),
                 basis=f"horizontal force {show(height_mm)} above the floor that just tips it "
                 f"over its {edge.name} edge, loads absent or at their worst"
-                + (f"; {sliding}{low if is_squat else ''}" if is_sliding else "")
-                + f"; {DEFERENCE}",
+                f"{sliding if slides_first else ''}; {DEFERENCE}",
                 advice=advice,
                 remedies=remedies,
             )
@@ -254,17 +255,6 @@ def press_findings(
         _press_finding(standing, edges, surface, press_n, check, show)
         for surface in standing.surfaces
     )
-
-
-def half_weight_press_n(piece: Body) -> float:
-    """The downward force [N] of the force alternative: half the weight, at most 100 N.
-
-    Args:
-        piece: the empty piece
-
-    **Source:** IEC 62368-1 (2018), static stability, vertical force of the force alternative.
-    """
-    return min(PRESS_SHARE * piece.weight_n, PRESS_CAP_N)
 
 
 def sliding_finding(standing: Standing, friction: float, height_mm: float, show: Show) -> Finding:
@@ -304,13 +294,13 @@ def _tilt_finding(
     standing: Standing,
     leaning: Leaning,
     loads: Sequence[Load],
-    rule: TiltRule,
+    asked: TiltAsked,
     show: Show,
 ) -> Finding:
     edge = leaning.edge
-    limits = TILT.limits(cautions=rule.limit_deg)
+    limits = asked.limits(TILT)
     verdict = TILT.verdict(leaning.angle_deg, limits)
-    demand = Demand(slope=math.tan(math.radians(rule.limit_deg)))
+    demand = Demand(slope=math.tan(math.radians(asked.cautions_deg)))
     advice, remedies = _advice(standing, loads, demand, verdict, show)
     return Finding(
         check=TILT,
@@ -320,7 +310,7 @@ def _tilt_finding(
         tipping=Tipping(ways=ways_of(edge), is_loaded=bool(loads)),
         basis=f"{_who(leaning, loads)}: centre of mass {show(leaning.inside_mm)} inside the "
         f"{edge.name} edge and {show(leaning.height_mm)} above the floor, "
-        f"{show.mass(leaning.mass_kg)} in all; limit from {rule.source}, {rule.scope}; {DEFERENCE}",
+        f"{show.mass(leaning.mass_kg)} in all; limit from {asked.source}; {DEFERENCE}",
         advice=advice,
         remedies=remedies,
     )
@@ -331,10 +321,7 @@ def _weight_share_finding(standing: Standing, edge: Edge, height_mm: float, show
     weight = leaning.mass_kg * GRAVITY_M_S2
     force = max(0.0, weight * leaning.inside_mm / height_mm)
     limit = min(WEIGHT_SHARE * weight, WEIGHT_SHARE_CAP_N)
-    limits = WEIGHT_SHARE_PUSH.limits(cautions=limit)
-    verdict = WEIGHT_SHARE_PUSH.verdict(force, limits)
-    demand = Demand(reach_mm=limit / weight * height_mm)
-    advice, remedies = _advice(standing, standing.loads, demand, verdict, show)
+    limits = WEIGHT_SHARE_PUSH.limits(notes=limit)
     return Finding(
         check=WEIGHT_SHARE_PUSH,
         subject=f"{edge.name} edge",
@@ -343,10 +330,7 @@ def _weight_share_finding(standing: Standing, edge: Edge, height_mm: float, show
         tipping=Tipping(ways=ways_of(edge)),
         basis=f"{_who(leaning, standing.loads)}: horizontal force {show(height_mm)} above the "
         f"floor that just tips it, on a floor where it cannot slide; IEC 62368-1 (2018), static "
-        f"stability, the alternative to the 10 degree tilt and not its equal, "
-        f"{TABLE_TOP_EQUIPMENT.scope}; {DEFERENCE}",
-        advice=advice,
-        remedies=remedies,
+        f"stability: one of this and the 10 degree tilt is enough; {DEFERENCE}",
     )
 
 
@@ -389,7 +373,7 @@ def _press_finding(
         own = size[0] if abs(edge.outward[0]) > abs(edge.outward[1]) else size[1]
         words = f"bring {surface.name} in by {{}} at its {edge.name}"
         drawn_in = longer(
-            Change.INWARD, words, arm * (1.0 - force / press_n), show, MOST_INWARD_SHARE * own
+            Change.INWARD, words, arm * (1.0 - force / press_n), show, MOST_INWARD.value * own
         )
         remedies = (*drawn_in, *remedies)
         advice = said(remedies, wall)
@@ -423,4 +407,5 @@ def _who(leaning: Leaning, loads: Sequence[Load]) -> str:
 def _advice(
     standing: Standing, loads: Sequence[Load], demand: Demand, verdict: Verdict, show: Show
 ) -> Advised:
-    return NOTHING_TO_DO if verdict is Verdict.OK else standing.to_do(loads, demand, show)
+    is_amiss = verdict in (Verdict.CAUTION, Verdict.FAIL)
+    return NOTHING_TO_DO if not is_amiss else standing.to_do(loads, demand, show)

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.mitre import mitre_face_mm
 from furniture.checks.rows.bench import DADO_ERRORS, MITRE_ERRORS
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.bench import GLUE_LINE
 
 THICKNESS_ERROR_MM = 0.1
 POSITION_ERROR_MM = 0.2
@@ -19,8 +21,6 @@ ANGLE_ERROR_DEG = 0.1
 
 FEELER_MM = 0.05
 """The step of a feeler gauge [mm]. Common practice, no source."""
-GLUE_LINE_MM = 0.15
-"""The thickest glue line that still holds well [mm]: a trade adviser's range is 0.05 to 0.15."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -229,6 +229,7 @@ def mitre_finding_of_errors(
     show: Show,
     angle_error_deg: float = ANGLE_ERROR_DEG,
     length_error_mm: float = LENGTH_ERROR_MM / 2.0,
+    rules: Rules = USUAL_RULES,
 ) -> Finding:
     """How far a mitred box's last corner gapes, and which of angle and length matters more.
 
@@ -237,6 +238,7 @@ def mitre_finding_of_errors(
         show: puts a length into the piece's unit
         angle_error_deg: error of the blade's tilt at each of eight cuts [deg]
         length_error_mm: difference between two rails that should be equal [mm]
+        rules: the maker's
 
     **Source:** as `mitre_gap_mm`; limit twice the thickest good glue line, own rule: the last
     corner's gap is a wedge, on average half of what it is at its wide end.
@@ -245,7 +247,7 @@ def mitre_finding_of_errors(
     length = length_gap_mm(length_error_mm)
     errors = mitre_errors(thickness_mm, angle_error_deg, length_error_mm)
     worst = worst_case_mm(errors)
-    limit = 2.0 * GLUE_LINE_MM
+    limit = 2.0 * rules[GLUE_LINE]
     limits = MITRE_ERRORS.limits(cautions=limit)
     verdict = MITRE_ERRORS.verdict(worst, limits)
     test_gap = math.floor(max(0.0, limit - length) / FEELER_MM + 1e-6) * FEELER_MM

@@ -24,18 +24,19 @@ from furniture.parts.cuts import Bore
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+from furniture.rules.design import DOWEL_EDGE, DOWEL_LEAST_SHARE, DOWEL_LENGTH, DOWEL_MOST_SHARE
 from furniture.units import Draft, Least, Length, WordedDraft
 
-LENGTH_IN_DIAMETERS = 5.0
+LENGTH_IN_DIAMETERS = DOWEL_LENGTH.value
 """Usual length of a dowel. Common practice, no source: dowels are sold as 6 x 30, 8 x 40 mm."""
 LEAST_DEPTH_IN_DIAMETERS = 1.0
 """Least depth of a dowel in either part. Own rule."""
-LEAST_SHARE, GREATEST_SHARE = 0.25, 0.5
+LEAST_SHARE, GREATEST_SHARE = DOWEL_LEAST_SHARE.value, DOWEL_MOST_SHARE.value
 """Diameter as a share of the thinner part: a third to a half is usual (a joinery note and a
 woodworking magazine's page of dowel tips, both read); a quarter is an own least."""
 LEAST_EDGE_IN_DIAMETERS = 1.0
 """From a dowel's centre to an edge: half a diameter of wood is left. Common practice, no source."""
-USUAL_EDGE_IN_DIAMETERS = 2.0
+USUAL_EDGE_IN_DIAMETERS = DOWEL_EDGE.value
 """Usual distance of the outer dowels: the same page says 3/4 in for a 3/8 in dowel."""
 LEAST_SPACING_IN_DIAMETERS = 2.0
 """Between two dowels' centres: a diameter of wood is left. Common practice, no source."""

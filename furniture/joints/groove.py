@@ -35,9 +35,10 @@ from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face, face_on
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, scaled
+from furniture.rules.design import DADO_SHARE
 from furniture.units import Draft, Least, Words
 
-GREATEST_DEPTH_SHARE = 0.5
+GREATEST_DEPTH_SHARE = DADO_SHARE.value
 """Depth of a groove as a share of the wood it is sunk in. Common practice, no source."""
 LEAST_GRIP_MM = 2.0
 """How far a panel reaches into its groove as made [mm]. Own rule."""

@@ -18,9 +18,10 @@ from furniture.joints.relation import (
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+from furniture.rules.design import DADO_SHARE
 from furniture.units import Draft
 
-GREATEST_DEPTH_SHARE = 0.5
+GREATEST_DEPTH_SHARE = DADO_SHARE.value
 """Depth of a housing as a share of the thickness. Common practice, no source: a third is usual."""
 
 

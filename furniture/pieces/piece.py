@@ -24,6 +24,14 @@ class Stance(Enum):
     WALL = "hangs on a wall"
 
 
+class LoadKind(Enum):
+    """Whether a load is a thing that stays, or a person, who comes and goes and steps hard."""
+
+    STAYS = "a thing that stays"
+    PERSON_STANDING = "a person standing"
+    PERSON_SITTING = "a person sitting"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StandingLoad:
     """Something that stands on a surface of the piece [kg, mm].
@@ -36,6 +44,7 @@ class StandingLoad:
     footprint_mm: tuple[float, float]
     centre_height_mm: float
     name: str = "load"
+    kind: LoadKind = LoadKind.STAYS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

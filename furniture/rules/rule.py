@@ -10,9 +10,10 @@ PRACTICE = "common practice, no source"
 
 
 class KeptBy(Enum):
-    """Who keeps a rule: what a check says of it, or what the design may be at all."""
+    """Who keeps a rule: the checks, which a maker may change, or what else goes by it."""
 
     CHECKS = "checks"
+    ADVICE = "advice"
     JOINTS = "joints"
     BUILDERS = "builders"
 

@@ -25,6 +25,7 @@ from furniture.units.reading import (
     ReadingError,
     in_other_units,
     read_angle,
+    read_force,
     read_length,
     read_mass,
     read_percent,
@@ -199,6 +200,14 @@ class Reader:
     def angle(self, parameter: str, given: object) -> float:
         """An angle [deg], or not-a-number with the problem noted."""
         return self._read(read_angle, parameter, given)
+
+    def force(self, parameter: str, given: object) -> float:
+        """A force [N] above 0, or not-a-number with the problem noted."""
+        value = self._read(read_force, parameter, given)
+        if value <= 0:
+            self.refuse(parameter, repr(given), "more than 0 N", "a force pushes", "leave it out")
+            return math.nan
+        return value
 
     def percent(self, parameter: str, given: object, low: float, high: float, why: str) -> float:
         """A percentage within [low, high], or not-a-number with the problem noted."""

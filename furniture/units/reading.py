@@ -19,6 +19,7 @@ from furniture.units.grammar import LONGEST_TEXT, NoNumber, Term, plain, terms_o
 from furniture.units.unit_names import (
     ALL_KINDS,
     ANGLE,
+    FORCE,
     INCHES_LOOK_LIKE,
     LENGTH,
     MASS,
@@ -99,6 +100,15 @@ def read_angle(given: object) -> float:
         ReadingError: a bare number, an unknown unit, not an angle, or not finite.
     """
     return _read(given, ANGLE, "deg")
+
+
+def read_force(given: object) -> float:
+    """The force in newtons, from text such as `20 N` or `5 lbf`, or a quantity.
+
+    Raises:
+        ReadingError: a bare number, an unknown unit, not a force, or not finite.
+    """
+    return _read(given, FORCE, "N")
 
 
 def read_percent(given: object) -> float:

@@ -13,6 +13,7 @@ from fractions import Fraction
 
 _INCH = Fraction(254, 10)
 _POUND = Fraction(45359237, 100_000_000)
+_GRAVITY = Fraction(980665, 100_000)
 """In mm and kg, exact.
 
 **Source:** the international yard and pound agreement of 1959 (from memory).
@@ -114,6 +115,18 @@ PERCENT = UnitKind(
     looks="'8 %'",
     few="write a number and a per cent sign",
 )
-ALL_KINDS = (LENGTH, MASS, ANGLE, PERCENT)
+FORCE = UnitKind(
+    what="a force",
+    base="newton",
+    units=_named(
+        ("N newton newtons", Fraction(1)),
+        ("kN", Fraction(1000)),
+        ("lbf", _POUND * _GRAVITY),
+        ("kgf kp", _GRAVITY),
+    ),
+    looks="'20 N' or '5 lbf'",
+    few="use N, kgf or lbf",
+)
+ALL_KINDS = (LENGTH, MASS, ANGLE, FORCE, PERCENT)
 INCHES_LOOK_LIKE = "'10 1/4 in', '3/4\"' or '1 ft 3 in'"
 """Examples of a length for a maker who works in inches."""

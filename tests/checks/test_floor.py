@@ -10,7 +10,7 @@ import pytest
 from furniture.checks.finding import Verdict
 from furniture.checks.floor import angle_on_uneven_floor_deg, rocks, uneven_floor_finding
 from furniture.checks.stability import Body, empty_leaning
-from furniture.checks.stability_findings import TABLE_TOP_EQUIPMENT
+from furniture.checks.stability_findings import tilt_asked
 from tests.checks.cases import FEET, STAND, millimetres
 
 
@@ -47,10 +47,10 @@ def test_a_flat_floor_costs_nothing() -> None:
 
 
 def test_finding_costs_at_most_the_rock_and_advises_a_shim() -> None:
-    finding = uneven_floor_finding(STAND, TABLE_TOP_EQUIPMENT, millimetres)
+    finding = uneven_floor_finding(STAND, tilt_asked(is_table_top=False), millimetres)
     assert finding.verdict is Verdict.OK
     top_heavy = replace(STAND, piece=Body(mass_kg=5.0, centre_mm=(150.0, 90.0, 500.0)), loads=())
-    worse = uneven_floor_finding(top_heavy, TABLE_TOP_EQUIPMENT, millimetres)
+    worse = uneven_floor_finding(top_heavy, tilt_asked(is_table_top=False), millimetres)
     assert worse.value is not None
     assert worse.value < math.degrees(math.atan(90 / 500))
     assert worse.verdict is Verdict.CAUTION

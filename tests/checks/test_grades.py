@@ -76,7 +76,7 @@ def test_a_design_that_falls_over_fails_on_the_level_floor() -> None:
 
 def test_a_standard_that_was_not_written_for_it_never_fails_it() -> None:
     voluntary = [each for each in ALL_CHECKS if "voluntary" in each.name]
-    assert len(voluntary) >= 3
+    assert len(voluntary) >= 2
     assert all(each.fails is None for each in voluntary)
 
 

@@ -14,7 +14,7 @@ from furniture.checks.advice import Change, Remedy
 from furniture.checks.ballast import Room
 from furniture.checks.base_growth import base_growth_mm
 from furniture.checks.ground import Demand, Ground
-from furniture.checks.remedies import ballast_kg, bearable_share, ways_to_stand
+from furniture.checks.remedies import ballast_kg, bearable_share, strap_n, ways_to_stand
 from furniture.checks.stability import (
     GRAVITY_M_S2,
     Body,
@@ -181,7 +181,7 @@ def test_every_way_to_stand_is_enough_and_allowed(
     ground = _ground(piece)
     assume(not _holds(piece, things, ground.edges, demand))
     remedies, wall = ways_to_stand(ground, things, demand, SHOP)
-    assert "wall" in wall
+    assert ("wall" in wall) is (ground.fixing_n is not None)
     for remedy in remedies:
         assert remedy.is_enough, remedy
         assert remedy.is_allowed, remedy
@@ -196,11 +196,15 @@ def test_every_way_to_stand_is_enough_and_allowed(
 
 def test_a_light_piece_is_not_asked_to_hold_many_times_its_mass() -> None:
     light = Body(mass_kg=2.0, centre_mm=(150.0, 110.0, 230.0))
-    remedies, wall = ways_to_stand(_ground(light), (), Demand(moment_nmm=45.0 * 600.0), SHOP)
+    ground, demand = _ground(light), Demand(moment_nmm=45.0 * 600.0)
+    remedies, otherwise = ways_to_stand(ground, (), demand, SHOP)
     assert remedies == ()
-    # 45 N lacks 45 x 600 - 2 x 9.80665 x 70 over the back; at the top, four times that share.
-    force = (45.0 - 2.0 * 9.80665 * 70.0 / 600.0) * 4.0
-    assert f"bears {math.ceil(force)} N" in wall
+    assert otherwise
+    # Over its back the wall holds it; over the front 45 x 600 - 2 x 9.80665 x 110 is lacking.
+    held = strap_n(ground, (), demand)
+    assert held == pytest.approx(45.0 - 2.0 * 9.80665 * 110.0 / 600.0)
+    _, wall = ways_to_stand(replace(ground, fixing_n=4.0 * held), (), demand, SHOP)
+    assert f"bears {math.ceil(4.0 * held)} N" in wall
 
 
 def test_where_one_change_is_not_enough_two_are_offered_together() -> None:
@@ -236,12 +240,11 @@ def test_advice_is_in_the_pieces_units() -> None:
     assert not re.search(r"\d (mm|kg|N)\b", words)
 
 
-def test_a_low_closed_piece_is_never_fixed_to_a_wall() -> None:
-    """Lower than its base is deep, FEET being 180 mm: nobody straps it to a wall."""
+def test_a_piece_that_nobody_fixes_is_sent_to_no_wall() -> None:
     off_centre = Body(mass_kg=5.0, centre_mm=(150.0, 170.0, 90.0))
-    for top, is_strapped in ((179.0, False), (181.0, True)):
-        ground = replace(_ground(off_centre), top_mm=top, room=None)
-        remedies, otherwise = ways_to_stand(ground, (), Demand(moment_nmm=40.0 * top), SHOP)
+    for fixing, is_strapped in ((None, False), (80.0, True)):
+        ground = replace(_ground(off_centre), room=None, fixing_n=fixing)
+        remedies, otherwise = ways_to_stand(ground, (), Demand(moment_nmm=40.0 * 180.0), SHOP)
         assert ("wall" in otherwise) is is_strapped
         assert remedies or otherwise
 

@@ -96,12 +96,24 @@ def test_advice_on_grain_is_true() -> None:
     assert quarter / flat == pytest.approx(0.00180 / 0.00365)
 
 
-def test_a_wide_lid_glued_all_round_is_a_caution_and_a_wider_one_fails() -> None:
-    assert glued_across_finding(LID, FRAME, HOUSE, millimetres).verdict is Verdict.CAUTION
-    wide = replace(LID, size_mm=400.0)
-    assert glued_across_finding(wide, FRAME, HOUSE, millimetres).verdict is Verdict.FAIL
-    narrow = replace(LID, size_mm=60.0)
-    assert glued_across_finding(narrow, FRAME, HOUSE, millimetres).verdict is Verdict.OK
+@pytest.mark.parametrize(
+    ("ways_mm", "verdict"),
+    [
+        (0.99, Verdict.OK),
+        (1.01, Verdict.NOTE),
+        (1.49, Verdict.NOTE),
+        (1.51, Verdict.CAUTION),
+        (2.99, Verdict.CAUTION),
+        (3.01, Verdict.FAIL),
+    ],
+)
+def test_what_is_glued_across_is_judged_by_how_far_it_parts(
+    ways_mm: float, verdict: Verdict
+) -> None:
+    unit = glued_across_finding(LID, FRAME, HOUSE, millimetres).value
+    assert unit is not None
+    lid = replace(LID, size_mm=LID.size_mm * ways_mm / unit)
+    assert glued_across_finding(lid, FRAME, HOUSE, millimetres).verdict is verdict
 
 
 def test_sheet_stock_may_be_glued_all_round() -> None:
@@ -119,12 +131,20 @@ def test_a_lid_that_would_fall_through_is_not_given_a_wider_gap() -> None:
         assert ("widen the rabbets" in finding.advice) is not is_offered
 
 
-def test_a_gap_that_only_lacks_its_play_is_a_caution() -> None:
-    needed = gap_to_leave_mm(LID, FRAME, HOUSE)
-    tight = loose_fit_finding(LID, FRAME, needed - 0.1, HOUSE, millimetres)
-    assert tight.verdict is Verdict.CAUTION
-    jams = loose_fit_finding(LID, FRAME, needed - LEAST_PLAY_MM - 0.01, HOUSE, millimetres)
-    assert jams.verdict is Verdict.FAIL
+@pytest.mark.parametrize(
+    ("play_mm", "verdict"),
+    [
+        (0.21, Verdict.OK),
+        (0.19, Verdict.CAUTION),
+        (-0.29, Verdict.CAUTION),
+        (-0.31, Verdict.FAIL),
+    ],
+)
+def test_a_gap_is_judged_by_the_play_that_the_damp_season_leaves(
+    play_mm: float, verdict: Verdict
+) -> None:
+    growth = gap_to_leave_mm(LID, FRAME, HOUSE) - LEAST_PLAY_MM
+    assert loose_fit_finding(LID, FRAME, growth + play_mm, HOUSE, millimetres).verdict is verdict
 
 
 def test_glue_on_the_middle_as_advised_bears_the_year() -> None:
@@ -132,7 +152,7 @@ def test_glue_on_the_middle_as_advised_bears_the_year() -> None:
     middle, narrower = (each for each in finding.remedies if each.change is Change.GLUED)
     assert middle.amount == narrower.amount
     dry = replace(LID, size_mm=middle.amount)
-    assert glued_across_finding(dry, FRAME, HOUSE, millimetres).verdict is Verdict.OK
+    assert not glued_across_finding(dry, FRAME, HOUSE, millimetres).is_amiss
     wide = glued_across_finding(replace(LID, size_mm=400.0), FRAME, HOUSE, millimetres)
     assert wide.remedies == ()  # less than half of it could be glued
 

@@ -11,13 +11,14 @@ from furniture.checks.of_piece.glue import glue_findings_of
 from furniture.checks.of_piece.joints import joint_findings_of
 from furniture.checks.of_piece.saw import saw_findings_of
 from furniture.checks.of_piece.seasons import season_findings_of
-from furniture.checks.of_piece.setting import Place, Setting, read_setting
+from furniture.checks.of_piece.setting import HeldBy, Place, Setting, read_setting
 from furniture.checks.of_piece.shelves import shelf_findings_of
 from furniture.checks.of_piece.slots import slot_findings_of
-from furniture.checks.of_piece.standing import standing_findings, standing_of
+from furniture.checks.of_piece.stability import is_table_top_piece, standing_findings
+from furniture.checks.of_piece.standing import standing_of
 from furniture.checks.of_piece.tolerances import tolerance_findings_of
 from furniture.checks.of_piece.wood_left import wood_left_findings_of
-from furniture.pieces import Piece
+from furniture.pieces import Piece, Stance
 from furniture.pieces.weighed import Weighed
 
 __all__ = [
@@ -65,18 +66,24 @@ def findings_by_subject(
         setting: where it stands; the usual place when left out
     """
     where = setting or Setting()
-    borne = borne_of(piece, weighed)
+    rules = where.rules
+    borne = borne_of(piece, weighed, rules, is_fixed=where.held is HeldBy.WALL)
+    stands = piece.stance is Stance.FLOOR
+    is_table_top = stands and is_table_top_piece(standing_of(piece, weighed), where)
     found = {
         Subject.STANDING: standing_findings(piece, weighed, where),
-        Subject.SHELVES: shelf_findings_of(piece, borne),
-        Subject.JOINTS: (*joint_findings_of(piece, borne), *glue_findings_of(piece)),
+        Subject.SHELVES: shelf_findings_of(piece, borne, rules),
+        Subject.JOINTS: (
+            *joint_findings_of(piece, borne, where, is_table_top=is_table_top),
+            *glue_findings_of(piece),
+        ),
         Subject.SEASONS: (
             *season_findings_of(piece, where),
             *slot_findings_of(piece, where),
         ),
         Subject.WOOD_LEFT: wood_left_findings_of(piece),
-        Subject.SAW: saw_findings_of(piece),
-        Subject.TOLERANCES: tolerance_findings_of(piece),
+        Subject.SAW: saw_findings_of(piece, rules),
+        Subject.TOLERANCES: tolerance_findings_of(piece, rules),
     }
     return tuple(
         Group(subject=subject, findings=findings) for subject, findings in found.items() if findings

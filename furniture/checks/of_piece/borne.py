@@ -5,16 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from furniture.checks.housing import LEAST_BRACKET_SHARE
 from furniture.checks.of_piece.reading import Held, box_round, held_of, merged
 from furniture.checks.of_piece.sections import reach_along
 from furniture.checks.of_piece.standing import standing_of
-from furniture.checks.stability import GRAVITY_M_S2, Load
+from furniture.checks.stability import GRAVITY_M_S2, Load, Surface
+from furniture.checks.stability_findings import Standing
+from furniture.checks.support import Edge
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, dot
-from furniture.pieces import Piece, placed_named
+from furniture.pieces import LoadKind, Piece, Stance, placed_named
 from furniture.pieces.weighed import Weighed
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.design import LEAST_BRACKET
+from furniture.rules.standing import HAND, HAND_FROM_EDGE, SEAT_FACTOR, STEP_PAD, STEP_PRESS
 
 TOUCH_MM = 0.1
 """How near two faces lie that touch [mm]. Own rule."""
@@ -26,7 +30,8 @@ class Borne:
 
     `sides` are its housings, those on one side together; none where it lies on rails. `rails` are
     the rails that it lies on, and `weight_n` is its own weight. `brackets` are parts that it lies
-    on, which are fixed to what holds it from one side.
+    on, which are fixed to what holds it from one side. `persons` press on it as steps and seats are
+    tested, and `hand_n` is what a hand on its front edge presses with before the piece tips.
     """
 
     shelf: Placed
@@ -36,6 +41,8 @@ class Borne:
     loads: tuple[Load, ...]
     weight_n: float
     brackets: tuple[Placed, ...] = ()
+    persons: tuple[Load, ...] = ()
+    hand_n: float = HAND.value
 
     @property
     def name(self) -> str:
@@ -69,7 +76,7 @@ class Borne:
         reach = min(
             reach_along(box_round(each), held.out)[1] - held.face_mm for each in self.brackets
         )
-        return reach if reach >= LEAST_BRACKET_SHARE * self.projection_mm(held) - TOUCH_MM else 0.0
+        return reach if reach >= LEAST_BRACKET.value * self.projection_mm(held) - TOUCH_MM else 0.0
 
     @property
     def two_sides(self) -> tuple[Held, Held] | None:
@@ -134,14 +141,20 @@ def brackets_of(piece: Piece, shelf: Placed, held: Sequence[Held]) -> tuple[Plac
     )
 
 
-def borne_of(piece: Piece, weighed: Weighed) -> tuple[Borne, ...]:
+def borne_of(
+    piece: Piece, weighed: Weighed, rules: Rules = USUAL_RULES, *, is_fixed: bool = False
+) -> tuple[Borne, ...]:
     """Every level surface of the piece with what bears it and what it bears.
 
     Args:
         piece: the piece as cut
         weighed: its mass
+        rules: the maker's
+        is_fixed: whether it is fixed to a wall, so that no hand tips it
     """
     standing = standing_of(piece, weighed)
+    is_held = is_fixed or piece.stance is Stance.WALL
+    surfaces = {each.name: each for each in standing.surfaces}
     found = []
     for surface in piece.surfaces:
         shelf = placed_named(piece, surface.instance)
@@ -161,6 +174,72 @@ def borne_of(piece: Piece, weighed: Weighed) -> tuple[Borne, ...]:
                 ),
                 loads=tuple(load for load in standing.loads if load.on.name == surface.instance),
                 weight_n=weighed.parts[shelf.part.id].mass_kg * GRAVITY_M_S2,
+                persons=persons_on(piece, surfaces[surface.instance], rules),
+                hand_n=rules[HAND]
+                if is_held
+                else hand_before_it_tips_n(standing, surfaces[surface.instance], rules),
             )
         )
     return tuple(found)
+
+
+def persons_on(piece: Piece, surface: Surface, rules: Rules) -> tuple[Load, ...]:
+    """The persons stated for a surface, as the loads that steps and seats are tested with.
+
+    Args:
+        piece: the piece as cut
+        surface: a level surface of it
+        rules: the maker's
+
+    **Source:** EN 14183 for one who stands; a multiple of his weight for one who sits, own rule.
+    """
+    pad = rules[STEP_PAD]
+    return tuple(
+        Load(
+            name=f"{each.name} on {each.on}",
+            on=surface,
+            mass_kg=rules[STEP_PRESS] / GRAVITY_M_S2
+            if each.kind is LoadKind.PERSON_STANDING
+            else rules[SEAT_FACTOR] * each.mass_kg,
+            footprint_mm=(pad, pad) if each.kind is LoadKind.PERSON_STANDING else each.footprint_mm,
+            centre_height_mm=0.0,
+        )
+        for each in piece.loads
+        if each.on == surface.name and each.kind is not LoadKind.STAYS
+    )
+
+
+def hand_before_it_tips_n(standing: Standing, surface: Surface, rules: Rules) -> float:
+    """What a hand presses with on the middle of a front edge before the piece tips [N].
+
+    Args:
+        standing: the piece as it stands
+        surface: the surface whose edge it leans on
+        rules: the maker's
+
+    **Source:** statics; loads hold the piece down where their surfaces' middles do.
+    """
+    try:
+        edges = standing.edges()
+    except ValueError:
+        return rules[HAND]
+    at = ((surface.x0_mm + surface.x1_mm) / 2.0, surface.y0_mm + rules[HAND_FROM_EDGE])
+    presses = [rules[HAND]]
+    for edge in edges:
+        arm = -edge.inside_mm(at)
+        if arm > 0.0:
+            presses.append(_held_down_nmm(standing, edge) / arm)
+    return max(0.0, min(presses))
+
+
+def _held_down_nmm(standing: Standing, edge: Edge) -> float:
+    own = standing.piece.weight_n * edge.inside_mm(standing.piece.centre_mm[:2])
+    helping = (
+        load.mass_kg
+        * GRAVITY_M_S2
+        * edge.inside_mm(
+            ((load.on.x0_mm + load.on.x1_mm) / 2.0, (load.on.y0_mm + load.on.y1_mm) / 2.0)
+        )
+        for load in standing.loads
+    )
+    return own + sum(max(0.0, each) for each in helping)

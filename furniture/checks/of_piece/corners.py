@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 from furniture.checks.mitre import (
@@ -18,6 +19,7 @@ from furniture.parts.cuts import Channel, shapes_of
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.pieces import Piece, placed_named
+from furniture.timber.species import Kind
 
 
 def mitres_of(piece: Piece) -> tuple[Mitre, ...]:
@@ -43,6 +45,19 @@ def _mitre(piece: Piece, joining: Joining) -> Mitre:
         rail_length_mm=longer.part.blank.length_mm,
         across=tuple(_across(piece, each, thickness) for each in _across_corner(piece, joining)),
         clear_mm=_clear_mm(rails[0]) if piece.intent.takes_corner_parts else None,
+        bottom_is_held=any(_is_held_in(piece, panel, rails) for panel in piece.placed),
+    )
+
+
+def _is_held_in(piece: Piece, panel: Placed, rails: Sequence[Placed]) -> bool:
+    """Whether a panel is glued to the rails of a corner, or fastened to them."""
+    names = {rail.instance for rail in rails}
+    joints = [
+        each for each in piece.joinings if each.incoming == panel.instance and each.into in names
+    ]
+    is_sheet = panel.part.timber.species.kind is Kind.SHEET
+    return len(joints) == len(names) and all(
+        each.glue_area_mm2 > 0.0 or (is_sheet and each.fasteners) for each in joints
     )
 
 

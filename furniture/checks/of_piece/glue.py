@@ -5,22 +5,24 @@ from __future__ import annotations
 import math
 
 from furniture.checks.finding import Finding, Show, Verdict
-from furniture.checks.of_piece.reading import patch_of, shown_by
+from furniture.checks.of_piece.reading import patch_of, shown_by, worst_alone
 from furniture.checks.rows.joints import END_GRAIN_BUTT
 from furniture.joints.joint import GrainRelation, Joining
 from furniture.pieces import Piece, placed_named
+from furniture.rules.design import DOWEL_EDGE, DOWEL_LENGTH
 
 DOWELS_MM = (6.0, 8.0, 10.0, 12.0)
 """Diameters of dowels as they are sold [mm]. Common practice, no source."""
-DOWEL_SHARE, DOWEL_LENGTH, DOWEL_EDGE, DOWEL_SPACING_MM = 0.4, 5.0, 2.0, 60.0
-"""Share of the thickness, length and edge distance in diameters, and spacing. Common practice."""
+USUAL_DOWEL_SHARE, DOWEL_SPACING_MM = 0.4, 60.0
+"""Share of the thickness, and spacing [mm]. Common practice, no source."""
 END_GRAIN = (GrainRelation.LONG_TO_END, GrainRelation.END_TO_END)
 
 
 def glue_findings_of(piece: Piece) -> tuple[Finding, ...]:
-    """One caution for every plain butt at an end grain, equal ones told together.
+    """The plain butts at an end grain in one line: a caution where one carries a level part.
 
-    A level face, such as that of a pad under a post, is pressed together by what stands on it.
+    A level face, such as that of a pad under a post, is pressed together by what stands on it; a
+    butt with dowels, pins or screws beside it is silent.
 
     Args:
         piece: the piece as cut
@@ -30,9 +32,17 @@ def glue_findings_of(piece: Piece) -> tuple[Finding, ...]:
     for joining in piece.joinings:
         at_end = any(face.grain in END_GRAIN for face in joining.glue)
         is_level = any(abs(contact.towards[2]) > 0.9 for contact in joining.contacts)
-        if joining.kind == "butt" and at_end and not is_level and not joining.fasteners:
-            groups.setdefault(dowels_wanted(piece, joining, show), []).append(joining)
-    return tuple(_finding(advice, joinings) for advice, joinings in groups.items())
+        if joining.kind != "butt" or not at_end or is_level or _is_fastened(piece, joining):
+            continue
+        groups.setdefault(dowels_wanted(piece, joining, show), []).append(joining)
+    carriers = {surface.instance for surface in piece.surfaces}
+    return worst_alone(_finding(advice, joinings, carriers) for advice, joinings in groups.items())
+
+
+def _is_fastened(piece: Piece, joining: Joining) -> bool:
+    """Whether fasteners of its own, or anything bought that stands in both its parts, hold it."""
+    both = {joining.into, joining.incoming}
+    return bool(joining.fasteners or any(both <= set(thing.where) for thing in piece.fixings))
 
 
 def dowels_wanted(piece: Piece, joining: Joining, show: Show) -> str:
@@ -51,24 +61,25 @@ def dowels_wanted(piece: Piece, joining: Joining, show: Show) -> str:
     if not sizes:
         return "put dowels across it"
     thin, wide = min(sizes), max(sizes)
-    fitting = [each for each in DOWELS_MM if each <= DOWEL_SHARE * thin]
+    fitting = [each for each in DOWELS_MM if each <= USUAL_DOWEL_SHARE * thin]
     diameter = max(fitting, default=DOWELS_MM[0])
-    room = wide - 2.0 * DOWEL_EDGE * diameter
+    room = wide - 2.0 * DOWEL_EDGE.value * diameter
     count = 2 + max(0, math.floor(room / DOWEL_SPACING_MM) - 1)
     return (
-        f"put {count} dowels {show(diameter)} thick and {show(DOWEL_LENGTH * diameter)} long "
-        f"across it, the outer ones {show(DOWEL_EDGE * diameter)} from the edges"
+        f"put {count} dowels {show(diameter)} thick and {show(DOWEL_LENGTH.value * diameter)} long "
+        f"across it, the outer ones {show(DOWEL_EDGE.value * diameter)} from the edges"
     )
 
 
-def _finding(advice: str, joinings: list[Joining]) -> Finding:
+def _finding(advice: str, joinings: list[Joining], carriers: set[str]) -> Finding:
+    carries = any(each.incoming in carriers or each.into in carriers for each in joinings)
     area = min(joining.glue_area_mm2 for joining in joinings)
     names = ", ".join(f"{each.incoming} against {each.into}" for each in joinings)
     return Finding(
         check=END_GRAIN_BUTT,
         subject=names,
         value=area,
-        stated=Verdict.CAUTION,
+        stated=Verdict.CAUTION if carries else Verdict.NOTE,
         basis="end grain holds little glue, so this face is counted as nothing (own rule)",
         advice=advice,
     )

@@ -7,23 +7,24 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from furniture.checks.finding import Finding, Show
-from furniture.checks.housing import HAND_N, Housing, Lever
+from furniture.checks.housing import Housing, Lever
 from furniture.checks.housing_findings import droop_finding, housing_findings
-from furniture.checks.mitre import mitre_finding
+from furniture.checks.mitre import CornerRule, Mitre, mitre_finding
 from furniture.checks.of_piece.borne import Borne, in_words
 from furniture.checks.of_piece.corners import mitres_of
 from furniture.checks.of_piece.reading import (
     Held,
     axis_towards,
     is_upright,
-    most_telling,
     shown_by,
+    side_of,
     worst_alone,
 )
 from furniture.checks.of_piece.sections import covered_mm, reach_along, taken_from
-from furniture.checks.of_piece.standing import TOP_PUSH_N
+from furniture.checks.of_piece.setting import Setting
 from furniture.checks.post import Post, PostLoad, Waist, post_finding
 from furniture.checks.rows.joints import HAND_HOUSED_GLUE, HOUSED_GLUE, LEVER
+from furniture.checks.seasons import difference_across
 from furniture.checks.side_by_side import spread
 from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import Grain
@@ -32,47 +33,85 @@ from furniture.parts.cuts import Bite, Channel, Cut, Hole, shapes_of
 from furniture.parts.part import Placed
 from furniture.parts.vectors import UP, cross
 from furniture.pieces import Piece
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.wood import HARMLESS_PRESS, SHORT_BOX_HEIGHT, SHORT_BOX_SIDE
+from furniture.timber.movement import NoCoefficient
 
 HAIR_MM = 0.01
+KNOCK_N = 10.0
+"""A knock at the top of a post, besides what it bears [N]. Own rule."""
 GLUE_CHECKS = (HOUSED_GLUE, HAND_HOUSED_GLUE)
 SIDE_GRAIN = (GrainRelation.LONG_TO_LONG, GrainRelation.CROSSING)
 
 
-def joint_findings_of(piece: Piece, borne: Sequence[Borne]) -> tuple[Finding, ...]:
-    """Every housed shelf as a lever, its droop, the posts, and the mitred corners.
+def joint_findings_of(
+    piece: Piece, borne: Sequence[Borne], setting: Setting, *, is_table_top: bool
+) -> tuple[Finding, ...]:
+    """Every housed shelf as a lever, its droop, the posts, and the mitred corners: the worst alone.
 
-    The wood above a dado and the glue speak where they are worst.
+    A housing droops only where nothing is glued: a clamp closes any other.
 
     Args:
         piece: the piece as cut
         borne: its level surfaces and what bears them
+        setting: where it stands, and the maker's rules
+        is_table_top: whether it is judged as a table-top piece
     """
-    show = shown_by(piece)
-    levers: list[Finding] = []
-    hands: list[Finding] = []
-    droops: list[Finding] = []
+    show, rules = shown_by(piece), setting.rules
+    found: list[Finding] = []
     for each in borne:
         if each.one_side:
             housing = housing_of(each)
-            levers += _spoken(housing_findings(housing, load_lever(each), show), housing)
-            hands += (
-                found
-                for found in _spoken(housing_findings(housing, hand_lever(each), show), housing)
-                if found.value is not None
+            found += _spoken(housing_findings(housing, load_lever(each), show, rules), housing)
+            found += (
+                told
+                for told in _spoken(
+                    housing_findings(housing, hand_lever(each), show, rules), housing
+                )
+                if told.value is not None
             )
-            droops.append(droop_finding(housing, show))
+            if not _is_glued(housing):
+                play = _play_to_swell_mm(each, setting)
+                found.append(droop_finding(housing, show, play, rules))
         elif each.two_sides is not None:
-            levers += _ends_in_dados(each, show)
-    bearing = [each for each in levers if each.check == LEVER]
-    others = [each for each in levers if each.check != LEVER]
-    return (
-        *bearing,
-        *most_telling(others),
-        *worst_alone(hands),
-        *worst_alone(droops),
-        *post_findings(piece, borne),
-        *worst_alone(mitre_finding(mitre, show) for mitre in mitres_of(piece)),
+            found += _ends_in_dados(each, show, rules)
+    corners = (
+        mitre_finding(mitre, show, _corner_rule(mitre, rules, is_table_top=is_table_top), rules)
+        for mitre in mitres_of(piece)
     )
+    return (
+        *worst_alone(found),
+        *post_findings(borne, show, rules),
+        *worst_alone(corners),
+    )
+
+
+def _corner_rule(mitre: Mitre, rules: Rules, *, is_table_top: bool) -> CornerRule:
+    """How a mitred corner is judged: those of a short box on a table last without keys."""
+    is_short = (
+        mitre.height_mm < rules[SHORT_BOX_HEIGHT] and mitre.rail_length_mm < rules[SHORT_BOX_SIDE]
+    )
+    if not (is_table_top and is_short):
+        return CornerRule.JUDGED
+    return CornerRule.NOTED if mitre.bottom_is_held else CornerRule.MILD
+
+
+def _play_to_swell_mm(borne: Borne, setting: Setting) -> float:
+    """The play [mm] that a housed shelf needs so that its thickness can swell; 0 if not known."""
+    held = borne.one_side[0]
+    seat = held.joining.seat
+    assert seat is not None, "housings have a seat"
+    axis = axis_towards(held.into, held.incoming.placement.z_axis)
+    shelf, housing = side_of(held.incoming, 2), side_of(held.into, axis, seat.thickness_mm)
+    try:
+        swells = difference_across(shelf, housing, setting.climate).dampest_mm
+    except NoCoefficient:
+        return 0.0
+    return max(0.0, swells - setting.rules[HARMLESS_PRESS])
+
+
+def _is_glued(housing: Housing) -> bool:
+    return housing.side_grain_mm2 + housing.end_grain_mm2 > 0.0
 
 
 def housing_of(borne: Borne) -> Housing:
@@ -141,24 +180,25 @@ def hand_lever(borne: Borne) -> Lever:
     """
     own = load_lever(borne)
     projection = borne.projection_mm(borne.one_side[0])
-    force = own.force_n + HAND_N
+    force = own.force_n + borne.hand_n
     return Lever(
         what="a hand on its front edge",
         force_n=force,
-        reach_mm=(own.force_n * own.reach_mm + HAND_N * projection) / force,
+        reach_mm=(own.force_n * own.reach_mm + borne.hand_n * projection) / force,
     )
 
 
-def post_findings(piece: Piece, borne: Sequence[Borne]) -> tuple[Finding, ...]:
+def post_findings(
+    borne: Sequence[Borne], show: Show, rules: Rules = USUAL_RULES
+) -> tuple[Finding, ...]:
     """The posts and uprights where their dados leave least, under what they bear and a push.
 
     Args:
-        piece: the piece as cut
-        borne: its level surfaces and what bears them
+        borne: the level surfaces and what bears them
+        show: puts a length into the piece's unit
+        rules: the maker's
     """
-    show = shown_by(piece)
-    found = [post_finding(post, show) for post in posts_of(borne)]
-    return most_telling(found)
+    return worst_alone(post_finding(post, show, rules) for post in posts_of(borne))
 
 
 def posts_of(borne: Sequence[Borne]) -> tuple[Post, ...]:
@@ -193,7 +233,7 @@ def _post(
         thickness_mm=first.part.blank.thickness_mm,
         waists=_waists(tuple(parts.values()), borne),
         loads=tuple(_post_load(each, len(each.sides)) for each, _ in held),
-        push_n=TOP_PUSH_N,
+        push_n=KNOCK_N,
         push_height_mm=top,
     )
 
@@ -279,11 +319,10 @@ def _above_mm(borne: Borne, held: Held) -> float:
 
 def _spoken(findings: Iterable[Finding], housing: Housing) -> list[Finding]:
     """Glue speaks only where there is some."""
-    has_glue = housing.side_grain_mm2 + housing.end_grain_mm2 > 0.0
-    return [each for each in findings if has_glue or each.check not in GLUE_CHECKS]
+    return [each for each in findings if _is_glued(housing) or each.check not in GLUE_CHECKS]
 
 
-def _ends_in_dados(borne: Borne, show: Show) -> list[Finding]:
+def _ends_in_dados(borne: Borne, show: Show, rules: Rules) -> list[Finding]:
     """Each end of a shelf between uprights presses on its lower shoulder."""
     whole = borne.weight_n + math.fsum(load.mass_kg for load in borne.loads) * GRAVITY_M_S2
     held = min((side[0] for side in borne.sides), key=lambda each: each.run_mm)
@@ -291,5 +330,5 @@ def _ends_in_dados(borne: Borne, show: Show) -> list[Finding]:
     lever = Lever(
         what="all its loads at one end", force_n=whole, reach_mm=0.0, own_n=borne.weight_n
     )
-    found = housing_findings(housing_of(one), lever, show)
+    found = housing_findings(housing_of(one), lever, show, rules)
     return [each for each in found if each.check == LEVER]

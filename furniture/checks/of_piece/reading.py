@@ -196,9 +196,11 @@ def room_left(finding: Finding) -> float:
     return share if finding.sense is Sense.AT_LEAST else -share
 
 
-def badness(finding: Finding) -> tuple[int, float]:
-    """Orders findings: the gravest verdict first, then the least room."""
-    return (GRAVEST_FIRST.index(finding.verdict), round(room_left(finding), 6))
+def badness(finding: Finding) -> tuple[int, float, float]:
+    """Orders findings: the gravest verdict first, then the least room, then the worse value."""
+    sign = 1.0 if finding.check.sense is Sense.AT_LEAST else -1.0
+    worse = 0.0 if finding.value is None else sign * round(finding.value, 6)
+    return (GRAVEST_FIRST.index(finding.verdict), round(room_left(finding), 6), worse)
 
 
 def _standing_for(group: Sequence[Finding], how: str) -> Finding:

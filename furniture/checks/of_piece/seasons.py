@@ -13,15 +13,14 @@ from furniture.checks.of_piece.reading import (
     axis_towards,
     box_round,
     in_a_row,
-    most_telling,
     patch_of,
     shown_by,
+    worst_alone,
 )
 from furniture.checks.of_piece.reading import side_of as _side_of
 from furniture.checks.of_piece.sections import reach_along
 from furniture.checks.of_piece.setting import Setting
 from furniture.checks.seasons import (
-    GLUED_LIMIT_MM,
     GluedHow,
     Shift,
     Side,
@@ -36,6 +35,7 @@ from furniture.joints.joint import GrainRelation, Joining
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, dot
 from furniture.pieces import Piece, placed_named
+from furniture.rules.wood import GLUED_CAUTION
 from furniture.timber.movement import NoCoefficient, coefficient
 
 LEAST_BEARING_MM = 3.0
@@ -90,7 +90,7 @@ def season_findings_of(piece: Piece, setting: Setting) -> tuple[Finding, ...]:
         piece: the piece as cut
         setting: the place where it stands
     """
-    return most_telling(each.finding for each in movements_of(piece, setting))
+    return worst_alone(each.finding for each in movements_of(piece, setting))
 
 
 def movements_of(piece: Piece, setting: Setting) -> tuple[Movement, ...]:
@@ -118,7 +118,7 @@ def _movement(meeting: Meeting, setting: Setting, show: Show) -> Movement:
     return Movement(
         meeting=meeting,
         shift=shift,
-        limit_mm=GLUED_LIMIT_MM if meeting.hold is Hold.GLUED else meeting.room_mm,
+        limit_mm=setting.rules[GLUED_CAUTION] if meeting.hold is Hold.GLUED else meeting.room_mm,
         wanted_mm=gap_to_leave_mm(inner, outer, climate) if is_loose else None,
         finding=_finding(meeting, setting, show),
     )
@@ -137,10 +137,12 @@ def _unknown(meeting: Meeting, setting: Setting, show: Show) -> Movement:
 def _finding(meeting: Meeting, setting: Setting, show: Show) -> Finding:
     inner, outer, climate = meeting.inner, meeting.outer, setting.climate
     if meeting.hold is Hold.LOOSE:
-        return loose_fit_finding(inner, outer, meeting.room_mm, climate, show, meeting.most_room_mm)
+        return loose_fit_finding(
+            inner, outer, meeting.room_mm, climate, show, meeting.most_room_mm, setting.rules
+        )
     if meeting.hold is Hold.GLUED:
-        return glued_across_finding(inner, outer, climate, show, meeting.how)
-    return swelling_finding(inner, outer, meeting.room_mm, climate, show)
+        return glued_across_finding(inner, outer, climate, show, meeting.how, setting.rules)
+    return swelling_finding(inner, outer, meeting.room_mm, climate, show, setting.rules)
 
 
 def _panels(piece: Piece) -> list[Meeting]:

@@ -10,13 +10,12 @@ from enum import Enum
 
 from furniture.checks.tall import StandsOn
 from furniture.errors import DesignError
+from furniture.rules import USUAL_RULES, Rules, ShopRules, read_rules
 from furniture.timber.climates import USUAL_CLIMATE, Climate, find_climate
 from furniture.units import Given, Reader, parameters
 
 USUAL_FRICTION = 0.4
 """Wood on a dry floor [-]: an assumption; tables of friction print 0.25 to 0.5 (from memory)."""
-CABLE_PULL_N = 20.0
-"""A pull on a cable [N]. Own rule: a foot caught in it draws with about two kilograms."""
 
 
 class HeldBy(Enum):
@@ -31,7 +30,7 @@ class Setting:
     """Where the piece stands, and whether it is fixed to the wall there.
 
     `cable_at_mm` is the height above the floor at which a cable leaves the piece [mm]; None where
-    it has none.
+    it has none. `rules` are the maker's limits.
     """
 
     climate: Climate = field(default_factory=lambda: find_climate(USUAL_CLIMATE))
@@ -39,6 +38,7 @@ class Setting:
     friction: float = USUAL_FRICTION
     cable_at_mm: float | None = None
     held: HeldBy = HeldBy.ITSELF
+    rules: Rules = USUAL_RULES
 
 
 @parameters
@@ -62,11 +62,12 @@ class Place:
     held: HeldBy = HeldBy.ITSELF
 
 
-def read_setting(place: Place | str | None) -> Setting:
+def read_setting(place: Place | str | None, rules: ShopRules | None = None) -> Setting:
     """The setting of a place; the usual one when there is none.
 
     Args:
         place: as the maker wrote it; the name of a climate alone will do
+        rules: the shop's own limits; the usual ones when there are none
 
     Raises:
         DesignError: with every problem.
@@ -104,11 +105,12 @@ def read_setting(place: Place | str | None) -> Setting:
             at_most=3000.0,
             why="a pull at the floor tips nothing",
         )
+    kept = read_rules(reader, rules)
     reader.raise_if_any()
     assert isinstance(climate, Climate), "an unknown climate was refused"
     return Setting(
         climate=climate, stands_on=surface, friction=float(given.friction), cable_at_mm=cable,
-        held=held,
+        held=held, rules=kept,
     )  # fmt: skip
 
 

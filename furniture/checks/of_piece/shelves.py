@@ -7,8 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from furniture.checks.check import Check
-from furniture.checks.finding import Finding, Verdict
-from furniture.checks.housing import HAND_N
+from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.loaded_spans import (
     span_before_post,
     span_between_uprights,
@@ -19,17 +18,16 @@ from furniture.checks.of_piece.borne import Borne, in_words
 from furniture.checks.of_piece.reading import (
     badness,
     box_round,
-    most_telling,
     shown_by,
     worst_alone,
 )
 from furniture.checks.of_piece.sections import reach_along, stretches_of
 from furniture.checks.over_edge import over_edge_finding
-from furniture.checks.rows.shelves import STRICT_SAG
 from furniture.checks.shelf import (
-    STRICT_SAG_SHARE,
+    Bearer,
     Shelf,
     long_term_sag_mm,
+    person_sag_finding,
     sag_length_mm,
     shelf_findings,
     stress_findings,
@@ -39,6 +37,8 @@ from furniture.checks.spans import Span, Stretch, beyond_bracket, greatest_bendi
 from furniture.checks.strength import Grain, working_bending_mpa
 from furniture.parts.vectors import UP, Vector, cross, dot, scaled
 from furniture.pieces import Piece
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.wood import STRICT_SAG
 from furniture.timber.species import Kind
 
 SHORTEST_SPAN_MM = 5.0
@@ -61,30 +61,23 @@ class Reach:
     bracket_mm: float = 0.0
 
 
-def shelf_findings_of(piece: Piece, borne: Iterable[Borne]) -> tuple[Finding, ...]:
-    """The sag and the stress of every shelf that is worst, and of a hand that leans on one.
+def shelf_findings_of(
+    piece: Piece, borne: Iterable[Borne], rules: Rules = USUAL_RULES
+) -> tuple[Finding, ...]:
+    """The sag and the stress of the shelf that is worst, under what stays, a hand, or a person.
 
     Args:
         piece: the piece as cut
         borne: its level surfaces and what bears them
+        rules: the maker's
     """
     show = shown_by(piece)
     all_borne = tuple(borne)
-    steady: list[Finding] = []
-    leaning: list[Finding] = []
+    found: list[Finding] = []
     for each in all_borne:
-        ways = reaches_of(each)
-        if not ways:
-            continue
-        shelves = [_shelf(each, way, ways) for way in ways]
-        steady += _worst_of_each_check(
-            tuple(_bounded(found, way) for found in shelf_findings(shelf, show))
-            for shelf, way in zip(shelves, ways, strict=True)
-        )
-        with_one = [_with_hand(shelf) for shelf in shelves]
-        leaning += _worst_of_each_check(stress_findings(shelf, show) for shelf in with_one)
-    strict = [each for each in steady if each.check == STRICT_SAG]
-    others = [each for each in steady if each.check != STRICT_SAG]
+        found += _steady(each, rules, show)
+        found += _leant_on(each, rules, show)
+        found += _stood_on(each, rules, show)
     crowded = [
         told
         for each in all_borne
@@ -93,12 +86,47 @@ def shelf_findings_of(piece: Piece, borne: Iterable[Borne]) -> tuple[Finding, ..
     over = [
         told for each in all_borne for load in each.loads if (told := over_edge_finding(load, show))
     ]
-    return (
-        *most_telling(others),
-        *worst_alone(strict),
-        *worst_alone(leaning),
-        *worst_alone(crowded),
-        *worst_alone(over),
+    return worst_alone((*found, *crowded, *over))
+
+
+def _steady(borne: Borne, rules: Rules, show: Show) -> list[Finding]:
+    """Under what stays on it."""
+    ways = reaches_of(borne)
+    shelves = [_shelf(borne, way, ways) for way in ways]
+    return _worst_of_each_check(
+        tuple(_bounded(found, way) for found in shelf_findings(shelf, show, rules))
+        for shelf, way in zip(shelves, ways, strict=True)
+    )
+
+
+def _leant_on(borne: Borne, rules: Rules, show: Show) -> list[Finding]:
+    """With a hand besides, as far as it does not tip the piece."""
+    ways = reaches_of(borne)
+    shelves = [
+        replace(
+            _shelf(borne, way, ways),
+            name=f"{way.told} under a hand",
+            span=with_hand(way.span, borne.hand_n),
+            bears=Bearer.HAND,
+        )
+        for way in ways
+    ]
+    return _worst_of_each_check(stress_findings(shelf, show, rules) for shelf in shelves)
+
+
+def _stood_on(borne: Borne, rules: Rules, show: Show) -> list[Finding]:
+    """Under a person, where one is stated, instead of what stays on it."""
+    if not borne.persons:
+        return []
+    under = replace(borne, loads=borne.persons)
+    ways = reaches_of(under)
+    shelves = [
+        replace(_shelf(under, way, ways), name=f"{way.told} under a person", bears=Bearer.PERSON)
+        for way in ways
+    ]
+    return _worst_of_each_check(
+        (person_sag_finding(shelf, show, rules), *stress_findings(shelf, show, rules))
+        for shelf in shelves
     )
 
 
@@ -327,9 +355,9 @@ def _would_do_turned(borne: Borne, ways: Sequence[Reach]) -> bool:
         sag = long_term_sag_mm(turned)
         if bending is None or sag is None:
             return False
-        if greatest_bending(with_hand(way.span, HAND_N)).stress_mpa > bending:
+        if greatest_bending(with_hand(way.span, borne.hand_n)).stress_mpa > bending:
             return False
-        if sag > sag_length_mm(way.span) * STRICT_SAG_SHARE:
+        if sag > sag_length_mm(way.span) * STRICT_SAG.value:
             return False
     return True
 
@@ -340,10 +368,6 @@ def _bounded(finding: Finding, reach: Reach) -> Finding:
         return finding
     basis = f"{finding.basis}; a cautious bound, only the strip that is held counts"
     return replace(finding.at_most(Verdict.CAUTION), basis=basis)
-
-
-def _with_hand(shelf: Shelf) -> Shelf:
-    return replace(shelf, name=f"{shelf.name} under a hand", span=with_hand(shelf.span, HAND_N))
 
 
 def _worst_of_each_check(cases: Iterable[tuple[Finding, ...]]) -> list[Finding]:

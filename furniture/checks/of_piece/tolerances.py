@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from furniture.checks.finding import Finding
-from furniture.checks.of_piece.reading import most_telling, shown_by, worst_alone
+from furniture.checks.of_piece.reading import shown_by, worst_alone
 from furniture.checks.tolerances import (
     Chain,
     chained_run,
@@ -18,25 +18,24 @@ from furniture.parts.cuts import Slope, shapes_of
 from furniture.parts.faces import ENDS, WIDE_FACES
 from furniture.parts.part import trenches_across
 from furniture.pieces import Piece, distinct_parts
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.bench import SHELF_HEIGHT
 
-SHELF_HEIGHT_ALLOWED_MM = 0.5
-"""How far a shelf's height may be off [mm]. Own rule: beside a square nobody sees less."""
 CORNERS_OF_A_BOX = 4
 
 
-def tolerance_findings_of(piece: Piece) -> tuple[Finding, ...]:
+def tolerance_findings_of(piece: Piece, rules: Rules = USUAL_RULES) -> tuple[Finding, ...]:
     """What small errors come to, and which dimension to leave long and trim last.
 
     Args:
         piece: the piece as cut
+        rules: the maker's
     """
     show = shown_by(piece)
     found = [
-        dado_run_finding(count, SHELF_HEIGHT_ALLOWED_MM, show)
-        for _, count in _runs(piece)
-        if count > 1
+        dado_run_finding(count, rules[SHELF_HEIGHT], show) for _, count in _runs(piece) if count > 1
     ]
-    return (*worst_alone(most_telling(found)), *_box(piece))
+    return (*worst_alone(found), *_box(piece, rules))
 
 
 def chains_of(piece: Piece) -> tuple[Chain, ...]:
@@ -76,7 +75,7 @@ def _mitred_mm(piece: Piece) -> float | None:
     return max(mitred) if corners >= CORNERS_OF_A_BOX and mitred else None
 
 
-def _box(piece: Piece) -> Iterable[Finding]:
+def _box(piece: Piece, rules: Rules) -> Iterable[Finding]:
     thickness = _mitred_mm(piece)
     if thickness is not None:
-        yield mitre_finding_of_errors(thickness, shown_by(piece))
+        yield mitre_finding_of_errors(thickness, shown_by(piece), rules=rules)

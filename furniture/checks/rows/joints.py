@@ -5,17 +5,19 @@ from __future__ import annotations
 from furniture.checks.advice import Sense
 from furniture.checks.check import Check, Level
 
-_BROKEN = Level(when="the loads that stay stress the wood beyond its mean strength")
+_BROKEN = Level(when="the loads that stay come near the wood's mean strength")
 _WORKING = Level(when="beyond the working stress, which is that strength over a stated divisor")
-_HAND = Level(when="a hand's force is our own choice, and it passes")
-_ESTIMATE = Level(when="beyond an estimate: the trade has no accepted formula")
+_HAND = Level(when="a hand, as far as it does not tip the piece, breaks the wood")
+_SHORT = Level(when="it alone would not hold: an estimate, and the dado holds besides")
 _POST = "{subject}: its wood is stressed to {value} in bending; {limit} is safe."
 
 LEVER = Check(
     name="shelf as a lever in its dado",
     unit="MPa",
     sense=Sense.AT_MOST,
-    cautions=_ESTIMATE,
+    fails=Level(when="stated loads press it by a multiple of the estimate that no error explains"),
+    cautions=Level(when="by half as much again as the estimate"),
+    notes=Level(when="beyond the estimate: the trade has no accepted formula"),
     says="{subject}: the dado is pressed with {value} by a cautious estimate; up to {limit} it "
     "takes no dent.",
 )
@@ -23,7 +25,7 @@ HAND_LEVER = Check(
     name="shelf as a lever in its dado, a hand on its edge",
     unit="MPa",
     sense=Sense.AT_MOST,
-    cautions=_HAND,
+    cautions=Level(when="a hand presses it by that multiple, as far as it does not tip the piece"),
     says="{subject}: the dado is pressed with {value} by a cautious estimate that counts no glue; "
     "up to {limit} it takes no dent.",
 )
@@ -44,19 +46,21 @@ HOUSED_GLUE = Check(
     name="glue of a housed shelf",
     unit="N",
     sense=Sense.AT_LEAST,
-    cautions=_ESTIMATE,
+    notes=_SHORT,
+    says="{subject}: the glue alone would hold {value}; {limit} pulls at it.",
 )
 HAND_HOUSED_GLUE = Check(
     name="glue of a housed shelf, a hand on its edge",
     unit="N",
     sense=Sense.AT_LEAST,
-    cautions=_HAND,
+    notes=_SHORT,
+    says="{subject}: the glue alone would hold {value}; {limit} pulls at it.",
 )
 DROOP = Check(
     name="droop of a loose housing",
     unit="mm",
     sense=Sense.AT_MOST,
-    cautions=Level(when="the eye sees it until the glue has set"),
+    cautions=Level(when="nothing is glued, so that the eye sees it for good"),
     says="Dry, {subject} can droop {value} at its front before the dado grips; {limit} looks "
     "level.",
 )
@@ -80,14 +84,16 @@ MITRE_GLUE = Check(
     name="glue of a mitred corner",
     unit="N",
     sense=Sense.AT_LEAST,
-    cautions=_ESTIMATE,
+    cautions=Level(when="a hand opens it; of a short box on a table, only without a glued bottom"),
+    notes=Level(when="a short box on a table: so made they last"),
     says="The corner of {subject} takes a push of {value} in the middle of a side, by a cautious "
     "estimate; a hand pushes with {limit}.",
 )
 END_GRAIN_BUTT = Check(
     name="butt at an end grain",
     unit="mm2",
-    cautions=Level(when="end grain holds little glue"),
+    cautions=Level(when="it carries a level part by glue on end grain, and nothing else"),
+    notes=Level(when="it only locates or presses"),
     says="{subject}: glue holds little on end grain.",
 )
 

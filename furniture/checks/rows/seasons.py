@@ -5,6 +5,7 @@ from __future__ import annotations
 from furniture.checks.advice import Sense
 from furniture.checks.check import Check, Level
 from furniture.rules import PRACTICE
+from furniture.rules.wood import GLUED_CAUTION, GLUED_FAILS, GLUED_TOLD
 
 LOOSE_GAP = Check(
     name="gap of a loose part",
@@ -19,8 +20,9 @@ GLUED_ACROSS = Check(
     name="glued across the grain",
     unit="mm",
     sense=Sense.AT_MOST,
-    fails=Level(when="the two part ways by so much that wood or glue cracks"),
-    cautions=Level(when="the two part ways by more than wood and glue usually give"),
+    fails=Level(when="the two part ways by so much that wood or glue cracks", at=GLUED_FAILS),
+    cautions=Level(when="by more than wood and glue usually give", at=GLUED_CAUTION),
+    notes=Level(when="by less", at=GLUED_TOLD),
     says="{subject}: the two part ways by {value} over the year; wood and glue give {limit}.",
     source=PRACTICE,
 )

@@ -4,27 +4,32 @@ from __future__ import annotations
 
 from furniture.checks.advice import Sense
 from furniture.checks.check import Check, Level
+from furniture.rules.standing import STEP_PRESS
+from furniture.rules.wood import VISIBLE_SAG
 
-_STRESS = "{{subject}}: its wood is stressed to {{value}} in {how}; {{limit}} is safe."
+_STRESS = "{{subject}}: its wood is stressed to {{value}} in {how}; {{limit}} is its limit."
 _BENDING, _SHEAR = _STRESS.format(how="bending"), _STRESS.format(how="shear")
-_BROKEN = Level(when="the loads that stay stress the wood beyond its mean strength")
+_BROKEN = Level(when="the loads that stay come near the wood's mean strength")
 _WORKING = Level(when="beyond the working stress, which is that strength over a stated divisor")
-_HAND = Level(when="a hand's force is our own choice, and it passes")
+_HAND = Level(when="a hand, as far as it does not tip the piece, breaks the wood")
+_PERSON = Level(when="a person, as steps and seats are tested, breaks the wood")
 _HANDBOOK = "Wood Handbook, FPL-GTR-190 (2010), Table 5-3a"
 
 SAG = Check(
     name="sag that shows",
     unit="mm",
     sense=Sense.AT_MOST,
-    cautions=Level(when="the eye sees it; nothing breaks"),
-    says="Sag in time of {subject}: {value}; over {limit} it shows.",
+    cautions=Level(when="the eye sees it, on a span of some length; nothing breaks"),
+    notes=Level(when="a careful eye sees it"),
+    says="Sag in time of {subject}: {value}; {limit} looks straight.",
+    source=VISIBLE_SAG.source,
 )
-STRICT_SAG = Check(
-    name="sag by the strict rule",
+PERSON_SAG = Check(
+    name="sag under a person",
     unit="mm",
     sense=Sense.AT_MOST,
-    cautions=Level(when="a careful eye sees it; nothing breaks"),
-    says="Sag in time of {subject}: {value}; up to {limit} looks straight.",
+    cautions=Level(when="it gives so much under a person that it is felt"),
+    says="{subject} gives {value}; {limit} is felt as firm.",
 )
 BENDING = Check(
     name="bending stress of a shelf",
@@ -60,6 +65,22 @@ HAND_SHEAR = Check(
     says=_SHEAR,
     source=_HANDBOOK,
 )
+PERSON_BENDING = Check(
+    name="bending stress under a person",
+    unit="MPa",
+    sense=Sense.AT_MOST,
+    fails=_PERSON,
+    says=_BENDING,
+    source=STEP_PRESS.source,
+)
+PERSON_SHEAR = Check(
+    name="shear stress under a person",
+    unit="MPa",
+    sense=Sense.AT_MOST,
+    fails=_PERSON,
+    says=_SHEAR,
+    source=STEP_PRESS.source,
+)
 OVER_EDGE = Check(
     name="load over its edge",
     unit="mm",
@@ -74,4 +95,7 @@ SIDE_BY_SIDE = Check(
     says="{subject}: what stands there does not all fit beside each other.",
 )
 
-SHELVES = (SAG, STRICT_SAG, BENDING, SHEAR, HAND_BENDING, HAND_SHEAR, OVER_EDGE, SIDE_BY_SIDE)
+SHELVES = (
+    SAG, PERSON_SAG, BENDING, SHEAR, HAND_BENDING, HAND_SHEAR, PERSON_BENDING, PERSON_SHEAR,
+    OVER_EDGE, SIDE_BY_SIDE,
+)  # fmt: skip

@@ -1,0 +1,15 @@
+"""Every rule, by subject."""
+
+from furniture.rules.bench import BENCH
+from furniture.rules.design import DESIGN
+from furniture.rules.rule import Rule
+from furniture.rules.standing import STANDING
+from furniture.rules.wood import WOOD
+
+BY_SUBJECT: tuple[tuple[str, tuple[Rule, ...]], ...] = (
+    ("Standing", STANDING),
+    ("Shelves, joints, seasons", WOOD),
+    ("At the bench", BENCH),
+    ("What a design may be", DESIGN),
+)
+ALL_RULES: tuple[Rule, ...] = tuple(rule for _, rules in BY_SUBJECT for rule in rules)
