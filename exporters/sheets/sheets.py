@@ -61,10 +61,24 @@ def sheets_of(
     maker = _Maker(piece, settings)
     sheets = _whole_sheets(maker, order)
     for each in distinct_parts(piece):
-        sheets += part_sheets(maker.part_task(each, len(sheets) + 1))
+        sheets += sheets_of_part(piece, settings, each, len(sheets) + 1)
     if following is not None:
         sheets += following(len(sheets) + 1)
     return numbered(sheets)
+
+
+def sheets_of_part(
+    piece: Piece, settings: SheetSettings, each: Distinct, number: int
+) -> Sequence[Sheet]:
+    """The sheets of one distinct part.
+
+    Args:
+        piece: that it is of.
+        settings: paper, projection, date.
+        each: the part with its instances.
+        number: of the first of them in the set.
+    """
+    return part_sheets(_Maker(piece, settings).part_task(each, number))
 
 
 def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None) -> list[Sheet]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 import re
+from itertools import combinations
 from typing import Any
 
 import cadquery as cq
@@ -42,6 +44,7 @@ def _centres(
             radius = mm_of(size[1] or size[2], sheet) / 2
         scale = upright_scale(view, wood.size[upright_axis])
         targets = [(x, y) for x, y, r in view.circles if abs(r / scale - radius) < 0.02]
+        targets = targets or _middles_of_slots(callout, sheet, view.arcs, scale)
     found = []
     for target in targets:
         place = {}
@@ -52,6 +55,23 @@ def _centres(
             place[axis] = wood.thickness - value if axis == 2 else value
         found.append(place)
     return found
+
+
+def _middles_of_slots(
+    callout: ReadCallout, sheet: ReadSheet, arcs: list[tuple[float, float, float]], scale: float
+) -> list[tuple[float, float]]:
+    """Halfway between the round ends of every slot of the callout's size, on paper."""
+    size = re.search(rf"{FIGURE} long x {FIGURE} wide", callout.words)
+    assert size, callout.words
+    long, wide = (mm_of(text, sheet) * scale for text in (size[1], size[2]))
+    ends = [(x, y) for x, y, r in arcs if abs(r - wide / 2) < 0.05 * scale]
+    middles = {
+        (round((a[0] + b[0]) / 2, 3), round((a[1] + b[1]) / 2, 3))
+        for a, b in combinations(ends, 2)
+        if abs(math.dist(a, b) - (long - wide)) < 0.1 * scale
+        and min(abs(a[0] - b[0]), abs(a[1] - b[1])) < 0.05 * scale
+    }
+    return sorted(middles)
 
 
 def bores(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:

@@ -45,12 +45,13 @@ class ReadCallout:
 
 @dataclass
 class ReadView:
-    """A view: its heading, its outline's box (model mm), the figures and circles in it."""
+    """A view: its heading, its outline's box (model mm), the figures, circles and arcs in it."""
 
     heading: str
     box: tuple[float, float, float, float]
     figures: list[ReadFigure] = field(default_factory=list)
     circles: list[tuple[float, float, float]] = field(default_factory=list)
+    arcs: list[tuple[float, float, float]] = field(default_factory=list)
 
     def running(self, is_level: bool) -> list[ReadFigure]:
         """Its running figures one way, without the datum's nought."""
@@ -159,6 +160,11 @@ def _views(space: Any, texts: list[_Text], least: float, unit: str) -> dict[str,
             centre = entity.dxf.center
             view = _nearest(views, (centre.x, centre.y))
             view.circles.append((centre.x, centre.y, entity.dxf.radius))
+    for entity in space.query("ARC"):
+        if entity.dxf.layer == "visible":
+            centre = entity.dxf.center
+            view = _nearest(views, (centre.x, centre.y))
+            view.arcs.append((centre.x, centre.y, entity.dxf.radius))
     for entity in space.query("DIMENSION"):
         figure = _figure(entity, unit)
         _nearest(views, figure.end).figures.append(figure)
@@ -228,8 +234,10 @@ def _callouts(space: Any, texts: list[_Text], least: float) -> list[ReadCallout]
     letters = [t for t in texts if len(t.words) == 1 and t.words.islower() and t.halign == 1]
     found = []
     for first in plain:
+        # a part's title may begin so too, as `mitred box` and `rabbet filler` do
         if not re.match(r"([a-z]: )?(\d+ )?(dado|groove|rabbet|mitre|flat mitre|bevel|bore|slot|"
-                        r"notch|finger notch|round-over|chamfer)", first.words):  # fmt: skip
+                        r"notch|finger notch|round-over|chamfer)(e?s)?(,| dia| [R~≈(]?\d)",
+                        first.words):  # fmt: skip
             continue
         block = _block(first, plain)
         words = " ".join(text.words for text in block)
