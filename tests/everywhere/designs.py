@@ -104,14 +104,14 @@ def drawn(seed: int) -> Drawn:
 
 
 def overloaded(design: Drawn) -> Piece:
-    """The same design with half a ton on the narrowest thing that carries: a planted hazard."""
+    """The same design with 300 kg on the narrowest thing that carries: a planted hazard."""
     surface = min(
         design.piece.surfaces, key=lambda each: (each.high[1] - each.low[1], each.instance)
     )
     width, depth = (surface.high[axis] - surface.low[axis] for axis in (0, 1))
     load = Load(
         on=surface.instance,
-        mass="500 kg",
+        mass="300 kg",
         footprint=(mm(width / 3), mm(depth * 0.9)),
         centre_height="200 mm",
         name="anvils",

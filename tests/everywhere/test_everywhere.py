@@ -87,7 +87,7 @@ def test_the_walk_sees_a_fault_that_is_planted(
 
 @pytest.mark.seeds(few=8, full=100)
 def test_a_planted_hazard_is_found(seed: int) -> None:
-    """Half a ton on the narrowest surface is told of: the design itself has no such finding."""
+    """300 kg on the narrowest surface is told of: the design itself has no such finding."""
     design = drawn(seed)
     if not design.piece.surfaces:
         pytest.skip("nothing of it carries anything")

@@ -43,8 +43,11 @@ def _centres(
         if size:
             radius = mm_of(size[1] or size[2], sheet) / 2
         scale = upright_scale(view, wood.size[upright_axis])
-        targets = [(x, y) for x, y, r in view.circles if abs(r / scale - radius) < 0.02]
-        targets = targets or _middles_of_slots(callout, sheet, view.arcs, scale)
+        # a printed size is rounded: those that come nearest to it, as many as are counted
+        circles = sorted(view.circles, key=lambda circle: abs(circle[2] / scale - radius))
+        targets = [(x, y) for x, y, _ in circles[: count_of(callout.words)]]
+        if not size:
+            targets = _middles_of_slots(callout, sheet, view.arcs, scale)
     found = []
     for target in targets:
         place = {}
@@ -64,14 +67,14 @@ def _middles_of_slots(
     size = re.search(rf"{FIGURE} long x {FIGURE} wide", callout.words)
     assert size, callout.words
     long, wide = (mm_of(text, sheet) * scale for text in (size[1], size[2]))
-    ends = [(x, y) for x, y, r in arcs if abs(r - wide / 2) < 0.05 * scale]
-    middles = {
-        (round((a[0] + b[0]) / 2, 3), round((a[1] + b[1]) / 2, 3))
-        for a, b in combinations(ends, 2)
-        if abs(math.dist(a, b) - (long - wide)) < 0.1 * scale
-        and min(abs(a[0] - b[0]), abs(a[1] - b[1])) < 0.05 * scale
-    }
-    return sorted(middles)
+    middles: dict[tuple[float, float], float] = {}
+    for (ax, ay, a), (bx, by, b) in combinations(arcs, 2):
+        off = abs(a - wide / 2) + abs(b - wide / 2)
+        off += abs(math.dist((ax, ay), (bx, by)) - (long - wide))
+        if min(abs(ax - bx), abs(ay - by)) < 0.05 * scale and off < scale:
+            middle = (round((ax + bx) / 2, 3), round((ay + by) / 2, 3))
+            middles[middle] = min(off, middles.get(middle, off))
+    return sorted(middles, key=lambda each: middles[each])[: count_of(callout.words)]
 
 
 def bores(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
