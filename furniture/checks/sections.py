@@ -37,6 +37,15 @@ class Rectangle:
         return 5.0 / 6.0 * self.area_mm2
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """A stretch of a part with one section [mm]; a place in no stretch has the whole section."""
+
+    from_mm: float
+    to_mm: float
+    section: Rectangle
+
+
 def bending_stress_mpa(moment_nmm: float, section: Rectangle) -> float:
     """The bending stress [MPa] at the face of a section.
 

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from furniture.joints.joint import Joining
 from furniture.parts.vectors import DOWN, Vector, add, cross, scaled, subtract, unit
@@ -29,7 +30,8 @@ class Sag:
     """The greatest fall of a level part beside what bears it, and its greatest stresses [mm, MPa].
 
     `at` is where it falls most and `span_mm` the length that it falls over: between two bearings,
-    or from the only one to there. Stresses are those of the blank, along and across its grain.
+    or from the only one to there. Stresses are those of the blank, along and across its grain:
+    `stresses` holds them at every place of the mesh.
     """
 
     instance: str
@@ -39,6 +41,7 @@ class Sag:
     is_beyond: bool
     along_mpa: float
     across_mpa: float
+    stresses: tuple[tuple[float, float, Vector], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,23 +117,25 @@ def sag_of(piece: Piece, bent: Bent, instance: str) -> Sag:
     """
     names = [each.instance for each in piece.placed]
     body = names.index(instance)
-    placed = piece.placed[body]
     bearings = bearings_of(piece, instance)
-    fallen = [bent.moved(body, at, DOWN) for at in bearings]
-    plane = _plane(bearings, fallen)
-    falls = []
-    along = across = 0.0
-    for node in bent.elastic.plates[body].grid():
-        at = placed.placement.to_piece(node)
-        falls.append((bent.moved(body, at, DOWN) - plane(at), at))
-        stresses = bent.stress(body, at)
-        along, across = max(along, stresses[0]), max(across, stresses[1])
-    fall, at = max(falls, key=lambda each: each[0])
+    plane = _plane(bearings, [bent.moved(body, at, DOWN) for at in bearings])
+    places, moved, stresses = bent.nodes(body)
+    falls = [float(moved[i] @ np.array(DOWN)) - plane(_vector(at)) for i, at in enumerate(places)]
+    worst = int(np.argmax(falls))
+    at = _vector(places[worst])
     span, is_beyond = _span(at, bearings)
     return Sag(
-        instance=instance, fall_mm=fall, at=at, span_mm=span, is_beyond=is_beyond,
-        along_mpa=along, across_mpa=across,
+        instance=instance, fall_mm=falls[worst], at=at, span_mm=span, is_beyond=is_beyond,
+        along_mpa=float(stresses[:, 0].max()), across_mpa=float(stresses[:, 1].max()),
+        stresses=tuple(
+            (float(one), float(other), _vector(place))
+            for (one, other), place in zip(stresses, places, strict=True)
+        ),
     )  # fmt: skip
+
+
+def _vector(values: NDArray[np.float64]) -> Vector:
+    return (float(values[0]), float(values[1]), float(values[2]))
 
 
 def bearings_of(piece: Piece, instance: str) -> list[Vector]:
@@ -186,8 +191,8 @@ def _span(at: Vector, bearings: Sequence[Vector]) -> tuple[float, bool]:
 
 
 def uses_of(bent: Bent) -> tuple[Use, ...]:
-    """The worst use of every joint whose strength is known, the greatest first."""
-    worst: dict[int, Use] = {}
+    """The worst use of every joint, by what carries it, the greatest first."""
+    worst: dict[tuple[int, Carries], Use] = {}
     for spring, force in zip(bent.elastic.springs, bent.forces, strict=True):
         if spring.joining is None or not spring.strength_n:
             continue
@@ -199,7 +204,7 @@ def uses_of(bent: Bent) -> tuple[Use, ...]:
             force_n=size,
             strength_n=spring.strength_n,
         )
-        known = worst.get(spring.joining)
-        if known is None or use.share > known.share:
-            worst[spring.joining] = use
+        key = (spring.joining, spring.carries)
+        if key not in worst or use.share > worst[key].share:
+            worst[key] = use
     return tuple(sorted(worst.values(), key=lambda each: -each.share))

@@ -10,7 +10,7 @@ from itertools import combinations
 from furniture.joints.joint import Role
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector, dot, scaled
-from furniture.pieces import Piece, StandingLoad, Surface, placed_named
+from furniture.pieces import LoadKind, Piece, StandingLoad, Surface, placed_named
 from furniture.structure.frame import Frame, held_by_hand
 from furniture.structure.links import Link
 from furniture.structure.rigid import Push
@@ -65,29 +65,31 @@ def cases_of(piece: Piece, frame: Frame) -> tuple[Case, ...]:
         found.append(
             Case(told=f"{how.value}, loaded", standing=how, ground=ground, pushes=own + stated)
         )
-    for index, load in enumerate(piece.loads):
-        others = stated[:index] + stated[index + 1 :]
+    for load in piece.loads:
         for place, at in _edges(piece, load):
             push = _on(piece, frame, load, at)
-            told = f"{how.value}, {load.name} at the {place} of {load.on}"
+            told = f"{how.value}, {load.name} alone at the {place} of {load.on}"
             found.append(Case(told=told, standing=how, ground=ground, pushes=(*own, push)))
-            if others:
-                found.append(
-                    Case(
-                        told=f"{told}, the rest loaded",
-                        standing=how,
-                        ground=ground,
-                        pushes=(*own, push, *others),
-                    )
-                )
     hands = lifting_rails(piece)
     if hands:
         told = f"{Standing.LIFTED.value} ({' and '.join(hands)})"
         held = held_by_hand(frame, tuple(frame.body(name) for name in hands))
         found.append(Case(told=told, standing=Standing.LIFTED, ground=held, pushes=own))
-    if frame.floor:
-        found += [_swayed(frame, own, ground, way, told) for told, way in LEVEL_WAYS]
     return tuple(found)
+
+
+def pushes_of(piece: Piece, frame: Frame, body: int) -> tuple[Case, ...]:
+    """A push sideways at the middle of a part, each of the four ways; none for what hangs.
+
+    Args:
+        piece: with what lies fixed in it
+        frame: of the piece
+        body: the index of the part that is pushed
+    """
+    if not frame.floor:
+        return ()
+    own = _own(piece, frame)
+    return tuple(_swayed(frame, own, body, way, told) for told, way in LEVEL_WAYS)
 
 
 def lifting_rails(piece: Piece) -> tuple[str, ...]:
@@ -130,8 +132,15 @@ def _own(piece: Piece, frame: Frame) -> tuple[Push, ...]:
     return tuple(weights)
 
 
+STEP_TIMES = 2.0
+"""A person presses with so many times his weight as he steps or sits down [-]. Own rule."""
+
+
 def _on(piece: Piece, frame: Frame, load: StandingLoad, at: Vector) -> Push:
-    return Push(body=frame.body(load.on), at=at, force_n=(0.0, 0.0, -GRAVITY_M_S2 * load.mass_kg))
+    times = 1.0 if load.kind is LoadKind.STAYS else STEP_TIMES
+    return Push(
+        body=frame.body(load.on), at=at, force_n=(0.0, 0.0, -times * GRAVITY_M_S2 * load.mass_kg)
+    )
 
 
 def _surface(piece: Piece, load: StandingLoad) -> Surface:
@@ -166,17 +175,13 @@ def _edges(piece: Piece, load: StandingLoad) -> Iterator[tuple[str, Vector]]:
         yield told, (x, y, surface.top_mm)
 
 
-def _swayed(
-    frame: Frame, own: tuple[Push, ...], ground: tuple[Link, ...], way: Vector, told: str
-) -> Case:
-    """A push at the highest part's middle: a frame of hinges folds long before it tips."""
-    top = max(range(len(frame.masses)), key=lambda index: frame.masses[index].centre_mm[2])
-    at = frame.masses[top].centre_mm
-    push = Push(body=top, at=at, force_n=scaled(way, SWAY_N))
+def _swayed(frame: Frame, own: tuple[Push, ...], body: int, way: Vector, told: str) -> Case:
+    """A frame of hinges folds under such a push long before it tips."""
+    push = Push(body=body, at=frame.masses[body].centre_mm, force_n=scaled(way, SWAY_N))
     return Case(
-        told=f"{Standing.PUSHED.value} {told}",
+        told=f"{Standing.PUSHED.value} {told} at {frame.names[body]}",
         standing=Standing.PUSHED,
-        ground=ground,
+        ground=frame.floor,
         pushes=(push,),
         dead=own,
     )

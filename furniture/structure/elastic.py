@@ -16,19 +16,19 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.linalg import lu_factor, lu_solve
 
-from furniture.joints.joint import Joining
+from furniture.joints.joint import GrainRelation, Joining
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, add, cross, scaled, subtract
 from furniture.pieces import Piece
 from furniture.structure.capacity import Carries
 from furniture.structure.links import GROUND, Link
-from furniture.structure.plate import Plate, plate_of, stiffness_of
+from furniture.structure.plate import PER_NODE, Plate, plate_of, stiffness_of
 from furniture.structure.rigid import Push
 from furniture.structure.springs import SAMPLE_MM, Side, Spring, springs_of
 
-GROUND_STIFFNESS = 20000.0
+GROUND_STIFFNESS = 1e6
 """Of a point on the floor [N/mm]: hard beside any wood."""
-SOFT = 1e-3
+SOFT = 1e-2
 """A spring to the ground for every part's own motions [N/mm], so that a loose part is not lost."""
 ROUNDS = 40
 """Most rounds of opening and closing faces; one or two are usual."""
@@ -70,13 +70,15 @@ class Elastic:
 class Bent:
     """A piece under a load: the force in every spring, and how every part has moved.
 
-    `forces` are positive where the spring pushes or holds `first` along its direction [N].
+    `forces` are positive where the spring pushes or holds `first` along its direction [N];
+    `acting` says which of the springs that only push do so.
     """
 
     elastic: Elastic
     forces: Floats
     motions: Floats
     displaced: tuple[Floats, ...]
+    acting: NDArray[np.bool_]
 
     def moved(self, body: int, at: Vector, way: Vector) -> float:
         """How far a point of a part has moved along a direction, piece frame [mm]."""
@@ -85,10 +87,20 @@ class Bent:
         own = float(self.elastic.plates[body].row(point, turned) @ self.displaced[body])
         return own + float(_rigid(placed, at, way) @ self.motions[6 * body : 6 * body + 6])
 
-    def stress(self, body: int, at: Vector) -> tuple[float, float]:
-        """The greatest stress along and across the grain at a point of the piece [MPa]."""
-        point = self.elastic.placed[body].placement.to_part(at)
-        return self.elastic.plates[body].stresses(self.displaced[body], point)
+    def nodes(self, body: int) -> tuple[Floats, Floats, Floats]:
+        """A part's nodes, how far each has moved and its stresses along and across the grain.
+
+        n x 3 in the piece's frame [mm], n x 3 [mm] and n x 2 [MPa].
+        """
+        placed, plate = self.elastic.placed[body], self.elastic.plates[body]
+        axes = np.array(placed.placement.axes)
+        nodes = plate.nodes()
+        arms = nodes @ axes
+        own = self.displaced[body].reshape(-1, PER_NODE)[:, :3] @ axes
+        motion = self.motions[6 * body : 6 * body + 6]
+        moved = own + motion[:3] + np.cross(motion[3:], arms)
+        stresses = plate.stresses_at(self.displaced[body], nodes[:, :2])
+        return arms + np.array(placed.placement.origin), moved, stresses
 
 
 def elastic_of(piece: Piece, ground: Sequence[Link], joinings: Sequence[Joining]) -> Elastic | None:
@@ -130,15 +142,63 @@ def elastic_of(piece: Piece, ground: Sequence[Link], joinings: Sequence[Joining]
 
 
 def bent_under(elastic: Elastic, loads: Sequence[Sequence[Push]]) -> list[Bent | None]:
-    """The piece under each of several loads; None where opening and closing faces finds no end."""
-    factors: dict[bytes, tuple[Floats, NDArray[np.int32]]] = {}
-    return [_bent(elastic, pushes, factors) for pushes in loads]
+    """The piece under each of several loads; None where opening and closing faces finds no end.
+
+    Each begins with the faces that acted in the one before, since like loads use like faces.
+    """
+    core = _core(elastic)
+    acting = core.plays == 0.0
+    found = []
+    for pushes in loads:
+        bent = _bent(elastic, core, pushes, acting)
+        if bent is not None:
+            acting = bent.acting
+        found.append(bent)
+    return found
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Core:
+    """All that always acts, solved once: springs that hold both ways and the parts' own motions.
+
+    `bare` are the springs that only push. `soft` is how far these move apart by unit forces in
+    each other while all else follows, `follows` what all else does.
+    """
+
+    both: NDArray[np.intp]
+    bare: NDArray[np.intp]
+    plays: Floats
+    factor: tuple[Floats, NDArray[np.int32]]
+    coupled: Floats
+    follows: Floats
+    soft: Floats
+
+
+def _core(elastic: Elastic) -> _Core:
+    pushes_only = np.array([each.pushes_only for each in elastic.springs])
+    both, bare = np.flatnonzero(~pushes_only), np.flatnonzero(pushes_only)
+    count, bodies = both.size, elastic.whole.shape[1]
+    matrix = np.zeros((count + bodies, count + bodies))
+    matrix[:count, :count] = elastic.flexible[np.ix_(both, both)]
+    matrix[:count, count:] = elastic.whole[both]
+    matrix[count:, :count] = elastic.whole[both].T
+    matrix[count:, count:] = -SOFT * np.eye(bodies)
+    factor = lu_factor(matrix)
+    coupled = np.vstack([elastic.flexible[np.ix_(both, bare)], elastic.whole[bare].T])
+    follows = lu_solve(factor, coupled)
+    return _Core(
+        both=both,
+        bare=bare,
+        plays=np.array([elastic.springs[i].play_mm for i in bare]),
+        factor=factor,
+        coupled=coupled,
+        follows=follows,
+        soft=elastic.flexible[np.ix_(bare, bare)] - coupled.T @ follows,
+    )
 
 
 def _bent(
-    elastic: Elastic,
-    pushes: Sequence[Push],
-    factors: dict[bytes, tuple[Floats, NDArray[np.int32]]],
+    elastic: Elastic, core: _Core, pushes: Sequence[Push], acting: NDArray[np.bool_]
 ) -> Bent | None:
     start = np.zeros(len(elastic.springs))
     pulls = np.zeros(elastic.whole.shape[1])
@@ -151,15 +211,45 @@ def _bent(
         start[member.springs] += member.signs * (member.rows @ given)
         for push in own:
             pulls[6 * body : 6 * body + 6] += _rigid(placed, push.at, push.force_n)
-    solved = _contact(elastic, start, pulls, factors)
+    alone = lu_solve(core.factor, np.concatenate([-start[core.both], -pulls]))
+    gaps = -start[core.bare] - core.plays - core.coupled.T @ alone
+    solved = _contact(core, gaps, acting)
     if solved is None:
         return None
-    forces, motions = solved
+    pressed, acted = solved
+    rest = alone - core.follows @ pressed
+    forces = np.zeros(len(elastic.springs))
+    forces[core.bare], forces[core.both] = pressed, rest[: core.both.size]
     displaced = tuple(
         member.given @ (member.signs * forces[member.springs]) + given
         for member, given in zip(elastic.members, loaded, strict=True)
     )
-    return Bent(elastic, forces, motions, displaced)
+    return Bent(elastic, forces, rest[core.both.size :], displaced, acted)
+
+
+def _contact(
+    core: _Core, gaps: Floats, active: NDArray[np.bool_]
+) -> tuple[Floats, NDArray[np.bool_]] | None:
+    """Which bare faces act: opened where they would pull, closed where they would overlap."""
+    scale = max(1e-9, float(np.abs(gaps).max(initial=0.0)))
+    seen: set[bytes] = set()
+    for _ in range(ROUNDS):
+        chosen = np.flatnonzero(active)
+        forces = np.zeros(gaps.size)
+        if chosen.size:
+            forces[chosen] = np.linalg.solve(core.soft[np.ix_(chosen, chosen)], gaps[chosen])
+        apart = core.soft @ forces - gaps
+        most = max(1.0, float(forces.max(initial=0.0)))
+        opened = active & (forces < -1e-9 * most)
+        closed = ~active & (apart < -1e-9 * scale)
+        if not opened.any() and not closed.any():
+            return forces, active
+        state = active.tobytes()
+        if state in seen:  # flip the worst one alone, so that no two take turns for ever
+            opened, closed = _worst(opened, closed, forces, apart)
+        seen.add(state)
+        active = (active & ~opened) | closed
+    return None
 
 
 def _member(plate: Plate, placed: Placed, body: int, springs: Sequence[Spring]) -> Member:
@@ -171,50 +261,6 @@ def _member(plate: Plate, placed: Placed, body: int, springs: Sequence[Spring]) 
         rows=rows,
         given=plate.solve(rows.T),
     )
-
-
-def _contact(
-    elastic: Elastic,
-    start: Floats,
-    pulls: Floats,
-    factors: dict[bytes, tuple[Floats, NDArray[np.int32]]],
-) -> tuple[Floats, Floats] | None:
-    """Which pushing faces act: opened where they would pull, closed where they would overlap."""
-    plays = np.array([each.play_mm for each in elastic.springs])
-    pushes_only = np.array([each.pushes_only for each in elastic.springs])
-    active = ~(pushes_only & (plays > 0.0))
-    scale = max(1.0, float(np.abs(pulls).max(initial=0.0)))
-    seen: set[bytes] = set()
-    for _ in range(ROUNDS):
-        state = active.tobytes()
-        chosen = np.flatnonzero(active)
-        if state not in factors:
-            factors[state] = lu_factor(_matrix(elastic, chosen))
-        right = np.concatenate([-start[chosen] - plays[chosen], -pulls])
-        answer = lu_solve(factors[state], right)
-        forces = np.zeros(len(elastic.springs))
-        forces[chosen], motions = answer[: chosen.size], answer[chosen.size :]
-        apart = elastic.flexible @ forces + elastic.whole @ motions + start + plays
-        opened = active & pushes_only & (forces < -1e-9 * scale)
-        closed = ~active & (apart < -1e-9)
-        if not opened.any() and not closed.any():
-            return forces, motions
-        if state in seen:  # flip the worst one alone, so that no two take turns for ever
-            opened, closed = _worst(opened, closed, forces, apart)
-        seen.add(state)
-        active = (active & ~opened) | closed
-    return None
-
-
-def _matrix(elastic: Elastic, chosen: NDArray[np.intp]) -> Floats:
-    """Springs move apart by what they give and by the parts' own motions; every part is at rest."""
-    count, bodies = chosen.size, elastic.whole.shape[1]
-    matrix = np.zeros((count + bodies, count + bodies))
-    matrix[:count, :count] = elastic.flexible[np.ix_(chosen, chosen)]
-    matrix[:count, count:] = elastic.whole[chosen]
-    matrix[count:, :count] = elastic.whole[chosen].T
-    matrix[count:, count:] = -SOFT * np.eye(bodies)
-    return matrix
 
 
 def _worst(
@@ -235,6 +281,17 @@ def without_glue(joining: Joining) -> Joining:
         faces=tuple(replace(face, glue=None) for face in joining.faces),
         fasteners=tuple(
             replace(each, pull_n=0.0) if each.is_glued else each for each in joining.fasteners
+        ),
+    )
+
+
+def without_end_grain(joining: Joining) -> Joining:
+    """A joint whose glue on end grain has let go: those faces only push, all else is as it was."""
+    ends = (GrainRelation.LONG_TO_END, GrainRelation.END_TO_END)
+    return replace(
+        joining,
+        faces=tuple(
+            replace(face, glue=None) if face.glue in ends else face for face in joining.faces
         ),
     )
 
@@ -295,8 +352,8 @@ def _read_at(spring: Spring) -> list[tuple[Vector, float]]:
 
 
 def _force(plate: Plate, placed: Placed, pushes: Sequence[Push]) -> Floats:
-    force = np.zeros(plate.size)
-    for push in pushes:
-        point = placed.placement.to_part(push.at)
-        force += plate.row(point, placed.placement.direction_to_part(push.force_n))
-    return force
+    if not pushes:
+        return np.zeros(plate.size)
+    points = np.array([placed.placement.to_part(push.at) for push in pushes])
+    ways = np.array([placed.placement.direction_to_part(push.force_n) for push in pushes])
+    return np.asarray(plate.rows(points, ways).sum(axis=0))

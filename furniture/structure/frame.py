@@ -10,7 +10,7 @@ from furniture.parts.vectors import UP, Vector, add
 from furniture.pieces import Piece, Stance
 from furniture.pieces.weighed import Mass, Weighed
 from furniture.structure.capacity import Carries
-from furniture.structure.links import GROUND, Ends, Link, links_of
+from furniture.structure.links import GROUND, Ends, Link, anchored, links_of
 
 FLOOR_MM = 0.05
 """How near the lowest point of the piece a corner stands on the floor [mm]. Own rule."""
@@ -103,17 +103,18 @@ def _all_corners(piece: Piece) -> list[tuple[int, Vector]]:
 
 
 def _corners(placed: Placed) -> list[Vector]:
+    """Corners and middles of edges: a long edge stands on more than its two ends."""
     length, width, thickness = placed.part.blank.size
     return [
         placed.placement.to_piece((x, y, z))
-        for x in (0.0, length)
-        for y in (0.0, width)
+        for x in (0.0, length / 2.0, length)
+        for y in (0.0, width / 2.0, width)
         for z in (0.0, thickness)
     ]
 
 
 def _floor(piece: Piece) -> tuple[Link, ...]:
-    """Corners of blanks at the lowest level: the floor pushes up there and nothing slides."""
+    """Edges of blanks at the lowest level: the floor pushes up there and nothing slides."""
     corners = _all_corners(piece)
     lowest = min((corner[2] for _, corner in corners), default=0.0)
     return tuple(
@@ -144,13 +145,23 @@ def _fixed(body: int, at: Vector, direction: Vector, least: float) -> Link:
 
 
 def _wall(piece: Piece) -> tuple[Link, ...]:
-    """Corners of blanks at the back: the wall pushes forward there. What hangs them is a joint."""
+    """Edges of blanks at the back, where the wall pushes forward, and what is anchored in it."""
     corners = _all_corners(piece)
     back = max((corner[1] for _, corner in corners), default=0.0)
-    return tuple(
-        _fixed(index, corner, (0.0, -1.0, 0.0), 0.0)
-        for index, corner in corners
-        if corner[1] >= back - FLOOR_MM
+    names = [each.instance for each in piece.placed]
+    screws = [
+        link
+        for anchor in piece.anchors
+        for fastener in anchor.fasteners
+        for link in anchored(fastener, names.index(anchor.instance))
+    ]
+    return (
+        *screws,
+        *(
+            _fixed(index, corner, (0.0, -1.0, 0.0), 0.0)
+            for index, corner in corners
+            if corner[1] >= back - FLOOR_MM
+        ),
     )
 
 

@@ -12,8 +12,9 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.parts.vectors import length
+from furniture.pieces import Piece
 from furniture.structure.capacity import Carries
-from furniture.structure.cases import Case
+from furniture.structure.cases import Case, pushes_of
 from furniture.structure.frame import Frame
 from furniture.structure.links import Link
 from furniture.structure.rigid import MOST, Motion, motion_of, strength_of
@@ -34,6 +35,10 @@ _LEFT_OUT = {
         {Carries.SIDE_GLUE, Carries.END_GLUE, Carries.MITRE_GLUE, Carries.GLUED_PULL}
     ),
 }
+
+
+LEAST = 1e-3
+"""A thousandth of the loads or less is not held [-]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,29 +75,36 @@ def held_in(frame: Frame, case: Case, state: State = State.AS_GLUED) -> Held:
     """
     acting = [each for each in frame.links if each.carries not in _LEFT_OUT[state]]
     tight = [each for each in acting if each.play_mm == 0.0]
-    motion = motion_of(frame, (*tight, *case.ground), case.dead or case.pushes)
-    used: Sequence[Link] = tight
-    is_captured = False
+    found = _strong(frame, case, state, tight, None)
+    if found is not None:
+        return found
+    motion = motion_of(frame, (*tight, *case.ground), (*case.dead, *case.pushes))
     if motion is not None:
-        used = acting
-        is_captured = motion_of(frame, (*acting, *case.ground), case.dead or case.pushes) is None
-        if not is_captured:
-            return Held(
-                case=case, state=state, motion=motion, is_captured=False, factor=0.0, gives=(),
-                forces=None, links=(),
-            )  # fmt: skip
-    links = (*used, *case.ground)
-    strength = strength_of(frame, links, case.pushes, case.dead)
+        found = _strong(frame, case, state, acting, motion)
+        if found is not None:
+            return found
     return Held(
-        case=case,
-        state=state,
-        motion=motion,
-        is_captured=is_captured,
-        factor=min(strength.factor, MOST),
-        gives=strength.gives,
-        forces=strength.forces,
+        case=case, state=state, motion=motion, is_captured=False, factor=0.0, gives=(),
+        forces=None, links=(),
+    )  # fmt: skip
+
+
+def _strong(
+    frame: Frame, case: Case, state: State, acting: Sequence[Link], motion: Motion | None
+) -> Held | None:
+    """What the links bear, or None where they bear nothing: a factor above none says that it holds.
+
+    It is asked before any motion is looked for, since nearly every case of a sound piece is held.
+    """
+    links = (*acting, *case.ground)
+    strength = strength_of(frame, links, case.pushes, case.dead)
+    if strength.factor <= LEAST:
+        return None
+    return Held(
+        case=case, state=state, motion=motion, is_captured=motion is not None,
+        factor=min(strength.factor, MOST), gives=strength.gives, forces=strength.forces,
         links=links,
-    )
+    )  # fmt: skip
 
 
 def push_as_one_n(frame: Frame, case: Case) -> float:
@@ -116,3 +128,18 @@ def push_as_one_n(frame: Frame, case: Case) -> float:
     pushes = tuple(replace(each, body=0) for each in case.pushes)
     strength = strength_of(whole, ground, pushes, dead)
     return strength.factor * sum(length(each.force_n) for each in case.pushes)
+
+
+def highest_fixed(piece: Piece, frame: Frame) -> int | None:
+    """The highest part that a push sideways does not simply take off, as it does a loose lid.
+
+    None for what hangs on a wall.
+    """
+    order = sorted(range(len(frame.names)), key=lambda each: -frame.masses[each].centre_mm[2])
+    for body in order:
+        pushed = [held_in(frame, case) for case in pushes_of(piece, frame, body)]
+        if not pushed:
+            return None
+        if not any(each.motion and each.motion.moving == (body,) for each in pushed):
+            return body
+    return None

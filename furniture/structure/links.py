@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from furniture.joints.joint import Fastener, Joining, JointFace
 from furniture.parts.vectors import Vector, add, cross, dot, scaled, unit
@@ -125,28 +125,41 @@ def _glued(face: JointFace, ends: Ends) -> Iterator[Link]:
             )
 
 
+def anchored(fastener: Fastener, body: int) -> Iterator[Link]:
+    """What a fastener into the wall does: it pulls along its axis and holds across it.
+
+    Without limit, since what the wall bears is not known here; the figure it must bear is told.
+    """
+    endless = replace(fastener, pull_n=math.inf, side_n=math.inf)
+    yield from _driven(endless, body, GROUND, None)
+
+
 def _fastened(fastener: Fastener, ends: Ends) -> Iterator[Link]:
+    yield from _driven(fastener, ends.first, ends.second, ends.joining)
+
+
+def _driven(fastener: Fastener, first: int, second: int, joining: int | None) -> Iterator[Link]:
     pull, side = fastener.pull_n or 0.0, fastener.side_n or 0.0
     yield Link(
-        first=ends.first,
-        second=ends.second,
+        first=first,
+        second=second,
         at=fastener.at,
         direction=fastener.axis,
         least_n=0.0,
         most_n=pull,
         carries=Carries.GLUED_PULL if fastener.is_glued else Carries.PULL,
-        joining=ends.joining,
+        joining=joining,
     )
     for direction in axes_across(fastener.axis):
         yield Link(
-            first=ends.first,
-            second=ends.second,
+            first=first,
+            second=second,
             at=fastener.at,
             direction=direction,
             least_n=-side,
             most_n=side,
             carries=Carries.SIDE,
-            joining=ends.joining,
+            joining=joining,
         )
 
 

@@ -105,9 +105,7 @@ class Plate:
             directions: n x 3, part frame
         """
         a, b = self.steps
-        place = np.clip(points[:, :2], 0.0, [self.blank.length_mm, self.blank.width_mm])
-        cells = np.minimum((place / [a, b]).astype(int), np.array(self.counts) - 1)
-        x, y = (place - cells * [a, b]).T
+        cells, x, y = self._cells(points[:, :2])
         nodes = self._nodes(cells[:, 0], cells[:, 1])
         height = points[:, 2] - self.blank.thickness_mm / 2.0
         back = _to_coefficients(a, b)
@@ -128,43 +126,43 @@ class Plate:
         return rows
 
     def stresses(self, displaced: Floats, at: Vector) -> tuple[float, float]:
-        """The greatest stress along and across the grain through the thickness at a point [MPa].
+        """The greatest stress along and across the grain at one point [MPa]; as `stresses_at`."""
+        along, across = self.stresses_at(displaced, np.array([at[:2]]))[0]
+        return float(along), float(across)
+
+    def stresses_at(self, displaced: Floats, places: Floats) -> Floats:
+        """The greatest stress along and across the grain through the thickness [MPa].
 
         Args:
             displaced: all unknowns
-            at: part frame [mm]; where rectangles meet, that of the one towards the middle
+            places: n x 2, part frame [mm]; where rectangles meet, that of the one beyond
         """
-        (i, j), (x, y) = self._cell(at)
-        (a, b), nodes = self.steps, self._nodes(np.array(i), np.array(j))
-        bends = np.concatenate(
-            [displaced[PER_NODE * node + 2 : PER_NODE * node + 5] for node in nodes]
-        )
-        bent = _curvatures(x, y) @ (_to_coefficients(a, b) @ bends)
+        a, b = self.steps
+        cells, x, y = self._cells(places)
+        corners = displaced.reshape(-1, PER_NODE)[self._nodes(cells[:, 0], cells[:, 1])]
+        terms = corners[:, :, 2:].reshape(places.shape[0], 12) @ _to_coefficients(a, b).T
+        bent = np.einsum("ndk,nk->nd", _curvatures(x, y), terms)
+        u, v = x / a, y / b
+        dx = np.stack([v - 1.0, 1.0 - v, v, -v], axis=1) / a
+        dy = np.stack([u - 1.0, -u, u, 1.0 - u], axis=1) / b
         half = self.blank.thickness_mm / 2.0
-        u = np.array([displaced[PER_NODE * node] for node in nodes])
-        v = np.array([displaced[PER_NODE * node + 1] for node in nodes])
-        dx = np.array([-(1 - y / b), 1 - y / b, y / b, -y / b]) / a
-        dy = np.array([-(1 - x / a), -x / a, x / a, 1 - x / a]) / b
-        along = self.wood.along * (abs(float(dx @ u)) + half * abs(float(bent[0])))
-        across = self.wood.across * (abs(float(dy @ v)) + half * abs(float(bent[1])))
-        return along, across
+        along = np.abs((dx * corners[:, :, 0]).sum(axis=1)) + half * np.abs(bent[:, 0])
+        across = np.abs((dy * corners[:, :, 1]).sum(axis=1)) + half * np.abs(bent[:, 1])
+        return np.stack([self.wood.along * along, self.wood.across * across], axis=1)
 
-    def grid(self) -> list[Vector]:
-        """The nodes in the plate's middle plane, part frame [mm]."""
+    def nodes(self) -> Floats:
+        """The nodes in the plate's middle plane, part frame, n x 3 [mm]."""
         a, b = self.steps
-        middle = self.blank.thickness_mm / 2.0
-        return [
-            (i * a, j * b, middle)
-            for j in range(self.counts[1] + 1)
-            for i in range(self.counts[0] + 1)
-        ]
+        j, i = np.divmod(np.arange(self.size // PER_NODE), self.counts[0] + 1)
+        return np.stack([i * a, j * b, np.full(i.shape, self.blank.thickness_mm / 2.0)], axis=1)
 
-    def _cell(self, point: Vector) -> tuple[tuple[int, int], tuple[float, float]]:
-        a, b = self.steps
-        x = min(max(point[0], 0.0), self.blank.length_mm)
-        y = min(max(point[1], 0.0), self.blank.width_mm)
-        i, j = min(int(x / a), self.counts[0] - 1), min(int(y / b), self.counts[1] - 1)
-        return (i, j), (x - i * a, y - j * b)
+    def _cells(self, places: Floats) -> tuple[Places, Floats, Floats]:
+        """The rectangle that each place lies in, and where in it [mm]."""
+        steps = np.array(self.steps)
+        inside = np.clip(places, 0.0, [self.blank.length_mm, self.blank.width_mm])
+        cells = np.minimum((inside / steps).astype(np.intp), np.array(self.counts) - 1)
+        x, y = (inside - cells * steps).T
+        return cells, x, y
 
     def _nodes(self, i: Places, j: Places) -> Places:
         """The four corners of rectangles, counter-clockwise from the one nearest the datums."""
@@ -218,12 +216,16 @@ def _terms(x: Floats, y: Floats) -> tuple[Floats, Floats, Floats]:
     return np.stack(out, axis=-1), np.stack(along, axis=-1), np.stack(across, axis=-1)
 
 
-def _curvatures(x: float, y: float) -> Floats:
-    """The second derivatives of the twelve terms: along, across, and twice the twist."""
-    along = [0, 0, 0, 2, 0, 0, 6 * x, 2 * y, 0, 0, 6 * x * y, 0]
-    across = [0, 0, 0, 0, 0, 2, 0, 0, 2 * x, 6 * y, 0, 6 * x * y]
-    twist = [0, 0, 0, 0, 2, 0, 0, 4 * x, 4 * y, 0, 6 * x * x, 6 * y * y]
-    return np.array([along, across, twist], float)
+def _curvatures(x: Floats, y: Floats) -> Floats:
+    """Second derivatives of the twelve terms at points, n x 3 x 12: along, across, twice twist."""
+    none, two = np.zeros_like(x), np.full_like(x, 2.0)
+    along = [none, none, none, two, none, none, 6 * x, 2 * y, none, none, 6 * x * y, none]
+    across = [none, none, none, none, none, two, none, none, 2 * x, 6 * y, none, 6 * x * y]
+    twist = [
+        none, none, none, none, two, none, none, 4 * x, 4 * y, none, 6 * x * x, 6 * y * y,
+    ]  # fmt: skip
+    rows = [np.stack(each, axis=-1) for each in (along, across, twist)]
+    return np.stack(rows, axis=-2)
 
 
 @lru_cache(maxsize=512)
@@ -245,7 +247,8 @@ def _bending(a: float, b: float, blank: Blank, wood: Stiffness) -> Floats:
     total = np.zeros((12, 12))
     for u, wu in _GAUSS:
         for v, wv in _GAUSS:
-            bent = _curvatures(a * (u + 1.0) / 2.0, b * (v + 1.0) / 2.0)
+            at = np.array([a * (u + 1.0) / 2.0]), np.array([b * (v + 1.0) / 2.0])
+            bent = _curvatures(*at)[0]
             total += wu * wv * a * b / 4.0 * bent.T @ moduli @ bent
     back = _to_coefficients(a, b)
     return np.asarray(back.T @ total @ back, dtype=np.float64)

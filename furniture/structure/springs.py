@@ -78,9 +78,12 @@ class Side:
         along = abs(dot(self.placement_x, direction))
         return self.wood.along if along > 0.7 else self.wood.across
 
-    def shear(self, direction: Vector) -> float:
-        """Its stiffness in shear along a direction of the piece [MPa]."""
-        along = abs(dot(self.placement_x, direction))
+    def shear(self, normal: Vector, direction: Vector) -> float:
+        """Its stiffness in shear along a direction, on a face with a normal [MPa].
+
+        Fibres roll only where both lie across them.
+        """
+        along = max(abs(dot(self.placement_x, each)) for each in (normal, direction))
         return self.wood.shear * (1.0 if along > 0.7 else ROLLING_SHARE)
 
     def depth_mm(self, face: JointFace) -> float:
@@ -141,8 +144,7 @@ def _pressed(face: JointFace, first: Side, second: Side, shear: Vector | None) -
     """Stiffness of a face for each square millimetre [N/mm3]: both woods in a row."""
     soft = 0.0
     for side in (first, second):
-        way = face.normal if shear is None else shear
-        modulus = side.modulus(way) if shear is None else side.shear(way)
+        modulus = side.modulus(face.normal) if shear is None else side.shear(face.normal, shear)
         soft += side.depth_mm(face) / modulus
     return 1.0 / soft
 

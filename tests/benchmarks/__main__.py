@@ -1,6 +1,7 @@
 """`python -m tests.benchmarks`: where the time goes, phase by phase, and as a ratio to the kernel.
 
-With `cutting` as its first word it runs the published cutting instances instead.
+With `cutting` as its first word it runs the published cutting instances instead, with `screening`
+the statics of the models without solids.
 """
 
 from __future__ import annotations
@@ -13,6 +14,10 @@ if __name__ == "__main__":
         from tests.benchmarks.cutting import main as cutting
 
         sys.exit(cutting(arguments[1:]))
+    if arguments[:1] == ["screening"]:
+        from tests.benchmarks.screening import main as screening
+
+        sys.exit(screening(arguments[1:]))
     from tests.benchmarks.phases import main
 
     sys.exit(main(arguments))

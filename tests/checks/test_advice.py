@@ -10,17 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.checks.advice import Change, Remedy, least_that, lighter, longer, shorter, together
-from furniture.checks.beams import Support
 from furniture.checks.finding import Finding, Verdict
 from furniture.checks.housing import Housing, Lever
 from furniture.checks.housing_findings import droop_finding, housing_findings
 from furniture.checks.left import Wood, bore_findings, wood_left_finding
 from furniture.checks.post import Post, PostLoad, Waist, post_finding
-from furniture.checks.rows.shelves import SAG
-from furniture.checks.sections import Rectangle
-from furniture.checks.shelf import Shelf, shelf_findings
-from furniture.checks.spans import EvenLoad, Span, beyond_bracket, drawn_in, thicker
-from furniture.checks.strength import Grain
 from furniture.timber.species import find_species
 from furniture.units import Amounts, inches, millimetres
 
@@ -75,42 +69,6 @@ def test_a_housed_shelf(
         else:
             again = droop_finding(replace(housing, depth_mm=housing.depth_mm + each.amount), show)
         assert again.verdict is Verdict.OK
-
-
-@given(
-    show=SHOWS, support=st.sampled_from([Support.SIMPLE, Support.CANTILEVER]),
-    grain=st.sampled_from(list(Grain)), length=st.floats(80.0, 900.0),
-    thickness=st.floats(8.0, 25.0), force=st.floats(0.5, 300.0), own=st.floats(0.1, 5.0),
-)  # fmt: skip
-def test_a_shelf(
-    show: Amounts, support: Support, grain: Grain, length: float, thickness: float, force: float,
-    own: float,
-) -> None:  # fmt: skip
-    weight = EvenLoad(from_mm=0.0, to_mm=length, force_n=own)
-    load = EvenLoad(from_mm=length * 0.4, to_mm=length * 0.7, force_n=force)
-    section = Rectangle(width_mm=150.0, thickness_mm=thickness)
-    span = Span(support=support, length_mm=length, section=section, evens=(weight, load))
-    shelf = Shelf(name="shelf", species=OAK, grain=grain, span=span, own=weight)
-    for finding in shelf_findings(shelf, show):
-        for each in _told(finding):
-            if each.change is Change.THICKNESS:
-                changed = thicker(span, each.amount, weight)
-                assert each.amount <= thickness / 2.0 + 1e-6
-            elif each.change is Change.SPAN:
-                changed = drawn_in(span, each.amount, weight)
-            elif each.change is Change.BRACKET:
-                changed = beyond_bracket(span, each.amount)
-            else:
-                newtons = each.amount * 9.80665
-                changed = replace(span, evens=(weight, replace(load, force_n=newtons)))
-            after = {
-                told.check: told for told in shelf_findings(replace(shelf, span=changed), show)
-            }
-            again = after.get(finding.check)
-            if again is None:  # so short now that its sag is not told
-                assert finding.check == SAG
-                continue
-            assert not again.is_amiss, (finding.check.name, each.words)
 
 
 @given(show=SHOWS, depth=st.floats(2.0, 15.0), push=st.floats(0.0, 900.0), bored=st.floats(0.0, 60))

@@ -22,7 +22,7 @@ from furniture.checks.stability_findings import push_findings, tilt_asked
 from furniture.solids.measure import weigh
 from tests.builders.bench import THIN, a_stand, oak
 from tests.checks.cases import remedy_of
-from tests.checks.of_piece_cases import POT, found, loaded_stand, mm, named
+from tests.checks.of_piece_cases import found, loaded_stand, mm, named
 
 JAR = Load(
     name="jar",
@@ -241,29 +241,6 @@ def test_quarter_sawn_stock_calms_the_post():
     calm = loaded_stand(own_stock={"post": replace(oak("20 mm"), sawn=Sawn.QUARTER)})
     again = [each for each in _told(calm) if each.check == glued.check]
     assert not any("glued to tier" in each.subject for each in again if each.is_amiss)
-
-
-def test_a_thicker_tier_sags_less():
-    sag = named(_told(loaded_stand()), "sag that shows", "tier 1")
-    assert sag.verdict is not Verdict.OK
-    thickness = 10 + remedy_of(sag, Change.THICKNESS).amount
-    _is_mended(loaded_stand(own_stock={"tier 1": oak(mm(thickness))}), sag.check)
-
-
-def test_a_shorter_tier_sags_less():
-    sag = named(_told(loaded_stand()), "sag that shows", "tier 1")
-    depth = 100 - remedy_of(sag, Change.SPAN).amount
-    tiers = (
-        Tier(width="200 mm", depth=mm(depth), rise="150 mm"),
-        Tier(width="160 mm", depth="60 mm", rise="120 mm"),
-    )
-    _is_mended(loaded_stand(tiers=tiers), sag.check)
-
-
-def test_a_lighter_pot_sags_less():
-    sag = named(_told(loaded_stand()), "sag that shows", "tier 1")
-    lighter = replace(POT, mass=f"{remedy_of(sag, Change.LOAD).amount:.4f} kg")
-    _is_mended(loaded_stand(loads=[lighter]), sag.check)
 
 
 def test_a_narrower_post_may_be_glued_across():

@@ -10,8 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.checks.bodies import Body, Load, combined
-from furniture.checks.loaded_spans import span_before_post
-from furniture.checks.side_by_side import fit, side_by_side_finding, spread
+from furniture.checks.side_by_side import fit, side_by_side_finding
 from furniture.checks.stability import righting_moment_nmm, worst_leaning
 from furniture.checks.support import support_edges
 from tests.checks.cases import FEET, PIECE, TOP, millimetres
@@ -79,14 +78,3 @@ def test_no_subset_in_no_order_is_worse(things: list[Load]) -> None:
     if len(things) == 1 or fit(TOP, things):
         assert found == pytest.approx(worst, rel=1e-9, abs=1e-6)
         assert worst_leaning(PIECE, things, FRONT).angle_deg <= least + 1e-9
-
-
-def test_on_a_projection_the_second_stands_further_in() -> None:
-    loads = (WIDE, BOX)
-    span = span_before_post(150.0, 90.0, 16.0, 0.001, loads, room_mm=(210.0, 200.0))
-    box, tray = span.evens[1:]
-    assert (box.from_mm, box.to_mm) == (90.0, 150.0)
-    assert (tray.from_mm, tray.to_mm) == (10.0, 90.0)
-    overlapping = span_before_post(150.0, 90.0, 16.0, 0.001, loads)
-    assert all(each.to_mm == 150.0 for each in overlapping.evens[1:])
-    assert [back for _, back in spread(loads, 210.0, 400.0, 1)] == [0.0, 0.0]

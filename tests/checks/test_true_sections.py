@@ -7,40 +7,39 @@ import pytest
 from furniture import TOP_FRONT, EdgeProfile, Opening, OpeningFor
 from furniture.checks.of_piece.borne import borne_of
 from furniture.checks.of_piece.joints import posts_of
-from furniture.checks.of_piece.sections import covered_mm
-from furniture.checks.of_piece.shelves import reaches_of
-from furniture.checks.spans import section_at
-from furniture.pieces import Piece
+from furniture.checks.of_piece.sections import covered_mm, stretches_of
+from furniture.pieces import Piece, placed_named
 from furniture.solids.measure import weigh
 from tests.checks.of_piece_cases import found, loaded_stand, named
 
 DRAIN = Opening(on="tiers", size="12 mm", from_edge="40 mm", purpose=OpeningFor.DRAIN)
 
 
-def _tier(piece: Piece):
-    (tier,) = (each for each in borne_of(piece, weigh(piece)) if each.name == "tier 1")
-    return tier
+FORWARD = (0.0, -1.0, 0.0)
+
+
+def _left(piece: Piece, strip: tuple[float, float]):
+    """What is left of tier 1 forward of its back edge at 186: 200 x 106 x 10, from 50 on."""
+    tier = placed_named(piece, "tier 1")
+    return stretches_of(tier, FORWARD, -186.0, 106.0, strip, 10.0)
 
 
 def test_a_bore_is_taken_off_the_strip_that_is_counted_on():
-    """Tier 1: 200 x 106 x 10, 6 of it in a post 100 wide; the bore is 40 from its front."""
-    tier = _tier(loaded_stand(openings=[DRAIN]).build())
-    before, beside = reaches_of(tier)
-    projection = before.span.length_mm
-    assert section_at(before.span, projection - 40.0).width_mm == pytest.approx(100.0 - 12.0)
-    assert section_at(before.span, projection - 47.0).width_mm == pytest.approx(100.0)
-    # Beside the post the bore, in the tier's middle, is not in the way.
-    assert all(section_at(beside.span, x).width_mm == 106.0 for x in (1.0, 25.0, 49.0))
+    """The bore is 12 wide, 40 from the front edge and in the tier's middle."""
+    piece = loaded_stand(openings=[DRAIN]).build()
+    through = [each for each in _left(piece, (-200.0, -100.0)) if each.from_mm < 66.0 < each.to_mm]
+    assert [each.section.width_mm for each in through] == [pytest.approx(100.0 - 12.0)]
+    beside = [each for each in _left(piece, (-100.0, -50.0)) if each.from_mm < 66.0 < each.to_mm]
+    assert beside == []
 
 
 def test_a_profile_is_taken_off_the_edge_that_bears():
+    """A round-over of 3 mm along the front edge leaves 7 of 10 mm at the very front."""
     rounded = EdgeProfile(on="tiers", edges=(TOP_FRONT,), radius="3 mm")
-    before, beside = reaches_of(_tier(loaded_stand(profiles=[rounded]).build()))
-    # Along the front edge: off the width beside the post, off the thickness at the very front.
-    assert section_at(beside.span, 20.0).width_mm == pytest.approx(106.0 - 3.0)
-    end = before.span.length_mm
-    assert section_at(before.span, end - 1.0).thickness_mm == pytest.approx(7.0)
-    assert section_at(before.span, end - 4.0).thickness_mm == pytest.approx(10.0)
+    piece = loaded_stand(profiles=[rounded]).build()
+    front = _left(piece, (-250.0, -50.0))[-1]
+    assert front.to_mm - front.from_mm == pytest.approx(3.0)
+    assert front.section.thickness_mm == pytest.approx(7.0)
 
 
 def test_an_opening_that_weakens_the_post_is_found():

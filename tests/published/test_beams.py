@@ -1,79 +1,57 @@
-"""Beams: printed factors and worked examples, by our own virtual work and statics."""
+"""Beams: printed factors and worked examples, by a part as an orthotropic plate."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import partial
 
 import pytest
 
-from furniture.checks.beams import Support
-from furniture.checks.sections import Rectangle
-from furniture.checks.spans import (
-    EvenLoad,
-    PointLoad,
-    Span,
-    deflection_at_mm,
-    greatest_bending,
-    greatest_shear,
-    left_reaction_n,
-    moment_nmm,
-)
 from tests.published.case import Case, How, Source, from_source, table
 from tests.published.handbook import GTR_282
+from tests.structure.held import Bar, fall_mm, left_reaction_n, stress_mpa
 
-# One unit of everything: E I = 1, W = 1, L = 1, so that a deflection is the factor itself.
-_UNIT = Rectangle(width_mm=12.0, thickness_mm=1.0)
-
-
-def _unit_span(support: Support, *points: tuple[float, float]) -> Span:
-    """A beam of length 1 under points (place, force), or evenly loaded where there is none."""
-    return Span(
-        support=support,
-        length_mm=1.0,
-        section=_UNIT,
-        points=tuple(PointLoad(at_mm=at, force_n=force) for at, force in points),
-        evens=() if points else (EvenLoad(from_mm=0.0, to_mm=1.0, force_n=1.0),),
-    )
-
-
-_RESTING = partial(_unit_span, Support.SIMPLE)
-_PROJECTING = partial(_unit_span, Support.CANTILEVER)
-_QUARTERS = _RESTING((0.25, 0.5), (0.75, 0.5))
+# E I = 1e6 N mm2, W = 1 N, L = 1000 mm: a deflection is its factor times 1000.
+_BAR = Bar(length=1000.0, width=20.0, thickness=5.0, stiffness_mpa=4800.0)
+_RESTING, _PROJECTING = _BAR, replace(_BAR, is_projecting=True)
+_QUARTERS = replace(_RESTING, forces=((250.0, 0.5), (750.0, 0.5)))
 _TABLE_9_1 = (
-    (5 / 384, _RESTING(), 0.5),
-    (1 / 48, _RESTING((0.5, 1.0)), 0.5),
-    (11 / 768, _QUARTERS, 0.5),
+    (5 / 384, replace(_RESTING, even_n=1.0), 500.0),
+    (1 / 48, replace(_RESTING, forces=((500.0, 1.0),)), 500.0),
+    (11 / 768, _QUARTERS, 500.0),
     # A transcription has this one under beams held at both ends, where it cannot be.
-    (1 / 96, _QUARTERS, 0.25),
-    (1 / 8, _PROJECTING(), 1.0),
-    (1 / 3, _PROJECTING((1.0, 1.0)), 1.0),
+    (1 / 96, _QUARTERS, 250.0),
+    (1 / 8, replace(_PROJECTING, even_n=1.0), 1000.0),
+    (1 / 3, replace(_PROJECTING, forces=((1000.0, 1.0),)), 1000.0),
 )
 
-_BEAM = Span(
-    support=Support.SIMPLE,
-    length_mm=3000.0,
-    section=Rectangle(width_mm=100.0, thickness_mm=200.0),
-    points=(
-        PointLoad(at_mm=500.0, force_n=10_000.0),
-        PointLoad(at_mm=1500.0, force_n=5_000.0),
-        PointLoad(at_mm=2500.0, force_n=10_000.0),
-    ),
-    evens=(EvenLoad(from_mm=0.0, to_mm=3000.0, force_n=3.0 * 117.7),),
+_BEAM = Bar(
+    length=3000.0,
+    width=100.0,
+    thickness=200.0,
+    stiffness_mpa=8000.0,
+    forces=((500.0, 10_000.0), (1500.0, 5_000.0), (2500.0, 10_000.0)),
+    even_n=3.0 * 117.7,
 )
 
 _INCH, _LBF = 25.4, 4.4482216
 # The section with the modulus that the solution asks for, 19.6 in3.
-_JOIST = Span(
-    support=Support.SIMPLE,
-    length_mm=126.0 * _INCH,
-    section=Rectangle(width_mm=6.0, thickness_mm=(19.6 * _INCH**3) ** 0.5),
-    evens=(EvenLoad(from_mm=0.0, to_mm=126.0 * _INCH, force_n=13.333 * 126.0 * _LBF),),
+_JOIST = Bar(
+    length=126.0 * _INCH,
+    width=6.0,
+    thickness=(19.6 * _INCH**3) ** 0.5,
+    stiffness_mpa=10_000.0,
+    even_n=13.333 * 126.0 * _LBF,
 )
 
 
+def _factor(bar: Bar, at: float) -> float:
+    return fall_mm(bar, at) / 1000.0
+
+
 def _end_slope_deg() -> float:
-    return math.degrees(math.atan(deflection_at_mm(_BEAM, 0.01, 8.0) / 0.01))
+    return math.degrees(math.atan(fall_mm(_BEAM, 5.0) / 5.0))
 
 
 CASES = (
@@ -85,12 +63,9 @@ CASES = (
             place="Table 9-1 (p. 9-3)",
             how=How.REPRINT,
             unit="-",
-            tolerance=1e-9,
-            reason="exact fractions",
-            cells=[
-                (printed, partial(deflection_at_mm, span, at, 0.001))
-                for printed, span, at in _TABLE_9_1
-            ],
+            tolerance=1e-3,
+            reason="a mesh of 24 beside exact fractions: three in a thousand of the greatest",
+            cells=[(printed, partial(_factor, span, at)) for printed, span, at in _TABLE_9_1],
         ),
     ),
     *from_source(
@@ -110,25 +85,14 @@ CASES = (
             compute=partial(left_reaction_n, _BEAM),
         ),
         Case(
-            id="timber-beam-moment",
-            quantity="the same beam: moment in the middle",
-            place="results, Mmax",
-            how=How.READ,
-            expected=8_882_400.0,
-            unit="N mm",
-            tolerance=50.0,
-            reason="half a step of the printed figure",
-            compute=partial(moment_nmm, _BEAM, 1500.0),
-        ),
-        Case(
             id="timber-beam-slope",
             quantity="the same beam, 8 GPa: slope at its ends",
             place="results, slope 1 and 2",
             how=How.READ,
             expected=0.988,
             unit="deg",
-            tolerance=0.0006,
-            reason="half a step of the printed figure",
+            tolerance=0.005,
+            reason="half a per cent: a mesh of 24",
             compute=_end_slope_deg,
         ),
     ),
@@ -144,20 +108,9 @@ CASES = (
             how=How.READ,
             expected=13.323,
             unit="MPa",
-            tolerance=0.001,
-            reason="printed to 0.001, from a moment cut off to 1 N m",
-            compute=lambda: greatest_bending(_BEAM).stress_mpa,
-        ),
-        Case(
-            id="timber-beam-shear",
-            quantity="the same beam: greatest shear stress",
-            place="maximum shear stress at the first load",
-            how=How.READ,
-            expected=0.951,
-            unit="MPa",
-            tolerance=0.0005,
-            reason="printed to 0.001",
-            compute=lambda: greatest_shear(_BEAM).stress_mpa,
+            tolerance=0.01 * 13.323,
+            reason="1 %: read off a mesh of 24, under a load",
+            compute=partial(stress_mpa, _BEAM, 1500.0),
         ),
     ),
     *from_source(
@@ -172,9 +125,9 @@ CASES = (
             how=How.READ,
             expected=1350.0 * 0.006894757,
             unit="MPa",
-            tolerance=4.0 * 0.006894757,
-            reason="the modulus is printed to 0.1 in3",
-            compute=lambda: greatest_bending(_JOIST).stress_mpa,
+            tolerance=0.01 * 1350.0 * 0.006894757,
+            reason="the modulus is printed to 0.1 in3, and a mesh of 24",
+            compute=partial(stress_mpa, _JOIST, 63.0 * _INCH),
         ),
     ),
 )

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from furniture import Stock
-from furniture.joints.joint import Joining, JointFace, Role
+from furniture.joints.joint import GrainRelation, Joining, JointFace, Role
 from furniture.parts.blank import Blank
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.pieces import Piece, StandingLoad, Surface
+from furniture.structure import frame_of, masses_by_cuts
+from furniture.structure.bending import sag_of, spread_load
+from furniture.structure.elastic import bent_under, elastic_of
 from furniture.timber.stock import read_stock
 from furniture.units import Reader, millimetres
 
@@ -68,7 +73,8 @@ def shelf_on_two_sides(span=600.0, depth=200.0, thickness=19.0, glue=None, load_
                 ),
                 face(
                     (inner + 6.0 * out, depth / 2, 200.0 + thickness / 2), (out, 0, 0),
-                    (0, 1.0, 0), depth, thickness, None,
+                    (0, 1.0, 0), depth, thickness,
+                    GrainRelation.LONG_TO_END if glue else None,
                 ),
             ])
         )  # fmt: skip
@@ -86,3 +92,23 @@ def shelf_on_two_sides(span=600.0, depth=200.0, thickness=19.0, glue=None, load_
         name="bench", placed=(left, right, shelf), joinings=tuple(joinings), surfaces=(surface,),
         loads=(load,),
     )  # fmt: skip
+
+
+def standing_fast(frame):
+    """A floor to which the feet are fixed, as a solid's are."""
+    return tuple(replace(link, least_n=-link.most_n) for link in frame.floor)
+
+
+def the_books(piece):
+    """The frame of a bench piece and its only load, spread in the middle of its shelf."""
+    frame = frame_of(piece, masses_by_cuts(piece))
+    surface, load = piece.surfaces[0], piece.loads[0]
+    x, y = ((surface.low[axis] + surface.high[axis]) / 2.0 for axis in range(2))
+    return frame, spread_load(frame, load, (x, y, surface.top_mm))
+
+
+def sag_of_books(piece):
+    """The sag of the shelf under its books [mm], its own weight left out, the feet held."""
+    frame, books = the_books(piece)
+    [bent] = bent_under(elastic_of(piece, standing_fast(frame), piece.joinings), [books])
+    return sag_of(piece, bent, "shelf").fall_mm

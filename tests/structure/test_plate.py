@@ -4,38 +4,13 @@ from __future__ import annotations
 
 import math
 
-import numpy as np
 import pytest
 
 from furniture.parts.blank import Blank
 from furniture.structure.plate import Stiffness, plate_of
+from tests.structure.held import X, Y, Z, held_at
 
 OAK = Stiffness(along=12000.0, across=1000.0, shear=800.0)
-
-
-def rigid(point, direction):
-    """How the six motions of a whole part move a point along a direction."""
-    return np.concatenate([direction, np.cross(point, direction)])
-
-
-def held_at(plate, points, loads):
-    """How a part moves that is held at points, each along a direction, under loads: a function that
-    gives the displacement of a point along a direction, and the plate's own unknowns.
-
-    `points` are (point, direction), `loads` (point, direction, force)."""
-    rows = np.array([plate.row(*each) for each in points])
-    whole = np.array([rigid(*each) for each in points])
-    force = sum(size * plate.row(at, way) for at, way, size in loads)
-    total = sum(size * rigid(at, way) for at, way, size in loads)
-    given = plate.solve(np.column_stack([rows.T, force]))
-    count = len(points)
-    matrix = np.block([[rows @ given[:, :-1], whole], [whole.T, np.zeros((6, 6))]])
-    found = np.linalg.lstsq(matrix, np.concatenate([-rows @ given[:, -1], -total]), rcond=None)[0]
-    own = given[:, :-1] @ found[:count] + given[:, -1]
-    return (lambda at, way: plate.row(at, way) @ own + rigid(at, way) @ found[count:]), own
-
-
-X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
 
 
 def clamped(plate, loads):
@@ -55,16 +30,16 @@ def strip(length=600.0, width=30.0, thickness=10.0, mesh=75.0):
 def test_a_cantilever_falls_by_the_beam_formula():
     """F L^3 / 3 E I with I = 30 x 10^3 / 12."""
     plate = strip()
-    move, _ = clamped(plate, [((600.0, y, 5.0), Z, 5.0) for y in (0.0, 30.0)])
-    found = move((600.0, 15.0, 5.0), Z)
+    held = clamped(plate, [((600.0, y, 5.0), Z, 5.0) for y in (0.0, 30.0)])
+    found = held.moved((600.0, 15.0, 5.0), Z)
     assert found == pytest.approx(10.0 * 600.0**3 / (3 * 12000.0 * 30.0 * 10.0**3 / 12), rel=5e-3)
 
 
 def test_a_rail_on_edge_falls_by_the_beam_formula_and_its_shear():
     """F L^3 / 3 E I + 6/5 F L / G A, on edge."""
     plate = strip(length=600.0, width=60.0, thickness=12.0)
-    move, _ = clamped(plate, [((600.0, y, 6.0), Y, 5.0) for y in (0.0, 60.0)])
-    found = move((600.0, 30.0, 6.0), Y)
+    held = clamped(plate, [((600.0, y, 6.0), Y, 5.0) for y in (0.0, 60.0)])
+    found = held.moved((600.0, 30.0, 6.0), Y)
     bending = 10.0 * 600.0**3 / (3 * 12000.0 * 12.0 * 60.0**3 / 12)
     shear = 1.2 * 10.0 * 600.0 / (800.0 * 12.0 * 60.0)
     assert found == pytest.approx(bending + shear, rel=0.03)
@@ -73,16 +48,16 @@ def test_a_rail_on_edge_falls_by_the_beam_formula_and_its_shear():
 def test_a_stretched_rail_gives_by_hooke():
     plate = strip()
     ends = ((0.0, 125.0), (15.0, 250.0), (30.0, 125.0))
-    move, _ = clamped(plate, [((600.0, y, 5.0), X, size) for y, size in ends])
-    found = move((600.0, 15.0, 5.0), X)
+    held = clamped(plate, [((600.0, y, 5.0), X, size) for y, size in ends])
+    found = held.moved((600.0, 15.0, 5.0), X)
     assert found == pytest.approx(500.0 * 600.0 / (12000.0 * 300.0), rel=1e-6)
 
 
 def test_bending_stress_at_the_clamp_is_that_of_the_section():
     """6 F L / b t^2 a short way from the clamp, where the moment is F (L - x)."""
     plate = strip()
-    _, own = clamped(plate, [((600.0, y, 5.0), Z, 5.0) for y in (0.0, 30.0)])
-    along, _ = plate.stresses(own, (150.0, 15.0, 5.0))
+    held = clamped(plate, [((600.0, y, 5.0), Z, 5.0) for y in (0.0, 30.0)])
+    along, _ = plate.stresses(held.own, (150.0, 15.0, 5.0))
     assert along == pytest.approx(6 * 10.0 * 450.0 / (30.0 * 10.0**2), rel=0.02)
 
 
@@ -90,8 +65,8 @@ def test_a_strip_twists_by_st_venant_to_an_eighth():
     """T L / G J with J = b t^3 / 3 (1 - 0.63 t/b)."""
     plate = strip(length=600.0, width=60.0, thickness=15.0)
     couple = 1000.0 / 60.0
-    move, _ = clamped(plate, [((600.0, 60.0, 7.5), Z, couple), ((600.0, 0.0, 7.5), Z, -couple)])
-    lifted = [move((600.0, y, 7.5), Z) for y in (0.0, 60.0)]
+    held = clamped(plate, [((600.0, 60.0, 7.5), Z, couple), ((600.0, 0.0, 7.5), Z, -couple)])
+    lifted = [held.moved((600.0, y, 7.5), Z) for y in (0.0, 60.0)]
     angle = (lifted[1] - lifted[0]) / 60.0
     stiff = 800.0 * 60.0 * 15.0**3 / 3 * (1 - 0.63 * 15.0 / 60.0)
     assert angle == pytest.approx(1000.0 * 600.0 / stiff, rel=0.13)
@@ -103,13 +78,17 @@ def test_a_plate_on_four_edges_sags_by_navier():
     memory)."""
     a, b, t, q = 488.0, 288.0, 5.0, 1e-3
     plate = plate_of(Blank(length_mm=a, width_mm=b, thickness_mm=t), OAK, 60.0)
-    edges = [at for at in plate.grid() if at[0] in (0.0, a) or at[1] in (0.0, b)]
+    edges = [
+        at
+        for at in [tuple(each) for each in plate.nodes()]
+        if at[0] in (0.0, a) or at[1] in (0.0, b)
+    ]
     cell = a / plate.counts[0] * b / plate.counts[1]
-    inside = [at for at in plate.grid() if at not in edges]
-    move, _ = held_at(plate, [(at, Z) for at in edges] + [
+    inside = [at for at in [tuple(each) for each in plate.nodes()] if at not in edges]
+    held = held_at(plate, [(at, Z) for at in edges] + [
         ((0.0, 0.0, t / 2), X), ((0.0, 0.0, t / 2), Y), ((a, 0.0, t / 2), Y)
     ], [(at, Z, q * cell) for at in inside])  # fmt: skip
-    middle = move((a / 2, b / 2, t / 2), Z)
+    middle = held.moved((a / 2, b / 2, t / 2), Z)
     dx, dy = OAK.along * t**3 / 12, OAK.across * t**3 / 12
     dxy = OAK.shear * (1 - 0.63 * t / b) * t**3 / 12
     series = sum(

@@ -6,16 +6,18 @@ from dataclasses import dataclass
 from enum import Enum
 
 from furniture.checks.finding import Finding
+from furniture.checks.of_piece.bending import bending_findings_of
 from furniture.checks.of_piece.borne import borne_of
+from furniture.checks.of_piece.crowded import crowded_findings_of
 from furniture.checks.of_piece.glue import glue_findings_of
 from furniture.checks.of_piece.joints import joint_findings_of
 from furniture.checks.of_piece.saw import saw_findings_of
 from furniture.checks.of_piece.seasons import season_findings_of
 from furniture.checks.of_piece.setting import HeldBy, Place, Setting, read_setting
-from furniture.checks.of_piece.shelves import shelf_findings_of
 from furniture.checks.of_piece.slots import slot_findings_of
 from furniture.checks.of_piece.stability import is_table_top_piece, standing_findings
 from furniture.checks.of_piece.standing import standing_of
+from furniture.checks.of_piece.structure import structure_findings_of
 from furniture.checks.of_piece.tolerances import tolerance_findings_of
 from furniture.checks.of_piece.wood_left import wood_left_findings_of
 from furniture.pieces import Piece, Stance
@@ -37,6 +39,7 @@ class Subject(Enum):
     """What a group of findings is about, in the order in which a maker asks."""
 
     STANDING = "Standing"
+    HOLD = "What holds it"
     SHELVES = "Shelves"
     JOINTS = "Joints"
     SEASONS = "Seasons"
@@ -72,7 +75,11 @@ def findings_by_subject(
     is_table_top = stands and is_table_top_piece(standing_of(piece, weighed), where)
     found = {
         Subject.STANDING: standing_findings(piece, weighed, where),
-        Subject.SHELVES: shelf_findings_of(piece, borne, rules),
+        Subject.HOLD: structure_findings_of(piece, weighed),
+        Subject.SHELVES: (
+            *bending_findings_of(piece, weighed, borne, rules),
+            *crowded_findings_of(piece, borne),
+        ),
         Subject.JOINTS: (
             *joint_findings_of(piece, borne, where, is_table_top=is_table_top),
             *glue_findings_of(piece),

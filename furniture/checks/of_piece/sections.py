@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
-from furniture.checks.sections import Rectangle
-from furniture.checks.spans import Stretch
+from furniture.checks.sections import Rectangle, Stretch
 from furniture.parts.cuts import Cut
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box

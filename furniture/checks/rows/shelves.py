@@ -7,8 +7,7 @@ from furniture.checks.check import Check, Level
 from furniture.rules.standing import STEP_PRESS
 from furniture.rules.wood import VISIBLE_SAG
 
-_STRESS = "{{subject}}: its wood is stressed to {{value}} in {how}; {{limit}} is its limit."
-_BENDING, _SHEAR = _STRESS.format(how="bending"), _STRESS.format(how="shear")
+_BENDING = "{subject}: its wood is stressed to {value} in bending; {limit} is its limit."
 _BROKEN = Level(when="the loads that stay come near the wood's mean strength")
 _WORKING = Level(when="beyond the working stress, which is that strength over a stated divisor")
 _HAND = Level(when="a hand, as far as it does not tip the piece, breaks the wood")
@@ -40,15 +39,6 @@ BENDING = Check(
     says=_BENDING,
     source=_HANDBOOK,
 )
-SHEAR = Check(
-    name="shear stress of a shelf",
-    unit="MPa",
-    sense=Sense.AT_MOST,
-    fails=_BROKEN,
-    cautions=_WORKING,
-    says=_SHEAR,
-    source=_HANDBOOK,
-)
 HAND_BENDING = Check(
     name="bending stress with a hand on a shelf",
     unit="MPa",
@@ -57,28 +47,12 @@ HAND_BENDING = Check(
     says=_BENDING,
     source=_HANDBOOK,
 )
-HAND_SHEAR = Check(
-    name="shear stress with a hand on a shelf",
-    unit="MPa",
-    sense=Sense.AT_MOST,
-    cautions=_HAND,
-    says=_SHEAR,
-    source=_HANDBOOK,
-)
 PERSON_BENDING = Check(
     name="bending stress under a person",
     unit="MPa",
     sense=Sense.AT_MOST,
     fails=_PERSON,
     says=_BENDING,
-    source=STEP_PRESS.source,
-)
-PERSON_SHEAR = Check(
-    name="shear stress under a person",
-    unit="MPa",
-    sense=Sense.AT_MOST,
-    fails=_PERSON,
-    says=_SHEAR,
     source=STEP_PRESS.source,
 )
 OVER_EDGE = Check(
@@ -96,6 +70,5 @@ SIDE_BY_SIDE = Check(
 )
 
 SHELVES = (
-    SAG, PERSON_SAG, BENDING, SHEAR, HAND_BENDING, HAND_SHEAR, PERSON_BENDING, PERSON_SHEAR,
-    OVER_EDGE, SIDE_BY_SIDE,
+    SAG, PERSON_SAG, BENDING, HAND_BENDING, PERSON_BENDING, OVER_EDGE, SIDE_BY_SIDE,
 )  # fmt: skip

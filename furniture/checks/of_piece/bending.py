@@ -1,0 +1,339 @@
+"""The piece as it bends: sag and stress of what is level, a hand, a person, lean, and glue."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from furniture.checks.advice import Change, Remedy, least_that, lighter, longer, said
+from furniture.checks.check import Check
+from furniture.checks.finding import Finding, Show, Verdict, not_checked
+from furniture.checks.of_piece.bent import Bends, Level, bends_of
+from furniture.checks.of_piece.borne import Borne
+from furniture.checks.of_piece.reading import shown_by, worst_alone
+from furniture.checks.of_piece.sections import stretches_of
+from furniture.checks.rows.bending import GLUE_STRETCHED, LEAN
+from furniture.checks.rows.shelves import BENDING, HAND_BENDING, PERSON_BENDING, PERSON_SAG, SAG
+from furniture.checks.strength import DIVISOR_REASON, Grain, divisor, working_bending_mpa
+from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector, cross, dot, scaled
+from furniture.pieces import Piece
+from furniture.pieces.weighed import Weighed
+from furniture.rules import Rules
+from furniture.rules.design import LEAST_LOAD, MOST_THICKER
+from furniture.rules.wood import (
+    BREAKING_RESERVE,
+    SAG_JUDGED_FROM,
+    SAG_TOLD_FROM,
+    STRICT_SAG,
+    VISIBLE_SAG,
+)
+from furniture.rules.wood import PERSON_SAG as PERSON_SAG_RULE
+from furniture.structure.bending import Sag, Use, sag_of, spread_weights, uses_of
+from furniture.structure.bent_cases import pressed_at, stood_on, surface_of
+from furniture.structure.capacity import Carries
+from furniture.structure.cases import GRAVITY_M_S2, SWAY_N, pushes_of
+from furniture.structure.elastic import bent_under
+from furniture.structure.held import highest_fixed, push_as_one_n
+
+CREEP = 2.0
+"""How much more a load that stays sags a shelf in time than at first [-].
+
+**Source:** NDS 3.5.2 (American Wood Council's answers, read): 2.0 for unseasoned lumber or moisture
+that comes and goes; seasoned 1.5 in the mean, single boards 1 to 3."""
+LEAN_PUSH_N, LEAN_SHARE, LEAST_HEIGHT_MM = 50.0, 0.01, 200.0
+"""The push at which a lean is judged [N], the share of the height that it may be [-], and from
+which height on [mm]. Own rules: no standard was found for the racking of small pieces."""
+MEAN_TIMES = 8.0
+"""The mean strength of glue beside what it may carry [-]: a divisor of 4, half for a small shop."""
+GLUE = (Carries.SIDE_GLUE, Carries.END_GLUE, Carries.MITRE_GLUE)
+"""What is judged here: fasteners yield before they break, so the statics judge those."""
+
+
+def bending_findings_of(
+    piece: Piece, weighed: Weighed, borne: Sequence[Borne], rules: Rules
+) -> tuple[Finding, ...]:
+    """Sag and stress of every level part, each fact told once where it is worst.
+
+    Args:
+        piece: the piece as cut
+        weighed: its mass
+        borne: its level surfaces with the hand and the persons that they bear
+        rules: the maker's
+    """
+    unknown = tuple(_not_known(piece))
+    bends = bends_of(piece, weighed)
+    if bends is None:
+        return unknown
+    show = shown_by(piece)
+    levels = bends.levels()
+    return (
+        *worst_alone(
+            found for each in levels for found in (*_sag(each, show, rules),
+                                                   *_bending(each, show, rules))
+        ),
+        *worst_alone(_hands(bends, borne, show)),
+        *worst_alone(_persons(bends, borne, show, rules)),
+        *worst_alone(_leans(bends, show)),
+        *_stretched(bends),
+    )  # fmt: skip
+
+
+def _not_known(piece: Piece) -> Iterable[Finding]:
+    woods = {each.part.timber.species.name: each.instance for each in piece.placed
+             if each.part.timber.species.moe_gpa is None}  # fmt: skip
+    for wood, instance in woods.items():
+        yield not_checked(
+            SAG, instance, f"no stiffness is known for {wood}, so nothing of the piece is bent",
+            advice="give the wood's stiffness, or reckon its sag by hand",
+        )  # fmt: skip
+
+
+def _span_mm(sag: Sag) -> float:
+    """The length that a sag is judged by: a projection counts twice, as the eye sees it."""
+    return sag.span_mm * (2.0 if sag.is_beyond else 1.0)
+
+
+def _sag(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
+    sag = level.worst
+    span, fall = _span_mm(sag), CREEP * max(0.0, sag.fall_mm)
+    if span < rules[SAG_TOLD_FROM]:
+        return
+    most = span * rules[VISIBLE_SAG]
+    limits = SAG.limits(
+        notes=span * rules[STRICT_SAG], cautions=most if span >= rules[SAG_JUDGED_FROM] else None
+    )
+    remedies: tuple[Remedy, ...] = ()
+    if SAG.verdict(fall, limits) is Verdict.CAUTION:
+        own = CREEP * max(0.0, level.own.fall_mm)
+        remedies = (
+            *_thicker(level.placed, (fall - own, own, most), 3.0, show),
+            *_lighter(fall, own, most, show),
+        )
+    glued = show(CREEP * level.glued.fall_mm)
+    spread = "" if level.dry is None else f", {glued} while its glue holds"
+    yield Finding(
+        check=SAG,
+        subject=level.placed.instance,
+        value=fall,
+        limits=limits,
+        basis=f"{level.told}, over {show(span)}: {CREEP:g} times its first sag (NDS 3.5.2){spread}",
+        advice=said(remedies, "" if remedies else "bear it in its middle as well")
+        if SAG.verdict(fall, limits) is Verdict.CAUTION
+        else "",
+        remedies=remedies,
+    )
+
+
+def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
+    """The worst stress along and across the grain, at the wood that is left there."""
+    species = level.placed.part.timber.species
+    for grain in Grain:
+        working = working_bending_mpa(species, grain)
+        if working is None:
+            yield _no_strength(BENDING, level.placed)
+            return
+        stress = _stress(level.placed, level.worst, grain)
+        remedies: tuple[Remedy, ...] = ()
+        if stress > working:
+            own = _stress(level.placed, level.own, grain)
+            remedies = (
+                *_thicker(level.placed, (stress - own, own, working), 2.0, show),
+                *_lighter(stress, own, working, show),
+            )
+        yield Finding(
+            check=BENDING,
+            subject=level.placed.instance,
+            value=stress,
+            limits=BENDING.limits(
+                cautions=working, fails=working * divisor(species) / rules[BREAKING_RESERVE]
+            ),
+            basis=f"{level.told}, {_told(grain)}; {DIVISOR_REASON}",
+            advice=said(remedies, "" if remedies else "bear it in its middle as well")
+            if stress > working
+            else "",
+            remedies=remedies,
+        )
+
+
+def _no_strength(check: Check, placed: Placed) -> Finding:
+    return not_checked(
+        check, placed.instance, f"no strength is known for {placed.part.timber.species.name}",
+        advice="give the wood's strength, or reckon its stress by hand",
+    )  # fmt: skip
+
+
+def _stress(placed: Placed, sag: Sag, grain: Grain) -> float:
+    """The worst stress in a direction [MPa], where cuts leave less wood in proportion."""
+    x_axis, y_axis = placed.placement.x_axis, placed.placement.y_axis
+    way, side = (x_axis, y_axis) if grain is Grain.ALONG else (y_axis, x_axis)
+    blank = placed.part.blank
+    length, width = blank.length_mm, blank.width_mm
+    if grain is Grain.ACROSS:
+        length, width = width, length
+    sideways = cross(way, (0.0, 0.0, 1.0))
+    start, edge = dot(placed.placement.origin, way), dot(placed.placement.origin, sideways)
+    far = edge + (width if dot(sideways, side) > 0.0 else -width)
+    lost = stretches_of(
+        placed, way, start, length, (min(edge, far), max(edge, far)), blank.thickness_mm
+    )
+    whole = width * blank.thickness_mm**2 / 6.0
+
+    def weakened(at: Vector) -> float:
+        place = dot(at, way) - start
+        here = [each.section.modulus_mm3 for each in lost if each.from_mm <= place <= each.to_mm]
+        return whole / min(here) if here else 1.0
+
+    return max(
+        (along if grain is Grain.ALONG else across) * weakened(at)
+        for along, across, at in sag.stresses
+    )
+
+
+def _thicker(
+    placed: Placed, shares: tuple[float, float, float], power: float, show: Show
+) -> tuple[Remedy, ...]:
+    """How much thicker a part must be, its own weight growing with it.
+
+    `shares` are what comes of its loads, what of its own weight, and the limit; the first falls
+    with that power of the thickness, the second with one less. A twentieth is kept in hand, as the
+    springs of its joints do not grow with it.
+    """
+    loads, own, limit = shares
+    thickness, most = placed.part.blank.thickness_mm, MOST_THICKER.value
+
+    def holds(share: float) -> bool:
+        grown = 1.0 + share
+        return float(loads / grown**power + own / grown ** (power - 1.0)) <= 0.95 * limit
+
+    enough = least_that(holds, 0.0, most, 1e-4)
+    if enough is None:
+        return ()
+    words = f"make the {placed.instance} {{}} thicker"
+    return longer(Change.THICKNESS, words, enough * thickness, show, most * thickness)
+
+
+def _lighter(found: float, own: float, limit: float, show: Show) -> tuple[Remedy, ...]:
+    """The share of its loads that it bears; nothing where its own weight is too much already."""
+    if own >= limit or found <= own:
+        return ()
+    share = (limit - own) / (found - own)
+    if share < LEAST_LOAD.value:
+        return ()
+    return lighter("stand at most {} of each kilogram of its loads on it", share, show)
+
+
+def _hands(bends: Bends, borne: Sequence[Borne], show: Show) -> Iterable[Finding]:
+    """A hand at every front edge, as hard as it can before the piece tips."""
+    cases = [
+        (each, case)
+        for each in borne
+        if each.hand_n > 0.0
+        for case in pressed_at(bends.frame, surface_of(bends.piece, each.name), each.hand_n)
+    ]
+    bents = bent_under(bends.glued, [case.pushes for _, case in cases])
+    for (each, case), bent in zip(cases, bents, strict=True):
+        if bent is None:
+            continue
+        sag = sag_of(bends.piece, bent, each.name)
+        yield from _tested(
+            HAND_BENDING, each.shelf, sag, f"{show.force(each.hand_n)} at {case.told}", "cautions"
+        )
+
+
+def _persons(bends: Bends, borne: Sequence[Borne], show: Show, rules: Rules) -> Iterable[Finding]:
+    """A person where one is stated, as steps and seats are tested: in the middle, at a corner."""
+    for each in borne:
+        for person in each.persons:
+            surface = surface_of(bends.piece, each.name)
+            force = person.mass_kg * GRAVITY_M_S2
+            cases = stood_on(bends.frame, surface, force, person.footprint_mm)
+            for case, bent in zip(
+                cases, bent_under(bends.glued, [case.pushes for case in cases]), strict=True
+            ):
+                if bent is None:
+                    continue
+                sag = sag_of(bends.piece, bent, each.name)
+                told = f"{show.force(force)} at {case.told}"
+                yield from _tested(PERSON_BENDING, each.shelf, sag, told, "fails")
+                yield Finding(
+                    check=PERSON_SAG,
+                    subject=each.name,
+                    value=max(0.0, sag.fall_mm),
+                    limits=PERSON_SAG.limits(cautions=_span_mm(sag) * rules[PERSON_SAG_RULE]),
+                    basis=f"{told}, at once",
+                    advice="make it thicker, or put a rail under its middle",
+                )
+
+
+def _tested(check: Check, placed: Placed, sag: Sag, told: str, level: str) -> Iterable[Finding]:
+    """A load that passes, beside the wood's mean strength along and across its grain."""
+    species = placed.part.timber.species
+    for grain in Grain:
+        working = working_bending_mpa(species, grain)
+        if working is None:
+            yield _no_strength(check, placed)
+            return
+        mean = working * divisor(species)
+        limits = check.limits(cautions=mean) if level == "cautions" else check.limits(fails=mean)
+        yield Finding(
+            check=check,
+            subject=placed.instance,
+            value=_stress(placed, sag, grain),
+            limits=limits,
+            basis=f"{told}, {_told(grain)}, beside its mean strength",
+            advice="make it thicker, or bear it further out",
+        )
+
+
+def _leans(bends: Bends, show: Show) -> Iterable[Finding]:
+    """How far the highest part that does not come off leans under a push, as far as it stands."""
+    piece, frame = bends.piece, bends.frame
+    body = highest_fixed(piece, frame)
+    if body is None:
+        return
+    height = frame.masses[body].centre_mm[2] - min(link.at[2] for link in frame.floor)
+    if height < LEAST_HEIGHT_MM:
+        return
+    weights = spread_weights(piece, frame)
+    for case in pushes_of(piece, frame, body):
+        force = min(LEAN_PUSH_N, push_as_one_n(frame, case))
+        [push] = case.pushes
+        way = scaled(push.force_n, 1.0 / SWAY_N)
+        [bent] = bent_under(bends.glued, [[*weights, replace(push, force_n=scaled(way, force))]])
+        if bent is None:
+            continue
+        yield Finding(
+            check=LEAN,
+            subject="the whole piece",
+            value=abs(bent.moved(body, push.at, way)),
+            limits=LEAN.limits(cautions=height * LEAN_SHARE),
+            basis=f"{case.told} with {show.force(force)}, {show(height)} up, its feet held; by "
+            "plates on springs: right to a third or so",
+            advice="brace it: a back, a rail, or deeper joints",
+        )
+
+
+def _told(grain: Grain) -> str:
+    return "along the grain" if grain is Grain.ALONG else "across the grain"
+
+
+def _stretched(bends: Bends) -> Iterable[Finding]:
+    """The joint whose glue is stretched most beside what it may carry."""
+    uses = [
+        use for bent in bends.tight if bent is not None for use in uses_of(bent)
+        if use.carries in GLUE
+    ]  # fmt: skip
+    if not uses:
+        return
+    worst: Use = max(uses, key=lambda each: each.share)
+    joining = bends.piece.joinings[worst.joining]
+    alone = worst.carries is Carries.END_GLUE  # where the rest holds, it was let go before
+    yield Finding(
+        check=GLUE_STRETCHED,
+        subject=f"{joining.incoming} in {joining.into}",
+        value=worst.share,
+        limits=GLUE_STRETCHED.limits(fails=MEAN_TIMES if alone else None),
+        basis=f"{worst.carries.value}, by plates on springs: right to a half or so",
+        advice="give the joint dowels or a deeper housing, or load it less",
+    )

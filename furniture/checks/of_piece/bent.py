@@ -1,0 +1,140 @@
+"""A piece made ready to be bent: as plates on springs, with its glue and without."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from furniture.joints.joint import Joining
+from furniture.parts.part import Placed
+from furniture.pieces import Piece, placed_named
+from furniture.pieces.weighed import Weighed
+from furniture.structure import Frame, State, cases_of, frame_of, held_in
+from furniture.structure.bending import Sag, sag_of, uses_of
+from furniture.structure.bent_cases import BentCase, bent_cases
+from furniture.structure.capacity import Carries
+from furniture.structure.elastic import (
+    Bent,
+    Elastic,
+    bent_under,
+    elastic_of,
+    without_end_grain,
+    without_glue,
+)
+from furniture.structure.frame import masses_weighed
+from furniture.structure.links import Link
+
+TORN_AT = 1.5
+"""Glue on end grain that carries more than this many times what it may is not counted on [-]. Own
+rule: such glue is stiff and weak, and would seem to clamp what in truth rests on its dowels."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Level:
+    """A level part under one load: as glued, dry where it is held so, and by its own weight."""
+
+    told: str
+    placed: Placed
+    glued: Sag
+    dry: Sag | None
+    own: Sag
+
+    @property
+    def worst(self) -> Sag:
+        """The softer of the two, which is the cautious one."""
+        if self.dry is None or self.dry.fall_mm < self.glued.fall_mm:
+            return self.glued
+        return self.dry
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Bends:
+    """A piece ready to be bent: its frame, its springs, and how it gives under what stays on it.
+
+    `loads` are told with `tight`, the piece as glued, and `loose`, the same without glue.
+    """
+
+    piece: Piece
+    frame: Frame
+    glued: Elastic
+    loads: tuple[BentCase, ...]
+    tight: tuple[Bent | None, ...]
+    loose: tuple[Bent | None, ...]
+
+    def levels(self) -> list[Level]:
+        """Every level part that carries anything, under every load; the first is its own weight."""
+        names = dict.fromkeys(
+            (*(each.instance for each in self.piece.surfaces),
+             *(each.on for each in self.piece.fixed))
+        )  # fmt: skip
+        bare = self.tight[0]
+        if bare is None:
+            return []
+        own = {name: sag_of(self.piece, bare, name) for name in names}
+        return [
+            Level(
+                told=case.told,
+                placed=placed_named(self.piece, name),
+                glued=sag_of(self.piece, bent, name),
+                dry=None if slack is None else sag_of(self.piece, slack, name),
+                own=own[name],
+            )
+            for case, bent, slack in zip(self.loads, self.tight, self.loose, strict=True)
+            if bent is not None
+            for name in names
+        ]
+
+
+def bends_of(piece: Piece, weighed: Weighed) -> Bends | None:
+    """The piece ready to be bent.
+
+    None where it is not held, as springs would bear it in vain, or a wood's stiffness is unknown.
+
+    Args:
+        piece: the piece as cut
+        weighed: its mass
+    """
+    frame = frame_of(piece, masses_weighed(piece, weighed))
+    cases = cases_of(piece, frame)[:2]
+    if not all(held_in(frame, case).is_held for case in cases):
+        return None
+    ground = standing_fast(frame)
+    glued = elastic_of(piece, ground, piece.joinings)
+    if glued is None:
+        return None
+    loads = bent_cases(piece, frame)
+    pushes = [each.pushes for each in loads]
+    tight = bent_under(glued, pushes)
+    kept = _not_torn(piece, tight)
+    if kept != piece.joinings and all(
+        held_in(frame, case, State.NO_END_GRAIN).is_held for case in cases
+    ):
+        again = elastic_of(piece, ground, kept)
+        assert again is not None, "its woods are known"
+        glued, tight = again, bent_under(again, pushes)
+    loose: list[Bent | None] = [None] * len(loads)
+    if held_in(frame, cases[-1], State.DRY).is_held:
+        dry = elastic_of(piece, ground, [without_glue(each) for each in piece.joinings])
+        assert dry is not None, "its woods are known"
+        loose = bent_under(dry, pushes)
+    return Bends(piece, frame, glued, loads, tuple(tight), tuple(loose))
+
+
+def standing_fast(frame: Frame) -> tuple[Link, ...]:
+    """A floor that holds the feet down: what tips is told elsewhere, here what bends."""
+    return tuple(replace(link, least_n=-link.most_n) for link in (*frame.floor, *frame.wall))
+
+
+def _not_torn(piece: Piece, bents: Sequence[Bent | None]) -> tuple[Joining, ...]:
+    """The joints, those whose glue on end grain is stretched too far without it."""
+    over = {
+        use.joining
+        for bent in bents
+        if bent is not None
+        for use in uses_of(bent)
+        if use.carries is Carries.END_GLUE and use.share > TORN_AT
+    }
+    return tuple(
+        without_end_grain(each) if index in over else each
+        for index, each in enumerate(piece.joinings)
+    )

@@ -1,0 +1,217 @@
+"""The statics of the whole piece put to its checks: held, borne, racking, and what is not known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from furniture.checks.finding import Finding, Show, Verdict, not_checked, without_figure
+from furniture.checks.of_piece.reading import in_a_row, shown_by
+from furniture.checks.rows.structure import BEARS, END_GRAIN_ALONE, HELD, NOT_CHECKED, RACKING
+from furniture.joints.joint import Joining, Role
+from furniture.parts.vectors import DOWN, UP, Vector, dot
+from furniture.pieces import LoadKind, Piece
+from furniture.pieces.weighed import Weighed
+from furniture.structure import Frame, Held, State, cases_of, frame_of, held_in
+from furniture.structure.capacity import is_known
+from furniture.structure.cases import SWAY_N, pushes_of
+from furniture.structure.frame import masses_weighed
+from furniture.structure.held import highest_fixed, push_as_one_n
+from furniture.structure.rigid import MOST, Motion
+
+LEAST_RACKING_N = 50.0
+"""A push sideways that a frame bears [N]. Own rule: a hand that steadies itself."""
+TRIFLE = 0.01
+"""A share of the whole mass that is not worth a word when it drops [-]. Own rule."""
+WAYS: tuple[tuple[str, Vector], ...] = (
+    ("down", DOWN), ("up", UP),
+    ("to the left", (-1.0, 0.0, 0.0)), ("to the right", (1.0, 0.0, 0.0)),
+    ("forward", (0.0, -1.0, 0.0)), ("back", (0.0, 1.0, 0.0)),
+)  # fmt: skip
+
+
+def structure_findings_of(piece: Piece, weighed: Weighed) -> tuple[Finding, ...]:
+    """What holds each part, what the joints bear and at which push it folds.
+
+    Args:
+        piece: the piece as cut
+        weighed: its mass
+    """
+    frame = frame_of(piece, masses_weighed(piece, weighed))
+    cases = cases_of(piece, frame)
+    held = [held_in(frame, case) for case in cases]
+    show = shown_by(piece)
+    return (
+        *_unknown(piece),
+        _held(piece, frame, held),
+        *_bears(piece, held),
+        *_end_grain(piece, frame, held),
+        *_racking(piece, frame, show),
+    )
+
+
+def _unknown(piece: Piece) -> Iterable[Finding]:
+    """Joints that do not state their hold, and woods whose strength is not known."""
+    for joining in piece.joinings:
+        missing = joining.unstated
+        if not missing and any(each.pull_n is None for each in joining.fasteners):
+            missing = "no figure is known for what its fasteners bear"
+        if not missing and not joining.faces and not joining.fasteners:
+            missing = "its joint states no face and no fastener"
+        if missing:
+            yield not_checked(
+                NOT_CHECKED,
+                joining.incoming,
+                f"its hold in {joining.into}: {missing}",
+                advice="reckon what it bears by hand, or take a joint that states it",
+            )
+    woods = {each.part.timber.species.name: each.instance for each in piece.placed
+             if not is_known(each.part.timber.species)}  # fmt: skip
+    for wood, instance in woods.items():
+        yield not_checked(
+            NOT_CHECKED,
+            instance,
+            f"no strength is known for {wood}, so its glue counts as nothing",
+            advice="give the wood's strengths, or reckon what its joints bear by hand",
+        )
+
+
+def _held(piece: Piece, frame: Frame, held: Sequence[Held]) -> Finding:
+    """Every part that comes out, told once with the first case in which it does."""
+    lost = [each for each in held if not each.is_held]
+    if not lost:
+        captured = [each for each in held if each.is_captured]
+        if captured:
+            return without_figure(
+                HELD, Verdict.NOTE, f"{captured[0].case.told}: caught by a face with play",
+                subject=_names(frame, _motion(captured[0])),
+            )  # fmt: skip
+        told = f"every part is held in all of {len(held)} cases, such as {held[-1].case.told}"
+        return without_figure(HELD, Verdict.OK, told)
+    first = lost[0]
+    motion = _motion(first)
+    subject = _names(frame, motion)
+    return without_figure(
+        HELD,
+        Verdict.FAIL,
+        f"{first.case.told}: nothing stops it, it goes {_way(motion.way)}",
+        subject=subject,
+        advice=_to_hold(piece, frame.names[motion.moving[0]]),
+    )
+
+
+def _motion(held: Held) -> Motion:
+    assert held.motion is not None, "it is asked only of what moves"
+    return held.motion
+
+
+def _to_hold(piece: Piece, instance: str) -> str:
+    roles = {each.role for each in piece.joinings if each.incoming == instance}
+    if Role.RIM in roles:
+        return f"pin the {instance} at its ends or glue it: loose in its rabbets it drops out"
+    return f"give the {instance} a joint that bears it: a housing, dowels, pins or screws"
+
+
+def _way(way: Vector) -> str:
+    if way == (0.0, 0.0, 0.0):
+        return "round"
+    return max(WAYS, key=lambda each: dot(each[1], way))[0]
+
+
+def _names(frame: Frame, motion: Motion) -> str:
+    names = in_a_row([frame.names[index] for index in sorted(motion.moving)])
+    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+
+
+def _bears(piece: Piece, held: Sequence[Held]) -> Iterable[Finding]:
+    """The least factor of all cases, and which joint gives there."""
+    kept = [each for each in held if each.is_held]
+    if not kept:
+        return
+    worst = min(kept, key=lambda each: each.factor)
+    if worst.factor >= MOST:
+        return
+    giving = [piece.joinings[index] for index in worst.gives]
+    yield Finding(
+        check=BEARS,
+        subject=_joints(giving) or "the whole piece",
+        value=worst.factor,
+        limits=BEARS.limits(),
+        basis=f"{worst.case.told}: the least multiple of its loads that still holds, of "
+        f"{len(kept)} cases; glue at half a laboratory's strength, pins at a sixth (own rules)",
+        advice=_to_bear(giving),
+    )
+
+
+def _to_bear(giving: Sequence[Joining]) -> str:
+    if any(each.fasteners for each in giving[:1]):
+        return "take more or longer fasteners there, or load it less"
+    return "give that joint dowels or a housing, or load it less"
+
+
+def _joints(joinings: Sequence[Joining]) -> str:
+    names = dict.fromkeys(each.incoming for each in joinings[:2])
+    return " and ".join(names)
+
+
+def _end_grain(piece: Piece, frame: Frame, held: Sequence[Held]) -> Iterable[Finding]:
+    """Parts that come out once glue on end grain counts for nothing.
+
+    A pad that weighs next to nothing and bears nothing may drop off: only what carries is told.
+    """
+    found: dict[str, str] = {}
+    whole = sum(mass.mass_kg for mass in frame.masses)
+    for each in held:
+        if not each.is_held:
+            continue
+        bare = held_in(frame, each.case, State.NO_END_GRAIN)
+        if bare.is_held:
+            continue
+        moving = _motion(bare).moving
+        if sum(frame.masses[index].mass_kg for index in moving) < TRIFLE * whole:
+            continue
+        for index in moving:
+            found.setdefault(frame.names[index], each.case.told)
+    if not found:
+        return
+    case = next(iter(found.values()))
+    persons = any(each.kind is not LoadKind.STAYS for each in piece.loads)
+    yield without_figure(
+        END_GRAIN_ALONE,
+        Verdict.FAIL if persons else Verdict.CAUTION,
+        f"{case}: without glue on end grain nothing else holds it there",
+        subject=" and ".join(filter(None, (", ".join(list(found)[:-1]), list(found)[-1]))),
+        advice="put dowels, screws or a housing there",
+    )
+
+
+def _racking(piece: Piece, frame: Frame, show: Show) -> Iterable[Finding]:
+    """The least push at which it folds, beside that which tips it whole.
+
+    The highest part is pushed that does not simply come off, as a loose lid does.
+    """
+    body = highest_fixed(piece, frame)
+    if body is None:
+        return
+    pushed = [
+        (held_in(frame, case), push_as_one_n(frame, case)) for case in pushes_of(piece, frame, body)
+    ]
+    yield _folding(piece, pushed, show)
+
+
+def _folding(piece: Piece, pushed: Sequence[tuple[Held, float]], show: Show) -> Finding:
+    def share(each: tuple[Held, float]) -> float:
+        return each[0].factor / max(each[1], 1e-9)
+
+    held, whole = min(pushed, key=share)
+    folds = held.factor * SWAY_N
+    return Finding(
+        check=RACKING,
+        subject=_joints([piece.joinings[index] for index in held.gives]) or "the whole piece",
+        value=folds,
+        limits=RACKING.limits(
+            cautions=min(0.99 * whole, LEAST_RACKING_N),
+            fails=min(0.5 * whole, LEAST_RACKING_N / 2.0),
+        ),
+        basis=f"{held.case.told}, where it would tip whole at {show.force(whole)}",
+        advice="brace it: a back, a rail of 60 mm, or joints that bear moment",
+    )

@@ -1,0 +1,49 @@
+"""The checks of the whole piece's statics: what holds each part, what its joints bear, racking."""
+
+from __future__ import annotations
+
+from furniture.checks.advice import Sense
+from furniture.checks.check import Check, Level
+
+FAILS_AT_SHARE = 0.5
+"""The share of what joints may carry at which they fail [-]. Own rule: the figures for glue, pins
+and dowels are a sixth to an eighth of the mean strength, and an estimate may be off by two."""
+
+HELD = Check(
+    name="what holds each part",
+    fails=Level(when="a part comes out: no face, glue or fastener opposes what pulls at it"),
+    notes=Level(when="only glue holds it, or it is caught with play"),
+    says="{subject} is not held.",
+    source="statics",
+)
+BEARS = Check(
+    name="what its joints bear",
+    sense=Sense.AT_LEAST,
+    fails=Level(when="its loads are twice what glue and fasteners may carry", at=FAILS_AT_SHARE),
+    cautions=Level(when="its loads are more than glue and fasteners may carry", at=1.0),
+    says="{subject}: bears {value} times what pulls at it; less than {limit} is too little.",
+    source="statics; strengths by the rules of each joint",
+)
+END_GRAIN_ALONE = Check(
+    name="held by end-grain glue alone",
+    cautions=Level(when="without glue on end grain it comes apart under what it bears"),
+    fails=Level(when="the same where a person stands or sits"),
+    says="{subject}: only glue on end grain holds it.",
+    source="statics; end grain holds little glue (common practice, no source)",
+)
+RACKING = Check(
+    name="push that folds it",
+    unit="N",
+    sense=Sense.AT_LEAST,
+    fails=Level(when="it folds at under half the push that tips it, and at under 25 N"),
+    cautions=Level(when="its joints give before it tips, and at under 50 N"),
+    says="{subject}: it folds at a push of {value}; whole it would tip at {limit}.",
+    source="statics; limits own rule",
+)
+NOT_CHECKED = Check(
+    name="load that no joint states to bear",
+    cautions=Level(when="how a part is held is not stated, so it is not checked"),
+    says="{subject}: not checked.",
+)
+
+STRUCTURE = (HELD, BEARS, END_GRAIN_ALONE, RACKING, NOT_CHECKED)
