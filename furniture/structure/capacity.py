@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import Enum
 
@@ -50,16 +51,19 @@ class GlueStrength:
 
 
 def glue_strength(grain: GrainRelation, *woods: Species) -> GlueStrength:
-    """What a glued face bears for good [MPa]; 0 where a wood's strength is not known.
+    """What a glued face bears for good [MPa], by the weakest wood whose strength is known.
+
+    Endless where none is known: the wood is then told as not checked, and not as what lets go.
 
     Args:
         grain: how the two faces meet
-        woods: of both parts; the weaker counts
+        woods: of both parts
 
     **Source:** own rule from the printed strengths over their divisor; the shares as stated above.
     """
-    peel = min(_peel_mpa(each) for each in woods) * SHOP_SHARE
-    shear = min(_shear_mpa(each) for each in woods) * SHOP_SHARE
+    known = [each for each in woods if is_known(each)]
+    peel = min((_peel_mpa(each) for each in known), default=math.inf) * SHOP_SHARE
+    shear = min((_shear_mpa(each) for each in known), default=math.inf) * SHOP_SHARE
     if grain is GrainRelation.LONG_TO_LONG:
         return GlueStrength(peel_mpa=peel, shear_mpa=shear, carries=Carries.SIDE_GLUE)
     shear *= CROSSING_SHEAR_SHARE

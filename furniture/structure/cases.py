@@ -1,4 +1,4 @@
-"""Load cases: empty, loaded as stated, one load at its worst place or gone, lifted by its rails."""
+"""Load cases: empty, loaded as stated, one load alone at its worst place, lifted, pushed."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ class Standing(Enum):
     """What bears the piece in a case."""
 
     ON_ITS_FEET = "standing"
-    LIFTED = "lifted by its rails"
+    LIFTED = "lifted"
     ON_THE_WALL = "hanging"
     PUSHED = "pushed sideways"
 
@@ -70,11 +70,12 @@ def cases_of(piece: Piece, frame: Frame) -> tuple[Case, ...]:
             push = _on(piece, frame, load, at)
             told = f"{how.value}, {load.name} alone at the {place} of {load.on}"
             found.append(Case(told=told, standing=how, ground=ground, pushes=(*own, push)))
-    hands = lifting_rails(piece)
+    hands = lifted_by(piece, frame)
     if hands:
         told = f"{Standing.LIFTED.value} ({' and '.join(hands)})"
         held = held_by_hand(frame, tuple(frame.body(name) for name in hands))
-        found.append(Case(told=told, standing=Standing.LIFTED, ground=held, pushes=own))
+        inside = _inside(piece, frame, stated, hands)
+        found.append(Case(told=told, standing=Standing.LIFTED, ground=held, pushes=own + inside))
     return tuple(found)
 
 
@@ -92,22 +93,50 @@ def pushes_of(piece: Piece, frame: Frame, body: int) -> tuple[Case, ...]:
     return tuple(_swayed(frame, own, body, way, told) for told, way in LEVEL_WAYS)
 
 
-def lifting_rails(piece: Piece) -> tuple[str, ...]:
-    """The two rails that hands take: those of a rim whose outer faces lie farthest apart.
+def lifted_by(piece: Piece, frame: Frame) -> tuple[str, ...]:
+    """What hands take: two opposite rails of a rim, or the highest part of what has none.
 
     A box without feet stands on its own bottom, so only a lifted one shows what holds it.
     """
+    if not frame.floor:
+        return ()
     rails = dict.fromkeys(each.into for each in piece.joinings if each.role is Role.RIM)
     pairs = []
     for one, other in combinations(rails, 2):
         first, second = placed_named(piece, one), placed_named(piece, other)
         if dot(first.placement.z_axis, second.placement.z_axis) < -0.9:
-            boxes = (
-                _middle_of(box_of(first.part.blank, first.placement)),
-                _middle_of(box_of(second.part.blank, second.placement)),
+            here, there = (
+                _middle_of(box_of(each.part.blank, each.placement)) for each in (first, second)
             )
-            pairs.append((abs(boxes[0][0] - boxes[1][0]), (one, other)))
-    return max(pairs, key=lambda each: each[0])[1] if pairs else ()
+            pairs.append((abs(here[0] - there[0]), (one, other)))
+    if pairs:
+        return max(pairs, key=lambda each: each[0])[1]
+    joined = {name for each in piece.joinings for name in (each.into, each.incoming)}
+    highest = sorted(
+        (name for name in frame.names if name in joined),
+        key=lambda name: -frame.masses[frame.body(name)].centre_mm[2],
+    )
+    return tuple(highest[:1])
+
+
+MOST_CARRIED_KG = 25.0
+"""What one lifts with all that lies in it [kg]; more is taken out first. Own rule, the figure that
+guides on manual handling give for a strong person (from memory)."""
+
+
+def _inside(
+    piece: Piece, frame: Frame, stated: tuple[Push, ...], hands: tuple[str, ...]
+) -> tuple[Push, ...]:
+    """Loads that are carried along: those below the hands, where the whole is light enough."""
+    whole = sum(
+        [each.mass_kg for each in frame.masses]
+        + [each.mass_kg for each in piece.loads]
+        + [each.mass_kg for each in piece.fixed]
+    )
+    top = max(frame.masses[frame.body(name)].centre_mm[2] for name in hands)
+    if whole > MOST_CARRIED_KG:
+        return ()
+    return tuple(push for push in stated if push.at[2] < top)
 
 
 def _middle_of(box: Box) -> Vector:

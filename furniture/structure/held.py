@@ -25,12 +25,16 @@ class State(Enum):
 
     AS_GLUED = "as glued"
     NO_END_GRAIN = "without glue on end grain"
+    HINGED = "with hinges for what loosens"
+    """Without end-grain glue and without the pull of nails and screws that no glue helps: what a
+    frame has left once it has been rocked (makers count such joints as hinges)."""
     DRY = "without glue"
 
 
 _LEFT_OUT = {
     State.AS_GLUED: frozenset[Carries](),
     State.NO_END_GRAIN: frozenset({Carries.END_GLUE}),
+    State.HINGED: frozenset({Carries.END_GLUE, Carries.PULL}),
     State.DRY: frozenset(
         {Carries.SIDE_GLUE, Carries.END_GLUE, Carries.MITRE_GLUE, Carries.GLUED_PULL}
     ),

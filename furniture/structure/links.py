@@ -139,7 +139,9 @@ def _fastened(fastener: Fastener, ends: Ends) -> Iterator[Link]:
 
 
 def _driven(fastener: Fastener, first: int, second: int, joining: int | None) -> Iterator[Link]:
-    pull, side = fastener.pull_n or 0.0, fastener.side_n or 0.0
+    # What is not known is told as not checked, and must not seem to let go.
+    pull = math.inf if fastener.pull_n is None else fastener.pull_n
+    side = math.inf if fastener.side_n is None else fastener.side_n
     yield Link(
         first=first,
         second=second,

@@ -190,7 +190,7 @@ def _glued(face: JointFace, first: Side, second: Side, index: int) -> Iterator[S
                 stiffness=area * _pressed(face, first, second, way),
                 pushes_only=False,
                 play_mm=0.0,
-                strength_n=area * bears,
+                strength_n=None if math.isinf(bears) else area * bears,
                 carries=strength.carries,
                 joining=index,
                 is_normal=way is None,
@@ -215,7 +215,7 @@ def _fastened(fastener: Fastener, first: Side, second: Side, index: int) -> Iter
         (scaled(fastener.axis, -1.0), along, fastener.pull_n),
         *((way, side, fastener.side_n) for way in axes_across(fastener.axis)),
     ):
-        if bears is None or bears <= 0.0 or stiffness <= 0.0:
+        if bears == 0.0 or stiffness <= 0.0:
             continue
         is_pull = direction == scaled(fastener.axis, -1.0)
         carries = Carries.SIDE

@@ -108,7 +108,7 @@ def _read(
 def _kinds(hint: Any) -> tuple[type, ...]:
     if get_origin(hint) in (Union, UnionType):
         return tuple(get_args(hint))
-    return (hint,)
+    return (get_origin(hint) or hint,)
 
 
 def _is_a(given: object, kind: type) -> bool:

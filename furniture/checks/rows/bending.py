@@ -16,8 +16,9 @@ LEAN = Check(
 GLUE_STRETCHED = Check(
     name="glue of the joints under load",
     sense=Sense.AT_MOST,
-    fails=Level(when="glue is stretched beyond its mean strength and nothing else holds"),
-    cautions=Level(when="half as much again as the glue may carry, by plates on springs", at=1.5),
+    fails=Level(when="half as much again as its mean strength, and nothing else holds"),
+    cautions=Level(when="half as much again as its mean strength, by plates on springs", at=12.0),
+    notes=Level(when="half as much again as the glue may carry for good", at=1.5),
     says="{subject}: its glue carries {value} times what it may.",
     source="own rule: an estimate, no accepted formula",
 )

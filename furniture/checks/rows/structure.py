@@ -35,8 +35,8 @@ RACKING = Check(
     name="push that folds it",
     unit="N",
     sense=Sense.AT_LEAST,
-    fails=Level(when="it folds at under half the push that tips it, and at under 25 N"),
-    cautions=Level(when="its joints give before it tips, and at under 50 N"),
+    fails=Level(when="it folds at under a quarter of the push that tips it, or of 50 N"),
+    cautions=Level(when="it folds at under half of that; loosened nails and end grain as hinges"),
     says="{subject}: it folds at a push of {value}; whole it would tip at {limit}.",
     source="statics; limits own rule",
 )
