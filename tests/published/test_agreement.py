@@ -39,6 +39,6 @@ def test_a_makers_script_reaches_what_is_compared(path: Path) -> None:
 
 def test_what_nothing_but_a_test_calls_is_told_from_what_is_reached() -> None:
     assert home_of("furniture", "MitredBox") in reached()
-    assert ("furniture.checks.spans", "deflection_at_mm") in reached()
+    assert ("furniture.structure.plate", "plate_of") in reached()
     assert ("tests.reached", "reached") not in reached()
     assert ("furniture.solids.make", "forget_solids") in defined() - reached()
