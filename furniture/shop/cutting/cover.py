@@ -11,13 +11,14 @@ the scales u(k) and U(epsilon).
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.shop.cutting.beds import Bed, FirstCut, Ground
 from furniture.shop.cutting.blanks import Blank, narrowest_on
 from furniture.shop.cutting.plan import BoundKind, Conflict
-from furniture.shop.cutting.values import CuttingRequest
+from furniture.shop.cutting.values import Board, CuttingRequest
 from furniture.shop.cutting.zones import (
     TOUCH,
     area_of_board,
@@ -44,6 +45,15 @@ class CoverBound:
     impossible: tuple[int, ...]
     all_may_fit: bool
     conflicts: tuple[Conflict, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """Boards alike in all but name: one of them, how many, and the blanks that lie on it alone."""
+
+    board: Board
+    count: int
+    holds: set[int]
 
 
 def same(share: float) -> float:
@@ -108,26 +118,28 @@ def cheapest_cover(
     seconds: float,
 ) -> CoverBound:
     """The bound for these blanks; found within about `seconds` [s] or weaker but still true."""
-    boards = request.boards
+    kinds = _kinds(request.boards, on_board)
     somewhere = set().union(*on_board) if on_board else set()
     impossible = tuple(i for i in range(len(blanks)) if i not in somewhere)
     placeable = [i for i in range(len(blanks)) if i in somewhere]
     if not placeable:
         return CoverBound(0.0, BoundKind.COUNT, impossible, not impossible)
     column: dict[tuple[int, int], int] = {}
-    for b in range(len(boards)):
+    for k, kind in enumerate(kinds):
         for i in placeable:
-            if i in on_board[b]:
-                column[i, b] = len(column)
+            if i in kind.holds:
+                column[i, k] = len(column)
     y_from = len(column)
     rows: list[_Row] = []
     for i in placeable:
-        row = {column[i, b]: 1.0 for b in range(len(boards)) if (i, b) in column}
+        row = {column[i, k]: 1.0 for k in range(len(kinds)) if (i, k) in column}
         rows.append((row, float(blanks[i].quantity), float(blanks[i].quantity)))
-    for b in range(len(boards)):
-        rows.extend(_board_rows(request, blanks, b, column, y_from))
-    uppers = [float(blanks[i].quantity) for i, _ in column] + [1.0] * len(boards)
-    costs = [0.0] * y_from + [board.price for board in boards]
+    for k, kind in enumerate(kinds):
+        here = {i: column[i, k] for i in placeable if i in kind.holds}
+        rows.extend(_kind_rows(request, blanks, kind.board, here, y_from + k))
+    uppers = [float(blanks[i].quantity) for i, _ in column]
+    uppers += [float(kind.count) for kind in kinds]
+    costs = [0.0] * y_from + [kind.board.price for kind in kinds]
     bound = _least_whole(costs, uppers, rows, max(0.05, seconds))
     if bound is None:
         return CoverBound(0.0, BoundKind.CONSERVATIVE_SCALES, impossible, False)
@@ -163,36 +175,55 @@ def _least_whole(
     return bound if math.isfinite(bound) else 0.0
 
 
-def _board_rows(
+def _kinds(boards: Sequence[Board], on_board: Sequence[set[int]]) -> list[_Kind]:
+    """Boards that are alike as one kind: what holds of one holds of the sum of several."""
+    counts: Counter[Board] = Counter()
+    holds: dict[Board, set[int]] = {}
+    for board, on in zip(boards, on_board, strict=True):
+        bare = replace(board, name="", description="")
+        counts[bare] += 1
+        holds[bare] = on
+    return [_Kind(board=bare, count=count, holds=holds[bare]) for bare, count in counts.items()]
+
+
+def _kind_rows(
     request: CuttingRequest,
     blanks: tuple[Blank, ...],
-    b: int,
-    column: dict[tuple[int, int], int],
-    y_from: int,
+    board: Board,
+    column: dict[int, int],
+    begun: int,
 ) -> list[_Row]:
-    board, kerf = request.boards[b], request.saw.kerf
+    """What the boards begun of one kind hold at most.
+
+    Args:
+        request: its saw.
+        blanks: what is to be cut.
+        board: one of the kind.
+        column: of each blank that lies on it, by its index.
+        begun: column of how many are begun.
+    """
+    kerf = request.saw.kerf
     frame = usable_frame(board, request.saw)
-    here = [i for i, at in column if at == b]
-    blanks = tuple(narrowest_on(board, blank, request.saw) for blank in blanks)
+    here = {i: narrowest_on(board, blanks[i], request.saw) for i in column}
     rows: list[_Row] = []
-    for i in here:
-        rows.append(({column[i, b]: 1.0, y_from + b: -float(blanks[i].quantity)}, -math.inf, 0.0))
-    area = {column[i, b]: blanks[i].area for i in here}
-    rows.append(({**area, y_from + b: -area_of_board(board)}, -math.inf, TOUCH))
+    for i, blank in here.items():
+        rows.append(({column[i]: 1.0, begun: -float(blank.quantity)}, -math.inf, 0.0))
+    area = {column[i]: blank.area for i, blank in here.items()}
+    rows.append(({**area, begun: -area_of_board(board)}, -math.inf, TOUCH))
     shares = {
         i: (
-            (blanks[i].length + kerf) / (frame.length + kerf),
-            (blanks[i].width + kerf) / (frame.width + kerf),
+            (blank.length + kerf) / (frame.length + kerf),
+            (blank.width + kerf) / (frame.width + kerf),
         )
-        for i in here
-        if not blanks[i].may_turn
+        for i, blank in here.items()
+        if not blank.may_turn
     }
     lengths = scales_for([share for share, _ in shares.values()])
     widths = scales_for([share for _, share in shares.values()])
     for f in lengths:
         for g in widths:
-            mass = {column[i, b]: f(x) * g(y) for i, (x, y) in shares.items()}
+            mass = {column[i]: f(x) * g(y) for i, (x, y) in shares.items()}
             row = {place: value for place, value in mass.items() if value > 0}
             if row:
-                rows.append(({**row, y_from + b: -1.0}, -math.inf, 1e-7))
+                rows.append(({**row, begun: -1.0}, -math.inf, 1e-7))
     return rows

@@ -14,6 +14,7 @@ from furniture.shop.cutting.blanks import blanks_of, in_strips
 from furniture.shop.cutting.board_sets import cheaper_sets
 from furniture.shop.cutting.cover import CoverBound, cheapest_cover, fits_alone
 from furniture.shop.cutting.packing import Packer
+from furniture.shop.cutting.patterns import Patterns
 from furniture.shop.cutting.plan import BoundKind, CuttingPlan, Proof
 from furniture.shop.cutting.refuting import refuted_bound
 from furniture.shop.cutting.request_problems import problems_of
@@ -42,6 +43,13 @@ the whole gap is less than a board's price differs from yard to yard."""
 
 SETS_TRIED = 4
 """Cheaper sets of boards that each round tries by themselves. Own rule."""
+
+DIVES, DIVE_WIDTH, DIVE_BLUR = 2, 4, 0.3
+"""So many narrow searches more each round, how many half-made plans each keeps, and how much its
+judgement is shaken. Own rule from trials."""
+
+CHOICE_SHARE = 0.3
+"""Of the time left, to choose among the boards cut up so far. Own rule."""
 
 MOST_S_FOR_A_BOUND = 0.3
 """So long at most is the first bound sought [s]. Own rule: a stop waits no longer."""
@@ -157,11 +165,13 @@ class Search:
         self._request = request
         self._watch = watch
         self._area_price = _area_price(request)
+        self._patterns = Patterns(request)
         self._beginnings: dict[tuple[str, ...], Beginnings] = {}
 
     def round(self, number: int, best: _Best | None) -> _Best | None:
         """The best plan after one more round, which keeps twice as many half-made plans."""
         best = self._on(self._request.boards, number, best)
+        best = self._dived(number, best)
         tried: set[tuple[str, ...]] = set()
         while best is not None and best.is_complete and len(tried) < SETS_TRIED:
             sets = cheaper_sets(self._request, best.price, SETS_TRIED)
@@ -170,7 +180,59 @@ class Search:
                 break
             tried.add(_names(fresh[0]))
             best = self._on(fresh[0], number, best)
+        return self._chosen_anew(best)
+
+    def _dived(self, number: int, best: _Best | None) -> _Best | None:
+        """Narrow searches, each shaken another way, for boards that are cut up in other ways."""
+        beginnings = self._beginnings[_names(self._request.boards)]
+        for dive in range(DIVES * number):
+            index = dive % len(beginnings.arrangements)
+            arrangement, packer = beginnings.arrangements[index], beginnings.packer(index)
+            start = packer.start(arrangement.pinned)
+            if start is None:
+                continue
+            finished = finished_packings(
+                packer,
+                start,
+                DIVE_WIDTH,
+                math.inf,
+                self._area_price,
+                random.Random(f"{self._request.limits.seed}/{number}/dive {dive}"),
+                self._watch.is_search_over,
+                DIVE_BLUR,
+            )
+            for entry in finished:
+                self._note(packer, entry)
+                best = _better(beginnings.request, arrangement, packer, entry, best)
+            if self._watch.is_search_over():
+                break
         return best
+
+    def _note(self, packer: Packer, entry: Finished) -> None:
+        laid = laid_in_order(entry.state)
+        self._patterns.add(placements_of(packer.request, packer.blanks, laid))
+
+    def _chosen_anew(self, best: _Best | None) -> _Best | None:
+        """The best of all boards cut up so far, each taken from whatever packing it lay in."""
+        if best is None or not self._patterns.is_grown or self._watch.is_search_over():
+            return best
+        everything = sum(board.price for board in self._request.boards) + 1.0
+        under = best.price if best.is_complete else everything
+        found = self._patterns.choice(under, self._watch.left * CHOICE_SHARE)
+        if found is None:
+            return best
+        placements = whole_copies(self._request, found)
+        settled = settled_boards(self._request, placements)
+        if settled is None or settled.unsafe is not None:
+            return best
+        outcomes = outcomes_of(self._request, placements)
+        price = costs_of(self._request, placements, outcomes).total
+        musts = {match.name for match in self._request.matches if match.price is None}
+        is_broken = any(each.group in musts and not each.is_kept for each in outcomes)
+        if is_broken or (best.is_complete and price >= best.price - 1e-6):
+            return best
+        self._watch.unplaced, self._watch.price = 0, price
+        return _Best((0.0, 0.0, price, math.inf), 0, price, settled)
 
     def _on(self, boards: tuple[Board, ...], number: int, best: _Best | None) -> _Best | None:
         watch, names = self._watch, _names(boards)
@@ -194,6 +256,7 @@ class Search:
                     watch.is_search_over,
                 )
                 for entry in finished:
+                    self._note(packer, entry)
                     best = _better(beginnings.request, arrangement, packer, entry, best)
                     if best is not None:
                         watch.has_plan = True
