@@ -11,6 +11,7 @@ import time
 
 from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.plan import CuttingPlan
+from furniture.shop.cutting.request_problems import MOST_BOARDS, MOST_COPIES
 from furniture.shop.cutting.values import (
     CutPart,
     CuttingRequest,
@@ -26,14 +27,15 @@ from tests.benchmarks.cutting_runs import Run
 from tests.shop.cutting.checker import faults_of_plan
 
 BARE = Saw(kerf=0.0, usable_length=1e9)
-SPARE_SHARE, SPARE = 1.5, 4
-"""Boards offered: so many times what the area asks for, and so many more."""
 
 
 def can_be_said(instance: Instance) -> bool:
-    """Whether a maker's request can say the instance: all parts wanted, each so often."""
-    return instance.family.startswith(("g2csp", "g2opp", "csp1d")) and all(
-        item.quantity is not None for item in instance.items
+    """Whether a request can say the instance: all parts wanted, and no more than it takes."""
+    return (
+        instance.family.startswith(("g2csp", "g2opp", "csp1d"))
+        and all(item.quantity is not None for item in instance.items)
+        and instance.pieces <= MOST_COPIES
+        and _boards_offered(instance) <= MOST_BOARDS
     )
 
 
@@ -44,7 +46,7 @@ def request_of(instance: Instance, seconds: float, rounds: int = 12) -> CuttingR
         ValueError: a request cannot say it.
     """
     if not can_be_said(instance):
-        raise ValueError(f"{instance.name} wants worth or endless copies")
+        raise ValueError(f"{instance.name} wants worth, endless copies, or too many")
     panel, saw = instance.panel, BARE
     zones: tuple[Zone, ...] = tuple(
         rectangular_zone(
@@ -72,11 +74,8 @@ def request_of(instance: Instance, seconds: float, rounds: int = 12) -> CuttingR
 
 
 def _boards_offered(instance: Instance) -> int:
-    if instance.family.startswith("g2opp"):
-        return 1
-    area = sum(item.length * item.width * (item.quantity or 0) for item in instance.items)
-    least = area / (instance.panel.length * instance.panel.width)
-    return min(instance.pieces, math.ceil(SPARE_SHARE * least) + SPARE)
+    """A board for each piece, so that the number tells nothing; one for a decision."""
+    return 1 if instance.family.startswith("g2opp") else instance.pieces
 
 
 def planned(instance: Instance, seconds: float) -> Run:

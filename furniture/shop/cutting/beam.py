@@ -33,17 +33,15 @@ def finished_packings(
     area_price: float,
     random_source: random.Random,
     is_over: Callable[[], bool],
-    shaken: float = 0.02,
 ) -> list[Finished]:
     """The best few packings found with `width` half-made ones kept at each step.
 
     area_price: wood [mm^2] that one unit of money is worth, to weigh prices against waste.
     price_limit: nothing dearer is followed.
-    shaken: by so much of itself the judgement of half-made plans is changed at random.
     """
     kept = [start]
     finished: list[Finished] = []
-    blur = 0.0 if width == 1 else shaken
+    blur = 0.0 if width == 1 else 0.02
     while kept and not is_over():
         candidates: dict[tuple[object, ...], tuple[float, State]] = {}
         for state in kept:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Sequence
+from copy import copy
 from dataclasses import dataclass
 from enum import Enum
 
@@ -111,6 +112,12 @@ class Ground:
         """Widths to try [mm], the first that lies somewhere counts: less only off whole boards."""
         is_whole = self.bed.frame == usable_frame(board, saw)
         return widths_on(board, blank, saw) if is_whole and not turned else (blank.width,)
+
+    def on(self, bed: Bed) -> Ground:
+        """This ground on another bed that is like its own; what is remembered is shared."""
+        other = copy(self)
+        other.bed = bed
+        return other
 
     def _number(self, outline: Outline) -> int:
         frame = self.bed.frame

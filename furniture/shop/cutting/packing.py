@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Lie
 from furniture.shop.cutting.blanks import Blank, suits
+from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import (
     ZONE_RULES,
     odd_name,
@@ -20,7 +21,7 @@ from furniture.shop.cutting.preferences import (
     zones_meant,
 )
 from furniture.shop.cutting.states import Laid, State, Trail
-from furniture.shop.cutting.values import CuttingRequest, MatchRule, Stages
+from furniture.shop.cutting.values import Board, CuttingRequest, MatchRule, Stages
 from furniture.shop.cutting.zones import TOUCH, bounds_of
 
 BOARDS_TRIED = 4
@@ -39,9 +40,7 @@ class Packer:
     ) -> None:
         self.request = request
         self.blanks = blanks
-        self.grounds = [
-            Ground(bed, request.boards[bed.board], blanks, request.saw, first_cut) for bed in beds
-        ]
+        self._looks, self.grounds = _grounds(request, blanks, beds, first_cut)
         parts = {part.name: part for part in request.parts}
         self._odd_names = [
             odd_name(match, parts) if len(match.members) > 1 else None for match in request.matches
@@ -54,6 +53,10 @@ class Packer:
                 for name, _ in zones_meant(request.matches[index], board)
                 if request.matches[index].rule in ZONE_RULES
             )
+            for blank in blanks
+        ]
+        self._has_aims = [
+            bool(blank.groups) or any(m.part.wants is not None for m in blank.members)
             for blank in blanks
         ]
         self._along = first_cut is FirstCut.RIP
@@ -136,6 +139,8 @@ class Packer:
     ) -> list[tuple[float, float]]:
         """Where to start looking: here, and at the near corner of every zone that is wished."""
         aims = [(u, v)]
+        if not self._has_aims[lie.blank]:
+            return aims
         blank = self.blanks[lie.blank]
         board = self.request.boards[ground.bed.board]
         boxes = [
@@ -177,9 +182,12 @@ class Packer:
                     height = max(height, at + hand - state.strip_start)
                 if state.strip_start + height > ground.v_size + TOUCH:
                     continue
-            child = self._laid(state, ground, lie, u, at)
+            child = self._laid(
+                state, ground, lie, u, at,
+                strip_height=height, section_length=length, column_front=top,
+            )  # fmt: skip
             if child is not None:
-                yield replace(child, strip_height=height, section_length=length, column_front=top)
+                yield child
             return
 
     def _stack_length(self, state: State, lie: Lie) -> float | None:
@@ -218,17 +226,16 @@ class Packer:
         flush = abs(v - state.strip_start) <= TOUCH and (
             top >= state.strip_start + state.strip_height - TOUCH
         )
-        child = self._laid(state, ground, lie, u, v)
-        if child is None:
-            return
-        child = replace(
-            child,
+        child = self._laid(
+            state, ground, lie, u, v,
             strip_height=max(state.strip_height, top - state.strip_start),
             section_start=u,
             section_length=lie.u_size,
             column_front=top,
             shortest_section=min(state.shortest_section, lie.u_size),
-        )
+        )  # fmt: skip
+        if child is None:
+            return
         if flush or lie.u_size >= shortest - TOUCH:
             yield child
             return
@@ -246,16 +253,16 @@ class Packer:
         height = self._length_to_rip(ground, lie, state.strip_start, top, state.strip_height)
         if height is None:
             return
-        child = self._laid(state, ground, lie, u, v)
+        child = self._laid(
+            state, ground, lie, u, v,
+            strip_height=height,
+            section_start=u,
+            section_length=lie.u_size,
+            column_front=top,
+            shortest_section=min(state.shortest_section, lie.u_size),
+        )  # fmt: skip
         if child is not None:
-            yield replace(
-                child,
-                strip_height=height,
-                section_start=u,
-                section_length=lie.u_size,
-                column_front=top,
-                shortest_section=min(state.shortest_section, lie.u_size),
-            )
+            yield child
 
     def _length_to_rip(
         self, ground: Ground, lie: Lie, start: float, top: float, height: float
@@ -293,18 +300,18 @@ class Packer:
                 height = self._length_to_rip(ground, lie, start, start + lie.v_size, lie.v_size)
             if height is None:
                 continue
-            child = self._laid(state, ground, lie, u, start)
+            child = self._laid(
+                state, ground, lie, u, start,
+                strip_start=start,
+                strip_height=height,
+                section_start=u,
+                section_length=lie.u_size,
+                column_front=start + lie.v_size,
+                shortest_section=lie.u_size,
+                ceiling=math.inf,
+            )  # fmt: skip
             if child is not None:
-                yield replace(
-                    child,
-                    strip_start=start,
-                    strip_height=height,
-                    section_start=u,
-                    section_length=lie.u_size,
-                    column_front=start + lie.v_size,
-                    shortest_section=lie.u_size,
-                    ceiling=math.inf,
-                )
+                yield child
 
     def _in_new_beds(self, state: State, found_here: set[int]) -> Iterator[State]:
         closed = state.closed_area
@@ -315,17 +322,11 @@ class Packer:
         for number, ground in enumerate(self.grounds):
             if state.beds_opened >> number & 1:
                 continue
-            board = self.request.boards[ground.bed.board]
+            here = ground.bed.board
             signature = (
-                ground.u_size,
-                ground.v_size,
-                board.price,
-                board.zones,
-                board.stations,
-                board.thickness,
-                board.species,
-                state.boards_touched >> ground.bed.board & 1,
-                tuple(home is not None and home.board == ground.bed.board for home in state.homes),
+                self._looks[number],
+                state.boards_touched >> here & 1,
+                tuple(home is not None and home.board == here for home in state.homes),
             )
             if signature in signatures:
                 continue
@@ -345,7 +346,7 @@ class Packer:
             for lie in ground.lies:
                 if not state.left[lie.blank]:
                     continue
-                if lie.blank in found_here and not self._is_choosy(lie.blank):
+                if lie.blank in found_here and not self._has_aims[lie.blank]:
                     continue
                 for child in self._strips(fresh, ground, lie, 0.0):
                     opened = True
@@ -355,24 +356,20 @@ class Packer:
                 if len(signatures) >= BOARDS_TRIED:
                     return
 
-    def _is_choosy(self, blank: int) -> bool:
-        members = self.blanks[blank].members
-        return bool(self.blanks[blank].groups) or any(m.part.wants is not None for m in members)
-
-    def _laid(self, state: State, ground: Ground, lie: Lie, u: float, v: float) -> State | None:
-        places = tuple(ground.places(lie, u, v))
-        return self._with_laid(
-            state,
-            Laid(
-                blank=lie.blank,
-                board=ground.bed.board,
-                places=places,
-                turned=lie.turned,
-                flipped=lie.flipped,
-            ),
+    def _laid(
+        self, state: State, ground: Ground, lie: Lie, u: float, v: float, **changes: float
+    ) -> State | None:
+        """The state with the lie at (u, v) and the changes [mm]; None when it breaks a must."""
+        laid = Laid(
+            blank=lie.blank,
+            board=ground.bed.board,
+            places=tuple(ground.places(lie, u, v)),
+            turned=lie.turned,
+            flipped=lie.flipped,
         )
+        return self._with_laid(state, laid, **changes)
 
-    def _with_laid(self, state: State, laid: Laid) -> State | None:
+    def _with_laid(self, state: State, laid: Laid, **changes: float) -> State | None:
         blank = self.blanks[laid.blank]
         board = self.request.boards[laid.board]
         price = state.price
@@ -403,4 +400,23 @@ class Packer:
             homes=homes,
             odds=odds,
             trail=Trail(state.trail, laid),
+            **changes,  # type: ignore[arg-type]
         )
+
+
+def _grounds(
+    request: CuttingRequest, blanks: tuple[Blank, ...], beds: tuple[Bed, ...], first_cut: FirstCut
+) -> tuple[list[int], list[Ground]]:
+    """A ground for each bed, and a number that beds alike in all but name share."""
+    numbers: dict[tuple[Board, Rectangle], int] = {}
+    made: list[Ground] = []
+    looks, grounds = [], []
+    for bed in beds:
+        board = request.boards[bed.board]
+        key = (replace(board, name="", description=""), bed.frame)
+        if key not in numbers:
+            numbers[key] = len(made)
+            made.append(Ground(bed, board, blanks, request.saw, first_cut))
+        looks.append(numbers[key])
+        grounds.append(made[numbers[key]].on(bed))
+    return looks, grounds

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.errors import DesignError
@@ -13,9 +13,10 @@ from furniture.shop.cutting.beam import Finished, finished_packings
 from furniture.shop.cutting.blanks import blanks_of, in_strips
 from furniture.shop.cutting.board_sets import cheaper_sets
 from furniture.shop.cutting.cover import CoverBound, cheapest_cover, fits_alone
+from furniture.shop.cutting.equal_boards import EqualBoards
 from furniture.shop.cutting.packing import Packer
 from furniture.shop.cutting.patterns import Patterns
-from furniture.shop.cutting.plan import BoundKind, CuttingPlan, Proof
+from furniture.shop.cutting.plan import BoundKind, CuttingPlan, Placement, Proof
 from furniture.shop.cutting.refuting import refuted_bound
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.shop.cutting.settling import (
@@ -44,9 +45,13 @@ the whole gap is less than a board's price differs from yard to yard."""
 SETS_TRIED = 4
 """Cheaper sets of boards that each round tries by themselves. Own rule."""
 
-DIVES, DIVE_WIDTH, DIVE_BLUR = 2, 4, 0.3
-"""So many narrow searches more each round, how many half-made plans each keeps, and how much its
-judgement is shaken. Own rule from trials."""
+MANY = 30
+"""Of so many pieces clear equal boards are filled by the strip beam from the first round on; orders
+of fewer are mostly proven before it is loaded. Own rule."""
+
+LEAST_S_TO_LOAD = 3.0
+"""With less time left the strip beam is not loaded, nor compiled as at its first use [s]. Own rule:
+a machine of today compiles it in as long."""
 
 CHOICE_SHARE = 0.3
 """Of the time left, to choose among the boards cut up so far. Own rule."""
@@ -85,7 +90,7 @@ def plan_cutting(
     watch = Watch(
         seconds=request.limits.seconds,
         on_progress=on_progress,
-        unplaced=sum(part.quantity for part in request.parts),
+        wanted=sum(part.quantity for part in request.parts),
     )
     search = Search(request, watch)
     best: _Best | None = None
@@ -166,12 +171,14 @@ class Search:
         self._watch = watch
         self._area_price = _area_price(request)
         self._patterns = Patterns(request)
+        self._equal_boards: EqualBoards | None = None
         self._beginnings: dict[tuple[str, ...], Beginnings] = {}
 
     def round(self, number: int, best: _Best | None) -> _Best | None:
         """The best plan after one more round, which keeps twice as many half-made plans."""
         best = self._on(self._request.boards, number, best)
-        best = self._dived(number, best)
+        if number >= (0 if self._watch.wanted >= MANY else LEAST_ROUNDS):
+            best = self._on_equal_boards(best)
         tried: set[tuple[str, ...]] = set()
         while best is not None and best.is_complete and len(tried) < SETS_TRIED:
             sets = cheaper_sets(self._request, best.price, SETS_TRIED)
@@ -182,30 +189,16 @@ class Search:
             best = self._on(fresh[0], number, best)
         return self._chosen_anew(best)
 
-    def _dived(self, number: int, best: _Best | None) -> _Best | None:
-        """Narrow searches, each shaken another way, for boards that are cut up in other ways."""
-        beginnings = self._beginnings[_names(self._request.boards)]
-        for dive in range(DIVES * number):
-            index = dive % len(beginnings.arrangements)
-            arrangement, packer = beginnings.arrangements[index], beginnings.packer(index)
-            start = packer.start(arrangement.pinned)
-            if start is None:
-                continue
-            finished = finished_packings(
-                packer,
-                start,
-                DIVE_WIDTH,
-                math.inf,
-                self._area_price,
-                random.Random(f"{self._request.limits.seed}/{number}/dive {dive}"),
-                self._watch.is_search_over,
-                DIVE_BLUR,
-            )
-            for entry in finished:
-                self._note(packer, entry)
-                best = _better(beginnings.request, arrangement, packer, entry, best)
-            if self._watch.is_search_over():
-                break
+    def _on_equal_boards(self, best: _Best | None) -> _Best | None:
+        """The best plan with what the strip beam packs on clear boards of one size."""
+        if self._equal_boards is None:
+            if self._watch.left < LEAST_S_TO_LOAD:
+                return best
+            self._equal_boards = EqualBoards(self._request)
+        watch = self._watch
+        for placements in self._equal_boards.packings(watch.is_search_over, watch.search_ends):
+            self._patterns.add(placements)
+            best = self._taken(placements, best)
         return best
 
     def _note(self, packer: Packer, entry: Finished) -> None:
@@ -221,16 +214,24 @@ class Search:
         found = self._patterns.choice(under, self._watch.left * CHOICE_SHARE)
         if found is None:
             return best
-        placements = whole_copies(self._request, found)
-        settled = settled_boards(self._request, placements)
+        return self._taken(found, best)
+
+    def _taken(self, placements: Sequence[Placement], best: _Best | None) -> _Best | None:
+        """The better of the best plan and the placements, if these are whole and can be sawn."""
+        request = self._request
+        placements = whole_copies(request, placements)
+        if len(placements) < sum(part.quantity * len(part.pieces) for part in request.parts):
+            return best
+        settled = settled_boards(request, placements)
         if settled is None or settled.unsafe is not None:
             return best
-        outcomes = outcomes_of(self._request, placements)
-        price = costs_of(self._request, placements, outcomes).total
-        musts = {match.name for match in self._request.matches if match.price is None}
+        outcomes = outcomes_of(request, placements)
+        price = costs_of(request, placements, outcomes).total
+        musts = {match.name for match in request.matches if match.price is None}
         is_broken = any(each.group in musts and not each.is_kept for each in outcomes)
-        if is_broken or (best.is_complete and price >= best.price - 1e-6):
+        if is_broken or (best is not None and best.is_complete and price >= best.price - 1e-6):
             return best
+        self._watch.has_plan = True
         self._watch.unplaced, self._watch.price = 0, price
         return _Best((0.0, 0.0, price, math.inf), 0, price, settled)
 

@@ -31,13 +31,15 @@ class Watch:
     Args:
         seconds: to look at most [s].
         on_progress: told while the search runs and after every round; False ends the search.
+        wanted: copies of parts.
         unplaced: copies without a place in the best plan so far.
         bound: no plan is cheaper [money].
     """
 
     seconds: float
     on_progress: Callable[[Progress], bool] | None
-    unplaced: int
+    wanted: int
+    unplaced: int = field(init=False)
     bound: float = 0.0
     round: int = 0
     price: float = 0.0
@@ -45,6 +47,15 @@ class Watch:
     is_stopped: bool = False
     started: float = field(default_factory=time.monotonic)
     told: float = field(default_factory=time.monotonic)
+
+    def __post_init__(self) -> None:
+        """Nothing has a place yet."""
+        self.unplaced = self.wanted
+
+    @property
+    def search_ends(self) -> float:
+        """When the search is over, by the monotonic clock [s]."""
+        return self.started + self.seconds * SEARCH_SHARE
 
     @property
     def elapsed(self) -> float:

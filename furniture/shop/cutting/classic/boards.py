@@ -19,13 +19,14 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from furniture.shop.cutting.classic.beam import beam_of, layings_of
 from furniture.shop.cutting.classic.limited import Fillings, counts_of
 from furniture.shop.cutting.classic.master import CoveringMaster, cover_within
 from furniture.shop.cutting.classic.scales import least_boards
-from furniture.shop.cutting.classic.strips import BIASES, StripBeam
 from furniture.shop.cutting.classic.two_stage import TwoStageBoards
 from furniture.shop.cutting.classic.unlimited import value_table
 from furniture.shop.cutting.classic.values import Answer, BoundFrom, Item, Laying, Panel, Report
+from furniture.shop.cutting.strip_beam import BIASES, StripBeam
 
 QUICK_WIDTH = 256
 """Widest beam run before the columns are priced."""
@@ -91,7 +92,7 @@ def fewest_boards(
     started = time.monotonic()
     bound, source = least_boards(panel, items)
     demand = np.array([item.quantity or 0 for item in items], np.int64)
-    beam = StripBeam(panel, items, seed)
+    beam = beam_of(panel, items, seed)
     fillings = Fillings(panel, items)
     rows, columns = fillings.ls.size, fillings.ws.size
     steps = rows * columns * (rows + columns)
@@ -143,7 +144,7 @@ def _beam_round(state: _Search, width: int, noise: float, deadline: float) -> No
                 deadline=min(deadline, state.deadline),
             )
             if boards is not None:
-                state.best = [tuple(board) for board in boards]
+                state.best = [layings_of(board) for board in boards]
 
 
 def _columns(
@@ -377,6 +378,6 @@ def _finished(state: _Search, fixed: list[Board], left: NDArray[np.int64]) -> bo
                 demand=left.astype(np.int16),
             )
             if boards is not None:
-                state.best = [*fixed, *(tuple(board) for board in boards)]
+                state.best = [*fixed, *(layings_of(board) for board in boards)]
                 return True
     return False

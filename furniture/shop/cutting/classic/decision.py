@@ -12,11 +12,12 @@ from threading import Event
 import numpy as np
 from numpy.typing import NDArray
 
+from furniture.shop.cutting.classic.beam import beam_of, layings_of
 from furniture.shop.cutting.classic.limited import Fillings, IsOver, exact_price_bound
 from furniture.shop.cutting.classic.perfect import is_exact_fill, perfect_layout
 from furniture.shop.cutting.classic.scales import best_scales, least_boards
-from furniture.shop.cutting.classic.strips import BIASES, StripBeam
 from furniture.shop.cutting.classic.values import BoundFrom, Item, Laying, Panel
+from furniture.shop.cutting.strip_beam import BIASES
 
 SLACK = 1e-5
 """Values are sums of areas or shares of them; closer than this they are equal."""
@@ -146,7 +147,7 @@ def _by_copies(search: Fillings, way: Way, keep: int, is_over: IsOver) -> Found:
 
 
 def _by_beam(panel: Panel, items: Sequence[Item], deadline: float) -> tuple[Laying, ...] | None:
-    beam = StripBeam(panel, items, 1)
+    beam = beam_of(panel, items, 1)
     width = 1
     while time.monotonic() < deadline and width <= 1 << 15:
         for rip_first in (True, False):
@@ -160,7 +161,7 @@ def _by_beam(panel: Panel, items: Sequence[Item], deadline: float) -> tuple[Layi
                     deadline=deadline,
                 )
                 if boards is not None:
-                    return tuple(boards[0])
+                    return layings_of(boards[0])
         width *= 4
     return None
 

@@ -1,4 +1,4 @@
-"""Fewest equal boards by an anytime beam of strips, sections and columns.
+"""Fewest equal clear boards by a compiled beam of strips, sections and columns.
 
 Source: F. Fontan, L. Libralesso, "An anytime tree search algorithm for two-dimensional two- and
 three-staged guillotine packing problems" (2020), arXiv:2004.02603: the tree and its guides.
@@ -7,35 +7,49 @@ three-staged guillotine packing problems" (2020), arXiv:2004.02603: the tree and
 from __future__ import annotations
 
 import time
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from furniture.shop.cutting.classic.values import Item, Laying, Panel
-
 BIASES = (0.0, 1.0, 0.5)
 """How strongly large items are taken first, tried in turn. Own rule from trials."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rectangles:
+    """What is wanted off equal boards, in whole units of one grid: sizes with the kerf on.
+
+    Args:
+        board: length and width of a board.
+        sizes: length and width of each rectangle.
+        wanted: how many of each.
+    """
+
+    board: tuple[int, int]
+    sizes: tuple[tuple[int, int], ...]
+    wanted: tuple[int, ...]
+
+
 @dataclass(frozen=True, slots=True)
-class _Level:
-    trail: NDArray[np.int32]
+class Spot:
+    """A rectangle, by its index, with its near corner on a board, in units of the grid."""
+
+    index: int
+    x: int
+    y: int
 
 
 class StripBeam:
     """The beam for one order, run with growing widths."""
 
-    def __init__(self, panel: Panel, items: Sequence[Item], seed: int) -> None:
-        self.panel = panel
-        self.items = items
-        self.demand = np.array([item.quantity or 0 for item in items], np.int16)
-        self.lengths = np.array([item.length for item in items], np.int64)
-        self.widths = np.array([item.width for item in items], np.int64)
-        self.total = int((self.demand * self.lengths * self.widths).sum())
+    def __init__(self, order: Rectangles, seed: int, stages: int = 3) -> None:
+        self._board, self._stages = order.board, stages
+        self.demand = np.array(order.wanted, np.int16)
+        self._lengths = np.array([length for length, _ in order.sizes], np.int64)
+        self._widths = np.array([width for _, width in order.sizes], np.int64)
         source = np.random.default_rng(seed)
-        self._random_marks = source.integers(1, 2**62, len(items)).astype(np.uint64)
+        self._random_marks = source.integers(1, 2**62, len(order.sizes)).astype(np.uint64)
 
     def run(
         self,
@@ -47,16 +61,16 @@ class StripBeam:
         noise: float,
         deadline: float,
         demand: NDArray[np.int16] | None = None,
-    ) -> list[list[Laying]] | None:
+    ) -> list[list[Spot]] | None:
         """Boards, at most `most_boards`, that hold the whole demand; None when none was found."""
-        from furniture.shop.cutting.classic.strips_kernels import keep_best, step
+        from furniture.shop.cutting.strip_kernels import keep_best, step
 
         wanted = self.demand if demand is None else demand
-        u, v = (self.lengths, self.widths) if rip_first else (self.widths, self.lengths)
-        size_u, size_v = self.panel.length, self.panel.width
+        u, v = (self._lengths, self._widths) if rip_first else (self._widths, self._lengths)
+        size_u, size_v = self._board
         if not rip_first:
             size_u, size_v = size_v, size_u
-        total = int((wanted * self.lengths * self.widths).sum())
+        total = int((wanted * self._lengths * self._widths).sum())
         allowed = most_boards * size_u * size_v - total
         if allowed < 0:
             return None
@@ -83,7 +97,7 @@ class StripBeam:
                 size_v,
                 allowed,
                 bias,
-                3,
+                self._stages,
                 noise,
                 guides,
                 children,
@@ -113,13 +127,13 @@ class StripBeam:
 
     def _boards(
         self, levels: list[NDArray[np.int32]], v: NDArray[np.int64], rip_first: bool
-    ) -> list[list[Laying]]:
-        boards: dict[int, list[Laying]] = {}
+    ) -> list[list[Spot]]:
+        boards: dict[int, list[Spot]] = {}
         row = 0
         for trail in reversed(levels):
             parent, item, _, board, section, front = (int(n) for n in trail[row])
             low = front - int(v[item])
             x, y = (section, low) if rip_first else (low, section)
-            boards.setdefault(board, []).append(Laying(item=item, x=x, y=y))
+            boards.setdefault(board, []).append(Spot(item, x, y))
             row = parent
         return [boards[number] for number in sorted(boards)]
