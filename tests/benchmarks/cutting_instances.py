@@ -8,18 +8,37 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from furniture.shop.cutting.classic.values import Fault, Item, Panel
+FAMILIES = ("g2opp_decision63", "csp1d_bpplib", "g2csp_class500", "g2csp_A43")
+"""What a maker's request can say: every part wanted, so often each, off equal boards."""
 
-FAMILIES = (
-    "g2kp_ngcut12",
-    "g2kp_fmt59",
-    "g2kp_unconstrained",
-    "defects_afsharian",
-    "g2opp_decision63",
-    "csp1d_bpplib",
-    "g2csp_class500",
-    "g2csp_A43",
-)
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fault:
+    """A rectangle that no item may overlap; cuts may run through it."""
+
+    x: int
+    y: int
+    length: int
+    width: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """One board."""
+
+    length: int
+    width: int
+    faults: tuple[Fault, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """A size wanted `quantity` times (None: any number), each worth `value`."""
+
+    length: int
+    width: int
+    quantity: int | None
+    value: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

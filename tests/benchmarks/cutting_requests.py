@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 import time
+from dataclasses import dataclass
 
 from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.plan import CuttingPlan
@@ -23,8 +24,20 @@ from furniture.shop.cutting.values import (
     straight_board,
 )
 from tests.benchmarks.cutting_instances import Instance
-from tests.benchmarks.cutting_runs import Run
 from tests.shop.cutting.checker import faults_of_plan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """What we found: value (1 or 0 for yes or no, None for unknown), bound, source, faults."""
+
+    value: int | None
+    bound: int | None
+    source: str
+    is_proven: bool
+    seconds: float
+    faults: tuple[str, ...]
+
 
 BARE = Saw(kerf=0.0, usable_length=1e9)
 

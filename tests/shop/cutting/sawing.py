@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 
 Box = tuple[float, float, float, float]
@@ -34,45 +33,6 @@ def _parted(group: list[Box], axis: int, kerf: float) -> list[list[Box]] | None:
             parts[-1].append(box)
         reach = max(reach, box[axis + 2])
     return parts if len(parts) > 1 else None
-
-
-def faults_of_boards(
-    length: int,
-    width: int,
-    sizes: Sequence[tuple[int, int]],
-    wanted: Sequence[int | None],
-    boards: Sequence[Sequence[tuple[int, int, int]]],
-    bad: Sequence[Box] = (),
-    *,
-    all_wanted: bool = False,
-) -> list[str]:
-    """What is wrong with layouts given as (item, x, y) on equal boards; empty when nothing is."""
-    faults: list[str] = []
-    used: Counter[int] = Counter()
-    for number, board in enumerate(boards):
-        boxes: list[Box] = []
-        for item, x, y in board:
-            used[item] += 1
-            far = (x + sizes[item][0], y + sizes[item][1])
-            box = (float(x), float(y), float(far[0]), float(far[1]))
-            if x < 0 or y < 0 or far[0] > length or far[1] > width:
-                faults.append(f"board {number}: item {item} at {x}, {y} is off the board")
-            for other in bad:
-                if meets(box, other):
-                    faults.append(f"board {number}: item {item} at {x}, {y} is on a fault")
-            boxes.append(box)
-        for index, box in enumerate(boxes):
-            for other in boxes[:index]:
-                if meets(box, other):
-                    faults.append(f"board {number}: two items overlap at {box[:2]}")
-        if not is_guillotine(boxes):
-            faults.append(f"board {number}: no saw can part the items")
-    for item, limit in enumerate(wanted):
-        if limit is not None and used[item] > limit:
-            faults.append(f"item {item}: {used[item]} cut, {limit} wanted")
-        if all_wanted and used[item] != limit:
-            faults.append(f"item {item}: {used[item]} cut of {limit}")
-    return faults
 
 
 def meets(first: Box, second: Box) -> bool:
