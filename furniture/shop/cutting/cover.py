@@ -26,6 +26,10 @@ from furniture.shop.cutting.zones import (
     usable_frame,
 )
 
+MONEY, FINE, FINE_UP_TO = 10_000, 1_000_000, 10.0
+"""Steps of the program to a unit of money, and to a share of a board; weights above so much, areas,
+are whole already."""
+
 Scale = Callable[[float], float]
 
 _Row = tuple[dict[int, float], float, float]
@@ -149,29 +153,35 @@ def cheapest_cover(
 def _least_whole(
     costs: Sequence[float], uppers: Sequence[float], rows: Sequence[_Row], seconds: float
 ) -> float | None:
-    """A lower bound on the cost of whole numbers from 0 to `uppers`; None where there are none."""
-    import highspy  # quick to load, unlike other doors to the same solver
+    """A lower bound on the cost of whole numbers from 0 to `uppers`; None where there are none.
 
-    class Quiet(highspy.Highs):  # type: ignore[misc]
-        """The solver without its callbacks, which would print a banner into the maker's report."""
+    The program knows whole numbers only: what columns weigh is rounded down and what a rule allows
+    up, so that the bound still holds.
+    """
+    from ortools.sat.python import cp_model
 
-        def enableCallbacks(self) -> None:  # noqa: N802
-            """None are wanted."""
-
-    solver = Quiet()
-    solver.setOptionValue("output_flag", False)
-    solver.setOptionValue("threads", 1)
-    solver.setOptionValue("time_limit", seconds)
-    solver.setOptionValue("mip_rel_gap", 0.0)
-    for number, (cost, upper) in enumerate(zip(costs, uppers, strict=True)):
-        solver.addCol(cost, 0.0, upper, 0, [], [])
-        solver.changeColIntegrality(number, highspy.HighsVarType.kInteger)
+    model = cp_model.CpModel()
+    columns = [model.new_int_var(0, round(upper), f"{n}") for n, upper in enumerate(uppers)]
     for row, low, high in rows:
-        solver.addRow(low, high, len(row), list(row), list(row.values()))
-    solver.run()
-    if solver.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
+        heaviest = max((abs(weight) for weight in row.values()), default=0.0)
+        steps = FINE if heaviest <= FINE_UP_TO else 1
+        weighed = sum(math.floor(w * steps + 1e-9) * columns[n] for n, w in row.items())
+        if low > -math.inf:
+            model.add(weighed >= math.floor(low * steps))
+        model.add(weighed <= math.ceil(high * steps - 1e-9))
+    money = [
+        math.floor(cost * MONEY + 1e-6) * column
+        for cost, column in zip(costs, columns, strict=True)
+    ]
+    model.minimize(sum(money))
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.random_seed = 1
+    solver.parameters.max_deterministic_time = seconds
+    solver.parameters.max_time_in_seconds = max(1.0, seconds)
+    if solver.solve(model) == cp_model.INFEASIBLE:
         return None
-    bound = float(solver.getInfo().mip_dual_bound)
+    bound = solver.best_objective_bound / MONEY
     return bound if math.isfinite(bound) else 0.0
 
 
