@@ -10,7 +10,9 @@ from typing import Any
 
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece.setting import Setting, setting_record
+from furniture.joints.joint import Fastener, JointFace
 from furniture.parts.cuts import record_of
+from furniture.parts.vectors import Vector
 from furniture.pieces import Piece, bought_parts, distinct_parts, extents_of, timbers_of
 from furniture.pieces.weighed import Weighed
 from furniture.rules import rules_record
@@ -87,15 +89,20 @@ def summary_of(
         "joints": [
             {
                 "kind": joining.kind,
+                "role": joining.role.value,
                 "into": joining.into,
                 "from": joining.incoming,
                 "fit": None if joining.fit is None else joining.fit.name,
                 "clearance_mm": _tidy(joining.clearance_mm),
                 "glue_area_mm2": round(joining.glue_area_mm2, 3),
                 "glue": [
-                    {"area_mm2": round(face.area_mm2, 3), "grain": face.grain.value}
-                    for face in joining.glue
+                    {"area_mm2": round(face.area_mm2, 3), "grain": face.glue.value}
+                    for face in joining.faces
+                    if face.glue is not None
                 ],
+                "faces": [_face(face) for face in joining.faces],
+                "fasteners": [_fastener(each) for each in joining.fasteners],
+                "unstated": joining.unstated,
                 "advice": joining.advice,
             }
             for joining in piece.joinings
@@ -194,3 +201,37 @@ def _tidy(value: float) -> float:
     if not math.isfinite(value):
         raise ValueError(f"{value} is not a number to write")
     return round(value, 9) + 0.0
+
+
+def _face(face: JointFace) -> dict[str, Any]:
+    return {
+        "what": face.what,
+        "centre_mm": _point(face.centre),
+        "normal": _point(face.normal),
+        "along": _point(face.along),
+        "run_mm": _tidy(face.run_mm),
+        "deep_mm": _tidy(face.deep_mm),
+        "taken_mm2": round(face.taken_mm2, 3),
+        "play_mm": _tidy(face.play_mm),
+        "glue": None if face.glue is None else face.glue.value,
+    }
+
+
+def _fastener(fastener: Fastener) -> dict[str, Any]:
+    return {
+        "by": fastener.by.value,
+        "name": fastener.name,
+        "at_mm": _point(fastener.at),
+        "axis": _point(fastener.axis),
+        "diameter_mm": _tidy(fastener.diameter_mm),
+        "length_mm": _tidy(fastener.length_mm),
+        "into_mm": _tidy(fastener.into_mm),
+        "is_glued": fastener.is_glued,
+        "pull_n": None if fastener.pull_n is None else round(fastener.pull_n, 3),
+        "side_n": None if fastener.side_n is None else round(fastener.side_n, 3),
+        "source": fastener.source,
+    }
+
+
+def _point(point: Vector) -> list[float]:
+    return [_tidy(value) for value in point]

@@ -1,7 +1,7 @@
 """What the joints of a piece look like when they are cut across, in figures.
 
 Every figure comes from a cut of the model, from the places of the parts or from what a joint says
-of its contacts; nothing is measured on a drawing. All points are in the piece frame [mm].
+of its faces; nothing is measured on a drawing. All points are in the piece frame [mm].
 """
 
 from __future__ import annotations
@@ -116,7 +116,7 @@ def joint_profiles(piece: Piece) -> tuple[JointProfile, ...]:
 
 
 def _housing(joining: Joining, into: Placed, incoming: Placed) -> JointProfile | None:
-    points = [into.placement.to_part(contact.at) for contact in joining.contacts]
+    points = [into.placement.to_part(face.centre) for face in joining.faces]
     blank, place = into.part.blank, into.placement
     counted = [
         (sum(_holds(each, point, blank) for point in points), each)
@@ -190,10 +190,16 @@ def _holds(channel: Channel, point: Vector, blank: Blank) -> bool:
 
 
 def _clearances(joining: Joining, axis: int) -> Iterator[Clearance]:
-    for contact in joining.contacts:
-        if contact.stand_off_mm > _STAND_OFF_MM and abs(contact.towards[axis]) < 1e-6:
-            middle = add(contact.at, scaled(contact.towards, contact.stand_off_mm / 2))
-            yield Clearance(at=middle, value_mm=contact.stand_off_mm)
+    """The plays that show in the section, each once where a face is in several rectangles."""
+    said: set[tuple[float, ...]] = set()
+    for face in joining.faces:
+        if face.play_mm <= _STAND_OFF_MM or abs(face.normal[axis]) >= 1e-6:
+            continue
+        middle = add(face.centre, scaled(face.normal, face.play_mm / 2))
+        place = tuple(round(value, 3) for other, value in enumerate(middle) if other != axis)
+        if place not in said:
+            said.add(place)
+            yield Clearance(at=middle, value_mm=face.play_mm)
 
 
 def _run_in_piece(
@@ -247,14 +253,14 @@ def _is_thickness(into: Placed, other: Placed, axis: int) -> bool:
 
 def _sloped(joining: Joining, into: Placed, incoming: Placed) -> JointProfile | None:
     """A mitre or a bevel, seen so that its angle is true."""
-    if not joining.contacts:
+    if not joining.faces:
         return None
-    contact = joining.contacts[0]
-    square = [axis for axis in range(3) if abs(contact.towards[axis]) < 1e-6]
+    face = joining.faces[0]
+    square = [axis for axis in range(3) if abs(face.normal[axis]) < 1e-6]
     if len(square) != 1:
         return None
     axis = square[0]
-    at_part, blank = into.placement.to_part(contact.at), into.part.blank
+    at_part, blank = into.placement.to_part(face.centre), into.part.blank
     sloping = [(cut.kind, slope) for cut in into.part.cuts
                for slope in shapes_of((cut,), blank, Slope)]  # fmt: skip
     noun, cut = min(sloping, key=lambda each: _away(each[1], blank, at_part), default=("", None))

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from exporters.views.frames import StandardView, standard_frame
 from furniture.joints.joint import Joining
+from furniture.joints.reading import is_face_to_face
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector, dot
 from furniture.pieces.piece import Piece, Reference, placed_named
@@ -80,8 +81,8 @@ def glued_on(piece: Piece) -> tuple[GluedOn, ...]:
 
 def _look(joints: Sequence[Joining]) -> StandardView | None:
     """The view that sees the part on what carries it; none when a cut or a dowel locates it."""
-    ways = {contact.towards for each in joints for contact in each.contacts}
-    if len(ways) != 1 or any(each.fasteners or each.seat is not None for each in joints):
+    ways = {face.normal for each in joints for face in each.faces}
+    if len(ways) != 1 or not all(is_face_to_face(each) for each in joints):
         return None
     (way,) = ways
     for look in _LOOKS:

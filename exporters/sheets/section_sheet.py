@@ -20,6 +20,7 @@ from exporters.sheets.space import Space
 from exporters.sheets.values import Anchor, Item, Lettering, Sheet, Stroke
 from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 from exporters.views.values import Arc, EdgeClass
+from furniture.joints.joint import Role
 from furniture.parts.placement import box_of
 from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece, Stance, placed_named
@@ -274,12 +275,12 @@ def _heights(piece: Piece, at_mm: float) -> list[tuple[str, Vector]]:
     found: list[tuple[str, Vector]] = []
     floor = "floor" if piece.stance is Stance.FLOOR else "lowest point"
     for joining in piece.joinings:
-        rests = any(c.towards[2] < -0.99 and c.stand_off_mm == 0.0 for c in joining.contacts)
+        rests = any(each.normal[2] < -0.99 and each.play_mm == 0.0 for each in joining.faces)
         into, incoming = placed_named(piece, joining.into), placed_named(piece, joining.incoming)
         low, high = box_of(into.part.blank, into.placement)
         _, top = box_of(incoming.part.blank, incoming.placement)
         proud = high[2] - top[2]
-        is_rim = joining.kind == "rabbet" and 0.02 < proud < 3.0
+        is_rim = joining.role is Role.RIM and 0.02 < proud < 3.0
         if rests and is_rim and low[0] < at_mm < high[0] and not found:
             shown = piece.shown
             words = (

@@ -309,7 +309,7 @@ def _legs(step: Step, joinings: Sequence[Joining], shifts: Shifts) -> list[Leg]:
     """The joints of a step that part straight, from their place on the one part to the other."""
     found = []
     for joining in joinings:
-        if (joining.into, joining.incoming) not in step.joints or not joining.contacts:
+        if (joining.into, joining.incoming) not in step.joints or not joining.faces:
             continue
         moving, still = joining.incoming, joining.into
         if moving not in step.moving:

@@ -103,14 +103,14 @@ def middle_of(placed: Placed) -> Vector:
 def place_of(joining: Joining) -> Vector:
     """The middle of where the two parts of a joint meet, piece frame [mm]."""
     at = _STILL
-    for contact in joining.contacts:
-        at = add(at, scaled(contact.at, 1.0 / len(joining.contacts)))
+    for face in joining.faces:
+        at = add(at, scaled(face.centre, 1.0 / len(joining.faces)))
     return at
 
 
 def _leg_of(joining: Joining, shifts: Mapping[str, Vector]) -> tuple[Vector, Vector] | None:
     """Where a joint's place has come on either part, if they part along one of its ways in."""
-    if not joining.contacts:
+    if not joining.faces:
         return None
     of_incoming = shifts.get(joining.incoming, _STILL)
     of_into = shifts.get(joining.into, _STILL)

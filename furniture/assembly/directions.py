@@ -28,7 +28,7 @@ def lines_of(joinings: Iterable[Joining]) -> tuple[Vector, ...]:
     """
     found: list[Vector] = [RIGHT, BACK, UP]
     for joining in joinings:
-        closing = (contact.towards for contact in joining.contacts)
+        closing = (face.normal for face in joining.faces)
         for way in (*joining.ways_in, *closing):
             if all(1.0 - abs(dot(way, known)) > _SAME for known in found):
                 found.append(way)

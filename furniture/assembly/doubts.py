@@ -7,14 +7,9 @@ from collections.abc import Iterable, Sequence
 from furniture.checks.finding import Finding, Verdict, without_figure
 from furniture.checks.rows.proofs import BARE_MITRE, FINISH_FILLS, FIT, JOINT_ADVICE
 from furniture.joints import Concern, FitCaution, fit_cautions
-from furniture.joints.joint import Joining
-from furniture.pieces import Piece
-
-_TOLD_BY_CHECKS = "butt"
-"""Plain butts at an end grain are a check of their own, which says how many dowels."""
-_STRENGTHENED_BY = ("spline", "key")
-_UNSTRENGTHENED = "flat mitre"
-"""The kind whose glue line alone is a caution: nothing else holds it, and no check reckons it."""
+from furniture.joints.joint import Joining, Role
+from furniture.joints.reading import is_face_to_face, is_flat_mitre
+from furniture.pieces import Piece, placed_named
 
 
 def fit_doubts(piece: Piece) -> tuple[Finding, ...]:
@@ -67,26 +62,29 @@ def joint_advice(piece: Piece) -> tuple[Finding, ...]:
     **Source:** common practice, no source: each joint's own file says it.
     """
     crossed = _strengthened(piece.joinings)
-    groups: dict[tuple[str, str, bool], list[Joining]] = {}
+    groups: dict[tuple[str, str, bool, bool], list[Joining]] = {}
     for joining in piece.joinings:
-        if not joining.advice or joining.kind == _TOLD_BY_CHECKS:
+        # Plain butts at an end grain are a check of their own, which says how many dowels.
+        if not joining.advice or is_face_to_face(joining):
             continue
         is_crossed = frozenset((joining.into, joining.incoming)) in crossed
-        groups.setdefault((joining.kind, joining.advice, is_crossed), []).append(joining)
+        is_flat = is_flat_mitre(joining, placed_named(piece, joining.incoming))
+        groups.setdefault((joining.kind, joining.advice, is_crossed, is_flat), []).append(joining)
     return tuple(
         without_figure(
-            BARE_MITRE if kind == _UNSTRENGTHENED else JOINT_ADVICE,
-            _verdict(kind, is_crossed),
+            BARE_MITRE if is_flat else JOINT_ADVICE,
+            _verdict(is_flat, is_crossed),
             f"{kind}: {'splines or keys cross it' if is_crossed else 'nothing but its own faces'}",
             subject=_joints_in_words(joinings),
             advice=advice,
         )
-        for (kind, advice, is_crossed), joinings in groups.items()
+        for (kind, advice, is_crossed, is_flat), joinings in groups.items()
     )
 
 
-def _verdict(kind: str, is_crossed: bool) -> Verdict:
-    if kind != _UNSTRENGTHENED:
+def _verdict(is_flat: bool, is_crossed: bool) -> Verdict:
+    """A flat mitre's glue line alone is a caution: no check reckons what it holds."""
+    if not is_flat:
         return Verdict.NOTE
     return Verdict.OK if is_crossed else Verdict.CAUTION
 
@@ -95,7 +93,7 @@ def _strengthened(joinings: Sequence[Joining]) -> set[frozenset[str]]:
     """The pairs of parts that a spline or a key crosses: both have a joint with the same one."""
     held: dict[str, list[str]] = {}
     for joining in joinings:
-        if joining.kind in _STRENGTHENED_BY:
+        if joining.role is Role.LOOSE_TONGUE:
             held.setdefault(joining.incoming, []).append(joining.into)
     return {frozenset(pair) for pair in held.values()}
 

@@ -31,7 +31,7 @@ def fit_findings(piece: Piece) -> tuple[Finding, ...]:
     **Source:** own rule: the solids decide; the least overlap counted is 0.01 mm3.
     """
     pairs = len(piece.placed) * (len(piece.placed) - 1) // 2
-    contacts = sum(len(joining.contacts) for joining in piece.joinings)
+    contacts = sum(len(joining.faces) for joining in piece.joinings)
     overlaps = interferences(piece)
     clear = f"none of the {pairs} pairs overlap"
     return (
@@ -50,7 +50,7 @@ def fit_findings(piece: Piece) -> tuple[Finding, ...]:
         *_faults(
             CONTACTS,
             [each.in_words for each in untrue_contacts(piece)],
-            f"all {contacts} stated contacts touch or stand off by their clearance",
+            f"all {contacts} stated faces touch or stand off by their clearance",
             "a part between them, or a cut that took the face away, spoils the joint",
         ),
         *_faults(

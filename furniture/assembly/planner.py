@@ -25,7 +25,8 @@ from furniture.assembly.splitting import leaving_groups
 from furniture.assembly.two_legs import TwoLegs, any_two_legs, unhooked
 from furniture.assembly.values import AssemblyPlan, LegBefore, NoOrder, Step
 from furniture.joints.fit import GLUE_BRIDGES_MM
-from furniture.joints.joint import GrainRelation, Joining
+from furniture.joints.joint import Joining, Role
+from furniture.joints.reading import is_face_to_face
 from furniture.parts.vectors import UP, Vector, dot
 
 _LIFTED = 0.5
@@ -116,30 +117,27 @@ def _bench(bodies: Sequence[Body], joinings: Sequence[Joining]) -> _Bench:
 
 
 def _is_glue_up(joining: Joining) -> bool:
-    """Whether a joint is a plain upright glue line along the grain of both, as of a post's strips.
+    """Whether a joint makes one board of two by an upright glue line, as of a post's strips.
 
-    A level one, such as that of a pad under a rail, can wait until the rails are together.
+    A level one, such as that of a lip on a shelf, can wait until the others are together.
     """
-    grains = {face.grain for face in joining.glue}
-    is_upright = not any(abs(dot(contact.towards, UP)) > _LIFTED for contact in joining.contacts)
-    return joining.kind == "butt" and grains == {GrainRelation.LONG_TO_LONG} and is_upright
+    is_upright = not any(abs(dot(face.normal, UP)) > _LIFTED for face in joining.glued_faces)
+    return joining.role is Role.EDGE_GLUE and joining.glue_area_mm2 > 0.0 and is_upright
 
 
 def _is_stuck_on(joining: Joining) -> bool:
     """Whether nothing but glue holds the joint: plain faces that no cut or dowel locates."""
-    return joining.kind == "butt" and joining.glue_area_mm2 > 0.0 and not _is_glue_up(joining)
+    return is_face_to_face(joining) and joining.glue_area_mm2 > 0.0 and not _is_glue_up(joining)
 
 
 def _only_slides(joining: Joining, line: Vector) -> bool:
     """Whether a joint has glue and no glued face closes along the line.
 
-    A face closes when the move goes the joint's own first way, or into a contact that glue fills.
+    A face closes when the move goes the joint's own first way, or across a play that glue fills.
     """
     if joining.glue_area_mm2 <= 0.0:
         return False
-    closing = [
-        contact.towards for contact in joining.contacts if contact.stand_off_mm <= GLUE_BRIDGES_MM
-    ]
+    closing = [face.normal for face in joining.faces if face.play_mm <= GLUE_BRIDGES_MM]
     return not any(abs(dot(way, line)) > _CLOSING for way in (*joining.ways_in[:1], *closing))
 
 
@@ -242,9 +240,7 @@ def _is_only_stuck_on(
     return bool(crossing) and all(
         bench.is_stuck_on[joint]
         and moving == (bench.ends[joint, 1],)
-        and all(
-            dot(contact.towards, home) > 1.0 - _SAME for contact in bench.joinings[joint].contacts
-        )
+        and all(dot(face.normal, home) > 1.0 - _SAME for face in bench.joinings[joint].faces)
         for joint in crossing
     )
 

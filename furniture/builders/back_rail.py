@@ -98,10 +98,6 @@ class RailedPostSupport(PostSupport):
             *(ButtJoint(into=name, incoming=FILLER) for name in names),
         ]
 
-    def notched(self, gap: float) -> tuple[float, float]:
-        """Where along the back rail a panel is notched away for the post [mm]."""
-        return (self.left - gap, self.left + self.width + gap)
-
     @property
     def behind(self) -> str:
         """What the post's back edges lie against, in words."""

@@ -75,7 +75,6 @@ def rabbet_joints(
     panel: PanelIn,
     rails: tuple[str, ...],
     is_glued: bool,
-    notched: tuple[float, float] = (0.0, 0.0),
 ) -> list[Joint]:
     """The panel's joints with the rails that it lies in.
 
@@ -83,7 +82,6 @@ def rabbet_joints(
         panel: lid or bottom.
         rails: front, left, right, and then those at the back: two stubs or one rail.
         is_glued: whether it is fixed there.
-        notched: where along one back rail the panel is notched away [mm].
     """
     insets = zone_insets(panel.zones)
     front, left, right, *back = rails
@@ -103,8 +101,6 @@ def rabbet_joints(
                 incoming=panel.name,
                 gap_mm=panel.gap_across,
                 inset_mm=inset,
-                notched_from_mm=notched[0],
-                notched_to_mm=notched[1],
                 is_glued=is_glued,
             )
         )

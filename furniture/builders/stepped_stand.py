@@ -322,7 +322,7 @@ def _frame(
     ]
     is_glued = closing.lid is LidFixing.GLUED
     joints: list[Joint] = [
-        *rabbet_joints(lid, cast.rails, is_glued, support.notched(lid.gap_along)),
+        *rabbet_joints(lid, cast.rails, is_glued),
         *support.lid_housings(zone_insets(lid.zones)[1], is_glued=is_glued),
         *(joint for step in steps for joint in support.tier_joints(step)),
         *_back_joints(support, dowels),
@@ -330,9 +330,8 @@ def _frame(
     if "bottom" in cast.panels:
         bottom = bottom_of(support, gap)
         placed.append(place_in_rabbets(bottom, box, stock))
-        notched = support.notched(gap)
         is_fixed = closing.bottom is BottomFixing.GLUED
-        held = rabbet_joints(bottom, cast.rails, is_fixed, notched)
+        held = rabbet_joints(bottom, cast.rails, is_fixed)
         joints = [*pinned(held, closing.pins, END_RAILS), *joints]
     if closing.cleats is not None:
         cleats = place_cleats(closing.cleats, box, support.free_side_rail)

@@ -59,10 +59,6 @@ class Support(ABC):
     def lid_housings(self, inset: float, is_glued: bool) -> list[Joint]:
         """The joints of the lid with the support; `inset` [mm] is the notch there."""
 
-    def notched(self, gap: float) -> tuple[float, float]:
-        """Where along a back rail a panel is notched away, `gap` beside it, if anywhere [mm]."""
-        return (0.0, 0.0)
-
     @abstractmethod
     def plan(self, step: TierFigures) -> tuple[tuple[float, float], tuple[float, float]]:
         """The least and greatest corner of a tier's blank in plan."""

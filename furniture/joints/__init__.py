@@ -22,17 +22,14 @@ from furniture.joints.flat_mitre import FlatMitreJoint
 from furniture.joints.groove import GrooveJoint
 from furniture.joints.half_lap import HalfLapJoint
 from furniture.joints.joint import (
-    Contact,
     Driven,
     Fastener,
-    GlueFace,
     GrainRelation,
     HoldBy,
     Joining,
     Joint,
     JointFace,
     Role,
-    Seat,
     Worked,
 )
 from furniture.joints.key import LEAST_DEPTH_MM, KeyJoint, deepest_key_mm, key_across
@@ -59,7 +56,6 @@ __all__ = [
     "ButtJoint",
     "CleatJoint",
     "Concern",
-    "Contact",
     "CornerRabbetJoint",
     "DadoJoint",
     "DowelledButtJoint",
@@ -68,7 +64,6 @@ __all__ = [
     "Fit",
     "FitCaution",
     "FlatMitreJoint",
-    "GlueFace",
     "GrainRelation",
     "GrooveJoint",
     "HalfLapJoint",
@@ -81,7 +76,6 @@ __all__ = [
     "MitrePlane",
     "RabbetJoint",
     "Role",
-    "Seat",
     "SplineJoint",
     "StoppedDadoJoint",
     "TongueAndGrooveJoint",

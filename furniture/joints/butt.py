@@ -7,8 +7,6 @@ from typing import ClassVar
 
 from furniture.joints.faces import glued, rectangle
 from furniture.joints.joint import (
-    Contact,
-    GlueFace,
     GrainRelation,
     Joining,
     Joint,
@@ -22,7 +20,6 @@ from furniture.joints.relation import (
     extent,
     grain_between,
     overlap,
-    rabbet_section_mm2,
     touched_face,
 )
 from furniture.parts.faces import Face
@@ -65,29 +62,18 @@ class ButtJoint(Joint):
             for axis in range(3)
             if axis != face.axis
         }
-        sides = [end - start for start, end in spans.values()]
         towards = into.placement.direction_to_piece(scaled(face.normal, -1.0))
         meeting = incoming.placement.face_towards(towards)
         is_end = meeting.axis == 0
-        area = max(0.0, sides[0]) * max(0.0, sides[1])
-        if is_end:
-            area = max(0.0, area - rabbet_section_mm2(incoming.part))
         grain = grain_between(into, face.axis, incoming, meeting.axis)
         run, deep = sorted(spans.items(), key=lambda each: each[1][0] - each[1][1])
-        point = [0.0, 0.0, 0.0]
-        for axis, (start, end) in spans.items():
-            point[axis] = start + 0.4 * (end - start)
-        point[face.axis] = blank.across(face) if face.is_far else 0.0
-        at = into.placement.to_piece((point[0], point[1], point[2]))
         joining = Joining(
             kind=self.kind,
             into=into.instance,
             incoming=incoming.instance,
             fit=None,
             clearance_mm=0.0,
-            glue=(GlueFace(area_mm2=area, grain=grain),) if self.is_glued else (),
             ways_in=(towards, *_sideways(into, face)),
-            contacts=(Contact(what="meeting face", at=at, towards=towards, stand_off_mm=0.0),),
             advice="end grain holds little glue: this joint wants dowels"
             if is_end and self.is_glued
             else "",
@@ -96,7 +82,7 @@ class ButtJoint(Joint):
                 into,
                 "meeting face",
                 towards=face.opposite,
-                at=point[face.axis],
+                at=blank.across(face) if face.is_far else 0.0,
                 run=run,
                 deep=deep,
                 glue=glued(grain, 0.0, self.is_glued),

@@ -6,9 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.joints.joint import Contact, Joining, Joint, JointFace, Role, Seat, Worked
+from furniture.joints.joint import Joining, Joint, JointFace, Role, Worked
 from furniture.joints.relation import (
-    CONTACT_SHARE,
     TOUCHING_MM,
     apart,
     box_in,
@@ -71,14 +70,7 @@ class CleatJoint(Joint):
             incoming=incoming.instance,
             fit=None,
             clearance_mm=0.0,
-            glue=(),
             ways_in=(towards,),
-            contacts=(self._contact(into, edge, run, rise),),
-            seat=Seat(
-                run_mm=clean(run[1] - run[0]),
-                depth_mm=clean(slope),
-                thickness_mm=blank.thickness_mm,
-            ),
             advice="hang it from above; nothing is glued here",
             role=Role.SEAT,
             faces=(self._face(into, edge, run, slope),),
@@ -92,18 +84,6 @@ class CleatJoint(Joint):
             incoming_cuts=(second,),
             into_hidden=_round(edge),
             incoming_hidden=_round(own_edge),
-        )
-
-    def _contact(self, into: Placed, edge: Face, run: tuple[float, float], rise: float) -> Contact:
-        blank, tilt = into.part.blank, math.radians(self.blade_tilt_deg)
-        x = run[0] + CONTACT_SHARE * (run[1] - run[0])
-        y = blank.width_mm - rise / 2 if edge is Face.BACK_EDGE else rise / 2
-        way = add(scaled(edge.normal, -math.cos(tilt)), (0.0, 0.0, math.sin(tilt)))
-        return Contact(
-            what="bevel",
-            at=into.placement.to_piece((x, y, blank.thickness_mm / 2)),
-            towards=into.placement.direction_to_piece(way),
-            stand_off_mm=0.0,
         )
 
     def _face(self, into: Placed, edge: Face, run: tuple[float, float], slope: float) -> JointFace:

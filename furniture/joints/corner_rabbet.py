@@ -7,17 +7,13 @@ from typing import ClassVar
 
 from furniture.joints.faces import rectangle
 from furniture.joints.joint import (
-    Contact,
-    GlueFace,
     Joining,
     Joint,
     JointFace,
     Role,
-    Seat,
     Worked,
 )
 from furniture.joints.relation import (
-    CONTACT_SHARE,
     TOUCHING_MM,
     apart,
     axis_along,
@@ -82,22 +78,17 @@ class CornerRabbetJoint(Joint):
         covered = clean(blank.size[axis] - low[axis] if edge.is_far else high[axis])
         down = clean(covered - inner_shoulder)
         reach = clean(blank.thickness_mm - low[2] if face.is_far else high[2])
-        run = overlap((low[1 - axis], high[1 - axis]), extent(blank, 1 - axis))
         inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
         towards_wall = into.placement.direction_to_piece(scaled(edge.normal, -1.0))
         going_in = incoming.placement.face_towards(inward)
         inner = incoming.placement.face_towards(towards_wall)
-        seat = Seat(run_mm=clean(run[1] - run[0]), depth_mm=reach, thickness_mm=clean(tongue))
         joining = Joining(
             kind=self.kind if self.tongue_mm is None else "double rabbet",
             into=into.instance,
             incoming=incoming.instance,
             fit=None,
             clearance_mm=0.0,
-            glue=self._glue(into, incoming, edge, going_in, inner, seat, inner_shoulder),
             ways_in=(inward, towards_wall),
-            contacts=self._contacts(into, box, face, edge, run, inner_shoulder),
-            seat=seat,
             role=Role.CORNER,
             faces=self._faces(into, incoming, box, face, edge, inner_shoulder),
         )
@@ -132,32 +123,10 @@ class CornerRabbetJoint(Joint):
             incoming=incoming.instance,
             fit=None,
             clearance_mm=0.0,
-            glue=(),
             ways_in=(),
-            contacts=(),
             role=Role.CORNER,
+            faces=(),
         )
-
-    def _glue(
-        self,
-        into: Placed,
-        incoming: Placed,
-        edge: Face,
-        going_in: Face,
-        inner: Face,
-        seat: Seat,
-        inner_shoulder: float,
-    ) -> tuple[GlueFace, ...]:
-        run = seat.run_mm
-        floor = grain_between(into, 2, incoming, going_in.axis)
-        wall = grain_between(into, edge.axis, incoming, inner.axis)
-        faces = [
-            GlueFace(area_mm2=run * seat.thickness_mm, grain=floor),
-            GlueFace(area_mm2=run * seat.depth_mm, grain=wall),
-        ]
-        if inner_shoulder > 0.0:
-            faces.append(GlueFace(area_mm2=run * inner_shoulder, grain=floor))
-        return tuple(faces)
 
     def _faces(
         self,
@@ -195,40 +164,6 @@ class CornerRabbetJoint(Joint):
                 deep=(across, (min(ends), max(ends))), glue=glue,
             )
         )  # fmt: skip
-
-    def _contacts(
-        self,
-        into: Placed,
-        box: Box,
-        face: Face,
-        edge: Face,
-        run: tuple[float, float],
-        inner_shoulder: float,
-    ) -> tuple[Contact, ...]:
-        low, high = box
-        axis, size = edge.axis, into.part.blank.size
-        sign = 1.0 if edge.is_far else -1.0
-        inside = low[axis] if edge.is_far else high[axis]
-        wall = inside + sign * inner_shoulder
-        outside = size[axis] if edge.is_far else 0.0
-        floor = low[2] if face.is_far else high[2]
-        surface = size[2] if face.is_far else 0.0
-        along = run[0] + CONTACT_SHARE * (run[1] - run[0])
-
-        def contact(what: str, across: float, depth: float, towards: Vector) -> Contact:
-            point = [0.0, 0.0, depth]
-            point[axis], point[1 - axis] = across, along
-            at = into.placement.to_piece((point[0], point[1], point[2]))
-            way = into.placement.direction_to_piece(scaled(towards, -1.0))
-            return Contact(what=what, at=at, towards=way, stand_off_mm=0.0)
-
-        found = [
-            contact("rabbet floor", (wall + outside) / 2, floor, face.normal),
-            contact("rabbet wall", wall, (floor + surface) / 2, edge.normal),
-        ]
-        if inner_shoulder > 0.0:
-            found.append(contact("shoulder", (inside + wall) / 2, surface, face.normal))
-        return tuple(found)
 
     def _problems(
         self,

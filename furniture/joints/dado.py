@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from furniture.joints.fit import SLIP, Fit
-from furniture.joints.housed import Housed, depth_problems, housed_in, housing_faces, housing_glue
-from furniture.joints.joint import Contact, Joining, Joint, Role, Seat, Worked
+from furniture.joints.housed import Housed, depth_problems, housed_in, housing_faces
+from furniture.joints.joint import Joining, Joint, Role, Worked
 from furniture.joints.relation import TOUCHING_MM, apart, clean, long_arrises_of
 from furniture.parts.cuts import Cut, Dado, Rabbet
 from furniture.parts.faces import Face
@@ -45,7 +45,6 @@ class DadoJoint(Joint):
         """
         lies = housed_in(into, incoming, self.inset_mm)
         blank, run = into.part.blank, lies.run
-        seat = Seat(run_mm=run[1] - run[0], depth_mm=clean(lies.reach), thickness_mm=lies.thickness)
         clearance = self.fit.clearance_mm(lies.thickness)
         depth = clean(lies.reach + self.bottom_gap_mm)
         is_at_end = lies.is_at_far_end
@@ -77,14 +76,7 @@ class DadoJoint(Joint):
             incoming=incoming.instance,
             fit=self.fit,
             clearance_mm=0.0 if is_at_end else clearance,
-            glue=housing_glue(seat, clearance, self.bottom_gap_mm, is_at_end, going_in)
-            if self.is_glued
-            else (),
             ways_in=self._ways_in(lies),
-            contacts=housing_contacts(
-                lies, (run[0] + run[1]) / 2, self.bottom_gap_mm, None if is_at_end else clearance
-            ),
-            seat=seat,
             role=Role.HOUSING,
             faces=housing_faces(
                 lies,
@@ -106,43 +98,3 @@ class DadoJoint(Joint):
         along = lies.into.placement.y_axis
         sideways = () if self.inset_mm > 0 else (along, scaled(along, -1.0))
         return (lies.inward, *((lies.down,) if lies.is_at_far_end else ()), *sideways)
-
-
-def housing_contacts(
-    lies: Housed, middle: float, bottom_gap_mm: float, clearance_mm: float | None
-) -> tuple[Contact, ...]:
-    """What must touch or stand off in a housing, tried at one place along it.
-
-    Args:
-        lies: how the part lies.
-        middle: where along the housing, from the face edge of `into` [mm].
-        bottom_gap_mm: between the part's edge and the bottom [mm].
-        clearance_mm: above the part [mm]; none where the housing is open above.
-    """
-    place = lies.into.placement.to_piece
-    low, high = lies.low, lies.high
-    edge, half_in = lies.below_surface(lies.reach), lies.below_surface(lies.reach / 2)
-    contacts = [
-        Contact(
-            what="lower shoulder",
-            at=place((low[0], middle, half_in)),
-            towards=lies.down,
-            stand_off_mm=0.0,
-        ),
-        Contact(
-            what="bottom",
-            at=place(((low[0] + high[0]) / 2, middle, edge)),
-            towards=lies.inward,
-            stand_off_mm=bottom_gap_mm,
-        ),
-    ]
-    if clearance_mm is not None:
-        contacts.append(
-            Contact(
-                what="upper shoulder",
-                at=place((high[0], middle, half_in)),
-                towards=scaled(lies.down, -1.0),
-                stand_off_mm=clearance_mm,
-            )
-        )
-    return tuple(contacts)

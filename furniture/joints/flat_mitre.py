@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Role, Worked
+from furniture.joints.joint import GrainRelation, Joining, Joint, Role, Worked
 from furniture.joints.mitre_plane import MitrePlane
 from furniture.joints.relation import (
     TOUCHING_MM,
@@ -22,9 +22,6 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, dot, length, scaled, subtract
 from furniture.units import Draft
-
-NEAR_FACE_SHARE = 0.1
-"""Where through the thickness the contact is tried: near the face, clear of splines and keys."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,9 +73,6 @@ class FlatMitreJoint(Joint):
         self, planes: tuple[MitrePlane, MitrePlane], height: tuple[float, float]
     ) -> Joining:
         into, incoming = planes
-        area = max(0.0, height[1] - height[0]) * min(into.slope_mm, incoming.slope_mm)
-        near_face_side = height[1] - NEAR_FACE_SHARE * (height[1] - height[0])
-        at = incoming.point(incoming.slope_mm / 2, near_face_side)
         towards = incoming.outward
         along = incoming.part.placement.direction_to_piece(incoming.end.normal)
         across = scaled(into.part.placement.direction_to_piece(into.end.normal), -1.0)
@@ -89,13 +83,11 @@ class FlatMitreJoint(Joint):
             incoming=incoming.part.instance,
             fit=None,
             clearance_mm=0.0,
-            glue=(GlueFace(area_mm2=area, grain=GrainRelation.END_TO_END),),
             ways_in=(
                 *(way for way in (towards, along, across) if dot(way, towards) > 1e-9),
                 up,
                 scaled(up, -1.0),
             ),
-            contacts=(Contact(what="mitre face", at=at, towards=towards, stand_off_mm=0.0),),
             advice="an end-grain glue line: size it first, and add splines or keys",
             role=Role.CORNER,
             faces=incoming.rectangle(

@@ -6,19 +6,15 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from furniture.joints.faces import glued, rectangle
-from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
+from furniture.joints.fit import SLIP, Fit
 from furniture.joints.joint import (
-    Contact,
-    GlueFace,
     Joining,
     Joint,
     JointFace,
     Role,
-    Seat,
     Worked,
 )
 from furniture.joints.relation import (
-    CONTACT_SHARE,
     apart,
     axis_along,
     box_in,
@@ -95,7 +91,6 @@ class GrooveJoint(Joint):
         thickness = clean(high[across] - low[across])
         run = overlap((low[0], high[0]), extent(blank, 0))
         clearance = self.fit.clearance_mm(thickness)
-        seat = Seat(run_mm=clean(run[1] - run[0]), depth_mm=reach, thickness_mm=thickness)
         inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
         going_in = incoming.placement.face_towards(inward)
         joining = Joining(
@@ -104,10 +99,7 @@ class GrooveJoint(Joint):
             incoming=incoming.instance,
             fit=self.fit,
             clearance_mm=clearance,
-            glue=self._glue(into, incoming, face, going_in, seat),
             ways_in=self._ways_in(into, inward),
-            contacts=self._contacts(into, face, low, high, run, clearance),
-            seat=seat,
             role=Role.HOUSING,
             faces=(
                 *self._walls(into, incoming, face, (low, high), run, clearance),
@@ -138,25 +130,6 @@ class GrooveJoint(Joint):
         if self._stops[1] <= 0.0:
             ways.append(scaled(along, -1.0))
         return tuple(ways)
-
-    def _glue(
-        self, into: Placed, incoming: Placed, face: Face, going_in: Face, seat: Seat
-    ) -> tuple[GlueFace, ...]:
-        if not self.is_glued:
-            return ()
-        wall_axis = axis_along(incoming, into.placement.axes[3 - face.axis])
-        wall = GlueFace(
-            area_mm2=seat.run_mm * seat.depth_mm,
-            grain=grain_between(into, 3 - face.axis, incoming, wall_axis),
-        )
-        walls = 2 if self.fit.clearance_mm(seat.thickness_mm) <= GLUE_BRIDGES_MM else 1
-        if self.gap_mm > GLUE_BRIDGES_MM:
-            return (wall,) * walls
-        bottom = GlueFace(
-            area_mm2=seat.run_mm * seat.thickness_mm,
-            grain=grain_between(into, face.axis, incoming, going_in.axis),
-        )
-        return (wall,) * walls + (bottom,)
 
     def _walls(
         self,
@@ -229,43 +202,6 @@ class GrooveJoint(Joint):
                 deep=(face.axis, sunk),
                 play_mm=clean(max(0.0, play)),
             )
-        )
-
-    def _contacts(
-        self,
-        into: Placed,
-        face: Face,
-        low: Vector,
-        high: Vector,
-        run: tuple[float, float],
-        clearance: float,
-    ) -> tuple[Contact, ...]:
-        across, axis = 3 - face.axis, face.axis
-        size = into.part.blank.across(face)
-        edge = low[axis] if face.is_far else high[axis]
-        middle_in = (edge + (size if face.is_far else 0.0)) / 2
-        bears_low = face in WIDE_FACES
-        point = [0.0, 0.0, 0.0]
-        point[0] = run[0] + CONTACT_SHARE * (run[1] - run[0])
-
-        def contact(what: str, at_across: float, at_in: float, way: Vector, off: float) -> Contact:
-            point[across], point[axis] = at_across, at_in
-            return Contact(
-                what=what,
-                at=into.placement.to_piece((point[0], point[1], point[2])),
-                towards=way,
-                stand_off_mm=off,
-            )
-
-        up = into.placement.axes[across]
-        down = scaled(up, -1.0)
-        gaps = (0.0, clearance) if bears_low else (clearance, 0.0)
-        names = ("wall borne on", "other wall") if bears_low else ("other wall", "wall borne on")
-        inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
-        return (
-            contact(names[0], low[across], middle_in, down, gaps[0]),
-            contact(names[1], high[across], middle_in, up, gaps[1]),
-            contact("bottom", (low[across] + high[across]) / 2, edge, inward, self.gap_mm),
         )
 
     def _problems(

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from furniture.joints.faces import rectangle
 from furniture.joints.fit import SLIP, Fit
-from furniture.joints.joint import Contact, GlueFace, Joining, Joint, JointFace, Role, Worked
+from furniture.joints.joint import Joining, Joint, JointFace, Role, Worked
 from furniture.joints.relation import (
     TOUCHING_MM,
     CannotMeet,
@@ -77,13 +77,7 @@ class HalfLapJoint(Joint):
             incoming=incoming.instance,
             fit=self.fit,
             clearance_mm=max(_clearance(first, box), _clearance(second, back)),
-            glue=self._glue(into, incoming, box),
             ways_in=_ways_in(into, incoming, first, second, inward),
-            contacts=(
-                *self._cheek(into, box, level, inward),
-                *_off_into(into, first, box, (level + surface) / 2),
-                *_off_incoming(incoming, second, back),
-            ),
             role=_role(first, second),
             faces=(
                 *self._cheek_face(into, incoming, box, level),
@@ -123,21 +117,6 @@ class HalfLapJoint(Joint):
             width_mm=clean(width + self.fit.clearance_mm(part.part.blank.thickness_mm)),
             depth_mm=depth,
         )
-
-    def _glue(self, into: Placed, incoming: Placed, box: Box) -> tuple[GlueFace, ...]:
-        low, high = box
-        sides = [overlap((low[axis], high[axis]), extent(into.part.blank, axis)) for axis in (0, 1)]
-        area = (sides[0][1] - sides[0][0]) * (sides[1][1] - sides[1][0])
-        return (GlueFace(area_mm2=clean(area), grain=grain_between(into, 2, incoming, 2)),)
-
-    def _cheek(self, into: Placed, box: Box, level: float, inward: Vector) -> tuple[Contact, ...]:
-        low, high = box
-        middle = [
-            sum(overlap((low[axis], high[axis]), extent(into.part.blank, axis))) / 2
-            for axis in (0, 1)
-        ]
-        at = into.placement.to_piece((middle[0], middle[1], level))
-        return (Contact(what="cheek", at=at, towards=inward, stand_off_mm=0.0),)
 
     def _cheek_face(
         self, into: Placed, incoming: Placed, box: Box, level: float
@@ -253,41 +232,6 @@ def _own_shoulders(incoming: Placed, cut: Rabbet | Dado, back: Box) -> tuple[Joi
 
 
 _WHICH = {Face.NAMED_END: "lower", Face.FAR_END: "upper"}
-
-
-def _off_into(into: Placed, cut: Rabbet | Dado, box: Box, depth: float) -> tuple[Contact, ...]:
-    """The incoming part's edges against the shoulders of the cut in `into`."""
-    (low, high), along = box, into.placement.x_axis
-    across = sum(overlap((low[1], high[1]), extent(into.part.blank, 1))) / 2
-
-    def contact(what: str, x: float, towards: Vector, stand_off: float) -> Contact:
-        at = into.placement.to_piece((x, across, depth))
-        return Contact(what=what, at=at, towards=towards, stand_off_mm=stand_off)
-
-    lower = contact("lower shoulder", low[0], scaled(along, -1.0), 0.0)
-    if isinstance(cut, Dado):
-        return (lower, contact("upper shoulder", high[0], along, _clearance(cut, box)))
-    return (lower,) if cut.edge.is_far else (contact("upper shoulder", high[0], along, 0.0),)
-
-
-def _off_incoming(incoming: Placed, cut: Rabbet | Dado, back: Box) -> tuple[Contact, ...]:
-    """The shoulders of the incoming part's own cut against the edges of `into`."""
-    (low, high), along = back, incoming.placement.x_axis
-    blank = incoming.part.blank
-    deep = cut.depth_mm if isinstance(cut, Dado) else cut.into_thickness_mm
-    depth = blank.thickness_mm - deep / 2 if cut.face is Face.FACE_SIDE else deep / 2
-
-    def contact(what: str, x: float, towards: Vector, stand_off: float) -> Contact:
-        at = incoming.placement.to_piece((x, blank.width_mm / 2, depth))
-        return Contact(what=what, at=at, towards=towards, stand_off_mm=stand_off)
-
-    lower = contact("own lower shoulder", low[0], along, 0.0)
-    back_way, gap = scaled(along, -1.0), _clearance(cut, back)
-    if isinstance(cut, Dado):
-        return (lower, contact("own upper shoulder", cut.upper_shoulder_mm, back_way, gap))
-    if cut.edge.is_far:
-        return (lower,)
-    return (contact("own upper shoulder", high[0], back_way, 0.0),)
 
 
 def _hidden(cut: Rabbet | Dado) -> frozenset[Arris]:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from furniture.joints.faces import Span, glued, rectangle
-from furniture.joints.fit import GLUE_BRIDGES_MM
-from furniture.joints.joint import GlueFace, GrainRelation, Joint, JointFace, Seat
+from furniture.joints.joint import GrainRelation, Joint, JointFace
 from furniture.joints.relation import (
     TOUCHING_MM,
     box_in,
@@ -170,24 +169,3 @@ def housing_faces(
 
 def _ordered(first: float, second: float) -> Span:
     return (min(first, second), max(first, second))
-
-
-def housing_glue(
-    seat: Seat, clearance_mm: float, bottom_gap_mm: float, is_at_end: bool, going_in: Face
-) -> tuple[GlueFace, ...]:
-    """The faces of a housing that take glue: those that lie no farther off than glue bridges.
-
-    Args:
-        seat: what is housed.
-        clearance_mm: above it [mm].
-        bottom_gap_mm: between its edge and the bottom of the housing [mm].
-        is_at_end: there is no upper cheek.
-        going_in: the face that meets the bottom.
-    """
-    cheek = seat.run_mm * seat.depth_mm
-    cheeks = 1 if is_at_end or clearance_mm > GLUE_BRIDGES_MM else 2
-    faces = [GlueFace(area_mm2=cheek, grain=GrainRelation.CROSSING)] * cheeks
-    if bottom_gap_mm <= GLUE_BRIDGES_MM:
-        grain = GrainRelation.LONG_TO_END if going_in.axis == 0 else GrainRelation.CROSSING
-        faces.append(GlueFace(area_mm2=seat.run_mm * seat.thickness_mm, grain=grain))
-    return tuple(faces)

@@ -28,14 +28,6 @@ class GrainRelation(Enum):
     END_TO_END = "end grain to end grain"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GlueFace:
-    """A face of a joint that takes glue: its area [mm2] and how the grain meets there."""
-
-    area_mm2: float
-    grain: GrainRelation
-
-
 class Role(Enum):
     """What a joining is for in the piece; readers ask for this and never for the joint's name."""
 
@@ -145,29 +137,6 @@ class Driven:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Contact:
-    """A place where two parts touch or stand off by a known amount, piece frame.
-
-    From `at`, a point on the incoming part, the other part begins `stand_off_mm` further along
-    `towards`, a unit vector out of the incoming part.
-    """
-
-    what: str
-    at: Vector
-    towards: Vector
-    stand_off_mm: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Seat:
-    """What a housed part bears on [mm]: along the housing, into it, and the part's thickness."""
-
-    run_mm: float
-    depth_mm: float
-    thickness_mm: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Joining:
     """A joint as made, for the readers: which instances, how they fit, what holds, which way in.
 
@@ -177,24 +146,26 @@ class Joining:
     """
 
     kind: str
+    role: Role
     into: str
     incoming: str
     fit: Fit | None
     clearance_mm: float
-    glue: tuple[GlueFace, ...]
     ways_in: tuple[Vector, ...]
-    contacts: tuple[Contact, ...]
-    seat: Seat | None = None
-    advice: str = ""
-    role: Role = Role.SEAT
-    faces: tuple[JointFace, ...] = ()
+    faces: tuple[JointFace, ...]
     fasteners: tuple[Fastener, ...] = ()
+    advice: str = ""
     unstated: str = ""
+
+    @property
+    def glued_faces(self) -> tuple[JointFace, ...]:
+        """The faces that take glue."""
+        return tuple(face for face in self.faces if face.glue is not None)
 
     @property
     def glue_area_mm2(self) -> float:
         """All faces that take glue, whatever their grain [mm2]."""
-        return sum(face.area_mm2 for face in self.glue)
+        return sum(face.area_mm2 for face in self.glued_faces)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,16 +7,13 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from furniture.joints.faces import glued
-from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
+from furniture.joints.fit import SLIP, Fit
 from furniture.joints.joint import (
-    Contact,
-    GlueFace,
     GrainRelation,
     Joining,
     Joint,
     JointFace,
     Role,
-    Seat,
     Worked,
 )
 from furniture.joints.mitre_plane import MitrePlane, planes_on
@@ -27,7 +24,7 @@ from furniture.parts.cuts import FlatMitre, KeySlot
 from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
-from furniture.parts.vectors import Vector, cross, dot, scaled
+from furniture.parts.vectors import cross, dot, scaled
 from furniture.timber.stock import Timber
 from furniture.units import Draft
 
@@ -72,22 +69,13 @@ class KeyJoint(Joint):
             width_mm=clean(width),
             depth_mm=depth,
         )
-        cheek = cut.half_length_mm() * depth / 2
-        walls = 2 if clearance <= GLUE_BRIDGES_MM else 1
         joining = Joining(
             kind=self.kind,
             into=into.instance,
             incoming=incoming.instance,
             fit=self.fit,
             clearance_mm=clearance,
-            glue=(GlueFace(area_mm2=cheek, grain=GrainRelation.CROSSING),) * walls,
             ways_in=(plane.down,),
-            contacts=_contacts(plane, cut, start, blank.thickness_mm, clearance),
-            seat=Seat(
-                run_mm=clean(cut.half_length_mm()),
-                depth_mm=depth,
-                thickness_mm=blank.thickness_mm,
-            ),
             role=Role.LOOSE_TONGUE,
             faces=_faces(plane, cut, start, blank.thickness_mm, clearance),
         )
@@ -157,27 +145,6 @@ def _faces(
             taken_mm2=half * depth / 2,
         )
     return tuple(found)
-
-
-def _contacts(
-    plane: MitrePlane, cut: KeySlot, start: float, thickness: float, clearance: float
-) -> tuple[Contact, ...]:
-    inside = -cut.half_length_mm() / 4
-    half_down = cut.depth_mm * 0.75
-    middle = start + thickness / 2
-    gaps = (clearance, 0.0) if plane.third_axis == 2 else (0.0, clearance)
-    names = ("other wall", "wall borne on")
-    if plane.third_axis != 2:
-        names = (names[1], names[0])
-    found: list[tuple[str, Vector, Vector, float]] = [
-        ("slot floor", plane.point(cut.depth_mm, middle, inside), plane.down, 0.0),
-        (names[0], plane.point(half_down, start, inside), scaled(plane.along, -1.0), gaps[0]),
-        (names[1], plane.point(half_down, start + thickness, inside), plane.along, gaps[1]),
-    ]
-    return tuple(
-        Contact(what=what, at=at, towards=towards, stand_off_mm=gap)
-        for what, at, towards, gap in found
-    )
 
 
 def key_across(

@@ -6,17 +6,14 @@ import math
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.joints.joint import Contact, GlueFace, GrainRelation, Joining, Joint, Role, Worked
+from furniture.joints.joint import GrainRelation, Joining, Joint, Role, Worked
 from furniture.joints.mitre_plane import plane_of
-from furniture.joints.relation import apart, arrises_of, centre_of_blank, clean, rabbet_section_mm2
+from furniture.joints.relation import apart, arrises_of, centre_of_blank, clean
 from furniture.parts.cuts import Mitre
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, dot, length, scaled, subtract
 from furniture.units import Draft
-
-INNER_SHARE = 0.95
-"""Where down the slope the contact is tried: near the inner corner, clear of splines and keys."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,19 +35,15 @@ class MitreJoint(Joint):
         if length(subtract(corners[0], corners[1])) > 1e-6 or not 1.0 <= tilt <= 60.0:
             need = "two rails whose outer faces meet at a corner"
             problems = (apart(self.kind, into, incoming, need),)
-        net = min(self._net_face(into, tilt), self._net_face(incoming, tilt))
         plane = plane_of(incoming, second.shape(incoming.part.blank))
         towards = plane.outward
-        at = plane.point(INNER_SHARE * plane.slope_mm, incoming.part.blank.width_mm / 2)
         joining = Joining(
             kind=self.kind,
             into=into.instance,
             incoming=incoming.instance,
             fit=None,
             clearance_mm=0.0,
-            glue=(GlueFace(area_mm2=net, grain=GrainRelation.END_TO_END),),
             ways_in=_ways_in(into, incoming, first, second, towards),
-            contacts=(Contact(what="mitre face", at=at, towards=towards, stand_off_mm=0.0),),
             advice="an end-grain glue line: size it first, and add splines where it must be strong",
             role=Role.CORNER,
             faces=plane.rectangle(
@@ -70,10 +63,6 @@ class MitreJoint(Joint):
             incoming_hidden=arrises_of(second.end),
             problems=problems,
         )
-
-    def _net_face(self, rail: Placed, tilt: float) -> float:
-        section = rail.part.blank.width_mm * rail.part.blank.thickness_mm
-        return (section - rabbet_section_mm2(rail.part)) / math.cos(math.radians(tilt))
 
 
 def _mitre(rail: Placed, other: Placed, tilt: float) -> Mitre:

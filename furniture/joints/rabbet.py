@@ -6,20 +6,14 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from furniture.joints.faces import glued, rectangle
-from furniture.joints.fit import GLUE_BRIDGES_MM
 from furniture.joints.joint import (
-    Contact,
-    GlueFace,
-    GrainRelation,
     Joining,
     Joint,
     JointFace,
     Role,
-    Seat,
     Worked,
 )
 from furniture.joints.relation import (
-    CONTACT_SHARE,
     TOUCHING_MM,
     apart,
     axis_along,
@@ -46,8 +40,6 @@ class RabbetJoint(Joint):
     Args:
         gap_mm: between the panel's edge and the rabbet's wall.
         inset_mm: how far a notch has set the panel's edge back from its blank at the joint.
-        notched_from_mm: where along the rail the panel is notched away, for a post in its way.
-        notched_to_mm: the end of that notch; none when it does not lie beyond its start.
         is_glued: whether the panel is fixed there; a loose panel takes no glue.
     """
 
@@ -55,8 +47,6 @@ class RabbetJoint(Joint):
 
     gap_mm: float
     inset_mm: float = 0.0
-    notched_from_mm: float = 0.0
-    notched_to_mm: float = 0.0
     is_glued: bool = False
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
@@ -85,35 +75,10 @@ class RabbetJoint(Joint):
         if reach <= TOUCHING_MM or run[1] <= run[0] or not 0 < down < blank.width_mm:
             need = f"the edge of {incoming.instance} lying within the edge of {into.instance}"
             problems = (apart(self.kind, into, incoming, need),)
-        away = overlap((self.notched_from_mm, self.notched_to_mm), run)
-        missing = max(0.0, away[1] - away[0])
-        first_stretch = away[0] if missing and away[0] > run[0] else run[1]
-        seat = Seat(
-            run_mm=run[1] - run[0] - missing,
-            depth_mm=clean(reach),
-            thickness_mm=clean(high[1] - low[1]),
-        )
         towards_floor = into.placement.direction_to_piece(scaled(edge.normal, -1.0))
         towards_wall = into.placement.direction_to_piece(scaled(face.normal, -1.0))
-        along = run[0] + CONTACT_SHARE * (first_stretch - run[0])
-        floor, inner = (low[1], 0.0) if is_upper else (high[1], 0.0)
+        floor = low[1] if is_upper else high[1]
         inner = reach if from_back else blank.thickness_mm - reach
-        surface = 0.0 if from_back else blank.thickness_mm
-        place = into.placement.to_piece
-        contacts = (
-            Contact(
-                what="rabbet floor",
-                at=place((along, floor, (inner + surface) / 2)),
-                towards=towards_floor,
-                stand_off_mm=0.0,
-            ),
-            Contact(
-                what="rabbet wall",
-                at=place((along, (low[1] + high[1]) / 2, inner)),
-                towards=towards_wall,
-                stand_off_mm=self.gap_mm,
-            ),
-        )
         going_in = incoming.placement.face_towards(towards_wall)
         turned = incoming.placement.direction_to_part(into.placement.x_axis)
         run_axis = max(range(3), key=lambda axis: abs(turned[axis]))
@@ -123,10 +88,7 @@ class RabbetJoint(Joint):
             incoming=incoming.instance,
             fit=None,
             clearance_mm=self.gap_mm,
-            glue=self._glue(seat, going_in),
             ways_in=(towards_floor, towards_wall),
-            contacts=contacts,
-            seat=seat,
             role=Role.RIM,
             faces=self._faces(into, incoming, edge, face, (floor, inner)),
         )
@@ -170,16 +132,3 @@ class RabbetJoint(Joint):
                 glue=glued(grain_between(into, 2, incoming, axes[1]), self.gap_mm, self.is_glued),
             ),
         )
-
-    def _glue(self, seat: Seat, going_in: Face) -> tuple[GlueFace, ...]:
-        if not self.is_glued:
-            return ()
-        is_end = going_in.axis == 0
-        floor = GlueFace(
-            area_mm2=seat.run_mm * seat.depth_mm,
-            grain=GrainRelation.CROSSING if is_end else GrainRelation.LONG_TO_LONG,
-        )
-        if self.gap_mm > GLUE_BRIDGES_MM:
-            return (floor,)
-        grain = GrainRelation.LONG_TO_END if is_end else GrainRelation.LONG_TO_LONG
-        return (floor, GlueFace(area_mm2=seat.run_mm * seat.thickness_mm, grain=grain))

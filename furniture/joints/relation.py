@@ -2,24 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from itertools import product
 
 from furniture.errors import KnifewallError
 from furniture.joints.joint import GrainRelation, Joint
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Channel, shapes_of
 from furniture.parts.faces import Arris, Face
-from furniture.parts.part import Part, Placed
+from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, dot
 from furniture.units import Draft, RangeDraft, WordedDraft, Words
 
 TOUCHING_MM = 1e-6
 """Faces nearer than this touch [mm]: far above rounding, far below what a tool can do."""
-
-CONTACT_SHARE = 0.2
-"""Where along a joint its contact is tried: off the middle, where a finger notch may be."""
 
 
 class CannotMeet(KnifewallError, ValueError):  # noqa: N818 - says what is so
@@ -66,15 +61,6 @@ def arrises_of(face: Face) -> frozenset[Arris]:
 def long_arrises_of(face: Face, run_axis: int) -> frozenset[Arris]:
     """The two arrises of a face that run along part axis `run_axis`."""
     return frozenset(arris for arris in arrises_of(face) if arris.run_axis == run_axis)
-
-
-def rabbet_section_mm2(part: Part) -> float:
-    """The cross-section that the part's long rabbets have already taken away [mm2]."""
-    return math.fsum(
-        (step.wide[1] - step.wide[0]) * step.depth_mm(part.blank)
-        for step in shapes_of(part.cuts, part.blank, Channel)
-        if step.step is not None and step.along == 0
-    )
 
 
 def centre_of_blank(placed: Placed) -> Vector:

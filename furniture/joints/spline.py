@@ -7,16 +7,13 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from furniture.joints.faces import glued
-from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
+from furniture.joints.fit import SLIP, Fit
 from furniture.joints.joint import (
-    Contact,
-    GlueFace,
     GrainRelation,
     Joining,
     Joint,
     JointFace,
     Role,
-    Seat,
     Worked,
 )
 from furniture.joints.mitre_plane import MitrePlane, planes_on
@@ -68,24 +65,13 @@ class SplineJoint(Joint):
         clearance = self.fit.clearance_mm(blank.thickness_mm)
         is_flat = plane.third_axis == 2
         cut = self._cut(plane, lies, clearance, is_flat)
-        run = lies.down if is_flat else lies.along
-        seat = Seat(
-            run_mm=clean(run[1] - run[0]),
-            depth_mm=clean(lies.depth),
-            thickness_mm=blank.thickness_mm,
-        )
-        walls = 2 if clearance <= GLUE_BRIDGES_MM else 1
-        glue = GlueFace(area_mm2=seat.run_mm * seat.depth_mm, grain=_grain(plane, incoming))
         joining = Joining(
             kind=self.kind,
             into=into.instance,
             incoming=incoming.instance,
             fit=self.fit,
             clearance_mm=clearance,
-            glue=(glue,) * walls,
             ways_in=self._ways_in(plane, cut),
-            contacts=self._contacts(plane, lies, clearance, is_flat),
-            seat=seat,
             role=Role.LOOSE_TONGUE,
             faces=self._faces(plane, lies, clearance, _grain(plane, incoming)),
         )
@@ -170,38 +156,6 @@ class SplineJoint(Joint):
             out=(-lies.depth, -lies.depth), play_mm=self.gap_mm,
         )  # fmt: skip
         return tuple(found)
-
-    def _contacts(
-        self, plane: MitrePlane, lies: _Spans, clearance: float, is_flat: bool
-    ) -> tuple[Contact, ...]:
-        down, along = sum(lies.down) / 2, sum(lies.along) / 2
-        half_in = -lies.depth / 2
-
-        def contact(what: str, at: Vector, towards: Vector, stand_off: float) -> Contact:
-            return Contact(what=what, at=at, towards=towards, stand_off_mm=clean(stand_off))
-
-        bottom = contact(
-            "bottom",
-            plane.point(down, along, -lies.depth),
-            scaled(plane.outward, -1.0),
-            self.gap_mm,
-        )
-        if is_flat:
-            top = plane.point(down, lies.along[1], half_in)
-            under = plane.point(down, lies.along[0], half_in)
-            return (
-                contact("wall borne on", top, plane.along, 0.0),
-                contact("other wall", under, scaled(plane.along, -1.0), clearance),
-                bottom,
-            )
-        return (
-            contact(
-                "wall borne on", plane.point(lies.down[0], along, half_in),
-                scaled(plane.down, -1.0), 0.0,
-            ),
-            contact("other wall", plane.point(lies.down[1], along, half_in), plane.down, clearance),
-            bottom,
-        )  # fmt: skip
 
     def _problems(self, plane: MitrePlane, lies: _Spans, spline: Placed) -> tuple[Draft, ...]:
         most = GREATEST_THICKNESS_SHARE * plane.part.part.blank.thickness_mm
@@ -306,10 +260,9 @@ def nothing_joined(joint: Joint, into: Placed, incoming: Placed) -> Joining:
         incoming=incoming.instance,
         fit=None,
         clearance_mm=0.0,
-        glue=(),
         ways_in=(),
-        contacts=(),
         role=Role.LOOSE_TONGUE,
+        faces=(),
     )
 
 

@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import ClassVar
 
-from furniture.joints.dado import housing_contacts
 from furniture.joints.faces import rectangle
 from furniture.joints.fit import SLIP, Fit
-from furniture.joints.housed import Housed, depth_problems, housed_in, housing_faces, housing_glue
-from furniture.joints.joint import Contact, Joining, Joint, JointFace, Role, Seat, Worked
+from furniture.joints.housed import Housed, depth_problems, housed_in, housing_faces
+from furniture.joints.joint import Joining, Joint, JointFace, Role, Worked
 from furniture.joints.relation import (
     TOUCHING_MM,
     apart,
@@ -77,14 +76,8 @@ class StoppedDadoJoint(Joint):
         lies = housed_in(into, incoming)
         tongue = (self._tongue(lies, Face.FACE_EDGE), self._tongue(lies, Face.BACK_EDGE))
         run = (tongue[0], into.part.blank.width_mm - tongue[1])
-        seat = Seat(
-            run_mm=clean(run[1] - run[0]), depth_mm=clean(lies.reach), thickness_mm=lies.thickness
-        )
         clearance = self.fit.clearance_mm(lies.thickness)
         is_at_end = lies.is_at_far_end
-        contacts = housing_contacts(
-            lies, (run[0] + run[1]) / 2, self.bottom_gap_mm, None if is_at_end else clearance
-        )
         ends = (Face.FACE_EDGE, Face.BACK_EDGE)
         joining = Joining(
             kind="stopped rabbet" if is_at_end else self.kind,
@@ -92,13 +85,7 @@ class StoppedDadoJoint(Joint):
             incoming=incoming.instance,
             fit=self.fit,
             clearance_mm=0.0 if is_at_end else clearance,
-            glue=housing_glue(seat, clearance, self.bottom_gap_mm, is_at_end, lies.going_in),
             ways_in=self._ways_in(lies),
-            contacts=contacts
-            + tuple(
-                contact for edge in ends for contact in self._stop_contacts(lies, edge, clearance)
-            ),
-            seat=seat,
             role=Role.HOUSING,
             faces=(
                 *housing_faces(
@@ -111,7 +98,7 @@ class StoppedDadoJoint(Joint):
                 *(face for edge in ends for face in self._stop_faces(lies, edge, clearance)),
             ),
         )
-        problems = self._problems(lies, seat)
+        problems = self._problems(lies, clean(run[1] - run[0]))
         if problems:
             return Worked(joining=joining, problems=problems)
         return Worked(
@@ -234,40 +221,7 @@ class StoppedDadoJoint(Joint):
         )
         return stopped + shoulder
 
-    def _stop_contacts(self, lies: Housed, edge: Face, clearance: float) -> tuple[Contact, ...]:
-        """The tongue off its stop, and the notch's shoulder on the face of `into`."""
-        stop, begins = self._stop(edge), self._tongue(lies, edge)
-        if stop <= 0.0:
-            return ()
-        width = lies.into.part.blank.width_mm
-        middle = (lies.low[0] + lies.high[0]) / 2
-        place, outward = lies.into.placement.to_piece, _out_of(lies, edge)
-
-        def from_edge(distance: float) -> float:
-            return distance if edge is Face.FACE_EDGE else width - distance
-
-        rounding = _rounded_off(self._radius(lies), lies.thickness, clearance)
-        contacts = [
-            Contact(
-                what="stopped end",
-                at=place((middle, from_edge(begins), lies.below_surface(lies.reach / 2))),
-                towards=outward,
-                stand_off_mm=clean(begins - stop - rounding),
-            )
-        ]
-        covered = max(0.0, self._set_back(lies, edge))
-        if self._notch_length(lies, edge) > 0.0 and covered < stop - TOUCHING_MM:
-            contacts.append(
-                Contact(
-                    what="notch shoulder",
-                    at=place((middle, from_edge((covered + stop) / 2), lies.surface)),
-                    towards=lies.inward,
-                    stand_off_mm=0.0,
-                )
-            )
-        return tuple(contacts)
-
-    def _problems(self, lies: Housed, seat: Seat) -> tuple[Draft, ...]:
+    def _problems(self, lies: Housed, tongue: float) -> tuple[Draft, ...]:
         found: list[Draft] = []
         into, incoming = lies.into, lies.incoming
         if lies.reach <= TOUCHING_MM or lies.run[1] <= lies.run[0]:
@@ -292,9 +246,9 @@ class StoppedDadoJoint(Joint):
         radius = self.end_radius_mm
         why = "the bit goes into the trench, which is as wide as the part that goes in"
         found += out_of_range(self, "end_radius", radius, 0.0, lies.thickness / 2, why)
-        if not found and seat.run_mm < LEAST_TONGUE_MM - TOUCHING_MM:
+        if not found and tongue < LEAST_TONGUE_MM - TOUCHING_MM:
             why = ("the stops leave a tongue of ", Least(LEAST_TONGUE_MM), " at least")
-            spare = LEAST_TONGUE_MM - seat.run_mm
+            spare = LEAST_TONGUE_MM - tongue
             edge = max((Face.FACE_EDGE, Face.BACK_EDGE), key=self._stop)
             name = "stop_from_face_edge" if edge is Face.FACE_EDGE else "stop_from_back_edge"
             most = self._stop(edge) - spare
@@ -320,12 +274,3 @@ def _out_of(lies: Housed, edge: Face) -> Vector:
     """The way out over an edge of `into`, piece frame."""
     along = lies.into.placement.y_axis
     return scaled(along, -1.0) if edge is Face.FACE_EDGE else along
-
-
-def _rounded_off(radius: float, thickness: float, clearance: float) -> float:
-    """How far a round trench end comes forward at the middle of the part's thickness [mm]."""
-    width, at = thickness + clearance, thickness / 2
-    from_corner = min(at, width - at)
-    if from_corner >= radius:
-        return 0.0
-    return radius - math.sqrt(radius**2 - (radius - from_corner) ** 2)

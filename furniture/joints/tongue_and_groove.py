@@ -6,20 +6,16 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from furniture.joints.faces import glued, rectangle
-from furniture.joints.fit import GLUE_BRIDGES_MM, SLIP, Fit
+from furniture.joints.fit import SLIP, Fit
 from furniture.joints.joint import (
-    Contact,
-    GlueFace,
     GrainRelation,
     Joining,
     Joint,
     JointFace,
     Role,
-    Seat,
     Worked,
 )
 from furniture.joints.relation import (
-    CONTACT_SHARE,
     CannotMeet,
     apart,
     axis_along,
@@ -36,7 +32,7 @@ from furniture.parts.cuts import Groove, Rabbet
 from furniture.parts.faces import EDGES, Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
-from furniture.parts.vectors import Vector, dot, scaled
+from furniture.parts.vectors import dot, scaled
 from furniture.units import Draft, Least, Length
 
 TONGUE_SHARE, LEAST_TONGUE_SHARE, GREATEST_TONGUE_SHARE = 1 / 3, 1 / 4, 1 / 2
@@ -106,14 +102,7 @@ class TongueAndGrooveJoint(Joint):
             incoming=incoming.instance,
             fit=self.fit,
             clearance_mm=clearance,
-            glue=self._glue(into, incoming, made, going_in, clearance),
             ways_in=(inward, along, scaled(along, -1.0)),
-            contacts=self._contacts(into, made, (low, high), clearance),
-            seat=Seat(
-                run_mm=clean(made.run[1] - made.run[0]),
-                depth_mm=reach,
-                thickness_mm=tongue_thickness,
-            ),
             role=_role(into, incoming, going_in),
             faces=self._faces(into, incoming, made, (low, high), going_in, clearance),
         )
@@ -141,21 +130,6 @@ class TongueAndGrooveJoint(Joint):
             incoming_cuts=rabbets,
             incoming_hidden=long_arrises_of(going_in, axis_along(incoming, along)),
         )
-
-    def _glue(
-        self, into: Placed, incoming: Placed, made: _Tongue, going_in: Face, clearance: float
-    ) -> tuple[GlueFace, ...]:
-        if not self.is_glued:
-            return ()
-        run = made.run[1] - made.run[0]
-        cheeks = 2 if clearance <= GLUE_BRIDGES_MM else 1
-        cheek = GlueFace(area_mm2=run * made.reach, grain=grain_between(into, 2, incoming, 2))
-        if made.length - made.reach > GLUE_BRIDGES_MM:
-            return (cheek,) * cheeks
-        shoulders = GlueFace(
-            area_mm2=run * 2 * made.shoulder, grain=grain_between(into, 1, incoming, going_in.axis)
-        )
-        return (cheek,) * cheeks + (shoulders,)
 
     def _faces(
         self,
@@ -205,34 +179,6 @@ class TongueAndGrooveJoint(Joint):
                 )
             ),
         )  # fmt: skip
-
-    def _contacts(
-        self, into: Placed, made: _Tongue, box: Box, clearance: float
-    ) -> tuple[Contact, ...]:
-        (_, high), face = box, made.face
-        surface = into.part.blank.width_mm if face.is_far else 0.0
-        sign = -1.0 if face.is_far else 1.0
-        half_in, end = surface + sign * made.reach / 2, surface + sign * made.reach
-        open_by = clean(made.length - made.reach)
-        shoulder = surface - sign * open_by
-        x = made.run[0] + CONTACT_SHARE * (made.run[1] - made.run[0])
-        up = into.placement.z_axis
-        down = scaled(up, -1.0)
-        inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
-        size = into.part.blank.thickness_mm
-
-        def contact(what: str, y: float, z: float, towards: Vector, stand_off: float) -> Contact:
-            at = into.placement.to_piece((x, y, z))
-            return Contact(what=what, at=at, towards=towards, stand_off_mm=stand_off)
-
-        middle = (made.low + made.high) / 2
-        top_wall = overlap((made.high, high[2]), (made.high, size))
-        return (
-            contact("wall borne on", half_in, made.high, up, 0.0),
-            contact("other wall", half_in, made.low, down, clearance),
-            contact("bottom", end, middle, inward, self.bottom_gap_mm),
-            contact("shoulder", shoulder, sum(top_wall) / 2, inward, open_by),
-        )
 
     def _problems(
         self,

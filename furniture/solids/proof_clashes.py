@@ -205,7 +205,7 @@ def _contact_points(piece: Piece, placed: Placed) -> list[tuple[str, Vector]]:
             continue
         is_into = joining.into == placed.instance
         partner = joining.incoming if is_into else joining.into
-        for contact in joining.contacts:
-            off = scaled(contact.towards, contact.stand_off_mm if is_into else 0.0)
-            found.append((partner, placed.placement.to_part(add(contact.at, off))))
+        for face in joining.faces:
+            off = scaled(face.normal, face.play_mm if is_into else 0.0)
+            found.append((partner, placed.placement.to_part(add(face.centre, off))))
     return found

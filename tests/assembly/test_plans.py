@@ -97,8 +97,8 @@ def test_no_glued_faces_are_only_wiped_on_the_way_in(herb, tea):
                 continue
             step = plan.steps[step_that_brings(plan, joining.into, joining.incoming)]
             closing = [
-                abs(sum(a * b for a, b in zip(contact.towards, step.direction, strict=True)))
-                for contact in joining.contacts
+                abs(sum(a * b for a, b in zip(face.normal, step.direction, strict=True)))
+                for face in joining.faces
             ]
             assert max(closing) > 0.1, joining.kind
 
@@ -186,9 +186,14 @@ def test_a_piece_that_stands_askew_goes_together_all_the_same(herb):
         replace(
             joining,
             ways_in=tuple(turned(way) for way in joining.ways_in),
-            contacts=tuple(
-                replace(contact, at=turned(contact.at), towards=turned(contact.towards))
-                for contact in joining.contacts
+            faces=tuple(
+                replace(
+                    face,
+                    centre=turned(face.centre),
+                    normal=turned(face.normal),
+                    along=turned(face.along),
+                )
+                for face in joining.faces
             ),
         )
         for joining in piece.joinings

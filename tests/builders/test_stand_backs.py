@@ -104,7 +104,10 @@ class TestPostStrips:
     """A post glued up from strips."""
 
     def test_strips_are_real_parts_glued_long_to_long(self) -> None:
-        """Four strips 25 wide make the post's wood, one part of quantity 4, three glue lines."""
+        """Four strips 25 wide make the post's wood, one part of quantity 4, three glue lines.
+
+        Each is 379.5 x 20 less what the three dados, 10.1 x 6, take of it right across the post.
+        """
         whole = a_stand().build()
         piece = a_stand(post_strips=PostStrips(count=4)).build()
         (strips,) = [d for d in distinct_parts(piece) if d.instances[0].startswith("post")]
@@ -113,7 +116,7 @@ class TestPostStrips:
         lines = [
             j for j in piece.joinings if j.into.startswith("post") and j.incoming.startswith("post")
         ]
-        assert [j.glue_area_mm2 for j in lines] == [pytest.approx(379.5 * 20)] * 3
+        assert [j.glue_area_mm2 for j in lines] == [pytest.approx(379.5 * 20 - 3 * 10.1 * 6)] * 3
         assert not overlapping(piece)
 
 

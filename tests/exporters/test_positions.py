@@ -16,7 +16,7 @@ from exporters.sheets.positions import glued_on, without_positions
 from exporters.sheets.sheets import sheets_of
 from exporters.views.frames import StandardView
 from furniture.assembly import AssemblyPlan, Step
-from furniture.joints.joint import GlueFace, GrainRelation
+from furniture.joints.joint import GrainRelation, Role
 from furniture.parts.placement import box_of
 from furniture.pieces.piece import Piece
 from furniture.units import figure, millimetres
@@ -26,7 +26,7 @@ from tests.exporters.test_views_explode import joining
 from tests.models import NAMES, piece_of
 
 BACK = (0.0, 1.0, 0.0)
-GLUE = (GlueFace(area_mm2=100.0, grain=GrainRelation.LONG_TO_LONG),)
+SIDEWAYS = ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
 
 
 def dimensions(piece: Piece, plan: AssemblyPlan, folder: Path) -> dict[str, list[Any]]:
@@ -51,7 +51,9 @@ def board_with(seed: int) -> tuple[Piece, AssemblyPlan]:
         name = f"block {number}"
         placed.append(placed_at(name, (wide, 15.0, high), at))
         point = (at[0] + wide / 2, 100.0, at[2] + high / 2)
-        joined.append(replace(joining("board", name, point, BACK), glue=GLUE))
+        glued_on_ = joining("board", name, point, BACK, *SIDEWAYS)
+        face = replace(glued_on_.faces[0], glue=GrainRelation.LONG_TO_LONG)
+        joined.append(replace(glued_on_, faces=(face,)))
         onto = tuple(each.instance for each in placed[:-1])
         steps.append(Step(moving=(name,), onto=onto, direction=BACK, joints=(("board", name),)))
     piece = Piece(
@@ -114,7 +116,7 @@ def test_what_a_cut_or_a_dowel_locates_is_not_set_out_again(name: str) -> None:
     piece = piece_of(name)
     set_out = {part for group in glued_on(piece) for part in group.parts}
     for joining_ in piece.joinings:
-        if joining_.seat is not None and joining_.glue_area_mm2 > 0.0:
+        if joining_.role is Role.HOUSING and joining_.glue_area_mm2 > 0.0:
             assert joining_.incoming not in set_out
         if joining_.fasteners:
             assert joining_.incoming not in set_out

@@ -8,7 +8,7 @@ import pytest
 
 from exporters.views.explode import exploded, legs_between, shifts_against_assembly, trails
 from exporters.views.project import StandardView, standard_frame
-from furniture.joints.joint import Contact, Joining
+from furniture.joints.joint import Joining, JointFace, Role
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
 from furniture.parts.vectors import Vector
@@ -17,10 +17,13 @@ from tests.exporters.test_views import placed_at
 
 def joining(into: str, incoming: str, at: Vector, *ways: Vector) -> Joining:
     """A joint that goes together along any of these ways and meets at a point."""
-    contact = Contact(what="face", at=at, towards=ways[0], stand_off_mm=0.0)
+    face = JointFace(
+        what="face", centre=at, normal=ways[0], along=(ways[0][1], ways[0][2], ways[0][0]),
+        run_mm=10.0, deep_mm=10.0, play_mm=0.0, glue=None,
+    )  # fmt: skip
     return Joining(
-        kind="butt", into=into, incoming=incoming, fit=None, clearance_mm=0.0,
-        glue=(), ways_in=ways, contacts=(contact,),
+        kind="butt", role=Role.SEAT, into=into, incoming=incoming, fit=None, clearance_mm=0.0,
+        ways_in=ways, faces=(face,),
     )  # fmt: skip
 
 

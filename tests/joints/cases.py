@@ -113,8 +113,9 @@ def stopped_dados(draw: st.DrawFn) -> Case:
     at_back = draw(st.one_of(st.just(0.0), mm(4, 15)))
     set_back = draw(st.one_of(st.just(0.0), mm(0.5, 3.5), st.just(at_front)))
     radius = draw(st.one_of(st.just(0.0), mm(1, s.shelf_thickness / 2)))
-    end_gap = draw(st.sampled_from([0.0, 0.5]))
     rounded = draw(st.booleans())
+    # A round tongue that went home on a round stop would touch it along a curve: no rectangle.
+    end_gap = 0.5 if rounded else draw(st.sampled_from([0.0, 0.5]))
     clear = 0.0 if rounded else radius
     play = play_of(fit, s.shelf_thickness)
     wide = s.shelf_thickness + play

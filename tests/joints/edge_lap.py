@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from furniture.joints import SLIP, Contact, Fit, Joining, Joint, Worked
+from furniture.joints import SLIP, Fit, Joining, Joint, Role, Worked
+from furniture.joints.faces import rectangle
 from furniture.joints.relation import box_in, clean
 from furniture.parts.cuts import Notch
 from furniture.parts.faces import Face
@@ -26,14 +27,27 @@ class EdgeLapJoint(Joint):
                 for thickness in (high[0] - low[0], blank.thickness_mm)]  # fmt: skip
         down = into.placement.direction_to_piece(Face.FACE_EDGE.normal)
         under = incoming.placement.face_towards(down)
-        middle = ((low[0] + high[0]) / 2, half, blank.thickness_mm / 2)
-        floor = Contact(what="notch floor", at=into.placement.to_piece(middle), towards=down,
-                        stand_off_mm=0.0)  # fmt: skip
+        play, own_play = clean(wide[0] - high[0] + low[0]), clean(wide[1] - blank.thickness_mm)
+        deep = clean(half - low[1])
+        own = incoming.part.blank
+        start = own.width_mm - deep if under.is_far else 0.0
+        lap = {"run": (2, (0.0, blank.thickness_mm)), "deep": (1, (half, blank.width_mm))}
+        slot = {"run": (2, (0.0, own.thickness_mm)), "deep": (1, (start, start + deep))}
         joining = Joining(
-            kind=self.kind, into=self.into, incoming=self.incoming, fit=self.fit, glue=(),
-            clearance_mm=clean(wide[0] - high[0] + low[0]), ways_in=(down,), contacts=(floor,),
+            kind=self.kind, role=Role.SEAT, into=self.into, incoming=self.incoming, fit=self.fit,
+            clearance_mm=play, ways_in=(down,),
+            faces=(
+                *rectangle(into, "notch floor", towards=Face.FACE_EDGE, at=half,
+                           run=(2, (0.0, blank.thickness_mm)), deep=(0, (low[0], high[0]))),
+                *rectangle(into, "lower wall", towards=Face.NAMED_END, at=low[0], **lap),
+                *rectangle(into, "upper wall", towards=Face.FAR_END, at=high[0], play_mm=play,
+                           **lap),
+                *rectangle(incoming, "own wall", towards=Face.FAR_END, at=back[0], **slot),
+                *rectangle(incoming, "own wall", towards=Face.NAMED_END, at=back[0] + wide[1],
+                           play_mm=own_play, **slot),
+            ),
         )  # fmt: skip
         above = Notch(edge=Face.BACK_EDGE, start_mm=clean(low[0]), length_mm=wide[0], depth_mm=half)
         below = Notch(edge=under, start_mm=clean(back[0]), length_mm=wide[1],
-                      depth_mm=clean(half - low[1]))  # fmt: skip
+                      depth_mm=deep)  # fmt: skip
         return Worked(joining=joining, into_cuts=(above,), incoming_cuts=(below,))

@@ -1,7 +1,7 @@
 """Every joint over random valid pairs, turned every way: laws that hold for any pair.
 
 Solids are valid; volumes are the blank's less the cuts, by hand; nothing overlaps; the stated
-contacts are true on the solids; the play is really there; the stated ways in are free.
+faces are those that touch on the solids; the play is really there; the stated ways in are free.
 """
 
 from __future__ import annotations
@@ -77,8 +77,8 @@ def test_a_joint_reads_only_how_its_parts_stand_to_each_other(
         (before.incoming_cuts, after.incoming_cuts),
     ):
         assert [_figures(cut) for cut in first] == [_figures(cut) for cut in second]
-    assert [(face.grain, pytest.approx(face.area_mm2)) for face in before.joining.glue] == [
-        (face.grain, face.area_mm2) for face in after.joining.glue
+    assert [(face.glue, pytest.approx(face.area_mm2)) for face in before.joining.faces] == [
+        (face.glue, face.area_mm2) for face in after.joining.faces
     ]
     assert not before.problems
     assert not after.problems

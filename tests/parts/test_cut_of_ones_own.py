@@ -12,14 +12,14 @@ from exporters.sheets.annotate import annotations_of
 from exporters.sheets.joint_profiles import SpanKind, joint_profiles
 from furniture.checks.finding import Verdict
 from furniture.errors import DesignError
-from furniture.joints import Contact, Joining, Joint, Worked
+from furniture.joints import Joining, Joint, Role, Worked
+from furniture.joints.faces import rectangle
 from furniture.joints.relation import box_in
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut, record_of
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.tools import Tool
-from furniture.parts.vectors import Vector, scaled
 from furniture.parts.wood import wood_left
 from furniture.pieces import Piece, compose
 from furniture.solids.make import solid_from
@@ -106,21 +106,22 @@ class HousedEndJoint(Joint):
         low, high = box_in(into, incoming)
         blank, place = into.part.blank, into.placement
         floor = low[2]
-        x, y = (low[0] + high[0]) / 2, (low[1] + high[1]) / 2
-        out: Vector = (0.0, 0.0, 1.0)
-
-        def contact(what: str, at: Vector, towards: Vector) -> Contact:
-            return Contact(what=what, at=place.to_piece(at), stand_off_mm=0.0,
-                           towards=place.direction_to_piece(towards))  # fmt: skip
-
-        level = (floor + blank.thickness_mm) / 2
+        sunk = (2, (floor, blank.thickness_mm))
+        first, second = (0, (low[0], high[0])), (1, (low[1], high[1]))
+        walls = ((Face.NAMED_END, low[0], second), (Face.FAR_END, high[0], second),
+                 (Face.FACE_EDGE, low[1], first), (Face.BACK_EDGE, high[1], first))  # fmt: skip
         joining = Joining(
-            kind=self.kind, into=self.into, incoming=self.incoming, fit=None, glue=(),
-            clearance_mm=0.0, ways_in=(place.direction_to_piece(scaled(out, -1.0)),),
-            contacts=(
-                contact("floor", (x, y, floor), scaled(out, -1.0)),
-                contact("lower wall", (low[0], y, level), (-1.0, 0.0, 0.0)),
-                contact("near wall", (x, low[1], level), (0.0, -1.0, 0.0)),
+            kind=self.kind, role=Role.HOUSING, into=self.into, incoming=self.incoming, fit=None,
+            clearance_mm=0.0, ways_in=(place.direction_to_piece((0.0, 0.0, -1.0)),),
+            faces=(
+                *rectangle(into, "floor", towards=Face.BACK_SIDE, at=floor, run=first,
+                           deep=second),
+                *(
+                    face
+                    for towards, at, along in walls
+                    for face in rectangle(into, "wall", towards=towards, at=at, run=along,
+                                          deep=sunk)
+                ),
             ),
         )  # fmt: skip
         mortise = Mortise(

@@ -49,8 +49,8 @@ def face(centre, normal, along, run, deep, glue=None, play=0.0, what="face"):
 def joining(into, incoming, faces, fasteners=(), role=Role.HOUSING):
     """A joint of which only its hold is stated."""
     return Joining(
-        kind="stated", into=into, incoming=incoming, fit=None, clearance_mm=0.0, glue=(),
-        ways_in=(), contacts=(), role=role, faces=tuple(faces), fasteners=tuple(fasteners),
+        kind="stated", into=into, incoming=incoming, fit=None, clearance_mm=0.0,
+        ways_in=(), role=role, faces=tuple(faces), fasteners=tuple(fasteners),
     )  # fmt: skip
 
 

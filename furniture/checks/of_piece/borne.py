@@ -11,6 +11,7 @@ from furniture.checks.of_piece.standing import standing_of
 from furniture.checks.stability import GRAVITY_M_S2, Load, Surface
 from furniture.checks.stability_findings import Standing
 from furniture.checks.support import Edge
+from furniture.joints.joint import Role
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, dot
@@ -168,9 +169,7 @@ def borne_of(
                 rails=tuple(
                     placed_named(piece, joining.into)
                     for joining in piece.joinings
-                    if joining.incoming == surface.instance
-                    and joining.kind == "rabbet"
-                    and joining.fit is None
+                    if joining.incoming == surface.instance and joining.role is Role.RIM
                 ),
                 loads=tuple(load for load in standing.loads if load.on.name == surface.instance),
                 weight_n=weighed.parts[shelf.part.id].mass_kg * GRAVITY_M_S2,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -13,11 +12,13 @@ from furniture.checks.mitre import (
     mitre_face_mm,
     spline_across_mitre,
 )
-from furniture.joints.joint import Joining
+from furniture.joints.joint import Joining, Role
 from furniture.joints.mitre_plane import planes_on
+from furniture.joints.reading import extent_along, is_tilted_mitre
 from furniture.parts.cuts import Channel, shapes_of
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
+from furniture.parts.vectors import dot
 from furniture.pieces import Piece, placed_named
 from furniture.timber.species import Kind
 
@@ -28,7 +29,11 @@ def mitres_of(piece: Piece) -> tuple[Mitre, ...]:
     Args:
         piece: the piece as cut
     """
-    return tuple(_mitre(piece, each) for each in piece.joinings if each.kind == "mitre")
+    return tuple(
+        _mitre(piece, each)
+        for each in piece.joinings
+        if is_tilted_mitre(each, placed_named(piece, each.incoming))
+    )
 
 
 def _mitre(piece: Piece, joining: Joining) -> Mitre:
@@ -74,12 +79,12 @@ def _clear_mm(rail: Placed) -> tuple[float, float]:
 
 def _across(piece: Piece, joining: Joining, thickness_mm: float) -> Across:
     """A spline or key as it lies in one rail, read off its place on the mitre."""
-    area = math.fsum(face.area_mm2 for face in joining.glue)
-    if joining.kind == "key":
-        assert joining.seat is not None, "keys have a seat"
-        key = key_across_mitre(thickness_mm, joining.seat.depth_mm)
-        return replace(key, area_mm2=area)
+    area = joining.glue_area_mm2
     rail, spline = (placed_named(piece, each) for each in (joining.into, joining.incoming))
+    (way, *_), walls = joining.ways_in, joining.glued_faces
+    if all(abs(dot(way, plane.outward)) < 0.5 for plane in planes_on(rail)):  # in from the corner
+        depth = max(extent_along(wall, way) for wall in walls)
+        return replace(key_across_mitre(thickness_mm, depth), area_mm2=area)
     blank = spline.part.blank
     corners = [
         spline.placement.to_piece((blank.length_mm / 2.0, y, z))
@@ -93,14 +98,15 @@ def _across(piece: Piece, joining: Joining, thickness_mm: float) -> Across:
 
 def _across_corner(piece: Piece, joining: Joining) -> list[Joining]:
     """The splines and keys that are in both rails of a corner, as they lie in the first."""
-    kinds = ("spline", "key")
     in_other = {
         each.incoming
         for each in piece.joinings
-        if each.kind in kinds and each.into == joining.incoming
+        if each.role is Role.LOOSE_TONGUE and each.into == joining.incoming
     }
     return [
         each
         for each in piece.joinings
-        if each.kind in kinds and each.into == joining.into and each.incoming in in_other
+        if each.role is Role.LOOSE_TONGUE
+        and each.into == joining.into
+        and each.incoming in in_other
     ]

@@ -8,6 +8,7 @@ from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.of_piece.reading import patch_of, shown_by, worst_alone
 from furniture.checks.rows.joints import END_GRAIN_BUTT
 from furniture.joints.joint import GrainRelation, Joining
+from furniture.joints.reading import is_face_to_face
 from furniture.pieces import Piece, placed_named
 from furniture.rules.design import DOWEL_EDGE, DOWEL_LENGTH
 
@@ -30,9 +31,10 @@ def glue_findings_of(piece: Piece) -> tuple[Finding, ...]:
     show = shown_by(piece)
     groups: dict[str, list[Joining]] = {}
     for joining in piece.joinings:
-        at_end = any(face.grain in END_GRAIN for face in joining.glue)
-        is_level = any(abs(contact.towards[2]) > 0.9 for contact in joining.contacts)
-        if joining.kind != "butt" or not at_end or is_level or _is_fastened(piece, joining):
+        at_end = any(face.glue in END_GRAIN for face in joining.glued_faces)
+        is_level = any(abs(face.normal[2]) > 0.9 for face in joining.faces)
+        is_plain = is_face_to_face(joining) and not _is_fastened(piece, joining)
+        if not is_plain or not at_end or is_level:
             continue
         groups.setdefault(dowels_wanted(piece, joining, show), []).append(joining)
     carriers = {surface.instance for surface in piece.surfaces}

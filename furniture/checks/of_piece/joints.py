@@ -99,10 +99,8 @@ def _corner_rule(mitre: Mitre, rules: Rules, *, is_table_top: bool) -> CornerRul
 def _play_to_swell_mm(borne: Borne, setting: Setting) -> float:
     """The play [mm] that a housed shelf needs so that its thickness can swell; 0 if not known."""
     held = borne.one_side[0]
-    seat = held.joining.seat
-    assert seat is not None, "housings have a seat"
     axis = axis_towards(held.into, held.incoming.placement.z_axis)
-    shelf, housing = side_of(held.incoming, 2), side_of(held.into, axis, seat.thickness_mm)
+    shelf, housing = side_of(held.incoming, 2), side_of(held.into, axis, held.housing.thickness_mm)
     try:
         swells = difference_across(shelf, housing, setting.climate).dampest_mm
     except NoCoefficient:
@@ -122,20 +120,19 @@ def housing_of(borne: Borne) -> Housing:
     """
     held = borne.one_side
     joining = held[0].joining
-    assert joining.seat is not None, "housings have a seat"
-    faces = [face for each in held for face in each.joining.glue]
+    faces = [face for each in held for face in each.joining.glued_faces]
     return Housing(
         name=borne.name,
         shelf=borne.shelf.part.timber.species,
         post=held[0].into.part.timber.species,
         width_mm=math.fsum(each.run_mm for each in held),
-        depth_mm=joining.seat.depth_mm,
-        shelf_thickness_mm=joining.seat.thickness_mm,
+        depth_mm=held[0].housing.depth_mm,
+        shelf_thickness_mm=held[0].housing.thickness_mm,
         clearance_mm=joining.clearance_mm,
         above_mm=_above_mm(borne, held[0]),
         projection_mm=borne.projection_mm(held[0]),
-        side_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.grain in SIDE_GRAIN),
-        end_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.grain not in SIDE_GRAIN),
+        side_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.glue in SIDE_GRAIN),
+        end_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.glue not in SIDE_GRAIN),
         post_grain=Grain.ALONG if is_upright(held[0].into) else Grain.ACROSS,
         post_thickness_mm=held[0].into.part.blank.thickness_mm,
         holder=borne.holder_name,
@@ -306,14 +303,13 @@ def _openings(post: Placed) -> list[Cut]:
 
 def _above_mm(borne: Borne, held: Held) -> float:
     """The wood of the post over the housing, up to the post's top or its upper edge [mm]."""
-    assert held.joining.seat is not None
     post = held.into
     axis = axis_towards(post, UP)
     size = post.part.blank.size[axis]
     ends = [[0.0, 0.0, 0.0], [0.0, 0.0, 0.0]]
     ends[1][axis] = size
     top = max(post.placement.to_piece((x, y, z))[2] for x, y, z in ends)
-    upper = borne.box[0][2] + held.joining.seat.thickness_mm + held.joining.clearance_mm
+    upper = borne.box[0][2] + held.housing.thickness_mm + held.joining.clearance_mm
     return max(0.0, top - upper)
 
 

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from furniture.checks.check import Check
 from furniture.checks.finding import GRAVEST_FIRST, Finding, Sense, Verdict
 from furniture.checks.seasons import Side
-from furniture.joints.joint import Joining
+from furniture.joints.joint import Joining, Role
+from furniture.joints.reading import Housing, housing_of
 from furniture.joints.relation import box_in, extent, overlap
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box, box_of
@@ -22,15 +23,12 @@ MOST_NAMED, MOST_LETTERS = 4, 44
 ACROSS = (Across.LENGTH, Across.WIDTH, Across.THICKNESS)
 """Which size a part's own axes 0, 1 and 2 are."""
 
-HOUSINGS = frozenset({"dado", "rabbet", "stopped dado", "stopped rabbet", "groove"})
-"""Kinds of joints that hold a part from one side; a rabbet without a fit is one along a rail."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Held:
     """A part's edge or end let into another: along the housing, into it, and the way out of it.
 
-    `run` is what it covers of the other part, `out` the unit vector from that part's face towards
+    `housing` is what of it is let in, `out` the unit vector from that part's face towards
     the rest of the part, and `face_mm` that face's place along `out`, piece frame [mm].
     """
 
@@ -39,7 +37,12 @@ class Held:
     incoming: Placed
     out: Vector
     face_mm: float
-    run_mm: float
+    housing: Housing
+
+    @property
+    def run_mm(self) -> float:
+        """What it covers of the other part [mm]."""
+        return self.housing.run_mm
 
 
 def shown_by(piece: Piece) -> Amounts:
@@ -86,7 +89,7 @@ def held_of(piece: Piece, instance: str) -> tuple[Held, ...]:
     return tuple(
         held
         for joining in piece.joinings
-        if joining.incoming == instance and joining.seat is not None
+        if joining.incoming == instance and joining.role is Role.HOUSING
         for held in [_held(piece, joining)]
         if held is not None
     )
@@ -94,8 +97,8 @@ def held_of(piece: Piece, instance: str) -> tuple[Held, ...]:
 
 def _held(piece: Piece, joining: Joining) -> Held | None:
     into, incoming = placed_named(piece, joining.into), placed_named(piece, joining.incoming)
-    assert joining.seat is not None
-    if joining.kind not in HOUSINGS or (joining.kind == "rabbet" and joining.fit is None):
+    housing = housing_of(joining, incoming)
+    if housing is None:
         return None
     try:
         low, high = box_in(into, incoming)
@@ -117,7 +120,7 @@ def _held(piece: Piece, joining: Joining) -> Held | None:
     face = dot(into.placement.to_piece((surface[0], surface[1], surface[2])), out)
     return Held(
         joining=joining, into=into, incoming=incoming, out=out, face_mm=face,
-        run_mm=joining.seat.run_mm,
+        housing=housing,
     )  # fmt: skip
 
 

@@ -9,7 +9,6 @@ from enum import Enum
 
 from furniture.checks.finding import Finding, Show
 from furniture.checks.of_piece.reading import (
-    HOUSINGS,
     axis_towards,
     box_round,
     in_a_row,
@@ -31,7 +30,8 @@ from furniture.checks.seasons import (
     shift_of,
     swelling_finding,
 )
-from furniture.joints.joint import GrainRelation, Joining
+from furniture.joints.joint import GrainRelation, Joining, Role
+from furniture.joints.reading import closes_on_both_sides, edge_face, housing_of
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, dot
 from furniture.pieces import Piece, placed_named
@@ -169,7 +169,7 @@ def _panels(piece: Piece) -> list[Meeting]:
                         hold=Hold.LOOSE, inner=side, outer=outer, room_mm=room, most_room_mm=most
                     )
                 )
-            elif all(any(each.joining.glue for each in ends) for ends in (low, high)):
+            elif all(any(each.joining.glued_faces for each in ends) for ends in (low, high)):
                 how = GluedHow.HELD_IN_FRAME
                 found.append(Meeting(hold=Hold.GLUED, inner=side, outer=outer, how=how))
     return found
@@ -188,8 +188,8 @@ def _is_loose(piece: Piece, panel: Placed) -> bool:
     What captures its edge in a housing besides is then not glued either.
     """
     edges = _edges_of(piece, panel)
-    along_rails = [each for each in edges if each.joining.fit is None] or edges
-    return len(edges) > 1 and not any(each.joining.glue for each in along_rails)
+    along_rails = [each for each in edges if each.joining.role is Role.RIM] or edges
+    return len(edges) > 1 and not any(each.joining.glued_faces for each in along_rails)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,21 +208,17 @@ def _edges_of(piece: Piece, panel: Placed) -> list[_Edge]:
     for joining in piece.joinings:
         if joining.incoming != panel.instance:
             continue
-        is_rabbet = joining.kind == "rabbet" and joining.fit is None
-        if not is_rabbet and joining.kind not in HOUSINGS:
+        wall = edge_face(joining, panel)
+        if joining.role not in (Role.RIM, Role.HOUSING) or wall is None:
             continue
-        walls = [each for each in joining.contacts if each.what in ("rabbet wall", "bottom")]
-        if not walls:
-            continue
-        wall = walls[0]
-        axis = axis_towards(panel, wall.towards)
+        axis = axis_towards(panel, wall.normal)
         found.append(
             _Edge(
                 joining=joining,
                 holder=placed_named(piece, joining.into),
                 axis=axis,
-                is_far=dot(panel.placement.axes[axis], wall.towards) > 0.0,
-                gap_mm=wall.stand_off_mm,
+                is_far=dot(panel.placement.axes[axis], wall.normal) > 0.0,
+                gap_mm=wall.play_mm,
             )
         )
     return found
@@ -262,10 +258,10 @@ def _glued(piece: Piece, setting: Setting) -> list[Meeting]:
     """Every glued joint in that way of its face in which its two parts differ most."""
     found = []
     for joining in piece.joinings:
-        if not joining.glue or joining.kind in ("mitre", "spline", "key"):
+        if not joining.glued_faces or joining.role is Role.LOOSE_TONGUE:
             continue
         into, incoming = placed_named(piece, joining.into), placed_named(piece, joining.incoming)
-        is_end_to_end = all(face.grain is GrainRelation.END_TO_END for face in joining.glue)
+        is_end_to_end = all(face.glue is GrainRelation.END_TO_END for face in joining.glued_faces)
         if is_end_to_end or _is_loose(piece, incoming):
             continue
         ways = []
@@ -288,16 +284,16 @@ def _housed(piece: Piece) -> list[Meeting]:
     """Thicknesses in trenches that close on both sides of them."""
     found = []
     for joining in piece.joinings:
-        is_open = "rabbet" in joining.kind
-        if joining.kind not in HOUSINGS or is_open or joining.seat is None:
-            continue
         into, incoming = placed_named(piece, joining.into), placed_named(piece, joining.incoming)
+        housing = housing_of(joining, incoming)
+        if joining.role is not Role.HOUSING or housing is None or not closes_on_both_sides(joining):
+            continue
         direction = incoming.placement.z_axis
         found.append(
             Meeting(
                 hold=Hold.HOUSED,
                 inner=_side_of(incoming, 2),
-                outer=_side_of(into, axis_towards(into, direction), joining.seat.thickness_mm),
+                outer=_side_of(into, axis_towards(into, direction), housing.thickness_mm),
                 room_mm=joining.clearance_mm,
             )
         )

@@ -14,10 +14,11 @@ from furniture.checks.tolerances import (
     mitre_errors,
     mitre_finding_of_errors,
 )
+from furniture.joints.reading import is_tilted_mitre
 from furniture.parts.cuts import Slope, shapes_of
 from furniture.parts.faces import ENDS, WIDE_FACES
 from furniture.parts.part import trenches_across
-from furniture.pieces import Piece, distinct_parts
+from furniture.pieces import Piece, distinct_parts, placed_named
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.bench import SHELF_HEIGHT
 
@@ -63,7 +64,9 @@ def _runs(piece: Piece) -> list[tuple[str, int]]:
 
 def _mitred_mm(piece: Piece) -> float | None:
     """The thickest rail of a box of mitred corners [mm]; None without one."""
-    corners = sum(each.kind == "mitre" for each in piece.joinings)
+    corners = sum(
+        is_tilted_mitre(each, placed_named(piece, each.incoming)) for each in piece.joinings
+    )
     mitred = [
         each.part.blank.thickness_mm
         for each in distinct_parts(piece)

@@ -5,12 +5,10 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 
+from furniture.joints.reading import is_tilted_mitre
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector
 from furniture.pieces import Piece
-
-MITRED = frozenset({"mitre"})
-"""Kinds of joint round which grain is made to run. Common practice, no source."""
 
 
 def runs_round_corners(piece: Piece) -> tuple[tuple[str, ...], ...]:
@@ -23,10 +21,8 @@ def runs_round_corners(piece: Piece) -> tuple[tuple[str, ...], ...]:
     placed = {each.instance: each for each in piece.placed}
     following: dict[str, str] = {}
     for joining in piece.joinings:
-        if joining.kind not in MITRED:
-            continue
         pair = (placed.get(joining.into), placed.get(joining.incoming))
-        if pair[0] is None or pair[1] is None:
+        if pair[0] is None or pair[1] is None or not is_tilted_mitre(joining, pair[1]):
             continue
         before, after = _ordered(pair[0], pair[1])
         if before is not None and after is not None:
