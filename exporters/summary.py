@@ -16,6 +16,7 @@ from furniture.parts.vectors import Vector
 from furniture.pieces import Piece, bought_parts, distinct_parts, extents_of, timbers_of
 from furniture.pieces.weighed import Weighed
 from furniture.rules import rules_record
+from furniture.timber.doubt import doubts_of
 from furniture.units import as_given
 
 SCHEMA = "knifewall.piece/1"
@@ -152,6 +153,9 @@ def _stock(timber: Any) -> dict[str, Any]:
         "moisture_is_assumed": timber.moisture_is_assumed,
         "sawn": timber.sawn.value,
         "density_kg_m3": round(timber.density_kg_m3, 3),
+        "botanical": timber.species.botanical or None,
+        "species_sources": list(dict.fromkeys(each.source for each in timber.species.citations)),
+        "doubtful": [each.quantity for each in doubts_of(timber.species)],
         "price": timber.price,
     }
 

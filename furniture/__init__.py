@@ -58,6 +58,8 @@ from furniture.shop.boards import *  # noqa: F403
 from furniture.shop.boards import __all__ as _boards
 from furniture.timber.climates import climate_of
 from furniture.timber.movement import Sawn
+from furniture.timber.own import OwnSheet, OwnWood
+from furniture.timber.species import species_names
 from furniture.timber.stock import Stock
 from furniture.units import decimal_inches, inches, millimetres, quantity
 
@@ -67,6 +69,8 @@ __all__ = [
     "Arris",
     "At",
     "Bevel",
+    "OwnSheet",
+    "OwnWood",
     "PlacedPart",
     "Bore",
     "ButtJoint",
@@ -128,6 +132,7 @@ __all__ = [
     "own_fit",
     "quantity",
     "row_of",
+    "species_names",
     *_boards,
     *_builders,
 ]

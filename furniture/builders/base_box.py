@@ -14,6 +14,7 @@ from furniture.parts.part import Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, LEFT, RIGHT, UP, Vector
 from furniture.timber.climates import USUAL_CLIMATE, find_climate
+from furniture.timber.movement import NoCoefficient
 from furniture.timber.play import gap_in_still_opening_mm
 from furniture.timber.stock import Timber
 from furniture.units import Given, Reader, Shown, figure_with_unit
@@ -196,22 +197,33 @@ def _gap_across(reader: Reader, given: Given | None, depth: float, lid: Timber |
             at_most=10.0,
             why="wood moves across the grain with the seasons: 0 would jam or burst the box",
         )
-    return usual_gap_mm(depth, lid)
+    return usual_gap_mm(reader, "lid_gap_across", depth, lid)
 
 
-def usual_gap_mm(across: float, panel: Timber | None) -> float:
+def usual_gap_mm(reader: Reader, parameter: str, across: float, panel: Timber | None) -> float:
     """The gap at each edge that a panel needs across its grain in the usual climate [mm].
 
-    Not-a-number where one of the two is not known.
+    Not-a-number where one of the two is not known, or how the wood moves, which is noted.
 
     Args:
+        reader: keeps the problems.
+        parameter: that the gap could be given by.
         across: the size of the box that it lies in, across its grain [mm].
         panel: its timber.
     """
     if panel is None or math.isnan(across):
         return math.nan
     usual = find_climate(USUAL_CLIMATE)
-    gap = gap_in_still_opening_mm(panel.species, across, panel.moisture_pct, usual, panel.sawn)
+    try:
+        gap = gap_in_still_opening_mm(panel.species, across, panel.moisture_pct, usual, panel.sawn)
+    except NoCoefficient:
+        reader.refuse(
+            parameter, "nothing", "a gap, where the wood's movement is not known",
+            f"how much {panel.species.name} moves is not known, so nobody can say what it needs",
+            f"write {parameter}='{figure_with_unit(2.0, reader.shown)}', or give the wood its "
+            "tangential_shrinkage",
+        )  # fmt: skip
+        return math.nan
     return max(LEAST_GAP_MM, math.ceil(gap / 2 * 10 - 1e-9) / 10)
 
 

@@ -119,7 +119,7 @@ def read_bottom_gap(
         bottom: its timber, if it could be read.
     """
     if given is None:
-        usual = usual_gap_mm(box.depth, bottom)
+        usual = usual_gap_mm(reader, "bottom_gap", box.depth, bottom)
         room = box.rail - box.wall - LEAST_BEARING_MM
         if usual > room + 1e-6:
             wider = usual + LEAST_BEARING_MM

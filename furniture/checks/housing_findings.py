@@ -278,7 +278,8 @@ def _tear_out(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Findi
         limits=limits,
         stated=Verdict.CAUTION if limit is None else None,
         basis=ESTIMATE + f"the tongue lifts the upper shoulder with {show.force(lift)}; the "
-        f"{show(housing.above_mm)} above the dado must not shear off",
+        f"{show(housing.above_mm)} above the dado must not shear off"
+        + ("" if limit is not None else f"; no shear strength is known for {housing.post.name}"),
         advice="" if verdict is Verdict.OK else said(remedies, otherwise),
         remedies=remedies,
     )

@@ -197,6 +197,7 @@ def mitre_finding(
     areas = (
         f"{show.area(mitre_area_mm2(mitre))} of mitre, counted at a quarter as end grain, and "
         f"{show.area(area)} of splines and keys"
+        + _uncounted(mitre)
         + (f"; without them {show.force(_push_n(mitre, 0.0))}" if mitre.across else "")
     )
     is_amiss = MITRE_GLUE.verdict(capacity, limits) is Verdict.CAUTION
@@ -214,6 +215,13 @@ def mitre_finding(
         else "",
         remedies=remedies,
     )
+
+
+def _uncounted(mitre: Mitre) -> str:
+    """That splines and keys were counted as nothing, where the wood's shear is not known."""
+    if not mitre.across or mitre.species.shear_mpa is not None:
+        return ""
+    return f", which count as nothing: no shear strength is known for {mitre.species.name}"
 
 
 def _push_n(mitre: Mitre, added_nmm: float) -> float:

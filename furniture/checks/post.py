@@ -13,6 +13,7 @@ from furniture.checks.strength import DIVISOR_REASON, Grain, divisor, working_be
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import LEAST_DADO, MOST_THICKER
 from furniture.rules.wood import BREAKING_RESERVE
+from furniture.timber.doubt import doubt_told
 from furniture.timber.species import Species
 
 
@@ -148,7 +149,8 @@ def post_finding(post: Post, show: Show, rules: Rules = USUAL_RULES) -> Finding:
         basis=f"{show(section.thickness_mm)} of thickness left{bored}, bent by "
         f"{_told(_above(post, waist), show)}"
         + (f" and a push of {show.force(post.push_n)}" if post.push_n > 0.0 else "")
-        + f"; {DIVISOR_REASON}",
+        + f"; {DIVISOR_REASON}"
+        + doubt_told(post.species, "mor_mpa"),
         advice="" if verdict is Verdict.OK else said(remedies, _else(remedies)),
         remedies=remedies,
     )

@@ -16,12 +16,13 @@ from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import LEAST_GLUED, MOST_PLAY
 from furniture.rules.wood import GAP_PLAY, GAP_PRESS, GLUED_CAUTION, GLUED_FAILS, HARMLESS_PRESS
 from furniture.timber.climates import Climate, Season
+from furniture.timber.doubt import movement_doubt_told
 from furniture.timber.movement import Across, Sawn, change_mm, coefficient
 from furniture.timber.play import LEAST_PLAY_MM, gap_for_growth_mm
 from furniture.timber.species import Kind, Species
 
 METHOD = "Wood Handbook Eq. 13-2, good for 6 to 14 % moisture and about 5 % short at most"
-DATA_UNKNOWN = "the handbook has no movement coefficient for it"
+DATA_UNKNOWN = "no movement coefficient is known for it"
 
 WIDER_STEP_MM = 0.05
 _NONE: tuple[Remedy, ...] = ()
@@ -184,7 +185,7 @@ def loose_fit_finding(
         basis=f"{climate.name}: made at {inner.made_at_pct:.1f} %, {climate.dampest.told(show)} "
         f"changes it by {_signed(shift.dampest_mm, show)}, {climate.driest.told(show)} by "
         f"{_signed(shift.driest_mm, show)}, when the gap is {show(widest)}; {_rings(inner)}"
-        f"{METHOD}",
+        f"{METHOD}{_doubt(inner, outer)}",
         advice=""
         if verdict is Verdict.OK
         else said(
@@ -235,7 +236,7 @@ def glued_across_finding(
         f"{climate.driest.name} season and {_signed(shift.dampest_mm, show)} in the "
         f"{climate.dampest.name}; up to {show(rules[GLUED_CAUTION])} wood and glue give, over "
         f"{show(rules[GLUED_FAILS])} one of them cracks (common practice, no source)"
-        f"{_held_stress(inner, shift, show)}; {_rings(inner)}{METHOD}",
+        f"{_held_stress(inner, shift, show)}; {_rings(inner)}{METHOD}" + _doubt(inner, outer),
         advice=advice,
         remedies=remedies,
     )
@@ -295,7 +296,7 @@ def swelling_finding(
         basis=f"{climate.name}: the thickness grows by {show(swells)} when "
         f"{climate.dampest.told(show)}; "
         f"{show(rules[HARMLESS_PRESS])} of press does no harm (common practice, no source); "
-        f"{_rings(shelf)}{METHOD}",
+        f"{_rings(shelf)}{METHOD}{_doubt(shelf, housing)}",
         advice=""
         if verdict is Verdict.OK
         else said(
@@ -373,6 +374,11 @@ def _rings(side: Side) -> str:
     if side.sawn is Sawn.UNKNOWN:
         return "how its rings lie is not stated, so the livelier way is taken; "
     return f"{side.sawn.value}; "
+
+
+def _doubt(*sides: Side) -> str:
+    """What sources differ on in how the woods move."""
+    return "".join(dict.fromkeys(movement_doubt_told(each.species) for each in sides))
 
 
 def _known(side: Side) -> bool:

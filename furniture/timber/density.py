@@ -59,18 +59,22 @@ def specific_gravity(species: Species, moisture_pct: float) -> float:
 
 
 def volumetric_shrinkage_pct(species: Species) -> float:
-    """The volumetric shrinkage from green to ovendry [%], estimated where none is printed.
+    """The volumetric shrinkage from green to ovendry [%]; estimated where none is printed.
 
     Args:
-        species: a row with a volumetric shrinkage or a specific gravity
+        species: a row with a shrinkage or a specific gravity
 
     Raises:
         ValueError: a row with neither.
 
-    **Source:** Wood Handbook, FPL-GTR-282 (2021), Table 4-3; else Eq. 4-12 and 4-13 (p. 4-11).
+    **Source:** Wood Handbook, FPL-GTR-282 (2021), Table 4-3; else geometry, from the shrinkage both
+    ways across the grain; else Eq. 4-12 and 4-13 (p. 4-11).
     """
     if species.shrink_volumetric_pct is not None:
         return species.shrink_volumetric_pct
+    radial, tangential = species.shrink_radial_pct, species.shrink_tangential_pct
+    if radial is not None and tangential is not None:
+        return 100.0 - (100.0 - radial) * (100.0 - tangential) / 100.0
     at_12 = species.specific_gravity_12
     if at_12 is None:
         raise ValueError(f"{species.name} has neither shrinkage nor specific gravity")

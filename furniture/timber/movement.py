@@ -8,6 +8,7 @@ from furniture.timber.species import Kind, Species
 
 COEFFICIENT_FROM_PCT = 6.0
 COEFFICIENT_TO_PCT = 14.0
+_REFERRED_TO_PCT = 10.0
 
 
 class Sawn(Enum):
@@ -36,8 +37,8 @@ def coefficient(species: Species, sawn: Sawn, across: Across) -> float:
 
     A flat sawn board's width is tangential and its thickness radial; a quarter sawn board's the
     other way; a rift sawn board's rings lie at about 45 degrees and it moves by the mean of the two
-    both ways; where it is unknown the larger is taken. Length is taken as still, and so is a
-    sheet's thickness, for which nothing is printed.
+    both ways; where it is unknown the tangential is taken, the larger in every wood. Length is
+    taken as still, and so is a sheet's thickness, for which nothing is printed.
 
     Args:
         species: a row of the timber data
@@ -58,7 +59,7 @@ def coefficient(species: Species, sawn: Sawn, across: Across) -> float:
     else:
         radial, tangential = species.coefficient_radial, species.coefficient_tangential
         if sawn is Sawn.UNKNOWN:
-            value = max((each for each in (radial, tangential) if each is not None), default=None)
+            value = tangential
         elif sawn is Sawn.RIFT:
             both = [each for each in (radial, tangential) if each is not None]
             value = sum(both) / 2.0 if len(both) == 2 else None
@@ -68,6 +69,22 @@ def coefficient(species: Species, sawn: Sawn, across: Across) -> float:
     if value is None:
         raise NoCoefficient(f"{species.name} has no movement coefficient for its {across.value}")
     return value
+
+
+def coefficient_from_shrinkage(shrinkage_pct: float, fibre_saturation_pct: float = 30.0) -> float:
+    """The change of size per per cent of moisture [1/% MC], worked from the whole shrinkage.
+
+    Referred to the size at 10 % moisture, in the middle of what a room gives.
+
+    Args:
+        shrinkage_pct: from green to ovendry, radial or tangential [%]
+        fibre_saturation_pct: moisture content below which the wood shrinks [% MC]
+
+    **Source:** Wood Handbook, FPL-GTR-190 (2010), Table 13-5, footnote (from memory); it gives the
+    table's own coefficients from Table 4-3 to the last figure printed.
+    """
+    slope = shrinkage_pct / fibre_saturation_pct
+    return slope / (100.0 - slope * (fibre_saturation_pct - _REFERRED_TO_PCT))
 
 
 def change_mm(

@@ -1,190 +1,145 @@
-"""Species and sheet goods: handbook values, each with where it was printed and how it was read."""
+"""Finding a species by any of its names, as makers write them."""
 
 from __future__ import annotations
 
-import csv
-from dataclasses import dataclass
+import re
+import unicodedata
+from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
-from enum import Enum
 from functools import cache
-from importlib.resources import files
 
 from furniture.errors import DesignError, Problem
+from furniture.timber.table import all_species
+from furniture.timber.wood import QUANTITIES as QUANTITIES
+from furniture.timber.wood import Citation as Citation
+from furniture.timber.wood import How as How
+from furniture.timber.wood import Kind as Kind
+from furniture.timber.wood import Species as Species
 
-
-class Kind(Enum):
-    """What sort of stock a species row describes."""
-
-    HARDWOOD = "hardwood"
-    SOFTWOOD = "softwood"
-    SHEET = "sheet"
-
-
-class How(Enum):
-    """How a value came into the data file."""
-
-    READ = "read"
-    MEMORY = "memory"
-    DERIVED = "derived"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Citation:
-    """Where one value of one species is printed, and how it was read."""
-
-    quantity: str
-    unit: str
-    source: str
-    how: How
-    note: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Species:
-    """One species or sheet good; a value its handbook does not print is None.
-
-    Strengths and stiffness are means of clear wood at 12 % moisture content, shrinkage is from
-    green to ovendry in per cent, and the coefficients are change of size per cent of moisture.
-    Strength across the grain is tension perpendicular to it, and the stiffness ratio is tangential
-    over along. A sheet has no shrinkage as solid wood has: it has one coefficient in its plane,
-    its strengths are characteristic values and its ratio is that of bending across the face grain.
-    """
-
-    name: str
-    also_called: tuple[str, ...]
-    botanical: str
-    kind: Kind
-    specific_gravity_12: float | None
-    density_as_used_kg_m3: float | None
-    moe_gpa: float | None
-    mor_mpa: float | None
-    shear_mpa: float | None
-    compression_perp_mpa: float | None
-    strength_across_mpa: float | None
-    stiffness_across_ratio: float | None
-    side_hardness_n: float | None
-    shrink_radial_pct: float | None
-    shrink_tangential_pct: float | None
-    shrink_volumetric_pct: float | None
-    coefficient_radial: float | None
-    coefficient_tangential: float | None
-    in_plane_coefficient: float | None
-    fibre_saturation_pct: float | None
-    citations: tuple[Citation, ...]
-
-    @property
-    def source(self) -> str:
-        """The distinct sources of this row, in the order of the data file."""
-        return "; ".join(dict.fromkeys(citation.source for citation in self.citations))
-
-    @property
-    def how(self) -> str:
-        """`read`, `memory` or `derived`, or several where the values differ."""
-        return ", ".join(dict.fromkeys(citation.how.value for citation in self.citations))
+_NEAR = 0.75
+"""How alike two names are before one is taken for a slip of the other [-]. Own rule."""
 
 
 class UnknownSpecies(DesignError, KeyError):  # noqa: N818 - named as the maker meets it
-    """A species that the data file does not hold."""
+    """A name that no species has, or that several share."""
 
     __str__ = ValueError.__str__
 
 
-QUANTITIES: tuple[str, ...] = (
-    "specific_gravity_12",
-    "density_as_used_kg_m3",
-    "moe_gpa",
-    "mor_mpa",
-    "shear_mpa",
-    "compression_perp_mpa",
-    "strength_across_mpa",
-    "stiffness_across_ratio",
-    "side_hardness_n",
-    "shrink_radial_pct",
-    "shrink_tangential_pct",
-    "shrink_volumetric_pct",
-    "coefficient_radial",
-    "coefficient_tangential",
-    "in_plane_coefficient",
-    "fibre_saturation_pct",
-)
-
-
 def species_names() -> tuple[str, ...]:
     """The names of all species and sheet goods in the data file, in its order."""
-    return tuple(_all_species())
+    return tuple(all_species())
 
 
 def find_species(name: str) -> Species:
-    """The species of that name or trade name, whatever its capitals and spaces.
+    """The species of that name or trade name, whatever its capitals, spaces and accents.
+
+    A glued panel moves as the wood that it is made of, so `edge-glued beech panel` is that wood; a
+    sheet's thickness may stand before its name or behind.
 
     Args:
         name: a name as in species.csv, or one of its other names.
 
     Raises:
-        UnknownSpecies: with the closest names, when there is none.
+        UnknownSpecies: where there is none, or where several woods are called so, with their names.
     """
-    found = _by_any_name().get(_key(name))
-    if found is None:
-        raise UnknownSpecies([_unknown(name)])
-    return found
+    for key in _readings(name):
+        found = _by_any_name().get(key, ())
+        if len(found) == 1:
+            return found[0]
+        if found:
+            raise UnknownSpecies([_ambiguous(name, found)])
+    raise UnknownSpecies([_unknown(name)])
+
+
+def _readings(name: str) -> Iterator[str]:
+    """The name as a key of the index, then what is left of it without words that say nothing."""
+    key = _key(name)
+    yield key
+    bare = _BEHIND.sub("", _BEFORE.sub("", key))
+    if bare and bare != key:
+        yield bare
 
 
 def _key(name: str) -> str:
-    return " ".join(name.casefold().replace("-", " ").split())
+    """A name without capitals, accents and hyphens, its thickness last: `birch plywood 6 mm`."""
+    folded = unicodedata.normalize("NFKD", name.casefold())
+    plain = "".join(letter for letter in folded if not unicodedata.combining(letter))
+    spaced = " ".join(plain.replace("⁄", "/").replace("-", " ").replace(",", " ").split())
+    for looks, word in _WORDS:
+        spaced = looks.sub(word, spaced)
+    thick = _THICK.search(spaced)
+    if thick is None:
+        return spaced
+    rest = f"{spaced[: thick.start()]} {spaced[thick.end() :]}"
+    unit = "mm" if thick["unit"] == "mm" else "in"
+    figure = re.sub(r"\.0+$", "", thick["figure"])
+    return " ".join([*rest.split(), figure, unit])
+
+
+_WORDS = (
+    (re.compile(r"\bply\b"), "plywood"),
+    (re.compile(r"\bplywood \(?(?:baltic|finnish) birch\)?|\b(?:baltic|finnish) birch plywood\b"),
+     "birch plywood"),
+    (re.compile(r"\b(?:particleboard|particle board)\b"), "chipboard"),
+    (re.compile(r"\bmasonite\b|\bhard board\b"), "hardboard"),
+    (re.compile(r"\b(?:medium density fibreboard|medium density fiberboard)\b"), "mdf"),
+)  # fmt: skip
+_THICK = re.compile(
+    r"(?<![\w.])(?P<figure>\d+ ?/ ?\d+|\d+(?:\.\d+)?) ?(?P<unit>mm\b|inch\b|in\b|\"|″|”)"
+)
+_SHEET = re.compile(r"\b(?:plywood|mdf|hdf|osb|blockboard|fibreboard|fiberboard|sheet|\w+board)\b")
+_BEFORE = re.compile(r"^(?:solid|glued|edge glued|laminated) (?:panel of |up )?")
+_BEHIND = re.compile(
+    r"(?: (?:solid|glued|edge glued|laminated))?"
+    r" (?:panels?|boards?|wood|timber|lumber)$"
+)
+
+
+def _ambiguous(name: str, found: Sequence[Species]) -> Problem:
+    several = [
+        f"'{each.name}'" + (f" ({each.botanical})" if each.botanical else "") for each in found
+    ]
+    quoted = [f"'{each.name}'" for each in found]
+    return Problem(
+        parameter="species",
+        given=repr(name),
+        allowed=", ".join(several),
+        why=f"{len(several)} of the table are called so, and they differ in weight, strength and "
+        "movement",
+        remedy=f"write {', '.join(quoted[:-1])} or {quoted[-1]}, whichever you have",
+    )
 
 
 def _unknown(name: str) -> Problem:
     names = sorted(_by_any_name())
-    close = get_close_matches(_key(name), names, n=3, cutoff=0.5)
-    near = list(dict.fromkeys(_by_any_name()[key].name for key in close))
-    remedy = f"write {' or '.join(repr(each) for each in near)}" if near else "take one of these"
+    close = get_close_matches(_key(name), names, n=3, cutoff=_NEAR)
+    near = list(dict.fromkeys(each.name for key in close for each in _by_any_name()[key]))
+    kind = "OwnSheet" if _SHEET.search(_key(name)) else "OwnWood"
+    own = f"species={kind}(name={name!r}, density='650 kg/m3')" if name.strip() else ""
+    ways = [
+        f"write {' or '.join(map(repr, near[:3]))}" if near else "",
+        f"write {own} with your own figures; what you leave out is not checked" if own else "",
+    ]
     return Problem(
         parameter="species",
         given=repr(name),
-        allowed=", ".join(species_names()),
-        why="density, strength and movement come from the species' handbook values",
-        remedy=remedy + ", or add the species to the timber data with its sources",
+        allowed=f"one of the {len(species_names())} woods and sheets that species_names() lists, "
+        "or a wood of your own",
+        why="density, strength and movement come from printed values, and the table has no wood of "
+        "this name",
+        remedy=", or ".join(way for way in ways if way)
+        or "write species='white oak', or whichever it is",
     )
 
 
 @cache
-def _by_any_name() -> dict[str, Species]:
-    return {
-        _key(name): species
-        for species in _all_species().values()
-        for name in (species.name, *species.also_called)
-    }
-
-
-@cache
-def _all_species() -> dict[str, Species]:
-    values: dict[str, dict[str, float]] = {}
-    citations: dict[str, list[Citation]] = {}
-    for row in _rows("species_values.csv"):
-        name = row["species"]
-        values.setdefault(name, {})[row["quantity"]] = float(row["value"])
-        citations.setdefault(name, []).append(
-            Citation(
-                quantity=row["quantity"],
-                unit=row["unit"],
-                source=row["source"],
-                how=How(row["how"]),
-                note=row["note"],
-            )
-        )
-    return {
-        row["name"]: Species(
-            name=row["name"],
-            also_called=tuple(other for other in row["also_called"].split("; ") if other),
-            botanical=row["botanical"],
-            kind=Kind(row["kind"]),
-            citations=tuple(citations[row["name"]]),
-            **{quantity: values[row["name"]].get(quantity) for quantity in QUANTITIES},
-        )
-        for row in _rows("species.csv")
-    }
-
-
-def _rows(file_name: str) -> list[dict[str, str]]:
-    text = files("furniture.timber").joinpath(file_name).read_text(encoding="utf-8")
-    return list(csv.DictReader(text.splitlines()))
+def _by_any_name() -> dict[str, tuple[Species, ...]]:
+    """Every species by every name; a name of its own belongs to it alone."""
+    found: dict[str, tuple[Species, ...]] = {}
+    for species in all_species().values():
+        for other in species.also_called:
+            key = _key(other)
+            if species not in found.get(key, ()):
+                found[key] = (*found.get(key, ()), species)
+    return found | {_key(species.name): (species,) for species in all_species().values()}

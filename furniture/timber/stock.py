@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from furniture.timber.density import DEFAULT_MOISTURE_PCT, density_kg_m3
 from furniture.timber.movement import Sawn
+from furniture.timber.own import OwnSheet, OwnWood, read_own
 from furniture.timber.species import Species, UnknownSpecies, find_species
 from furniture.units import Given, Reader, figure_with_unit, parameters, said
 
@@ -22,7 +23,7 @@ class Stock:
 
     Args:
         name: what the maker calls it, such as `oak, thick`.
-        species: a name of the species table.
+        species: a name of the species table, or an `OwnWood` or `OwnSheet` with its figures.
         thickness: measured, never nominal.
         moisture: measured moisture content such as `9 %`; left out, a printed default is assumed.
         price: free text for the parts table, such as `62 per board`.
@@ -31,7 +32,7 @@ class Stock:
     """
 
     name: str = ""
-    species: str = ""
+    species: str | OwnWood | OwnSheet = ""
     thickness: Given | None = None
     moisture: str | None = None
     price: str | None = None
@@ -79,14 +80,7 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
     reader.names(where, stock)
     name = stock.name if reader.is_name(f"{where}name", stock.name) else ""
     price = _price(reader, f"{where}price", stock.price)
-    species: Species | None = None
-    try:
-        species = find_species(str(stock.species))
-    except UnknownSpecies as error:
-        for problem in error.problems:
-            reader.refuse(
-                f"{where}species", problem.given, problem.allowed, problem.why, problem.remedy
-            )
+    species = _species(reader, f"{where}species", stock.species)
     thickness = reader.length(
         f"{where}thickness",
         stock.thickness,
@@ -114,6 +108,32 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
     if name:
         _refuse_namesake(reader, parameter, timber)
     return timber
+
+
+def _species(reader: Reader, parameter: str, given: object) -> Species | None:
+    """The species by its name or as the maker's own, or nothing with its problems noted."""
+    if isinstance(given, (OwnWood, OwnSheet)):
+        species = read_own(reader, f"{parameter}.", given)
+        if species is not None:
+            _refuse_other_of_that_name(reader, parameter, species)
+        return species
+    try:
+        return find_species(given if isinstance(given, str) else "")
+    except UnknownSpecies as error:
+        for each in error.problems:
+            shown = each.given if isinstance(given, str) and given else said(given or None)
+            reader.refuse(parameter, shown, each.allowed, each.why, each.remedy)
+        return None
+
+
+def _refuse_other_of_that_name(reader: Reader, parameter: str, species: Species) -> None:
+    """Note a wood of the maker's own that is called like another one of this design."""
+    other = reader.earlier(f"wood {species.name}", species, parameter)
+    if other is not None:
+        reader.refuse(
+            f"{parameter}.name", repr(species.name), "one name for one wood",
+            f"{other[0]} is called so too and has other figures", "write it once, and use it twice",
+        )  # fmt: skip
 
 
 def _price(reader: Reader, parameter: str, given: object) -> str | None:

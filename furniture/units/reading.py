@@ -19,11 +19,13 @@ from furniture.units.grammar import LONGEST_TEXT, NoNumber, Term, plain, terms_o
 from furniture.units.unit_names import (
     ALL_KINDS,
     ANGLE,
+    DENSITY,
     FORCE,
     INCHES_LOOK_LIKE,
     LENGTH,
     MASS,
     PERCENT,
+    STRESS,
     UnitKind,
 )
 from furniture.units.words import nearest_word
@@ -120,6 +122,34 @@ def read_percent(given: object) -> float:
     return _read(given, PERCENT, "%")
 
 
+def read_density(given: object) -> float:
+    """The density [kg/m3], from text such as `650 kg/m3` or `41 lb/ft3`, or a quantity.
+
+    Raises:
+        ReadingError: a bare number, an unknown unit, not a density, or not finite.
+    """
+    return _read(given, DENSITY, "kg/m3")
+
+
+def read_stiffness(given: object) -> float:
+    """The modulus of elasticity [MPa], from text such as `11.5 GPa`, or a quantity.
+
+    Raises:
+        ReadingError: a bare number, an unknown unit, not a stress, or not finite.
+    """
+    looks = "'11.5 GPa', '11500 N/mm2' or '1.67e6 psi'"
+    return _read(given, replace(STRESS, what="a stiffness", looks=looks), "GPa")
+
+
+def read_stress(given: object) -> float:
+    """The strength or stress [MPa], from text such as `85 MPa` or `12300 psi`, or a quantity.
+
+    Raises:
+        ReadingError: a bare number, an unknown unit, not a stress, or not finite.
+    """
+    return _read(given, STRESS, "MPa")
+
+
 def in_other_units(given: object, kind: UnitKind, units: tuple[str, ...]) -> Iterator[str]:
     """The same number in other units, as text: what a maker may have meant by a slip of the unit.
 
@@ -191,7 +221,7 @@ def _of_text(text: str, kind: UnitKind, usual: str) -> float:
     if len(text) > LONGEST_TEXT:
         why = f"this text is not {kind.what}: it has {len(text)} letters"
         raise ReadingError(looks, why, f"write {kind.example}")
-    tidy = plain(text).replace("per cent", "percent")
+    tidy = kind.in_one_word(plain(text).replace("per cent", "percent"))
     _refuse_slips(tidy, kind, usual)
     try:
         found = terms_of(tidy)

@@ -7,6 +7,7 @@ lists is refused with the nearest that is.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -30,6 +31,7 @@ class UnitKind:
         units: what each is worth in `base`, by every name that it may be written by.
         looks: examples, the first the likeliest.
         few: the units to propose where an unknown one was written.
+        spelled: how units of several words and signs are written, each beside its name in `units`.
     """
 
     what: str
@@ -37,6 +39,17 @@ class UnitKind:
     units: Mapping[str, Fraction]
     looks: str
     few: str
+    spelled: tuple[tuple[re.Pattern[str], str], ...] = ()
+
+    def in_one_word(self, text: str) -> str:
+        """The text with every unit of several words and signs as one word of `units`.
+
+        Args:
+            text: as written.
+        """
+        for looks, name in self.spelled:
+            text = looks.sub(name, text)
+        return text
 
     @property
     def example(self) -> str:
@@ -127,6 +140,50 @@ FORCE = UnitKind(
     looks="'20 N' or '5 lbf'",
     few="use N, kgf or lbf",
 )
-ALL_KINDS = (LENGTH, MASS, ANGLE, FORCE, PERCENT)
+_CUBIC_FOOT = (12 * _INCH / 1000) ** 3  # m3
+DENSITY = UnitKind(
+    what="a density",
+    base="kg/m**3",
+    units=_named(
+        ("kilogrampercubicmetre", Fraction(1)),
+        ("grampercubiccentimetre", Fraction(1000)),
+        ("pcf poundpercubicfoot", _POUND / _CUBIC_FOOT),
+    ),
+    looks="'650 kg/m3', '0.65 g/cm3' or '41 lb/ft3'",
+    few="use kg/m3, g/cm3 or lb/ft3",
+    spelled=tuple(
+        (re.compile(looks), name)
+        for looks, name in (
+            (r"\bkg ?/ ?m(?:3|³|\^3|\*\*3)", "kilogrampercubicmetre"),
+            (r"\bg ?/ ?(?:cm(?:3|³|\^3|\*\*3)|cc|ml)\b", "grampercubiccentimetre"),
+            (r"\blbs? ?/ ?(?:ft(?:3|³|\^3|\*\*3)|cu\.? ?ft)", "poundpercubicfoot"),
+        )
+    ),
+)
+_PSI = _POUND * _GRAVITY / _INCH**2
+"""A pound-force on a square inch [MPa], exact."""
+STRESS = UnitKind(
+    what="a stress",
+    base="MPa",
+    units=_named(
+        ("MPa megapascal megapascals newtonpersquaremillimetre", Fraction(1)),
+        ("GPa gigapascal gigapascals", Fraction(1000)),
+        ("kPa kilopascal kilopascals", Fraction(1, 1000)),
+        ("psi", _PSI),
+        ("ksi", 1000 * _PSI),
+        ("Msi", 1_000_000 * _PSI),
+        ("kilogrampersquarecentimetre", _GRAVITY / 100),
+    ),
+    looks="'85 MPa', '85 N/mm2' or '12000 psi'",
+    few="use MPa, GPa, N/mm2 or psi",
+    spelled=tuple(
+        (re.compile(looks), name)
+        for looks, name in (
+            (r"\bN ?/ ?mm(?:2|²|\^2|\*\*2)", "newtonpersquaremillimetre"),
+            (r"\bkgf? ?/ ?cm(?:2|²|\^2|\*\*2)", "kilogrampersquarecentimetre"),
+        )
+    ),
+)
+ALL_KINDS = (LENGTH, MASS, ANGLE, FORCE, PERCENT, DENSITY, STRESS)
 INCHES_LOOK_LIKE = "'10 1/4 in', '3/4\"' or '1 ft 3 in'"
 """Examples of a length for a maker who works in inches."""

@@ -254,8 +254,8 @@ def test_a_namesake_of_another_species_is_told_by_it() -> None:
     """An own stock that borrows a name: the species tells the two apart."""
     own = Stock(name="ash, thin", species="walnut", thickness="9/16 in", moisture="8 %")
     problem = only(in_inches(own_stock={"tier 1": own}), "own_stock['tier 1'] name")
-    assert problem.remedy == "call it 'ash, thin, walnut'"
-    better = dataclasses.replace(own, name="ash, thin, walnut")
+    assert problem.remedy == "call it 'ash, thin, black walnut'"
+    better = dataclasses.replace(own, name="ash, thin, black walnut")
     assert problems_left(in_inches(own_stock={"tier 1": better})) == []
 
 

@@ -54,6 +54,11 @@ def _value(name: str, quantity: str) -> float:
     return float(value)
 
 
+def _share(name: str, quantity: str, printed: float) -> float:
+    """Our value as a share of what is printed."""
+    return _value(name, quantity) / printed
+
+
 def _moves(name: str, sawn: Sawn) -> float:
     return coefficient(find_species(name), sawn, Across.WIDTH)
 
@@ -198,7 +203,7 @@ CASES = (
             tolerance=1e-9,
             reason="the same figures, typed twice",
             cells=[
-                (1.0, partial(lambda n, q, to: _value(n, q) / to, name, quantity, printed * per))
+                (1.0, partial(_share, name, quantity, printed * per))
                 for name, row in _TABLE_5_3A.items()
                 for (quantity, per), printed in zip(_QUANTITIES, row, strict=True)
             ],
@@ -219,7 +224,7 @@ CASES = (
             tolerance=0.02,
             reason="half a step of the printed figures in both systems",
             cells=[
-                (1.0, partial(lambda q, to: _value("mahogany", q) / to, quantity, printed * per))
+                (1.0, partial(_share, "true mahogany", quantity, printed * per))
                 for quantity, printed, per in (
                     ("mor_mpa", 11_500, _PSI), ("moe_gpa", 1_500, _PSI),
                     ("shear_mpa", 1_230, _PSI), ("side_hardness_n", 800, _LBF),

@@ -44,6 +44,16 @@ def test_plywood_hardly_moves_and_alike_both_ways() -> None:
 def test_a_missing_coefficient_is_said() -> None:
     from dataclasses import replace
 
-    bare = replace(find_species("ash"), coefficient_radial=None, coefficient_tangential=None)
+    bare = replace(find_species("white ash"), coefficient_radial=None, coefficient_tangential=None)
     with pytest.raises(NoCoefficient, match="ash"):
         coefficient(bare, Sawn.FLAT, Across.WIDTH)
+
+
+def test_the_smaller_coefficient_alone_is_no_answer_where_the_rings_are_not_known() -> None:
+    from dataclasses import replace
+
+    radial_only = replace(find_species("white ash"), coefficient_tangential=None)
+    assert coefficient(radial_only, Sawn.QUARTER, Across.WIDTH) == 0.00169
+    for sawn in (Sawn.UNKNOWN, Sawn.RIFT, Sawn.FLAT):
+        with pytest.raises(NoCoefficient):
+            coefficient(radial_only, sawn, Across.WIDTH)

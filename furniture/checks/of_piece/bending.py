@@ -35,6 +35,7 @@ from furniture.structure.capacity import Carries
 from furniture.structure.cases import GRAVITY_M_S2, SWAY_N, pushes_of
 from furniture.structure.elastic import bent_under
 from furniture.structure.held import highest_fixed, push_as_one_n
+from furniture.timber.doubt import doubt_told
 
 CREEP = 2.0
 """How much more a load that stays sags a shelf in time than at first [-].
@@ -118,7 +119,8 @@ def _sag(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
         subject=level.placed.instance,
         value=fall,
         limits=limits,
-        basis=f"{level.told}, over {show(span)}: {CREEP:g} times its first sag (NDS 3.5.2){spread}",
+        basis=f"{level.told}, over {show(span)}: {CREEP:g} times its first sag (NDS 3.5.2){spread}"
+        + doubt_told(level.placed.part.timber.species, "moe_gpa"),
         advice=said(remedies, "" if remedies else "bear it in its middle as well")
         if SAG.verdict(fall, limits) is Verdict.CAUTION
         else "",
@@ -149,7 +151,8 @@ def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
             limits=BENDING.limits(
                 cautions=working, fails=working * divisor(species) / rules[BREAKING_RESERVE]
             ),
-            basis=f"{level.told}, {_told(grain)}; {DIVISOR_REASON}",
+            basis=f"{level.told}, {_told(grain)}; {DIVISOR_REASON}"
+            + doubt_told(species, "mor_mpa"),
             advice=said(remedies, "" if remedies else "bear it in its middle as well")
             if stress > working
             else "",
@@ -282,7 +285,8 @@ def _tested(check: Check, placed: Placed, sag: Sag, told: str, level: str) -> It
             subject=placed.instance,
             value=_stress(placed, sag, grain),
             limits=limits,
-            basis=f"{told}, {_told(grain)}, beside its mean strength",
+            basis=f"{told}, {_told(grain)}, beside its mean strength"
+            + doubt_told(species, "mor_mpa"),
             advice="make it thicker, or bear it further out",
         )
 

@@ -267,17 +267,28 @@ def _glued(piece: Piece, setting: Setting) -> list[Meeting]:
         ways = []
         for into_axis, own_axis, size in patch_of(into, incoming):
             one, other = _side_of(into, into_axis, size), _side_of(incoming, own_axis, size)
-            try:
-                shift = difference_across(one, other, setting.climate).greatest_mm
-                livelier = _range(one, setting) >= _range(other, setting)
-            except NoCoefficient:
-                continue
-            ways.append((shift, (one, other) if livelier else (other, one)))
+            if not _moves_alike(one, other):
+                ways.append(_apart(one, other, setting))
         if ways:
             shift, (inner, outer) = max(ways, key=lambda each: each[0])
             if shift > STILL_MM:
                 found.append(Meeting(hold=Hold.GLUED, inner=inner, outer=outer))
     return found
+
+
+def _moves_alike(one: Side, other: Side) -> bool:
+    """Whether two sizes move together whatever their wood does: of one stock, the same way."""
+    return replace(one, part=other.part) == other
+
+
+def _apart(one: Side, other: Side, setting: Setting) -> tuple[float, tuple[Side, Side]]:
+    """How far two glued sizes part [mm], the livelier first; without end where it is not known."""
+    try:
+        shift = difference_across(one, other, setting.climate).greatest_mm
+        livelier = _range(one, setting) >= _range(other, setting)
+    except NoCoefficient:
+        return math.inf, (one, other) if _travels(one) else (other, one)
+    return shift, (one, other) if livelier else (other, one)
 
 
 def _housed(piece: Piece) -> list[Meeting]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from furniture.checks.finding import Finding, Verdict
+from furniture.checks.finding import Finding, Verdict, not_checked
 from furniture.checks.of_piece.reading import (
     axis_towards,
     box_round,
@@ -14,7 +14,7 @@ from furniture.checks.of_piece.reading import (
 )
 from furniture.checks.of_piece.setting import Setting
 from furniture.checks.rows.seasons import SLOT
-from furniture.checks.seasons import Side, slot_length_mm
+from furniture.checks.seasons import DATA_UNKNOWN, Side, slot_length_mm
 from furniture.parts.cuts import Hole, shapes_of
 from furniture.parts.part import Placed
 from furniture.parts.vectors import subtract
@@ -47,14 +47,19 @@ def _of_holder(piece: Piece, holder: Placed, panel: Placed, setting: Setting) ->
     for number, slot in enumerate(_slots(holder), start=1):
         direction = holder.placement.direction_to_piece(subtract(slot.last, slot.first))
         side = _from_middle(holder, panel, slot, axis_towards(panel, direction))
+        subject = f"{holder.instance} under {panel.instance}, slot {number}"
         try:
             needed = slot_length_mm(slot.width_mm, side, setting.climate)
         except NoCoefficient:
+            yield not_checked(
+                SLOT, subject, f"{DATA_UNKNOWN}, so how far {panel.instance} travels is not known",
+                advice="measure a sample over a season, and make the slot longer by its travel",
+            )  # fmt: skip
             continue
         limits = SLOT.limits(cautions=needed)
         yield Finding(
             check=SLOT,
-            subject=f"{holder.instance} under {panel.instance}, slot {number}",
+            subject=subject,
             value=slot.length_mm,
             limits=limits,
             basis=f"{setting.climate.name}: it travels {show(needed - slot.width_mm)} there, "

@@ -13,6 +13,7 @@ from furniture.shop.boards.given import BoardZone
 from furniture.shop.boards.prices import Purse
 from furniture.shop.boards.sources import BoardSource, sources_in_script
 from furniture.shop.cutting import values as cutting
+from furniture.timber.own import OwnSheet, OwnWood
 from furniture.timber.species import UnknownSpecies, find_species
 from furniture.timber.stock import Stock, Timber
 from furniture.units import Reader, figure_with_unit, said
@@ -147,6 +148,10 @@ def _stock(
         if timber.name == name:
             return timber.name, timber.species.name
     species = given.species if isinstance(given, Stock) else given
+    if isinstance(species, (OwnWood, OwnSheet)):
+        species = species.name
+    if isinstance(species, str) and species in {timber.species.name for timber in timbers}:
+        return None, species
     try:
         return None, find_species(str(species or "")).name
     except UnknownSpecies:
