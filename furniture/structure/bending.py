@@ -12,8 +12,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from furniture.joints.joint import Joining
-from furniture.parts.vectors import DOWN, Vector, add, cross, scaled, subtract, unit
-from furniture.pieces import Piece, StandingLoad, Surface
+from furniture.parts.vectors import DOWN, Vector, add, cross, dot, scaled, subtract, unit
+from furniture.pieces import Piece, StandingLoad, Surface, placed_named
 from furniture.structure.capacity import Carries
 from furniture.structure.cases import GRAVITY_M_S2
 from furniture.structure.elastic import Bent
@@ -120,6 +120,7 @@ def sag_of(piece: Piece, bent: Bent, instance: str) -> Sag:
     bearings = bearings_of(piece, instance)
     plane = _plane(bearings, [bent.moved(body, at, DOWN) for at in bearings])
     places, moved, stresses = bent.nodes(body)
+    stresses = stresses * _counts(piece, instance, places)
     falls = [float(moved[i] @ np.array(DOWN)) - plane(_vector(at)) for i, at in enumerate(places)]
     worst = int(np.argmax(falls))
     at = _vector(places[worst])
@@ -132,6 +133,47 @@ def sag_of(piece: Piece, bent: Bent, instance: str) -> Sag:
             for (one, other), place in zip(stresses, places, strict=True)
         ),
     )  # fmt: skip
+
+
+BESIDE_THICKNESSES = 2.0
+"""So near to what holds it a plate on points shows peaks that a continuous joint has not [-]."""
+
+
+def _counts(piece: Piece, instance: str, places: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Where stresses count, 1 or 0 along and across the grain: not along a line that bears it.
+
+    A joint's face holds a part all along its run, while its springs hold it at points; what bends
+    between these is no stress of the wood. Across the run, where a part projects, it counts.
+    """
+    placed = placed_named(piece, instance)
+    near = BESIDE_THICKNESSES * placed.part.blank.thickness_mm
+    axes = (placed.placement.x_axis, placed.placement.y_axis)
+    counts = np.ones((places.shape[0], 2))
+    for joining in piece.joinings:
+        if instance not in (joining.incoming, joining.into):
+            continue
+        for face in joining.faces:
+            along = unit(face.along)
+            across = cross(face.normal, along)
+            way, run = (
+                (along, face.run_mm) if face.run_mm >= face.deep_mm else (across, face.deep_mm)
+            )
+            beside = _distances(places, face.centre, way, run) < near
+            for axis, grain in enumerate(axes):
+                if abs(dot(way, grain)) > 0.7:
+                    counts[beside, axis] = 0.0
+        for fastener in joining.fasteners:
+            counts[_distances(places, fastener.at, fastener.axis, 0.0) < near] = 0.0
+    return counts
+
+
+def _distances(
+    places: NDArray[np.float64], middle: Vector, way: Vector, run_mm: float
+) -> NDArray[np.float64]:
+    """From places to a line of that run through a point [mm]."""
+    apart = places - np.array(middle)
+    along = np.clip(apart @ np.array(way), -run_mm / 2.0, run_mm / 2.0)
+    return np.asarray(np.linalg.norm(apart - np.outer(along, way), axis=1), dtype=np.float64)
 
 
 def _vector(values: NDArray[np.float64]) -> Vector:

@@ -21,6 +21,8 @@ from furniture.structure.rigid import MOST, Motion
 LEAST_RACKING_N = 50.0
 """A push sideways that a frame bears [N]: a hand that steadies itself. It cautions at under half of
 it, or of what tips it, and fails at under a quarter, as strengths are safe ones. Own rules."""
+BRACING_RAIL_MM = 60.0
+"""A rail so high stands for a back on low cases [mm]. Common practice, no source."""
 TRIFLE = 0.01
 """A share of the whole mass that is not worth a word when it drops [-]. Own rule."""
 WAYS: tuple[tuple[str, Vector], ...] = (
@@ -213,5 +215,5 @@ def _folding(piece: Piece, pushed: Sequence[tuple[Held, float]], show: Show) -> 
             cautions=min(whole, LEAST_RACKING_N) / 2.0, fails=min(whole, LEAST_RACKING_N) / 4.0
         ),
         basis=f"{held.case.told}, where it would tip whole at {show.force(whole)}",
-        advice="brace it: a back, a rail of 60 mm, or joints that bear moment",
+        advice=f"brace it: a back, a rail of {show(BRACING_RAIL_MM)}, or joints that bear moment",
     )

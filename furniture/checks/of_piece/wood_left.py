@@ -39,6 +39,10 @@ _ONLY_SHARP = (Leftover.SHORT_POINT, Leftover.OF_FACE)
 """What is thin there is an edge of the part's outline; the part does not hang together by it."""
 
 
+OPEN_MM = 1e-6
+"""A trench nearer to an end than this opens into it [mm]."""
+
+
 def wood_left_findings_of(piece: Piece) -> tuple[Finding, ...]:
     """The wood left after every cut of every distinct part, told where it is least.
 
@@ -57,7 +61,7 @@ def _of_part(part: Part, show: Show) -> Iterator[Finding]:
         yield _weakest(woods, show)
     trenches = trenches_across(part)
     if trenches:
-        yield _short_grain(part, trenches, show)
+        yield from _short_grain(part, trenches, show)
     bores = [hole for hole in shapes_of(part.cuts, part.blank, Hole) if hole.is_round]
     for number, bore in enumerate(bores, start=1):
         told = "bore" if len(bores) == 1 else f"bore {number}"
@@ -124,8 +128,8 @@ def _away_mm(each: WoodLeft, left: Iterable[WoodLeft], blank: Blank) -> float:
     return max(0.0, min(beyond, default=0.0) - weak_under_mm(blank.thickness_mm))
 
 
-def _short_grain(part: Part, trenches: Iterable[Channel], show: Show) -> Finding:
-    """The trench that leaves least wood to an end."""
+def _short_grain(part: Part, trenches: Iterable[Channel], show: Show) -> Iterator[Finding]:
+    """The trench that leaves least wood to an end; one that opens into it leaves none to break."""
     length = part.blank.length_mm
     places = [
         (wood, trench.depth_mm(part.blank), end)
@@ -134,9 +138,12 @@ def _short_grain(part: Part, trenches: Iterable[Channel], show: Show) -> Finding
             (trench.wide[0], "named end"),
             (length - trench.wide[1], "far end"),
         )
+        if wood > OPEN_MM
     ]
+    if not places:
+        return
     wood, depth, end = min(places)
-    return short_grain_finding(part.name, f"dado nearest its {end}", wood, depth, show)
+    yield short_grain_finding(part.name, f"dado nearest its {end}", wood, depth, show)
 
 
 def _of_bore(part: Part, bore: Hole, told: str, show: Show) -> Iterable[Finding]:
