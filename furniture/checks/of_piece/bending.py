@@ -48,6 +48,9 @@ which height on [mm]. Own rules: no standard was found for the racking of small 
 TORN_TIMES = 12.0
 """Half as much again as the mean strength of glue beside what it may carry [-]: divisor 4, and half
 for a small shop. Springs draw more to stiff joints than wood does, so no less is judged."""
+ACROSS_RESERVE = 1.5
+"""How far beyond the mean strength across its grain a plate must be stressed before a load that
+passes is judged by it [-]. Own rule: under a small pad the plate's own figure is no nearer."""
 GLUE = (Carries.SIDE_GLUE, Carries.END_GLUE, Carries.MITRE_GLUE)
 """What is judged here: fasteners yield before they break, so the statics judge those."""
 
@@ -279,6 +282,8 @@ def _tested(check: Check, placed: Placed, sag: Sag, told: str, level: str) -> It
             yield _no_strength(check, placed)
             return
         mean = working * divisor(species)
+        if grain is Grain.ACROSS:
+            mean *= ACROSS_RESERVE
         limits = check.limits(cautions=mean) if level == "cautions" else check.limits(fails=mean)
         yield Finding(
             check=check,
