@@ -27,6 +27,7 @@ from furniture.joints import (
     HoldBy,
     KeyJoint,
     MitreJoint,
+    MortiseAndTenonJoint,
     RabbetJoint,
     SplineJoint,
     StoppedDadoJoint,
@@ -44,11 +45,13 @@ from furniture.parts.cuts import (
     FlatMitre,
     Groove,
     Mitre,
+    Mortise,
     Notch,
     Profile,
     ProfileKind,
     Rabbet,
     Slot,
+    Tenon,
 )
 from furniture.parts.faces import Arris, Face
 from furniture.parts.placing import Against, At, CentredOn, FlushWith, Mark, Way
@@ -100,6 +103,8 @@ __all__ = [
     "Mark",
     "Mitre",
     "MitreJoint",
+    "Mortise",
+    "MortiseAndTenonJoint",
     "Notch",
     "Place",
     "PRESS",
@@ -118,6 +123,7 @@ __all__ = [
     "Stock",
     "StoppedDadoJoint",
     "Stance",
+    "Tenon",
     "TongueAndGrooveJoint",
     "TongueEnd",
     "TrialCut",

@@ -20,7 +20,7 @@ from exporters.sheets.values import Stroke
 from exporters.views.project import project_part
 from exporters.views.values import View
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Bite, Channel, Cut, Eased, Hole, InSlope, Slope, TongueEnd
+from furniture.parts.cuts import Bite, Channel, Cut, Eased, Hole, InSlope, Slope, Stub, TongueEnd
 from furniture.parts.faces import EDGES, Face
 from furniture.parts.part import Part, slug_of
 from furniture.parts.vectors import Point2, Vector
@@ -89,7 +89,7 @@ def _marking_of(cut: Cut, blank: Blank) -> _Marking:
             is_traced = is_odd and shape.long_point in EDGES
         case TongueEnd():
             is_traced = True
-        case InSlope() | Eased():
+        case InSlope() | Eased() | Stub():
             is_traced = False
         case _:
             assert_never(shape)

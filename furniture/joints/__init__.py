@@ -35,6 +35,7 @@ from furniture.joints.joint import (
 from furniture.joints.key import LEAST_DEPTH_MM, KeyJoint, deepest_key_mm, key_across
 from furniture.joints.mitre import MitreJoint
 from furniture.joints.mitre_plane import MitrePlane, planes_on
+from furniture.joints.mortise_and_tenon import MortiseAndTenonJoint
 from furniture.joints.rabbet import RabbetJoint
 from furniture.joints.spline import (
     LEAST_INTO_MM,
@@ -74,6 +75,7 @@ __all__ = [
     "KeyJoint",
     "MitreJoint",
     "MitrePlane",
+    "MortiseAndTenonJoint",
     "RabbetJoint",
     "Role",
     "SplineJoint",

@@ -28,6 +28,7 @@ from furniture.parts.cuts import (
     Leftover,
     Shape,
     Slope,
+    Stub,
     TongueEnd,
 )
 from furniture.parts.cuts.left import SKIN_MM, put
@@ -139,7 +140,7 @@ def _least(own: _Made, left: Left, made: Sequence[_Made], blank: Blank) -> WoodL
 def _ends_wood(shape: Shape) -> bool:
     """Whether wood counts as ending at a cut of this shape; an eased arris weakens nothing."""
     match shape:
-        case Channel() | Bite() | Hole() | Slope():
+        case Channel() | Bite() | Hole() | Slope() | Stub():
             return True
         case InSlope() | Eased() | TongueEnd():
             return False

@@ -17,6 +17,7 @@ from furniture.parts.cuts import (
     InSlope,
     Shape,
     Slope,
+    Stub,
     TongueEnd,
 )
 from furniture.parts.part import Part, Placed
@@ -144,7 +145,7 @@ def _runs_out(shape: Shape, other: Shape) -> bool:
             return shape.depth_mm is not None and shape.along in _axes(other)
         case Slope():
             return isinstance(other, Slope) and shape.face.axis != other.face.axis
-        case Bite() | Hole() | Eased() | TongueEnd():
+        case Bite() | Hole() | Eased() | TongueEnd() | Stub():
             return False
         case _:
             assert_never(shape)

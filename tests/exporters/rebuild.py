@@ -325,6 +325,25 @@ def _rounded_tongue(cut: dict[str, Any], size: Any) -> Manifold:
     return taken
 
 
+def _mortise(cut: dict[str, Any], size: Any) -> Manifold:
+    axes = [axis for axis in range(3) if axis != FACES[cut["face"]][0]]
+    spans = {
+        axis: (cut[f"{name}_at_mm"], cut[f"{name}_at_mm"] + cut[f"{name}_size_mm"])
+        for axis, name in zip(axes, ("first", "second"), strict=True)
+    }
+    return _trench(cut["face"], size, spans, cut["depth_mm"], axes[0], cut["corner_radius_mm"])
+
+
+def _tenon(cut: dict[str, Any], size: Any) -> Manifold:
+    """All of the end but the block that is left standing."""
+    far = FACES[cut["end"]][1]
+    start, length = (size[0] - cut["length_mm"] if far else -OVER), cut["length_mm"] + OVER
+    whole = _block([start, -OVER, -OVER], [start + length, size[1] + OVER, size[2] + OVER])
+    top = size[2] - cut["from_face_side_mm"]
+    low = [start - OVER, cut["from_face_edge_mm"], top - cut["thickness_mm"]]
+    return whole - _block(low, [start + length + OVER, low[1] + cut["width_mm"], top])
+
+
 _TOOLS = {
     "dado": _dado,
     "groove": _groove,
@@ -340,4 +359,6 @@ _TOOLS = {
     "finger notch": _finger_notch,
     "rounded tongue": _rounded_tongue,
     "profile": _profile,
+    "mortise": _mortise,
+    "tenon": _tenon,
 }

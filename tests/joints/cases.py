@@ -22,6 +22,7 @@ from furniture.joints import (
     GrooveJoint,
     HalfLapJoint,
     MitreJoint,
+    MortiseAndTenonJoint,
     RabbetJoint,
     StoppedDadoJoint,
     TongueAndGrooveJoint,
@@ -387,6 +388,51 @@ def dowelled_butts(draw: st.DrawFn) -> Case:
 
 
 @st.composite
+def mortises_and_tenons(draw: st.DrawFn) -> Case:
+    """A rail along x, its tenon in a post's edge or in its face side; shoulders drawn one by one.
+
+    The rail's face side looks forwards (its back side to +y) and its face edge down.
+    """
+    thickness, width, length = draw(mm(15, 30)), draw(mm(40, 90)), draw(mm(80, 300))
+    thick = draw(mm(0.3 * thickness, 0.45 * thickness))
+    in_edge, fit = draw(st.booleans()), draw(FITS)
+    gap, slack = draw(st.sampled_from([0.0, 1.0, 2.0])), draw(st.sampled_from([0.0, 0.5, 1.5]))
+    radius = draw(st.one_of(st.just(0.0), mm(1, thick / 2)))
+    side = draw(st.one_of(st.just(0.0), st.just((thickness - thick) / 2), mm(1, 5)))
+    lower, upper = (draw(st.one_of(st.just(0.0), mm(2, 10))) for _ in range(2))
+    deep, across = draw(mm(40, 60)), draw(mm(45, 70))
+    reach, play = draw(mm(10, deep - 6.5)), play_of(fit, thick)
+    at, back = draw(mm(40, 90)), draw(mm(7.5, across - thickness - 7.5))
+    if in_edge:  # its back edge, thickness along y
+        post = board("post", (400.0, deep, across), (0.0, 0.0, 0.0), Z, X)
+    else:  # its face side
+        post = board("post", (400.0, across, deep), (0.0, across, 0.0), Z, FORWARDS)
+    rail = board("rail", (length, width, thickness), (deep - reach, back + thickness, at), X, Z)
+    wide = width - lower - upper
+    hole = (wide + 2 * radius + slack) * (thick + play) - (4 - math.pi) * radius**2
+    return Case(
+        joint=MortiseAndTenonJoint(
+            into="post",
+            incoming="rail",
+            fit=fit,
+            tenon_thickness_mm=thick,
+            from_face_side_mm=side,
+            face_edge_shoulder_mm=lower,
+            back_edge_shoulder_mm=upper,
+            edge_play_mm=slack,
+            end_gap_mm=gap,
+            end_radius_mm=radius,
+        ),
+        into=post,
+        incoming=rail,
+        into_left=400.0 * deep * across - hole * (reach + gap),
+        incoming_left=length * width * thickness - reach * (width * thickness - wide * thick),
+        clearance=play,
+        towards_clearance=Y,
+    )
+
+
+@st.composite
 def cleats(draw: st.DrawFn) -> Case:
     """A strip hooked on a wall cleat, both bevelled."""
     thickness, length = draw(mm(12, 22)), draw(mm(150, 400))
@@ -417,5 +463,6 @@ CASES: dict[str, Callable[[], st.SearchStrategy[Case]]] = {
     "flat mitre": frame_mitres,
     "butt": butts,
     "dowelled butt": dowelled_butts,
+    "mortise and tenon": mortises_and_tenons,
     "hanging cleat": cleats,
 }

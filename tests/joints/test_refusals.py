@@ -25,6 +25,7 @@ from furniture.joints import (
     Joint,
     KeyJoint,
     MitreJoint,
+    MortiseAndTenonJoint,
     RabbetJoint,
     SplineJoint,
     StoppedDadoJoint,
@@ -84,6 +85,15 @@ def strip() -> Placed:
     return board("b", (300.0, 50.0, 15.0), (0.0, 15.0, 45.0), X, Z)
 
 
+def leg() -> Placed:
+    return board("a", (400.0, 45.0, 45.0), (0.0, 0.0, 0.0), Z, X)
+
+
+def apron(reach: float = 28.0, at: float = 200.0, back: float = 33.5) -> Placed:
+    """70 high and 21 thick, its end in the leg's back edge: tenon 7 thick, 52 wide."""
+    return board("b", (300.0, 70.0, 21.0), (45.0 - reach, back, at), X, Z)
+
+
 def problems_of(joint: Joint, into: Placed, incoming: Placed) -> tuple[Problem, ...]:
     with pytest.raises(DesignError) as caught:
         pair(joint, into, incoming)
@@ -94,6 +104,7 @@ STOPPED = StoppedDadoJoint(into="a", incoming="b", stop_from_back_edge_mm=10.0)
 GROOVE = GrooveJoint(into="a", incoming="b", gap_mm=2.0)
 TONGUE = TongueAndGrooveJoint(into="a", incoming="b")
 DOUBLE = CornerRabbetJoint(into="a", incoming="b", tongue_mm=6.0)
+TENON = MortiseAndTenonJoint(into="a", incoming="b")
 DOWELS = DowelledButtJoint(into="a", incoming="b", diameter_mm=8.0)
 
 OWN_LENGTHS = [
@@ -112,6 +123,16 @@ OWN_LENGTHS = [
     (TONGUE, "bottom_gap_mm", -1.0, side(), second()),
     (DOUBLE, "tongue_mm", 2.0, side(), top()),
     (DOUBLE, "tongue_mm", 14.5, side(), top()),
+    (TENON, "tenon_thickness_mm", 11.0, leg(), apron()),
+    (TENON, "tenon_thickness_mm", 5.0, leg(), apron()),
+    (TENON, "from_face_side_mm", 14.5, leg(), apron()),
+    (TENON, "from_face_side_mm", -1.0, leg(), apron()),
+    (TENON, "face_edge_shoulder_mm", 60.0, leg(), apron()),
+    (TENON, "back_edge_shoulder_mm", -2.0, leg(), apron()),
+    (TENON, "edge_play_mm", -0.5, leg(), apron()),
+    (TENON, "edge_play_mm", 9.0, leg(), apron()),
+    (TENON, "end_gap_mm", -1.0, leg(), apron()),
+    (TENON, "end_radius_mm", 4.0, leg(), apron()),
     (DOWELS, "diameter_mm", 11.0, post(), stub()),
     (DOWELS, "diameter_mm", 4.0, post(), stub()),
     (DOWELS, "first_mm", 7.0, post(), stub()),
@@ -172,6 +193,10 @@ PLACES = [
     (STOPPED, upright(), shelf(reach=9.5), "reach into the housing"),
     (GROOVE, rail(), panel(reach=1.5), "reach into the groove"),
     (GROOVE, rail(), panel(reach=11.0), "reach into the groove"),
+    (TENON, leg(), apron(reach=41.0), "reach into the mortise"),
+    (TENON, leg(), apron(reach=4.0), "reach into the mortise"),
+    (TENON, leg(), apron(back=15.0), "wood beside the mortise"),
+    (TENON, leg(), apron(at=335.0), "wood to the end"),
     (
         CornerRabbetJoint(into="a", incoming="b"),
         side(),
@@ -192,6 +217,20 @@ def test_parts_that_reach_too_far_or_not_enough_are_told_which_reach(
     joint: Joint, into: Placed, incoming: Placed, name: str
 ) -> None:
     assert problems_of(joint, into, incoming)[0].parameter.endswith(f": {name}")
+
+
+@pytest.mark.parametrize(
+    ("field", "over", "sign"),
+    [("reach", 41.0, 1), ("reach", 4.0, 1), ("at", 335.0, -1), ("at", -5.0, 1), ("back", 15.0, 1)],
+)
+def test_a_rail_moved_by_what_is_missing_is_joined(field: str, over: float, sign: int) -> None:
+    """The refusal tells what there is and what must be: the difference is enough."""
+    (refused,) = problems_of(TENON, leg(), apron(**{field: over}))
+    there, enough = (re.search(r"([\d.]+) mm", text) for text in (refused.given, refused.remedy))
+    assert there
+    assert enough
+    missing = float(enough[1]) - float(there[1])
+    prove(pair(TENON, leg(), apron(**{field: over + sign * missing})))
 
 
 def test_shares_and_angles_keep_their_own_units() -> None:
@@ -227,6 +266,7 @@ EVERY_JOINT = [
     MitreJoint(into="a", incoming="b"),
     FlatMitreJoint(into="a", incoming="b"),
     DOWELS,
+    TENON,
     CleatJoint(into="a", incoming="b"),
     SplineJoint(into="a", incoming="b"),
     KeyJoint(into="a", incoming="b"),

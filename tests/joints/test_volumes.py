@@ -22,6 +22,7 @@ from furniture.joints import (
     HalfLapJoint,
     Joint,
     MitreJoint,
+    MortiseAndTenonJoint,
     StoppedDadoJoint,
     TongueAndGrooveJoint,
     TongueEnd,
@@ -169,6 +170,45 @@ def test_cleats_take_half_a_square() -> None:
     strip = board("strip", (300.0, 50.0, 15.0), (0.0, 15.0, 45.0), X, Z)
     joint = CleatJoint(into="wall", incoming="strip")
     assert left(joint, wall, strip) == pytest.approx((270000 - 33750.0, 225000 - 33750.0))
+
+
+def leg() -> Placed:
+    """500 x 45 x 45: 1 012 500 mm3."""
+    return board("leg", (500.0, 45.0, 45.0), (0.0, 0.0, 0.0), Z, X)
+
+
+def apron() -> Placed:
+    """300 x 70 x 21: 441 000 mm3, its end 28 in the leg."""
+    return board("apron", (300.0, 70.0, 21.0), (17.0, 33.0, 400.0), X, Z)
+
+
+def test_mortise_and_tenon() -> None:
+    """Tenon 7 (a third of 21) x 52 (70 less 9 at both edges) x 28; the rail loses
+    28 x (1470 - 364). Mortise (52 + 0.5) x (7 + 0.12) x (28 + 1); slip on 7 mm is
+    0.1 + 0.0025 x 7 = 0.12."""
+    joint = MortiseAndTenonJoint(into="leg", incoming="apron")
+    assert left(joint, leg(), apron()) == pytest.approx(
+        (1012500 - 52.5 * 7.12 * 29, 441000 - 28 * 1106.0)
+    )
+
+
+def test_a_mortise_left_round_is_longer_by_both_radii() -> None:
+    """(52 + 2 x 3.5 + 0.5) long, its four corners of radius 3.5 kept; the tenon is as square."""
+    joint = MortiseAndTenonJoint(into="leg", incoming="apron", end_radius_mm=3.5)
+    hole = 59.5 * 7.12 - (4 - math.pi) * 3.5**2
+    assert left(joint, leg(), apron()) == pytest.approx((1012500 - hole * 29, 441000 - 28 * 1106.0))
+
+
+def test_glue_of_a_tenon_is_its_cheeks() -> None:
+    """Cheeks 2 x 52 x 28 cross the grain. End grain: one edge 7 x 28, and the shoulders, which are
+    the rail's section less the mortise's mouth."""
+    joint = MortiseAndTenonJoint(into="leg", incoming="apron")
+    assert _glue(joint, leg(), apron()) == pytest.approx(
+        {
+            GrainRelation.CROSSING: 2912.0,
+            GrainRelation.LONG_TO_END: 196.0 + 1470.0 - 52.5 * 7.12,
+        }
+    )
 
 
 def _glue(joint: Joint, into: Placed, incoming: Placed) -> dict[GrainRelation, float]:

@@ -19,6 +19,7 @@ from furniture.parts.cuts import (
     Groove,
     KeySlot,
     Mitre,
+    Mortise,
     Notch,
     Profile,
     ProfileKind,
@@ -26,6 +27,7 @@ from furniture.parts.cuts import (
     RoundedTongue,
     Slot,
     SplineGroove,
+    Tenon,
 )
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Arris, Face
 from tests.joints.pairs import mm
@@ -208,6 +210,39 @@ def _profile(draw: st.DrawFn, blank: Blank) -> Cut:
     )
 
 
+def _mortise(draw: st.DrawFn, blank: Blank) -> Cut:
+    face = draw(st.sampled_from(Face))
+    first, second = (blank.size[axis] for axis in range(3) if axis != face.axis)
+    sizes = draw(mm(3, min(40, first - 1))), draw(mm(3, min(40, second - 1)))
+    return Mortise(
+        face=face,
+        first_at_mm=draw(mm(0.5, first - sizes[0] - 0.5)),
+        first_size_mm=sizes[0],
+        second_at_mm=draw(mm(0.5, second - sizes[1] - 0.5)),
+        second_size_mm=sizes[1],
+        depth_mm=draw(mm(1, min(40, blank.across(face) - 1))),
+        corner_radius_mm=draw(st.one_of(st.just(0.0), mm(0.5, min(sizes) / 2))),
+    )
+
+
+def _tenon(draw: st.DrawFn, blank: Blank) -> Cut:
+    """With shoulders all round, on some sides or on one."""
+    side, back_side = draw(_SHOULDER), draw(_SHOULDER)
+    edge, back_edge = draw(_SHOULDER), draw(_SHOULDER)
+    if not any((side, back_side, edge, back_edge)):
+        side = 1.5
+    return Tenon(
+        end=draw(END),
+        length_mm=draw(mm(3, 40)),
+        from_face_side_mm=side,
+        thickness_mm=blank.thickness_mm - side - back_side,
+        from_face_edge_mm=edge,
+        width_mm=blank.width_mm - edge - back_edge,
+    )
+
+
+_SHOULDER = st.one_of(st.just(0.0), mm(0.5, 4.5))
+
 CUTS: dict[type[Cut], Callable[[st.DrawFn, Blank], Cut]] = {
     Dado: _dado,
     Groove: _groove,
@@ -223,6 +258,8 @@ CUTS: dict[type[Cut], Callable[[st.DrawFn, Blank], Cut]] = {
     FingerNotch: _finger_notch,
     RoundedTongue: _rounded_tongue,
     Profile: _profile,
+    Mortise: _mortise,
+    Tenon: _tenon,
 }
 
 

@@ -16,6 +16,7 @@ from furniture.parts.cuts import (
     Groove,
     KeySlot,
     Mitre,
+    Mortise,
     Notch,
     Profile,
     ProfileKind,
@@ -23,6 +24,7 @@ from furniture.parts.cuts import (
     RoundedTongue,
     Slot,
     SplineGroove,
+    Tenon,
 )
 from furniture.parts.faces import Arris, Face
 
@@ -87,6 +89,21 @@ def _rounded(radius: float) -> Profile:
                    profile_kind=ProfileKind.ROUND_OVER, radius_mm=radius)  # fmt: skip
 
 
+def _mortise(depth: float, at: float = 6.0) -> Mortise:
+    return Mortise(face=Face.BACK_EDGE, first_at_mm=100.0, first_size_mm=40.0, second_at_mm=at,
+                   second_size_mm=8.0, depth_mm=depth)  # fmt: skip
+
+
+def _deep(face: Face, depth: float) -> Mortise:
+    return Mortise(face=face, first_at_mm=100.0, first_size_mm=40.0, second_at_mm=20.0,
+                   second_size_mm=10.0, depth_mm=depth)  # fmt: skip
+
+
+def _tenon(thickness: float) -> Tenon:
+    return Tenon(end=Face.FAR_END, length_mm=25.0, from_face_side_mm=6.0, thickness_mm=thickness,
+                 from_face_edge_mm=10.0, width_mm=40.0)  # fmt: skip
+
+
 def _flat(blank: Blank, angle: float, least: float) -> Case:
     cut = FlatMitre(end=Face.NAMED_END, gauge_angle_deg=angle, long_point_edge=Face.FACE_EDGE)
     return Case(blank=blank, cut=cut, least_mm=least)
@@ -126,6 +143,8 @@ TOO_LITTLE: dict[type[Cut], Case] = {
     FingerNotch: _in_rail(FingerNotch(edge=Face.FACE_EDGE, centre_mm=150.0, radius_mm=59.0), 1.0),
     RoundedTongue: _in_rail(_tongue(55.5), 0.5),
     Profile: _in_rail(_rounded(19.5), 0.5),
+    Mortise: _in_rail(_mortise(25.0, at=0.5), 0.5),
+    Tenon: _in_rail(_tenon(0.5), 0.5),
 }
 ENOUGH: dict[type[Cut], Case] = {
     Dado: _in_rail(dado(), 14.0),
@@ -143,6 +162,8 @@ ENOUGH: dict[type[Cut], Case] = {
     FingerNotch: _in_rail(FingerNotch(edge=Face.FACE_EDGE, centre_mm=150.0, radius_mm=15.0), 45.0),
     RoundedTongue: _in_rail(_tongue(10.0), 46.0),
     Profile: _in_rail(_rounded(3.0), 17.0),
+    Mortise: _in_rail(_mortise(25.0), 6.0),
+    Tenon: _in_rail(_tenon(8.0), 8.0),
 }
 
 
@@ -189,6 +210,11 @@ PAIRS = [
     Together(what="finger notch over groove", least_mm=1.0,
              cuts=(FingerNotch(edge=Face.BACK_EDGE, centre_mm=150.0, radius_mm=15.0),
                    groove(Face.FACE_SIDE, 38.0, 6.0, 6.0))),
+    Together(what="mortise near a tenon's shoulder", least_mm=4.0,
+             cuts=(_tenon(8.0), Mortise(face=Face.FACE_SIDE, first_at_mm=231.0, first_size_mm=40.0,
+                                        second_at_mm=45.0, second_size_mm=10.0, depth_mm=12.0))),
+    Together(what="mortises from both sides", least_mm=1.5,
+             cuts=(_deep(Face.FACE_SIDE, 8.5), _deep(Face.BACK_SIDE, 10.0))),
     Together(what="two mitres on a rail", least_mm=260.0,
              cuts=(Mitre(end=Face.NAMED_END, blade_tilt_deg=45.0, long_point_face=Face.FACE_SIDE),
                    Mitre(end=Face.FAR_END, blade_tilt_deg=45.0, long_point_face=Face.FACE_SIDE))),
@@ -204,6 +230,10 @@ BY_DESIGN = [
     Together(what="rabbet out into the mitre", least_mm=8.0,
              cuts=(Mitre(end=Face.NAMED_END, blade_tilt_deg=45.0, long_point_face=Face.FACE_SIDE),
                    rabbet(Face.FACE_EDGE, Face.BACK_SIDE, 10.0, 12.0))),
+    Together(what="panel's groove out into a tenon's shoulder", least_mm=7.0,
+             cuts=(_tenon(8.0), groove(Face.BACK_EDGE, 7.0, 6.0, 8.0))),
+    Together(what="peg through a tenon", least_mm=8.0,
+             cuts=(_tenon(8.0), bore(x=288.0, d=6.0))),
     Together(what="rabbets that cross at a corner", least_mm=8.0,
              cuts=(rabbet(Face.FACE_EDGE, Face.BACK_SIDE, 10.0, 12.0),
                    rabbet(Face.NAMED_END, Face.BACK_SIDE, 10.0, 9.0))),

@@ -26,6 +26,7 @@ from furniture.parts.cuts import (
     Leftover,
     Shape,
     Slope,
+    Stub,
     TongueEnd,
     shapes_of,
 )
@@ -114,7 +115,7 @@ def _shallower_mm(shape: Shape, blank: Blank) -> float:
             deep, wood = shape.depth_mm, blank.thickness_mm
         case Hole():
             deep, wood = shape.depth_mm or 0.0, blank.thickness_mm
-        case Slope() | InSlope() | Eased() | TongueEnd():
+        case Slope() | InSlope() | Eased() | TongueEnd() | Stub():
             return 0.0
     return max(0.0, deep - LEAST_CUT_SHARE * wood)
 

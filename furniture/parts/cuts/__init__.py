@@ -12,11 +12,14 @@ from furniture.parts.cuts.dado import Dado, Groove
 from furniture.parts.cuts.left import Left, Leftover
 from furniture.parts.cuts.mitre import Bevel, FlatMitre, Mitre
 from furniture.parts.cuts.mitre_slot import KeySlot, SplineGroove
+from furniture.parts.cuts.mortise import Mortise
 from furniture.parts.cuts.opening import Along, Bore, FingerNotch, Notch, Slot
 from furniture.parts.cuts.profile import Profile, ProfileKind
 from furniture.parts.cuts.rabbet import Rabbet
 from furniture.parts.cuts.shapes import Bite, Channel, Eased, Hole, Shape, TongueEnd
 from furniture.parts.cuts.slopes import InSlope, Slope
+from furniture.parts.cuts.stub import Stub
+from furniture.parts.cuts.tenon import Tenon
 from furniture.parts.cuts.tongue import RoundedTongue
 
 ALL_CUTS: tuple[type[Cut], ...] = (
@@ -34,6 +37,8 @@ ALL_CUTS: tuple[type[Cut], ...] = (
     FingerNotch,
     RoundedTongue,
     Profile,
+    Mortise,
+    Tenon,
 )
 """Every kind of cut there is; the readers' tables and tests run over it."""
 
@@ -57,6 +62,7 @@ __all__ = [
     "Leftover",
     "Misfit",
     "Mitre",
+    "Mortise",
     "NoTurnedForm",
     "Notch",
     "Profile",
@@ -67,6 +73,8 @@ __all__ = [
     "Slope",
     "Slot",
     "SplineGroove",
+    "Stub",
+    "Tenon",
     "TongueEnd",
     "problems_of",
     "record_of",

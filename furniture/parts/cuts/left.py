@@ -24,6 +24,7 @@ class Leftover(Enum):
     SHORT_POINT = "at the short point of"
     OF_FACE = "of the face beside"
     UNDER_SLOPE = "in the mitre beside"
+    ACROSS = "across"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

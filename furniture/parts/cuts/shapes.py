@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.left import SKIN_MM, Left, Leftover, left_of_box, put
 from furniture.parts.cuts.slopes import InSlope, Slope
+from furniture.parts.cuts.stub import Stub
 from furniture.parts.faces import WIDE_FACES, Arris, Face, face_on
 from furniture.parts.vectors import Vector, add, scaled
 
@@ -339,7 +340,7 @@ class TongueEnd:
         return frozenset({self.edge, *WIDE_FACES, *sides})
 
 
-Shape = Channel | Bite | Hole | Slope | InSlope | Eased | TongueEnd
+Shape = Channel | Bite | Hole | Slope | InSlope | Eased | TongueEnd | Stub
 
 
 def level_of(face: Face, blank: Blank) -> float:
