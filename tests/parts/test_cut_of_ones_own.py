@@ -28,12 +28,12 @@ from furniture.units import millimetres
 from tests.checks.test_wood_left import told_of
 from tests.exporters import rebuild
 from tests.joints.proofs import board
-from tests.parts.mortise import Mortise
+from tests.parts.square_hole import SquareHole
 from tests.parts.wood_cases import RAIL, bore, dado
 
-DEEP = Mortise(face=Face.FACE_SIDE, first_at_mm=100.0, first_size_mm=40.0, second_at_mm=20.0,
+DEEP = SquareHole(face=Face.FACE_SIDE, first_at_mm=100.0, first_size_mm=40.0, second_at_mm=20.0,
                second_size_mm=8.0, depth_mm=12.0)  # fmt: skip
-IN_EDGE = Mortise(face=Face.BACK_EDGE, first_at_mm=100.0, first_size_mm=40.0, second_at_mm=6.0,
+IN_EDGE = SquareHole(face=Face.BACK_EDGE, first_at_mm=100.0, first_size_mm=40.0, second_at_mm=6.0,
                   second_size_mm=8.0, depth_mm=25.0)  # fmt: skip
 
 
@@ -56,7 +56,7 @@ def test_a_cut_without_a_shape_is_refused_by_the_language() -> None:
 
 
 @pytest.mark.parametrize("cut", [DEEP, IN_EDGE], ids=["in a wide face", "in an edge"])
-def test_it_is_made_and_another_kernel_makes_the_same(cut: Mortise, monkeypatch: Any) -> None:
+def test_it_is_made_and_another_kernel_makes_the_same(cut: SquareHole, monkeypatch: Any) -> None:
     def sunk(record: dict[str, Any], size: Any) -> Any:
         axes = [axis for axis in range(3) if axis != rebuild.FACES[record["face"]][0]]
         spans = {
@@ -65,7 +65,7 @@ def test_it_is_made_and_another_kernel_makes_the_same(cut: Mortise, monkeypatch:
         }
         return rebuild._sunk(record["face"], size, spans, record["depth_mm"])
 
-    monkeypatch.setitem(rebuild._TOOLS, "mortise", sunk)
+    monkeypatch.setitem(rebuild._TOOLS, "square hole", sunk)
     length, width, thickness = RAIL.size
     part = {"id": "rail", "length_mm": length, "width_mm": width, "thickness_mm": thickness,
             "cuts": [record_of(cut)]}  # fmt: skip
@@ -82,12 +82,12 @@ def test_the_wood_it_leaves_is_told() -> None:
     assert told_of(RAIL, DEEP).verdict is Verdict.OK
     near = told_of(RAIL, DEEP, bore(x=120.0, y=32.7))
     assert near.value == pytest.approx(0.7)
-    assert near.subject == "rail, between mortise and bore"
+    assert near.subject == "rail, between square hole and bore"
     assert near.verdict is Verdict.FAIL
 
 
-def test_a_mortise_that_meets_a_dado_from_behind_is_refused() -> None:
-    with pytest.raises(DesignError, match="mortise and dado"):
+def test_a_square_hole_that_meets_a_dado_from_behind_is_refused() -> None:
+    with pytest.raises(DesignError, match="square hole and dado"):
         told_of(RAIL, DEEP, dado(Face.BACK_SIDE, 110.0, 10.0, 8.0))
 
 
@@ -98,7 +98,7 @@ def test_it_opens_its_face_alone() -> None:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HousedEndJoint(Joint):
-    """The whole end of the incoming rail goes into a mortise in the post's face side."""
+    """The whole end of the incoming rail goes into a square hole in the post's face side."""
 
     kind: ClassVar[str] = "housed end"
 
@@ -124,13 +124,13 @@ class HousedEndJoint(Joint):
                 ),
             ),
         )  # fmt: skip
-        mortise = Mortise(
+        square_hole = SquareHole(
             face=Face.FACE_SIDE,
             first_at_mm=low[0], first_size_mm=high[0] - low[0],
             second_at_mm=low[1], second_size_mm=high[1] - low[1],
             depth_mm=blank.thickness_mm - floor,
         )  # fmt: skip
-        return Worked(joining=joining, into_cuts=(mortise,), incoming_cuts=())
+        return Worked(joining=joining, into_cuts=(square_hole,), incoming_cuts=())
 
 
 def _gate() -> Piece:
@@ -149,19 +149,19 @@ def test_a_joint_that_cuts_it_is_proved_and_shown_in_section() -> None:
     (shown,) = joint_profiles(piece)
     values = {span.kind: span.value_mm for span in shown.spans}
     post = piece.placed[0].part
-    (mortise,) = post.cuts
-    assert isinstance(mortise, Mortise)
-    assert values[SpanKind.DEPTH] == pytest.approx(mortise.depth_mm)
+    (square_hole,) = post.cuts
+    assert isinstance(square_hole, SquareHole)
+    assert values[SpanKind.DEPTH] == pytest.approx(square_hole.depth_mm)
     assert values[SpanKind.WIDTH] == pytest.approx(12.0)
-    assert values[SpanKind.LEFT] == pytest.approx(25.0 - mortise.depth_mm)
+    assert values[SpanKind.LEFT] == pytest.approx(25.0 - square_hole.depth_mm)
 
 
 def test_it_is_said_on_its_parts_sheet() -> None:
     (said,) = annotations_of(_gate().placed[0].part, millimetres())
-    assert said.noun == "mortise"
+    assert said.noun == "square hole"
     words = [
         text.dxf.text
         for named in sheet_documents(_gate(), SheetSettings())
         for text in named.document.modelspace().query("TEXT")
     ]
-    assert any("mortise" in each for each in words)
+    assert any("square hole" in each for each in words)

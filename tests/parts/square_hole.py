@@ -16,10 +16,10 @@ from furniture.parts.tools import Tool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mortise(Cut):
+class SquareHole(Cut):
     """A blind square hole; `first` and `second` are the two part axes in its face, in order."""
 
-    kind: ClassVar[str] = "mortise"
+    kind: ClassVar[str] = "square hole"
 
     face: Face
     first_at_mm: float
@@ -63,7 +63,7 @@ class Mortise(Cut):
             run=spans[along],
         )
 
-    def turned_about(self, axis: int, blank: Blank) -> Mortise:
+    def turned_about(self, axis: int, blank: Blank) -> SquareHole:
         first, second = (each for each in range(3) if each != self.face.axis)
         at = [self.first_at_mm, self.second_at_mm]
         for index, (own, size) in enumerate(
@@ -76,7 +76,7 @@ class Mortise(Cut):
 
 
 @annotate.register
-def _mortise(cut: Mortise, bench: Bench) -> Annotation:
+def _square_hole(cut: SquareHole, bench: Bench) -> Annotation:
     low, high = cut.shape(bench.blank).corners(bench.blank)
     look = LOOK_OF_FACE[cut.face]
     point = [(a + b) / 2 for a, b in zip(low, high, strict=True)]
@@ -86,7 +86,7 @@ def _mortise(cut: Mortise, bench: Bench) -> Annotation:
         if axis != cut.face.axis:
             corner[axis] = high[axis] if axis == 2 else low[axis]
     return Annotation(
-        noun="mortise",
+        noun="square hole",
         spec=f"{bench.caliper(cut.first_size_mm)} x {bench.caliper(cut.second_size_mm)} x "
         f"{bench.dial(cut.depth_mm)} deep",
         place=f"in {cut.face.value}",
