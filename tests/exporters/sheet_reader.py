@@ -236,7 +236,8 @@ def _callouts(space: Any, texts: list[_Text], least: float) -> list[ReadCallout]
     for first in plain:
         # a part's title may begin so too, as `mitred box` and `rabbet filler` do
         if not re.match(r"([a-z]: )?(\d+ )?(dado|groove|rabbet|mitre|flat mitre|bevel|bore|slot|"
-                        r"notch|finger notch|round-over|chamfer)(e?s)?(,| dia| [R~≈(]?\d)",
+                        r"notch|finger notch|round-over|chamfer|mortise|tenon)(e?s)?"
+                        r"(,| dia| [R~≈(]?\d)",
                         first.words):  # fmt: skip
             continue
         block = _block(first, plain)

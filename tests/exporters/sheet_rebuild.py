@@ -15,6 +15,7 @@ from tests.exporters.sheet_housings import dados, grooves, rabbets
 from tests.exporters.sheet_notches import finger_notches, notches
 from tests.exporters.sheet_reader import ReadCallout, ReadSheet
 from tests.exporters.sheet_slopes import profiles, slopes
+from tests.exporters.sheet_tenons import mortises, tenons
 from tests.exporters.sheet_wood import Wood
 
 
@@ -51,6 +52,8 @@ def _tools(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
         (r"(?:\d+ )?notch", notches),
         (r"(?:\d+ )?finger notch", finger_notches),
         (r"round-over|chamfer", profiles),
+        (r"(?:\d+ )?mortise", mortises),
+        (r"(?:\d+ )?tenon", tenons),
     ):
         if re.match(pattern, words):
             return make(callout, sheet, wood)

@@ -16,11 +16,13 @@ from furniture.parts.cuts import (
     FlatMitre,
     Groove,
     Mitre,
+    Mortise,
     Notch,
     Profile,
     ProfileKind,
     Rabbet,
     Slot,
+    Tenon,
 )
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part, Placed, Rough, misfits_of
@@ -150,7 +152,26 @@ SLOPED_BOARD = part(
     ),
     Rabbet(edge=F.NAMED_END, face=F.FACE_SIDE, down_from_edge_mm=9.0, into_thickness_mm=6.0),
 )
+LEG = part(
+    "leg",
+    (400.0, 45.0, 42.0),
+    Mortise(face=F.BACK_SIDE, first_at_mm=320.5, first_size_mm=60.0, second_at_mm=24.0,
+            second_size_mm=7.2, depth_mm=21.0, corner_radius_mm=3.5),
+    Mortise(face=F.FACE_EDGE, first_at_mm=319.0, first_size_mm=52.5, second_at_mm=24.0,
+            second_size_mm=7.2, depth_mm=21.0),
+)  # fmt: skip
+APRON = part(
+    "apron",
+    (276.0, 70.0, 21.0),
+    *(
+        Tenon(end=end, length_mm=20.0, from_face_side_mm=6.0, thickness_mm=7.0,
+              from_face_edge_mm=9.0, width_mm=50.0)
+        for end in (F.NAMED_END, F.FAR_END)
+    ),
+)  # fmt: skip
 SAMPLES = (
+    LEG,
+    APRON,
     POST,
     MIXED_POST,
     RAIL,

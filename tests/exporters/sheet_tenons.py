@@ -1,0 +1,87 @@
+"""Mortises and tenons: tools made from the words and the running figures of a part's sheet."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from tests.exporters.sheet_bores import VIEW_AXES
+from tests.exporters.sheet_reader import ReadCallout, ReadSheet
+from tests.exporters.sheet_wood import (
+    FACES,
+    FIGURE,
+    OVER_MM,
+    Wood,
+    box_between,
+    mm_of,
+    places_of,
+    radius_of,
+    slab,
+)
+
+
+def _starts(sheet: ReadSheet, face: str, target: tuple[float, float] | None,
+            sizes: dict[int, float], wood: Wood) -> dict[int, float]:  # fmt: skip
+    """Where a block begins in the view of its face, by part axis, part frame [mm]."""
+    view = sheet.views[face]
+    left, low, right, high = view.box
+    found = {}
+    for is_level, (axis, is_back) in zip((True, False), VIEW_AXES[face], strict=True):
+        figures = [f for f in view.figures if f.is_running and f.is_level == is_level and f.said_mm]
+        values = [f.said_mm for f in figures] or [0.0]
+        value = values[0]
+        if target is not None and len(values) > 1:
+            start, end = (left, right) if is_level else (low, high)
+            at = (target[not is_level] - start) / (end - start) * wood.size[axis]
+            at = wood.size[axis] - at if is_back != (axis == 2) else at
+            value = min(values, key=lambda each: abs(each + sizes[axis] / 2 - at))
+        found[axis] = wood.thickness - value - sizes[axis] if axis == 2 else value
+    return found
+
+
+def _targets(callout: ReadCallout, sheet: ReadSheet, face: str) -> list[tuple[float, float] | None]:
+    left, low, right, high = sheet.views[face].box
+    inside = [t for t in callout.targets if left <= t[0] <= right and low <= t[1] <= high]
+    return list(inside) or [None]
+
+
+def mortises(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
+    words = callout.words
+    found = re.search(rf"{FIGURE} x {FIGURE} x {FIGURE} deep", words)
+    assert found, words
+    first, second, deep = (mm_of(each, sheet) for each in found.groups())
+    radius = radius_of(words, sheet)
+    tools = []
+    for face in re.findall(r"in ((?:face|back) (?:side|edge)|(?:named|far) end)", words):
+        axis, is_far = FACES[face]
+        sizes = dict(zip([a for a in range(3) if a != axis], (first, second), strict=True))
+        for target in _targets(callout, sheet, face):
+            low, high = slab(wood, axis, is_far, deep)
+            for own, start in _starts(sheet, face, target, sizes, wood).items():
+                low[own], high[own] = start, start + sizes[own]
+            tool = box_between(low, high)
+            tools.append(tool.edges(f"|{'XYZ'[axis]}").fillet(radius - 1e-6) if radius else tool)
+    return tools
+
+
+def tenons(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
+    words = callout.words
+    found = re.search(rf"{FIGURE} thick x {FIGURE} wide x {FIGURE} long", words)
+    assert found, words
+    thick, wide, long = (mm_of(each, sheet) for each in found.groups())
+    tools = []
+    for place in places_of(words) if ": " in words else _ends(words):
+        end = re.search(r"(named|far) end", place)
+        assert end, words
+        low, high = slab(wood, *FACES[end[0]], long)
+        start = _starts(sheet, end[0], None, {1: wide, 2: thick}, wood)
+        inner_low, inner_high = [low[0] - OVER_MM, start[1], start[2]], [
+            high[0] + OVER_MM, start[1] + wide, start[2] + thick
+        ]  # fmt: skip
+        tools.append(box_between(low, high).cut(box_between(inner_low, inner_high)))
+    return tools
+
+
+def _ends(words: str) -> list[str]:
+    """The ends that are named."""
+    return ["named end", "far end"] if "both ends" in words else re.findall(r"\w+ end", words)
