@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from furniture.joints.faces import Span, glued, rectangle
 from furniture.joints.fit import SLIP, Fit
-from furniture.joints.joint import Contact, GlueFace, Joining, Joint, JointFace, Role, Worked
+from furniture.joints.joint import Joining, Joint, JointFace, Role, Worked
 from furniture.joints.relation import (
     TOUCHING_MM,
     apart,
@@ -98,28 +98,15 @@ class MortiseAndTenonJoint(Joint):
         sides = tuple(each for each in (*WIDE_FACES, *EDGES) if each.axis == along)
         face = entered_face(into, low, high, sides)
         lies = self._lies(into, incoming, face or Face.FACE_SIDE)
-        faces = tuple(self._faces(lies))
         joining = Joining(
             kind=self.kind,
             into=into.instance,
             incoming=incoming.instance,
             fit=self.fit,
             clearance_mm=lies.clearance,
-            glue=tuple(
-                GlueFace(area_mm2=each.area_mm2, grain=each.glue) for each in faces if each.glue
-            ),
             ways_in=(lies.inward,),
-            contacts=tuple(
-                Contact(
-                    what=each.what,
-                    at=each.centre,
-                    towards=each.normal,
-                    stand_off_mm=each.play_mm,
-                )
-                for each in faces[:5]
-            ),
             role=Role.HOUSING,
-            faces=faces,
+            faces=tuple(self._faces(lies)),
         )
         if face is None:
             need = f"the end of {incoming.instance} inside a face or an edge of {into.instance}"
