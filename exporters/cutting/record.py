@@ -4,7 +4,8 @@ status      "planned", "incomplete" (something has no place) or "no boards"
 currency    of every price; "" when none is named
 saw         {kerf_mm, end_trim_mm, edge_trim_mm, planing_loss_mm, shortest_rip_mm,
              narrowest_rip_mm, shortest_crosscut_mm, usable_length_mm, usable_width_mm}
-seed, rounds, stages     what the same plan comes from again
+seed, rounds, stages     what the same plan comes from again, unless is_cut_short: the clock or the
+             maker ended the search before its rounds
 yield       area of parts over area of the boards begun; null without a plan
 cost        all that counts as price; boards_cost: the boards begun alone; costs: {boards, matches,
               wishes, figure}: that and what was not kept, not met and used up; null without a plan
@@ -77,6 +78,7 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
         "yield": None if plan is None else round(plan.yield_share, 6),
         "cost": None if plan is None else _tidy(plan.cost),
         "boards_cost": None if plan is None else _tidy(boards_cost(outcome)),
+        "is_cut_short": plan is not None and plan.is_cut_short,
         "costs": None
         if plan is None
         else {name: _tidy(getattr(plan.costs, name)) for name in Costs.__slots__},

@@ -207,9 +207,15 @@ def proof_line(outcome: CuttingOutcome) -> str:
         value, bound = f"{proof.value:g}", f"{proof.bound:g}"
     if proof.is_proven:
         return f"{proof.measure} {value}: proven best ({proof.kind.value})"
+    short = (
+        f"; stopped in round {plan.rounds} of {job.request.limits.rounds}: with more time a better "
+        "one may be found"
+        if plan.is_cut_short
+        else ""
+    )
     return (
         f"{proof.measure} {value}; no plan does better than {bound} ({proof.kind.value}), "
-        f"gap {proof.gap:.1%}"
+        f"gap {proof.gap:.1%}{short}"
     )
 
 

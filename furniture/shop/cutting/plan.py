@@ -286,7 +286,11 @@ class Proof:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingPlan:
-    """The whole plan."""
+    """The whole plan.
+
+    is_cut_short: the clock ended the search, or the maker did, before its rounds: with more time,
+    or on a faster machine, the plan may be another.
+    """
 
     boards: tuple[BoardPlan, ...]
     unplaced: tuple[Unplaced, ...]
@@ -296,6 +300,7 @@ class CuttingPlan:
     yield_share: float
     proof: Proof
     rounds: int
+    is_cut_short: bool = False
 
     @property
     def cost(self) -> float:

@@ -105,9 +105,11 @@ def plan_cutting(
             is_stuck = before is not None and best.rank[:3] == before.rank[:3]
             if bounds.proves(best) or (is_stuck and bounds.is_near(best)):
                 break
+    is_cut_short = watch.is_search_over()
     found = best.settled if best is not None else Settled((), None)
     settled = tidied(request, found, watch.is_over)
-    return _plan(request, settled, bounds.for_plan(best), watch.round)
+    plan = _plan(request, settled, bounds.for_plan(best), watch.round)
+    return replace(plan, is_cut_short=is_cut_short and not plan.proof.is_proven)
 
 
 class Bounds:

@@ -63,7 +63,8 @@ def test_a_stop_is_heard_within_a_round(monkeypatch: pytest.MonkeyPatch) -> None
 def test_the_seconds_given_end_the_search_with_a_plan() -> None:
     request = replace(stand(), limits=Limits(rounds=12, seconds=1e-6))
     plan = plan_cutting(request)
-    assert plan.rounds == 1
+    assert (plan.rounds, plan.is_cut_short) == (1, True)
+    assert not plan_cutting(stand()).is_cut_short
     assert faults_of_plan(request, plan) == []
 
 
