@@ -17,6 +17,10 @@ from furniture.shop.cutting.strip_beam import BIASES, Rectangles, Spot, StripBea
 from furniture.shop.cutting.values import Board, CuttingRequest
 from furniture.shop.cutting.zones import usable_frame
 
+FEWEST_PIECES = 12
+"""Kinds with fewer pieces, or with one board, are left to the other search, so that small jobs
+never load this one: its first run on a machine compiles for some seconds. Own rule."""
+
 GRID_MM = 0.01
 """Sizes are rounded to it, against the part [mm]."""
 _SAME = 1e-4
@@ -64,7 +68,7 @@ class EqualBoards:
             for strip, width in part.pieces
             if width <= frame.width
         ]
-        if not here:
+        if len(names) < 2 or sum(part.quantity for part, _, _ in here) < FEWEST_PIECES:
             return None
         order = Rectangles(
             board=(_down(frame.length + saw.kerf), _down(frame.width + saw.kerf)),

@@ -58,21 +58,22 @@ def test_the_strip_beam_loses_a_kerf_between_pieces_and_none_at_the_edge() -> No
     """By hand: 3 x 330 + 2 x 5 is 1000, and 2 x 197.5 + 5 is 400."""
     request = CuttingRequest(
         boards=(oak("a", 1000, 400), oak("b", 1000, 400)),
-        parts=(part("p", 6, 330, 197.5),),
+        parts=(part("p", 12, 330, 197.5),),
         saw=Saw(kerf=5),
     )
     found = list(EqualBoards(request).packings(lambda: False, 1e12))
-    assert {each.board for each in found[-1]} == {"a"}
+    assert {each.board for each in found[-1]} == {"a", "b"}
     assert sorted({each.place.x for each in found[-1]}) == pytest.approx([0, 335, 670])
     assert sorted({each.place.y for each in found[-1]}) == pytest.approx([0, 202.5])
 
 
-def test_boards_with_faults_or_a_taper_are_left_to_the_other_search() -> None:
+def test_one_board_and_few_pieces_are_left_to_the_other_search() -> None:
     request = _cut_up(2, 0.0, 1)
     assert list(EqualBoards(request).packings(lambda: False, 1e12))
-    boards = (oak("a", 1000, 400), oak("b", 1000, 200))
-    few = CuttingRequest(boards=boards, parts=(part("p", 1, 1100, 300),))
-    assert list(EqualBoards(few).packings(lambda: False, 1e12)) == []
+    one = CuttingRequest(boards=request.boards[:1], parts=request.parts)
+    few = CuttingRequest(boards=request.boards, parts=(part("p", 11, 300, 100),))
+    for other in (one, few):
+        assert list(EqualBoards(other).packings(lambda: False, 1e12)) == []
 
 
 def _laid(name: str, board: str, x: float) -> Placement:
