@@ -104,6 +104,7 @@ def cannot_lie_together(
                 model.add_bool_or(ways)
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
+    solver.parameters.catch_sigint_signal = False  # Ctrl-C stays the maker's
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = EFFORT
     solver.parameters.max_time_in_seconds = LONGEST_S

@@ -176,6 +176,7 @@ def _least_whole(
     model.minimize(sum(money))
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
+    solver.parameters.catch_sigint_signal = False  # Ctrl-C stays the maker's
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = seconds
     solver.parameters.max_time_in_seconds = max(1.0, seconds)

@@ -112,6 +112,7 @@ class Patterns:
         model.minimize(price)
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 1
+        solver.parameters.catch_sigint_signal = False  # Ctrl-C stays the maker's
         solver.parameters.random_seed = 1
         solver.parameters.max_deterministic_time = _EFFORT
         solver.parameters.max_time_in_seconds = max(0.1, seconds)
