@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from exporters.patterns.lettered import lettered
-from exporters.patterns.pattern import Pattern
+from exporters.patterns.pattern import Pattern, Printed
 from exporters.patterns.tiles import MARGIN_MM, MOST_PAGES, Tiling, tiling_of
 from exporters.sheets.callouts import LINE_SHARE
 from exporters.sheets.figures import stroke
@@ -59,7 +59,7 @@ def pages_of(patterns: Sequence[Pattern], look: PageLook) -> tuple[Sheet, ...]:
             small.append(pattern)
             continue
         orientation, tiling = _tiled(pattern, look)
-        if len(tiling.windows) <= MOST_PAGES or pattern.slug.startswith("story-stick"):
+        if _is_worth_pages(pattern, tiling):
             pages += _joined_pages(pattern, tiling, orientation, look)
     pages += _shared_pages(small, look)
     total = len(pages)
@@ -67,9 +67,12 @@ def pages_of(patterns: Sequence[Pattern], look: PageLook) -> tuple[Sheet, ...]:
 
 
 def is_printed(pattern: Pattern, look: PageLook) -> bool:
-    """Whether the pattern goes on pages at all: it is small enough, or a story stick."""
-    pages = len(_tiled(pattern, look)[1].windows)
-    return pages <= MOST_PAGES or pattern.slug.startswith("story-stick")
+    """Whether the pattern goes on pages at all: small enough, or worth every page."""
+    return _is_worth_pages(pattern, _tiled(pattern, look)[1])
+
+
+def _is_worth_pages(pattern: Pattern, tiling: Tiling) -> bool:
+    return len(tiling.windows) <= MOST_PAGES or pattern.printed is Printed.ON_ALL_IT_TAKES
 
 
 def _window(orientation: Orientation, look: PageLook) -> Box2:

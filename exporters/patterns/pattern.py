@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 
 from exporters.sheets.blocks import CLASS_OF
 from exporters.sheets.figures import stroke
@@ -34,6 +35,13 @@ class NamedLine:
     end: Point2
 
 
+class Printed(Enum):
+    """On how many pages a pattern is worth printing."""
+
+    ON_FEW_PAGES = "on few pages or not at all"
+    ON_ALL_IT_TAKES = "on as many pages as it takes"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
     """One pattern at true size, in a plane of its own.
@@ -45,6 +53,7 @@ class Pattern:
         strokes: its lines.
         notes: what is said about points of it.
         named: what is said about lines of it.
+        printed: whether it is printed however many pages it takes.
     """
 
     slug: str
@@ -53,6 +62,7 @@ class Pattern:
     strokes: tuple[Stroke, ...]
     notes: tuple[Note, ...]
     named: tuple[NamedLine, ...]
+    printed: Printed = Printed.ON_FEW_PAGES
 
 
 def strokes_of(view: View) -> tuple[Stroke, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from exporters.patterns.pattern import NamedLine, Note, Pattern, outline
+from exporters.patterns.pattern import NamedLine, Note, Pattern, Printed, outline
 from exporters.sheets.figures import stroke
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass
@@ -113,6 +113,7 @@ def _stick(
             NamedLine(text=near, start=(0.0, 0.0), end=(0.0, _STRIP_MM)),
             NamedLine(text=far, start=(length, 0.0), end=(length, _STRIP_MM)),
         ),
+        printed=Printed.ON_ALL_IT_TAKES,
     )
 
 

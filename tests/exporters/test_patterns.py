@@ -17,12 +17,16 @@ import pyogrio.raw
 import pytest
 
 from exporters.patterns import Pattern, pattern_pages, patterns_of, write_patterns
-from exporters.patterns.tiles import MARGIN_MM, tiling_of
-from exporters.sheets import DxfVersion, SheetSettings
+from exporters.patterns.pages import PageLook, is_printed, pages_of
+from exporters.patterns.pattern import Printed
+from exporters.patterns.tiles import MARGIN_MM, MOST_PAGES, tiling_of
+from exporters.sheets import DxfVersion, Paper, SheetSettings
 from exporters.sheets.paper import Box2
+from exporters.sheets.pens import ISO_STYLE
 from furniture.parts.cuts import Bore, Dado, FlatMitre, Notch
 from furniture.parts.faces import Face
 from furniture.pieces.piece import Piece
+from furniture.units import millimetres
 from tests.exporters.collisions import collisions_in
 from tests.exporters.sheet_samples import SAMPLES, part, piece_of
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
@@ -272,3 +276,14 @@ def test_a_mitre_at_an_odd_angle_is_traced() -> None:
     assert (
         len(patterns_of(piece_of(part("frame", size, replace(usual, gauge_angle_deg=30.0))))) == 1
     )
+
+
+def test_only_what_says_so_is_printed_on_many_pages() -> None:
+    """6 m by 2 m takes far more than a dozen pages of A4, whatever the pattern is called."""
+    core = Box2(left=0.0, bottom=0.0, right=6000.0, top=2000.0)
+    look = PageLook(paper=Paper.A4, style=ISO_STYLE, shown=millimetres(), piece="trial piece")
+    few = Pattern(slug="story-stick-x", heading="x", core=core, strokes=(), notes=(), named=())
+    every = replace(few, slug="x", printed=Printed.ON_ALL_IT_TAKES)
+    assert pages_of([few], look) == ()
+    assert len(pages_of([every], look)) > MOST_PAGES
+    assert [is_printed(each, look) for each in (few, every)] == [False, True]
