@@ -108,6 +108,13 @@ def summary_of(
             }
             for joining in piece.joinings
         ],
+        "anchors": [
+            {
+                "instance": anchor.instance,
+                "fasteners": [_fastener(each) for each in anchor.fasteners],
+            }
+            for anchor in piece.anchors
+        ],
         "notes": list(piece.notes),
         "checks": [
             {
