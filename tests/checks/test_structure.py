@@ -63,7 +63,8 @@ def test_a_loose_bottom_falls_out_whatever_lies_on_it():
 def test_twenty_kilograms_are_too_much_for_two_pins_and_four_are_not():
     pinned = a_box(bottom_fixing=BottomFixing.PINNED)
     heavy = told(pinned, "what its joints bear")
-    assert heavy.verdict is Verdict.FAIL
+    assert heavy.verdict is Verdict.CAUTION
+    assert heavy.value == pytest.approx(0.34, abs=0.02)  # by moments 140 N a pin, of 48
     assert heavy.subject == "bottom"
     light = Ballast(mass="2 kg", size=("100 mm", "100 mm", "30 mm"), from_front="150 mm")
     easy = told(a_box(bottom_fixing=BottomFixing.PINNED, ballast=light), "what its joints bear")

@@ -196,7 +196,8 @@ def _racking(piece: Piece, frame: Frame, show: Show) -> Iterable[Finding]:
     if body is None:
         return
     pushed = [
-        (held_in(frame, case), push_as_one_n(frame, case)) for case in pushes_of(piece, frame, body)
+        (held_in(frame, case, State.HINGED), push_as_one_n(frame, case))
+        for case in pushes_of(piece, frame, body)
     ]
     yield _folding(piece, pushed, show)
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from furniture.checks.advice import Sense
 from furniture.checks.check import Check, Level
 
-FAILS_AT_SHARE = 0.5
+FAILS_AT_SHARE = 0.25
 """The share of what joints may carry at which they fail [-]. Own rule: the figures for glue, pins
-and dowels are a sixth to an eighth of the mean strength, and an estimate may be off by two."""
+and dowels are a fifth to an eighth of the mean strength, so a quarter is near the mean itself."""
 
 HELD = Check(
     name="what holds each part",
@@ -19,8 +19,8 @@ HELD = Check(
 BEARS = Check(
     name="what its joints bear",
     sense=Sense.AT_LEAST,
-    fails=Level(when="its loads are twice what glue and fasteners may carry", at=FAILS_AT_SHARE),
-    cautions=Level(when="its loads are more than glue and fasteners may carry", at=1.0),
+    fails=Level(when="its loads are four times what its joints may carry", at=FAILS_AT_SHARE),
+    cautions=Level(when="its loads are more than its joints may carry for good", at=1.0),
     says="{subject}: bears {value} times what pulls at it; less than {limit} is too little.",
     source="statics; strengths by the rules of each joint",
 )
