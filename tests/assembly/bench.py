@@ -10,7 +10,8 @@ from typing import Any, ClassVar
 from furniture.assembly import AssemblyPlan, Step
 from furniture.joints import Joint
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Cut, Misfit
+from furniture.parts.cuts import Channel, Cut, Misfit, Shape
+from furniture.parts.faces import Face, face_on
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement, box_of
 from furniture.parts.tools import Tool, box_tool
@@ -61,6 +62,21 @@ class Hollow(Cut):
 
     def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
         return ()
+
+    def shape(self, blank: Blank) -> Shape:
+        spans = ((self.x_from, self.x_to), (self.y_from, self.y_to), (self.z_from, self.z_to))
+        for axis in (2, 1, 0):
+            low, high = spans[axis]
+            if low < 0.0 or high > blank.size[axis]:
+                is_far = low >= 0.0
+                along = 1 if axis == 0 else 0
+                return Channel(
+                    face=face_on(axis, is_far), along=along, wide=spans[3 - axis - along],
+                    floor_mm=low if is_far else high, run=spans[along],
+                )  # fmt: skip
+        return Channel(
+            face=Face.FACE_SIDE, along=0, wide=spans[1], floor_mm=self.z_from, run=spans[0]
+        )
 
 
 def hollow(low: Vector, high: Vector) -> Hollow:

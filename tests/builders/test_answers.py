@@ -27,6 +27,7 @@ from furniture import (
     Uprights,
     inches,
 )
+from furniture.pieces import bought_parts
 from furniture.units import read_length
 from furniture.units.parameters import is_parameters, names_in
 from tests.builders.bench import a_box, a_stand, oak, parameters_named, problems_of
@@ -200,7 +201,7 @@ def test_cleats_are_told_of_a_screw_that_is_sold() -> None:
     stock = Stock(name="cleats", species="walnut", thickness=first_length(problem.remedy))
     design = box_in_mm(lid_fixing=LidFixing.CLEATS, cleats=Cleats(stock=stock))
     assert problems_left(design) == []
-    screw = next(each for each in design.build().fixings if "screw" in each.name)
+    screw = next(each for each in bought_parts(design.build()) if "screw" in each.name)
     assert screw.length_mm == 12.0
 
 
