@@ -68,14 +68,19 @@ def _unknown(piece: Piece) -> Iterable[Finding]:
         if not is_known(species):
             missing = f"no strength is known for {species.name}, so its glue is taken to hold"
             paths.setdefault(missing, []).append(placed.instance)
-    for missing, names in paths.items():
-        told = names[0] if len(names) == 1 else f"{names[0]} and {len(names) - 1} more"
-        yield not_checked(
-            NOT_CHECKED,
-            told,
-            missing,
-            advice="reckon what it bears by hand, or give the wood's strengths",
-        )
+    if not paths:
+        return
+    told = [
+        f"{names[0]}{f' and {len(names) - 1} more' if names[1:] else ''}: {missing}"
+        for missing, names in paths.items()
+    ]
+    subjects = list(dict.fromkeys(name for names in paths.values() for name in names))
+    yield not_checked(
+        NOT_CHECKED,
+        subjects[0] if len(subjects) == 1 else f"{subjects[0]} and {len(subjects) - 1} more",
+        "; ".join(told),
+        advice="reckon what it bears by hand, or give the wood's strengths",
+    )
 
 
 def _held(piece: Piece, frame: Frame, held: Sequence[Held]) -> Finding:
