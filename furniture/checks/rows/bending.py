@@ -19,7 +19,6 @@ GLUE_STRETCHED = Check(
     fails=Level(when="half as much again as its mean strength, and nothing else holds"),
     cautions=Level(when="half as much again as its mean strength, by plates on springs", at=12.0),
     notes=Level(when="half as much again as the glue may carry for good", at=1.5),
-    says="{subject}: its glue carries {value} times what it may.",
     source="own rule: an estimate, no accepted formula",
 )
 

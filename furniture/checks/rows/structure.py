@@ -13,7 +13,6 @@ HELD = Check(
     name="what holds each part",
     fails=Level(when="a part comes out: no face, glue or fastener opposes what pulls at it"),
     notes=Level(when="only glue holds it, or it is caught with play"),
-    says="{subject} is not held.",
     source="statics",
 )
 BEARS = Check(
@@ -21,14 +20,12 @@ BEARS = Check(
     sense=Sense.AT_LEAST,
     fails=Level(when="its loads are four times what its joints may carry", at=FAILS_AT_SHARE),
     cautions=Level(when="its loads are more than its joints may carry for good", at=1.0),
-    says="{subject}: bears {value} times what pulls at it; less than {limit} is too little.",
     source="statics; strengths by the rules of each joint",
 )
 END_GRAIN_ALONE = Check(
     name="held by end-grain glue alone",
     cautions=Level(when="without glue on end grain it comes apart under what it bears"),
     fails=Level(when="the same where a person stands or sits"),
-    says="{subject}: only glue on end grain holds it.",
     source="statics; end grain holds little glue (common practice, no source)",
 )
 RACKING = Check(
@@ -43,7 +40,6 @@ RACKING = Check(
 NOT_CHECKED = Check(
     name="load that no joint states to bear",
     cautions=Level(when="how a part is held is not stated, so it is not checked"),
-    says="{subject}: not checked.",
 )
 
 STRUCTURE = (HELD, BEARS, END_GRAIN_ALONE, RACKING, NOT_CHECKED)
