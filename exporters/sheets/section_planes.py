@@ -162,7 +162,9 @@ def _best(groups: Iterable[list[JointProfile]], axis: int, wanted: float, piece:
         return (met, -grazed, -abs(at - wanted))
 
     shifted = [wanted + step * sign for step in (6.0, 14.0, 24.0) for sign in (1.0, -1.0)]
-    return max([wanted, *shifted, *middles], key=worth)
+    low, high = (corner[axis] for corner in extents_of(piece))
+    inside = [at for at in (*shifted, *middles) if low + 0.5 < at < high - 0.5]
+    return max([wanted, *inside], key=worth)
 
 
 def _point(axis: int, at: float) -> Vector:

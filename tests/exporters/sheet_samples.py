@@ -170,8 +170,6 @@ APRON = part(
     ),
 )  # fmt: skip
 SAMPLES = (
-    LEG,
-    APRON,
     POST,
     MIXED_POST,
     RAIL,
@@ -182,6 +180,8 @@ SAMPLES = (
     BOTTOM,
     ODD_BOARD,
     SLOPED_BOARD,
+    LEG,
+    APRON,
 )
 IN = 25.4
 INCH_SAMPLES = (

@@ -9,14 +9,13 @@ from furniture.checks.mitre import (
     Across,
     Mitre,
     key_across_mitre,
-    mitre_face_mm,
     spline_across_mitre,
 )
 from furniture.joints.joint import Joining, Role
 from furniture.joints.mitre_plane import planes_on
 from furniture.joints.reading import extent_along, is_tilted_mitre
 from furniture.parts.cuts import Channel, shapes_of
-from furniture.parts.faces import Face
+from furniture.parts.faces import EDGES, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import dot
 from furniture.pieces import Piece, placed_named
@@ -45,7 +44,7 @@ def _mitre(piece: Piece, joining: Joining) -> Mitre:
         species=min(
             (rail.part.timber.species for rail in rails), key=lambda each: each.mor_mpa or 0.0
         ),
-        height_mm=joining.glue_area_mm2 / mitre_face_mm(thickness),
+        height_mm=min(_glued_height_mm(rail) for rail in rails),
         thickness_mm=thickness,
         rail_length_mm=longer.part.blank.length_mm,
         across=tuple(_across(piece, each, thickness) for each in _across_corner(piece, joining)),
@@ -66,6 +65,17 @@ def _is_held_in(piece: Piece, panel: Placed, rails: Sequence[Placed]) -> bool:
     )
 
 
+def _glued_height_mm(rail: Placed) -> float:
+    """The height of a mitre whose face is the wood that rabbets along the rail leave [mm].
+
+    What splines and keys take of it is not taken off: they bear more than the end grain there.
+    """
+    blank = rail.part.blank
+    steps = [each for each in shapes_of(rail.part.cuts, blank, Channel) if each.step in EDGES]
+    lost = sum((each.wide[1] - each.wide[0]) * each.depth_mm(blank) for each in steps)
+    return blank.width_mm - lost / blank.thickness_mm
+
+
 def _clear_mm(rail: Placed) -> tuple[float, float]:
     """The stretch of a rail's width that no rabbet along an edge takes [mm]."""
     low, high = 0.0, rail.part.blank.width_mm
@@ -82,16 +92,17 @@ def _across(piece: Piece, joining: Joining, thickness_mm: float) -> Across:
     area = joining.glue_area_mm2
     rail, spline = (placed_named(piece, each) for each in (joining.into, joining.incoming))
     (way, *_), walls = joining.ways_in, joining.glued_faces
-    if all(abs(dot(way, plane.outward)) < 0.5 for plane in planes_on(rail)):  # in from the corner
-        depth = max(extent_along(wall, way) for wall in walls)
-        return replace(key_across_mitre(thickness_mm, depth), area_mm2=area)
     blank = spline.part.blank
     corners = [
         spline.placement.to_piece((blank.length_mm / 2.0, y, z))
         for y in (0.0, blank.width_mm)
         for z in (0.0, blank.thickness_mm)
     ]
+    # The rail's other end is mitred too, square to this one: only the nearer plane tells.
     plane = min(planes_on(rail), key=lambda each: abs(each.read(corners[0])[2]))
+    if abs(dot(way, plane.outward)) < 0.5:  # in from the corner's outside, as keys go
+        depth = max(extent_along(wall, way) for wall in walls)
+        return replace(key_across_mitre(thickness_mm, depth), area_mm2=area)
     down = [plane.read(corner)[0] for corner in corners]
     return spline_across_mitre(thickness_mm, area, min(down), max(down))
 
