@@ -292,7 +292,7 @@ def _tested(check: Check, placed: Placed, sag: Sag, told: str, level: str) -> It
             limits=limits,
             basis=f"{told}, {_told(grain)}, beside its mean strength"
             + doubt_told(species, "mor_mpa"),
-            advice="make it thicker, or bear it further out",
+            advice="make it thicker, or put a rail under it",
         )
 
 
