@@ -19,8 +19,10 @@ from furniture.structure.held import highest_fixed, push_as_one_n
 from furniture.structure.rigid import MOST, Motion
 
 LEAST_RACKING_N = 50.0
-"""A push sideways that a frame bears [N]: a hand that steadies itself. It cautions at under half of
-it, or of what tips it, and fails at under a quarter, as strengths are safe ones. Own rules."""
+"""A push sideways that a frame bears [N]: a hand that steadies itself. Own rule."""
+STIFF_SHARE, HINGED_SHARE = 0.9, 0.25
+"""The share of it, or of what tips it, that a frame bears as made [-], and the share below which it
+is a row of hinges once nails, screws and end-grain glue have loosened. Own rules."""
 BRACING_RAIL_MM = 60.0
 """A rail so high stands for a back on low cases [mm]. Common practice, no source."""
 TRIFLE = 0.01
@@ -201,25 +203,34 @@ def _racking(piece: Piece, frame: Frame, show: Show) -> Iterable[Finding]:
     if body is None:
         return
     pushed = [
-        (held_in(frame, case, State.HINGED), push_as_one_n(frame, case))
-        for case in pushes_of(piece, frame, body)
+        (held_in(frame, case), push_as_one_n(frame, case)) for case in pushes_of(piece, frame, body)
     ]
-    yield _folding(piece, pushed, show)
+    loosened = min(
+        held_in(frame, case, State.HINGED).factor * SWAY_N for case in pushes_of(piece, frame, body)
+    )
+    yield _folding(piece, pushed, loosened, show)
 
 
-def _folding(piece: Piece, pushed: Sequence[tuple[Held, float]], show: Show) -> Finding:
+def _folding(
+    piece: Piece, pushed: Sequence[tuple[Held, float]], loosened_n: float, show: Show
+) -> Finding:
+    """The push at which it folds as made; it fails where its loosened joints are hinges besides."""
+
     def share(each: tuple[Held, float]) -> float:
         return each[0].factor / max(each[1], 1e-9)
 
     held, whole = min(pushed, key=share)
     folds = held.factor * SWAY_N
+    asked = min(whole, LEAST_RACKING_N)
+    is_hinged = loosened_n < HINGED_SHARE * asked
     return Finding(
         check=RACKING,
         subject=_joints([piece.joinings[index] for index in held.gives]) or "the whole piece",
         value=folds,
         limits=RACKING.limits(
-            cautions=min(whole, LEAST_RACKING_N) / 2.0, fails=min(whole, LEAST_RACKING_N) / 4.0
+            cautions=STIFF_SHARE * asked, fails=STIFF_SHARE * asked if is_hinged else None
         ),
-        basis=f"{held.case.told}, where it would tip whole at {show.force(whole)}",
+        basis=f"{held.case.told}, where it would tip whole at {show.force(whole)}; with hinges "
+        f"for nails, screws and end-grain glue {show.force(loosened_n)}",
         advice=f"brace it: a back, a rail of {show(BRACING_RAIL_MM)}, or joints that bear moment",
     )

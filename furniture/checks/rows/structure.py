@@ -32,8 +32,8 @@ RACKING = Check(
     name="push that folds it",
     unit="N",
     sense=Sense.AT_LEAST,
-    fails=Level(when="it folds at under a quarter of the push that tips it, or of 50 N"),
-    cautions=Level(when="it folds at under half of that; loosened nails and end grain as hinges"),
+    fails=Level(when="the same, and its joints are hinges once nails and end grain loosen"),
+    cautions=Level(when="it folds before it tips, and before 50 N"),
     says="{subject}: it folds at a push of {value}; whole it would tip at {limit}.",
     source="statics; limits own rule",
 )
