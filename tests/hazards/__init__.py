@@ -1,0 +1,1 @@
+"""Dangerous and sound pieces of others' making, each with its source, put through the tool."""
