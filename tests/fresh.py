@@ -13,8 +13,15 @@ from hypothesis import HealthCheck, settings
 SAMPLE, FULL = "sample", "full"
 """The two profiles: what every run tries, and what `--full` tries."""
 
-settings.register_profile(SAMPLE, max_examples=40, deadline=None, print_blob=True)
-settings.register_profile(FULL, max_examples=300, deadline=None, print_blob=True)
+_OURS: dict[str, Any] = {
+    "deadline": None,
+    "print_blob": True,
+    # Where the environment says CI, hypothesis would draw the same cases on every run.
+    "derandomize": False,
+    "database": None,
+}
+settings.register_profile(SAMPLE, max_examples=40, **_OURS)
+settings.register_profile(FULL, max_examples=300, **_OURS)
 
 
 def law(few: int, full: int, **more: Any) -> settings:
@@ -29,4 +36,4 @@ def law(few: int, full: int, **more: Any) -> settings:
     """
     is_full = settings.get_current_profile_name() == FULL
     more.setdefault("suppress_health_check", list(HealthCheck))
-    return settings(max_examples=full if is_full else few, deadline=None, print_blob=True, **more)
+    return settings(max_examples=full if is_full else few, **(_OURS | more))

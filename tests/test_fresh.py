@@ -28,10 +28,14 @@ LAWS = """
 """
 
 
+@pytest.mark.parametrize("where", ["bench", "CI"])
 def test_a_run_draws_its_own_cases_and_its_seed_draws_them_again(
-    pytester: pytest.Pytester, monkeypatch: pytest.MonkeyPatch
+    where: str, pytester: pytest.Pytester, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("PYTHONPATH", str(HERE.parent))
+    monkeypatch.delenv("CI", raising=False)
+    if where == "CI":  # hypothesis draws the same cases on every run wherever this is set
+        monkeypatch.setenv("CI", "true")
     pytester.makeconftest((HERE / "conftest.py").read_text(encoding="utf-8"))
     pytester.makepyfile(LAWS)
 
