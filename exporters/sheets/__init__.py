@@ -1,6 +1,5 @@
 """Shop drawings: a piece's parts and views laid out on paper, dimensioned, and written as DXF."""
 
-import exporters.sheets.annotate_tenons  # noqa: F401 - says what mortises and tenons are
 from exporters.sheets.dxf import (
     DxfVersion,
     NamedSheet,

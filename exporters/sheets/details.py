@@ -14,6 +14,7 @@ from exporters.sheets.values import Stroke
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_part
 from exporters.views.values import Arc, EdgeClass, ViewFrame
+from furniture.parts.cuts import Channel, Hole, shapes_of
 from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.parts.vectors import Vector
@@ -108,7 +109,8 @@ def picture_block(views: PartViews, scale: Scale, style: SheetStyle) -> Block | 
 
 def _works_on_back(part: Part) -> bool:
     """Whether more is cut into the back side than into the face side."""
-    faces = [getattr(cut, "face", None) for cut in part.cuts]
+    faces = [channel.face for channel in shapes_of(part.cuts, part.blank, Channel)]
+    faces += [hole.face for hole in shapes_of(part.cuts, part.blank, Hole)]
     return faces.count(Face.BACK_SIDE) > faces.count(Face.FACE_SIDE)
 
 

@@ -25,11 +25,9 @@ from exporters.sheets import (
     sheet_documents,
     write_sheets,
 )
-from exporters.sheets.annotate import annotate
 from exporters.sheets.dxf import DIMENSION_STYLE
 from exporters.sheets.lettering import text_width
 from exporters.sheets.pens import LineClass
-from furniture.parts.cuts import ALL_CUTS
 from furniture.pieces.piece import Piece
 from furniture.units import inches, millimetres
 from tests.exporters.collisions import collisions_in
@@ -62,13 +60,6 @@ def gdal_layers(path: Path) -> list[str]:
     """The layer of every feature that GDAL's reader finds in a DXF file."""
     meta, _, _, columns = pyogrio.raw.read(path)
     return list(columns[list(meta["fields"]).index("Layer")])
-
-
-def test_every_kind_of_cut_has_its_own_annotation() -> None:
-    """No cut falls through to the function that refuses."""
-    fallback = annotate.dispatch(object)
-    for kind in ALL_CUTS:
-        assert annotate.dispatch(kind) is not fallback, kind.__name__
 
 
 def test_audit_is_clean_after_reading_again(

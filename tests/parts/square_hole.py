@@ -5,14 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from exporters.sheets.annotate import annotate
-from exporters.sheets.annotation import LOOK_OF_FACE, Annotation, Bench, Position
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Channel, Cut, Misfit
 from furniture.parts.cuts.cut import misfit, pocket
+from furniture.parts.cuts.figures import Figures, Says, Wording, struck_on
+from furniture.parts.cuts.left import put
 from furniture.parts.cuts.shapes import level_of
 from furniture.parts.faces import Face
 from furniture.parts.tools import Tool
+
+
+class Corners(Wording):
+    """How its corners are made."""
+
+    CHOPPED = "corners chopped square"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +69,19 @@ class SquareHole(Cut):
             run=spans[along],
         )
 
+    def figures(self, blank: Blank) -> Figures:
+        shape = self.shape(blank)
+        surface, (low, high) = shape.surface_mm(blank), shape.corners(blank)
+        first, second = (Says.BARE.fitted(mm) for mm in (self.first_size_mm, self.second_size_mm))
+        return Figures(
+            sizes=(first, second, Says.DEEP.dialled(self.depth_mm)),
+            more=(Corners.CHOPPED.of(),),
+            place=Says.IN.of(self.face),
+            at=shape.middle(blank, surface),
+            seen=self.face,
+            struck=struck_on(self.face, put(put(low, 2, high[2]), self.face.axis, surface)),
+        )
+
     def turned_about(self, axis: int, blank: Blank) -> SquareHole:
         first, second = (each for each in range(3) if each != self.face.axis)
         at = [self.first_at_mm, self.second_at_mm]
@@ -73,33 +92,3 @@ class SquareHole(Cut):
                 at[index] = blank.size[own] - at[index] - size
         face = self.face if axis == self.face.axis else self.face.opposite
         return replace(self, face=face, first_at_mm=at[0], second_at_mm=at[1])
-
-
-@annotate.register
-def _square_hole(cut: SquareHole, bench: Bench) -> Annotation:
-    low, high = cut.shape(bench.blank).corners(bench.blank)
-    look = LOOK_OF_FACE[cut.face]
-    point = [(a + b) / 2 for a, b in zip(low, high, strict=True)]
-    point[cut.face.axis] = level_of(cut.face, bench.blank)
-    corner = list(point)
-    for axis in range(3):
-        if axis != cut.face.axis:
-            corner[axis] = high[axis] if axis == 2 else low[axis]
-    return Annotation(
-        noun="square hole",
-        spec=f"{bench.caliper(cut.first_size_mm)} x {bench.caliper(cut.second_size_mm)} x "
-        f"{bench.dial(cut.depth_mm)} deep",
-        place=f"in {cut.face.value}",
-        target=(point[0], point[1], point[2]),
-        look=look,
-        positions=tuple(
-            Position(
-                axis=axis,
-                value_mm=bench.from_face_side(high[2]) if axis == 2 else low[axis],
-                point=(corner[0], corner[1], corner[2]),
-                look=look,
-            )
-            for axis in range(3)
-            if axis != cut.face.axis
-        ),
-    )

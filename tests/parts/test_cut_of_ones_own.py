@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from inspect import isabstract
 from typing import Any, ClassVar
 
 import pytest
@@ -15,11 +16,9 @@ from furniture.errors import DesignError
 from furniture.joints import Joining, Joint, Role, Worked
 from furniture.joints.faces import rectangle
 from furniture.joints.relation import box_in
-from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut, record_of
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
-from furniture.parts.tools import Tool
 from furniture.parts.wood import wood_left
 from furniture.pieces import Piece, compose
 from furniture.solids.make import solid_from
@@ -37,22 +36,16 @@ IN_EDGE = SquareHole(face=Face.BACK_EDGE, first_at_mm=100.0, first_size_mm=40.0,
                   second_size_mm=8.0, depth_mm=25.0)  # fmt: skip
 
 
-def test_a_cut_without_a_shape_is_refused_by_the_language() -> None:
-    @dataclass(frozen=True, slots=True, kw_only=True)
-    class Shapeless(Cut):
-        kind: ClassVar[str] = "shapeless"
+@pytest.mark.parametrize("missing", sorted(Cut.__abstractmethods__))
+def test_a_cut_that_leaves_out_what_readers_ask_is_refused_by_the_language(missing: str) -> None:
+    given = {name: None for name in Cut.__abstractmethods__ if name != missing}
+    assert isabstract(type("Whole", (SquareHole,), {missing: getattr(Cut, missing)}))
+    with pytest.raises(TypeError, match=missing):
+        type("Silent", (Cut,), given)()
 
-        def tools(self, blank: Blank) -> tuple[Tool, ...]:
-            return ()
 
-        def removed_alone_mm3(self, blank: Blank) -> float:
-            return 0.0
-
-        def misfits(self, blank: Blank) -> tuple[Any, ...]:
-            return ()
-
-    with pytest.raises(TypeError, match="shape"):
-        Shapeless()  # type: ignore[abstract]
+def test_readers_ask_of_a_cut_what_its_figures_and_its_shape_are() -> None:
+    assert {"figures", "shape", "tools"} <= Cut.__abstractmethods__
 
 
 @pytest.mark.parametrize("cut", [DEEP, IN_EDGE], ids=["in a wide face", "in an edge"])
@@ -158,7 +151,8 @@ def test_a_joint_that_cuts_it_is_proved_and_shown_in_section() -> None:
 
 def test_it_is_said_on_its_parts_sheet() -> None:
     (said,) = annotations_of(_gate().placed[0].part, millimetres())
-    assert said.noun == "square hole"
+    assert (said.noun, said.place) == ("square hole", "in face side")
+    assert said.spec == "30 x 12 x 15 deep, corners chopped square"
     words = [
         text.dxf.text
         for named in sheet_documents(_gate(), SheetSettings())

@@ -154,3 +154,62 @@ def test_a_number_that_is_none_is_named(kind: type[Cut]) -> None:
         assert any(each.parameter.endswith(plain) for each in problems)
 
     holds()
+
+
+TOLD_BY_ANOTHER_CUT = {"mitre_angle_deg", "inset_mm"}
+"""The mitre that a groove or a slot stands in, and the notch that sets a tongue back."""
+
+
+def _told(cut: Cut, blank: Blank) -> tuple[object, ...]:
+    said = cut.figures(blank)
+    return (said.sizes, said.more, said.place, [each.value_mm(blank) for each in said.struck])
+
+
+@pytest.mark.parametrize("kind", ALL_CUTS, ids=lambda kind: str(kind.kind))
+def test_every_number_that_shapes_a_cut_is_among_its_figures(kind: type[Cut]) -> None:
+    """Another number that makes another tool is told as something else."""
+
+    @MANY
+    @given(blank_and_cut(kind))
+    def holds(drawn: tuple[Blank, Cut]) -> None:
+        blank, cut = drawn
+        for field in fields(cut):
+            value = getattr(cut, field.name)
+            if isinstance(value, float) and field.name not in TOLD_BY_ANOTHER_CUT:
+                other = replace(cut, **{field.name: value + 0.125})
+                if other.tools(blank) != cut.tools(blank):
+                    assert _told(other, blank) != _told(cut, blank), field.name
+
+    holds()
+
+
+@pytest.mark.parametrize("kind", ALL_CUTS, ids=lambda kind: str(kind.kind))
+def test_figures_fill_their_words_and_are_struck_where_they_can_be_seen(kind: type[Cut]) -> None:
+    @MANY
+    @given(blank_and_cut(kind))
+    def holds(drawn: tuple[Blank, Cut]) -> None:
+        blank, cut = drawn
+        figures = cut.figures(blank)
+        for said in (*figures.sizes, *figures.more, figures.place):
+            assert said.what.value.count("{}") == len(said.figures), said
+        for point in (figures.at, *(each.point for each in figures.struck)):
+            inside = zip(point, blank.size, strict=True)
+            assert all(-1e-9 <= value <= size + 1e-9 for value, size in inside)
+        for struck in figures.struck:
+            assert struck.axis != (0 if struck.seen is None else struck.seen.axis)
+        assert figures.shoulder in (None, *figures.struck)
+
+    holds()
+
+
+@pytest.mark.parametrize("kind", ALL_CUTS, ids=lambda kind: str(kind.kind))
+@pytest.mark.parametrize("axis", [0, 1, 2])
+def test_a_cut_is_as_large_after_half_a_turn(kind: type[Cut], axis: int) -> None:
+    @FEW
+    @given(blank_and_cut(kind))
+    def holds(drawn: tuple[Blank, Cut]) -> None:
+        blank, cut = drawn
+        turned_cut = cut.turned_about(axis, blank)
+        assert turned_cut.figures(blank).sizes == cut.figures(blank).sizes
+
+    holds()

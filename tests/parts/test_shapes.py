@@ -10,7 +10,6 @@ from hypothesis import given
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import ALL_CUTS, Cut, InSlope, Leftover
 from furniture.parts.cuts.left import Left
-from furniture.parts.cuts.slopes import slope_frame
 from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector, add, cross, dot, length, scaled, unit
 from furniture.solids.make import solid_of
@@ -80,7 +79,7 @@ def _below(cut: Cut, blank: Blank) -> Vector:
     """Into the wood, square to the mitre that a cut stands in."""
     shape = cut.shape(blank)
     assert isinstance(shape, InSlope)
-    return scaled(slope_frame(blank, shape.end, shape.long_point, shape.angle_deg)[2], -1.0)
+    return scaled(shape.frame(blank)[2], -1.0)
 
 
 @pytest.mark.parametrize("kind", ALL_CUTS, ids=lambda kind: str(kind.kind))

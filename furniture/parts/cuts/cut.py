@@ -15,6 +15,7 @@ from typing import ClassVar, TypeVar
 
 from furniture.errors import Problem
 from furniture.parts.blank import Blank
+from furniture.parts.cuts.figures import Figures
 from furniture.parts.cuts.left import Left
 from furniture.parts.cuts.shapes import Shape
 from furniture.parts.faces import Arris, Face
@@ -59,6 +60,10 @@ class Cut(ABC):
     @abstractmethod
     def shape(self, blank: Blank) -> Shape:
         """What it looks like once it is made: what sections, proofs and checks ask of it."""
+
+    @abstractmethod
+    def figures(self, blank: Blank) -> Figures:
+        """Where it is struck from and how large it is: what must be said so that it can be made."""
 
     def leaves(self, blank: Blank) -> tuple[Left, ...]:
         """The wood between this cut and the outside of the bare blank, place by place."""

@@ -8,6 +8,8 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
+from furniture.parts.cuts.figures import SECTION_OF_RUN, Figures, Says, Struck, stopped
+from furniture.parts.cuts.left import put
 from furniture.parts.cuts.shapes import Channel, level_of
 from furniture.parts.faces import EDGES, WIDE_FACES, Face
 from furniture.parts.tools import Tool
@@ -79,6 +81,29 @@ class Dado(Cut):
             floor_mm=abs(level_of(self.face, blank) - self.depth_mm),
             run=(self.stop_from_face_edge_mm, blank.width_mm - self.stop_from_back_edge_mm),
             corner_mm=self.end_radius_mm,
+        )
+
+    def figures(self, blank: Blank) -> Figures:
+        shape, is_open = self.shape(blank), self.stop_from_face_edge_mm <= 0
+        surface = shape.surface_mm(blank)
+        point = (self.lower_shoulder_mm, shape.run[1], surface)
+        shoulder = Struck(axis=0, point=point, seen=self.face)
+        stops = stopped(
+            (self.stop_from_face_edge_mm, Face.FACE_EDGE),
+            (self.stop_from_back_edge_mm, Face.BACK_EDGE),
+            corner_mm=self.end_radius_mm,
+        )
+        return Figures(
+            sizes=(Says.WIDE.dialled(self.width_mm), Says.DEEP.dialled(self.depth_mm)),
+            more=stops or (Says.THROUGH.of(),),
+            place=Says.IN.of(self.face),
+            at=put(shape.middle(blank, shape.floor_mm), 1, 0.0)
+            if is_open
+            else shape.middle(blank, surface),
+            seen=Face.FACE_EDGE if is_open else self.face,
+            struck=(shoulder,),
+            shoulder=shoulder,
+            section_mm=(self.width_mm, self.depth_mm) if is_open else None,
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Dado:
@@ -158,6 +183,24 @@ class Groove(Cut):
             floor_mm=abs(level_of(self.face, blank) - self.depth_mm),
             run=(self.stop_from_named_end_mm, blank.length_mm - self.stop_from_far_end_mm),
             corner_mm=self.end_radius_mm,
+        )
+
+    def figures(self, blank: Blank) -> Figures:
+        shape = self.shape(blank)
+        axis, wall = shape.wide_axis, self._walls(blank)[self.face in EDGES]
+        point = put(shape.middle(blank, shape.surface_mm(blank)), axis, wall)
+        stops = stopped(
+            (self.stop_from_named_end_mm, Face.NAMED_END),
+            (self.stop_from_far_end_mm, Face.FAR_END),
+            corner_mm=self.end_radius_mm,
+        )
+        return Figures(
+            sizes=(Says.WIDE.dialled(self.width_mm), Says.DEEP.dialled(self.depth_mm)),
+            more=(Says.ALONG_GRAIN.of(), *(stops or (Says.THROUGH.of(),))),
+            place=Says.IN.of(self.face),
+            at=shape.middle(blank, shape.floor_mm),
+            seen=SECTION_OF_RUN[0],
+            struck=(Struck(axis=axis, point=point, seen=SECTION_OF_RUN[0]),),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Groove:

@@ -8,10 +8,11 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit
+from furniture.parts.cuts.figures import SECTION_OF_RUN, Angle, Figures, Says
 from furniture.parts.cuts.slopes import Slope
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
-from furniture.parts.vectors import Vector
+from furniture.parts.vectors import Vector, scaled
 
 _AXES: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
 
@@ -53,6 +54,9 @@ class Mitre(Cut):
             angle_deg=self.blade_tilt_deg,
             setback_mm=self.setback_mm(blank),
         )
+
+    def figures(self, blank: Blank) -> Figures:
+        return _figures(self.shape(blank), Says.BLADE_TILTED, blank)
 
     def turned_about(self, axis: int, blank: Blank) -> Mitre:
         return replace(
@@ -97,6 +101,9 @@ class FlatMitre(Cut):
             setback_mm=self.setback_mm(blank),
         )
 
+    def figures(self, blank: Blank) -> Figures:
+        return _figures(self.shape(blank), Says.GAUGE_TURNED, blank)
+
     def turned_about(self, axis: int, blank: Blank) -> FlatMitre:
         return replace(
             self,
@@ -140,12 +147,24 @@ class Bevel(Cut):
             setback_mm=self.setback_mm(blank),
         )
 
+    def figures(self, blank: Blank) -> Figures:
+        return _figures(self.shape(blank), Says.BLADE_TILTED, blank)
+
     def turned_about(self, axis: int, blank: Blank) -> Bevel:
         return replace(
             self,
             edge=self.edge if axis == 1 else self.edge.opposite,
             long_point_face=self.long_point_face if axis == 2 else self.long_point_face.opposite,
         )
+
+
+def _figures(slope: Slope, set_by: Says, blank: Blank) -> Figures:
+    return Figures(
+        sizes=(set_by.of(Angle(slope.angle_deg)),),
+        place=Says.LONG_POINT.of(slope.face, slope.long_point),
+        at=slope.middle(blank, scaled(blank.size, 0.5)),
+        seen=SECTION_OF_RUN[slope.along],
+    )
 
 
 def _tilt_misfits(

@@ -13,7 +13,9 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit
-from furniture.parts.cuts.slopes import InSlope, on_slope, slope_frame
+from furniture.parts.cuts.figures import SECTION_OF_RUN, Care, Figures, Says, Size, Struck
+from furniture.parts.cuts.left import put
+from furniture.parts.cuts.slopes import InSlope
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
 from furniture.parts.vectors import Point2, Vector, add, scaled
@@ -41,40 +43,19 @@ class SplineGroove(Cut):
     run_mm: float
     depth_mm: float
 
-    @property
-    def third_axis(self) -> int:
-        """The part axis along the mitre's sharp line."""
-        return _third_axis(self.end, self.long_point)
-
     def _outline(self) -> tuple[Point2, ...]:
         """Corners down the slope and out of it [mm]."""
         start, end = self.from_long_point_mm, self.from_long_point_mm + self.down_slope_mm
         depth = self.depth_mm
         return ((start, -depth), (end, -depth), (end, OVERSHOOT_MM), (start, OVERSHOOT_MM))
 
-    def floor_middle(self, blank: Blank) -> Vector:
-        """The middle of the groove's floor, part frame [mm]."""
-        middle = self.from_long_point_mm + self.down_slope_mm / 2
-        span = _span_in_part(self.third_axis, self.start_mm, self.run_mm, blank)
-        return on_slope(
-            blank, self.end, self.long_point, self.mitre_angle_deg, (middle, -self.depth_mm), span
-        )
-
     def tools(self, blank: Blank) -> tuple[Tool, ...]:
-        third = self.third_axis
-        span = _span_in_part(third, self.start_mm, self.run_mm, blank)
-        past = _past_open_faces(span, blank.size[third])
-        return (
-            _slope_prism(
-                blank, self.end, self.long_point, self.mitre_angle_deg, self._outline(), past
-            ),
-        )
+        shape = self.shape(blank)
+        past = _past_open_faces(shape.span, blank.size[shape.along])
+        return (_slope_prism(blank, shape, self._outline(), past),)
 
     def removed_alone_mm3(self, blank: Blank) -> float:
-        area = _area_in_wood(
-            blank, self.end, self.long_point, self.mitre_angle_deg, self._outline()
-        )
-        return area * self.run_mm
+        return _area_in_wood(blank, self.shape(blank), self._outline()) * self.run_mm
 
     def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
         placed = _placement_misfits(self.end, self.long_point, self.mitre_angle_deg)
@@ -83,7 +64,7 @@ class SplineGroove(Cut):
         angle = math.radians(self.mitre_angle_deg)
         slope = blank.across(self.long_point) / math.cos(angle)
         start = self.from_long_point_mm
-        run = blank.size[self.third_axis]
+        run = blank.size[_third_axis(self.end, self.long_point)]
         deepest = start / math.tan(angle)
         lies, stays = "the groove lies on the mitred face", "the groove stays in the wood"
         return (
@@ -95,18 +76,33 @@ class SplineGroove(Cut):
         )
 
     def shape(self, blank: Blank) -> InSlope:
+        third = _third_axis(self.end, self.long_point)
         return InSlope(
             end=self.end,
             long_point=self.long_point,
             angle_deg=self.mitre_angle_deg,
             down=(self.from_long_point_mm, self.from_long_point_mm + self.down_slope_mm),
             depth_mm=self.depth_mm,
-            span=_span_in_part(self.third_axis, self.start_mm, self.run_mm, blank),
+            span=_span_in_part(third, self.start_mm, self.run_mm, blank),
+        )
+
+    def figures(self, blank: Blank) -> Figures:
+        shape, wide, run = self.shape(blank), self.down_slope_mm, self.run_mm
+        if shape.along == 2:
+            wide, run = run, wide
+        at = shape.point(blank, (sum(shape.down) / 2, -self.depth_mm), sum(shape.span) / 2)
+        sizes = (Says.WIDE.dialled(wide), Says.DEEP.dialled(self.depth_mm), Says.LONG.ruled(run))
+        return Figures(
+            sizes=sizes,
+            more=(Says.SQUARE_TO_MITRE.of(),),
+            place=Says.DOWN_MITRE.of(self.end, Size(self.from_long_point_mm, Care.RULE)),
+            at=at,
+            seen=SECTION_OF_RUN[shape.along],
+            struck=_struck_along(shape, self.start_mm, at, blank),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> SplineGroove:
-        third = self.third_axis
-        start = self.start_mm
+        third, start = _third_axis(self.end, self.long_point), self.start_mm
         if axis != third:
             start = blank.size[third] - start - self.run_mm
         return replace(
@@ -135,17 +131,6 @@ class KeySlot(Cut):
     width_mm: float
     depth_mm: float
 
-    @property
-    def third_axis(self) -> int:
-        """The part axis along the mitre's sharp line."""
-        return _third_axis(self.end, self.long_point)
-
-    def floor_middle(self, blank: Blank) -> Vector:
-        """The middle of the slot's floor in this part, part frame [mm]."""
-        span = _span_in_part(self.third_axis, self.start_mm, self.width_mm, blank)
-        place = (self.depth_mm, -self.half_length_mm() / 2)
-        return on_slope(blank, self.end, self.long_point, self.mitre_angle_deg, place, span)
-
     def half_length_mm(self) -> float:
         """The floor's length in this part, from the mitre to the outer face [mm]."""
         return self.depth_mm / math.tan(math.radians(self.mitre_angle_deg))
@@ -157,19 +142,11 @@ class KeySlot(Cut):
         return ((-over, inward), (self.depth_mm, inward), (self.depth_mm, over), (-over, over))
 
     def tools(self, blank: Blank) -> tuple[Tool, ...]:
-        third = self.third_axis
-        span = _span_in_part(third, self.start_mm, self.width_mm, blank)
-        return (
-            _slope_prism(
-                blank, self.end, self.long_point, self.mitre_angle_deg, self._outline(), span
-            ),
-        )
+        shape = self.shape(blank)
+        return (_slope_prism(blank, shape, self._outline(), shape.span),)
 
     def removed_alone_mm3(self, blank: Blank) -> float:
-        area = _area_in_wood(
-            blank, self.end, self.long_point, self.mitre_angle_deg, self._outline()
-        )
-        return area * self.width_mm
+        return _area_in_wood(blank, self.shape(blank), self._outline()) * self.width_mm
 
     def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
         placed = _placement_misfits(self.end, self.long_point, self.mitre_angle_deg)
@@ -177,7 +154,7 @@ class KeySlot(Cut):
             return placed
         angle = math.radians(self.mitre_angle_deg)
         slope = blank.across(self.long_point) / math.cos(angle)
-        run = blank.size[self.third_axis]
+        run = blank.size[_third_axis(self.end, self.long_point)]
         deepest = min(slope, blank.length_mm * math.sin(angle)) - 1e-3
         return (
             *misfit("depth_mm", self.depth_mm, 0.2, deepest, "the slot leaves the inner corner"),
@@ -188,18 +165,31 @@ class KeySlot(Cut):
         )
 
     def shape(self, blank: Blank) -> InSlope:
+        third = _third_axis(self.end, self.long_point)
         return InSlope(
             end=self.end,
             long_point=self.long_point,
             angle_deg=self.mitre_angle_deg,
             down=(0.0, self.depth_mm),
             depth_mm=None,
-            span=_span_in_part(self.third_axis, self.start_mm, self.width_mm, blank),
+            span=_span_in_part(third, self.start_mm, self.width_mm, blank),
+        )
+
+    def figures(self, blank: Blank) -> Figures:
+        shape, half = self.shape(blank), self.half_length_mm()
+        at = shape.point(blank, (self.depth_mm, -half / 2), sum(shape.span) / 2)
+        deep = Says.DEEP_FROM_CORNER.dialled(self.depth_mm)
+        return Figures(
+            sizes=(Says.WIDE.dialled(self.width_mm), deep),
+            more=(Says.ACROSS_MITRE.of(),),
+            place=Says.BARE.of(self.end),
+            at=at,
+            seen=SECTION_OF_RUN[shape.along],
+            struck=_struck_along(shape, self.start_mm, at, blank),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> KeySlot:
-        third = self.third_axis
-        start = self.start_mm
+        third, start = _third_axis(self.end, self.long_point), self.start_mm
         if axis != third:
             start = blank.size[third] - start - self.width_mm
         return replace(
@@ -208,6 +198,13 @@ class KeySlot(Cut):
             long_point=_turned(self.long_point, axis),
             start_mm=start,
         )
+
+
+def _struck_along(shape: InSlope, start: float, at: Vector, blank: Blank) -> tuple[Struck, ...]:
+    """Where a cut in a mitre begins along its sharp line; nothing where it begins at the datum."""
+    axis = shape.along
+    point = put(at, axis, shape.span[1] if axis == 2 else shape.span[0])
+    return (Struck(axis=axis, point=point, seen=SECTION_OF_RUN[3 - axis]),) if start > 0.0 else ()
 
 
 def _third_axis(end: Face, long_point: Face) -> int:
@@ -242,35 +239,27 @@ def _past_open_faces(span: tuple[float, float], extent: float) -> tuple[float, f
 
 
 def _slope_prism(
-    blank: Blank,
-    end: Face,
-    long_point: Face,
-    angle_deg: float,
-    outline: Sequence[Point2],
-    span: tuple[float, float],
+    blank: Blank, shape: InSlope, outline: Sequence[Point2], span: tuple[float, float]
 ) -> Prism:
     """An outline down and out of the slope, swept along the sharp line over a span [mm]."""
-    third = _third_axis(end, long_point)
-    corner, down, out = slope_frame(blank, end, long_point, angle_deg)
+    corner, down, out = shape.frame(blank)
     return Prism(
-        origin=add(corner, scaled(_AXES[third], span[0])),
+        origin=add(corner, scaled(_AXES[shape.along], span[0])),
         u_axis=down,
         v_axis=out,
         outline=tuple(OutlinePoint(u=u, v=v) for u, v in outline),
-        sweep=scaled(_AXES[third], span[1] - span[0]),
+        sweep=scaled(_AXES[shape.along], span[1] - span[0]),
     )
 
 
-def _area_in_wood(
-    blank: Blank, end: Face, long_point: Face, angle_deg: float, outline: Sequence[Point2]
-) -> float:
+def _area_in_wood(blank: Blank, shape: InSlope, outline: Sequence[Point2]) -> float:
     """The part of an outline that lies in the bare blank's section [mm2]: clipped by its sides."""
-    corner, down, out = slope_frame(blank, end, long_point, angle_deg)
+    corner, down, out = shape.frame(blank)
+    axes = (shape.end.axis, shape.long_point.axis)
     points = [
-        tuple(corner[axis] + u * down[axis] + v * out[axis] for axis in (end.axis, long_point.axis))
-        for u, v in outline
+        tuple(corner[axis] + u * down[axis] + v * out[axis] for axis in axes) for u, v in outline
     ]
-    for index, axis in enumerate((end.axis, long_point.axis)):
+    for index, axis in enumerate(axes):
         points = _clipped(points, index, 0.0, 1.0)
         points = _clipped(points, index, blank.size[axis], -1.0)
     total = sum(

@@ -8,6 +8,8 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
+from furniture.parts.cuts.figures import Figures, Says, struck_on
+from furniture.parts.cuts.left import put
 from furniture.parts.cuts.opening import SKIN_MM
 from furniture.parts.cuts.shapes import Channel, level_of
 from furniture.parts.faces import Face
@@ -79,6 +81,20 @@ class Mortise(Cut):
             floor_mm=abs(level_of(self.face, blank) - self.depth_mm),
             run=spans[along],
             corner_mm=self.corner_radius_mm,
+        )
+
+    def figures(self, blank: Blank) -> Figures:
+        """Its walls are struck from the named end, the face edge and the face side, as it lies."""
+        shape = self.shape(blank)
+        level, (low, high) = shape.surface_mm(blank), shape.corners(blank)
+        first, second = (Says.BARE.fitted(mm) for mm in (self.first_size_mm, self.second_size_mm))
+        return Figures(
+            sizes=(first, second, Says.DEEP.dialled(self.depth_mm)),
+            more=Says.CORNERS.where_any(self.corner_radius_mm),
+            place=Says.IN.of(self.face),
+            at=shape.middle(blank, level),
+            seen=self.face,
+            struck=struck_on(self.face, put(put(low, 2, high[2]), self.face.axis, level)),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Mortise:

@@ -9,13 +9,17 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
+from furniture.parts.cuts.figures import Angle, Care, Figures, Says, Size, Struck, struck_on, sunk
+from furniture.parts.cuts.left import put
 from furniture.parts.cuts.shapes import Bite, Hole, level_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool, Turned
-from furniture.parts.vectors import Vector, scaled
+from furniture.parts.vectors import Vector, add, scaled
 
 SKIN_MM = 0.01
 """Least wood between a round opening and the nearest edge [mm]: at none the part falls in two."""
+COUNTERSINK_DEG = 90.0
+"""Between the sides of a countersink [deg]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,22 +40,20 @@ class Bore(Cut):
     depth_mm: float | None = None
     countersink_diameter_mm: float = 0.0
 
-    def _centre(self, blank: Blank) -> list[float]:
+    def _centre(self, blank: Blank) -> Vector:
         """Where the axis meets the face, part frame [mm]."""
-        centre = [value or 0.0 for value in (self.x_mm, self.y_mm, self.z_mm)]
-        centre[self.face.axis] = blank.across(self.face) if self.face.is_far else 0.0
-        return centre
+        given = (self.x_mm or 0.0, self.y_mm or 0.0, self.z_mm or 0.0)
+        return put(given, self.face.axis, level_of(self.face, blank))
 
     def tools(self, blank: Blank) -> tuple[Tool, ...]:
         across = blank.across(self.face)
         depth = across + OVERSHOOT_MM if self.depth_mm is None else self.depth_mm
         outward = self.face.normal
-        centre = self._centre(blank)
-        start = tuple(c + o * OVERSHOOT_MM for c, o in zip(centre, outward, strict=True))
+        start = add(self._centre(blank), scaled(outward, OVERSHOOT_MM))
         inward = scaled(outward, -1.0)
         radius = self.diameter_mm / 2
         bore = Turned(
-            origin=(start[0], start[1], start[2]),
+            origin=start,
             axis=inward,
             length_mm=depth + OVERSHOOT_MM,
             first_radius_mm=radius,
@@ -61,7 +63,7 @@ class Bore(Cut):
             return (bore,)
         mouth = self.countersink_diameter_mm / 2
         sink = Turned(  # sides at 90 degrees: radius falls as fast as depth grows
-            origin=(start[0], start[1], start[2]),
+            origin=start,
             axis=inward,
             length_mm=OVERSHOOT_MM + mouth - radius,
             first_radius_mm=mouth + OVERSHOOT_MM,
@@ -106,15 +108,28 @@ class Bore(Cut):
         return tuple(found)
 
     def shape(self, blank: Blank) -> Hole:
-        x, y, z = self._centre(blank)
-        radius = self.diameter_mm / 2
+        centre, radius = self._centre(blank), self.diameter_mm / 2
         return Hole(
             face=self.face,
-            first=(x, y, z),
-            last=(x, y, z),
+            first=centre,
+            last=centre,
             radius_mm=radius,
             depth_mm=self.depth_mm,
             mouth_radius_mm=max(radius, self.countersink_diameter_mm / 2),
+        )
+
+    def figures(self, blank: Blank) -> Figures:
+        shape, mouth = self.shape(blank), Size(self.countersink_diameter_mm, Care.RULE)
+        has_sink = self.countersink_diameter_mm > self.diameter_mm
+        sink = (Says.COUNTERSUNK.of(mouth, Angle(COUNTERSINK_DEG)),) if has_sink else ()
+        return Figures(
+            sizes=(Says.DIAMETER.dialled(self.diameter_mm),),
+            more=(sunk(self.depth_mm), *sink),
+            place=Says.FROM.of(self.face),
+            at=shape.centre,
+            seen=self.face,
+            struck=struck_on(self.face, shape.centre),
+            centres=((shape.centre, shape.mouth_radius_mm),),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Bore:
@@ -192,6 +207,19 @@ class Slot(Cut):
             radius_mm=self.width_mm / 2,
             depth_mm=self.depth_mm,
             mouth_radius_mm=self.width_mm / 2,
+        )
+
+    def figures(self, blank: Blank) -> Figures:
+        centre = self.shape(blank).centre
+        way = Says.ALONG_GRAIN if self.along is Along.GRAIN else Says.ACROSS_GRAIN
+        return Figures(
+            sizes=(Says.LONG.ruled(self.length_mm), Says.WIDE.dialled(self.width_mm)),
+            more=(Says.ROUND_ENDS.of(), way.of(), sunk(self.depth_mm)),
+            place=Says.FROM.of(self.face),
+            at=centre,
+            seen=self.face,
+            struck=struck_on(self.face, centre),
+            centres=((centre, self.width_mm / 2),),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Slot:
@@ -274,6 +302,18 @@ class Notch(Cut):
             corner_mm=self.inner_radius_mm,
         )
 
+    def figures(self, blank: Blank) -> Figures:
+        middle = self.start_mm + self.length_mm / 2
+        point = _on_face_side(self.edge, self.start_mm, 0.0, blank)
+        return Figures(
+            sizes=(Says.LONG.fitted(self.length_mm), Says.DEEP.fitted(self.depth_mm)),
+            more=Says.INNER_CORNERS.where_any(self.inner_radius_mm),
+            place=Says.FROM.of(self.edge),
+            at=_on_face_side(self.edge, middle, self.depth_mm, blank),
+            seen=Face.FACE_SIDE,
+            struck=(Struck(axis=1 - self.edge.axis, point=point, seen=Face.FACE_SIDE),),
+        )
+
     def turned_about(self, axis: int, blank: Blank) -> Notch:
         run_axis = 1 - self.edge.axis
         start = self.start_mm
@@ -294,22 +334,13 @@ class FingerNotch(Cut):
     radius_mm: float
 
     def tools(self, blank: Blank) -> tuple[Tool, ...]:
-        run_axis = 1 - self.edge.axis
-        extent = blank.across(self.edge) if self.edge.is_far else 0.0
-        centre = [0.0, 0.0, -OVERSHOOT_MM]
-        centre[run_axis], centre[self.edge.axis] = self.centre_mm, extent
-        outline = (
-            OutlinePoint(u=-self.radius_mm, v=0.0, bulge=1.0),
-            OutlinePoint(u=self.radius_mm, v=0.0, bulge=1.0),
-        )
-        x_axis: Vector = (1.0, 0.0, 0.0)
-        y_axis: Vector = (0.0, 1.0, 0.0)
+        sides = (-self.radius_mm, self.radius_mm)
         return (
             Prism(
-                origin=(centre[0], centre[1], centre[2]),
-                u_axis=x_axis,
-                v_axis=y_axis,
-                outline=outline,
+                origin=put(_on_face_side(self.edge, self.centre_mm, 0.0, blank), 2, -OVERSHOOT_MM),
+                u_axis=(1.0, 0.0, 0.0),
+                v_axis=(0.0, 1.0, 0.0),
+                outline=tuple(OutlinePoint(u=side, v=0.0, bulge=1.0) for side in sides),
                 sweep=(0.0, 0.0, blank.thickness_mm + 2 * OVERSHOOT_MM),
             ),
         )
@@ -342,8 +373,26 @@ class FingerNotch(Cut):
             corner_mm=self.radius_mm,
         )
 
+    def figures(self, blank: Blank) -> Figures:
+        centre = _on_face_side(self.edge, self.centre_mm, 0.0, blank)
+        return Figures(
+            sizes=(Says.RADIUS.ruled(self.radius_mm),),
+            more=(Says.HALF_ROUND.of(),),
+            place=Says.CENTRED_ON.of(self.edge),
+            at=_on_face_side(self.edge, self.centre_mm, self.radius_mm, blank),
+            seen=Face.FACE_SIDE,
+            struck=(Struck(axis=1 - self.edge.axis, point=centre, seen=Face.FACE_SIDE),),
+            centres=((centre, self.radius_mm),),
+        )
+
     def turned_about(self, axis: int, blank: Blank) -> FingerNotch:
         run_axis = 1 - self.edge.axis
         centre = self.centre_mm if axis == run_axis else blank.size[run_axis] - self.centre_mm
         edge = self.edge if axis == self.edge.axis else self.edge.opposite
         return replace(self, edge=edge, centre_mm=centre)
+
+
+def _on_face_side(edge: Face, along: float, inwards: float, blank: Blank) -> Vector:
+    """A point of the face side, so far along an edge and so far inside it [mm]."""
+    point = put((0.0, 0.0, blank.thickness_mm), 1 - edge.axis, along)
+    return put(point, edge.axis, abs(level_of(edge, blank) - inwards))

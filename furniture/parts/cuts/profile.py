@@ -9,10 +9,12 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import QUARTER_TURN_BULGE, Cut, Misfit, misfit
-from furniture.parts.cuts.shapes import Eased
+from furniture.parts.cuts.figures import SECTION_OF_RUN, Angle, Figures, Says
+from furniture.parts.cuts.left import put
+from furniture.parts.cuts.shapes import Eased, level_of
 from furniture.parts.faces import Arris, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
-from furniture.parts.vectors import Vector, scaled
+from furniture.parts.vectors import scaled
 
 
 class ProfileKind(Enum):
@@ -44,19 +46,16 @@ class Profile(Cut):
         outline.append((-over, r, 0.0))
         u_axis, v_axis = scaled(first.normal, -1.0), scaled(second.normal, -1.0)
         run = self.edge.run_axis
-        origin = [0.0, 0.0, 0.0]
+        origin = put((0.0, 0.0, 0.0), run, -over)
         for face in (first, second):
-            origin[face.axis] = blank.across(face) if face.is_far else 0.0
-        origin[run] = -over
-        sweep = [0.0, 0.0, 0.0]
-        sweep[run] = blank.size[run] + 2 * over
+            origin = put(origin, face.axis, level_of(face, blank))
         return (
             Prism(
-                origin=(origin[0], origin[1], origin[2]),
+                origin=origin,
                 u_axis=u_axis,
                 v_axis=v_axis,
                 outline=tuple(OutlinePoint(u=u, v=v, bulge=b) for u, v, b in outline),
-                sweep=_vector(sweep),
+                sweep=put((0.0, 0.0, 0.0), run, blank.size[run] + 2 * over),
             ),
         )
 
@@ -73,12 +72,22 @@ class Profile(Cut):
         del blank
         return Eased(arris=self.edge, size_mm=self.radius_mm)
 
+    def figures(self, blank: Blank) -> Figures:
+        is_round, size = self.profile_kind is ProfileKind.ROUND_OVER, self.radius_mm
+        at, inside = scaled(blank.size, 0.5), size * (0.3 if is_round else 0.5)
+        for face in (self.edge.first, self.edge.second):
+            at = put(at, face.axis, abs(level_of(face, blank) - inside))
+        flat = (Says.BARE.ruled(size), Says.BARE.of(Angle(45.0)))
+        return Figures(
+            sizes=(Says.RADIUS.ruled(size),) if is_round else flat,
+            place=Says.BARE.of(self.edge),
+            at=at,
+            seen=SECTION_OF_RUN[self.edge.run_axis],
+            section_mm=(size, size),
+        )
+
     def turned_about(self, axis: int, blank: Blank) -> Profile:
         def turned(face: Face) -> Face:
             return face if axis == face.axis else face.opposite
 
         return replace(self, edge=Arris(turned(self.edge.first), turned(self.edge.second)))
-
-
-def _vector(values: list[float]) -> Vector:
-    return (values[0], values[1], values[2])

@@ -7,8 +7,10 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
+from furniture.parts.cuts.figures import SECTION_OF_RUN, Figures, Says, stopped
+from furniture.parts.cuts.left import put
 from furniture.parts.cuts.shapes import Channel, level_of
-from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
+from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face, face_on
 from furniture.parts.tools import Tool
 
 
@@ -84,6 +86,20 @@ class Rabbet(Cut):
             floor_mm=abs(level_of(self.face, blank) - self.into_thickness_mm),
             run=(self.stop_at_low_mm, run - self.stop_at_high_mm),
             step=self.edge,
+        )
+
+    def figures(self, blank: Blank) -> Figures:
+        shape, run = self.shape(blank), self._run_axis()
+        down, into = self.down_from_edge_mm, self.into_thickness_mm
+        inner = abs(level_of(self.edge, blank) - down)
+        ends = face_on(run, False), face_on(run, True)
+        return Figures(
+            sizes=(Says.DOWN.dialled(down), Says.INTO_THICKNESS.dialled(into)),
+            more=stopped((self.stop_at_low_mm, ends[0]), (self.stop_at_high_mm, ends[1])),
+            place=Says.ALONG_ON.of(self.edge, self.face),
+            at=put(shape.middle(blank, shape.floor_mm), self.edge.axis, inner),
+            seen=SECTION_OF_RUN[run],
+            section_mm=(down, into),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Rabbet:

@@ -76,6 +76,10 @@ class Channel:
         }
         return _corners(spans)
 
+    def middle(self, blank: Blank, level: float) -> Vector:
+        """Its middle from wall to wall and along its run, at a level on the axis of `face` [mm]."""
+        return put(scaled(add(*self.corners(blank)), 0.5), self.face.axis, level)
+
     def leaves(self, blank: Blank) -> tuple[Left, ...]:
         """The wood behind it, beside it and beyond its stopped ends."""
         low, high = self.corners(blank)

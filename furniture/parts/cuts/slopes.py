@@ -104,13 +104,13 @@ class InSlope:
         """The wood to the inner corner, to the face outside it, and beyond its ends."""
         angle = math.radians(self.angle_deg)
         rise = blank.across(self.long_point)
-        _, down, _ = slope_frame(blank, self.end, self.long_point, self.angle_deg)
+        _, down, _ = self.frame(blank)
         run = scaled(_AXES[self.along], self.span[1] - self.span[0])
         start, end = self.down
         found = [
             Left(
                 what=Leftover.UNDER_SLOPE,
-                at=self._point(blank, (end, 0.0), self.span[0]),
+                at=self.point(blank, (end, 0.0), self.span[0]),
                 way=scaled(down, rise / math.cos(angle) - end),
                 sides=(run, _NONE),
                 towards=self.long_point.opposite,
@@ -121,7 +121,7 @@ class InSlope:
             found.append(
                 Left(
                     what=Leftover.UNDER_SLOPE,
-                    at=self._point(blank, (start, -self.depth_mm), self.span[0]),
+                    at=self.point(blank, (start, -self.depth_mm), self.span[0]),
                     way=scaled(self.long_point.normal, outside),
                     sides=(run, _NONE),
                     towards=self.long_point,
@@ -134,7 +134,7 @@ class InSlope:
                 found.append(
                     Left(
                         what=Leftover.BESIDE,
-                        at=self._point(blank, (start, 0.0), self.span[is_far]),
+                        at=self.point(blank, (start, 0.0), self.span[is_far]),
                         way=scaled(face.normal, wood),
                         sides=(scaled(down, end - start), _NONE),
                         towards=face,
@@ -155,32 +155,18 @@ class InSlope:
         outside = {self.long_point} if self.depth_mm is None else set()
         return frozenset({self.end, *outside, *ends})
 
-    def _point(self, blank: Blank, place: Point2, along: float) -> Vector:
-        return on_slope(blank, self.end, self.long_point, self.angle_deg, place, (along, along))
+    def point(self, blank: Blank, place: Point2, along: float) -> Vector:
+        """A point down and out of the slope, at a place along its sharp line [mm]."""
+        corner, down, out = self.frame(blank)
+        start = add(corner, scaled(_AXES[self.along], along))
+        return add(start, add(scaled(down, place[0]), scaled(out, place[1])))
 
-
-def slope_frame(
-    blank: Blank, end: Face, long_point: Face, angle_deg: float
-) -> tuple[Vector, Vector, Vector]:
-    """The long point, the unit vector down the slope and the one out of it, part frame."""
-    angle = math.radians(angle_deg)
-    corner = [0.0, 0.0, 0.0]
-    for face in (end, long_point):
-        corner[face.axis] = blank.across(face) if face.is_far else 0.0
-    down = add(scaled(end.normal, -math.sin(angle)), scaled(long_point.normal, -math.cos(angle)))
-    out = add(scaled(end.normal, math.cos(angle)), scaled(long_point.normal, -math.sin(angle)))
-    return (corner[0], corner[1], corner[2]), down, out
-
-
-def on_slope(
-    blank: Blank,
-    end: Face,
-    long_point: Face,
-    angle_deg: float,
-    place: Point2,
-    span: tuple[float, float],
-) -> Vector:
-    """A point down and out of the slope, in the middle of a span along the sharp line [mm]."""
-    corner, down, out = slope_frame(blank, end, long_point, angle_deg)
-    along = scaled(_AXES[3 - end.axis - long_point.axis], sum(span) / 2)
-    return add(add(corner, along), add(scaled(down, place[0]), scaled(out, place[1])))
+    def frame(self, blank: Blank) -> tuple[Vector, Vector, Vector]:
+        """The long point, the unit vector down the slope and the one out of it, part frame."""
+        angle, end, outer = math.radians(self.angle_deg), self.end, self.long_point
+        corner = _NONE
+        for face in (end, outer):
+            corner = put(corner, face.axis, blank.across(face) if face.is_far else 0.0)
+        down = add(scaled(end.normal, -math.sin(angle)), scaled(outer.normal, -math.cos(angle)))
+        out = add(scaled(end.normal, math.cos(angle)), scaled(outer.normal, -math.sin(angle)))
+        return corner, down, out

@@ -7,9 +7,12 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
+from furniture.parts.cuts.figures import Figures, Says, struck_on
+from furniture.parts.cuts.left import put
 from furniture.parts.cuts.stub import Stub
 from furniture.parts.faces import ENDS, Face
 from furniture.parts.tools import Tool
+from furniture.parts.vectors import add, scaled
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +94,18 @@ class Tenon(Cut):
                 blank.width_mm - back_edge,
                 blank.thickness_mm - self.from_face_side_mm,
             ),
+        )
+
+    def figures(self, blank: Blank) -> Figures:
+        """Its upper cheek is struck from the face side, its lower edge from the face edge."""
+        shape, end = self.shape(blank), blank.length_mm if self.end.is_far else 0.0
+        thick, wide = Says.THICK.fitted(self.thickness_mm), Says.WIDE.fitted(self.width_mm)
+        return Figures(
+            sizes=(thick, wide, Says.LONG.fitted(self.length_mm)),
+            place=Says.ON.of(self.end),
+            at=put(scaled(add(shape.low, shape.high), 0.5), 0, end),
+            seen=self.end,
+            struck=struck_on(self.end, (end, shape.low[1], shape.high[2])),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Tenon:

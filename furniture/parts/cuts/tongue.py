@@ -8,7 +8,9 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import QUARTER_TURN_BULGE, Cut, Misfit, misfit
-from furniture.parts.cuts.shapes import TongueEnd
+from furniture.parts.cuts.figures import Figures, Says
+from furniture.parts.cuts.left import put
+from furniture.parts.cuts.shapes import TongueEnd, level_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.tools import OVERSHOOT_MM, OutlinePoint, Prism, Tool
 from furniture.parts.vectors import Vector, scaled
@@ -30,12 +32,10 @@ class RoundedTongue(Cut):
     depth_mm: float
     radius_mm: float
 
-    def end_middle(self, blank: Blank) -> Vector:
-        """The middle of the tongue's end, part frame [mm]."""
-        point = [0.0, 0.0, blank.thickness_mm / 2]
-        for face, inside in ((self.edge, self.depth_mm / 2), (self.side, self.inset_mm)):
-            point[face.axis] = blank.across(face) - inside if face.is_far else inside
-        return (point[0], point[1], point[2])
+    def _at(self, blank: Blank, height: float, down: float) -> Vector:
+        """A point on the tongue's end, so high above the back side and so far inside `edge`."""
+        point = put((0.0, 0.0, height), self.side.axis, _inside(self.side, self.inset_mm, blank))
+        return put(point, self.edge.axis, _inside(self.edge, down, blank))
 
     def tools(self, blank: Blank) -> tuple[Tool, ...]:
         return tuple(self._round(blank, wide) for wide in WIDE_FACES)
@@ -49,12 +49,8 @@ class RoundedTongue(Cut):
             outline.append((r, 0.0, 0.0))
         u, v, _ = outline.pop()
         outline += [(u, v, -QUARTER_TURN_BULGE), (0.0, r, 0.0), (-over, r, 0.0)]
-        origin = [0.0, 0.0, 0.0]
-        origin[2] = blank.thickness_mm if wide.is_far else 0.0
-        for face, inside in ((self.edge, -over), (self.side, self.inset_mm)):
-            origin[face.axis] = blank.across(face) - inside if face.is_far else inside
         return Prism(
-            origin=(origin[0], origin[1], origin[2]),
+            origin=self._at(blank, level_of(wide, blank), -over),
             u_axis=scaled(wide.normal, -1.0),
             v_axis=scaled(self.side.normal, -1.0),
             outline=tuple(OutlinePoint(u=u, v=v, bulge=b) for u, v, b in outline),
@@ -91,9 +87,23 @@ class RoundedTongue(Cut):
             radius_mm=self.radius_mm,
         )
 
+    def figures(self, blank: Blank) -> Figures:
+        return Figures(
+            sizes=(Says.BOTH_ARRISES.ruled(self.radius_mm),),
+            more=(Says.FROM_TONGUE_END.ruled(self.depth_mm),),
+            place=Says.ON_TOWARDS.of(self.edge, self.side),
+            at=self._at(blank, blank.thickness_mm / 2, self.depth_mm / 2),
+            seen=Face.FACE_SIDE,
+        )
+
     def turned_about(self, axis: int, blank: Blank) -> RoundedTongue:
         return replace(
             self,
             edge=self.edge if axis == self.edge.axis else self.edge.opposite,
             side=self.side if axis == self.side.axis else self.side.opposite,
         )
+
+
+def _inside(face: Face, down: float, blank: Blank) -> float:
+    """Where something lies so far inside a face, on that face's axis [mm]."""
+    return blank.across(face) - down if face.is_far else down
