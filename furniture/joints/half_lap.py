@@ -65,24 +65,25 @@ class HalfLapJoint(Joint):
         else:
             surface, common = 0.0, high[2]
         depth = clean(self.share * common)
-        remaining = clean(common - depth)
         inward = into.placement.direction_to_piece(scaled(self.face.normal, -1.0))
         under = incoming.placement.face_towards(inward)
-        first = self._cut(into, box, self.face, depth)
-        second = self._cut(incoming, back, under, remaining)
+        first = _Half(part=into, box=box, face=self.face, depth=depth, fit=self.fit)
+        second = _Half(
+            part=incoming, box=back, face=under, depth=clean(common - depth), fit=self.fit
+        )
         level = surface - depth if self.face is Face.FACE_SIDE else surface + depth
         joining = Joining(
             kind=self.kind,
             into=into.instance,
             incoming=incoming.instance,
             fit=self.fit,
-            clearance_mm=max(_clearance(first, box), _clearance(second, back)),
-            ways_in=_ways_in(into, incoming, first, second, inward),
-            role=_role(first, second),
+            clearance_mm=max(first.play, second.play),
+            ways_in=(inward, *_ways_over_ends(first, second)),
+            role=Role.CORNER if first.open_at or second.open_at else Role.SEAT,
             faces=(
                 *self._cheek_face(into, incoming, box, level),
-                *_shoulders(into, first, box, level, surface),
-                *_own_shoulders(incoming, second, back),
+                *_shoulders(first),
+                *_own_shoulders(second),
             ),
         )
         problems = self._problems(into, incoming, box, back)
@@ -90,32 +91,10 @@ class HalfLapJoint(Joint):
             return Worked(joining=joining, problems=problems)
         return Worked(
             joining=joining,
-            into_cuts=(first,),
-            incoming_cuts=(second,),
-            into_hidden=_hidden(first),
-            incoming_hidden=_hidden(second),
-        )
-
-    def _cut(self, part: Placed, box: Box, face: Face, depth: float) -> Rabbet | Dado:
-        """A rabbet where the other part lies at an end, else a dado."""
-        low, high = box
-        length = part.part.blank.length_mm
-        if high[0] >= length - TOUCHING_MM:
-            down = clean(length - low[0])
-            return Rabbet(
-                edge=Face.FAR_END, face=face, down_from_edge_mm=down, into_thickness_mm=depth
-            )
-        if low[0] <= TOUCHING_MM:
-            down = clean(high[0])
-            return Rabbet(
-                edge=Face.NAMED_END, face=face, down_from_edge_mm=down, into_thickness_mm=depth
-            )
-        width = clean(high[0] - low[0])
-        return Dado(
-            face=face,
-            lower_shoulder_mm=clean(low[0]),
-            width_mm=clean(width + self.fit.clearance_mm(part.part.blank.thickness_mm)),
-            depth_mm=depth,
+            into_cuts=(first.cut,),
+            incoming_cuts=(second.cut,),
+            into_hidden=first.hidden,
+            incoming_hidden=second.hidden,
         )
 
     def _cheek_face(
@@ -173,78 +152,99 @@ def _crosses(part: Placed, box: Box) -> bool:
     return covers and TOUCHING_MM < run[1] - run[0] < blank.length_mm - TOUCHING_MM
 
 
-def _clearance(cut: Cut, box: Box) -> float:
-    if isinstance(cut, Dado):
-        return clean(cut.width_mm - (box[1][0] - box[0][0]))
-    return 0.0
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Half:
+    """What one part loses: the box of the other in its frame, the face and the depth of the cut."""
+
+    part: Placed
+    box: Box
+    face: Face
+    depth: float
+    fit: Fit
+
+    @property
+    def open_at(self) -> Face | None:
+        """The end that the cut is open at; none where it has a shoulder on both sides."""
+        low, high = self.box
+        if high[0] >= self.part.part.blank.length_mm - TOUCHING_MM:
+            return Face.FAR_END
+        return Face.NAMED_END if low[0] <= TOUCHING_MM else None
+
+    @property
+    def play(self) -> float:
+        """How much wider the cut is than what lies in it [mm]."""
+        thickness = self.part.part.blank.thickness_mm
+        return 0.0 if self.open_at else clean(self.fit.clearance_mm(thickness))
+
+    @property
+    def cut(self) -> Cut:
+        """A rabbet where the other part lies at an end, else a dado."""
+        low, high = self.box
+        if self.open_at is None:
+            return Dado(
+                face=self.face,
+                lower_shoulder_mm=clean(low[0]),
+                width_mm=clean(high[0] - low[0] + self.play),
+                depth_mm=self.depth,
+            )
+        down = self.part.part.blank.length_mm - low[0] if self.open_at.is_far else high[0]
+        return Rabbet(
+            edge=self.open_at,
+            face=self.face,
+            down_from_edge_mm=clean(down),
+            into_thickness_mm=self.depth,
+        )
+
+    @property
+    def hidden(self) -> frozenset[Arris]:
+        """The arris that the cut takes away."""
+        return frozenset({Arris(self.open_at, self.face)} if self.open_at else ())
+
+    @property
+    def shoulders(self) -> tuple[tuple[Face, float, float], ...]:
+        """The end that each shoulder is nearer to, the other part's edge, its play there [mm]."""
+        low, high = self.box
+        both = (Face.NAMED_END, low[0], 0.0), (Face.FAR_END, high[0], self.play)
+        return tuple(each for each in both if each[0] is not self.open_at)
+
+    def shoulder(self, what: str, towards: Face, at: float, play: float) -> tuple[JointFace, ...]:
+        """The face of a shoulder, over the width of the part and as deep as the cut."""
+        (low, high), blank = self.box, self.part.part.blank
+        deep = (0.0, self.depth)
+        if self.face is Face.FACE_SIDE:
+            deep = (blank.thickness_mm - self.depth, blank.thickness_mm)
+        run = overlap((low[1], high[1]), extent(blank, 1))
+        return rectangle(
+            self.part, what, towards=towards, at=at, run=(1, run), deep=(2, deep), play_mm=play
+        )
 
 
-def _role(first: Cut, second: Cut) -> Role:
-    """A lap at an end of either part is a corner; where both run on, one lies in the other."""
-    is_corner = isinstance(first, Rabbet) or isinstance(second, Rabbet)
-    return Role.CORNER if is_corner else Role.SEAT
-
-
-def _shoulders(
-    into: Placed, cut: Rabbet | Dado, box: Box, level: float, surface: float
-) -> tuple[JointFace, ...]:
+def _shoulders(half: _Half) -> tuple[JointFace, ...]:
     """The incoming part's edges against the shoulders of the cut in `into`."""
-    low, high = box
-    run = (1, overlap((low[1], high[1]), extent(into.part.blank, 1)))
-    deep = (2, (min(level, surface), max(level, surface)))
-    is_open = cut.edge if isinstance(cut, Rabbet) else None
     return tuple(
         found
-        for towards, at, play in (
-            (Face.NAMED_END, low[0], 0.0),
-            (Face.FAR_END, high[0], _clearance(cut, box)),
-        )
-        if towards is not is_open
-        for found in rectangle(
-            into, f"{_WHICH[towards]} shoulder", towards=towards, at=at, run=run, deep=deep,
-            play_mm=play,
-        )
-    )  # fmt: skip
+        for end, at, play in half.shoulders
+        for found in half.shoulder(f"{_WHICH[end]} shoulder", end, at, play)
+    )
 
 
-def _own_shoulders(incoming: Placed, cut: Rabbet | Dado, back: Box) -> tuple[JointFace, ...]:
+def _own_shoulders(half: _Half) -> tuple[JointFace, ...]:
     """The shoulders of the incoming part's own cut against the edges of `into`."""
-    low, high = back
-    blank = incoming.part.blank
-    sunk = cut.depth_mm if isinstance(cut, Dado) else cut.into_thickness_mm
-    deep = (blank.thickness_mm - sunk, blank.thickness_mm)
-    if cut.face is not Face.FACE_SIDE:
-        deep = (0.0, sunk)
-    upper = cut.upper_shoulder_mm if isinstance(cut, Dado) else high[0]
-    is_open = cut.edge if isinstance(cut, Rabbet) else None
     return tuple(
         found
-        for end, at, play in (
-            (Face.NAMED_END, low[0], 0.0),
-            (Face.FAR_END, upper, _clearance(cut, back)),
-        )
-        if end is not is_open
-        for found in rectangle(
-            incoming, f"own {_WHICH[end]} shoulder", towards=end.opposite, at=at,
-            run=(1, overlap((low[1], high[1]), extent(blank, 1))), deep=(2, deep), play_mm=play,
-        )
-    )  # fmt: skip
+        for end, at, play in half.shoulders
+        for found in half.shoulder(f"own {_WHICH[end]} shoulder", end.opposite, at + play, play)
+    )
 
 
 _WHICH = {Face.NAMED_END: "lower", Face.FAR_END: "upper"}
 
 
-def _hidden(cut: Rabbet | Dado) -> frozenset[Arris]:
-    return frozenset({Arris(cut.edge, cut.face)}) if isinstance(cut, Rabbet) else frozenset()
-
-
-def _ways_in(
-    into: Placed, incoming: Placed, first: Cut, second: Cut, inward: Vector
-) -> tuple[Vector, ...]:
-    """Down into the lap, on to an end of `into`, or endways into it."""
-    ways = [inward]
-    if isinstance(first, Rabbet):
-        ways.append(scaled(into.placement.direction_to_piece(first.edge.normal), -1.0))
-    if isinstance(second, Rabbet):
-        ways.append(incoming.placement.direction_to_piece(second.edge.normal))
+def _ways_over_ends(first: _Half, second: _Half) -> tuple[Vector, ...]:
+    """On to an end of `into`, or endways into it."""
+    ways = []
+    if first.open_at:
+        ways.append(first.part.placement.direction_to_piece(first.open_at.opposite.normal))
+    if second.open_at:
+        ways.append(second.part.placement.direction_to_piece(second.open_at.normal))
     return tuple(dict.fromkeys(ways))
