@@ -96,25 +96,37 @@ def test_no_file_is_too_long_to_hold_in_the_head():
         assert lines <= 500, f"{path.relative_to(ROOT)} has {lines} lines"
 
 
-MAY_ASK_FOR_KINDS = {
-    ROOT / "furniture" / "joints" / "half_lap.py",
-    ROOT / "furniture" / "builders" / "own_parts.py",
-}
-"""A lap reads back the cut that it has just made; a screw is written with the bore it stands in."""
-
-
 def _kinds_asked_for(path):
-    """The kinds of cut that a file's `isinstance` tests name."""
+    """The kinds of cut that a file's tests, comparisons, patterns or registrations name."""
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        is_test = isinstance(node, ast.Call) and getattr(node.func, "id", "") == "isinstance"
-        if is_test and len(node.args) == 2:
-            names = {each.id for each in ast.walk(node.args[1]) if isinstance(each, ast.Name)}
-            yield from names & {kind.__name__ for kind in ALL_CUTS}
+        asked = []
+        if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "isinstance":
+            asked = node.args[1:]
+        elif isinstance(node, ast.Compare):
+            asked = [node.left, *node.comparators]
+        elif isinstance(node, ast.MatchClass):
+            asked = [node.cls]
+        elif isinstance(node, ast.FunctionDef) and node.decorator_list:
+            asked = [each.annotation for each in node.args.args if each.annotation is not None]
+        names = {each.id for one in asked for each in ast.walk(one) if isinstance(each, ast.Name)}
+        yield from names & {kind.__name__ for kind in ALL_CUTS}
 
 
 @pytest.mark.parametrize(
     "path", FURNITURE + EXPORTERS, ids=lambda path: str(path.relative_to(ROOT))
 )
 def test_readers_ask_a_cut_for_its_shape_and_never_its_kind(path):
-    if ROOT / "furniture" / "parts" not in path.parents and path not in MAY_ASK_FOR_KINDS:
+    if ROOT / "furniture" / "parts" not in path.parents:
         assert not set(_kinds_asked_for(path))
+
+
+def test_a_file_that_asks_for_kinds_is_found(tmp_path):
+    asks = tmp_path / "asks.py"
+    for text in (
+        "isinstance(cut, Dado | Rabbet)",
+        "cut.kind in (Bore, Slot)",
+        "match cut:\n    case Notch():\n        pass",
+        "@annotate.register\ndef _bore(cut: Bore, bench): pass",
+    ):
+        asks.write_text(text, encoding="utf-8")
+        assert set(_kinds_asked_for(asks)), text

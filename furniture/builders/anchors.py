@@ -6,10 +6,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.joints import Fastener, HoldBy
-from furniture.parts.cuts import Bore
+from furniture.parts.cuts import Hole
+from furniture.parts.cuts.left import put
+from furniture.parts.cuts.shapes import level_of
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
-from furniture.parts.vectors import BACK, Vector, dot
+from furniture.parts.vectors import BACK, dot
 from furniture.pieces import Anchor, Bought
 
 _SQUARE = 1.0 - 1e-9
@@ -21,7 +23,7 @@ WALL_UNKNOWN = "what the wall bears is not known"
 class Screwed:
     """A screw in a bore right through its part."""
 
-    bore: Bore
+    bore: Hole
     screw: Bought
 
 
@@ -66,7 +68,8 @@ def _fastener(placed: Placed, screwed: Screwed, wall_mm: float) -> Fastener | No
     bore, screw = screwed.bore, screwed.screw
     away = bore.face.opposite
     axis = placed.placement.direction_to_piece(away.normal)
-    at = placed.placement.to_piece(_on(placed, bore))
+    leaves = put(bore.centre, away.axis, level_of(away, placed.part.blank))
+    at = placed.placement.to_piece(leaves)
     is_at_wall = dot(axis, BACK) > _SQUARE and abs(at[1] - wall_mm) < _AT_WALL_MM
     if not is_at_wall or screw.diameter_mm is None or screw.length_mm is None:
         return None
@@ -86,13 +89,3 @@ def _fastener(placed: Placed, screwed: Screwed, wall_mm: float) -> Fastener | No
         name=screw.name,
         note=screw.note,
     )
-
-
-def _on(placed: Placed, bore: Bore) -> Vector:
-    """Where a bore leaves its part, part frame [mm]."""
-    away = bore.face.opposite
-    stated = (bore.x_mm, bore.y_mm, bore.z_mm)
-    x, y, z = (0.0 if value is None else value for value in stated)
-    point = [x, y, z]
-    point[away.axis] = placed.part.blank.across(away) if away.is_far else 0.0
-    return (point[0], point[1], point[2])

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from furniture.builders.common import Names
 from furniture.builders.rules import at_least_known, at_most_known, is_room
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Bore
+from furniture.parts.cuts import Hole
 from furniture.pieces import Bought
 from furniture.units import REQUIRED, Given, Reader, parameters, said
 
@@ -31,8 +33,55 @@ TIGHTER_MM = 0.3
 """How much thinner than its screw a pilot bore is at least [mm]. Own rule."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seating:
+    """A bore in a part, for what stands in it: the part's name and blank, and the bore."""
+
+    instance: str
+    blank: Blank
+    bore: Hole
+
+    @property
+    def through_mm(self) -> float:
+        """The wood that a thing in the bore passes [mm]: the part, or the bore's own depth."""
+        depth = self.bore.depth_mm
+        return self.blank.across(self.bore.face) if depth is None else depth
+
+    @property
+    def is_sunk(self) -> bool:
+        """Whether its mouth is countersunk."""
+        return self.bore.mouth_radius_mm > self.bore.radius_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """What a bore asks of the thing in it [mm]."""
+
+    least: float
+    most: float
+    why: str
+    length: float
+    why_long: str
+
+
+class Held(ABC):
+    """What stands in a bore."""
+
+    bites_beyond: ClassVar[bool]
+    """Whether it holds in the wood or the wall that it comes to beyond a bore right through."""
+
+    diameter: Given
+    length: Given
+    name: str
+    note: str
+
+    @abstractmethod
+    def room(self, reader: Reader, where: str, seating: Seating | None) -> Room:
+        """What its bore asks of it; a countersink too small for its head is noted."""
+
+
 @parameters
-class Screw:
+class Screw(Held):
     """A wood screw that stands in a bore; its head follows the bore's countersink.
 
     Args:
@@ -42,14 +91,51 @@ class Screw:
         note: what else to know, such as a washer under its head.
     """
 
+    bites_beyond: ClassVar[bool] = True
+
     diameter: Given = REQUIRED
     length: Given = REQUIRED
     name: str = ""
     note: str = ""
 
+    def room(self, reader: Reader, where: str, seating: Seating | None) -> Room:
+        least, most = LEAST_SCREW_MM, GREATEST_SCREW_MM
+        if seating is None:
+            return Room(least=least, most=most, why="so thick are wood screws", length=3.0,
+                        why_long="it has a length")  # fmt: skip
+        size = seating.bore.width_mm
+        if seating.bore.depth_mm is not None:
+            return Room(
+                least=max(least, size + TIGHTER_MM),
+                most=most,
+                why="a screw cuts its thread into a blind bore that is thinner than it is",
+                length=seating.through_mm,
+                why_long="it fills its bore",
+            )
+        least, most = max(least, size - LOOSEST_SCREW_MM), min(most, size)
+        why = "a screw passes through its bore, and its head does not"
+        if seating.is_sunk:
+            head = 2.0 * seating.bore.mouth_radius_mm / HEAD_IN_DIAMETERS
+            why += "; the countersink takes the whole head, twice as wide as the screw"
+            if is_room(
+                reader, f"{where.removesuffix('.holds')}countersink_diameter",
+                2.0 * seating.bore.mouth_radius_mm, least * HEAD_IN_DIAMETERS,
+                "a countersink takes the whole head, which is about twice as wide as the screw",
+                lambda nearest: f"make it {nearest}",
+            ):  # fmt: skip
+                most = min(most, head)
+        return Room(
+            least=least,
+            most=most,
+            why=why,
+            length=seating.through_mm + LEAST_BITE_MM,
+            why_long=f"it passes its part and bites {reader.least(LEAST_BITE_MM)} and more "
+            "(own rule)",
+        )
+
 
 @parameters
-class Peg:
+class Peg(Held):
     """A turned peg or pin that is glued in a bore and stands out of it.
 
     Args:
@@ -59,10 +145,22 @@ class Peg:
         note: what else to know, such as its wood.
     """
 
+    bites_beyond: ClassVar[bool] = False
+
     diameter: Given = REQUIRED
     length: Given = REQUIRED
     name: str = "peg"
     note: str = ""
+
+    def room(self, reader: Reader, where: str, seating: Seating | None) -> Room:
+        size = math.nan if seating is None else seating.bore.width_mm
+        return Room(
+            least=at_least_known(size - LOOSEST_PEG_MM, LEAST_PEG_MM),
+            most=at_most_known(size),
+            why="a peg is glued in a bore of its own size",
+            length=3.0 if seating is None else seating.through_mm,
+            why_long="it fills its bore",
+        )
 
 
 @parameters
@@ -86,29 +184,7 @@ class Hardware:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Seating:
-    """A bore in a part, for what stands in it: the part's name and blank, and the bore."""
-
-    instance: str
-    blank: Blank
-    bore: Bore
-
-    @property
-    def through_mm(self) -> float:
-        """The wood that a thing in the bore passes [mm]: the part, or the bore's own depth."""
-        depth = self.bore.depth_mm
-        return self.blank.across(self.bore.face) if depth is None else depth
-
-    @property
-    def is_sunk(self) -> bool:
-        """Whether its mouth is countersunk."""
-        return self.bore.countersink_diameter_mm > self.bore.diameter_mm
-
-
-def read_held(
-    reader: Reader, where: str, given: Screw | Peg, seating: Seating | None
-) -> Bought | None:
+def read_held(reader: Reader, where: str, given: Held, seating: Seating | None) -> Bought | None:
     """What stands in a bore, or nothing with the problems noted.
 
     Args:
@@ -118,8 +194,7 @@ def read_held(
         seating: its bore; nothing when that could not be read.
     """
     reader.names(f"{where}.", given)
-    rule = _screw_rule if isinstance(given, Screw) else _peg_rule
-    room = rule(reader, where, seating)
+    room = given.room(reader, where, seating)
     diameter = reader.length(
         f"{where}.diameter",
         given.diameter,
@@ -140,63 +215,6 @@ def read_held(
         length_mm=length,
         where=(seating.instance,),
         note=str(given.note),
-    )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Room:
-    """What a bore asks of the thing in it [mm]."""
-
-    least: float
-    most: float
-    why: str
-    length: float
-    why_long: str
-
-
-def _screw_rule(reader: Reader, where: str, seating: Seating | None) -> _Room:
-    least, most = LEAST_SCREW_MM, GREATEST_SCREW_MM
-    if seating is None:
-        return _Room(least=least, most=most, why="so thick are wood screws", length=3.0,
-                     why_long="it has a length")  # fmt: skip
-    size = seating.bore.diameter_mm
-    if seating.bore.depth_mm is not None:
-        return _Room(
-            least=max(least, size + TIGHTER_MM),
-            most=most,
-            why="a screw cuts its thread into a blind bore that is thinner than it is",
-            length=seating.through_mm,
-            why_long="it fills its bore",
-        )
-    least, most = max(least, size - LOOSEST_SCREW_MM), min(most, size)
-    why = "a screw passes through its bore, and its head does not"
-    if seating.is_sunk:
-        head = seating.bore.countersink_diameter_mm / HEAD_IN_DIAMETERS
-        why += "; the countersink takes the whole head, twice as wide as the screw"
-        if is_room(
-            reader, f"{where.removesuffix('.holds')}countersink_diameter",
-            seating.bore.countersink_diameter_mm, least * HEAD_IN_DIAMETERS,
-            "a countersink takes the whole head, which is about twice as wide as the screw",
-            lambda nearest: f"make it {nearest}",
-        ):  # fmt: skip
-            most = min(most, head)
-    return _Room(
-        least=least,
-        most=most,
-        why=why,
-        length=seating.through_mm + LEAST_BITE_MM,
-        why_long=f"it passes its part and bites {reader.least(LEAST_BITE_MM)} and more (own rule)",
-    )
-
-
-def _peg_rule(reader: Reader, where: str, seating: Seating | None) -> _Room:
-    size = math.nan if seating is None else seating.bore.diameter_mm
-    return _Room(
-        least=at_least_known(size - LOOSEST_PEG_MM, LEAST_PEG_MM),
-        most=at_most_known(size),
-        why="a peg is glued in a bore of its own size",
-        length=3.0 if seating is None else seating.through_mm,
-        why_long="it fills its bore",
     )
 
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from inspect import isabstract
 from typing import Any
 
 from furniture.builders.anchors import Screwed
-from furniture.builders.fixings import Peg, Screw, Seating, read_held
+from furniture.builders.fixings import Held, Seating, read_held
 from furniture.builders.rules import at_most_known
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import ALL_CUTS, Along, Bore, Cut, Hole, Shape, Slot
+from furniture.parts.cuts import ALL_CUTS, Along, Bore, Cut, Hole, shapes_of
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part, Rough
 from furniture.parts.placing import Way
@@ -32,7 +33,7 @@ class CutWritten:
 
     kind: type[Cut]
     given: Mapping[str, object]
-    holds: Screw | Peg | None = None
+    holds: Held | None = None
     purpose: OpeningFor | None = None
 
 
@@ -50,7 +51,7 @@ class RowWritten:
 def cut(
     kind: type[Cut],
     *,
-    holds: Screw | Peg | None = None,
+    holds: Held | None = None,
     purpose: OpeningFor | None = None,
     **given: object,
 ) -> CutWritten:
@@ -152,12 +153,14 @@ def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: R
             made, held = _read_cut(reader, where, each, given.name, blank)
             cuts += [] if made is None else [made]
             fixings += [] if held is None else [held]
-            if each.purpose is not None and made is not None:
-                openings += _read_purpose(reader, where, each.purpose, made.shape(blank))
-            if held is None or not isinstance(made, Bore) or made.depth_mm is not None:
+            if made is None:
                 continue
-            if isinstance(each.holds, Screw):
-                screws.append(Screwed(bore=made, screw=held))
+            holes = shapes_of((made,), blank, Hole)
+            through = [hole for hole in holes if hole.depth_mm is None]
+            if each.purpose is not None:
+                openings += _read_purpose(reader, where, each.purpose, through)
+            if held is not None and each.holds is not None and each.holds.bites_beyond:
+                screws += [Screwed(bore=hole, screw=held) for hole in through]
     if timber is None or math.isnan(length) or math.isnan(width):
         return PartRead(part=None, fixings=tuple(fixings), screws=(), openings=())
     part = Part(name=given.name, blank=blank, timber=timber, cuts=tuple(cuts), rough=rough)
@@ -167,23 +170,22 @@ def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: R
 
 
 def _read_purpose(
-    reader: Reader, where: str, given: object, made: Shape
+    reader: Reader, where: str, given: object, through: list[Hole]
 ) -> list[tuple[Hole, OpeningFor]]:
     """The opening with its purpose; a cut that is none right through is noted."""
     purpose = reader.choice(f"{where}.purpose", given, OpeningFor, OpeningFor.CABLE)
-    if isinstance(made, Hole) and made.depth_mm is None:
-        return [(made, purpose)]
-    reader.refuse(
-        f"{where}.purpose", purpose.value, "a bore or a slot right through",
-        "it says what goes through", "leave purpose out, or leave the depth out",
-    )  # fmt: skip
-    return []
+    if not through:
+        reader.refuse(
+            f"{where}.purpose", purpose.value, "a bore or a slot right through",
+            "it says what goes through", "leave purpose out, or leave the depth out",
+        )  # fmt: skip
+    return [(hole, purpose) for hole in through]
 
 
 def _written_out(reader: Reader, where: str, entry: object, blank: Blank) -> list[CutWritten]:
     """The cuts that an entry stands for: a row is as many as it counts."""
     one = entry.one if isinstance(entry, RowWritten) else entry
-    if not isinstance(one, CutWritten) or not any(one.kind is kind for kind in ALL_CUTS):
+    if not isinstance(one, CutWritten) or not _is_a_cut(one.kind):
         kinds = [kind.__name__ for kind in ALL_CUTS]
         given = one.kind if isinstance(one, CutWritten) else one
         near = nearest_word(given, kinds) or Bore.__name__
@@ -195,12 +197,17 @@ def _written_out(reader: Reader, where: str, entry: object, blank: Blank) -> lis
     return _row(reader, where, entry, blank)
 
 
+def _is_a_cut(kind: object) -> bool:
+    """Whether it is a kind of cut, the maker's own among them."""
+    return isinstance(kind, type) and issubclass(kind, Cut) and not isabstract(kind)
+
+
 def _row(reader: Reader, where: str, row: RowWritten, blank: Blank) -> list[CutWritten]:
     along = reader.choice(f"{where}.along", row.along, Along, Along.GRAIN)
     axis = 0 if along is Along.GRAIN else 1
     face = row.one.given.get("face")
     across = face.axis if isinstance(face, Face) else 2
-    if row.one.kind not in (Bore, Slot) or axis == across:
+    if not row.one.kind.is_placed_by_centre or axis == across:
         reader.refuse(
             where, f"a row of {row.one.kind.__name__} in {face}",
             "bores and slots, along a face that they are cut in",
@@ -255,15 +262,16 @@ def _read_cut(
     made = read_value(reader, f"{where} ({each.kind.kind}) ", each.kind, each.given, special)
     if each.holds is None:
         return made, None
-    if each.kind is not Bore or not isinstance(each.holds, Screw | Peg):
+    if not each.kind.is_bored or not isinstance(each.holds, Held):
         reader.refuse(
             f"{where}.holds", said(each.holds), "a Screw or a Peg in a Bore",
             "it says what stands in the bore", "leave holds out",
         )  # fmt: skip
         return made, None
     seating = None
-    if isinstance(made, Bore) and not any(math.isnan(size) for size in blank.size):
-        seating = Seating(instance=instance, blank=blank, bore=made)
+    if made is not None and not any(math.isnan(size) for size in blank.size):
+        (bore,) = shapes_of((made,), blank, Hole)
+        seating = Seating(instance=instance, blank=blank, bore=bore)
     return made, read_held(reader, f"{where}.holds", each.holds, seating)
 
 

@@ -11,6 +11,7 @@ import pytest
 from exporters.sheets import SheetSettings, sheet_documents
 from exporters.sheets.annotate import annotations_of
 from exporters.sheets.joint_profiles import SpanKind, joint_profiles
+from furniture import Composition, PlacedPart, Stock, cut
 from furniture.checks.finding import Verdict
 from furniture.errors import DesignError
 from furniture.joints import Joining, Joint, Role, Worked
@@ -48,8 +49,8 @@ def test_readers_ask_of_a_cut_what_its_figures_and_its_shape_are() -> None:
     assert {"figures", "shape", "tools"} <= Cut.__abstractmethods__
 
 
-@pytest.mark.parametrize("cut", [DEEP, IN_EDGE], ids=["in a wide face", "in an edge"])
-def test_it_is_made_and_another_kernel_makes_the_same(cut: SquareHole, monkeypatch: Any) -> None:
+@pytest.mark.parametrize("made", [DEEP, IN_EDGE], ids=["in a wide face", "in an edge"])
+def test_it_is_made_and_another_kernel_makes_the_same(made: SquareHole, monkeypatch: Any) -> None:
     def sunk(record: dict[str, Any], size: Any) -> Any:
         axes = [axis for axis in range(3) if axis != rebuild.FACES[record["face"]][0]]
         spans = {
@@ -61,10 +62,10 @@ def test_it_is_made_and_another_kernel_makes_the_same(cut: SquareHole, monkeypat
     monkeypatch.setitem(rebuild._TOOLS, "square hole", sunk)
     length, width, thickness = RAIL.size
     part = {"id": "rail", "length_mm": length, "width_mm": width, "thickness_mm": thickness,
-            "cuts": [record_of(cut)]}  # fmt: skip
+            "cuts": [record_of(made)]}  # fmt: skip
     again = rebuild.rebuilt_parts({"parts": [part]})["rail"].volume()
-    left = RAIL.volume_mm3 - cut.removed_alone_mm3(RAIL)
-    assert solid_from(RAIL, (cut,)).Volume() == pytest.approx(left, rel=1e-9)
+    left = RAIL.volume_mm3 - made.removed_alone_mm3(RAIL)
+    assert solid_from(RAIL, (made,)).Volume() == pytest.approx(left, rel=1e-9)
     assert again == pytest.approx(left, rel=1e-9)
 
 
@@ -159,3 +160,21 @@ def test_it_is_said_on_its_parts_sheet() -> None:
         for text in named.document.modelspace().query("TEXT")
     ]
     assert any("square hole" in each for each in words)
+
+
+def test_a_maker_writes_it_like_any_other_cut() -> None:
+    oak = Stock(name="oak", species="white oak", thickness="20 mm", moisture="9 %")
+    hole = cut(SquareHole, face=Face.FACE_SIDE, first_at="60 mm", first_size="30 mm",
+               second_at="20 mm", second_size="12 mm", depth="9 mm")  # fmt: skip
+    rail = PlacedPart(name="rail", stock=oak, length="200 mm", width="50 mm", cuts=[hole])
+    (made,) = Composition(name="gate", parts=[rail]).build().placed[0].part.cuts
+    assert made == SquareHole(face=Face.FACE_SIDE, first_at_mm=60.0, first_size_mm=30.0,
+                              second_at_mm=20.0, second_size_mm=12.0, depth_mm=9.0)  # fmt: skip
+
+
+@pytest.mark.parametrize("kind", [Cut, int, "Bore"])
+def test_what_is_no_cut_that_can_be_made_is_refused(kind: Any) -> None:
+    oak = Stock(name="oak", species="white oak", thickness="20 mm", moisture="9 %")
+    rail = PlacedPart(name="rail", stock=oak, length="200 mm", width="50 mm", cuts=[cut(kind)])
+    with pytest.raises(DesignError, match=r"rail: cuts\[0\]"):
+        Composition(name="gate", parts=[rail]).build()

@@ -39,6 +39,10 @@ class Cut(ABC):
     """One operation on a blank. Lengths in mm, angles in degrees, part frame."""
 
     kind: ClassVar[str]
+    is_placed_by_centre: ClassVar[bool] = False
+    """Whether its fields say where its centre lies, so that a row of it can be stepped."""
+    is_bored: ClassVar[bool] = False
+    """Whether it is a round hole, so that a screw or a peg can stand in it."""
 
     @property
     def name(self) -> str:

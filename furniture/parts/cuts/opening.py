@@ -31,6 +31,8 @@ class Bore(Cut):
     """
 
     kind: ClassVar[str] = "bore"
+    is_placed_by_centre: ClassVar[bool] = True
+    is_bored: ClassVar[bool] = True
 
     face: Face
     x_mm: float | None = None
@@ -154,6 +156,7 @@ class Slot(Cut):
     """A round-ended slot in a wide face, centre and overall length given; no depth is through."""
 
     kind: ClassVar[str] = "slot"
+    is_placed_by_centre: ClassVar[bool] = True
 
     face: Face
     x_mm: float
@@ -249,20 +252,13 @@ class Notch(Cut):
 
     def tools(self, blank: Blank) -> tuple[Tool, ...]:
         run_axis = 1 - self.edge.axis
-        extent, run = blank.across(self.edge), blank.size[run_axis]
-        end = self.start_mm + self.length_mm
-        spans = {
-            self.edge.axis: (
-                (extent - self.depth_mm, extent) if self.edge.is_far else (0.0, self.depth_mm)
-            ),
-            run_axis: (self.start_mm, end),
-        }
-        at_start = self.inner_radius_mm if self.start_mm > 1e-9 else 0.0
-        at_end = self.inner_radius_mm if end < run - 1e-9 else 0.0
+        low, high = self.shape(blank).corners(blank)
+        spans = {axis: (low[axis], high[axis]) for axis in (0, 1)}
+        at_start = self.inner_radius_mm if low[run_axis] > 1e-9 else 0.0
+        at_end = self.inner_radius_mm if high[run_axis] < blank.size[run_axis] - 1e-9 else 0.0
         inner_is_low = self.edge.is_far
         if run_axis == 0:
-            low, high = (at_start, at_end), (at_end, at_start)
-            radii = (*low, 0.0, 0.0) if inner_is_low else (0.0, 0.0, *high)
+            radii = (at_start, at_end, 0.0, 0.0) if inner_is_low else (0.0, 0.0, at_end, at_start)
         else:
             radii = (at_start, 0.0, 0.0, at_end) if inner_is_low else (0.0, at_start, at_end, 0.0)
         depth = blank.thickness_mm + OVERSHOOT_MM
