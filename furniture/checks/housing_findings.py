@@ -30,7 +30,12 @@ from furniture.checks.rows.joints import (
     LEVER,
 )
 from furniture.checks.stability import GRAVITY_M_S2
-from furniture.checks.strength import divisor, working_bearing_mpa, working_shear_mpa
+from furniture.checks.strength import (
+    divisor,
+    least_bearing_mpa,
+    working_bearing_mpa,
+    working_shear_mpa,
+)
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import (
     DADO_SHARE,
@@ -42,6 +47,7 @@ from furniture.rules.design import (
     MOST_THICKER,
 )
 from furniture.rules.wood import BREAKING_RESERVE, DROOP_SHARE, LEVER_CAUTION, LEVER_FAILS
+from furniture.timber.species import Kind
 
 PLAY_STEP_MM = 0.05
 ESTIMATE = "an estimate, no accepted formula: "
@@ -167,11 +173,13 @@ def _bearing(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Findin
         limits = check.limits(
             notes=limit, cautions=rules[LEVER_CAUTION] * limit, fails=rules[LEVER_FAILS] * limit
         )
-    verdict = Verdict.CAUTION if limit is None else check.verdict(pressure, limits)
+    is_little = housing.shelf.kind is Kind.SHEET and pressure <= least_bearing_mpa()
+    is_unknown = limit is None and not is_little
+    verdict = Verdict.CAUTION if is_unknown else check.verdict(pressure, limits)
     advice, remedies = "", _NONE
-    if limit is None:
+    if is_unknown:
         advice = "load a sample of the joint before relying on it"
-    elif verdict in (Verdict.CAUTION, Verdict.FAIL):
+    elif limit is not None and verdict in (Verdict.CAUTION, Verdict.FAIL):
         remedies = _against_bearing(housing, lever, pressure, limits.cautions or limit, show)
         advice = said(remedies, "" if remedies else "bear its front as well, between two uprights")
     return Finding(
@@ -179,13 +187,14 @@ def _bearing(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Findin
         subject=f"{housing.name}, {lever.what}",
         value=pressure,
         limits=limits,
-        stated=Verdict.CAUTION if limit is None else None,
+        stated=Verdict.CAUTION if is_unknown else None,
         basis=ESTIMATE
         + f"{show.force(lever.force_n)} at {show(lever.reach_mm)} from {housing.holder}, borne by "
         f"{show(housing.depth_mm)} of dado over {show(housing.width_mm)} without any glue{held}; "
         f"its measure is crushing of {housing.shelf.name} across its grain over 1.5, which a hand "
         f"may exceed {rules[LEVER_FAILS]:g} times and what stays {rules[LEVER_CAUTION]:g} times"
-        + ("" if limit is not None else ", which is not printed"),
+        + ("" if limit is not None else ", which is not printed")
+        + (", yet less than the softest wood bears" if limit is None and is_little else ""),
         advice=advice,
         remedies=remedies,
     )

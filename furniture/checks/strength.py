@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from enum import Enum
+from functools import cache
 
 from furniture.timber.species import Kind, Species
+from furniture.timber.table import all_species
 
 SOLID_DIVISOR = 4.0
 SHEET_DIVISOR = 3.0
@@ -81,7 +83,8 @@ def working_bending_mpa(species: Species, grain: Grain) -> float | None:
 def working_shear_mpa(species: Species, grain: Grain) -> float | None:
     """The shear stress [MPa] that a part may carry for good; None where nothing is printed.
 
-    Across the grain the fibres roll over each other at a small share of the shear along it.
+    Across the grain the fibres roll over each other at a small share of the shear along it; what
+    is printed of a sheet is that of its layers already.
 
     Args:
         species: a row of the timber data
@@ -92,7 +95,8 @@ def working_shear_mpa(species: Species, grain: Grain) -> float | None:
     """
     if species.shear_mpa is None:
         return None
-    share = ROLLING_SHEAR_SHARE if grain is Grain.ACROSS else 1.0
+    rolls = grain is Grain.ACROSS and species.kind is not Kind.SHEET
+    share = ROLLING_SHEAR_SHARE if rolls else 1.0
     return species.shear_mpa * share / divisor(species)
 
 
@@ -108,6 +112,16 @@ def working_bearing_mpa(species: Species) -> float | None:
     """
     crushing = species.compression_perp_mpa
     return None if crushing is None else crushing / 1.5
+
+
+@cache
+def least_bearing_mpa() -> float:
+    """The bearing stress [MPa] that any sheet carries whose crushing is not printed.
+
+    **Source:** own rule: that of the softest wood in the table, as none is softer.
+    """
+    known = (working_bearing_mpa(each) for each in all_species().values())
+    return min(each for each in known if each is not None)
 
 
 def strength_at_angle_mpa(along_mpa: float, across_mpa: float, angle_deg: float) -> float:

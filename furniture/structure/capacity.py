@@ -63,11 +63,8 @@ def glue_strength(grain: GrainRelation, *woods: Species) -> GlueStrength:
     """
     known = [each for each in woods if is_known(each)]
     peel = min((_peel_mpa(each) for each in known), default=math.inf) * SHOP_SHARE
-    shear = min((_shear_mpa(each) for each in known), default=math.inf) * SHOP_SHARE
-    if grain is GrainRelation.LONG_TO_LONG:
-        return GlueStrength(peel_mpa=peel, shear_mpa=shear, carries=Carries.SIDE_GLUE)
-    shear *= CROSSING_SHEAR_SHARE
-    if grain is GrainRelation.CROSSING:
+    shear = min((_shear_mpa(each, grain) for each in known), default=math.inf) * SHOP_SHARE
+    if grain in (GrainRelation.LONG_TO_LONG, GrainRelation.CROSSING):
         return GlueStrength(peel_mpa=peel, shear_mpa=shear, carries=Carries.SIDE_GLUE)
     is_mitre = grain is GrainRelation.END_TO_END
     return GlueStrength(
@@ -83,14 +80,18 @@ def is_known(species: Species) -> bool:
 
 
 def _peel_mpa(species: Species) -> float:
-    across = species.strength_across_mpa
+    """Pulled off its face [MPa]; a sheet's layers part, which its shear in its plane stands for."""
+    across = species.shear_mpa if species.kind is Kind.SHEET else species.strength_across_mpa
     if across is None:
         across = LEAST_ACROSS_SHARE * (species.mor_mpa or 0.0)
     return across / _divisor(species)
 
 
-def _shear_mpa(species: Species) -> float:
-    return (species.shear_mpa or 0.0) / _divisor(species)
+def _shear_mpa(species: Species, grain: GrainRelation) -> float:
+    """Slid along its face [MPa]; a sheet's own layers cross, so its printed shear is that."""
+    is_along = species.kind is Kind.SHEET or grain is GrainRelation.LONG_TO_LONG
+    share = 1.0 if is_along else CROSSING_SHEAR_SHARE
+    return (species.shear_mpa or 0.0) * share / _divisor(species)
 
 
 def _divisor(species: Species) -> float:

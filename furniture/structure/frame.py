@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from furniture.parts.part import Part, Placed
 from furniture.parts.vectors import UP, Vector, add
@@ -62,6 +62,11 @@ def frame_of(piece: Piece, masses: Mapping[str, Mass]) -> Frame:
         floor=_floor(piece) if piece.stance is Stance.FLOOR else (),
         wall=_wall(piece) if piece.stance is Stance.WALL else (),
     )
+
+
+def without_unknown(frame: Frame) -> Frame:
+    """The frame without glue and fasteners of unknown strength: what it holds needs none."""
+    return replace(frame, links=tuple(each for each in frame.links if each.is_known))
 
 
 def masses_weighed(piece: Piece, weighed: Weighed) -> dict[str, Mass]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from furniture.joints.joint import Fastener, Joining, JointFace
 from furniture.parts.vectors import Vector, add, cross, dot, scaled, unit
-from furniture.structure.capacity import Carries, GlueStrength, glue_strength
+from furniture.structure.capacity import Carries, GlueStrength, glue_strength, is_known
 from furniture.timber.species import Species
 
 GROUND = -1
@@ -28,7 +28,8 @@ class Link:
 
     Piece frame [mm, N]. `joining` is the place of its joint in the piece, None for floor and wall.
     Bounds are infinite where nothing limits it. `play_mm` is how far the two lie apart before it
-    begins to push.
+    begins to push. `is_known` says whether its limits are: what is not known bears as the other
+    wood does, or without limit.
     """
 
     first: int
@@ -40,6 +41,7 @@ class Link:
     carries: Carries
     joining: int | None = None
     play_mm: float = 0.0
+    is_known: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +106,7 @@ def _pushes(face: JointFace, ends: Ends) -> Iterator[Link]:
 def _glued(face: JointFace, ends: Ends) -> Iterator[Link]:
     assert face.glue is not None, "only glued faces come here"
     strength: GlueStrength = glue_strength(face.glue, ends.first_species, ends.second_species)
+    both_known = is_known(ends.first_species) and is_known(ends.second_species)
     area = face.area_mm2 / 4.0
     pull, slide = area * strength.peel_mpa, area * strength.shear_mpa
     first, second = axes_across(face.normal)
@@ -122,6 +125,7 @@ def _glued(face: JointFace, ends: Ends) -> Iterator[Link]:
                 most_n=most,
                 carries=strength.carries,
                 joining=ends.joining,
+                is_known=both_known,
             )
 
 
@@ -151,6 +155,7 @@ def _driven(fastener: Fastener, first: int, second: int, joining: int | None) ->
         most_n=pull,
         carries=Carries.GLUED_PULL if fastener.is_glued else Carries.PULL,
         joining=joining,
+        is_known=fastener.pull_n is not None,
     )
     for direction in axes_across(fastener.axis):
         yield Link(
@@ -162,6 +167,7 @@ def _driven(fastener: Fastener, first: int, second: int, joining: int | None) ->
             most_n=side,
             carries=Carries.SIDE,
             joining=joining,
+            is_known=fastener.side_n is not None,
         )
 
 

@@ -81,8 +81,9 @@ class Species:
     green to ovendry in per cent, and the coefficients are change of size per cent of moisture.
     Strength across the grain is tension perpendicular to it, and the stiffness ratio is tangential
     over along. A sheet has no shrinkage as solid wood has: it has one coefficient in its plane,
-    its strengths are characteristic or least values and its ratio is that of bending across the
-    face grain.
+    its strengths are characteristic or least values, its shear is that of its layers in its plane,
+    and its ratio is that of bending across the face grain; its holding gravity is that of the solid
+    wood which holds nails as its face does.
     """
 
     name: str
@@ -105,6 +106,7 @@ class Species:
     coefficient_tangential: float | None = None
     in_plane_coefficient: float | None = None
     fibre_saturation_pct: float | None = None
+    holding_gravity: float | None = None
     citations: tuple[Citation, ...]
 
     @property
@@ -143,6 +145,7 @@ QUANTITIES: dict[str, str] = {
     "coefficient_tangential": "1/% MC",
     "in_plane_coefficient": "1/% MC",
     "fibre_saturation_pct": "% MC",
+    "holding_gravity": "-",
 }
 """Every quantity of a species with its unit."""
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from furniture.joints import ButtJoint, Driven, HoldBy, RabbetJoint
 from furniture.joints.holding import bearing_mpa, pin_pull_n, screw_pull_n, side_n
+from furniture.timber.species import find_species
 from tests.joints.pairs import X, Y, Z
 from tests.joints.proofs import board, pair
 
@@ -64,3 +66,18 @@ def test_a_screw_in_a_slot_holds_along_its_axis_alone() -> None:
     assert (held.side_n, joining.glue_area_mm2) == (0.0, 0.0)
     assert held.pull_n == pytest.approx(400.4, abs=0.1)
     assert math.dist(held.at, (150.0, 100.0, 20.0)) == pytest.approx(60.0)
+
+
+def test_a_sheet_holds_pins_as_a_light_wood_and_half_of_it_between_its_layers() -> None:
+    """Plywood as wood of 0.40: 54.12 x 0.40^2.5 x 1.4 x 14 / 6 = 17.89 N in its face."""
+    ply = find_species("birch plywood 18 mm")
+    assert ply.holding_gravity == 0.4
+    sheet = board("sheet", (300.0, 200.0, 18.0), (0.0, 0.0, 0.0), X, Y)
+    sheet = replace(sheet, part=replace(sheet.part, timber=replace(sheet.part.timber, species=ply)))
+    above = board("above", (200.0, 20.0, 6.0), (50.0, 90.0, 18.0), X, Y)
+    beside = board("beside", (300.0, 18.0, 6.0), (0.0, 0.0, 0.0), X, Z)
+    for other, share in ((above, 1.0), (beside, 0.5)):
+        joint = ButtJoint(into="sheet", incoming=other.instance, is_glued=False, driven=(PIN,))
+        (joining,) = pair(joint, sheet, other).joinings
+        (pin,) = joining.fasteners
+        assert pin.pull_n == pytest.approx(17.89 * share, abs=0.01), other.instance

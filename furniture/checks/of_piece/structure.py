@@ -13,8 +13,8 @@ from furniture.pieces import LoadKind, Piece
 from furniture.pieces.weighed import Weighed
 from furniture.structure import Frame, Held, State, cases_of, frame_of, held_in
 from furniture.structure.capacity import is_known
-from furniture.structure.cases import SWAY_N, pushes_of
-from furniture.structure.frame import masses_weighed
+from furniture.structure.cases import SWAY_N, Case, pushes_of
+from furniture.structure.frame import masses_weighed, without_unknown
 from furniture.structure.held import highest_fixed, push_as_one_n
 from furniture.structure.rigid import MOST, Motion
 
@@ -45,17 +45,24 @@ def structure_findings_of(piece: Piece, weighed: Weighed) -> tuple[Finding, ...]
     cases = cases_of(piece, frame)
     held = [held_in(frame, case) for case in cases]
     show = shown_by(piece)
+    racking = tuple(_racking(piece, frame, show))
     return (
-        *_unknown(piece),
+        *_unknown(piece, frame, cases, racking),
         _held(piece, frame, held),
         *_bears(piece, held),
         *_end_grain(piece, frame, held),
-        *_racking(piece, frame, show),
+        *racking,
     )
 
 
-def _unknown(piece: Piece) -> Iterable[Finding]:
-    """Joints that do not state their hold and woods of unknown strength, each told once."""
+def _unknown(
+    piece: Piece, frame: Frame, cases: Sequence[Case], racking: Sequence[Finding]
+) -> Iterable[Finding]:
+    """Joints that do not state their hold and woods of unknown strength, told once.
+
+    Nothing is told where nothing hangs on them: the piece bears all of its loads, and is braced as
+    well, when they are left out.
+    """
     paths: dict[str, list[str]] = {}
     for joining in piece.joinings:
         missing = joining.unstated
@@ -70,7 +77,7 @@ def _unknown(piece: Piece) -> Iterable[Finding]:
         if not is_known(species):
             missing = f"no strength is known for {species.name}, so its glue is taken to hold"
             paths.setdefault(missing, []).append(placed.instance)
-    if not paths:
+    if not paths or _bears_without_unknown(piece, frame, cases, racking):
         return
     told = [
         f"{names[0]}{f' and {len(names) - 1} more' if names[1:] else ''}: {missing}"
@@ -83,6 +90,18 @@ def _unknown(piece: Piece) -> Iterable[Finding]:
         "; ".join(told),
         advice="reckon what it bears by hand, or give the wood's strengths",
     )
+
+
+def _bears_without_unknown(
+    piece: Piece, frame: Frame, cases: Sequence[Case], racking: Sequence[Finding]
+) -> bool:
+    known = without_unknown(frame)
+    if any(joining.unstated for joining in piece.joinings):
+        return False
+    if not all(held_in(known, case).factor >= 1.0 for case in cases):
+        return False
+    without = _racking(piece, known, shown_by(piece))
+    return [each.verdict for each in without] == [each.verdict for each in racking]
 
 
 def _held(piece: Piece, frame: Frame, held: Sequence[Held]) -> Finding:
