@@ -5,21 +5,33 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import NoReturn, Protocol
+from typing import NoReturn
 
+from exporters.batch import Batch, BuiltBatch, built
+from exporters.cutting.findings import place_groups
+from exporters.designs import Design
 from exporters.exchange.stops import Ended, ends_raised
-from exporters.packet import facts_for, judged, owner_of, put_packet
-from exporters.run_report import report
+from exporters.packet import facts_for, judged, put_packet
+from exporters.run_report import Told, report
 from exporters.settings import Output, PacketSettings
-from exporters.target import claimed
+from exporters.target import Claim, Owner, claimed
 from furniture.checks.finding import Verdict
+from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.setting import Place, read_setting
 from furniture.errors import DesignError, KnifewallError, Problem
 from furniture.pieces import Piece
 from furniture.rules import ShopRules
-from furniture.shop.boards import CuttingWishes, MeasuredBoard, cutting_job, problems_of_boards
+from furniture.shop.boards import (
+    CuttingWishes,
+    MeasuredBoard,
+    cutting_job,
+    job_of_lots,
+    problems_of_boards,
+)
+from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.units import Shown
 
 DXF_FLAVOURS = ("R2018", "R2000", "R12")
@@ -28,14 +40,8 @@ GivenBoards = Sequence[MeasuredBoard] | Path | str
 DONE, REFUSED, CHECK_FAILED = 0, 1, 2
 
 
-class Design(Protocol):
-    """Anything that can be built into a piece, such as a `SteppedStand`."""
-
-    def build(self) -> Piece: ...
-
-
 def main(
-    design: Design | Piece,
+    design: Design | Piece | Batch,
     arguments: Sequence[str] | None = None,
     *,
     boards: GivenBoards = (),
@@ -46,7 +52,7 @@ def main(
     """Writes the packet of a design and leaves with the exit code of `run`.
 
     Args:
-        design: what to build, or a piece already composed.
+        design: what to build, a piece already composed, or a `Batch` of several.
         arguments: of the command line; none takes those of this process.
         boards: to cut it from, as a list or the path of a CSV file; none says what to buy.
         wishes: what the cutting has to keep to; none takes what shops do.
@@ -58,7 +64,7 @@ def main(
 
 
 def run(
-    design: Design | Piece,
+    design: Design | Piece | Batch,
     arguments: Sequence[str],
     *,
     boards: GivenBoards = (),
@@ -69,7 +75,7 @@ def run(
     """The exit code: 0 written, 1 refused with nothing changed, 2 a check failed under --strict.
 
     Args:
-        design: what to build, or a piece already composed.
+        design: what to build, a piece already composed, or a `Batch` of several.
         arguments: of the command line, without the script's name.
         boards: to cut it from, as a list or the path of a CSV file; none says what to buy.
         wishes: what the cutting has to keep to; none takes what shops do.
@@ -78,7 +84,7 @@ def run(
     """
     try:
         options = _options(arguments)
-        piece = _built(design, boards, place, rules)
+        work = _built(design, boards, place, rules)
         settings = PacketSettings(
             outputs=frozenset(options.only or Output),
             paper=options.paper,
@@ -93,11 +99,11 @@ def run(
         print(error, file=sys.stderr)
         return REFUSED
     with ends_raised():
-        return _written(piece, boards, wishes, settings, options)
+        return _written(work, boards, wishes, settings, options)
 
 
 def _written(
-    piece: Piece,
+    work: Piece | BuiltBatch,
     boards: GivenBoards,
     wishes: CuttingWishes | None,
     settings: PacketSettings,
@@ -106,24 +112,16 @@ def _written(
     """The exit code of a run whose command line and design are in order."""
     claim, failed = None, False
     try:
-        owner = owner_of(piece)
+        owner = Owner(slug=work.slug, name=work.name)
         with claimed(options.out, owner, replaces_another=options.replace) as claim:
-            cutting = None
-            if Output.CUTTING in settings.outputs:
-                from exporters.cutting.planning import planned
-
-                cutting = planned(cutting_job(piece, boards, wishes))
-            facts = facts_for(piece, settings, cutting)
-            groups = facts.groups
-            is_checked = Output.CHECKS in settings.outputs or options.strict
-            if is_checked and Output.CHECKS not in settings.outputs:
-                groups = judged(piece, settings, cutting)
-            failed = any(
-                each.verdict is Verdict.FAIL for group in groups for each in group.findings
+            cutting = _planned(work, boards, wishes) if Output.CUTTING in settings.outputs else None
+            made = (
+                _batch_made(work, settings, cutting, claim, is_strict=options.strict)
+                if isinstance(work, BuiltBatch)
+                else _made(work, settings, cutting, claim, is_strict=options.strict)
             )
-            packet = put_packet(facts, claim)
-        seen = groups if is_checked else None
-        report(piece, packet, seen, cutting, options.out)
+            failed = made.failed
+        report(made.told, cutting, made.files, options.out)
     except KnifewallError as error:
         print(error, file=sys.stderr)
         return REFUSED
@@ -139,14 +137,88 @@ def _written(
     return CHECK_FAILED if failed and options.strict else DONE
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Made:
+    """What was written, what is told of it, and whether a check failed."""
+
+    files: int
+    told: tuple[Told, ...]
+    failed: bool
+
+
+def _planned(
+    work: Piece | BuiltBatch, boards: GivenBoards, wishes: CuttingWishes | None
+) -> CuttingOutcome:
+    from exporters.cutting.planning import planned
+
+    if isinstance(work, BuiltBatch):
+        return planned(job_of_lots(work.lots, boards, wishes, work.shown))
+    return planned(cutting_job(work, boards, wishes))
+
+
+def _made(
+    piece: Piece,
+    settings: PacketSettings,
+    cutting: CuttingOutcome | None,
+    claim: Claim,
+    *,
+    is_strict: bool,
+) -> _Made:
+    facts = facts_for(piece, settings, cutting)
+    groups = facts.groups
+    is_checked = Output.CHECKS in settings.outputs or is_strict
+    if is_checked and Output.CHECKS not in settings.outputs:
+        groups = judged(piece, settings, cutting)
+    packet = put_packet(facts, claim)
+    mass_kg = None if facts.weighed is None else facts.weighed.whole.mass_kg
+    told = Told(piece=piece, mass_kg=mass_kg, groups=groups if is_checked else None)
+    return _Made(files=len(packet.files), told=(told,), failed=_has_failed(groups))
+
+
+def _batch_made(
+    batch: BuiltBatch,
+    settings: PacketSettings,
+    cutting: CuttingOutcome | None,
+    claim: Claim,
+    *,
+    is_strict: bool,
+) -> _Made:
+    from exporters.batch_packet import found_of, put_batch
+
+    found = found_of(batch, settings, is_strict)
+    files = put_batch(batch, found, cutting, settings, claim)
+    of_boards = () if cutting is None else place_groups(cutting)
+    told = tuple(
+        Told(
+            piece=each.member.piece,
+            mass_kg=None if each.facts.weighed is None else each.facts.weighed.whole.mass_kg,
+            groups=each.groups if is_strict or Output.CHECKS in settings.outputs else None,
+            copies=each.member.count,
+        )
+        for each in found
+    )
+    failed = _has_failed(of_boards) or any(_has_failed(each.groups or ()) for each in told)
+    return _Made(files=len(files), told=told, failed=failed)
+
+
+def _has_failed(groups: Sequence[Group]) -> bool:
+    return any(each.verdict is Verdict.FAIL for group in groups for each in group.findings)
+
+
 def _built(
-    design: Design | Piece, boards: GivenBoards, place: Place | str | None, rules: ShopRules | None
-) -> Piece:
+    design: Design | Piece | Batch,
+    boards: GivenBoards,
+    place: Place | str | None,
+    rules: ShopRules | None,
+) -> Piece | BuiltBatch:
     """The piece; what is wrong with boards or place is said together with what is wrong with it."""
     problems: list[Problem] = []
-    piece = None
+    work: Piece | BuiltBatch | None = None
     try:
-        piece = design if isinstance(design, Piece) else design.build()
+        if isinstance(design, Batch):
+            work = built(design, place, rules)
+        else:
+            work = design if isinstance(design, Piece) else design.build()
     except DesignError as error:
         shown = getattr(design, "shown", None)
         as_shown = shown if isinstance(shown, Shown) else None
@@ -155,9 +227,9 @@ def _built(
         read_setting(place, rules)
     except DesignError as error:
         problems += error.problems
-    if piece is None or problems:
-        raise DesignError(problems)
-    return piece
+    if work is None or problems:
+        raise DesignError(dict.fromkeys(problems))
+    return work
 
 
 class _CommandError(KnifewallError, ValueError):

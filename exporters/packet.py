@@ -87,15 +87,25 @@ def put_packet(facts: Facts, claim: Claim) -> Packet:
         SolidError: the solid kernel did not do what the model asked.
     """
 
-    def make(folder: Path) -> Sequence[str]:
-        made = [path for writer in _asked(facts.settings) for path in writer.write(facts, folder)]
-        names = [path.relative_to(folder).as_posix() for path in made]
-        digests = {name: digest_of(folder / name) for name in names}
-        write_summary(_summary(facts, names, digests), folder / SUMMARY)
-        return (*names, SUMMARY)
-
-    files = claim.put(make)
+    files = claim.put(lambda folder: made_in(folder, facts))
     return Packet(files=files, groups=facts.groups, weighed=facts.weighed)
+
+
+def made_in(folder: Path, facts: Facts) -> tuple[str, ...]:
+    """The packet made in an empty folder: the relative paths of its files.
+
+    Args:
+        folder: empty, and of a run's own.
+        facts: of `facts_for`.
+
+    Raises:
+        SolidError: the solid kernel did not do what the model asked.
+    """
+    made = [path for writer in _asked(facts.settings) for path in writer.write(facts, folder)]
+    names = [path.relative_to(folder).as_posix() for path in made]
+    digests = {name: digest_of(folder / name) for name in names}
+    write_summary(_summary(facts, names, digests), folder / SUMMARY)
+    return (*names, SUMMARY)
 
 
 def judged(

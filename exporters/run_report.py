@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from exporters.packet import Packet
 from exporters.report.terminal import (
     GUIDANCE_SHORT,
     advice_of,
@@ -28,20 +28,32 @@ if TYPE_CHECKING:
 _NOT_CHECKED = "The checks were not made: --only left them out. --strict makes them all the same."
 
 
-def report(
-    piece: Piece,
-    packet: Packet,
-    groups: Sequence[Group] | None,
-    cutting: CuttingOutcome | None,
-    target: Path,
-) -> None:
-    """What has no place first of all, then the worst finding of every check, and the plan.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """One piece of a run.
 
     Args:
         piece: what was written.
-        packet: as it was written.
+        mass_kg: of one copy, where its solids were made.
         groups: the findings by subject; None when no check was made.
+        copies: how many are made.
+    """
+
+    piece: Piece
+    mass_kg: float | None
+    groups: Sequence[Group] | None
+    copies: int = 1
+
+
+def report(
+    pieces: Sequence[Told], cutting: CuttingOutcome | None, files: int, target: Path
+) -> None:
+    """What has no place first of all, then each piece's worst findings, and the plan.
+
+    Args:
+        pieces: what was written.
         cutting: the plan, when one was made.
+        files: how many were written.
         target: as the maker wrote it.
     """
     from rich.console import Console
@@ -53,26 +65,37 @@ def report(
 
         for line in left_out_report(cutting):
             console.print(Text(line, style="bold red"))
-    if packet.weighed is not None:
-        console.print(
-            f"{piece.name}: {shown_by(piece).mass(packet.weighed.whole.mass_kg)}", highlight=False
-        )
-    for timber in timbers_of(piece):
-        if timber.moisture_is_assumed:
-            line = f"{timber.name}: moisture not given, {timber.moisture_pct:g} % assumed"
-            console.print(Text(line))
-    if groups is None:
+    for each in pieces:
+        _report_piece(console, each)
+    if any(each.groups is None for each in pieces):
         console.print(Text(_NOT_CHECKED))
-    else:
-        with console.capture() as captured:
-            _report_findings(console, piece, groups)
-        console.file.write(captured.get().replace(HELD, " "))
+    elif pieces:
+        console.print(Text(GUIDANCE_SHORT))
     if cutting is not None:
         from exporters.cutting import cutting_lines
 
         for line in cutting_lines(cutting):
             console.print(Text(line))
-    console.print(Text(f"{len(packet.files)} files in {target}"))
+    console.print(Text(f"{files} files in {target}"))
+
+
+def _report_piece(console: Console, told: Told) -> None:
+    from rich.text import Text
+
+    piece = told.piece
+    if told.mass_kg is not None:
+        copies = f", {told.copies} of them" if told.copies > 1 else ""
+        console.print(
+            f"{piece.name}: {shown_by(piece).mass(told.mass_kg)}{copies}", highlight=False
+        )
+    for timber in timbers_of(piece):
+        if timber.moisture_is_assumed:
+            line = f"{timber.name}: moisture not given, {timber.moisture_pct:g} % assumed"
+            console.print(Text(line))
+    if told.groups is not None:
+        with console.capture() as captured:
+            _report_findings(console, piece, told.groups)
+        console.file.write(captured.get().replace(HELD, " "))
 
 
 def _report_findings(console: Console, piece: Piece, groups: Sequence[Group]) -> None:
@@ -95,4 +118,3 @@ def _report_findings(console: Console, piece: Piece, groups: Sequence[Group]) ->
         console.print(Text(f"  {advice}"))
     for line in (*bench_lines(groups, show), *counts_of(groups)):
         console.print(Text(line))
-    console.print(Text(GUIDANCE_SHORT))

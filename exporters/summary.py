@@ -20,6 +20,7 @@ from furniture.timber.doubt import doubts_of
 from furniture.units import as_given
 
 SCHEMA = "knifewall.piece/1"
+BATCH_SCHEMA = "knifewall.batch/1"
 
 
 def summary_of(

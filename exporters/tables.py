@@ -8,8 +8,9 @@ from pathlib import Path
 
 from furniture.checks.finding import Finding
 from furniture.pieces import Piece, bought_parts, distinct_parts
+from furniture.pieces.bought import Bought
 from furniture.pieces.weighed import Mass
-from furniture.units import figure
+from furniture.units import Shown, figure
 
 PARTS_HEADER = (
     "number", "part", "quantity", "stock", "species", "length", "width", "thickness", "unit",
@@ -61,7 +62,16 @@ def parts_rows(piece: Piece, masses: Mapping[str, Mass] | None) -> list[tuple[st
 
 def bought_rows(piece: Piece) -> list[tuple[str, ...]]:
     """One row for each kind and size of thing to buy, lengths in the shown unit."""
-    shown = piece.shown
+    return things_rows(bought_parts(piece), piece.shown)
+
+
+def things_rows(things: Iterable[Bought], shown: Shown) -> list[tuple[str, ...]]:
+    """One row for each thing to buy.
+
+    Args:
+        things: equal ones counted together.
+        shown: how lengths are shown.
+    """
     return [
         (
             each.name,
@@ -72,7 +82,7 @@ def bought_rows(piece: Piece) -> list[tuple[str, ...]]:
             ", ".join(each.where),
             each.note,
         )
-        for each in bought_parts(piece)
+        for each in things
     ]
 
 

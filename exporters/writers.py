@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from exporters.facts import CHECKING, Facts, Need
 from exporters.settings import Output, PacketSettings
+from exporters.subject import Subject
 from exporters.tables import (
     BOUGHT_HEADER,
     CHECKS_HEADER,
@@ -48,7 +49,7 @@ def _sheets(facts: Facts, folder: Path) -> Sequence[Path]:
     from exporters.sheets.dxf import DxfVersion
     from exporters.sheets.sheets import sheets_of
 
-    how = _how(facts.settings)
+    how = sheet_settings(facts.settings)
 
     def of_boards(first_number: int) -> Sequence[Sheet]:
         return _board_sheets(facts, first_number)
@@ -56,7 +57,7 @@ def _sheets(facts: Facts, folder: Path) -> Sequence[Path]:
     sheets = sheets_of(facts.piece, how, of_boards, facts.order)
     version = DxfVersion(facts.settings.dxf)
     return [
-        *_saved(facts, sheets, folder),
+        *saved(facts.piece, facts.settings, sheets, folder),
         *write_patterns(facts.piece, how, folder, version),
     ]
 
@@ -66,7 +67,7 @@ def _sheets_of_boards_alone(facts: Facts, folder: Path) -> Sequence[Path]:
 
     if Output.SHEETS in facts.settings.outputs or facts.cutting is None or not facts.cutting.used:
         return []
-    return _saved(facts, numbered(_board_sheets(facts, 1)), folder)
+    return saved(facts.piece, facts.settings, numbered(_board_sheets(facts, 1)), folder)
 
 
 def _parts(facts: Facts, folder: Path) -> Sequence[Path]:
@@ -128,26 +129,36 @@ def _board_sheets(facts: Facts, first_number: int) -> Sequence[Sheet]:
 
     if facts.cutting is None:
         return ()
-    return cutting_sheets(facts.piece, facts.cutting, _how(facts.settings), first_number)
+    return cutting_sheets(facts.piece, facts.cutting, sheet_settings(facts.settings), first_number)
 
 
-def _saved(facts: Facts, sheets: Sequence[Sheet], folder: Path) -> list[Path]:
-    """One DXF file a sheet in the flavour asked for, and the PDF of all of them."""
+def saved(
+    of: Subject, settings: PacketSettings, sheets: Sequence[Sheet], folder: Path
+) -> list[Path]:
+    """One DXF file a sheet in the flavour asked for, and the PDF of all of them.
+
+    Args:
+        of: what they are of.
+        settings: the flavour of the drawing files.
+        sheets: in order.
+        folder: that takes them.
+    """
     from exporters.pdf import write_pdf
     from exporters.sheets.dxf import DxfVersion, document_of, save
 
-    version = DxfVersion(facts.settings.dxf)
+    version = DxfVersion(settings.dxf)
     documents = [document_of(sheet) for sheet in sheets]
     (folder / "sheets").mkdir()
     made = []
     for sheet, document in zip(sheets, documents, strict=True):
         kept = document if version is DxfVersion.R2018 else document_of(sheet, version)
         made.append(save(kept, folder / "sheets" / f"{sheet.name}.dxf"))
-    made.append(write_pdf(documents, folder / "sheets.pdf", facts.piece.name))
+    made.append(write_pdf(documents, folder / "sheets.pdf", of.name))
     return made
 
 
-def _how(settings: PacketSettings) -> SheetSettings:
+def sheet_settings(settings: PacketSettings) -> SheetSettings:
+    """How the sheets of a packet are drawn."""
     from exporters.sheets.values import SheetSettings
 
     return SheetSettings(paper=settings.paper, dated=settings.dated, revision=settings.revision)

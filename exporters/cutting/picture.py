@@ -11,7 +11,7 @@ from exporters.cutting.outline import outline_of
 from exporters.cutting.steps import offcut_key
 from exporters.cutting.words import left_out_heading, left_out_lines, money, proof_line, stock_of
 from exporters.pdf.fonts import drawable
-from furniture.pieces import Piece
+from exporters.subject import Subject
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.values import Board, ZoneKind
@@ -35,11 +35,11 @@ _TITLE_IN, _GAP_IN, _FOOT_IN, _WARNING_IN = 0.75, 0.55, 0.6, 0.3
 _ALARM: Colour = (0.75, 0.05, 0.05)
 
 
-def write_boards_picture(piece: Piece, outcome: CuttingOutcome, path: Path) -> Path:
+def write_boards_picture(of: Subject, outcome: CuttingOutcome, path: Path) -> Path:
     """The path of the picture written: every board to one scale, begun or not.
 
     Args:
-        piece: gives its name.
+        of: what is cut.
         outcome: the plan and its job.
         path: of the PNG file.
 
@@ -63,7 +63,7 @@ def write_boards_picture(piece: Piece, outcome: CuttingOutcome, path: Path) -> P
     axes.set_axis_off()
     axes.set_xlim(0.0, _WIDE_IN)
     axes.set_ylim(0.0, high)
-    _title(axes, piece, outcome, margin, high)
+    _title(axes, of, outcome, margin, high)
     if missing:
         _warning(axes, [missing, *left_out_lines(outcome)], margin, high - _TITLE_IN, warned)
     top = high - _TITLE_IN - warned
@@ -75,10 +75,10 @@ def write_boards_picture(piece: Piece, outcome: CuttingOutcome, path: Path) -> P
     return path
 
 
-def _title(axes: Any, piece: Piece, outcome: CuttingOutcome, left: float, high: float) -> None:
+def _title(axes: Any, of: Subject, outcome: CuttingOutcome, left: float, high: float) -> None:
     plan = outcome.plan
     axes.text(
-        left, high - 0.32, drawable(f"{piece.name}: the boards before the first cut"), size=17,
+        left, high - 0.32, drawable(f"{of.name}: the boards before the first cut"), size=17,
         parse_math=False,
     )  # fmt: skip
     if plan is None:

@@ -16,7 +16,8 @@ boards      [{name, stock, species, length_mm, thickness_mm, widths: [{at_mm, wi
               description}], is_begun, yield, placements, cuts, offcuts}]
 placements  [{part, name, instance, copy, strip, x_mm, y_mm, length_mm, width_mm, is_turned,
               is_flipped}]: part is the id in "parts" of piece.json, instance one of its
-              "placements"; length and width are the rectangle's along and across the board
+              "placements"; length and width are the rectangle's along and across the board; where
+              several pieces are cut also copy_of, the copy's name, and piece, its folder
 cuts        [{number, kind: "rip" | "crosscut", at_mm, kerf_mm, workpiece: {x_mm, y_mm,
               length_mm, width_mm}, piece, guide: "fence" | "stop" | "mark" | "plane", setting_mm,
               against, is_from_far, comes_off, stays: {name, kind, length_mm, width_mm} | null}]
@@ -45,6 +46,7 @@ from typing import Any
 
 from exporters.cutting.steps import Held, saw_steps
 from exporters.cutting.words import species_of, stock_of
+from furniture.shop.boards.job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.at_the_saw import unsafe_cuts
 from furniture.shop.cutting.plan import BoardPlan, BoardWanted, Costs, Placement, Rectangle
@@ -167,16 +169,26 @@ def _board(outcome: CuttingOutcome, board: Board) -> dict[str, Any]:
 
 
 def _placement(outcome: CuttingOutcome, placement: Placement) -> dict[str, Any]:
+    instance = outcome.instances.get((placement.part, placement.copy))
     return {
         "part": outcome.job.ids[placement.part],
         "name": placement.part,
-        "instance": outcome.instances.get((placement.part, placement.copy)),
+        "instance": instance,
+        **_copy_of(outcome.job, instance),
         "copy": placement.copy,
         "strip": placement.strip,
         **_place(placement.place),
         "is_turned": placement.is_turned,
         "is_flipped": placement.is_flipped,
     }
+
+
+def _copy_of(job: CuttingJob, instance: str | None) -> dict[str, str]:
+    """Which copy of which piece a part is of, where there are several."""
+    lot = None if instance is None else job.lot_of.get(instance)
+    if lot is None or not lot.mark:
+        return {}
+    return {"copy_of": lot.mark, "piece": lot.piece.slug}
 
 
 def _cuts(outcome: CuttingOutcome, plan: BoardPlan) -> list[dict[str, Any]]:

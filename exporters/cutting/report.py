@@ -14,6 +14,7 @@ from exporters.cutting.words import (
     why_no_cheaper,
 )
 from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.boards.shares import shares_of
 
 
 def left_out_report(outcome: CuttingOutcome) -> tuple[str, ...]:
@@ -24,6 +25,20 @@ def left_out_report(outcome: CuttingOutcome) -> tuple[str, ...]:
     """
     heading = left_out_heading(outcome)
     return (heading, *(f"  {line}" for line in left_out_lines(outcome))) if heading else ()
+
+
+def _shares(outcome: CuttingOutcome) -> list[str]:
+    """What the wood of each piece costs, where there are several and boards have prices."""
+    job = outcome.job
+    if len(job.lots) < 2 or not boards_cost(outcome):
+        return []
+    lines = []
+    for each in shares_of(outcome):
+        price = money(round(each.price, 2), job.currency)
+        own = money(round(each.price / each.copies, 2), job.currency)
+        is_several = f", {each.copies} of them at {own}" if each.copies > 1 else ""
+        lines.append(f"  wood of {each.piece.name}: {price}{is_several}, waste shared")
+    return lines
 
 
 def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
@@ -51,6 +66,7 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
             word = f"kept, {each.odd_one} stays out" if each.is_kept else "not kept"
             paid = f" (price {money(each.price_paid, job.currency)})" if each.price_paid else ""
             lines.append(f"  match {each.group}: {word}{paid}")
+        lines += _shares(outcome)
         lines += [f"  {line}" for line in (proof_line(outcome), price_parts(outcome)) if line]
         lines += [f"    because {reason}" for reason in why_no_cheaper(outcome)]
         lines += [

@@ -12,26 +12,26 @@ from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.sheets import resolved, title_fields
 from exporters.sheets.title_block import TitleFields
 from exporters.sheets.values import Sheet, SheetSettings
+from exporters.subject import Subject
 from furniture.parts.part import slug_of
-from furniture.pieces import Piece
 from furniture.shop.boards.outcome import CuttingOutcome
 
 
 def cutting_sheets(
-    piece: Piece, outcome: CuttingOutcome, settings: SheetSettings, first_number: int
+    of: Subject, outcome: CuttingOutcome, settings: SheetSettings, first_number: int
 ) -> tuple[Sheet, ...]:
     """The sheets of the boards that are begun, numbered on from `first_number`, then their lists.
 
     The number of sheets in all is left to be filled in.
 
     Args:
-        piece: gives its name and unit.
+        of: what they are of: a piece, or a batch of several.
         outcome: the plan and its job.
         settings: paper, date.
         first_number: of the first of these sheets.
     """
-    paper, _ = resolved(piece, settings)
-    style = INCH_STYLE if piece.shown.is_inch else ISO_STYLE
+    paper, _ = resolved(of, settings)
+    style = INCH_STYLE if of.shown.is_inch else ISO_STYLE
     boards = {board.name: board for board in outcome.job.boards}
     sheets: list[Sheet] = []
     told: list[int] = []
@@ -43,7 +43,7 @@ def cutting_sheets(
             outcome=outcome,
             board=board,
             plan=plan,
-            fields=_fields(piece, settings, f"board {board.name}", number),
+            fields=_fields(of, settings, f"board {board.name}", number),
             name=f"{number:02d}-board-{slug_of(board.name) or number}",
             paper=paper,
             style=style,
@@ -59,7 +59,7 @@ def cutting_sheets(
 
     def fields_of(index: int) -> tuple[str, TitleFields]:
         number = after + index
-        return f"{number:02d}-board-lists", _fields(piece, settings, "lists of the boards", number)
+        return f"{number:02d}-board-lists", _fields(of, settings, "lists of the boards", number)
 
     further = ListsTask(lists=lists, fields_of=fields_of, paper=paper, style=style)
     return (*sheets, *list_sheets(further))
@@ -69,5 +69,5 @@ def _left_out_table(reasons: Sequence[str]) -> Table:
     return Table(headings=("NO PLACE on these boards",), rows=tuple((each,) for each in reasons))
 
 
-def _fields(piece: Piece, settings: SheetSettings, what: str, number: int) -> TitleFields:
-    return title_fields(piece, settings, f"{piece.name}: {what}", number)
+def _fields(of: Subject, settings: SheetSettings, what: str, number: int) -> TitleFields:
+    return title_fields(of, settings, f"{of.name}: {what}", number)

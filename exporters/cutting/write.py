@@ -6,8 +6,8 @@ from pathlib import Path
 
 from exporters.cutting.picture import write_boards_picture
 from exporters.cutting.tables import CUTTING_HEADER, cutting_rows
+from exporters.subject import Subject
 from exporters.tables import write_table
-from furniture.pieces import Piece
 from furniture.shop.boards.outcome import CuttingOutcome
 
 
@@ -24,11 +24,11 @@ def write_cutting_table(outcome: CuttingOutcome, folder: Path) -> Path:
     return write_table(CUTTING_HEADER, cutting_rows(outcome), folder / "cutting.csv")
 
 
-def write_cutting(piece: Piece, outcome: CuttingOutcome, folder: Path) -> list[Path]:
+def write_cutting(of: Subject, outcome: CuttingOutcome, folder: Path) -> list[Path]:
     """The paths of cutting.csv and pictures/boards.png, written; none without a plan.
 
     Args:
-        piece: gives its name.
+        of: what is cut.
         outcome: the plan and its job.
         folder: of the packet; it exists.
 
@@ -41,5 +41,5 @@ def write_cutting(piece: Piece, outcome: CuttingOutcome, folder: Path) -> list[P
     pictures.mkdir(exist_ok=True)
     return [
         write_cutting_table(outcome, folder),
-        write_boards_picture(piece, outcome, pictures / "boards.png"),
+        write_boards_picture(of, outcome, pictures / "boards.png"),
     ]

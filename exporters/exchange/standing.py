@@ -10,11 +10,14 @@ from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import Any
 
-from exporters.summary import SCHEMA
+from exporters.summary import BATCH_SCHEMA, SCHEMA
 
 SUMMARY = "piece.json"
+BATCH_SUMMARY = "batch.json"
+"""What says that a folder is ours: the packet of a piece, or of a batch of several."""
+_SCHEMAS = {SUMMARY: SCHEMA, BATCH_SUMMARY: BATCH_SCHEMA}
 DIGESTS = "sha256"
-"""The key of piece.json under which each file's digest stands, so that a changed one is known."""
+"""The key of the summary under which each file's digest stands, so that a changed one is known."""
 WORKSHOP = ".knifewall-run"
 """The folder, in a packet or with the packet's name before it beside one, where a run works."""
 
@@ -25,7 +28,7 @@ class NotOurs(Exception):  # noqa: N818 - an answer
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Record:
-    """What a packet's own piece.json says of it; `digests` is None in one that tells none."""
+    """What a packet's own summary says of it; `digests` is None in one that tells none."""
 
     slug: str
     name: str
@@ -63,16 +66,21 @@ def record_in(folder: Path) -> Record | None:
         raise NotOurs("it is not a folder")
     if not any(name != WORKSHOP for name in os.listdir(folder)):
         return None
-    path = folder / SUMMARY
-    if path.is_symlink() or not path.is_file():
+    stands = [name for name in _SCHEMAS if _is_file(folder / name)]
+    if not stands:
         raise NotOurs(f"it holds files and no {SUMMARY} of ours; choose an empty or a new folder")
+    name = stands[0]
     try:
-        told = json.loads(path.read_text(encoding="utf-8"))
+        told = json.loads((folder / name).read_text(encoding="utf-8"))
     except (ValueError, RecursionError) as error:
-        raise NotOurs(_unreadable()) from error
-    if not isinstance(told, dict) or told.get("schema") != SCHEMA:
-        raise NotOurs(_unreadable())
-    return _record(told)
+        raise NotOurs(_unreadable(name)) from error
+    if not isinstance(told, dict) or told.get("schema") != _SCHEMAS[name]:
+        raise NotOurs(_unreadable(name))
+    return _record(told, name)
+
+
+def _is_file(path: Path) -> bool:
+    return path.is_file() and not path.is_symlink()
 
 
 def standing_in(folder: Path, record: Record | None) -> Standing:
@@ -80,7 +88,7 @@ def standing_in(folder: Path, record: Record | None) -> Standing:
 
     Args:
         folder: one that exists, or not.
-        record: what its piece.json says; None calls every entry foreign.
+        record: what its summary says; None calls every entry foreign.
 
     Raises:
         OSError: some of it cannot be read.
@@ -135,20 +143,20 @@ def free_name(name: str, taken: Iterable[str]) -> str:
         number += 1
 
 
-def _unreadable() -> str:
-    return f"its {SUMMARY} is not one that we wrote; choose an empty or a new folder"
+def _unreadable(name: str) -> str:
+    return f"its {name} is not one that we wrote; choose an empty or a new folder"
 
 
-def _record(told: Mapping[str, Any]) -> Record:
+def _record(told: Mapping[str, Any], name: str) -> Record:
     files = told.get("files")
     if not isinstance(files, list) or not all(isinstance(each, str) for each in files):
-        raise NotOurs(_unreadable())
+        raise NotOurs(_unreadable(name))
     digests = told.get(DIGESTS)
     return Record(
         slug=str(told.get("slug", "")),
         name=str(told.get("name", "")),
         # A path that leads out of the folder matches no entry of it, so it can do no harm.
-        files=frozenset(str(PurePosixPath(each)) for each in files) | {SUMMARY},
+        files=frozenset(str(PurePosixPath(each)) for each in files) | {name},
         digests=digests if isinstance(digests, dict) else None,
     )
 
@@ -156,7 +164,7 @@ def _record(told: Mapping[str, Any]) -> Record:
 def _is_as_written(name: str, entry: os.DirEntry[str], record: Record) -> bool:
     if not entry.is_file(follow_symlinks=False):
         return False
-    if record.digests is None or name == SUMMARY:
+    if record.digests is None or name in _SCHEMAS:
         return True
     return record.digests.get(name) == digest_of(Path(entry.path))
 

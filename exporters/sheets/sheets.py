@@ -26,6 +26,7 @@ from exporters.sheets.section_sheet import section_sheet
 from exporters.sheets.title_block import TitleFields
 from exporters.sheets.values import Lettering, Sheet, SheetSettings
 from exporters.sheets.whole_task import WholeTask
+from exporters.subject import Subject
 from furniture.assembly import AssemblyPlan, NoOrder, assembly_of
 from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
@@ -213,33 +214,33 @@ def numbered(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
     return tuple(made)
 
 
-def title_fields(piece: Piece, settings: SheetSettings, title: str, number: int) -> TitleFields:
+def title_fields(of: Subject, settings: SheetSettings, title: str, number: int) -> TitleFields:
     """What the title block of one sheet says; its scale, and how many sheets there are, come later.
 
     Args:
-        piece: gives its name and unit.
+        of: what the sheet is of.
         settings: paper, projection, date.
         title: of the sheet.
         number: its place in the set.
     """
-    paper, projection = resolved(piece, settings)
+    paper, projection = resolved(of, settings)
     return TitleFields(
         title=title,
-        piece=piece.name,
-        drawing_number=f"{settings.drawing_number or piece.slug}-{number:02d}",
+        piece=of.name,
+        drawing_number=f"{settings.drawing_number or of.slug}-{number:02d}",
         scale="-",
         sheet=SHEET_FIELD.format(number),
         date=settings.dated.isoformat() if settings.dated else "",
         revision=settings.revision,
-        units=piece.shown.unit.symbol,
+        units=of.shown.unit.symbol,
         projection=projection,
         paper=paper.title,
     )
 
 
-def resolved(piece: Piece, settings: SheetSettings) -> tuple[Paper, Projection]:
-    """The paper and the projection, the usual ones of the piece's unit where none is set."""
-    is_inch = piece.shown.is_inch
+def resolved(of: Subject, settings: SheetSettings) -> tuple[Paper, Projection]:
+    """The paper and the projection, the usual ones of its unit where none is set."""
+    is_inch = of.shown.is_inch
     given = settings.paper
     paper = paper_named(given) if isinstance(given, str) else given
     paper = paper or (Paper.LETTER if is_inch else Paper.A4)

@@ -25,7 +25,7 @@ from furniture import (
 )
 from furniture.pieces import Piece, distinct_parts
 from furniture.shop.boards import cutting_job
-from furniture.shop.boards.names import instances_meant
+from furniture.shop.boards.names import instances_meant, names_of
 from furniture.solids.measure import mass_of_part, weigh
 from tests.builders.bench import THICK, a_box, a_stand, oak
 
@@ -107,7 +107,7 @@ def test_equal_side_rails_are_one_part() -> None:
 
 def test_a_plural_means_the_unlike_ones_too() -> None:
     piece = a_box(**LOPSIDED["vents"]).build()
-    assert instances_meant(piece, "side rails") == (LEFT, RIGHT)
+    assert instances_meant(names_of(piece), "side rails") == (LEFT, RIGHT)
 
 
 def _legs(*names: str, lengths: tuple[int, ...] = (200, 300, 100)) -> Composition:

@@ -7,6 +7,7 @@ from furniture.shop.boards.job import (
     CuttingJob,
     cutting_job,
     cutting_request,
+    job_of_lots,
     problems_of_boards,
 )
 from furniture.shop.boards.wishes import (
@@ -46,5 +47,6 @@ __all__ = [
     "ZoneShows",
     "cutting_job",
     "cutting_request",
+    "job_of_lots",
     "problems_of_boards",
 ]

@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from furniture.errors import Problem
-from furniture.parts.part import Part
-from furniture.pieces import Piece, distinct_parts, timbers_of
+from furniture.pieces import Piece
+from furniture.shop.boards.cut_parts import Asking, cut_parts
 from furniture.shop.boards.given import MeasuredBoard
-from furniture.shop.boards.joints_off_cuts import bands_of_cuts
+from furniture.shop.boards.lots import Lot, all_names, placed_by_name, stock_problems, stocks_of
 from furniture.shop.boards.prices import Purse
 from furniture.shop.boards.reading import BoardRead, Boards, read_boards
-from furniture.shop.boards.reading_matches import Cast, Matched, read_matches, refuse_unknown_zones
-from furniture.shop.boards.reading_wishes import (
-    Strips,
-    Wish,
-    read_limits,
-    read_part_wishes,
-    read_saw,
-    read_strips,
+from furniture.shop.boards.reading_lots import matches_of_lots, wishes_of_lots, with_members
+from furniture.shop.boards.reading_matches import (
+    Cast,
+    Matched,
+    read_matches,
+    refuse_shared_sequences,
+    refuse_unknown_zones,
 )
+from furniture.shop.boards.reading_wishes import read_limits, read_saw, read_strips
 from furniture.shop.boards.thickness import (
     Kept,
     LeftAside,
@@ -36,11 +36,6 @@ from furniture.shop.cutting.blanks import strips_of, widest_for
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.timber.stock import Timber
 from furniture.units import Reader, Shown, figure_with_unit, millimetres, said
-
-LEAST_WIDTH_ALLOWANCE_MM = 1.5
-"""Left on a part's width at least, where its board is not wide enough for its rough width [mm].
-
-Own rule: a pass of the jointer or the plane on either edge."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +53,7 @@ class CuttingJob:
         currency: of all prices; empty when none is named.
         shown: how lengths are shown.
         left_aside: boards that give no part since they are too thin.
+        lots: the copies that are cut.
     """
 
     request: cutting.CuttingRequest
@@ -70,6 +66,12 @@ class CuttingJob:
     currency: str
     shown: Shown
     left_aside: tuple[LeftAside, ...] = ()
+    lots: tuple[Lot, ...] = ()
+
+    @property
+    def lot_of(self) -> Mapping[str, Lot]:
+        """The copy that an instance belongs to, by the instance's name among all."""
+        return {lot.called(each.instance): lot for lot in self.lots for each in lot.piece.placed}
 
     @property
     def has_boards(self) -> bool:
@@ -109,6 +111,34 @@ def cutting_job(
         DesignError: with every problem of the boards and the wishes.
     """
     reader = Reader(piece.shown)
+    wishes = _read_wishes(reader, wishes)
+    lot = Lot(piece=piece, parts=wishes.parts, matches=wishes.matches)
+    return _job_of((lot,), boards, replace(wishes, parts=(), matches=()), reader)
+
+
+def job_of_lots(
+    lots: Sequence[Lot],
+    boards: Sequence[MeasuredBoard] | Path | str = (),
+    wishes: CuttingWishes | None = None,
+    shown: Shown | None = None,
+) -> CuttingJob:
+    """One request for several copies from one pile of boards.
+
+    Args:
+        lots: the copies, each with a mark of its own.
+        boards: as the maker lists them, or the path of a CSV file.
+        wishes: of parts and matches across copies, the saw; none takes the usual ones.
+        shown: how lengths are shown; none takes the first piece's way.
+
+    Raises:
+        DesignError: with every problem of the stocks, the boards and the wishes.
+    """
+    reader = Reader(shown or lots[0].piece.shown)
+    wishes = _read_wishes(reader, wishes)
+    return _job_of(lots, boards, replace(wishes, matches=wishes.matches or ()), reader)
+
+
+def _read_wishes(reader: Reader, wishes: object) -> CuttingWishes:
     if wishes is not None and not isinstance(wishes, CuttingWishes):
         reader.refuse(
             "wishes", said(wishes), "CuttingWishes", "it says what the cutting has to keep to",
@@ -117,8 +147,19 @@ def cutting_job(
         wishes = None
     wishes = wishes or CuttingWishes()
     reader.names("wishes.", wishes)
-    purse = Purse(reader)
-    timbers = timbers_of(piece)
+    return wishes
+
+
+def _job_of(
+    lots: Sequence[Lot],
+    boards: Sequence[MeasuredBoard] | Path | str,
+    wishes: CuttingWishes,
+    reader: Reader,
+) -> CuttingJob:
+    """The job; `wishes` are those across copies, each lot has its own besides."""
+    shown, purse = reader.shown, Purse(reader)
+    reader.take(stock_problems(lots))
+    timbers = stocks_of(lots)
     given = read_boards(reader, boards, timbers, purse)
     saw = read_saw(reader, wishes.saw)
     strips = read_strips(reader, wishes.glue_up)
@@ -126,13 +167,23 @@ def cutting_job(
     waste = reader.percent(
         "wishes.waste_share", wishes.waste_share, 0.0, 80.0, "what is left must be some wood"
     )
-    wish_of = read_part_wishes(reader, wishes, piece, purse)
-    price = usual_price(given)
     keys = keys_of(timbers, [Kept(each.stock, each.board.species) for each in given.measured])
-    parts, instances = _parts(piece, wish_of, strips, keys, price)
-    part_of = {name: part for part in parts for name in instances[part.name]}
-    cast = Cast(piece=piece, part_of=part_of, usual_price=price)
-    matches = read_matches(reader, wishes, cast, purse)
+    price, placed = usual_price(given), placed_by_name(lots)
+    wish_of = wishes_of_lots(reader, lots, wishes, purse)
+    of_lots = matches_of_lots(reader, lots, keys, price, purse)
+    across = read_matches(
+        reader, "wishes.", wishes.matches, Cast(names=all_names(lots), usual_price=price), purse
+    )
+    refuse_shared_sequences(reader, (*of_lots, *across))
+    asking = Asking(
+        wish_of=wish_of,
+        matched=frozenset(name for each in of_lots for name in each.instances),
+        strips=strips,
+        keys=keys,
+        usual_price=price,
+    )
+    parts, instances = cut_parts(lots, asking)
+    matches = with_members((*of_lots, *across), instances)
     planned = [_for_planner(each, keys, timbers, saw) for each in given.measured]
     request = cutting.CuttingRequest(
         boards=tuple(planned),
@@ -142,17 +193,16 @@ def cutting_job(
         limits=limits,
         waste_share=waste / 100,
     )
-    reader.take(thickness_problems(given.measured, timbers, piece.shown))
+    reader.take(thickness_problems(given.measured, timbers, shown))
     is_read = not reader.problems
     if given.is_whole and given.measured:
         refuse_unknown_zones(reader, matches, [each.board for each in given.measured])
     if is_read:
-        reader.take(_checked(request, given, matches, piece.shown))
+        reader.take(_checked(request, given, matches, shown))
     elif not given.is_whole:
         boards_alone = replace(request, parts=(), matches=())
-        reader.take(_checked(boards_alone, given, (), piece.shown))
+        reader.take(_checked(boards_alone, given, (), shown))
     reader.raise_if_any()
-    placed = {each.instance: each.part for each in piece.placed}
     return CuttingJob(
         request=request,
         boards=tuple(each.board for each in given.measured),
@@ -162,12 +212,13 @@ def cutting_job(
             for each in matches
             if each.group.rule is cutting.MatchRule.IN_SEQUENCE
         },
-        stocks={name: placed[each[0]].timber.name for name, each in instances.items()},
-        ids={name: placed[each[0]].id for name, each in instances.items()},
+        stocks={name: placed[each[0]].part.timber.name for name, each in instances.items()},
+        ids={name: placed[each[0]].part.id for name, each in instances.items()},
+        lots=tuple(lots),
         species=_species_of_keys(keys, timbers, planned, given.measured),
         currency=purse.currency,
-        shown=piece.shown,
-        left_aside=left_aside(given.measured, timbers, piece.shown),
+        shown=shown,
+        left_aside=left_aside(given.measured, timbers, shown),
     )
 
 
@@ -209,56 +260,6 @@ def usual_price(boards: Boards) -> float:
     """
     prices = [each.board.price for each in boards.measured if each.board.price > 0]
     return sum(prices) / len(prices) / 2 if prices else 1.0
-
-
-def _parts(
-    piece: Piece,
-    wish_of: Mapping[str, Wish],
-    strips: Strips,
-    keys: Mapping[str, str],
-    usual: float,
-) -> tuple[tuple[cutting.CutPart, ...], dict[str, tuple[str, ...]]]:
-    """One part for each distinct part, or several where its instances have unlike wishes."""
-    parts: list[cutting.CutPart] = []
-    instances: dict[str, tuple[str, ...]] = {}
-    for distinct in distinct_parts(piece):
-        groups: dict[Wish, list[str]] = {}
-        for instance in distinct.instances:
-            groups.setdefault(wish_of.get(instance, Wish()), []).append(instance)
-        for wish, names in groups.items():
-            part = distinct.part
-            name = part.name if len(groups) == 1 else _name_of_some(names, part, instances)
-            instances[name] = tuple(names)
-            parts.append(
-                cutting.CutPart(
-                    name=name,
-                    quantity=len(names),
-                    length=part.blank.length_mm,
-                    width=part.blank.width_mm,
-                    thickness=part.blank.thickness_mm,
-                    species=keys[part.timber.name],
-                    length_allowance=part.rough.length_mm,
-                    width_allowance=part.rough.width_mm,
-                    least_width_allowance=LEAST_WIDTH_ALLOWANCE_MM,
-                    show_face_tolerates=wish.show,
-                    hidden_face_tolerates=wish.hidden,
-                    grain=wish.grain,
-                    wants=wish.wants,
-                    want_price=usual if wish.want_price is None else wish.want_price,
-                    glue_up=cutting.GlueUp(
-                        jointing_allowance=strips.jointing,
-                        keep_clear=bands_of_cuts(part, strips.off_cuts),
-                        narrowest_strip=strips.narrowest,
-                    ),
-                )
-            )
-    return tuple(parts), instances
-
-
-def _name_of_some(names: Sequence[str], part: Part, taken: Container[str]) -> str:
-    """What the planner calls some of the instances of a part."""
-    name = ", ".join(names)
-    return f"{name} ({part.name})" if name in taken else name
 
 
 def _glued_where_it_can_be(

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from furniture.pieces import Piece, distinct_parts
 from furniture.units import Reader, plural, said, word_remedy
@@ -11,25 +12,44 @@ from furniture.units import Reader, plural, said, word_remedy
 ALL = "all"
 
 
-def instances_meant(piece: Piece, name: str) -> tuple[str, ...]:
-    """The instances that a name means, in the piece's order; none when it means nothing.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Names:
+    """What a wish may speak of.
 
-    An instance's own name, a part's name, `all`, or a plural: `tiers` means every instance whose
+    Args:
+        instances: in order.
+        groups: what several are called together, such as a part's name, with those it means.
+    """
+
+    instances: tuple[str, ...]
+    groups: Mapping[str, tuple[str, ...]]
+
+
+def names_of(piece: Piece) -> Names:
+    """The instances of a piece, and its parts as groups of them."""
+    return Names(
+        instances=tuple(each.instance for each in piece.placed),
+        groups={each.part.name: each.instances for each in distinct_parts(piece)},
+    )
+
+
+def instances_meant(names: Names, name: str) -> tuple[str, ...]:
+    """The instances that a name means, in order; none when it means nothing.
+
+    An instance's own name, a group's name, `all`, or a plural: `tiers` means every instance whose
     name holds `tier`, `side rails` every one that holds `side rail`.
 
     Args:
-        piece: the piece.
+        names: what there is.
         name: as written.
     """
-    instances = tuple(each.instance for each in piece.placed)
-    if name in instances:
+    if name in names.instances:
         return (name,)
-    for each in distinct_parts(piece):
-        if each.part.name == name:
-            return each.instances
+    if name in names.groups:
+        return names.groups[name]
     if name == ALL:
-        return instances
-    return tuple(one for one in instances if name in _plurals(one))
+        return names.instances
+    return tuple(one for one in names.instances if name in _plurals(one))
 
 
 def _plurals(instance: str) -> set[str]:
@@ -42,37 +62,35 @@ def _plurals(instance: str) -> set[str]:
     }
 
 
-def _words(piece: Piece) -> list[str]:
-    """Every name that a wish may use: groups first, then instances and parts."""
-    instances = [each.instance for each in piece.placed]
-    counts = Counter(word for each in instances for word in sorted(_plurals(each)))
-    groups = [word for word, count in counts.items() if count > 1]
-    parts = [each.part.name for each in distinct_parts(piece)]
-    return list(dict.fromkeys([*groups, *instances, *parts, ALL]))
+def _words(names: Names) -> list[str]:
+    """Every name that a wish may use: plurals first, then instances and groups."""
+    counts = Counter(word for each in names.instances for word in sorted(_plurals(each)))
+    plurals = [word for word, count in counts.items() if count > 1]
+    return list(dict.fromkeys([*plurals, *names.instances, *names.groups, ALL]))
 
 
-def read_names(reader: Reader, parameter: str, given: object, piece: Piece) -> tuple[str, ...]:
+def read_names(reader: Reader, parameter: str, given: object, names: Names) -> tuple[str, ...]:
     """The instances that one or several names mean, in the order written; unknown ones are noted.
 
     Args:
         reader: keeps the problems.
         parameter: its name.
         given: one name or several.
-        piece: the piece.
+        names: what there is.
     """
     if given is None:
-        names: Sequence[object] = (None,)
+        written: Sequence[object] = (None,)
     else:
-        names = reader.several(parameter, given, str, repr(ALL))
+        written = reader.several(parameter, given, str, repr(ALL))
     found: list[str] = []
-    for name in names:
-        meant = instances_meant(piece, name) if isinstance(name, str) else ()
+    for name in written:
+        meant = instances_meant(names, name) if isinstance(name, str) else ()
         if not meant:
-            listed = ", ".join(each.instance for each in piece.placed)
+            listed = ", ".join(names.instances)
             reader.refuse(
                 parameter, said(name), f"{listed}, a plural of their names, or 'all'",
                 "it names parts of this piece",
-                word_remedy(name, _words(piece)),
+                word_remedy(name, _words(names)),
             )  # fmt: skip
         found.extend(one for one in meant if one not in found)
     return tuple(found)

@@ -5,21 +5,21 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from furniture.pieces import Piece
-from furniture.shop.boards.names import read_names
+from furniture.shop.boards.names import Names, read_names
 from furniture.shop.boards.prices import LOOKS_LIKE, Purse
 from furniture.shop.boards.reading_wishes import several
 from furniture.shop.boards.round_corners import numbered_sets, runs_round_corners
-from furniture.shop.boards.wishes import Binding, CuttingWishes, Match
+from furniture.shop.boards.wishes import Binding, Match
 from furniture.shop.cutting import values as cutting
 from furniture.units import Reader, plural, said, word_remedy
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Matched:
-    """A match and the instances it means, in order."""
+    """A match and the instances it means, in order; its group has no members yet."""
 
     group: cutting.MatchGroup
     instances: tuple[str, ...]
@@ -31,44 +31,50 @@ class Cast:
     """What a match may speak of.
 
     Args:
-        piece: the piece.
-        part_of: the planner's part by instance.
+        names: of instances and groups.
         usual_price: of a match or a wish that names none [money].
     """
 
-    piece: Piece
-    part_of: Mapping[str, cutting.CutPart]
+    names: Names
     usual_price: float
 
 
 def read_matches(
-    reader: Reader, wishes: CuttingWishes, cast: Cast, purse: Purse
+    reader: Reader, where: str, given_matches: object, cast: Cast, purse: Purse
 ) -> tuple[Matched, ...]:
-    """The matches in the order given, or the usual ones; problems are noted with the reader.
+    """The matches in the order given; problems are noted with the reader.
 
     Args:
         reader: keeps the problems.
-        wishes: as given.
+        where: what messages call the place of the wishes by.
+        given_matches: a `Match` or several.
         cast: what they may speak of.
         purse: reads prices.
     """
-    if wishes.matches is None:
-        return usual_matches(cast)
     found = []
-    for index, given in enumerate(several(wishes.matches)):
-        where = f"wishes.matches[{index}]"
+    for index, given in enumerate(several(given_matches)):
+        at = f"{where}matches[{index}]"
         if not isinstance(given, Match):
             reader.refuse(
-                where, said(given), "a Match", "it says which parts belong together",
+                at, said(given), "a Match", "it says which parts belong together",
                 "write Match(rule=..., on=...)",
             )  # fmt: skip
             continue
-        where = f"{where} ({given.name})" if given.name else where
-        matched = _read(reader, where, given, cast, purse)
+        matched = _read(reader, f"{at} ({given.name})" if given.name else at, given, cast, purse)
         if matched is not None:
             found.append(matched)
+    return tuple(found)
+
+
+def refuse_shared_sequences(reader: Reader, matches: Sequence[Matched]) -> None:
+    """Note every instance that is in two sequences.
+
+    Args:
+        reader: keeps the problems.
+        matches: all of them.
+    """
     taken: Counter[str] = Counter()
-    for each in found:
+    for each in matches:
         if each.group.rule is not cutting.MatchRule.IN_SEQUENCE:
             continue
         for name in each.instances:
@@ -78,7 +84,6 @@ def read_matches(
                     f"{each.where} on", name, "each part in one sequence",
                     "a part comes off one strip", f"leave {name!r} out of one of them",
                 )  # fmt: skip
-    return tuple(found)
 
 
 def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) -> Matched | None:
@@ -96,7 +101,7 @@ def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) ->
         f"{where} tolerance", given.tolerance, at_least=0.0, at_most=100.0,
         why="how far off is still right",
     )  # fmt: skip
-    instances = read_names(reader, f"{where} on", given.on, cast.piece)
+    instances = read_names(reader, f"{where} on", given.on, cast.names)
     if rule is cutting.MatchRule.IN_SEQUENCE and odd_one is not cutting.OddOne.NONE:
         reader.refuse(
             f"{where} odd_one", odd_one.value, "none, in a sequence",
@@ -115,7 +120,7 @@ def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) ->
         group=cutting.MatchGroup(
             name=given.name or f"{rule.value}: {', '.join(several_names(instances))}",
             rule=rule,
-            members=tuple(cast.part_of[name].name for name in instances),
+            members=(),
             price=price,
             zone=given.zone,
             zone_kind=kind,
@@ -169,24 +174,41 @@ def several_names(instances: tuple[str, ...]) -> tuple[str, ...]:
     return (instances[0], "...", instances[-1])
 
 
-def usual_matches(cast: Cast) -> tuple[Matched, ...]:
+def usual_matches(
+    piece: Piece, stocks: Mapping[str, object], usual_price: float
+) -> tuple[Matched, ...]:
     """What shops do unasked: mitred rails in sequence round the corners, a set off one board.
 
     Only parts of one stock can match. Common practice, no source.
 
     Args:
-        cast: the parts.
+        piece: the piece.
+        stocks: what a board must be kept for, by instance.
+        usual_price: of such a match [money].
     """
+
+    def usual(rule: cutting.MatchRule, name: str, instances: tuple[str, ...]) -> Matched:
+        is_sequence = rule is cutting.MatchRule.IN_SEQUENCE
+        group = cutting.MatchGroup(
+            name=name,
+            rule=rule,
+            members=(),
+            price=usual_price,
+            odd_one=cutting.OddOne.NONE if is_sequence else cutting.OddOne.SMALLEST,
+        )
+        return Matched(group=group, instances=instances, where=f"the usual match {name!r}")
+
+    def is_one_stock(instances: tuple[str, ...]) -> bool:
+        return len({stocks[name] for name in instances}) == 1
+
     found = []
-    for chain in runs_round_corners(cast.piece):
-        if _is_one_stock(chain, cast):
-            found.append(
-                _usual(cutting.MatchRule.IN_SEQUENCE, "grain round the corners", chain, cast)
-            )
-    for names in numbered_sets(cast.piece):
-        if _is_one_stock(names, cast):
+    for chain in runs_round_corners(piece):
+        if is_one_stock(chain):
+            found.append(usual(cutting.MatchRule.IN_SEQUENCE, "grain round the corners", chain))
+    for names in numbered_sets(piece):
+        if is_one_stock(names):
             stem = names[0].rpartition(" ")[0]
-            found.append(_usual(cutting.MatchRule.SAME_BOARD, f"{plural(stem)} alike", names, cast))
+            found.append(usual(cutting.MatchRule.SAME_BOARD, f"{plural(stem)} alike", names))
     counts = Counter(each.group.name for each in found)
     return tuple(
         _numbered(each, index) if counts[each.group.name] > 1 else each
@@ -194,25 +216,5 @@ def usual_matches(cast: Cast) -> tuple[Matched, ...]:
     )
 
 
-def _usual(rule: cutting.MatchRule, name: str, instances: tuple[str, ...], cast: Cast) -> Matched:
-    is_sequence = rule is cutting.MatchRule.IN_SEQUENCE
-    group = cutting.MatchGroup(
-        name=name,
-        rule=rule,
-        members=tuple(cast.part_of[each].name for each in instances),
-        price=cast.usual_price,
-        odd_one=cutting.OddOne.NONE if is_sequence else cutting.OddOne.SMALLEST,
-    )
-    return Matched(group=group, instances=instances, where=f"the usual match {name!r}")
-
-
 def _numbered(each: Matched, index: int) -> Matched:
-    from dataclasses import replace
-
     return replace(each, group=replace(each.group, name=f"{each.group.name} {index}"))
-
-
-def _is_one_stock(instances: tuple[str, ...], cast: Cast) -> bool:
-    """Whether all are of one stock: of one species key and one thickness."""
-    stocks = {(cast.part_of[name].species, cast.part_of[name].thickness) for name in instances}
-    return len(stocks) == 1

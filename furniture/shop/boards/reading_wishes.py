@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TypeVar
 
-from furniture.pieces import Piece
-from furniture.shop.boards.names import read_names
+from furniture.shop.boards.names import Names, read_names
 from furniture.shop.boards.prices import Purse
 from furniture.shop.boards.wishes import (
     CLEAR,
@@ -53,42 +52,43 @@ def several(given: object) -> Sequence[object]:
 
 
 def read_part_wishes(
-    reader: Reader, wishes: CuttingWishes, piece: Piece, purse: Purse
+    reader: Reader, where: str, given_parts: object, names: Names, purse: Purse
 ) -> dict[str, Wish]:
     """The wish of every instance that has one of its own; the last that names it counts.
 
     Args:
         reader: keeps the problems.
-        wishes: as given.
-        piece: names the instances.
+        where: what messages call the place of the wishes by.
+        given_parts: a `PartWish` or several.
+        names: what they may speak of.
         purse: reads prices.
     """
     found: dict[str, Wish] = {}
-    for index, given in enumerate(several(wishes.parts)):
-        where = f"wishes.parts[{index}]"
+    for index, given in enumerate(several(given_parts)):
+        at = f"{where}parts[{index}]"
         if not isinstance(given, PartWish):
             reader.refuse(
-                where, said(given), "a PartWish", "it says what parts tolerate",
+                at, said(given), "a PartWish", "it says what parts tolerate",
                 "write PartWish(on=...)",
             )  # fmt: skip
             continue
-        reader.names(f"{where}.", given)
+        reader.names(f"{at}.", given)
         wish = Wish(
-            show=_kinds(reader, f"{where}.show_face", given.show_face, CLEAR),
-            hidden=_kinds(reader, f"{where}.hidden_face", given.hidden_face, HIDDEN_TOLERATES),
+            show=_kinds(reader, f"{at}.show_face", given.show_face, CLEAR),
+            hidden=_kinds(reader, f"{at}.hidden_face", given.hidden_face, HIDDEN_TOLERATES),
             grain=reader.choice(
-                f"{where}.grain", given.grain, cutting.GrainRule, cutting.GrainRule.ALONG
+                f"{at}.grain", given.grain, cutting.GrainRule, cutting.GrainRule.ALONG
             ),
             wants=None
             if given.wants is None
             else reader.choice(
-                f"{where}.wants", given.wants, cutting.ZoneKind, cutting.ZoneKind.FIGURE
+                f"{at}.wants", given.wants, cutting.ZoneKind, cutting.ZoneKind.FIGURE
             ),
             want_price=None
             if given.want_price is None
-            else purse.price(f"{where}.want_price", given.want_price),
+            else purse.price(f"{at}.want_price", given.want_price),
         )
-        for instance in read_names(reader, f"{where}.on", given.on, piece):
+        for instance in read_names(reader, f"{at}.on", given.on, names):
             found[instance] = wish
     return found
 

@@ -1,0 +1,93 @@
+"""What is wished of each copy and across copies, in the names of all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from furniture.shop.boards.lots import Lot, all_names, pieces_of
+from furniture.shop.boards.names import names_of
+from furniture.shop.boards.prices import Purse
+from furniture.shop.boards.reading_matches import Cast, Matched, read_matches, usual_matches
+from furniture.shop.boards.reading_wishes import Wish, read_part_wishes
+from furniture.shop.boards.wishes import CuttingWishes
+from furniture.units import Reader
+
+
+def wishes_of_lots(
+    reader: Reader, lots: Sequence[Lot], wishes: CuttingWishes, purse: Purse
+) -> dict[str, Wish]:
+    """The wish of every instance that has one; a copy's own counts before one across copies.
+
+    Args:
+        reader: keeps the problems.
+        lots: all copies.
+        wishes: across copies.
+        purse: reads prices.
+    """
+    found = {}
+    if len(lots) > 1:
+        found = read_part_wishes(reader, "wishes.", wishes.parts, all_names(lots), purse)
+    for told in _told_once(lots):
+        own = read_part_wishes(reader, told[0].where, told[0].parts, names_of(told[0].piece), purse)
+        found |= {lot.called(name): wish for lot in told for name, wish in own.items()}
+    return found
+
+
+def matches_of_lots(
+    reader: Reader, lots: Sequence[Lot], keys: Mapping[str, str], price: float, purse: Purse
+) -> list[Matched]:
+    """The matches within each copy, in the names of all of them.
+
+    Args:
+        reader: keeps the problems.
+        lots: all copies.
+        keys: of boards and parts, by the stock's name.
+        price: of a match that names none [money].
+        purse: reads prices.
+    """
+    found: dict[int, tuple[Matched, ...]] = {}
+    for first, *_ in _told_once(lots):
+        piece = first.piece
+        if first.matches is None:
+            stocks = {
+                each.instance: (keys[each.part.timber.name], each.part.blank.thickness_mm)
+                for each in piece.placed
+            }
+            found[id(piece)] = usual_matches(piece, stocks, price)
+        else:
+            cast = Cast(names=names_of(piece), usual_price=price)
+            found[id(piece)] = read_matches(reader, first.where, first.matches, cast, purse)
+    return [
+        Matched(
+            group=replace(each.group, name=lot.called(each.group.name)),
+            instances=tuple(lot.called(name) for name in each.instances),
+            where=each.where,
+        )
+        for lot in lots
+        for each in found[id(lot.piece)]
+    ]
+
+
+def _told_once(lots: Sequence[Lot]) -> list[list[Lot]]:
+    """The copies of each piece together: they share their wishes, and a mistake is told once."""
+    return [[lot for lot in lots if lot.piece is piece] for piece in pieces_of(lots)]
+
+
+def with_members(
+    matches: Sequence[Matched], instances: Mapping[str, tuple[str, ...]]
+) -> tuple[Matched, ...]:
+    """The matches with the planner's parts as members.
+
+    Args:
+        matches: of which the instances are known.
+        instances: of each of the planner's parts.
+    """
+    part_of = {name: part for part, names in instances.items() for name in names}
+    return tuple(
+        replace(
+            each,
+            group=replace(each.group, members=tuple(part_of[name] for name in each.instances)),
+        )
+        for each in matches
+    )
