@@ -22,7 +22,7 @@ class Share:
 def shares_of(outcome: CuttingOutcome) -> tuple[Share, ...]:
     """The share of every piece; together they are the price of the boards begun.
 
-    A board's whole price, its waste and offcuts too, is shared by the area of the rough parts on it.
+    A board's whole price, waste and offcuts too, is shared by the area of the rough parts on it.
 
     Args:
         outcome: the plan and its job.
