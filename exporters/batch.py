@@ -20,6 +20,9 @@ from furniture.units import REQUIRED, Reader, Shown, parameters, said
 MOST_COPIES = 100
 """Of all pieces together: so many has a search for a plan been tried with. Own rule."""
 
+FOLDERS_OF_BOARDS = ("sheets", "pictures")
+"""Of the packet, beside those of the pieces."""
+
 
 @parameters
 class Copies:
@@ -179,13 +182,13 @@ def _told_of(whose: str, error: DesignError) -> list[Problem]:
 
 
 def _same_slugs(pieces: Sequence[Piece]) -> list[Problem]:
-    counts = Counter(piece.slug for piece in pieces)
+    counts = Counter((*(piece.slug for piece in pieces), *FOLDERS_OF_BOARDS))
     return [
         Problem(
             parameter="batch.of",
-            given=f"{count} designs named {slug!r} in their files",
-            allowed="a name for each design",
-            why="each has a folder of its name",
+            given=f"{slug!r} as the name of {count} folders",
+            allowed="a name for each design, other than " + " and ".join(FOLDERS_OF_BOARDS),
+            why="each has a folder of its name, and the boards have these",
             remedy="name one otherwise, or write Copies(of=..., count=...) if they are alike",
         )
         for slug, count in counts.items()

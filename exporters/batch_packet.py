@@ -8,15 +8,25 @@ from pathlib import Path
 from typing import Any
 
 from exporters.batch import BuiltBatch, Member
+from exporters.cutting.at_the_saw import planned_saw_findings
+from exporters.cutting.findings import place_groups
 from exporters.exchange.standing import BATCH_SUMMARY, digest_of
 from exporters.facts import Facts
 from exporters.packet import facts_for, judged, made_in
 from exporters.settings import Output, PacketSettings
 from exporters.summary import BATCH_SCHEMA, write_summary
-from exporters.tables import BOUGHT_HEADER, PARTS_HEADER, parts_rows, things_rows, write_table
+from exporters.tables import (
+    BOUGHT_HEADER,
+    CHECKS_HEADER,
+    PARTS_HEADER,
+    checks_rows,
+    parts_rows,
+    things_rows,
+    write_table,
+)
 from exporters.target import Claim
 from exporters.writers import saved, sheet_settings
-from furniture.checks.of_piece import Group
+from furniture.checks.of_piece import Group, Subject
 from furniture.pieces import bought_parts
 from furniture.pieces.bought import Bought, merged
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -34,12 +44,27 @@ class Found:
     groups: tuple[Group, ...] | None
 
 
-def found_of(batch: BuiltBatch, settings: PacketSettings, is_strict: bool) -> tuple[Found, ...]:
+def board_groups(cutting: CuttingOutcome | None, settings: PacketSettings) -> tuple[Group, ...]:
+    """What is found of the boards of all pieces together: cuts to mind, and parts without a place.
+
+    Args:
+        cutting: the plan for all of them.
+        settings: the maker's rules.
+    """
+    found = None if cutting is None else planned_saw_findings(cutting, settings.setting.rules)
+    at_the_saw = () if found is None else (Group(subject=Subject.SAW, findings=found),)
+    return (*at_the_saw, *place_groups(cutting))
+
+
+def found_of(
+    batch: BuiltBatch, settings: PacketSettings, of_boards: Sequence[Group], is_strict: bool
+) -> tuple[Found, ...]:
     """What the writers need of each piece.
 
     Args:
         batch: with its pieces built.
         settings: how packets are written.
+        of_boards: what is found of the boards, and is not told of a piece once more.
         is_strict: whether pieces are checked that nobody writes the checks of.
 
     Raises:
@@ -49,16 +74,23 @@ def found_of(batch: BuiltBatch, settings: PacketSettings, is_strict: bool) -> tu
     for member in batch.members:
         own = replace(settings, outputs=settings.outputs - {Output.CUTTING}, setting=member.setting)
         facts = facts_for(member.piece, own)
+        facts = replace(facts, groups=_without(of_boards, facts.groups))
         groups: tuple[Group, ...] | None = facts.groups
         if Output.CHECKS not in own.outputs:
-            groups = judged(member.piece, own) if is_strict else None
+            groups = _without(of_boards, judged(member.piece, own)) if is_strict else None
         found.append(Found(member=member, facts=facts, groups=groups))
     return tuple(found)
+
+
+def _without(told: Sequence[Group], groups: Sequence[Group]) -> tuple[Group, ...]:
+    subjects = {group.subject for group in told}
+    return tuple(group for group in groups if group.subject not in subjects)
 
 
 def put_batch(
     batch: BuiltBatch,
     found: Sequence[Found],
+    of_boards: Sequence[Group],
     cutting: CuttingOutcome | None,
     settings: PacketSettings,
     claim: Claim,
@@ -68,6 +100,7 @@ def put_batch(
     Args:
         batch: with its pieces built.
         found: of `found_of`.
+        of_boards: of `board_groups`.
         cutting: the plan for all of them; None where it is not asked for.
         settings: how packets are written.
         claim: on the target.
@@ -83,7 +116,10 @@ def put_batch(
             slug = each.member.piece.slug
             (folder / slug).mkdir()
             names += [f"{slug}/{name}" for name in made_in(folder / slug, each.facts)]
-        made = [*_boards(batch, cutting, settings, folder), *_tables(found, settings, folder)]
+        made = [
+            *_boards(batch, cutting, settings, folder),
+            *_tables(found, of_boards, settings, folder),
+        ]
         names += [path.relative_to(folder).as_posix() for path in made]
         digests = {name: digest_of(folder / name) for name in names}
         record = _record(batch, found, cutting)
@@ -110,10 +146,16 @@ def _boards(
     return [*made, *write_cutting(batch, cutting, folder)]
 
 
-def _tables(found: Sequence[Found], settings: PacketSettings, folder: Path) -> list[Path]:
-    """What is made and what is bought, for all copies of all pieces together."""
+def _tables(
+    found: Sequence[Found], of_boards: Sequence[Group], settings: PacketSettings, folder: Path
+) -> list[Path]:
+    """What is made, bought and to be minded at the boards, for all pieces together."""
+    made = []
+    if Output.CHECKS in settings.outputs and of_boards:
+        findings = [each for group in of_boards for each in group.findings]
+        made.append(write_table(CHECKS_HEADER, checks_rows(findings), folder / "checks.csv"))
     if Output.PARTS not in settings.outputs:
-        return []
+        return made
     rows = []
     for each in found:
         piece, count = each.member.piece, each.member.count
@@ -121,7 +163,7 @@ def _tables(found: Sequence[Found], settings: PacketSettings, folder: Path) -> l
         for row in parts_rows(piece, masses):
             in_all = int(row[PARTS_HEADER.index("quantity")]) * count
             rows.append((piece.name, str(count), str(in_all), *row))
-    made = [write_table(BATCH_PARTS_HEADER, rows, folder / "parts.csv")]
+    made.append(write_table(BATCH_PARTS_HEADER, rows, folder / "parts.csv"))
     to_buy = things_rows(_bought(found), found[0].member.piece.shown)
     if to_buy:
         made.append(write_table(BOUGHT_HEADER, to_buy, folder / "bought.csv"))

@@ -11,7 +11,6 @@ from pathlib import Path
 from typing import NoReturn
 
 from exporters.batch import Batch, BuiltBatch, built
-from exporters.cutting.findings import place_groups
 from exporters.designs import Design
 from exporters.exchange.stops import Ended, ends_raised
 from exporters.packet import facts_for, judged, put_packet
@@ -121,7 +120,7 @@ def _written(
                 else _made(work, settings, cutting, claim, is_strict=options.strict)
             )
             failed = made.failed
-        report(made.told, cutting, made.files, options.out)
+        report(made.told, cutting, made.of_boards, made.files, options.out)
     except KnifewallError as error:
         print(error, file=sys.stderr)
         return REFUSED
@@ -139,11 +138,12 @@ def _written(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Made:
-    """What was written, what is told of it, and whether a check failed."""
+    """What was written and is told of it, whether a check failed, what is told of boards alone."""
 
     files: int
     told: tuple[Told, ...]
     failed: bool
+    of_boards: tuple[Group, ...] = ()
 
 
 def _planned(
@@ -183,11 +183,11 @@ def _batch_made(
     *,
     is_strict: bool,
 ) -> _Made:
-    from exporters.batch_packet import found_of, put_batch
+    from exporters.batch_packet import board_groups, found_of, put_batch
 
-    found = found_of(batch, settings, is_strict)
-    files = put_batch(batch, found, cutting, settings, claim)
-    of_boards = () if cutting is None else place_groups(cutting)
+    of_boards = board_groups(cutting, settings)
+    found = found_of(batch, settings, of_boards, is_strict)
+    files = put_batch(batch, found, of_boards, cutting, settings, claim)
     told = tuple(
         Told(
             piece=each.member.piece,
@@ -198,7 +198,7 @@ def _batch_made(
         for each in found
     )
     failed = _has_failed(of_boards) or any(_has_failed(each.groups or ()) for each in told)
-    return _Made(files=len(files), told=told, failed=failed)
+    return _Made(files=len(files), told=told, failed=failed, of_boards=of_boards)
 
 
 def _has_failed(groups: Sequence[Group]) -> bool:

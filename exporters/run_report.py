@@ -21,6 +21,7 @@ from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.reading import shown_by
 from furniture.pieces import Piece, timbers_of
 from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.units import Amounts
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -46,13 +47,18 @@ class Told:
 
 
 def report(
-    pieces: Sequence[Told], cutting: CuttingOutcome | None, files: int, target: Path
+    pieces: Sequence[Told],
+    cutting: CuttingOutcome | None,
+    of_boards: Sequence[Group],
+    files: int,
+    target: Path,
 ) -> None:
     """What has no place first of all, then each piece's worst findings, and the plan.
 
     Args:
         pieces: what was written.
         cutting: the plan, when one was made.
+        of_boards: what was found of the boards and is told of no piece.
         files: how many were written.
         target: as the maker wrote it.
     """
@@ -74,8 +80,11 @@ def report(
     if cutting is not None:
         from exporters.cutting import cutting_lines
 
-        for line in cutting_lines(cutting):
-            console.print(Text(line))
+        for line in (
+            *cutting_lines(cutting),
+            *bench_lines(of_boards, Amounts(shown=cutting.job.shown)),
+        ):
+            console.print(Text(line.replace(HELD, " ")))
     console.print(Text(f"{files} files in {target}"))
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from exporters.cutting.steps import Guide, saw_steps
 from furniture.checks.finding import Finding, Show, Verdict
-from furniture.checks.of_piece.reading import in_a_row, shown_by, worst_alone
+from furniture.checks.of_piece.reading import in_a_row, worst_alone
 from furniture.checks.of_piece.saw import saw_findings_of
 from furniture.checks.rows.bench import LAST_CROSSCUT
 from furniture.checks.saw import crosscut_finding, narrow_rip_finding, rip_finding
@@ -16,6 +16,7 @@ from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.at_the_saw import CutInHand, cuts_of
 from furniture.shop.cutting.plan import BoardPlan, CutDirection, CuttingPlan
 from furniture.shop.cutting.values import CutPart
+from furniture.units import Amounts
 
 _SAME_MM = 0.05
 
@@ -32,9 +33,22 @@ def saw_findings_with(
         outcome: its cutting plan, if there is one.
         rules: the maker's.
     """
-    if outcome is None or outcome.plan is None or outcome.plan.unplaced:
-        return saw_findings_of(piece, rules)
-    plan, show = outcome.plan, shown_by(piece)
+    planned = None if outcome is None else planned_saw_findings(outcome, rules)
+    return saw_findings_of(piece, rules) if planned is None else planned
+
+
+def planned_saw_findings(
+    outcome: CuttingOutcome, rules: Rules = USUAL_RULES
+) -> tuple[Finding, ...] | None:
+    """The same of a plan alone; None where there is none, or a part has no place in it.
+
+    Args:
+        outcome: the plan and its job.
+        rules: the maker's.
+    """
+    if outcome.plan is None or outcome.plan.unplaced:
+        return None
+    plan, show = outcome.plan, Amounts(shown=outcome.job.shown)
     found: list[Finding] = []
     for each in cuts_of(plan, CutDirection.RIP):
         hand = each.cut.workpiece

@@ -1,0 +1,255 @@
+"""Several pieces from one pile of boards: nothing mixed up, nothing counted twice, one packet."""
+
+from __future__ import annotations
+
+import csv
+import json
+from collections import Counter
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from exporters import Batch, Copies
+from exporters.batch import built
+from exporters.command import CHECK_FAILED, DONE, REFUSED, run
+from furniture import CuttingWishes, Match, MatchRule, MitredBox, PartWish
+from furniture.errors import DesignError
+from furniture.shop.boards import cutting_job, job_of_lots
+from furniture.shop.boards.outcome import outcome_of
+from furniture.shop.boards.shares import shares_of
+from tests.everywhere.designs import drawn
+from tests.shop.boards.bench import THICK, THIN, board, thin_board
+from tests.shop.cutting.checker import faults_of_plan
+
+BOX = MitredBox(
+    name="Tea box", rails=THICK, lid=THIN, width="240 mm", depth="160 mm", height="80 mm"
+)
+LOW = replace(BOX, name="Low box", height="60 mm", width="200 mm")
+ROUND = Match(
+    name="grain round the corners",
+    rule=MatchRule.IN_SEQUENCE,
+    on=["left side rail", "front rail", "right side rail", "back rail"],
+    price="20 EUR",
+)
+BOARDS = [
+    board(name="A", price="40 EUR"),
+    board(name="B", price="30 EUR"),
+    board(name="C", price="20 EUR"),
+    thin_board(price="25 EUR"),
+]
+
+
+def three() -> Batch:
+    return Batch(
+        name="Market day",
+        of=[Copies(of=BOX, count=2, matches=[ROUND]), LOW],
+    )
+
+
+def test_every_instance_of_every_copy_has_one_place_and_the_plan_can_be_sawn() -> None:
+    batch = built(three(), None, None)
+    job = job_of_lots(batch.lots, BOARDS)
+    outcome = outcome_of(job)
+    assert outcome.plan is not None
+    assert faults_of_plan(job.request, outcome.plan) == []
+    lying = Counter(outcome.name_of(p) for each in outcome.used for p in each.placements)
+    named = [
+        f"{copy}: {part}"
+        for copy in ("Tea box 1", "Tea box 2", "Low box")
+        for part in ("left side rail", "right side rail", "front rail", "back rail", "lid")
+    ]
+    assert lying == Counter(named)
+
+
+def test_grain_runs_on_round_each_copy_and_never_from_one_to_the_other() -> None:
+    outcome = outcome_of(job_of_lots(built(three(), None, None).lots, BOARDS))
+    for copy in ("Tea box 1", "Tea box 2"):
+        rails = {
+            outcome.name_of(p): (each.board, p.place.y, p.place.x)
+            for each in outcome.used
+            for p in each.placements
+            if outcome.name_of(p).startswith(copy) and "rail" in outcome.name_of(p)
+        }
+        assert len({place[:2] for place in rails.values()}) == 1, rails
+        in_order = sorted(rails, key=lambda name: rails[name][2])
+        assert in_order == [f"{copy}: {name}" for name in ROUND.on]
+
+
+def test_the_wood_of_the_pieces_adds_up_to_the_boards() -> None:
+    outcome = outcome_of(job_of_lots(built(three(), None, None).lots, BOARDS))
+    shares = {each.piece.name: each for each in shares_of(outcome)}
+    begun = {each.board for each in outcome.used}
+    paid = sum(each.price for each in outcome.job.boards if each.name in begun)
+    assert sum(each.price for each in shares.values()) == pytest.approx(paid)
+    assert shares["Tea box"].copies == 2
+    assert shares["Tea box"].price > shares["Low box"].price > 0
+
+
+def test_copies_that_ask_for_the_same_are_one_part_to_the_planner() -> None:
+    lots = built(Batch(name="b", of=Copies(of=BOX, count=3, matches=[])), None, None).lots
+    alone = cutting_job(BOX.build(), (), CuttingWishes(matches=[])).request
+    together = job_of_lots(lots).request
+    assert [replace(each, quantity=each.quantity * 3) for each in alone.parts] == list(
+        together.parts
+    )
+
+
+def test_one_copy_of_one_design_is_planned_as_the_design_itself() -> None:
+    lots = built(Batch(name="b", of=BOX), None, None).lots
+    assert lots[0].mark == "Tea box"
+    alone = cutting_job(BOX.build(), BOARDS)
+    in_batch = job_of_lots(lots, BOARDS)
+    sizes = [(part.quantity, part.rough_length, part.rough_width) for part in alone.request.parts]
+    assert sizes == [
+        (part.quantity, part.rough_length, part.rough_width) for part in in_batch.request.parts
+    ]
+    assert len(alone.request.matches) == len(in_batch.request.matches) == 1
+
+
+def test_wishes_across_copies_name_a_copy_a_piece_or_one_part_of_one_copy() -> None:
+    lots = built(three(), None, None).lots
+    wishes = CuttingWishes(
+        parts=[
+            PartWish(on="Tea box", show_face=["stain"]),
+            PartWish(on="Low box: lid", hidden_face=[]),
+        ],
+        matches=[
+            Match(rule=MatchRule.SAME_BOARD, on=["Tea box 1: lid", "Tea box 2: lid"], name="pair")
+        ],
+    )
+    job = job_of_lots(lots, BOARDS, wishes)
+    stains = {
+        name
+        for part in job.request.parts
+        if part.show_face_tolerates
+        for name in job.instances[part.name]
+    }
+    assert stains == {name for name in job.lot_of if name.startswith("Tea box")}
+    (pair,) = (each for each in job.request.matches if each.name == "pair")
+    assert [job.ids[name] for name in pair.members] == ["lid", "lid"]
+
+
+def test_the_packet_has_a_folder_for_each_piece_and_says_whose_every_part_is(
+    tmp_path: Path,
+) -> None:
+    target = tmp_path / "out"
+    options = ["--out", str(target), "--only", "parts", "--only", "cutting"]
+    assert run(three(), options, boards=BOARDS) == DONE
+    record = json.loads((target / "batch.json").read_text())
+    standing = {str(path.relative_to(target)) for path in target.rglob("*") if path.is_file()}
+    assert standing == set(record["files"])
+    assert {each["folder"]: each["copies"] for each in record["pieces"]} == {
+        "tea-box": ["Tea box 1", "Tea box 2"],
+        "low-box": ["Low box"],
+    }
+    lying = Counter(
+        (placement["piece"], placement["part"])
+        for each in record["cutting_plan"]["boards"]
+        for placement in each["placements"]
+    )
+    with (target / "parts.csv").open(newline="") as file:
+        rows = list(csv.DictReader(file))
+    for row in rows:
+        own = json.loads((target / record_of(record, row["piece"]) / "piece.json").read_text())
+        (part,) = (each for each in own["parts"] if each["name"] == row["part"])
+        assert int(row["in all"]) == lying[record_of(record, row["piece"]), part["id"]]
+    assert sum(int(row["in all"]) for row in rows) == sum(lying.values())
+
+
+def record_of(record: dict, piece: str) -> str:
+    return next(each["folder"] for each in record["pieces"] if each["name"] == piece)
+
+
+def test_a_part_without_a_place_fails_a_strict_run_of_a_batch(tmp_path: Path) -> None:
+    options = ["--out", str(tmp_path / "out"), "--only", "cutting", "--strict"]
+    assert run(three(), options, boards=[board(), thin_board(length="300 mm")]) == CHECK_FAILED
+
+
+def test_a_batch_does_not_replace_another_piece_unasked(tmp_path: Path) -> None:
+    options = ["--out", str(tmp_path / "out"), "--only", "parts"]
+    assert run(BOX, options) == DONE
+    assert run(three(), options) == REFUSED
+    assert (tmp_path / "out" / "piece.json").is_file()
+    assert run(three(), [*options, "--replace"]) == DONE
+    assert not (tmp_path / "out" / "piece.json").exists()
+    assert run(BOX, options) == REFUSED
+    assert run(BOX, [*options, "--replace"]) == DONE
+    assert not (tmp_path / "out" / "batch.json").exists()
+    assert not (tmp_path / "out" / "tea-box").exists()
+
+
+def problems(batch: Batch) -> list[str]:
+    with pytest.raises(DesignError) as told:
+        built(batch, None, None)
+    return [each.parameter for each in told.value.problems]
+
+
+def test_every_problem_of_every_piece_is_told_as_its_own() -> None:
+    bad = replace(BOX, width="3 mm")
+    worse = replace(LOW, height="8 m", lid_gap_along="-1 mm")
+    told = problems(Batch(name="b", of=[bad, Copies(of=worse, count=2)]))
+    assert {each.partition(":")[0] for each in told} == {"Tea box", "Low box"}
+    assert "Tea box: width" in told
+    assert len(told) == len(set(told))
+
+
+@pytest.mark.parametrize(
+    ("batch", "parameter"),
+    [
+        (Batch(name="b", of=[]), "batch.of"),
+        (Batch(name="b"), "batch.of"),
+        (Batch(name="b", of=[7]), "batch.of[0].of"),
+        (Batch(of=[BOX]), "batch.name"),
+        (Batch(name="b", of=[Copies(of=BOX, count=0)]), "batch.of[0].count"),
+        (Batch(name="b", of=[Copies(of=BOX, count=True)]), "batch.of[0].count"),
+        (Batch(name="b", of=[Copies(of=BOX, cuont=2)]), "batch.of[0].cuont"),
+        (Batch(name="b", of=[Copies(of=BOX, count=60), Copies(of=LOW, count=60)]), "batch.of"),
+        (Batch(name="b", of=[BOX, replace(LOW, name="tea BOX")]), "batch.of"),
+        (Batch(name="b", of=[Copies(of=BOX, count=2), replace(LOW, name="Tea box 2")]), "batch.of"),
+        (Batch(name="b", of=[replace(BOX, name="sheets")]), "batch.of"),
+        (Batch(name="b", of=[BOX], place="the moon"), "batch.place"),
+        (Batch(name="b", of=[Copies(of=BOX, place="the moon")]), "batch.of[0]: place.climate"),
+    ],
+)
+def test_a_batch_that_cannot_be_made_is_refused(batch: Batch, parameter: str) -> None:
+    assert problems(batch) == [parameter]
+
+
+def test_one_name_of_a_stock_is_one_wood() -> None:
+    thinner = replace(LOW, rails=replace(THICK, thickness="18.9 mm"))
+    assert problems(Batch(name="b", of=[BOX, thinner])) == ["Low box: stock 'thick'"]
+    other = replace(LOW, lid=replace(THIN, moisture="8 %"))
+    assert problems(Batch(name="b", of=[BOX, other])) == ["Low box: stock 'thin'"]
+
+
+def test_a_wrong_name_in_the_wishes_of_copies_is_told_once() -> None:
+    copies = Copies(of=BOX, count=3, parts=[PartWish(on="lidd")])
+    lots = built(Batch(name="b", of=[copies]), None, None).lots
+    with pytest.raises(DesignError) as told:
+        job_of_lots(lots, BOARDS)
+    assert [each.parameter for each in told.value.problems] == ["Tea box: parts[0].on"]
+
+
+@pytest.mark.seeds(few=3, full=30)
+def test_random_pieces_share_their_boards(seed: int) -> None:
+    """Two lopsided designs from the boards of both, the second one twice."""
+    first, second = drawn(seed), drawn(seed + 1)
+    pieces = [replace(first.piece, name="first"), replace(second.piece, name="second")]
+    batch = built(Batch(name="b", of=[pieces[0], Copies(of=pieces[1], count=2)]), None, None)
+    piles = [
+        replace(each, name=f"{mark}{each.name}")
+        for mark, design in (("f", first), ("s", second), ("t", second))
+        for each in design.boards
+    ]
+    job = job_of_lots(batch.lots, piles, CuttingWishes(rounds=2))
+    asked = Counter(name for part in job.request.parts for name in job.instances[part.name])
+    assert asked == Counter(list(job.lot_of))
+    outcome = outcome_of(job)
+    assert outcome.plan is not None
+    assert faults_of_plan(job.request, outcome.plan) == []
+    for placement in (p for each in outcome.used for p in each.placements):
+        name = outcome.instances[placement.part, placement.copy]
+        lot = job.lot_of[name]
+        part = next(each.part for each in lot.piece.placed if lot.called(each.instance) == name)
+        assert part.id == job.ids[placement.part]
