@@ -11,7 +11,7 @@ from furniture.builders.base_box import (
     widest_rabbet_mm,
 )
 from furniture.builders.common import StockOf
-from furniture.builders.panels import Zone, place_panel, zone_insets, zone_notches
+from furniture.builders.panels import Zone, place_panel, zone_notches
 from furniture.builders.rules import at_most_known
 from furniture.builders.support import Support
 from furniture.joints import Joint, RabbetJoint
@@ -83,28 +83,16 @@ def rabbet_joints(
         rails: front, left, right, and then those at the back: two stubs or one rail.
         is_glued: whether it is fixed there.
     """
-    insets = zone_insets(panel.zones)
     front, left, right, *back = rails
-    at_back = (insets[0], insets[2]) if len(back) == 2 else (min(insets),)
-    joints: list[Joint] = [
+    return [
         RabbetJoint(into=rail, incoming=panel.name, gap_mm=gap, is_glued=is_glued)
         for rail, gap in (
             (left, panel.gap_along),
             (right, panel.gap_along),
             (front, panel.gap_across),
+            *((rail, panel.gap_across) for rail in back),
         )
     ]
-    for rail, inset in zip(back, at_back, strict=True):
-        joints.append(
-            RabbetJoint(
-                into=rail,
-                incoming=panel.name,
-                gap_mm=panel.gap_across,
-                inset_mm=inset,
-                is_glued=is_glued,
-            )
-        )
-    return joints
 
 
 def read_bottom_gap(

@@ -45,12 +45,6 @@ def place_panel(
     return Placed(instance=name, part=part, placement=placement)
 
 
-def zone_insets(zones: Sequence[Zone]) -> tuple[float, ...]:
-    """How far each zone's edge is notched in from the panel's blank [mm]."""
-    back = max(zone.back for zone in zones)
-    return tuple(back - zone.back for zone in zones)
-
-
 def zone_notches(zones: Sequence[Zone], left: float, right: float, gap: float) -> tuple[Notch, ...]:
     """The notches that keep a panel's back edge within its zones.
 
@@ -62,8 +56,9 @@ def zone_notches(zones: Sequence[Zone], left: float, right: float, gap: float) -
         right: its right end [mm].
         gap: beside each notch [mm].
     """
-    notches = []
-    for zone, depth in zip(zones, zone_insets(zones), strict=True):
+    notches, back = [], max(zone.back for zone in zones)
+    for zone in zones:
+        depth = back - zone.back
         start, end = max(left, zone.left - gap), min(right, zone.right + gap)
         if depth > 1e-9 and end - start > 1e-9:
             notches.append(

@@ -129,7 +129,7 @@ class PostSupport(Support):
             Zone(left=right, right=self.box.width, back=at_stubs),
         )
 
-    def lid_housings(self, inset: float, is_glued: bool) -> list[Joint]:
+    def lid_housings(self, is_glued: bool) -> list[Joint]:
         """The lid's back edge in the post's lowest dado."""
         gap = self.box.gap_across
         return [
@@ -138,7 +138,6 @@ class PostSupport(Support):
                 incoming="lid",
                 fit=self.fit,
                 bottom_gap_mm=gap,
-                inset_mm=inset,
                 is_glued=is_glued,
             )
             for name in post_names(self.strips)

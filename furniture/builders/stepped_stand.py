@@ -72,7 +72,7 @@ from furniture.builders.lips import (
 )
 from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.openings import Opening, Vent, with_openings
-from furniture.builders.panels import place_panel, zone_insets
+from furniture.builders.panels import place_panel
 from furniture.builders.post import POST_RAILS, PostStrips, post_names, read_strips
 from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.read_support import least_sides, read_fit, read_support
@@ -323,7 +323,7 @@ def _frame(
     is_glued = closing.lid is LidFixing.GLUED
     joints: list[Joint] = [
         *rabbet_joints(lid, cast.rails, is_glued),
-        *support.lid_housings(zone_insets(lid.zones)[1], is_glued=is_glued),
+        *support.lid_housings(is_glued=is_glued),
         *(joint for step in steps for joint in support.tier_joints(step)),
         *_back_joints(support, dowels),
     ]

@@ -56,8 +56,8 @@ class Support(ABC):
         """How far back a bottom may reach, from left to right, with `gap` [mm] round it."""
 
     @abstractmethod
-    def lid_housings(self, inset: float, is_glued: bool) -> list[Joint]:
-        """The joints of the lid with the support; `inset` [mm] is the notch there."""
+    def lid_housings(self, is_glued: bool) -> list[Joint]:
+        """The joints of the lid with the support."""
 
     @abstractmethod
     def plan(self, step: TierFigures) -> tuple[tuple[float, float], tuple[float, float]]:

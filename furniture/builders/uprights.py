@@ -138,7 +138,7 @@ class UprightSupport(Support):
             Zone(left=right, right=self.box.width, back=beside),
         )
 
-    def lid_housings(self, inset: float, is_glued: bool) -> list[Joint]:
+    def lid_housings(self, is_glued: bool) -> list[Joint]:
         """None: the lid lifts off, forward between the uprights."""
         return []
 

@@ -26,7 +26,6 @@ class DadoJoint(Joint):
     Args:
         fit: the clearance rule.
         bottom_gap_mm: left between the part's edge and the bottom of the trench, for movement.
-        inset_mm: how far a notch has set the part's edge back from its blank at the joint.
         is_glued: whether it is fixed there; a loose lid takes no glue.
     """
 
@@ -34,7 +33,6 @@ class DadoJoint(Joint):
 
     fit: Fit = SLIP
     bottom_gap_mm: float = 0.0
-    inset_mm: float = 0.0
     is_glued: bool = True
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
@@ -43,7 +41,7 @@ class DadoJoint(Joint):
         Raises:
             CannotMeet: the parts do not stand square to each other.
         """
-        lies = housed_in(into, incoming, self.inset_mm)
+        lies = housed_in(into, incoming)
         blank, run = into.part.blank, lies.run
         clearance = self.fit.clearance_mm(lies.thickness)
         depth = clean(lies.reach + self.bottom_gap_mm)
@@ -96,5 +94,5 @@ class DadoJoint(Joint):
     def _ways_in(self, lies: Housed) -> tuple[Vector, ...]:
         """Straight in, from above where the end is open, and along the trench if not notched."""
         along = lies.into.placement.y_axis
-        sideways = () if self.inset_mm > 0 else (along, scaled(along, -1.0))
+        sideways = () if lies.notched > 0 else (along, scaled(along, -1.0))
         return (lies.inward, *((lies.down,) if lies.is_at_far_end else ()), *sideways)

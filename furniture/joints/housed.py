@@ -11,6 +11,7 @@ from furniture.joints.relation import (
     box_in,
     clean,
     extent,
+    notched_mm,
     out_of_range,
     overlap,
 )
@@ -28,8 +29,7 @@ GREATEST_DEPTH_SHARE = DADO_SHARE.value
 class Housed:
     """A part reaching into a wide face of another, in the frame of the other [mm].
 
-    `low` and `high` are the corners of its blank, `reach` is how far it goes in, `run` is what it
-    covers of the other's width.
+    `low` and `high` are the corners of its blank, `run` is what it covers of the other's width.
     """
 
     into: Placed
@@ -37,8 +37,19 @@ class Housed:
     low: Vector
     high: Vector
     face: Face
-    reach: float
     run: tuple[float, float]
+
+    @property
+    def notched(self) -> float:
+        """How far notches of the incoming part set its edge back at the joint [mm]."""
+        return notched_mm(self.into, self.incoming, self.going_in, 1, self.run)
+
+    @property
+    def reach(self) -> float:
+        """How far it goes in [mm]."""
+        thickness = self.into.part.blank.thickness_mm
+        whole = thickness - self.low[2] if self.face is Face.FACE_SIDE else self.high[2]
+        return whole - self.notched
 
     @property
     def thickness(self) -> float:
@@ -81,13 +92,12 @@ class Housed:
         return self.surface - depth if self.face is Face.FACE_SIDE else self.surface + depth
 
 
-def housed_in(into: Placed, incoming: Placed, inset_mm: float = 0.0) -> Housed:
+def housed_in(into: Placed, incoming: Placed) -> Housed:
     """How the incoming part lies in `into`.
 
     Args:
         into: the part that is housed into.
         incoming: the part that goes in.
-        inset_mm: how far a notch has set its edge back from its blank at the joint [mm].
 
     Raises:
         CannotMeet: the parts do not stand square to each other.
@@ -101,7 +111,6 @@ def housed_in(into: Placed, incoming: Placed, inset_mm: float = 0.0) -> Housed:
         low=low,
         high=high,
         face=Face.FACE_SIDE if from_face else Face.BACK_SIDE,
-        reach=(blank.thickness_mm - low[2] if from_face else high[2]) - inset_mm,
         run=overlap((low[1], high[1]), extent(blank, 1)),
     )
 

@@ -22,6 +22,7 @@ from furniture.joints.relation import (
     extent,
     grain_between,
     long_arrises_of,
+    notched_mm,
     overlap,
 )
 from furniture.parts.cuts import Rabbet
@@ -39,14 +40,12 @@ class RabbetJoint(Joint):
 
     Args:
         gap_mm: between the panel's edge and the rabbet's wall.
-        inset_mm: how far a notch has set the panel's edge back from its blank at the joint.
         is_glued: whether the panel is fixed there; a loose panel takes no glue.
     """
 
     kind: ClassVar[str] = "rabbet"
 
     gap_mm: float
-    inset_mm: float = 0.0
     is_glued: bool = False
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
@@ -60,11 +59,14 @@ class RabbetJoint(Joint):
         is_within = low[2] >= -TOUCHING_MM and high[2] <= blank.thickness_mm + TOUCHING_MM
         from_back = low[2] < (blank.thickness_mm - high[2] if is_within else -TOUCHING_MM)
         face = Face.BACK_SIDE if from_back else Face.FACE_SIDE
-        reach = (high[2] if from_back else blank.thickness_mm - low[2]) - self.inset_mm
+        towards_wall = into.placement.direction_to_piece(scaled(face.normal, -1.0))
+        going_in = incoming.placement.face_towards(towards_wall)
+        run = overlap((low[0], high[0]), extent(blank, 0))
+        whole = high[2] if from_back else blank.thickness_mm - low[2]
+        reach = whole - notched_mm(into, incoming, going_in, 0, run)
         is_upper = (low[1] + high[1]) / 2 > blank.width_mm / 2
         edge = Face.BACK_EDGE if is_upper else Face.FACE_EDGE
         down = blank.width_mm - low[1] if is_upper else high[1]
-        run = overlap((low[0], high[0]), extent(blank, 0))
         cut = Rabbet(
             edge=edge,
             face=face,
@@ -76,10 +78,8 @@ class RabbetJoint(Joint):
             need = f"the edge of {incoming.instance} lying within the edge of {into.instance}"
             problems = (apart(self.kind, into, incoming, need),)
         towards_floor = into.placement.direction_to_piece(scaled(edge.normal, -1.0))
-        towards_wall = into.placement.direction_to_piece(scaled(face.normal, -1.0))
         floor = low[1] if is_upper else high[1]
         inner = reach if from_back else blank.thickness_mm - reach
-        going_in = incoming.placement.face_towards(towards_wall)
         turned = incoming.placement.direction_to_part(into.placement.x_axis)
         run_axis = max(range(3), key=lambda axis: abs(turned[axis]))
         joining = Joining(

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from itertools import product
+from itertools import pairwise, product
 
 from furniture.errors import KnifewallError
 from furniture.joints.joint import GrainRelation, Joint
 from furniture.parts.blank import Blank
+from furniture.parts.cuts import Bite, shapes_of
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
-from furniture.parts.vectors import Vector, dot
+from furniture.parts.vectors import Vector, add, dot, scaled
 from furniture.units import Draft, RangeDraft, WordedDraft, Words
 
 TOUCHING_MM = 1e-6
@@ -51,6 +52,42 @@ def clean(value: float) -> float:
 def overlap(first: tuple[float, float], second: tuple[float, float]) -> tuple[float, float]:
     """The common part of two spans; its end lies before its start when there is none."""
     return (max(first[0], second[0]), min(first[1], second[1]))
+
+
+def notched_mm(
+    into: Placed, incoming: Placed, going_in: Face, along: int, run: tuple[float, float]
+) -> float:
+    """How far notches set a face of the incoming part back from its blank along a joint [mm].
+
+    Args:
+        into: the part in whose frame the joint runs.
+        incoming: the part with its notches.
+        going_in: its face.
+        along: the axis of `into` that the joint runs along.
+        run: from where to where on that axis [mm].
+
+    Returns:
+        Where it is set back least; 0 where some of the face stands at the blank's.
+    """
+    bites = [
+        bite
+        for bite in shapes_of(incoming.part.cuts, incoming.part.blank, Bite)
+        if bite.edge is going_in
+    ]
+    way = into.placement.axes[along]
+    axis = axis_along(incoming, way)
+    start = into.placement.to_piece((0.0, 0.0, 0.0))
+    low, high = sorted(incoming.placement.to_part(add(start, scaled(way, at)))[axis] for at in run)
+    ends = [end for bite in bites for end in bite.span if low < end < high]
+    return min(
+        (
+            max((bite.depth_mm for bite in bites if bite.span[0] < (a + b) / 2 < bite.span[1]),
+                default=0.0)
+            for a, b in pairwise(sorted([low, *ends, high]))
+            if b - a > TOUCHING_MM
+        ),
+        default=0.0,
+    )  # fmt: skip
 
 
 def arrises_of(face: Face) -> frozenset[Arris]:

@@ -25,6 +25,7 @@ from furniture import (
     GrooveJoint,
     Key,
     Load,
+    Notch,
     PlacedPart,
     Spline,
     Stock,
@@ -34,8 +35,10 @@ from furniture import (
     join,
 )
 from furniture.joints import HoldBy
+from furniture.parts.cuts import Channel, shapes_of
 from furniture.parts.placement import box_of
 from furniture.pieces import Piece, Stance, bought_parts, placed_named
+from furniture.solids.proof import interferences, untrue_contacts
 from models.key_rack import rack
 from tests.joints.proofs import prove, volume_of
 
@@ -73,6 +76,20 @@ def test_a_shelf_in_an_upright() -> None:
     )
     prove(piece)
     assert volume_of(piece, "upright") == pytest.approx(864000 - 13176)
+
+
+@pytest.mark.parametrize(("length", "depth"), [("121 mm", 6.0), ("60 mm", 10.0), ("1 mm", 10.0)])
+def test_a_housing_is_as_deep_as_what_notches_leave_of_the_part(length: str, depth: float) -> None:
+    """Let in by 10 and notched by 4 over the whole upright of 120, or over some of it."""
+    notch = cut(Notch, edge=Face.NAMED_END, start="0 mm", length=length, depth="4 mm")
+    let_in = Against(of="upright", side=Way.RIGHT, let_in="10 mm")
+    shelf = changed(SHELF, width="160 mm", places=[let_in, *SHELF.places[1:]], cuts=[notch])
+    upright = changed(UPRIGHT, stock=changed(OAK, name="thick oak", thickness="24 mm"))
+    piece = piece_of(upright, shelf, joints=[join(DadoJoint, "shelf", into="upright")])
+    assert untrue_contacts(piece) == interferences(piece) == ()
+    made = placed_named(piece, "upright").part
+    (dado,) = shapes_of(made.cuts, made.blank, Channel)
+    assert dado.depth_mm(made.blank) == pytest.approx(depth)
 
 
 def test_a_fit_by_name_by_trial_and_by_text_all_reach_the_joint() -> None:
