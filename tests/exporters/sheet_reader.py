@@ -234,14 +234,13 @@ def _callouts(space: Any, texts: list[_Text], least: float) -> list[ReadCallout]
     letters = [t for t in texts if len(t.words) == 1 and t.words.islower() and t.halign == 1]
     found = []
     for first in plain:
+        words = " ".join(text.words for text in _block(first, plain))
         # a part's title may begin so too, as `mitred box` and `rabbet filler` do
         if not re.match(r"([a-z]: )?(\d+ )?(dado|groove|rabbet|mitre|flat mitre|bevel|bore|slot|"
                         r"notch|finger notch|round-over|chamfer|mortise|tenon)(e?s)?"
-                        r"(,| dia| [R~≈(]?\d)",
-                        first.words):  # fmt: skip
+                        r"(,| dia| [R~≈(]*\d)",
+                        words):  # fmt: skip
             continue
-        block = _block(first, plain)
-        words = " ".join(text.words for text in block)
         tag = re.match(r"([a-z]): (.*)", words)
         if tag:
             targets = [(t.x, t.y) for t in letters if t.words == tag[1]]
