@@ -8,9 +8,8 @@ from exporters.sheets.annotation import Annotation, Bench, Look
 from exporters.sheets.broken import Break, plain_stretches
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut
+from furniture.parts.lines import bounds_of
 from furniture.parts.part import Part
-from furniture.parts.tools import Prism
-from furniture.parts.vectors import add, scaled
 
 LONG_LOOKS = (Look.BACK_EDGE, Look.FACE_SIDE, Look.FACE_EDGE, Look.BACK_SIDE)
 END_LOOKS = (Look.NAMED_END, Look.FAR_END)
@@ -128,19 +127,11 @@ def section_place(part: Part, annotations: tuple[Annotation, ...]) -> float:
 
 def run_of(cut: Cut, blank: Blank) -> tuple[float, float]:
     """From where to where along the grain a cut takes wood [mm from the named end]."""
-    xs: list[float] = []
-    for tool in cut.tools(blank):
-        if isinstance(tool, Prism):
-            for point in tool.outline:
-                corner = add(
-                    tool.origin, add(scaled(tool.u_axis, point.u), scaled(tool.v_axis, point.v))
-                )
-                xs += [corner[0], add(corner, tool.sweep)[0]]
-        else:
-            radius = max(tool.first_radius_mm, tool.second_radius_mm)
-            far = add(tool.origin, scaled(tool.axis, tool.length_mm))
-            xs += [tool.origin[0] - radius, far[0] + radius]
-    return (max(0.0, min(xs)), min(blank.length_mm, max(xs)))
+    boxes = [bounds_of(tool) for tool in cut.tools(blank)]
+    return (
+        max(0.0, min(low[0] for low, _ in boxes)),
+        min(blank.length_mm, max(high[0] for _, high in boxes)),
+    )
 
 
 def section_span(views: PartViews) -> tuple[float, float]:

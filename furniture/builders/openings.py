@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import product
+from typing import assert_never
 
 import shapely
 
@@ -14,7 +15,18 @@ from furniture.builders.common import Names
 from furniture.joints import Joint
 from furniture.joints.holding import driven_through
 from furniture.joints.relation import box_in
-from furniture.parts.cuts import Along, Bite, Bore, Channel, Slot
+from furniture.parts.cuts import (
+    Along,
+    Bite,
+    Bore,
+    Channel,
+    Eased,
+    InSlope,
+    Slope,
+    Slot,
+    Stub,
+    TongueEnd,
+)
 from furniture.parts.cuts import Hole as HoleMade
 from furniture.parts.faces import WIDE_FACES, Face
 from furniture.parts.part import Placed
@@ -334,8 +346,10 @@ def _own_cuts(part: Placed) -> list[_Near]:
                 low, high = shape.core(blank)
                 seen = shapely.MultiPoint(list(product(*zip(low[:2], high[:2], strict=True))))
                 seen = seen.convex_hull
+            case HoleMade() | Slope() | InSlope() | Eased() | TongueEnd() | Stub():
+                continue  # these take an end or an edge, which is kept clear of
             case _:
-                continue  # what slopes or is eased takes an end or an edge, which is kept clear of
+                assert_never(shape)
         found.append(_Near(what=f"its {cut.name}", shape=seen, reach=reach))
     return found
 

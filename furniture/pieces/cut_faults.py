@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence, Set
 
 from furniture.errors import Problem
-from furniture.parts.cuts import Cut, Eased
+from furniture.parts.cuts import Cut, Eased, shapes_of
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed
 from furniture.parts.wood import LEAST_WOOD_MM, cut_through
@@ -15,8 +15,7 @@ from furniture.units.limits import at_least_text
 
 def eased_arris(cut: Cut, placed: Placed) -> Arris | None:
     """The arris that the cut takes off along its whole run; None where it does something else."""
-    shape = cut.shape(placed.part.blank)
-    return shape.arris if isinstance(shape, Eased) else None
+    return next((each.arris for each in shapes_of((cut,), placed.part.blank, Eased)), None)
 
 
 def profile_problems(placed: Placed, hidden: Set[Arris]) -> list[Problem]:

@@ -12,6 +12,10 @@ import pytest
 from exporters.sheets import SheetSettings, paper_and_scale, sheet_documents
 from exporters.sheets.broken import GAP_MM, Break, breaks_to_fit, drawn_at, plain_stretches
 from exporters.sheets.part_notes import rounded_note, standing_note
+from exporters.sheets.part_views import run_of
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Bore
+from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
 from furniture.units import inches, millimetres
@@ -203,3 +207,21 @@ def test_the_mark_says_its_own_limit(shown: Any) -> None:
     assert ("decimal" in note) == shown.is_inch
     texts = " ".join(_texts(piece_of(SAMPLES[0], shown=shown), f"-{SAMPLES[0].id}"))
     assert note.split(":")[0] in texts
+
+
+@pytest.mark.parametrize(
+    ("face", "depth", "run"),
+    [
+        (Face.FAR_END, 20.0, (180.0, 200.0)),
+        (Face.NAMED_END, 20.0, (0.0, 20.0)),
+        (Face.FAR_END, None, (0.0, 200.0)),
+        (Face.FACE_SIDE, 5.0, (36.0, 44.0)),
+    ],
+)
+def test_a_bore_runs_along_the_part_as_far_as_it_takes_wood(
+    face: Face, depth: float | None, run: tuple[float, float]
+) -> None:
+    blank = Blank(length_mm=200.0, width_mm=60.0, thickness_mm=18.0)
+    x = None if face.axis == 0 else 40.0
+    bore = Bore(face=face, x_mm=x, y_mm=30.0, z_mm=9.0, diameter_mm=8.0, depth_mm=depth)
+    assert run_of(bore, blank) == pytest.approx(run)

@@ -7,9 +7,9 @@ from itertools import pairwise
 
 from furniture.checks.sections import Rectangle, Stretch
 from furniture.parts.cuts import Cut
+from furniture.parts.lines import bounds_of
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
-from furniture.parts.tools import Prism, Tool
 from furniture.parts.vectors import UP, Vector, cross, dot
 
 LEAST_WOOD_MM = 0.1
@@ -35,9 +35,9 @@ def taken_from(placed: Placed, cuts: Iterable[Cut]) -> list[Box]:
     found = []
     for cut in cuts:
         for tool in cut.tools(blank):
-            corners = _corners(tool)
-            low = [max(0.0, min(each[axis] for each in corners)) for axis in range(3)]
-            high = [min(blank.size[axis], max(each[axis] for each in corners)) for axis in range(3)]
+            least, greatest = bounds_of(tool)
+            low = [max(0.0, each) for each in least]
+            high = [min(size, each) for size, each in zip(blank.size, greatest, strict=True)]
             if all(top - bottom > 1e-6 for bottom, top in zip(low, high, strict=True)):
                 ends = [
                     placed.placement.to_piece((low[0], low[1], low[2])),
@@ -118,47 +118,6 @@ def _left(boxes: Sequence[tuple[Reach, Reach, float]], width: float, flat: float
         width_mm=max(LEAST_WOOD_MM, width - covered_mm(partly)),
         thickness_mm=max(LEAST_WOOD_MM, flat - sum(across)),
     )
-
-
-def _outline(tool: Prism) -> list[tuple[float, float]]:
-    """The corners of an outline and the crowns of the arcs that bulge outward (u, v) [mm]."""
-    found = [(point.u, point.v) for point in tool.outline]
-    for point, after in zip(tool.outline, (*tool.outline[1:], tool.outline[0]), strict=True):
-        if point.bulge > 0.0:
-            u, v = after.u - point.u, after.v - point.v
-            found.append(
-                (
-                    (point.u + after.u + point.bulge * v) / 2.0,
-                    (point.v + after.v - point.bulge * u) / 2.0,
-                )
-            )
-    return found
-
-
-def _corners(tool: Tool) -> list[Vector]:
-    if isinstance(tool, Prism):
-        points = [
-            _vector(
-                tool.origin[axis] + u * tool.u_axis[axis] + v * tool.v_axis[axis]
-                for axis in range(3)
-            )
-            for u, v in _outline(tool)
-        ]
-        swept = [_vector(a + b for a, b in zip(each, tool.sweep, strict=True)) for each in points]
-        return [*points, *swept]
-    radius = max(tool.first_radius_mm, tool.second_radius_mm)
-    found = []
-    for reach in (0.0, tool.length_mm):
-        for sign in (-1.0, 1.0):
-            found.append(
-                _vector(
-                    tool.origin[axis]
-                    + reach * tool.axis[axis]
-                    + sign * radius * (1.0 - abs(tool.axis[axis]))
-                    for axis in range(3)
-                )
-            )
-    return found
 
 
 def _vector(values: Iterable[float]) -> Vector:
