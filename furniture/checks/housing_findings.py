@@ -253,12 +253,14 @@ def _tear_out(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Findi
     limit = working_shear_mpa(housing.post, housing.post_grain)
     check, subject = _row(lever, ABOVE_DADO, HAND_ABOVE_DADO), f"{housing.name}, {lever.what}"
     if housing.above_mm <= 0.0:
+        glued_n = glue_capacity_n(housing, max(0.0, lever.reach_mm - housing.bracket_mm))
+        holds = glued_n is not None and glued_n >= lever.force_n
         return Finding(
             check=check,
             subject=subject,
             value=None,
             limits=check.limits(cautions=limit),
-            stated=Verdict.CAUTION,
+            stated=Verdict.NOTE if holds else Verdict.CAUTION,
             basis="no wood stands above the dado: the shelf sits in an open notch and only glue or "
             "a fixing keeps it from turning out",
             advice=f"let {housing.holder} stand proud, or screw or dowel the shelf from above",

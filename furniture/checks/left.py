@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.checks.advice import Change, Remedy, longer, said, shorter
-from furniture.checks.check import Check
+from furniture.checks.check import Check, Limits
 from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.rows.wood_left import (
     BORE_EDGE,
@@ -25,6 +25,7 @@ LEAST_SHORT_GRAIN_MM = 12.0
 DOWEL_SHARE = 0.5
 EDGE_DIAMETERS = 0.5
 END_DIAMETERS = 1.5
+CAUTION_END_DIAMETERS = 1.0
 LEAST_CUT_SHARE = 0.25
 """The least depth of a cut that still seats what is in it, as a share of the wood [-]."""
 WEAK_SHARE, WEAK_MM = 0.25, 3.0
@@ -176,25 +177,35 @@ def bore_findings(
 
     **Source:** common practice, no source: a diameter from centre to edge, two from centre to end
     (a trade magazine's page of dowel tips sets a 3/8 in dowel 3/4 in in), at most half the
-    thickness.
+    thickness. Boards are dowelled on flush all the same, 9 mm in with 8 mm dowels: only under one
+    diameter from the end is cautioned (own rule).
     """
     edge = diameter_mm * (0.5 + EDGE_DIAMETERS)
     end = diameter_mm * (0.5 + END_DIAMETERS)
     subject = f"{part}, {bore}"
     return (
-        _distance(BORE_EDGE, subject, to_edge_mm, edge, thickness_mm / 2.0, show),
-        _distance(BORE_END, subject, to_end_mm, end, math.inf, show),
+        _distance(
+            subject, to_edge_mm, BORE_EDGE, BORE_EDGE.limits(cautions=edge), thickness_mm / 2, show
+        ),
+        _distance(
+            subject,
+            to_end_mm,
+            BORE_END,
+            BORE_END.limits(notes=end, cautions=CAUTION_END_DIAMETERS * diameter_mm),
+            math.inf,
+            show,
+        ),
         _dowel_share(subject, diameter_mm, thickness_mm, show),
     )
 
 
 def _distance(
-    check: Check, subject: str, value: float, limit: float, most: float, show: Show
+    subject: str, value: float, check: Check, limits: Limits, most: float, show: Show
 ) -> Finding:
-    limits = check.limits(cautions=limit)
     verdict = check.verdict(value, limits)
     remedies: tuple[Remedy, ...] = ()
-    if verdict is not Verdict.OK:
+    limit = limits.cautions if limits.notes is None else limits.notes
+    if verdict is not Verdict.OK and limit is not None:
         words = "move it {} inward"
         remedies = longer(Change.PLACE, words, limit - value, show, max(0.0, most - value))
     return Finding(

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import combinations
 
 from furniture.joints.joint import Role
+from furniture.parts.part import Placed
 from furniture.parts.placement import Box, box_of
-from furniture.parts.vectors import Vector, dot, scaled
+from furniture.parts.vectors import Vector, add, dot, length, scaled
 from furniture.pieces import LoadKind, Piece, StandingLoad, Surface, placed_named
 from furniture.structure.frame import Frame, held_by_hand
 from furniture.structure.links import Link
@@ -74,8 +76,10 @@ def cases_of(piece: Piece, frame: Frame) -> tuple[Case, ...]:
     if hands:
         told = f"{Standing.LIFTED.value} ({' and '.join(hands)})"
         held = held_by_hand(frame, tuple(frame.body(name) for name in hands))
-        inside = _inside(piece, frame, stated, hands)
-        found.append(Case(told=told, standing=Standing.LIFTED, ground=held, pushes=own + inside))
+        carried = own + _inside(piece, frame, stated, hands)
+        if len(hands) == 1:
+            carried = hung_straight(carried, placed_named(piece, hands[0]))
+        found.append(Case(told=told, standing=Standing.LIFTED, ground=held, pushes=carried))
     return tuple(found)
 
 
@@ -117,6 +121,36 @@ def lifted_by(piece: Piece, frame: Frame) -> tuple[str, ...]:
         key=lambda name: -frame.masses[frame.body(name)].centre_mm[2],
     )
     return tuple(highest[:1])
+
+
+MOST_SWING = 0.1
+"""How far aside of a handle the weight of what hangs on it may lie, beside its drop [-]: by so
+little it swings, which is no coming apart. Own rule, about six degrees."""
+
+
+def hung_straight(pushes: tuple[Push, ...], handle: Placed) -> tuple[Push, ...]:
+    """The weights once the piece has swung under its handle, across the handle's length.
+
+    Args:
+        pushes: weights, straight down
+        handle: the part by which it hangs
+    """
+    total = math.fsum(-each.force_n[2] for each in pushes)
+    if total <= 0.0:
+        return pushes
+    blank = handle.part.blank
+    grip = handle.placement.to_piece(
+        (blank.length_mm / 2.0, blank.width_mm / 2.0, blank.thickness_mm / 2.0)
+    )
+    x, y, z = (
+        math.fsum(-each.force_n[2] * each.at[axis] for each in pushes) / total for axis in range(3)
+    )
+    along = handle.placement.x_axis
+    aside = (grip[0] - x, grip[1] - y, 0.0)
+    swing = add(aside, scaled(along, -dot(aside, along)))
+    if abs(along[2]) > 0.1 or length(swing) > MOST_SWING * (grip[2] - z):
+        return pushes
+    return tuple(replace(each, at=add(each.at, swing)) for each in pushes)
 
 
 MOST_CARRIED_KG = 25.0

@@ -222,6 +222,15 @@ def test_an_open_notch_is_a_caution_without_a_value() -> None:
     assert "notch" in tear.basis
 
 
+def test_glue_that_alone_holds_a_shelf_in_its_notch_is_noted() -> None:
+    """1440 mm2 of oak bear 13.8 / 4 / 3 / 2 x 1440 / 2 x 16 / (20 + 4) = 276 N at 20 mm."""
+    for force, verdict in ((270.0, Verdict.NOTE), (280.0, Verdict.CAUTION)):
+        load = Lever(what="load", force_n=force, reach_mm=20.0, own_n=1.0)
+        notch = housing_findings(replace(HOUSING, above_mm=0.0), load, millimetres)[1]
+        assert notch.value is None
+        assert notch.verdict is verdict
+
+
 def test_wood_left_above_as_advised_is_enough() -> None:
     thin = replace(HOUSING, above_mm=2.0)
     tear = housing_findings(thin, HAND, millimetres)[1]

@@ -85,7 +85,8 @@ def test_bores() -> None:
     # A 6 mm dowel in the middle of 18 mm, 20 from the end; then each fault in turn.
     assert verdicts(6.0, 9.0, 20.0, 18.0) == [Verdict.OK] * 3
     assert verdicts(6.0, 5.0, 20.0, 18.0)[0] is Verdict.CAUTION
-    assert verdicts(6.0, 9.0, 11.0, 18.0)[1] is Verdict.CAUTION  # two diameters are 12
+    assert verdicts(6.0, 9.0, 11.0, 18.0)[1] is Verdict.NOTE  # two diameters are 12
+    assert verdicts(6.0, 9.0, 5.5, 18.0)[1] is Verdict.CAUTION  # not even one
     assert verdicts(10.0, 10.0, 30.0, 18.0)[2] is Verdict.CAUTION
 
 

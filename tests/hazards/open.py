@@ -19,13 +19,4 @@ OPEN: dict[str, str] = {
     "D46": "the season taken moves it 2.2 mm, under the 3 that fail",
     "D49": "screws in plain holes across a wide top are not looked at",
     "D38": "a lip of 2 of 7 mm is a note",
-    "S02": "sag under a person and bores near an end: two cautions for one stool",
-    "S14": "tilt, push, wall and sag of a tall case: four for one fact and a half",
-    "S15": "tilt, push and wall: three for one fact",
-    "S16": "tilt, push, wall and bores near an end: four for two facts",
-    "S17": "a push on it empty, and the sag of a full shelf",
-    "S24": "a cross lap and end grain: two cautions",
-    "S25": "tilt, push and a child's press told apart",
-    "S45": "end grain, glue in the groove and across the grain",
-    "S50": "a light stand under a hand",
 }

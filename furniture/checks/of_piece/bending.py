@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from furniture.checks.advice import Change, Remedy, least_that, lighter, longer, said
-from furniture.checks.check import Check
+from furniture.checks.check import Check, Limits
 from furniture.checks.finding import Finding, Show, Verdict, not_checked
 from furniture.checks.of_piece.bent import Bends, Level, bends_of
 from furniture.checks.of_piece.borne import Borne
@@ -32,9 +32,9 @@ from furniture.rules.wood import PERSON_SAG as PERSON_SAG_RULE
 from furniture.structure.bending import Sag, Use, sag_of, spread_weights, uses_of
 from furniture.structure.bent_cases import pressed_at, stood_on, surface_of
 from furniture.structure.capacity import Carries
-from furniture.structure.cases import GRAVITY_M_S2, SWAY_N, pushes_of
+from furniture.structure.cases import GRAVITY_M_S2, SWAY_N, cases_of, pushes_of
 from furniture.structure.elastic import bent_under
-from furniture.structure.held import highest_fixed, push_as_one_n
+from furniture.structure.held import held_in, highest_fixed, push_as_one_n
 from furniture.timber.doubt import doubt_told
 
 CREEP = 2.0
@@ -339,11 +339,24 @@ def _stretched(bends: Bends) -> Iterable[Finding]:
     worst: Use = max(uses, key=lambda each: each.share)
     joining = bends.piece.joinings[worst.joining]
     alone = worst.carries is Carries.END_GLUE  # where the rest holds, it was let go before
+    limits = GLUE_STRETCHED.limits(fails=TORN_TIMES if alone else None)
+    found = GLUE_STRETCHED.verdict(worst.share, limits)
+    if found is Verdict.CAUTION and _holds_without(bends, worst.joining):
+        limits = Limits(notes=limits.notes)
     yield Finding(
         check=GLUE_STRETCHED,
         subject=f"{joining.incoming} in {joining.into}",
         value=worst.share,
-        limits=GLUE_STRETCHED.limits(fails=TORN_TIMES if alone else None),
+        limits=limits,
         basis=f"{worst.carries.value}, by plates on springs: right to a half or so",
         advice="give the joint dowels or a deeper housing, or load it less",
     )
+
+
+def _holds_without(bends: Bends, joining: int) -> bool:
+    """Whether the piece bears all of its loads with the glue of one joint torn."""
+    links = tuple(
+        each for each in bends.frame.links if each.joining != joining or each.carries not in GLUE
+    )
+    torn = replace(bends.frame, links=links)
+    return all(held_in(torn, case).factor >= 1.0 for case in cases_of(bends.piece, bends.frame))

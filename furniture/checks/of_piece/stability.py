@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from furniture.checks.check import Check
 from furniture.checks.feet import Plan, feet_finding
 from furniture.checks.finding import GRAVEST_FIRST, Finding, Show, Tipping, Verdict
 from furniture.checks.floor import uneven_floor_finding
@@ -13,8 +14,14 @@ from furniture.checks.of_piece.setting import HeldBy, Setting
 from furniture.checks.of_piece.standing import cable_height_mm, standing_of
 from furniture.checks.of_piece.wall import fixing_finding, fixing_n, wall_finding
 from furniture.checks.persons import person_finding
-from furniture.checks.rows.standing import CABLE_PULL, TILT, TOP_PUSH
-from furniture.checks.stability import GRAVITY_M_S2
+from furniture.checks.rows.standing import (
+    CABLE_PULL,
+    CHILD,
+    TILT,
+    TOP_PUSH,
+    UNEVEN_FLOOR,
+    WALL_FIXING,
+)
 from furniture.checks.stability_findings import (
     Standing,
     push_findings,
@@ -71,16 +78,49 @@ def standing_findings(piece: Piece, weighed: Weighed, setting: Setting) -> tuple
     if is_fixed:
         return (*told, *_level_floor(tilts), scope)
     uneven = uneven_floor_finding(standing, asked, show, rules[LOW_CORNER])
-    return (
-        *_falls(worst_alone(tilts), uneven),
-        *worst_alone(_pushes(piece, weighed, standing, setting, is_table_top=is_table_top)),
-        feet_finding(standing, _plan_of(weighed), show, is_table_top=is_table_top, rules=rules),
-        *worst_alone(tall_findings(standing, setting.stands_on, show, rules)),
-        *worst_alone(_persons(piece, standing, rules, show)),
-        *told,
-        sliding_finding(standing, setting.friction, standing.top_mm, show),
-        scope,
+    return _tips_once(
+        (
+            *_falls(worst_alone(tilts), uneven),
+            *worst_alone(_pushes(piece, weighed, standing, setting, is_table_top=is_table_top)),
+            feet_finding(standing, _plan_of(weighed), show, is_table_top=is_table_top, rules=rules),
+            *worst_alone(tall_findings(standing, setting.stands_on, show, rules)),
+            *worst_alone(_persons(piece, standing, rules, show)),
+            *told,
+            sliding_finding(standing, setting.friction, standing.top_mm, show),
+            scope,
+        )
     )
+
+
+MEASURES_OF_TIPPING: tuple[tuple[Check, tuple[Check, ...]], ...] = (
+    (TILT, (TOP_PUSH, WALL_FIXING, CHILD)),
+    (UNEVEN_FLOOR, (TOP_PUSH, WALL_FIXING, CHILD)),
+    (WALL_FIXING, (TOP_PUSH,)),
+    (CHILD, (TOP_PUSH,)),
+)
+"""Measures of one fact, how easily it tips: where the first cautions or fails it speaks for those
+after it, which are told as figures. Each of them says the same of a wider base or a fixing."""
+
+
+def _tips_once(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """That it tips easily told once, by the measure that asks most; the others are noted."""
+    told = list(findings)
+    for speaker, others in MEASURES_OF_TIPPING:
+        at = next(
+            (i for i, each in enumerate(told) if each.check == speaker and _warns(each)), None
+        )
+        said = [i for i, each in enumerate(told) if each.check in others and _warns(each)]
+        if at is None or not said:
+            continue
+        names = " and ".join(f"the {told[i].check.name}" for i in said)
+        told[at] = replace(told[at], basis=f"{told[at].basis}; {names} below says the same")
+        for i in said:
+            told[i] = told[i].at_most(Verdict.NOTE)
+    return tuple(told)
+
+
+def _warns(finding: Finding) -> bool:
+    return finding.verdict in (Verdict.CAUTION, Verdict.FAIL)
 
 
 def is_table_top_piece(standing: Standing, setting: Setting) -> bool:
@@ -111,9 +151,9 @@ def _pushes(
     """A push at the top and a pull on the cable, which of a light piece are only figures."""
     rules, show = setting.rules, shown_by(piece)
     top, mass = standing.top_mm, standing.piece.mass_kg
-    loaded_n = standing.piece.weight_n + sum(load.mass_kg for load in standing.loads) * GRAVITY_M_S2
     is_judged = not is_table_top and (mass >= rules[PUSHED_FROM] or top >= rules[TALL])
-    sleeve = max(rules[SLEEVE], rules[PUSH_SHARE] * loaded_n) if is_judged else None
+    empty_n = standing.piece.weight_n  # what would stand still on it is absent in this case
+    sleeve = max(rules[SLEEVE], rules[PUSH_SHARE] * empty_n) if is_judged else None
     found = [*push_findings(standing, top, TOP_PUSH, show, sleeve)]
     if mass >= rules[WEIGHT_PUSH_FROM]:
         found += weight_share_findings(standing, show)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from furniture.checks.finding import Finding, Show, Verdict, not_checked, without_figure
 from furniture.checks.of_piece.reading import in_a_row, shown_by
@@ -49,8 +50,7 @@ def structure_findings_of(piece: Piece, weighed: Weighed) -> tuple[Finding, ...]
     return (
         *_unknown(piece, frame, cases, racking),
         _held(piece, frame, held),
-        *_bears(piece, held),
-        *_end_grain(piece, frame, held),
+        *_of_joints(tuple(_bears(piece, held)), tuple(_end_grain(piece, frame, held))),
         *racking,
     )
 
@@ -169,6 +169,22 @@ def _bears(piece: Piece, held: Sequence[Held]) -> Iterable[Finding]:
         f"{len(kept)} cases; glue at half a laboratory's strength, pins at a sixth (own rules)",
         advice=_to_bear(giving),
     )
+
+
+def _of_joints(bears: tuple[Finding, ...], end_grain: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """What its joints bear, and that end-grain glue alone holds them: one fact where both caution.
+
+    The figure speaks, and says what it hangs on.
+    """
+    if not (_cautions(bears) and _cautions(end_grain)):
+        return (*bears, *end_grain)
+    (figure,), (alone,) = bears, end_grain
+    told = f"{figure.basis}; {alone.subject}: {alone.check.name}"
+    return replace(figure, basis=told), alone.at_most(Verdict.NOTE)
+
+
+def _cautions(findings: tuple[Finding, ...]) -> bool:
+    return any(each.verdict is Verdict.CAUTION for each in findings)
 
 
 def _to_bear(giving: Sequence[Joining]) -> str:

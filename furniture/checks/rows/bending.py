@@ -18,7 +18,7 @@ GLUE_STRETCHED = Check(
     sense=Sense.AT_MOST,
     fails=Level(when="half as much again as its mean strength, and nothing else holds"),
     cautions=Level(when="half as much again as its mean strength, by plates on springs", at=12.0),
-    notes=Level(when="half as much again as the glue may carry for good", at=1.5),
+    notes=Level(when="half as much again as it may carry for good, or the rest holds", at=1.5),
     source="own rule: an estimate, no accepted formula",
 )
 

@@ -29,18 +29,21 @@ HAND_LEVER = Check(
     says="{subject}: the dado is pressed with {value} by a cautious estimate that counts no glue; "
     "up to {limit} it takes no dent.",
 )
+_OPEN = Level(when="none stands above it, and glue alone holds the shelf in its notch")
 ABOVE_DADO = Check(
     name="wood above a dado",
     unit="MPa",
     sense=Sense.AT_MOST,
     fails=_BROKEN,
     cautions=_WORKING,
+    notes=_OPEN,
 )
 HAND_ABOVE_DADO = Check(
     name="wood above a dado, a hand on its edge",
     unit="MPa",
     sense=Sense.AT_MOST,
     cautions=_HAND,
+    notes=_OPEN,
 )
 HOUSED_GLUE = Check(
     name="glue of a housed shelf",

@@ -67,6 +67,7 @@ CHILD = Check(
     unit="N",
     sense=Sense.AT_LEAST,
     cautions=Level(when="a child on an edge before its base tips a floor piece of some height"),
+    notes=Level(when="the same, where its tilt cautions of it"),
     says="A child on the {subject} tips it with {value}; tests of clothes storage load {limit}.",
     source="ASTM F2057-23",
 )
@@ -104,7 +105,7 @@ WALL_FIXING = Check(
     unit="N",
     sense=Sense.AT_MOST,
     cautions=Level(when="it is tall, heavy, tips easily, and stands free"),
-    notes=Level(when="it is tall, or is fixed: what the wall bears is not known"),
+    notes=Level(when="it is tall, is fixed, or its tilt cautions of the same"),
     says="A fixing to the wall at its top must bear {value}.",
     source="statics",
 )

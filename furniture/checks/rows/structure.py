@@ -26,6 +26,7 @@ END_GRAIN_ALONE = Check(
     name="held by end-grain glue alone",
     cautions=Level(when="without glue on end grain it comes apart under what it bears"),
     fails=Level(when="the same where a person stands or sits"),
+    notes=Level(when="the same, where what its joints bear cautions of it"),
     source="statics; end grain holds little glue (common practice, no source)",
 )
 RACKING = Check(

@@ -30,7 +30,12 @@ BORE_EDGE = Check(
     name="bore from the edge", unit="mm", sense=Sense.AT_LEAST, cautions=_LESS, source=PRACTICE
 )
 BORE_END = Check(
-    name="bore from the end", unit="mm", sense=Sense.AT_LEAST, cautions=_LESS, source=PRACTICE
+    name="bore from the end",
+    unit="mm",
+    sense=Sense.AT_LEAST,
+    cautions=Level(when="less than a diameter from its centre: little more than its wall is left"),
+    notes=Level(when="less than the trade's two, as where a board is dowelled on flush"),
+    source=PRACTICE,
 )
 BORE_SHARE = Check(
     name="bore in the thickness", unit="mm", sense=Sense.AT_MOST, cautions=_LESS, source=PRACTICE
