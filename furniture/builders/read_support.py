@@ -51,8 +51,7 @@ from furniture.builders.uprights import (
     read_uprights,
     tier_depths,
 )
-from furniture.joints import Fit, own_fit
-from furniture.joints.fit import NAMED_FITS, SLIP
+from furniture.joints import Fit, read_fit
 from furniture.units import Given, Reader, said
 
 _USUAL_UPRIGHT_MM = 120.0
@@ -106,23 +105,12 @@ def least_sides(
     return (max(LEAST_SIDE_MM, least[0]), max(LEAST_SIDE_MM, least[1]))
 
 
-def read_fit(reader: Reader, given: SupportGiven) -> Fit:
+def read_tier_fit(reader: Reader, given: SupportGiven) -> Fit:
     """How the tiers go into their dados; problems are noted with the reader."""
-    if given.fit_clearance is not None:
-        return own_fit(
-            reader.length(
-                "fit_clearance",
-                given.fit_clearance,
-                at_least=0.0,
-                at_most=0.5,
-                why="beyond half a millimetre a housing no longer holds its shelf upright",
-            )
-        )
-    if not isinstance(given.fit, Fit):
-        named = ", ".join(fit.name.upper() for fit in NAMED_FITS)
-        reader.refuse("fit", said(given.fit), named, "a fit sets the clearance", "write SLIP")
-        return SLIP
-    return given.fit
+    fit = read_fit(reader, "fit", given.fit)
+    if given.fit_clearance is None:
+        return fit
+    return read_fit(reader, "fit_clearance", given.fit_clearance)
 
 
 def read_support(

@@ -75,7 +75,7 @@ from furniture.builders.openings import Opening, Vent, with_openings
 from furniture.builders.panels import place_panel
 from furniture.builders.post import POST_RAILS, PostStrips, post_names, read_strips
 from furniture.builders.prefinish import Prefinish, read_prefinish
-from furniture.builders.read_support import least_sides, read_fit, read_support
+from furniture.builders.read_support import least_sides, read_support, read_tier_fit
 from furniture.builders.rules import read_name, read_shown
 from furniture.builders.support import Support
 from furniture.builders.tiers import Tier, TierFigures, TierRule, tier_names
@@ -212,7 +212,7 @@ def _build(stand: SteppedStand) -> Piece:
     cast = _read_cast(reader, stand)
     has_uprights = stand.uprights is not None
     stock = _read_stocks(reader, stand, cast)
-    fit = read_fit(reader, stand)
+    fit = read_tier_fit(reader, stand)
     box = _read_base(reader, stand, stock, cast)
     bottom = stock.timber("bottom")
     gap = read_bottom_gap(reader, stand.bottom_gap, box, bottom) if stand.bottom else 0.0

@@ -94,7 +94,8 @@ def read_fit(reader: Reader, parameter: str, given: object) -> Fit:
             ),
         )
         return Fit(name="trial cut", base_mm=clearance, per_thickness=0.0)
-    if given is None or isinstance(given, Enum | bool | int | float):
+    is_word = isinstance(given, str) and not any(letter.isdigit() for letter in given)
+    if given is None or is_word or isinstance(given, Enum | bool | int | float):
         named = ", ".join(fit.name.upper() for fit in NAMED_FITS)
         allowed = f"{named}, a TrialCut, or a clearance such as '{reader.least(0.2)}'"
         reader.refuse(parameter, said(given), allowed, "a fit sets the clearance", "write SLIP")

@@ -110,6 +110,7 @@ BAD: list[tuple[Any, str]] = [
     (a_stand(bottom=THIN, bottom_gap="9 mm"), "bottom_gap"),
     (a_stand(fit="slip", fit_clearance=None), "fit"),
     (a_stand(fit_clearance="2 mm"), "fit_clearance"),
+    (a_stand(fit="slip"), "fit"),  # beside a clearance of its own, too
     (a_stand(tiers=None), "tiers"),
     (a_stand(tiers=()), "tiers"),
     (a_stand(tiers="three"), "tiers"),

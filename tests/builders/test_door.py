@@ -83,6 +83,7 @@ def test_the_lists_of_a_composition_take_a_lone_value_too() -> None:
         ({"shown": "mm"}, "shown"),
         ({"notes": 5}, "notes"),
         ({"notes": ["good", 5]}, "notes[1]"),
+        ({"notes": ["good", "seal it " * 40]}, "notes[1]"),
         ({"name": "x" * 300}, "name"),
         ({"name": "shelf \x1b[31m"}, "name"),
         ({"name": "shelf \ud800"}, "name"),

@@ -8,6 +8,7 @@ import json
 import signal
 import subprocess
 import sys
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -24,7 +25,7 @@ from exporters.cutting.tables import CUTTING_HEADER, cutting_rows
 from exporters.sheets.dxf import document_of, paper_and_scale, save
 from exporters.sheets.sheets import numbered
 from exporters.sheets.values import Lettering, SheetSettings
-from furniture import CuttingWishes, SawSetUp
+from furniture import CuttingWishes, Match, MatchRule, SawSetUp
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from furniture.units import figure
@@ -325,3 +326,12 @@ def test_every_model_is_planned_whole_on_its_own_boards(name):
     assert plan.unplaced == ()
     lost = [match.group for match in plan.matches if not match.is_kept]
     assert lost == (["tiers alike"] if name == "herb_stand" else [])
+
+
+def test_a_match_that_no_board_can_keep_says_what_no_board_has() -> None:
+    wishes = replace(
+        WISHES,
+        matches=[Match(name="curl", rule=MatchRule.CENTRED_ON_FIGURE, on="lid", price="1 EUR")],
+    )
+    lines = cutting_lines(outcome_of(cutting_job(stand(), [board(), thin_board()], wishes)))
+    assert "  match curl: not kept: no board has a zone marked 'figure' (price 1 EUR)" in lines

@@ -30,7 +30,7 @@ from furniture.shop.cutting.settling import (
 )
 from furniture.shop.cutting.states import State, laid_in_order
 from furniture.shop.cutting.tidying import tidied
-from furniture.shop.cutting.values import Board, CuttingRequest
+from furniture.shop.cutting.values import Board, CuttingRequest, MatchRule
 from furniture.shop.cutting.watch import Progress, Watch
 from furniture.shop.cutting.why_unplaced import unplaced_parts
 from furniture.shop.cutting.zones import area_of_board
@@ -324,7 +324,7 @@ def _prices_missed(request: CuttingRequest, arrangement: Arrangement, state: Sta
     return sum(
         match.price or 0.0
         for index, match in enumerate(request.matches)
-        if match.rule.name == "IN_SEQUENCE" and index not in arrangement.joined
+        if match.rule is MatchRule.IN_SEQUENCE and index not in arrangement.joined
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.shop.cutting.plan import Rectangle
@@ -82,6 +83,17 @@ def figure_used(part: CutPart, place: Rectangle, board: Board, asked: frozenset[
         for zone in board.zones
         if zone.worth > 0 and zone.kind is not part.wants and zone.name not in asked
     )
+
+
+def lacks_zone(match: MatchGroup, boards: Sequence[Board]) -> bool:
+    """Whether a match needs a zone and no board has one that it means.
+
+    Args:
+        match: the match.
+        boards: all of them.
+    """
+    needs_one = match.rule in (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE)
+    return needs_one and not any(zones_meant(match, board) for board in boards)
 
 
 def zones_meant(match: MatchGroup, board: Board) -> list[tuple[str, Rectangle]]:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 
 from furniture.errors import Problem
 from furniture.shop.cutting.blanks import strips_of, suits, widest_for
-from furniture.shop.cutting.preferences import zones_meant
+from furniture.shop.cutting.preferences import lacks_zone
 from furniture.shop.cutting.values import (
     Board,
     CutPart,
@@ -393,8 +393,7 @@ def _impossible(
                 why="the sequence has to come off one strip",
                 remedy=f"a board with {show(length)} x {show(width)} clear after trimming",
             )
-    needs_zone = match.rule in (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE)
-    if needs_zone and not any(zones_meant(match, board) for board in request.boards):
+    if lacks_zone(match, request.boards):
         yield Problem(
             parameter=where,
             given=match.zone or f"any zone of {match.zone_kind.value}",
