@@ -10,7 +10,7 @@ from furniture.checks.finding import Finding
 from furniture.pieces import Piece, bought_parts, distinct_parts
 from furniture.pieces.bought import Bought
 from furniture.pieces.weighed import Mass
-from furniture.units import Shown, figure
+from furniture.units import Shown, figure, fitted
 
 PARTS_HEADER = (
     "number", "part", "quantity", "stock", "species", "length", "width", "thickness", "unit",
@@ -45,7 +45,7 @@ def parts_rows(piece: Piece, masses: Mapping[str, Mass] | None) -> list[tuple[st
                 timber.species.name,
                 figure(blank.length_mm, shown),
                 figure(blank.width_mm, shown),
-                figure(blank.thickness_mm, shown),
+                fitted(blank.thickness_mm, shown),
                 shown.unit.symbol,
                 figure(blank.length_mm + rough.length_mm, shown),
                 figure(blank.width_mm + rough.width_mm, shown),

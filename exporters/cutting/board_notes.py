@@ -10,7 +10,7 @@ from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.settling import sequence_kept
 from furniture.shop.cutting.values import Board, MatchRule
-from furniture.units import figure_with_unit
+from furniture.units import figure_with_unit, fitted_with_unit
 
 
 def heading_of(outcome: CuttingOutcome, board: Board) -> str:
@@ -19,7 +19,7 @@ def heading_of(outcome: CuttingOutcome, board: Board) -> str:
     planned = next(b for b in job.request.boards if b.name == board.name)
     text = (
         f"Board {board.name}: {stock_of(job, planned.species)}, measured "
-        f"{figure_with_unit(board.thickness, job.shown)} thick"
+        f"{fitted_with_unit(board.thickness, job.shown)} thick"
     )
     return f"{text}, {money(board.price, job.currency)}" if board.price else text
 

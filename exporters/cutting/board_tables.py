@@ -18,7 +18,7 @@ from exporters.sheets.parts_list import Table
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.values import Board
-from furniture.units import Shown, figure
+from furniture.units import Shown, figure, finished_size
 
 
 def lists_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> tuple[Table, ...]:
@@ -110,7 +110,7 @@ def parts_table(outcome: CuttingOutcome, plan: BoardPlan) -> Table:
             (
                 outcome.name_of(placement),
                 size(shown, *lengths),
-                size(shown, part.length, part.width, part.thickness),
+                finished_size((part.length, part.width, part.thickness), shown),
                 "down" if placement.is_flipped else "up",
             )
         )

@@ -15,7 +15,7 @@ from exporters.subject import Subject
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.values import Board, ZoneKind
-from furniture.units import figure_with_unit
+from furniture.units import figure_with_unit, fitted_with_unit
 
 ZONE_LOOKS: dict[ZoneKind, tuple[Colour, str]] = {
     ZoneKind.KNOT: ((0.30, 0.17, 0.09), "xxxx"),
@@ -134,7 +134,7 @@ def _board(
     words = [
         f"Board {board.name}: {stock_of(job, planned.species)}",
         f"{figure_with_unit(board.length, job.shown)} long",
-        f"{figure_with_unit(board.thickness, job.shown)} thick",
+        f"{fitted_with_unit(board.thickness, job.shown)} thick",
     ]
     if board.price:
         words.append(money(board.price, job.currency))

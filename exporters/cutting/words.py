@@ -15,7 +15,7 @@ from furniture.shop.cutting.plan import (
     UnplacedReason,
 )
 from furniture.shop.cutting.values import CutPart, Zone, ZoneShows
-from furniture.units import Shown, figure, figure_with_unit
+from furniture.units import Shown, figure, figure_with_unit, fitted_with_unit
 
 _MOST_NAMED = 6
 
@@ -137,7 +137,7 @@ def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
     )
     wanted = each.would_do
     board = f"{size(shown, wanted.length, wanted.width)} {unit}"
-    thick = f"at least {figure_with_unit(part.thickness, shown)} thick"
+    thick = f"at least {fitted_with_unit(part.thickness, shown)} thick"
     copies = f"{each.copies} of " if part.quantity > 1 else ""
     return f"{copies}{each.part}: {reason}{near}; a clear board of {board}, {thick}, would do"
 

@@ -14,8 +14,7 @@ from furniture.parts.faces import Face
 from furniture.parts.part import slug_of, trenches_across
 from furniture.parts.placement import box_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts, placed_named
-from furniture.units import Shown, decimal_figure, figure
-from furniture.units.showing import ROUNDED_MARK
+from furniture.units import dialled
 
 _STRIP_MM = 30.0
 """How wide the strip is. Own rule: wide enough to hold a square against."""
@@ -92,14 +91,15 @@ def _stick(
     notes: list[Note] = []
     for name, lower, upper in marked:
         strokes.append(_across(lower, LineClass.VISIBLE))
-        said = f"{name}: mark from this shoulder, {_figure(lower, piece.shown)}"
+        from_end, width = dialled(lower, piece.shown), dialled(upper - lower, piece.shown)
+        said = f"{name}: mark from this shoulder, {from_end}"
         notes.append(Note(text=said, points=((lower, _STRIP_MM),)))
         inside = min(upper, length)
         for start, end in ((0.0, _STRIP_MM), (_STRIP_MM, 0.0)):
             strokes.append(stroke((lower, start), (inside, end), LineClass.DIMENSION))
         if upper < length - 1e-6:
             strokes.append(_across(upper, LineClass.VISIBLE))
-            said = f"{name}: upper shoulder, {_figure(upper, piece.shown)}"
+            said = f"{name}: upper shoulder, {from_end + width}"
             notes.append(Note(text=said, points=((upper, 0.0),)))
     near, far = ends
     whose = " and ".join(dict.fromkeys(names))
@@ -115,12 +115,6 @@ def _stick(
         ),
         printed=Printed.ON_ALL_IT_TAKES,
     )
-
-
-def _figure(mm: float, shown: Shown) -> str:
-    """A length; a fraction that rounds by too much carries its decimal."""
-    text = figure(mm, shown)
-    return f"{text} ({decimal_figure(mm, shown)})" if text.startswith(ROUNDED_MARK) else text
 
 
 def _across(x: float, line_class: LineClass) -> Stroke:

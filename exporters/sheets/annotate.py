@@ -6,7 +6,7 @@ from typing import assert_never
 
 from exporters.sheets.annotation import LOOK_OF_FACE, Annotation, Bench, Look, Position
 from furniture.parts.cuts import Cut
-from furniture.parts.cuts.figures import Angle, Care, Figure, Said, Size, Struck
+from furniture.parts.cuts.figures import Angle, Figure, Said, Size, Struck
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part
 from furniture.units import Shown
@@ -50,6 +50,7 @@ def _position(struck: Struck, bench: Bench) -> Position:
         value_mm=struck.value_mm(bench.blank),
         point=struck.point,
         look=_look(struck.seen),
+        care=struck.care,
     )
 
 
@@ -59,12 +60,8 @@ def _words(said: Said, bench: Bench) -> str:
 
 def _figure(figure: Figure, bench: Bench) -> str:
     match figure:
-        case Size(mm=mm, care=Care.DIAL):
-            return bench.dial(mm)
-        case Size(mm=mm, care=Care.FIT):
-            return bench.caliper(mm)
-        case Size(mm=mm):
-            return bench.said(mm)
+        case Size():
+            return bench.told(figure.mm, figure.care)
         case Angle(deg=deg):
             return bench.angle(deg)
         case Face():

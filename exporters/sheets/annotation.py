@@ -10,9 +10,10 @@ from enum import Enum
 
 from exporters.views.values import ViewFrame
 from furniture.parts.blank import Blank
+from furniture.parts.cuts.figures import Care
 from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector
-from furniture.units import Shown, decimal_figure, figure, plural
+from furniture.units import Shown, dialled, figure, plural
 from furniture.units.showing import ROUNDED_MARK
 
 
@@ -37,7 +38,6 @@ LOOK_OF_FACE: dict[Face, Look] = {
     Face.NAMED_END: Look.NAMED_END,
     Face.FAR_END: Look.FAR_END,
 }
-_FINE_DENOMINATOR = 32
 _X: Vector = (1.0, 0.0, 0.0)
 _Y: Vector = (0.0, 1.0, 0.0)
 _Z: Vector = (0.0, 0.0, 1.0)
@@ -64,12 +64,14 @@ class Position:
         value_mm: as the sheet says it [mm].
         point: where the feature meets the extension line, part frame [mm].
         look: the view that shows it.
+        care: how it comes to the wood.
     """
 
     axis: int
     value_mm: float
     point: Vector
     look: Look
+    care: Care
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,24 +113,21 @@ class Bench:
         return figure(mm, self.shown)
 
     def dial(self, mm: float) -> str:
-        """A length that a machine is set to by a dial: an inch fraction gets its decimal [mm]."""
-        text = figure(mm, self.shown)
-        if self.shown.is_inch and "." not in text:
-            decimal = decimal_figure(mm, self.shown)
-            if decimal.rstrip("0").rstrip(".") != text:
-                return f"{text} ({decimal})"
-        return text
+        """A length that a machine is set to, or that must fit: an inch fraction with its decimal.
+
+        Args:
+            mm: the length [mm].
+        """
+        return str(dialled(mm, self.shown))
 
     def said(self, mm: float) -> str:
         """A length in words: a fraction that rounds by too much gets its decimal [mm]."""
         text = figure(mm, self.shown)
         return self.dial(mm) if text.startswith(ROUNDED_MARK) else text
 
-    def caliper(self, mm: float) -> str:
-        """A thickness that another part must fit: a fine inch fraction gets its decimal [mm]."""
-        text = figure(mm, self.shown)
-        is_fine = "/" in text and int(text.rpartition("/")[2]) >= _FINE_DENOMINATOR
-        return self.dial(mm) if is_fine else self.said(mm)
+    def told(self, mm: float, care: Care) -> str:
+        """A length as the sheet says it, as exactly as it comes to the wood [mm]."""
+        return self.said(mm) if care is Care.RULE else self.dial(mm)
 
     @staticmethod
     def angle(degrees: float) -> str:
@@ -150,7 +149,7 @@ def is_rounded(part_figures: Bench, annotations: tuple[Annotation, ...]) -> bool
     said = [part_figures.figure(mm) for mm in part_figures.blank.size]
     for note in annotations:
         said.append(note.spec)
-        said += [part_figures.figure(position.value_mm) for position in note.positions]
+        said += [part_figures.told(position.value_mm, position.care) for position in note.positions]
     return any(ROUNDED_MARK in text for text in said)
 
 

@@ -25,7 +25,7 @@ from exporters.sheets.space import Space, crosses_box
 from exporters.sheets.values import Anchor, Figure, Hatched, Item, Lettering, Stroke
 from exporters.views.values import Arc, EdgeClass, SectionView
 from furniture.parts.vectors import Point2
-from furniture.units import Shown, decimal_figure, figure
+from furniture.units import Dialled, Shown, decimal_figure, figure
 from furniture.units.showing import ROUNDED_MARK
 
 _MOST_MM = 56.0
@@ -74,10 +74,10 @@ def signature(profile: JointProfile, shown: Shown) -> tuple[object, ...]:
         shown: how its figures are printed.
     """
     return (
-        tuple((span.kind, figure(span.value_mm, shown)) for span in profile.spans),
+        tuple((span.kind, str(span.printed(shown))) for span in profile.spans),
         tuple(sorted(clearance_text(each.value_mm, shown) for each in profile.clearances)),
         tuple((slope.noun, round(slope.angle_deg, 2)) for slope in profile.slopes),
-        tuple(figure(each.value_mm, shown) for each in profile.prouds),
+        tuple(clearance_text(each.value_mm, shown) for each in profile.prouds),
     )
 
 
@@ -91,12 +91,9 @@ def clearance_text(mm: float, shown: Shown) -> str:
     return f"{text} ({decimal})" if is_fraction else decimal
 
 
-def reference_text(mm: float, shown: Shown) -> str:
-    """A figure in brackets; an inch fraction with its decimal, since parts must fit here [mm]."""
-    text = figure(mm, shown)
-    if shown.is_inch and "/" in text:
-        return f"({text}, {decimal_figure(mm, shown)})"
-    return f"({text})"
+def reference_text(printed: Dialled) -> str:
+    """A figure in brackets; an inch fraction with its decimal, since parts must fit here."""
+    return f"({', '.join(printed.figures)})"
 
 
 def detail_of_joint(
@@ -178,7 +175,7 @@ def _figure(
     """The span's dimension on the first side and lane where it runs into nothing."""
     start, end = block.to_paper(span.start), block.to_paper(span.end)
     is_level = abs(start[0] - end[0]) > abs(start[1] - end[1])
-    text = reference_text(span.value_mm, shown)
+    text = reference_text(span.printed(shown))
     measured = Measured(text=text, value_mm=span.value_mm, factor=block.factor)
     for lane in _LANES:
         for side in _sides(detail, block, span, is_level):

@@ -7,7 +7,7 @@ of its faces; nothing is measured on a drawing. All points are in the piece fram
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.joints.joint import Joining
@@ -18,6 +18,7 @@ from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
 from furniture.parts.vectors import Vector, add, scaled
 from furniture.pieces.piece import Piece, placed_named
+from furniture.units import Dialled, Shown, dialled
 
 _STAND_OFF_MM = 0.004
 _ASIDE_MM = 0.6
@@ -39,12 +40,23 @@ class SpanKind(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Span:
-    """A distance across a joint, between two points."""
+    """A distance across a joint, between two points.
+
+    What is left of a size `whole_mm` when another figure of the same picture is taken from it is
+    printed as the difference of those two, so that the three agree.
+    """
 
     kind: SpanKind
     start: Vector
     end: Vector
     value_mm: float
+    whole_mm: float | None = None
+
+    def printed(self, shown: Shown) -> Dialled:
+        """Its figure."""
+        if self.whole_mm is None:
+            return dialled(self.value_mm, shown)
+        return dialled(self.whole_mm, shown) - dialled(self.whole_mm - self.value_mm, shown)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,7 +167,8 @@ def _housing(joining: Joining, into: Placed, incoming: Placed) -> JointProfile |
     ]
     if deep_axis == 2:
         inner = low if is_at_end or low > 1e-6 else high
-        spans.append(span(SpanKind.LEFT, (inner, floor), (inner, back)))
+        left = span(SpanKind.LEFT, (inner, floor), (inner, back))
+        spans.append(replace(left, whole_mm=blank.size[deep_axis]))
         spans.append(span(SpanKind.WALL, (solid, surface), (solid, back)))
     let_in = _extent_in(into, incoming, wide_axis)
     beyond = surface + out * _BEYOND_MM

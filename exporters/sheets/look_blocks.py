@@ -32,6 +32,7 @@ from exporters.sheets.values import Anchor, Item, Lettering
 from exporters.views.project import project_part
 from exporters.views.section import section_part
 from exporters.views.values import EdgeClass
+from furniture.parts.cuts.figures import Care
 from furniture.parts.faces import Face
 from furniture.parts.vectors import Point2, Vector
 
@@ -148,20 +149,24 @@ def _rows(views: PartViews, look: Look, block: Block) -> dict[Side, _Entries]:
     sides = {
         axis: _side_for([p for p in shown if p.axis == axis], look, block) for axis in range(3)
     }
-    for position in shown:
+    # of two features at one place, the finer figure stands for both
+    for position in sorted(shown, key=lambda each: each.care is Care.RULE):
         key = (position.axis, round(position.value_mm * 1000))
         if key not in seen:
             seen.add(key)
             side = sides[position.axis]
             feature = block.to_paper(position.point)
             drawn = _drawn_share(block, position, feature)
-            entry = _entry(views, position.value_mm, feature, drawn)
+            text = views.bench.told(position.value_mm, position.care)
+            measured = Measured(text=text, value_mm=position.value_mm, factor=drawn)
+            entry = RunningEntry(feature=feature, measured=measured)
             rows.setdefault(side, []).append((entry, position))
     for side, entries in rows.items():
         position = entries[0][1]
         if all(abs(other.value_mm) > 1e-9 for _, other in entries):
             at = _datum(block, position, side)
-            entries.append((_entry(views, 0.0, at, block.factor), position))
+            zero = Measured(text=views.bench.said(0.0), value_mm=0.0, factor=block.factor)
+            entries.append((RunningEntry(feature=at, measured=zero), position))
     return rows
 
 
@@ -170,13 +175,6 @@ def _drawn_share(block: Block, position: Position, feature: Point2) -> float:
     if not block.breaks or position.axis != 0 or position.value_mm < 1e-9:
         return block.factor
     return abs(feature[0] - block.to_paper((0.0, 0.0, 0.0))[0]) / position.value_mm
-
-
-def _entry(views: PartViews, value: float, feature: Point2, factor: float) -> RunningEntry:
-    return RunningEntry(
-        feature=feature,
-        measured=Measured(text=views.bench.said(value), value_mm=value, factor=factor),
-    )
 
 
 def _side_for(positions: list[Position], look: Look, block: Block) -> Side:
@@ -250,7 +248,7 @@ def _overall(
             )
         )
     if look is thickness_look(views.looks):
-        thick = replace(measured(blank.thickness_mm), text=views.bench.caliper(blank.thickness_mm))
+        thick = replace(measured(blank.thickness_mm), text=views.bench.dial(blank.thickness_mm))
         if _is_level(look, 2):
             side = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
             edge = _edge(core, side)

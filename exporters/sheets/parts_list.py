@@ -10,7 +10,7 @@ from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Anchor, Item, Lettering
 from furniture.pieces.piece import Piece, distinct_parts
-from furniture.units import figure
+from furniture.units import figure, finished_size
 
 _PAD_MM = 1.5
 
@@ -28,7 +28,7 @@ def parts_table(piece: Piece) -> Table:
     """One row for each distinct part: number, name, quantity, finished size, stock."""
     rows = []
     for number, each in enumerate(distinct_parts(piece), start=1):
-        size = " x ".join(figure(mm, piece.shown) for mm in each.part.blank.size)
+        size = finished_size(each.part.blank.size, piece.shown)
         rows.append((str(number), each.part.name, str(each.quantity), size, each.part.timber.name))
     unit = piece.shown.unit.symbol
     return Table(

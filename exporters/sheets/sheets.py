@@ -30,7 +30,7 @@ from exporters.subject import Subject
 from furniture.assembly import AssemblyPlan, NoOrder, assembly_of
 from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
-from furniture.units import figure, figure_with_unit
+from furniture.units import figure, finished_size, fitted_with_unit
 from furniture.units.showing import ROUNDED_MARK
 
 SHEET_MARK = " of 00"
@@ -175,9 +175,9 @@ class _Maker:
         fields = replace(
             title_fields(self.piece, self._settings, part.name, number),
             material=f"{timber.species.name}: {timber.name}, measured "
-            f"{figure_with_unit(timber.thickness_mm, shown)}",
+            f"{fitted_with_unit(timber.thickness_mm, shown)}",
             quantity=str(each.quantity),
-            finished=f"({size(*blank.size)})",
+            finished=f"({finished_size(blank.size, shown)})",
             # a rough size is no fit: that it is rounded needs no mark
             rough=size(blank.length_mm + rough.length_mm, blank.width_mm + rough.width_mm).replace(
                 ROUNDED_MARK, ""

@@ -110,8 +110,9 @@ def droop_finding(
         subject=housing.name,
         value=droop,
         limits=limits,
-        basis=f"a dado {show(housing.clearance_mm)} too wide and {show(housing.depth_mm)} deep "
-        f"lets a shelf turn{_about(housing, show)} before it grips, as nothing is glued",
+        basis=f"a dado {show(housing.clearance_mm)} too wide and "
+        f"{show.dial(housing.depth_mm)} deep lets a shelf turn{_about(housing, show)} before it "
+        "grips, as nothing is glued",
         advice="" if verdict is Verdict.OK else said(remedies, otherwise),
         remedies=remedies,
     )
@@ -190,9 +191,10 @@ def _bearing(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Findin
         stated=Verdict.CAUTION if is_unknown else None,
         basis=ESTIMATE
         + f"{show.force(lever.force_n)} at {show(lever.reach_mm)} from {housing.holder}, borne by "
-        f"{show(housing.depth_mm)} of dado over {show(housing.width_mm)} without any glue{held}; "
-        f"its measure is crushing of {housing.shelf.name} across its grain over 1.5, which a hand "
-        f"may exceed {rules[LEVER_FAILS]:g} times and what stays {rules[LEVER_CAUTION]:g} times"
+        f"{show.dial(housing.depth_mm)} of dado over {show(housing.width_mm)} without any glue"
+        f"{held}; its measure is crushing of {housing.shelf.name} across its grain over 1.5, "
+        f"which a hand may exceed {rules[LEVER_FAILS]:g} times and what stays "
+        f"{rules[LEVER_CAUTION]:g} times"
         + ("" if limit is not None else ", which is not printed")
         + (", yet less than the softest wood bears" if limit is None and is_little else ""),
         advice=advice,

@@ -111,8 +111,8 @@ def wood_left_finding(wood: Wood, show: Show, others: Sequence[str] = ()) -> Fin
         subject=f"{wood.part}, {wood.place}",
         value=max(0.0, wood.wood_mm),
         limits=limits,
-        basis=f"of {show(wood.thickness_mm)} thick; none under {show(LEAST_WOOD_MM)}, weak under "
-        f"{show(weak)} (own rule), a third is usual ({_TRADE}){also}",
+        basis=f"of {show.dial(wood.thickness_mm)} thick; none under {show(LEAST_WOOD_MM)}, "
+        f"weak under {show(weak)} (own rule), a third is usual ({_TRADE}){also}",
         advice=advice,
         remedies=remedies,
     )

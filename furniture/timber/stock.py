@@ -10,7 +10,7 @@ from furniture.timber.density import DEFAULT_MOISTURE_PCT, density_kg_m3
 from furniture.timber.movement import Sawn
 from furniture.timber.own import OwnSheet, OwnWood, read_own
 from furniture.timber.species import Species, UnknownSpecies, find_species
-from furniture.units import Given, Reader, figure_with_unit, parameters, said
+from furniture.units import Given, Reader, fitted_with_unit, parameters, said
 
 THINNEST_MM, THICKEST_MM = 3.0, 80.0
 """Thickness that this kind of work is made of [mm]. Common practice, no source."""
@@ -168,5 +168,5 @@ def _refuse_namesake(reader: Reader, parameter: str, timber: Timber) -> None:
 
 def _told(reader: Reader, timber: Timber) -> tuple[str, str, str]:
     """What a stock is: species, thickness and moisture as text."""
-    thickness = figure_with_unit(timber.thickness_mm, reader.shown)
+    thickness = fitted_with_unit(timber.thickness_mm, reader.shown)
     return timber.species.name, thickness, f"at {timber.moisture_pct:g} %"

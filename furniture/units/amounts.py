@@ -17,6 +17,7 @@ from furniture.units.showing import (
     Shown,
     decimal_figure,
     figure_with_unit,
+    fitted_with_unit,
 )
 
 SMALL_MM = 3.0
@@ -55,6 +56,14 @@ class Amounts:
         if 1e-9 < abs(mm) < SMALL_MM and is_spoilt:
             return f"{decimal_figure(mm, self.shown)} {self.shown.unit.symbol}"
         return text.removeprefix(ROUNDED_MARK)
+
+    def dial(self, mm: float) -> str:
+        """A length that is set on a dial, or that another part must fit, as the sheets have it.
+
+        Args:
+            mm: the length [mm]
+        """
+        return fitted_with_unit(mm, self.shown)
 
     def force(self, newtons: float) -> str:
         """The force as text, N or lbf."""

@@ -14,6 +14,7 @@ from furniture.units.showing import (
     LengthUnit,
     Shown,
     figure_with_unit,
+    shown_value_mm,
 )
 
 _SLACK_MM = 1e-6
@@ -74,8 +75,8 @@ def outside_as_text(mm: float, low_mm: float, high_mm: float, shown: Shown) -> s
     """A refused length [mm] as text that does not read as one that is allowed."""
     text = ""
     for finer in _finer(shown):
-        text = _text(round(mm / finer.step_mm) * finer.step_mm, finer)
-        as_read = round(mm / finer.step_mm) * finer.step_mm
+        as_read = shown_value_mm(mm, finer)
+        text = _text(as_read, finer)
         if as_read > high_mm + _SLACK_MM if mm > high_mm else as_read < low_mm - _SLACK_MM:
             break
     return text

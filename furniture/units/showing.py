@@ -1,9 +1,15 @@
-"""Millimetres in, text out: the only place where a figure is rounded."""
+"""Millimetres in, text out: the only place where a figure is rounded.
+
+A length that is measured with a rule is shown to the piece's own step (`figure`). One that is set
+on a dial or by a stop, or that another part must fit, is shown as finely as a dial is read
+(`dialled`): the widths and depths of housings and where their shoulders lie, tenons, thicknesses.
+A half step goes away from nought, for both.
+"""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
@@ -12,6 +18,11 @@ MM_PER_INCH = 25.4
 
 ROUNDED_MARK = "~"
 """Stands before a shown figure that differs from the model by more than the tolerance."""
+DIAL_MM = 0.01
+DIAL_IN = 0.001
+"""What the dial of a caliper or of a machine's stop is read to. Common practice, no source."""
+_DUST_MM = 1e-5
+"""A length this little short of half a step is meant to be at it: sums of floats fall short."""
 
 
 class LengthUnit(Enum):
@@ -86,10 +97,7 @@ def figure(mm: float, shown: Shown) -> str:
         mm: the length [mm], finite.
         shown: how to show it.
     """
-    steps = round(mm / shown.step_mm)
-    mark = ROUNDED_MARK if abs(steps * shown.step_mm - mm) > shown.tolerance_mm + 1e-9 else ""
-    sign = "-" if steps < 0 else ""
-    return f"{mark}{sign}{_plain_figure(abs(steps), shown)}"
+    return _as_text(steps_of(mm, shown.step_mm), mm, shown)
 
 
 def figure_with_unit(mm: float, shown: Shown) -> str:
@@ -99,14 +107,125 @@ def figure_with_unit(mm: float, shown: Shown) -> str:
 
 def shown_value_mm(mm: float, shown: Shown) -> float:
     """The length that the shown text stands for [mm]: what its reader would cut."""
-    return round(mm / shown.step_mm) * shown.step_mm
+    return steps_of(mm, shown.step_mm) * shown.step_mm
+
+
+def steps_of(mm: float, step_mm: float) -> int:
+    """The whole number of steps nearest to a length; a half step goes away from nought.
+
+    Args:
+        mm: the length [mm], finite.
+        step_mm: the step [mm].
+    """
+    steps = math.floor((abs(mm) + _DUST_MM) / step_mm + 0.5)
+    return -steps if mm < 0.0 else steps
 
 
 def decimal_figure(mm: float, shown: Shown) -> str:
     """The length to a dial's precision, without its unit: 0.01 mm or 0.001 in."""
+    return figure(mm, _dial(shown))
+
+
+@dataclass(frozen=True, slots=True)
+class Dialled:
+    """A length as it is set on a dial: as printed, so that sums of printed figures are printed.
+
+    Args:
+        mm: in the model [mm].
+        steps: as printed, one number for each way that the piece shows it.
+        shown: how the piece shows lengths.
+    """
+
+    mm: float
+    steps: tuple[int, ...]
+    shown: Shown
+
+    def __add__(self, other: Dialled) -> Dialled:
+        """What lies that much farther on, such as the upper shoulder of a trench."""
+        steps = tuple(a + b for a, b in zip(self.steps, other.steps, strict=True))
+        return replace(self, mm=self.mm + other.mm, steps=steps)
+
+    def __sub__(self, other: Dialled) -> Dialled:
+        """What is left, such as the wood behind a trench."""
+        steps = tuple(a - b for a, b in zip(self.steps, other.steps, strict=True))
+        return replace(self, mm=self.mm - other.mm, steps=steps)
+
+    @property
+    def figures(self) -> tuple[str, ...]:
+        """One figure; or an inch fraction and its decimal, where the fraction is not as short."""
+        ways = _dial_ways(self.shown)
+        texts = [_as_text(n, self.mm, way) for n, way in zip(self.steps, ways, strict=True)]
+        whole = texts[-1].rstrip("0").rstrip(".")
+        return tuple(texts[:1] if texts[0] == whole else texts)
+
+    def __str__(self) -> str:
+        """The figure without its unit, a decimal of a fraction in brackets."""
+        first, *decimal = self.figures
+        return f"{first} ({decimal[0]})" if decimal else first
+
+    @property
+    def with_unit(self) -> str:
+        """The figure with its unit."""
+        return f"{self} {self.shown.unit.symbol}"
+
+
+def dialled(mm: float, shown: Shown) -> Dialled:
+    """A length that is set on a dial or by a stop, or that another part must fit.
+
+    Args:
+        mm: the length [mm], finite.
+        shown: how the piece shows lengths.
+    """
+    steps = tuple(steps_of(mm, way.step_mm) for way in _dial_ways(shown))
+    return Dialled(mm, steps, shown)
+
+
+def fitted(mm: float, shown: Shown) -> str:
+    """A thickness in a list: as finely as a dial is read, but an inch fraction without its decimal.
+
+    Args:
+        mm: the thickness [mm].
+        shown: how the piece shows lengths.
+    """
+    return dialled(mm, shown).figures[0]
+
+
+def fitted_with_unit(mm: float, shown: Shown) -> str:
+    """The same with its unit, such as `13.43 mm`."""
+    return f"{fitted(mm, shown)} {shown.unit.symbol}"
+
+
+def finished_size(size_mm: tuple[float, float, float], shown: Shown) -> str:
+    """Length, width and thickness of a part with crosses between them, without the unit.
+
+    Args:
+        size_mm: the three [mm].
+        shown: how the piece shows lengths.
+    """
+    length, width, thickness = size_mm
+    return f"{figure(length, shown)} x {figure(width, shown)} x {fitted(thickness, shown)}"
+
+
+def _dial_ways(shown: Shown) -> tuple[Shown, ...]:
+    """How a length on a dial is shown; an inch fraction by its decimal as well."""
+    if shown.unit is LengthUnit.INCH_FRACTION:
+        return (shown, _dial(shown))
+    step = min(shown.step_mm, _dial(shown).step_mm)
+    return (replace(shown, step_mm=step),)
+
+
+def _dial(shown: Shown) -> Shown:
+    """The steps of a dial in the piece's unit; nothing is marked as rounded there."""
     if shown.is_inch:
-        return f"{mm / MM_PER_INCH:.3f}"
-    return _trimmed(f"{mm:.2f}")
+        step = DIAL_IN * MM_PER_INCH
+        return Shown(unit=LengthUnit.INCH_DECIMAL, step_mm=step, tolerance_mm=step)
+    return Shown(unit=shown.unit, step_mm=DIAL_MM, tolerance_mm=DIAL_MM)
+
+
+def _as_text(steps: int, mm: float, shown: Shown) -> str:
+    mark = ROUNDED_MARK if abs(steps * shown.step_mm - mm) > shown.tolerance_mm + _DUST_MM else ""
+    sign = "-" if steps < 0 else ""
+    return f"{mark}{sign}{_plain_figure(abs(steps), shown)}"
 
 
 def _plain_figure(steps: int, shown: Shown) -> str:

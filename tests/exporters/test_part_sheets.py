@@ -92,10 +92,10 @@ def test_every_mark_of_rounding_is_explained_on_its_sheet(model: Path) -> None:
 
 
 def test_a_rounded_fraction_carries_its_decimal() -> None:
-    """9.73 mm is 0.383 in: 49/128, which no 64th says to a tenth of a millimetre."""
+    """9.723 mm is 0.383 in: 49/128, half a 64th, which goes up; no 64th says it well enough."""
     document = next(d for name, d in _documents(YARN).items() if name.endswith("left-side-rail"))
     figures = [figure.dxf.text for figure in document.modelspace().query("DIMENSION")]
-    assert "~3/8 (0.383)" in figures
+    assert "~25/64 (0.383)" in figures
     assert "49/64 (0.766)" in figures
 
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
-from furniture.parts.cuts.figures import SECTION_OF_RUN, Figures, Says, Struck, stopped
+from furniture.parts.cuts.figures import SECTION_OF_RUN, Care, Figures, Says, Struck, stopped
 from furniture.parts.cuts.left import put
 from furniture.parts.cuts.shapes import Channel, level_of
 from furniture.parts.faces import EDGES, WIDE_FACES, Face
@@ -87,7 +87,7 @@ class Dado(Cut):
         shape, is_open = self.shape(blank), self.stop_from_face_edge_mm <= 0
         surface = shape.surface_mm(blank)
         point = (self.lower_shoulder_mm, shape.run[1], surface)
-        shoulder = Struck(axis=0, point=point, seen=self.face)
+        shoulder = Struck(axis=0, point=point, seen=self.face, care=Care.DIAL)
         stops = stopped(
             (self.stop_from_face_edge_mm, Face.FACE_EDGE),
             (self.stop_from_back_edge_mm, Face.BACK_EDGE),
@@ -200,7 +200,7 @@ class Groove(Cut):
             place=Says.IN.of(self.face),
             at=shape.middle(blank, shape.floor_mm),
             seen=SECTION_OF_RUN[0],
-            struck=(Struck(axis=axis, point=point, seen=SECTION_OF_RUN[0]),),
+            struck=(Struck(axis=axis, point=point, seen=SECTION_OF_RUN[0], care=Care.DIAL),),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Groove:

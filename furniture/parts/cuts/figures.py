@@ -122,11 +122,13 @@ class Struck:
         axis: 0 from the named end, 1 from the face edge, 2 from the face side.
         point: the place, part frame [mm].
         seen: the face that shows it; None is seen only where the part is cut across.
+        care: how it comes to the wood.
     """
 
     axis: int
     point: Vector
     seen: Face | None
+    care: Care = Care.RULE
 
     def value_mm(self, blank: Blank) -> float:
         """How far it lies from its datum [mm]."""
@@ -173,7 +175,7 @@ def stopped(*stops: tuple[float, Face], corner_mm: float = 0.0) -> tuple[Said, .
     return (what.of(*left), *Says.CORNERS.where_any(corner_mm)) if left else ()
 
 
-def struck_on(face: Face, point: Vector) -> tuple[Struck, ...]:
+def struck_on(face: Face, point: Vector, care: Care = Care.RULE) -> tuple[Struck, ...]:
     """A point in a face, marked on both axes of that face."""
     axes = (axis for axis in range(3) if axis != face.axis)
-    return tuple(Struck(axis=axis, point=point, seen=face) for axis in axes)
+    return tuple(Struck(axis=axis, point=point, seen=face, care=care) for axis in axes)

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
-from furniture.parts.cuts.figures import Figures, Says, struck_on
+from furniture.parts.cuts.figures import Care, Figures, Says, struck_on
 from furniture.parts.cuts.left import put
 from furniture.parts.cuts.opening import SKIN_MM
 from furniture.parts.cuts.shapes import Channel, level_of
@@ -94,7 +94,7 @@ class Mortise(Cut):
             place=Says.IN.of(self.face),
             at=shape.middle(blank, level),
             seen=self.face,
-            struck=struck_on(self.face, put(put(low, 2, high[2]), self.face.axis, level)),
+            struck=struck_on(self.face, put(put(low, 2, high[2]), self.face.axis, level), Care.FIT),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Mortise:

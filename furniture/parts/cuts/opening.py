@@ -307,7 +307,9 @@ class Notch(Cut):
             place=Says.FROM.of(self.edge),
             at=_on_face_side(self.edge, middle, self.depth_mm, blank),
             seen=Face.FACE_SIDE,
-            struck=(Struck(axis=1 - self.edge.axis, point=point, seen=Face.FACE_SIDE),),
+            struck=(
+                Struck(axis=1 - self.edge.axis, point=point, seen=Face.FACE_SIDE, care=Care.FIT),
+            ),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Notch:

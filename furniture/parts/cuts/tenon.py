@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
-from furniture.parts.cuts.figures import Figures, Says, struck_on
+from furniture.parts.cuts.figures import Care, Figures, Says, struck_on
 from furniture.parts.cuts.left import put
 from furniture.parts.cuts.stub import Stub
 from furniture.parts.faces import ENDS, Face
@@ -105,7 +105,7 @@ class Tenon(Cut):
             place=Says.ON.of(self.end),
             at=put(scaled(add(shape.low, shape.high), 0.5), 0, end),
             seen=self.end,
-            struck=struck_on(self.end, (end, shape.low[1], shape.high[2])),
+            struck=struck_on(self.end, (end, shape.low[1], shape.high[2]), Care.FIT),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Tenon:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from furniture.errors import Problem
 from furniture.shop.boards.reading import BoardRead
 from furniture.timber.stock import Timber
-from furniture.units import Shown, at_most_text, figure_with_unit, read_length
+from furniture.units import Shown, at_most_text, fitted_with_unit, read_length
 
 INCH_MM = 25.4
 THINNER_MM = 0.1
@@ -105,7 +105,7 @@ def left_aside(
         if is_thick_enough(each.board.thickness, thinnest.thickness_mm):
             continue
         if _is_given(boards, timbers, thinnest):
-            measured = figure_with_unit(each.board.thickness, shown)
+            measured = fitted_with_unit(each.board.thickness, shown)
             allowed = _allowed(thinnest, shown)
             found.append(LeftAside(name=each.board.name, why=f"it measures {measured}; {allowed}"))
     return tuple(found)
@@ -131,20 +131,20 @@ def thickness_problems(
         instead = _stock_instead(boards, timbers, thinnest, shown)
         yield Problem(
             parameter=f"{each.where[f'board {each.board.name!r}']} thickness",
-            given=figure_with_unit(each.board.thickness, shown),
+            given=fitted_with_unit(each.board.thickness, shown),
             allowed=_allowed(thinnest, shown),
             why="a board thinner than the part cannot be planed to it",
-            remedy=f"a board at least {figure_with_unit(thinnest.thickness_mm, shown)} thick"
+            remedy=f"a board at least {fitted_with_unit(thinnest.thickness_mm, shown)} thick"
             f"{instead}",
         )
     for timber in timbers:
         measures, wanted = reached.get(timber.name, []), timber.thickness_mm
         if not measures or _is_named(boards, timber) or _is_given(boards, timbers, timber):
             continue
-        least = figure_with_unit(wanted, shown)
+        least = fitted_with_unit(wanted, shown)
         yield Problem(
             parameter=f"boards for {timber.name!r} thickness",
-            given=f"up to {figure_with_unit(max(measures), shown)}",
+            given=f"up to {fitted_with_unit(max(measures), shown)}",
             allowed=f"at least {least}",
             why="a board thinner than the part cannot be planed to it",
             remedy=f"a board of {timber.species.name} at least {least} thick",
@@ -166,7 +166,7 @@ def _is_given(boards: Sequence[BoardRead], timbers: Sequence[Timber], timber: Ti
 
 
 def _allowed(timber: Timber, shown: Shown) -> str:
-    return f"at least {figure_with_unit(timber.thickness_mm, shown)} for {timber.name!r}"
+    return f"at least {fitted_with_unit(timber.thickness_mm, shown)} for {timber.name!r}"
 
 
 def _stock_instead(
