@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
 from furniture.builders.common import StockOf
+from furniture.builders.dowels import EndButts
 from furniture.builders.panels import place_panel
 from furniture.builders.post import PostSupport, post_names
 from furniture.builders.rules import at_least_known, at_most_known
@@ -74,7 +75,7 @@ class RailedPostSupport(PostSupport):
             )
         return found
 
-    def back_joints(self) -> list[Joint]:
+    def back_joints(self, butts: EndButts) -> list[Joint]:
         """Mitred corners, the post's own glue lines, and the post against the rail or in it."""
         names = post_names(self.strips)
         return [

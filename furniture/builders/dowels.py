@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.builders.base_box import BoxFigures
@@ -163,32 +162,33 @@ def _refuse_thick(
     reader.limit("base_height", height, at_least=height - wood + row * diameter, why=why)
 
 
-def dowelled(joints: Sequence[Joint], dowels: DowelFigures, faces: Sequence[str]) -> list[Joint]:
-    """The joints with dowels across every butt of a rail or stub.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EndButts:
+    """Butts of an end against another part, with dowels across them where there are figures."""
 
-    Args:
-        joints: of the base.
-        dowels: their figures.
-        faces: the instances that are bored in a wide face when they take part.
-    """
-    result: list[Joint] = []
-    for joint in joints:
-        if not isinstance(joint, ButtJoint) or not joint.incoming.endswith(("rail", "stub")):
-            result.append(joint)
-            continue
-        depth = dowels.length / 2
-        if joint.incoming in faces:
-            depth = min(depth, dowels.into_face)
-        result.append(
-            DowelledButtJoint(
-                into=joint.into,
-                incoming=joint.incoming,
-                count=dowels.count,
-                diameter_mm=dowels.diameter,
-                length_mm=dowels.length,
-                into_depth_mm=depth,
-                first_mm=dowels.first,
-                last_mm=dowels.last,
-            )
+    dowels: DowelFigures | None
+
+    def on(self, into: str, incoming: str) -> Joint:
+        """An end against an edge or an end."""
+        return self._butt(into, incoming, math.inf)
+
+    def on_wide_face(self, into: str, incoming: str) -> Joint:
+        """An end against a wide face, which is bored no deeper than it allows."""
+        return self._butt(
+            into, incoming, math.inf if self.dowels is None else self.dowels.into_face
         )
-    return result
+
+    def _butt(self, into: str, incoming: str, deepest: float) -> Joint:
+        dowels = self.dowels
+        if dowels is None:
+            return ButtJoint(into=into, incoming=incoming)
+        return DowelledButtJoint(
+            into=into,
+            incoming=incoming,
+            count=dowels.count,
+            diameter_mm=dowels.diameter,
+            length_mm=dowels.length,
+            into_depth_mm=min(dowels.length / 2, deepest),
+            first_mm=dowels.first,
+            last_mm=dowels.last,
+        )

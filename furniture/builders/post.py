@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
 from furniture.builders.common import StockOf
+from furniture.builders.dowels import EndButts
 from furniture.builders.edges import (
     TOP_LEFT,
     TOP_RIGHT,
@@ -100,7 +101,7 @@ class PostSupport(Support):
             placed.append(Placed(instance=instance, part=part, placement=placement))
         return placed
 
-    def back_joints(self) -> list[Joint]:
+    def back_joints(self, butts: EndButts) -> list[Joint]:
         """Mitred corners, the glue lines of a glued-up post, and the stubs butting the post."""
         names = post_names(self.strips)
         return [
@@ -108,8 +109,8 @@ class PostSupport(Support):
             corner("left stub", "left side rail"),
             corner("right stub", "right side rail"),
             *(ButtJoint(into=one, incoming=names[i + 1]) for i, one in enumerate(names[:-1])),
-            ButtJoint(into=names[0], incoming="left stub"),
-            ButtJoint(into=names[-1], incoming="right stub"),
+            butts.on(names[0], "left stub"),
+            butts.on(names[-1], "right stub"),
         ]
 
     def lid_zones(self) -> tuple[Zone, ...]:

@@ -34,7 +34,7 @@ from furniture.builders.common import (
     read_rough,
     read_usual,
 )
-from furniture.builders.dowels import DowelFigures, Dowels, dowelled, read_dowels, row_height_mm
+from furniture.builders.dowels import DowelFigures, Dowels, EndButts, read_dowels, row_height_mm
 from furniture.builders.edges import (
     EdgeProfile,
     HiddenEdges,
@@ -325,7 +325,7 @@ def _frame(
         *rabbet_joints(lid, cast.rails, is_glued),
         *support.lid_housings(is_glued=is_glued),
         *(joint for step in steps for joint in support.tier_joints(step)),
-        *_back_joints(support, dowels),
+        *support.back_joints(EndButts(dowels=dowels)),
     ]
     if "bottom" in cast.panels:
         bottom = bottom_of(support, gap)
@@ -338,11 +338,6 @@ def _frame(
         placed += cleats
         joints += cleat_joints(closing.cleats, cleats[0].part.blank.length_mm)
     return placed, joints
-
-
-def _back_joints(support: Support, dowels: DowelFigures | None) -> list[Joint]:
-    joints = support.back_joints()
-    return joints if dowels is None else dowelled(joints, dowels, ("back rail",))
 
 
 def _read_cast(reader: Reader, stand: SteppedStand) -> _Cast:

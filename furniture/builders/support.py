@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.common import StockOf
+from furniture.builders.dowels import EndButts
 from furniture.builders.edges import Shoulder
 from furniture.builders.panels import Zone
 from furniture.builders.tiers import TierFigures
@@ -44,8 +45,8 @@ class Support(ABC):
         """The side rails and what stands at the back, the support itself among it."""
 
     @abstractmethod
-    def back_joints(self) -> list[Joint]:
-        """The joints of those parts with each other and with the front rail."""
+    def back_joints(self, butts: EndButts) -> list[Joint]:
+        """The joints of those parts with each other and with the front rail; `butts` of rails."""
 
     @abstractmethod
     def lid_zones(self) -> tuple[Zone, ...]:

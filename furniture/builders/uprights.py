@@ -8,13 +8,14 @@ from enum import Enum
 
 from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
 from furniture.builders.common import StockOf
+from furniture.builders.dowels import EndButts
 from furniture.builders.edges import Shoulder
 from furniture.builders.panels import Zone
 from furniture.builders.post import least_stub_mm
 from furniture.builders.rules import at_least_known, at_most_known
 from furniture.builders.support import Support, heights
 from furniture.builders.tiers import Allowed, TierFigures
-from furniture.joints import ButtJoint, DadoJoint, Fit, Joint, StoppedDadoJoint
+from furniture.joints import DadoJoint, Fit, Joint, StoppedDadoJoint
 from furniture.parts.blank import Blank
 from furniture.parts.faces import WIDE_FACES, Arris, Face
 from furniture.parts.part import Part, Placed
@@ -115,13 +116,13 @@ class UprightSupport(Support):
             placed.append(Placed(instance=instance, part=part, placement=placement))
         return placed
 
-    def back_joints(self) -> list[Joint]:
+    def back_joints(self, butts: EndButts) -> list[Joint]:
         """Mitres at the front corners; side and back rails butt the uprights."""
         return [
             *(corner("front rail", side) for side in ("left side rail", "right side rail")),
-            ButtJoint(into="left upright", incoming="left side rail"),
-            ButtJoint(into="right upright", incoming="right side rail"),
-            *(ButtJoint(into=upright, incoming="back rail") for upright in UPRIGHT_NAMES),
+            butts.on("left upright", "left side rail"),
+            butts.on("right upright", "right side rail"),
+            *(butts.on_wide_face(upright, "back rail") for upright in UPRIGHT_NAMES),
         ]
 
     def lid_zones(self) -> tuple[Zone, ...]:
