@@ -77,6 +77,7 @@ class RailedPostSupport(PostSupport):
 
     def back_joints(self, butts: EndButts) -> list[Joint]:
         """Mitred corners, the post's own glue lines, and the post against the rail or in it."""
+        del butts  # no rail ends there: all four corners are mitred
         names = post_names(self.strips)
         return [
             *(corner("front rail", side) for side in ("left side rail", "right side rail")),

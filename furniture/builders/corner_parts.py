@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import ClassVar
 
 from furniture.builders.rules import at_least_known
 from furniture.joints import (
@@ -12,10 +14,8 @@ from furniture.joints import (
     LEAST_INTO_MM,
     SLIP,
     Fit,
-    FlatMitreJoint,
     Joint,
     KeyJoint,
-    MitreJoint,
     MitrePlane,
     SplineJoint,
     TrialCut,
@@ -31,7 +31,7 @@ from furniture.parts.cuts import Slope, shapes_of
 from furniture.parts.faces import ENDS, Face
 from furniture.parts.part import Placed
 from furniture.pieces.naming import own_name_problem
-from furniture.timber.stock import Stock, read_stock
+from furniture.timber.stock import Stock, Timber, read_stock
 from furniture.units import REQUIRED, Given, Reader, parameters, said
 
 CLEAR_MM = 0.5
@@ -40,8 +40,29 @@ LEAST_WIDTH_MM, GREATEST_MM = 3.0, 500.0
 """Of a spline, and of any of its figures [mm]. Own rule."""
 
 
+Corner = tuple[Placed, Face, tuple[str, str]]
+"""The first board with its mitre cut, the mitred end, and the names of both boards."""
+
+
+class CornerPart(ABC):
+    """A loose part that strengthens a mitred corner."""
+
+    noun: ClassVar[str]
+
+    name: str
+    stock: Stock
+    between: tuple[str, str]
+    fit: Fit | TrialCut | Given
+
+    @abstractmethod
+    def made(
+        self, read: Read, corner: Corner | None, timber: Timber | None, fit: Fit
+    ) -> tuple[Placed, list[Joint]] | None:
+        """The part in its place and its joints; every figure is read even where nothing is made."""
+
+
 @parameters
-class Spline:
+class Spline(CornerPart):
     """A spline across a mitred corner of two boards, half of it in each.
 
     Args:
@@ -56,6 +77,8 @@ class Spline:
         gap: below it, and at its ends where the groove is stopped.
     """
 
+    noun = "spline"
+
     name: str = "spline"
     stock: Stock = REQUIRED
     between: tuple[str, str] = REQUIRED
@@ -66,9 +89,30 @@ class Spline:
     fit: Fit | TrialCut | Given = SLIP
     gap: Given = "0.5 mm"
 
+    def made(
+        self, read: Read, corner: Corner | None, timber: Timber | None, fit: Fit
+    ) -> tuple[Placed, list[Joint]] | None:
+        deep, down, start, width, gap = read.spline(self)
+        if corner is None or timber is None or math.isnan(deep + width + down + start + gap):
+            return None
+        mitred, end, names = corner
+        spline = spline_across(
+            mitred,
+            timber,
+            instance=self.name,
+            end=end,
+            into_each_mm=deep,
+            from_long_point_mm=down,
+            start_mm=start,
+            width_mm=width,
+        )
+        return spline, [
+            SplineJoint(into=name, incoming=self.name, fit=fit, gap_mm=gap) for name in names
+        ]
+
 
 @parameters
-class Key:
+class Key(CornerPart):
     """A key let into a slot across the outside of a mitred corner, and trimmed flush.
 
     Args:
@@ -80,12 +124,26 @@ class Key:
         fit: how it goes into its slot.
     """
 
+    noun = "key"
+
     name: str = "key"
     stock: Stock = REQUIRED
     between: tuple[str, str] = REQUIRED
     depth: Given = REQUIRED
     start: Given = REQUIRED
     fit: Fit | TrialCut | Given = SLIP
+
+    def made(
+        self, read: Read, corner: Corner | None, timber: Timber | None, fit: Fit
+    ) -> tuple[Placed, list[Joint]] | None:
+        depth, start = read.key(self)
+        if corner is None or timber is None or math.isnan(depth + start):
+            return None
+        mitred, end, names = corner
+        key = key_across(
+            mitred, timber, instance=self.name, end=end, depth_mm=depth, start_mm=start
+        )
+        return key, [KeyJoint(into=name, incoming=self.name, fit=fit) for name in names]
 
 
 def corner_parts(
@@ -105,13 +163,12 @@ def corner_parts(
     entries = reader.several("corner_parts", wanted, (Spline, Key), "Spline(...)")
     for index, each in enumerate(entries):
         where = f"corner_parts[{index}]"
-        if not isinstance(each, Spline | Key):
+        if not isinstance(each, CornerPart):
             reader.refuse(where, said(each), "a Spline or a Key", "it strengthens a corner",
                           "write Spline(...) or Key(...)")  # fmt: skip
             continue
         reader.names(f"{where}.", each)
-        kind = "spline" if isinstance(each, Spline) else "key"
-        problem = own_name_problem(f"{where}.name", each.name, taken, kind)
+        problem = own_name_problem(f"{where}.name", each.name, taken, each.noun)
         if problem is not None:
             reader.take([problem])
             continue
@@ -132,9 +189,9 @@ def _corner(
     between: object,
     placed: Sequence[Placed],
     joints: Sequence[Joint],
-) -> tuple[Placed, Face, tuple[str, str]] | None:
-    """The first board with its mitre cut, the mitred end, and the names of both boards."""
-    mitres = [joint for joint in joints if isinstance(joint, MitreJoint | FlatMitreJoint)]
+) -> Corner | None:
+    """The corner that is meant; what is none is noted."""
+    mitres = [joint for joint in joints if joint.mitres_ends]
     pairs = [(joint.into, joint.incoming) for joint in mitres]
     given = between if isinstance(between, (tuple, list)) else ()
     names = tuple(each for each in given if isinstance(each, str))
@@ -164,49 +221,24 @@ def _corner(
 def _placed(
     reader: Reader,
     where: str,
-    each: Spline | Key,
-    corner: tuple[Placed, Face, tuple[str, str]] | None,
+    each: CornerPart,
+    corner: Corner | None,
 ) -> tuple[Placed, list[Joint]] | None:
     timber = read_stock(reader, f"{where}.stock", each.stock)
     fit = read_fit(reader, f"{where}.fit", each.fit)
     thickness = math.nan if timber is None else timber.thickness_mm
-    read = _Read(reader=reader, where=where, thickness=thickness, plane=_plane(corner))
-    if isinstance(each, Key):
-        depth, start = read.key(each)
-        if corner is None or timber is None or math.isnan(depth + start):
-            return None
-        mitred, end, names = corner
-        key = key_across(
-            mitred, timber, instance=each.name, end=end, depth_mm=depth, start_mm=start
-        )
-        return key, [KeyJoint(into=name, incoming=each.name, fit=fit) for name in names]
-    deep, down, start, width, gap = read.spline(each)
-    if corner is None or timber is None or math.isnan(deep + width + down + start + gap):
-        return None
-    mitred, end, names = corner
-    spline = spline_across(
-        mitred,
-        timber,
-        instance=each.name,
-        end=end,
-        into_each_mm=deep,
-        from_long_point_mm=down,
-        start_mm=start,
-        width_mm=width,
-    )
-    return spline, [
-        SplineJoint(into=name, incoming=each.name, fit=fit, gap_mm=gap) for name in names
-    ]
+    read = Read(reader=reader, where=where, thickness=thickness, plane=_plane(corner))
+    return each.made(read, corner, timber, fit)
 
 
-def _plane(corner: tuple[Placed, Face, tuple[str, str]] | None) -> MitrePlane | None:
+def _plane(corner: Corner | None) -> MitrePlane | None:
     if corner is None:
         return None
     return next((each for each in planes_on(corner[0]) if each.end is corner[1]), None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Read:
+class Read:
     """Reads a spline's or key's figures by the mitre that it crosses, where that is known."""
 
     reader: Reader

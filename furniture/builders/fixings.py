@@ -91,7 +91,7 @@ class Screw(Held):
         note: what else to know, such as a washer under its head.
     """
 
-    bites_beyond: ClassVar[bool] = True
+    bites_beyond = True
 
     diameter: Given = REQUIRED
     length: Given = REQUIRED
@@ -145,7 +145,7 @@ class Peg(Held):
         note: what else to know, such as its wood.
     """
 
-    bites_beyond: ClassVar[bool] = False
+    bites_beyond = False
 
     diameter: Given = REQUIRED
     length: Given = REQUIRED

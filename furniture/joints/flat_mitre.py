@@ -33,6 +33,7 @@ class FlatMitreJoint(Joint):
     """
 
     kind: ClassVar[str] = "flat mitre"
+    mitres_ends: ClassVar[bool] = True
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
         """The mitres on both rails as they lie.

@@ -195,6 +195,8 @@ class Joint(ABC):
     """
 
     kind: ClassVar[str]
+    mitres_ends: ClassVar[bool] = False
+    """Whether both ends are sawn to one slope, which a spline or a key can cross."""
 
     into: str
     incoming: str

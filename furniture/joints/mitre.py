@@ -21,6 +21,7 @@ class MitreJoint(Joint):
     """Two rails mitred at the corner where their ends meet; each blade tilts by half the turn."""
 
     kind: ClassVar[str] = "mitre"
+    mitres_ends: ClassVar[bool] = True
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
         """The mitres on both rails as they stand."""
