@@ -12,7 +12,6 @@ from furniture import (
     TOP_FRONT,
     TOP_LEFT,
     TOP_RIGHT,
-    Ballast,
     BottomFixing,
     CuttingWishes,
     Dowels,
@@ -67,9 +66,6 @@ stand = SteppedStand(
     ],
     dowels=Dowels(count=2, diameter="6 mm"),
     feet=Feet(stock=RESAWN, length="36 mm", width="30 mm", inset="2 mm"),
-    ballast=Ballast(
-        name="steel plates", mass="3.2 kg", size=("220 mm", "80 mm", "24 mm"), from_front="60 mm"
-    ),
     loads=[
         Load(
             name="pot of thyme", on="tier 1", mass="1.1 kg",

@@ -157,8 +157,8 @@ def test_a_lighter_load_stands(tilt):
 
 
 def test_the_whole_stand_pushed_at_its_top_is_held_by_the_ballast_as_printed():
-    """The herb stand without its ballast is tipped by little; with what it is told it stands."""
-    bare = _bare_herb_stand()
+    """The herb stand on the floor is tipped by little; with what it is told it stands."""
+    bare = _herb_stand()
     push = named(_told(bare), "push at the top")
     assert push.verdict is Verdict.CAUTION
     held = replace(bare, ballast=_ballast(remedy_of(push, Change.BALLAST)))
@@ -195,7 +195,7 @@ def test_ballast_is_advised_on_a_bottom_that_holds_it(fixing, words):
 
 
 def test_a_fixing_to_the_wall_bears_the_same_before_it_is_there_and_after():
-    bare = _bare_herb_stand()
+    bare = _herb_stand()
     free = found(bare)
     fixed = found(bare, read_setting(Place(held=HeldBy.WALL)))
     before, after = (named(each, "fixing to the wall") for each in (free, fixed))
@@ -220,11 +220,6 @@ def _herb_stand() -> SteppedStand:
     from models.herb_stand import stand
 
     return stand
-
-
-def _bare_herb_stand() -> SteppedStand:
-    """The herb stand without its steel."""
-    return replace(_herb_stand(), ballast=None)
 
 
 def test_a_wider_gap_lets_the_lid_move():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -10,9 +11,11 @@ from exporters.sheets import SheetSettings
 from exporters.sheets.order_words import works_of
 from exporters.sheets.sheets import sheets_of
 from exporters.sheets.values import Lettering, Sheet
+from furniture import Ballast
 from furniture.assembly import AssemblyPlan, NoOrder, Step, assembly_of, step_in_words
 from furniture.assembly.directions import way_in_words
 from furniture.pieces.piece import Piece
+from models.herb_stand import stand as herb_stand
 from tests.exporters.test_views_explode import joining, stand
 from tests.models import NAMES, piece_of
 
@@ -85,7 +88,10 @@ def test_a_flush_allowance_is_planed_and_a_long_end_trimmed_when_all_is_home() -
 
 
 def test_a_pinned_bottom_and_the_weight_on_it_are_told_with_its_step() -> None:
-    piece = piece_of("herb_stand")
+    plates = Ballast(
+        name="steel plates", mass="3.2 kg", size=("220 mm", "80 mm", "24 mm"), from_front="60 mm"
+    )
+    piece = replace(herb_stand, ballast=plates).build()
     plan = assembly_of(piece)
     assert isinstance(plan, AssemblyPlan)
     (bottom,) = [work for work in works_of(piece, plan) if work.moving == "bottom"]

@@ -240,9 +240,8 @@ def bookend() -> Composition:
 
 @sound(
     "S62",
-    "Step-back herb stand with ballast",
+    "Step-back herb stand",
     "the example of this project, models/herb_stand.py",
-    cautions=2,
     setting=ON_A_TABLE,
     fair=Verdict.CAUTION,
 )
