@@ -23,7 +23,7 @@ MAY_IMPORT = {
     "pieces": {"errors", "units", "rules", "timber", "parts", "joints"},
     "builders": {"errors", "units", "rules", "timber", "parts", "joints", "pieces"},
     "solids": {"errors", "units", "timber", "parts", "joints", "pieces"},
-    "structure": {"errors", "units", "timber", "parts", "joints", "pieces"},
+    "structure": {"errors", "units", "rules", "timber", "parts", "joints", "pieces"},
     "assembly": {
         "errors", "units", "rules", "timber", "parts", "joints", "pieces", "solids", "checks",
     },

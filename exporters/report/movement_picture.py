@@ -24,6 +24,7 @@ from exporters.report.style import (
 from exporters.report.unbroken import HELD, unbroken
 from furniture.checks.finding import Show
 from furniture.checks.of_piece.seasons import Hold, Movement
+from furniture.rules import Rules
 from furniture.rules.wood import HARMLESS_PRESS
 from furniture.timber.climates import Climate
 from furniture.timber.play import LEAST_PLAY_MM
@@ -41,11 +42,15 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         climate: the place.
         show: puts a length [mm] into the piece's unit.
         width_mm: the room on paper [mm].
+        rules: the maker's.
     """
 
-    def __init__(self, movement: Movement, climate: Climate, show: Show, width_mm: float) -> None:
+    def __init__(
+        self, movement: Movement, climate: Climate, show: Show, width_mm: float, rules: Rules
+    ) -> None:
         super().__init__()
         self._movement = movement
+        self._limits = limits_of(movement, rules)
         self._climate = climate
         self._show = show
         self.width = width_mm * MM
@@ -56,7 +61,7 @@ class MovementPicture(Flowable):  # type: ignore[misc]
         head = (len(self._title) + len(self.words)) * LINE_MM + 1.5
         self._chart = (3 * ROW_MM + 5.5) * MM
         self.height = head * MM + self._chart
-        low, high = _range(movement)
+        low, high = _range(movement, self._limits)
         self._zero = CHART_MM * MM
         room = self.width - self._zero - 4.0 * MM
         self.points_per_mm = room / (high - low)
@@ -78,7 +83,7 @@ class MovementPicture(Flowable):  # type: ignore[misc]
                 canvas.drawString(0, y, drawable(line))
                 y -= LINE_MM * MM
         bottom = self._chart - 3 * ROW_MM * MM
-        limits = limits_of(movement)
+        limits = self._limits
         for limit in limits:
             self._limit(canvas, limit, bottom)
         self._limit_words(canvas, limits, bottom)
@@ -163,17 +168,18 @@ def title_of(movement: Movement) -> str:
     return f"{inner.part} {word[movement.meeting.hold]} {outer.part}: {inner.across.value}"
 
 
-def limits_of(movement: Movement) -> tuple[float, ...]:
+def limits_of(movement: Movement, rules: Rules) -> tuple[float, ...]:
     """The changes at which it jams, strains or presses [mm]; glue strains both ways.
 
     Args:
         movement: the part.
+        rules: the maker's.
     """
     if movement.meeting.hold is Hold.GLUED:
         return (-movement.limit_mm, movement.limit_mm)
     if movement.meeting.hold is Hold.LOOSE:
         return (max(0.0, movement.limit_mm - LEAST_PLAY_MM),)
-    return (movement.limit_mm + HARMLESS_PRESS.value,)
+    return (movement.limit_mm + rules[HARMLESS_PRESS],)
 
 
 def signed(change_mm: float, show: Show) -> str:
@@ -183,8 +189,8 @@ def signed(change_mm: float, show: Show) -> str:
     return f"{'+' if change_mm > 0.0 else '−'}{show(abs(change_mm))}"
 
 
-def _range(movement: Movement) -> tuple[float, float]:
-    places = (0.0, movement.shift.driest_mm, movement.shift.dampest_mm, *limits_of(movement))
+def _range(movement: Movement, limits: tuple[float, ...]) -> tuple[float, float]:
+    places = (0.0, movement.shift.driest_mm, movement.shift.dampest_mm, *limits)
     low, high = min(places), max(places)
     return (low, max(high, low + 0.1)) if math.isfinite(low) else (0.0, 1.0)
 

@@ -263,7 +263,9 @@ def _seasons(report: Report, width_mm: float) -> list[Flowable]:
     )
     found.append(_p(words, "small"))
     half = width_mm / 2.0 - 3.0
-    pictures = [MovementPicture(each, climate, report.show, half) for each in shown]
+    pictures = [
+        MovementPicture(each, climate, report.show, half, report.setting.rules) for each in shown
+    ]
     rows = [pictures[index : index + 2] for index in range(0, len(pictures), 2)]
     found.append(
         Table(

@@ -24,10 +24,10 @@ from furniture.assembly.seen import Scene
 from furniture.assembly.splitting import leaving_groups
 from furniture.assembly.two_legs import TwoLegs, any_two_legs, unhooked
 from furniture.assembly.values import AssemblyPlan, LegBefore, NoOrder, Step
-from furniture.joints.fit import GLUE_BRIDGES_MM
 from furniture.joints.joint import Joining, Role
 from furniture.joints.reading import is_face_to_face
 from furniture.parts.vectors import UP, Vector, dot
+from furniture.rules.bench import GLUE_LINE
 
 _LIFTED = 0.5
 _SAME = 1e-6
@@ -137,7 +137,7 @@ def _only_slides(joining: Joining, line: Vector) -> bool:
     """
     if joining.glue_area_mm2 <= 0.0:
         return False
-    closing = [face.normal for face in joining.faces if face.play_mm <= GLUE_BRIDGES_MM]
+    closing = [face.normal for face in joining.faces if face.play_mm <= GLUE_LINE.value]
     return not any(abs(dot(way, line)) > _CLOSING for way in (*joining.ways_in[:1], *closing))
 
 

@@ -97,7 +97,7 @@ def wider_base(
     for edge in ground.edges:
         growth = base_growth_mm(ground.piece, loads, edge, demand, ground.base_kg)
         if growth > 0.0:
-            most = MOST_GROWTH.value * ground.size_across(edge)
+            most = ground.rules[MOST_GROWTH] * ground.size_across(edge)
             known = by_side.get(edge.name, (0.0, most))
             by_side[edge.name] = (max(growth, known[0]), min(most, known[1]))
     if ground.drawn_out is None:

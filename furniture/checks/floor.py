@@ -13,6 +13,7 @@ from furniture.checks.rows.standing import UNEVEN_FLOOR
 from furniture.checks.stability import Leaning, worst_leaning
 from furniture.checks.stability_findings import DEFERENCE, Standing, TiltAsked, ways_of
 from furniture.checks.support import Point, support_corners
+from furniture.rules import USUAL_RULES
 from furniture.rules.standing import LOW_CORNER
 
 
@@ -84,7 +85,7 @@ def angle_on_uneven_floor_deg(leaning: Leaning, found: Sequence[Rock]) -> float:
 
 
 def uneven_floor_finding(
-    standing: Standing, asked: TiltAsked, show: Show, unevenness_mm: float = LOW_CORNER.value
+    standing: Standing, asked: TiltAsked, show: Show, unevenness_mm: float = USUAL_RULES[LOW_CORNER]
 ) -> Finding:
     """The least tilt left when any one corner stands on a floor that is low there.
 

@@ -11,6 +11,7 @@ from furniture.checks.bodies import Body, Load
 from furniture.checks.side_by_side import choices
 from furniture.checks.support import Edge
 from furniture.pieces import DrawnOut
+from furniture.rules import USUAL_RULES, Rules
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,7 +20,8 @@ class Ground:
 
     `base_kg` is the mass of the base that is drawn out with an edge, `drawn_out` the parameters
     that do it; None where a maker places the parts and may draw out any side. `fixing_n` is what a
-    fixing to the wall at its top must bear; None where nobody would fix it to one.
+    fixing to the wall at its top must bear; None where nobody would fix it to one. `rules` are
+    the maker's.
     """
 
     piece: Body
@@ -30,6 +32,7 @@ class Ground:
     base_kg: float = 0.0
     drawn_out: tuple[DrawnOut, ...] | None = None
     fixing_n: float | None = None
+    rules: Rules = USUAL_RULES
 
     @property
     def is_squat(self) -> bool:

@@ -31,7 +31,6 @@ from furniture.checks.rows.joints import (
 )
 from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import (
-    divisor,
     least_bearing_mpa,
     working_bearing_mpa,
     working_shear_mpa,
@@ -48,6 +47,7 @@ from furniture.rules.design import (
 )
 from furniture.rules.wood import BREAKING_RESERVE, DROOP_SHARE, LEVER_CAUTION, LEVER_FAILS
 from furniture.timber.species import Kind
+from furniture.timber.strengths import divisor
 
 PLAY_STEP_MM = 0.05
 ESTIMATE = "an estimate, no accepted formula: "
@@ -96,7 +96,9 @@ def droop_finding(
     limit = housing.projection_mm * rules[DROOP_SHARE]
     limits = DROOP.limits(cautions=limit)
     verdict = DROOP.verdict(droop, limits)
-    remedies = _NONE if verdict is Verdict.OK else _less_droop(housing, limit, least_play_mm, show)
+    remedies = (
+        _NONE if verdict is Verdict.OK else _less_droop(housing, limit, least_play_mm, show, rules)
+    )
     otherwise = "glue it: a clamp closes the joint, and the glue keeps it level"
     if any(each.change is Change.PLAY for each in remedies):
         otherwise = ""
@@ -131,14 +133,14 @@ def _about(housing: Housing, show: Show) -> str:
 
 
 def _less_droop(
-    housing: Housing, limit_mm: float, least_play_mm: float, show: Show
+    housing: Housing, limit_mm: float, least_play_mm: float, show: Show, rules: Rules
 ) -> tuple[Remedy, ...]:
     """A tighter fit that can still be cut and glued, or a deeper dado within what it may be."""
     turns = droop_mm(housing) / housing.clearance_mm
     enough = limit_mm / turns
     play = math.floor(enough / PLAY_STEP_MM + 1e-6) * PLAY_STEP_MM
     found: tuple[Remedy, ...] = ()
-    least = max(LEAST_PLAY.value, least_play_mm)
+    least = max(rules[LEAST_PLAY], least_play_mm)
     if play >= least - 1e-9:
         found = (
             Remedy(
@@ -181,7 +183,7 @@ def _bearing(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Findin
     if is_unknown:
         advice = "load a sample of the joint before relying on it"
     elif limit is not None and verdict in (Verdict.CAUTION, Verdict.FAIL):
-        remedies = _against_bearing(housing, lever, pressure, limits.cautions or limit, show)
+        remedies = _against_bearing(housing, lever, pressure, limits.cautions or limit, show, rules)
         advice = said(remedies, "" if remedies else "bear its front as well, between two uprights")
     return Finding(
         check=check,
@@ -203,17 +205,17 @@ def _bearing(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Findin
 
 
 def _against_bearing(
-    housing: Housing, lever: Lever, pressure: float, limit: float, show: Show
+    housing: Housing, lever: Lever, pressure: float, limit: float, show: Show, rules: Rules
 ) -> tuple[Remedy, ...]:
     """A deeper dado, a thicker post with a deeper dado, a bracket, or less load."""
     found = _NONE
     if housing.bracket_mm <= 0.0:
         needed = depth_for_mm(housing, lever, limit)
         found = _deeper(housing, needed - housing.depth_mm, show)
-        found = found or _thicker_and_deeper(housing, needed, show)
-    most = MOST_BRACKET.value * housing.projection_mm
+        found = found or _thicker_and_deeper(housing, needed, show, rules)
+    most = rules[MOST_BRACKET] * housing.projection_mm
     reach = max(
-        LEAST_BRACKET.value * housing.projection_mm,
+        rules[LEAST_BRACKET] * housing.projection_mm,
         bracket_reach_mm(housing.width_mm, housing.depth_mm, lever, limit),
     )
     words = f"put a bracket of your own under it that reaches {{}} from {housing.holder}"
@@ -225,15 +227,17 @@ def _against_bearing(
         stated = lever.force_n / GRAVITY_M_S2 - own_kg
         bears = limit / pressure * lever.force_n / GRAVITY_M_S2 - own_kg
         words = "stand at most {} on it"
-        found = (*found, *lighter(words, bears, show, LEAST_LOAD.value * stated))
+        found = (*found, *lighter(words, bears, show, rules[LEAST_LOAD] * stated))
     return found
 
 
-def _thicker_and_deeper(housing: Housing, depth_mm: float, show: Show) -> tuple[Remedy, ...]:
+def _thicker_and_deeper(
+    housing: Housing, depth_mm: float, show: Show, rules: Rules
+) -> tuple[Remedy, ...]:
     """A dado as deep as is needed, in a post of twice that thickness."""
     depth = show.up(depth_mm)
     thickness = show.up(depth / DADO_SHARE.value)
-    most = (1.0 + MOST_THICKER.value) * housing.post_thickness_mm
+    most = (1.0 + rules[MOST_THICKER]) * housing.post_thickness_mm
     behind = least_behind_dado_mm(thickness)
     if thickness > most or thickness - depth < behind:
         return ()
@@ -281,7 +285,7 @@ def _tear_out(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Findi
             needed = lift / (housing.width_mm * limit) - housing.above_mm
             words = "leave {} more wood above the dado"
             remedies = longer(
-                Change.WOOD_ABOVE, words, needed, show, MOST_ABOVE.value - housing.above_mm
+                Change.WOOD_ABOVE, words, needed, show, rules[MOST_ABOVE] - housing.above_mm
             )
     otherwise = "" if remedies else "dowel or screw it from above"
     return Finding(

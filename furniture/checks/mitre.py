@@ -11,15 +11,14 @@ from furniture.checks.check import Limits
 from furniture.checks.finding import Finding, Show, Verdict, not_checked
 from furniture.checks.rows.joints import MITRE_GLUE
 from furniture.checks.strength import (
-    LEAST_STRENGTH_ACROSS_SHARE,
     Grain,
-    divisor,
     strength_at_angle_mpa,
     working_shear_mpa,
 )
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.wood import BOX_KNOCK, SHORT_BOX_KNOCK
 from furniture.timber.species import Species
+from furniture.timber.strengths import STRENGTH_ACROSS_SHARE, divisor
 
 END_GRAIN_SHARE = 0.25
 
@@ -149,7 +148,7 @@ def mitre_moment_nmm(mitre: Mitre) -> float:
     along, across = mitre.species.mor_mpa, mitre.species.strength_across_mpa
     if along is None:
         raise ValueError(f"no strength is printed for {mitre.species.name}")
-    wood = strength_at_angle_mpa(along, across or LEAST_STRENGTH_ACROSS_SHARE * along, 45.0)
+    wood = strength_at_angle_mpa(along, across or STRENGTH_ACROSS_SHARE * along, 45.0)
     working = wood / divisor(mitre.species) * END_GRAIN_SHARE
     face = mitre_face_mm(mitre.thickness_mm)
     return working * mitre.height_mm * face**2 / 6.0

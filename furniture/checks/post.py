@@ -9,12 +9,13 @@ from furniture.checks.advice import Change, Remedy, least_that, longer, said
 from furniture.checks.finding import Finding, Show, Verdict, not_checked, without_figure
 from furniture.checks.rows.joints import POST_AT_DADO, POST_AT_OPENING
 from furniture.checks.sections import Rectangle, axial_stress_mpa, bending_stress_mpa
-from furniture.checks.strength import DIVISOR_REASON, Grain, divisor, working_bending_mpa
+from furniture.checks.strength import Grain, working_bending_mpa
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import LEAST_DADO, MOST_THICKER
 from furniture.rules.wood import BREAKING_RESERVE
 from furniture.timber.doubt import doubt_told
 from furniture.timber.species import Species
+from furniture.timber.strengths import DIVISOR_REASON, divisor
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,7 +139,7 @@ def post_finding(post: Post, show: Show, rules: Rules = USUAL_RULES) -> Finding:
         cautions=limit, fails=limit * divisor(post.species) / rules[BREAKING_RESERVE]
     )
     verdict = check.verdict(stress, limits)
-    remedies = () if verdict is Verdict.OK else _stronger(post, waist, limit, show)
+    remedies = () if verdict is Verdict.OK else _stronger(post, waist, limit, show, rules)
     section = waist_section(post, waist)
     bored = f", {show(waist.bored_mm)} of its width bored away" if waist.bored_mm > 0.0 else ""
     return Finding(
@@ -156,9 +157,11 @@ def post_finding(post: Post, show: Show, rules: Rules = USUAL_RULES) -> Finding:
     )
 
 
-def _stronger(post: Post, waist: Waist, limit: float, show: Show) -> tuple[Remedy, ...]:
+def _stronger(
+    post: Post, waist: Waist, limit: float, show: Show, rules: Rules
+) -> tuple[Remedy, ...]:
     """A thicker post, a shallower dado that still seats what is in it, or a smaller opening."""
-    most = MOST_THICKER.value * post.thickness_mm
+    most = rules[MOST_THICKER] * post.thickness_mm
     enough = least_that(
         lambda by: (
             waist_stress_mpa(replace(post, thickness_mm=post.thickness_mm + by), waist) <= limit
@@ -169,7 +172,7 @@ def _stronger(post: Post, waist: Waist, limit: float, show: Show) -> tuple[Remed
     found: tuple[Remedy, ...] = ()
     if enough is not None:
         found = longer(Change.THICKNESS, "make the post {} thicker", enough, show, most)
-    most = waist.depth_mm - LEAST_DADO.value * post.thickness_mm
+    most = waist.depth_mm - rules[LEAST_DADO] * post.thickness_mm
     enough = least_that(
         lambda by: waist_stress_mpa(post, replace(waist, depth_mm=waist.depth_mm - by)) <= limit,
         0.0,

@@ -99,13 +99,14 @@ def ways_to_stand(
     if not found and len(wider) <= MOST_SIDES:
         found += _both(ground, loads, demand, wider, show)
     share = bearable_share(ground.piece, loads, ground.edges, demand) if loads else None
-    if share is not None and LEAST_LOAD.value <= share < 1.0:
+    least_load = ground.rules[LEAST_LOAD]
+    if share is not None and least_load <= share < 1.0:
         percent = math.floor(share * 100.0)
         found.append(
             Remedy(
                 change=Change.LOAD, words=f"stand at most {percent} % of the stated loads on it",
                 amount=float(percent), unit="%", enough=share * 100.0, sense=Sense.AT_MOST,
-                least=LEAST_LOAD.value * 100.0,
+                least=least_load * 100.0,
             )
         )  # fmt: skip
     if ground.fixing_n is None:
@@ -143,6 +144,7 @@ def _heavier(
     """The least ballast that its box can hold, at the best of some places in it."""
     if ground.room is None:
         return ()
+    most_kg = ground.rules[MOST_BALLAST] * ground.piece.mass_kg
     found: list[tuple[float, Point, Remedy]] = []
     for x, y in ground.room.places():
         from_front = show.down(y - ground.front_mm)
@@ -152,7 +154,7 @@ def _heavier(
             continue
         amount = show.mass_up(needed)
         stuff = ground.room.stuff_for(amount, at)
-        if stuff is None or amount > MOST_BALLAST.value * ground.piece.mass_kg:
+        if stuff is None or amount > most_kg:
             continue
         where = f"with its middle {show(from_front)} from the front of the base"
         words = f"put {show.mass(amount)} of {stuff} in the box (ballast), {where} (from_front)"
@@ -165,7 +167,7 @@ def _heavier(
                 Remedy(
                     change=Change.BALLAST, words=f"{words}{_bottom_words(ground)}",
                     amount=amount, unit="kg", enough=needed,
-                    most=min(MOST_BALLAST.value * ground.piece.mass_kg, ground.room.most_kg(at)),
+                    most=min(most_kg, ground.room.most_kg(at)),
                 ),
             )
         )  # fmt: skip

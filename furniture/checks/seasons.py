@@ -228,7 +228,7 @@ def glued_across_finding(
     verdict = GLUED_ACROSS.verdict(shift.greatest_mm, limits)
     advice, remedies = ("", _NONE)
     if verdict in (Verdict.CAUTION, Verdict.FAIL):
-        advice, remedies = _loosen(inner, outer, climate, show, how, rules[GLUED_CAUTION])
+        advice, remedies = _loosen(inner, outer, climate, show, how, rules)
     return Finding(
         check=GLUED_ACROSS,
         subject=subject,
@@ -287,7 +287,7 @@ def swelling_finding(
         wider = math.ceil((limit - clearance_mm) / WIDER_STEP_MM - 1e-6) * WIDER_STEP_MM
         one = Remedy(
             change=Change.PLAY, words=f"cut the housing {show(wider)} wider", amount=wider,
-            unit="mm", enough=limit - clearance_mm, most=MOST_PLAY.value - clearance_mm,
+            unit="mm", enough=limit - clearance_mm, most=rules[MOST_PLAY] - clearance_mm,
         )  # fmt: skip
         remedies = (one,) if one.is_allowed else ()
     return Finding(
@@ -335,9 +335,10 @@ def _held_stress(inner: Side, shift: Shift, show: Show) -> str:
 
 
 def _loosen(
-    inner: Side, outer: Side, climate: Climate, show: Show, how: GluedHow, limit_mm: float
+    inner: Side, outer: Side, climate: Climate, show: Show, how: GluedHow, rules: Rules
 ) -> tuple[str, tuple[Remedy, ...]]:
     """Ways to let a glued part move, each tried on the same formula."""
+    limit_mm, least = rules[GLUED_CAUTION], rules[LEAST_GLUED] * inner.size_mm
     greatest = difference_across(inner, outer, climate).greatest_mm
     quarter = _quarter(
         inner, lambda one: difference_across(one, outer, climate).greatest_mm <= limit_mm
@@ -349,9 +350,9 @@ def _loosen(
         return said(loose, quarter, "make it of sheet stock"), loose
     bearable = inner.size_mm * limit_mm / greatest
     words = f"glue only the middle {{}} of its {inner.across.value} and leave the rest dry"
-    middle = shorter(Change.GLUED, words, bearable, show, LEAST_GLUED.value * inner.size_mm)
+    middle = shorter(Change.GLUED, words, bearable, show, least)
     words = f"make it {{}} {_SIZED[inner.across]}"
-    narrower = shorter(Change.GLUED, words, bearable, show, LEAST_GLUED.value * inner.size_mm)
+    narrower = shorter(Change.GLUED, words, bearable, show, least)
     otherwise = "" if middle else "pin or screw it at one line only, in slots elsewhere"
     return said((*middle, *narrower), quarter, otherwise), (*middle, *narrower)
 

@@ -87,7 +87,7 @@ class Standing:
 
     `room` is where ballast would lie, `base_kg` the mass of the base itself, `drawn_out` what of a
     builder draws it out. `friction` is what the maker states of the floor, `fixing_n` what a fixing
-    to the wall at its top must bear, None where nobody would fix it.
+    to the wall at its top must bear, None where nobody would fix it. `rules` are the maker's.
     """
 
     piece: Body
@@ -100,6 +100,7 @@ class Standing:
     drawn_out: tuple[DrawnOut, ...] | None = None
     friction: float = 0.0
     fixing_n: float | None = None
+    rules: Rules = USUAL_RULES
 
     def edges(self) -> tuple[Edge, ...]:
         """The edges of its support polygon."""
@@ -116,6 +117,7 @@ class Standing:
             base_kg=self.base_kg,
             drawn_out=self.drawn_out,
             fixing_n=self.fixing_n,
+            rules=self.rules,
         )
 
     def most_friction(self) -> float:
@@ -373,7 +375,11 @@ def _press_finding(
         own = size[0] if abs(edge.outward[0]) > abs(edge.outward[1]) else size[1]
         words = f"bring {surface.name} in by {{}} at its {edge.name}"
         drawn_in = longer(
-            Change.INWARD, words, arm * (1.0 - force / press_n), show, MOST_INWARD.value * own
+            Change.INWARD,
+            words,
+            arm * (1.0 - force / press_n),
+            show,
+            standing.rules[MOST_INWARD] * own,
         )
         remedies = (*drawn_in, *remedies)
         advice = said(remedies, wall)

@@ -7,19 +7,10 @@ from enum import Enum
 from functools import cache
 
 from furniture.timber.species import Kind, Species
+from furniture.timber.strengths import STIFFNESS_ACROSS_SHARE, STRENGTH_ACROSS_SHARE, divisor
 from furniture.timber.table import all_species
 
-SOLID_DIVISOR = 4.0
-SHEET_DIVISOR = 3.0
 ROLLING_SHEAR_SHARE = 0.18
-LEAST_STIFFNESS_RATIO = 0.04
-LEAST_STRENGTH_ACROSS_SHARE = 0.025
-
-DIVISOR_REASON = (
-    "mean strength of clear wood divided by 4: 1.36 for the weakest twentieth, 2.3 for safety and "
-    "normal duration (ASTM D245, from memory), 1.25 for a load that stays; sheets, whose printed "
-    "strength is the weakest twentieth's, by 3"
-)
 
 
 class Grain(Enum):
@@ -27,17 +18,6 @@ class Grain(Enum):
 
     ALONG = "grain along the span"
     ACROSS = "grain across the span"
-
-
-def divisor(species: Species) -> float:
-    """By how much the printed strength is divided [-].
-
-    Args:
-        species: a row of the timber data
-
-    **Source:** own rule: see DIVISOR_REASON.
-    """
-    return SHEET_DIVISOR if species.kind is Kind.SHEET else SOLID_DIVISOR
 
 
 def stiffness_gpa(species: Species, grain: Grain) -> float | None:
@@ -55,7 +35,7 @@ def stiffness_gpa(species: Species, grain: Grain) -> float | None:
     if species.moe_gpa is None or grain is Grain.ALONG:
         return species.moe_gpa
     ratio = species.stiffness_across_ratio
-    return species.moe_gpa * (LEAST_STIFFNESS_RATIO if ratio is None else ratio)
+    return species.moe_gpa * (STIFFNESS_ACROSS_SHARE if ratio is None else ratio)
 
 
 def working_bending_mpa(species: Species, grain: Grain) -> float | None:
@@ -76,7 +56,7 @@ def working_bending_mpa(species: Species, grain: Grain) -> float | None:
     strength = along
     if grain is Grain.ACROSS:
         across = species.strength_across_mpa
-        strength = along * LEAST_STRENGTH_ACROSS_SHARE if across is None else across
+        strength = along * STRENGTH_ACROSS_SHARE if across is None else across
     return strength / divisor(species)
 
 

@@ -12,12 +12,12 @@ from itertools import pairwise
 
 import shapely
 
-from furniture.joints.fit import GLUE_BRIDGES_MM
 from furniture.joints.joint import GrainRelation, JointFace
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.plane_section import Window, with_area, wood_in
 from furniture.parts.vectors import Vector, add, cross, scaled
+from furniture.rules.bench import GLUE_LINE
 
 Span = tuple[float, float]
 
@@ -31,7 +31,7 @@ _LEAST_MM = 0.05
 
 def glued(grain: GrainRelation, play_mm: float, is_glued: bool = True) -> GrainRelation | None:
     """The grain where glue holds across that play [mm], or none: a face farther off stays bare."""
-    return grain if is_glued and play_mm <= GLUE_BRIDGES_MM else None
+    return grain if is_glued and play_mm <= GLUE_LINE.value else None
 
 
 def rectangle(

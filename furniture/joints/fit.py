@@ -5,15 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from furniture.rules.bench import GLUE_LINE
 from furniture.units import Given, Reader, Shown, millimetres, parameters, said
 from furniture.units.showing import decimal_figure
 
-GLUE_BRIDGES_MM = 0.15
-"""The thickest glue line that still holds well [mm].
-
-**Source:** glue lines of 0.05 to 0.15 mm are best (a wood technologist's column in a trade
-journal, read); beyond it an own rule counts the face as not glued.
-"""
 LOOSEST_MM = 0.5
 """The widest clearance of a housing [mm]. Own rule: beyond it a shelf no longer stands upright."""
 FILM_PER_COAT_MM = 0.03
@@ -158,14 +153,14 @@ def fit_cautions(
                 ),
             )
         )
-    if is_glued and clearance_mm > GLUE_BRIDGES_MM:
+    if is_glued and clearance_mm > GLUE_LINE.value:
         found.append(
             FitCaution(
                 concern=Concern.GLUE_CANNOT_BRIDGE,
                 clearance_mm=clearance_mm,
-                limit_mm=GLUE_BRIDGES_MM,
+                limit_mm=GLUE_LINE.value,
                 advice=(
-                    f"glue holds across {told(GLUE_BRIDGES_MM)}: cut a tighter housing, or count "
+                    f"glue holds across {told(GLUE_LINE.value)}: cut a tighter housing, or count "
                     "only the face that the part is pressed against"
                 ),
             )

@@ -7,65 +7,53 @@ from furniture.rules.rule import PRACTICE, KeptBy, Rule
 MOST_THICKER = Rule(
     name="most_thicker", value=0.5,
     what="how much thicker a part may be made before it is another design",
-    kept_by=KeptBy.ADVICE,
 )  # fmt: skip
-MOST_SHORTER = Rule(name="most_shorter", value=0.25, what="how much shorter a span may be made")
 LEAST_BRACKET = Rule(
     name="least_bracket", value=1.0 / 3.0,
     what="how far a bracket reaches under a shelf at least, so that it does not wedge it up",
-    kept_by=KeptBy.ADVICE,
 )  # fmt: skip
 MOST_BRACKET = Rule(
     name="most_bracket",
     value=0.8,
     what="how far a bracket may reach under a shelf",
-    kept_by=KeptBy.ADVICE,
 )
 LEAST_LOAD = Rule(
     name="least_load",
     value=0.25,
     what="the least share of a stated load still worth stating",
-    kept_by=KeptBy.ADVICE,
 )
 MOST_INWARD = Rule(
     name="most_inward",
     value=0.25,
     what="how far a tier may be drawn in, as a share of its size",
-    kept_by=KeptBy.ADVICE,
 )
 MOST_GROWTH = Rule(
     name="most_growth", value=0.25,
     what="how far a base may grow at one edge, as a share of its size there",
-    kept_by=KeptBy.ADVICE,
 )  # fmt: skip
 MOST_BALLAST = Rule(
     name="most_ballast",
     value=1.5,
     what="ballast as a multiple of the piece's mass",
-    kept_by=KeptBy.ADVICE,
 )
 MOST_ABOVE = Rule(
     name="most_above",
     value=60.0,
     unit="mm",
     what="the most wood that is asked for above a dado",
-    kept_by=KeptBy.ADVICE,
 )
 LEAST_PLAY = Rule(
     name="least_play", value=0.05, unit="mm",
     what="the least play that a shop can cut and feel, and the thinnest good glue line",
-    kept_by=KeptBy.ADVICE,
 )  # fmt: skip
 MOST_PLAY = Rule(
     name="most_play", value=0.3, unit="mm",
     what="the widest housing in which a shelf still stands upright", source=PRACTICE,
-    kept_by=KeptBy.ADVICE,
 )  # fmt: skip
 LEAST_GLUED = Rule(
     name="least_glued",
     value=0.5,
     what="the least share of a joint that is still worth gluing",
-    kept_by=KeptBy.ADVICE,
 )
 DADO_SHARE = Rule(
     name="dado_share", value=0.5,
@@ -75,7 +63,6 @@ DADO_SHARE = Rule(
 LEAST_DADO = Rule(
     name="least_dado", value=0.25,
     what="the least depth of a dado that is advised, as a share of the wood", source=PRACTICE,
-    kept_by=KeptBy.ADVICE,
 )  # fmt: skip
 DOWEL_LENGTH = Rule(
     name="dowel_length", value=5.0, what="the length of a dowel in diameters",
@@ -95,7 +82,7 @@ DOWEL_MOST_SHARE = Rule(
 )  # fmt: skip
 
 DESIGN = (
-    MOST_THICKER, MOST_SHORTER, LEAST_BRACKET, MOST_BRACKET, LEAST_LOAD, MOST_INWARD, MOST_GROWTH,
+    MOST_THICKER, LEAST_BRACKET, MOST_BRACKET, LEAST_LOAD, MOST_INWARD, MOST_GROWTH,
     MOST_BALLAST, MOST_ABOVE, LEAST_PLAY, MOST_PLAY, LEAST_GLUED, DADO_SHARE, LEAST_DADO,
     DOWEL_LENGTH, DOWEL_EDGE, DOWEL_LEAST_SHARE, DOWEL_MOST_SHARE,
 )  # fmt: skip

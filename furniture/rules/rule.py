@@ -13,9 +13,7 @@ class KeptBy(Enum):
     """Who keeps a rule: the checks, which a maker may change, or what else goes by it."""
 
     CHECKS = "checks"
-    ADVICE = "advice"
     JOINTS = "joints"
-    BUILDERS = "builders"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ from enum import Enum
 
 from furniture.joints.joint import GrainRelation
 from furniture.timber.species import Kind, Species
+from furniture.timber.strengths import STRENGTH_ACROSS_SHARE, divisor
 
 SHOP_SHARE = 0.5
 """What a joint glued in a small shop bears of a laboratory's [-]. Own rule."""
@@ -22,11 +23,6 @@ END_GRAIN_SHARE = 0.25
 
 **Source:** butt joints reach about a quarter of the wood's strength (Wood Handbook ch. 10, from
 memory)."""
-LEAST_ACROSS_SHARE = 0.025
-"""Strength across the grain beside that along, where none is printed [-]. Own rule: less than any
-row that prints both."""
-SOLID_DIVISOR, SHEET_DIVISOR = 4.0, 3.0
-"""From the mean strength of clear wood, or the printed one of a sheet, to what it may carry."""
 
 
 class Carries(Enum):
@@ -83,16 +79,12 @@ def _peel_mpa(species: Species) -> float:
     """Pulled off its face [MPa]; a sheet's layers part, which its shear in its plane stands for."""
     across = species.shear_mpa if species.kind is Kind.SHEET else species.strength_across_mpa
     if across is None:
-        across = LEAST_ACROSS_SHARE * (species.mor_mpa or 0.0)
-    return across / _divisor(species)
+        across = STRENGTH_ACROSS_SHARE * (species.mor_mpa or 0.0)
+    return across / divisor(species)
 
 
 def _shear_mpa(species: Species, grain: GrainRelation) -> float:
     """Slid along its face [MPa]; a sheet's own layers cross, so its printed shear is that."""
     is_along = species.kind is Kind.SHEET or grain is GrainRelation.LONG_TO_LONG
     share = 1.0 if is_along else CROSSING_SHEAR_SHARE
-    return (species.shear_mpa or 0.0) * share / _divisor(species)
-
-
-def _divisor(species: Species) -> float:
-    return SHEET_DIVISOR if species.kind is Kind.SHEET else SOLID_DIVISOR
+    return (species.shear_mpa or 0.0) * share / divisor(species)

@@ -12,9 +12,13 @@ from dataclasses import dataclass, replace
 
 from furniture.joints.joint import Fastener, Joining, JointFace
 from furniture.parts.vectors import Vector, add, cross, dot, scaled, unit
+from furniture.rules.bench import GLUE_LINE
 from furniture.structure.capacity import Carries, GlueStrength, glue_strength, is_known
 from furniture.timber.species import Species
 
+_SAME_MM = 1e-9
+"""Plays nearer than this are one [mm]. The joints say where glue holds; a face with more play than
+glue bridges is never counted."""
 GROUND = -1
 """The index of what does not move: the floor, the wall, a hand that lifts."""
 
@@ -64,14 +68,10 @@ def links_of(joining: Joining, ends: Ends) -> Iterator[Link]:
     """
     for face in joining.faces:
         yield from _pushes(face, ends)
-        if face.glue is not None and face.play_mm <= _GLUED_ACROSS_MM:
+        if face.glue is not None and face.play_mm <= GLUE_LINE.value + _SAME_MM:
             yield from _glued(face, ends)
     for fastener in joining.fasteners:
         yield from _fastened(fastener, ends)
-
-
-_GLUED_ACROSS_MM = 0.15 + 1e-9
-"""The joints say where glue holds; a face with more play than glue bridges is never counted."""
 
 
 def corners_of(face: JointFace, share: float = 1.0) -> tuple[Vector, ...]:

@@ -22,6 +22,7 @@ from scipy.linalg import cho_factor, cho_solve
 from furniture.parts.blank import Blank
 from furniture.parts.vectors import Vector
 from furniture.timber.species import Species
+from furniture.timber.strengths import STIFFNESS_ACROSS_SHARE
 
 Floats = NDArray[np.float64]
 Places = NDArray[np.intp]
@@ -36,9 +37,6 @@ SHEAR_SHARE = 1.0 / 15.0
 **Source:** E/16 is the rule of EN 338 (from memory); beech is printed with 899 MPa at 12.2 GPa
 (J. Wood Sci. 2019, doi 10.1186/s10086-019-1794-4, Table 1, read): a fourteenth. Between them.
 """
-USUAL_ACROSS_SHARE = 0.04
-"""Stiffness across the grain beside that along, where none is printed [-]. Own rule: near the least
-of the hardwoods."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +57,7 @@ def stiffness_of(species: Species) -> Stiffness | None:
         return None
     along = species.moe_gpa * 1000.0
     ratio = species.stiffness_across_ratio
-    across = along * (USUAL_ACROSS_SHARE if ratio is None else ratio)
+    across = along * (STIFFNESS_ACROSS_SHARE if ratio is None else ratio)
     return Stiffness(along=along, across=across, shear=along * SHEAR_SHARE)
 
 

@@ -28,6 +28,7 @@ from furniture.checks.of_piece.borne import borne_of
 from furniture.checks.of_piece.joints import housing_of
 from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.rows.joints import DROOP
+from furniture.rules import USUAL_RULES
 from furniture.solids.measure import weigh
 from tests.checks.of_piece_cases import found, named
 
@@ -67,7 +68,7 @@ def _shelf(*reaches: str, into: tuple[str, ...] = ("back", "shelf")) -> Composit
 def _brackets(design: Composition) -> tuple[list[str], float]:
     piece = design.build()
     (borne,) = borne_of(piece, weigh(piece))
-    return sorted(each.instance for each in borne.brackets), borne.bracket_reach_mm
+    return sorted(each.instance for each in borne.brackets), borne.bracket_reach_mm(USUAL_RULES)
 
 
 def test_parts_under_a_shelf_and_fixed_to_what_holds_it_are_its_brackets() -> None:

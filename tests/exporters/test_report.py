@@ -36,7 +36,7 @@ from furniture.checks.of_piece.seasons import movements_of
 from furniture.checks.rows import ALL_CHECKS
 from furniture.checks.stability_findings import tilt_asked, tilt_findings
 from furniture.pieces import Stance
-from furniture.rules import ALL_RULES
+from furniture.rules import ALL_RULES, USUAL_RULES
 from furniture.solids.measure import weigh
 from furniture.units import Amounts, inches, millimetres
 from tests.builders.bench import a_box
@@ -489,7 +489,9 @@ def test_words_over_a_picture_of_the_seasons_keep_figure_and_unit(width):
     piece = loaded_stand().build()
     climate = Setting().climate
     for movement in movements_of(piece, Setting()):
-        picture = MovementPicture(movement, climate, Amounts(shown=piece.shown), float(width))
+        picture = MovementPicture(
+            movement, climate, Amounts(shown=piece.shown), float(width), USUAL_RULES
+        )
         lines = picture.words
         assert not any(HELD in line for line in lines)
         for one, other in itertools.pairwise(lines):

@@ -14,7 +14,7 @@ from furniture.checks.of_piece.reading import shown_by, worst_alone
 from furniture.checks.of_piece.sections import stretches_of
 from furniture.checks.rows.bending import GLUE_STRETCHED, LEAN
 from furniture.checks.rows.shelves import BENDING, HAND_BENDING, PERSON_BENDING, PERSON_SAG, SAG
-from furniture.checks.strength import DIVISOR_REASON, Grain, divisor, working_bending_mpa
+from furniture.checks.strength import Grain, working_bending_mpa
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, cross, dot, scaled
 from furniture.pieces import Piece
@@ -36,6 +36,7 @@ from furniture.structure.cases import GRAVITY_M_S2, SWAY_N, cases_of, pushes_of
 from furniture.structure.elastic import bent_under
 from furniture.structure.held import held_in, highest_fixed, push_as_one_n
 from furniture.timber.doubt import doubt_told
+from furniture.timber.strengths import DIVISOR_REASON, divisor
 
 CREEP = 2.0
 """How much more a load that stays sags a shelf in time than at first [-].
@@ -112,8 +113,8 @@ def _sag(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
     if SAG.verdict(fall, limits) is Verdict.CAUTION:
         own = CREEP * max(0.0, level.own.fall_mm)
         remedies = (
-            *_thicker(level.placed, (fall - own, own, most), 3.0, show),
-            *_lighter(fall, own, most, show),
+            *_thicker(level.placed, (fall - own, own, most), 3.0, show, rules),
+            *_lighter(fall, own, most, show, rules),
         )
     glued = show(CREEP * level.glued.fall_mm)
     spread = "" if level.dry is None else f", {glued} while its glue holds"
@@ -144,8 +145,8 @@ def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
         if stress > working:
             own = _stress(level.placed, level.own, grain)
             remedies = (
-                *_thicker(level.placed, (stress - own, own, working), 2.0, show),
-                *_lighter(stress, own, working, show),
+                *_thicker(level.placed, (stress - own, own, working), 2.0, show, rules),
+                *_lighter(stress, own, working, show, rules),
             )
         yield Finding(
             check=BENDING,
@@ -198,7 +199,7 @@ def _stress(placed: Placed, sag: Sag, grain: Grain) -> float:
 
 
 def _thicker(
-    placed: Placed, shares: tuple[float, float, float], power: float, show: Show
+    placed: Placed, shares: tuple[float, float, float], power: float, show: Show, rules: Rules
 ) -> tuple[Remedy, ...]:
     """How much thicker a part must be, its own weight growing with it.
 
@@ -207,7 +208,7 @@ def _thicker(
     springs of its joints do not grow with it.
     """
     loads, own, limit = shares
-    thickness, most = placed.part.blank.thickness_mm, MOST_THICKER.value
+    thickness, most = placed.part.blank.thickness_mm, rules[MOST_THICKER]
 
     def holds(share: float) -> bool:
         grown = 1.0 + share
@@ -220,12 +221,14 @@ def _thicker(
     return longer(Change.THICKNESS, words, enough * thickness, show, most * thickness)
 
 
-def _lighter(found: float, own: float, limit: float, show: Show) -> tuple[Remedy, ...]:
+def _lighter(
+    found: float, own: float, limit: float, show: Show, rules: Rules
+) -> tuple[Remedy, ...]:
     """The share of its loads that it bears; nothing where its own weight is too much already."""
     if own >= limit or found <= own:
         return ()
     share = (limit - own) / (found - own)
-    if share < LEAST_LOAD.value:
+    if share < rules[LEAST_LOAD]:
         return ()
     return lighter("stand at most {} of each kilogram of its loads on it", share, show)
 

@@ -43,7 +43,7 @@ class Borne:
     weight_n: float
     brackets: tuple[Placed, ...] = ()
     persons: tuple[Load, ...] = ()
-    hand_n: float = HAND.value
+    hand_n: float
 
     @property
     def name(self) -> str:
@@ -65,8 +65,7 @@ class Borne:
         """What holds it from one side, by the names of its parts."""
         return in_words([each.into.instance for each in self.one_side])
 
-    @property
-    def bracket_reach_mm(self) -> float:
+    def bracket_reach_mm(self, rules: Rules) -> float:
         """How far the shortest of its brackets reaches from what holds it [mm]; 0 if none counts.
 
         One that is shorter than a bracket should be wedges the shelf up rather than bears it.
@@ -77,7 +76,7 @@ class Borne:
         reach = min(
             reach_along(box_round(each), held.out)[1] - held.face_mm for each in self.brackets
         )
-        return reach if reach >= LEAST_BRACKET.value * self.projection_mm(held) - TOUCH_MM else 0.0
+        return reach if reach >= rules[LEAST_BRACKET] * self.projection_mm(held) - TOUCH_MM else 0.0
 
     @property
     def two_sides(self) -> tuple[Held, Held] | None:

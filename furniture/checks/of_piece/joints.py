@@ -61,7 +61,7 @@ def joint_findings_of(
     found: list[Finding] = []
     for each in borne:
         if each.one_side:
-            housing = housing_of(each)
+            housing = housing_of(each, rules)
             found += _spoken(housing_findings(housing, load_lever(each), show, rules), housing)
             found += (
                 told
@@ -112,11 +112,12 @@ def _is_glued(housing: Housing) -> bool:
     return housing.side_grain_mm2 + housing.end_grain_mm2 > 0.0
 
 
-def housing_of(borne: Borne) -> Housing:
+def housing_of(borne: Borne, rules: Rules = USUAL_RULES) -> Housing:
     """The housing of a shelf that is held from one side, strips of one post taken together.
 
     Args:
         borne: the shelf and what bears it
+        rules: the maker's
     """
     held = borne.one_side
     joining = held[0].joining
@@ -137,7 +138,7 @@ def housing_of(borne: Borne) -> Housing:
         post_thickness_mm=held[0].into.part.blank.thickness_mm,
         holder=borne.holder_name,
         brackets=in_words([each.instance for each in borne.brackets]),
-        bracket_mm=borne.bracket_reach_mm,
+        bracket_mm=borne.bracket_reach_mm(rules),
     )
 
 
@@ -326,5 +327,5 @@ def _ends_in_dados(borne: Borne, show: Show, rules: Rules) -> list[Finding]:
     lever = Lever(
         what="all its loads at one end", force_n=whole, reach_mm=0.0, own_n=borne.weight_n
     )
-    found = housing_findings(housing_of(one), lever, show, rules)
+    found = housing_findings(housing_of(one, rules), lever, show, rules)
     return [each for each in found if each.check == LEVER]

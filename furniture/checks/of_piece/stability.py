@@ -60,7 +60,7 @@ def standing_findings(piece: Piece, weighed: Weighed, setting: Setting) -> tuple
     show, rules = shown_by(piece), setting.rules
     if piece.stance is Stance.WALL:
         return (wall_finding(piece, weighed, rules, show),)
-    standing = replace(standing_of(piece, weighed), friction=setting.friction)
+    standing = replace(standing_of(piece, weighed), friction=setting.friction, rules=setting.rules)
     try:
         standing.edges()
     except ValueError as error:
