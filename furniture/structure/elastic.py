@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -174,6 +175,7 @@ class _Core:
     soft: Floats
 
 
+@lru_cache(maxsize=2)  # as glued and dry: many loads are asked of each, in several calls
 def _core(elastic: Elastic) -> _Core:
     pushes_only = np.array([each.pushes_only for each in elastic.springs])
     both, bare = np.flatnonzero(~pushes_only), np.flatnonzero(pushes_only)
