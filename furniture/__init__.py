@@ -8,7 +8,7 @@ from furniture.builders import __all__ as _builders
 from furniture.builders.composition import Composition, join
 from furniture.builders.corner_parts import Key, Spline
 from furniture.builders.own_parts import PlacedPart, cut, row_of
-from furniture.checks.of_piece.setting import HeldBy, Place
+from furniture.checks.of_piece.setting import CableOf, HeldBy, Place
 from furniture.checks.tall import StandsOn
 from furniture.errors import DesignError, KnifewallError, Problem
 from furniture.joints import (
@@ -77,6 +77,7 @@ __all__ = [
     "PlacedPart",
     "Bore",
     "ButtJoint",
+    "CableOf",
     "CentredOn",
     "CleatJoint",
     "Composition",

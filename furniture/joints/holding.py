@@ -138,7 +138,7 @@ def fastener_at(
     """
     woods = (incoming.part.timber.species, into.part.timber.species)
     first, second = (_gravity(each) for each in woods)
-    side = None
+    side, is_weak = None, _is_weak_way(into, axis)
     if driven.is_slotted:
         side = 0.0
     elif first is not None and second is not None:
@@ -153,12 +153,13 @@ def fastener_at(
         into_mm=driven.into_mm,
         is_glued=driven.is_glued,
         head_holds=driven.head_holds,
-        pull_n=_pull_n(driven, second, _is_weak_way(into, axis)),
+        pull_n=_pull_n(driven, second, is_weak),
         side_n=side,
         source=f"{_PULL_SOURCE[driven.by]}; {_SIDE_SOURCE}",
         name=driven.name,
         note=driven.note,
         end_gap_mm=driven.end_gap_mm,
+        in_end_grain=is_weak,
     )
 
 

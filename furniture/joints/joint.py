@@ -90,7 +90,8 @@ class Fastener:
     `at` is where its axis crosses the meeting face and `axis` the unit vector into the part that
     is gone into. `pull_n` is what it bears along its axis before it lets go and `side_n` across it;
     None where no figure is known, which readers tell as not checked and never as held. `name` and
-    `note` are what is bought; its bores are `end_gap_mm` deeper than it goes.
+    `note` are what is bought; its bores are `end_gap_mm` deeper than it goes. `in_end_grain` says
+    that it is driven along the grain of what it goes into, or into a sheet's edge, and loosens.
     """
 
     by: HoldBy
@@ -107,6 +108,7 @@ class Fastener:
     name: str
     note: str = ""
     end_gap_mm: float = 0.0
+    in_end_grain: bool = False
 
     @property
     def length_mm(self) -> float:

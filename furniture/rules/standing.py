@@ -114,6 +114,15 @@ PERSON_SIDEWAYS = Rule(
     name="person_sideways", value=20.0, unit="N", what="what the person pushes sideways meanwhile",
     source=_SEATS,
 )  # fmt: skip
+STEP_BACK_SHARE = Rule(
+    name="step_back_share", value=0.15,
+    what="a foot that steps pushes sideways with this share of the weight of who stands on it",
+    source="own rule: about what a foot pushes back with in walking (from memory)",
+)  # fmt: skip
+SEAT_SHOVE = Rule(
+    name="seat_shove", value=200.0, unit="N",
+    what="a seat is pushed sideways so hard by one who sits down on it",
+)  # fmt: skip
 STEP_PRESS = Rule(
     name="step_press", value=2600.0, unit="N", what="what a tread or seat that is stood on bears",
     source="EN 14183, step stools, 5.4",
@@ -130,5 +139,6 @@ STANDING = (
     TABLE_TOP_MASS, TALL, HEAVY, WALL_TILT, TILT_ASKED, TABLE_TOP_TILT, LOW_CORNER, PUSHED_FROM,
     SLEEVE, PUSH_SHARE, WEIGHT_PUSH_FROM, CABLE_PULL, LOW_CABLE_SHARE, CHILD, CLIMBED_FROM, HAND,
     HAND_FROM_EDGE, FEET_SHARE, TABLE_TOP_FEET_SHARE, FIRM_PUSH, WALL_RESERVE, WALL_PULL,
-    PERSON_PRESS, PERSON_FROM_EDGE, PERSON_SIDEWAYS, STEP_PRESS, STEP_PAD, SEAT_FACTOR,
+    PERSON_PRESS, PERSON_FROM_EDGE, PERSON_SIDEWAYS, STEP_BACK_SHARE, SEAT_SHOVE, STEP_PRESS,
+    STEP_PAD, SEAT_FACTOR,
 )  # fmt: skip

@@ -80,9 +80,18 @@ HARMLESS_PRESS = Rule(
     name="harmless_press", value=0.1, unit="mm",
     what="a shelf that swells so much more than its housing does no harm", source=PRACTICE,
 )  # fmt: skip
+SCREW_PLAY = Rule(
+    name="screw_play", value=0.5, unit="mm",
+    what="the play of a screw in its plain hole", source=PRACTICE,
+)  # fmt: skip
+SCREWED_CAUTION = Rule(
+    name="screwed_caution", value=1.0, unit="mm",
+    what="parts that part ways by so much more than the play of their screws bend or split",
+)  # fmt: skip
 
 WOOD = (
     VISIBLE_SAG, STRICT_SAG, PERSON_SAG, SAG_JUDGED_FROM, SAG_TOLD_FROM, BREAKING_RESERVE,
     LEVER_CAUTION, LEVER_FAILS, DROOP_SHARE, BOX_KNOCK, SHORT_BOX_KNOCK, SHORT_BOX_HEIGHT,
     SHORT_BOX_SIDE, GLUED_TOLD, GLUED_CAUTION, GLUED_FAILS, GAP_PLAY, GAP_PRESS, HARMLESS_PRESS,
+    SCREW_PLAY, SCREWED_CAUTION,
 )  # fmt: skip

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from enum import Enum
 
-from furniture.joints.joint import GrainRelation
+from furniture.joints.joint import Fastener, GrainRelation
 from furniture.timber.species import Kind, Species
 from furniture.timber.strengths import STRENGTH_ACROSS_SHARE, divisor
 
@@ -33,8 +33,22 @@ class Carries(Enum):
     END_GLUE = "glue on end grain"
     MITRE_GLUE = "glue between two mitred ends"
     PULL = "a fastener along its axis"
+    END_PULL = "a fastener along its axis in end grain"
     GLUED_PULL = "a glued fastener along its axis"
     SIDE = "a fastener across its axis"
+
+
+def pull_of(fastener: Fastener) -> Carries:
+    """What sort of pull a fastener bears.
+
+    Args:
+        fastener: across a joint
+
+    **Source:** own rule: what nothing glues loosens, and soonest in end grain.
+    """
+    if fastener.is_glued:
+        return Carries.GLUED_PULL
+    return Carries.END_PULL if fastener.in_end_grain else Carries.PULL
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -97,6 +97,28 @@ def pushes_of(piece: Piece, frame: Frame, body: int) -> tuple[Case, ...]:
     return tuple(_swayed(frame, own, body, way, told) for told, way in LEVEL_WAYS)
 
 
+def shoves_of(piece: Piece, frame: Frame, person: StandingLoad) -> tuple[Case, ...]:
+    """A push sideways where a person is, each of the four ways, with his weight there.
+
+    None for what hangs.
+
+    Args:
+        piece: with what lies fixed in it
+        frame: of the piece
+        person: one of its loads
+    """
+    weight = _on(piece, frame, person, _middle(piece, person), times=1.0)
+    return tuple(
+        replace(
+            case,
+            told=f"{case.told}, with {person.name}",
+            dead=(*case.dead, weight),
+            pushes=tuple(replace(each, at=weight.at) for each in case.pushes),
+        )
+        for case in pushes_of(piece, frame, weight.body)
+    )
+
+
 def lifted_by(piece: Piece, frame: Frame) -> tuple[str, ...]:
     """What hands take: two opposite rails of a rim, or the highest part of what has none.
 
@@ -199,8 +221,11 @@ STEP_TIMES = 2.0
 """A person presses with so many times his weight as he steps or sits down [-]. Own rule."""
 
 
-def _on(piece: Piece, frame: Frame, load: StandingLoad, at: Vector) -> Push:
-    times = 1.0 if load.kind is LoadKind.STAYS else STEP_TIMES
+def _on(
+    piece: Piece, frame: Frame, load: StandingLoad, at: Vector, times: float | None = None
+) -> Push:
+    if times is None:
+        times = 1.0 if load.kind is LoadKind.STAYS else STEP_TIMES
     return Push(
         body=frame.body(load.on), at=at, force_n=(0.0, 0.0, -times * GRAVITY_M_S2 * load.mass_kg)
     )

@@ -25,6 +25,7 @@ class State(Enum):
 
     AS_GLUED = "as glued"
     NO_END_GRAIN = "without glue on end grain"
+    NO_END_HOLD = "without glue, screws and nails in end grain"
     HINGED = "with hinges for what loosens"
     """Without end-grain glue and without the pull of nails and screws that no glue helps: what a
     frame has left once it has been rocked (makers count such joints as hinges)."""
@@ -34,7 +35,8 @@ class State(Enum):
 _LEFT_OUT = {
     State.AS_GLUED: frozenset[Carries](),
     State.NO_END_GRAIN: frozenset({Carries.END_GLUE}),
-    State.HINGED: frozenset({Carries.END_GLUE, Carries.PULL}),
+    State.NO_END_HOLD: frozenset({Carries.END_GLUE, Carries.END_PULL}),
+    State.HINGED: frozenset({Carries.END_GLUE, Carries.END_PULL, Carries.PULL}),
     State.DRY: frozenset(
         {Carries.SIDE_GLUE, Carries.END_GLUE, Carries.MITRE_GLUE, Carries.GLUED_PULL}
     ),
@@ -111,6 +113,38 @@ def _strong(
     )  # fmt: skip
 
 
+def pushed_n(frame: Frame, case: Case, state: State = State.AS_GLUED) -> float:
+    """The push [N] at which a piece gives way in a case that pushes it.
+
+    Args:
+        frame: of the piece
+        case: one that has one push
+        state: which glue counts
+    """
+    return held_in(frame, case, state).factor * sum(length(each.force_n) for each in case.pushes)
+
+
+def rests_on(frame: Frame, state: State) -> bool:
+    """Whether anything of a frame is left out in a state.
+
+    Args:
+        frame: of the piece
+        state: which glue counts
+    """
+    return any(each.carries in _LEFT_OUT[state] for each in frame.links)
+
+
+def stands_in(frame: Frame, case: Case, state: State) -> bool:
+    """Whether a piece bears what stays of a case, with nobody pushing.
+
+    Args:
+        frame: of the piece
+        case: one whose `dead` loads stay
+        state: which glue counts
+    """
+    return held_in(frame, replace(case, pushes=case.dead, dead=()), state).is_held
+
+
 def push_as_one_n(frame: Frame, case: Case) -> float:
     """The push [N] that tips the piece as one rigid body, in a case that pushes it.
 
@@ -134,14 +168,19 @@ def push_as_one_n(frame: Frame, case: Case) -> float:
     return strength.factor * sum(length(each.force_n) for each in case.pushes)
 
 
-def highest_fixed(piece: Piece, frame: Frame) -> int | None:
+def highest_fixed(piece: Piece, frame: Frame, state: State = State.AS_GLUED) -> int | None:
     """The highest part that a push sideways does not simply take off, as it does a loose lid.
 
     None for what hangs on a wall.
+
+    Args:
+        piece: with what lies fixed in it
+        frame: of the piece
+        state: which glue counts
     """
     order = sorted(range(len(frame.names)), key=lambda each: -frame.masses[each].centre_mm[2])
     for body in order:
-        pushed = [held_in(frame, case) for case in pushes_of(piece, frame, body)]
+        pushed = [held_in(frame, case, state) for case in pushes_of(piece, frame, body)]
         if not pushed:
             return None
         if not any(each.motion and each.motion.moving == (body,) for each in pushed):

@@ -13,7 +13,13 @@ from dataclasses import dataclass, replace
 from furniture.joints.joint import Fastener, Joining, JointFace
 from furniture.parts.vectors import Vector, add, cross, dot, scaled, unit
 from furniture.rules.bench import GLUE_LINE
-from furniture.structure.capacity import Carries, GlueStrength, glue_strength, is_known
+from furniture.structure.capacity import (
+    Carries,
+    GlueStrength,
+    glue_strength,
+    is_known,
+    pull_of,
+)
 from furniture.timber.species import Species
 
 _SAME_MM = 1e-9
@@ -153,7 +159,7 @@ def _driven(fastener: Fastener, first: int, second: int, joining: int | None) ->
         direction=fastener.axis,
         least_n=0.0,
         most_n=pull,
-        carries=Carries.GLUED_PULL if fastener.is_glued else Carries.PULL,
+        carries=pull_of(fastener),
         joining=joining,
         is_known=fastener.pull_n is not None,
     )

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from furniture.joints.joint import Fastener, Joining, JointFace
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, add, cross, dot, scaled, unit
-from furniture.structure.capacity import Carries, glue_strength
+from furniture.structure.capacity import Carries, glue_strength, pull_of
 from furniture.structure.links import TOUCHES_MM, axes_across
 from furniture.structure.plate import Stiffness
 from furniture.timber.species import Species
@@ -218,9 +218,6 @@ def _fastened(fastener: Fastener, first: Side, second: Side, index: int) -> Iter
         if bears == 0.0 or stiffness <= 0.0:
             continue
         is_pull = direction == scaled(fastener.axis, -1.0)
-        carries = Carries.SIDE
-        if is_pull:
-            carries = Carries.GLUED_PULL if fastener.is_glued else Carries.PULL
         yield Spring(
             first=first.body,
             second=second.body,
@@ -230,7 +227,7 @@ def _fastened(fastener: Fastener, first: Side, second: Side, index: int) -> Iter
             pushes_only=False,
             play_mm=0.0,
             strength_n=bears,
-            carries=carries,
+            carries=pull_of(fastener) if is_pull else Carries.SIDE,
             joining=index,
             is_normal=is_pull,
         )

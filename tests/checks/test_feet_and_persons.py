@@ -8,8 +8,8 @@ import pytest
 
 from furniture.checks.feet import feet_finding
 from furniture.checks.finding import Verdict, Way
-from furniture.checks.persons import person_finding
-from furniture.checks.stability import Body, Surface
+from furniture.checks.persons import person_finding, step_finding
+from furniture.checks.stability import Body, Load, Surface
 from tests.checks.cases import STAND, millimetres
 
 # The feet of the bench stand span 300 by 180 mm.
@@ -73,3 +73,31 @@ def test_legs_far_inside_the_seat_let_a_person_tip_it() -> None:
     held = person_finding(heavy, SEAT, millimetres)  # type: ignore[arg-type]
     assert held.value == pytest.approx((40.0 * 9.80665 * 70.0 - 9000.0) / 20.0)
     assert held.verdict is Verdict.OK
+
+
+@pytest.mark.parametrize(
+    ("inset_mm", "verdict"),
+    [
+        (60.0, Verdict.FAIL),  # on the line of the feet: 4 x 9.80665 x 90 against 20 x 450
+        (55.0, Verdict.FAIL),  # 5 mm inside 600 N help with 3000 of the 5274 that are wanting
+        (50.0, Verdict.OK),  # 10 mm inside they help with 6000 of 5077
+    ],
+)
+def test_a_push_sideways_tips_it_where_the_press_helps_too_little(
+    inset_mm: float, verdict: Verdict
+) -> None:
+    assert person_finding(_stool(inset_mm), SEAT, millimetres).verdict is verdict  # type: ignore[arg-type]
+
+
+def test_a_foot_that_steps_up_pushes_back_over_the_front_edge() -> None:
+    person = Load(
+        name="person", on=SEAT, mass_kg=100.0, footprint_mm=(100.0, 100.0), centre_height_mm=900.0
+    )
+    found = step_finding(_stool(0.0), person, millimetres)  # type: ignore[arg-type]
+    # 60 mm inside the front edge: (4 x 150 + 100 x 60) x 9.80665 / 450, against 15 % of 981 N.
+    assert found.value == pytest.approx((4.0 * 150.0 + 100.0 * 60.0) * 9.80665 / 450.0)
+    assert found.verdict is Verdict.CAUTION
+    assert "front" in found.subject
+    low = replace(SEAT, top_mm=430.0)
+    lower = step_finding(_stool(0.0), replace(person, on=low), millimetres)  # type: ignore[arg-type]
+    assert lower.verdict is Verdict.OK

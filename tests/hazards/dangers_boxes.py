@@ -132,10 +132,12 @@ def jammed_lid() -> MitredBox:
     Verdict.FAIL,
     MOVES,
     "a magazine 2010: a solid drawer bottom needs no glue; " + SEASONS,
+    remark="3.6 mm by hand, of a change of 5 % in moisture: made of stock that dries so much in a "
+    "heated house. At 9 % the seasons move it 2.2 mm, a caution",
 )
 def glued_bottom() -> MitredBox:
-    thin = Stock(name="oak, 6", species="white oak", thickness="6 mm", moisture="9 %")
-    rails = Stock(name="oak, 12", species="white oak", thickness="12 mm", moisture="9 %")
+    thin = Stock(name="oak, 6", species="white oak", thickness="6 mm", moisture="11 %")
+    rails = Stock(name="oak, 12", species="white oak", thickness="12 mm", moisture="11 %")
     return MitredBox(
         rails=rails,
         lid=thin,

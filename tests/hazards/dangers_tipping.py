@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from furniture import Composition, StandsOn
+from furniture import CableOf, Composition, StandsOn
 from furniture.checks.check import Verdict
 from furniture.checks.of_piece import Setting
 from tests.hazards.making import (
@@ -258,7 +258,7 @@ def climbed_stand() -> Composition:
     Verdict.CAUTION,
     PULLED,
     "IEC 60598-2-4, table lamps are tilted by 6 degrees; the pull by hand",
-    setting=Setting(stands_on=StandsOn.TABLE, cable_at_mm=350),
+    setting=Setting(stands_on=StandsOn.TABLE, cable_at_mm=350, cable_of=CableOf.LAMP),
 )
 def lamp_with_cable() -> Composition:
     boards, joints = _pedestal(OAK, 110, 50, 90, 420)

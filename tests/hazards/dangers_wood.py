@@ -40,6 +40,7 @@ from tests.hazards.subjects import (
     OVERLAPS,
     SNAPS,
     SPLITS,
+    UNKNOWN,
 )
 
 HANDBOOK = "Wood Handbook FPL-GTR-190 (2010), tables 5-3a"
@@ -51,9 +52,10 @@ THIRD = "common practice, no source: a third of the thickness"
     "D38",
     "Keyhole slot in a 7 mm back",
     Verdict.CAUTION,
-    NO_WOOD,
+    (*NO_WOOD, *UNKNOWN),
     "statics; " + HANDBOOK,
-    remark="a keyhole's undercut cannot be modelled: a slot from behind leaves the lip of 2",
+    remark="a keyhole's undercut cannot be modelled, nor that its lip is what hangs the piece: a "
+    "slot from behind leaves the lip of 2, and the tool must say that nothing states what holds it",
 )
 def keyhole() -> Composition:
     slot = cut(

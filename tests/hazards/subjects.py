@@ -13,7 +13,7 @@ from furniture.checks.rows.joints import (
     POST_AT_DADO,
 )
 from furniture.checks.rows.proofs import FIT, LOOSE_PARTS, OVERLAP
-from furniture.checks.rows.seasons import GLUED_ACROSS, LOOSE_GAP, SLOT, SWELLING
+from furniture.checks.rows.seasons import GLUED_ACROSS, LOOSE_GAP, SCREWED_ACROSS, SLOT, SWELLING
 from furniture.checks.rows.shelves import (
     BENDING,
     HAND_BENDING,
@@ -27,15 +27,23 @@ from furniture.checks.rows.standing import (
     CHILD,
     FEET,
     PERSON_TIPS,
+    STEP_TIPS,
     TILT,
     UNEVEN_FLOOR,
     WALL_FIXING,
     WALL_HOLD,
 )
-from furniture.checks.rows.structure import BEARS, END_GRAIN_ALONE, HELD, NOT_CHECKED, RACKING
+from furniture.checks.rows.structure import (
+    BEARS,
+    END_GRAIN_ALONE,
+    HELD,
+    LOOSENED,
+    NOT_CHECKED,
+    RACKING,
+)
 from furniture.checks.rows.wood_left import BORE_EDGE, BORE_SHARE, SHORT_GRAIN, WOOD_LEFT
 
-RACKS = (RACKING, LEAN, BEARS, HELD)
+RACKS = (RACKING, LOOSENED, LEAN, BEARS, HELD)
 """It folds or leans: the push is told, or the joints that bear no moment."""
 RACKS_OR_LOOSE = (*RACKS, FIT)
 """A panel with play braces nothing: the push that folds it, or the play of its fit."""
@@ -45,7 +53,7 @@ ON_END_GRAIN = (END_GRAIN_ALONE, END_GRAIN_BUTT, BEARS, HELD)
 HUNG_BY_END_GRAIN = (END_GRAIN_ALONE, END_GRAIN_BUTT, BEARS, HELD)
 BREAKS = (BENDING, PERSON_BENDING)
 TIPS = (TILT, UNEVEN_FLOOR)
-TIPS_WITH_A_PERSON = (PERSON_TIPS, HELD, *TIPS)
+TIPS_WITH_A_PERSON = (PERSON_TIPS, STEP_TIPS, HELD, *TIPS)
 TALL = (*TIPS, WALL_FIXING, CARPET)
 INSIDE_THE_PLAN = (FEET, *TIPS)
 CHILDREN = (CHILD,)
@@ -60,7 +68,7 @@ BOTTOM = (HELD, BEARS, LOOSE_PARTS)
 BOTTOM_SAGS = (SAG, BENDING, BEARS)
 BOTTOM_SHRINKS = (*BOTTOM, LOOSE_GAP, SWELLING, WOOD_LEFT)
 MOVES = (GLUED_ACROSS, LOOSE_GAP, SWELLING)
-SLOTS = (SLOT, GLUED_ACROSS, NOT_CHECKED)
+SLOTS = (SLOT, SCREWED_ACROSS, GLUED_ACROSS, NOT_CHECKED)
 NO_WOOD = (WOOD_LEFT,)
 BORED = (BORE_EDGE, BORE_SHARE, WOOD_LEFT)
 LOOSE_FEET = (END_GRAIN_ALONE, END_GRAIN_BUTT, *RACKS)

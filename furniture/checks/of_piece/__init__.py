@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 
+from furniture.checks.check import Verdict
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece.bending import bending_findings_of
 from furniture.checks.of_piece.borne import borne_of
@@ -12,6 +14,7 @@ from furniture.checks.of_piece.crowded import crowded_findings_of
 from furniture.checks.of_piece.glue import glue_findings_of
 from furniture.checks.of_piece.joints import joint_findings_of
 from furniture.checks.of_piece.saw import saw_findings_of
+from furniture.checks.of_piece.screwed import screwed_findings_of
 from furniture.checks.of_piece.seasons import season_findings_of
 from furniture.checks.of_piece.setting import HeldBy, Place, Setting, read_setting
 from furniture.checks.of_piece.slots import slot_findings_of
@@ -20,6 +23,8 @@ from furniture.checks.of_piece.standing import standing_of
 from furniture.checks.of_piece.structure import structure_findings_of
 from furniture.checks.of_piece.tolerances import tolerance_findings_of
 from furniture.checks.of_piece.wood_left import wood_left_findings_of
+from furniture.checks.rows.joints import HAND_LEVER
+from furniture.checks.rows.shelves import HAND_BENDING
 from furniture.pieces import Piece, Stance
 from furniture.pieces.weighed import Weighed
 
@@ -73,20 +78,23 @@ def findings_by_subject(
     borne = borne_of(piece, weighed, rules, is_fixed=where.held is HeldBy.WALL)
     stands = piece.stance is Stance.FLOOR
     is_table_top = stands and is_table_top_piece(standing_of(piece, weighed), where)
+    bent = bending_findings_of(piece, weighed, borne, rules)
+    housed = joint_findings_of(piece, borne, where, is_table_top=is_table_top)
     found = {
         Subject.STANDING: standing_findings(piece, weighed, where),
-        Subject.HOLD: structure_findings_of(piece, weighed),
+        Subject.HOLD: structure_findings_of(piece, weighed, rules),
         Subject.SHELVES: (
-            *bending_findings_of(piece, weighed, borne, rules),
+            *bent,
             *crowded_findings_of(piece, borne),
         ),
         Subject.JOINTS: (
-            *joint_findings_of(piece, borne, where, is_table_top=is_table_top),
+            *_beside_the_hand(bent, housed),
             *glue_findings_of(piece),
         ),
         Subject.SEASONS: (
             *season_findings_of(piece, where),
             *slot_findings_of(piece, where),
+            *screwed_findings_of(piece, where),
         ),
         Subject.WOOD_LEFT: wood_left_findings_of(piece),
         Subject.SAW: saw_findings_of(piece, rules),
@@ -94,6 +102,15 @@ def findings_by_subject(
     }
     return tuple(
         Group(subject=subject, findings=findings) for subject, findings in found.items() if findings
+    )
+
+
+def _beside_the_hand(bent: Iterable[Finding], housed: Iterable[Finding]) -> Iterable[Finding]:
+    """The joints' findings: a hand that breaks a shelf is told once, and its dado as a figure."""
+    breaks = any(each.check == HAND_BENDING and each.verdict is Verdict.CAUTION for each in bent)
+    return tuple(
+        each.at_most(Verdict.NOTE) if breaks and each.check == HAND_LEVER else each
+        for each in housed
     )
 
 

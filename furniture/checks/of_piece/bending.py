@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -10,13 +11,14 @@ from furniture.checks.check import Check, Limits
 from furniture.checks.finding import Finding, Show, Verdict, not_checked
 from furniture.checks.of_piece.bent import Bends, Level, bends_of
 from furniture.checks.of_piece.borne import Borne
+from furniture.checks.of_piece.lean import leans
 from furniture.checks.of_piece.reading import shown_by, worst_alone
 from furniture.checks.of_piece.sections import stretches_of
-from furniture.checks.rows.bending import GLUE_STRETCHED, LEAN
+from furniture.checks.rows.bending import GLUE_STRETCHED
 from furniture.checks.rows.shelves import BENDING, HAND_BENDING, PERSON_BENDING, PERSON_SAG, SAG
 from furniture.checks.strength import Grain, working_bending_mpa
 from furniture.parts.part import Placed
-from furniture.parts.vectors import Vector, cross, dot, scaled
+from furniture.parts.vectors import Vector, cross, dot
 from furniture.pieces import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.rules import Rules
@@ -29,29 +31,35 @@ from furniture.rules.wood import (
     VISIBLE_SAG,
 )
 from furniture.rules.wood import PERSON_SAG as PERSON_SAG_RULE
-from furniture.structure.bending import Sag, Use, sag_of, spread_weights, uses_of
-from furniture.structure.bent_cases import pressed_at, stood_on, surface_of
-from furniture.structure.capacity import Carries
-from furniture.structure.cases import GRAVITY_M_S2, SWAY_N, cases_of, pushes_of
+from furniture.structure.bending import (
+    BESIDE_THICKNESSES,
+    Sag,
+    Use,
+    sag_of,
+    uses_of,
+)
+from furniture.structure.bent_cases import BentCase, pressed_at, stood_on, surface_of
+from furniture.structure.capacity import SHOP_SHARE, Carries
+from furniture.structure.cases import GRAVITY_M_S2, cases_of
 from furniture.structure.elastic import bent_under
-from furniture.structure.held import held_in, highest_fixed, push_as_one_n
+from furniture.structure.held import held_in
+from furniture.structure.plate import MESH_MM
 from furniture.timber.doubt import doubt_told
-from furniture.timber.strengths import DIVISOR_REASON, divisor
+from furniture.timber.strengths import DIVISOR_REASON, SOLID_DIVISOR, divisor
 
 CREEP = 2.0
 """How much more a load that stays sags a shelf in time than at first [-].
 
 **Source:** NDS 3.5.2 (American Wood Council's answers, read): 2.0 for unseasoned lumber or moisture
 that comes and goes; seasoned 1.5 in the mean, single boards 1 to 3."""
-LEAN_PUSH_N, LEAN_SHARE, LEAST_HEIGHT_MM = 50.0, 0.01, 200.0
-"""The push at which a lean is judged [N], the share of the height that it may be [-], and from
-which height on [mm]. Own rules: no standard was found for the racking of small pieces."""
-TORN_TIMES = 12.0
-"""Half as much again as the mean strength of glue beside what it may carry [-]: divisor 4, and half
-for a small shop. Springs draw more to stiff joints than wood does, so no less is judged."""
+MEAN_TIMES = SOLID_DIVISOR / SHOP_SHARE
+"""The mean strength of glue beside what it may carry for good in a small shop [-]."""
+TORN_TIMES = 1.5 * MEAN_TIMES
+"""Springs draw more to stiff joints than wood does, so where others help no less is judged [-]."""
 ACROSS_RESERVE = 1.5
-"""How far beyond the mean strength across its grain a plate must be stressed before a load that
-passes is judged by it [-]. Own rule: under a small pad the plate's own figure is no nearer."""
+"""How far beyond the mean strength across its grain a plate must be stressed beside what presses it
+before a load that passes is judged by it [-]. Own rule: there the plate's own figure is no nearer.
+"""
 GLUE = (Carries.SIDE_GLUE, Carries.END_GLUE, Carries.MITRE_GLUE)
 """What is judged here: fasteners yield before they break, so the statics judge those."""
 
@@ -80,8 +88,8 @@ def bending_findings_of(
         ),
         *worst_alone(_hands(bends, borne, show)),
         *worst_alone(_persons(bends, borne, show, rules)),
-        *worst_alone(_leans(bends, show)),
-        *_stretched(bends),
+        *worst_alone(leans(bends, show)),
+        *_stretched(bends, rules),
     )  # fmt: skip
 
 
@@ -193,8 +201,11 @@ def _stress(placed: Placed, sag: Sag, grain: Grain) -> float:
         return whole / min(here) if here else 1.0
 
     return max(
-        (along if grain is Grain.ALONG else across) * weakened(at)
-        for along, across, at in sag.stresses
+        (
+            (along if grain is Grain.ALONG else across) * weakened(at)
+            for along, across, at in sag.stresses
+        ),
+        default=0.0,
     )
 
 
@@ -246,26 +257,32 @@ def _hands(bends: Bends, borne: Sequence[Borne], show: Show) -> Iterable[Finding
         if bent is None:
             continue
         sag = sag_of(bends.piece, bent, each.name)
-        yield from _tested(
-            HAND_BENDING, each.shelf, sag, f"{show.force(each.hand_n)} at {case.told}", "cautions"
-        )
+        told = f"{show.force(each.hand_n)} at {case.told}"
+        yield from _tested(HAND_BENDING, each.shelf, sag, case, told)
 
 
 def _persons(bends: Bends, borne: Sequence[Borne], show: Show, rules: Rules) -> Iterable[Finding]:
-    """A person where one is stated, as steps and seats are tested: in the middle, at a corner."""
+    """A person where one is stated, as steps and seats are tested: in the middle, at a corner.
+
+    Without its glue too, where it is held so: it may clamp in vain what is thrown upon it.
+    """
     for each in borne:
         for person in each.persons:
             surface = surface_of(bends.piece, each.name)
             force = person.mass_kg * GRAVITY_M_S2
             cases = stood_on(bends.frame, surface, force, person.footprint_mm)
-            for case, bent in zip(
-                cases, bent_under(bends.glued, [case.pushes for case in cases]), strict=True
-            ):
-                if bent is None:
-                    continue
-                sag = sag_of(bends.piece, bent, each.name)
+            pushes = [case.pushes for case in cases]
+            dry = [None] * len(cases) if bends.dry is None else bent_under(bends.dry, pushes)
+            for case, tight, loose in zip(cases, bent_under(bends.glued, pushes), dry, strict=True):
                 told = f"{show.force(force)} at {case.told}"
-                yield from _tested(PERSON_BENDING, each.shelf, sag, told, "fails")
+                for bent, how in ((tight, ""), (loose, ", without its glue")):
+                    if bent is None:
+                        continue
+                    sag = sag_of(bends.piece, bent, each.name)
+                    yield from _tested(PERSON_BENDING, each.shelf, sag, case, f"{told}{how}")
+                if tight is None:
+                    continue
+                sag = sag_of(bends.piece, tight, each.name)
                 yield Finding(
                     check=PERSON_SAG,
                     subject=each.name,
@@ -276,8 +293,11 @@ def _persons(bends: Bends, borne: Sequence[Borne], show: Show, rules: Rules) -> 
                 )
 
 
-def _tested(check: Check, placed: Placed, sag: Sag, told: str, level: str) -> Iterable[Finding]:
-    """A load that passes, beside the wood's mean strength along and across its grain."""
+def _tested(check: Check, placed: Placed, sag: Sag, case: BentCase, told: str) -> Iterable[Finding]:
+    """A load that passes, beside the wood's mean strength along and across its grain.
+
+    Near what presses, the stress across the grain is judged with a reserve.
+    """
     species = placed.part.timber.species
     for grain in Grain:
         working = working_bending_mpa(species, grain)
@@ -285,53 +305,41 @@ def _tested(check: Check, placed: Placed, sag: Sag, told: str, level: str) -> It
             yield _no_strength(check, placed)
             return
         mean = working * divisor(species)
-        if grain is Grain.ACROSS:
-            mean *= ACROSS_RESERVE
-        limits = check.limits(cautions=mean) if level == "cautions" else check.limits(fails=mean)
+        reserve = ACROSS_RESERVE if grain is Grain.ACROSS else 1.0
+        near = _near(placed, sag, case)
+        away = replace(sag, stresses=tuple(each for each in sag.stresses if each not in near))
+        here, there = (
+            _stress(placed, replace(sag, stresses=near), grain),
+            _stress(placed, away, grain),
+        )
+        is_near = here / reserve > there
+        value, mean = (here, reserve * mean) if is_near else (there, mean)
         yield Finding(
             check=check,
             subject=placed.instance,
-            value=_stress(placed, sag, grain),
-            limits=limits,
+            value=value,
+            limits=check.limits(fails=mean) if check.fails else check.limits(cautions=mean),
             basis=f"{told}, {_told(grain)}, beside its mean strength"
             + doubt_told(species, "mor_mpa"),
             advice="make it thicker, or put a rail under it",
         )
 
 
-def _leans(bends: Bends, show: Show) -> Iterable[Finding]:
-    """How far the highest part that does not come off leans under a push, as far as it stands."""
-    piece, frame = bends.piece, bends.frame
-    body = highest_fixed(piece, frame)
-    if body is None:
-        return
-    height = frame.masses[body].centre_mm[2] - min(link.at[2] for link in frame.floor)
-    if height < LEAST_HEIGHT_MM:
-        return
-    weights = spread_weights(piece, frame)
-    for case in pushes_of(piece, frame, body):
-        force = min(LEAN_PUSH_N, push_as_one_n(frame, case))
-        [push] = case.pushes
-        way = scaled(push.force_n, 1.0 / SWAY_N)
-        [bent] = bent_under(bends.glued, [[*weights, replace(push, force_n=scaled(way, force))]])
-        if bent is None:
-            continue
-        yield Finding(
-            check=LEAN,
-            subject="the whole piece",
-            value=abs(bent.moved(body, push.at, way)),
-            limits=LEAN.limits(cautions=height * LEAN_SHARE),
-            basis=f"{case.told} with {show.force(force)}, {show(height)} up, its feet held; by "
-            "plates on springs: right to a third or so",
-            advice="brace it: a back, a rail, or deeper joints",
-        )
+def _near(placed: Placed, sag: Sag, case: BentCase) -> tuple[tuple[float, float, Vector], ...]:
+    """The stresses in the pieces of the mesh that are pressed: no near figures."""
+    reach = MESH_MM + BESIDE_THICKNESSES * placed.part.blank.thickness_mm
+    return tuple(
+        each
+        for each in sag.stresses
+        if any(math.dist(each[2][:2], push.at[:2]) < reach for push in case.pushes)
+    )
 
 
 def _told(grain: Grain) -> str:
     return "along the grain" if grain is Grain.ALONG else "across the grain"
 
 
-def _stretched(bends: Bends) -> Iterable[Finding]:
+def _stretched(bends: Bends, rules: Rules) -> Iterable[Finding]:
     """The joint whose glue is stretched most beside what it may carry."""
     uses = [
         use for bent in bends.tight if bent is not None for use in uses_of(bent)
@@ -341,8 +349,10 @@ def _stretched(bends: Bends) -> Iterable[Finding]:
         return
     worst: Use = max(uses, key=lambda each: each.share)
     joining = bends.piece.joinings[worst.joining]
-    alone = worst.carries is Carries.END_GLUE  # where the rest holds, it was let go before
-    limits = GLUE_STRETCHED.limits(fails=TORN_TIMES if alone else None)
+    # Where the rest holds, it was let go before; alone it bears just what hangs on it.
+    is_alone = worst.carries is Carries.END_GLUE
+    least = MEAN_TIMES / rules[BREAKING_RESERVE] if is_alone else TORN_TIMES
+    limits = GLUE_STRETCHED.limits(cautions=least, fails=least if is_alone else None)
     found = GLUE_STRETCHED.verdict(worst.share, limits)
     if found is Verdict.CAUTION and _holds_without(bends, worst.joining):
         limits = Limits(notes=limits.notes)

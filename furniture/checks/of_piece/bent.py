@@ -51,12 +51,14 @@ class Level:
 class Bends:
     """A piece ready to be bent: its frame, its springs, and how it gives under what stays on it.
 
-    `loads` are told with `tight`, the piece as glued, and `loose`, the same without glue.
+    `loads` are told with `tight`, the piece as glued, and `loose`, the same without glue. `dry` is
+    the piece without glue, None where it is not held so.
     """
 
     piece: Piece
     frame: Frame
     glued: Elastic
+    dry: Elastic | None
     loads: tuple[BentCase, ...]
     tight: tuple[Bent | None, ...]
     loose: tuple[Bent | None, ...]
@@ -113,11 +115,12 @@ def bends_of(piece: Piece, weighed: Weighed) -> Bends | None:
         assert again is not None, "its woods are known"
         glued, tight = again, bent_under(again, pushes)
     loose: list[Bent | None] = [None] * len(loads)
+    dry: Elastic | None = None
     if held_in(frame, cases[-1], State.DRY).is_held:
         dry = elastic_of(piece, ground, [without_glue(each) for each in piece.joinings])
         assert dry is not None, "its woods are known"
         loose = bent_under(dry, pushes)
-    return Bends(piece, frame, glued, loads, tuple(tight), tuple(loose))
+    return Bends(piece, frame, glued, dry, loads, tuple(tight), tuple(loose))
 
 
 def standing_fast(frame: Frame) -> tuple[Link, ...]:

@@ -25,18 +25,26 @@ class HeldBy(Enum):
     WALL = "fixed to the wall at its top"
 
 
+class CableOf(Enum):
+    """Whose a cable is that leaves the piece."""
+
+    CHARGER = "a charger's or another light one"
+    LAMP = "a lamp's or another mains cable"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
     """Where the piece stands, and whether it is fixed to the wall there.
 
     `cable_at_mm` is the height above the floor at which a cable leaves the piece [mm]; None where
-    it has none. `rules` are the maker's limits.
+    it has none; `cable_of` says whose it is. `rules` are the maker's limits.
     """
 
     climate: Climate = field(default_factory=lambda: find_climate(USUAL_CLIMATE))
     stands_on: StandsOn = StandsOn.FLOOR
     friction: float = USUAL_FRICTION
     cable_at_mm: float | None = None
+    cable_of: CableOf = CableOf.CHARGER
     held: HeldBy = HeldBy.ITSELF
     rules: Rules = USUAL_RULES
 
@@ -51,6 +59,7 @@ class Place:
         friction: coefficient on what it stands on; it has no unit.
         cable_at: height of a cable's opening above the floor; left out, the highest of the
             design's own openings for cables.
+        cable_of: `CableOf.LAMP` where what hangs on it must not fall: a lamp falls hot.
         held: `HeldBy.WALL` where it is fixed to the wall at its top; the checks then tell what
             that fixing must bear.
     """
@@ -59,6 +68,7 @@ class Place:
     stands_on: StandsOn = StandsOn.FLOOR
     friction: float = USUAL_FRICTION
     cable_at: Given | None = None
+    cable_of: CableOf = CableOf.CHARGER
     held: HeldBy = HeldBy.ITSELF
 
 
@@ -91,6 +101,7 @@ def read_setting(place: Place | str | None, rules: ShopRules | None = None) -> S
                 reader.refuse("place.climate", each.given, each.allowed, each.why, each.remedy)
     surface = reader.choice("place.stands_on", given.stands_on, StandsOn, StandsOn.FLOOR)
     held = reader.choice("place.held", given.held, HeldBy, HeldBy.ITSELF)
+    whose = reader.choice("place.cable_of", given.cable_of, CableOf, CableOf.CHARGER)
     if not _is_friction(given.friction):
         reader.refuse(
             "place.friction", repr(given.friction), "0.05 to 1.5",
@@ -110,7 +121,7 @@ def read_setting(place: Place | str | None, rules: ShopRules | None = None) -> S
     assert isinstance(climate, Climate), "an unknown climate was refused"
     return Setting(
         climate=climate, stands_on=surface, friction=float(given.friction), cable_at_mm=cable,
-        held=held, rules=kept,
+        cable_of=whose, held=held, rules=kept,
     )  # fmt: skip
 
 
@@ -135,6 +146,7 @@ def setting_record(setting: Setting) -> dict[str, object]:
         "stands_on": setting.stands_on.value,
         "friction": setting.friction,
         "cable_at_mm": setting.cable_at_mm,
+        "cable_of": setting.cable_of.value,
         "held_by": setting.held.value,
     }
 

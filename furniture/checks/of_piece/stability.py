@@ -10,10 +10,10 @@ from furniture.checks.feet import Plan, feet_finding
 from furniture.checks.finding import GRAVEST_FIRST, Finding, Show, Tipping, Verdict
 from furniture.checks.floor import uneven_floor_finding
 from furniture.checks.of_piece.reading import shown_by, worst_alone
-from furniture.checks.of_piece.setting import HeldBy, Setting
+from furniture.checks.of_piece.setting import CableOf, HeldBy, Setting
 from furniture.checks.of_piece.standing import cable_height_mm, standing_of
 from furniture.checks.of_piece.wall import fixing_finding, fixing_n, wall_finding
-from furniture.checks.persons import person_finding
+from furniture.checks.persons import person_finding, step_finding
 from furniture.checks.rows.standing import (
     CABLE_PULL,
     CHILD,
@@ -22,6 +22,7 @@ from furniture.checks.rows.standing import (
     UNEVEN_FLOOR,
     WALL_FIXING,
 )
+from furniture.checks.stability import Load
 from furniture.checks.stability_findings import (
     Standing,
     push_findings,
@@ -159,20 +160,33 @@ def _pushes(
         found += weight_share_findings(standing, show)
     height = setting.cable_at_mm or cable_height_mm(piece, weighed)
     if height is not None:
-        is_high = height > rules[LOW_CABLE_SHARE] * top and not is_table_top
+        is_judged = not is_table_top or setting.cable_of is CableOf.LAMP
+        is_high = height > rules[LOW_CABLE_SHARE] * top and is_judged
         pull = rules[CABLE_RULE] if is_high else None
         found += push_findings(standing, height, CABLE_PULL, show, pull)
     return tuple(found)
 
 
-def _persons(piece: Piece, standing: Standing, rules: Rules, show: Show) -> tuple[Finding, ...]:
-    """Persons on the surfaces for which one is stated."""
-    bearing = {load.on for load in piece.loads if load.kind is not LoadKind.STAYS}
-    return tuple(
-        person_finding(standing, surface, show, rules)
-        for surface in standing.surfaces
-        if surface.name in bearing
-    )
+def _persons(piece: Piece, standing: Standing, rules: Rules, show: Show) -> Iterable[Finding]:
+    """Persons on the surfaces for which one is stated; a step only where no press tips it."""
+    for surface in standing.surfaces:
+        persons = [
+            each for each in piece.loads
+            if each.on == surface.name and each.kind is not LoadKind.STAYS
+        ]  # fmt: skip
+        if not persons:
+            continue
+        found = person_finding(standing, surface, show, rules)
+        yield found
+        steps = [each for each in persons if each.kind is LoadKind.PERSON_STANDING]
+        if found.verdict is Verdict.FAIL or not steps:
+            continue
+        heaviest = max(steps, key=lambda each: each.mass_kg)
+        on = Load(
+            name=heaviest.name, on=surface, mass_kg=heaviest.mass_kg,
+            footprint_mm=heaviest.footprint_mm, centre_height_mm=heaviest.centre_height_mm,
+        )  # fmt: skip
+        yield step_finding(standing, on, show, rules)
 
 
 def _plan_of(weighed: Weighed) -> Plan:

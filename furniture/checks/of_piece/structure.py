@@ -5,27 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from furniture.checks.finding import Finding, Show, Verdict, not_checked, without_figure
+from furniture.checks.finding import Finding, Verdict, not_checked, without_figure
+from furniture.checks.of_piece.racking import racking_findings
 from furniture.checks.of_piece.reading import in_a_row, shown_by
-from furniture.checks.rows.structure import BEARS, END_GRAIN_ALONE, HELD, NOT_CHECKED, RACKING
+from furniture.checks.rows.structure import BEARS, END_GRAIN_ALONE, HELD, NOT_CHECKED
 from furniture.joints.joint import Joining, Role
 from furniture.parts.vectors import DOWN, UP, Vector, dot
 from furniture.pieces import LoadKind, Piece
 from furniture.pieces.weighed import Weighed
+from furniture.rules import USUAL_RULES, Rules
 from furniture.structure import Frame, Held, State, cases_of, frame_of, held_in
 from furniture.structure.capacity import is_known
-from furniture.structure.cases import SWAY_N, Case, pushes_of
+from furniture.structure.cases import Case
 from furniture.structure.frame import masses_weighed, without_unknown
-from furniture.structure.held import highest_fixed, push_as_one_n
 from furniture.structure.rigid import MOST, Motion
 
-LEAST_RACKING_N = 50.0
-"""A push sideways that a frame bears [N]: a hand that steadies itself. Own rule."""
-STIFF_SHARE, HINGED_SHARE = 0.9, 0.25
-"""The share of it, or of what tips it, that a frame bears as made [-], and the share below which it
-is a row of hinges once nails, screws and end-grain glue have loosened. Own rules."""
-BRACING_RAIL_MM = 60.0
-"""A rail so high stands for a back on low cases [mm]. Common practice, no source."""
 TRIFLE = 0.01
 """A share of the whole mass that is not worth a word when it drops [-]. Own rule."""
 WAYS: tuple[tuple[str, Vector], ...] = (
@@ -35,20 +29,22 @@ WAYS: tuple[tuple[str, Vector], ...] = (
 )  # fmt: skip
 
 
-def structure_findings_of(piece: Piece, weighed: Weighed) -> tuple[Finding, ...]:
+def structure_findings_of(
+    piece: Piece, weighed: Weighed, rules: Rules = USUAL_RULES
+) -> tuple[Finding, ...]:
     """What holds each part, what the joints bear and at which push it folds.
 
     Args:
         piece: the piece as cut
         weighed: its mass
+        rules: the maker's
     """
     frame = frame_of(piece, masses_weighed(piece, weighed))
     cases = cases_of(piece, frame)
     held = [held_in(frame, case) for case in cases]
-    show = shown_by(piece)
-    racking = tuple(_racking(piece, frame, show))
+    racking = racking_findings(piece, frame, shown_by(piece), rules)
     return (
-        *_unknown(piece, frame, cases, racking),
+        *_unknown(piece, frame, cases, racking, rules),
         _held(piece, frame, held),
         *_of_joints(tuple(_bears(piece, held)), tuple(_end_grain(piece, frame, held))),
         *racking,
@@ -56,7 +52,7 @@ def structure_findings_of(piece: Piece, weighed: Weighed) -> tuple[Finding, ...]
 
 
 def _unknown(
-    piece: Piece, frame: Frame, cases: Sequence[Case], racking: Sequence[Finding]
+    piece: Piece, frame: Frame, cases: Sequence[Case], racking: Sequence[Finding], rules: Rules
 ) -> Iterable[Finding]:
     """Joints that do not state their hold and woods of unknown strength, told once.
 
@@ -77,7 +73,7 @@ def _unknown(
         if not is_known(species):
             missing = f"no strength is known for {species.name}, so its glue is taken to hold"
             paths.setdefault(missing, []).append(placed.instance)
-    if not paths or _bears_without_unknown(piece, frame, cases, racking):
+    if not paths or _bears_without_unknown(piece, frame, cases, racking, rules):
         return
     told = [
         f"{names[0]}{f' and {len(names) - 1} more' if names[1:] else ''}: {missing}"
@@ -93,14 +89,14 @@ def _unknown(
 
 
 def _bears_without_unknown(
-    piece: Piece, frame: Frame, cases: Sequence[Case], racking: Sequence[Finding]
+    piece: Piece, frame: Frame, cases: Sequence[Case], racking: Sequence[Finding], rules: Rules
 ) -> bool:
     known = without_unknown(frame)
     if any(joining.unstated for joining in piece.joinings):
         return False
     if not all(held_in(known, case).factor >= 1.0 for case in cases):
         return False
-    without = _racking(piece, known, shown_by(piece))
+    without = racking_findings(piece, known, shown_by(piece), rules)
     return [each.verdict for each in without] == [each.verdict for each in racking]
 
 
@@ -226,46 +222,4 @@ def _end_grain(piece: Piece, frame: Frame, held: Sequence[Held]) -> Iterable[Fin
         f"{case}: without glue on end grain nothing else holds it there",
         subject=" and ".join(filter(None, (", ".join(list(found)[:-1]), list(found)[-1]))),
         advice="put dowels, screws or a housing there",
-    )
-
-
-def _racking(piece: Piece, frame: Frame, show: Show) -> Iterable[Finding]:
-    """The least push at which it folds, beside that which tips it whole.
-
-    The highest part is pushed that does not simply come off, as a loose lid does.
-    """
-    body = highest_fixed(piece, frame)
-    if body is None:
-        return
-    pushed = [
-        (held_in(frame, case), push_as_one_n(frame, case)) for case in pushes_of(piece, frame, body)
-    ]
-    loosened = min(
-        held_in(frame, case, State.HINGED).factor * SWAY_N for case in pushes_of(piece, frame, body)
-    )
-    yield _folding(piece, pushed, loosened, show)
-
-
-def _folding(
-    piece: Piece, pushed: Sequence[tuple[Held, float]], loosened_n: float, show: Show
-) -> Finding:
-    """The push at which it folds as made; it fails where its loosened joints are hinges besides."""
-
-    def share(each: tuple[Held, float]) -> float:
-        return each[0].factor / max(each[1], 1e-9)
-
-    held, whole = min(pushed, key=share)
-    folds = held.factor * SWAY_N
-    asked = min(whole, LEAST_RACKING_N)
-    is_hinged = loosened_n < HINGED_SHARE * asked
-    return Finding(
-        check=RACKING,
-        subject=_joints([piece.joinings[index] for index in held.gives]) or "the whole piece",
-        value=folds,
-        limits=RACKING.limits(
-            cautions=STIFF_SHARE * asked, fails=STIFF_SHARE * asked if is_hinged else None
-        ),
-        basis=f"{held.case.told}, where it would tip whole at {show.force(whole)}; with hinges "
-        f"for nails, screws and end-grain glue {show.force(loosened_n)}",
-        advice=f"brace it: a back, a rail of {show(BRACING_RAIL_MM)}, or joints that bear moment",
     )

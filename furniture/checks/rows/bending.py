@@ -16,8 +16,8 @@ LEAN = Check(
 GLUE_STRETCHED = Check(
     name="glue of the joints under load",
     sense=Sense.AT_MOST,
-    fails=Level(when="half as much again as its mean strength, and nothing else holds"),
-    cautions=Level(when="half as much again as its mean strength, by plates on springs", at=12.0),
+    fails=Level(when="end grain that nothing helps comes within 1.5 of its mean strength"),
+    cautions=Level(when="half as much again as its mean strength, by plates on springs"),
     notes=Level(when="half as much again as it may carry for good, or the rest holds", at=1.5),
     source="own rule: an estimate, no accepted formula",
 )

@@ -41,5 +41,15 @@ SLOT = Check(
     cautions=Level(when="the panel travels further than the slot lets its screw"),
     says="{subject} is {value} long; the panel's travel asks for {limit}.",
 )
+SCREWED_ACROSS = Check(
+    name="screws across the grain",
+    unit="mm",
+    sense=Sense.AT_MOST,
+    cautions=Level(
+        when="two parts part ways between screws in plain holes by more than these give"
+    ),
+    says="{subject}: between their outer screws the two part ways by {value}; plain holes give "
+    "{limit}.",
+)
 
-SEASONS = (LOOSE_GAP, GLUED_ACROSS, SWELLING, SLOT)
+SEASONS = (LOOSE_GAP, GLUED_ACROSS, SWELLING, SLOT, SCREWED_ACROSS)

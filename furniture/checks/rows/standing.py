@@ -50,7 +50,7 @@ CABLE_PULL = Check(
     name="pull on the cable",
     unit="N",
     sense=Sense.AT_LEAST,
-    cautions=Level(when="a foot caught in a high cable of a floor piece tips it"),
+    cautions=Level(when="a foot caught in a high cable tips a floor piece, or a lamp anywhere"),
     notes=Level(when="the same on a table, or where the cable leaves low"),
     says="A pull of {value} on its cable tips it over its {subject}.",
 )
@@ -117,8 +117,15 @@ PERSON_TIPS = Check(
     says="A person near the {subject} tips it with {value}; {limit} is asked.",
     source="EN 1022, stability of seats",
 )
+STEP_TIPS = Check(
+    name="step near an edge",
+    unit="N",
+    sense=Sense.AT_LEAST,
+    cautions=Level(when="a foot that steps up or back pushes it over, with his weight on it"),
+    says="One who steps near the {subject} tips it with a push of {value}; {limit} is asked.",
+)
 
 STANDING = (
     TILT, UNEVEN_FLOOR, TOP_PUSH, WEIGHT_SHARE_PUSH, CABLE_PULL, FEET, CHILD, CARPET, SLIDING,
-    SCOPE, WALL_HOLD, WALL_FIXING, PERSON_TIPS,
+    SCOPE, WALL_HOLD, WALL_FIXING, PERSON_TIPS, STEP_TIPS,
 )  # fmt: skip

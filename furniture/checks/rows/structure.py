@@ -33,9 +33,24 @@ RACKING = Check(
     name="push that folds it",
     unit="N",
     sense=Sense.AT_LEAST,
-    fails=Level(when="the same, and its joints are hinges once nails and end grain loosen"),
+    fails=Level(
+        when="the same, and its joints are hinges once nails and end grain loosen; or one "
+        "who sits or steps on it folds it then"
+    ),
     cautions=Level(when="it folds before it tips, and before 50 N"),
-    says="{subject}: it folds at a push of {value}; whole it would tip at {limit}.",
+    says="{subject}: it folds at a push of {value}; {limit} is asked.",
+    source="statics; limits own rule",
+)
+LOOSENED = Check(
+    name="push that folds it once loosened",
+    unit="N",
+    sense=Sense.AT_LEAST,
+    fails=Level(
+        when="glue, screws or nails in end grain alone keep a piece of some height from folding"
+    ),
+    cautions=Level(when="they do for the greater part, or the glue of shallow housings does"),
+    says="{subject}: nothing braces it. Once its joints loosen it folds at a push of {value}; "
+    "{limit} is asked.",
     source="statics; limits own rule",
 )
 NOT_CHECKED = Check(
@@ -43,4 +58,4 @@ NOT_CHECKED = Check(
     cautions=Level(when="how a part is held is not stated, so it is not checked"),
 )
 
-STRUCTURE = (HELD, BEARS, END_GRAIN_ALONE, RACKING, NOT_CHECKED)
+STRUCTURE = (HELD, BEARS, END_GRAIN_ALONE, RACKING, LOOSENED, NOT_CHECKED)
