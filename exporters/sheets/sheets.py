@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
+from string import digits
 
 from exporters.sheets.annotate import annotations_of
 from exporters.sheets.annotation import Bench, is_rounded
@@ -24,7 +25,7 @@ from exporters.sheets.positions_sheet import positions_sheets
 from exporters.sheets.section_planes import sectioned
 from exporters.sheets.section_sheet import section_sheet
 from exporters.sheets.title_block import TitleFields
-from exporters.sheets.values import Lettering, Sheet, SheetSettings
+from exporters.sheets.values import InSet, Item, Lettering, Sheet, SheetSettings
 from exporters.sheets.whole_task import WholeTask
 from exporters.subject import Subject
 from furniture.assembly import AssemblyPlan, NoOrder, assembly_of
@@ -32,11 +33,6 @@ from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
 from furniture.units import figure, finished_size, fitted_with_unit
 from furniture.units.showing import ROUNDED_MARK
-
-SHEET_MARK = " of 00"
-SHEET_FIELD = "{}" + SHEET_MARK
-"""Stands in the title block until the number of sheets is known."""
-
 
 Following = Callable[[int], Sequence[Sheet]]
 """Makes more sheets of a set, given the number of the first of them."""
@@ -203,15 +199,18 @@ def numbered(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
     total = len(sheets)
     made = []
     for number, sheet in enumerate(sheets, start=1):
-        items = tuple(
-            replace(item, text=f"{number} of {total}")
-            if isinstance(item, Lettering) and item.text.endswith(SHEET_MARK)
-            else item
-            for item in sheet.items
-        )
+        items = tuple(_in_set(item, number, total) for item in sheet.items)
         name = f"{number:02d}-{sheet.name.split('-', 1)[1]}"
         made.append(replace(sheet, name=name, items=items))
     return tuple(made)
+
+
+def _in_set(item: Item, number: int, total: int) -> Item:
+    if not isinstance(item, Lettering) or item.in_set is None:
+        return item
+    if item.in_set is InSet.SHEET:
+        return replace(item, text=f"{number} of {total}")
+    return replace(item, text=f"{item.text.rstrip(digits)}{number:02d}")
 
 
 def title_fields(of: Subject, settings: SheetSettings, title: str, number: int) -> TitleFields:
@@ -229,7 +228,7 @@ def title_fields(of: Subject, settings: SheetSettings, title: str, number: int) 
         piece=of.name,
         drawing_number=f"{settings.drawing_number or of.slug}-{number:02d}",
         scale="-",
-        sheet=SHEET_FIELD.format(number),
+        sheet=f"{number} of 00",  # both are filled in with the whole set
         date=settings.dated.isoformat() if settings.dated else "",
         revision=settings.revision,
         units=of.shown.unit.symbol,

@@ -8,7 +8,7 @@ from exporters.sheets.figures import stroke
 from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.paper import Box2, Projection
 from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.values import Item, Lettering, Stroke
+from exporters.sheets.values import InSet, Item, Lettering, Stroke
 from exporters.views.values import Arc
 from furniture.parts.vectors import Point2
 
@@ -42,13 +42,14 @@ class _Cell:
     value: str
     share: float
     is_heading: bool = False
+    in_set: InSet | None = None
 
 
 def _rows(fields: TitleFields) -> list[list[_Cell]]:
     rows = [
         [
             _Cell("title", fields.title, 0.62, True),
-            _Cell("drawing number", fields.drawing_number, 0.38),
+            _Cell("drawing number", fields.drawing_number, 0.38, in_set=InSet.DRAWING_NUMBER),
         ],
     ]
     if fields.material:
@@ -71,7 +72,7 @@ def _rows(fields: TitleFields) -> list[list[_Cell]]:
             _Cell("date", fields.date, 0.16),
             _Cell("rev.", fields.revision, 0.07),
             _Cell("scale", fields.scale, 0.1),
-            _Cell("sheet", fields.sheet, 0.13),
+            _Cell("sheet", fields.sheet, 0.13, in_set=InSet.SHEET),
             _Cell("units", fields.units, 0.1),
             _Cell("projection", "", 0.24),
         ]
@@ -144,10 +145,11 @@ def _cell_items(
         Lettering(text=cell.label, at=(x, y), height=label, line_class=LineClass.TITLE_BLOCK)
     ]
     y -= _PAD_MM * 0.5
-    for line in lines:
+    for index, line in enumerate(lines, start=1):
         y -= height * 1.45
         if line:
-            items.append(Lettering(text=line, at=(x, y), height=height))
+            in_set = cell.in_set if index == len(lines) else None
+            items.append(Lettering(text=line, at=(x, y), height=height, in_set=in_set))
     return items
 
 

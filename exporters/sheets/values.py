@@ -31,9 +31,19 @@ class Stroke:
     line_class: LineClass
 
 
+class InSet(Enum):
+    """What depends on a sheet's place in its set, and is filled in once that is known."""
+
+    SHEET = "which sheet of how many"
+    DRAWING_NUMBER = "the drawing number, which ends in the sheet's"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lettering:
-    """One line of text; its place is on the base line. Turned is read from the right."""
+    """One line of text; its place is on the base line. Turned is read from the right.
+
+    `in_set` says what of it is filled in once the whole set is known.
+    """
 
     text: str
     at: Point2
@@ -41,6 +51,7 @@ class Lettering:
     anchor: Anchor = Anchor.LEFT
     is_turned: bool = False
     line_class: LineClass = LineClass.TEXT
+    in_set: InSet | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

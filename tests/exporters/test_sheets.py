@@ -28,8 +28,11 @@ from exporters.sheets import (
 from exporters.sheets.dxf import DIMENSION_STYLE
 from exporters.sheets.lettering import text_width
 from exporters.sheets.pens import LineClass
+from exporters.sheets.sheets import sheets_of
+from exporters.sheets.values import Lettering
 from furniture.pieces.piece import Piece
 from furniture.units import inches, millimetres
+from tests import models
 from tests.exporters.collisions import collisions_in
 from tests.exporters.sheet_reader import figure_mm
 from tests.exporters.sheet_samples import INCH_SAMPLES, SAMPLES, piece_of, random_part
@@ -361,3 +364,16 @@ def test_shown_step_is_the_pieces(tmp_path: Path) -> None:
     texts = {d.dxf.text for d in ezdxf.readfile(path).modelspace().query("DIMENSION")}
     assert "~78" in texts
     assert "346" in texts
+
+
+@pytest.mark.parametrize("model", ["herb_stand", "yarn_steps"])
+def test_every_sheet_has_a_drawing_number_of_its_own(model: str) -> None:
+    """Joints in section, and a part shared out over several sheets, take more than one."""
+    piece = models.piece_of(model)
+    sheets = sheets_of(piece, SheetSettings())
+    for number, sheet in enumerate(sheets, start=1):
+        texts = [item.text for item in sheet.items if isinstance(item, Lettering)]
+        own = [text for text in texts if re.fullmatch(rf"{piece.slug}-\d+", text)]
+        assert own == [f"{piece.slug}-{number:02d}"], sheet.name
+        assert f"{number} of {len(sheets)}" in texts
+        assert sheet.name.startswith(f"{number:02d}-")
