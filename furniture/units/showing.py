@@ -152,11 +152,11 @@ class Dialled:
 
     @property
     def figures(self) -> tuple[str, ...]:
-        """One figure; or an inch fraction and its decimal, where the fraction is not as short."""
+        """One figure; or an inch fraction and its decimal, where the two differ on the dial."""
         ways = _dial_ways(self.shown)
         texts = [_as_text(n, self.mm, way) for n, way in zip(self.steps, ways, strict=True)]
-        whole = texts[-1].rstrip("0").rstrip(".")
-        return tuple(texts[:1] if texts[0] == whole else texts)
+        fraction_mm, dial = self.steps[0] * ways[0].step_mm, ways[-1].step_mm
+        return tuple(texts[:1] if steps_of(fraction_mm, dial) == self.steps[-1] else texts)
 
     def __str__(self) -> str:
         """The figure without its unit, a decimal of a fraction in brackets."""

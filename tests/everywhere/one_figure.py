@@ -83,7 +83,8 @@ class Own:
         value = sum((Fraction(word) for word in words), Fraction(0))
         if self.denominator is None:
             return (value,)
-        return (value, Fraction(second.strip()) if second.strip() else value)
+        decimal = _half_up(value * 10**self.places) / Fraction(10**self.places)
+        return (value, Fraction(second.strip()) if second.strip() else decimal)
 
 
 def _half_up(value: Fraction) -> Fraction:

@@ -105,7 +105,9 @@ def test_what_is_set_on_a_dial_keeps_its_hundredths():
     assert str(dialled(7.0, millimetres(1.0))) == "7"
     assert str(dialled(13.535, millimetres())) == "13.54"
     assert str(dialled(19.7, inches(64))) == "~25/32 (0.776)"
-    assert str(dialled(12.7, inches(64))) == "1/2 (0.500)"
+    assert str(dialled(12.7, inches(64))) == "1/2"
+    assert str(dialled(204.4, inches(64))) == "8 3/64"  # 8.047 in both ways
+    assert str(dialled(10.39, inches(64))) == "13/32 (0.409)"
     assert str(dialled(76.2, inches(64))) == "3"
     assert str(dialled(19.7, decimal_inches(2))) == "0.776"
     assert str(dialled(19.7, decimal_inches(4))) == "0.7756"
