@@ -170,8 +170,7 @@ def _made(
     if is_checked and Output.CHECKS not in settings.outputs:
         groups = judged(piece, settings, cutting)
     packet = put_packet(facts, claim)
-    mass_kg = None if facts.weighed is None else facts.weighed.whole.mass_kg
-    told = Told(piece=piece, mass_kg=mass_kg, groups=groups if is_checked else None)
+    told = Told(piece=piece, weighed=facts.weighed, groups=groups if is_checked else None)
     return _Made(files=len(packet.files), told=(told,), failed=_has_failed(groups))
 
 
@@ -191,7 +190,7 @@ def _batch_made(
     told = tuple(
         Told(
             piece=each.member.piece,
-            mass_kg=None if each.facts.weighed is None else each.facts.weighed.whole.mass_kg,
+            weighed=each.facts.weighed,
             groups=each.groups if is_strict or Output.CHECKS in settings.outputs else None,
             copies=each.member.count,
         )

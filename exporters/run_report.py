@@ -20,8 +20,9 @@ from exporters.report.unbroken import HELD
 from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.reading import shown_by
 from furniture.pieces import Piece, timbers_of
+from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.units import Amounts
+from furniture.units import Amounts, figure
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -35,13 +36,13 @@ class Told:
 
     Args:
         piece: what was written.
-        mass_kg: of one copy, where its solids were made.
+        weighed: one copy, where its solids were made.
         groups: the findings by subject; None when no check was made.
         copies: how many are made.
     """
 
     piece: Piece
-    mass_kg: float | None
+    weighed: Weighed | None
     groups: Sequence[Group] | None
     copies: int = 1
 
@@ -92,11 +93,11 @@ def _report_piece(console: Console, told: Told) -> None:
     from rich.text import Text
 
     piece = told.piece
-    if told.mass_kg is not None:
+    if told.weighed is not None:
         copies = f", {told.copies} of them" if told.copies > 1 else ""
-        console.print(
-            f"{piece.name}: {shown_by(piece).mass(told.mass_kg)}{copies}", highlight=False
-        )
+        mass = shown_by(piece).mass(told.weighed.whole.mass_kg)
+        overall = _overall(told.weighed, piece)
+        console.print(f"{piece.name}: {overall}, {mass}{copies}", highlight=False)
     for timber in timbers_of(piece):
         if timber.moisture_is_assumed:
             line = f"{timber.name}: moisture not given, {timber.moisture_pct:g} % assumed"
@@ -105,6 +106,13 @@ def _report_piece(console: Console, told: Told) -> None:
         with console.capture() as captured:
             _report_findings(console, piece, told.groups)
         console.file.write(captured.get().replace(HELD, " "))
+
+
+def _overall(weighed: Weighed, piece: Piece) -> str:
+    """Width, depth and height of the whole, as it stands."""
+    low, high = weighed.extents
+    sizes = [figure(high[axis] - low[axis], piece.shown) for axis in range(3)]
+    return f"{' x '.join(sizes)} {piece.shown.unit.symbol} overall"
 
 
 def _report_findings(console: Console, piece: Piece, groups: Sequence[Group]) -> None:
