@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -120,7 +121,7 @@ def _written(
                 else _made(work, settings, cutting, claim, is_strict=options.strict)
             )
             failed = made.failed
-        report(made.told, cutting, made.of_boards, made.files, options.out)
+        _tell(made, cutting, options.out)
     except KnifewallError as error:
         print(error, file=sys.stderr)
         return REFUSED
@@ -154,6 +155,16 @@ def _planned(
     if isinstance(work, BuiltBatch):
         return planned(job_of_lots(work.lots, boards, wishes, work.shown))
     return planned(cutting_job(work, boards, wishes))
+
+
+def _tell(made: _Made, cutting: CuttingOutcome | None, target: Path) -> None:
+    """What the run found, printed; a reader who has gone, such as `head`, hears no more of it."""
+    try:
+        report(made.told, cutting, made.of_boards, made.files, target)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # What is still held back must not fail once more when the process ends.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _made(

@@ -63,10 +63,9 @@ def report(
         files: how many were written.
         target: as the maker wrote it.
     """
-    from rich.console import Console
     from rich.text import Text
 
-    console = Console(width=None if sys.stdout.isatty() else 110)
+    console = _console()
     if cutting is not None:
         from exporters.cutting import left_out_report
 
@@ -87,6 +86,16 @@ def report(
         ):
             console.print(Text(line.replace(HELD, " ")))
     console.print(Text(f"{files} files in {target}"))
+
+
+def _console() -> Console:
+    from rich.console import Console
+
+    class Printer(Console):
+        def on_broken_pipe(self) -> None:
+            raise BrokenPipeError  # rich would end the process here, with an exit code of its own
+
+    return Printer(width=None if sys.stdout.isatty() else 110)
 
 
 def _report_piece(console: Console, told: Told) -> None:

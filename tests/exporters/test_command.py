@@ -9,10 +9,11 @@ import signal
 import subprocess
 import sys
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
-from exporters.command import run
+from exporters.command import DONE, run
 from furniture import Load, SteppedStand, Stock, Tier, TierRule
 from tests.exporters import exchange_bench as bench
 from tests.models import NAMES, ROOT
@@ -314,3 +315,18 @@ def test_a_script_with_bad_input_shows_no_traceback(tmp_path):
     assert "base_width" in result.stderr
     assert "Traceback" not in result.stderr
     assert not (tmp_path / "x").exists()
+
+
+def test_a_reader_that_goes_away_makes_no_packet_unwritten(tmp_path: Path) -> None:
+    target = tmp_path / "out"
+    command = [sys.executable, "models/key_rack.py", "--out", str(target), "--only", "parts"]
+    with subprocess.Popen(
+        command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    ) as made:
+        assert made.stdout is not None
+        assert made.stderr is not None
+        made.stdout.close()
+        told = made.stderr.read()
+        assert made.wait() == DONE
+    assert told == ""
+    assert (target / "piece.json").is_file()
