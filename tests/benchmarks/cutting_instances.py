@@ -8,8 +8,16 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-FAMILIES = ("g2opp_decision63", "csp1d_bpplib", "g2csp_class500", "g2csp_A43")
-"""What a maker's request can say: every part wanted, so often each, off equal boards."""
+FAMILIES = (
+    "g2opp_decision63",
+    "csp1d_bpplib",
+    "g2csp_class500",
+    "g2csp_A43",
+    "g2kp_ngcut12",
+    "g2kp_fmt59",
+    "defects_afsharian",
+)
+"""What a maker's request can say: every part wanted off equal boards, or parts by their worth."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,8 +63,18 @@ class Instance:
 
     @property
     def pieces(self) -> int:
-        """Copies wanted in all."""
-        return sum(item.quantity or 0 for item in self.items)
+        """Copies wanted in all; of endless ones as many as a board has room for."""
+        return sum(self.copies_of(item) for item in self.items)
+
+    @property
+    def is_by_worth(self) -> bool:
+        """Whether parts may be left out, and those cut are to be worth most."""
+        return self.family.startswith(("g2kp", "defects"))
+
+    def copies_of(self, item: Item) -> int:
+        """Copies wanted of an item; of endless ones as many as a board has room for."""
+        fit = (self.panel.length // item.length) * (self.panel.width // item.width)
+        return fit if item.quantity is None else item.quantity
 
 
 def instances_of(folder: Path, family: str) -> Iterator[Instance]:

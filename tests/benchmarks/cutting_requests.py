@@ -1,7 +1,9 @@
 """Published instances put as a maker's request, and what the planner of the product answers.
 
-Equal boards of one price, kerf 0, no limits of the saw, faults as knots: whatever a request cannot
-say (worth per part, endless copies) is not put to the planner.
+Equal boards of one price, kerf 0, no limits of the saw, faults as knots. Where parts have a worth
+the board is free, and the saw changes direction as often as it must. A request cannot say endless
+copies: as many as the board has room for are asked for, and an instance whose sum a request does
+not take is not put to the planner.
 """
 
 from __future__ import annotations
@@ -18,6 +20,7 @@ from furniture.shop.cutting.values import (
     CuttingRequest,
     Limits,
     Saw,
+    Stages,
     Zone,
     ZoneKind,
     rectangular_zone,
@@ -43,13 +46,8 @@ BARE = Saw(kerf=0.0, usable_length=1e9)
 
 
 def can_be_said(instance: Instance) -> bool:
-    """Whether a request can say the instance: all parts wanted, and no more than it takes."""
-    return (
-        instance.family.startswith(("g2csp", "g2opp", "csp1d"))
-        and all(item.quantity is not None for item in instance.items)
-        and instance.pieces <= MOST_COPIES
-        and _boards_offered(instance) <= MOST_BOARDS
-    )
+    """Whether a request takes so many copies and boards."""
+    return instance.pieces <= MOST_COPIES and _boards_offered(instance) <= MOST_BOARDS
 
 
 def request_of(instance: Instance, seconds: float, rounds: int = 12) -> CuttingRequest:
@@ -59,7 +57,7 @@ def request_of(instance: Instance, seconds: float, rounds: int = 12) -> CuttingR
         ValueError: a request cannot say it.
     """
     if not can_be_said(instance):
-        raise ValueError(f"{instance.name} wants worth, endless copies, or too many")
+        raise ValueError(f"{instance.name} wants too many")
     panel, saw = instance.panel, BARE
     zones: tuple[Zone, ...] = tuple(
         rectangular_zone(
@@ -69,26 +67,29 @@ def request_of(instance: Instance, seconds: float, rounds: int = 12) -> CuttingR
     )
     parts = tuple(
         CutPart(
-            name=f"p{n}", quantity=item.quantity, length=item.length, width=item.width,
-            thickness=18, species="oak",
+            name=f"p{n}", quantity=instance.copies_of(item), length=item.length,
+            width=item.width, thickness=18, species="oak",
+            worth=float(item.value) if instance.is_by_worth else None,
         )
         for n, item in enumerate(instance.items)
-        if item.quantity
+        if instance.copies_of(item)
     )  # fmt: skip
     boards = tuple(
         straight_board(
             name=f"b{n}", length=panel.length, width=panel.width, thickness=18, species="oak",
-            price=1.0, zones=zones,
+            price=0.0 if instance.is_by_worth else 1.0, zones=zones,
         )
         for n in range(_boards_offered(instance))
     )  # fmt: skip
-    limits = Limits(seconds=seconds, rounds=rounds)
+    stages = Stages.ANY if instance.is_by_worth else Stages.THREE
+    limits = Limits(seconds=seconds, rounds=rounds, stages=stages)
     return CuttingRequest(boards=boards, parts=parts, saw=saw, limits=limits)
 
 
 def _boards_offered(instance: Instance) -> int:
-    """A board for each piece, so that the number tells nothing; one for a decision."""
-    return 1 if instance.family.startswith("g2opp") else instance.pieces
+    """A board for each piece, so that the number tells nothing; one for a decision or by worth."""
+    is_one = instance.is_by_worth or instance.family.startswith("g2opp")
+    return 1 if is_one else instance.pieces
 
 
 def planned(instance: Instance, seconds: float) -> Run:
@@ -110,7 +111,11 @@ def planned(instance: Instance, seconds: float) -> Run:
 
 
 def _answer(instance: Instance, plan: CuttingPlan) -> tuple[int | None, int | None]:
-    """Boards and their bound; for a decision 1 or 0 where the planner is certain."""
+    """Boards and their bound; by worth what is cut; for a decision 1 or 0 where it is certain."""
+    if instance.is_by_worth:
+        everything = sum(instance.copies_of(item) * item.value for item in instance.items)
+        value, bound = everything - plan.cost, everything - plan.proof.bound
+        return round(value), math.floor(bound + 1e-6)
     if instance.family.startswith("g2opp"):
         certain = plan.proof.bound > 0 if plan.unplaced else True
         return (int(not plan.unplaced), int(not plan.unplaced)) if certain else (None, None)

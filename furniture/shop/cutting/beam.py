@@ -19,9 +19,9 @@ class Finished:
 
 
 def rank_of(packer: Packer, state: State) -> tuple[float, ...]:
-    """Blanks left out and their area, then price, then waste behind the front."""
-    count = sum(state.left)
-    area = sum(number * blank.area for number, blank in zip(state.left, packer.blanks, strict=True))
+    """Musts left out and their area, then price, then waste behind the front."""
+    count = sum(state.left[n] for n in packer.musts)
+    area = sum(state.left[n] * packer.blanks[n].area for n in packer.musts)
     return (float(count), area, round(state.price, 6), packer.waste(state))
 
 
@@ -41,6 +41,7 @@ def finished_packings(
     """
     kept = [start]
     finished: list[Finished] = []
+    may_end_early = packer.has_extras()
     blur = 0.0 if width == 1 else 0.02
     while kept and not is_over():
         candidates: dict[tuple[object, ...], tuple[float, State]] = {}
@@ -48,7 +49,10 @@ def finished_packings(
             grew = False
             for child in packer.children(state):
                 grew = True
-                if child.price > price_limit:
+                least = child.price
+                if may_end_early:
+                    least -= packer.still_to_win(child.left)
+                if least > price_limit:
                     continue
                 guide = packer.waste(child) + child.price * area_price
                 guide = (guide + 1.0) / (child.laid_area + 1.0)
@@ -70,12 +74,14 @@ def finished_packings(
                 known = candidates.get(key)
                 if known is None or guide < known[0]:
                     candidates[key] = (guide, child)
-            if not grew:
+            if not grew or (may_end_early and packer.has_all_musts(state)):
                 finished.append(Finished(rank_of(packer, state), state))
             if is_over():
                 break
         ordered = sorted(candidates.values(), key=lambda entry: entry[0])
         kept = [state for _, state in ordered[:width]]
+        if may_end_early:
+            finished = sorted(finished, key=lambda entry: entry.rank)[: max(4, width // 4)]
     finished.extend(Finished(rank_of(packer, state), state) for state in kept)
     finished.sort(key=lambda entry: entry.rank)
     return finished[: max(4, width // 4)]

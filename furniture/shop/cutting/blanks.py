@@ -54,6 +54,16 @@ class Blank:
         return sum(member.length * member.width for member in self.members)
 
     @property
+    def is_must(self) -> bool:
+        """Whether every copy must have a place."""
+        return any(member.part.is_must for member in self.members)
+
+    @property
+    def worth(self) -> float:
+        """What leaving one out costs [money]; of a glued-up part its first strip says it."""
+        return sum(member.part.worth or 0.0 for member in self.members if member.strip <= 1)
+
+    @property
     def least_width(self) -> float:
         """The width that will do where a board gives no more [mm]."""
         return max(m.width if m.strip else m.part.least_width for m in self.members)

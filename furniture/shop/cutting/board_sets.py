@@ -76,7 +76,7 @@ def _needs(request: CuttingRequest, kinds: Sequence[_Kind]) -> list[_Need]:
         asked = sum(
             other.quantity * other.rough_length * other.least_width
             for other in request.parts
-            if other.species == part.species and other.thickness >= part.thickness
+            if other.is_must and other.species == part.species and other.thickness >= part.thickness
         )
         needs[mine] = max(asked, needs.get(mine, 0.0))
     return [_Need(area, mine) for mine, area in needs.items()]

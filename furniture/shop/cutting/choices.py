@@ -78,13 +78,19 @@ class Program:
     def _state(self) -> None:
         model, boards = self._model, self._request.boards
         begun = [model.new_bool_var(f"begun {b}") for b in range(len(boards))]
+        left_out: list[cp_model.LinearExpr] = []
         for number, kind in enumerate(self._kinds):
             for b in self._fits[number]:
                 count = model.new_int_var(0, kind.quantity, f"{number} on {b}")
                 self._counts[number, b] = count
                 model.add(count <= kind.quantity * begun[b])
             here = [self._counts[number, b] for b in self._fits[number]]
-            model.add(sum(here) == kind.quantity)
+            if kind.is_must:
+                model.add(sum(here) == kind.quantity)
+            else:
+                out = model.new_int_var(0, kind.quantity, f"{number} left out")
+                model.add(sum(here) + out == kind.quantity)
+                left_out.append(_steps(kind.worth) * out)
         for b, board in enumerate(boards):
             area = [
                 int(narrowest_on(board, self._kinds[k], self._request.saw).area) * count
@@ -93,7 +99,7 @@ class Program:
             ]
             if area:
                 model.add(sum(area) <= math.ceil(area_of_board(board)))
-        cost = [_steps(board.price) * begun[b] for b, board in enumerate(boards)]
+        cost = [_steps(board.price) * begun[b] for b, board in enumerate(boards)] + left_out
         for index, match in enumerate(self._request.matches):
             kept = self._keeping(index, match)
             if kept is None:

@@ -121,33 +121,47 @@ def cheapest_cover(
     on_board: list[set[int]],
     seconds: float,
 ) -> CoverBound:
-    """The bound for these blanks; found within about `seconds` [s] or weaker but still true."""
+    """The bound for these blanks; found within about `seconds` [s] or weaker but still true.
+
+    What is cut only if it pays may be left out at its worth.
+    """
     kinds = _kinds(request.boards, on_board)
     somewhere = set().union(*on_board) if on_board else set()
-    impossible = tuple(i for i in range(len(blanks)) if i not in somewhere)
+    nowhere = [i for i in range(len(blanks)) if i not in somewhere]
+    impossible = tuple(i for i in nowhere if blanks[i].is_must)
+    lost = sum(blanks[i].quantity * blanks[i].worth for i in nowhere)
     placeable = [i for i in range(len(blanks)) if i in somewhere]
     if not placeable:
-        return CoverBound(0.0, BoundKind.COUNT, impossible, not impossible)
+        return CoverBound(lost, BoundKind.COUNT, impossible, not impossible)
     column: dict[tuple[int, int], int] = {}
     for k, kind in enumerate(kinds):
         for i in placeable:
             if i in kind.holds:
                 column[i, k] = len(column)
     y_from = len(column)
+    out_from = y_from + len(kinds)
+    extras = [i for i in placeable if not blanks[i].is_must]
+    out = {i: out_from + n for n, i in enumerate(extras)}
     rows: list[_Row] = []
     for i in placeable:
         row = {column[i, k]: 1.0 for k in range(len(kinds)) if (i, k) in column}
+        if i in out:
+            row[out[i]] = 1.0
         rows.append((row, float(blanks[i].quantity), float(blanks[i].quantity)))
     for k, kind in enumerate(kinds):
         here = {i: column[i, k] for i in placeable if i in kind.holds}
         rows.extend(_kind_rows(request, blanks, kind.board, here, y_from + k))
     uppers = [float(blanks[i].quantity) for i, _ in column]
     uppers += [float(kind.count) for kind in kinds]
+    uppers += [float(blanks[i].quantity) for i in extras]
     costs = [0.0] * y_from + [kind.board.price for kind in kinds]
+    costs += [blanks[i].worth for i in extras]
     bound = _least_whole(costs, uppers, rows, max(0.05, seconds))
     if bound is None:
         return CoverBound(0.0, BoundKind.CONSERVATIVE_SCALES, impossible, False)
-    return CoverBound(max(0.0, bound), BoundKind.CONSERVATIVE_SCALES, impossible, not impossible)
+    return CoverBound(
+        lost + max(0.0, bound), BoundKind.CONSERVATIVE_SCALES, impossible, not impossible
+    )
 
 
 def _least_whole(

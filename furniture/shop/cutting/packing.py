@@ -60,6 +60,8 @@ class Packer:
             for blank in blanks
         ]
         self._along = first_cut is FirstCut.RIP
+        self._worth = [blank.worth for blank in blanks]
+        self.musts = tuple(n for n, blank in enumerate(blanks) if blank.is_must)
         self._fits: list[list[bool]] = [
             [all(suits(board, m.part, request.saw) for m in blank.members) for blank in blanks]
             for board in request.boards
@@ -79,7 +81,7 @@ class Packer:
             column_front=0.0,
             shortest_section=0.0,
             ceiling=math.inf,
-            price=0.0,
+            price=self.still_to_win(tuple(blank.quantity for blank in self.blanks)),
             closed_area=0.0,
             laid_area=0.0,
             homes=(None,) * len(self.request.matches),
@@ -93,6 +95,23 @@ class Packer:
             area = sum(place.area for place in laid.places)
             state = replace(after, closed_area=after.closed_area + area)
         return state
+
+    def has_extras(self) -> bool:
+        """Whether some blanks are cut only if it pays."""
+        return len(self.musts) < len(self.blanks)
+
+    def with_musts_alone(self, state: State) -> State:
+        """The packing with nothing left to lay but what must have a place."""
+        left = tuple(n if i in self.musts else 0 for i, n in enumerate(state.left))
+        return replace(state, left=left)
+
+    def still_to_win(self, left: tuple[int, ...]) -> float:
+        """What all that is left to lay would take off the price at most [money]."""
+        return sum(n * worth for n, worth in zip(left, self._worth, strict=True) if worth)
+
+    def has_all_musts(self, state: State) -> bool:
+        """Whether all that must have a place has one."""
+        return not any(state.left[n] for n in self.musts)
 
     def waste(self, state: State) -> float:
         """Area behind the front that is no part [mm^2]."""
@@ -120,7 +139,7 @@ class Packer:
     def _in_open_bed(self, state: State, ground: Ground, lie: Lie) -> Iterator[State]:
         kerf = self.request.saw.kerf
         base, height = state.strip_start, state.strip_height
-        if self.request.limits.stages is Stages.THREE:
+        if self.request.limits.stages is not Stages.TWO:
             v = state.column_front + kerf
             u = state.section_start
             yield from self._stacked(state, ground, lie, u, v)
@@ -372,7 +391,7 @@ class Packer:
     def _with_laid(self, state: State, laid: Laid, **changes: float) -> State | None:
         blank = self.blanks[laid.blank]
         board = self.request.boards[laid.board]
-        price = state.price
+        price = state.price - blank.worth
         homes, odds = state.homes, state.odds
         for index in blank.groups:
             match = self.request.matches[index]

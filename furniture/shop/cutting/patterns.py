@@ -56,6 +56,11 @@ class Patterns:
         self._wanted = {
             (part.name, strip): part.quantity for part in request.parts for strip, _ in part.pieces
         }
+        self._worths = {
+            part.name: (part.worth, part.quantity)
+            for part in request.parts
+            if part.worth is not None
+        }
         self._seen: dict[tuple[int, tuple[tuple[Piece, int], ...]], Pattern] = {}
         self._chosen_from = 0
 
@@ -80,7 +85,7 @@ class Patterns:
         """The cheapest cover of all that is wanted for less than a price; None where none is found.
 
         Args:
-            under: what its boards have to cost less than [money].
+            under: what its boards, and copies that it leaves out, have to cost less than [money].
             seconds: to look for it at most [s].
         """
         from ortools.sat.python import cp_model
@@ -98,16 +103,20 @@ class Patterns:
             of_kind[each.kind].append(often)
             for piece, count in each.counts:
                 holding[piece].append(count * often)
+        left = {
+            name: model.new_int_var(0, quantity, f"left out {name}")
+            for name, (_, quantity) in self._worths.items()
+        }
         for piece, quantity in self._wanted.items():
-            if not holding[piece]:
+            if not holding[piece] and piece[0] not in left:
                 return None
-            model.add(sum(holding[piece]) >= quantity)
+            model.add(sum(holding[piece]) + left.get(piece[0], 0) >= quantity)
         for kind, some in of_kind.items():
             model.add(sum(some) <= len(self._names[kind]))
         price = sum(
             round(self._prices[each.kind] * MONEY) * often
             for each, often in zip(patterns, times, strict=True)
-        )
+        ) + sum(round(self._worths[name][0] * MONEY) * copies for name, copies in left.items())
         model.add(price <= math.ceil(under * MONEY - 1e-6) - 1)
         model.minimize(price)
         solver = cp_model.CpSolver()

@@ -42,13 +42,20 @@ class UnplacedReason(Enum):
     NO_ROOM = "no room left beside the other parts"
 
 
+class LeftOutReason(Enum):
+    """Why copies that are cut only if it pays are not cut."""
+
+    NOT_WORTH_IT = "not worth a board"
+    NO_ROOM = "no room"
+
+
 class BoundKind(Enum):
     """Where a bound comes from."""
 
     NOTHING = "nothing needed"
     AREA = "usable area"
     CONSERVATIVE_SCALES = "by the sizes of parts and boards, whatever the layout"
-    PRICES = "part prices"
+    PRICES = "by the worth of parts and boards, weighed against how often each is wanted"
     BOARD_BY_BOARD = "every cheaper choice of boards and matches refuted, board by board"
     EXHAUSTED = "every arrangement looked at"
     COUNT = "each part fits or not"
@@ -194,18 +201,30 @@ class Unplaced:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOut:
+    """Copies of a part cut only if it pays, and why they are not. worth: of each [money]."""
+
+    part: str
+    copies: int
+    worth: float
+    reason: LeftOutReason
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Costs:
-    """What a plan costs [money]: boards begun, matches not kept, wishes not met, figure used up."""
+    """What a plan costs [money]: boards begun, matches not kept, wishes not met, figure used up,
+    and what copies that are left out would have been worth."""
 
     boards: float = 0.0
     matches: float = 0.0
     wishes: float = 0.0
     figure: float = 0.0
+    left_out: float = 0.0
 
     @property
     def total(self) -> float:
         """All of it [money]."""
-        return self.boards + self.matches + self.wishes + self.figure
+        return self.boards + self.matches + self.wishes + self.figure + self.left_out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -290,6 +309,7 @@ class CuttingPlan:
 
     is_cut_short: the clock ended the search, or the maker did, before its rounds: with more time,
     or on a faster machine, the plan may be another.
+    unplaced: what had to have a place; left_out: what is cut only if it pays.
     """
 
     boards: tuple[BoardPlan, ...]
@@ -301,8 +321,9 @@ class CuttingPlan:
     proof: Proof
     rounds: int
     is_cut_short: bool = False
+    left_out: tuple[LeftOut, ...] = ()
 
     @property
     def cost(self) -> float:
-        """Price of the boards begun, and of what was not kept or was used up [money]."""
+        """Price of the boards begun, and of what was not kept, used up or left out [money]."""
         return self.costs.total

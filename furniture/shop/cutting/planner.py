@@ -5,42 +5,42 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from furniture.errors import DesignError
-from furniture.shop.cutting.arrangements import Arrangement, arrangements_for
+from furniture.shop.cutting.arrangements import arrangements_for
 from furniture.shop.cutting.beam import Finished, finished_packings
+from furniture.shop.cutting.best import Best, better
 from furniture.shop.cutting.blanks import blanks_of, in_strips
 from furniture.shop.cutting.board_sets import cheaper_sets
-from furniture.shop.cutting.cover import CoverBound, cheapest_cover, fits_alone
+from furniture.shop.cutting.bounds import Bounds, money_unit
+from furniture.shop.cutting.cover import CoverBound
 from furniture.shop.cutting.equal_boards import EqualBoards
 from furniture.shop.cutting.packing import Packer
 from furniture.shop.cutting.patterns import Patterns
 from furniture.shop.cutting.plan import BoundKind, CuttingPlan, Placement, Proof
-from furniture.shop.cutting.refuting import refuted_bound
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.shop.cutting.settling import (
     Settled,
     costs_of,
+    has_all_musts,
     outcomes_of,
     placements_of,
+    sawable,
     settled_boards,
-    smallest_within,
     whole_copies,
+    within_quantities,
 )
-from furniture.shop.cutting.states import State, laid_in_order
+from furniture.shop.cutting.states import laid_in_order
 from furniture.shop.cutting.tidying import tidied
-from furniture.shop.cutting.values import Board, CuttingRequest, MatchRule
+from furniture.shop.cutting.values import Board, CuttingRequest
 from furniture.shop.cutting.watch import Progress, Watch
-from furniture.shop.cutting.why_unplaced import unplaced_parts
+from furniture.shop.cutting.why_unplaced import parts_left_out, unplaced_parts
+from furniture.shop.cutting.worth_search import WorthSearch
 from furniture.shop.cutting.zones import area_of_board
 
 LEAST_ROUNDS = 3
 """Rounds run even when the price is proven least, to leave better offcuts."""
-
-SMALL_GAP = 0.03
-"""Within this share of its bound a plan is good enough once a round makes it no cheaper. Own rule:
-the whole gap is less than a board's price differs from yard to yard."""
 
 SETS_TRIED = 4
 """Cheaper sets of boards that each round tries by themselves. Own rule."""
@@ -53,23 +53,16 @@ LEAST_S_TO_LOAD = 3.0
 """With less time left the strip beam is not loaded, nor compiled as at its first use [s]. Own rule:
 a machine of today compiles it in as long."""
 
+ROUNDS_BEFORE_WORTH = 1
+"""So many rounds of the beam come before boards are filled by worth: small jobs are proven by then,
+and never load it. Own rule."""
+
+WORTH_SHARE, BOUND_SHARE = 0.5, 0.25
+"""Of the time left, what has to be left when boards were filled by worth; and for the bound of
+prices. Own rule."""
+
 CHOICE_SHARE = 0.3
 """Of the time left, to choose among the boards cut up so far. Own rule."""
-
-MOST_S_FOR_A_BOUND = 0.3
-"""So long at most is the first bound sought [s]. Own rule: a stop waits no longer."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Best:
-    rank: tuple[float, ...]
-    missing: int
-    price: float
-    settled: Settled
-
-    @property
-    def is_complete(self) -> bool:
-        return self.missing == 0
 
 
 def plan_cutting(
@@ -93,11 +86,13 @@ def plan_cutting(
         wanted=sum(part.quantity for part in request.parts),
     )
     search = Search(request, watch)
-    best: _Best | None = None
+    best: Best | None = None
     bounds = Bounds(request, watch)
     for number in range(request.limits.rounds):
         watch.round = number + 1
         before, best = best, search.round(number, best)
+        if best is not None and number >= ROUNDS_BEFORE_WORTH and request.has_extras:
+            best = best if bounds.proves(best) else search.by_worth(best, bounds)
         watch.tell()
         if watch.is_search_over():
             break
@@ -105,64 +100,11 @@ def plan_cutting(
             is_stuck = before is not None and best.rank[:3] == before.rank[:3]
             if bounds.proves(best) or (is_stuck and bounds.is_near(best)):
                 break
-    is_cut_short = watch.is_search_over()
+    is_cut_short = watch.is_search_over() or search.is_cut_short
     found = best.settled if best is not None else Settled((), None)
     settled = tidied(request, found, watch.is_over)
     plan = _plan(request, settled, bounds.for_plan(best), watch.round)
     return replace(plan, is_cut_short=is_cut_short and not plan.proof.is_proven)
-
-
-class Bounds:
-    """What no plan is better than: the cheap bound first, board by board where that says less."""
-
-    def __init__(self, request: CuttingRequest, watch: Watch) -> None:
-        self._request = request
-        self._watch = watch
-        self._blanks = blanks_of(request, frozenset())
-        self._on_board = fits_alone(request, self._blanks)
-        seconds = min(MOST_S_FOR_A_BOUND, watch.left)
-        self._bound = cheapest_cover(request, self._blanks, self._on_board, seconds)
-        self._refuted_up_to = -1.0
-        watch.bound = self._bound.price
-
-    def proves(self, best: _Best) -> bool:
-        """Whether no plan is cheaper than this one, which places everything."""
-        if not best.is_complete:
-            return False
-        if best.price > max(self._bound.price, self._refuted_up_to) + 1e-6:
-            self._refute(best.price)
-        return best.price <= self._bound.price + 1e-6
-
-    def is_near(self, best: _Best) -> bool:
-        """Whether a plan that places everything costs hardly more than the bound."""
-        return best.is_complete and best.price <= self._bound.price * (1.0 + SMALL_GAP) + 1e-6
-
-    def for_plan(self, best: _Best | None) -> CoverBound:
-        """The best bound that there is time for, to stand beside the finished plan."""
-        if best is not None and self._bound.all_may_fit and not self._watch.is_over():
-            if not best.is_complete:
-                self._refute(math.inf)
-            else:
-                self.proves(best)
-        return self._bound
-
-    def _refute(self, enough: float) -> None:
-        self._refuted_up_to = enough
-        if not self._bound.all_may_fit:
-            return
-        found = refuted_bound(
-            self._request, self._blanks, self._on_board, enough, self._watch.is_over
-        )
-        if not found.is_possible:
-            self._bound = replace(self._bound, all_may_fit=False, conflicts=found.conflicts)
-        elif found.price > self._bound.price + 1e-6:
-            self._bound = replace(
-                self._bound,
-                price=found.price,
-                kind=BoundKind.BOARD_BY_BOARD,
-                conflicts=found.conflicts,
-            )
-        self._watch.bound = self._bound.price
 
 
 class Search:
@@ -174,9 +116,11 @@ class Search:
         self._area_price = _area_price(request)
         self._patterns = Patterns(request)
         self._equal_boards: EqualBoards | None = None
+        self._worth: WorthSearch | None = None
+        self.is_cut_short = False
         self._beginnings: dict[tuple[str, ...], Beginnings] = {}
 
-    def round(self, number: int, best: _Best | None) -> _Best | None:
+    def round(self, number: int, best: Best | None) -> Best | None:
         """The best plan after one more round, which keeps twice as many half-made plans."""
         best = self._on(self._request.boards, number, best)
         if number >= (0 if self._watch.wanted >= MANY else LEAST_ROUNDS):
@@ -191,7 +135,7 @@ class Search:
             best = self._on(fresh[0], number, best)
         return self._chosen_anew(best)
 
-    def _on_equal_boards(self, best: _Best | None) -> _Best | None:
+    def _on_equal_boards(self, best: Best | None) -> Best | None:
         """The best plan with what the strip beam packs on clear boards of one size."""
         if self._equal_boards is None:
             if self._watch.left < LEAST_S_TO_LOAD:
@@ -203,29 +147,52 @@ class Search:
             best = self._taken(placements, best)
         return best
 
+    def by_worth(self, best: Best, bounds: Bounds) -> Best:
+        """The best plan with boards filled by what their pieces are worth; bounds learn of it."""
+        watch, request = self._watch, self._request
+        if not best.is_complete:
+            return best
+        if self._worth is None:
+            if watch.left < LEAST_S_TO_LOAD:
+                return best
+            self._worth = WorthSearch(request)
+            watch.not_counted(self._worth.load)
+        ends, bound_ends = watch.left * WORTH_SHARE, watch.left * (1.0 - BOUND_SHARE)
+        packings = self._worth.packings(
+            lambda: best.price,
+            money_unit(request),
+            lambda: watch.is_search_over() or watch.left < ends,
+            lambda: watch.is_search_over() or watch.left < bound_ends,
+        )
+        for placements in packings:
+            sound = sawable(request, within_quantities(request, placements))
+            self._patterns.add(sound)
+            best = self._taken(sound, best) or best
+        self.is_cut_short = watch.left < ends
+        bounds.learn(self._worth.bound)
+        return self._chosen_anew(best) or best
+
     def _note(self, packer: Packer, entry: Finished) -> None:
         laid = laid_in_order(entry.state)
         self._patterns.add(placements_of(packer.request, packer.blanks, laid))
 
-    def _chosen_anew(self, best: _Best | None) -> _Best | None:
+    def _chosen_anew(self, best: Best | None) -> Best | None:
         """The best of all boards cut up so far, each taken from whatever packing it lay in."""
         if best is None or not self._patterns.is_grown or self._watch.is_search_over():
             return best
         everything = sum(board.price for board in self._request.boards) + 1.0
+        everything += sum(part.worth_of_all for part in self._request.parts)
         under = best.price if best.is_complete else everything
         found = self._patterns.choice(under, self._watch.left * CHOICE_SHARE)
         if found is None:
             return best
         return self._taken(found, best)
 
-    def _taken(self, placements: Sequence[Placement], best: _Best | None) -> _Best | None:
+    def _taken(self, placements: Sequence[Placement], best: Best | None) -> Best | None:
         """The better of the best plan and the placements, if these are whole and can be sawn."""
         request = self._request
         placements = whole_copies(request, placements)
-        if len(placements) < sum(part.quantity * len(part.pieces) for part in request.parts):
-            return best
-        settled = settled_boards(request, placements)
-        if settled is None or settled.unsafe is not None:
+        if not has_all_musts(request, placements):
             return best
         outcomes = outcomes_of(request, placements)
         price = costs_of(request, placements, outcomes).total
@@ -233,21 +200,27 @@ class Search:
         is_broken = any(each.group in musts and not each.is_kept for each in outcomes)
         if is_broken or (best is not None and best.is_complete and price >= best.price - 1e-6):
             return best
+        settled = settled_boards(request, placements)
+        if settled is None or settled.unsafe is not None:
+            return best
         self._watch.has_plan = True
         self._watch.unplaced, self._watch.price = 0, price
-        return _Best((0.0, 0.0, price, math.inf), 0, price, settled)
+        return Best((0.0, 0.0, price, math.inf), 0, price, settled)
 
-    def _on(self, boards: tuple[Board, ...], number: int, best: _Best | None) -> _Best | None:
+    def _on(self, boards: tuple[Board, ...], number: int, best: Best | None) -> Best | None:
         watch, names = self._watch, _names(boards)
         if names not in self._beginnings:
             self._beginnings[names] = Beginnings(replace(self._request, boards=boards))
         beginnings = self._beginnings[names]
         for index, arrangement in enumerate(beginnings.arrangements):
             packer = beginnings.packer(index)
-            start = packer.start(arrangement.pinned)
-            if start is None:
+            whole = packer.start(arrangement.pinned)
+            if whole is None:
                 continue
-            for area_price in (self._area_price, 0.0):
+            starts = [(whole, self._area_price), (whole, 0.0)]
+            if packer.has_extras():
+                starts.insert(0, (packer.with_musts_alone(whole), self._area_price))
+            for start, area_price in starts:
                 limit = best.price if best is not None and best.is_complete else float("inf")
                 finished = finished_packings(
                     packer,
@@ -260,13 +233,13 @@ class Search:
                 )
                 for entry in finished:
                     self._note(packer, entry)
-                    best = _better(beginnings.request, arrangement, packer, entry, best)
+                    best = better(beginnings.request, arrangement, packer, entry, best)
                     if best is not None:
                         watch.has_plan = True
                         watch.unplaced, watch.price = best.missing, best.price
                     if watch.is_search_over():
                         return best
-                if best is not None and best.is_complete:
+                if best is not None and best.is_complete and not packer.has_extras():
                     break  # waste alone may still place what prices kept out; nothing is out
         return best
 
@@ -293,41 +266,6 @@ class Beginnings:
         return self._packers[index]
 
 
-def _better(
-    request: CuttingRequest,
-    arrangement: Arrangement,
-    packer: Packer,
-    entry: Finished,
-    best: _Best | None,
-) -> _Best | None:
-    missed = _prices_missed(request, arrangement, entry.state)
-    left, area, price, waste = entry.rank
-    if best is not None and (left, area, price + missed, waste) >= best.rank:
-        return best
-    laid = placements_of(request, packer.blanks, laid_in_order(entry.state))
-    placements = whole_copies(request, laid)
-    settled = settled_boards(request, placements)
-    while settled is not None and settled.unsafe is not None:
-        dropped = smallest_within(placements, settled.unsafe)
-        placements = whole_copies(request, [p for p in placements if p is not dropped])
-        settled = settled_boards(request, placements)
-    left += len(laid) - len(placements)
-    area += sum(p.place.area for p in laid) - sum(p.place.area for p in placements)
-    rank = (left, area, price + missed, waste)
-    if settled is None or (best is not None and rank >= best.rank):
-        return best
-    return _Best(rank, int(left), entry.state.price + missed, settled)
-
-
-def _prices_missed(request: CuttingRequest, arrangement: Arrangement, state: State) -> float:
-    """The price of sequences that this arrangement does not keep whole."""
-    return sum(
-        match.price or 0.0
-        for index, match in enumerate(request.matches)
-        if match.rule is MatchRule.IN_SEQUENCE and index not in arrangement.joined
-    )
-
-
 def _area_price(request: CuttingRequest) -> float:
     """Wood that one unit of money is worth [mm^2], to weigh prices against waste in the search."""
     money = sum(board.price for board in request.boards)
@@ -338,6 +276,7 @@ def _area_price(request: CuttingRequest) -> float:
     prices += [part.want_price for part in request.parts]
     prices += [zone.worth for board in request.boards for zone in board.zones]
     dearest = max(prices, default=0.0)
+    prices += [part.worth_of_all for part in request.parts]
     needed = sum(p.quantity * p.rough_length * p.rough_width for p in request.parts)
     return needed / dearest if dearest > 0 else 0.0
 
@@ -345,6 +284,7 @@ def _area_price(request: CuttingRequest) -> float:
 def _plan(request: CuttingRequest, settled: Settled, bound: CoverBound, rounds: int) -> CuttingPlan:
     placements = [p for board in settled.boards for p in board.placements]
     unplaced, purchases = unplaced_parts(request, placements)
+    begun = {board.board for board in settled.boards}
     outcomes = outcomes_of(request, placements)
     costs = costs_of(request, placements, outcomes)
     wood = sum(
@@ -380,13 +320,15 @@ def _plan(request: CuttingRequest, settled: Settled, bound: CoverBound, rounds: 
         yield_share=laid / wood if wood else 0.0,
         proof=proof,
         rounds=rounds,
+        left_out=parts_left_out(request, placements, begun),
     )
 
 
 def _copies_impossible(request: CuttingRequest, bound: CoverBound) -> float:
     blanks = blanks_of(request, frozenset())
+    musts = [part for part in request.parts if part.is_must]
     alone = {blanks[i].members[0].part.name for i in bound.impossible}
-    count = sum(part.quantity for part in request.parts if part.name in alone)
+    count = sum(part.quantity for part in musts if part.name in alone)
     if not bound.all_may_fit and not count:
         count = 1
     return float(count)

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Callable, Iterator
 
 from furniture.errors import Problem
 from furniture.shop.cutting.blanks import strips_of, suits, widest_for
-from furniture.shop.cutting.preferences import lacks_zone
+from furniture.shop.cutting.figure_problems import (
+    Show,
+    in_millimetres,
+    not_negative,
+    positive,
+    repeated,
+)
+from furniture.shop.cutting.match_problems import match_problems, shared_sequences
 from furniture.shop.cutting.values import (
     Board,
     CutPart,
     CuttingRequest,
-    MatchGroup,
-    MatchRule,
     Saw,
 )
 from furniture.shop.cutting.zones import (
@@ -24,16 +28,9 @@ from furniture.shop.cutting.zones import (
     width_at,
 )
 
-Show = Callable[[float], str]
-
 MOST_BOARDS, MOST_COPIES, MOST_ON_A_BOARD = 500, 500, 500
 """Boards, copies of parts, and zones or widths of one board that a plan is made for. Own rule:
 what keeps to its time as measured."""
-
-
-def in_millimetres(length: float) -> str:
-    """A length [mm] with its unit."""
-    return f"{length:g} mm"
 
 
 def problems_of(
@@ -48,9 +45,9 @@ def problems_of(
         show: puts a length [mm] into the words of the maker's unit.
     """
     found: list[Problem] = []
-    found.extend(_repeated("boards", [board.name for board in request.boards]))
-    found.extend(_repeated("parts", [part.name for part in request.parts]))
-    found.extend(_repeated("matches", [match.name for match in request.matches]))
+    found.extend(repeated("boards", [board.name for board in request.boards]))
+    found.extend(repeated("parts", [part.name for part in request.parts]))
+    found.extend(repeated("matches", [match.name for match in request.matches]))
     found.extend(_counts(request))
     found.extend(_saw(request.saw))
     found.extend(_limits(request))
@@ -59,8 +56,8 @@ def problems_of(
     for part in request.parts:
         found.extend(_part(part, request, show))
     for match in request.matches:
-        found.extend(_match(match, request, show))
-    found.extend(_shared_sequences(request))
+        found.extend(match_problems(match, request, show))
+    found.extend(shared_sequences(request))
     return tuple(found)
 
 
@@ -87,40 +84,6 @@ def _counts(request: CuttingRequest) -> Iterator[Problem]:
             )
 
 
-def _repeated(parameter: str, names: list[str]) -> Iterator[Problem]:
-    for name, count in Counter(names).items():
-        if count > 1:
-            yield Problem(
-                parameter=f"{parameter} {name!r}",
-                given=f"{count} of that name",
-                allowed="each name once",
-                why="the plan calls boards and parts by their names",
-                remedy=f"rename {count - 1} of them",
-            )
-
-
-def _positive(parameter: str, value: float, what: str, show: Show) -> Iterator[Problem]:
-    if not value > 0:
-        yield Problem(
-            parameter=parameter,
-            given=show(value),
-            allowed=f"more than {show(0.0)}",
-            why=f"{what} has to be there to be cut",
-            remedy="give what was measured",
-        )
-
-
-def _not_negative(parameter: str, value: float, why: str) -> Iterator[Problem]:
-    if not value >= 0:
-        yield Problem(
-            parameter=parameter,
-            given=f"{value:g}",
-            allowed="0 or more",
-            why=why,
-            remedy="give 0 for none",
-        )
-
-
 def _saw(saw: Saw) -> Iterator[Problem]:
     for name in (
         "kerf",
@@ -133,7 +96,7 @@ def _saw(saw: Saw) -> Iterator[Problem]:
         "usable_length",
         "usable_width",
     ):
-        yield from _not_negative(f"saw {name}", getattr(saw, name), "a saw takes wood, never adds")
+        yield from not_negative(f"saw {name}", getattr(saw, name), "a saw takes wood, never adds")
 
 
 def _limits(request: CuttingRequest) -> Iterator[Problem]:
@@ -158,9 +121,9 @@ def _limits(request: CuttingRequest) -> Iterator[Problem]:
 
 def _board(board: Board, saw: Saw, show: Show) -> Iterator[Problem]:
     where = f"board {board.name!r}"
-    yield from _positive(f"{where} length", board.length, "a board", show)
-    yield from _positive(f"{where} thickness", board.thickness, "a board", show)
-    yield from _not_negative(f"{where} price", board.price, "a board costs nothing or something")
+    yield from positive(f"{where} length", board.length, "a board", show)
+    yield from positive(f"{where} thickness", board.thickness, "a board", show)
+    yield from not_negative(f"{where} price", board.price, "a board costs nothing or something")
     if not board.stations:
         yield Problem(
             parameter=f"{where} stations",
@@ -171,7 +134,7 @@ def _board(board: Board, saw: Saw, show: Show) -> Iterator[Problem]:
         )
         return
     for station in board.stations:
-        yield from _positive(f"{where} width at {show(station.at)}", station.width, "a board", show)
+        yield from positive(f"{where} width at {show(station.at)}", station.width, "a board", show)
         if not -TOUCH <= station.at <= board.length + TOUCH:
             yield Problem(
                 parameter=f"{where} width at {show(station.at)}",
@@ -225,10 +188,10 @@ def _crossing_widths(board: Board, show: Show) -> Iterator[Problem]:
 
 
 def _zones(board: Board, show: Show) -> Iterator[Problem]:
-    yield from _repeated(f"board {board.name!r} zones", [zone.name for zone in board.zones])
+    yield from repeated(f"board {board.name!r} zones", [zone.name for zone in board.zones])
     for zone in board.zones:
         where = f"board {board.name!r} zone {zone.name!r}"
-        yield from _not_negative(f"{where} worth", zone.worth, "wood worth keeping has a price")
+        yield from not_negative(f"{where} worth", zone.worth, "wood worth keeping has a price")
         if len(zone.outline) < 3:
             yield Problem(
                 parameter=where,
@@ -273,12 +236,14 @@ def _zones(board: Board, show: Show) -> Iterator[Problem]:
 
 def _part(part: CutPart, request: CuttingRequest, show: Show) -> Iterator[Problem]:
     where = f"part {part.name!r}"
-    yield from _positive(f"{where} length", part.length, "a part", show)
-    yield from _positive(f"{where} width", part.width, "a part", show)
-    yield from _positive(f"{where} thickness", part.thickness, "a part", show)
+    yield from positive(f"{where} length", part.length, "a part", show)
+    yield from positive(f"{where} width", part.width, "a part", show)
+    yield from positive(f"{where} thickness", part.thickness, "a part", show)
     for name in ("length_allowance", "width_allowance", "want_price", "shortest_workpiece"):
         value: float = getattr(part, name)
-        yield from _not_negative(f"{where} {name}", value, "less than none cannot be left on")
+        yield from not_negative(f"{where} {name}", value, "less than none cannot be left on")
+    if part.worth is not None:
+        yield from not_negative(f"{where} worth", part.worth, "leaving it out costs something")
     if part.quantity < 1:
         yield Problem(
             parameter=f"{where} quantity",
@@ -308,96 +273,4 @@ def _part(part: CutPart, request: CuttingRequest, show: Show) -> Iterator[Proble
             allowed=f"strips of at least {show(part.glue_up.narrowest_strip)}, joints off the cuts",
             why="no set of joints keeps clear of the cuts with strips that wide",
             remedy="a wider board, or narrower bands to keep clear",
-        )
-
-
-def _match(match: MatchGroup, request: CuttingRequest, show: Show) -> Iterator[Problem]:
-    where = f"match {match.name!r}"
-    parts = {part.name: part for part in request.parts}
-    unknown = sorted({name for name in match.members if name not in parts})
-    if match.price is not None:
-        yield from _not_negative(f"{where} price", match.price, "a match is wanted or it is not")
-    if unknown:
-        yield Problem(
-            parameter=f"{where} members",
-            given=", ".join(unknown),
-            allowed="names of parts in the request",
-            why="only parts that are cut can match",
-            remedy="correct the names",
-        )
-        return
-    if not match.members:
-        yield Problem(
-            parameter=f"{where} members",
-            given="none",
-            allowed="at least one part",
-            why="nothing to match",
-            remedy="leave the match out",
-        )
-        return
-    for name, count in Counter(match.members).items():
-        if count > parts[name].quantity:
-            yield Problem(
-                parameter=f"{where} members",
-                given=f"{count} of {name!r}",
-                allowed=f"up to {parts[name].quantity}, its quantity",
-                why="a copy can stand in the sequence once",
-                remedy=f"raise the quantity of {name!r} to {count}",
-            )
-    if match.price is None:
-        yield from _impossible(match, [parts[name] for name in match.members], request, where, show)
-
-
-def _shared_sequences(request: CuttingRequest) -> Iterator[Problem]:
-    sequences = [m for m in request.matches if m.rule is MatchRule.IN_SEQUENCE]
-    used = Counter(name for match in sequences for name in match.members)
-    for part in request.parts:
-        alone = max((Counter(m.members)[part.name] for m in sequences), default=0)
-        if alone <= part.quantity < used[part.name]:
-            yield Problem(
-                parameter=f"matches of part {part.name!r}",
-                given=f"{used[part.name]} copies in sequences",
-                allowed=f"up to {part.quantity}, its quantity",
-                why="a copy comes off one strip only",
-                remedy=f"name it in one sequence, or raise its quantity to {used[part.name]}",
-            )
-
-
-def _impossible(
-    match: MatchGroup, members: list[CutPart], request: CuttingRequest, where: str, show: Show
-) -> Iterator[Problem]:
-    together = [
-        board
-        for board in request.boards
-        if all(suits(board, member, request.saw) for member in members)
-    ]
-    if match.rule in (MatchRule.IN_SEQUENCE, MatchRule.SAME_BOARD) and not together:
-        yield Problem(
-            parameter=where,
-            given=f"{len(members)} parts that must come off one board",
-            allowed="a board of their species, thick enough for all",
-            why="no board suits every member",
-            remedy="make the match a preference with a price, or get one board for all",
-        )
-        return
-    if match.rule is MatchRule.IN_SEQUENCE:
-        length = sum(m.rough_length for m in members) + request.saw.kerf * (len(members) - 1)
-        width = max(m.least_width for m in members)
-        frames = [usable_frame(board, request.saw) for board in together]
-        if not any(f.length >= length - TOUCH and f.width >= width - TOUCH for f in frames):
-            yield Problem(
-                parameter=where,
-                given=f"a sequence of {show(length)} x {show(width)} with its kerfs",
-                allowed="up to "
-                + " or ".join(sorted({f"{show(f.length)} x {show(f.width)}" for f in frames})),
-                why="the sequence has to come off one strip",
-                remedy=f"a board with {show(length)} x {show(width)} clear after trimming",
-            )
-    if lacks_zone(match, request.boards):
-        yield Problem(
-            parameter=where,
-            given=match.zone or f"any zone of {match.zone_kind.value}",
-            allowed="a zone marked on one of the boards",
-            why="no board has it",
-            remedy="mark the zone on its board",
         )

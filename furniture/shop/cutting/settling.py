@@ -28,7 +28,7 @@ from furniture.shop.cutting.preferences import (
 from furniture.shop.cutting.sawing import trimmed_tree
 from furniture.shop.cutting.states import Laid
 from furniture.shop.cutting.tree import is_held_safely, leaves, numbered_cuts
-from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
+from furniture.shop.cutting.values import CutPart, CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, area_of_board, usable_frame
 
 
@@ -123,6 +123,32 @@ def whole_copies(request: CuttingRequest, placements: Sequence[Placement]) -> tu
     return tuple(each for each in numbered if each.copy <= whole[each.part])
 
 
+def within_quantities(
+    request: CuttingRequest, placements: Sequence[Placement]
+) -> tuple[Placement, ...]:
+    """The placements without copies more than are wanted."""
+    left = {(part.name, strip): part.quantity for part in request.parts for strip, _ in part.pieces}
+    kept = []
+    for each in placements:
+        left[each.part, each.strip] -= 1
+        if left[each.part, each.strip] >= 0:
+            kept.append(each)
+    return tuple(kept)
+
+
+def sawable(request: CuttingRequest, placements: Sequence[Placement]) -> tuple[Placement, ...]:
+    """The placements without the smallest of those that no safe cut frees; maybe none."""
+    while placements:
+        settled = settled_boards(request, placements)
+        if settled is None:
+            return ()
+        if settled.unsafe is None:
+            break
+        dropped = smallest_within(placements, settled.unsafe)
+        placements = [each for each in placements if each is not dropped]
+    return tuple(placements)
+
+
 def settled_boards(request: CuttingRequest, placements: Sequence[Placement]) -> Settled | None:
     """Every board used, with its tree of cuts; None when a saw could not free the parts."""
     by_board: dict[str, list[Placement]] = defaultdict(list)
@@ -182,10 +208,36 @@ def outcomes_of(
     return tuple(_outcome(request, match, placements) for match in request.matches)
 
 
+def copies_laid(part: CutPart, placements: Sequence[Placement]) -> int:
+    """Whole copies of a part, all strips of those that are glued up."""
+    laid = Counter(each.strip for each in placements if each.part == part.name)
+    return min(laid[strip] for strip, _ in part.pieces)
+
+
+def has_all_musts(request: CuttingRequest, placements: Sequence[Placement]) -> bool:
+    """Whether every copy that must have a place has one."""
+    laid = Counter((each.part, each.strip) for each in placements)
+    return all(
+        laid[part.name, strip] >= part.quantity
+        for part in request.parts
+        if part.is_must
+        for strip, _ in part.pieces
+    )
+
+
+def worth_left_out(request: CuttingRequest, placements: Sequence[Placement]) -> float:
+    """What the copies that may be left out, and are, would have been worth [money]."""
+    return sum(
+        (part.quantity - copies_laid(part, placements)) * part.worth
+        for part in request.parts
+        if part.worth is not None
+    )
+
+
 def costs_of(
     request: CuttingRequest, placements: Sequence[Placement], outcomes: Sequence[MatchOutcome]
 ) -> Costs:
-    """What the boards begun, matches not kept, wishes not met and figure used up cost."""
+    """What boards begun, matches not kept, wishes not met, figure used and copies left out cost."""
     boards = {board.name: board for board in request.boards}
     parts = {part.name: part for part in request.parts}
     wishes = figure = 0.0
@@ -204,6 +256,7 @@ def costs_of(
         matches=sum(outcome.price_paid for outcome in outcomes),
         wishes=wishes,
         figure=figure,
+        left_out=worth_left_out(request, placements),
     )
 
 

@@ -31,6 +31,7 @@ class Trail:
 class State:
     """A half-made packing: what is left to lay, the open bed, strip, section and column [mm].
 
+    price: of what is laid, and the worth of all that may be left out and is not laid yet [money].
     ceiling: no later section of the strip reaches beyond it across the bed [mm].
     """
 

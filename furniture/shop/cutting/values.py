@@ -68,10 +68,14 @@ class OddOne(Enum):
 
 
 class Stages(Enum):
-    """How many times the saw may change direction before the last trim to size."""
+    """How many times the saw may change direction before the last trim to size.
+
+    ANY: as often as the layout asks for.
+    """
 
     TWO = 2
     THREE = 3
+    ANY = 99
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -195,6 +199,8 @@ class CutPart:
     rough width [mm]; None for the whole allowance.
     strips: rough widths of the strips that each copy is glued up from [mm]; none where it is cut
     whole.
+    worth: what leaving a copy out costs [money], so that it is cut only if it pays; None where
+    every copy must have a place.
     """
 
     name: str
@@ -214,6 +220,17 @@ class CutPart:
     glue_up: GlueUp | None = None
     least_width_allowance: float | None = None
     strips: tuple[float, ...] = ()
+    worth: float | None = None
+
+    @property
+    def is_must(self) -> bool:
+        """Whether every copy must have a place."""
+        return self.worth is None
+
+    @property
+    def worth_of_all(self) -> float:
+        """What it costs to leave out every copy that may be left out [money]."""
+        return self.quantity * (self.worth or 0.0)
 
     @property
     def pieces(self) -> tuple[tuple[int, float], ...]:
@@ -308,3 +325,8 @@ class CuttingRequest:
     saw: Saw = Saw()
     limits: Limits = Limits()
     waste_share: float = 0.0
+
+    @property
+    def has_extras(self) -> bool:
+        """Whether some parts are cut only if it pays."""
+        return not all(part.is_must for part in self.parts)

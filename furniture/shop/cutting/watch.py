@@ -80,6 +80,12 @@ class Watch:
             self.tell()
         return self.has_plan and (self.is_stopped or self.elapsed > seconds)
 
+    def not_counted(self, load: Callable[[], None]) -> None:
+        """Does what is done once on a machine, such as compiling; the clock stands meanwhile."""
+        begun = time.monotonic()
+        load()
+        self.started += time.monotonic() - begun
+
     def tell(self) -> None:
         """Tells the watcher how far the search is, and hears whether to go on."""
         self.told = time.monotonic()

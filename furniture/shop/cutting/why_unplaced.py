@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import replace
 
 from furniture.shop.cutting.blanks import blanks_of, suits
@@ -13,6 +12,8 @@ from furniture.shop.cutting.in_the_way import zones_in_the_way
 from furniture.shop.cutting.plan import (
     Across,
     BoardWanted,
+    LeftOut,
+    LeftOutReason,
     NearMiss,
     Placement,
     Purchase,
@@ -20,6 +21,7 @@ from furniture.shop.cutting.plan import (
     UnplacedReason,
 )
 from furniture.shop.cutting.sawable import can_be_sawn
+from furniture.shop.cutting.settling import copies_laid
 from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, GrainRule, Saw
 from furniture.shop.cutting.zones import TOUCH, usable_frame
 
@@ -51,18 +53,46 @@ def board_wanted(saw: Saw, part: CutPart) -> BoardWanted:
 def unplaced_parts(
     request: CuttingRequest, placements: Sequence[Placement]
 ) -> tuple[tuple[Unplaced, ...], tuple[Purchase, ...]]:
-    """Parts left out, each with a reason and a board that would do, and what to buy for them."""
-    laid = Counter((placement.part, placement.strip) for placement in placements)
+    """Parts that must have a place and have none, each with a reason and a board that would do.
+
+    And what to buy for them.
+    """
     missing: list[Unplaced] = []
     wanted: list[tuple[BoardWanted, int]] = []
     for part in request.parts:
-        copies = part.quantity - min(laid[part.name, strip] for strip, _ in part.pieces)
-        if copies <= 0:
+        copies = part.quantity - copies_laid(part, placements)
+        if copies <= 0 or not part.is_must:
             continue
         entry = why_unplaced(request, part, copies)
         missing.append(entry)
         wanted.append((entry.would_do, copies))
     return tuple(missing), purchases_for(wanted, request.waste_share)
+
+
+def parts_left_out(
+    request: CuttingRequest, placements: Sequence[Placement], begun: Container[str]
+) -> tuple[LeftOut, ...]:
+    """Copies that are cut only if it pays, and are not.
+
+    Args:
+        request: as planned.
+        placements: of what is cut.
+        begun: names of the boards that are cut up.
+    """
+    found = []
+    for part in request.parts:
+        copies = part.quantity - copies_laid(part, placements)
+        if part.worth is None or copies <= 0:
+            continue
+        further = any(
+            board.name not in begun
+            and suits(board, part, request.saw)
+            and _is_large_enough(board, part, request.saw)
+            for board in request.boards
+        )
+        reason = LeftOutReason.NOT_WORTH_IT if further else LeftOutReason.NO_ROOM
+        found.append(LeftOut(part=part.name, copies=copies, worth=part.worth, reason=reason))
+    return tuple(found)
 
 
 def why_unplaced(request: CuttingRequest, part: CutPart, copies: int) -> Unplaced:

@@ -30,7 +30,7 @@ from furniture.shop.cutting.values import (
     ZoneKind,
     ZoneShows,
 )
-from tests.shop.cutting.demand import faults_of_demand
+from tests.shop.cutting.demand import faults_of_demand, worth_left_out
 from tests.shop.cutting.sawing import is_guillotine
 
 CLOSE = 1e-4
@@ -383,7 +383,10 @@ def _money(
         z.worth for b in request.boards for z in b.zones
     )
     broken = sum(outcome.price_paid for outcome in plan.matches)
-    if plain and not plan.unplaced and abs(plan.cost - begun - broken) > 1e-6:
-        yield f"cost {plan.cost}, boards {begun}, matches {broken}"
+    spared = worth_left_out(request, plan)
+    if plain and not plan.unplaced and abs(plan.cost - begun - broken - spared) > 1e-6:
+        yield f"cost {plan.cost}, boards {begun}, matches {broken}, left out {spared}"
+    if abs(plan.costs.left_out - spared) > 1e-6:
+        yield f"left out {plan.costs.left_out} said, {spared} counted"
     if plan.proof.measure == "price" and plan.proof.bound > plan.cost + 1e-6:
         yield f"bound {plan.proof.bound} above the cost {plan.cost}"

@@ -19,6 +19,7 @@ CLOSE = 1e-4
 def faults_of_demand(request: CuttingRequest, plan: CuttingPlan) -> Iterator[str]:
     """Copies too many, too few, cut twice, or glued up from too little."""
     missing = Counter({entry.part: entry.copies for entry in plan.unplaced})
+    spared = Counter({entry.part: entry.copies for entry in plan.left_out})
     copies: dict[str, dict[int, list[Placement]]] = defaultdict(lambda: defaultdict(list))
     for board_plan in plan.boards:
         for placement in board_plan.placements:
@@ -27,15 +28,29 @@ def faults_of_demand(request: CuttingRequest, plan: CuttingPlan) -> Iterator[str
         mine = copies.pop(part.name, {})
         if sorted(mine) != list(range(1, len(mine) + 1)):
             yield f"{part.name}: copies are numbered {sorted(mine)}"
-        if len(mine) + missing[part.name] != part.quantity:
-            yield (
-                f"{part.name}: {len(mine)} cut, {missing[part.name]} said to be missing, "
-                f"{part.quantity} wanted"
-            )
+        said = missing[part.name] + spared[part.name]
+        if len(mine) + said != part.quantity:
+            yield f"{part.name}: {len(mine)} cut, {said} said to be missing, {part.quantity} wanted"
+        if (spared if part.worth is None else missing)[part.name]:
+            yield f"{part.name}: worth {part.worth}, but told as if it had another"
         for copy, pieces in mine.items():
             yield from _copy(part, f"{part.name} {copy}", pieces)
     for name in copies:
         yield f"{name}: nobody wants it"
+    worths = {part.name: part.worth for part in request.parts}
+    for entry in plan.left_out:
+        if entry.worth != worths.get(entry.part) or entry.copies < 1:
+            yield f"{entry.part}: {entry.copies} left out at {entry.worth} each"
+
+
+def worth_left_out(request: CuttingRequest, plan: CuttingPlan) -> float:
+    """What copies that are nowhere in the plan would have been worth [money], counted anew."""
+    lost = 0.0
+    for part in request.parts:
+        if part.worth is not None:
+            cut = {p.copy for board in plan.boards for p in board.placements if p.part == part.name}
+            lost += part.worth * (part.quantity - len(cut))
+    return lost
 
 
 def _copy(part: CutPart, name: str, pieces: Sequence[Placement]) -> Iterator[str]:

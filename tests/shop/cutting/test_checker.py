@@ -9,7 +9,14 @@ from functools import cache
 import pytest
 
 from furniture.shop.cutting import plan_cutting
-from furniture.shop.cutting.plan import BoardPlan, CutNode, CuttingPlan, Placement
+from furniture.shop.cutting.plan import (
+    BoardPlan,
+    CutNode,
+    CuttingPlan,
+    LeftOut,
+    LeftOutReason,
+    Placement,
+)
 from furniture.shop.cutting.values import (
     CuttingRequest,
     GlueUp,
@@ -168,6 +175,22 @@ def _cheaper_than_its_boards() -> Wrong:
     return request, replace(plan, costs=replace(plan.costs, boards=plan.costs.boards - 1))
 
 
+def _worth_not_told() -> Wrong:
+    request, plan = _right()
+    lid, rail = request.parts
+    request = replace(request, parts=(lid, replace(rail, quantity=5, worth=3.0)))
+    entry = LeftOut(part="rail", copies=2, worth=3.0, reason=LeftOutReason.NO_ROOM)
+    return request, replace(plan, left_out=(entry,))
+
+
+def _must_told_as_spared() -> Wrong:
+    request, plan = _right()
+    lid, rail = request.parts
+    request = replace(request, parts=(lid, replace(rail, quantity=4)))
+    entry = LeftOut(part="rail", copies=1, worth=3.0, reason=LeftOutReason.NO_ROOM)
+    return request, replace(plan, left_out=(entry,))
+
+
 @pytest.mark.parametrize(
     ("planted", "found"),
     [
@@ -185,6 +208,8 @@ def _cheaper_than_its_boards() -> Wrong:
         (_joint_in_a_cut, "in a cut"),
         (_too_short_in_hand, "holds"),
         (_cheaper_than_its_boards, "is less than the boards'"),
+        (_worth_not_told, "said, 6.0 counted"),
+        (_must_told_as_spared, "but told as if it had another"),
     ],
 )
 def test_a_planted_error_is_found(planted: Callable[[], Wrong], found: str) -> None:

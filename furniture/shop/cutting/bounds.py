@@ -1,0 +1,108 @@
+"""What no plan is better than, and whether a plan is as good."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from furniture.shop.cutting.best import Best
+from furniture.shop.cutting.blanks import blanks_of
+from furniture.shop.cutting.cover import CoverBound, cheapest_cover, fits_alone
+from furniture.shop.cutting.plan import BoundKind
+from furniture.shop.cutting.refuting import refuted_bound
+from furniture.shop.cutting.values import CuttingRequest
+from furniture.shop.cutting.watch import Watch
+from furniture.shop.cutting.worth_search import WorthBound
+
+SMALL_GAP = 0.03
+"""Within this share of its bound a plan is good enough once a round makes it no cheaper. Own rule:
+the whole gap is less than a board's price differs from yard to yard."""
+
+MOST_S_FOR_A_BOUND = 0.3
+"""So long at most is the first bound sought [s]. Own rule: a stop waits no longer."""
+
+
+def money_unit(request: CuttingRequest) -> float:
+    """What every plan's price is a whole multiple of [money]; 0 where nothing is known to be."""
+    if any(part.wants is not None for part in request.parts):
+        return 0.0
+    if any(zone.worth for board in request.boards for zone in board.zones):
+        return 0.0
+    amounts = [board.price for board in request.boards]
+    amounts += [match.price or 0.0 for match in request.matches]
+    amounts += [part.worth or 0.0 for part in request.parts]
+    cents = [round(amount * 100) for amount in amounts]
+    if any(abs(a * 100 - c) > 1e-6 for a, c in zip(amounts, cents, strict=True)):
+        return 0.0
+    return math.gcd(*cents) / 100
+
+
+def whole_up(request: CuttingRequest, bound: float) -> float:
+    """A bound raised to the next price that a plan can have [money]."""
+    unit = money_unit(request)
+    if unit <= 0 or not math.isfinite(bound):
+        return bound
+    return max(bound, math.ceil(bound / unit - 1e-5) * unit)
+
+
+class Bounds:
+    """What no plan is better than: the cheap bound first, board by board where that says less."""
+
+    def __init__(self, request: CuttingRequest, watch: Watch) -> None:
+        self._request = request
+        self._watch = watch
+        self._blanks = blanks_of(request, frozenset())
+        self._on_board = fits_alone(request, self._blanks)
+        seconds = min(MOST_S_FOR_A_BOUND, watch.left)
+        self._bound = cheapest_cover(request, self._blanks, self._on_board, seconds)
+        self._bound = replace(self._bound, price=whole_up(request, self._bound.price))
+        self._refuted_up_to = -1.0
+        watch.bound = self._bound.price
+
+    def proves(self, best: Best) -> bool:
+        """Whether no plan is cheaper than this one, which places everything."""
+        if not best.is_complete:
+            return False
+        if best.price > max(self._bound.price, self._refuted_up_to) + 1e-6:
+            self._refute(best.price)
+        return best.price <= self._bound.price + 1e-6
+
+    def is_near(self, best: Best) -> bool:
+        """Whether a plan that places everything costs hardly more than the bound."""
+        if self._request.has_extras:
+            return False  # the worth of all is no measure of how good a choice is
+        return best.is_complete and best.price <= self._bound.price * (1.0 + SMALL_GAP) + 1e-6
+
+    def learn(self, found: WorthBound) -> None:
+        """Another bound, kept where it says more."""
+        price = whole_up(self._request, found.price)
+        if price > self._bound.price + 1e-6:
+            self._bound = replace(self._bound, price=price, kind=found.kind, conflicts=())
+            self._watch.bound = price
+
+    def for_plan(self, best: Best | None) -> CoverBound:
+        """The best bound that there is time for, to stand beside the finished plan."""
+        if best is not None and self._bound.all_may_fit and not self._watch.is_over():
+            if not best.is_complete:
+                self._refute(math.inf)
+            else:
+                self.proves(best)
+        return self._bound
+
+    def _refute(self, enough: float) -> None:
+        self._refuted_up_to = enough
+        if not self._bound.all_may_fit:
+            return
+        found = refuted_bound(
+            self._request, self._blanks, self._on_board, enough, self._watch.is_over
+        )
+        if not found.is_possible:
+            self._bound = replace(self._bound, all_may_fit=False, conflicts=found.conflicts)
+        elif whole_up(self._request, found.price) > self._bound.price + 1e-6:
+            self._bound = replace(
+                self._bound,
+                price=whole_up(self._request, found.price),
+                kind=BoundKind.BOARD_BY_BOARD,
+                conflicts=found.conflicts,
+            )
+        self._watch.bound = self._bound.price

@@ -1,0 +1,116 @@
+"""What is wrong with the matches of a cutting request."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from furniture.errors import Problem
+from furniture.shop.cutting.blanks import suits
+from furniture.shop.cutting.figure_problems import Show, not_negative
+from furniture.shop.cutting.preferences import lacks_zone
+from furniture.shop.cutting.values import CutPart, CuttingRequest, MatchGroup, MatchRule
+from furniture.shop.cutting.zones import TOUCH, usable_frame
+
+
+def match_problems(match: MatchGroup, request: CuttingRequest, show: Show) -> Iterator[Problem]:
+    """Everything wrong with a match of the request."""
+    where = f"match {match.name!r}"
+    parts = {part.name: part for part in request.parts}
+    unknown = sorted({name for name in match.members if name not in parts})
+    if match.price is not None:
+        yield from not_negative(f"{where} price", match.price, "a match is wanted or it is not")
+    if unknown:
+        yield Problem(
+            parameter=f"{where} members",
+            given=", ".join(unknown),
+            allowed="names of parts in the request",
+            why="only parts that are cut can match",
+            remedy="correct the names",
+        )
+        return
+    if not match.members:
+        yield Problem(
+            parameter=f"{where} members",
+            given="none",
+            allowed="at least one part",
+            why="nothing to match",
+            remedy="leave the match out",
+        )
+        return
+    spared = sorted({name for name in match.members if not parts[name].is_must})
+    if spared:
+        yield Problem(
+            parameter=f"{where} members",
+            given=f"{', '.join(spared)}, cut only if it pays",
+            allowed="parts that must have a place",
+            why="a match cannot be kept without one of its members",
+            remedy="leave out its worth, or leave it out of the match",
+        )
+    for name, count in Counter(match.members).items():
+        if count > parts[name].quantity:
+            yield Problem(
+                parameter=f"{where} members",
+                given=f"{count} of {name!r}",
+                allowed=f"up to {parts[name].quantity}, its quantity",
+                why="a copy can stand in the sequence once",
+                remedy=f"raise the quantity of {name!r} to {count}",
+            )
+    if match.price is None:
+        yield from _impossible(match, [parts[name] for name in match.members], request, where, show)
+
+
+def shared_sequences(request: CuttingRequest) -> Iterator[Problem]:
+    """Copies that would have to come off two strips."""
+    sequences = [m for m in request.matches if m.rule is MatchRule.IN_SEQUENCE]
+    used = Counter(name for match in sequences for name in match.members)
+    for part in request.parts:
+        alone = max((Counter(m.members)[part.name] for m in sequences), default=0)
+        if alone <= part.quantity < used[part.name]:
+            yield Problem(
+                parameter=f"matches of part {part.name!r}",
+                given=f"{used[part.name]} copies in sequences",
+                allowed=f"up to {part.quantity}, its quantity",
+                why="a copy comes off one strip only",
+                remedy=f"name it in one sequence, or raise its quantity to {used[part.name]}",
+            )
+
+
+def _impossible(
+    match: MatchGroup, members: list[CutPart], request: CuttingRequest, where: str, show: Show
+) -> Iterator[Problem]:
+    together = [
+        board
+        for board in request.boards
+        if all(suits(board, member, request.saw) for member in members)
+    ]
+    if match.rule in (MatchRule.IN_SEQUENCE, MatchRule.SAME_BOARD) and not together:
+        yield Problem(
+            parameter=where,
+            given=f"{len(members)} parts that must come off one board",
+            allowed="a board of their species, thick enough for all",
+            why="no board suits every member",
+            remedy="make the match a preference with a price, or get one board for all",
+        )
+        return
+    if match.rule is MatchRule.IN_SEQUENCE:
+        length = sum(m.rough_length for m in members) + request.saw.kerf * (len(members) - 1)
+        width = max(m.least_width for m in members)
+        frames = [usable_frame(board, request.saw) for board in together]
+        if not any(f.length >= length - TOUCH and f.width >= width - TOUCH for f in frames):
+            yield Problem(
+                parameter=where,
+                given=f"a sequence of {show(length)} x {show(width)} with its kerfs",
+                allowed="up to "
+                + " or ".join(sorted({f"{show(f.length)} x {show(f.width)}" for f in frames})),
+                why="the sequence has to come off one strip",
+                remedy=f"a board with {show(length)} x {show(width)} clear after trimming",
+            )
+    if lacks_zone(match, request.boards):
+        yield Problem(
+            parameter=where,
+            given=match.zone or f"any zone of {match.zone_kind.value}",
+            allowed="a zone marked on one of the boards",
+            why="no board has it",
+            remedy="mark the zone on its board",
+        )
