@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from exporters.designs import Design
+from exporters.designs import Design, piece_of
 from furniture.checks.of_piece.setting import Place, Setting, read_setting
 from furniture.errors import DesignError, Problem
 from furniture.parts.part import slug_of
@@ -107,7 +107,7 @@ def built(batch: Batch, place: Place | str | None, rules: ShopRules | None) -> B
     problems = list(reader.problems)
     members: list[Member] = []
     for where, copies in given:
-        piece = _piece(copies.of, where, problems)
+        piece = _piece(copies.of, where, rules, problems)
         try:
             setting = read_setting(place if copies.place is None else copies.place, rules)
         except DesignError as error:
@@ -165,11 +165,11 @@ def _given(reader: Reader, of: object) -> list[tuple[str, Copies]]:
     return found
 
 
-def _piece(of: Design | Piece, where: str, problems: list[Problem]) -> Piece | None:
-    if isinstance(of, Piece):
-        return of
+def _piece(
+    of: Design | Piece, where: str, rules: ShopRules | None, problems: list[Problem]
+) -> Piece | None:
     try:
-        return of.build()
+        return piece_of(of, rules)
     except DesignError as error:
         problems += _told_of(str(getattr(of, "name", "")) or where, error)
         return None

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from exporters.batch import Batch, BuiltBatch, built
-from exporters.designs import Design
+from exporters.designs import Design, piece_of
 from exporters.exchange.stops import Ended, ends_raised
 from exporters.packet import facts_for, judged, put_packet
 from exporters.run_report import Told, report
@@ -225,10 +225,7 @@ def _built(
     problems: list[Problem] = []
     work: Piece | BuiltBatch | None = None
     try:
-        if isinstance(design, Batch):
-            work = built(design, place, rules)
-        else:
-            work = design if isinstance(design, Piece) else design.build()
+        work = built(design, place, rules) if isinstance(design, Batch) else piece_of(design, rules)
     except DesignError as error:
         shown = getattr(design, "shown", None)
         as_shown = shown if isinstance(shown, Shown) else None

@@ -14,7 +14,7 @@ from furniture.checks.advice import Remedy
 from furniture.checks.ground import Demand
 from furniture.checks.rows.standing import CHILD
 from furniture.checks.stability_findings import press_findings
-from furniture.rules import ALL_RULES, USUAL_RULES, KeptBy, Rule, Rules
+from furniture.rules import ALL_RULES, USUAL_RULES, Rule, Rules
 from furniture.rules.design import LEAST_LOAD, MOST_BALLAST, MOST_GROWTH, MOST_INWARD
 from tests.checks.cases import POT, STAND, millimetres
 
@@ -58,7 +58,7 @@ def test_a_rule_that_nothing_reads_does_not_stand_in_the_table() -> None:
 
 
 def test_what_a_maker_may_change_is_nowhere_read_past_the_change() -> None:
-    """Its usual figure is read from `Rules` alone; what cannot be changed is kept by others."""
+    """Its usual figure is read from `Rules` alone; what is fixed says why."""
     names = _names()
     past = {
         (path.name, node.value.id)
@@ -67,7 +67,7 @@ def test_what_a_maker_may_change_is_nowhere_read_past_the_change() -> None:
         and node.attr == "value"
         and isinstance(node.value, ast.Name)
         and node.value.id in names
-        and names[node.value.id].kept_by is KeptBy.CHECKS
+        and not names[node.value.id].fixed
     }
     assert past == set()
 

@@ -28,7 +28,7 @@ def changed_words(rules: Rules, show: Show) -> str:
         f"{show.of_unit(rule.value, rule.unit)})"
         for rule, value in rules.changed
     )
-    return f"Judged by changed rules: {told}."
+    return f"Made and judged by changed rules: {told}."
 
 
 def rules_of(rules: Rules, show: Show, width_mm: float) -> list[Flowable]:
@@ -64,9 +64,9 @@ def rules_of(rules: Rules, show: Show, width_mm: float) -> list[Flowable]:
         style=TableStyle(style),
     )  # fmt: skip
     words = (
-        "A maker changes a rule of the checks in the script, by its name: "
-        'main(..., rules=ShopRules(tilt_asked="12 deg")). A shape or share that a joint keeps is '
-        "listed too, and stays."
+        "A maker changes a rule in the script, by its name: "
+        'main(..., rules=ShopRules(tilt_asked="12 deg")); what makes the piece goes by it as the '
+        "checks do. What is fixed says why."
     )
     return [_p("The limits behind the checks", "head"), _p(words, "small"), Spacer(0, 4.0), table]
 
@@ -77,7 +77,7 @@ def _row(rule: Rule, rules: Rules, show: Show) -> list[Flowable]:
         figure += f" (usually {show.of_unit(rule.value, rule.unit)})"
     return [
         _p(rule.name, "small"), _p(figure, "small"), _p(rule.what, "small"),
-        _p(rule.source, "small"),
+        _p(f"{rule.source}; fixed: {rule.fixed}" if rule.fixed else rule.source, "small"),
     ]  # fmt: skip
 
 

@@ -10,22 +10,17 @@ from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
 from furniture.builders.panels import place_panel
 from furniture.builders.post import PostSupport, post_names
-from furniture.builders.rules import at_least_known, at_most_known
-from furniture.builders.support import GREATEST_DADO_SHARE
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.joints import ButtJoint, DadoJoint, Joint, RabbetJoint, own_fit
 from furniture.parts.part import Placed
 from furniture.parts.vectors import BACK
-from furniture.units import Given, Reader, parameters, said
+from furniture.rules import Rules
+from furniture.rules.building import BESIDE_POST, LEAST_FILLER, LEAST_LET_IN
+from furniture.rules.design import DADO_SHARE
+from furniture.units import Given, parameters, said
 
-LEAST_BESIDE_INSIDE_MM = 20.0
-"""Room inside the box on either side of a post [mm]. Own rule: a lid bears there."""
 RAILED_POST_RAILS = ("front rail", "left side rail", "right side rail", "back rail")
 FILLER = "rabbet filler"
-LET_IN_CLEARANCE_MM = 0.15
-"""Between a post and the housing it is let into [mm]. Own rule: by its width a fit grows."""
-LEAST_LET_IN_MM = 2.0
-LEAST_FILLER_MM = 4.0
-"""Width of the strip that fills the rabbet behind a post [mm]. Own rule: less cannot be sawn."""
 
 
 @parameters
@@ -44,9 +39,13 @@ class BackRail:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RailedPostSupport(PostSupport):
-    """A post inside a box of four rails [mm]: `let_in` is how deep it goes into the back rail."""
+    """A post inside a box of four rails [mm].
+
+    `let_in` is how deep it goes into the back rail, and `play` how much wider its housing is.
+    """
 
     let_in: float
+    play: float
 
     @property
     def filler_width(self) -> float:
@@ -90,7 +89,7 @@ class RailedPostSupport(PostSupport):
     def _at_rail(self, name: str) -> Joint:
         if self.let_in <= 0.0:
             return ButtJoint(into="back rail", incoming=name)
-        return DadoJoint(into="back rail", incoming=name, fit=own_fit(LET_IN_CLEARANCE_MM))
+        return DadoJoint(into="back rail", incoming=name, fit=own_fit(self.play))
 
     def _filler_joints(self, names: Sequence[str]) -> list[Joint]:
         if self.filler_width <= 0.0:
@@ -122,7 +121,7 @@ class BackRailFigures:
 
 
 def read_back_rail(
-    reader: Reader, given: object, box: BoxFigures, has_uprights: bool, strips: int
+    reader: DesignReader, given: object, box: BoxFigures, has_uprights: bool, strips: int
 ) -> BackRailFigures | None:
     """The back rail's figures; none where there are stubs; problems are noted with the reader.
 
@@ -149,19 +148,19 @@ def read_back_rail(
         "back_rail.let_in",
         given.let_in,
         at_least=0.0,
-        at_most=most_let_in(box, strips),
+        at_most=most_let_in(box, strips, reader.rules),
         why="half the rail stays behind a housing (common practice), and strips are not let in: "
         "each would want a housing of its own",
     )
     rabbet = box.rail - box.wall
-    if 0.0 < let_in < LEAST_LET_IN_MM:
+    if 0.0 < let_in < reader.rules[LEAST_LET_IN]:
         reader.refuse(
             "back_rail.let_in", f"'{given.let_in}'",
-            f"nothing, or at least {reader.safe_figure(LEAST_LET_IN_MM, 0.0)}",
+            f"nothing, or at least {reader.safe_figure(reader.rules[LEAST_LET_IN], 0.0)}",
             "a shallower housing is no housing", f"make it {reader.least(0.0)}",
         )  # fmt: skip
-    elif rabbet - LEAST_FILLER_MM < let_in < rabbet:
-        nearest = reader.safe_figure(max(rabbet - LEAST_FILLER_MM, 0.0), rabbet)
+    elif rabbet - reader.rules[LEAST_FILLER] < let_in < rabbet:
+        nearest = reader.safe_figure(max(rabbet - reader.rules[LEAST_FILLER], 0.0), rabbet)
         reader.refuse(
             "back_rail.let_in", f"'{given.let_in}'",
             f"at most {nearest}, or {reader.safe_figure(rabbet, 0.0)} and more",
@@ -171,13 +170,13 @@ def read_back_rail(
     return BackRailFigures(let_in=let_in)
 
 
-def least_beside_mm(rail: float) -> float:
+def least_beside_mm(rail: float, rules: Rules) -> float:
     """The least base on either side of a post inside the box, from rails of a thickness [mm]."""
-    return at_least_known(rail + LEAST_BESIDE_INSIDE_MM, LEAST_BESIDE_INSIDE_MM)
+    return at_least_known(rail + rules[BESIDE_POST], rules[BESIDE_POST])
 
 
-def most_let_in(box: BoxFigures, strips: int) -> float:
+def most_let_in(box: BoxFigures, strips: int, rules: Rules) -> float:
     """How deep a post may be let into its rail [mm]: strips not at all."""
     if strips > 1:
         return 0.0
-    return at_most_known(GREATEST_DADO_SHARE * box.rail)
+    return at_most_known(rules[DADO_SHARE] * box.rail)

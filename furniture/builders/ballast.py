@@ -5,16 +5,17 @@ from __future__ import annotations
 import math
 
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.rules import at_most_known
+from furniture.builders.rules import DesignReader, at_most_known
 from furniture.pieces import Bought, FixedBody
-from furniture.units import Amounts, Given, Reader, Shown, at_most_text, figure, parameters, said
+from furniture.rules import Rules
+from furniture.rules.building import LEAST_BALLAST_SIDE
+from furniture.units import Amounts, Given, Shown, at_most_text, figure, parameters, said
 
 LEAD_KG_MM3 = 11.34e-6
 """The densest of the usual ballast, lead [kg/mm3]. From memory: 11.34 g/cm3 at room temperature."""
 STEEL_PLATES_KG_MM3 = 0.8 * 7.85e-6
 """Steel plates [kg/mm3]: steel 7.85 g/cm3 (from memory), a fifth of air between them (own rule)."""
 USUAL_MM = (100.0, 50.0, 20.0)
-LEAST_MM = 5.0
 Size = tuple[float, float, float]
 
 
@@ -42,13 +43,15 @@ def _room_about(low: float, high: float, middle: float) -> float:
     return 2 * min(middle - low, high - middle) if low < middle < high else high - low
 
 
-def _read_size(reader: Reader, given: object, mass: float, room: Size, about: Size) -> Size | None:
+def _read_size(
+    reader: DesignReader, given: object, mass: float, room: Size, about: Size
+) -> Size | None:
     """Width, depth and height [mm] inside the room, and no smaller than lead of that mass.
 
     What is proposed goes into the room about the place where its middle is to lie.
     """
     if given is None:
-        usual = block_of(mass, STEEL_PLATES_KG_MM3, about, reader.shown)
+        usual = block_of(mass, STEEL_PLATES_KG_MM3, about, reader.shown, reader.rules)
         if usual is None:
             _refuse_mass(reader, mass, STEEL_PLATES_KG_MM3, about, "of steel plates")
         return usual
@@ -63,7 +66,7 @@ def _read_size(reader: Reader, given: object, mass: float, room: Size, about: Si
         reader.length(
             f"ballast.size[{axis}]",
             each,
-            at_least=LEAST_MM,
+            at_least=reader.rules[LEAST_BALLAST_SIDE],
             at_most=at_most_known(room[axis]),
             why="it goes into the box, under the lid and clear of what stands there",
         )
@@ -75,7 +78,7 @@ def _read_size(reader: Reader, given: object, mass: float, room: Size, about: Si
     return size
 
 
-def block_of(mass: float, density: float, room: Size, shown: Shown) -> Size | None:
+def block_of(mass: float, density: float, room: Size, shown: Shown, rules: Rules) -> Size | None:
     """Sides of a block of so much, twice as wide as deep and low where the room lets it [mm].
 
     None where the room holds no such block; not-a-number where something is not known.
@@ -91,12 +94,12 @@ def block_of(mass: float, density: float, room: Size, shown: Shown) -> Size | No
         return (math.nan, math.nan, math.nan)
     amounts = Amounts(shown=shown)
     widest, deepest, highest = _in_shop_figures(room, amounts)
-    if min(widest, deepest, highest) < LEAST_MM:
+    if min(widest, deepest, highest) < rules[LEAST_BALLAST_SIDE]:
         return None
     height = min(USUAL_MM[2], highest)
     depth = min(amounts.up(math.sqrt(volume / height / 2)), deepest)
-    width = min(amounts.up(max(volume / height / depth, LEAST_MM)), widest)
-    depth = min(amounts.up(max(volume / height / width, LEAST_MM)), deepest)
+    width = min(amounts.up(max(volume / height / depth, rules[LEAST_BALLAST_SIDE])), widest)
+    depth = min(amounts.up(max(volume / height / width, rules[LEAST_BALLAST_SIDE])), deepest)
     height = max(height, amounts.up(volume / width / depth))
     return (width, depth, height) if height <= highest else None
 
@@ -107,10 +110,10 @@ def _in_shop_figures(room: Size, amounts: Amounts) -> Size:
     return (width, depth, height)
 
 
-def _refuse_density(reader: Reader, size: Size, mass: float, room: Size) -> None:
+def _refuse_density(reader: DesignReader, size: Size, mass: float, room: Size) -> None:
     """Note ballast of which so much does not go into its size, with a size that would do."""
     amounts = Amounts(shown=reader.shown)
-    larger = block_of(mass, LEAD_KG_MM3, room, reader.shown)
+    larger = block_of(mass, LEAD_KG_MM3, room, reader.shown, reader.rules)
     if larger is None:
         _refuse_mass(reader, mass, LEAD_KG_MM3, room, "even of lead")
         return
@@ -126,7 +129,7 @@ def _refuse_density(reader: Reader, size: Size, mass: float, room: Size) -> None
     )  # fmt: skip
 
 
-def _refuse_mass(reader: Reader, mass: float, density: float, room: Size, stuff: str) -> None:
+def _refuse_mass(reader: DesignReader, mass: float, density: float, room: Size, stuff: str) -> None:
     """Note ballast of which so much does not go into the box at all."""
     amounts = Amounts(shown=reader.shown)
     most = amounts.mass(amounts.mass_down(math.prod(_in_shop_figures(room, amounts)) * density))
@@ -148,7 +151,7 @@ def ballast_bought(body: FixedBody, shown: Shown) -> Bought:
 
 
 def read_ballast(
-    reader: Reader, given: object, box: BoxFigures, bottom_thickness: float, free_depth: float
+    reader: DesignReader, given: object, box: BoxFigures, bottom_thickness: float, free_depth: float
 ) -> FixedBody | None:
     """The weight in its place; none when there is none; problems are noted with the reader.
 

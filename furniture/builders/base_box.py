@@ -7,32 +7,30 @@ from dataclasses import dataclass
 from statistics import mode
 
 from furniture.builders.common import StockOf
-from furniture.builders.rules import at_least_known, at_most_known, is_room
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
 from furniture.joints import Joint, MitreJoint
 from furniture.parts.blank import Blank
 from furniture.parts.part import Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, LEFT, RIGHT, UP, Vector
+from furniture.rules import Rules
+from furniture.rules.building import (
+    GREATEST_BOX_HEIGHT,
+    GREATEST_BOX_SIDE,
+    LEAST_BELOW_RABBET,
+    LEAST_BOX_SIDE,
+    LEAST_INSIDE,
+    LEAST_LID_GAP,
+    LEAST_RABBET_FLOOR,
+    LEAST_RABBET_WALL,
+    RABBET_WALL_SHARE,
+    RAIL_MISMATCH,
+)
 from furniture.timber.climates import USUAL_CLIMATE, find_climate
 from furniture.timber.movement import NoCoefficient
 from furniture.timber.play import gap_in_still_opening_mm
 from furniture.timber.stock import Timber
-from furniture.units import Given, Reader, Shown, figure_with_unit
-
-LEAST_WALL_MM, LEAST_WALL_SHARE = 5.0, 1 / 3
-"""Rail left outside a rabbet [mm] and as a share of its thickness. Common practice, no source."""
-LEAST_BEARING_MM = 3.0
-"""Rabbet floor that a lid lies on when it is made [mm]. Own rule."""
-LEAST_BELOW_RABBET_MM = 12.0
-"""Rail left below a rabbet [mm]. Own rule."""
-LEAST_GAP_MM = 0.5
-LEAST_INSIDE_MM = 30.0
-"""Room between two opposite rails [mm]. Own rule: less holds nothing and cannot be clamped."""
-LEAST_SIDE_MM, GREATEST_SIDE_MM = 80.0, 1200.0
-"""Outer width and depth of such a box [mm]. Common practice, no source."""
-GREATEST_HEIGHT_MM = 400.0
-RAIL_MISMATCH_MM = 0.5
-"""How far the thickness of two mitred rails may differ [mm]. Own rule: an inner step is seen."""
+from furniture.units import Given, Shown, figure_with_unit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,11 +77,11 @@ class BoxGiven:
     lid_gap_across: Given | None
     bottom_thickness: float = 0.0
     dowel_row: float = 0.0
-    least_sides: tuple[float, float] = (LEAST_SIDE_MM, LEAST_SIDE_MM)
+    least_sides: tuple[float, float] = (0.0, 0.0)
 
 
 def read_box(
-    reader: Reader,
+    reader: DesignReader,
     given: BoxGiven,
     rail_thickness: float,
     lid: Timber | None,
@@ -99,13 +97,16 @@ def read_box(
         rough: allowances.
     """
     lid_thickness = math.nan if lid is None else lid.thickness_mm
+    inside = reader.rules[LEAST_INSIDE]
     width, depth = (
         reader.length(
             *pair,
-            at_least=at_least_known(2 * rail_thickness + LEAST_INSIDE_MM, least),
-            at_most=GREATEST_SIDE_MM,
+            at_least=at_least_known(
+                2 * rail_thickness + inside, max(least, reader.rules[LEAST_BOX_SIDE])
+            ),
+            at_most=reader.rules[GREATEST_BOX_SIDE],
             why=(
-                f"a box of this kind has {reader.least(LEAST_INSIDE_MM)} and more between its "
+                f"a box of this kind has {reader.least(inside)} and more between its "
                 "rails, and room for what stands in it; beyond the range other joinery serves "
                 "better (common practice)"
             ),
@@ -143,29 +144,31 @@ def read_box(
     )
 
 
-def _read_height(reader: Reader, given: BoxGiven, lid: float, flush: float) -> float:
+def _read_height(reader: DesignReader, given: BoxGiven, lid: float, flush: float) -> float:
     """The rails' height [mm]; rails that are too low are told a height that holds dowels too."""
     beside = math.fsum(at_least_known(each) for each in (lid, flush, given.bottom_thickness))
-    below, purpose = LEAST_BELOW_RABBET_MM, "of wood beside them"
+    below, purpose = reader.rules[LEAST_BELOW_RABBET], "of wood beside them"
     if given.dowel_row > below and not reader.peek(given.height[1]) >= beside + below:
         below, purpose = given.dowel_row, "of wood for its dowels"
     why = (
         "the rail holds the lid's rabbet, a bottom's where there is one, and "
         f"{reader.least(below)} {purpose}"
     )
-    least = min(beside + below, GREATEST_HEIGHT_MM)
-    return reader.length(*given.height, at_least=least, at_most=GREATEST_HEIGHT_MM, why=why)
+    least = min(beside + below, reader.rules[GREATEST_BOX_HEIGHT])
+    return reader.length(
+        *given.height, at_least=least, at_most=reader.rules[GREATEST_BOX_HEIGHT], why=why
+    )
 
 
-def _read_rabbet(reader: Reader, given: BoxGiven, rail: float, gap: float) -> float:
+def _read_rabbet(reader: DesignReader, given: BoxGiven, rail: float, gap: float) -> float:
     """The rabbet's width; when left out, half the rail or what the lid needs to bear on it."""
-    least = gap + LEAST_BEARING_MM
-    most = widest_rabbet_mm(rail)
+    least, wall = gap + reader.rules[LEAST_RABBET_FLOOR], reader.rules[LEAST_RABBET_WALL]
+    most = widest_rabbet_mm(rail, reader.rules)
     why = (
         "the lid must always bear on the rabbet floor, and the rail left outside it must be a "
-        f"third of its thickness and {reader.least(LEAST_WALL_MM)} at least (common practice)"
+        f"third of its thickness and {reader.least(wall)} at least (common practice)"
     )
-    thickest = max(least + LEAST_WALL_MM, least / (1 - LEAST_WALL_SHARE))
+    thickest = max(least + wall, least / (1 - reader.rules[RABBET_WALL_SHARE]))
     if not is_room(
         reader, f"{given.rails} thickness", rail, thickest, why,
         lambda nearest: f"use rails {nearest} thick, or a lid with smaller gaps",
@@ -176,18 +179,20 @@ def _read_rabbet(reader: Reader, given: BoxGiven, rail: float, gap: float) -> fl
     return reader.length(
         "rabbet_width",
         given.rabbet_width,
-        at_least=at_least_known(least, LEAST_BEARING_MM),
+        at_least=at_least_known(least, reader.rules[LEAST_RABBET_FLOOR]),
         at_most=at_most_known(most),
         why=why,
     )
 
 
-def widest_rabbet_mm(rail: float) -> float:
+def widest_rabbet_mm(rail: float, rules: Rules) -> float:
     """How far a rabbet may go into a rail of a thickness [mm], so that a wall is left outside."""
-    return rail - max(LEAST_WALL_MM, LEAST_WALL_SHARE * rail)
+    return rail - max(rules[LEAST_RABBET_WALL], rules[RABBET_WALL_SHARE] * rail)
 
 
-def _gap_across(reader: Reader, given: Given | None, depth: float, lid: Timber | None) -> float:
+def _gap_across(
+    reader: DesignReader, given: Given | None, depth: float, lid: Timber | None
+) -> float:
     """The gap at each edge across the grain: given, or what the lid needs in the usual climate."""
     if given is not None:
         return reader.length(
@@ -200,7 +205,9 @@ def _gap_across(reader: Reader, given: Given | None, depth: float, lid: Timber |
     return usual_gap_mm(reader, "lid_gap_across", depth, lid)
 
 
-def usual_gap_mm(reader: Reader, parameter: str, across: float, panel: Timber | None) -> float:
+def usual_gap_mm(
+    reader: DesignReader, parameter: str, across: float, panel: Timber | None
+) -> float:
     """The gap at each edge that a panel needs across its grain in the usual climate [mm].
 
     Not-a-number where one of the two is not known, or how the wood moves, which is noted.
@@ -224,7 +231,7 @@ def usual_gap_mm(reader: Reader, parameter: str, across: float, panel: Timber | 
             "tangential_shrinkage",
         )  # fmt: skip
         return math.nan
-    return max(LEAST_GAP_MM, math.ceil(gap / 2 * 10 - 1e-9) / 10)
+    return max(reader.rules[LEAST_LID_GAP], math.ceil(gap / 2 * 10 - 1e-9) / 10)
 
 
 def place_rail(
@@ -299,7 +306,7 @@ def corner(into: str, incoming: str) -> Joint:
     return MitreJoint(into=into, incoming=incoming)
 
 
-def read_rail_thicknesses(reader: Reader, stock: StockOf, rails: tuple[str, ...]) -> float:
+def read_rail_thicknesses(reader: DesignReader, stock: StockOf, rails: tuple[str, ...]) -> float:
     """The thickest rail [mm]; rails that differ too much to be mitred together are noted."""
     thicknesses = {rail: stock.thickness(rail) for rail in rails}
     if any(math.isnan(thickness) for thickness in thicknesses.values()):
@@ -309,8 +316,8 @@ def read_rail_thicknesses(reader: Reader, stock: StockOf, rails: tuple[str, ...]
         reader.limit(
             f"{stock.parameter(rail)} thickness",
             thickness,
-            at_least=usual - RAIL_MISMATCH_MM,
-            at_most=usual + RAIL_MISMATCH_MM,
+            at_least=usual - reader.rules[RAIL_MISMATCH],
+            at_most=usual + reader.rules[RAIL_MISMATCH],
             why="rails mitred together need one thickness, or the corner shows a step",
             remedy=lambda nearest: (
                 f"make it {reader.safe_figure(nearest, usual)}, or plane all rails to one thickness"

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from enum import Enum
 
-from furniture.builders.fixings import LEAST_BITE_MM
+from furniture.builders.rules import DesignReader
 from furniture.joints import Driven, HoldBy, Joint
-from furniture.units import Reader
+from furniture.rules.building import LEAST_BITE
 
 PIN_MM, PIN_INCH_MM = 1.4, 25.4 / 16
 PINS_SOLD_MM = (15.0, 20.0, 25.0, 30.0, 40.0)
@@ -29,7 +29,7 @@ class BottomFixing(Enum):
 
 
 def read_bottom_fixing(
-    reader: Reader, given: object, thickness: float
+    reader: DesignReader, given: object, thickness: float
 ) -> tuple[BottomFixing, tuple[Driven, ...]]:
     """How the bottom is held, and its pins; problems are noted with the reader.
 
@@ -50,7 +50,7 @@ def read_bottom_fixing(
     if fixing is not BottomFixing.PINNED or thickness == 0.0:
         return fixing, ()
     sold = [each * 25.4 for each in PINS_SOLD_IN] if reader.shown.is_inch else PINS_SOLD_MM
-    least = thickness + LEAST_BITE_MM
+    least = thickness + reader.rules[LEAST_BITE]
     if not math.isnan(thickness) and least > max(sold):
         reader.refuse(
             "bottom_fixing", fixing.value, "BottomFixing.LOOSE or GLUED",

@@ -27,10 +27,11 @@ from furniture.builders.openings import (
     opening_notes,
     read_openings,
 )
+from furniture.builders.rules import DesignReader
 from furniture.joints import Driven
 from furniture.pieces import Bought, FixedBody
 from furniture.timber.stock import Stock
-from furniture.units import Reader, Shown
+from furniture.units import Shown
 
 END_RAILS = ("left side rail", "right side rail")
 
@@ -87,7 +88,7 @@ def bottom_thickness(given: BoxOptionsGiven, stock: StockOf) -> float:
 
 
 def read_closing(
-    reader: Reader,
+    reader: DesignReader,
     given: BoxOptionsGiven,
     figures: BoxFigures,
     stock: StockOf,
@@ -120,7 +121,7 @@ def read_closing(
 
 
 def read_additions(
-    reader: Reader, given: BoxOptionsGiven, figures: BoxFigures, names: Names
+    reader: DesignReader, given: BoxOptionsGiven, figures: BoxFigures, names: Names
 ) -> Additions:
     """What is added to the box; problems are noted with the reader.
 

@@ -6,9 +6,10 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from furniture.builders.rules import DesignReader
 from furniture.parts.part import Rough
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Reader, said, word_remedy
+from furniture.units import said, word_remedy
 
 ROUGH_LENGTH, ROUGH_WIDTH = "15 mm", "4 mm"
 """Left on a blank until it is cut to size. Common practice, no source."""
@@ -43,7 +44,7 @@ class Names:
         return ", ".join([*self.groups, *self.instances])
 
 
-def read_rough(reader: Reader, length: object, width: object) -> Rough:
+def read_rough(reader: DesignReader, length: object, width: object) -> Rough:
     """The rough allowances; problems are noted with the reader."""
     why = "what is left on a blank until it is cut to size"
     return Rough(
@@ -60,7 +61,7 @@ class StockOf:
 
     def __init__(
         self,
-        reader: Reader,
+        reader: DesignReader,
         usual: Mapping[str, Timber | None],
         own: object,
         names: Names,
@@ -105,6 +106,6 @@ class StockOf:
         return math.nan if timber is None else timber.thickness_mm
 
 
-def read_usual(reader: Reader, given: Mapping[str, Stock | None]) -> dict[str, Timber | None]:
+def read_usual(reader: DesignReader, given: Mapping[str, Stock | None]) -> dict[str, Timber | None]:
     """The usual stocks by parameter name."""
     return {name: read_stock(reader, name, stock) for name, stock in given.items()}

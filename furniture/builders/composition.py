@@ -19,7 +19,7 @@ from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.openings import opening_at
 from furniture.builders.own_parts import PlacedPart, read_part
 from furniture.builders.prefinish import Prefinish, read_prefinish
-from furniture.builders.rules import read_name, read_notes, read_shown
+from furniture.builders.rules import DesignReader, read_name, read_notes, reader_of
 from furniture.joints import Fit, Joint, read_fit
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Hole
@@ -37,10 +37,10 @@ from furniture.pieces import (
     compose,
 )
 from furniture.pieces.naming import own_name_problem
+from furniture.rules import ShopRules
 from furniture.timber.stock import Timber, read_stock
 from furniture.units import (
     Given,
-    Reader,
     Shown,
     as_given,
     millimetres,
@@ -108,17 +108,20 @@ class Composition:
     rough_width: Given = ROUGH_WIDTH
     shown: Shown = millimetres()
 
-    def build(self) -> Piece:
+    def build(self, rules: ShopRules | None = None) -> Piece:
         """The piece.
+
+        Args:
+            rules: the shop's own limits that differ from the usual ones.
 
         Raises:
             DesignError: with every problem of these parameters.
         """
-        return _build(self)
+        return _build(self, rules)
 
 
-def _build(design: Composition) -> Piece:
-    reader = read_shown(design.shown)
+def _build(design: Composition, rules: ShopRules | None) -> Piece:
+    reader = reader_of(design.shown, rules)
     reader.names("", design)
     name = read_name(reader, design.name)
     notes = read_notes(reader, design.notes)
@@ -172,6 +175,7 @@ def _build(design: Composition) -> Piece:
     anchors = anchors_in_wall(placed, screws) if stance is Stance.WALL else ()
     return compose(
         name=name,
+        rules=reader.rules,
         placed=placed,
         joints=[*joints, *lets_in],
         shown=design.shown,
@@ -199,7 +203,7 @@ def _build(design: Composition) -> Piece:
     )
 
 
-def _listed_parts(reader: Reader, design: Composition) -> list[PlacedPart]:
+def _listed_parts(reader: DesignReader, design: Composition) -> list[PlacedPart]:
     """The parts that are parts and have names of their own."""
     found: list[PlacedPart] = []
     taken: list[str] = []
@@ -226,7 +230,7 @@ def _listed_parts(reader: Reader, design: Composition) -> list[PlacedPart]:
     return found
 
 
-def _timbers(reader: Reader, parts: Sequence[PlacedPart]) -> dict[str, Timber | None]:
+def _timbers(reader: DesignReader, parts: Sequence[PlacedPart]) -> dict[str, Timber | None]:
     """Each part's timber; a stock that several share is read, and its problems said, once."""
     read: dict[int, Timber | None] = {}
     for each in parts:
@@ -251,7 +255,7 @@ def _wanted(given: PlacedPart, part: Part | None, stance: Stance) -> Wanted:
     )
 
 
-def _joint(reader: Reader, where: str, each: object, names: list[str]) -> Joint | None:
+def _joint(reader: DesignReader, where: str, each: object, names: list[str]) -> Joint | None:
     if not isinstance(each, JointWritten):
         reader.refuse(where, said(each), "join(...)", "it says how two parts are joined",
                       'write join(ButtJoint, "a", into="b")')  # fmt: skip

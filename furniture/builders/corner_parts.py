@@ -8,10 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from furniture.builders.rules import at_least_known
+from furniture.builders.rules import DesignReader, at_least_known
 from furniture.joints import (
-    LEAST_DEPTH_MM,
-    LEAST_INTO_MM,
     SLIP,
     Fit,
     Joint,
@@ -31,14 +29,11 @@ from furniture.parts.cuts import Slope, shapes_of
 from furniture.parts.faces import ENDS, Face
 from furniture.parts.part import Placed
 from furniture.pieces.naming import own_name_problem
+from furniture.rules import Rules
+from furniture.rules.building import CORNER_PART_CLEAR, GREATEST_CORNER_PART, LEAST_SPLINE_WIDTH
+from furniture.rules.joinery import LEAST_KEY, LEAST_SPLINE_INTO
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import REQUIRED, Given, Reader, parameters, said
-
-CLEAR_MM = 0.5
-"""Between a spline or key and the edges of its mitre [mm]. Own rule."""
-LEAST_WIDTH_MM, GREATEST_MM = 3.0, 500.0
-"""Of a spline, and of any of its figures [mm]. Own rule."""
-
+from furniture.units import REQUIRED, Given, parameters, said
 
 Corner = tuple[Placed, Face, tuple[str, str]]
 """The first board with its mitre cut, the mitred end, and the names of both boards."""
@@ -147,7 +142,7 @@ class Key(CornerPart):
 
 
 def corner_parts(
-    reader: Reader, wanted: object, placed: Sequence[Placed], joints: Sequence[Joint]
+    reader: DesignReader, wanted: object, placed: Sequence[Placed], joints: Sequence[Joint]
 ) -> tuple[list[Placed], list[Joint]]:
     """The splines and keys in their places, and the joints that let them in.
 
@@ -184,7 +179,7 @@ def corner_parts(
 
 
 def _corner(
-    reader: Reader,
+    reader: DesignReader,
     parameter: str,
     between: object,
     placed: Sequence[Placed],
@@ -219,13 +214,13 @@ def _corner(
 
 
 def _placed(
-    reader: Reader,
+    reader: DesignReader,
     where: str,
     each: CornerPart,
     corner: Corner | None,
 ) -> tuple[Placed, list[Joint]] | None:
     timber = read_stock(reader, f"{where}.stock", each.stock)
-    fit = read_fit(reader, f"{where}.fit", each.fit)
+    fit = read_fit(reader, f"{where}.fit", each.fit, reader.rules)
     thickness = math.nan if timber is None else timber.thickness_mm
     read = Read(reader=reader, where=where, thickness=thickness, plane=_plane(corner))
     return each.made(read, corner, timber, fit)
@@ -241,20 +236,21 @@ def _plane(corner: Corner | None) -> MitrePlane | None:
 class Read:
     """Reads a spline's or key's figures by the mitre that it crosses, where that is known."""
 
-    reader: Reader
+    reader: DesignReader
     where: str
     thickness: float
     plane: MitrePlane | None
 
     def key(self, each: Key) -> tuple[float, float]:
         """Its depth and start [mm]."""
-        deepest = math.inf if self.plane is None else deepest_key_mm(self.plane)
+        clear = self.rules[CORNER_PART_CLEAR]
+        deepest = math.inf if self.plane is None else deepest_key_mm(self.plane, self.rules)
         depth = self._length(
-            "depth", each.depth, LEAST_DEPTH_MM, deepest,
+            "depth", each.depth, self.rules[LEAST_KEY], deepest,
             "the slot must not come through the inner corner",
         )  # fmt: skip
         start = self._length(
-            "start", each.start, CLEAR_MM, self._run - at_least_known(self.thickness) - CLEAR_MM,
+            "start", each.start, clear, self._run - at_least_known(self.thickness) - clear,
             "the whole key lies on the corner, with wood on both sides of it",
         )  # fmt: skip
         return depth, start
@@ -263,28 +259,33 @@ class Read:
         """How far into each board, from the long point, its start, width and gap [mm]."""
         is_flat = self.plane is not None and self.plane.third_axis == 2
         thickness = at_least_known(self.thickness)
+        clear, narrowest = self.rules[CORNER_PART_CLEAR], self.rules[LEAST_SPLINE_WIDTH]
         gap = self._length("gap", each.gap, 0.0, 3.0, "room for glue")
         room = at_least_known(gap)
-        farthest = self._slope - (LEAST_WIDTH_MM if is_flat else thickness) - CLEAR_MM
+        farthest = self._slope - (narrowest if is_flat else thickness) - clear
         down = self._length(
             "from_long_point", each.from_long_point, self._nearest(each, room, farthest), farthest,
             "the whole spline lies on the mitre, with wood between its groove and the outer face",
         )  # fmt: skip
         start = self._length(
-            "start", each.start, 0.0, self._run - (thickness if is_flat else LEAST_WIDTH_MM),
+            "start", each.start, 0.0, self._run - (thickness if is_flat else narrowest),
             "the whole spline lies on the corner",
         )  # fmt: skip
-        left = self._slope - at_least_known(down) - CLEAR_MM if is_flat else (
+        left = self._slope - at_least_known(down) - self.rules[CORNER_PART_CLEAR] if is_flat else (
             self._run - at_least_known(start)
         )  # fmt: skip
         width = self._length(
-            "width", each.width, LEAST_WIDTH_MM, left, "a spline is no wider than its mitre leaves"
+            "width",
+            each.width,
+            self.rules[LEAST_SPLINE_WIDTH],
+            left,
+            "a spline is no wider than its mitre leaves",
         )
         deepest = math.inf
         if self.plane is not None and not math.isnan(down):
-            deepest = deepest_spline_mm(self.plane, down, room)
+            deepest = deepest_spline_mm(self.plane, down, room, self.rules)
         deep = self._length(
-            "into_each", each.into_each, LEAST_INTO_MM, deepest,
+            "into_each", each.into_each, self.rules[LEAST_SPLINE_INTO], deepest,
             "wood stays between the groove and the outer face; nearer to the inner corner it may "
             "go deeper",
         )  # fmt: skip
@@ -295,11 +296,16 @@ class Read:
         that serves the depth too, where there is one.
         """
         if self.plane is None:
-            return CLEAR_MM
-        any_depth = nearest_spline_mm(self.plane, gap)
-        its_own = nearest_spline_mm(self.plane, gap, self.reader.peek(each.into_each))
+            return self.rules[CORNER_PART_CLEAR]
+        any_depth = nearest_spline_mm(self.plane, gap, self.rules)
+        its_own = nearest_spline_mm(self.plane, gap, self.rules, self.reader.peek(each.into_each))
         is_short = self.reader.peek(each.from_long_point) < any_depth
         return its_own if is_short and any_depth <= its_own <= farthest else any_depth
+
+    @property
+    def rules(self) -> Rules:
+        """The shop's own limits."""
+        return self.reader.rules
 
     @property
     def _run(self) -> float:
@@ -311,9 +317,9 @@ class Read:
 
     def _length(self, name: str, given: object, least: float, most: float, why: str) -> float:
         """A length [mm]; where nothing has room, only what the joint itself says of it is told."""
-        most = min(most, GREATEST_MM)
+        most = min(most, self.rules[GREATEST_CORNER_PART])
         if most < least:
-            least, most = 0.0, GREATEST_MM
+            least, most = 0.0, self.rules[GREATEST_CORNER_PART]
         return self.reader.length(
             f"{self.where}.{name}", given, at_least=least, at_most=most, why=why
         )

@@ -6,20 +6,13 @@ import math
 from dataclasses import dataclass
 
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.rules import at_least_known, at_most_known
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.joints import ButtJoint, DowelledButtJoint, Joint
+from furniture.rules import Rules
+from furniture.rules.building import DOWEL_INTO_FACE, DOWEL_LEAST_LENGTH
 from furniture.rules.design import DOWEL_EDGE, DOWEL_LEAST_SHARE, DOWEL_LENGTH, DOWEL_MOST_SHARE
-from furniture.units import Given, Reader, parameters, said
-
-EDGE_IN_DIAMETERS = DOWEL_EDGE.value
-"""From a dowel's centre to the rail's edge or rabbet. Common practice, no source."""
-SPACING_IN_DIAMETERS = 2.0
-LEAST_SHARE, GREATEST_SHARE = DOWEL_LEAST_SHARE.value, DOWEL_MOST_SHARE.value
-"""Diameter as a share of the thickness it is bored in. Common practice: a third to a half."""
-FACE_SHARE = 0.6
-"""How far a dowel goes into a wide face, as a share of its thickness. Own rule."""
-LEAST_DIAMETER_MM = 3.0
-LENGTH_IN_DIAMETERS, LEAST_IN_DIAMETERS = DOWEL_LENGTH.value, 3.0
+from furniture.rules.joinery import DOWEL_SPACING, LEAST_DOWEL
+from furniture.units import Given, parameters, said
 
 
 @parameters
@@ -49,7 +42,7 @@ class DowelFigures:
     into_face: float
 
 
-def row_height_mm(reader: Reader, given: object) -> float:
+def row_height_mm(reader: DesignReader, given: object) -> float:
     """The wood that a row of dowels needs from edge to edge [mm]; 0 where that is not known.
 
     Args:
@@ -59,11 +52,11 @@ def row_height_mm(reader: Reader, given: object) -> float:
     if not isinstance(given, Dowels) or not _is_whole(given.count) or given.count < 1:
         return 0.0
     diameter = reader.peek(given.diameter)
-    return 0.0 if math.isnan(diameter) else _row_in_diameters(given.count) * diameter
+    return 0.0 if math.isnan(diameter) else _row_in_diameters(given.count, reader.rules) * diameter
 
 
-def _row_in_diameters(count: int) -> float:
-    return 2 * EDGE_IN_DIAMETERS + SPACING_IN_DIAMETERS * (count - 1)
+def _row_in_diameters(count: int, rules: Rules) -> float:
+    return 2 * rules[DOWEL_EDGE] + rules[DOWEL_SPACING] * (count - 1)
 
 
 def _is_whole(count: object) -> bool:
@@ -71,7 +64,7 @@ def _is_whole(count: object) -> bool:
 
 
 def read_dowels(
-    reader: Reader, given: object, box: BoxFigures, support: float, bottom_thickness: float
+    reader: DesignReader, given: object, box: BoxFigures, support: float, bottom_thickness: float
 ) -> DowelFigures | None:
     """The dowels' figures; none when there are none; problems are noted with the reader.
 
@@ -93,28 +86,39 @@ def read_dowels(
     diameter = reader.length(
         "dowels.diameter",
         given.diameter,
-        at_least=at_least_known(LEAST_SHARE * thinner, LEAST_DIAMETER_MM),
-        at_most=at_most_known(GREATEST_SHARE * thinner),
+        at_least=at_least_known(
+            reader.rules[DOWEL_LEAST_SHARE] * thinner, reader.rules[LEAST_DOWEL]
+        ),
+        at_most=at_most_known(reader.rules[DOWEL_MOST_SHARE] * thinner),
         why="a dowel is a quarter to half as thick as the thinner part (common practice)",
     )
-    length = LENGTH_IN_DIAMETERS * diameter
+    length = reader.rules[DOWEL_LENGTH] * diameter
     if given.length is not None:
         length = reader.length(
             "dowels.length",
             given.length,
-            at_least=at_least_known(LEAST_IN_DIAMETERS * diameter),
+            at_least=at_least_known(reader.rules[DOWEL_LEAST_LENGTH] * diameter),
             at_most=at_most_known(8 * diameter),
             why="a dowel holds when it is three diameters long and more (common practice)",
         )
-    first = bottom_thickness + EDGE_IN_DIAMETERS * diameter
-    last = box.height - box.rabbet_floor + EDGE_IN_DIAMETERS * diameter
+    first = bottom_thickness + reader.rules[DOWEL_EDGE] * diameter
+    last = box.height - box.rabbet_floor + reader.rules[DOWEL_EDGE] * diameter
     room = box.height - first - last
     count, is_whole = given.count, _is_whole(given.count)
-    most = 8 if math.isnan(room) else 1 + math.floor(room / (SPACING_IN_DIAMETERS * diameter))
+    most = (
+        8 if math.isnan(room) else 1 + math.floor(room / (reader.rules[DOWEL_SPACING] * diameter))
+    )
     why = "dowels stand two diameters apart, below the lid's rabbet and above the bottom"
     if most < 1:
         wood = box.rabbet_floor - bottom_thickness
-        _refuse_thick(reader, given, diameter, (box.height, wood), LEAST_SHARE * thinner, why)
+        _refuse_thick(
+            reader,
+            given,
+            diameter,
+            (box.height, wood),
+            reader.rules[DOWEL_LEAST_SHARE] * thinner,
+            why,
+        )
         count = 1
     elif not is_whole or not 1 <= count <= most:
         reader.refuse(
@@ -128,12 +132,12 @@ def read_dowels(
         length=length,
         first=first,
         last=last,
-        into_face=FACE_SHARE * support,
+        into_face=reader.rules[DOWEL_INTO_FACE] * support,
     )
 
 
 def _refuse_thick(
-    reader: Reader,
+    reader: DesignReader,
     given: Dowels,
     diameter: float,
     rail: tuple[float, float],
@@ -151,8 +155,9 @@ def _refuse_thick(
         why: the reason.
     """
     height, wood = rail
-    row = _row_in_diameters(given.count if _is_whole(given.count) and given.count > 1 else 1)
-    least = max(thinnest, LEAST_DIAMETER_MM)
+    count = given.count if _is_whole(given.count) and given.count > 1 else 1
+    row = _row_in_diameters(count, reader.rules)
+    least = max(thinnest, reader.rules[LEAST_DOWEL])
     if wood / row >= least:
         reader.limit(
             "dowels.diameter", diameter, at_least=least, at_most=wood / row, why=why,

@@ -7,11 +7,12 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.builders.common import Names
-from furniture.builders.rules import at_most_known
+from furniture.builders.rules import DesignReader, at_most_known
 from furniture.parts.cuts import Profile, ProfileKind
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Placed
-from furniture.units import Given, Reader, at_most_text, figure_with_unit, parameters, said
+from furniture.rules.building import GREATEST_PROFILE, LEAST_PROFILE, PROFILE_LEAVES
+from furniture.units import Given, at_most_text, figure_with_unit, parameters, said
 
 # Edges of a shelf or lid, which lies face side up with its face edge in front.
 TOP_FRONT = Arris(Face.FACE_SIDE, Face.FACE_EDGE)
@@ -26,10 +27,6 @@ UNDER_RIGHT = Arris(Face.BACK_SIDE, Face.FAR_END)
 OUTER_BOTTOM = Arris(Face.FACE_SIDE, Face.FACE_EDGE)
 OUTER_TOP = Arris(Face.FACE_SIDE, Face.BACK_EDGE)
 
-LEAST_RADIUS_MM, GREATEST_RADIUS_MM = 0.5, 25.0
-"""Of round-overs, and legs of chamfers [mm]. Common practice, no source."""
-LEAST_LEFT_MM = 0.5
-"""What a profile leaves of a part's thickness [mm]. Own rule: a knife edge crumbles."""
 
 ALL_ARRISES = frozenset(
     Arris(first, second) for first in Face for second in Face if first.axis != second.axis
@@ -66,7 +63,7 @@ class Shoulder:
 
 
 def read_profiles(
-    reader: Reader,
+    reader: DesignReader,
     profiles: object,
     names: Names,
     hidden: HiddenEdges,
@@ -103,10 +100,10 @@ def read_profiles(
         radius = reader.length(
             f"{where}.radius",
             profile.radius,
-            at_least=LEAST_RADIUS_MM,
+            at_least=reader.rules[LEAST_PROFILE],
             at_most=min(
-                [GREATEST_RADIUS_MM]
-                + [at_most_known(thickness(each) - LEAST_LEFT_MM) for each in meant]
+                [reader.rules[GREATEST_PROFILE]]
+                + [at_most_known(thickness(each) - reader.rules[PROFILE_LEAVES]) for each in meant]
             ),
             why="cutters of this size exist, and a profile leaves some of both faces",
         )
@@ -121,7 +118,7 @@ def read_profiles(
     return cuts
 
 
-def _read_edges(reader: Reader, where: str, given: object) -> tuple[Arris, ...]:
+def _read_edges(reader: DesignReader, where: str, given: object) -> tuple[Arris, ...]:
     entries = reader.several(f"{where}.edges", given, Arris, "TOP_FRONT")
     edges = tuple(dict.fromkeys(edge for edge in entries if isinstance(edge, Arris)))
     if len(edges) != len(entries) or (not edges and isinstance(given, (list, tuple))):
@@ -133,7 +130,7 @@ def _read_edges(reader: Reader, where: str, given: object) -> tuple[Arris, ...]:
 
 
 def _refuse_hidden(
-    reader: Reader,
+    reader: DesignReader,
     parameter: str,
     instance: str,
     edges: Sequence[Arris],
@@ -151,7 +148,9 @@ def _refuse_hidden(
             )
 
 
-def _refuse_wide(reader: Reader, parameter: str, instance: str, radius: float, room: float) -> None:
+def _refuse_wide(
+    reader: DesignReader, parameter: str, instance: str, radius: float, room: float
+) -> None:
     if radius <= room + 1e-6 or math.isnan(radius) or math.isnan(room):
         return
     least = at_most_text(room, reader.shown)

@@ -7,18 +7,14 @@ from dataclasses import dataclass, replace
 
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.panels import place_panel
-from furniture.builders.rules import at_most_known
+from furniture.builders.rules import DesignReader, at_most_known
 from furniture.joints import ButtJoint, Joint, Role
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
 from furniture.pieces import FixedBody, Reference, Surface
+from furniture.rules.building import LEAST_ON_PAD, LEAST_PAD
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Given, Reader, parameters, said
-
-LEAST_PAD_MM = 15.0
-"""Side of a pad [mm]. Own rule: smaller tears off when the piece is dragged."""
-LEAST_BEARING_MM = 8.0
-"""Rail that lies on a pad [mm]. Own rule: it is glued there."""
+from furniture.units import Given, parameters, said
 
 
 @parameters
@@ -55,7 +51,7 @@ class FootFigures:
         return self.timber.thickness_mm
 
 
-def read_feet(reader: Reader, given: object, box: BoxFigures) -> FootFigures | None:
+def read_feet(reader: DesignReader, given: object, box: BoxFigures) -> FootFigures | None:
     """The pads' figures; none when there are none; problems are noted with the reader."""
     if given is None:
         return None
@@ -69,15 +65,15 @@ def read_feet(reader: Reader, given: object, box: BoxFigures) -> FootFigures | N
         "feet.inset",
         given.inset,
         at_least=0.0,
-        at_most=at_most_known(box.rail - LEAST_BEARING_MM),
-        why=f"at least {reader.least(LEAST_BEARING_MM)} of rail lie on each pad",
+        at_most=at_most_known(box.rail - reader.rules[LEAST_ON_PAD]),
+        why=f"at least {reader.least(reader.rules[LEAST_ON_PAD])} of rail lie on each pad",
     )
     why = "a pad is large enough to be glued, and pads stay apart"
     length, width = (
         reader.length(
             f"feet.{name}",
             side,
-            at_least=LEAST_PAD_MM,
+            at_least=reader.rules[LEAST_PAD],
             at_most=at_most_known((extent - 2 * inset) / 4),
             why=why,
         )

@@ -9,28 +9,25 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from furniture.builders.common import Names
-from furniture.builders.rules import at_least_known, at_most_known, is_room
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Hole
 from furniture.pieces import Bought
-from furniture.units import REQUIRED, Given, Reader, parameters, said
+from furniture.rules.building import (
+    GREATEST_SCREW,
+    LEAST_BITE,
+    LEAST_PEG,
+    LEAST_SCREW,
+    LOOSEST_PEG,
+    LOOSEST_SCREW,
+    PILOT_TIGHTER,
+    SCREW_HEAD,
+)
+from furniture.units import REQUIRED, Given, parameters, said
 
-LOOSEST_SCREW_MM = 2.0
-"""How much wider than its screw a clearance bore may be [mm]. Own rule: a head pulls through."""
-LOOSEST_PEG_MM = 0.3
-"""How much wider than its peg a bore may be [mm]. Own rule: glue fills no more."""
-HEAD_IN_DIAMETERS = 1.8
-"""Least width of a countersink, in screw diameters. Common practice, no source: countersunk heads
-are about twice as wide as the screw."""
-LEAST_BITE_MM = 8.0
-"""Least length of a screw beyond the part that it passes through [mm]. Own rule."""
 SOLD_MM = (12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0)
 SOLD_IN = (0.5, 0.625, 0.75, 1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0)
 """Lengths in which wood screws are sold. Common practice, no source."""
-LEAST_SCREW_MM, GREATEST_SCREW_MM = 2.0, 10.0
-LEAST_PEG_MM = 3.0
-TIGHTER_MM = 0.3
-"""How much thinner than its screw a pilot bore is at least [mm]. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +73,7 @@ class Held(ABC):
     note: str
 
     @abstractmethod
-    def room(self, reader: Reader, where: str, seating: Seating | None) -> Room:
+    def room(self, reader: DesignReader, where: str, seating: Seating | None) -> Room:
         """What its bore asks of it; a countersink too small for its head is noted."""
 
 
@@ -98,28 +95,28 @@ class Screw(Held):
     name: str = ""
     note: str = ""
 
-    def room(self, reader: Reader, where: str, seating: Seating | None) -> Room:
-        least, most = LEAST_SCREW_MM, GREATEST_SCREW_MM
+    def room(self, reader: DesignReader, where: str, seating: Seating | None) -> Room:
+        least, most = reader.rules[LEAST_SCREW], reader.rules[GREATEST_SCREW]
         if seating is None:
             return Room(least=least, most=most, why="so thick are wood screws", length=3.0,
                         why_long="it has a length")  # fmt: skip
         size = seating.bore.width_mm
         if seating.bore.depth_mm is not None:
             return Room(
-                least=max(least, size + TIGHTER_MM),
+                least=max(least, size + reader.rules[PILOT_TIGHTER]),
                 most=most,
                 why="a screw cuts its thread into a blind bore that is thinner than it is",
                 length=seating.through_mm,
                 why_long="it fills its bore",
             )
-        least, most = max(least, size - LOOSEST_SCREW_MM), min(most, size)
+        least, most = max(least, size - reader.rules[LOOSEST_SCREW]), min(most, size)
         why = "a screw passes through its bore, and its head does not"
         if seating.is_sunk:
-            head = 2.0 * seating.bore.mouth_radius_mm / HEAD_IN_DIAMETERS
+            head = 2.0 * seating.bore.mouth_radius_mm / reader.rules[SCREW_HEAD]
             why += "; the countersink takes the whole head, twice as wide as the screw"
             if is_room(
                 reader, f"{where.removesuffix('.holds')}countersink_diameter",
-                2.0 * seating.bore.mouth_radius_mm, least * HEAD_IN_DIAMETERS,
+                2.0 * seating.bore.mouth_radius_mm, least * reader.rules[SCREW_HEAD],
                 "a countersink takes the whole head, which is about twice as wide as the screw",
                 lambda nearest: f"make it {nearest}",
             ):  # fmt: skip
@@ -128,9 +125,9 @@ class Screw(Held):
             least=least,
             most=most,
             why=why,
-            length=seating.through_mm + LEAST_BITE_MM,
-            why_long=f"it passes its part and bites {reader.least(LEAST_BITE_MM)} and more "
-            "(own rule)",
+            length=seating.through_mm + reader.rules[LEAST_BITE],
+            why_long="it passes its part and bites "
+            f"{reader.least(reader.rules[LEAST_BITE])} and more (own rule)",
         )
 
 
@@ -152,10 +149,10 @@ class Peg(Held):
     name: str = "peg"
     note: str = ""
 
-    def room(self, reader: Reader, where: str, seating: Seating | None) -> Room:
+    def room(self, reader: DesignReader, where: str, seating: Seating | None) -> Room:
         size = math.nan if seating is None else seating.bore.width_mm
         return Room(
-            least=at_least_known(size - LOOSEST_PEG_MM, LEAST_PEG_MM),
+            least=at_least_known(size - reader.rules[LOOSEST_PEG], reader.rules[LEAST_PEG]),
             most=at_most_known(size),
             why="a peg is glued in a bore of its own size",
             length=3.0 if seating is None else seating.through_mm,
@@ -184,7 +181,9 @@ class Hardware:
     note: str = ""
 
 
-def read_held(reader: Reader, where: str, given: Held, seating: Seating | None) -> Bought | None:
+def read_held(
+    reader: DesignReader, where: str, given: Held, seating: Seating | None
+) -> Bought | None:
     """What stands in a bore, or nothing with the problems noted.
 
     Args:
@@ -218,7 +217,7 @@ def read_held(reader: Reader, where: str, given: Held, seating: Seating | None) 
     )
 
 
-def read_hardware(reader: Reader, hardware: object, names: Names) -> tuple[Bought, ...]:
+def read_hardware(reader: DesignReader, hardware: object, names: Names) -> tuple[Bought, ...]:
     """What else is bought; problems are noted with the reader."""
     found = []
     for index, each in enumerate(reader.several("hardware", hardware, Hardware, "Hardware(...)")):

@@ -7,11 +7,8 @@ from collections.abc import Sequence
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.lid_fixing import CleatFigures
 from furniture.pieces import FixedBody, Inside
-
-LEAST_ROOM_MM = 20.0
-"""The least inside of a box in which ballast lies [mm]. Own rule."""
-WANTED_BOTTOM_MM = 10.0
-"""What a bottom that is still wanted takes of a box's height [mm]. Own rule."""
+from furniture.rules import Rules
+from furniture.rules.building import LEAST_BALLAST_ROOM, WANTED_BOTTOM
 
 
 def inside_of(
@@ -21,6 +18,7 @@ def inside_of(
     free_depth: float,
     cleats: CleatFigures | None,
     ballast: Sequence[FixedBody],
+    rules: Rules,
 ) -> Inside | None:
     """What is free between rails, support, lid and bottom; none where next to nothing is.
 
@@ -32,11 +30,11 @@ def inside_of(
         ballast: that lies on the bottom already.
     """
     is_open = bottom_thickness == 0.0
-    floor = WANTED_BOTTOM_MM if is_open else bottom_thickness
+    floor = rules[WANTED_BOTTOM] if is_open else bottom_thickness
     tops = (body.centre_mm[2] + body.size_mm[2] / 2 for body in ballast)
     low = (box.rail, box.rail, max([floor, *tops]))
     below_lid = 0.0 if cleats is None else cleats.timber.thickness_mm
     high = (box.width - box.rail, free_depth, box.rabbet_floor - below_lid)
-    if any(high[axis] - low[axis] < LEAST_ROOM_MM for axis in range(3)):
+    if any(high[axis] - low[axis] < rules[LEAST_BALLAST_ROOM] for axis in range(3)):
         return None
     return Inside(low=low, high=high, is_open_below=is_open)

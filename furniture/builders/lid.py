@@ -4,20 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from furniture.builders.base_box import (
-    LEAST_BEARING_MM,
-    BoxFigures,
-    usual_gap_mm,
-    widest_rabbet_mm,
-)
+from furniture.builders.base_box import BoxFigures, usual_gap_mm, widest_rabbet_mm
 from furniture.builders.common import StockOf
 from furniture.builders.panels import Zone, place_panel, zone_notches
-from furniture.builders.rules import at_most_known
+from furniture.builders.rules import DesignReader, at_most_known
 from furniture.builders.support import Support
 from furniture.joints import Joint, RabbetJoint
 from furniture.parts.part import Placed
+from furniture.rules.building import LEAST_RABBET_FLOOR
 from furniture.timber.stock import Timber
-from furniture.units import Given, Reader, at_most_text
+from furniture.units import Given, at_most_text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +92,7 @@ def rabbet_joints(
 
 
 def read_bottom_gap(
-    reader: Reader, given: Given | None, box: BoxFigures, bottom: Timber | None
+    reader: DesignReader, given: Given | None, box: BoxFigures, bottom: Timber | None
 ) -> float:
     """The gap round a bottom [mm]; what its own stock needs across the grain when left out.
 
@@ -108,10 +104,10 @@ def read_bottom_gap(
     """
     if given is None:
         usual = usual_gap_mm(reader, "bottom_gap", box.depth, bottom)
-        room = box.rail - box.wall - LEAST_BEARING_MM
+        room = box.rail - box.wall - reader.rules[LEAST_RABBET_FLOOR]
         if usual > room + 1e-6:
-            wider = usual + LEAST_BEARING_MM
-            is_room = wider <= widest_rabbet_mm(box.rail)
+            wider = usual + reader.rules[LEAST_RABBET_FLOOR]
+            is_room = wider <= widest_rabbet_mm(box.rail, reader.rules)
             reader.refuse(
                 "bottom", f"a bottom that needs a gap of {reader.least(usual)}",
                 f"one that needs {at_most_text(room, reader.shown)} and less",
@@ -125,6 +121,6 @@ def read_bottom_gap(
         "bottom_gap",
         given,
         at_least=0.1,
-        at_most=at_most_known(box.rail - box.wall - LEAST_BEARING_MM),
+        at_most=at_most_known(box.rail - box.wall - reader.rules[LEAST_RABBET_FLOOR]),
         why="a bottom of solid wood moves with the seasons and still lies in its rabbet",
     )

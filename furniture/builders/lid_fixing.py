@@ -7,14 +7,8 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.fixings import (
-    LEAST_BITE_MM,
-    LEAST_SCREW_MM,
-    Screw,
-    longest_sold_mm,
-    sold_mm,
-)
-from furniture.builders.rules import at_least_known, at_most_known
+from furniture.builders.fixings import Screw, longest_sold_mm, sold_mm
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.joints import ButtJoint, Driven, HoldBy, Joint, Role
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Along, Slot
@@ -22,20 +16,22 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT
+from furniture.rules import Rules
+from furniture.rules.building import (
+    CLEAT_CLEAR,
+    LEAST_BITE,
+    LEAST_CLEAT,
+    LEAST_SCREW,
+    SCREW_SKIN,
+    SLOT_LENGTH,
+    SLOT_SHARE,
+    SLOT_WIDTH,
+)
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Given, Reader, parameters, range_as_text, said
+from furniture.units import Given, parameters, range_as_text, said
 
-CLEARS_END_MM = 1.0
-"""Between a cleat's ends and the rails that it stands between [mm]. Own rule."""
-SLOT_WIDTH_MM, SLOT_LENGTH_MM = 5.0, 14.0
-"""Slots for 4 mm screws with room for the lid's seasons. Common practice, no source."""
 USUAL_SCREW_MM, NUMBER_8_MM = 4.0, 4.17
 """The usual screw for such a slot [mm]; a number 8 is 0.164 in. Common practice, from memory."""
-LEAST_CLEAT_MM = 5.0
-SKIN_MM = 3.0
-"""Lid left above the point of a screw [mm]. Own rule."""
-SLOT_SHARE = 0.2
-"""Where the slots lie from either end of a cleat, as a share of its length. Own rule."""
 
 
 class LidFixing(Enum):
@@ -74,7 +70,7 @@ class CleatFigures:
 
 
 def read_cleats(
-    reader: Reader,
+    reader: DesignReader,
     fixing: LidFixing,
     given: object,
     thin: Timber | None,
@@ -110,7 +106,7 @@ def read_cleats(
     width = reader.length(
         "cleats.width",
         cleats.width,
-        at_least=SLOT_WIDTH_MM + 10.0,
+        at_least=reader.rules[SLOT_WIDTH] + 10.0,
         at_most=at_most_known(free_beside),
         why="a cleat holds a slot with wood on both sides, and leaves room between the two",
     )
@@ -126,22 +122,22 @@ def read_cleats(
     return None if screw is None else CleatFigures(timber=timber, width=width, screw=screw)
 
 
-def _read_screw(reader: Reader, given: object, cleat: float, lid: float) -> Driven | None:
+def _read_screw(reader: DesignReader, given: object, cleat: float, lid: float) -> Driven | None:
     """The screw through a slot: as long as it can be without coming out of the lid."""
     if not isinstance(given, Screw | None):
         why = "it says what holds the lid"
         reader.refuse("cleats.screw", said(given), "Screw(...)", why, "leave it out")
         return None
     is_inch = reader.shown.is_inch
-    most = cleat + lid - SKIN_MM
+    most = cleat + lid - reader.rules[SCREW_SKIN]
     usual = longest_sold_mm(most, is_inch)
-    least = cleat + min(LEAST_BITE_MM, max(lid - SKIN_MM, 0.0) / 2)
+    least = cleat + min(reader.rules[LEAST_BITE], max(lid - reader.rules[SCREW_SKIN], 0.0) / 2)
     diameter, length = (NUMBER_8_MM if is_inch else USUAL_SCREW_MM), usual
     if given is not None:
         reader.names("cleats.screw.", given)
         diameter = reader.length(
-            "cleats.screw.diameter", given.diameter, at_least=LEAST_SCREW_MM,
-            at_most=SLOT_WIDTH_MM - 0.5, why="it slides in its slot",
+            "cleats.screw.diameter", given.diameter, at_least=reader.rules[LEAST_SCREW],
+            at_most=reader.rules[SLOT_WIDTH] - 0.5, why="it slides in its slot",
         )  # fmt: skip
         length = reader.limit(
             "cleats.screw.length", reader.length("cleats.screw.length", given.length),
@@ -164,7 +160,7 @@ def _read_screw(reader: Reader, given: object, cleat: float, lid: float) -> Driv
     )
 
 
-def _sold_remedy(reader: Reader, usual: float, least: float, nearest: float) -> str:
+def _sold_remedy(reader: DesignReader, usual: float, least: float, nearest: float) -> str:
     """The longest screw that is sold and serves; else any that would."""
     if usual >= least:
         return f"take one that is sold {reader.least(usual)} long"
@@ -172,19 +168,24 @@ def _sold_remedy(reader: Reader, usual: float, least: float, nearest: float) -> 
     return f"cut one to {side}, as none so long is sold"
 
 
-def _refuse_unsold(reader: Reader, cleat: float, lid: float) -> None:
+def _refuse_unsold(reader: DesignReader, cleat: float, lid: float) -> None:
     """No screw that is sold holds this lid by these cleats: say which cleats would take one."""
     why = "no length in which screws are sold bites this lid without coming out of its top"
-    bite = min(LEAST_BITE_MM, (lid - SKIN_MM) / 2)
+    bite = min(reader.rules[LEAST_BITE], (lid - reader.rules[SCREW_SKIN]) / 2)
     sold = sold_mm(reader.shown.is_inch)
     fitting = [
-        (max(length - lid + SKIN_MM, LEAST_CLEAT_MM), length - bite, length) for length in sold
+        (
+            max(length - lid + reader.rules[SCREW_SKIN], reader.rules[LEAST_CLEAT]),
+            length - bite,
+            length,
+        )
+        for length in sold
     ]
     thicker = next((each for each in fitting if cleat < each[0] <= each[1]), None)
-    if lid <= SKIN_MM or thicker is None:
+    if lid <= reader.rules[SCREW_SKIN] or thicker is None:
         reader.refuse(
             "lid_fixing", "cleats", "LidFixing.LOOSE", why, "write LidFixing.LOOSE, or take a "
-            f"lid at least {reader.least(2 * SKIN_MM)} thick",
+            f"lid at least {reader.least(2 * reader.rules[SCREW_SKIN])} thick",
         )  # fmt: skip
         return
     low, high, length = thicker
@@ -195,7 +196,9 @@ def _refuse_unsold(reader: Reader, cleat: float, lid: float) -> None:
     )  # fmt: skip
 
 
-def place_cleats(cleats: CleatFigures, box: BoxFigures, side_rail: float) -> list[Placed]:
+def place_cleats(
+    cleats: CleatFigures, box: BoxFigures, side_rail: float, rules: Rules
+) -> list[Placed]:
     """The two cleats, their tops level with the rabbet floor.
 
     Args:
@@ -204,19 +207,19 @@ def place_cleats(cleats: CleatFigures, box: BoxFigures, side_rail: float) -> lis
         side_rail: length of the side rails that is free at their inner faces [mm].
     """
     thickness = cleats.timber.thickness_mm
-    start = box.rail + CLEARS_END_MM
-    length = side_rail - CLEARS_END_MM - start
+    start = box.rail + rules[CLEAT_CLEAR]
+    length = side_rail - rules[CLEAT_CLEAR] - start
     blank = Blank(length_mm=length, width_mm=cleats.width, thickness_mm=thickness)
     slots = tuple(
         Slot(
             face=Face.FACE_SIDE,
             x_mm=x,
             y_mm=cleats.width / 2,
-            length_mm=SLOT_LENGTH_MM,
-            width_mm=SLOT_WIDTH_MM,
+            length_mm=rules[SLOT_LENGTH],
+            width_mm=rules[SLOT_WIDTH],
             along=Along.GRAIN,
         )
-        for x in (SLOT_SHARE * length, (1 - SLOT_SHARE) * length)
+        for x in (rules[SLOT_SHARE] * length, (1 - rules[SLOT_SHARE]) * length)
     )
     part = Part(name="cleat", blank=blank, timber=cleats.timber, cuts=slots, rough=box.rough)
     height = box.rabbet_floor - thickness
@@ -233,14 +236,14 @@ def place_cleats(cleats: CleatFigures, box: BoxFigures, side_rail: float) -> lis
     ]
 
 
-def cleat_joints(cleats: CleatFigures, length: float) -> list[Joint]:
+def cleat_joints(cleats: CleatFigures, length: float, rules: Rules) -> list[Joint]:
     """Each cleat glued to its side rail, and screwed to the lid through its slots.
 
     Args:
         cleats: their figures.
         length: of a cleat [mm].
     """
-    off = (0.5 - SLOT_SHARE) * length
+    off = (0.5 - rules[SLOT_SHARE]) * length
     screws = tuple(replace(cleats.screw, off_middle_mm=each) for each in (-off, off))
     found: list[Joint] = []
     for side in ("left", "right"):

@@ -8,6 +8,7 @@ from enum import Enum
 
 from furniture.builders.common import Names
 from furniture.builders.edges import TOP_FRONT, TOP_LEFT, TOP_RIGHT
+from furniture.builders.rules import DesignReader
 from furniture.joints import ButtJoint, Joint
 from furniture.parts.blank import Blank
 from furniture.parts.faces import Arris
@@ -15,14 +16,10 @@ from furniture.parts.part import Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, RIGHT, UP, Vector
 from furniture.pieces import Surface
+from furniture.rules import Rules
+from furniture.rules.building import GREATEST_LIP, LEAST_LIP, LIP_GAP
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Given, Reader, parameters, said
-
-LEAST_LIP_MM, GREATEST_LIP_MM = 4.0, 80.0
-"""Height of a lip above its tier [mm]. Common practice, no source: 6 to 12 stops a pot, 30 to 60
-makes a gallery rail."""
-END_GAP_MM = 0.25
-"""Between a lip's ends and the uprights [mm]. Own rule."""
+from furniture.units import Given, parameters, said
 
 
 class LipEdge(Enum):
@@ -68,7 +65,7 @@ class LipFigures:
 
 
 def read_lips(
-    reader: Reader,
+    reader: DesignReader,
     lips: object,
     names: Names,
     tiers: Sequence[str],
@@ -102,8 +99,8 @@ def read_lips(
         height = reader.length(
             f"{where}.height",
             lip.height,
-            at_least=LEAST_LIP_MM,
-            at_most=GREATEST_LIP_MM,
+            at_least=reader.rules[LEAST_LIP],
+            at_most=reader.rules[GREATEST_LIP],
             why="a lip stops things, and a higher one is a wall that wants other joinery",
         )
         edges = _read_edges(reader, f"{where}.edges", lip.edges, has_uprights)
@@ -119,7 +116,7 @@ def read_lips(
 
 
 def _read_edges(
-    reader: Reader, parameter: str, given: object, has_uprights: bool
+    reader: DesignReader, parameter: str, given: object, has_uprights: bool
 ) -> tuple[LipEdge, ...]:
     entries = reader.several(parameter, given, LipEdge, "LipEdge.FRONT")
     edges = tuple(edge for edge in LipEdge if edge in entries)
@@ -142,7 +139,9 @@ def lip_hidden(lips: Sequence[LipFigures]) -> Mapping[str, Mapping[Arris, str]]:
     return {lip.on: {edge.arris: why for edge in lip.edges} for lip in lips}
 
 
-def place_lips(lip: LipFigures, surface: Surface, rough: Rough, has_uprights: bool) -> list[Placed]:
+def place_lips(
+    lip: LipFigures, surface: Surface, rough: Rough, has_uprights: bool, rules: Rules
+) -> list[Placed]:
     """The strips of one tier.
 
     Args:
@@ -153,7 +152,7 @@ def place_lips(lip: LipFigures, surface: Surface, rough: Rough, has_uprights: bo
     """
     (left, front), (right, back) = surface.low, surface.high
     thickness, top = lip.timber.thickness_mm, surface.top_mm
-    gap = END_GAP_MM if has_uprights else 0.0
+    gap = rules[LIP_GAP] if has_uprights else 0.0
     behind = front + (thickness if LipEdge.FRONT in lip.edges else 0.0)
     lines: dict[LipEdge, tuple[float, Vector, Vector]] = {
         LipEdge.FRONT: (right - left - 2 * gap, (left + gap, front + thickness, top), RIGHT),

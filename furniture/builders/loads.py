@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from furniture.builders.rules import at_most_known
+from furniture.builders.rules import DesignReader, at_most_known
 from furniture.pieces import LoadKind, StandingLoad, Surface
-from furniture.units import Given, Reader, parameters, said, word_remedy
+from furniture.units import Given, parameters, said, word_remedy
 
 _USUAL_FOOT_MM = 120.0
 
@@ -35,7 +35,7 @@ class Load:
 
 
 def read_loads(
-    reader: Reader,
+    reader: DesignReader,
     loads: object,
     surfaces: Sequence[str],
     sizes: Mapping[str, tuple[float, float]] | None = None,
@@ -94,7 +94,7 @@ def sizes_of(surfaces: Sequence[Surface]) -> dict[str, tuple[float, float]]:
 
 
 def read_footprint(
-    reader: Reader, parameter: str, given: object, room: tuple[float, float] | None = None
+    reader: DesignReader, parameter: str, given: object, room: tuple[float, float] | None = None
 ) -> tuple[float, float]:
     """Width and depth [mm], no larger than the room there is; problems are noted."""
     if not isinstance(given, (tuple, list)) or len(given) != 2:

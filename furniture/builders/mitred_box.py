@@ -58,26 +58,25 @@ from furniture.builders.loads import Load, read_loads
 from furniture.builders.openings import Opening, Vent, with_openings
 from furniture.builders.panels import place_panel
 from furniture.builders.prefinish import Prefinish, read_prefinish
-from furniture.builders.rules import at_most_known, read_name, read_shown
+from furniture.builders.rules import DesignReader, at_most_known, read_name, reader_of
 from furniture.joints import Joint, RabbetJoint
 from furniture.parts.cuts import Bore, Cut, FingerNotch
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import BACK
 from furniture.pieces import Intent, Piece, Reference, Surface, compose
+from furniture.rules import ShopRules
+from furniture.rules.building import LEAST_FINGER
 from furniture.timber.stock import Stock
 from furniture.units import (
     REQUIRED,
     Given,
-    Reader,
     Shown,
     as_given,
     millimetres,
     parameters,
 )
 
-LEAST_FINGER_MM = 15.0
-"""A hole that a finger goes into [mm]. Common practice, no source."""
 RAILS = ("front rail", "left side rail", "right side rail", "back rail")
 
 
@@ -160,17 +159,20 @@ class MitredBox:
     rough_width: Given = ROUGH_WIDTH
     shown: Shown = millimetres()
 
-    def build(self) -> Piece:
+    def build(self, rules: ShopRules | None = None) -> Piece:
         """The box as a piece.
+
+        Args:
+            rules: the shop's own limits that differ from the usual ones.
 
         Raises:
             DesignError: with every problem of these parameters.
         """
-        return _build(self)
+        return _build(self, rules)
 
 
-def _build(box: MitredBox) -> Piece:
-    reader = read_shown(box.shown)
+def _build(box: MitredBox, rules: ShopRules | None) -> Piece:
+    reader = reader_of(box.shown, rules)
     reader.names("", box)
     name = read_name(reader, box.name)
     panels = ("lid",) if box.bottom is None else ("lid", "bottom")
@@ -270,9 +272,9 @@ def _build(box: MitredBox) -> Piece:
     ]
     loose, lets_in = corner_parts(reader, box.corner_parts, placed, joints)
     if closing.cleats is not None:
-        cleats = place_cleats(closing.cleats, figures, free_depth)
+        cleats = place_cleats(closing.cleats, figures, free_depth, reader.rules)
         placed += cleats
-        joints += cleat_joints(closing.cleats, cleats[0].part.blank.length_mm)
+        joints += cleat_joints(closing.cleats, cleats[0].part.blank.length_mm, reader.rules)
     pads, pad_joints, height = feet_under(additions.feet, figures, placed, has_post=False)
     placed += pads
     joints += pad_joints
@@ -285,6 +287,7 @@ def _build(box: MitredBox) -> Piece:
     ]
     return compose(
         name=name,
+        rules=reader.rules,
         placed=[lifted(with_profiles(each, profiles), height) for each in (*placed, *loose)],
         joints=[*joints, *lets_in],
         shown=box.shown,
@@ -304,6 +307,7 @@ def _build(box: MitredBox) -> Piece:
                 free_depth=free_depth,
                 cleats=closing.cleats,
                 ballast=closing.fixed,
+                rules=reader.rules,
             ),
             base=RAILS + panels,
             drawn_out=(),  # its lid would grow as well
@@ -342,7 +346,7 @@ def _hidden(box: MitredBox, figures: BoxFigures) -> dict[str, dict[Arris, str]]:
 
 
 def _finger_cuts(
-    reader: Reader, box: MitredBox, figures: BoxFigures, fixing: LidFixing
+    reader: DesignReader, box: MitredBox, figures: BoxFigures, fixing: LidFixing
 ) -> tuple[Cut, ...]:
     is_loose = fixing is LidFixing.LOOSE
     usual = FingerHold.NOTCH if is_loose else FingerHold.NONE
@@ -357,7 +361,7 @@ def _finger_cuts(
         return ()
     length, across = _lid_size(figures)
     most = min(60.0, at_most_known(length / 3), at_most_known(across / 2.5))
-    if most < LEAST_FINGER_MM:
+    if most < reader.rules[LEAST_FINGER]:
         reader.refuse(
             "finger_hold", str(hold), "FingerHold.NONE", "the lid is too small for a finger hold",
             "write FingerHold.NONE",
@@ -366,7 +370,7 @@ def _finger_cuts(
     size = reader.length(
         "finger_size",
         box.finger_size,
-        at_least=LEAST_FINGER_MM,
+        at_least=reader.rules[LEAST_FINGER],
         at_most=most,
         why="a finger goes in and the lid keeps its edge (common practice)",
     )

@@ -12,6 +12,7 @@ from typing import assert_never
 import shapely
 
 from furniture.builders.common import Names
+from furniture.builders.rules import DesignReader
 from furniture.joints import Joint
 from furniture.joints.holding import driven_through
 from furniture.joints.relation import box_in
@@ -32,10 +33,8 @@ from furniture.parts.faces import WIDE_FACES, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import FRONT, UP, add, dot, scaled
 from furniture.pieces import Bought, OpeningFor, PlacedOpening
-from furniture.units import Given, Reader, figure_with_unit, parameters, said
-
-LEAST_WOOD_MM = 5.0
-"""Wood between an opening and an edge, a joint or another opening [mm]. Own rule."""
+from furniture.rules.building import LEAST_OPENING_WOOD
+from furniture.units import Given, figure_with_unit, parameters, said
 
 
 @parameters
@@ -111,7 +110,7 @@ class Hole:
 
 
 def read_openings(
-    reader: Reader, openings: Sequence[object], vents: object, names: Names
+    reader: DesignReader, openings: Sequence[object], vents: object, names: Names
 ) -> tuple[Hole, ...]:
     """All holes with their figures read; problems are noted with the reader.
 
@@ -152,7 +151,7 @@ def read_openings(
     return tuple(holes)
 
 
-def _row(reader: Reader, where: str, vent: Vent, names: Names) -> list[Hole]:
+def _row(reader: DesignReader, where: str, vent: Vent, names: Names) -> list[Hole]:
     reader.names(f"{where}.", vent)
     kind = reader.choice(f"{where}.kind", vent.kind, VentKind, VentKind.BORES)
     count = vent.count
@@ -169,10 +168,11 @@ def _row(reader: Reader, where: str, vent: Vent, names: Names) -> list[Hole]:
             f"{where}.length", vent.length, at_least=0.0 if math.isnan(size) else size + 1.0,
             at_most=400.0, why="a slot is longer than wide",
         )  # fmt: skip
+    wood = reader.rules[LEAST_OPENING_WOOD]
     spacing = reader.length(
         f"{where}.spacing", vent.spacing,
-        at_least=0.0 if math.isnan(size) or count == 1 else size + LEAST_WOOD_MM,
-        why=f"{reader.least(LEAST_WOOD_MM)} of wood stay between two vents (own rule)",
+        at_least=0.0 if math.isnan(size) or count == 1 else size + wood,
+        why=f"{reader.least(wood)} of wood stay between two vents (own rule)",
     )  # fmt: skip
     left, edge = _place(reader, where, vent.from_left, vent.from_edge)
     return [
@@ -186,12 +186,12 @@ def _row(reader: Reader, where: str, vent: Vent, names: Names) -> list[Hole]:
     ]  # fmt: skip
 
 
-def _size(reader: Reader, parameter: str, given: object, least: float, most: float) -> float:
+def _size(reader: DesignReader, parameter: str, given: object, least: float, most: float) -> float:
     why = "bits of this size exist, and a larger hole is a cut-out"
     return reader.length(parameter, given, at_least=least, at_most=most, why=why)
 
 
-def _place(reader: Reader, where: str, left: object, edge: object) -> tuple[float, float]:
+def _place(reader: DesignReader, where: str, left: object, edge: object) -> tuple[float, float]:
     why = "it is a distance into the part"
     given = {"from_left": left, "from_edge": edge}
     found = [
@@ -203,7 +203,7 @@ def _place(reader: Reader, where: str, left: object, edge: object) -> tuple[floa
     return (found[0], found[1])
 
 
-def _meant(reader: Reader, where: str, on: object, names: Names) -> tuple[str, ...]:
+def _meant(reader: DesignReader, where: str, on: object, names: Names) -> tuple[str, ...]:
     meant = names.meant_by(on)
     if not meant:
         reader.refuse(
@@ -214,7 +214,7 @@ def _meant(reader: Reader, where: str, on: object, names: Names) -> tuple[str, .
 
 
 def _refuse_upright_drains(
-    reader: Reader, where: str, on: str, meant: Sequence[str], names: Names
+    reader: DesignReader, where: str, on: str, meant: Sequence[str], names: Names
 ) -> None:
     if not set(meant) <= set(names.level):
         reader.refuse(
@@ -233,7 +233,7 @@ class _Near:
 
 
 def with_openings(
-    reader: Reader, holes: Sequence[Hole], placed: Sequence[Placed], joints: Sequence[Joint]
+    reader: DesignReader, holes: Sequence[Hole], placed: Sequence[Placed], joints: Sequence[Joint]
 ) -> tuple[list[Placed], tuple[PlacedOpening, ...]]:
     """The instances with their openings cut, and where those are.
 
@@ -376,7 +376,7 @@ def _dowels(part: Placed, joints: Sequence[Joint], standing: Mapping[str, Placed
     return found
 
 
-def _check(reader: Reader, hole: Hole, line: shapely.Geometry, near: Sequence[_Near]) -> None:
+def _check(reader: DesignReader, hole: Hole, line: shapely.Geometry, near: Sequence[_Near]) -> None:
     if math.isnan(hole.reach) or shapely.is_empty(line):
         return
     outline = near[0].shape
@@ -385,13 +385,13 @@ def _check(reader: Reader, hole: Hole, line: shapely.Geometry, near: Sequence[_N
         wood = line.distance(each.shape) - hole.reach - each.reach
         if each is near[0] and not inside:
             wood = -line.distance(each.shape) - hole.reach
-        if wood < LEAST_WOOD_MM - 1e-6:
-            short = figure_with_unit(LEAST_WOOD_MM - wood, reader.shown)
+        if wood < reader.rules[LEAST_OPENING_WOOD] - 1e-6:
+            short = figure_with_unit(reader.rules[LEAST_OPENING_WOOD] - wood, reader.shown)
             reader.refuse(
                 hole.parameter,
                 f"an opening in {hole.on} that leaves {figure_with_unit(wood, reader.shown)} of "
                 f"wood to {each.what}",
-                f"at least {figure_with_unit(LEAST_WOOD_MM, reader.shown)}",
+                f"at least {figure_with_unit(reader.rules[LEAST_OPENING_WOOD], reader.shown)}",
                 "an opening stays in whole wood, clear of edges, joints and other openings",
                 f"move it {short} away from {each.what} (from_left, from_edge), or make it smaller",
             )

@@ -10,19 +10,18 @@ from typing import Any
 
 from furniture.builders.anchors import Screwed
 from furniture.builders.fixings import Held, Seating, read_held
-from furniture.builders.rules import at_most_known
+from furniture.builders.rules import DesignReader, at_most_known
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import ALL_CUTS, Along, Bore, Cut, Hole, shapes_of
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part, Rough
 from furniture.parts.placing import Way
 from furniture.pieces import Bought, OpeningFor
+from furniture.rules.building import LONGEST_PART
 from furniture.timber.stock import Stock, Timber
-from furniture.units import REQUIRED, Given, Reader, nearest_word, parameters, quantity, said
+from furniture.units import REQUIRED, Given, nearest_word, parameters, quantity, said
 from furniture.units.written import read_value
 
-LONGEST_MM = 3000.0
-"""The longest part of such a piece [mm]. Common practice, no source."""
 MOST_IN_ROW = 100
 _PLACES = ("x", "y", "z")
 
@@ -129,14 +128,24 @@ class PartRead:
     openings: tuple[tuple[Hole, OpeningFor], ...]
 
 
-def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: Rough) -> PartRead:
+def read_part(
+    reader: DesignReader, given: PlacedPart, timber: Timber | None, rough: Rough
+) -> PartRead:
     """The part with its own cuts, and what stands in its bores; problems are noted."""
     why = "a part of such a piece (common practice)"
     length = reader.length(
-        f"{given.name}: length", given.length, at_least=5.0, at_most=LONGEST_MM, why=why
+        f"{given.name}: length",
+        given.length,
+        at_least=5.0,
+        at_most=reader.rules[LONGEST_PART],
+        why=why,
     )
     width = reader.length(
-        f"{given.name}: width", given.width, at_least=3.0, at_most=LONGEST_MM, why=why
+        f"{given.name}: width",
+        given.width,
+        at_least=3.0,
+        at_most=reader.rules[LONGEST_PART],
+        why=why,
     )
     thickness = math.nan if timber is None else timber.thickness_mm
     blank = Blank(length_mm=length, width_mm=width, thickness_mm=thickness)
@@ -170,7 +179,7 @@ def read_part(reader: Reader, given: PlacedPart, timber: Timber | None, rough: R
 
 
 def _read_purpose(
-    reader: Reader, where: str, given: object, through: list[Hole]
+    reader: DesignReader, where: str, given: object, through: list[Hole]
 ) -> list[tuple[Hole, OpeningFor]]:
     """The opening with its purpose; a cut that is none right through is noted."""
     purpose = reader.choice(f"{where}.purpose", given, OpeningFor, OpeningFor.CABLE)
@@ -182,7 +191,7 @@ def _read_purpose(
     return [(hole, purpose) for hole in through]
 
 
-def _written_out(reader: Reader, where: str, entry: object, blank: Blank) -> list[CutWritten]:
+def _written_out(reader: DesignReader, where: str, entry: object, blank: Blank) -> list[CutWritten]:
     """The cuts that an entry stands for: a row is as many as it counts."""
     one = entry.one if isinstance(entry, RowWritten) else entry
     if not isinstance(one, CutWritten) or not _is_a_cut(one.kind):
@@ -202,7 +211,7 @@ def _is_a_cut(kind: object) -> bool:
     return isinstance(kind, type) and issubclass(kind, Cut) and not isabstract(kind)
 
 
-def _row(reader: Reader, where: str, row: RowWritten, blank: Blank) -> list[CutWritten]:
+def _row(reader: DesignReader, where: str, row: RowWritten, blank: Blank) -> list[CutWritten]:
     along = reader.choice(f"{where}.along", row.along, Along, Along.GRAIN)
     axis = 0 if along is Along.GRAIN else 1
     face = row.one.given.get("face")
@@ -256,7 +265,7 @@ def _row(reader: Reader, where: str, row: RowWritten, blank: Blank) -> list[CutW
 
 
 def _read_cut(
-    reader: Reader, where: str, each: CutWritten, instance: str, blank: Blank
+    reader: DesignReader, where: str, each: CutWritten, instance: str, blank: Blank
 ) -> tuple[Cut | None, Bought | None]:
     special: dict[type, Any] = {Arris: _read_arris}
     made = read_value(reader, f"{where} ({each.kind.kind}) ", each.kind, each.given, special)
@@ -275,7 +284,7 @@ def _read_cut(
     return made, read_held(reader, f"{where}.holds", each.holds, seating)
 
 
-def _read_arris(reader: Reader, parameter: str, given: object) -> object:
+def _read_arris(reader: DesignReader, parameter: str, given: object) -> object:
     if not isinstance(given, Arris):
         reader.refuse(parameter, said(given), "an edge such as TOP_FRONT", "it lies on an edge",
                       "write TOP_FRONT")  # fmt: skip

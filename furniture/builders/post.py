@@ -17,8 +17,8 @@ from furniture.builders.edges import (
     Shoulder,
 )
 from furniture.builders.panels import Zone
-from furniture.builders.rules import at_least_known, at_most_known
-from furniture.builders.support import LEAST_RAIL_INSIDE_MM, LEAST_RAIL_MM, Support, heights
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
+from furniture.builders.support import Support, heights
 from furniture.builders.tiers import TierFigures
 from furniture.joints import ButtJoint, DadoJoint, Fit, Joint
 from furniture.parts.blank import Blank
@@ -27,13 +27,17 @@ from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT, UP
 from furniture.pieces import Reference, Surface
-from furniture.units import Given, Reader, parameters, range_as_text, said
+from furniture.rules import Rules
+from furniture.rules.building import (
+    GREATEST_STRIP,
+    LEAST_MITRED_RAIL,
+    LEAST_POST,
+    LEAST_RAIL_INSIDE,
+    LEAST_STRIP,
+)
+from furniture.units import Given, parameters, range_as_text, said
 
 POST_RAILS = ("front rail", "left side rail", "right side rail", "left stub", "right stub")
-LEAST_STRIP_MM, GREATEST_STRIP_MM = 20.0, 100.0
-"""Width of one strip of a glued-up post [mm]. Own rule: narrower is work without gain, wider cups
-as a whole board does."""
-LEAST_POST_MM = 30.0
 
 
 @parameters
@@ -271,7 +275,7 @@ def post_names(strips: int) -> tuple[str, ...]:
     return tuple(f"post strip {index + 1}" for index in range(strips))
 
 
-def read_strips(reader: Reader, given: object, most: int = 8) -> int:
+def read_strips(reader: DesignReader, given: object, most: int = 8) -> int:
     """How many strips a post is glued up from; problems are noted with the reader."""
     if given is None:
         return 1
@@ -294,18 +298,18 @@ def read_strips(reader: Reader, given: object, most: int = 8) -> int:
     return 1
 
 
-def least_stub_mm(rail: float) -> float:
+def least_stub_mm(rail: float, rules: Rules) -> float:
     """The shortest stub from rails of a thickness [mm]."""
-    return at_least_known(rail + LEAST_RAIL_INSIDE_MM, LEAST_RAIL_MM)
+    return at_least_known(rail + rules[LEAST_RAIL_INSIDE], rules[LEAST_MITRED_RAIL])
 
 
-def least_post_mm(strips: int) -> float:
+def least_post_mm(strips: int, rules: Rules) -> float:
     """The narrowest post of so many strips [mm]."""
-    return max(LEAST_POST_MM, strips * LEAST_STRIP_MM if strips > 1 else 0.0)
+    return max(rules[LEAST_POST], strips * rules[LEAST_STRIP] if strips > 1 else 0.0)
 
 
 def read_post_width(
-    reader: Reader, given: Given | None, box: BoxFigures, strips: int, beside: float
+    reader: DesignReader, given: Given | None, box: BoxFigures, strips: int, beside: float
 ) -> float:
     """The post's width [mm]; problems are noted with the reader.
 
@@ -316,16 +320,16 @@ def read_post_width(
         strips: that it is glued up from.
         beside: least room on either side of it [mm]: of a stub, or of the lid there.
     """
-    least = least_post_mm(strips)
+    least = least_post_mm(strips, reader.rules)
     most = box.width - 2 * beside
     if strips > 1 and not math.isnan(most):
-        most = min(most, strips * GREATEST_STRIP_MM)
+        most = min(most, strips * reader.rules[GREATEST_STRIP])
     why = (
         f"a post of {reader.least(least)} and more has {reader.least(beside)} and more of base on "
         "either side"
     )
     if strips > 1:
-        wide = range_as_text(LEAST_STRIP_MM, GREATEST_STRIP_MM, reader.shown)
+        wide = range_as_text(reader.rules[LEAST_STRIP], reader.rules[GREATEST_STRIP], reader.shown)
         why += f"; each strip is {wide} wide (own rule)"
     return reader.length(
         "post_width",

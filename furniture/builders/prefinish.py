@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 
-from furniture.joints.fit import FILM_PER_COAT_MM
+from furniture.builders.rules import DesignReader
 from furniture.pieces import Finish
-from furniture.units import Given, Reader, parameters, said
+from furniture.rules.joinery import FILM_PER_COAT
+from furniture.units import Given, parameters, said
 
 
 @parameters
@@ -22,7 +23,7 @@ class Prefinish:
     film: Given | None = None
 
 
-def read_prefinish(reader: Reader, given: object) -> Finish | None:
+def read_prefinish(reader: DesignReader, given: object) -> Finish | None:
     """The finish; none when there is none; problems are noted with the reader."""
     if given is None:
         return None
@@ -40,7 +41,7 @@ def read_prefinish(reader: Reader, given: object) -> Finish | None:
             f"make it {min(max(coats, 1), 12) if is_whole else 2}",
         )  # fmt: skip
         return None
-    film = FILM_PER_COAT_MM
+    film = reader.rules[FILM_PER_COAT]
     if given.film is not None:
         film = reader.length(
             "prefinish.film", given.film, at_least=0.005, at_most=0.5,

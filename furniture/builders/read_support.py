@@ -11,12 +11,7 @@ from furniture.builders.back_rail import (
     least_beside_mm,
     read_back_rail,
 )
-from furniture.builders.base_box import (
-    LEAST_BEARING_MM,
-    LEAST_INSIDE_MM,
-    LEAST_SIDE_MM,
-    BoxFigures,
-)
+from furniture.builders.base_box import BoxFigures
 from furniture.builders.common import StockOf
 from furniture.builders.post import (
     PostSupport,
@@ -25,16 +20,9 @@ from furniture.builders.post import (
     post_names,
     read_post_width,
 )
-from furniture.builders.rules import at_least_known, at_most_known, is_room
-from furniture.builders.support import (
-    DADO_SHARE,
-    GREATEST_DADO_SHARE,
-    LEAST_DADO_MM,
-    LEAST_DADO_SHARE,
-    Support,
-)
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
+from furniture.builders.support import Support
 from furniture.builders.tiers import (
-    LEAST_WOOD_BETWEEN_MM,
     Allowed,
     TierFigures,
     TierRoom,
@@ -43,8 +31,6 @@ from furniture.builders.tiers import (
     tier_names,
 )
 from furniture.builders.uprights import (
-    LEAST_BACK_RAIL_MM,
-    LEAST_UPRIGHT_MM,
     UPRIGHT_NAMES,
     Uprights,
     UprightSupport,
@@ -52,11 +38,24 @@ from furniture.builders.uprights import (
     tier_depths,
 )
 from furniture.joints import Fit, read_fit
-from furniture.units import Given, Reader, said
+from furniture.rules import Rules
+from furniture.rules.building import (
+    BETWEEN_DADOS,
+    LEAST_BACK_RAIL,
+    LEAST_BOX_SIDE,
+    LEAST_DADO_SHARE,
+    LEAST_HOUSED,
+    LEAST_INSIDE,
+    LEAST_LID,
+    LEAST_RABBET_FLOOR,
+    LEAST_UPRIGHT,
+    LET_IN_PLAY,
+    USUAL_DADO_SHARE,
+)
+from furniture.rules.design import DADO_SHARE
+from furniture.units import Given, said
 
 _USUAL_UPRIGHT_MM = 120.0
-LEAST_LID_MM = 60.0
-"""Lid in front of a post [mm]. Own rule: less is no box to put things in."""
 
 
 class SupportGiven(Protocol):
@@ -81,7 +80,12 @@ class SupportGiven(Protocol):
 
 
 def least_sides(
-    stock: StockOf, support: tuple[str, ...], rail: float, strips: int, has_back_rail: bool
+    stock: StockOf,
+    support: tuple[str, ...],
+    rail: float,
+    strips: int,
+    has_back_rail: bool,
+    rules: Rules,
 ) -> tuple[float, float]:
     """The base's least outer width and depth [mm], for what stands at its back.
 
@@ -91,30 +95,39 @@ def least_sides(
         rail: thickness of the rails [mm].
         strips: that the post is glued up from.
         has_back_rail: whether a full rail stands behind the post.
+        rules: the shop's own limits.
     """
     thickness = at_least_known(stock.thickness(support[0]))
-    stub = least_stub_mm(rail)
+    stub = least_stub_mm(rail, rules)
     if support == UPRIGHT_NAMES:
-        least = (2 * thickness + LEAST_BACK_RAIL_MM, stub + LEAST_UPRIGHT_MM)
+        least = (2 * thickness + rules[LEAST_BACK_RAIL], stub + rules[LEAST_UPRIGHT])
     else:
-        inside = at_least_known(rail + LEAST_INSIDE_MM, LEAST_LID_MM)
-        least = (least_post_mm(strips) + 2 * stub, thickness + inside)
+        inside = at_least_known(rail + rules[LEAST_INSIDE], rules[LEAST_LID])
+        least = (least_post_mm(strips, rules) + 2 * stub, thickness + inside)
         if has_back_rail:
-            beside = least_beside_mm(rail)
-            least = (least_post_mm(strips) + 2 * beside, thickness + inside + at_least_known(rail))
-    return (max(LEAST_SIDE_MM, least[0]), max(LEAST_SIDE_MM, least[1]))
+            beside = least_beside_mm(rail, rules)
+            least = (
+                least_post_mm(strips, rules) + 2 * beside,
+                thickness + inside + at_least_known(rail),
+            )
+    return (max(rules[LEAST_BOX_SIDE], least[0]), max(rules[LEAST_BOX_SIDE], least[1]))
 
 
-def read_tier_fit(reader: Reader, given: SupportGiven) -> Fit:
+def read_tier_fit(reader: DesignReader, given: SupportGiven) -> Fit:
     """How the tiers go into their dados; problems are noted with the reader."""
-    fit = read_fit(reader, "fit", given.fit)
+    fit = read_fit(reader, "fit", given.fit, reader.rules)
     if given.fit_clearance is None:
         return fit
-    return read_fit(reader, "fit_clearance", given.fit_clearance)
+    return read_fit(reader, "fit_clearance", given.fit_clearance, reader.rules)
 
 
 def read_support(
-    reader: Reader, given: SupportGiven, box: BoxFigures, stock: StockOf, fit: Fit, strips: int
+    reader: DesignReader,
+    given: SupportGiven,
+    box: BoxFigures,
+    stock: StockOf,
+    fit: Fit,
+    strips: int,
 ) -> tuple[Support, tuple[TierFigures, ...]]:
     """Post or uprights, and their tiers; what cannot be built is noted with the reader.
 
@@ -143,7 +156,7 @@ class _Carried:
     def __init__(
         self,
         *,
-        reader: Reader,
+        reader: DesignReader,
         given: SupportGiven,
         box: BoxFigures,
         fit: Fit,
@@ -159,25 +172,28 @@ class _Carried:
         names = post_names(strips)
         thickness = _one_thickness(reader, stock, names, "post")
         railed = read_back_rail(reader, self.given.back_rail, box, False, strips)
-        beside = least_stub_mm(box.rail) if railed is None else least_beside_mm(box.rail)
+        least_mm = least_stub_mm if railed is None else least_beside_mm
+        beside = least_mm(box.rail, reader.rules)
         width = read_post_width(reader, self.given.post_width, box, strips, beside)
         room = TierRoom(
             width=Allowed(
-                least=at_least_known(width, least_post_mm(strips)),
+                least=at_least_known(width, least_post_mm(strips, reader.rules)),
                 most=at_most_known(box.width),
                 why=(
                     "a tier narrower than the post would show its dado, and one wider than the "
                     "base is no step (own rule)"
                 ),
             ),
-            depth=projections(),
+            depth=projections(reader.rules),
             lid_top=box.lid_top,
             below=self.fit.clearance_mm(box.lid_thickness),
         )
         steps = read_tiers(reader, self.given.tiers, room, self.thickness, self.clearance)
         length = self._length(steps)
         dado_depth = self._dado_depth(
-            thickness, stock.parameter(names[0]), box.gap_across + LEAST_BEARING_MM
+            thickness,
+            stock.parameter(names[0]),
+            box.gap_across + self.reader.rules[LEAST_RABBET_FLOOR],
         )
         if railed is None:
             post = PostSupport(
@@ -201,6 +217,7 @@ class _Carried:
             fit=self.fit,
             strips=strips,
             let_in=railed.let_in,
+            play=reader.rules[LET_IN_PLAY],
         )
         return railed_post, steps
 
@@ -230,7 +247,7 @@ class _Carried:
         figures = read_uprights(reader, given, box, thinnest)
         room = TierRoom(
             width=None,
-            depth=tier_depths(figures, reader.shown),
+            depth=tier_depths(figures, reader.shown, reader.rules),
             lid_top=box.lid_top,
             below=0.0,
         )
@@ -240,7 +257,7 @@ class _Carried:
             length=self._length(steps),
             thickness=thickness,
             dado_depth=self._dado_depth(
-                thickness, stock.parameter(UPRIGHT_NAMES[0]), LEAST_DADO_MM
+                thickness, stock.parameter(UPRIGHT_NAMES[0]), self.reader.rules[LEAST_HOUSED]
             ),
             depth=figures.depth,
             stop=figures.stop,
@@ -257,7 +274,7 @@ class _Carried:
             at_most=600.0,
             why="the post is trimmed flush with the top tier or stands above it",
         )
-        least = (self.clearance[-1] if self.clearance else 0.0) + LEAST_WOOD_BETWEEN_MM
+        least = (self.clearance[-1] if self.clearance else 0.0) + self.reader.rules[BETWEEN_DADOS]
         if proud > 0:
             self.reader.limit(
                 "post_proud",
@@ -269,18 +286,18 @@ class _Carried:
 
     def _dado_depth(self, thickness: float, given_as: str, bearing: float) -> float:
         """The depth given, or a third of the thickness and what the lid's edge needs."""
-        seat = at_least_known(bearing, LEAST_DADO_MM)
-        least = at_least_known(LEAST_DADO_SHARE * thickness, seat)
-        most = GREATEST_DADO_SHARE * thickness
+        seat = at_least_known(bearing, self.reader.rules[LEAST_HOUSED])
+        least = at_least_known(self.reader.rules[LEAST_DADO_SHARE] * thickness, seat)
+        most = self.reader.rules[DADO_SHARE] * thickness
         why = (
             "half the thickness stays behind a dado (common practice), and what goes in is seated "
-            f"{self.reader.least(LEAST_DADO_MM)} deep, gaps and all"
+            f"{self.reader.least(self.reader.rules[LEAST_HOUSED])} deep, gaps and all"
         )
         if not is_room(
             self.reader, f"{given_as} thickness", thickness, 2 * least, why,
             lambda text: f"make it {text}, or close the lid's gap across the grain",
         ):  # fmt: skip
-            least, most = LEAST_DADO_MM, math.nan
+            least, most = self.reader.rules[LEAST_HOUSED], math.nan
         if self.given.dado_depth is not None:
             return self.reader.length(
                 "dado_depth",
@@ -291,10 +308,12 @@ class _Carried:
             )
         if math.isnan(most):
             return math.nan
-        return min(most, max(least, round(thickness * DADO_SHARE * 2) / 2))
+        return min(most, max(least, round(thickness * self.reader.rules[USUAL_DADO_SHARE] * 2) / 2))
 
 
-def _one_thickness(reader: Reader, stock: StockOf, names: tuple[str, ...], where: str) -> float:
+def _one_thickness(
+    reader: DesignReader, stock: StockOf, names: tuple[str, ...], where: str
+) -> float:
     """The thickness that all of these share [mm]; others are noted."""
     usual = next((name for name in names if not stock.is_own(name)), names[0])
     first = stock.thickness(usual)

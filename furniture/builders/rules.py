@@ -6,7 +6,17 @@ import math
 from collections.abc import Callable
 
 from furniture.parts.part import slug_of
+from furniture.rules import USUAL_RULES, read_rules
 from furniture.units import Reader, Shown, said
+
+
+class DesignReader(Reader):
+    """A reader that goes by the shop's own limits while it reads a design."""
+
+    def __init__(self, shown: Shown | None = None) -> None:
+        super().__init__(shown)
+        self.rules = USUAL_RULES
+
 
 DEVICES = frozenset(
     ["con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10))]
@@ -28,7 +38,7 @@ def at_most_known(limit: float) -> float:
 
 
 def is_room(
-    reader: Reader,
+    reader: DesignReader,
     parameter: str,
     value: float,
     least: float,
@@ -51,7 +61,7 @@ def is_room(
     return False
 
 
-def read_name(reader: Reader, name: object) -> str:
+def read_name(reader: DesignReader, name: object) -> str:
     """The piece's name; one that no file can be called by is noted."""
     if isinstance(name, str) and slug_of(name) in DEVICES:
         reader.refuse(
@@ -72,7 +82,7 @@ LONGEST_NOTE = 240
 """Letters of a maker's note: five lines of the column beside a part's title block. Own rule."""
 
 
-def read_notes(reader: Reader, notes: object) -> tuple[str, ...]:
+def read_notes(reader: DesignReader, notes: object) -> tuple[str, ...]:
     """What the sheets say in words; a note that is no text or cannot be printed is noted."""
     found = reader.several("notes", notes, str, "'seal it'")
     return tuple(
@@ -81,13 +91,18 @@ def read_notes(reader: Reader, notes: object) -> tuple[str, ...]:
     )
 
 
-def read_shown(shown: object) -> Reader:
-    """A reader that shows lengths as the piece does; a unit that is none is noted."""
-    if isinstance(shown, Shown):
-        return Reader(shown)
-    reader = Reader()
-    reader.refuse(
-        "shown", said(shown), "millimetres(), inches(64) or decimal_inches()",
-        "every figure of the packet is shown in it", "write millimetres()",
-    )  # fmt: skip
+def reader_of(shown: object, rules: object) -> DesignReader:
+    """A reader that shows lengths as the piece does and goes by the shop's own limits.
+
+    Args:
+        shown: the piece's unit; what is none is noted.
+        rules: a `ShopRules`, or nothing for the usual ones; what is wrong with them is noted.
+    """
+    reader = DesignReader(shown if isinstance(shown, Shown) else None)
+    if not isinstance(shown, Shown):
+        reader.refuse(
+            "shown", said(shown), "millimetres(), inches(64) or decimal_inches()",
+            "every figure of the packet is shown in it", "write millimetres()",
+        )  # fmt: skip
+    reader.rules = read_rules(reader, rules)
     return reader

@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 from furniture.builders.back_rail import RAILED_POST_RAILS, BackRail
 from furniture.builders.ballast import Ballast
 from furniture.builders.base_box import (
-    GREATEST_SIDE_MM,
     BoxFigures,
     BoxGiven,
     flush_notes,
@@ -76,7 +75,7 @@ from furniture.builders.panels import place_panel
 from furniture.builders.post import POST_RAILS, PostStrips, post_names, read_strips
 from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.read_support import least_sides, read_support, read_tier_fit
-from furniture.builders.rules import read_name, read_shown
+from furniture.builders.rules import DesignReader, read_name, reader_of
 from furniture.builders.support import Support
 from furniture.builders.tiers import Tier, TierFigures, TierRule, tier_names
 from furniture.builders.uprights import UPRIGHT_NAMES, UPRIGHT_RAILS, Uprights
@@ -85,8 +84,10 @@ from furniture.joints.fit import SLIP
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
 from furniture.pieces import DrawnOut, Intent, Piece, compose
+from furniture.rules import Rules, ShopRules
+from furniture.rules.building import GREATEST_BOX_SIDE
 from furniture.timber.stock import Stock, Timber
-from furniture.units import REQUIRED, Given, Reader, Shown, as_given, millimetres, parameters
+from furniture.units import REQUIRED, Given, Shown, as_given, millimetres, parameters
 
 
 @parameters
@@ -174,13 +175,16 @@ class SteppedStand:
     rough_width: Given = ROUGH_WIDTH
     shown: Shown = millimetres()
 
-    def build(self) -> Piece:
+    def build(self, rules: ShopRules | None = None) -> Piece:
         """The stand as a piece.
+
+        Args:
+            rules: the shop's own limits that differ from the usual ones.
 
         Raises:
             DesignError: with every problem of these parameters.
         """
-        return _build(self)
+        return _build(self, rules)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,8 +209,8 @@ class _Cast:
         )
 
 
-def _build(stand: SteppedStand) -> Piece:
-    reader = read_shown(stand.shown)
+def _build(stand: SteppedStand, rules: ShopRules | None) -> Piece:
+    reader = reader_of(stand.shown, rules)
     reader.names("", stand)
     name = read_name(reader, stand.name)
     cast = _read_cast(reader, stand)
@@ -234,10 +238,10 @@ def _build(stand: SteppedStand) -> Piece:
     finish = read_prefinish(reader, stand.prefinish)
     reader.raise_if_any()
 
-    placed, joints = _frame(cast, support, steps, stock, gap, closing, dowels)
+    placed, joints = _frame(cast, support, steps, stock, gap, closing, dowels, reader.rules)
     by_name = {surface.instance: surface for surface in surfaces}
     for lip in lips:
-        placed += place_lips(lip, by_name[lip.on], box.rough, has_uprights)
+        placed += place_lips(lip, by_name[lip.on], box.rough, has_uprights, reader.rules)
         joints += lip_joints(lip)
     pads, pad_joints, height = feet_under(additions.feet, box, placed, has_post=not has_uprights)
     placed += pads
@@ -246,6 +250,7 @@ def _build(stand: SteppedStand) -> Piece:
     reader.raise_if_any()
     return compose(
         name=name,
+        rules=reader.rules,
         placed=[lifted(with_profiles(each, profiles), height) for each in placed],
         joints=joints,
         shown=stand.shown,
@@ -265,33 +270,34 @@ def _build(stand: SteppedStand) -> Piece:
                 free_depth=support.free_depth,
                 cleats=closing.cleats,
                 ballast=closing.fixed,
+                rules=reader.rules,
             ),
             base=(*cast.rails, *cast.panels),
-            drawn_out=_drawn_out(box, has_uprights),
+            drawn_out=_drawn_out(box, has_uprights, reader.rules),
         ).lifted(height),
     )
 
 
-def _drawn_out(box: BoxFigures, has_uprights: bool) -> tuple[DrawnOut, ...]:
+def _drawn_out(box: BoxFigures, has_uprights: bool, rules: Rules) -> tuple[DrawnOut, ...]:
     """Which parameters draw the base out.
 
     A post stands at the back of its base, so that only the front moves with the depth. Between
     uprights the tiers grow with the width, which so gains nothing.
     """
     depth = DrawnOut(
-        parameter="base_depth", now_mm=box.depth, most_mm=GREATEST_SIDE_MM, sides=("front",)
+        parameter="base_depth", now_mm=box.depth, most_mm=rules[GREATEST_BOX_SIDE], sides=("front",)
     )
     if has_uprights:
         return (depth,)
     width = DrawnOut(
-        parameter="base_width", now_mm=box.width, most_mm=GREATEST_SIDE_MM,
+        parameter="base_width", now_mm=box.width, most_mm=rules[GREATEST_BOX_SIDE],
         sides=("left", "right"), times=2.0,
     )  # fmt: skip
     return (depth, width)
 
 
 def _read_dowels(
-    reader: Reader, stand: SteppedStand, box: BoxFigures, support: Support, stock: StockOf
+    reader: DesignReader, stand: SteppedStand, box: BoxFigures, support: Support, stock: StockOf
 ) -> DowelFigures | None:
     if stand.dowels is not None and stand.back_rail is not None:
         reader.refuse(
@@ -311,6 +317,7 @@ def _frame(
     gap: float,
     closing: Closing,
     dowels: DowelFigures | None,
+    rules: Rules,
 ) -> tuple[list[Placed], list[Joint]]:
     """Box, support, lid, bottom and tiers with their joints, in the order they are cut."""
     box, lid = support.box, lid_of(support)
@@ -334,13 +341,13 @@ def _frame(
         held = rabbet_joints(bottom, cast.rails, is_fixed)
         joints = [*pinned(held, closing.pins, END_RAILS), *joints]
     if closing.cleats is not None:
-        cleats = place_cleats(closing.cleats, box, support.free_side_rail)
+        cleats = place_cleats(closing.cleats, box, support.free_side_rail, rules)
         placed += cleats
-        joints += cleat_joints(closing.cleats, cleats[0].part.blank.length_mm)
+        joints += cleat_joints(closing.cleats, cleats[0].part.blank.length_mm, rules)
     return placed, joints
 
 
-def _read_cast(reader: Reader, stand: SteppedStand) -> _Cast:
+def _read_cast(reader: DesignReader, stand: SteppedStand) -> _Cast:
     strips = read_strips(reader, stand.post_strips)
     has_uprights = stand.uprights is not None
     return _Cast(
@@ -358,7 +365,7 @@ def _rails_of(stand: SteppedStand) -> tuple[str, ...]:
     return POST_RAILS if stand.back_rail is None else RAILED_POST_RAILS
 
 
-def _read_stocks(reader: Reader, stand: SteppedStand, cast: _Cast) -> StockOf:
+def _read_stocks(reader: DesignReader, stand: SteppedStand, cast: _Cast) -> StockOf:
     timbers = read_usual(reader, {"thick": stand.thick, "thin": stand.thin})
     usual: dict[str, Timber | None] = dict.fromkeys((*cast.rails, *cast.support), timbers["thick"])
     usual.update(dict.fromkeys(("lid", *cast.tiers), timbers["thin"]))
@@ -369,7 +376,9 @@ def _read_stocks(reader: Reader, stand: SteppedStand, cast: _Cast) -> StockOf:
     return StockOf(reader, usual, stand.own_stock, cast.names, given_as)
 
 
-def _read_base(reader: Reader, stand: SteppedStand, stock: StockOf, cast: _Cast) -> BoxFigures:
+def _read_base(
+    reader: DesignReader, stand: SteppedStand, stock: StockOf, cast: _Cast
+) -> BoxFigures:
     rail = read_rail_thicknesses(reader, stock, cast.rails)
     return read_box(
         reader,
@@ -385,7 +394,12 @@ def _read_base(reader: Reader, stand: SteppedStand, stock: StockOf, cast: _Cast)
             bottom_thickness=bottom_thickness(stand, stock),
             dowel_row=row_height_mm(reader, stand.dowels),
             least_sides=least_sides(
-                stock, cast.support, rail, cast.strips, stand.back_rail is not None
+                stock,
+                cast.support,
+                rail,
+                cast.strips,
+                stand.back_rail is not None,
+                reader.rules,
             ),
         ),
         rail,

@@ -16,16 +16,6 @@ from furniture.joints import Joint
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed
 from furniture.pieces import Reference, Surface
-from furniture.rules.design import DADO_SHARE as MOST_DADO
-
-DADO_SHARE, LEAST_DADO_SHARE, GREATEST_DADO_SHARE = 1 / 3, 1 / 8, MOST_DADO.value
-"""Depth of a dado as a share of the thickness it is cut in: usual, least and greatest.
-Common practice, no source: a third is usual, and half the thickness stays behind it."""
-LEAST_DADO_MM = 3.0
-LEAST_RAIL_MM = 40.0
-"""Shortest rail, long point to square end [mm]. Own rule: shorter is unsafe to mitre."""
-LEAST_RAIL_INSIDE_MM = 20.0
-"""The same along its inner face, where the mitre has taken its share [mm]. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

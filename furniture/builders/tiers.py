@@ -6,16 +6,13 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from furniture.builders.rules import at_least_known
-from furniture.units import Given, Reader, is_given, parameters, said
+from furniture.builders.rules import DesignReader, at_least_known
+from furniture.rules import Rules
+from furniture.rules.building import BETWEEN_DADOS, GREATEST_RISE, GREATEST_TIER, LEAST_TIER
+from furniture.units import Given, is_given, parameters, said
 
 MOST_TIERS = 20
 _SLACK_MM = 1e-6
-LEAST_DEPTH_MM, GREATEST_DEPTH_MM = 20.0, 500.0
-"""How far a tier may stand out from its post [mm]. Common practice, no source."""
-GREATEST_RISE_MM = 600.0
-LEAST_WOOD_BETWEEN_MM = 15.0
-"""Post left whole between two dados [mm]. Own rule: less is short grain that shears off."""
 
 
 @parameters
@@ -121,17 +118,17 @@ def _listed(tiers: object) -> Sequence[object]:
     return tiers if isinstance(tiers, (list, tuple)) else ()
 
 
-def projections() -> Allowed:
+def projections(rules: Rules) -> Allowed:
     """How far a tier may stand out from a post."""
     return Allowed(
-        least=LEAST_DEPTH_MM,
-        most=GREATEST_DEPTH_MM,
+        least=rules[LEAST_TIER],
+        most=rules[GREATEST_TIER],
         why="a tier stands out enough to carry something, and no more than its dado bears",
     )
 
 
 def read_tiers(
-    reader: Reader,
+    reader: DesignReader,
     tiers: object,
     room: TierRoom,
     thickness: Sequence[float],
@@ -149,11 +146,13 @@ def read_tiers(
     over = (room.below, *clearance)
     rises = [
         Allowed(
-            least=at_least_known(own + below + LEAST_WOOD_BETWEEN_MM, LEAST_WOOD_BETWEEN_MM),
-            most=GREATEST_RISE_MM,
+            least=at_least_known(
+                own + below + reader.rules[BETWEEN_DADOS], reader.rules[BETWEEN_DADOS]
+            ),
+            most=reader.rules[GREATEST_RISE],
             why=(
                 "tiers must not collide: the rise holds the tier's thickness and leaves "
-                f"{reader.least(LEAST_WOOD_BETWEEN_MM)} of wood between two dados"
+                f"{reader.least(reader.rules[BETWEEN_DADOS])} of wood between two dados"
             ),
         )
         for own, below in zip(thickness, over, strict=False)
@@ -181,7 +180,9 @@ def read_tiers(
 Sizes = list[tuple[float, float, float]]
 
 
-def _one_by_one(reader: Reader, tiers: object, room: TierRoom, rises: Sequence[Allowed]) -> Sizes:
+def _one_by_one(
+    reader: DesignReader, tiers: object, room: TierRoom, rises: Sequence[Allowed]
+) -> Sizes:
     """Each tier's width, depth and rise [mm]."""
     if not isinstance(tiers, (list, tuple, Tier)):
         reader.refuse(
@@ -213,7 +214,9 @@ def _one_by_one(reader: Reader, tiers: object, room: TierRoom, rises: Sequence[A
     return sizes
 
 
-def _by_rule(reader: Reader, rule: TierRule, room: TierRoom, rises: Sequence[Allowed]) -> Sizes:
+def _by_rule(
+    reader: DesignReader, rule: TierRule, room: TierRoom, rises: Sequence[Allowed]
+) -> Sizes:
     """The same by rule: the lowest tier is judged by itself, the others by the rule's step."""
     where = "tiers."
     reader.names(where, rule)
@@ -241,7 +244,12 @@ def _by_rule(reader: Reader, rule: TierRule, room: TierRoom, rises: Sequence[All
 
 
 def _stepped(
-    reader: Reader, rule: TierRule, name: str, step_name: str, sign: float, each: Sequence[Allowed]
+    reader: DesignReader,
+    rule: TierRule,
+    name: str,
+    step_name: str,
+    sign: float,
+    each: Sequence[Allowed],
 ) -> tuple[float, float]:
     """The lowest tier's figure and the rule's step [mm].
 
@@ -272,7 +280,7 @@ def _for_all(lowest: Allowed, each: Sequence[Allowed], step: float) -> Allowed:
 
 
 def _step(
-    reader: Reader,
+    reader: DesignReader,
     parameter: str,
     given: object,
     sign: float,
@@ -290,13 +298,13 @@ def _step(
     return reader.length(parameter, given, at_least=low, at_most=high, why=why)
 
 
-def _within(reader: Reader, parameter: str, given: object, allowed: Allowed) -> float:
+def _within(reader: DesignReader, parameter: str, given: object, allowed: Allowed) -> float:
     return reader.length(
         parameter, given, at_least=allowed.least, at_most=allowed.most, why=allowed.why
     )
 
 
-def _read_width(reader: Reader, where: str, given: object, allowed: Allowed | None) -> float:
+def _read_width(reader: DesignReader, where: str, given: object, allowed: Allowed | None) -> float:
     if allowed is not None:
         return _within(reader, f"{where}width", given, allowed)
     if given is not None:

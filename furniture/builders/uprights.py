@@ -12,7 +12,7 @@ from furniture.builders.dowels import EndButts
 from furniture.builders.edges import Shoulder
 from furniture.builders.panels import Zone
 from furniture.builders.post import least_stub_mm
-from furniture.builders.rules import at_least_known, at_most_known
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.builders.support import Support, heights
 from furniture.builders.tiers import Allowed, TierFigures
 from furniture.joints import DadoJoint, Fit, Joint, StoppedDadoJoint
@@ -22,16 +22,12 @@ from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, UP
 from furniture.pieces import Reference, Surface
-from furniture.units import Amounts, Given, Reader, Shown, parameters
+from furniture.rules import Rules
+from furniture.rules.building import LEAST_UPRIGHT, LEAST_UPRIGHT_STOP, MOST_UPRIGHT_STOP
+from furniture.units import Amounts, Given, Shown, parameters
 
 UPRIGHT_RAILS = ("front rail", "left side rail", "right side rail", "back rail")
 UPRIGHT_NAMES = ("left upright", "right upright")
-LEAST_UPRIGHT_MM = 60.0
-"""Depth of an upright, front to back [mm]. Own rule: narrower holds no tier level."""
-LEAST_BACK_RAIL_MM = 40.0
-"""Back rail between two uprights [mm]. Own rule: shorter is unsafe to cut square."""
-LEAST_STOP_MM, GREATEST_STOP_SHARE = 6.0, 0.4
-"""Wood left before a stopped dado [mm], and at most as a share of the upright's depth. Own rule."""
 
 
 class DadoEnds(Enum):
@@ -292,7 +288,7 @@ class UprightFigures:
 
 
 def read_uprights(
-    reader: Reader, given: Uprights, box: BoxFigures, thinnest_tier: float
+    reader: DesignReader, given: Uprights, box: BoxFigures, thinnest_tier: float
 ) -> UprightFigures:
     """The uprights' figures; problems are noted with the reader.
 
@@ -304,11 +300,11 @@ def read_uprights(
     """
     reader.names("uprights.", given)
     ends = reader.choice("uprights.dado_ends", given.dado_ends, DadoEnds, DadoEnds.STOPPED)
-    side = least_stub_mm(box.rail)
+    side = least_stub_mm(box.rail, reader.rules)
     depth = reader.length(
         "uprights.depth",
         given.depth,
-        at_least=LEAST_UPRIGHT_MM,
+        at_least=reader.rules[LEAST_UPRIGHT],
         at_most=at_most_known(box.depth - side),
         why=(
             "an upright holds its tiers level, and side rails at least "
@@ -320,8 +316,8 @@ def read_uprights(
     stop = reader.length(
         "uprights.stop",
         given.stop,
-        at_least=LEAST_STOP_MM,
-        at_most=at_most_known(depth * GREATEST_STOP_SHARE),
+        at_least=reader.rules[LEAST_UPRIGHT_STOP],
+        at_most=at_most_known(depth * reader.rules[MOST_UPRIGHT_STOP]),
         why="the stop hides the joint and leaves most of the upright to the tier (own rule)",
     )
     radius = reader.length(
@@ -334,12 +330,12 @@ def read_uprights(
     return UprightFigures(depth=depth, stop=stop, bit_radius=radius)
 
 
-def tier_depths(uprights: UprightFigures, shown: Shown) -> Allowed:
+def tier_depths(uprights: UprightFigures, shown: Shown, rules: Rules) -> Allowed:
     """How deep a tier may be between such uprights."""
     depth = uprights.depth
     if uprights.stop == 0.0:
         return Allowed(
-            least=at_least_known(depth, LEAST_UPRIGHT_MM),
+            least=at_least_known(depth, rules[LEAST_UPRIGHT]),
             most=at_most_known(2 * depth),
             why=(
                 "a through dado shows unless its tier is as deep as the upright, "
@@ -348,7 +344,7 @@ def tier_depths(uprights: UprightFigures, shown: Shown) -> Allowed:
             ),
         )
     return Allowed(
-        least=at_least_known(depth / 2, LEAST_UPRIGHT_MM / 2),
+        least=at_least_known(depth / 2, rules[LEAST_UPRIGHT] / 2),
         most=at_most_known(2 * depth),
         why=(
             "a tier lies in half its upright's depth at least, and stands out no further than it "

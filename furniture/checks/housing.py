@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from furniture.checks.strength import Grain, working_shear_mpa
+from furniture.rules import Rules
 from furniture.rules.design import DADO_SHARE
 from furniture.timber.species import Species
 
@@ -48,10 +49,13 @@ class Housing:
     brackets: str = ""
     bracket_mm: float = 0.0
 
-    @property
-    def most_depth_mm(self) -> float:
-        """How deep its dado may be [mm]: half the wood, so that the other half stays behind it."""
-        return DADO_SHARE.value * self.post_thickness_mm
+    def most_depth_mm(self, rules: Rules) -> float:
+        """How deep its dado may be [mm]: half the wood, so that the other half stays behind it.
+
+        Args:
+            rules: the maker's
+        """
+        return rules[DADO_SHARE] * self.post_thickness_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -151,12 +151,12 @@ def _less_droop(
     if housing.bracket_mm > 0.0:
         return found
     deeper = housing.clearance_mm / limit_mm * housing.projection_mm - housing.depth_mm
-    return (*found, *_deeper(housing, deeper, show))
+    return (*found, *_deeper(housing, deeper, show, rules))
 
 
-def _deeper(housing: Housing, enough_mm: float, show: Show) -> tuple[Remedy, ...]:
+def _deeper(housing: Housing, enough_mm: float, show: Show, rules: Rules) -> tuple[Remedy, ...]:
     """The dado cut deeper, where half the post stays behind it."""
-    most = housing.most_depth_mm - housing.depth_mm
+    most = housing.most_depth_mm(rules) - housing.depth_mm
     return longer(Change.DADO, "cut its dado {} deeper", enough_mm, show, most)
 
 
@@ -211,7 +211,7 @@ def _against_bearing(
     found = _NONE
     if housing.bracket_mm <= 0.0:
         needed = depth_for_mm(housing, lever, limit)
-        found = _deeper(housing, needed - housing.depth_mm, show)
+        found = _deeper(housing, needed - housing.depth_mm, show, rules)
         found = found or _thicker_and_deeper(housing, needed, show, rules)
     most = rules[MOST_BRACKET] * housing.projection_mm
     reach = max(
@@ -236,18 +236,18 @@ def _thicker_and_deeper(
 ) -> tuple[Remedy, ...]:
     """A dado as deep as is needed, in a post of twice that thickness."""
     depth = show.up(depth_mm)
-    thickness = show.up(depth / DADO_SHARE.value)
+    thickness = show.up(depth / rules[DADO_SHARE])
     most = (1.0 + rules[MOST_THICKER]) * housing.post_thickness_mm
     behind = least_behind_dado_mm(thickness)
     if thickness > most or thickness - depth < behind:
         return ()
     post = Remedy(
         change=Change.THICKNESS, words=f"make {housing.holder} {show(thickness)} thick",
-        amount=thickness, unit="mm", enough=depth / DADO_SHARE.value, most=most,
+        amount=thickness, unit="mm", enough=depth / rules[DADO_SHARE], most=most,
     )  # fmt: skip
     dado = Remedy(
         change=Change.DADO, words=f"cut its dado {show(depth)} deep", amount=depth, unit="mm",
-        enough=depth_mm, most=DADO_SHARE.value * thickness,
+        enough=depth_mm, most=rules[DADO_SHARE] * thickness,
     )  # fmt: skip
     return (together(post, dado),)
 

@@ -32,13 +32,12 @@ from furniture.joints.joint import (
     Role,
     Worked,
 )
-from furniture.joints.key import LEAST_DEPTH_MM, KeyJoint, deepest_key_mm, key_across
+from furniture.joints.key import KeyJoint, deepest_key_mm, key_across
 from furniture.joints.mitre import MitreJoint
 from furniture.joints.mitre_plane import MitrePlane, planes_on
 from furniture.joints.mortise_and_tenon import MortiseAndTenonJoint
 from furniture.joints.rabbet import RabbetJoint
 from furniture.joints.spline import (
-    LEAST_INTO_MM,
     SplineJoint,
     deepest_spline_mm,
     nearest_spline_mm,

@@ -20,10 +20,8 @@ from furniture.parts.cuts import Bevel
 from furniture.parts.faces import EDGES, Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, add, scaled
+from furniture.rules.joinery import LEAST_CLEAT_TILT, MOST_CLEAT_TILT
 from furniture.units import Draft, WordedDraft
-
-LEAST_TILT_DEG, GREATEST_TILT_DEG = 15.0, 45.0
-"""Bevel of a hanging cleat [deg]. Common practice, no source: 30 to 45; flatter lets go."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,13 +112,14 @@ class CleatJoint(Joint):
     ) -> tuple[Draft, ...]:
         low, high = box
         tilt = self.blade_tilt_deg
-        if not LEAST_TILT_DEG - 1e-9 <= tilt <= GREATEST_TILT_DEG + 1e-9:
-            nearest = min(max(tilt, LEAST_TILT_DEG), GREATEST_TILT_DEG)
+        flattest, steepest = self.rules[LEAST_CLEAT_TILT], self.rules[MOST_CLEAT_TILT]
+        if not flattest - 1e-9 <= tilt <= steepest + 1e-9:
+            nearest = min(max(tilt, flattest), steepest)
             return (
                 WordedDraft(
                     parameter=f"{self.kind} of {self.incoming} in {self.into}: blade_tilt",
                     given=f"{tilt:.4g} degrees",
-                    allowed=f"{LEAST_TILT_DEG:g} to {GREATEST_TILT_DEG:g} degrees",
+                    allowed=f"{flattest:g} to {steepest:g} degrees",
                     why="a flatter bevel lets go and a steeper one slides (common practice)",
                     remedy=f"make it {nearest:g} degrees",
                 ),

@@ -31,13 +31,8 @@ from furniture.parts.faces import WIDE_FACES, Arris, Face, face_on
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, scaled
+from furniture.rules.joinery import LEAST_RABBET_TONGUE, RABBET_LIP_SHARE
 from furniture.units import Draft
-
-LEAST_LIP_SHARE = 0.25
-"""What a rabbet leaves of the thickness, as a share. Common practice, no source: a rabbet is a half
-to two thirds of the thickness deep; a quarter left is the least."""
-LEAST_TONGUE_MM = 3.0
-"""Thickness of a tongue left by a rabbet [mm]. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,7 +169,7 @@ class CornerRabbetJoint(Joint):
         down: float,
         inner: Face,
     ) -> tuple[Draft, ...]:
-        most = (1 - LEAST_LIP_SHARE) * into.part.blank.thickness_mm
+        most = (1 - self.rules[RABBET_LIP_SHARE]) * into.part.blank.thickness_mm
         why = "a rabbet leaves a lip of a quarter of the thickness at least (common practice)"
         found = list(out_of_range(self, "reach into the rabbet", reach, 1.0, most, why))
         if self.tongue_mm is not None:
@@ -182,7 +177,7 @@ class CornerRabbetJoint(Joint):
                 need = f"{incoming.instance} with its thickness across the rabbet"
                 return (*found, apart(self.kind, into, incoming, need))
             proud = thickness - down - (thickness - self.tongue_mm)
-            least = LEAST_TONGUE_MM + max(0.0, proud)
+            least = self.rules[LEAST_RABBET_TONGUE] + max(0.0, proud)
             why = "a tongue is stout enough to stay whole and leaves a shoulder (own rule)"
             found += out_of_range(self, "tongue", self.tongue_mm, least, thickness - 1.0, why)
         elif down <= TOUCHING_MM:

@@ -66,7 +66,7 @@ class DadoJoint(Joint):
             need = f"{incoming.instance} reaching into {into.instance} over its whole width"
             problems = (apart(self.kind, into, incoming, need),)
         else:
-            problems = depth_problems(self, lies, self.bottom_gap_mm)
+            problems = depth_problems(self, lies, self.bottom_gap_mm, self.rules)
         going_in = lies.going_in
         joining = Joining(
             kind="rabbet" if is_at_end else self.kind,

@@ -25,25 +25,15 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
 from furniture.rules.design import DOWEL_EDGE, DOWEL_LEAST_SHARE, DOWEL_LENGTH, DOWEL_MOST_SHARE
+from furniture.rules.joinery import (
+    BEHIND_DOWEL,
+    DOWEL_LEAST_DEPTH,
+    DOWEL_LEAST_EDGE,
+    DOWEL_SPACING,
+    LEAST_DOWEL,
+)
 from furniture.units import Draft, Least, Length, WordedDraft
 
-LENGTH_IN_DIAMETERS = DOWEL_LENGTH.value
-"""Usual length of a dowel. Common practice, no source: dowels are sold as 6 x 30, 8 x 40 mm."""
-LEAST_DEPTH_IN_DIAMETERS = 1.0
-"""Least depth of a dowel in either part. Own rule."""
-LEAST_SHARE, GREATEST_SHARE = DOWEL_LEAST_SHARE.value, DOWEL_MOST_SHARE.value
-"""Diameter as a share of the thinner part: a third to a half is usual (a joinery note and a
-woodworking magazine's page of dowel tips, both read); a quarter is an own least."""
-LEAST_EDGE_IN_DIAMETERS = 1.0
-"""From a dowel's centre to an edge: half a diameter of wood is left. Common practice, no source."""
-USUAL_EDGE_IN_DIAMETERS = DOWEL_EDGE.value
-"""Usual distance of the outer dowels: the same page says 3/4 in for a 3/8 in dowel."""
-LEAST_SPACING_IN_DIAMETERS = 2.0
-"""Between two dowels' centres: a diameter of wood is left. Common practice, no source."""
-LEAST_DIAMETER_MM = 3.0
-"""The thinnest dowel that is sold. Common practice, no source."""
-LEAST_BEHIND_MM = 3.0
-"""Wood behind a blind bore, so that the bit's point does not come through [mm]. Own rule."""
 DOWEL_NOTE = "fluted hardwood, glued in both bores"
 """What is sold for a glued butt. Common practice, no source."""
 END_GAP_MM = 1.5
@@ -131,12 +121,12 @@ class DowelledButtJoint(Joint):
         spans = {axis: overlap((low[axis], high[axis]), extent(blank, axis)) for axis in axes}
         along = max(axes, key=lambda axis: spans[axis][1] - spans[axis][0])
         across = sum(axes) - along
-        usual = USUAL_EDGE_IN_DIAMETERS * self.diameter_mm
+        usual = self.rules[DOWEL_EDGE] * self.diameter_mm
         start, end = _from_datum(along, spans[along], blank)
         low_across, high_across = _from_datum(across, spans[across], blank)
         length = self.length_mm
         if length is None:
-            length = LENGTH_IN_DIAMETERS * self.diameter_mm
+            length = self.rules[DOWEL_LENGTH] * self.diameter_mm
         depth = length / 2 if self.into_depth_mm is None else self.into_depth_mm
         return _Row(
             incoming=incoming,
@@ -198,27 +188,29 @@ class DowelledButtJoint(Joint):
     def _problems(self, row: _Row) -> tuple[Draft, ...]:
         size = self.diameter_mm
         short = row.across_span[1] - row.across_span[0]
-        behind = LEAST_BEHIND_MM + self.end_gap_mm
-        edge = LEAST_EDGE_IN_DIAMETERS * size
+        behind = self.rules[BEHIND_DOWEL] + self.end_gap_mm
+        edge = self.rules[DOWEL_LEAST_EDGE] * size
         why_edge = "a dowel's centre stands a diameter from every edge (common practice)"
         why_deep = (
             "a dowel goes in by its diameter and its bore leaves ",
-            Least(LEAST_BEHIND_MM),
+            Least(self.rules[BEHIND_DOWEL]),
             " behind it",
         )
         found = [
             *out_of_range(
-                self, "diameter", size, max(LEAST_DIAMETER_MM, LEAST_SHARE * short),
-                GREATEST_SHARE * short, "a dowel is a quarter to half as thick as the thinner part",
+                self, "diameter", size,
+                max(self.rules[LEAST_DOWEL], self.rules[DOWEL_LEAST_SHARE] * short),
+                self.rules[DOWEL_MOST_SHARE] * short,
+                "a dowel is a quarter to half as thick as the thinner part",
             ),
             *out_of_range(self, "end_gap", self.end_gap_mm, 0.0, 5.0, "glue needs a little room"),
             *out_of_range(
-                self, "into_depth", row.into_depth, LEAST_DEPTH_IN_DIAMETERS * size,
+                self, "into_depth", row.into_depth, self.rules[DOWEL_LEAST_DEPTH] * size,
                 row.into_room - behind, why_deep,
             ),
             *out_of_range(
                 self, "length", row.into_depth + row.incoming_depth,
-                row.into_depth + LEAST_DEPTH_IN_DIAMETERS * size,
+                row.into_depth + self.rules[DOWEL_LEAST_DEPTH] * size,
                 row.into_depth + row.incoming_room - behind, why_deep,
             ),
             *out_of_range(
@@ -237,7 +229,7 @@ class DowelledButtJoint(Joint):
         return tuple(found) if found else self._count_problems(row)
 
     def _count_problems(self, row: _Row) -> tuple[Draft, ...]:
-        spacing = LEAST_SPACING_IN_DIAMETERS * self.diameter_mm
+        spacing = self.rules[DOWEL_SPACING] * self.diameter_mm
         room = row.last - row.first
         most = 1 + math.floor(max(0.0, room + TOUCHING_MM) / spacing)
         if 1 <= self.count <= most and (self.count == 1 or room > 0):

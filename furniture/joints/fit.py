@@ -5,18 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.bench import GLUE_LINE
+from furniture.rules.joinery import LOOSEST_HOUSING
 from furniture.units import Given, Reader, Shown, millimetres, parameters, said
 from furniture.units.showing import decimal_figure
-
-LOOSEST_MM = 0.5
-"""The widest clearance of a housing [mm]. Own rule: beyond it a shelf no longer stands upright."""
-FILM_PER_COAT_MM = 0.03
-"""Dry film that one coat of a film finish leaves on a face [mm]: an assumption.
-
-**Source:** 4 to 5 thousandths of an inch sprayed wet leave about 1 dry (0.025 mm), three coats 3
-to 4 (a finishers' forum and a finish teacher's page, read); brushed coats are a little thicker.
-"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,13 +53,14 @@ class TrialCut:
     stock: Given | None = None
 
 
-def read_fit(reader: Reader, parameter: str, given: object) -> Fit:
+def read_fit(reader: Reader, parameter: str, given: object, rules: Rules = USUAL_RULES) -> Fit:
     """The fit that a maker asks for, or SLIP with the problem noted.
 
     Args:
         reader: keeps the problems.
         parameter: the parameter that holds the fit.
         given: a `Fit`, a `TrialCut`, or text for the maker's own clearance, such as `0.2 mm`.
+        rules: the shop's own limits.
     """
     if isinstance(given, Fit):
         return given
@@ -81,7 +75,7 @@ def read_fit(reader: Reader, parameter: str, given: object) -> Fit:
             f"{parameter}.housing",
             housing - stock,
             at_least=0.0,
-            at_most=LOOSEST_MM,
+            at_most=rules[LOOSEST_HOUSING],
             why=f"the housing is wider than the stock, and {why}",
             remedy=lambda nearest: (
                 "cut a trial wider than the stock by "
@@ -95,7 +89,9 @@ def read_fit(reader: Reader, parameter: str, given: object) -> Fit:
         allowed = f"{named}, a TrialCut, or a clearance such as '{reader.least(0.2)}'"
         reader.refuse(parameter, said(given), allowed, "a fit sets the clearance", "write SLIP")
         return SLIP
-    return own_fit(reader.length(parameter, given, at_least=0.0, at_most=LOOSEST_MM, why=why))
+    return own_fit(
+        reader.length(parameter, given, at_least=0.0, at_most=rules[LOOSEST_HOUSING], why=why)
+    )
 
 
 class Concern(Enum):
@@ -120,7 +116,7 @@ def fit_cautions(
     *,
     is_glued: bool,
     coats_inside: int = 0,
-    film_per_coat_mm: float = FILM_PER_COAT_MM,
+    film_per_coat_mm: float = 0.0,
     shown: Shown | None = None,
 ) -> tuple[FitCaution, ...]:
     """The doubts about a clearance: finish put on before assembly eats it, glue may not fill it.

@@ -32,12 +32,8 @@ from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, scaled
 from furniture.rules.design import DADO_SHARE
+from furniture.rules.joinery import LEAST_GRIP
 from furniture.units import Draft, Least, Words
-
-GREATEST_DEPTH_SHARE = DADO_SHARE.value
-"""Depth of a groove as a share of the wood it is sunk in. Common practice, no source."""
-LEAST_GRIP_MM = 2.0
-"""How far a panel reaches into its groove as made [mm]. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -218,14 +214,14 @@ class GrooveJoint(Joint):
         if axis_along(incoming, into.placement.axes[3 - face.axis]) != 2:
             need = f"{incoming.instance} with its edge along the grain of {into.instance}"
             return (apart(self.kind, into, incoming, need),)
-        most = GREATEST_DEPTH_SHARE * into.part.blank.across(face)
+        most = self.rules[DADO_SHARE] * into.part.blank.across(face)
         why: Words = (
             "a panel grips by ",
-            Least(LEAST_GRIP_MM),
+            Least(self.rules[LEAST_GRIP]),
             " and leaves half the wood behind its groove",
         )
         found = [
-            *out_of_range(self, "reach into the groove", reach, LEAST_GRIP_MM, most, why),
+            *out_of_range(self, "reach into the groove", reach, self.rules[LEAST_GRIP], most, why),
             *out_of_range(
                 self, "gap", self.gap_mm, 0.0, max(0.0, most - reach), "half the wood stays behind"
             ),

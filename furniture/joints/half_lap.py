@@ -23,12 +23,8 @@ from furniture.parts.faces import WIDE_FACES, Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, dot, scaled
+from furniture.rules.joinery import LEAST_LAP, MOST_LAP
 from furniture.units import Draft, WordedDraft
-
-LEAST_SHARE, GREATEST_SHARE = 0.33, 0.67
-"""What may be taken from one part, as a share of the common thickness. Own rule: a third to two
-thirds, in hundredths so that a refusal can say them; a half is usual, and neither part is left a
-weak tongue."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,14 +125,14 @@ class HalfLapJoint(Joint):
         return self._share_problems()
 
     def _share_problems(self) -> tuple[Draft, ...]:
-        if LEAST_SHARE - 1e-9 <= self.share <= GREATEST_SHARE + 1e-9:
+        if self.rules[LEAST_LAP] - 1e-9 <= self.share <= self.rules[MOST_LAP] + 1e-9:
             return ()
-        nearest = min(max(self.share, LEAST_SHARE), GREATEST_SHARE)
+        nearest = min(max(self.share, self.rules[LEAST_LAP]), self.rules[MOST_LAP])
         return (
             WordedDraft(
                 parameter=f"{self.kind} of {self.incoming} in {self.into}: share",
                 given=f"{self.share:.3g}",
-                allowed=f"{LEAST_SHARE:.3g} to {GREATEST_SHARE:.3g}",
+                allowed=f"{self.rules[LEAST_LAP]:.3g} to {self.rules[MOST_LAP]:.3g}",
                 why="neither part is left a weak tongue (own rule); a half is usual",
                 remedy=f"make it {nearest:.2g}",
             ),

@@ -18,11 +18,9 @@ from furniture.joints.relation import (
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+from furniture.rules import Rules
 from furniture.rules.design import DADO_SHARE
 from furniture.units import Draft
-
-GREATEST_DEPTH_SHARE = DADO_SHARE.value
-"""Depth of a housing as a share of the thickness. Common practice, no source: a third is usual."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,7 +113,9 @@ def housed_in(into: Placed, incoming: Placed) -> Housed:
     )
 
 
-def depth_problems(joint: Joint, lies: Housed, bottom_gap_mm: float) -> tuple[Draft, ...]:
+def depth_problems(
+    joint: Joint, lies: Housed, bottom_gap_mm: float, rules: Rules
+) -> tuple[Draft, ...]:
     """The problem of a housing sunk deeper than half the wood, or nothing.
 
     Args:
@@ -123,7 +123,7 @@ def depth_problems(joint: Joint, lies: Housed, bottom_gap_mm: float) -> tuple[Dr
         lies: how its part lies.
         bottom_gap_mm: below the part [mm].
     """
-    most = GREATEST_DEPTH_SHARE * lies.into.part.blank.thickness_mm - bottom_gap_mm
+    most = rules[DADO_SHARE] * lies.into.part.blank.thickness_mm - bottom_gap_mm
     why = f"half the thickness of {lies.into.instance} stays behind a housing (common practice)"
     return out_of_range(joint, "reach into the housing", lies.reach, 1.0, most, why)
 

@@ -7,7 +7,7 @@ those too. A new joint is one new file with one class like those beside this one
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from typing import ClassVar
 
@@ -16,7 +16,8 @@ from furniture.parts.cuts import Cut
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector
-from furniture.units import Draft
+from furniture.rules import USUAL_RULES, Rules
+from furniture.units import NOT_WRITTEN, Draft
 
 
 class GrainRelation(Enum):
@@ -194,6 +195,7 @@ class Joint(ABC):
         into: the part that is gone into.
         incoming: the part that goes in.
         driven: pins and screws that hold it once it is home.
+        rules: the shop's own limits; composing a piece hands them to every joint.
     """
 
     kind: ClassVar[str]
@@ -203,6 +205,7 @@ class Joint(ABC):
     into: str
     incoming: str
     driven: tuple[Driven, ...] = ()
+    rules: Rules = field(default=USUAL_RULES, metadata=NOT_WRITTEN)
 
     @abstractmethod
     def work(self, into: Placed, incoming: Placed) -> Worked:

@@ -25,13 +25,10 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import cross, dot, scaled
+from furniture.rules import Rules
+from furniture.rules.joinery import LEAST_KEY, MOST_KEY
 from furniture.timber.stock import Timber
 from furniture.units import Draft
-
-LEAST_DEPTH_MM = 2.0
-GREATEST_DEPTH_SHARE = 0.9
-"""Depth of a key's slot as a share of the mitre from corner to corner. Own rule: the slot must not
-show inside."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,17 +76,19 @@ class KeyJoint(Joint):
             role=Role.LOOSE_TONGUE,
             faces=_faces(plane, cut, start, blank.thickness_mm, clearance),
         )
-        most = deepest_key_mm(plane)
+        most = deepest_key_mm(plane, self.rules)
         why = "the slot must not come through the inner corner"
-        problems: tuple[Draft, ...] = out_of_range(self, "depth", depth, LEAST_DEPTH_MM, most, why)
+        problems: tuple[Draft, ...] = out_of_range(
+            self, "depth", depth, self.rules[LEAST_KEY], most, why
+        )
         if problems:
             return Worked(joining=joining, problems=problems)
         return Worked(joining=joining, into_cuts=(cut,))
 
 
-def deepest_key_mm(plane: MitrePlane) -> float:
+def deepest_key_mm(plane: MitrePlane, rules: Rules) -> float:
     """How deep a key's slot may go in from the corner [mm]."""
-    return GREATEST_DEPTH_SHARE * plane.slope_mm
+    return rules[MOST_KEY] * plane.slope_mm
 
 
 def _plane_crossed(into: Placed, key: Placed) -> MitrePlane | None:

@@ -27,30 +27,19 @@ from furniture.parts.cuts import Mortise, Tenon
 from furniture.parts.faces import EDGES, WIDE_FACES, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+from furniture.rules.joinery import (
+    BEHIND_MORTISE,
+    BESIDE_MORTISE,
+    BESIDE_MORTISE_SHARE,
+    LEAST_TENON,
+    LEAST_TENON_LENGTH,
+    MORTISE_TO_END,
+    MOST_TENON,
+    MOST_TENON_PLAY,
+    TENON_SHOULDER,
+    USUAL_TENON,
+)
 from furniture.units import Draft, Least, Length
-
-THICKNESS_SHARE, LEAST_SHARE, GREATEST_SHARE = 1 / 3, 1 / 4, 1 / 2
-"""Thickness of a tenon as a share of the rail's: usual, least and greatest. Common practice, no
-source: a third."""
-LEAST_BEHIND_MM = 4.0
-"""Wood behind a blind mortise [mm]. Own rule; two thirds of the depth is usual for a tenon's length
-(common practice, no source)."""
-LEAST_BESIDE_SHARE, LEAST_BESIDE_MM = 0.5, 3.0
-"""Wood beside a mortise: a share of its thickness, and no less than so many millimetres.
-
-Own rule, stricter than nothing and milder than the usual third of the leg: cheeks of 3 mm beside a
-mortise of 12 let a leg go at a kick (a column on tests of joints, autumn 2005, read as cited).
-"""
-LEAST_TO_END_SHARE = 1.0
-"""Wood between a mortise and an end, as a share of its thickness: it shears along the grain. Own
-rule."""
-LEAST_LENGTH_MM = 5.0
-"""The shortest tenon [mm]. Own rule."""
-SHOULDER_SHARE = 1 / 8
-"""Shoulder at both edges as a share of the rail's width, when left out. Common practice, no source:
-enough to cover the mortise's ends."""
-MOST_PLAY_MM = 5.0
-"""The widest gap that is cut on purpose [mm]. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,11 +117,11 @@ class MortiseAndTenonJoint(Joint):
         blank, across = incoming.part.blank, into.part.blank.across(face)
         thickness = self.tenon_thickness_mm
         if thickness is None:
-            thickness = clean(round(blank.thickness_mm * THICKNESS_SHARE * 10) / 10)
+            thickness = clean(round(blank.thickness_mm * self.rules[USUAL_TENON] * 10) / 10)
         from_side = self.from_face_side_mm
         if from_side is None:
             from_side = (blank.thickness_mm - thickness) / 2
-        usual = clean(round(blank.width_mm * SHOULDER_SHARE * 2) / 2)
+        usual = clean(round(blank.width_mm * self.rules[TENON_SHOULDER] * 2) / 2)
         at_edge, at_back = (
             usual if each is None else each
             for each in (self.face_edge_shoulder_mm, self.back_edge_shoulder_mm)
@@ -213,16 +202,19 @@ class MortiseAndTenonJoint(Joint):
         tenon, blank = lies.tenon, lies.incoming.part.blank
         thickness, width = blank.thickness_mm, blank.width_mm
         thick = tenon.thickness_mm
-        deepest = lies.into.part.blank.across(lies.face) - LEAST_BEHIND_MM - self.end_gap_mm
+        deepest = (
+            lies.into.part.blank.across(lies.face) - self.rules[BEHIND_MORTISE] - self.end_gap_mm
+        )
         at_edge, at_back = (
             tenon.shoulders_mm(blank)[each] for each in (Face.FACE_EDGE, Face.BACK_EDGE)
         )
         lies_in = "the tenon lies inside its rail"
-        free = width - thick
+        free, play = width - thick, self.rules[MOST_TENON_PLAY]
         wide = "the tenon is at least as wide as it is thick (own rule)"
         found = [
             *out_of_range(
-                self, "tenon_thickness", thick, LEAST_SHARE * thickness, GREATEST_SHARE * thickness,
+                self, "tenon_thickness", thick,
+                self.rules[LEAST_TENON] * thickness, self.rules[MOST_TENON] * thickness,
                 "a tenon is a quarter to a half of its rail's thickness (common practice)",
             ),
             *out_of_range(
@@ -236,19 +228,19 @@ class MortiseAndTenonJoint(Joint):
                 self, "back_edge_shoulder", at_back, 0.0, max(0.0, free - at_edge), wide,
             ),
             *out_of_range(
-                self, "end_gap", self.end_gap_mm, 0.0, MOST_PLAY_MM, "glue needs a little room"
+                self, "end_gap", self.end_gap_mm, 0.0, play, "glue needs a little room"
             ),
             *out_of_range(
-                self, "edge_play", self.edge_play_mm, 0.0, MOST_PLAY_MM, "it is a little"
+                self, "edge_play", self.edge_play_mm, 0.0, play, "it is a little"
             ),
             *out_of_range(
                 self, "end_radius", self.end_radius_mm, 0.0, (thick + lies.clearance) / 2,
                 "the cutter goes into the mortise",
             ),
             *out_of_range(
-                self, "reach into the mortise", tenon.length_mm, LEAST_LENGTH_MM,
-                max(LEAST_LENGTH_MM, deepest),
-                ("a blind mortise leaves ", Least(LEAST_BEHIND_MM), " behind it"),
+                self, "reach into the mortise", tenon.length_mm, self.rules[LEAST_TENON_LENGTH],
+                max(self.rules[LEAST_TENON_LENGTH], deepest),
+                ("a blind mortise leaves ", Least(self.rules[BEHIND_MORTISE]), " behind it"),
             ),
         ]  # fmt: skip
         return tuple(found) if found else tuple(self._beside_problems(lies))
@@ -260,10 +252,10 @@ class MortiseAndTenonJoint(Joint):
         for axis, span in lies.mouth.items():
             what, least = (
                 "wood beside the mortise",
-                max(LEAST_BESIDE_MM, LEAST_BESIDE_SHARE * thick),
+                max(self.rules[BESIDE_MORTISE], self.rules[BESIDE_MORTISE_SHARE] * thick),
             )
             if axis == 0:
-                what, least = "wood to the end", LEAST_TO_END_SHARE * thick
+                what, least = "wood to the end", self.rules[MORTISE_TO_END] * thick
             left = min(span[0], wood.size[axis] - span[1])
             why = ("less than ", Length(least), " beside a mortise splits off (own rule)")
             yield from out_of_range(self, what, clean(left), least, wood.size[axis], why)

@@ -24,16 +24,10 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import Vector, cross, dot, scaled
+from furniture.rules import Rules
+from furniture.rules.joinery import LEAST_SPLINE_INTO, MOST_SPLINE, SPLINE_OUTSIDE
 from furniture.timber.stock import Timber
 from furniture.units import Draft, Least
-
-GREATEST_THICKNESS_SHARE = 1 / 3
-"""Thickness of a spline as a share of the part's. Common practice, no source: a quarter to a third.
-"""
-LEAST_INTO_MM = 2.0
-"""How far a spline goes into each part at least [mm]. Own rule."""
-LEAST_OUTSIDE_MM = 2.0
-"""Wood between the groove's floor and the outer face [mm]. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,8 +152,8 @@ class SplineJoint(Joint):
         return tuple(found)
 
     def _problems(self, plane: MitrePlane, lies: _Spans, spline: Placed) -> tuple[Draft, ...]:
-        most = GREATEST_THICKNESS_SHARE * plane.part.part.blank.thickness_mm
-        outside = deepest_spline_mm(plane, lies.down[0], self.gap_mm)
+        most = self.rules[MOST_SPLINE] * plane.part.part.blank.thickness_mm
+        outside = deepest_spline_mm(plane, lies.down[0], self.gap_mm, self.rules)
         return (
             *out_of_range(
                 self, "spline thickness", spline.part.blank.thickness_mm, 1.0, most,
@@ -167,16 +161,18 @@ class SplineJoint(Joint):
             ),
             *out_of_range(self, "gap", self.gap_mm, 0.0, 3.0, "glue needs a little room"),
             *out_of_range(
-                self, "depth in each part", lies.depth, LEAST_INTO_MM, outside,
+                self, "depth in each part", lies.depth, self.rules[LEAST_SPLINE_INTO], outside,
                 (
-                    "the groove leaves ", Least(LEAST_OUTSIDE_MM), " to the outer face; nearer to "
-                    "the inner corner it may go deeper",
+                    "the groove leaves ", Least(self.rules[SPLINE_OUTSIDE]),
+                    " to the outer face; nearer to the inner corner it may go deeper",
                 ),
             ),
         )  # fmt: skip
 
 
-def deepest_spline_mm(plane: MitrePlane, from_long_point_mm: float, gap_mm: float) -> float:
+def deepest_spline_mm(
+    plane: MitrePlane, from_long_point_mm: float, gap_mm: float, rules: Rules
+) -> float:
     """How far a spline may go into a part before its groove nears the outer face [mm].
 
     Args:
@@ -186,19 +182,23 @@ def deepest_spline_mm(plane: MitrePlane, from_long_point_mm: float, gap_mm: floa
     """
     angle = math.radians(plane.angle_deg)
     outside = from_long_point_mm / math.tan(angle)
-    return outside - LEAST_OUTSIDE_MM / math.sin(angle) - gap_mm
+    return outside - rules[SPLINE_OUTSIDE] / math.sin(angle) - gap_mm
 
 
-def nearest_spline_mm(plane: MitrePlane, gap_mm: float, into_mm: float = LEAST_INTO_MM) -> float:
+def nearest_spline_mm(
+    plane: MitrePlane, gap_mm: float, rules: Rules, into_mm: float | None = None
+) -> float:
     """The least distance from the long point at which a spline has room [mm].
 
     Args:
         plane: the mitre.
         gap_mm: below the spline [mm].
-        into_mm: how far it goes into each part [mm].
+        rules: the shop's own limits.
+        into_mm: how far it goes into each part, the least where that is not given [mm].
     """
     angle = math.radians(plane.angle_deg)
-    beside = LEAST_OUTSIDE_MM / math.sin(angle) + gap_mm + into_mm
+    deep = rules[LEAST_SPLINE_INTO] if into_mm is None else into_mm
+    beside = rules[SPLINE_OUTSIDE] / math.sin(angle) + gap_mm + deep
     return beside * math.tan(angle)
 
 

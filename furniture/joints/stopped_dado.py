@@ -22,14 +22,8 @@ from furniture.parts.cuts import Cut, Dado, Notch, Rabbet, RoundedTongue
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
+from furniture.rules.joinery import LEAST_STOP, LEAST_STOPPED_TONGUE, MOST_SHOWING
 from furniture.units import Draft, Least, Words
-
-LEAST_STOP_MM = 3.0
-"""Wood left between a trench and the edge it hides from [mm]. Own rule: less breaks out."""
-LEAST_TONGUE_MM = 10.0
-"""Length of the tongue that is left to go in [mm]. Own rule."""
-MOST_SHOWING_MM = 1.0
-"""Open trench that may show beside an edge that is not notched [mm]. Own rule."""
 
 
 class TongueEnd(Enum):
@@ -231,11 +225,13 @@ class StoppedDadoJoint(Joint):
         if abs(turned[2]) < 0.5:
             need = f"{incoming.instance} lying with its thickness along {into.instance}'s grain"
             return (apart(self.kind, into, incoming, need),)
-        found += depth_problems(self, lies, self.bottom_gap_mm)
+        found += depth_problems(self, lies, self.bottom_gap_mm, self.rules)
         width = into.part.blank.width_mm
         if max(self.stop_from_face_edge_mm, self.stop_from_back_edge_mm) <= 0.0:
             why: Words = "a stopped dado has a stop; a dado through both edges is a plain one"
-            found += out_of_range(self, "stop_from_face_edge", 0.0, LEAST_STOP_MM, width / 2, why)
+            found += out_of_range(
+                self, "stop_from_face_edge", 0.0, self.rules[LEAST_STOP], width / 2, why
+            )
         for name, edge in (
             ("stop_from_face_edge", Face.FACE_EDGE),
             ("stop_from_back_edge", Face.BACK_EDGE),
@@ -246,27 +242,31 @@ class StoppedDadoJoint(Joint):
         radius = self.end_radius_mm
         why = "the bit goes into the trench, which is as wide as the part that goes in"
         found += out_of_range(self, "end_radius", radius, 0.0, lies.thickness / 2, why)
-        if not found and tongue < LEAST_TONGUE_MM - TOUCHING_MM:
-            why = ("the stops leave a tongue of ", Least(LEAST_TONGUE_MM), " at least")
-            spare = LEAST_TONGUE_MM - tongue
+        if not found and tongue < self.rules[LEAST_STOPPED_TONGUE] - TOUCHING_MM:
+            why = (
+                "the stops leave a tongue of ",
+                Least(self.rules[LEAST_STOPPED_TONGUE]),
+                " at least",
+            )
+            spare = self.rules[LEAST_STOPPED_TONGUE] - tongue
             edge = max((Face.FACE_EDGE, Face.BACK_EDGE), key=self._stop)
             name = "stop_from_face_edge" if edge is Face.FACE_EDGE else "stop_from_back_edge"
             most = self._stop(edge) - spare
-            found += out_of_range(self, name, self._stop(edge), LEAST_STOP_MM, most, why)
+            found += out_of_range(self, name, self._stop(edge), self.rules[LEAST_STOP], most, why)
         return tuple(found)
 
     def _stop_problems(self, lies: Housed, name: str, edge: Face) -> tuple[Draft, ...]:
         stop, set_back = self._stop(edge), self._set_back(lies, edge)
-        if math.isnan(stop) or stop < 0.0 or 0.0 < stop < LEAST_STOP_MM - TOUCHING_MM:
+        if math.isnan(stop) or stop < 0.0 or 0.0 < stop < self.rules[LEAST_STOP] - TOUCHING_MM:
             most = lies.into.part.blank.width_mm / 2
             why = "thinner wood before a trench breaks out (own rule); 0 runs through"
-            return out_of_range(self, name, stop, LEAST_STOP_MM, most, why)
+            return out_of_range(self, name, stop, self.rules[LEAST_STOP], most, why)
         begins = stop + self._past_round(lies) if stop > 0 else 0.0
         showing = set_back - begins - self.end_gap_mm
-        if showing <= MOST_SHOWING_MM + TOUCHING_MM:
+        if showing <= self.rules[MOST_SHOWING] + TOUCHING_MM:
             return ()
         why = f"the trench would show beside {lies.incoming.instance}, which stands further in"
-        least = set_back - self._past_round(lies) - self.end_gap_mm - MOST_SHOWING_MM
+        least = set_back - self._past_round(lies) - self.end_gap_mm - self.rules[MOST_SHOWING]
         return out_of_range(self, name, stop, least, set_back, why)
 
 

@@ -33,13 +33,8 @@ from furniture.parts.faces import EDGES, Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import dot, scaled
+from furniture.rules.joinery import GROOVE_WALL, LEAST_TONGUE, MOST_TONGUE, USUAL_TONGUE
 from furniture.units import Draft, Least, Length
-
-TONGUE_SHARE, LEAST_TONGUE_SHARE, GREATEST_TONGUE_SHARE = 1 / 3, 1 / 4, 1 / 2
-"""Thickness of a tongue as a share of the thinner part: usual, least and greatest.
-A third is usual (a lesson on tongue and groove joints, read); the limits are common practice."""
-LEAST_WALL_MM = 2.0
-"""Wood beside the groove [mm]. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +75,7 @@ class TongueAndGrooveJoint(Joint):
         thinner = min(thickness, into.part.blank.thickness_mm)
         tongue_thickness = self.tongue_thickness_mm
         if tongue_thickness is None:
-            tongue_thickness = clean(round(thinner * TONGUE_SHARE * 10) / 10)
+            tongue_thickness = clean(round(thinner * self.rules[USUAL_TONGUE] * 10) / 10)
         reach = clean(into.part.blank.width_mm - low[1] if face.is_far else high[1])
         tongue = reach if self.tongue_mm is None else self.tongue_mm
         made = _Tongue(
@@ -193,7 +188,7 @@ class TongueAndGrooveJoint(Joint):
             need = f"{incoming.instance} overlapping an edge of {into.instance} by its tongue"
             return (apart(self.kind, into, incoming, need),)
         width = into.part.blank.width_mm
-        least, most = LEAST_TONGUE_SHARE * thinner, GREATEST_TONGUE_SHARE * thinner
+        least, most = self.rules[LEAST_TONGUE] * thinner, self.rules[MOST_TONGUE] * thinner
         found = [
             *out_of_range(
                 self, "tongue_thickness", made.high - made.low, least, most,
@@ -209,9 +204,11 @@ class TongueAndGrooveJoint(Joint):
             ),
         ]  # fmt: skip
         walls = min(into.part.blank.thickness_mm - made.high, made.low - clearance)
-        if walls < LEAST_WALL_MM:
-            why = ("the groove leaves ", Least(LEAST_WALL_MM), " beside it")
-            found += out_of_range(self, "wood beside the groove", walls, LEAST_WALL_MM, width, why)
+        if walls < self.rules[GROOVE_WALL]:
+            why = ("the groove leaves ", Least(self.rules[GROOVE_WALL]), " beside it")
+            found += out_of_range(
+                self, "wood beside the groove", walls, self.rules[GROOVE_WALL], width, why
+            )
         return tuple(found)
 
 

@@ -29,6 +29,7 @@ from furniture.pieces.piece import (
     Surface,
 )
 from furniture.pieces.sharing import sharing_equal_parts
+from furniture.rules import USUAL_RULES, Rules
 from furniture.units import Shown, millimetres
 
 
@@ -49,6 +50,7 @@ def compose(
     finish: Finish | None = None,
     anchors: Sequence[Anchor] = (),
     intent: Intent | None = None,
+    rules: Rules = USUAL_RULES,
 ) -> Piece:
     """The piece: joints worked in order, each seeing the cuts of those before it.
 
@@ -68,6 +70,7 @@ def compose(
         finish: what is put on the parts before they go together.
         anchors: what it is fixed to the wall by.
         intent: what the builder knows besides.
+        rules: the shop's own limits, which every joint goes by.
 
     Raises:
         DesignError: with every problem of every joint and cut.
@@ -83,7 +86,7 @@ def compose(
     for joint in joints:
         into, incoming = standing[joint.into], standing[joint.incoming]
         try:
-            worked = joint.work(into, incoming)
+            worked = replace(joint, rules=rules).work(into, incoming)
         except CannotMeet as error:
             problems.append(_cannot(joint, str(error)))
             continue
@@ -120,6 +123,7 @@ def compose(
         finish=finish,
         anchors=tuple(anchors),
         intent=intent or Intent(),
+        rules=rules,
     )
 
 

@@ -13,6 +13,7 @@ from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector
 from furniture.pieces.bought import Bought
 from furniture.pieces.intent import Intent
+from furniture.rules import USUAL_RULES, Rules
 from furniture.timber.stock import Timber
 from furniture.units import Shown, millimetres, read_only
 
@@ -110,7 +111,8 @@ class Piece:
     every placement is given in the frame of that part. `anchors` are what it is fixed to the
     wall by; `fixings` are bought besides what stands in joints and anchors: `bought_parts` counts
     them all. `parameters` are text
-    for the record: nothing is worked out from them; what a builder knows is its `intent`.
+    for the record: nothing is worked out from them; what a builder knows is its `intent`. `rules`
+    are the shop's own limits that it was built by.
     """
 
     name: str
@@ -128,6 +130,7 @@ class Piece:
     finish: Finish | None = None
     anchors: tuple[Anchor, ...] = ()
     intent: Intent = field(default_factory=Intent)
+    rules: Rules = USUAL_RULES
 
     def __post_init__(self) -> None:
         """What was given is kept as it was given."""

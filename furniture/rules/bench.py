@@ -25,6 +25,7 @@ GLUE_LINE = Rule(
     source="glue lines of 0.05 to 0.15 mm are best (a wood technologist's column in a trade "
     "journal, read); beyond it a face counts as not glued: own rule",
     kept_by=KeptBy.JOINTS,
+    fixed="joints, statics and the order of assembly agree on one glue line, whatever is asked",
 )  # fmt: skip
 
 BENCH = (RIP_LENGTH, RIP_WIDTH, HAND_ZONE, SHELF_HEIGHT, GLUE_LINE)

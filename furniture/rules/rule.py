@@ -10,10 +10,11 @@ PRACTICE = "common practice, no source"
 
 
 class KeptBy(Enum):
-    """Who keeps a rule: the checks, which a maker may change, or what else goes by it."""
+    """Who goes by a rule: the checks, or what makes the piece before any check reads it."""
 
     CHECKS = "checks"
     JOINTS = "joints"
+    BUILDERS = "builders"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +22,8 @@ class Rule:
     """One limit, as its row of the table says it.
 
     `name` is how a maker writes it, `value` its usual figure in `unit`; a share or a multiple has
-    no unit. A published figure names its document in `source`.
+    no unit. A published figure names its document in `source`. `fixed` says why a maker cannot
+    change it, and is empty where one can.
     """
 
     name: str
@@ -30,6 +32,7 @@ class Rule:
     what: str
     source: str = OWN_RULE
     kept_by: KeptBy = KeptBy.CHECKS
+    fixed: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

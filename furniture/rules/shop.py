@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from furniture.rules.rule import KeptBy, Rule, Rules
+from furniture.rules.rule import Rule, Rules
 from furniture.rules.table import ALL_RULES
 from furniture.units import Given, Reader, word_remedy
 
@@ -53,11 +53,8 @@ def read_rules(reader: Reader, rules: object) -> Rules:
 
 def _read(reader: Reader, rule: Rule, given: object) -> float:
     where = f"rules.{rule.name}"
-    if rule.kept_by is not KeptBy.CHECKS:
-        reader.refuse(
-            where, repr(given), "its usual figure",
-            f"the {rule.kept_by.value} of this program go by it", "leave it out",
-        )  # fmt: skip
+    if rule.fixed:
+        reader.refuse(where, repr(given), "its usual figure", rule.fixed, "leave it out")
         return math.nan
     if rule.unit == "":
         return _share(reader, where, rule, given)
@@ -98,6 +95,7 @@ def rules_record(rules: Rules) -> list[dict[str, object]]:
             "what": rule.what,
             "source": rule.source,
             "kept_by": rule.kept_by.value,
+            "fixed": rule.fixed,
         }
         for rule in ALL_RULES
     ]

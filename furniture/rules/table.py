@@ -1,7 +1,9 @@
 """Every rule, by subject."""
 
 from furniture.rules.bench import BENCH
+from furniture.rules.building import BOXES, STANDS
 from furniture.rules.design import DESIGN
+from furniture.rules.joinery import JOINERY
 from furniture.rules.rule import Rule
 from furniture.rules.standing import STANDING
 from furniture.rules.wood import WOOD
@@ -11,5 +13,8 @@ BY_SUBJECT: tuple[tuple[str, tuple[Rule, ...]], ...] = (
     ("Shelves, joints, seasons", WOOD),
     ("At the bench", BENCH),
     ("What a design may be", DESIGN),
+    ("Boxes and what all designs share", BOXES),
+    ("Stands", STANDS),
+    ("Joints", JOINERY),
 )
 ALL_RULES: tuple[Rule, ...] = tuple(rule for _, rules in BY_SUBJECT for rule in rules)

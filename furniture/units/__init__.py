@@ -24,8 +24,10 @@ from furniture.units.showing import (
 )
 from furniture.units.texts import said
 from furniture.units.words import nearest_word, plural, word_remedy
+from furniture.units.written import NOT_WRITTEN
 
 __all__ = [
+    "NOT_WRITTEN",
     "REQUIRED",
     "Amounts",
     "Dialled",

@@ -24,6 +24,8 @@ Special = Mapping[type, Callable[[Reader, str, object], Any]]
 _GREATEST = 1e15
 """No plain number of a cut or a joint comes near this one."""
 _ENDINGS = ("_mm", "_deg")
+NOT_WRITTEN = {"is_written": False}
+"""Metadata of a field that is not for a maker to write."""
 
 
 def written_name(field_name: str) -> str:
@@ -50,7 +52,8 @@ def read_value(
         given: by written name.
         special: how fields of some types are read.
     """
-    own: tuple[Field[Any], ...] = fields(kind)  # type: ignore[arg-type]
+    all_fields: tuple[Field[Any], ...] = fields(kind)  # type: ignore[arg-type]
+    own = [entry for entry in all_fields if entry.metadata != NOT_WRITTEN]
     known = {written_name(entry.name): entry for entry in own}
     hints = get_type_hints(kind)
     before = reader.noted

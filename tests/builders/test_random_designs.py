@@ -32,9 +32,9 @@ from furniture import (
     Vent,
 )
 from furniture.builders.edges import ALL_ARRISES
-from furniture.builders.tiers import LEAST_WOOD_BETWEEN_MM
 from furniture.parts.cuts import Dado
 from furniture.pieces import Piece, distinct_parts
+from furniture.rules.building import BETWEEN_DADOS
 from furniture.solids.make import solid_of
 from tests.builders.bench import (
     a_box,
@@ -224,7 +224,7 @@ def test_clearance_and_wood_between_dados(stand: SteppedStand) -> None:
             assert clearance == pytest.approx(0.1 + thickness / 400, abs=0.0051)
         for below, above in pairwise(dados):
             between = above.lower_shoulder_mm - below.upper_shoulder_mm
-            assert between >= LEAST_WOOD_BETWEEN_MM - 1e-6
+            assert between >= BETWEEN_DADOS.value - 1e-6
 
 
 @FEW

@@ -123,7 +123,7 @@ def test_the_rules_stand_in_the_packet_with_those_that_a_maker_changed(tmp_path,
     (tilt,) = (each for each in record["checks"] if each["check"] == "tilt before it tips")
     assert tilt["limit"] == 12.0
     flat = " ".join(read(tmp_path / "x" / "checks.pdf").text.split())
-    assert "Judged by changed rules: tilt_asked 12° (usually 10°), sleeve 22.2 N" in flat
+    assert "Made and judged by changed rules: tilt_asked 12° (usually 10°), sleeve 22.2 N" in flat
     for rule in ALL_RULES:
         assert rule.name in flat
 

@@ -76,7 +76,7 @@ def test_a_makers_own_clearance_is_text() -> None:
 
 def test_three_coats_on_both_faces_eat_a_slip_fit() -> None:
     """3 coats x 0.03 mm x 2 faces = 0.18 mm, more than 0.13; with a coat of 0.02 they leave it."""
-    (caution,) = fit_cautions(0.13, is_glued=False, coats_inside=3)
+    (caution,) = fit_cautions(0.13, is_glued=False, coats_inside=3, film_per_coat_mm=0.03)
     assert caution.concern is Concern.FINISH_EATS_IT
     assert caution.limit_mm == pytest.approx(0.18)
     assert not fit_cautions(0.13, is_glued=False, coats_inside=3, film_per_coat_mm=0.02)

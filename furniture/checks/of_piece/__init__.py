@@ -89,7 +89,7 @@ def findings_by_subject(
         ),
         Subject.JOINTS: (
             *_beside_the_hand(bent, housed),
-            *glue_findings_of(piece),
+            *glue_findings_of(piece, rules),
         ),
         Subject.SEASONS: (
             *season_findings_of(piece, where),

@@ -10,6 +10,7 @@ from furniture.checks.rows.joints import END_GRAIN_BUTT
 from furniture.joints.joint import GrainRelation, Joining
 from furniture.joints.reading import is_face_to_face
 from furniture.pieces import Piece, placed_named
+from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import DOWEL_EDGE, DOWEL_LENGTH
 
 DOWELS_MM = (6.0, 8.0, 10.0, 12.0)
@@ -19,7 +20,7 @@ USUAL_DOWEL_SHARE, DOWEL_SPACING_MM = 0.4, 60.0
 END_GRAIN = (GrainRelation.LONG_TO_END, GrainRelation.END_TO_END)
 
 
-def glue_findings_of(piece: Piece) -> tuple[Finding, ...]:
+def glue_findings_of(piece: Piece, rules: Rules = USUAL_RULES) -> tuple[Finding, ...]:
     """The plain butts at an end grain in one line: a caution where one carries a level part.
 
     A level face, such as that of a pad under a post, is pressed together by what stands on it; a
@@ -27,6 +28,7 @@ def glue_findings_of(piece: Piece) -> tuple[Finding, ...]:
 
     Args:
         piece: the piece as cut
+        rules: the maker's
     """
     show = shown_by(piece)
     groups: dict[str, list[Joining]] = {}
@@ -36,7 +38,7 @@ def glue_findings_of(piece: Piece) -> tuple[Finding, ...]:
         is_plain = is_face_to_face(joining) and not _is_fastened(piece, joining)
         if not is_plain or not at_end or is_level:
             continue
-        groups.setdefault(dowels_wanted(piece, joining, show), []).append(joining)
+        groups.setdefault(dowels_wanted(piece, joining, show, rules), []).append(joining)
     carriers = {surface.instance for surface in piece.surfaces}
     return worst_alone(_finding(advice, joinings, carriers) for advice, joinings in groups.items())
 
@@ -47,13 +49,14 @@ def _is_fastened(piece: Piece, joining: Joining) -> bool:
     return bool(joining.fasteners or any(both <= set(thing.where) for thing in piece.fixings))
 
 
-def dowels_wanted(piece: Piece, joining: Joining, show: Show) -> str:
+def dowels_wanted(piece: Piece, joining: Joining, show: Show, rules: Rules) -> str:
     """How many dowels of which size a butt wants, and where.
 
     Args:
         piece: the piece as cut
         joining: the butt
         show: puts a length into the piece's unit
+        rules: the maker's
 
     **Source:** common practice, no source: some two fifths of the thickness, five diameters long,
     two diameters from an edge, at least two of them.
@@ -65,11 +68,12 @@ def dowels_wanted(piece: Piece, joining: Joining, show: Show) -> str:
     thin, wide = min(sizes), max(sizes)
     fitting = [each for each in DOWELS_MM if each <= USUAL_DOWEL_SHARE * thin]
     diameter = max(fitting, default=DOWELS_MM[0])
-    room = wide - 2.0 * DOWEL_EDGE.value * diameter
+    room = wide - 2.0 * rules[DOWEL_EDGE] * diameter
     count = 2 + max(0, math.floor(room / DOWEL_SPACING_MM) - 1)
+    length, edge = rules[DOWEL_LENGTH] * diameter, rules[DOWEL_EDGE] * diameter
     return (
-        f"put {count} dowels {show(diameter)} thick and {show(DOWEL_LENGTH.value * diameter)} long "
-        f"across it, the outer ones {show(DOWEL_EDGE.value * diameter)} from the edges"
+        f"put {count} dowels {show(diameter)} thick and {show(length)} long across it, the outer "
+        f"ones {show(edge)} from the edges"
     )
 
 

@@ -1,0 +1,282 @@
+"""Rules of builders: how small, large, thin or near the parts of a stand and a box may be."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from furniture.rules.rule import PRACTICE, KeptBy, Rule
+
+_Kept = partial(Rule, kept_by=KeptBy.BUILDERS)
+_Long = partial(_Kept, unit="mm")
+
+LEAST_BOX_SIDE = _Long(
+    name="least_box_side",
+    value=80.0,
+    what="the least outer width and depth of a box",
+    source=PRACTICE,
+)
+GREATEST_BOX_SIDE = _Long(
+    name="greatest_box_side",
+    value=1200.0,
+    what="the greatest outer width and depth of a box",
+    source=PRACTICE,
+)
+GREATEST_BOX_HEIGHT = _Long(
+    name="greatest_box_height", value=400.0, what="the greatest height of a box's rails"
+)
+LEAST_INSIDE = _Long(
+    name="least_inside",
+    value=30.0,
+    what="room between two opposite rails: less holds nothing and cannot be clamped",
+)
+RAIL_MISMATCH = _Long(
+    name="rail_mismatch",
+    value=0.5,
+    what="how far the thickness of two mitred rails may differ: an inner step is seen",
+)
+LEAST_RABBET_WALL = _Long(
+    name="least_rabbet_wall",
+    value=5.0,
+    what="rail left outside a lid's or a bottom's rabbet",
+    source=PRACTICE,
+)
+RABBET_WALL_SHARE = _Kept(
+    name="rabbet_wall_share",
+    value=1.0 / 3.0,
+    what="the same as a share of the rail's thickness",
+    source=PRACTICE,
+)
+LEAST_RABBET_FLOOR = _Long(
+    name="least_rabbet_floor",
+    value=3.0,
+    what="rabbet floor that a lid or a bottom lies on when it is made",
+)
+LEAST_BELOW_RABBET = _Long(name="least_below_rabbet", value=12.0, what="rail left below a rabbet")
+LEAST_LID_GAP = _Long(
+    name="least_lid_gap", value=0.5, what="the least gap that is left round a lid of itself"
+)
+LEAST_PROFILE = _Long(
+    name="least_profile",
+    value=0.5,
+    what="the least radius of a round-over and legs of a chamfer",
+    source=PRACTICE,
+)
+GREATEST_PROFILE = _Long(
+    name="greatest_profile", value=25.0, what="the greatest of them", source=PRACTICE
+)
+PROFILE_LEAVES = _Long(
+    name="profile_leaves",
+    value=0.5,
+    what="what a profile leaves of a part's thickness: a knife edge crumbles",
+)
+LEAST_PAD = _Long(
+    name="least_pad",
+    value=15.0,
+    what="the side of a pad: a smaller one tears off when the piece is dragged",
+)
+LEAST_ON_PAD = _Long(
+    name="least_on_pad", value=8.0, what="rail that lies on a pad and is glued to it"
+)
+LEAST_FINGER = _Long(
+    name="least_finger", value=15.0, what="a hole that a finger goes into", source=PRACTICE
+)
+LEAST_OPENING_WOOD = _Long(
+    name="least_opening_wood",
+    value=5.0,
+    what="wood between an opening and an edge, a joint or another opening",
+)
+LONGEST_PART = _Long(
+    name="longest_part", value=3000.0, what="the longest part of such a piece", source=PRACTICE
+)
+LEAST_BALLAST_SIDE = _Long(name="least_ballast_side", value=5.0, what="the thinnest ballast")
+LEAST_BALLAST_ROOM = _Long(
+    name="least_ballast_room", value=20.0, what="the least inside of a box in which ballast lies"
+)
+WANTED_BOTTOM = _Long(
+    name="wanted_bottom",
+    value=10.0,
+    what="what a bottom that is still wanted takes of a box's height",
+)
+CORNER_PART_CLEAR = _Long(
+    name="corner_part_clear", value=0.5, what="between a spline or key and the edges of its mitre"
+)
+LEAST_SPLINE_WIDTH = _Long(name="least_spline_width", value=3.0, what="the narrowest spline")
+GREATEST_CORNER_PART = _Long(
+    name="greatest_corner_part", value=500.0, what="the largest figure of a spline or a key"
+)
+LOOSEST_SCREW = _Long(
+    name="loosest_screw",
+    value=2.0,
+    what="how much wider than its screw a clearance bore may be: a head pulls through",
+)
+PILOT_TIGHTER = _Long(
+    name="pilot_tighter", value=0.3, what="how much thinner than its screw a pilot bore is at least"
+)
+LEAST_SCREW = _Long(name="least_screw", value=2.0, what="the thinnest screw", source=PRACTICE)
+GREATEST_SCREW = _Long(
+    name="greatest_screw", value=10.0, what="the thickest screw", source=PRACTICE
+)
+SCREW_HEAD = _Kept(
+    name="screw_head", value=1.8,
+    what="the least width of a countersink in screw diameters: heads are about twice as wide as "
+    "the screw",
+    source=PRACTICE,
+)  # fmt: skip
+LEAST_BITE = _Long(
+    name="least_bite",
+    value=8.0,
+    what="the least length of a screw or pin beyond the part that it passes",
+)
+LOOSEST_PEG = _Long(
+    name="loosest_peg",
+    value=0.3,
+    what="how much wider than its peg a bore may be: glue fills no more",
+)
+LEAST_PEG = _Long(name="least_peg", value=3.0, what="the thinnest peg", source=PRACTICE)
+LEAST_CLEAT = _Long(
+    name="least_cleat", value=5.0, what="the thinnest cleat that screws hold a lid by"
+)
+CLEAT_CLEAR = _Long(
+    name="cleat_clear",
+    value=1.0,
+    what="between a cleat's ends and the rails that it stands between",
+)
+SLOT_WIDTH = _Long(
+    name="slot_width", value=5.0, what="a cleat's slot for a 4 mm screw", source=PRACTICE
+)
+SLOT_LENGTH = _Long(
+    name="slot_length",
+    value=14.0,
+    what="its length, with room for the lid's seasons",
+    source=PRACTICE,
+)
+SLOT_SHARE = _Kept(
+    name="slot_share",
+    value=0.2,
+    what="where the slots lie from either end of a cleat, as a share of its length",
+)
+SCREW_SKIN = _Long(name="screw_skin", value=3.0, what="lid left above the point of a screw")
+
+LEAST_MITRED_RAIL = _Long(
+    name="least_mitred_rail", value=40.0,
+    what="the shortest rail, long point to square end: shorter is unsafe to mitre",
+)  # fmt: skip
+LEAST_RAIL_INSIDE = _Long(
+    name="least_rail_inside",
+    value=20.0,
+    what="the same along its inner face, where the mitre has taken its share",
+)
+LEAST_POST = _Long(name="least_post", value=30.0, what="the narrowest post")
+LEAST_STRIP = _Long(
+    name="least_strip",
+    value=20.0,
+    what="one strip of a glued-up post: narrower is work without gain",
+)
+GREATEST_STRIP = _Long(
+    name="greatest_strip", value=100.0, what="and no wider: it cups as a whole board does"
+)
+BESIDE_POST = _Long(
+    name="beside_post",
+    value=20.0,
+    what="room inside the box on either side of a post, where a lid bears",
+)
+LEAST_LET_IN = _Long(
+    name="least_let_in", value=2.0, what="how far a post is let into the back rail at least"
+)
+LET_IN_PLAY = _Long(
+    name="let_in_play",
+    value=0.15,
+    what="between a post and its housing in the back rail: by its width a fit grows",
+)
+LEAST_FILLER = _Long(
+    name="least_filler",
+    value=4.0,
+    what="the strip that fills the rabbet behind a post: less cannot be sawn",
+)
+LEAST_LID = _Long(
+    name="least_lid", value=60.0, what="lid in front of a post: less is no box to put things in"
+)
+LEAST_UPRIGHT = _Long(
+    name="least_upright",
+    value=60.0,
+    what="depth of an upright, front to back: narrower holds no tier level",
+)
+LEAST_BACK_RAIL = _Long(
+    name="least_back_rail",
+    value=40.0,
+    what="back rail between two uprights: shorter is unsafe to cut square",
+)
+LEAST_UPRIGHT_STOP = _Long(
+    name="least_upright_stop", value=6.0, what="wood left before a stopped dado in an upright"
+)
+MOST_UPRIGHT_STOP = _Kept(
+    name="most_upright_stop", value=0.4, what="and at most, as a share of the upright's depth"
+)
+LEAST_HOUSED = _Long(
+    name="least_housed", value=3.0, what="the shallowest dado that a tier stands in"
+)
+USUAL_DADO_SHARE = _Kept(
+    name="usual_dado_share",
+    value=1.0 / 3.0,
+    what="the depth of a dado as a share of the wood, when left out",
+    source=PRACTICE,
+)
+LEAST_DADO_SHARE = _Kept(
+    name="least_dado_share", value=1.0 / 8.0, what="and at least", source=PRACTICE
+)
+BETWEEN_DADOS = _Long(
+    name="between_dados",
+    value=15.0,
+    what="post left whole between two dados: less is short grain that shears off",
+)
+LEAST_TIER = _Long(
+    name="least_tier",
+    value=20.0,
+    what="how far a tier stands out from its post at least",
+    source=PRACTICE,
+)
+GREATEST_TIER = _Long(name="greatest_tier", value=500.0, what="and at most", source=PRACTICE)
+GREATEST_RISE = _Long(
+    name="greatest_rise", value=600.0, what="the greatest height from one tier to the next"
+)
+LEAST_LIP = _Long(
+    name="least_lip",
+    value=4.0,
+    what="height of a lip above its tier: 6 to 12 stops a pot",
+    source=PRACTICE,
+)
+GREATEST_LIP = _Long(
+    name="greatest_lip",
+    value=80.0,
+    what="and at most: 30 to 60 makes a gallery rail",
+    source=PRACTICE,
+)
+LIP_GAP = _Long(name="lip_gap", value=0.25, what="between a lip's ends and the uprights")
+DOWEL_INTO_FACE = _Kept(
+    name="dowel_into_face",
+    value=0.6,
+    what="how far a dowel goes into a wide face, as a share of its thickness",
+)
+DOWEL_LEAST_LENGTH = _Kept(
+    name="dowel_least_length",
+    value=3.0,
+    what="the least length of a dowel in diameters",
+    source=PRACTICE,
+)
+
+BOXES = (
+    LEAST_BOX_SIDE, GREATEST_BOX_SIDE, GREATEST_BOX_HEIGHT, LEAST_INSIDE, RAIL_MISMATCH,
+    LEAST_RABBET_WALL, RABBET_WALL_SHARE, LEAST_RABBET_FLOOR, LEAST_BELOW_RABBET, LEAST_LID_GAP,
+    LEAST_PROFILE, GREATEST_PROFILE, PROFILE_LEAVES, LEAST_PAD, LEAST_ON_PAD, LEAST_FINGER,
+    LEAST_OPENING_WOOD, LONGEST_PART, LEAST_BALLAST_SIDE, LEAST_BALLAST_ROOM, WANTED_BOTTOM,
+    CORNER_PART_CLEAR, LEAST_SPLINE_WIDTH, GREATEST_CORNER_PART, LOOSEST_SCREW, PILOT_TIGHTER,
+    LEAST_SCREW, GREATEST_SCREW, SCREW_HEAD, LEAST_BITE, LOOSEST_PEG, LEAST_PEG, LEAST_CLEAT,
+    CLEAT_CLEAR, SLOT_WIDTH, SLOT_LENGTH, SLOT_SHARE, SCREW_SKIN,
+)  # fmt: skip
+STANDS = (
+    LEAST_MITRED_RAIL, LEAST_RAIL_INSIDE, LEAST_POST, LEAST_STRIP, GREATEST_STRIP, BESIDE_POST,
+    LEAST_LET_IN, LET_IN_PLAY, LEAST_FILLER, LEAST_LID, LEAST_UPRIGHT, LEAST_BACK_RAIL,
+    LEAST_UPRIGHT_STOP, MOST_UPRIGHT_STOP, LEAST_HOUSED, USUAL_DADO_SHARE, LEAST_DADO_SHARE,
+    BETWEEN_DADOS, LEAST_TIER, GREATEST_TIER, GREATEST_RISE, LEAST_LIP, GREATEST_LIP, LIP_GAP,
+    DOWEL_INTO_FACE, DOWEL_LEAST_LENGTH,
+)  # fmt: skip
