@@ -24,8 +24,8 @@ def ballast_kg(
     edges: Sequence[Edge],
     demand: Demand,
     at_mm: tuple[float, float, float],
-) -> float | None:
-    """The least mass [kg] at a place that makes every edge hold; None where no mass there can.
+) -> tuple[float, float] | None:
+    """From which to which mass [kg] at a place every edge holds; None where no mass there will do.
 
     Args:
         piece: the empty piece
@@ -47,7 +47,7 @@ def ballast_kg(
             needs.append(missing / helps)
         elif helps < 0.0:  # an edge that holds now, and would not with too much of it
             bears = min(bears, missing / helps)
-    return max(needs) if max(needs) <= bears else None
+    return (max(needs), bears) if max(needs) <= bears else None
 
 
 def bearable_share(
@@ -92,7 +92,7 @@ def ways_to_stand(
     **Source:** statics, as `base_growth_mm`, `ballast_kg` and `bearable_share`.
     """
     wider = wider_base(ground, loads, demand, show)
-    heavier = _heavier(ground, loads, demand, show)
+    heavier = _heavier(ground, (ground.piece,), loads, demand, show)
     grown = grown_parts(wider)
     is_whole = len(grown) == len(wider) > 0
     found = [*([reaching(grown)] if is_whole and reaching(grown).is_allowed else []), *heavier]
@@ -139,9 +139,12 @@ def _missing(piece: Body, loads: Sequence[Load], edge: Edge, demand: Demand) -> 
 
 
 def _heavier(
-    ground: Ground, loads: Sequence[Load], demand: Demand, show: Show
+    ground: Ground, bodies: Sequence[Body], loads: Sequence[Load], demand: Demand, show: Show
 ) -> tuple[Remedy, ...]:
-    """The least ballast that its box can hold, at the best of some places in it."""
+    """The least ballast that its box can hold, at the best of some places in it.
+
+    It serves each of `bodies`, and is no more, once rounded, than every edge holds with.
+    """
     if ground.room is None:
         return ()
     most_kg = ground.rules[MOST_BALLAST] * ground.piece.mass_kg
@@ -149,12 +152,16 @@ def _heavier(
     for x, y in ground.room.places():
         from_front = show.down(y - ground.front_mm)
         at = (x, ground.front_mm + from_front)
-        needed = ballast_kg(ground.piece, loads, ground.edges, demand, ground.room.centre(at))
-        if needed is None or needed <= 0.0:
+        centre = ground.room.centre(at)
+        ranges = [ballast_kg(body, loads, ground.edges, demand, centre) for body in bodies]
+        known = [each for each in ranges if each is not None]
+        needed = max((least for least, _ in known), default=0.0)
+        if len(known) < len(ranges) or needed <= 0.0:
             continue
+        most = min(most_kg, ground.room.most_kg(at), *(bears for _, bears in known))
         amount = show.mass_up(needed)
         stuff = ground.room.stuff_for(amount, at)
-        if stuff is None or amount > most_kg:
+        if stuff is None or amount > most:
             continue
         where = f"with its middle {show(from_front)} from the front of the base"
         words = f"put {show.mass(amount)} of {stuff} in the box (ballast), {where} (from_front)"
@@ -166,8 +173,7 @@ def _heavier(
                 at,
                 Remedy(
                     change=Change.BALLAST, words=f"{words}{_bottom_words(ground)}",
-                    amount=amount, unit="kg", enough=needed,
-                    most=min(most_kg, ground.room.most_kg(at)),
+                    amount=amount, unit="kg", enough=needed, most=most,
                 ),
             )
         )  # fmt: skip
@@ -208,14 +214,8 @@ def _both(
         edges[index] = edge.moved(by)
         for axis in (0, 1):
             centre[axis] += edge.outward[axis] * by * share
-    found: list[Remedy] = []
     drawn_out = replace(ground.piece, centre_mm=(centre[0], centre[1], centre[2]))
     front = ground.front_mm - grown.get("front", 0.0)
-    for body in (drawn_out, ground.piece):
-        after = replace(ground, piece=body, edges=tuple(edges), front_mm=front)
-        at_most = _heavier(after, loads, demand, show)
-        if not at_most:
-            return []
-        found.append(at_most[0])
-    heaviest = max(found, key=lambda each: each.amount)
-    return [together(reaching(tuple(parts)), heaviest)]
+    after = replace(ground, edges=tuple(edges), front_mm=front)
+    ballast = _heavier(after, (drawn_out, ground.piece), loads, demand, show)
+    return [together(reaching(tuple(parts)), each) for each in ballast]
