@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from furniture.checks.advice import Change, Remedy
-from furniture.checks.bodies import GRAVITY_M_S2, Body, Load
+from furniture.checks.bodies import Body, Load
 from furniture.checks.finding import Show
 from furniture.checks.ground import (
     Demand,
@@ -19,6 +19,7 @@ from furniture.checks.ground import (
 from furniture.checks.support import Edge
 from furniture.pieces import DrawnOut
 from furniture.rules.design import MOST_GROWTH
+from furniture.units.gravity import GRAVITY_M_S2
 
 _FURTHER = {
     "front": "further forward",

@@ -7,8 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from furniture.checks.support import Edge
-
-GRAVITY_M_S2 = 9.80665
+from furniture.units.gravity import GRAVITY_M_S2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

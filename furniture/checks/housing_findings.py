@@ -29,7 +29,6 @@ from furniture.checks.rows.joints import (
     HOUSED_GLUE,
     LEVER,
 )
-from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import (
     least_bearing_mpa,
     working_bearing_mpa,
@@ -48,6 +47,7 @@ from furniture.rules.design import (
 from furniture.rules.wood import BREAKING_RESERVE, DROOP_SHARE, LEVER_CAUTION, LEVER_FAILS
 from furniture.timber.species import Kind
 from furniture.timber.strengths import divisor
+from furniture.units.gravity import GRAVITY_M_S2
 
 PLAY_STEP_MM = 0.05
 ESTIMATE = "an estimate, no accepted formula: "

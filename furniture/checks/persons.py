@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from furniture.checks.bodies import GRAVITY_M_S2, Body, Load, Surface, combined
+from furniture.checks.bodies import Body, Load, Surface, combined
 from furniture.checks.finding import Finding, Show, Tipping, Verdict
 from furniture.checks.ground import Demand
 from furniture.checks.rows.standing import PERSON_TIPS, STEP_TIPS
@@ -18,6 +18,7 @@ from furniture.rules.standing import (
     PERSON_SIDEWAYS,
     STEP_BACK_SHARE,
 )
+from furniture.units.gravity import GRAVITY_M_S2
 
 MOST_TOLD_N = 100_000.0
 """A press that is told as the most where no press there tips it [N]."""

@@ -8,11 +8,12 @@ from dataclasses import replace
 
 from furniture.checks.advice import Change, Remedy, together
 from furniture.checks.base_growth import Growth, grown_at_most, grown_parts, reaching, wider_base
-from furniture.checks.bodies import GRAVITY_M_S2, Body, Load
+from furniture.checks.bodies import Body, Load
 from furniture.checks.finding import Sense, Show
 from furniture.checks.ground import Demand, Ground, burdens_at, reserve_kgmm
 from furniture.checks.support import Edge, Point
 from furniture.rules.design import LEAST_LOAD, MOST_BALLAST
+from furniture.units.gravity import GRAVITY_M_S2
 
 MOST_SIDES = 2
 """Sides at which a base is drawn out before that is another piece [-]. Own rule."""

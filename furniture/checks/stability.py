@@ -11,7 +11,6 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from furniture.checks.bodies import GRAVITY_M_S2 as GRAVITY_M_S2
 from furniture.checks.bodies import Body as Body
 from furniture.checks.bodies import Load as Load
 from furniture.checks.bodies import Surface as Surface
@@ -20,6 +19,7 @@ from furniture.checks.bodies import placed as placed
 from furniture.checks.bodies import worst_place_mm as worst_place_mm
 from furniture.checks.side_by_side import Present, choices, worst_of
 from furniture.checks.support import Edge, Point
+from furniture.units.gravity import GRAVITY_M_S2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

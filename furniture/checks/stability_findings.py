@@ -14,7 +14,6 @@ from furniture.checks.ground import Demand, Ground
 from furniture.checks.remedies import ways_to_stand
 from furniture.checks.rows.standing import SLIDING, TILT, WEIGHT_SHARE_PUSH
 from furniture.checks.stability import (
-    GRAVITY_M_S2,
     Body,
     Leaning,
     Load,
@@ -32,6 +31,7 @@ from furniture.pieces import DrawnOut
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import MOST_INWARD
 from furniture.rules.standing import TABLE_TOP_TILT, TILT_ASKED
+from furniture.units.gravity import GRAVITY_M_S2
 
 DEFERENCE = "guidance only: local codes and a test of the finished piece decide"
 

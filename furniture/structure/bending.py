@@ -15,10 +15,10 @@ from furniture.joints.joint import Joining
 from furniture.parts.vectors import DOWN, Vector, add, cross, dot, scaled, subtract, unit
 from furniture.pieces import Piece, StandingLoad, Surface, placed_named
 from furniture.structure.capacity import Carries
-from furniture.structure.cases import GRAVITY_M_S2
 from furniture.structure.elastic import Bent
 from furniture.structure.frame import Frame
 from furniture.structure.rigid import Push
+from furniture.units.gravity import GRAVITY_M_S2
 
 SPREAD = (-0.774596669, 0.0, 0.774596669)
 SPREAD_SHARES = (5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0)

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from furniture.parts.vectors import Vector
 from furniture.pieces import LoadKind, Piece, StandingLoad, Surface
 from furniture.structure.bending import spread_load, spread_weights
-from furniture.structure.cases import GRAVITY_M_S2
 from furniture.structure.frame import Frame
 from furniture.structure.rigid import Push
+from furniture.units.gravity import GRAVITY_M_S2
 
 EDGE_MM = 25.0
 """How far inside an edge a hand presses [mm]; EN 14749, from a test report that was read."""

@@ -16,8 +16,8 @@ from furniture.pieces import LoadKind, Piece, StandingLoad, Surface, placed_name
 from furniture.structure.frame import Frame, held_by_hand
 from furniture.structure.links import Link
 from furniture.structure.rigid import Push
+from furniture.units.gravity import GRAVITY_M_S2
 
-GRAVITY_M_S2 = 9.80665
 LEVEL_WAYS: tuple[tuple[str, Vector], ...] = (
     ("to the left", (-1.0, 0.0, 0.0)),
     ("to the right", (1.0, 0.0, 0.0)),

@@ -17,7 +17,6 @@ from furniture.checks.bodies import Surface
 from furniture.checks.ground import Demand, Ground
 from furniture.checks.remedies import ballast_kg, bearable_share, strap_n, ways_to_stand
 from furniture.checks.stability import (
-    GRAVITY_M_S2,
     Body,
     Load,
     combined,
@@ -29,6 +28,7 @@ from furniture.checks.stability import (
 from furniture.checks.support import Edge, Point, support_edges
 from furniture.pieces import DrawnOut
 from furniture.units import Amounts, inches, millimetres
+from furniture.units.gravity import GRAVITY_M_S2
 from tests.checks.cases import FEET, PIECE, POT, loads, pieces
 
 EDGES = support_edges(FEET)

@@ -10,7 +10,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from furniture.checks.stability import (
-    GRAVITY_M_S2,
     Body,
     Load,
     combined,
@@ -25,6 +24,7 @@ from furniture.checks.stability import (
     worst_pushed,
 )
 from furniture.checks.support import Edge, support_edges
+from furniture.units.gravity import GRAVITY_M_S2
 from tests.checks.cases import FEET, PIECE, POT, TOP, loads, pieces
 
 EDGES = support_edges(FEET)

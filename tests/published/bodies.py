@@ -9,7 +9,8 @@ from functools import cache
 import mujoco
 import numpy as np
 
-from furniture.checks.stability import GRAVITY_M_S2, Body
+from furniture.checks.stability import Body
+from furniture.units.gravity import GRAVITY_M_S2
 
 _TOPPLED_COSINE = math.cos(math.radians(12.0))
 _SLID_MM = 20.0

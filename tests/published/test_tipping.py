@@ -6,15 +6,10 @@ from functools import partial
 
 import pytest
 
-from furniture.checks.stability import (
-    GRAVITY_M_S2,
-    Body,
-    empty_leaning,
-    tipping_press_n,
-    tipping_push_n,
-)
+from furniture.checks.stability import Body, empty_leaning, tipping_press_n, tipping_push_n
 from furniture.checks.support import Edge, support_edges
 from furniture.checks.tolerances import last_gap_mm
+from furniture.units.gravity import GRAVITY_M_S2
 from tests.published.case import Case, How, Source, from_source
 
 

@@ -40,12 +40,13 @@ from furniture.structure.bending import (
 )
 from furniture.structure.bent_cases import BentCase, pressed_at, stood_on, surface_of
 from furniture.structure.capacity import SHOP_SHARE, Carries
-from furniture.structure.cases import GRAVITY_M_S2, cases_of
+from furniture.structure.cases import cases_of
 from furniture.structure.elastic import bent_under
 from furniture.structure.held import held_in
 from furniture.structure.plate import MESH_MM
 from furniture.timber.doubt import doubt_told
 from furniture.timber.strengths import DIVISOR_REASON, SOLID_DIVISOR, divisor
+from furniture.units.gravity import GRAVITY_M_S2
 
 CREEP = 2.0
 """How much more a load that stays sags a shelf in time than at first [-].

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from furniture.checks.of_piece.reading import Held, box_round, held_of, merged
 from furniture.checks.of_piece.sections import reach_along
 from furniture.checks.of_piece.standing import standing_of
-from furniture.checks.stability import GRAVITY_M_S2, Load, Surface
+from furniture.checks.stability import Load, Surface
 from furniture.checks.stability_findings import Standing
 from furniture.checks.support import Edge
 from furniture.joints.joint import Role
@@ -20,6 +20,7 @@ from furniture.pieces.weighed import Weighed
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import LEAST_BRACKET
 from furniture.rules.standing import HAND, HAND_FROM_EDGE, SEAT_FACTOR, STEP_PAD, STEP_PRESS
+from furniture.units.gravity import GRAVITY_M_S2
 
 TOUCH_MM = 0.1
 """How near two faces lie that touch [mm]. Own rule."""

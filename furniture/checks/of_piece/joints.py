@@ -26,7 +26,6 @@ from furniture.checks.post import Post, PostLoad, Waist, post_finding
 from furniture.checks.rows.joints import HAND_HOUSED_GLUE, HOUSED_GLUE, LEVER
 from furniture.checks.seasons import difference_across
 from furniture.checks.side_by_side import spread
-from furniture.checks.stability import GRAVITY_M_S2
 from furniture.checks.strength import Grain
 from furniture.joints.joint import GrainRelation
 from furniture.parts.cuts import Bite, Channel, Cut, Hole, shapes_of
@@ -36,6 +35,7 @@ from furniture.pieces import Piece
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.wood import HARMLESS_PRESS, SHORT_BOX_HEIGHT, SHORT_BOX_SIDE
 from furniture.timber.movement import NoCoefficient
+from furniture.units.gravity import GRAVITY_M_S2
 
 HAIR_MM = 0.01
 KNOCK_N = 10.0

@@ -12,9 +12,10 @@ from furniture.pieces import LoadKind, Piece, StandingLoad
 from furniture.rules import Rules
 from furniture.rules.standing import SEAT_SHOVE, STEP_BACK_SHARE
 from furniture.structure import Case, Frame, Held, State, held_in
-from furniture.structure.cases import GRAVITY_M_S2, SWAY_N, pushes_of, shoves_of
+from furniture.structure.cases import SWAY_N, pushes_of, shoves_of
 from furniture.structure.held import highest_fixed, push_as_one_n, pushed_n, rests_on, stands_in
 from furniture.structure.hinges import with_hinges
+from furniture.units.gravity import GRAVITY_M_S2
 
 LEAST_RACKING_N = 50.0
 """A push sideways that a frame bears [N]: a hand that steadies itself. Own rule."""

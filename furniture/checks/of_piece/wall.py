@@ -11,7 +11,7 @@ from furniture.checks.ground import Demand
 from furniture.checks.of_piece.reading import box_round
 from furniture.checks.remedies import strap_n
 from furniture.checks.rows.standing import WALL_FIXING, WALL_HOLD
-from furniture.checks.stability import GRAVITY_M_S2, Body, combined
+from furniture.checks.stability import Body, combined
 from furniture.checks.stability_findings import DEFERENCE, Standing
 from furniture.pieces import Piece
 from furniture.pieces.weighed import Weighed
@@ -26,6 +26,7 @@ from furniture.rules.standing import (
     WALL_RESERVE,
     WALL_TILT,
 )
+from furniture.units.gravity import GRAVITY_M_S2
 
 WALL_FIXINGS = 2
 """Fixings that a wall piece hangs on at least. Common practice, no source."""
