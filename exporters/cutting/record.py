@@ -8,7 +8,8 @@ seed, rounds, stages     what the same plan comes from again, unless is_cut_shor
              maker ended the search before its rounds
 yield       area of parts over area of the boards begun; null without a plan
 cost        all that counts as price; boards_cost: the boards begun alone; costs: {boards, matches,
-              wishes, figure}: that and what was not kept, not met and used up; null without a plan
+              wishes, figure, left_out}: that and what was not kept, met, used up or cut;
+              null without a plan
 proof       {measure, value, bound, kind, gap, is_proven, conflicts: [{board, parts: [{name,
               count}], matches}]: what cannot lie together}; null without a plan
 boards      [{name, stock, species, length_mm, thickness_mm, widths: [{at_mm, width_mm}], price,
@@ -35,6 +36,7 @@ unplaced    [{name, part, copies, reason, needs_mm, most_mm (null: no length is 
               blocked_by: [zone, match or limit], near: [{board, too: "short" | "narrow",
               by_mm}]: boards that all but do, would_do: {stock, length_mm, width_mm,
               thickness_mm}}]
+left_out    [{name, part, copies, worth, reason}]: cut only if it pays, and not cut; worth: of each
 to_buy      [{stock, species, quarters, board_feet, cubic_metres, waste_share,
               board_feet_with_waste, cubic_metres_with_waste, boards: [{length_mm, width_mm,
               thickness_mm}]}]: sizes to ask for before rounding up to whole feet and inches
@@ -107,6 +109,7 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
         "matches": _matches(outcome),
         "unsafe_cuts": _unsafe_cuts(outcome),
         "unplaced": _unplaced(outcome),
+        "left_out": _left_out(outcome),
         "to_buy": [
             {
                 "stock": stock_of(job, each.species),
@@ -298,6 +301,21 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             },
         }
         for each in outcome.plan.unplaced
+    ]
+
+
+def _left_out(outcome: CuttingOutcome) -> list[dict[str, Any]]:
+    if outcome.plan is None:
+        return []
+    return [
+        {
+            "name": each.part,
+            "part": outcome.job.ids[each.part],
+            "copies": each.copies,
+            "worth": _tidy(each.worth),
+            "reason": each.reason.value,
+        }
+        for each in outcome.plan.left_out
     ]
 
 

@@ -11,6 +11,7 @@ from exporters.cutting.words import (
     price_parts,
     proof_line,
     purchase_line,
+    spared_lines,
     why_no_cheaper,
 )
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -77,6 +78,7 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
             word += _zone_lacking(outcome, each.group)
             paid = f" (price {money(each.price_paid, job.currency)})" if each.price_paid else ""
             lines.append(f"  match {each.group}: {word}{paid}")
+        lines += [f"  {line}" for line in spared_lines(outcome)]
         lines += _shares(outcome)
         lines += [f"  {line}" for line in (proof_line(outcome), price_parts(outcome)) if line]
         lines += [f"    because {reason}" for reason in why_no_cheaper(outcome)]

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from exporters.cutting.board_sheet import BoardSheetTask, board_sheet
 from exporters.cutting.list_sheets import ListsTask, list_sheets
-from exporters.cutting.words import left_out_lines
+from exporters.cutting.words import left_out_lines, spared_lines
 from exporters.sheets.parts_list import Table
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.sheets import resolved, title_fields
@@ -55,6 +55,9 @@ def cutting_sheets(
     reasons = left_out_lines(outcome)
     if told and len(reasons) > min(told):
         lists.append(("Parts without a place", _left_out_table(reasons)))
+    spared = spared_lines(outcome)
+    if spared:
+        lists.append(("Cut only if it pays", _spared_table(spared)))
     after = first_number + len(sheets)
 
     def fields_of(index: int) -> tuple[str, TitleFields]:
@@ -67,6 +70,10 @@ def cutting_sheets(
 
 def _left_out_table(reasons: Sequence[str]) -> Table:
     return Table(headings=("NO PLACE on these boards",), rows=tuple((each,) for each in reasons))
+
+
+def _spared_table(lines: Sequence[str]) -> Table:
+    return Table(headings=("LEFT OUT, as it does not pay",), rows=tuple((each,) for each in lines))
 
 
 def _fields(of: Subject, settings: SheetSettings, what: str, number: int) -> TitleFields:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from exporters.cutting.steps import Held, SawStep, offcut_key, saw_steps
-from exporters.cutting.words import across, left_out_lines
+from exporters.cutting.words import across, left_out_lines, spared_lines
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan, Rectangle
 from furniture.units import Shown, figure
@@ -21,7 +21,8 @@ def cutting_rows(outcome: CuttingOutcome) -> list[tuple[str, ...]]:
     A cut's name, length and width are the piece in hand before it. Its setting is from the edge or
     end named to the blade, on that piece; the sizes of what comes off and of what stays are across
     the cut. `on board at` is where the kerf begins on the board as it lay: from the tape end for a
-    crosscut, from the jointed edge for a rip. Parts without a place come last, without a board.
+    crosscut, from the jointed edge for a rip. Parts without a place come last, without a board,
+    then copies that were not worth cutting.
 
     Args:
         outcome: the plan and its job.
@@ -33,6 +34,10 @@ def cutting_rows(outcome: CuttingOutcome) -> list[tuple[str, ...]]:
         lines = zip(outcome.plan.unplaced, left_out_lines(outcome), strict=True)
         for number, (each, why) in enumerate(lines, start=1):
             row = {"what": "NO PLACE", "number": str(number), "name": each.part, "note": why}
+            rows.append(_row(row))
+        spared = zip(outcome.plan.left_out, spared_lines(outcome), strict=True)
+        for number, (left, why) in enumerate(spared, start=1):
+            row = {"what": "LEFT OUT", "number": str(number), "name": left.part, "note": why}
             rows.append(_row(row))
     return rows
 

@@ -10,6 +10,7 @@ from furniture.shop.boards.job import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import (
     CutDirection,
+    LeftOutReason,
     Purchase,
     Unplaced,
     UnplacedReason,
@@ -142,6 +143,23 @@ def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
     return f"{copies}{each.part}: {reason}{near}; a clear board of {board}, {thick}, would do"
 
 
+def spared_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
+    """For each part cut only if it pays, the copies that are left out, and why; no failure."""
+    if outcome.plan is None:
+        return ()
+    job = outcome.job
+    why = {
+        LeftOutReason.NOT_WORTH_IT: "not worth a board",
+        LeftOutReason.NO_ROOM: "no room",
+    }
+    lines = []
+    for each in outcome.plan.left_out:
+        copies = f"{each.copies} of " if part_named(job, each.part).quantity > 1 else ""
+        worth = money(each.worth, job.currency)
+        lines.append(f"{copies}{each.part} left out: {why[each.reason]}, worth {worth} each")
+    return tuple(lines)
+
+
 def listed(names: Sequence[str], most: int = 3) -> str:
     """Names with commas and an `and`; of a long row the first few and how many more."""
     shown, more = list(names[:most]), len(names) - most
@@ -162,9 +180,10 @@ def price_parts(outcome: CuttingOutcome) -> str:
         ("matches not kept", plan.costs.matches),
         ("wishes not met", plan.costs.wishes),
         ("figure worth keeping that is used up", plan.costs.figure),
+        ("worth left out", plan.costs.left_out),
     ]
     parts = [f"{what} {money(cost, outcome.job.currency)}" for what, cost in named if cost > 1e-6]
-    return f"price made up of {listed(parts, 4)}"
+    return f"price made up of {listed(parts, len(named))}"
 
 
 def purchase_line(each: Purchase, job: CuttingJob) -> str:

@@ -98,6 +98,7 @@ def _part(part: Part, name: str, quantity: int, wish: Wish, asking: Asking) -> c
         grain=wish.grain,
         wants=wish.wants,
         want_price=asking.usual_price if wish.want_price is None else wish.want_price,
+        worth=wish.worth,
         glue_up=cutting.GlueUp(
             jointing_allowance=asking.strips.jointing,
             keep_clear=bands_of_cuts(part, asking.strips.off_cuts),

@@ -170,7 +170,7 @@ def _job_of(
     keys = keys_of(timbers, [Kept(each.stock, each.board.species) for each in given.measured])
     price, placed = usual_price(given), placed_by_name(lots)
     wish_of = wishes_of_lots(reader, lots, wishes, purse)
-    of_lots = matches_of_lots(reader, lots, keys, price, purse)
+    of_lots = matches_of_lots(reader, lots, keys, price, purse, wish_of)
     across = read_matches(
         reader, "wishes.", wishes.matches, Cast(names=all_names(lots), usual_price=price), purse
     )

@@ -29,7 +29,7 @@ class CuttingOutcome:
     Args:
         job: what was asked.
         plan: the answer; none when there are no boards.
-        to_buy: boards for what has no place.
+        to_buy: boards for what has no place and must have one.
         instances: the instance that each copy of a part becomes, by part and copy.
     """
 
@@ -62,7 +62,9 @@ def outcome_of(
         DesignError: the job cannot be planned.
     """
     if not job.has_boards:
-        return CuttingOutcome(job=job, plan=None, to_buy=shopping_list(job.request), instances={})
+        musts = tuple(part for part in job.request.parts if part.is_must)
+        asked = replace(job.request, parts=musts)
+        return CuttingOutcome(job=job, plan=None, to_buy=shopping_list(asked), instances={})
     plan = with_sound_offcuts(plan_cutting(job.request, on_progress), job)
     return CuttingOutcome(
         job=job, plan=plan, to_buy=_missing(job, plan), instances=instances_of(job, plan)

@@ -28,13 +28,17 @@ _Kind = TypeVar("_Kind", bound=Enum)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wish:
-    """What one instance tolerates and wants; `want_price` none takes the usual price [money]."""
+    """What one instance tolerates and wants; `want_price` none takes the usual price [money].
+
+    worth: what leaving it out costs [money]; None where it must have a place.
+    """
 
     show: frozenset[cutting.ZoneKind] = frozenset(CLEAR)
     hidden: frozenset[cutting.ZoneKind] = frozenset(HIDDEN_TOLERATES)
     grain: cutting.GrainRule = cutting.GrainRule.ALONG
     wants: cutting.ZoneKind | None = None
     want_price: float | None = None
+    worth: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +91,7 @@ def read_part_wishes(
             want_price=None
             if given.want_price is None
             else purse.price(f"{at}.want_price", given.want_price),
+            worth=None if given.worth is None else purse.price(f"{at}.worth", given.worth),
         )
         for instance in read_names(reader, f"{at}.on", given.on, names):
             found[instance] = wish

@@ -45,6 +45,8 @@ class PartWish:
         grain: whether it may be turned across the grain.
         wants: a kind of zone that should cover most of it.
         want_price: what missing that costs; half a board when left out.
+        worth: what a copy is worth to you, such as `4 EUR`: a loose extra, cut only if it pays.
+            Left out, every copy must have a place.
     """
 
     on: str | Sequence[str] = REQUIRED
@@ -53,6 +55,7 @@ class PartWish:
     grain: GrainRule = GrainRule.ALONG
     wants: ZoneKind | None = None
     want_price: str | None = None
+    worth: str | None = None
 
 
 @parameters
