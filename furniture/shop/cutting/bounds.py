@@ -59,6 +59,10 @@ class Bounds:
         self._refuted_up_to = -1.0
         watch.bound = self._bound.price
 
+    def reaches(self, best: Best) -> bool:
+        """Whether no plan is cheaper than this one, by what is known so far."""
+        return best.is_complete and best.price <= self._bound.price + 1e-6
+
     def proves(self, best: Best) -> bool:
         """Whether no plan is cheaper than this one, which places everything."""
         if not best.is_complete:

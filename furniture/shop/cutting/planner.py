@@ -53,9 +53,9 @@ LEAST_S_TO_LOAD = 3.0
 """With less time left the strip beam is not loaded, nor compiled as at its first use [s]. Own rule:
 a machine of today compiles it in as long."""
 
-ROUNDS_BEFORE_WORTH = 1
-"""So many rounds of the beam come before boards are filled by worth: small jobs are proven by then,
-and never load it. Own rule."""
+SMALL_JOB = 12
+"""Jobs of fewer pieces are filled by worth from the second round on, and only if not yet proven
+otherwise: most are, and never load it. Own rule."""
 
 WORTH_SHARE, BOUND_SHARE = 0.5, 0.25
 """Of the time left, what has to be left when boards were filled by worth; and for the bound of
@@ -91,8 +91,10 @@ def plan_cutting(
     for number in range(request.limits.rounds):
         watch.round = number + 1
         before, best = best, search.round(number, best)
-        if best is not None and number >= ROUNDS_BEFORE_WORTH and request.has_extras:
-            best = best if bounds.proves(best) else search.by_worth(best, bounds)
+        if best is not None and request.has_extras:
+            is_small = watch.wanted < SMALL_JOB
+            if not (number == 0 or bounds.proves(best) if is_small else bounds.reaches(best)):
+                best = search.by_worth(best, bounds)
         watch.tell()
         if watch.is_search_over():
             break
