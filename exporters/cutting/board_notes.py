@@ -35,7 +35,7 @@ def notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str
     notes.append(
         f"Yield {plan.yield_share:.0%}; kerf {figure_with_unit(saw.kerf, shown)}; {keeping}. "
         "Grain along the board; parts at their rough size. The list of cuts gives pieces where "
-        "they are widest; beside its letter an offcut is as far as sound and square. Cut in order. "
+        "they are widest; beside its letter an offcut is as far as it is square. Cut in order. "
         "Set: on the piece in hand, from the side named to the blade."
     )
     steps = saw_steps(outcome, plan)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from exporters.cutting.words import left_out_lines
-from furniture.checks.finding import Finding
+from furniture.checks.finding import Finding, Verdict
 from furniture.checks.of_piece import Group, Subject
 from furniture.checks.rows.proofs import PLACES
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -32,7 +32,7 @@ def _finding(subject: str, copies: int, advice: str) -> Finding:
         check=PLACES,
         subject=subject,
         value=float(copies),
-        limits=PLACES.limits(),
+        stated=Verdict.FAIL if copies else Verdict.OK,
         basis=_BASIS,
         advice=advice,
     )

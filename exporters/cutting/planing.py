@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
-from furniture.units import Shown, figure_with_unit, fitted, fitted_with_unit
+from furniture.units import Shown, dialled, figure_with_unit
 
 SAME_MM = 0.05
 """A difference that a calliper does not show [mm]. Own rule."""
@@ -32,7 +32,7 @@ def planing_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
             names.append(outcome.name_of(placement))
     loss = job.request.saw.planing_loss
     return tuple(
-        f"Plane from {fitted(measured, job.shown)} to {fitted_with_unit(thickness, job.shown)} "
+        f"Plane from {dialled(measured, job.shown)} to {dialled(thickness, job.shown).with_unit} "
         f"before any joint is cut: {', '.join(names)}."
         f"{_flat(measured - thickness, loss, job.shown)}"
         for thickness, names in sorted(wanted.items())

@@ -16,7 +16,7 @@ from exporters.cutting.words import (
 )
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.boards.shares import shares_of
-from furniture.shop.cutting.preferences import lacks_zone
+from furniture.shop.cutting.preferences import lacks_board, lacks_zone
 
 
 def left_out_report(outcome: CuttingOutcome) -> tuple[str, ...]:
@@ -29,13 +29,15 @@ def left_out_report(outcome: CuttingOutcome) -> tuple[str, ...]:
     return (heading, *(f"  {line}" for line in left_out_lines(outcome))) if heading else ()
 
 
-def _zone_lacking(outcome: CuttingOutcome, name: str) -> str:
+def _lacking(outcome: CuttingOutcome, name: str) -> str:
     """That a match needs what no board has, and what that is; empty where it does not."""
     request = outcome.job.request
     match = next(each for each in request.matches if each.name == name)
-    if not lacks_zone(match, request.boards):
-        return ""
-    return f": no board has {match.zone or f'a zone marked {match.zone_kind.value!r}'}"
+    if lacks_zone(match, request.boards):
+        return f": no board has {match.zone or f'a zone marked {match.zone_kind.value!r}'}"
+    if lacks_board(match, request):
+        return ": its parts are of different stocks, and no board suits all"
+    return ""
 
 
 def _shares(outcome: CuttingOutcome) -> list[str]:
@@ -75,7 +77,7 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
             if each.is_kept and each.odd_one is None:
                 continue
             word = f"kept, {each.odd_one} stays out" if each.is_kept else "not kept"
-            word += _zone_lacking(outcome, each.group)
+            word += _lacking(outcome, each.group)
             paid = f" (price {money(each.price_paid, job.currency)})" if each.price_paid else ""
             lines.append(f"  match {each.group}: {word}{paid}")
         lines += [f"  {line}" for line in spared_lines(outcome)]

@@ -177,8 +177,8 @@ def _stability(report: Report, width_mm: float) -> list[Flowable]:
     )
     caption = (
         f"Standing, from above, front at the bottom, at 1:{picture.scale:g}. Heavy line: "
-        f"what it stands on; light lines: tiers and lid. At least {plan.asked.cautions_deg:g}° of "
-        f"tilt is asked ({plan.asked.source})."
+        f"what it stands on; light lines: tiers and lid. A tilt at "
+        f"which it falls {plan.asked.source}."
     )
     return [KeepTogether([Spacer(0, 1.5 * MM), _p(caption, "small"), body])]
 

@@ -10,6 +10,7 @@ from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, PALE, THIN_PT, sty
 from exporters.report.unbroken import unbroken
 from furniture.checks.finding import Show
 from furniture.rules import BY_SUBJECT, Rule, Rules
+from furniture.units import dialled
 
 _SHARES = (0.19, 0.13, 0.38, 0.30)
 
@@ -24,8 +25,7 @@ def changed_words(rules: Rules, show: Show) -> str:
     if not rules.changed:
         return ""
     told = ", ".join(
-        f"{rule.name} {show.of_unit(value, rule.unit)} (usually "
-        f"{show.of_unit(rule.value, rule.unit)})"
+        f"{rule.name} {_figure(value, rule, show)} (usually {_figure(rule.value, rule, show)})"
         for rule, value in rules.changed
     )
     return f"Made and judged by changed rules: {told}."
@@ -72,13 +72,20 @@ def rules_of(rules: Rules, show: Show, width_mm: float) -> list[Flowable]:
 
 
 def _row(rule: Rule, rules: Rules, show: Show) -> list[Flowable]:
-    figure = show.of_unit(rules[rule], rule.unit)
+    figure = _figure(rules[rule], rule, show)
     if rules[rule] != rule.value:
-        figure += f" (usually {show.of_unit(rule.value, rule.unit)})"
+        figure += f" (usually {_figure(rule.value, rule, show)})"
     return [
         _p(rule.name, "small"), _p(figure, "small"), _p(rule.what, "small"),
         _p(f"{rule.source}; fixed: {rule.fixed}" if rule.fixed else rule.source, "small"),
     ]  # fmt: skip
+
+
+def _figure(value: float, rule: Rule, show: Show) -> str:
+    """A rule's figure; a length as finely as a dial: a glue line is tenths of a millimetre."""
+    if rule.unit == "mm":
+        return dialled(value, show.shown).with_unit
+    return show.of_unit(value, rule.unit)
 
 
 def _p(text: str, style: str) -> Paragraph:

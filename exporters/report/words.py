@@ -19,6 +19,8 @@ VERDICT_WORDS = {
 }
 AMISS = (Verdict.FAIL, Verdict.CAUTION)
 MOST_FIGURES = 9
+NONE_TOLD = "–"
+"""Stands where there is no figure."""
 GUIDANCE = (
     "The checks guide; local codes and tests of the finished piece decide. A tall piece, or any "
     "that children can reach, is fixed to the wall with hardware made for it, put in by someone "
@@ -35,7 +37,7 @@ def amount(value: float | None, unit: str, show: Show) -> str:
         show: puts a length [mm] into the piece's unit.
     """
     if value is None:
-        return "–"
+        return NONE_TOLD
     return show.of_unit(value, unit)
 
 
@@ -61,7 +63,7 @@ def found_and_limit(finding: Finding, show: Show) -> tuple[str, str]:
 def asked(finding: Finding, show: Show) -> str:
     """What is asked, such as `at least 10 °`; a dash where nothing is."""
     if finding.limit is None or finding.sense is None:
-        return "–"
+        return NONE_TOLD
     sign = "at least" if finding.sense is Sense.AT_LEAST else "at most"
     return f"{sign} {found_and_limit(finding, show)[1]}"
 
@@ -75,7 +77,10 @@ def happens(finding: Finding, show: Show) -> str:
     """
     value, limit = found_and_limit(finding, show)
     template = finding.check.says
-    if not template or finding.value is None:
+    has_no_limit = limit == NONE_TOLD and "{limit}" in template
+    if has_no_limit and finding.value is not None:
+        text = f"{finding.check.name}, {finding.subject}: {value}; {finding.basis}."
+    elif not template or finding.value is None:
         tail = f": {value}, {asked(finding, show)}" if finding.value is not None else ""
         reason = "" if finding.value is not None else f": {finding.basis}"
         text = f"{finding.check.name}, {finding.subject}{tail or reason}."

@@ -10,7 +10,7 @@ from furniture.rules import OWN_RULE, USUAL_RULES, Rule, Rules
 
 
 class Verdict(Enum):
-    """What a finding says; a note is a figure without a judgement."""
+    """What a finding says; a note asks nothing, though its figure may miss a stricter wish."""
 
     OK = "ok"
     NOTE = "note"

@@ -42,9 +42,12 @@ ESTIMATE = "an estimate, no accepted formula: "
 class CornerRule(Enum):
     """How a corner is judged: as any, mildly, or only told."""
 
-    JUDGED = "a hand's push"
-    MILD = "the milder push of a short box on a table whose bottom is not glued in"
-    NOTED = "a short box on a table with a glued bottom, as they last without keys"
+    JUDGED = "a hand's push cautions"
+    MILD = (
+        "a short box on a table whose bottom nothing holds: a milder push cautions, a hand's is "
+        "noted"
+    )
+    NOTED = "a short box on a table whose bottom is held lasts without keys: a hand's is noted"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,7 +211,7 @@ def mitre_finding(
         subject=mitre.name,
         value=capacity,
         limits=limits,
-        basis=f"{ESTIMATE}push on the middle of a side; {areas}; limit is {judged.value}, own rule",
+        basis=f"{ESTIMATE}push on the middle of a side; {areas}; {judged.value}, own rule",
         advice=said(remedies, "" if remedies else "screw a block of your own into it")
         if is_amiss
         else "",

@@ -40,7 +40,7 @@ DEFERENCE = "guidance only: local codes and a test of the finished piece decide"
 class TiltAsked:
     """The tilt [deg] that a piece should bear, and the one under which its fall is only noted.
 
-    `source` is of the limit that cautions.
+    `source` says where each of the two comes from.
     """
 
     cautions_deg: float
@@ -62,11 +62,14 @@ def tilt_asked(is_table_top: bool, rules: Rules = USUAL_RULES) -> TiltAsked:
     if is_table_top:
         return TiltAsked(
             cautions_deg=rules[TABLE_TOP_TILT], notes_deg=rules[TILT_ASKED],
-            source=f"{TABLE_TOP_TILT.source}; taken here for what stands on a table",
+            source=f"under {rules[TABLE_TOP_TILT]:g}° cautions ({TABLE_TOP_TILT.source}; taken "
+            f"here for what is light and low or stands on a table), under {rules[TILT_ASKED]:g}° "
+            f"is noted ({TILT_ASKED.source})",
         )  # fmt: skip
     return TiltAsked(
         cautions_deg=rules[TILT_ASKED], notes_deg=None,
-        source=f"{TILT_ASKED.source}; written for equipment, taken here as a voluntary measure",
+        source=f"under {rules[TILT_ASKED]:g}° cautions ({TILT_ASKED.source}; written for "
+        "equipment, taken here as a voluntary measure)",
     )  # fmt: skip
 
 
@@ -312,7 +315,7 @@ def _tilt_finding(
         tipping=Tipping(ways=ways_of(edge), is_loaded=bool(loads)),
         basis=f"{_who(leaning, loads)}: centre of mass {show(leaning.inside_mm)} inside the "
         f"{edge.name} edge and {show(leaning.height_mm)} above the floor, "
-        f"{show.mass(leaning.mass_kg)} in all; limit from {asked.source}; {DEFERENCE}",
+        f"{show.mass(leaning.mass_kg)} in all; {asked.source}; {DEFERENCE}",
         advice=advice,
         remedies=remedies,
     )

@@ -41,7 +41,8 @@ LOW_CORNER = Rule(
 )  # fmt: skip
 PUSHED_FROM = Rule(
     name="pushed_from", value=11.0, unit="kg",
-    what="from this mass on, or where it is tall, a push at the top is judged and not only noted",
+    what="from this mass on, or where it is tall and stands on the floor, a push at the top is "
+    "judged and not only noted",
     source="own rule, after a manual of equipment that asks its tilt from there on",
 )  # fmt: skip
 SLEEVE = Rule(

@@ -335,3 +335,13 @@ def test_a_match_that_no_board_can_keep_says_what_no_board_has() -> None:
     )
     lines = cutting_lines(outcome_of(cutting_job(stand(), [board(), thin_board()], wishes)))
     assert "  match curl: not kept: no board has a zone marked 'figure' (price 1 EUR)" in lines
+
+
+def test_a_match_of_unlike_stocks_says_that_no_board_suits_all() -> None:
+    together = Match(
+        name="pair", rule=MatchRule.SAME_BOARD, on=["lid", "front rail"], price="1 EUR"
+    )
+    wishes = replace(WISHES, matches=[together])
+    lines = cutting_lines(outcome_of(cutting_job(stand(), [board(), thin_board()], wishes)))
+    told = "not kept: its parts are of different stocks, and no board suits all (price 1 EUR)"
+    assert f"  match pair: {told}" in lines

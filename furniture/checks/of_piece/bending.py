@@ -25,6 +25,7 @@ from furniture.rules import Rules
 from furniture.rules.design import LEAST_LOAD, MOST_THICKER
 from furniture.rules.wood import (
     BREAKING_RESERVE,
+    PLAIN_SAG,
     SAG_JUDGED_FROM,
     SAG_TOLD_FROM,
     STRICT_SAG,
@@ -114,10 +115,8 @@ def _sag(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
     span, fall = _span_mm(sag), CREEP * max(0.0, sag.fall_mm)
     if span < rules[SAG_TOLD_FROM]:
         return
-    most = span * rules[VISIBLE_SAG]
-    limits = SAG.limits(
-        notes=span * rules[STRICT_SAG], cautions=most if span >= rules[SAG_JUDGED_FROM] else None
-    )
+    most = span * rules[VISIBLE_SAG if span >= rules[SAG_JUDGED_FROM] else PLAIN_SAG]
+    limits = SAG.limits(notes=span * rules[STRICT_SAG], cautions=most)
     remedies: tuple[Remedy, ...] = ()
     if SAG.verdict(fall, limits) is Verdict.CAUTION:
         own = CREEP * max(0.0, level.own.fall_mm)

@@ -88,7 +88,9 @@ MITRE_GLUE = Check(
     name="glue of a mitred corner",
     unit="N",
     sense=Sense.AT_LEAST,
-    cautions=Level(when="a hand opens it; of a short box on a table, only without a glued bottom"),
+    cautions=Level(
+        when="a hand opens it; of a short box on a table, only where nothing holds its bottom"
+    ),
     notes=Level(when="a short box on a table: so made they last"),
     says="The corner of {subject} takes a push of {value} in the middle of a side, by a cautious "
     "estimate; a hand pushes with {limit}.",

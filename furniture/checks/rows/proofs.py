@@ -43,8 +43,7 @@ BARE_MITRE = Check(
 )
 PLACES = Check(
     name="parts without a place",
-    sense=Sense.AT_MOST,
-    fails=Level(when="the boards have no place for a part", at=1.0),
+    fails=Level(when="the boards have no place for a part"),
 )
 
 PROOFS = (

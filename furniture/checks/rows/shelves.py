@@ -18,7 +18,7 @@ SAG = Check(
     name="sag that shows",
     unit="mm",
     sense=Sense.AT_MOST,
-    cautions=Level(when="the eye sees it, on a span of some length; nothing breaks"),
+    cautions=Level(when="the eye sees it on a span of some length, or nobody overlooks it"),
     notes=Level(when="a careful eye sees it"),
     says="Sag in time of {subject}: {value}; {limit} looks straight.",
     source=VISIBLE_SAG.source,

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from furniture.shop.cutting.blanks import suits
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.values import (
     Board,
     CutPart,
+    CuttingRequest,
     MatchGroup,
     MatchRule,
     OddOne,
@@ -94,6 +96,21 @@ def lacks_zone(match: MatchGroup, boards: Sequence[Board]) -> bool:
     """
     needs_one = match.rule in (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE)
     return needs_one and not any(zones_meant(match, board) for board in boards)
+
+
+def lacks_board(match: MatchGroup, request: CuttingRequest) -> bool:
+    """Whether a match wants all its members off one board, and none suits them all.
+
+    Args:
+        match: of the request.
+        request: boards and parts.
+    """
+    if match.rule not in (MatchRule.IN_SEQUENCE, MatchRule.SAME_BOARD):
+        return False
+    members = [part for part in request.parts if part.name in match.members]
+    return not any(
+        all(suits(board, member, request.saw) for member in members) for board in request.boards
+    )
 
 
 def zones_meant(match: MatchGroup, board: Board) -> list[tuple[str, Rectangle]]:
