@@ -90,6 +90,7 @@ def _checked(
 ) -> tuple[Group, ...]:
     from exporters.cutting.at_the_saw import saw_findings_with
     from furniture.assembly.findings import assembly_finding, fit_findings
+    from furniture.assembly.ways_out import ways_out_of
     from furniture.checks.of_piece import Subject, findings_by_subject
 
     at_the_saw = saw_findings_with(piece, cutting, setting.rules)
@@ -97,7 +98,7 @@ def _checked(
     return (
         *(
             replace(group, findings=at_the_saw) if group.subject is Subject.SAW else group
-            for group in findings_by_subject(piece, weighed, setting)
+            for group in findings_by_subject(piece, weighed, setting, ways_out_of(piece))
         ),
         fit,
     )

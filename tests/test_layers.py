@@ -25,7 +25,8 @@ MAY_IMPORT = {
     "solids": {"errors", "units", "timber", "parts", "joints", "pieces"},
     "structure": {"errors", "units", "rules", "timber", "parts", "joints", "pieces"},
     "assembly": {
-        "errors", "units", "rules", "timber", "parts", "joints", "pieces", "solids", "checks",
+        "errors", "units", "rules", "timber", "parts", "joints", "pieces", "solids", "structure",
+        "checks",
     },
     "checks": {"errors", "units", "rules", "timber", "parts", "joints", "pieces", "structure"},
     "shop": {"errors", "units", "rules", "timber", "parts", "joints", "pieces"},

@@ -10,13 +10,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from exporters.sheets.letters import letter_of
-from furniture.assembly.directions import way_in_words
 from furniture.assembly.values import AssemblyPlan, Step
 from furniture.joints.joint import Joining
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
 from furniture.parts.vectors import Vector, dot, scaled
+from furniture.parts.ways import way_in_words
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import figure_with_unit
 

@@ -5,17 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from furniture.joints.joint import Joining
-from furniture.parts.vectors import BACK, DOWN, FRONT, LEFT, RIGHT, UP, Vector, dot, scaled
-
-PIECE_WAYS: tuple[tuple[Vector, str], ...] = (
-    (DOWN, "down"),
-    (BACK, "back"),
-    (LEFT, "to the left"),
-    (RIGHT, "to the right"),
-    (FRONT, "forward"),
-    (UP, "up"),
-)
-"""The six ways along the piece, in the order in which a maker would rather push a part home."""
+from furniture.parts.vectors import BACK, RIGHT, UP, Vector, dot, scaled
+from furniture.parts.ways import PIECE_WAYS
 
 _SAME = 1e-6
 
@@ -41,13 +32,6 @@ def rank_of(direction: Vector) -> int:
         if dot(direction, way) > 1.0 - _SAME:
             return rank
     return len(PIECE_WAYS)
-
-
-def way_in_words(direction: Vector) -> str:
-    """A direction of the piece in words: `back`, `to the left and back`."""
-    words = [name for way, name in PIECE_WAYS if dot(direction, way) > 0.2]
-    words.sort(key=lambda word: word in ("down", "up"))
-    return " and ".join(words)
 
 
 def opposite(direction: Vector) -> Vector:

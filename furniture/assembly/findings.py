@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from furniture.assembly.doubts import fit_doubts, joint_advice
-from furniture.assembly.loose import loose_findings
 from furniture.assembly.values import AssemblyPlan, NoOrder
 from furniture.checks.check import Check
 from furniture.checks.finding import Finding, Verdict, without_figure
@@ -26,7 +25,7 @@ from furniture.solids.proof_cuts import wasted_cuts
 def fit_findings(piece: Piece) -> tuple[Finding, ...]:
     """One finding for each proof of fit that holds, and one for every fault of one that does not.
 
-    Doubtful fits, what the joints advise, and what becomes of parts that nothing fixes follow.
+    Doubtful fits and what the joints advise follow.
 
     **Source:** own rule: the solids decide; the least overlap counted is 0.01 mm3.
     """
@@ -67,7 +66,6 @@ def fit_findings(piece: Piece) -> tuple[Finding, ...]:
         ),
         *fit_doubts(piece),
         *joint_advice(piece),
-        *loose_findings(piece),
     )
 
 

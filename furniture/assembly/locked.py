@@ -9,10 +9,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from furniture.assembly.body import Body
-from furniture.assembly.directions import opposite, way_in_words
+from furniture.assembly.directions import opposite
 from furniture.assembly.splitting import leaving_groups
 from furniture.assembly.values import NoOrder
 from furniture.parts.vectors import Vector
+from furniture.parts.ways import way_in_words
+from furniture.units import listed
 
 Table = NDArray[np.bool_]
 
@@ -69,10 +71,3 @@ def _pair_in_words(first: str, second: str, free: Sequence[Vector]) -> str:
         return f"{first} cannot leave {second} at all"
     ways = " or ".join(dict.fromkeys(way_in_words(way) for way in free))
     return f"{first} leaves {second} only {ways}"
-
-
-def listed(names: Sequence[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    if len(names) < 2:
-        return "".join(names)
-    return f"{', '.join(names[:-1])} and {names[-1]}"

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from furniture.assembly.body import Body, moved
-from furniture.assembly.directions import way_in_words
 from furniture.assembly.dowels import dowel_facets
-from furniture.assembly.locked import listed
 from furniture.assembly.planner import plan_of
 from furniture.assembly.values import AssemblyPlan, NoOrder, Step
+from furniture.parts.ways import way_in_words
 from furniture.pieces.piece import Piece
 from furniture.solids.facets import Facet
+from furniture.units import listed
 
 
 def assembly_of(piece: Piece) -> AssemblyPlan | NoOrder:

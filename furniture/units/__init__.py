@@ -23,7 +23,7 @@ from furniture.units.showing import (
     shown_value_mm,
 )
 from furniture.units.texts import said
-from furniture.units.words import nearest_word, plural, word_remedy
+from furniture.units.words import listed, nearest_word, plural, word_remedy
 from furniture.units.written import NOT_WRITTEN
 
 __all__ = [
@@ -56,6 +56,7 @@ __all__ = [
     "inches",
     "is_given",
     "limits_as_text",
+    "listed",
     "millimetres",
     "nearest_word",
     "parameters",

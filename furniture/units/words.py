@@ -56,3 +56,10 @@ def word_remedy(given: object, words: Sequence[str]) -> str:
     if near is not None:
         return f"write {near!r}"
     return f"write one of these, such as {words[0]!r}" if words else "leave it out"
+
+
+def listed(names: Sequence[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"

@@ -11,6 +11,7 @@ from furniture.assembly import AssemblyPlan, Step
 from furniture.joints import Joint
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Channel, Cut, Misfit, Shape
+from furniture.parts.cuts.figures import Figures, Says
 from furniture.parts.faces import Face, face_on
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement, box_of
@@ -77,6 +78,13 @@ class Hollow(Cut):
         return Channel(
             face=Face.FACE_SIDE, along=0, wide=spans[1], floor_mm=self.z_from, run=spans[0]
         )
+
+    def figures(self, blank: Blank) -> Figures:
+        """Nothing is drawn of it here: only where it is."""
+        return Figures(
+            sizes=(), place=Says.IN.of(Face.FACE_SIDE), at=(self.x_from, self.y_from, self.z_from),
+            seen=None,
+        )  # fmt: skip
 
 
 def hollow(low: Vector, high: Vector) -> Hollow:

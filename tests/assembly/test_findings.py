@@ -1,4 +1,4 @@
-"""What the packet says of fits, of the joints themselves, and of parts that nothing fixes."""
+"""What the packet says of fits and of the joints themselves."""
 
 from __future__ import annotations
 
@@ -9,28 +9,23 @@ import pytest
 from furniture import (
     EASY,
     PRESS,
-    Cleats,
     DadoJoint,
     FlatMitreJoint,
     FlushWith,
-    LidFixing,
     PlacedPart,
     Prefinish,
     Spline,
     Stock,
-    TierRule,
-    Uprights,
     Way,
     inches,
     join,
 )
 from furniture.assembly.doubts import fit_doubts, joint_advice
 from furniture.assembly.findings import fit_findings
-from furniture.assembly.loose import loose_findings, loose_parts
 from furniture.checks.finding import Finding, Verdict
 from furniture.pieces import Piece
 from models.key_rack import rack
-from tests.builders.bench import THIN, a_box, a_stand, parameters_named
+from tests.builders.bench import a_box, a_stand, parameters_named
 from tests.builders.test_composition import SHELF, UPRIGHT, piece_of
 
 
@@ -102,7 +97,6 @@ class TestFits:
         piece = a_stand(fit=EASY, fit_clearance=None).build()
         assert set(fit_doubts(piece)) <= set(fit_findings(piece))
         assert set(joint_advice(piece)) <= set(fit_findings(piece))
-        assert set(loose_findings(piece)) <= set(fit_findings(piece))
 
 
 OAK = Stock(name="oak", species="white oak", thickness="18 mm", moisture="9 %")
@@ -150,59 +144,3 @@ class TestAdvice:
     def test_joints_without_advice_say_nothing(self) -> None:
         joints = [join(DadoJoint, "shelf", into="upright")]
         assert joint_advice(piece_of(UPRIGHT, SHELF, joints=joints)) == ()
-
-
-class TestLoose:
-    """Parts that nothing fixes."""
-
-    def test_a_lid_in_a_post_s_dado_is_captured(self) -> None:
-        (lid,) = loose_parts(a_stand().build())
-        assert (lid.ways, lid.legs) == ((), None)
-        rabbeted = {"front rail", "left side rail", "right side rail", "left stub", "right stub"}
-        assert set(lid.held_by) == {"post", *rabbeted}
-        (finding,) = loose_findings(a_stand().build())
-        assert finding.subject == "lid"
-        assert finding.verdict is Verdict.OK
-        assert "captured" in finding.basis
-        assert "post" in finding.basis
-
-    def test_a_box_s_lid_lifts_out(self) -> None:
-        (finding,) = loose_findings(a_box().build())
-        assert finding.verdict is Verdict.OK
-        assert finding.basis == "it is loose, and comes out up when the piece is together"
-
-    def test_a_lid_between_uprights_goes_up_and_then_forward(self) -> None:
-        """As the stand's own note says: it lifts off forward, between the uprights; its top lies
-        0.5 mm below the rails, so it is lifted by its thickness and that: 10.5 mm."""
-        tiers = TierRule(count=2, depth="140 mm", rise="120 mm")
-        piece = a_stand(
-            uprights=Uprights(depth="120 mm"), post_width=None, tiers=tiers
-        ).build()  # fmt: skip
-        (lid,) = loose_parts(piece)
-        assert lid.ways == ()
-        assert lid.legs is not None
-        assert lid.legs.first == pytest.approx((0.0, 0.0, 1.0))
-        assert lid.legs.first_mm == pytest.approx(10.5)
-        assert lid.legs.then == pytest.approx((0.0, -1.0, 0.0))
-        assert "up by 10.5 mm and then forward" in loose_findings(piece)[0].basis
-
-    def test_a_bottom_that_nothing_holds_can_drop_out(self) -> None:
-        told = by_subject(loose_findings(a_box(bottom=THIN).build()))
-        assert told["lid"].verdict is Verdict.OK
-        assert told["bottom"].verdict is Verdict.CAUTION
-        assert "down" in told["bottom"].basis
-        assert told["bottom"].advice
-
-    @pytest.mark.parametrize(
-        "options",
-        [
-            {"lid_fixing": LidFixing.GLUED},
-            {"lid_fixing": LidFixing.CLEATS},
-            {"lid_fixing": LidFixing.CLEATS, "cleats": Cleats(width="25 mm")},
-        ],
-    )
-    def test_a_lid_that_is_fixed_is_not_loose(self, options: dict[str, Any]) -> None:
-        assert loose_parts(a_stand(**options).build()) == ()
-
-    def test_the_wall_cleat_is_screwed_and_not_loose(self) -> None:
-        assert loose_parts(rack.build()) == ()

@@ -27,7 +27,7 @@ from furniture import (
     VentKind,
     inches,
 )
-from furniture.assembly.loose import loose_parts
+from furniture.assembly.ways_out import ways_out_of
 from furniture.joints import Role
 from furniture.parts.cuts import Bore, FingerNotch, Slot
 from furniture.pieces import bought_parts
@@ -124,7 +124,7 @@ def test_a_fixed_lid_has_no_finger_hold() -> None:
     """It is left out by itself; asked for, it is refused, and a loose lid keeps its notch."""
     glued = a_box(lid_fixing=LidFixing.GLUED, finger_size=None).build()
     assert part(glued, "lid").cuts == ()
-    assert loose_parts(glued) == ()
+    assert ways_out_of(glued) == ()
     asked = a_box(lid_fixing=LidFixing.GLUED, finger_hold=FingerHold.BORE)
     assert parameters_named(asked) == ["finger_hold"]
     assert isinstance(part(a_box().build(), "lid").cuts[0], FingerNotch)
@@ -145,7 +145,7 @@ def test_a_pinned_bottom_does_not_drop_out() -> None:
         (pins,) = bought_parts(piece)
         assert (pins.name, pins.quantity) == ("panel pin", 2)
         assert pins.length_mm == pytest.approx(length)
-        assert [each.instance for each in loose_parts(piece)] == ["lid"]
+        assert [each.moving for each in ways_out_of(piece)] == [("lid",)]
         assert any("pin the bottom" in note for note in piece.notes)
 
 

@@ -13,7 +13,7 @@ from exporters.sheets.sheets import sheets_of
 from exporters.sheets.values import Lettering, Sheet
 from furniture import Ballast
 from furniture.assembly import AssemblyPlan, NoOrder, Step, assembly_of, step_in_words
-from furniture.assembly.directions import way_in_words
+from furniture.parts.ways import way_in_words
 from furniture.pieces.piece import Piece
 from models.herb_stand import stand as herb_stand
 from tests.exporters.test_views_explode import joining, stand

@@ -12,7 +12,7 @@ from furniture.checks.rows.joints import (
     MITRE_GLUE,
     POST_AT_DADO,
 )
-from furniture.checks.rows.proofs import FIT, LOOSE_PARTS, OVERLAP
+from furniture.checks.rows.proofs import FIT, OVERLAP
 from furniture.checks.rows.seasons import GLUED_ACROSS, LOOSE_GAP, SCREWED_ACROSS, SLOT, SWELLING
 from furniture.checks.rows.shelves import (
     BENDING,
@@ -37,6 +37,7 @@ from furniture.checks.rows.structure import (
     BEARS,
     END_GRAIN_ALONE,
     HELD,
+    LOOSE_PARTS,
     LOOSENED,
     NOT_CHECKED,
     RACKING,

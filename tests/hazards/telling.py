@@ -6,6 +6,7 @@ import time
 from dataclasses import dataclass
 
 from furniture.assembly.findings import fit_findings
+from furniture.assembly.ways_out import ways_out_of
 from furniture.checks.check import Kind, Verdict
 from furniture.checks.finding import GRAVEST_FIRST, Finding
 from furniture.checks.of_piece import Setting, findings_of
@@ -39,7 +40,7 @@ def told_of(design: Design, setting: Setting, *, with_proofs: bool = False) -> T
         piece = design.build()
     except DesignError as error:
         return Told(refused=error.problems, seconds=time.process_time() - start)
-    findings = findings_of(piece, weigh(piece), setting)
+    findings = findings_of(piece, weigh(piece), setting, ways_out_of(piece))
     seconds = time.process_time() - start
     if with_proofs:
         findings = (*findings, *fit_findings(piece))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -27,6 +27,7 @@ from furniture.checks.rows.joints import HAND_LEVER
 from furniture.checks.rows.shelves import HAND_BENDING
 from furniture.pieces import Piece, Stance
 from furniture.pieces.weighed import Weighed
+from furniture.structure import WaysOut
 
 __all__ = [
     "Group",
@@ -64,7 +65,10 @@ class Group:
 
 
 def findings_by_subject(
-    piece: Piece, weighed: Weighed, setting: Setting | None = None
+    piece: Piece,
+    weighed: Weighed,
+    setting: Setting | None = None,
+    ways_out: Sequence[WaysOut] | None = None,
 ) -> tuple[Group, ...]:
     """Every finding on the piece, subject by subject; a subject that it has nothing of is left out.
 
@@ -72,6 +76,7 @@ def findings_by_subject(
         piece: the piece as cut
         weighed: its mass and where it touches the floor
         setting: where it stands; the usual place when left out
+        ways_out: what the solids say of its loose parts; when left out, faces alone decide
     """
     where = setting or Setting()
     rules = where.rules
@@ -82,7 +87,7 @@ def findings_by_subject(
     housed = joint_findings_of(piece, borne, where, is_table_top=is_table_top)
     found = {
         Subject.STANDING: standing_findings(piece, weighed, where),
-        Subject.HOLD: structure_findings_of(piece, weighed, rules),
+        Subject.HOLD: structure_findings_of(piece, weighed, rules, ways_out),
         Subject.SHELVES: (
             *bent,
             *crowded_findings_of(piece, borne),
@@ -115,7 +120,10 @@ def _beside_the_hand(bent: Iterable[Finding], housed: Iterable[Finding]) -> Iter
 
 
 def findings_of(
-    piece: Piece, weighed: Weighed, setting: Setting | None = None
+    piece: Piece,
+    weighed: Weighed,
+    setting: Setting | None = None,
+    ways_out: Sequence[WaysOut] | None = None,
 ) -> tuple[Finding, ...]:
     """Every finding on the piece, in the order of its subjects.
 
@@ -123,6 +131,7 @@ def findings_of(
         piece: the piece as cut
         weighed: its mass and where it touches the floor
         setting: where it stands; the usual place when left out
+        ways_out: what the solids say of its loose parts; when left out, faces alone decide
     """
-    groups = findings_by_subject(piece, weighed, setting)
+    groups = findings_by_subject(piece, weighed, setting, ways_out)
     return tuple(finding for group in groups for finding in group.findings)

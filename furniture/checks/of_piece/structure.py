@@ -6,31 +6,41 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from furniture.checks.finding import Finding, Verdict, not_checked, without_figure
+from furniture.checks.of_piece.loose import loose_findings
 from furniture.checks.of_piece.racking import racking_findings
 from furniture.checks.of_piece.reading import in_a_row, shown_by
 from furniture.checks.rows.structure import BEARS, END_GRAIN_ALONE, HELD, NOT_CHECKED
 from furniture.joints.joint import Joining, Role
-from furniture.parts.vectors import DOWN, UP, Vector, dot
+from furniture.parts.vectors import Vector, dot
+from furniture.parts.ways import PIECE_WAYS
 from furniture.pieces import LoadKind, Piece
 from furniture.pieces.weighed import Weighed
 from furniture.rules import USUAL_RULES, Rules
-from furniture.structure import Frame, Held, State, cases_of, frame_of, held_in
+from furniture.structure import (
+    Frame,
+    Held,
+    Hold,
+    Holding,
+    State,
+    WaysOut,
+    held_in,
+    statics_of,
+)
 from furniture.structure.capacity import is_known
 from furniture.structure.cases import Case
 from furniture.structure.frame import masses_weighed, without_unknown
 from furniture.structure.rigid import MOST, Motion
+from furniture.units import listed
 
 TRIFLE = 0.01
 """A share of the whole mass that is not worth a word when it drops [-]. Own rule."""
-WAYS: tuple[tuple[str, Vector], ...] = (
-    ("down", DOWN), ("up", UP),
-    ("to the left", (-1.0, 0.0, 0.0)), ("to the right", (1.0, 0.0, 0.0)),
-    ("forward", (0.0, -1.0, 0.0)), ("back", (0.0, 1.0, 0.0)),
-)  # fmt: skip
 
 
 def structure_findings_of(
-    piece: Piece, weighed: Weighed, rules: Rules = USUAL_RULES
+    piece: Piece,
+    weighed: Weighed,
+    rules: Rules = USUAL_RULES,
+    ways_out: Sequence[WaysOut] | None = None,
 ) -> tuple[Finding, ...]:
     """What holds each part, what the joints bear and at which push it folds.
 
@@ -38,14 +48,16 @@ def structure_findings_of(
         piece: the piece as cut
         weighed: its mass
         rules: the maker's
+        ways_out: what the solids say of its loose parts; None where they were not looked at
     """
-    frame = frame_of(piece, masses_weighed(piece, weighed))
-    cases = cases_of(piece, frame)
-    held = [held_in(frame, case) for case in cases]
+    statics = statics_of(piece, masses_weighed(piece, weighed), ways_out)
+    frame, held = statics.frame, statics.held
+    cases = [each.case for each in held]
     racking = racking_findings(piece, frame, shown_by(piece), rules)
     return (
         *_unknown(piece, frame, cases, racking, rules),
-        _held(piece, frame, held),
+        _held(piece, frame, held, statics.holdings),
+        *loose_findings(statics.holdings, piece.shown),
         *_of_joints(tuple(_bears(piece, held)), tuple(_end_grain(piece, frame, held))),
         *racking,
     )
@@ -100,17 +112,20 @@ def _bears_without_unknown(
     return [each.verdict for each in without] == [each.verdict for each in racking]
 
 
-def _held(piece: Piece, frame: Frame, held: Sequence[Held]) -> Finding:
+def _held(piece: Piece, frame: Frame, held: Sequence[Held], holdings: Sequence[Holding]) -> Finding:
     """Every part that comes out, told once with the first case in which it does."""
     lost = [each for each in held if not each.is_held]
     if not lost:
         captured = [each for each in held if each.is_captured]
         if captured:
             return without_figure(
-                HELD, Verdict.NOTE, f"{captured[0].case.told}: caught by a face with play",
+                HELD, Verdict.NOTE, f"{captured[0].case.told}: caught with play",
                 subject=_names(frame, _motion(captured[0])),
             )  # fmt: skip
+        free = [each.instance for each in holdings if each.hold is Hold.FREE]
         told = f"every part is held in all of {len(held)} cases, such as {held[-1].case.told}"
+        if free:
+            told = f"{told}; loose, only lying there: {listed(free)}"
         return without_figure(HELD, Verdict.OK, told)
     first = lost[0]
     motion = _motion(first)
@@ -139,12 +154,11 @@ def _to_hold(piece: Piece, instance: str) -> str:
 def _way(way: Vector) -> str:
     if way == (0.0, 0.0, 0.0):
         return "round"
-    return max(WAYS, key=lambda each: dot(each[1], way))[0]
+    return max(PIECE_WAYS, key=lambda each: dot(each[0], way))[1]
 
 
 def _names(frame: Frame, motion: Motion) -> str:
-    names = in_a_row([frame.names[index] for index in sorted(motion.moving)])
-    return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+    return listed(in_a_row([frame.names[index] for index in sorted(motion.moving)]))
 
 
 def _bears(piece: Piece, held: Sequence[Held]) -> Iterable[Finding]:
@@ -220,6 +234,6 @@ def _end_grain(piece: Piece, frame: Frame, held: Sequence[Held]) -> Iterable[Fin
         END_GRAIN_ALONE,
         Verdict.FAIL if persons else Verdict.CAUTION,
         f"{case}: without glue on end grain nothing else holds it there",
-        subject=" and ".join(filter(None, (", ".join(list(found)[:-1]), list(found)[-1]))),
+        subject=listed(list(found)),
         advice="put dowels, screws or a housing there",
     )

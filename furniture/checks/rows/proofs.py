@@ -15,9 +15,6 @@ CLASHES = Check(name="joints leave each other's wood", fails=_SHOWN)
 GOES_TOGETHER = Check(
     name="goes together", fails=Level(when="no order of straight moves puts it together")
 )
-LOOSE_PARTS = Check(
-    name="loose parts", cautions=Level(when="nothing holds it, and it comes out downward")
-)
 FIT = Check(
     name="fit of the joints",
     unit="mm",
@@ -47,6 +44,6 @@ PLACES = Check(
 )
 
 PROOFS = (
-    OVERLAP, CONTACTS, CUTS_TAKE_WOOD, CLASHES, GOES_TOGETHER, LOOSE_PARTS, FIT,
+    OVERLAP, CONTACTS, CUTS_TAKE_WOOD, CLASHES, GOES_TOGETHER, FIT,
     FINISH_FILLS, JOINT_ADVICE, BARE_MITRE, PLACES,
 )  # fmt: skip

@@ -15,6 +15,9 @@ HELD = Check(
     notes=Level(when="only glue holds it, or it is caught with play"),
     source="statics",
 )
+LOOSE_PARTS = Check(
+    name="loose parts", cautions=Level(when="nothing holds it, and it comes out downward")
+)
 BEARS = Check(
     name="what its joints bear",
     sense=Sense.AT_LEAST,
@@ -58,4 +61,4 @@ NOT_CHECKED = Check(
     cautions=Level(when="how a part is held is not stated, so it is not checked"),
 )
 
-STRUCTURE = (HELD, BEARS, END_GRAIN_ALONE, RACKING, LOOSENED, NOT_CHECKED)
+STRUCTURE = (HELD, LOOSE_PARTS, BEARS, END_GRAIN_ALONE, RACKING, LOOSENED, NOT_CHECKED)

@@ -1,0 +1,68 @@
+"""What becomes of parts that nothing fixes: they lift out, are captured, or can fall."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from furniture.checks.finding import Finding, Verdict, without_figure
+from furniture.checks.rows.structure import LOOSE_PARTS
+from furniture.parts.vectors import DOWN, dot
+from furniture.parts.ways import way_in_words
+from furniture.structure import Hold, Holding
+from furniture.units import Shown, figure_with_unit, listed
+
+_FALLS = 0.5
+"""A way out that leads down by this share lets a part fall. Own rule."""
+
+
+def loose_findings(holdings: Sequence[Holding], shown: Shown) -> tuple[Finding, ...]:
+    """What becomes of each lot of parts that nothing fixes, told once for those that move as one.
+
+    Args:
+        holdings: what keeps every instance
+        shown: the unit of lengths in words
+
+    **Source:** own rule: straight moves of one leg or two; a way out that leads down is a caution.
+    """
+    lots = {each.group: each for each in holdings if each.is_loose}
+    return tuple(_finding(each, shown) for each in lots.values())
+
+
+def _finding(holding: Holding, shown: Shown) -> Finding:
+    verdict, advice = Verdict.OK, ""
+    it, is_one = ("it", True) if len(holding.group) == 1 else ("they", False)
+    down = [out for out in holding.ways if out.before is None and dot(out.way, DOWN) > _FALLS]
+    loose = f"{it} {'is' if is_one else 'are'} loose, and {'comes' if is_one else 'come'} out"
+    if holding.hold is not Hold.FREE:
+        basis = (
+            f"{it} {'is' if is_one else 'are'} captured: {listed(holding.stopped_by)} hold "
+            f"{'it' if is_one else 'them'} on every side, so {it} {'goes' if is_one else 'go'} in "
+            f"before they close and never {'comes' if is_one else 'come'} out"
+        )
+    elif down:
+        verdict = Verdict.CAUTION
+        basis = (
+            f"nothing holds {'it' if is_one else 'them'}: {it} {'comes' if is_one else 'come'} out "
+            f"{way_in_words(down[0].way)}{_along(down[0].along)}"
+        )
+        advice = (
+            "pin or screw it at the middle of its ends, which lets it move with the seasons; or "
+            "glue it in where it is sheet stock"
+        )
+    elif holding.ways[0].before is not None:
+        out = holding.ways[0]
+        far = figure_with_unit(out.before.far_mm, shown) if out.before else ""
+        first = way_in_words(out.before.way) if out.before else ""
+        basis = (
+            f"{loose} {first} by {far} and then {way_in_words(out.way)}{_along(out.along)} when "
+            "the piece is together"
+        )
+    else:
+        ways = " or ".join(dict.fromkeys(way_in_words(out.way) for out in holding.ways))
+        basis = f"{loose} {ways}{_along(holding.ways[0].along)} when the piece is together"
+    subject = listed(holding.group)
+    return without_figure(LOOSE_PARTS, verdict, basis, subject=subject, advice=advice)
+
+
+def _along(names: Sequence[str]) -> str:
+    return f" along with {listed(names)}" if names else ""
