@@ -238,7 +238,7 @@ def _thicker_and_deeper(
     depth = show.up(depth_mm)
     thickness = show.up(depth / rules[DADO_SHARE])
     most = (1.0 + rules[MOST_THICKER]) * housing.post_thickness_mm
-    behind = least_behind_dado_mm(thickness)
+    behind = least_behind_dado_mm(thickness, rules)
     if thickness > most or thickness - depth < behind:
         return ()
     post = Remedy(

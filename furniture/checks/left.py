@@ -17,23 +17,22 @@ from furniture.checks.rows.wood_left import (
     WOOD_LEFT,
 )
 from furniture.parts.wood import LEAST_WOOD_MM
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.checking import (
+    BEHIND_DADO,
+    BEHIND_DADO_SHARE,
+    BIT_SHARE,
+    BORE_END_CAUTION,
+    BORE_TO_EDGE,
+    BORE_TO_END,
+    LEAST_BIT,
+    LEAST_SHORT_GRAIN,
+    SHORT_GRAIN_DEPTHS,
+    USUAL_WOOD,
+    WEAK_SHARE,
+    WEAK_WOOD,
+)
 
-LEAST_BEHIND_MM = 10.0
-LEAST_BEHIND_SHARE = 0.5
-SHORT_GRAIN_DEPTHS = 2.0
-LEAST_SHORT_GRAIN_MM = 12.0
-DOWEL_SHARE = 0.5
-EDGE_DIAMETERS = 0.5
-END_DIAMETERS = 1.5
-CAUTION_END_DIAMETERS = 1.0
-LEAST_CUT_SHARE = 0.25
-"""The least depth of a cut that still seats what is in it, as a share of the wood [-]."""
-WEAK_SHARE, WEAK_MM = 0.25, 3.0
-"""Wood is weak where it is under both: a share of the part's thickness [-], and [mm]. Own rule."""
-USUAL_SHARE = 1.0 / 3.0
-"""What is usually left of the thickness [-]. Common practice, no source: cuts take two thirds."""
-LEAST_BIT_MM = 3.0
-"""The thinnest bit that is offered [mm]. Own rule."""
 _TRADE = "common practice, no source"
 
 
@@ -60,41 +59,46 @@ class Wood:
     away_mm: float = 0.0
 
 
-def least_behind_dado_mm(thickness_mm: float) -> float:
+def least_behind_dado_mm(thickness_mm: float, rules: Rules = USUAL_RULES) -> float:
     """The wood [mm] that should stay behind a dado: half the thickness, or 10 mm if that is less.
 
     Args:
         thickness_mm: thickness of the housing part [mm]
+        rules: the maker's
 
     **Source:** common practice, no source: keep at least half the thickness or 10 mm.
     """
-    return min(LEAST_BEHIND_MM, LEAST_BEHIND_SHARE * thickness_mm)
+    return min(rules[BEHIND_DADO], rules[BEHIND_DADO_SHARE] * thickness_mm)
 
 
-def weak_under_mm(thickness_mm: float) -> float:
+def weak_under_mm(thickness_mm: float, rules: Rules = USUAL_RULES) -> float:
     """Under how much wood [mm] a place is weak: a quarter of the thickness, or 3 mm if less.
 
     Args:
         thickness_mm: thickness of the part [mm]
+        rules: the maker's
 
     **Source:** own rule: boxes of 12 mm stock last with half of it or less.
     """
-    return min(WEAK_SHARE * thickness_mm, WEAK_MM)
+    return min(rules[WEAK_SHARE] * thickness_mm, rules[WEAK_WOOD])
 
 
-def wood_left_finding(wood: Wood, show: Show, others: Sequence[str] = ()) -> Finding:
+def wood_left_finding(
+    wood: Wood, show: Show, rules: Rules = USUAL_RULES, others: Sequence[str] = ()
+) -> Finding:
     """The wood at the weakest place of a part.
 
     Args:
         wood: that place
         show: puts a length into the piece's unit
         others: the part's other places with less than is usual
+        rules: the maker's
 
     **Source:** own rule: none under 1 mm, weak under a quarter of the thickness and 3 mm; a third
     is common practice, no source.
     """
-    weak = weak_under_mm(wood.thickness_mm)
-    limits = WOOD_LEFT.limits(cautions=weak, notes=USUAL_SHARE * wood.thickness_mm)
+    weak = weak_under_mm(wood.thickness_mm, rules)
+    limits = WOOD_LEFT.limits(cautions=weak, notes=rules[USUAL_WOOD] * wood.thickness_mm)
     verdict = WOOD_LEFT.verdict(wood.wood_mm, limits)
     remedies: tuple[Remedy, ...] = ()
     advice = ""
@@ -120,7 +124,12 @@ def wood_left_finding(wood: Wood, show: Show, others: Sequence[str] = ()) -> Fin
 
 
 def short_grain_finding(
-    part: str, feature: str, to_end_mm: float, depth_mm: float, show: Show
+    part: str,
+    feature: str,
+    to_end_mm: float,
+    depth_mm: float,
+    show: Show,
+    rules: Rules = USUAL_RULES,
 ) -> Finding:
     """The short grain between a cut across the grain and the end of the part, which splits off.
 
@@ -130,10 +139,11 @@ def short_grain_finding(
         to_end_mm: wood between the cut and the end, along the grain [mm]
         depth_mm: depth of the cut [mm]
         show: puts a length into the piece's unit
+        rules: the maker's
 
     **Source:** own rule: twice the depth and at least 12 mm, so that the lip is longer than tall.
     """
-    limit = max(LEAST_SHORT_GRAIN_MM, SHORT_GRAIN_DEPTHS * depth_mm)
+    limit = max(rules[LEAST_SHORT_GRAIN], rules[SHORT_GRAIN_DEPTHS] * depth_mm)
     limits = SHORT_GRAIN.limits(cautions=limit)
     verdict = SHORT_GRAIN.verdict(to_end_mm, limits)
     remedies = (
@@ -147,7 +157,7 @@ def short_grain_finding(
         value=to_end_mm,
         limits=limits,
         basis=f"a lip of short grain {show(depth_mm)} thick; own rule: twice as long as thick and "
-        f"{show(LEAST_SHORT_GRAIN_MM)}",
+        f"{show(rules[LEAST_SHORT_GRAIN])}",
         advice=""
         if verdict is Verdict.OK
         else said(remedies, "cut the part to length after the joint is glued"),
@@ -163,6 +173,7 @@ def bore_findings(
     to_end_mm: float,
     thickness_mm: float,
     show: Show,
+    rules: Rules = USUAL_RULES,
 ) -> tuple[Finding, ...]:
     """Edge distance, end distance and share of the thickness of a bore or dowel hole.
 
@@ -174,14 +185,15 @@ def bore_findings(
         to_end_mm: from its centre to the nearest end, along the grain [mm]
         thickness_mm: the wood it stands in, across its axis [mm]
         show: puts a length into the piece's unit
+        rules: the maker's
 
     **Source:** common practice, no source: a diameter from centre to edge, two from centre to end
     (a trade magazine's page of dowel tips sets a 3/8 in dowel 3/4 in in), at most half the
     thickness. Boards are dowelled on flush all the same, 9 mm in with 8 mm dowels: only under one
     diameter from the end is cautioned (own rule).
     """
-    edge = diameter_mm * (0.5 + EDGE_DIAMETERS)
-    end = diameter_mm * (0.5 + END_DIAMETERS)
+    edge = diameter_mm * (0.5 + rules[BORE_TO_EDGE])
+    end = diameter_mm * (0.5 + rules[BORE_TO_END])
     subject = f"{part}, {bore}"
     return (
         _distance(
@@ -191,11 +203,11 @@ def bore_findings(
             subject,
             to_end_mm,
             BORE_END,
-            BORE_END.limits(notes=end, cautions=CAUTION_END_DIAMETERS * diameter_mm),
+            BORE_END.limits(notes=end, cautions=rules[BORE_END_CAUTION] * diameter_mm),
             math.inf,
             show,
         ),
-        _dowel_share(subject, diameter_mm, thickness_mm, show),
+        _dowel_share(subject, diameter_mm, thickness_mm, show, rules),
     )
 
 
@@ -221,13 +233,15 @@ def _distance(
     )
 
 
-def _dowel_share(subject: str, diameter: float, thickness: float, show: Show) -> Finding:
-    limit = DOWEL_SHARE * thickness
+def _dowel_share(
+    subject: str, diameter: float, thickness: float, show: Show, rules: Rules
+) -> Finding:
+    limit = rules[BIT_SHARE] * thickness
     limits = BORE_SHARE.limits(cautions=limit)
     verdict = BORE_SHARE.verdict(diameter, limits)
     remedies: tuple[Remedy, ...] = ()
     if verdict is not Verdict.OK:
-        remedies = shorter(Change.BIT, "take a bit of {} at most", limit, show, LEAST_BIT_MM)
+        remedies = shorter(Change.BIT, "take a bit of {} at most", limit, show, rules[LEAST_BIT])
     return Finding(
         check=BORE_SHARE,
         subject=subject,

@@ -16,26 +16,23 @@ from furniture.checks.strength import (
     working_shear_mpa,
 )
 from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.checking import (
+    KEY_SHARE,
+    KEY_SPACING,
+    LEAST_SPLINE_STOCK,
+    SPLINE_END,
+    SPLINE_SHARE,
+)
+from furniture.rules.joinery import LEAST_SPLINE_INTO, MOST_SPLINE
 from furniture.rules.wood import BOX_KNOCK, SHORT_BOX_KNOCK
 from furniture.timber.species import Species
 from furniture.timber.strengths import STRENGTH_ACROSS_SHARE, divisor
 
 END_GRAIN_SHARE = 0.25
 
-SPLINE_SHARE = 0.25
-"""Thickness of a spline or key as a share of the rail's [-]. Common practice: up to a third."""
-MOST_SPLINE_SHARE = 1.0 / 3.0
-LEAST_SPLINE_MM, LEAST_DEEP_MM = 3.0, 2.0
-"""The most of it, the thinnest stock, and how deep a spline goes at least [mm], as allowed."""
 OUTSIDE_MM = 3.5
 """From the long point down the mitre to where a spline has no depth left [mm]: 2 mm of wood to the
 outer face, which is 2.8 mm along the mitre, and 0.5 mm of gap, as the joints ask. Rounded up."""
-KEY_SHARE = 0.7
-"""Depth of a key's slot as a share of the mitre [-]; the joints allow 0.9. Own rule."""
-KEY_SPACING_MM = 12.0
-"""The height that each key takes, with the wood between [mm]. Common practice, no source."""
-END_MM = 3.0
-"""Wood left between a spline or key and an edge or a rabbet [mm]. Own rule."""
 ESTIMATE = "an estimate, no accepted formula: "
 
 
@@ -205,7 +202,7 @@ def mitre_finding(
     is_amiss = MITRE_GLUE.verdict(capacity, limits) is Verdict.CAUTION
     asked = limits.cautions or knock
     missing = asked * mitre.rail_length_mm / 8.0 - mitre_moment_nmm(mitre) - added
-    remedies = _stronger(mitre, missing, show) if is_amiss else ()
+    remedies = _stronger(mitre, missing, show, rules) if is_amiss else ()
     return Finding(
         check=MITRE_GLUE,
         subject=mitre.name,
@@ -231,27 +228,27 @@ def _push_n(mitre: Mitre, added_nmm: float) -> float:
     return 8.0 * (mitre_moment_nmm(mitre) + added_nmm) / mitre.rail_length_mm
 
 
-def _stronger(mitre: Mitre, missing_nmm: float, show: Show) -> tuple[Remedy, ...]:
+def _stronger(mitre: Mitre, missing_nmm: float, show: Show, rules: Rules) -> tuple[Remedy, ...]:
     """A spline or keys with the figures that their parameters take, where the corner has room."""
     if missing_nmm <= 0.0 or mitre.clear_mm is None:
         return ()
     low, high = mitre.clear_mm
-    start = show.up(low + END_MM)
-    room = high - END_MM - start
+    start = show.up(low + rules[SPLINE_END])
+    room = high - rules[SPLINE_END] - start
     if room <= 0.0:
         return ()
     return (
-        *_spline(mitre, missing_nmm, start, room, show),
-        *_keys(mitre, missing_nmm, start, room, show),
+        *_spline(mitre, missing_nmm, start, room, show, rules),
+        *_keys(mitre, missing_nmm, start, room, show, rules),
     )
 
 
 def _spline(
-    mitre: Mitre, missing_nmm: float, start_mm: float, room_mm: float, show: Show
+    mitre: Mitre, missing_nmm: float, start_mm: float, room_mm: float, show: Show, rules: Rules
 ) -> tuple[Remedy, ...]:
     """One spline as long as the corner has room for, where its depth times its arm is greatest."""
     slope = mitre_face_mm(mitre.thickness_mm)
-    thick = _thick_mm(mitre, show)
+    thick = _thick_mm(mitre, show, rules)
     if thick is None:
         return ()
     down = show.down((slope + OUTSIDE_MM - thick / 2.0) / 2.0)
@@ -259,7 +256,7 @@ def _spline(
     width = show.down(room_mm)
     one = spline_across_mitre(mitre.thickness_mm, 2.0 * width * deep, down, down + thick)
     moment = across_moment_nmm(mitre.species, one)
-    if min(deep - LEAST_DEEP_MM, width) < 0.0 or moment <= 0.0:
+    if min(deep - rules[LEAST_SPLINE_INTO], width) < 0.0 or moment <= 0.0:
         return ()
     remedy = Remedy(
         change=Change.SPLINES,
@@ -276,23 +273,24 @@ def _written(mm: float, show: Show) -> str:
     return f'"{show(mm)}"'
 
 
-def _thick_mm(mitre: Mitre, show: Show) -> float | None:
+def _thick_mm(mitre: Mitre, show: Show, rules: Rules) -> float | None:
     """How thick a spline or key is [mm]; None where the rail is too thin for the thinnest stock."""
-    thick = max(show.up(LEAST_SPLINE_MM), show.down(SPLINE_SHARE * mitre.thickness_mm))
-    return thick if thick <= MOST_SPLINE_SHARE * mitre.thickness_mm else None
+    usual = show.down(rules[SPLINE_SHARE] * mitre.thickness_mm)
+    thick = max(show.up(rules[LEAST_SPLINE_STOCK]), usual)
+    return thick if thick <= rules[MOST_SPLINE] * mitre.thickness_mm else None
 
 
 def _keys(
-    mitre: Mitre, missing_nmm: float, start_mm: float, room_mm: float, show: Show
+    mitre: Mitre, missing_nmm: float, start_mm: float, room_mm: float, show: Show, rules: Rules
 ) -> tuple[Remedy, ...]:
     """As many keys as are enough, spread evenly over the corner."""
-    thick = _thick_mm(mitre, show)
-    depth = show.down(KEY_SHARE * mitre_face_mm(mitre.thickness_mm))
+    thick = _thick_mm(mitre, show, rules)
+    depth = show.down(rules[KEY_SHARE] * mitre_face_mm(mitre.thickness_mm))
     one = across_moment_nmm(mitre.species, key_across_mitre(mitre.thickness_mm, depth))
     if thick is None or one <= 0.0:
         return ()
     count = math.ceil(missing_nmm / one - 1e-9)
-    most = math.floor(room_mm / KEY_SPACING_MM)
+    most = math.floor(room_mm / rules[KEY_SPACING])
     if count > most:
         return ()
     gap = (room_mm - count * thick) / (count + 1)

@@ -12,11 +12,9 @@ from furniture.checks.bodies import Body, Load
 from furniture.checks.finding import Sense, Show
 from furniture.checks.ground import Demand, Ground, burdens_at, reserve_kgmm
 from furniture.checks.support import Edge, Point
+from furniture.rules.checking import MOST_SIDES
 from furniture.rules.design import LEAST_LOAD, MOST_BALLAST
 from furniture.units.gravity import GRAVITY_M_S2
-
-MOST_SIDES = 2
-"""Sides at which a base is drawn out before that is another piece [-]. Own rule."""
 
 
 def ballast_kg(
@@ -97,7 +95,7 @@ def ways_to_stand(
     grown = grown_parts(wider)
     is_whole = len(grown) == len(wider) > 0
     found = [*([reaching(grown)] if is_whole and reaching(grown).is_allowed else []), *heavier]
-    if not found and len(wider) <= MOST_SIDES:
+    if not found and len(wider) <= ground.rules[MOST_SIDES]:
         found += _both(ground, loads, demand, wider, show)
     share = bearable_share(ground.piece, loads, ground.edges, demand) if loads else None
     least_load = ground.rules[LEAST_LOAD]

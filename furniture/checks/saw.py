@@ -6,8 +6,8 @@ from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.rows.bench import NARROW_RIP, SHORT_CROSSCUT, SHORT_RIP
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.bench import HAND_ZONE, RIP_LENGTH, RIP_WIDTH
+from furniture.rules.checking import PUSH_STICK
 
-PUSH_STICK_MM = 300.0
 _DEFERENCE = "the machine's manual and local rules govern; common practice, no source"
 
 
@@ -67,7 +67,7 @@ def narrow_rip_finding(
         f"{_DEFERENCE}",
         advice=""
         if verdict is Verdict.OK
-        else f"use push sticks of {show(show.up(PUSH_STICK_MM))} or more and a hold-down, or "
+        else f"use push sticks of {show(show.up(rules[PUSH_STICK]))} or more and a hold-down, or "
         f"rip it {show(show.up(rules[RIP_WIDTH] - width_mm))} wider and plane it down",
     )
 

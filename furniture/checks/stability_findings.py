@@ -29,6 +29,14 @@ from furniture.checks.stability import (
 from furniture.checks.support import Edge, Point, support_edges
 from furniture.pieces import DrawnOut
 from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.checking import (
+    BARE_FRICTION,
+    LEAST_BARE_FRICTION,
+    PAD_FRICTION,
+    WEIGHT_PUSH,
+    WEIGHT_PUSH_HEIGHT,
+    WEIGHT_PUSH_MOST,
+)
 from furniture.rules.design import MOST_INWARD
 from furniture.rules.standing import TABLE_TOP_TILT, TILT_ASKED
 from furniture.units.gravity import GRAVITY_M_S2
@@ -71,17 +79,6 @@ def tilt_asked(is_table_top: bool, rules: Rules = USUAL_RULES) -> TiltAsked:
         source=f"under {rules[TILT_ASKED]:g}° cautions ({TILT_ASKED.source}; written for "
         "equipment, taken here as a voluntary measure)",
     )  # fmt: skip
-
-
-WEIGHT_SHARE = 0.13
-WEIGHT_SHARE_CAP_N = 250.0
-WEIGHT_SHARE_UP_TO_MM = 1500.0
-MOST_FRICTION = 0.8
-"""Friction of soft pads on a dry floor [-], from memory: a squat piece slides before it tips even
-so. Own rule."""
-LEAST_BARE_FRICTION, BARE_FRICTION = 0.25, 0.5
-"""What bare wood holds on a dry floor, least and most [-], as tables of friction print it (from
-memory). A piece lower than its base is deep is judged by the most. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +127,7 @@ class Standing:
         lower than its base is deep, which a push lifts at one side and does not throw over; a
         higher friction where the maker states it.
         """
-        usual = BARE_FRICTION if self.ground().is_squat else MOST_FRICTION
+        usual = self.rules[BARE_FRICTION] if self.ground().is_squat else self.rules[PAD_FRICTION]
         return max(usual, self.friction)
 
     def to_do(self, loads: Sequence[Load], demand: Demand, show: Show) -> Advised:
@@ -186,7 +183,7 @@ def weight_share_findings(standing: Standing, show: Show) -> tuple[Finding, ...]
     1.5 m above the floor.
     """
     edges = standing.edges()
-    height = min(standing.top_mm, WEIGHT_SHARE_UP_TO_MM)
+    height = min(standing.top_mm, standing.rules[WEIGHT_PUSH_HEIGHT])
     return tuple(_weight_share_finding(standing, edge, height, show) for edge in edges)
 
 
@@ -276,6 +273,9 @@ def sliding_finding(standing: Standing, friction: float, height_mm: float, show:
     edges = standing.edges()
     tips = {edge: tipping_push_n(standing.piece, (), edge, height_mm) for edge in edges}
     edge = min(edges, key=lambda each: tips[each])
+    least, most, pads = (
+        standing.rules[each] for each in (LEAST_BARE_FRICTION, BARE_FRICTION, PAD_FRICTION)
+    )
     slides = sliding_force_n(standing.piece.mass_kg, friction)
     first = "slides" if slides < tips[edge] else "tips"
     level = tips[edge] / slides * height_mm if slides > 0.0 else height_mm
@@ -287,7 +287,7 @@ def sliding_finding(standing: Standing, friction: float, height_mm: float, show:
         tipping=Tipping(ways=ways_of(edge), slides_first=slides < tips[edge]),
         basis=f"the empty piece {first} first: it tips at {show.force(tips[edge])} and slides at "
         f"{show.force(slides)} with a friction of {friction:g}; friction varies widely (bare wood "
-        f"{LEAST_BARE_FRICTION:g} to {BARE_FRICTION:g}, soft pads up to {MOST_FRICTION:g}, from "
+        f"{least:g} to {most:g}, soft pads up to {pads:g}, from "
         "memory), so sliding is never counted as safety",
         advice=""
         if first == "slides"
@@ -325,7 +325,7 @@ def _weight_share_finding(standing: Standing, edge: Edge, height_mm: float, show
     leaning = worst_pushed(standing.piece, standing.loads, edge, height_mm)
     weight = leaning.mass_kg * GRAVITY_M_S2
     force = max(0.0, weight * leaning.inside_mm / height_mm)
-    limit = min(WEIGHT_SHARE * weight, WEIGHT_SHARE_CAP_N)
+    limit = min(standing.rules[WEIGHT_PUSH] * weight, standing.rules[WEIGHT_PUSH_MOST])
     limits = WEIGHT_SHARE_PUSH.limits(notes=limit)
     return Finding(
         check=WEIGHT_SHARE_PUSH,

@@ -15,10 +15,9 @@ from furniture.checks.stability_findings import (
     ways_of,
 )
 from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.checking import CARPET_BLOCK
 from furniture.rules.standing import CHILD as CHILD_RULE
 from furniture.rules.standing import CLIMBED_FROM, HEAVY, TALL
-
-CARPET_BLOCK_MM = 0.43 * 25.4
 
 _DOCUMENT = "ASTM F2057-23, made law for clothing storage by 16 CFR 1261"
 
@@ -94,7 +93,7 @@ def carpet_finding(standing: Standing, show: Show) -> Finding:
     edges = standing.edges()
     front = min(edges, key=lambda edge: edge.outward[1])
     ys = [y for _, y in standing.contacts_mm]
-    lean = math.degrees(math.atan2(CARPET_BLOCK_MM, max(ys) - min(ys)))
+    lean = math.degrees(math.atan2(standing.rules[CARPET_BLOCK], max(ys) - min(ys)))
     leaning = worst_leaning(standing.piece, standing.loads, front)
     limits = CARPET.limits(notes=lean)
     return Finding(
@@ -103,6 +102,6 @@ def carpet_finding(standing: Standing, show: Show) -> Finding:
         value=leaning.angle_deg,
         limits=limits,
         tipping=Tipping(ways=ways_of(front), is_loaded=bool(leaning.loads)),
-        basis=f"a carpet that lifts the back by {show(CARPET_BLOCK_MM)} leans it {lean:.1f} deg "
-        f"forward; {_DOCUMENT}, does not apply to shelving; {DEFERENCE}",
+        basis=f"a carpet that lifts the back by {show(standing.rules[CARPET_BLOCK])} leans it "
+        f"{lean:.1f} deg forward; {_DOCUMENT}, does not apply to shelving; {DEFERENCE}",
     )

@@ -2,6 +2,7 @@
 
 from furniture.rules.bench import BENCH
 from furniture.rules.building import BOXES, STANDS
+from furniture.rules.checking import CHECKING, STEADY
 from furniture.rules.design import DESIGN
 from furniture.rules.joinery import JOINERY
 from furniture.rules.rule import Rule
@@ -9,8 +10,9 @@ from furniture.rules.standing import STANDING
 from furniture.rules.wood import WOOD
 
 BY_SUBJECT: tuple[tuple[str, tuple[Rule, ...]], ...] = (
-    ("Standing", STANDING),
+    ("Standing", (*STANDING, *STEADY)),
     ("Shelves, joints, seasons", WOOD),
+    ("What is left, and what is advised", CHECKING),
     ("At the bench", BENCH),
     ("What a design may be", DESIGN),
     ("Boxes and what all designs share", BOXES),

@@ -101,7 +101,7 @@ def findings_by_subject(
             *slot_findings_of(piece, where),
             *screwed_findings_of(piece, where),
         ),
-        Subject.WOOD_LEFT: wood_left_findings_of(piece),
+        Subject.WOOD_LEFT: wood_left_findings_of(piece, rules),
         Subject.SAW: saw_findings_of(piece, rules),
         Subject.TOLERANCES: tolerance_findings_of(piece, rules),
     }

@@ -11,12 +11,11 @@ from furniture.joints.joint import GrainRelation, Joining
 from furniture.joints.reading import is_face_to_face
 from furniture.pieces import Piece, placed_named
 from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.checking import DOWELS_APART, USUAL_DOWEL
 from furniture.rules.design import DOWEL_EDGE, DOWEL_LENGTH
 
 DOWELS_MM = (6.0, 8.0, 10.0, 12.0)
 """Diameters of dowels as they are sold [mm]. Common practice, no source."""
-USUAL_DOWEL_SHARE, DOWEL_SPACING_MM = 0.4, 60.0
-"""Share of the thickness, and spacing [mm]. Common practice, no source."""
 END_GRAIN = (GrainRelation.LONG_TO_END, GrainRelation.END_TO_END)
 
 
@@ -66,10 +65,10 @@ def dowels_wanted(piece: Piece, joining: Joining, show: Show, rules: Rules) -> s
     if not sizes:
         return "put dowels across it"
     thin, wide = min(sizes), max(sizes)
-    fitting = [each for each in DOWELS_MM if each <= USUAL_DOWEL_SHARE * thin]
+    fitting = [each for each in DOWELS_MM if each <= rules[USUAL_DOWEL] * thin]
     diameter = max(fitting, default=DOWELS_MM[0])
     room = wide - 2.0 * rules[DOWEL_EDGE] * diameter
-    count = 2 + max(0, math.floor(room / DOWEL_SPACING_MM) - 1)
+    count = 2 + max(0, math.floor(room / rules[DOWELS_APART]) - 1)
     length, edge = rules[DOWEL_LENGTH] * diameter, rules[DOWEL_EDGE] * diameter
     return (
         f"put {count} dowels {show(diameter)} thick and {show(length)} long across it, the outer "

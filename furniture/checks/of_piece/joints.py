@@ -33,13 +33,12 @@ from furniture.parts.part import Placed
 from furniture.parts.vectors import UP, cross
 from furniture.pieces import Piece
 from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.checking import POST_KNOCK
 from furniture.rules.wood import HARMLESS_PRESS, SHORT_BOX_HEIGHT, SHORT_BOX_SIDE
 from furniture.timber.movement import NoCoefficient
 from furniture.units.gravity import GRAVITY_M_S2
 
 HAIR_MM = 0.01
-KNOCK_N = 10.0
-"""A knock at the top of a post, besides what it bears [N]. Own rule."""
 GLUE_CHECKS = (HOUSED_GLUE, HAND_HOUSED_GLUE)
 SIDE_GRAIN = (GrainRelation.LONG_TO_LONG, GrainRelation.CROSSING)
 
@@ -196,14 +195,15 @@ def post_findings(
         show: puts a length into the piece's unit
         rules: the maker's
     """
-    return worst_alone(post_finding(post, show, rules) for post in posts_of(borne))
+    return worst_alone(post_finding(post, show, rules) for post in posts_of(borne, rules))
 
 
-def posts_of(borne: Sequence[Borne]) -> tuple[Post, ...]:
+def posts_of(borne: Sequence[Borne], rules: Rules = USUAL_RULES) -> tuple[Post, ...]:
     """Every upright that holds shelves, strips of one post as one, with its dados and loads.
 
     Args:
         borne: the level surfaces and what bears them
+        rules: the maker's
     """
     groups: dict[tuple[str, ...], list[tuple[Borne, tuple[Held, ...]]]] = {}
     for each in borne:
@@ -213,13 +213,14 @@ def posts_of(borne: Sequence[Borne]) -> tuple[Post, ...]:
             if is_upright(side[0].into):
                 names = tuple(sorted({held.into.instance for held in side}))
                 groups.setdefault(names, []).append((each, side))
-    return tuple(_post(names, held, borne) for names, held in groups.items())
+    return tuple(_post(names, held, borne, rules) for names, held in groups.items())
 
 
 def _post(
     names: Sequence[str],
     held: Sequence[tuple[Borne, tuple[Held, ...]]],
     borne: Sequence[Borne],
+    rules: Rules,
 ) -> Post:
     parts = {each.into.instance: each.into for _, side in held for each in side}
     first = next(iter(parts.values()))
@@ -231,7 +232,7 @@ def _post(
         thickness_mm=first.part.blank.thickness_mm,
         waists=_waists(tuple(parts.values()), borne),
         loads=tuple(_post_load(each, len(each.sides)) for each, _ in held),
-        push_n=KNOCK_N,
+        push_n=rules[POST_KNOCK],
         push_height_mm=top,
     )
 

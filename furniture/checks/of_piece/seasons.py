@@ -35,13 +35,10 @@ from furniture.joints.reading import closes_on_both_sides, edge_face, housing_of
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, dot
 from furniture.pieces import Piece, placed_named
+from furniture.rules import Rules
+from furniture.rules.checking import LEAST_PANEL_BEARING, STILL
 from furniture.rules.wood import GLUED_CAUTION
 from furniture.timber.movement import NoCoefficient, coefficient
-
-LEAST_BEARING_MM = 3.0
-"""What a panel's edge must lie on in the driest season [mm]. Own rule."""
-STILL_MM = 0.02
-"""A part that travels less than this is not told of [mm]. Own rule: a thick shaving."""
 
 
 class Hold(Enum):
@@ -101,7 +98,7 @@ def movements_of(piece: Piece, setting: Setting) -> tuple[Movement, ...]:
         setting: the place where it stands
     """
     show = shown_by(piece)
-    meetings = [*_panels(piece), *_glued(piece, setting), *_housed(piece)]
+    meetings = [*_panels(piece, setting.rules), *_glued(piece, setting), *_housed(piece)]
     found = []
     for each in _alike_once(meetings):
         try:
@@ -145,7 +142,7 @@ def _finding(meeting: Meeting, setting: Setting, show: Show) -> Finding:
     return swelling_finding(inner, outer, meeting.room_mm, climate, show, setting.rules)
 
 
-def _panels(piece: Piece) -> list[Meeting]:
+def _panels(piece: Piece, rules: Rules) -> list[Meeting]:
     """Panels held at opposite edges: loose in their gaps, or glued at both and not free to move."""
     found = []
     for panel in piece.placed:
@@ -163,7 +160,7 @@ def _panels(piece: Piece) -> list[Meeting]:
                     min(each.gap_mm + _lies_on(panel, each) for each in ends)
                     for ends in (low, high)
                 )
-                most = bearing - 2.0 * LEAST_BEARING_MM
+                most = bearing - 2.0 * rules[LEAST_PANEL_BEARING]
                 found.append(
                     Meeting(
                         hold=Hold.LOOSE, inner=side, outer=outer, room_mm=room, most_room_mm=most
@@ -271,7 +268,7 @@ def _glued(piece: Piece, setting: Setting) -> list[Meeting]:
                 ways.append(_apart(one, other, setting))
         if ways:
             shift, (inner, outer) = max(ways, key=lambda each: each[0])
-            if shift > STILL_MM:
+            if shift > setting.rules[STILL]:
                 found.append(Meeting(hold=Hold.GLUED, inner=inner, outer=outer))
     return found
 

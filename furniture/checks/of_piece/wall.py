@@ -16,6 +16,7 @@ from furniture.checks.stability_findings import DEFERENCE, Standing
 from furniture.pieces import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.rules import Rules
+from furniture.rules.checking import WALL_FIXINGS
 from furniture.rules.standing import (
     CHILD,
     CLIMBED_FROM,
@@ -28,8 +29,6 @@ from furniture.rules.standing import (
 )
 from furniture.units.gravity import GRAVITY_M_S2
 
-WALL_FIXINGS = 2
-"""Fixings that a wall piece hangs on at least. Common practice, no source."""
 _INTO = "in studs or masonry and never in board alone, and pull on it before you load it"
 
 
@@ -124,9 +123,9 @@ def wall_finding(piece: Piece, weighed: Weighed, rules: Rules, show: Show) -> Fi
     for load in piece.loads:
         moment += load.mass_kg * (wall - fronts[load.on] - load.footprint_mm[1] / 2.0)
         mass += load.mass_kg
-    pull = max(0.0, moment * GRAVITY_M_S2 / arm) / WALL_FIXINGS
+    pull = max(0.0, moment * GRAVITY_M_S2 / arm) / rules[WALL_FIXINGS]
     reserve = rules[WALL_RESERVE]
-    outward, down = reserve * pull, reserve * mass * GRAVITY_M_S2 / WALL_FIXINGS
+    outward, down = reserve * pull, reserve * mass * GRAVITY_M_S2 / rules[WALL_FIXINGS]
     limits = WALL_HOLD.limits(rules)
     is_mild = WALL_HOLD.verdict(pull, limits) is Verdict.OK
     return Finding(
@@ -137,7 +136,8 @@ def wall_finding(piece: Piece, weighed: Weighed, rules: Rules, show: Show) -> Fi
         stated=Verdict.NOTE if is_mild else None,
         basis="it hangs, so tip-over does not apply and the fixing is the thing to check: "
         f"{show.mass(mass)} with its loads at the front, held {show(arm)} above its lowest touch "
-        f"by {WALL_FIXINGS} fixings; what a wall bears is not known here; {DEFERENCE}",
-        advice=f"hang it on {WALL_FIXINGS} fixings or more that each bear {show.force(outward)} "
-        f"outward and {show.force(down)} down ({reserve:g} times their share, own rule), {_INTO}",
+        f"by {rules[WALL_FIXINGS]:g} fixings; what a wall bears is not known here; {DEFERENCE}",
+        advice=f"hang it on {rules[WALL_FIXINGS]:g} fixings or more that each bear "
+        f"{show.force(outward)} outward and {show.force(down)} down ({reserve:g} times "
+        f"their share, own rule), {_INTO}",
     )

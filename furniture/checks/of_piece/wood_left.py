@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.left import (
-    LEAST_CUT_SHARE,
     Wood,
     bore_findings,
     short_grain_finding,
@@ -35,6 +34,8 @@ from furniture.parts.part import Part, trenches_across
 from furniture.parts.wood import WoodLeft, wood_left
 from furniture.pieces import Piece, distinct_parts
 from furniture.pieces.cut_faults import cut_in_words
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.checking import LEAST_CUT
 
 _ONLY_SHARP = (Leftover.SHORT_POINT, Leftover.OF_FACE)
 """What is thin there is an edge of the part's outline; the part does not hang together by it."""
@@ -44,44 +45,45 @@ OPEN_MM = 1e-6
 """A trench nearer to an end than this opens into it [mm]."""
 
 
-def wood_left_findings_of(piece: Piece) -> tuple[Finding, ...]:
+def wood_left_findings_of(piece: Piece, rules: Rules = USUAL_RULES) -> tuple[Finding, ...]:
     """The wood left after every cut of every distinct part, told where it is least.
 
     Args:
         piece: the piece as cut
+        rules: the maker's
     """
     show = shown_by(piece)
     return worst_alone(
-        finding for each in distinct_parts(piece) for finding in _of_part(each.part, show)
+        finding for each in distinct_parts(piece) for finding in _of_part(each.part, show, rules)
     )
 
 
-def _of_part(part: Part, show: Show) -> Iterator[Finding]:
-    woods = list(_woods(part))
+def _of_part(part: Part, show: Show, rules: Rules) -> Iterator[Finding]:
+    woods = list(_woods(part, rules))
     if woods:
-        yield _weakest(woods, show)
+        yield _weakest(woods, show, rules)
     trenches = trenches_across(part)
     if trenches:
-        yield from _short_grain(part, trenches, show)
+        yield from _short_grain(part, trenches, show, rules)
     bores = [hole for hole in shapes_of(part.cuts, part.blank, Hole) if hole.is_round]
     for number, bore in enumerate(bores, start=1):
         told = "bore" if len(bores) == 1 else f"bore {number}"
-        yield from _of_bore(part, bore, told, show)
+        yield from _of_bore(part, bore, told, show, rules)
 
 
-def _weakest(woods: Sequence[Wood], show: Show) -> Finding:
+def _weakest(woods: Sequence[Wood], show: Show, rules: Rules) -> Finding:
     """The weakest place of a part, the others that are weak named with it."""
-    found = [wood_left_finding(wood, show) for wood in woods]
+    found = [wood_left_finding(wood, show, rules) for wood in woods]
     worst = min(range(len(woods)), key=lambda at: badness(found[at]))
     places = [
         wood.place
         for wood, finding in zip(woods, found, strict=True)
         if finding.verdict not in (Verdict.OK, Verdict.NOTE) and wood.place != woods[worst].place
     ]
-    return wood_left_finding(woods[worst], show, tuple(dict.fromkeys(places)))
+    return wood_left_finding(woods[worst], show, rules, tuple(dict.fromkeys(places)))
 
 
-def _woods(part: Part) -> Iterator[Wood]:
+def _woods(part: Part, rules: Rules) -> Iterator[Wood]:
     """Every place of a part where a cut leaves wood, in words and figures."""
     blank, cuts = part.blank, part.cuts
     left = wood_left(blank, cuts)
@@ -93,8 +95,10 @@ def _woods(part: Part) -> Iterator[Wood]:
             wood_mm=each.wood_mm,
             thickness_mm=blank.thickness_mm,
             is_section=each.left.what not in _ONLY_SHARP,
-            shallower_mm=_shallower_mm(cuts[each.cut].shape(blank), blank) if is_behind else 0.0,
-            away_mm=0.0 if is_behind else _away_mm(each, left, blank),
+            shallower_mm=_shallower_mm(cuts[each.cut].shape(blank), blank, rules)
+            if is_behind
+            else 0.0,
+            away_mm=0.0 if is_behind else _away_mm(each, left, blank, rules),
         )
 
 
@@ -106,7 +110,7 @@ def _place(each: WoodLeft, cuts: Sequence[Cut]) -> str:
     return f"{each.left.what.value} {article}{own}"
 
 
-def _shallower_mm(shape: Shape, blank: Blank) -> float:
+def _shallower_mm(shape: Shape, blank: Blank, rules: Rules) -> float:
     """By how much a cut may be shallower and still seat what is in it [mm]."""
     match shape:
         case Channel():
@@ -117,19 +121,21 @@ def _shallower_mm(shape: Shape, blank: Blank) -> float:
             deep, wood = shape.depth_mm or 0.0, blank.thickness_mm
         case Slope() | InSlope() | Eased() | TongueEnd() | Stub():
             return 0.0
-    return max(0.0, deep - LEAST_CUT_SHARE * wood)
+    return max(0.0, deep - rules[LEAST_CUT] * wood)
 
 
-def _away_mm(each: WoodLeft, left: Iterable[WoodLeft], blank: Blank) -> float:
+def _away_mm(each: WoodLeft, left: Iterable[WoodLeft], blank: Blank, rules: Rules) -> float:
     """How far the cut may be moved and still leave enough wood on its other side [mm]."""
     opposite = each.left.towards.opposite
     beyond = [
         other.wood_mm for other in left if other.cut == each.cut and other.left.towards is opposite
     ]
-    return max(0.0, min(beyond, default=0.0) - weak_under_mm(blank.thickness_mm))
+    return max(0.0, min(beyond, default=0.0) - weak_under_mm(blank.thickness_mm, rules))
 
 
-def _short_grain(part: Part, trenches: Iterable[Channel], show: Show) -> Iterator[Finding]:
+def _short_grain(
+    part: Part, trenches: Iterable[Channel], show: Show, rules: Rules
+) -> Iterator[Finding]:
     """The trench that leaves least wood to an end; one that opens into it leaves none to break."""
     length = part.blank.length_mm
     places = [
@@ -144,10 +150,10 @@ def _short_grain(part: Part, trenches: Iterable[Channel], show: Show) -> Iterato
     if not places:
         return
     wood, depth, end = min(places)
-    yield short_grain_finding(part.name, f"dado nearest its {end}", wood, depth, show)
+    yield short_grain_finding(part.name, f"dado nearest its {end}", wood, depth, show, rules)
 
 
-def _of_bore(part: Part, bore: Hole, told: str, show: Show) -> Iterable[Finding]:
+def _of_bore(part: Part, bore: Hole, told: str, show: Show, rules: Rules) -> Iterable[Finding]:
     """Distances within the face that it enters, and the wood that it stands in across its axis."""
     blank, centre = part.blank, bore.centre
     beside = [
@@ -158,6 +164,6 @@ def _of_bore(part: Part, bore: Hole, told: str, show: Show) -> Iterable[Finding]
     stands_in = min(blank.size[axis] for axis in range(3) if axis != bore.face.axis)
     to_end = min(centre[0], blank.length_mm - centre[0])
     findings = bore_findings(
-        part.name, told, 2.0 * bore.radius_mm, min(beside), to_end, stands_in, show
+        part.name, told, 2.0 * bore.radius_mm, min(beside), to_end, stands_in, show, rules
     )
     return (each for each in findings if bore.face not in ENDS or each.check != BORE_END)
