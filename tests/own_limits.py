@@ -125,7 +125,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/in_the_way.py": "MOST_PLACES",
         "shop/cutting/packing.py": "BOARDS_TRIED",
         "shop/cutting/patterns.py": "MONEY MOST_PATTERNS _EFFORT",
-        "shop/cutting/planner.py": "LEAST_ROUNDS SETS_TRIED MANY LEAST_S_TO_LOAD "
+        "shop/cutting/planner.py": "SMALL_JOB LEAST_ROUNDS SETS_TRIED MANY LEAST_S_TO_LOAD "
         "ROUNDS_BEFORE_WORTH WORTH_SHARE BOUND_SHARE CHOICE_SHARE",
         "shop/cutting/preferences.py": "MOSTLY",
         "shop/cutting/price_bound.py": "MOST_STEPS LEAST_PACE IDLE",

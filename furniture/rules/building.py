@@ -142,7 +142,7 @@ CLEAT_CLEAR = _Long(
     what="between a cleat's ends and the rails that it stands between",
 )
 SLOT_WIDTH = _Long(
-    name="slot_width", value=5.0, what="a cleat's slot for a 4 mm screw", source=PRACTICE
+    name="slot_width", value=5.0, what="the width of a cleat's slot, for its screw", source=PRACTICE
 )
 SLOT_LENGTH = _Long(
     name="slot_length",

@@ -59,8 +59,7 @@ LEAST_CUT = Rule(
 WEAK_SHARE = Rule(
     name="weak_share",
     value=0.25,
-    what="wood under this share of the thickness is weak: boxes of 12 mm stock last with half of "
-    "it",
+    what="wood under this share of the thickness is weak: boxes of thin stock last with half of it",
 )
 WEAK_WOOD = _Long(name="weak_wood", value=3.0, what="and only where it is under this too")
 USUAL_WOOD = Rule(

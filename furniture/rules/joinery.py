@@ -18,7 +18,7 @@ LOOSEST_HOUSING = _Long(
 FILM_PER_COAT = _Long(
     name="film_per_coat", value=0.03,
     what="dry film that one coat leaves on a face, where the maker gives none",
-    source="4 to 5 thousandths of an inch sprayed wet leave about 1 dry (0.025 mm), three coats "
+    source="4 to 5 thousandths of an inch sprayed wet leave about 1 dry, three coats "
     "3 to 4 (a finishers' "
     "forum and a finish teacher's page, read); brushed coats are a little thicker: an assumption",
 )  # fmt: skip
@@ -115,9 +115,8 @@ MOST_TENON_PLAY = _Long(
 BEHIND_MORTISE = _Long(name="behind_mortise", value=4.0, what="wood behind a blind mortise")
 BESIDE_MORTISE = _Long(
     name="beside_mortise", value=3.0, what="wood beside a mortise",
-    source="own rule, milder than the usual third of the leg: cheeks of 3 mm beside a mortise of "
-    "12 let a leg go at a "
-    "kick (a column on tests of joints, autumn 2005, read as cited)",
+    source="own rule, milder than the usual third of the leg: cheeks of a quarter of the "
+    "mortise let a leg go at a kick (a column on tests of joints, autumn 2005, read as cited)",
 )  # fmt: skip
 BESIDE_MORTISE_SHARE = _Kept(
     name="beside_mortise_share", value=0.5, what="the same as a share of the mortise's thickness"
