@@ -22,6 +22,7 @@ from exporters.tables import (
     parts_rows,
     write_table,
 )
+from furniture.units import Amounts
 
 if TYPE_CHECKING:
     from exporters.sheets.values import Sheet, SheetSettings
@@ -80,12 +81,17 @@ def _parts(facts: Facts, folder: Path) -> Sequence[Path]:
 
 
 def _checks(facts: Facts, folder: Path) -> Sequence[Path]:
+    from exporters.report.rules import RULES_HEADER, rules_rows
     from exporters.report.write import write_report
 
     if facts.weighed is None:
         return []
     settings = facts.settings
     table = write_table(CHECKS_HEADER, checks_rows(facts.findings), folder / "checks.csv")
+    show = Amounts(shown=facts.piece.shown)
+    rules = write_table(
+        RULES_HEADER, rules_rows(settings.setting.rules, show), folder / "rules.csv"
+    )
     report = write_report(
         facts.piece,
         facts.weighed,
@@ -96,7 +102,7 @@ def _checks(facts: Facts, folder: Path) -> Sequence[Path]:
         revision=settings.revision,
         paper=settings.paper,
     )
-    return [table, report]
+    return [table, rules, report]
 
 
 def _pictures(facts: Facts, folder: Path) -> Sequence[Path]:

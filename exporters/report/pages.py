@@ -21,7 +21,7 @@ from exporters.report.errors import errors_of
 from exporters.report.movement_picture import MovementPicture
 from exporters.report.plan import Plan
 from exporters.report.plan_picture import Mark, PlanPicture, Sign
-from exporters.report.rules import changed_words, rules_of
+from exporters.report.rules import changed_words
 from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, PALE, THIN_PT, bold, styles
 from exporters.report.unbroken import unbroken
 from exporters.report.words import (
@@ -73,8 +73,15 @@ def story_of(report: Report, width_mm: float) -> list[Flowable]:
         *_seasons(report, width_mm),
         *errors_of(report.chains, report.show, width_mm),
         *_table(report, width_mm),
-        *rules_of(report.setting.rules, report.show, width_mm),
+        Spacer(0, 2 * MM),
+        _p(_RULES, "small"),
     ]
+
+
+_RULES = (
+    "Every limit behind these checks and behind the piece itself stands in rules.csv with its "
+    'source. A maker changes one in the script: main(..., rules=ShopRules(tilt_asked="12 deg")).'
+)
 
 
 def _p(text: str, style: str) -> Paragraph:

@@ -13,7 +13,7 @@ class ShopRules:
     """A shop's own limits, each by its name, such as `ShopRules(tilt_asked="12 deg")`.
 
     Lengths, masses, angles and forces are text with a unit; shares and multiples are plain numbers.
-    All names, figures and sources stand in piece.json and at the end of checks.pdf.
+    All names, figures and sources stand in piece.json and rules.csv.
     """
 
     def __init__(self, **given: Given | float) -> None:
