@@ -40,7 +40,7 @@ def test_sheets_say_mortise_and_tenon_and_nothing_else() -> None:
     said = {(each.noun, each.spec) for each in annotations_of(rail, millimetres())}
     assert said == {("tenon", "7 thick x 52 wide x 20 long")}
     said = {(each.noun, each.spec) for each in annotations_of(leg, millimetres())}
-    assert said == {("mortise", "52.5 x 7.1 x 21 deep")}
+    assert said == {("mortise", "52.5 x 7.12 x 21 deep")}
 
 
 def test_a_mortise_is_struck_from_the_datums_of_its_leg() -> None:
