@@ -214,10 +214,10 @@ def bore_findings(
 def _distance(
     subject: str, value: float, check: Check, limits: Limits, most: float, show: Show
 ) -> Finding:
-    verdict = check.verdict(value, limits)
+    is_amiss = check.verdict(value, limits) in (Verdict.CAUTION, Verdict.FAIL)
     remedies: tuple[Remedy, ...] = ()
     limit = limits.cautions if limits.notes is None else limits.notes
-    if verdict is not Verdict.OK and limit is not None:
+    if is_amiss and limit is not None:
         words = "move it {} inward"
         remedies = longer(Change.PLACE, words, limit - value, show, max(0.0, most - value))
     return Finding(
@@ -226,9 +226,9 @@ def _distance(
         value=value,
         limits=limits,
         basis=f"from its centre ({_TRADE})",
-        advice=""
-        if verdict is Verdict.OK
-        else said(remedies, "" if remedies else "take a thinner bit or thicker stock"),
+        advice=said(remedies, "" if remedies else "take a thinner bit or thicker stock")
+        if is_amiss
+        else "",
         remedies=remedies,
     )
 
