@@ -81,7 +81,7 @@ def _parts(facts: Facts, folder: Path) -> Sequence[Path]:
 
 
 def _checks(facts: Facts, folder: Path) -> Sequence[Path]:
-    from exporters.report.rules import RULES_HEADER, rules_rows
+    from exporters.own_rules import RULES_HEADER, rules_rows
     from exporters.report.write import write_report
 
     if facts.weighed is None:

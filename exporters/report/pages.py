@@ -16,12 +16,12 @@ from reportlab.platypus import (
     TableStyle,
 )
 
+from exporters.own_rules import changed_words
 from exporters.pdf.fonts import drawable
 from exporters.report.errors import errors_of
 from exporters.report.movement_picture import MovementPicture
 from exporters.report.plan import Plan
 from exporters.report.plan_picture import Mark, PlanPicture, Sign
-from exporters.report.rules import changed_words
 from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, PALE, THIN_PT, bold, styles
 from exporters.report.unbroken import unbroken
 from exporters.report.words import (

@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 from string import digits
 
+from exporters.own_rules import changed_words
 from exporters.sheets.annotate import annotations_of
 from exporters.sheets.annotation import Bench, is_rounded
 from exporters.sheets.assembly_sheet import general_arrangement, list_sheets
@@ -31,7 +32,7 @@ from exporters.subject import Subject
 from furniture.assembly import AssemblyPlan, NoOrder, assembly_of
 from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
-from furniture.units import figure, finished_size, fitted_with_unit
+from furniture.units import Amounts, figure, finished_size, fitted_with_unit
 from furniture.units.showing import ROUNDED_MARK
 
 Following = Callable[[int], Sequence[Sheet]]
@@ -81,7 +82,10 @@ def sheets_of_part(
 def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None) -> list[Sheet]:
     groups = glued_on(maker.piece)
     bare = replace(maker.piece, references=without_positions(maker.piece.references, groups))
-    task = replace(maker.whole_task("general arrangement", 1), piece=bare)
+    task = maker.whole_task("general arrangement", 1)
+    changed = changed_words(maker.piece.rules, Amounts(shown=maker.piece.shown))
+    notes = (*task.notes, changed) if changed else task.notes
+    task = replace(task, piece=bare, notes=notes)
     lists = lists_of(maker.piece, parts_table(maker.piece))
     arranged = general_arrangement(task, None if lists else parts_table(maker.piece))
     table, sheets = arranged.parts_left, [arranged.sheet]

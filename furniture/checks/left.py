@@ -91,8 +91,8 @@ def wood_left_finding(
     Args:
         wood: that place
         show: puts a length into the piece's unit
-        others: the part's other places with less than is usual
         rules: the maker's
+        others: the part's other places with less than is usual
 
     **Source:** own rule: none under 1 mm, weak under a quarter of the thickness and 3 mm; a third
     is common practice, no source.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 import math
 import re
@@ -31,7 +32,8 @@ from exporters.sheets.pens import LineClass
 from exporters.sheets.sheets import sheets_of
 from exporters.sheets.values import Lettering
 from furniture.pieces.piece import Piece
-from furniture.units import inches, millimetres
+from furniture.rules import ShopRules, read_rules
+from furniture.units import Reader, inches, millimetres
 from tests import models
 from tests.exporters.collisions import collisions_in
 from tests.exporters.sheet_reader import figure_mm
@@ -379,3 +381,16 @@ def test_every_sheet_has_a_drawing_number_of_its_own(model: str) -> None:
         assert own == [f"{piece.slug}-{number:02d}"], sheet.name
         assert f"{number} of {len(sheets)}" in texts
         assert sheet.name.startswith(f"{number:02d}-")
+
+
+def test_the_first_sheet_says_by_which_changed_rules_the_piece_is_made() -> None:
+    piece = models.piece_of("tea_box")
+    rules = read_rules(Reader(), ShopRules(tilt_asked="12 deg"))
+    told = "Made and judged by changed rules: tilt_asked 12° (usually 10°)."
+
+    def words(of: Piece) -> str:
+        first = sheets_of(of, SheetSettings())[0]
+        return " ".join(item.text for item in first.items if isinstance(item, Lettering))
+
+    assert told in words(dataclasses.replace(piece, rules=rules))
+    assert "changed rules" not in words(piece)
