@@ -9,7 +9,6 @@ TRADE = "sizes as they are sold, or an example that a refusal shows"
 USUAL = "a parameter's usual figure, which a maker writes in the script"
 SLIP = "far beyond any piece: it catches a slip of the unit, or what cannot be drawn or listed"
 EFFORT = "how far a search goes before it takes the best so far"
-BESIDE_THE_TABLE = "an own limit that does not stand in the table yet: move it there"
 
 ALLOWED: dict[str, dict[str, str]] = {
     NUMERICAL: {
@@ -144,27 +143,5 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/why_unplaced.py": "NEAR_MM MOST_NEAR",
         "shop/cutting/worth_search.py": "LAYOUTS _LEAST",
         "shop/cutting/zones.py": "TOUCH",
-    },
-    BESIDE_THE_TABLE: {
-        "checks/ballast.py": "HEIGHT_SHARE",
-        "checks/mitre.py": "OUTSIDE_MM",
-        "checks/of_piece/bending.py": "ACROSS_RESERVE",
-        "checks/of_piece/bent.py": "TORN_AT",
-        "checks/of_piece/lean.py": "LEAN_PUSH_N LEAN_SHARE LEAST_HEIGHT_MM",
-        "checks/of_piece/racking.py": "LEAST_RACKING_N STIFF_SHARE HINGED_SHARE BARE_SHARE "
-        "BRACING_RAIL_MM",
-        "checks/of_piece/structure.py": "TRIFLE",
-        "checks/rows/structure.py": "FAILS_AT_SHARE",
-        "checks/tolerances.py": "THICKNESS_ERROR_MM POSITION_ERROR_MM KERF_ERROR_MM "
-        "LENGTH_ERROR_MM ANGLE_ERROR_DEG FEELER_MM",
-        "parts/wood.py": "LEAST_WOOD_MM",
-        "shop/boards/cut_parts.py": "LEAST_WIDTH_ALLOWANCE_MM",
-        "shop/boards/joints_off_cuts.py": "ACROSS",
-        "shop/boards/shopping.py": "LONGEST_FEET",
-        "shop/boards/thickness.py": "THINNER_MM",
-        "structure/bent_cases.py": "EDGE_MM",
-        "structure/cases.py": "MOST_SWING MOST_CARRIED_KG STEP_TIMES",
-        "timber/play.py": "LEAST_PLAY_MM",
-        "timber/wood.py": "DOUBTFUL_SHARE",
     },
 }

@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from furniture.checks.support import Point
+from furniture.rules.staying import BALLAST_HEIGHT_SHARE
 
 STUFFS: tuple[tuple[str, float], ...] = (("dry sand", 1500.0), ("steel plates", 7850.0 * 0.8))
 """What ballast is made of and its density [kg/m3], lightest first: dry sand 1500 to 1700 (from
 memory), steel 7850 with a fifth of air between the plates (own rule)."""
-HEIGHT_SHARE = 0.5
-"""How much of the box's height ballast fills at most, so that its centre is at a quarter [-]."""
 PLACES = (0.25, 0.375, 0.5, 0.625, 0.75)
 """Where the middle of the ballast may lie, as a share of the box's depth from the front [-]."""
 
@@ -48,7 +47,7 @@ class Room:
         **Source:** own rule: a quarter of the height up, as it fills half of it at most.
         """
         height = self.high_mm[2] - self.low_mm[2]
-        return (*at, self.low_mm[2] + HEIGHT_SHARE / 2.0 * height)
+        return (*at, self.low_mm[2] + BALLAST_HEIGHT_SHARE.value / 2.0 * height)
 
     def volume_mm3(self, at: Point) -> float:
         """What goes in about a place in plan [mm3], as far as the nearer of front and back.
@@ -58,7 +57,7 @@ class Room:
         """
         width, height = (self.high_mm[axis] - self.low_mm[axis] for axis in (0, 2))
         depth = 2.0 * min(at[1] - self.low_mm[1], self.high_mm[1] - at[1])
-        return width * depth * height * HEIGHT_SHARE
+        return width * depth * height * BALLAST_HEIGHT_SHARE.value
 
     def most_kg(self, at: Point) -> float:
         """The most that goes in about a place in plan [kg], of the heaviest stuff.

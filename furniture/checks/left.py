@@ -16,7 +16,6 @@ from furniture.checks.rows.wood_left import (
     SHORT_GRAIN,
     WOOD_LEFT,
 )
-from furniture.parts.wood import LEAST_WOOD_MM
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.checking import (
     BEHIND_DADO,
@@ -32,6 +31,7 @@ from furniture.rules.checking import (
     WEAK_SHARE,
     WEAK_WOOD,
 )
+from furniture.rules.staying import LEAST_WOOD
 
 _TRADE = "common practice, no source"
 
@@ -103,7 +103,7 @@ def wood_left_finding(
     remedies: tuple[Remedy, ...] = ()
     advice = ""
     if verdict in (Verdict.CAUTION, Verdict.FAIL):
-        more = max(weak, LEAST_WOOD_MM + show.shown.step_mm) - wood.wood_mm
+        more = max(weak, LEAST_WOOD.value + show.shown.step_mm) - wood.wood_mm
         remedies = (
             *longer(Change.SHALLOWER, "cut it {} shallower", more, show, wood.shallower_mm),
             *longer(Change.PLACE, "move the cut {} away", more, show, wood.away_mm),
@@ -115,7 +115,7 @@ def wood_left_finding(
         subject=f"{wood.part}, {wood.place}",
         value=max(0.0, wood.wood_mm),
         limits=limits,
-        basis=f"of {show.dial(wood.thickness_mm)} thick; none under {show(LEAST_WOOD_MM)}, "
+        basis=f"of {show.dial(wood.thickness_mm)} thick; none under {show(LEAST_WOOD.value)}, "
         f"weak under {show(weak)} (own rule), a third is usual ({_TRADE}){also}",
         advice=advice,
         remedies=remedies,

@@ -24,15 +24,13 @@ from furniture.rules.checking import (
     SPLINE_SHARE,
 )
 from furniture.rules.joinery import LEAST_SPLINE_INTO, MOST_SPLINE
+from furniture.rules.staying import SPLINE_FADES
 from furniture.rules.wood import BOX_KNOCK, SHORT_BOX_KNOCK
 from furniture.timber.species import Species
 from furniture.timber.strengths import STRENGTH_ACROSS_SHARE, divisor
 
 END_GRAIN_SHARE = 0.25
 
-OUTSIDE_MM = 3.5
-"""From the long point down the mitre to where a spline has no depth left [mm]: 2 mm of wood to the
-outer face, which is 2.8 mm along the mitre, and 0.5 mm of gap, as the joints ask. Rounded up."""
 ESTIMATE = "an estimate, no accepted formula: "
 
 
@@ -251,8 +249,8 @@ def _spline(
     thick = _thick_mm(mitre, show, rules)
     if thick is None:
         return ()
-    down = show.down((slope + OUTSIDE_MM - thick / 2.0) / 2.0)
-    deep = show.down(down - OUTSIDE_MM)
+    down = show.down((slope + SPLINE_FADES.value - thick / 2.0) / 2.0)
+    deep = show.down(down - SPLINE_FADES.value)
     width = show.down(room_mm)
     one = spline_across_mitre(mitre.thickness_mm, 2.0 * width * deep, down, down + thick)
     moment = across_moment_nmm(mitre.species, one)

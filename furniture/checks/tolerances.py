@@ -11,16 +11,14 @@ from furniture.checks.mitre import mitre_face_mm
 from furniture.checks.rows.bench import DADO_ERRORS, MITRE_ERRORS
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.bench import GLUE_LINE
-
-THICKNESS_ERROR_MM = 0.1
-POSITION_ERROR_MM = 0.2
-KERF_ERROR_MM = 0.1
-LENGTH_ERROR_MM = 0.3
-ANGLE_ERROR_DEG = 0.1
-"""Errors of careful work at a small shop's saw: common practice, no source."""
-
-FEELER_MM = 0.05
-"""The step of a feeler gauge [mm]. Common practice, no source."""
+from furniture.rules.staying import (
+    ANGLE_ERROR,
+    FEELER,
+    KERF_ERROR,
+    LENGTH_ERROR,
+    POSITION_ERROR,
+    THICKNESS_ERROR,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,9 +105,9 @@ def chained_run(dadoes: int) -> tuple[Error, ...]:
     thickness.
     """
     return (
-        Error(what="each dado from the one below", tolerance_mm=POSITION_ERROR_MM, count=dadoes),
-        Error(what="kerf at each dado", tolerance_mm=KERF_ERROR_MM, count=dadoes),
-        Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR_MM),
+        Error(what="each dado from the one below", tolerance_mm=POSITION_ERROR.value, count=dadoes),
+        Error(what="kerf at each dado", tolerance_mm=KERF_ERROR.value, count=dadoes),
+        Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR.value),
     )
 
 
@@ -119,9 +117,9 @@ def datum_run() -> tuple[Error, ...]:
     **Source:** own rule: one position error, one kerf's and one thickness, however many dadoes.
     """
     return (
-        Error(what="dado from the datum end", tolerance_mm=POSITION_ERROR_MM),
-        Error(what="kerf at the dado", tolerance_mm=KERF_ERROR_MM),
-        Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR_MM),
+        Error(what="dado from the datum end", tolerance_mm=POSITION_ERROR.value),
+        Error(what="kerf at the dado", tolerance_mm=KERF_ERROR.value),
+        Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR.value),
     )
 
 
@@ -200,8 +198,8 @@ def length_gap_mm(length_error_mm: float) -> float:
 
 def mitre_errors(
     thickness_mm: float,
-    angle_error_deg: float = ANGLE_ERROR_DEG,
-    length_error_mm: float = LENGTH_ERROR_MM / 2.0,
+    angle_error_deg: float = ANGLE_ERROR.value,
+    length_error_mm: float = LENGTH_ERROR.value / 2.0,
 ) -> tuple[Error, ...]:
     """The errors in the gap of a mitred box's last corner.
 
@@ -227,8 +225,8 @@ def mitre_errors(
 def mitre_finding_of_errors(
     thickness_mm: float,
     show: Show,
-    angle_error_deg: float = ANGLE_ERROR_DEG,
-    length_error_mm: float = LENGTH_ERROR_MM / 2.0,
+    angle_error_deg: float = ANGLE_ERROR.value,
+    length_error_mm: float = LENGTH_ERROR.value / 2.0,
     rules: Rules = USUAL_RULES,
 ) -> Finding:
     """How far a mitred box's last corner gapes, and which of angle and length matters more.
@@ -250,7 +248,7 @@ def mitre_finding_of_errors(
     limit = 2.0 * rules[GLUE_LINE]
     limits = MITRE_ERRORS.limits(cautions=limit)
     verdict = MITRE_ERRORS.verdict(worst, limits)
-    test_gap = math.floor(max(0.0, limit - length) / FEELER_MM + 1e-6) * FEELER_MM
+    test_gap = math.floor(max(0.0, limit - length) / FEELER.value + 1e-6) * FEELER.value
     return Finding(
         check=MITRE_ERRORS,
         subject="last corner to close",

@@ -37,9 +37,6 @@ from furniture.parts.lines import Reach, bounds_of, reaches
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, add
 
-LEAST_WOOD_MM = 1.0
-"""Wood no thicker than this is none: it breaks in the making [mm]. Own rule, from joints of small
-boxes that last."""
 _TOUCHING_MM = 1e-6
 
 

@@ -8,7 +8,8 @@ from furniture.errors import Problem
 from furniture.parts.cuts import Cut, Eased, shapes_of
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed
-from furniture.parts.wood import LEAST_WOOD_MM, cut_through
+from furniture.parts.wood import cut_through
+from furniture.rules.staying import LEAST_WOOD
 from furniture.units import Shown
 from furniture.units.limits import at_least_text
 
@@ -51,9 +52,9 @@ def cut_through_problems(placed: Placed, shown: Shown) -> list[Problem]:
         Problem(
             parameter=f"{placed.instance}: {' and '.join(cut_in_words(cuts, at) for at in pair)}",
             given="two cuts that meet inside the part",
-            allowed=f"{at_least_text(LEAST_WOOD_MM, shown)} of wood between them, or more",
+            allowed=f"{at_least_text(LEAST_WOOD.value, shown)} of wood between them, or more",
             why="together they cut it through: no wood is left",
-            remedy=f"make one of them {at_least_text(LEAST_WOOD_MM - met.wood_mm, shown)} "
+            remedy=f"make one of them {at_least_text(LEAST_WOOD.value - met.wood_mm, shown)} "
             "shallower, or move it clear of the other",
         )
         for met in cut_through(blank, cuts)

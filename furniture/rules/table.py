@@ -7,6 +7,7 @@ from furniture.rules.design import DESIGN
 from furniture.rules.joinery import JOINERY
 from furniture.rules.rule import Rule
 from furniture.rules.standing import STANDING
+from furniture.rules.staying import STAYING
 from furniture.rules.wood import WOOD
 
 BY_SUBJECT: tuple[tuple[str, tuple[Rule, ...]], ...] = (
@@ -18,5 +19,6 @@ BY_SUBJECT: tuple[tuple[str, tuple[Rule, ...]], ...] = (
     ("Boxes and what all designs share", BOXES),
     ("Stands", STANDS),
     ("Joints", JOINERY),
+    ("What stays as it is", STAYING),
 )
 ALL_RULES: tuple[Rule, ...] = tuple(rule for _, rules in BY_SUBJECT for rule in rules)

@@ -7,13 +7,11 @@ from dataclasses import dataclass
 
 from furniture.parts.vectors import Vector
 from furniture.pieces import LoadKind, Piece, StandingLoad, Surface
+from furniture.rules.staying import PRESS_INSIDE
 from furniture.structure.bending import spread_load, spread_weights
 from furniture.structure.frame import Frame
 from furniture.structure.rigid import Push
 from furniture.units.gravity import GRAVITY_M_S2
-
-EDGE_MM = 25.0
-"""How far inside an edge a hand presses [mm]; EN 14749, from a test report that was read."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,9 +63,9 @@ def pressed_at(frame: Frame, surface: Surface, force_n: float) -> tuple[BentCase
         force_n: down [N]
     """
     middle = (surface.low[0] + surface.high[0]) / 2.0
-    y = min(surface.low[1] + EDGE_MM, surface.high[1])
-    left = min(surface.low[0] + EDGE_MM, surface.high[0])
-    right = max(surface.high[0] - EDGE_MM, surface.low[0])
+    y = min(surface.low[1] + PRESS_INSIDE.value, surface.high[1])
+    left = min(surface.low[0] + PRESS_INSIDE.value, surface.high[0])
+    right = max(surface.high[0] - PRESS_INSIDE.value, surface.low[0])
     body = frame.body(surface.instance)
     return tuple(
         BentCase(

@@ -13,6 +13,7 @@ from furniture.parts.part import Placed
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector, add, dot, length, scaled
 from furniture.pieces import LoadKind, Piece, StandingLoad, Surface, placed_named
+from furniture.rules.staying import MOST_CARRIED, MOST_SWING, STEP_TIMES
 from furniture.structure.frame import Frame, held_by_hand
 from furniture.structure.links import Link
 from furniture.structure.rigid import Push
@@ -145,11 +146,6 @@ def lifted_by(piece: Piece, frame: Frame) -> tuple[str, ...]:
     return tuple(highest[:1])
 
 
-MOST_SWING = 0.1
-"""How far aside of a handle the weight of what hangs on it may lie, beside its drop [-]: by so
-little it swings, which is no coming apart. Own rule, about six degrees."""
-
-
 def hung_straight(pushes: tuple[Push, ...], handle: Placed) -> tuple[Push, ...]:
     """The weights once the piece has swung under its handle, across the handle's length.
 
@@ -170,14 +166,9 @@ def hung_straight(pushes: tuple[Push, ...], handle: Placed) -> tuple[Push, ...]:
     along = handle.placement.x_axis
     aside = (grip[0] - x, grip[1] - y, 0.0)
     swing = add(aside, scaled(along, -dot(aside, along)))
-    if abs(along[2]) > 0.1 or length(swing) > MOST_SWING * (grip[2] - z):
+    if abs(along[2]) > 0.1 or length(swing) > MOST_SWING.value * (grip[2] - z):
         return pushes
     return tuple(replace(each, at=add(each.at, swing)) for each in pushes)
-
-
-MOST_CARRIED_KG = 25.0
-"""What one lifts with all that lies in it [kg]; more is taken out first. Own rule, the figure that
-guides on manual handling give for a strong person (from memory)."""
 
 
 def _inside(
@@ -190,7 +181,7 @@ def _inside(
         + [each.mass_kg for each in piece.fixed]
     )
     top = max(frame.masses[frame.body(name)].centre_mm[2] for name in hands)
-    if whole > MOST_CARRIED_KG:
+    if whole > MOST_CARRIED.value:
         return ()
     return tuple(push for push in stated if push.at[2] < top)
 
@@ -217,15 +208,11 @@ def _own(piece: Piece, frame: Frame) -> tuple[Push, ...]:
     return tuple(weights)
 
 
-STEP_TIMES = 2.0
-"""A person presses with so many times his weight as he steps or sits down [-]. Own rule."""
-
-
 def _on(
     piece: Piece, frame: Frame, load: StandingLoad, at: Vector, times: float | None = None
 ) -> Push:
     if times is None:
-        times = 1.0 if load.kind is LoadKind.STAYS else STEP_TIMES
+        times = 1.0 if load.kind is LoadKind.STAYS else STEP_TIMES.value
     return Push(
         body=frame.body(load.on), at=at, force_n=(0.0, 0.0, -times * GRAVITY_M_S2 * load.mass_kg)
     )

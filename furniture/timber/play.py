@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from furniture.rules.staying import CARD_PLAY
 from furniture.timber.climates import Climate
 from furniture.timber.movement import Across, Sawn, change_mm
 from furniture.timber.species import Species
 
-LEAST_PLAY_MM = 0.3
-"""Play that a loose part keeps in its tightest season [mm]: common practice, a sheet of card."""
+LEAST_PLAY_MM = CARD_PLAY.value
+"""Play that a loose part keeps in its tightest season [mm]."""
 
 
 def gap_for_growth_mm(growths_mm: tuple[float, ...], least_play_mm: float = LEAST_PLAY_MM) -> float:

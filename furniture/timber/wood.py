@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from furniture.rules.staying import DOUBTFUL_SHARE
+
 
 class Kind(Enum):
     """What sort of stock a species row describes."""
@@ -65,12 +67,7 @@ class Citation:
     @property
     def doubtful(self) -> bool:
         """Whether another source is off by more than `DOUBTFUL_SHARE` of this value."""
-        return self.farthest is not None and self.share_off(self.farthest) > DOUBTFUL_SHARE
-
-
-DOUBTFUL_SHARE = 0.15
-"""From which difference of two sources on a value is told with what hangs on it [-]. Own rule:
-single boards of one species scatter by about that much."""
+        return self.farthest is not None and self.share_off(self.farthest) > DOUBTFUL_SHARE.value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

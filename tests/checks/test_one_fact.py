@@ -10,7 +10,8 @@ from furniture.checks.left import bore_findings
 from furniture.checks.rows.standing import CHILD, TILT, TOP_PUSH, WALL_FIXING
 from furniture.checks.rows.structure import BEARS, END_GRAIN_ALONE
 from furniture.checks.rows.wood_left import BORE_END
-from furniture.structure.cases import MOST_SWING, hung_straight
+from furniture.rules.staying import MOST_SWING
+from furniture.structure.cases import hung_straight
 from furniture.structure.rigid import Push
 from tests.checks.cases import millimetres
 from tests.hazards.dangers import DANGERS
@@ -63,7 +64,7 @@ def test_what_hangs_on_a_handle_swings_a_little_and_no_more() -> None:
     """10 N, 5 aside and 200 under a bar hang straight; 30 aside of it is more than a swing."""
     bar = placed("bar", (400.0, 25.0, 25.0), (0.0, 0.0, 300.0), (1.0, 0, 0), (0, 1.0, 0))
     for aside, swings in ((5.0, True), (-5.0, True), (30.0, False)):
-        assert (abs(aside) <= MOST_SWING * 212.5) is swings
+        assert (abs(aside) <= MOST_SWING.value * 212.5) is swings
         weight = Push(body=0, at=(170.0, 12.5 + aside, 100.0), force_n=(0.0, 0.0, -10.0))
         (hung,) = hung_straight((weight,), bar)
         assert hung.at == pytest.approx((170.0, 12.5 if swings else 12.5 + aside, 100.0))

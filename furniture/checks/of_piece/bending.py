@@ -23,6 +23,7 @@ from furniture.pieces import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.rules import Rules
 from furniture.rules.design import LEAST_LOAD, MOST_THICKER
+from furniture.rules.staying import ACROSS_RESERVE
 from furniture.rules.wood import (
     BREAKING_RESERVE,
     PLAIN_SAG,
@@ -58,10 +59,6 @@ MEAN_TIMES = SOLID_DIVISOR / SHOP_SHARE
 """The mean strength of glue beside what it may carry for good in a small shop [-]."""
 TORN_TIMES = 1.5 * MEAN_TIMES
 """Springs draw more to stiff joints than wood does, so where others help no less is judged [-]."""
-ACROSS_RESERVE = 1.5
-"""How far beyond the mean strength across its grain a plate must be stressed beside what presses it
-before a load that passes is judged by it [-]. Own rule: there the plate's own figure is no nearer.
-"""
 GLUE = (Carries.SIDE_GLUE, Carries.END_GLUE, Carries.MITRE_GLUE)
 """What is judged here: fasteners yield before they break, so the statics judge those."""
 
@@ -305,7 +302,7 @@ def _tested(check: Check, placed: Placed, sag: Sag, case: BentCase, told: str) -
             yield _no_strength(check, placed)
             return
         mean = working * divisor(species)
-        reserve = ACROSS_RESERVE if grain is Grain.ACROSS else 1.0
+        reserve = ACROSS_RESERVE.value if grain is Grain.ACROSS else 1.0
         near = _near(placed, sag, case)
         away = replace(sag, stresses=tuple(each for each in sag.stresses if each not in near))
         here, there = (

@@ -9,6 +9,7 @@ from furniture.joints.joint import Joining
 from furniture.parts.part import Placed
 from furniture.pieces import Piece, placed_named
 from furniture.pieces.weighed import Weighed
+from furniture.rules.staying import TORN_AT
 from furniture.structure import Frame, State, cases_of, frame_of, held_in
 from furniture.structure.bending import Sag, sag_of, uses_of
 from furniture.structure.bent_cases import BentCase, bent_cases
@@ -23,10 +24,6 @@ from furniture.structure.elastic import (
 )
 from furniture.structure.frame import masses_weighed
 from furniture.structure.links import Link
-
-TORN_AT = 1.5
-"""Glue on end grain that carries more than this many times what it may is not counted on [-]. Own
-rule: such glue is stiff and weak, and would seem to clamp what in truth rests on its dowels."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +132,7 @@ def _not_torn(piece: Piece, bents: Sequence[Bent | None]) -> tuple[Joining, ...]
         for bent in bents
         if bent is not None
         for use in uses_of(bent)
-        if use.carries is Carries.END_GLUE and use.share > TORN_AT
+        if use.carries is Carries.END_GLUE and use.share > TORN_AT.value
     }
     return tuple(
         without_end_grain(each) if index in over else each

@@ -9,14 +9,11 @@ from furniture.checks.finding import Finding, Show
 from furniture.checks.of_piece.bent import Bends
 from furniture.checks.rows.bending import LEAN
 from furniture.parts.vectors import scaled
+from furniture.rules.staying import LEAN_PUSH, LEAN_SHARE, RACKS_FROM
 from furniture.structure.bending import spread_weights
 from furniture.structure.cases import SWAY_N, pushes_of
 from furniture.structure.elastic import bent_under
 from furniture.structure.held import highest_fixed, push_as_one_n
-
-LEAN_PUSH_N, LEAN_SHARE, LEAST_HEIGHT_MM = 50.0, 0.01, 200.0
-"""The push at which a lean is judged [N], the share of the height that it may be [-], and from
-which height on [mm]. Own rules: no standard was found for the racking of small pieces."""
 
 
 def leans(bends: Bends, show: Show) -> Iterable[Finding]:
@@ -33,11 +30,11 @@ def leans(bends: Bends, show: Show) -> Iterable[Finding]:
     if body is None:
         return
     height = frame.masses[body].centre_mm[2] - min(link.at[2] for link in frame.floor)
-    if height < LEAST_HEIGHT_MM:
+    if height < RACKS_FROM.value:
         return
     weights = spread_weights(piece, frame)
     for case in pushes_of(piece, frame, body):
-        force = min(LEAN_PUSH_N, push_as_one_n(frame, case))
+        force = min(LEAN_PUSH.value, push_as_one_n(frame, case))
         [push] = case.pushes
         way = scaled(push.force_n, 1.0 / SWAY_N)
         [bent] = bent_under(bends.glued, [[*weights, replace(push, force_n=scaled(way, force))]])
@@ -47,7 +44,7 @@ def leans(bends: Bends, show: Show) -> Iterable[Finding]:
             check=LEAN,
             subject="the whole piece",
             value=abs(bent.moved(body, push.at, way)),
-            limits=LEAN.limits(cautions=height * LEAN_SHARE),
+            limits=LEAN.limits(cautions=height * LEAN_SHARE.value),
             basis=f"{case.told} with {show.force(force)}, {show(height)} up, its feet held; by "
             "plates on springs: right to a third or so",
             advice="brace it: a back, a rail, or deeper joints",

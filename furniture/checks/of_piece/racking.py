@@ -6,26 +6,24 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from furniture.checks.finding import GRAVEST_FIRST, Finding, Show
-from furniture.checks.of_piece.lean import LEAN_SHARE, LEAST_HEIGHT_MM
 from furniture.checks.rows.structure import LOOSENED, RACKING
 from furniture.pieces import LoadKind, Piece, StandingLoad
 from furniture.rules import Rules
 from furniture.rules.standing import SEAT_SHOVE, STEP_BACK_SHARE
+from furniture.rules.staying import (
+    BARE_SHARE,
+    BRACING_RAIL,
+    HINGED_SHARE,
+    LEAN_SHARE,
+    LEAST_RACKING,
+    RACKS_FROM,
+    STIFF_SHARE,
+)
 from furniture.structure import Case, Frame, Held, State, held_in
 from furniture.structure.cases import SWAY_N, pushes_of, shoves_of
 from furniture.structure.held import highest_fixed, push_as_one_n, pushed_n, rests_on, stands_in
 from furniture.structure.hinges import with_hinges
 from furniture.units.gravity import GRAVITY_M_S2
-
-LEAST_RACKING_N = 50.0
-"""A push sideways that a frame bears [N]: a hand that steadies itself. Own rule."""
-STIFF_SHARE, HINGED_SHARE = 0.9, 0.25
-"""The share of it, or of what tips it, that a frame bears as made [-], and the share below which it
-is a row of hinges once nails, screws and end-grain glue have loosened. Own rules."""
-BARE_SHARE = 0.1
-"""The share of it that its own weight bears at most: what folds at less fails [-]. Own rule."""
-BRACING_RAIL_MM = 60.0
-"""A rail so high stands for a back on low cases [mm]. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +54,7 @@ def racking_findings(piece: Piece, frame: Frame, show: Show, rules: Rules) -> tu
     if body is None:
         return ()
     cases = pushes_of(piece, frame, body)
-    pushed = [_pushed(frame, case, LEAST_RACKING_N) for case in cases]
+    pushed = [_pushed(frame, case, LEAST_RACKING.value) for case in cases]
     found = [
         _folding(piece, pushed, show),
         *_shoved(piece, frame, show, rules),
@@ -80,8 +78,8 @@ def _folding(piece: Piece, pushed: Sequence[_Pushed], show: Show) -> Finding:
     """The push at which it folds as made; it fails where its loosened joints are hinges besides."""
     worst = min(pushed, key=lambda each: each.made_n / max(each.whole_n, 1e-9))
     loosened = min(each.loose_n for each in pushed)
-    is_hinged = loosened < HINGED_SHARE * worst.asked_n
-    asked = STIFF_SHARE * worst.asked_n
+    is_hinged = loosened < HINGED_SHARE.value * worst.asked_n
+    asked = STIFF_SHARE.value * worst.asked_n
     return Finding(
         check=RACKING,
         subject=_joints(piece, worst.held),
@@ -108,7 +106,7 @@ def _shoved(piece: Piece, frame: Frame, show: Show, rules: Rules) -> Iterable[Fi
         if not pushed:
             continue
         worst = min(pushed, key=lambda each: each.loose_n / max(each.asked_n, 1e-9))
-        limit = STIFF_SHARE * worst.asked_n
+        limit = STIFF_SHARE.value * worst.asked_n
         yield Finding(
             check=RACKING,
             subject=_joints(piece, worst.held),
@@ -137,8 +135,8 @@ def _loosened(piece: Piece, frame: Frame, show: Show) -> Iterable[Finding]:
     """What is left without the hold of end grain, and with its shallow housings as hinges too."""
     if rests_on(frame, State.NO_END_HOLD):
         what = "glue, screws and nails in end grain"
-        yield from _without(piece, frame, what, show, fails_at=BARE_SHARE)
-    hinged = with_hinges(piece, frame, LEAN_SHARE)
+        yield from _without(piece, frame, what, show, fails_at=BARE_SHARE.value)
+    hinged = with_hinges(piece, frame, LEAN_SHARE.value)
     if hinged is not None:
         yield from _without(piece, hinged, "the glue of its housings", show)
 
@@ -153,18 +151,18 @@ def _without(
     """
     state = State.NO_END_HOLD
     body = highest_fixed(piece, frame, state)
-    if body is None or _height_mm(frame, body) < LEAST_HEIGHT_MM:
+    if body is None or _height_mm(frame, body) < RACKS_FROM.value:
         return
     left = [
         (held_in(frame, case, state), asked)
         for case in pushes_of(piece, frame, body)
-        for asked in [min(push_as_one_n(frame, case), LEAST_RACKING_N)]
+        for asked in [min(push_as_one_n(frame, case), LEAST_RACKING.value)]
         if asked > 0.0
     ]
     if not left:
         return
     held, asked = min(left, key=lambda each: each[0].factor / each[1])
-    push, least = held.factor * SWAY_N, HINGED_SHARE * asked
+    push, least = held.factor * SWAY_N, HINGED_SHARE.value * asked
     if push < least and not stands_in(frame, held.case, state):
         return
     yield Finding(
@@ -186,7 +184,7 @@ def _height_mm(frame: Frame, body: int) -> float:
 
 
 def _brace(show: Show) -> str:
-    return f"brace it: a back, a rail of {show(BRACING_RAIL_MM)}, or joints that bear moment"
+    return f"brace it: a back, a rail of {show(BRACING_RAIL.value)}, or joints that bear moment"
 
 
 def _joints(piece: Piece, held: Held) -> str:

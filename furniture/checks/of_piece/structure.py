@@ -16,6 +16,7 @@ from furniture.parts.ways import PIECE_WAYS
 from furniture.pieces import LoadKind, Piece
 from furniture.pieces.weighed import Weighed
 from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.staying import TRIFLE
 from furniture.structure import (
     Frame,
     Held,
@@ -31,9 +32,6 @@ from furniture.structure.cases import Case
 from furniture.structure.frame import masses_weighed, without_unknown
 from furniture.structure.rigid import MOST, Motion
 from furniture.units import listed
-
-TRIFLE = 0.01
-"""A share of the whole mass that is not worth a word when it drops [-]. Own rule."""
 
 
 def structure_findings_of(
@@ -222,7 +220,7 @@ def _end_grain(piece: Piece, frame: Frame, held: Sequence[Held]) -> Iterable[Fin
         if bare.is_held:
             continue
         moving = _motion(bare).moving
-        if sum(frame.masses[index].mass_kg for index in moving) < TRIFLE * whole:
+        if sum(frame.masses[index].mass_kg for index in moving) < TRIFLE.value * whole:
             continue
         for index in moving:
             found.setdefault(frame.names[index], each.case.told)

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from furniture.checks.advice import Sense
 from furniture.checks.check import Check, Level
-
-FAILS_AT_SHARE = 0.25
-"""The share of what joints may carry at which they fail [-]. Own rule: the figures for glue, pins
-and dowels are a fifth to an eighth of the mean strength, so a quarter is near the mean itself."""
+from furniture.rules.staying import FAILS_AT_SHARE
 
 HELD = Check(
     name="what holds each part",
@@ -21,7 +18,7 @@ LOOSE_PARTS = Check(
 BEARS = Check(
     name="what its joints bear",
     sense=Sense.AT_LEAST,
-    fails=Level(when="its loads are four times what its joints may carry", at=FAILS_AT_SHARE),
+    fails=Level(when="its loads are four times what its joints may carry", at=FAILS_AT_SHARE.value),
     cautions=Level(when="its loads are more than its joints may carry for good", at=1.0),
     source="statics; strengths by the rules of each joint",
 )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from furniture.checks.advice import Sense
 from furniture.checks.check import Check, Level
-from furniture.parts.wood import LEAST_WOOD_MM
 from furniture.rules import PRACTICE
+from furniture.rules.staying import LEAST_WOOD
 
 _LESS = Level(when="less is left than the trade's rule asks")
 
@@ -13,7 +13,7 @@ WOOD_LEFT = Check(
     name="wood left",
     unit="mm",
     sense=Sense.AT_LEAST,
-    fails=Level(when="no wood is left, or none that holds in the making", at=LEAST_WOOD_MM),
+    fails=Level(when="no wood is left, or none that holds in the making", at=LEAST_WOOD.value),
     cautions=Level(when="under a quarter of the part's thickness and under 3 mm is left"),
     notes=Level(when="under a third of the part's thickness is left"),
     says="{subject}: {value} of wood is left; {limit} is asked.",

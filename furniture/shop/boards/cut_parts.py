@@ -7,15 +7,11 @@ from dataclasses import dataclass
 
 from furniture.parts.part import Part
 from furniture.pieces import Piece, distinct_parts
+from furniture.rules.staying import LEAST_WIDTH_ALLOWANCE
 from furniture.shop.boards.joints_off_cuts import bands_of_cuts
 from furniture.shop.boards.lots import Lot, pieces_of
 from furniture.shop.boards.reading_wishes import Strips, Wish
 from furniture.shop.cutting import values as cutting
-
-LEAST_WIDTH_ALLOWANCE_MM = 1.5
-"""Left on a part's width at least, where its board is not wide enough for its rough width [mm].
-
-Own rule: a pass of the jointer or the plane on either edge."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +88,7 @@ def _part(part: Part, name: str, quantity: int, wish: Wish, asking: Asking) -> c
         species=asking.keys[part.timber.name],
         length_allowance=part.rough.length_mm,
         width_allowance=part.rough.width_mm,
-        least_width_allowance=LEAST_WIDTH_ALLOWANCE_MM,
+        least_width_allowance=LEAST_WIDTH_ALLOWANCE.value,
         show_face_tolerates=wish.show,
         hidden_face_tolerates=wish.hidden,
         grain=wish.grain,

@@ -4,11 +4,7 @@ from __future__ import annotations
 
 from furniture.parts.lines import bounds_of
 from furniture.parts.part import Part
-
-ACROSS = 0.8
-"""A cut over more of the width than this meets every joint and is no reason to move one.
-
-Own rule."""
+from furniture.rules.staying import CUT_ACROSS
 
 
 def bands_of_cuts(part: Part, margin: float) -> tuple[tuple[float, float], ...]:
@@ -24,7 +20,7 @@ def bands_of_cuts(part: Part, margin: float) -> tuple[tuple[float, float], ...]:
         for tool in cut.tools(part.blank):
             least, greatest = bounds_of(tool)
             low, high = max(least[1], 0.0), min(greatest[1], width)
-            if high <= low or high - low > ACROSS * width:
+            if high <= low or high - low > CUT_ACROSS.value * width:
                 continue
             bands.append((max(low - margin, 0.0), min(high + margin, width)))
     merged: list[tuple[float, float]] = []

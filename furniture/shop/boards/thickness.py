@@ -6,15 +6,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from furniture.errors import Problem
+from furniture.rules.staying import THINNER
 from furniture.shop.boards.reading import BoardRead
 from furniture.timber.stock import Timber
 from furniture.units import Shown, at_most_text, fitted_with_unit, read_length
 
 INCH_MM = 25.4
-THINNER_MM = 0.1
-"""A board so little thinner than its stock is used as it is [mm].
-
-Own rule: within what a tape makes of one figure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +46,7 @@ def is_thick_enough(measured: float, wanted: float) -> bool:
         measured: of the board [mm].
         wanted: of the stock [mm].
     """
-    return measured - wanted >= -THINNER_MM - 1e-9
+    return measured - wanted >= -THINNER.value - 1e-9
 
 
 def thickness_for_planner(each: BoardRead, timbers: Sequence[Timber], planing_loss: float) -> float:
@@ -175,7 +172,7 @@ def _stock_instead(
     """The stock as thick as the thickest of its boards: what else would do when none gives it."""
     thickest = max(e.board.thickness for e in boards if timber in _served(e, timbers))
     figure = at_most_text(thickest, shown)
-    if abs(thickest - read_length(figure)) > THINNER_MM:  # the steps of the rule are too coarse
+    if abs(thickest - read_length(figure)) > THINNER.value:  # the steps of the rule are too coarse
         figure = f"{thickest / INCH_MM:.3f} in" if shown.is_inch else f"{thickest:.1f} mm"
     return f"; or write {figure} for {timber.name!r} in Stock(thickness=...): its joints follow"
 
