@@ -7,16 +7,21 @@ import pytest
 from furniture.checks.check import Verdict
 from furniture.checks.finding import Finding
 from furniture.checks.left import bore_findings
+from furniture.checks.of_piece import findings_of
+from furniture.checks.of_piece.setting import Setting
 from furniture.checks.rows.standing import CHILD, TILT, TOP_PUSH, WALL_FIXING
 from furniture.checks.rows.structure import BEARS, END_GRAIN_ALONE
 from furniture.checks.rows.wood_left import BORE_END
+from furniture.checks.tall import StandsOn
 from furniture.rules.staying import MOST_SWING
+from furniture.solids.measure import weigh
 from furniture.structure.cases import hung_straight
 from furniture.structure.rigid import Push
 from tests.checks.cases import millimetres
 from tests.hazards.dangers import DANGERS
 from tests.hazards.sound import SOUND
 from tests.hazards.telling import told_of_row
+from tests.models import piece_of
 from tests.structure.bench import placed
 
 
@@ -68,3 +73,14 @@ def test_what_hangs_on_a_handle_swings_a_little_and_no_more() -> None:
         weight = Push(body=0, at=(170.0, 12.5 + aside, 100.0), force_n=(0.0, 0.0, -10.0))
         (hung,) = hung_straight((weight,), bar)
         assert hung.at == pytest.approx((170.0, 12.5 if swings else 12.5 + aside, 100.0))
+
+
+def test_no_wall_is_named_of_what_is_light_and_stands_on_a_table() -> None:
+    """On the floor, where it is tall, the same stand is told what such a fixing must bear."""
+    piece = piece_of("herb_stand")
+    told = {}
+    for stands_on in StandsOn:
+        setting = Setting(stands_on=stands_on)
+        told[stands_on] = {each.check for each in findings_of(piece, weigh(piece), setting)}
+    assert WALL_FIXING not in told[StandsOn.TABLE]
+    assert WALL_FIXING in told[StandsOn.FLOOR]

@@ -74,7 +74,8 @@ def standing_findings(piece: Piece, weighed: Weighed, setting: Setting) -> tuple
     least = min(each.value for each in tilts if each.value is not None)
     is_fixed = setting.held is HeldBy.WALL
     fixing = fixing_finding(standing, rules, show, least_tilt_deg=least, is_fixed=is_fixed)
-    told = () if fixing is None else (fixing,)
+    nobody_would = is_table_top and not is_fixed  # what weighs little falls at little
+    told = () if fixing is None or nobody_would else (fixing,)
     scope = scope_finding(standing, setting.stands_on, show, rules)
     if is_fixed:
         return (*told, *_level_floor(tilts), scope)
