@@ -67,7 +67,8 @@ def _fill(piece: Piece, shapes: Any, colours: Any) -> None:
     _name(assembly, piece.name)
     placements: dict[str, Placement] = {each.instance: each.placement for each in piece.placed}
     for distinct in distinct_parts(piece):
-        label = shapes.AddShape(solid_of(distinct.part).wrapped, False)
+        # A copy, as parts of two stocks may be one shape, which would be one product to the writer.
+        label = shapes.AddShape(solid_of(distinct.part).copy().wrapped, False)
         _name(label, distinct.part.name)
         red, green, blue = colour_of(distinct.part.timber)
         colours.SetColor(

@@ -92,11 +92,11 @@ def test_a_planted_hazard_is_found(seed: int) -> None:
     if not design.piece.surfaces:
         pytest.skip("nothing of it carries anything")
     sound, hazard = (
-        {
-            (each.check.name, each.subject)
-            for each in findings_of(piece, weigh(piece))
-            if each.verdict in (Verdict.FAIL, Verdict.CAUTION)
-        }
+        {(each.check.name, each.subject): each.verdict for each in amiss}
         for piece in (design.piece, overloaded(design))
+        for amiss in [[each for each in findings_of(piece, weigh(piece)) if each.is_amiss]]
     )
-    assert hazard - sound
+    if Verdict.FAIL in sound.values():
+        assert Verdict.FAIL in hazard.values()
+        pytest.skip("it falls apart as drawn, whatever stands on it")
+    assert hazard.keys() - sound.keys()

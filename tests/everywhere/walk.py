@@ -183,7 +183,7 @@ class Walk:
             assert apart[row, column] < 0.02, name
             assert math.isclose(read[column].volume, body.volume, rel_tol=CURVES), name
             assert np.allclose(read[column].centre, body.centre, atol=0.02), name
-        products = re.findall(r"PRODUCT\('([^']*)'", path.read_text(encoding="utf-8"))
+        products = re.findall(r"PRODUCT\(\s*'([^']*)'", path.read_text(encoding="utf-8"))
         assert Counter(products) == Counter(
             [self.piece.name, *(row["name"] for row in self.record["parts"])]
         )

