@@ -136,7 +136,8 @@ def test_clearances_keep_their_hundredths_and_thousandths() -> None:
     assert clearance_text(0.13, millimetres(0.1)) == "0.13"
     assert clearance_text(0.13, inches(64)) == "0.005"
     assert clearance_text(25.4 / 64, inches(64)) == "1/64 (0.016)"
-    assert reference_text(dialled(33 / 64 * 25.4, inches(64))) == "(33/64, 0.516)"
+    assert reference_text(dialled(33 / 64 * 25.4, inches(64))) == "(33/64)"
+    assert reference_text(dialled(13.0, inches(64))) == "(33/64, 0.512)"
 
 
 @pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
