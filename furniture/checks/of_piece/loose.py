@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from furniture.checks.finding import Finding, Verdict, without_figure
+from furniture.checks.finding import Finding, Verdict, not_checked, without_figure
 from furniture.checks.rows.structure import LOOSE_PARTS
+from furniture.joints.joint import Joining
 from furniture.parts.vectors import DOWN, dot
 from furniture.parts.ways import way_in_words
 from furniture.structure import Hold, Holding
@@ -15,17 +16,34 @@ _FALLS = 0.5
 """A way out that leads down by this share lets a part fall. Own rule."""
 
 
-def loose_findings(holdings: Sequence[Holding], shown: Shown) -> tuple[Finding, ...]:
+def loose_findings(
+    holdings: Sequence[Holding], joinings: Sequence[Joining], shown: Shown
+) -> tuple[Finding, ...]:
     """What becomes of each lot of parts that nothing fixes, told once for those that move as one.
 
     Args:
         holdings: what keeps every instance
+        joinings: what the joints state
         shown: the unit of lengths in words
 
     **Source:** own rule: straight moves of one leg or two; a way out that leads down is a caution.
     """
     lots = {each.group: each for each in holdings if each.is_loose}
-    return tuple(_finding(each, shown) for each in lots.values())
+    jointed = {name for each in joinings for name in (each.into, each.incoming)}
+    return tuple(
+        _unstated(each) if jointed.isdisjoint(each.group) else _finding(each, shown)
+        for each in lots.values()
+    )
+
+
+def _unstated(holding: Holding) -> Finding:
+    """Of what no joint speaks: where it lies is read off the solids, and what it bears is not."""
+    return not_checked(
+        LOOSE_PARTS,
+        listed(holding.group),
+        "no joint says where it lies, what it bears on or what keeps it there",
+        advice="state the joint that it lies in; hinges and stays are not reckoned",
+    )
 
 
 def _finding(holding: Holding, shown: Shown) -> Finding:

@@ -55,7 +55,7 @@ def structure_findings_of(
     return (
         *_unknown(piece, frame, cases, racking, rules),
         _held(piece, frame, held, statics.holdings),
-        *loose_findings(statics.holdings, piece.shown),
+        *loose_findings(statics.holdings, piece.joinings, piece.shown),
         *_of_joints(tuple(_bears(piece, held)), tuple(_end_grain(piece, frame, held))),
         *racking,
     )
