@@ -31,7 +31,9 @@ def loose_findings(
     lots = {each.group: each for each in holdings if each.is_loose}
     jointed = {name for each in joinings for name in (each.into, each.incoming)}
     return tuple(
-        _unstated(each) if jointed.isdisjoint(each.group) else _finding(each, shown)
+        _unstated(each)
+        if each.hold is Hold.FREE and jointed.isdisjoint(each.group)
+        else _finding(each, shown)
         for each in lots.values()
     )
 
