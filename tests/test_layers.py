@@ -29,7 +29,12 @@ MAY_IMPORT = {
         "checks",
     },
     "checks": {"errors", "units", "rules", "timber", "parts", "joints", "pieces", "structure"},
-    "shop": {"errors", "units", "rules", "timber", "parts", "joints", "pieces"},
+    "blanks": {"errors", "units", "rules", "timber", "parts", "joints", "pieces"},
+    "shop": {"errors", "units", "rules", "timber", "parts", "joints", "pieces", "blanks"},
+    "making": {
+        "errors", "units", "rules", "timber", "parts", "joints", "pieces", "solids", "structure",
+        "assembly", "checks", "blanks", "shop",
+    },
 }  # fmt: skip
 """Which packages of furniture each one may read, itself aside."""
 

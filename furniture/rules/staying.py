@@ -231,7 +231,24 @@ DOUBTFUL_SHARE = Rule(
     fixed="a wood is read before any maker's rule is",
 )
 
+SKIM = Rule(
+    name="skim",
+    value=0.5,
+    unit="mm",
+    what="the saw takes so much off the sharp line of an end that it trims true",
+    fixed=_PLANNED,
+)
+SMALL_PART = Rule(
+    name="small_part",
+    value=150.0,
+    unit="mm",
+    what="equal parts that are shorter come off one blank, and each stays on it till the last",
+    source=PRACTICE,
+    fixed=_PLANNED,
+)
 STAYING = (
+    SKIM,
+    SMALL_PART,
     CARD_PLAY, DOUBTFUL_SHARE, BALLAST_HEIGHT_SHARE, SPLINE_FADES, ACROSS_RESERVE,
     TORN_AT, LEAN_PUSH, LEAN_SHARE, RACKS_FROM, LEAST_RACKING, STIFF_SHARE, HINGED_SHARE,
     BARE_SHARE, BRACING_RAIL, TRIFLE, FAILS_AT_SHARE, THICKNESS_ERROR, POSITION_ERROR,

@@ -7,11 +7,11 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from furniture.blanks.round_corners import numbered_sets, runs_round_corners
 from furniture.pieces import Piece
 from furniture.shop.boards.names import Names, read_names
 from furniture.shop.boards.prices import LOOKS_LIKE, Purse
 from furniture.shop.boards.reading_wishes import several
-from furniture.shop.boards.round_corners import numbered_sets, runs_round_corners
 from furniture.shop.boards.wishes import Binding, Match
 from furniture.shop.cutting import values as cutting
 from furniture.units import Reader, plural, said, word_remedy

@@ -18,6 +18,7 @@ from furniture import (
     ZoneKind,
     inches,
 )
+from furniture.blanks.round_corners import runs_round_corners
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, Dado, Groove
 from furniture.parts.faces import Face
@@ -25,7 +26,6 @@ from furniture.parts.part import Part
 from furniture.shop.boards.job import cutting_job, cutting_request
 from furniture.shop.boards.joints_off_cuts import bands_of_cuts
 from furniture.shop.boards.outcome import with_sound_offcuts
-from furniture.shop.boards.round_corners import runs_round_corners
 from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.blanks import suits
 from furniture.shop.cutting.values import (

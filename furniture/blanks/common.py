@@ -1,0 +1,227 @@
+"""Blanks that several parts come off, since what is done to one of them is done to all.
+
+Rails that follow one another round a box are one blank: ripped to width, rabbeted and grooved while
+it is long, then sawn apart, so that their grain runs on but for what the saw takes. Small equal
+parts are one blank too: none of them alone could be held.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Channel, Slope, shapes_of
+from furniture.parts.faces import EDGES, WIDE_FACES, Face
+from furniture.parts.part import Part, Placed, Rough
+from furniture.pieces.piece import Piece, distinct_parts
+from furniture.rules.staying import SKIM, SMALL_PART
+from furniture.timber.stock import Timber
+from furniture.units import plural
+
+_SAME_MM = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Member:
+    """An instance in a common blank, and how far along it its named end lies [mm].
+
+    Its x, y and z run as those of the blank; at a mitred end its place is that of the long point.
+    """
+
+    instance: str
+    part: Part
+    at_mm: float
+
+    @property
+    def end_mm(self) -> float:
+        """Where its far end lies along the blank [mm]."""
+        return self.at_mm + self.part.blank.length_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CommonBlank:
+    """One blank for several parts of one section, at its size when its ends are true [mm].
+
+    Args:
+        name: of the blank.
+        members: in their order along it, with room for the saw between them.
+        blank: from the named end of the first to the far end of the last.
+        timber: that it is of.
+        rough: what is left on it until it is true.
+    """
+
+    name: str
+    members: tuple[Member, ...]
+    blank: Blank
+    timber: Timber
+    rough: Rough
+
+    @property
+    def instances(self) -> tuple[str, ...]:
+        """The instances that come off it, in their order along it."""
+        return tuple(each.instance for each in self.members)
+
+
+def common_blanks(
+    piece: Piece, sequences: Iterable[Sequence[str]], kerf_mm: float, longest_mm: float = math.inf
+) -> tuple[CommonBlank, ...]:
+    """The blanks of the piece that serve more than one part; every instance is in one at most.
+
+    Args:
+        piece: what is made.
+        sequences: instances whose grain runs on, each in its order along the wood.
+        kerf_mm: that the saw takes.
+        longest_mm: no blank is longer, its rough ends too; one that would be is parted.
+    """
+    placed = {each.instance: each for each in piece.placed}
+    taken: set[str] = set()
+    groups: list[tuple[Placed, ...]] = []
+    for names in sequences:
+        run = [placed[name] for name in names if name in placed and name not in taken]
+        for group in _of_one_section(run):
+            if len(group) > 1:
+                taken |= {each.instance for each in group}
+                groups.append(group)
+    groups += _small_equals(piece, placed, taken)
+    blanks = (_within(group, kerf_mm, longest_mm) for group in groups)
+    return tuple(each for several in blanks for each in several)
+
+
+def _of_one_section(run: Sequence[Placed]) -> list[tuple[Placed, ...]]:
+    """The run, parted wherever the section or the work along it changes."""
+    groups: list[list[Placed]] = []
+    for each in run:
+        if groups and _section(groups[-1][-1].part) == _section(each.part):
+            groups[-1].append(each)
+        else:
+            groups.append([each])
+    return [tuple(group) for group in groups]
+
+
+def _section(part: Part) -> tuple[object, ...]:
+    """What parts of one common blank share: stock, width, thickness and all work along it."""
+    blank = part.blank
+    long_cuts = [
+        repr((each.face.value, each.step and each.step.value, *_rounded(each.wide, each.floor_mm)))
+        for each in shapes_of(part.cuts, blank, Channel)
+        if runs_right_along(each, blank)
+    ]
+    bevels = [
+        repr((each.face.value, each.long_point.value, *_rounded((), each.angle_deg)))
+        for each in shapes_of(part.cuts, blank, Slope)
+        if each.face in EDGES
+    ]
+    sizes = _rounded((blank.width_mm,), blank.thickness_mm)
+    return (part.timber, sizes, tuple(sorted(long_cuts)), tuple(sorted(bevels)))
+
+
+def runs_right_along(channel: Channel, blank: Blank) -> bool:
+    """Whether a channel in a wide face runs along the grain from end to end."""
+    low, high = channel.run
+    is_whole = low <= _SAME_MM and high >= blank.length_mm - _SAME_MM
+    return channel.along == 0 and channel.face in WIDE_FACES and is_whole
+
+
+def _rounded(values: Sequence[float], last: float) -> tuple[float, ...]:
+    return tuple(round(value, 6) for value in (*values, last))
+
+
+def _small_equals(
+    piece: Piece, placed: dict[str, Placed], taken: set[str]
+) -> list[tuple[Placed, ...]]:
+    """Parts too short to be held alone, with their equals: two or more come off one blank."""
+    found = []
+    for each in distinct_parts(piece):
+        names = [name for name in each.instances if name not in taken]
+        if len(names) > 1 and each.part.blank.length_mm < SMALL_PART.value:
+            found.append(tuple(placed[name] for name in names))
+    return found
+
+
+def _within(group: Sequence[Placed], kerf_mm: float, longest_mm: float) -> tuple[CommonBlank, ...]:
+    """The group as one blank, or as the fewest that are none too long; one part alone is none."""
+    for count in range(1, len(group)):
+        parted = [_blank_of(share, kerf_mm) for share in _shares(group, count) if len(share) > 1]
+        if all(each.blank.length_mm + each.rough.length_mm <= longest_mm for each in parted):
+            return tuple(parted)
+    return ()
+
+
+def _shares(group: Sequence[Placed], count: int) -> list[Sequence[Placed]]:
+    """The group parted into so many runs of nearly one length, none out of order."""
+    total = sum(each.part.blank.length_mm for each in group)
+    shares: list[list[Placed]] = [[] for _ in range(count)]
+    gone = 0.0
+    for each in group:
+        middle = gone + each.part.blank.length_mm / 2
+        shares[min(count - 1, int(middle / total * count))].append(each)
+        gone += each.part.blank.length_mm
+    return [share for share in shares if share]
+
+
+def _blank_of(group: Sequence[Placed], kerf_mm: float) -> CommonBlank:
+    members, at = [], 0.0
+    for index, each in enumerate(group):
+        if index:
+            at += gap_mm(group[index - 1].part, each.part, kerf_mm)
+        members.append(Member(instance=each.instance, part=each.part, at_mm=at))
+        at += each.part.blank.length_mm
+    first, last = group[0].part, group[-1].part
+    skims = sum(
+        SKIM.value
+        for part, end in ((first, Face.NAMED_END), (last, Face.FAR_END))
+        if slope_at(part, end) is not None
+    )
+    return CommonBlank(
+        name=_name(group),
+        members=tuple(members),
+        blank=Blank(
+            length_mm=at, width_mm=first.blank.width_mm, thickness_mm=first.blank.thickness_mm
+        ),
+        timber=first.timber,
+        rough=Rough(
+            length_mm=max(each.part.rough.length_mm for each in group) + skims,
+            width_mm=max(each.part.rough.width_mm for each in group),
+        ),
+    )
+
+
+def _name(group: Sequence[Placed]) -> str:
+    """Like parts give their name; others are told by the first and the last."""
+    names = {each.part.name for each in group}
+    if len(names) == 1:
+        return f"blank for {len(group)} {plural(group[0].part.name)}"
+    return f"blank from {group[0].instance} to {group[-1].instance}"
+
+
+def slope_at(part: Part, end: Face) -> Slope | None:
+    """The tilted mitre on an end of a part, if it has one."""
+    return next(
+        (
+            each
+            for each in shapes_of(part.cuts, part.blank, Slope)
+            if each.face is end and each.long_point in WIDE_FACES
+        ),
+        None,
+    )
+
+
+def is_square(part: Part, end: Face) -> bool:
+    """Whether nothing slopes at that end of a part."""
+    return not any(each.face is end for each in shapes_of(part.cuts, part.blank, Slope))
+
+
+def gap_mm(before: Part, after: Part, kerf_mm: float) -> float:
+    """What of the long point face is lost between two parts of one blank [mm].
+
+    A blade of kerf k tilted by t takes k / cos t of the length. Where an end is mitred, one cut
+    parts and another trims; they may cross inside the wood, where it is waste, but neither may
+    enter a part, so the second begins a skim beyond the first. Own derivation, checked by solids.
+    """
+    slopes = [slope_at(before, Face.FAR_END), slope_at(after, Face.NAMED_END)]
+    tilts = [each.angle_deg for each in slopes if each is not None]
+    if not tilts:
+        return kerf_mm
+    return kerf_mm / math.cos(math.radians(max(tilts))) + SKIM.value

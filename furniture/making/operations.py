@@ -1,0 +1,124 @@
+"""An operation: what is done to which wood, with which tool, and which cuts it realises."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from furniture.making.settings import AS_IT_COMES, Hold, Rig, Setting
+from furniture.making.why import Why
+
+
+class Stage(Enum):
+    """The parts of the work, in their order."""
+
+    BREAK_OUT = "break out"
+    MILL = "mill to size"
+    JOIN = "cut the joints"
+    PART = "part and mitre"
+    SHAPE = "shape"
+    DRY = "dry fit"
+    INSIDE = "finish what glue will shut in"
+    GLUE = "glue up"
+    FLUSH = "level and trim"
+    FINISH = "finish"
+    FIX = "fix"
+
+
+class Kind(Enum):
+    """What is done, in the trade's words."""
+
+    JOINT_FACE = "joint a face"
+    JOINT_EDGE = "joint an edge"
+    PLANE = "plane to thickness"
+    RIP = "rip"
+    CROSSCUT = "crosscut"
+    SQUARE_END = "square an end"
+    RABBET = "rabbet"
+    GROOVE = "groove"
+    DADO = "dado"
+    END_BORE = "bore an end or an edge"
+    BORE = "bore"
+    MITRE = "mitre"
+    BEVEL = "bevel"
+    NOTCH = "notch"
+    PROFILE = "profile"
+    SHAPE = "shape by hand"
+    TEST_CUT = "test cut"
+    MEASURE = "measure"
+    DRY_FIT = "dry fit"
+    SAND = "sand"
+    MASK = "mask"
+    SIZE_END_GRAIN = "size end grain"
+    GLUE = "glue"
+    LEVEL = "plane flush"
+    TRIM = "trim to length"
+    COAT = "finish"
+    FIX = "fix"
+
+
+class Axis(Enum):
+    """One size of a part."""
+
+    LENGTH = "length"
+    WIDTH = "width"
+    THICKNESS = "thickness"
+
+
+@dataclass(frozen=True, slots=True)
+class CutOf:
+    """A cut of an instance: its place among the cuts of its part."""
+
+    instance: str
+    index: int
+
+
+@dataclass(frozen=True, slots=True)
+class SizeOf:
+    """A finished size of an instance."""
+
+    instance: str
+    axis: Axis
+
+
+@dataclass(frozen=True, slots=True)
+class After:
+    """What must come before an operation, by its key, and why."""
+
+    key: str
+    why: Why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Operation:
+    """One thing done to one or more workpieces.
+
+    Args:
+        key: what it is called from run to run: it holds no figure.
+        kind: what is done.
+        stage: of the work.
+        takes: workpieces in hand, by id.
+        gives: what they are afterwards; the same ids where nothing is parted.
+        rig: the machine made ready; None at the bench.
+        hold: how the wood lies.
+        setting: the pass; None where nothing is cut.
+        cuts: cuts finished here; over all operations each stands once.
+        begins: cuts begun here and finished by a later operation.
+        sizes: sizes reached here; over all operations each stands once.
+        after: what must come before it.
+        is_rough: sawn to a line, so that it asks for no set-up of its own.
+    """
+
+    key: str
+    kind: Kind
+    stage: Stage
+    takes: tuple[str, ...]
+    gives: tuple[str, ...]
+    rig: Rig | None = None
+    hold: Hold = AS_IT_COMES
+    setting: Setting | None = None
+    cuts: tuple[CutOf, ...] = ()
+    begins: tuple[CutOf, ...] = ()
+    sizes: tuple[SizeOf, ...] = ()
+    after: tuple[After, ...] = ()
+    is_rough: bool = False

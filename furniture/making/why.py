@@ -1,0 +1,39 @@
+"""Why one operation comes before another: a closed list, each in one sentence.
+
+Common practice, no source, unless a line says more.
+"""
+
+from __future__ import annotations
+
+from enum import Enum
+
+
+class Why(Enum):
+    """The reason that stands between two operations."""
+
+    SAME_WOOD = "it is sawn from that piece"
+    BEARS_ON = "it bears on the face that is made true there"
+    FLAT_FIRST = "a board is planed only on a face that lies flat"
+    LONG_FIRST = "it is done while the piece is long and easy to hold"
+    WIDTH_FIRST = "places across are measured from an edge that is final"
+    END_FIRST = "places along are measured from an end that is square"
+    THICKNESS_FIRST = "depths and dado widths follow the final thickness"
+    LONG_CUTS_BEFORE_MITRES = "a point gives no bearing at the fence, and a long cut would tear it"
+    EDGES_BEFORE_MITRES = "the two ends are sawn with opposite edges at the fence"
+    BORES_BEFORE_MITRES = "a square end on a long piece is bored true and easily held"
+    BORES_BEFORE_PROFILES = "the bore needs a flat bearing, and its lip stays whole"
+    OUTSIDE_IN = "from the ends inwards, so that what is held stays long"
+    PARTED_AFTER = "it is parted off when its own work on the long piece is done"
+    END_GRAIN_FIRST = "the long edge takes away what tears out at the end"
+    PROFILE_LAST = "no stop or fence can bear on a profiled edge"
+    MATE_FIRST = "it is made to fit its mate, which exists then"
+    TRIMMED_AFTER = "the length follows what has been joined to it"
+    SLOPE_FIRST = "it is cut square into the slope"
+    DEPTH_FIRST = "the cut is chopped out within the sawn one"
+    FITS_FIRST = "all parts are tried together before any glue"
+    REACHED_FIRST = "it cannot be reached once the glue is dry"
+    DRY_BEFORE = "what it stands on must be together"
+    LEVEL_FIRST = "the plane has room only before the next part stands there"
+    GLUE_FIRST = "it is levelled when the glue is hard"
+    FINISH_LAST = "the finish goes on when all tools are done"
+    FIXED_LAST = "hardware goes on over the finish"

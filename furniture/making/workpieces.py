@@ -1,0 +1,44 @@
+"""Wood in hand: boards, blanks, parts half made and what is left over, each from another."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from furniture.parts.vectors import Vector
+
+
+class Wood(Enum):
+    """What a workpiece is."""
+
+    BOARD = "board"
+    COMMON_BLANK = "common blank"
+    PART = "part"
+    OFFCUT = "offcut"
+    SUB_ASSEMBLY = "sub-assembly"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Workpiece:
+    """A piece of wood with a frame of its own, in which it lies from `low` to `high` at first.
+
+    Args:
+        id: what operations call it.
+        what: it is.
+        instances: of the piece that are in it, in their order along it.
+        low: least corner of the wood when it comes into being, its own frame [mm]. The frame's
+            origin is the corner of the finished part, so what is still to come off lies below 0.
+        high: greatest corner [mm].
+        source: the workpiece that it is parted from; None is bought or lies there.
+        at_mm: where its frame's origin lies in the frame of `source`.
+        axes: its three axes there, unit vectors.
+    """
+
+    id: str
+    what: Wood
+    instances: tuple[str, ...]
+    low: Vector
+    high: Vector
+    source: str | None = None
+    at_mm: Vector = (0.0, 0.0, 0.0)
+    axes: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
