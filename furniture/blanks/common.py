@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Channel, Slope, shapes_of
-from furniture.parts.faces import EDGES, WIDE_FACES, Face
+from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.part import Part, Placed, Rough
 from furniture.pieces.piece import Piece, distinct_parts
 from furniture.rules.staying import SKIM, SMALL_PART
@@ -93,11 +93,22 @@ def _of_one_section(run: Sequence[Placed]) -> list[tuple[Placed, ...]]:
     """The run, parted wherever the section or the work along it changes."""
     groups: list[list[Placed]] = []
     for each in run:
-        if groups and _section(groups[-1][-1].part) == _section(each.part):
+        before = groups[-1][-1] if groups else None
+        is_like = before is not None and _section(before.part) == _section(each.part)
+        if before is not None and is_like and _is_sawn_on(before) and _is_sawn_on(each):
             groups[-1].append(each)
         else:
             groups.append([each])
     return [tuple(group) for group in groups]
+
+
+def _is_sawn_on(placed: Placed) -> bool:
+    """Whether it comes off by two plain cuts: neither mitred on the flat nor left long."""
+    part = placed.part
+    return part.trimmed_last is None and not any(
+        each.face in ENDS and each.long_point in EDGES
+        for each in shapes_of(part.cuts, part.blank, Slope)
+    )
 
 
 def _section(part: Part) -> tuple[object, ...]:
@@ -118,10 +129,10 @@ def _section(part: Part) -> tuple[object, ...]:
 
 
 def runs_right_along(channel: Channel, blank: Blank) -> bool:
-    """Whether a channel in a wide face runs along the grain from end to end."""
+    """Whether a channel runs along the grain from end to end."""
     low, high = channel.run
     is_whole = low <= _SAME_MM and high >= blank.length_mm - _SAME_MM
-    return channel.along == 0 and channel.face in WIDE_FACES and is_whole
+    return channel.along == 0 and is_whole
 
 
 def _rounded(values: Sequence[float], last: float) -> tuple[float, ...]:
@@ -135,8 +146,10 @@ def _small_equals(
     found = []
     for each in distinct_parts(piece):
         names = [name for name in each.instances if name not in taken]
-        if len(names) > 1 and each.part.blank.length_mm < SMALL_PART.value:
-            found.append(tuple(placed[name] for name in names))
+        several = tuple(placed[name] for name in names)
+        is_small = each.part.blank.length_mm < SMALL_PART.value
+        if len(several) > 1 and is_small and _is_sawn_on(several[0]):
+            found.append(several)
     return found
 
 
@@ -168,12 +181,7 @@ def _blank_of(group: Sequence[Placed], kerf_mm: float) -> CommonBlank:
             at += gap_mm(group[index - 1].part, each.part, kerf_mm)
         members.append(Member(instance=each.instance, part=each.part, at_mm=at))
         at += each.part.blank.length_mm
-    first, last = group[0].part, group[-1].part
-    skims = sum(
-        SKIM.value
-        for part, end in ((first, Face.NAMED_END), (last, Face.FAR_END))
-        if slope_at(part, end) is not None
-    )
+    first = group[0].part
     return CommonBlank(
         name=_name(group),
         members=tuple(members),
@@ -182,7 +190,7 @@ def _blank_of(group: Sequence[Placed], kerf_mm: float) -> CommonBlank:
         ),
         timber=first.timber,
         rough=Rough(
-            length_mm=max(each.part.rough.length_mm for each in group) + skims,
+            length_mm=max(each.part.rough.length_mm for each in group),
             width_mm=max(each.part.rough.width_mm for each in group),
         ),
     )
@@ -206,11 +214,6 @@ def slope_at(part: Part, end: Face) -> Slope | None:
         ),
         None,
     )
-
-
-def is_square(part: Part, end: Face) -> bool:
-    """Whether nothing slopes at that end of a part."""
-    return not any(each.face is end for each in shapes_of(part.cuts, part.blank, Slope))
 
 
 def gap_mm(before: Part, after: Part, kerf_mm: float) -> float:

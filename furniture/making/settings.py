@@ -112,9 +112,10 @@ class Parallel:
 class Slice:
     """A blade right through: the near side of its kerf lies `at_mm` from `off`.
 
-    What lies between `off` and the blade is kept; what lies beyond the kerf is the rest.
-    A leaning cut is measured on `long_face`, where the kept wood is longest, and goes back from
-    there by the tangent of `lean_deg`; None is a square cut.
+    What lies between `off` and the blade is kept; what lies beyond the kerf is the rest. Where
+    there is a `long_face`, `at_mm` is measured along it, from where it ends at `off`; a leaning cut
+    goes back from there, through the wood, by the tangent of `lean_deg`, so that the kept wood is
+    longest on that face.
     """
 
     off: Face
@@ -128,8 +129,8 @@ class Slice:
 class Skim:
     """An end or an edge trued by the blade without a stop: `takes_mm` comes off at its longest.
 
-    A leaning cut takes `takes_mm` on `long_face` and goes back from there by the tangent of
-    `lean_deg`; all that lies beyond the cut is waste.
+    Where there is a `long_face`, `takes_mm` comes off what that face has left at `face`; a leaning
+    cut goes back from there by the tangent of `lean_deg`. All that lies beyond the cut is waste.
     """
 
     face: Face

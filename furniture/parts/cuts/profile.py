@@ -70,7 +70,11 @@ class Profile(Cut):
 
     def shape(self, blank: Blank) -> Eased:
         del blank
-        return Eased(arris=self.edge, size_mm=self.radius_mm)
+        return Eased(
+            arris=self.edge,
+            size_mm=self.radius_mm,
+            is_round=self.profile_kind is ProfileKind.ROUND_OVER,
+        )
 
     def figures(self, blank: Blank) -> Figures:
         is_round, size = self.profile_kind is ProfileKind.ROUND_OVER, self.radius_mm

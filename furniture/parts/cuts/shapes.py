@@ -266,6 +266,7 @@ class Eased:
 
     arris: Arris
     size_mm: float
+    is_round: bool
 
     @property
     def mouths(self) -> tuple[Face, ...]:

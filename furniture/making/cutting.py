@@ -1,0 +1,192 @@
+"""The passes of a unit: what is run along it while it is long, and what is cut in each part."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from furniture.blanks import Member, runs_right_along
+from furniture.making import rigs
+from furniture.making.operations import CutOf, Kind, Operation, Stage
+from furniture.making.parting import outer_end, true_end_of, trued_ends
+from furniture.making.passes import Pass, pass_for
+from furniture.making.settings import Bored, Easing, Guide, Hold, Rig, Setting, Skim, Trench
+from furniture.making.units import Unit
+from furniture.parts.cuts import Channel, Hole, Shape, Slope
+from furniture.parts.faces import EDGES, ENDS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Made:
+    """A cut of a member: its number, its shape, and the pass that makes it."""
+
+    member: Member
+    index: int
+    shape: Shape
+    made_by: Pass
+
+    @property
+    def cut(self) -> CutOf:
+        return CutOf(self.member.instance, self.index)
+
+
+def passes_of(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
+    """Every pass that makes a cut of the unit's parts, but those that saw its ends.
+
+    What runs right along the grain is one pass over the whole unit; bores in an end that is trued
+    while the unit is long are made there; all else is cut in the part.
+
+    Args:
+        unit: that is worked.
+        kerf_mm: that the saw takes.
+    """
+    cuts = [made for member in unit.members for made in _made(unit, member)]
+    along = [each for each in cuts if _is_along(each)]
+    early = [each for each in cuts if _is_early_bore(unit, each)]
+    rest = [each for each in cuts if each not in along and each not in early]
+    return (
+        *_bevels(unit, kerf_mm),
+        *_together(unit, along),
+        *(_operation(unit.id, each, Stage.JOIN) for each in early),
+        *(_operation(each.member.instance, each, _stage(each)) for each in rest),
+    )
+
+
+def _made(unit: Unit, member: Member) -> Iterator[_Made]:
+    for index, cut in enumerate(member.part.cuts):
+        shape = cut.shape(member.part.blank)
+        made_by = pass_for(shape, member.part.blank, true_end_of(unit))
+        if made_by is not None:
+            yield _Made(member=member, index=index, shape=shape, made_by=made_by)
+
+
+def _is_along(each: _Made) -> bool:
+    shape = each.shape
+    return isinstance(shape, Channel) and runs_right_along(shape, each.member.part.blank)
+
+
+def _is_early_bore(unit: Unit, each: _Made) -> bool:
+    """Whether it goes into an end of the unit that is square before anything is sawn off."""
+    if not isinstance(each.shape, Hole) or each.shape.face not in trued_ends(unit):
+        return False
+    face = each.shape.face
+    is_outer = each.member == unit.members[-1 if face.is_far else 0]
+    return is_outer and outer_end(unit, face).slope is None
+
+
+def _stage(each: _Made) -> Stage:
+    """What needs both ends, or takes a sharp line off, comes after the part has its length."""
+    shape = each.shape
+    if each.made_by.kind in (Kind.NOTCH, Kind.PROFILE, Kind.SHAPE):
+        return Stage.SHAPE
+    if isinstance(shape, Hole):
+        return Stage.SHAPE if shape.face in ENDS else Stage.JOIN
+    is_at_end = isinstance(shape, Channel) and (shape.step in ENDS or shape.face in ENDS)
+    return Stage.SHAPE if is_at_end else Stage.JOIN
+
+
+def _together(unit: Unit, along: Sequence[_Made]) -> Iterator[Operation]:
+    """Like passes of all members as one pass over the unit."""
+    groups: dict[Setting, list[_Made]] = {}
+    for each in along:
+        groups.setdefault(each.made_by.setting, []).append(each)
+    for same in groups.values():
+        yield _operation(unit.id, same[0], Stage.JOIN, tuple(each.cut for each in same))
+
+
+def _operation(
+    wood: str, each: _Made, stage: Stage, cuts: tuple[CutOf, ...] = ()
+) -> Operation:
+    made = each.made_by
+    return Operation(
+        key=f"{wood}: {made.kind.value}, {_where(made.setting)}, {_ordinal(each)}",
+        kind=made.kind,
+        stage=stage,
+        takes=(wood,),
+        gives=(wood,),
+        rig=rig_of(made),
+        hold=made.hold,
+        setting=made.setting,
+        cuts=cuts or (each.cut,),
+    )
+
+
+def _where(setting: Setting) -> str:
+    """On which face, edge or arris, in words that hold no figure."""
+    if isinstance(setting, Trench):
+        return f"{setting.face.value}, off the {setting.off.value}"
+    if isinstance(setting, Bored):
+        return setting.face.value
+    if isinstance(setting, Easing):
+        return setting.arris.name
+    return "where it is marked"
+
+
+def _ordinal(each: _Made) -> str:
+    """Which of the part's cuts of that kind and place it is, from its named end."""
+    part = each.member.part
+    kind = part.cuts[each.index].kind
+    alike = [index for index, cut in enumerate(part.cuts) if cut.kind == kind]
+    return f"{kind} {alike.index(each.index) + 1}"
+
+
+def rig_of(made: Pass) -> Rig:
+    """The machine made ready for a pass, in a shop that has a dado head and a router table."""
+    setting = made.setting
+    if isinstance(setting, Trench):
+        return _trench_rig(setting, made.hold)
+    if isinstance(setting, Bored):
+        is_long = setting.to_mm is not None
+        if is_long:
+            return rigs.routed(setting.diameter_mm)
+        return (
+            rigs.drilled(setting.diameter_mm)
+            if made.kind is Kind.BORE
+            else rigs.jigged(setting.diameter_mm)
+        )
+    if isinstance(setting, Easing):
+        return rigs.profiled(setting.size_mm, setting.is_round)
+    return rigs.BY_HAND
+
+
+def _trench_rig(setting: Trench, hold: Hold) -> Rig:
+    is_stopped = setting.whole_low_mm > 0.0 or setting.whole_high_mm > 0.0
+    guide = Guide.FENCE if setting.along == 0 else Guide.SLED
+    if is_stopped or setting.face in ENDS:
+        return rigs.routed(setting.width_mm)
+    is_rabbet = setting.near_mm == 0.0
+    return rigs.headed(guide, None if is_rabbet else setting.width_mm)
+
+
+def _bevels(unit: Unit, kerf_mm: float) -> Iterator[Operation]:
+    """Edges sawn at a slope over the whole unit."""
+    first = unit.members[0].part
+    for index, cut in enumerate(first.cuts):
+        shape = cut.shape(first.blank)
+        if isinstance(shape, Slope) and shape.face in EDGES:
+            yield Operation(
+                key=f"{unit.id}: bevel, {shape.face.value}",
+                kind=Kind.BEVEL,
+                stage=Stage.JOIN,
+                takes=(unit.id,),
+                gives=(unit.id,),
+                rig=rigs.sawn(Guide.FENCE, tilt_deg=shape.angle_deg),
+                hold=Hold(down=shape.long_point.opposite, against=shape.face.opposite),
+                setting=Skim(
+                    face=shape.face,
+                    takes_mm=0.0,
+                    kerf_mm=kerf_mm,
+                    lean_deg=shape.angle_deg,
+                    long_face=shape.long_point,
+                ),
+                cuts=tuple(_same_bevel(unit, cut, index)),
+            )
+
+
+def _same_bevel(unit: Unit, cut: object, index: int) -> Iterator[CutOf]:
+    """That bevel in every member: their long work is equal, whatever its number in each."""
+    for member in unit.members:
+        found = next((at for at, each in enumerate(member.part.cuts) if each == cut), index)
+        yield CutOf(member.instance, found)
+
+

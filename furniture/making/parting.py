@@ -1,0 +1,206 @@
+"""How a unit falls apart into its parts: from the ends inwards, so that what is held stays long.
+
+Every end is sawn with its long point up and the piece on the kept side, so nothing is trapped below
+a tilted blade. Between two mitred parts one cut parts and another trims; see `gap_mm`.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from furniture.blanks import Member, gap_mm
+from furniture.making import rigs
+from furniture.making.operations import Axis, CutOf, Kind, Operation, SizeOf, Stage
+from furniture.making.settings import Guide, Hold, Skim, Slice
+from furniture.making.units import Unit
+from furniture.parts.cuts import Slope
+from furniture.parts.faces import EDGES, ENDS, Face
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class End:
+    """An end of a part: square, or a slope with the number of the cut that makes it."""
+
+    face: Face
+    slope: Slope | None = None
+    index: int | None = None
+
+    @property
+    def lean_deg(self) -> float:
+        """Out of square [deg]."""
+        return self.slope.angle_deg if self.slope else 0.0
+
+    @property
+    def long_face(self) -> Face | None:
+        """Where the part is longest; a square end is as long on all faces."""
+        return self.slope.long_point if self.slope else None
+
+    def cut_of(self, instance: str) -> tuple[CutOf, ...]:
+        """The cut of the instance that this end is."""
+        return () if self.index is None else (CutOf(instance, self.index),)
+
+
+def end_of(member: Member, face: Face) -> End:
+    """The end of a member, as its cuts leave it."""
+    for index, cut in enumerate(member.part.cuts):
+        shape = cut.shape(member.part.blank)
+        if isinstance(shape, Slope) and shape.face is face:
+            return End(face=face, slope=shape, index=index)
+    return End(face=face)
+
+
+def true_end_of(unit: Unit) -> Face:
+    """The end that is trued first and stays: not the one that is trimmed last."""
+    last = unit.members[0].part.trimmed_last
+    return Face.FAR_END if last is Face.NAMED_END and not unit.is_common else Face.NAMED_END
+
+
+def off_both_ends(unit: Unit) -> bool:
+    """Whether parts come off from both ends inwards, as mitred parts do that are three or more."""
+    is_mitred = any(
+        end_of(each, face).slope is not None for each in unit.members for face in ENDS
+    )
+    return is_mitred and len(unit.members) > 2
+
+
+def trued_ends(unit: Unit) -> tuple[Face, ...]:
+    """The ends of the whole unit that are trued before anything is sawn off it."""
+    return ENDS if off_both_ends(unit) else (true_end_of(unit),)
+
+
+def outer_end(unit: Unit, face: Face) -> End:
+    """The end of a unit: that of its outermost member."""
+    return end_of(unit.members[-1 if face.is_far else 0], face)
+
+
+def parting(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
+    """Every cut from the true unit to its parts, in the order that they are made.
+
+    An end that is trimmed last is left as it is.
+
+    Args:
+        unit: that falls apart.
+        kerf_mm: that the saw takes.
+    """
+    return (*_outer_mitres(unit, kerf_mm), *_apart(unit, kerf_mm))
+
+
+def _outer_mitres(unit: Unit, kerf_mm: float) -> Iterator[Operation]:
+    """Mitred ends of the whole unit: all that was left rough there goes."""
+    for face in trued_ends(unit):
+        end = outer_end(unit, face)
+        if end.slope is not None:
+            member = unit.members[-1 if face.is_far else 0]
+            takes = unit.rough.length_mm / 2
+            yield _sawn(member, end, _skim(end, end, takes, kerf_mm), unit.id)
+
+
+def _apart(unit: Unit, kerf_mm: float) -> Iterator[Operation]:
+    """Part after part off the unit, and the last one to its length.
+
+    Where parts come off both ends the last one still has the end that its neighbour left it, so its
+    length is cut there, off its other end.
+    """
+    left, is_both, from_end = list(unit.members), off_both_ends(unit), true_end_of(unit)
+    while len(left) > 1:
+        member = left.pop(-1 if from_end.is_far else 0)
+        rest = unit.id if len(left) > 1 else left[0].instance
+        yield _parted(member, from_end, kerf_mm, unit.id, (member.instance, rest))
+        if len(left) > 1 or not is_both:
+            neighbour = left[-1 if from_end.is_far else 0]
+            yield from _trimmed(member, neighbour, from_end, kerf_mm, rest)
+        if is_both:
+            from_end = from_end.opposite
+    last = left[0]
+    if last.part.trimmed_last is None:
+        yield _parted(last, from_end, kerf_mm, last.instance, (last.instance,))
+
+
+def to_length_last(unit: Unit, kerf_mm: float) -> Operation | None:
+    """The cut of an end that is left long until what is joined to the part is together."""
+    member = unit.members[0]
+    if member.part.trimmed_last is None:
+        return None
+    cut = _parted(member, true_end_of(unit), kerf_mm, member.instance, (member.instance,))
+    return replace(cut, kind=Kind.TRIM, stage=Stage.FLUSH)
+
+
+def _parted(
+    member: Member, stop: Face, kerf_mm: float, takes: str, gives: tuple[str, ...]
+) -> Operation:
+    """A member comes to its length, its true end at the stop."""
+    end = end_of(member, stop.opposite)
+    setting = Slice(
+        off=stop,
+        at_mm=member.part.blank.length_mm,
+        kerf_mm=kerf_mm,
+        lean_deg=end.lean_deg,
+        long_face=end.long_face or end_of(member, stop).long_face,
+    )
+    return _sawn(
+        member, end, setting, takes, gives=gives, stop=stop,
+        sizes=(SizeOf(member.instance, Axis.LENGTH),),
+    )  # fmt: skip
+
+
+def _trimmed(
+    member: Member, neighbour: Member, from_end: Face, kerf_mm: float, in_hand: str
+) -> Iterator[Operation]:
+    """The next part's end made true, where one was parted off at a slope or its own slopes."""
+    end, beyond = end_of(member, from_end.opposite), end_of(neighbour, from_end)
+    if end.slope is None and beyond.slope is None:
+        return
+    pair = (neighbour, member) if from_end.is_far else (member, neighbour)
+    gap = gap_mm(pair[0].part, pair[1].part, kerf_mm)
+    takes = gap - kerf_mm / math.cos(math.radians(end.lean_deg))
+    yield _sawn(neighbour, beyond, _skim(beyond, end, takes, kerf_mm), in_hand)
+
+
+def _skim(end: End, sawn: End, takes_mm: float, kerf_mm: float) -> Skim:
+    """An end trued, measured where it or the end that was sawn off there is longest."""
+    return Skim(
+        face=end.face,
+        takes_mm=takes_mm,
+        kerf_mm=kerf_mm,
+        lean_deg=end.lean_deg,
+        long_face=end.long_face or sawn.long_face,
+    )
+
+
+def _sawn(
+    member: Member,
+    end: End,
+    setting: Slice | Skim,
+    takes: str,
+    *,
+    gives: tuple[str, ...] = (),
+    sizes: tuple[SizeOf, ...] = (),
+    stop: Face | None = None,
+) -> Operation:
+    square = Kind.CROSSCUT if stop is not None else Kind.SQUARE_END
+    long = end.long_face
+    is_flat = long is None or long in EDGES
+    guide = Guide.SLED
+    rig = (
+        rigs.sawn(guide, turned_deg=end.lean_deg)
+        if is_flat
+        else rigs.sawn(guide, tilt_deg=end.lean_deg)
+    )
+    return Operation(
+        key=f"{member.instance}: {end.face.value}",
+        kind=Kind.MITRE if end.slope is not None else square,
+        stage=Stage.PART,
+        takes=(takes,),
+        gives=gives or (takes,),
+        rig=rig,
+        hold=Hold(
+            down=Face.BACK_SIDE if long is None or is_flat else long.opposite,
+            against=Face.FACE_EDGE,
+            stop=stop,
+        ),
+        setting=setting,
+        cuts=end.cut_of(member.instance),
+        sizes=sizes,
+    )

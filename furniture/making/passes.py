@@ -1,0 +1,181 @@
+"""From the shape that a cut leaves to the pass that makes it: what is measured from which face.
+
+The faces that places are measured from are those that are true by then: the face edge, the end that
+is squared first and the face side. Lengths in mm.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import assert_never
+
+from furniture.making.operations import Kind
+from furniture.making.settings import (
+    AS_IT_COMES,
+    Bored,
+    ByHand,
+    Easing,
+    Hold,
+    Notched,
+    Setting,
+    Trench,
+)
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import (
+    Bite,
+    Channel,
+    Eased,
+    Hole,
+    InSlope,
+    Shape,
+    Slope,
+    Stub,
+    TongueEnd,
+)
+from furniture.parts.cuts.opening import COUNTERSINK_DEG
+from furniture.parts.cuts.shapes import level_of
+from furniture.parts.faces import ENDS, WIDE_FACES, Face, face_on
+
+_NEAR_MM = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pass:
+    """How a cut is made: what it is called, how the wood lies, and the setting."""
+
+    kind: Kind
+    hold: Hold
+    setting: Setting
+
+
+def pass_for(shape: Shape, blank: Blank, true_end: Face) -> Pass | None:
+    """The pass that leaves a shape, or None for slopes: they are sawn as ends and edges are.
+
+    Args:
+        shape: that the cut leaves.
+        blank: of the part.
+        true_end: the end that is squared first and stays: places along the grain are from it.
+    """
+    match shape:
+        case Channel():
+            return _trench(shape, blank, true_end)
+        case Hole():
+            return _bore(shape, blank, true_end)
+        case Bite():
+            return _notch(shape, blank, true_end)
+        case Eased():
+            return Pass(
+                kind=Kind.PROFILE,
+                hold=Hold(down=_wide_of(shape), against=None, stop=None),
+                setting=Easing(
+                    arris=shape.arris, size_mm=shape.size_mm, is_round=shape.is_round
+                ),
+            )
+        case Stub() | TongueEnd() | InSlope():
+            return Pass(kind=Kind.SHAPE, hold=AS_IT_COMES, setting=ByHand())
+        case Slope():
+            return None
+        case _:
+            assert_never(shape)
+
+
+def _wide_of(shape: Eased) -> Face | None:
+    """A profiled wide face lies down: at the router table the bit works from below."""
+    return next((face for face in (shape.arris.first, shape.arris.second)
+                 if face in WIDE_FACES), None)  # fmt: skip
+
+
+def reference(axis: int, true_end: Face) -> Face:
+    """The face that places on an axis are measured from."""
+    return (true_end, Face.FACE_EDGE, Face.FACE_SIDE)[axis]
+
+
+def from_face(face: Face, at: float, blank: Blank) -> float:
+    """How far inside a face a coordinate of its axis lies, free of dust [mm]."""
+    return _clean(abs(level_of(face, blank) - at))
+
+
+def _clean(length: float) -> float:
+    """A length in steps of 1e-9 mm, so that equal settings are equal."""
+    return round(length, 9) + 0.0
+
+
+def _trench(shape: Channel, blank: Blank, true_end: Face) -> Pass:
+    wide = shape.wide_axis
+    off = shape.step or reference(wide, true_end)
+    run = blank.size[shape.along]
+    setting = Trench(
+        face=shape.face,
+        along=shape.along,
+        off=off,
+        near_mm=min(from_face(off, at, blank) for at in shape.wide),
+        width_mm=_clean(shape.wide[1] - shape.wide[0]),
+        depth_mm=_clean(shape.depth_mm(blank)),
+        whole_low_mm=_clean(max(0.0, shape.run[0])),
+        whole_high_mm=_clean(max(0.0, run - shape.run[1])),
+        corner_mm=shape.corner_mm,
+    )
+    return Pass(kind=_called(shape), hold=_held(shape, off, true_end), setting=setting)
+
+
+def _called(shape: Channel) -> Kind:
+    if shape.step is not None:
+        return Kind.RABBET
+    return Kind.DADO if shape.is_across_grain else Kind.GROOVE
+
+
+def _held(shape: Channel, off: Face, true_end: Face) -> Hold:
+    """Sunk face down: along the fence with the grain, on the sled across it."""
+    if shape.along == 0:
+        return Hold(down=shape.face, against=off)
+    if shape.along == 1:
+        return Hold(down=shape.face, against=Face.FACE_EDGE, stop=off)
+    return Hold(down=shape.face, against=Face.FACE_SIDE, stop=off if off in ENDS else true_end)
+
+
+def _bore(shape: Hole, blank: Blank, true_end: Face) -> Pass:
+    first, second = (axis for axis in range(3) if axis != shape.face.axis)
+    off = reference(first, true_end), reference(second, true_end)
+    sink = shape.mouth_radius_mm - shape.radius_mm
+    setting = Bored(
+        face=shape.face,
+        off=off,
+        at_mm=(
+            from_face(off[0], shape.first[first], blank),
+            from_face(off[1], shape.first[second], blank),
+        ),
+        diameter_mm=shape.width_mm,
+        depth_mm=shape.depth_mm,
+        to_mm=None
+        if shape.is_round
+        else (
+            from_face(off[0], shape.last[first], blank),
+            from_face(off[1], shape.last[second], blank),
+        ),
+        mouth_mm=2.0 * shape.mouth_radius_mm if sink > _NEAR_MM else 0.0,
+        mouth_depth_mm=sink / math.tan(math.radians(COUNTERSINK_DEG / 2)),
+    )
+    kind = Kind.BORE if shape.face in WIDE_FACES else Kind.END_BORE
+    hold = Hold(down=shape.face.opposite, against=off[1], stop=off[0] if off[0] in ENDS else None)
+    return Pass(kind=kind, hold=hold, setting=setting)
+
+
+def _notch(shape: Bite, blank: Blank, true_end: Face) -> Pass:
+    along = 1 - shape.edge.axis
+    off, near = reference(along, true_end), None
+    for face in (face_on(along, False), face_on(along, True)):
+        reach = min(from_face(face, at, blank) for at in shape.span)
+        if reach <= _NEAR_MM:  # open there: it is struck from the end or edge that it takes
+            off, near = face, 0.0
+    if near is None:
+        near = min(from_face(off, at, blank) for at in shape.span)
+    setting = Notched(
+        edge=shape.edge,
+        off=off,
+        near_mm=near,
+        length_mm=_clean(shape.span[1] - shape.span[0]),
+        depth_mm=shape.depth_mm,
+        corner_mm=shape.corner_mm,
+    )
+    return Pass(kind=Kind.NOTCH, hold=AS_IT_COMES, setting=setting)
