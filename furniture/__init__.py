@@ -59,6 +59,8 @@ from furniture.pieces import LoadKind, Stance
 from furniture.rules import ShopRules
 from furniture.shop.boards import *  # noqa: F403
 from furniture.shop.boards import __all__ as _boards
+from furniture.shop.tools import *  # noqa: F403
+from furniture.shop.tools import __all__ as _tools
 from furniture.timber.climates import climate_of
 from furniture.timber.movement import Sawn
 from furniture.timber.own import OwnSheet, OwnWood
@@ -142,4 +144,5 @@ __all__ = [
     "species_names",
     *_boards,
     *_builders,
+    *_tools,
 ]

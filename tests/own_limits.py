@@ -32,12 +32,15 @@ ALLOWED: dict[str, dict[str, str]] = {
         "joints/faces.py": "_BESIDE_MM _SAME_MM _LEAST_MM",
         "joints/reading.py": "_SAME_WAY _ACROSS",
         "joints/relation.py": "TOUCHING_MM",
+        "making/bench/laying_out.py": "_SAME_MM",
         "parts/cuts/left.py": "SKIN_MM",
         "parts/cuts/opening.py": "SKIN_MM",
         "parts/lines.py": "_ARC_STEPS _FLAT",
         "parts/plane_section.py": "_CHORDS _PARALLEL _FAR_MM",
         "parts/tools.py": "OVERSHOOT_MM",
         "parts/wood.py": "_TOUCHING_MM",
+        "shop/tools/stack.py": "_SAME_MM",
+        "shop/tools/values.py": "_HAIR",
         "structure/bending.py": "SPREAD SPREAD_SHARES",
         "structure/elastic.py": "GROUND_STIFFNESS SOFT ROUNDS",
         "structure/frame.py": "FLOOR_MM _LEVEL",
@@ -52,6 +55,7 @@ ALLOWED: dict[str, dict[str, str]] = {
     },
     SHAPE: {
         "checks/of_piece/tolerances.py": "CORNERS_OF_A_BOX",
+        "making/bench/gluing.py": "SQUARE_MM_IN_A_SQUARE_M",
         "parts/cuts/cut.py": "_AXES QUARTER_TURN_BULGE",
         "parts/cuts/left.py": "_AXES _NONE",
         "parts/cuts/mitre.py": "_AXES",
@@ -72,6 +76,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "checks/strength.py": "ROLLING_SHEAR_SHARE",
         "joints/holding.py": "DOWEL_SHEAR_MPA DOWEL_DIVISOR PIN_FACTOR PIN_DIVISOR SCREW_FACTOR "
         "SCREW_DIVISOR END_GRAIN_SHARE SCREW_END_GRAIN_SHARE SIDE_SHARE SIDE_DIVISOR",
+        "shop/tools/glues.py": "_PVA_WOOD HOURS_AT_REST",
         "structure/bending.py": "BESIDE_THICKNESSES",
         "structure/capacity.py": "SHOP_SHARE CROSSING_SHEAR_SHARE END_GRAIN_SHARE",
         "structure/plate.py": "SHEAR_SHARE",
@@ -91,10 +96,12 @@ ALLOWED: dict[str, dict[str, str]] = {
         "builders/loads.py": "_USUAL_FOOT_MM",
         "builders/read_support.py": "_USUAL_UPRIGHT_MM",
         "checks/of_piece/glue.py": "DOWELS_MM",
+        "making/bench/finishing.py": "GRITS",
     },
     USUAL: {
         "checks/of_piece/setting.py": "USUAL_FRICTION",
         "joints/dowelled_butt.py": "END_GAP_MM",
+        "making/bench/finishing.py": "WORKING_DAY_HOURS",
         "timber/density.py": "DEFAULT_MOISTURE_PCT",
     },
     SLIP: {
@@ -107,6 +114,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "pieces/naming.py": "LONGEST_LISTED",
         "shop/boards/prices.py": "LONGEST DEAREST",
         "shop/boards/reading.py": "LEAST_ZONE_MM LONGEST_MM WIDEST_MM THICKEST_MM",
+        "shop/tools/reading.py": "_MOST_LISTED _MOST_SETS _LONGEST_MINUTES",
         "timber/stock.py": "THINNEST_MM THICKEST_MM",
     },
     EFFORT: {

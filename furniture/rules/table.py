@@ -8,6 +8,7 @@ from furniture.rules.joinery import JOINERY
 from furniture.rules.rule import Rule
 from furniture.rules.standing import STANDING
 from furniture.rules.staying import STAYING
+from furniture.rules.tools import TOOLS
 from furniture.rules.wood import WOOD
 
 BY_SUBJECT: tuple[tuple[str, tuple[Rule, ...]], ...] = (
@@ -15,6 +16,7 @@ BY_SUBJECT: tuple[tuple[str, tuple[Rule, ...]], ...] = (
     ("Shelves, joints, seasons", WOOD),
     ("What is left, and what is advised", CHECKING),
     ("At the bench", BENCH),
+    ("Tools, glue and finish", TOOLS),
     ("What a design may be", DESIGN),
     ("Boxes and what all designs share", BOXES),
     ("Stands", STANDS),

@@ -109,20 +109,21 @@ def _kinds(
     )
 
 
-def read_saw(reader: Reader, given: object) -> cutting.Saw:
+def read_saw(reader: Reader, given: object, where: str = "wishes.") -> cutting.Saw:
     """The saw; problems are noted with the reader.
 
     Args:
         reader: keeps the problems.
         given: a `SawSetUp`.
+        where: what messages call its place by.
     """
     if not isinstance(given, SawSetUp):
         reader.refuse(
-            "wishes.saw", said(given), "a SawSetUp", "every cut takes its kerf",
+            f"{where}saw", said(given), "a SawSetUp", "every cut takes its kerf",
             "write SawSetUp(kerf='3.2 mm')",
         )  # fmt: skip
         return cutting.Saw()
-    reader.names("wishes.saw.", given)
+    reader.names(f"{where}saw.", given)
     limits = {
         "kerf": (0.0, 10.0, "a saw takes its kerf, and no more than 10 mm"),
         "end_trim": (0.0, 300.0, "what is trimmed off each end"),
@@ -137,7 +138,7 @@ def read_saw(reader: Reader, given: object) -> cutting.Saw:
     }
     read = {
         name: reader.length(
-            f"wishes.saw.{name}",
+            f"{where}saw.{name}",
             _or_usual(reader, getattr(given, name), USUAL_SAW[name]),
             at_least=low,
             at_most=high,

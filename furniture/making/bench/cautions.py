@@ -1,0 +1,89 @@
+"""The usual cautions, as a closed list: what may hurt, and what keeps it from doing so."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from enum import Enum
+
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.bench import HAND_ZONE
+from furniture.shop.tools.kinds import FinishFamily
+
+
+class Hazard(Enum):
+    """What may hurt at the bench, each with its caution; `{hands}` is how far hands stay away.
+
+    Common practice, no source, where no line says more; a machine's manual, a label and local rules
+    come first.
+    """
+
+    CUTTER_CHANGE = "unplug the machine before you change or set its cutters"
+    NEAR_CUTTER = "a push stick where hands would come within {hands} of the cutter"
+    """**Source:** a saw's manual (manualsdump 276517, p. 27): 150 mm."""
+    GUARD_OFF = "feather boards or a jig where the guard cannot stand"
+    """**Source:** California, Title 8, section 4296(a) (dir.ca.gov)."""
+    GUARD_BACK = "guard and riving knife go back on as soon as the last channel is cut"
+    """**Source:** the same saw's manual."""
+    SLIVER_AT_FENCE = (
+        "never a thin strip between fence and blade: the piece you keep is at the fence"
+    )
+    OFFCUT_TRAPPED = "the offcut lies free: no stop beyond the blade, and no fence beside it"
+    """**Source:** a saw's manual (manualsdump 273911, p. 23)."""
+    TILTED_BLADE = "turn the tilted blade by hand once: it must clear insert, guard and fence"
+    OFFCUT_UNDER_BLADE = "stop the blade before you lift anything: the offcut lies under it"
+    DEEP_CHANNEL = "a deep channel in several passes, and no hand above the cut"
+    ROUTER_FEED = "feed against the bit's turning, never between bit and fence"
+    SMALL_AT_ROUTER = "a piece shorter than {hands} goes past the bit on a carrier"
+    THIN_AT_KNIVES = "a short or thin piece never goes over the jointer's knives"
+    BORING_SMALL = "clamp a small piece on backing before you bore it"
+    CHISEL = "both hands behind the edge, the work held by a vice or a clamp"
+    DUST = "extract the dust and wear a mask: hardwood dust is counted among what causes cancer"
+    """From memory."""
+    OILY_RAGS = "rags with oil set themselves alight: dry them flat outdoors or drown them in a can"
+    SOLVENT = "open the windows, no flame or pilot light, a mask for vapour: the label decides"
+    GLUE_ON_SKIN = "gloves: it sticks to skin and may harm it; the label decides"
+
+
+SAW_CHANNEL = (
+    Hazard.CUTTER_CHANGE, Hazard.GUARD_OFF, Hazard.DEEP_CHANNEL, Hazard.NEAR_CUTTER,
+    Hazard.GUARD_BACK,
+)  # fmt: skip
+RIPPING = (Hazard.SLIVER_AT_FENCE, Hazard.NEAR_CUTTER)
+CROSSCUTTING = (Hazard.OFFCUT_TRAPPED, Hazard.NEAR_CUTTER)
+TILTED_CUT = (Hazard.TILTED_BLADE, Hazard.OFFCUT_TRAPPED, Hazard.OFFCUT_UNDER_BLADE)
+ROUTING = (Hazard.CUTTER_CHANGE, Hazard.ROUTER_FEED, Hazard.SMALL_AT_ROUTER)
+JOINTING = (Hazard.THIN_AT_KNIVES, Hazard.NEAR_CUTTER)
+BORING = (Hazard.BORING_SMALL,)
+PARING = (Hazard.CHISEL,)
+SANDING = (Hazard.DUST,)
+"""The cautions of each kind of work, the gravest first."""
+
+
+def finish_hazards(family: FinishFamily) -> tuple[Hazard, ...]:
+    """What a finish may do to whoever puts it on.
+
+    Args:
+        family: what it is.
+
+    **Source:** common practice, no source; the label decides.
+    """
+    match family:
+        case FinishFamily.LINSEED_OIL | FinishFamily.TUNG_OIL:
+            return (Hazard.OILY_RAGS, Hazard.SOLVENT)
+        case FinishFamily.WIPING_VARNISH | FinishFamily.OIL_VARNISH:
+            return (Hazard.OILY_RAGS, Hazard.SOLVENT)
+        case FinishFamily.SHELLAC:
+            return (Hazard.SOLVENT,)
+        case FinishFamily.WATER_VARNISH:
+            return ()
+
+
+def caution(hazard: Hazard, show: Callable[[float], str], rules: Rules = USUAL_RULES) -> str:
+    """The caution of a hazard as a sentence without its full stop.
+
+    Args:
+        hazard: what may hurt.
+        show: puts a length [mm] into the words of the piece's unit.
+        rules: how far hands stay from a cutter.
+    """
+    return hazard.value.format(hands=show(rules[HAND_ZONE]))

@@ -1,0 +1,74 @@
+"""Rules of tools, glue and finish: what a shop goes by at the bench."""
+
+from __future__ import annotations
+
+from furniture.rules.rule import PRACTICE, Rule
+
+SHIMS_IN_A_GAP = Rule(
+    name="shims_in_a_gap", value=2.0,
+    what="no more shims lie between two cutters of a dado head: beyond, they may not hold flat",
+    source="a saw's manual (esmanual.top 875926, p. 35)",
+)  # fmt: skip
+STACK_ERROR = Rule(
+    name="stack_error", value=0.05, unit="mm",
+    what="a dado head this near to a width serves: half the play of a slip fit is left",
+)  # fmt: skip
+BIT_ERROR = Rule(
+    name="bit_error", value=0.1, unit="mm",
+    what="a drill or a profile bit this near to a figure serves: 1/4 in for 6.4 mm",
+)  # fmt: skip
+PASS_OVERLAP = Rule(
+    name="pass_overlap", value=1.0, unit="mm",
+    what="two passes beside one another overlap by so much, or a fin is left between them",
+)  # fmt: skip
+MARK_ERROR = Rule(
+    name="mark_error", value=0.25, unit="mm",
+    what="what a measured and knifed mark is off, as a standard deviation", source=PRACTICE,
+)  # fmt: skip
+BLOCK_ERROR = Rule(
+    name="block_error", value=0.05, unit="mm",
+    what="what a spacer block is off, the same each time it is used", source=PRACTICE,
+)  # fmt: skip
+SEAT_ERROR = Rule(
+    name="seat_error", value=0.05, unit="mm",
+    what="how a spacer block seats, as a standard deviation, anew each time", source=PRACTICE,
+)  # fmt: skip
+GLUE_TIME_SHARE = Rule(
+    name="glue_time_share", value=1.0,
+    what="the shares of open and of closed time that a glue-up takes add up to no more",
+    source="two times as shares of one allowance: a table in a manual of light-aircraft "
+    "construction (rev. 4, p. D-7, manualshive 1245632); kept here for every glue: own rule",
+)  # fmt: skip
+GLUE_SPARE = Rule(
+    name="glue_spare", value=1.25, what="glue to have ready, for what is needed on the faces"
+)
+CLAMP_SPACING = Rule(
+    name="clamp_spacing", value=250.0, unit="mm", what="clamps stand no farther apart",
+    source="200 to 300 mm: a glue maker's guide (studylib.net/doc/18296895)",
+)  # fmt: skip
+CLAMP_FROM_END = Rule(
+    name="clamp_from_end", value=50.0, unit="mm", what="the first clamp stands so far from the end",
+    source="40 to 50 mm: a glue maker's guide (studylib.net/doc/18296895)",
+)  # fmt: skip
+DENSE_WOOD = Rule(
+    name="dense_wood", value=0.6,
+    what="hardwood of this specific gravity is pressed as oak and birch are",
+)  # fmt: skip
+DIAGONALS_APART = Rule(
+    name="diagonals_apart", value=0.5, unit="mm",
+    what="diagonals that differ by less are equal: a tape shows no less",
+)  # fmt: skip
+GRIT_STEP = Rule(
+    name="grit_step", value=1.5, what="the next grit is at most so many times the last",
+    source="an abrasive maker's page, `Proper grit jumps`: 80, 120, 180",
+)  # fmt: skip
+FINISH_SPARE = Rule(
+    name="finish_spare", value=1.3,
+    what="finish to buy, for what is needed: bare wood drinks, and some stays in brush and rag",
+)  # fmt: skip
+
+TOOLS = (
+    SHIMS_IN_A_GAP, STACK_ERROR, BIT_ERROR, PASS_OVERLAP, MARK_ERROR, BLOCK_ERROR, SEAT_ERROR,
+    GLUE_TIME_SHARE, GLUE_SPARE, CLAMP_SPACING, CLAMP_FROM_END, DENSE_WOOD, DIAGONALS_APART,
+    GRIT_STEP, FINISH_SPARE,
+)  # fmt: skip
