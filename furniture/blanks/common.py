@@ -16,7 +16,7 @@ from furniture.parts.cuts import Channel, Slope, shapes_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.part import Part, Placed, Rough
 from furniture.pieces.piece import Piece, distinct_parts
-from furniture.rules.staying import SKIM, SMALL_PART
+from furniture.rules.staying import HOLDING_LENGTH, SKIM, SMALL_PART
 from furniture.timber.stock import Timber
 from furniture.units import plural
 
@@ -50,6 +50,7 @@ class CommonBlank:
         blank: from the named end of the first to the far end of the last.
         timber: that it is of.
         rough: what is left on it until it is true.
+        held_mm: besides, at its far end, so that the last part leaves a piece that can be held.
     """
 
     name: str
@@ -57,6 +58,12 @@ class CommonBlank:
     blank: Blank
     timber: Timber
     rough: Rough
+    held_mm: float = 0.0
+
+    @property
+    def rough_length_mm(self) -> float:
+        """The length to saw [mm]."""
+        return self.blank.length_mm + self.rough.length_mm + self.held_mm
 
     @property
     def instances(self) -> tuple[str, ...]:
@@ -157,7 +164,7 @@ def _within(group: Sequence[Placed], kerf_mm: float, longest_mm: float) -> tuple
     """The group as one blank, or as the fewest that are none too long; one part alone is none."""
     for count in range(1, len(group)):
         parted = [_blank_of(share, kerf_mm) for share in _shares(group, count) if len(share) > 1]
-        if all(each.blank.length_mm + each.rough.length_mm <= longest_mm for each in parted):
+        if all(each.rough_length_mm <= longest_mm for each in parted):
             return tuple(parted)
     return ()
 
@@ -193,7 +200,13 @@ def _blank_of(group: Sequence[Placed], kerf_mm: float) -> CommonBlank:
             length_mm=max(each.part.rough.length_mm for each in group),
             width_mm=max(each.part.rough.width_mm for each in group),
         ),
+        held_mm=HOLDING_LENGTH.value if _are_small(group) else 0.0,
     )
+
+
+def _are_small(group: Sequence[Placed]) -> bool:
+    """Whether none of the parts could be held while its neighbour is sawn off."""
+    return all(each.part.blank.length_mm < SMALL_PART.value for each in group)
 
 
 def _name(group: Sequence[Placed]) -> str:

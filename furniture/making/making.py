@@ -7,13 +7,19 @@ from dataclasses import dataclass
 
 from furniture.blanks import CommonBlank
 from furniture.making.cutting import passes_of
+from furniture.making.in_hand import InHand, within_limits
 from furniture.making.milling import left_on, measured, milling
-from furniture.making.operations import Operation
+from furniture.making.operations import Operation, Stage
+from furniture.making.order import in_order
 from furniture.making.parting import parting, to_length_last
+from furniture.making.precedence import with_precedence
+from furniture.making.set_ups import SetUp, set_ups_of
 from furniture.making.units import Unit, units_of
 from furniture.making.workpieces import Wood, Workpiece
+from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece
+from furniture.shop.cutting.values import Saw
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,33 +28,61 @@ class Making:
 
     workpieces: tuple[Workpiece, ...]
     operations: tuple[Operation, ...]
+    set_ups: tuple[SetUp, ...] = ()
 
 
-def making_of(piece: Piece, commons: Iterable[CommonBlank], kerf_mm: float) -> Making:
+def making_of(piece: Piece, commons: Iterable[CommonBlank], saw: Saw) -> Making:
     """The making of a piece from rough blanks of its stocks.
 
     Args:
         piece: what is made.
         commons: blanks that serve several of its parts.
-        kerf_mm: that the saw takes.
+        saw: its kerf, and the limits that the shop keeps.
     """
     units = units_of(piece, commons)
+    worked = {unit.id: operations_of(unit, saw) for unit in units}
+    operations = in_order(with_precedence(units, worked))
     return Making(
         workpieces=tuple(wood for unit in units for wood in workpieces_of(unit)),
-        operations=tuple(each for unit in units for each in operations_of(unit, kerf_mm)),
+        operations=operations,
+        set_ups=set_ups_of(operations),
     )
 
 
-def operations_of(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
+def operations_of(unit: Unit, saw: Saw) -> tuple[Operation, ...]:
     """All that is done to a unit until its parts are ready to go together."""
-    late = to_length_last(unit, kerf_mm)
-    return (
+    late = to_length_last(unit, saw.kerf)
+    found = (
         measured(unit),
-        *milling(unit, kerf_mm),
-        *passes_of(unit, kerf_mm),
-        *parting(unit, kerf_mm),
+        *milling(unit, saw.kerf),
+        *passes_of(unit, saw.kerf),
+        *parting(unit, saw.kerf),
         *(() if late is None else (late,)),
     )
+    return tuple(within_limits(each, wood, saw) for each, wood in _in_hand(unit, found, saw))
+
+
+def _in_hand(
+    unit: Unit, operations: Iterable[Operation], saw: Saw
+) -> Iterator[tuple[Operation, InHand]]:
+    """Each operation with the wood that it has in hand, as the unit grows shorter."""
+    left, right = unit.members[0].at_mm, unit.blank.length_mm + unit.held_mm
+    members = {each.instance: each for each in unit.members}
+    ends = unit.rough.length_mm
+    for each in operations:
+        wood = each.takes[0]
+        is_whole = wood == unit.id or each.stage is Stage.PART
+        length = right - left + ends if is_whole else members[wood].part.blank.length_mm
+        is_rough = each.stage is Stage.MILL
+        width = unit.blank.width_mm + (unit.rough.width_mm if is_rough else 0.0)
+        yield each, InHand(length_mm=length, width_mm=width)
+        if len(each.gives) > 1:
+            gone = members[each.gives[0]]
+            ends = 0.0
+            if each.hold.stop is Face.FAR_END:
+                right = gone.at_mm - saw.kerf
+            else:
+                left = gone.end_mm + saw.kerf
 
 
 def workpieces_of(unit: Unit) -> Iterator[Workpiece]:

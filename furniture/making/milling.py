@@ -28,7 +28,8 @@ def left_on(unit: Unit) -> Left:
     """What rough wood has beyond the finished unit, as it is broken out or bought."""
     long, wide = unit.rough.length_mm, unit.rough.width_mm
     return Left(
-        low=(long / 2, wide * EDGE_SHARE, 0.0), high=(long / 2, wide * (1.0 - EDGE_SHARE), 0.0)
+        low=(long / 2, wide * EDGE_SHARE, 0.0),
+        high=(long / 2 + unit.held_mm, wide * (1.0 - EDGE_SHARE), 0.0),
     )
 
 

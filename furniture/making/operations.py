@@ -32,6 +32,7 @@ class Kind(Enum):
     JOINT_EDGE = "joint an edge"
     PLANE = "plane to thickness"
     RIP = "rip"
+    PLANE_WIDTH = "plane to width"
     CROSSCUT = "crosscut"
     SQUARE_END = "square an end"
     RABBET = "rabbet"

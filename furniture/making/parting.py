@@ -119,12 +119,12 @@ def _apart(unit: Unit, kerf_mm: float) -> Iterator[Operation]:
 
 
 def to_length_last(unit: Unit, kerf_mm: float) -> Operation | None:
-    """The cut of an end that is left long until what is joined to the part is together."""
+    """The cut of an end that is left long until what is joined to the part has been tried."""
     member = unit.members[0]
     if member.part.trimmed_last is None:
         return None
     cut = _parted(member, true_end_of(unit), kerf_mm, member.instance, (member.instance,))
-    return replace(cut, kind=Kind.TRIM, stage=Stage.FLUSH)
+    return replace(cut, kind=Kind.TRIM, stage=Stage.DRY)
 
 
 def _parted(
@@ -197,7 +197,7 @@ def _sawn(
         rig=rig,
         hold=Hold(
             down=Face.BACK_SIDE if long is None or is_flat else long.opposite,
-            against=Face.FACE_EDGE,
+            against=Face.BACK_EDGE if stop is Face.FAR_END else Face.FACE_EDGE,
             stop=stop,
         ),
         setting=setting,

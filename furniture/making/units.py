@@ -24,6 +24,7 @@ class Unit:
     blank: Blank
     rough: Rough
     timber: Timber
+    held_mm: float = 0.0
 
     @property
     def instances(self) -> tuple[str, ...]:
@@ -63,6 +64,7 @@ def units_of(piece: Piece, commons: Iterable[CommonBlank]) -> tuple[Unit, ...]:
                 blank=common.blank,
                 rough=common.rough,
                 timber=common.timber,
+                held_mm=common.held_mm,
             )
         )
         found.setdefault(unit.id, unit)

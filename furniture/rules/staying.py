@@ -246,9 +246,18 @@ SMALL_PART = Rule(
     source=PRACTICE,
     fixed=_PLANNED,
 )
+HOLDING_LENGTH = Rule(
+    name="holding_length",
+    value=200.0,
+    unit="mm",
+    what="the last of several small parts leaves so much of its blank in the hand",
+    source=PRACTICE,
+    fixed=_PLANNED,
+)
+
 STAYING = (
     SKIM,
-    SMALL_PART,
+    SMALL_PART, HOLDING_LENGTH,
     CARD_PLAY, DOUBTFUL_SHARE, BALLAST_HEIGHT_SHARE, SPLINE_FADES, ACROSS_RESERVE,
     TORN_AT, LEAN_PUSH, LEAN_SHARE, RACKS_FROM, LEAST_RACKING, STIFF_SHARE, HINGED_SHARE,
     BARE_SHARE, BRACING_RAIL, TRIFLE, FAILS_AT_SHARE, THICKNESS_ERROR, POSITION_ERROR,

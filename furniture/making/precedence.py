@@ -1,0 +1,249 @@
+"""What must come before what, and why: read off the faces that passes bear on and leave.
+
+Every rule is told from what operations do to wood, never from a list of parts: a pass bears on
+faces, so what makes them true comes first; it spoils faces, so what bears on them comes before.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+from itertools import pairwise
+
+from furniture.making.operations import After, Axis, Kind, Operation, Stage
+from furniture.making.settings import (
+    Bored,
+    Easing,
+    Notched,
+    Parallel,
+    Setting,
+    Skim,
+    Slice,
+    Surface,
+    Trench,
+)
+from furniture.making.units import Unit
+from furniture.making.why import Why
+from furniture.parts.faces import EDGES, ENDS, Face
+
+Wood = tuple[str, Face]
+"""A face of an instance."""
+
+_WIDTHS = frozenset({Kind.RIP, Kind.PLANE_WIDTH})
+_TRENCHES = frozenset({Kind.RABBET, Kind.GROOVE, Kind.DADO})
+
+
+def with_precedence(
+    units: Iterable[Unit], operations: Mapping[str, tuple[Operation, ...]]
+) -> tuple[Operation, ...]:
+    """Every operation with all that must come before it on its own wood.
+
+    Args:
+        units: all of them.
+        operations: of each unit by its id, in an order that serves.
+    """
+    found = []
+    for unit in units:
+        before: dict[str, dict[str, Why]] = defaultdict(dict)
+        for first, second, why in _pairs(unit, operations[unit.id]):
+            if first.key != second.key:
+                before[second.key].setdefault(first.key, why)
+        found += [
+            replace(each, after=tuple(After(key, why) for key, why in before[each.key].items()))
+            for each in operations[unit.id]
+        ]
+    return tuple(found)
+
+
+Pair = tuple[Operation, Operation, Why]
+
+
+def _pairs(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    yield from _milled(operations)
+    yield from _borne_on(unit, operations)
+    yield from _whole_first(unit, operations)
+    yield from _apart(operations)
+    yield from _thickness(operations)
+    yield from _eased_last(unit, operations)
+    yield from _into_slopes(unit, operations)
+    yield from _trimmed_last(operations)
+
+
+def _instances(unit: Unit, operation: Operation) -> tuple[str, ...]:
+    """The instances whose wood is in hand, as far as the operation can know."""
+    wood = operation.takes[0]
+    return unit.instances if wood == unit.id else (wood,)
+
+
+def _milled(operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    """Edge, width, end: each bears on the one before."""
+    for first, second in pairwise(each for each in operations if each.stage is Stage.MILL):
+        if first.setting is not None and second.kind is not Kind.SQUARE_END:
+            yield first, second, Why.BEARS_ON
+    rips = [each for each in operations if each.kind in _WIDTHS]
+    for each in operations:
+        if each.stage is Stage.MILL and each.kind is Kind.SQUARE_END:
+            yield from ((rip, each, Why.BEARS_ON) for rip in rips)
+
+
+def _borne_on(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    """What a pass bears on or is measured from is made true first."""
+    made: dict[Wood, list[Operation]] = defaultdict(list)
+    for each in operations:
+        for wood in faces_made(unit, each):
+            made[wood].append(each)
+    for each in operations:
+        if each.stage is Stage.MILL:
+            continue
+        for face in faces_used(each):
+            for name in _measured_on(unit, each, face):
+                for maker in made[(name, face)]:
+                    if operations.index(maker) < operations.index(each):
+                        yield maker, each, Why.END_FIRST if face in ENDS else Why.WIDTH_FIRST
+
+
+def _measured_on(unit: Unit, operation: Operation, face: Face) -> tuple[str, ...]:
+    """The instances whose face it is: an end of the unit is that of its outermost member."""
+    names = _instances(unit, operation)
+    if face not in ENDS or len(names) == 1:
+        return names
+    if operation.stage is Stage.PART:  # parted off, or trimmed, at the member that it makes
+        return tuple(each.instance for each in operation.sizes) or (
+            operation.cuts[0].instance,
+        ) if operation.cuts or operation.sizes else ()
+    return (unit.members[-1 if face.is_far else 0].instance,)
+
+
+def faces_made(unit: Unit, operation: Operation) -> Iterator[Wood]:
+    """The faces that an operation makes true."""
+    setting = operation.setting
+    names = _instances(unit, operation)
+    if isinstance(setting, Surface):
+        yield from ((name, setting.face) for name in names)
+    elif isinstance(setting, Skim) and setting.face in ENDS:
+        name = operation.cuts[0].instance if operation.cuts else None
+        outer = unit.members[-1 if setting.face.is_far else 0].instance
+        yield (name or (outer if operation.stage is Stage.MILL else names[0]), setting.face)
+    elif isinstance(setting, Parallel):
+        yield from ((name, setting.off.opposite) for name in names)
+    elif isinstance(setting, Slice):
+        face = setting.off.opposite
+        owners = tuple(each.instance for each in operation.sizes) or names
+        yield from ((name, face) for name in owners)
+
+
+def faces_used(operation: Operation) -> frozenset[Face]:
+    """The edges and ends that it bears on, is measured from, or is sunk into."""
+    hold, setting = operation.hold, operation.setting
+    used = {hold.down, hold.against, hold.stop, *_measured_from(setting)}
+    return frozenset(face for face in used if face in EDGES or face in ENDS)
+
+
+def _measured_from(setting: Setting | None) -> tuple[Face, ...]:
+    match setting:
+        case Trench():
+            ends = [Face.NAMED_END, Face.FAR_END] if setting.along == 0 else list(EDGES)
+            stopped = [setting.whole_low_mm > 0.0, setting.whole_high_mm > 0.0]
+            return (
+                setting.off,
+                setting.face,
+                *(end for end, is_stopped in zip(ends, stopped, strict=True) if is_stopped),
+            )
+        case Bored():
+            return (*setting.off, setting.face)
+        case Notched():
+            return (setting.off, setting.edge)
+        case Slice():
+            return (setting.off,)
+        case Easing():
+            return (setting.arris.first, setting.arris.second)
+        case _:
+            return ()
+
+
+def _is_long(operation: Operation) -> bool:
+    """Whether it runs along the grain from end to end."""
+    setting = operation.setting
+    if isinstance(setting, Trench):
+        return setting.along == 0 and not (setting.whole_low_mm or setting.whole_high_mm)
+    return operation.kind is Kind.BEVEL
+
+
+def _whole_first(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    """What is done to the whole unit, and what runs along it, comes before it is sawn apart."""
+    parts = [each for each in operations if each.stage is Stage.PART]
+    for each in operations:
+        if each.takes != (unit.id,) or each.stage not in (Stage.MILL, Stage.JOIN):
+            continue
+        for part in parts:
+            if _is_long(each):
+                is_mitre = part.kind is Kind.MITRE
+                yield each, part, Why.LONG_CUTS_BEFORE_MITRES if is_mitre else Why.LONG_FIRST
+            elif each.kind is Kind.END_BORE and unit.is_common:
+                yield each, part, Why.BORES_BEFORE_MITRES
+            elif unit.is_common:
+                yield each, part, Why.LONG_FIRST
+            elif each.kind in _WIDTHS and part.kind is Kind.MITRE:
+                yield each, part, Why.EDGES_BEFORE_MITRES
+
+
+def _apart(operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    """From the ends inwards, and a part's own work when it is off."""
+    parts = [each for each in operations if each.stage is Stage.PART]
+    for first, second in pairwise(parts):
+        yield first, second, Why.OUTSIDE_IN
+    for each in parts:
+        for name in each.gives:
+            if name not in each.takes:
+                for other in operations:
+                    if other.takes == (name,) and other is not each:
+                        yield each, other, Why.SAME_WOOD
+
+
+def _thickness(operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    known = [each for each in operations for size in each.sizes if size.axis is Axis.THICKNESS]
+    for each in operations:
+        if each.kind in _TRENCHES or each.kind is Kind.END_BORE:
+            for measured in dict.fromkeys(known):
+                yield measured, each, Why.THICKNESS_FIRST
+
+
+def _eased_last(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    """Profiles after all that needs a sharp edge or a flat one; ends before long edges."""
+    eased = [each for each in operations if each.kind is Kind.PROFILE]
+    for profile in eased:
+        names = _instances(unit, profile)
+        for each in operations:
+            if each.stage is Stage.DRY or not set(names) & set(_instances(unit, each)):
+                continue
+            if each.kind is Kind.PROFILE:
+                if _run_axis(each) != 0 and _run_axis(profile) == 0:
+                    yield each, profile, Why.END_GRAIN_FIRST
+            elif each.kind in (Kind.BORE, Kind.END_BORE):
+                yield each, profile, Why.BORES_BEFORE_PROFILES
+            else:
+                yield each, profile, Why.PROFILE_LAST
+
+
+def _run_axis(operation: Operation) -> int:
+    setting = operation.setting
+    return setting.arris.run_axis if isinstance(setting, Easing) else 0
+
+
+def _into_slopes(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    """What is shaped by hand comes after the ends and edges that it is marked from."""
+    for each in operations:
+        if each.kind is Kind.SHAPE:
+            for other in operations:
+                is_same = set(_instances(unit, each)) & set(_instances(unit, other))
+                if is_same and other.stage in (Stage.MILL, Stage.PART):
+                    yield other, each, Why.SLOPE_FIRST
+
+
+def _trimmed_last(operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    for late in operations:
+        if late.stage is Stage.DRY:
+            for each in operations:
+                if each.stage is not Stage.DRY:
+                    yield each, late, Why.TRIMMED_AFTER
