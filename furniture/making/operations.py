@@ -101,7 +101,7 @@ class Operation:
         takes: workpieces in hand, by id.
         gives: what they are afterwards; the same ids where nothing is parted. A slice gives what
             lies between its `off` and the blade first, and then what lies beyond the kerf, if it is
-            not waste.
+            not waste. It takes one piece of wood.
         rig: the machine made ready; None at the bench.
         hold: how the wood lies.
         setting: the pass; None where nothing is cut.

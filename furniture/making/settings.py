@@ -1,9 +1,9 @@
 """How wood is held and how a tool is set: all that a pass needs, and all that a replay may read.
 
 A pass is told from the wood in hand alone: every distance is measured from a face of that wood as
-it is before the pass, never from a frame. Lengths in mm, angles in degrees. Faces are those of the
-workpiece's own frame: x along the grain from the named end, y across from the face edge, z through
-the thickness to the face side.
+it is just before the pass, from where it reaches furthest, never from a frame. Lengths in mm,
+angles in degrees. Faces are those of the workpiece's own frame: x along the grain from the named
+end, y across from the face edge, z through the thickness to the face side.
 """
 
 from __future__ import annotations
@@ -153,7 +153,7 @@ class Trench:
         depth_mm: below `face`.
         whole_low_mm: wood left whole before it at the low end of its run; 0 runs out.
         whole_high_mm: the same at the high end.
-        corner_mm: the radius left in the corners of its stopped ends.
+        corner_mm: the radius left where a stopped end meets a wall that lies in the wood.
     """
 
     face: Face
@@ -179,7 +179,7 @@ class Bored:
         depth_mm: below `face`; None goes right through.
         to_mm: the second centre of a long hole, from the same two faces.
         mouth_mm: the diameter of its countersink at the face.
-        mouth_depth_mm: how deep the countersink goes.
+        mouth_depth_mm: how far below `face` the countersink is as narrow as the hole.
     """
 
     face: Face
@@ -202,7 +202,7 @@ class Notched:
         near_mm: from `off` to its near side; 0 is open there.
         length_mm: along the edge.
         depth_mm: into the wood.
-        corner_mm: radius of its inner corners.
+        corner_mm: radius of its inner corners that lie in the wood.
     """
 
     edge: Face

@@ -22,6 +22,9 @@ class Wood(Enum):
 class Workpiece:
     """A piece of wood with a frame of its own, in which it lies from `low` to `high` at first.
 
+    With a `source` it comes into being at the operation that first gives it; given again by a
+    later one, it is the rest of the same wood in the same frame.
+
     Args:
         id: what operations call it.
         what: it is.

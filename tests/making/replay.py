@@ -1,0 +1,293 @@
+"""The wood, pass by pass, from the boards as boxes to the finished parts: from settings alone.
+
+Only workpieces and operations are read, never the cuts of a part. A workpiece without a source
+lies there as a box; one with a source comes into being at the first operation that gives it, in
+its own frame, and when its id is given again it is the rest of the same wood in the same frame.
+What a slice gives first lies between its reference and the blade, what it gives second lies beyond
+the kerf; with one id what lies beyond is left over. Every other pass gives what it takes. Where
+nothing is cut, wood goes on as it is, or several pieces become one body.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Protocol
+
+import numpy as np
+from manifold3d import Manifold
+
+from furniture.making.operations import CutOf, Operation
+from furniture.making.settings import ByHand, Slice
+from furniture.making.workpieces import Wood, Workpiece
+from tests.making.passes import passed
+
+FINE, LIGHT = 720, 48
+"""Segments of a full turn: as many as the parts are rebuilt with, and enough for many designs."""
+LEAST_MM3 = 0.05
+"""Wood that is less than this is none: what rounding leaves."""
+_SAME_MM = 1e-5
+
+ByHandTool = Callable[[CutOf], Manifold]
+"""What a cut takes away, in the frame of its part."""
+
+
+class Making(Protocol):
+    """What is replayed."""
+
+    @property
+    def workpieces(self) -> Sequence[Workpiece]: ...
+
+    @property
+    def operations(self) -> Sequence[Operation]: ...
+
+
+class CannotBeMade(Exception):  # noqa: N818 - says what is amiss
+    """An operation that no wood in hand allows."""
+
+    def __init__(self, operation: Operation, why: str) -> None:
+        super().__init__(f"{operation.key}: {why}")
+        self.key, self.why = operation.key, why
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One pass on one piece of wood: before it, kept, beyond the kerf; in that wood's frame."""
+
+    operation: Operation
+    wood: str
+    before: Manifold
+    kept: Manifold
+    beyond: Manifold
+
+    @property
+    def taken_mm3(self) -> float:
+        """What is no longer in hand: chips and what falls."""
+        return float(self.before.volume() - self.kept.volume())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOver:
+    """Wood that belongs to no part, in the frame of the board that it comes from."""
+
+    wood: str
+    board: str
+    solid: Manifold
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Replayed:
+    """What came of the work.
+
+    Args:
+        parts: the solid of every instance in its own frame.
+        left_over: wood that belongs to none.
+        steps: every pass in its order.
+        by_hand: cuts that no setting proves.
+        untrue: what a workpiece says of itself and the wood does not.
+    """
+
+    parts: dict[str, Manifold]
+    left_over: tuple[LeftOver, ...]
+    steps: tuple[Step, ...]
+    by_hand: tuple[CutOf, ...]
+    untrue: tuple[str, ...]
+
+
+@dataclass(slots=True)
+class _Bench:
+    """What lies there while the work goes on."""
+
+    known: dict[str, Workpiece]
+    tool: ByHandTool | None
+    segments: int
+    wood: dict[str, Manifold] = field(default_factory=dict)
+    bodies: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    fallen: list[tuple[str, Manifold]] = field(default_factory=list)
+    steps: list[Step] = field(default_factory=list)
+    by_hand: list[CutOf] = field(default_factory=list)
+    untrue: list[str] = field(default_factory=list)
+
+
+def replay(making: Making, tool: ByHandTool | None = None, segments: int = FINE) -> Replayed:
+    """The parts and all that is left over.
+
+    Args:
+        making: workpieces, and operations in their order.
+        tool: what a cut takes that is made by hand; without it such work is refused.
+        segments: of a full turn, a multiple of four.
+
+    Raises:
+        CannotBeMade: an operation takes wood that is not in hand, or leaves none, or two pieces.
+    """
+    bench = _Bench({each.id: each for each in making.workpieces}, tool, segments)
+    for piece in making.workpieces:
+        if piece.source is None and piece.what is not Wood.SUB_ASSEMBLY:
+            bench.wood[piece.id] = _box(piece)
+    for operation in making.operations:
+        _do(bench, operation)
+    parts = {
+        piece.instances[0]: bench.wood[piece.id]
+        for piece in making.workpieces
+        if piece.what is Wood.PART and piece.id in bench.wood
+    }
+    return Replayed(
+        parts=parts,
+        left_over=tuple(_left_over(bench)),
+        steps=tuple(bench.steps),
+        by_hand=tuple(bench.by_hand),
+        untrue=tuple(bench.untrue),
+    )
+
+
+def _box(piece: Workpiece) -> Manifold:
+    size = [high - low for low, high in zip(piece.low, piece.high, strict=True)]
+    return Manifold.cube(size).translate(piece.low)
+
+
+def _do(bench: _Bench, operation: Operation) -> None:
+    for name in operation.takes:
+        if name not in bench.wood and name not in bench.bodies:
+            raise CannotBeMade(operation, f"{name} is not in hand")
+    unknown = [name for name in operation.gives if name not in bench.known]
+    if unknown:
+        raise CannotBeMade(operation, f"nothing is known of {', '.join(unknown)}")
+    if operation.setting is None:
+        _go_on(bench, operation)
+    elif isinstance(operation.setting, Slice):
+        _saw_apart(bench, operation, operation.setting)
+    else:
+        for name, given in zip(operation.takes, _as_many(operation), strict=True):
+            _cut(bench, operation, name, given)
+
+
+def _as_many(operation: Operation) -> tuple[str, ...]:
+    if len(operation.gives) != len(operation.takes):
+        raise CannotBeMade(operation, "it gives more or fewer pieces than it takes")
+    return operation.gives
+
+
+def _go_on(bench: _Bench, operation: Operation) -> None:
+    """Nothing is cut: the wood stays, is called something else, or is joined."""
+    if set(operation.gives) == set(operation.takes) or not operation.gives:
+        return
+    if len(operation.gives) == 1:
+        (given,) = operation.gives
+        if bench.known[given].what is Wood.SUB_ASSEMBLY:
+            bench.bodies[given] = operation.takes
+            return
+        if len(operation.takes) == 1:
+            (name,) = operation.takes
+            _put(bench, operation, given, name, bench.wood.pop(name))
+            return
+    raise CannotBeMade(operation, "wood comes apart without a cut")
+
+
+def _saw_apart(bench: _Bench, operation: Operation, setting: Slice) -> None:
+    if len(operation.takes) != 1 or not 1 <= len(operation.gives) <= 2:
+        raise CannotBeMade(operation, "a blade right through makes two pieces of one at most")
+    (name,) = operation.takes
+    before = _in_hand(bench, operation, name)
+    done = passed(before, setting, bench.segments)
+    bench.steps.append(
+        Step(operation=operation, wood=name, before=before, kept=done.kept, beyond=done.beyond)
+    )
+    del bench.wood[name]
+    _put(bench, operation, operation.gives[0], name, done.kept)
+    if len(operation.gives) == 2:
+        _put(bench, operation, operation.gives[1], name, done.beyond)
+    elif done.beyond.volume() > LEAST_MM3:
+        bench.fallen.append((name, done.beyond))
+
+
+def _cut(bench: _Bench, operation: Operation, name: str, given: str) -> None:
+    before = _in_hand(bench, operation, name)
+    if isinstance(operation.setting, ByHand):
+        kept = before
+        for each in operation.cuts + operation.begins:
+            if each.instance in bench.known[name].instances:
+                kept = kept - _by_hand(bench, operation, name, each)
+    else:
+        assert operation.setting is not None
+        kept = passed(before, operation.setting, bench.segments).kept
+    bench.steps.append(
+        Step(operation=operation, wood=name, before=before, kept=kept, beyond=Manifold())
+    )
+    del bench.wood[name]
+    _put(bench, operation, given, name, kept)
+
+
+def _by_hand(bench: _Bench, operation: Operation, name: str, cut: CutOf) -> Manifold:
+    """What the finished part says of that one cut, where it lies in the wood in hand."""
+    if bench.tool is None:
+        raise CannotBeMade(operation, "it is made by hand, and nothing tells what that takes")
+    bench.by_hand.append(cut)
+    solid = bench.tool(cut)
+    part = next(
+        piece
+        for piece in bench.known.values()
+        if piece.what is Wood.PART and piece.instances == (cut.instance,)
+    )
+    while part.id != name:
+        if part.source is None:
+            raise CannotBeMade(operation, f"{cut.instance} does not come from {name}")
+        solid = solid.transform(_out_of(part))
+        part = bench.known[part.source]
+    return solid
+
+
+def _in_hand(bench: _Bench, operation: Operation, name: str) -> Manifold:
+    if name in bench.bodies:
+        raise CannotBeMade(operation, f"{name} is several parts, which no replay saws")
+    return bench.wood[name]
+
+
+def _put(bench: _Bench, operation: Operation, given: str, source: str, solid: Manifold) -> None:
+    """The wood lies there under its id, which says where it comes from and how large it is."""
+    if given in bench.wood:
+        raise CannotBeMade(operation, f"{given} lies there already")
+    pieces = [each for each in solid.decompose() if each.volume() > LEAST_MM3]
+    if len(pieces) != 1:
+        raise CannotBeMade(operation, f"{given} would be {len(pieces)} pieces of wood")
+    piece = bench.known[given]
+    if given != source:
+        if piece.source != source:
+            raise CannotBeMade(operation, f"{given} comes from {piece.source}, not from {source}")
+        solid = solid.transform(_into(piece))
+        told, there = (*piece.low, *piece.high), solid.bounding_box()
+        if any(abs(a - b) > _SAME_MM for a, b in zip(told, there, strict=True)):
+            bench.untrue.append(f"{given} is said to be {told} and is {there}")
+    bench.wood[given] = solid
+
+
+def _out_of(piece: Workpiece) -> np.ndarray:
+    """From a workpiece's frame into that of its source."""
+    return np.column_stack([*(np.array(axis) for axis in piece.axes), np.array(piece.at_mm)])
+
+
+def _into(piece: Workpiece) -> np.ndarray:
+    """From the frame of its source into a workpiece's own.
+
+    Raises:
+        ValueError: its axes are no right-handed frame, so that the wood would be mirrored.
+    """
+    axes = np.array(piece.axes)
+    if not np.allclose(axes @ axes.T, np.eye(3), atol=1e-12) or np.linalg.det(axes) < 0:
+        raise ValueError(f"the axes of {piece.id} are no right-handed frame")
+    return np.column_stack([axes, -axes @ np.array(piece.at_mm)])
+
+
+def _left_over(bench: _Bench) -> Iterator[LeftOver]:
+    """What fell, and what lies there and is neither a part nor in a body."""
+    in_bodies = {name for names in bench.bodies.values() for name in names}
+    lying = [
+        (name, solid)
+        for name, solid in bench.wood.items()
+        if bench.known[name].what is not Wood.PART and name not in in_bodies
+    ]
+    for name, solid in (*bench.fallen, *lying):
+        board, placed = bench.known[name], solid
+        while board.source is not None:
+            placed = placed.transform(_out_of(board))
+            board = bench.known[board.source]
+        yield LeftOver(wood=name, board=board.id, solid=placed)

@@ -1,0 +1,54 @@
+"""The finished parts by another way than the work: from the cuts that piece.json records."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from manifold3d import Manifold
+
+from exporters.summary import summary_of
+from furniture.making.operations import CutOf
+from furniture.pieces import Piece
+from tests.exporters import rebuild
+
+SAME_MM3 = 1.0
+"""Two solids that differ by less are one: what facets and rounding leave."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Target:
+    """The parts of a piece as they should become.
+
+    Args:
+        parts: the solid of every instance in its own frame.
+        rows: what piece.json says of the part of every instance.
+    """
+
+    parts: dict[str, Manifold]
+    rows: dict[str, dict[str, Any]]
+
+    def tool(self, cut: CutOf) -> Manifold:
+        """What one cut takes, in the frame of its part."""
+        row = self.rows[cut.instance]
+        size = (row["length_mm"], row["width_mm"], row["thickness_mm"])
+        record = row["cuts"][cut.index]
+        return rebuild._TOOLS[record["kind"]](record, size)
+
+
+def target_of(piece: Piece) -> Target:
+    """The parts of a piece, rebuilt from its record."""
+    record = json.loads(json.dumps(summary_of(piece, None, (), ())))
+    solids = rebuild.rebuilt_parts(record)
+    rows = {row["id"]: row for row in record["parts"]}
+    named = {row["instance"]: row["part"] for row in record["placements"]}
+    return Target(
+        parts={instance: solids[part] for instance, part in named.items()},
+        rows={instance: rows[part] for instance, part in named.items()},
+    )
+
+
+def apart_mm3(first: Manifold, second: Manifold) -> float:
+    """The wood that one of two solids has and the other has not [mm3]."""
+    return float((first - second).volume() + (second - first).volume())
