@@ -10,10 +10,13 @@ from furniture.making import rigs
 from furniture.making.operations import CutOf, Kind, Operation, Stage
 from furniture.making.parting import outer_end, true_end_of, trued_ends
 from furniture.making.passes import Pass, pass_for
-from furniture.making.settings import Bored, Easing, Guide, Hold, Rig, Setting, Skim, Trench
+from furniture.making.rigs import Sawn, made_with, sawn_by_one_head
+from furniture.making.settings import Bored, Easing, Guide, Hold, Setting, Skim, Trench
 from furniture.making.units import Unit
 from furniture.parts.cuts import Channel, Hole, Shape, Slope
 from furniture.parts.faces import EDGES, ENDS
+from furniture.rules import Rules
+from furniture.shop.tools.values import ShopRead
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +33,28 @@ class _Made:
         return CutOf(self.member.instance, self.index)
 
 
-def passes_of(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What passes are made with: the shop, its rules, and what shares one head."""
+
+    shop: ShopRead
+    rules: Rules
+    sawn: Sawn
+
+
+def bench_for(units: Sequence[Unit], shop: ShopRead, rules: Rules) -> Bench:
+    """The bench for all units of a piece.
+
+    Args:
+        units: of the piece.
+        shop: what is on hand.
+        rules: the shop's limits.
+    """
+    passes = (made.made_by for unit in units for each in unit.members for made in _made(unit, each))
+    return Bench(shop=shop, rules=rules, sawn=sawn_by_one_head(passes, shop, rules))
+
+
+def passes_of(unit: Unit, bench: Bench) -> tuple[Operation, ...]:
     """Every pass that makes a cut of the unit's parts, but those that saw its ends.
 
     What runs right along the grain is one pass over the whole unit; bores in an end that is trued
@@ -38,17 +62,17 @@ def passes_of(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
 
     Args:
         unit: that is worked.
-        kerf_mm: that the saw takes.
+        bench: what is on hand.
     """
     cuts = [made for member in unit.members for made in _made(unit, member)]
     along = [each for each in cuts if _is_along(each)]
     early = [each for each in cuts if _is_early_bore(unit, each)]
     rest = [each for each in cuts if each not in along and each not in early]
     return (
-        *_bevels(unit, kerf_mm),
-        *_together(unit, along),
-        *(_operation(unit.id, each, Stage.JOIN) for each in early),
-        *(_operation(each.member.instance, each, _stage(each)) for each in rest),
+        *_bevels(unit, bench.shop.saw.kerf),
+        *_together(unit, along, bench),
+        *(_operation(unit.id, each, Stage.JOIN, bench) for each in early),
+        *(_operation(each.member.instance, each, _stage(each), bench) for each in rest),
     )
 
 
@@ -85,29 +109,32 @@ def _stage(each: _Made) -> Stage:
     return Stage.SHAPE if is_at_end else Stage.JOIN
 
 
-def _together(unit: Unit, along: Sequence[_Made]) -> Iterator[Operation]:
+def _together(unit: Unit, along: Sequence[_Made], bench: Bench) -> Iterator[Operation]:
     """Like passes of all members as one pass over the unit."""
     groups: dict[Setting, list[_Made]] = {}
     for each in along:
         groups.setdefault(each.made_by.setting, []).append(each)
     for same in groups.values():
-        yield _operation(unit.id, same[0], Stage.JOIN, tuple(each.cut for each in same))
+        yield _operation(unit.id, same[0], Stage.JOIN, bench, tuple(each.cut for each in same))
 
 
 def _operation(
-    wood: str, each: _Made, stage: Stage, cuts: tuple[CutOf, ...] = ()
+    wood: str, each: _Made, stage: Stage, bench: Bench, cuts: tuple[CutOf, ...] = ()
 ) -> Operation:
     made = each.made_by
+    way = made_with(made, bench.shop, bench.rules, bench.sawn)
     return Operation(
         key=f"{wood}: {made.kind.value}, {_where(made.setting)}, {_ordinal(each)}",
         kind=made.kind,
         stage=stage,
         takes=(wood,),
         gives=(wood,),
-        rig=rig_of(made),
+        rig=way.rig,
         hold=made.hold,
         setting=made.setting,
         cuts=cuts or (each.cut,),
+        near_mm=way.near_mm,
+        wanting=way.wanting,
     )
 
 
@@ -128,34 +155,6 @@ def _ordinal(each: _Made) -> str:
     kind = part.cuts[each.index].kind
     alike = [index for index, cut in enumerate(part.cuts) if cut.kind == kind]
     return f"{kind} {alike.index(each.index) + 1}"
-
-
-def rig_of(made: Pass) -> Rig:
-    """The machine made ready for a pass, in a shop that has a dado head and a router table."""
-    setting = made.setting
-    if isinstance(setting, Trench):
-        return _trench_rig(setting, made.hold)
-    if isinstance(setting, Bored):
-        is_long = setting.to_mm is not None
-        if is_long:
-            return rigs.routed(setting.diameter_mm)
-        return (
-            rigs.drilled(setting.diameter_mm)
-            if made.kind is Kind.BORE
-            else rigs.jigged(setting.diameter_mm)
-        )
-    if isinstance(setting, Easing):
-        return rigs.profiled(setting.size_mm, setting.is_round)
-    return rigs.BY_HAND
-
-
-def _trench_rig(setting: Trench, hold: Hold) -> Rig:
-    is_stopped = setting.whole_low_mm > 0.0 or setting.whole_high_mm > 0.0
-    guide = Guide.FENCE if setting.along == 0 else Guide.SLED
-    if is_stopped or setting.face in ENDS:
-        return rigs.routed(setting.width_mm)
-    is_rabbet = setting.near_mm == 0.0
-    return rigs.headed(guide, None if is_rabbet else setting.width_mm)
 
 
 def _bevels(unit: Unit, kerf_mm: float) -> Iterator[Operation]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from furniture.blanks import CommonBlank
-from furniture.making.cutting import passes_of
+from furniture.making.cutting import Bench, bench_for, passes_of
 from furniture.making.in_hand import InHand, within_limits
 from furniture.making.milling import left_on, measured, milling
 from furniture.making.operations import Operation, Stage
@@ -20,6 +20,7 @@ from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece
 from furniture.shop.cutting.values import Saw
+from furniture.shop.tools.values import ShopRead
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,16 +32,17 @@ class Making:
     set_ups: tuple[SetUp, ...] = ()
 
 
-def making_of(piece: Piece, commons: Iterable[CommonBlank], saw: Saw) -> Making:
+def making_of(piece: Piece, commons: Iterable[CommonBlank], shop: ShopRead) -> Making:
     """The making of a piece from rough blanks of its stocks.
 
     Args:
         piece: what is made.
         commons: blanks that serve several of its parts.
-        saw: its kerf, and the limits that the shop keeps.
+        shop: what is on hand.
     """
     units = units_of(piece, commons)
-    worked = {unit.id: operations_of(unit, saw) for unit in units}
+    bench = bench_for(units, shop, piece.rules)
+    worked = {unit.id: operations_of(unit, bench) for unit in units}
     operations = in_order(with_precedence(units, worked))
     return Making(
         workpieces=tuple(wood for unit in units for wood in workpieces_of(unit)),
@@ -49,17 +51,18 @@ def making_of(piece: Piece, commons: Iterable[CommonBlank], saw: Saw) -> Making:
     )
 
 
-def operations_of(unit: Unit, saw: Saw) -> tuple[Operation, ...]:
+def operations_of(unit: Unit, bench: Bench) -> tuple[Operation, ...]:
     """All that is done to a unit until its parts are ready to go together."""
+    saw = bench.shop.saw
     late = to_length_last(unit, saw.kerf)
     found = (
         measured(unit),
         *milling(unit, saw.kerf),
-        *passes_of(unit, saw.kerf),
+        *passes_of(unit, bench),
         *parting(unit, saw.kerf),
         *(() if late is None else (late,)),
     )
-    return tuple(within_limits(each, wood, saw) for each, wood in _in_hand(unit, found, saw))
+    return tuple(within_limits(each, wood, bench.shop) for each, wood in _in_hand(unit, found, saw))
 
 
 def _in_hand(
@@ -68,14 +71,14 @@ def _in_hand(
     """Each operation with the wood that it has in hand, as the unit grows shorter."""
     left, right = unit.members[0].at_mm, unit.blank.length_mm + unit.held_mm
     members = {each.instance: each for each in unit.members}
-    ends = unit.rough.length_mm
+    ends, thick = unit.rough.length_mm, unit.blank.thickness_mm
     for each in operations:
         wood = each.takes[0]
         is_whole = wood == unit.id or each.stage is Stage.PART
         length = right - left + ends if is_whole else members[wood].part.blank.length_mm
         is_rough = each.stage is Stage.MILL
         width = unit.blank.width_mm + (unit.rough.width_mm if is_rough else 0.0)
-        yield each, InHand(length_mm=length, width_mm=width)
+        yield each, InHand(length_mm=length, width_mm=width, thickness_mm=thick)
         if len(each.gives) > 1:
             gone = members[each.gives[0]]
             ends = 0.0

@@ -7,6 +7,7 @@ from enum import Enum
 
 from furniture.making.settings import AS_IT_COMES, Hold, Rig, Setting
 from furniture.making.why import Why
+from furniture.shop.tools.on_hand import NoTool
 
 
 class Stage(Enum):
@@ -110,6 +111,9 @@ class Operation:
         sizes: sizes reached here; over all operations each stands once.
         after: what must come before it.
         is_rough: sawn to a line, so that it asks for no set-up of its own.
+        near_mm: where the cutter's near side stands, pass by pass, from that of the setting; of a
+            rabbet, how much of the cutter is at work. Empty is one pass.
+        wanting: what no tool on hand makes, so that it is done by hand.
     """
 
     key: str
@@ -125,3 +129,5 @@ class Operation:
     sizes: tuple[SizeOf, ...] = ()
     after: tuple[After, ...] = ()
     is_rough: bool = False
+    near_mm: tuple[float, ...] = ()
+    wanting: NoTool | None = None

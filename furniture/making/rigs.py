@@ -1,20 +1,54 @@
-"""Which machine is made ready for a pass, with which cutter: the usual ones of a small shop.
+"""Which machine is made ready for a pass, with which cutter: of what the shop has on hand.
 
 Common practice, no source: the machine's manual and the shop's own habits decide.
 """
 
 from __future__ import annotations
 
-from furniture.making.operations import Kind
-from furniture.making.settings import Cutter, CutterKind, Guide, Machine, Rig
+from collections.abc import Iterable
+from dataclasses import dataclass
 
-JOINTED = Rig(
-    machine=Machine.JOINTER, cutter=Cutter(kind=CutterKind.KNIVES), guide=Guide.FENCE
-)  # fmt: skip
+from furniture.making.passes import Pass
+from furniture.making.settings import (
+    Bored,
+    Cutter,
+    CutterKind,
+    Easing,
+    Guide,
+    Machine,
+    Rig,
+    Trench,
+)
+from furniture.parts.faces import ENDS, WIDE_FACES
+from furniture.rules import Rules
+from furniture.shop.tools.on_hand import (
+    BitCut,
+    HeadCut,
+    NoTool,
+    chamfer_for,
+    channel_cutters,
+    drill_for,
+    round_over_for,
+)
+from furniture.shop.tools.stack import Stack, nearest_stack, rabbet_passes
+from furniture.shop.tools.values import Head, RouterBits, ShopRead
+
+JOINTED = Rig(machine=Machine.JOINTER, cutter=Cutter(kind=CutterKind.KNIVES), guide=Guide.FENCE)
 PLANED = Rig(machine=Machine.PLANER, cutter=Cutter(kind=CutterKind.KNIVES), guide=Guide.BED)
-BY_HAND = Rig(
-    machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.CHISEL), guide=Guide.LINE
-)  # fmt: skip
+BY_HAND = Rig(machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.CHISEL), guide=Guide.LINE)
+HAND_PLANED = Rig(
+    machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.HAND_PLANE), guide=Guide.LINE
+)
+HAND_SAWN = Rig(machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.HAND_SAW), guide=Guide.LINE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """How a pass is made with what is on hand: the rig, its passes [mm], and what is wanting."""
+
+    rig: Rig
+    near_mm: tuple[float, ...] = ()
+    wanting: NoTool | None = None
 
 
 def sawn(guide: Guide, tilt_deg: float = 0.0, turned_deg: float = 0.0) -> Rig:
@@ -28,54 +62,166 @@ def sawn(guide: Guide, tilt_deg: float = 0.0, turned_deg: float = 0.0) -> Rig:
     )
 
 
-def headed(guide: Guide, width_mm: float | None = None) -> Rig:
-    """The table saw with a dado head as wide as that; a rabbet takes any, in a false fence [mm]."""
-    return Rig(
-        machine=Machine.TABLE_SAW,
-        cutter=Cutter(kind=CutterKind.DADO_HEAD, size_mm=width_mm),
-        guide=guide,
-    )
-
-
-def routed(width_mm: float) -> Rig:
-    """The router table with a straight bit [mm]."""
-    return Rig(
-        machine=Machine.ROUTER_TABLE,
-        cutter=Cutter(kind=CutterKind.STRAIGHT_BIT, size_mm=width_mm),
-        guide=Guide.FENCE,
-    )
-
-
-def drilled(diameter_mm: float) -> Rig:
-    """The drill press with a bit, its table and fence as the stop [mm]."""
-    return Rig(
-        machine=Machine.DRILL_PRESS,
-        cutter=Cutter(kind=CutterKind.DRILL, size_mm=diameter_mm),
-        guide=Guide.TABLE,
-    )
-
-
-def jigged(diameter_mm: float) -> Rig:
-    """A drill guided by a jig, for ends and edges [mm]."""
-    return Rig(
-        machine=Machine.DOWEL_JIG,
-        cutter=Cutter(kind=CutterKind.DRILL, size_mm=diameter_mm),
-        guide=Guide.JIG,
-    )
-
-
-def profiled(size_mm: float, is_round: bool) -> Rig:
-    """The router table with a round-over or a chamfer bit [mm]."""
-    kind = CutterKind.ROUND_OVER_BIT if is_round else CutterKind.CHAMFER_BIT
-    return Rig(
-        machine=Machine.ROUTER_TABLE,
-        cutter=Cutter(kind=kind, size_mm=size_mm if is_round else None),
-        guide=Guide.FENCE,
-    )
-
-
 SQUARING = sawn(Guide.SLED)
 RIPPING = sawn(Guide.FENCE)
 
-IN_HAND = {Kind.NOTCH: BY_HAND, Kind.SHAPE: BY_HAND}
-"""What is marked out and done at the bench."""
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sawn:
+    """What one dado head saws of a piece [mm]: its rabbets, and its widest dado, if it has one."""
+
+    rabbets_mm: tuple[float, ...]
+    dado_mm: float | None
+
+
+def made_with(made_by: Pass, shop: ShopRead, rules: Rules, sawn_too: Sawn) -> Made:
+    """What makes a pass in a shop.
+
+    Args:
+        made_by: the pass.
+        shop: what is on hand.
+        rules: how near a cutter must come.
+        sawn_too: all that one head saws, so that it is built once.
+    """
+    setting = made_by.setting
+    if isinstance(setting, Trench):
+        return _trench(setting, shop, rules, sawn_too)
+    if isinstance(setting, Bored):
+        return _bore(setting, shop, rules)
+    if isinstance(setting, Easing):
+        return _eased(setting, shop, rules)
+    return Made(rig=BY_HAND)
+
+
+def is_stopped(setting: Trench) -> bool:
+    """Whether wood stays whole at an end of its run, where a saw would run out."""
+    return setting.whole_low_mm > 0.0 or setting.whole_high_mm > 0.0
+
+
+def _trench(
+    setting: Trench, shop: ShopRead, rules: Rules, sawn_too: Sawn
+) -> Made:
+    can_saw = _can_saw(setting)
+    guide = Guide.FENCE if setting.along == 0 else Guide.SLED
+    if setting.near_mm == 0.0 and can_saw and shop.head is not None:
+        return _rabbet(setting, shop.head, guide, rules, sawn_too)
+    for way in channel_cutters(shop, setting.width_mm, rules):
+        if isinstance(way, HeadCut) and can_saw:
+            return Made(rig=_headed(guide, way.stack), near_mm=_several(way.near_mm))
+        if isinstance(way, BitCut) and shop.bits is not None:
+            return Made(rig=_routed(way.bit_mm, shop.bits, setting), near_mm=_several(way.near_mm))
+        if isinstance(way, NoTool):
+            return Made(rig=BY_HAND, wanting=way)
+    return Made(rig=BY_HAND)
+
+
+def _can_saw(setting: Trench) -> bool:
+    """Whether a saw's head can run through it, the wood lying on its face or its edge."""
+    return not is_stopped(setting) and setting.face not in ENDS
+
+
+def _several(near_mm: tuple[float, ...]) -> tuple[float, ...]:
+    return near_mm if len(near_mm) > 1 else ()
+
+
+def _headed(guide: Guide, stack: Stack) -> Rig:
+    cutter = Cutter(kind=CutterKind.DADO_HEAD, size_mm=stack.cuts_mm, stack=stack)
+    return Rig(machine=Machine.TABLE_SAW, cutter=cutter, guide=guide)
+
+
+def _routed(bit_mm: float, bits: RouterBits, setting: Trench) -> Rig:
+    """Along the grain at the router table's fence; across it the router along a straight edge."""
+    at_table = bits.has_table and setting.along == 0
+    return Rig(
+        machine=Machine.ROUTER_TABLE if at_table else Machine.ROUTER,
+        cutter=Cutter(kind=CutterKind.STRAIGHT_BIT, size_mm=bit_mm),
+        guide=Guide.FENCE if at_table else Guide.LINE,
+    )
+
+
+def _rabbet(
+    setting: Trench, head: Head, guide: Guide, rules: Rules, sawn_too: Sawn
+) -> Made:
+    """By one head for all rabbets, that of the dados where there are any, in a false fence."""
+    wanted = sawn_too.dado_mm or max(sawn_too.rabbets_mm)
+    stack = nearest_stack(head, min(wanted, head.widest_cut_mm), rules)
+    passes = rabbet_passes(sawn_too.rabbets_mm, stack.cuts_mm, rules)
+    shows = next(
+        each.shows_mm for each in passes if abs(each.width_mm - setting.width_mm) < 1e-9
+    )
+    return Made(rig=_headed(guide, stack), near_mm=_several(shows))
+
+
+def _bore(setting: Bored, shop: ShopRead, rules: Rules) -> Made:
+    if setting.to_mm is not None:  # a long hole is routed, in passes along its run
+        return _long_hole(setting, shop, rules)
+    found = drill_for(shop, setting.diameter_mm, rules)
+    if isinstance(found, NoTool):
+        return Made(rig=BY_HAND, wanting=found)
+    drill = Cutter(kind=CutterKind.DRILL, size_mm=found.size_mm)
+    if setting.face in WIDE_FACES:
+        machine, guide = (
+            (Machine.DRILL_PRESS, Guide.TABLE)
+            if shop.drills.has_press
+            else (Machine.BENCH, Guide.LINE)
+        )
+    else:
+        machine, guide = (
+            (Machine.DOWEL_JIG, Guide.JIG) if shop.drills.has_jig else (Machine.BENCH, Guide.LINE)
+        )
+    return Made(rig=Rig(machine=machine, cutter=drill, guide=guide))
+
+
+def _long_hole(setting: Bored, shop: ShopRead, rules: Rules) -> Made:
+    for way in channel_cutters(shop, setting.diameter_mm, rules):
+        if isinstance(way, BitCut) and len(way.near_mm) == 1:
+            cutter = Cutter(kind=CutterKind.STRAIGHT_BIT, size_mm=way.bit_mm)
+            return Made(rig=Rig(machine=Machine.ROUTER, cutter=cutter, guide=Guide.LINE))
+        if isinstance(way, NoTool):
+            return Made(rig=BY_HAND, wanting=way)
+    return Made(rig=BY_HAND)
+
+
+def _eased(setting: Easing, shop: ShopRead, rules: Rules) -> Made:
+    found = (
+        round_over_for(shop, setting.size_mm, rules)
+        if setting.is_round
+        else chamfer_for(shop, setting.size_mm)
+    )
+    if isinstance(found, NoTool):
+        return Made(rig=HAND_PLANED, wanting=found)
+    kind = CutterKind.ROUND_OVER_BIT if setting.is_round else CutterKind.CHAMFER_BIT
+    has_table = shop.bits is not None and shop.bits.has_table
+    return Made(
+        rig=Rig(
+            machine=Machine.ROUTER_TABLE if has_table else Machine.ROUTER,
+            cutter=Cutter(kind=kind, size_mm=found.size_mm if setting.is_round else None),
+            guide=Guide.FENCE if has_table else Guide.LINE,
+        )
+    )
+
+
+def sawn_by_one_head(passes: Iterable[Pass], shop: ShopRead, rules: Rules) -> Sawn:
+    """What one head saws of all passes of a piece.
+
+    Args:
+        passes: of all its cuts.
+        shop: what is on hand.
+        rules: how near a stack must come.
+    """
+    trenches = [
+        each.setting
+        for each in passes
+        if isinstance(each.setting, Trench) and _can_saw(each.setting)
+    ]
+    dados = [
+        each.width_mm
+        for each in trenches
+        if each.near_mm > 0.0
+        and any(
+            isinstance(way, HeadCut) and len(way.near_mm) == 1
+            for way in channel_cutters(shop, each.width_mm, rules)
+        )
+    ]
+    rabbets = {each.width_mm for each in trenches if each.near_mm == 0.0}
+    return Sawn(rabbets_mm=tuple(sorted(rabbets)), dado_mm=max(dados, default=None))

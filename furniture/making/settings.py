@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from furniture.parts.faces import Arris, Face
+from furniture.shop.tools.stack import Stack
 
 
 class Machine(Enum):
@@ -45,10 +46,14 @@ class CutterKind(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cutter:
-    """A cutter and its size: the width of a head or bit, the radius of a profile [mm]."""
+    """A cutter and its size: the width of a head or bit, the radius of a profile [mm].
+
+    `stack` is what stands on the arbor for a head.
+    """
 
     kind: CutterKind
     size_mm: float | None = None
+    stack: Stack | None = None
 
 
 class Guide(Enum):
