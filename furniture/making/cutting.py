@@ -72,7 +72,7 @@ def passes_of(unit: Unit, bench: Bench) -> tuple[Operation, ...]:
         *_bevels(unit, bench.shop.saw.kerf),
         *_together(unit, along, bench),
         *(_operation(unit.id, each, Stage.JOIN, bench) for each in early),
-        *(_operation(each.member.instance, each, _stage(each), bench) for each in rest),
+        *(_operation(each.member.instance, each, _stage(unit, each), bench) for each in rest),
     )
 
 
@@ -98,10 +98,10 @@ def _is_early_bore(unit: Unit, each: _Made) -> bool:
     return is_outer and outer_end(unit, face).slope is None
 
 
-def _stage(each: _Made) -> Stage:
+def _stage(unit: Unit, each: _Made) -> Stage:
     """What needs both ends, or takes a sharp line off, comes after the part has its length."""
     shape = each.shape
-    if each.made_by.kind in (Kind.NOTCH, Kind.PROFILE, Kind.SHAPE):
+    if unit.is_common or each.made_by.kind in (Kind.NOTCH, Kind.PROFILE, Kind.SHAPE):
         return Stage.SHAPE
     if isinstance(shape, Hole):
         return Stage.SHAPE if shape.face in ENDS else Stage.JOIN
