@@ -1,6 +1,9 @@
 """Figures of the bench by hand, by laws, and beside what is printed.
 
-Printed figures stand with their source; all others were worked on paper from first principles.
+Printed figures stand with their source; all others were worked on paper from first principles. The
+printed ones are facts for tests/published as soon as a maker's script reaches what they compare:
+shares of open and closed time, pressure of woods, clamps on an edge, the row of grits, coverage and
+films.
 """
 
 from __future__ import annotations
@@ -13,7 +16,13 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from furniture.making.bench.cautions import Hazard, caution, finish_hazards
+from furniture.making.bench.cautions import (
+    Hazard,
+    caution,
+    finish_hazards,
+    glue_hazards,
+    rig_hazards,
+)
 from furniture.making.bench.finishing import (
     GRITS,
     Marks,
@@ -32,10 +41,23 @@ from furniture.making.bench.pressing import (
     choose_clamps,
     clamp_places,
     clamps_needed,
+    pressure_asked_mpa,
     wood_to_press,
 )
 from furniture.making.bench.run_out import area_to_chop_mm2, run_out_mm
 from furniture.making.bench.squareness import Diagonal, out_of_square
+from furniture.making.rigs import (
+    BY_HAND,
+    JOINTED,
+    PLANED,
+    drilled,
+    headed,
+    jigged,
+    profiled,
+    routed,
+    sawn,
+)
+from furniture.making.settings import Guide
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.bench import HAND_ZONE
 from furniture.rules.tools import CLAMP_SPACING, FINISH_SPARE, GLUE_SPARE, GRIT_STEP
@@ -93,19 +115,23 @@ def test_a_depth_that_no_such_cutter_cuts_is_refused(radius, depth):
 
 def test_errors_of_four_places_by_hand():
     """m = 0.25: from one end 0.25 and 0.25 sqrt2; chained 0.25 x 2 and 0.25; a block 4 x 0.05."""
-    end, chain, block = (gathered(way, 4) for way in LayOut)
+    end, chain, block, later = (gathered(way, 4) for way in LayOut)
     assert (end.place_spread_mm, end.rise_spread_mm) == pytest.approx((0.25, 0.354), abs=0.001)
     assert (chain.place_spread_mm, chain.rise_spread_mm) == pytest.approx((0.5, 0.25))
     assert (block.place_bias_mm, block.place_spread_mm) == pytest.approx((0.2, 0.1))
     assert (block.rise_bias_mm, block.rise_spread_mm) == pytest.approx((0.05, 0.05))
+    assert later.place_bias_mm == pytest.approx(0.15)
+    assert later.place_spread_mm == pytest.approx(math.sqrt(0.25**2 + 3 * 0.05**2))
 
 
 def test_equal_rises_are_stepped_off_and_places_measured_from_one_end():
     even = [70.0, 220.0, 370.0, 520.0, 670.0]
-    assert ways_to_lay_out(even, Matters.RISES)[0].way is LayOut.SPACER
+    assert ways_to_lay_out(even, Matters.RISES)[0].way is LayOut.SPACER_FROM_FIRST
+    from_end = [150.0, 300.0, 450.0]
+    assert ways_to_lay_out(from_end, Matters.RISES)[0].way is LayOut.SPACER
     assert ways_to_lay_out(even, Matters.PLACES)[0].way is LayOut.ONE_END
     uneven = [70.0, 220.0, 400.0]
-    assert LayOut.SPACER not in {each.way for each in ways_to_lay_out(uneven, Matters.RISES)}
+    assert len(ways_to_lay_out(uneven, Matters.RISES)) == 2
     assert ways_to_lay_out(uneven, Matters.RISES)[0].way is LayOut.LAST_SHOULDER
     assert ways_to_lay_out([70.0], Matters.PLACES)[0].way is LayOut.ONE_END
 
@@ -116,10 +142,12 @@ def test_errors_gather_as_they_do_when_a_row_is_laid_out_many_times():
 
     dice = np.random.default_rng(11)
     throws = dice.normal(0.0, 0.25, (20_000, 4))
+    first, later = throws * (1, 0, 0, 0), (0, 1, 1, 1)
     for way, places in (
         (LayOut.ONE_END, throws),
         (LayOut.LAST_SHOULDER, throws.cumsum(axis=1)),
         (LayOut.SPACER, (0.05 + throws / 5.0).cumsum(axis=1)),
+        (LayOut.SPACER_FROM_FIRST, (first + (0.05 + throws / 5.0) * later).cumsum(axis=1)),
     ):
         told = gathered(way, 4)
         rises = np.diff(places, axis=1)
@@ -189,6 +217,13 @@ def test_oak_is_dense_pine_is_soft_and_cherry_between():
     }  # fmt: skip
     unknown = replace(find_species("white oak"), specific_gravity_12=None)
     assert wood_to_press(unknown) is WoodToPress.MEDIUM
+
+
+def test_the_softer_wood_and_the_glue_say_how_hard_a_joint_is_pressed():
+    oak, pine = find_species("white oak"), find_species("eastern white pine")
+    assert pressure_asked_mpa(YELLOW, (oak, pine)) == pytest.approx(100 * PSI, abs=0.001)
+    assert pressure_asked_mpa(YELLOW, (oak,)) == pytest.approx(200 * PSI, abs=0.001)
+    assert pressure_asked_mpa(USUAL_GLUES[GlueFamily.EPOXY], (oak,)) is None
 
 
 def test_clamps_on_an_edge_of_25_inches():
@@ -383,6 +418,25 @@ def test_days_of_a_finish():
 
 
 # Cautions
+
+
+def test_a_dado_head_asks_for_the_guard_back_and_a_tilt_for_the_blade_turned_by_hand():
+    assert Hazard.GUARD_BACK in rig_hazards(headed(Guide.SLED, 13.5))
+    assert Hazard.TILTED_BLADE in rig_hazards(sawn(Guide.SLED, tilt_deg=45.0))
+    square = rig_hazards(sawn(Guide.SLED))
+    assert Hazard.OFFCUT_TRAPPED in square
+    assert Hazard.TILTED_BLADE not in square
+    assert Hazard.SLIVER_AT_FENCE in rig_hazards(sawn(Guide.FENCE))
+    assert rig_hazards(BY_HAND) == (Hazard.CHISEL,)
+    for rig in (routed(6.0), profiled(3.0, True), drilled(8.0), jigged(6.0), JOINTED, PLANED):
+        told = rig_hazards(rig)
+        assert told
+        assert len(told) == len(set(told))
+
+
+def test_gloves_are_told_of_the_glues_that_harm():
+    told = {each for each in GlueFamily if glue_hazards(each)}
+    assert told == {GlueFamily.POLYURETHANE, GlueFamily.EPOXY}
 
 
 def test_every_caution_is_one_sentence_in_the_pieces_unit():

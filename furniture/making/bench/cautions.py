@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from enum import Enum
+from typing import assert_never
 
+from furniture.making.settings import CutterKind, Guide, Machine, Rig
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.bench import HAND_ZONE
-from furniture.shop.tools.kinds import FinishFamily
+from furniture.shop.tools.kinds import FinishFamily, GlueFamily
 
 
 class Hazard(Enum):
@@ -59,6 +61,36 @@ SANDING = (Hazard.DUST,)
 """The cautions of each kind of work, the gravest first."""
 
 
+def rig_hazards(rig: Rig) -> tuple[Hazard, ...]:
+    """What may hurt at a machine made ready; of hand tools only their edge.
+
+    Args:
+        rig: machine, cutter, guide and tilt.
+
+    **Source:** common practice, no source.
+    """
+    match rig.machine:
+        case Machine.TABLE_SAW:
+            return _saw_hazards(rig)
+        case Machine.ROUTER_TABLE | Machine.ROUTER:
+            return ROUTING
+        case Machine.JOINTER | Machine.PLANER:
+            return JOINTING
+        case Machine.DRILL_PRESS | Machine.DOWEL_JIG:
+            return BORING
+        case Machine.BENCH:
+            return PARING if rig.cutter.kind is CutterKind.CHISEL else ()
+        case _:
+            assert_never(rig.machine)
+
+
+def _saw_hazards(rig: Rig) -> tuple[Hazard, ...]:
+    if rig.cutter.kind is CutterKind.DADO_HEAD:
+        return SAW_CHANNEL
+    along = RIPPING if rig.guide is Guide.FENCE else CROSSCUTTING
+    return tuple(dict.fromkeys((*(TILTED_CUT if rig.tilt_deg else ()), *along)))
+
+
 def finish_hazards(family: FinishFamily) -> tuple[Hazard, ...]:
     """What a finish may do to whoever puts it on.
 
@@ -76,6 +108,20 @@ def finish_hazards(family: FinishFamily) -> tuple[Hazard, ...]:
             return (Hazard.SOLVENT,)
         case FinishFamily.WATER_VARNISH:
             return ()
+        case _:
+            assert_never(family)
+
+
+def glue_hazards(family: GlueFamily) -> tuple[Hazard, ...]:
+    """What a glue may do to whoever spreads it.
+
+    Args:
+        family: what it is.
+
+    **Source:** common practice, no source; the label decides.
+    """
+    harms = family in (GlueFamily.POLYURETHANE, GlueFamily.EPOXY)
+    return (Hazard.GLUE_ON_SKIN,) if harms else ()
 
 
 def caution(hazard: Hazard, show: Callable[[float], str], rules: Rules = USUAL_RULES) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
+from typing import assert_never
 
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.tools import BLOCK_ERROR, MARK_ERROR, SEAT_ERROR
@@ -19,7 +20,8 @@ class LayOut(Enum):
 
     ONE_END = "measure every place from one end"
     LAST_SHOULDER = "measure each place from the one before"
-    SPACER = "step off with one spacer block"
+    SPACER = "step off from the end with one spacer block"
+    SPACER_FROM_FIRST = "measure the first place, step off the others with one spacer block"
 
 
 class Matters(Enum):
@@ -79,6 +81,12 @@ def gathered(way: LayOut, count: int, rules: Rules = USUAL_RULES) -> Gathered:
             place, rise = (0.0, mark * math.sqrt(count)), (0.0, mark)
         case LayOut.SPACER:
             place, rise = (count * block, seat * math.sqrt(count)), (block, seat)
+        case LayOut.SPACER_FROM_FIRST:
+            steps = count - 1
+            place = (steps * block, math.hypot(mark, seat * math.sqrt(steps)))
+            rise = (block, seat)
+        case _:
+            assert_never(way)
     return Gathered(
         way=way, place_bias_mm=place[0], place_spread_mm=place[1], rise_bias_mm=rise[0],
         rise_spread_mm=rise[1],
@@ -90,8 +98,8 @@ def ways_to_lay_out(
 ) -> tuple[Gathered, ...]:
     """The ways that a row of places may be laid out, the one to choose first.
 
-    A spacer serves where all rises between the places are equal. Of two ways that are as good the
-    one from one end, then the chain.
+    A spacer serves where all rises between the places are equal, from the end where the first place
+    lies as high. Of two ways that are as good the one from one end, then the chain.
 
     Args:
         places_mm: from the datum end, rising [mm].
@@ -104,7 +112,9 @@ def ways_to_lay_out(
     **Source:** own derivation.
     """
     rises = [after - before for before, after in pairwise(places_mm)]
-    is_even = len(rises) > 1 and max(rises) - min(rises) <= _SAME_MM
-    ways = (LayOut.ONE_END, LayOut.LAST_SHOULDER, *((LayOut.SPACER,) if is_even else ()))
+    ways = [LayOut.ONE_END, LayOut.LAST_SHOULDER]
+    if len(rises) > 1 and max(rises) - min(rises) <= _SAME_MM:
+        starts = abs(places_mm[0] - rises[0]) <= _SAME_MM
+        ways.append(LayOut.SPACER if starts else LayOut.SPACER_FROM_FIRST)
     found = [gathered(way, len(places_mm), rules) for way in ways]
     return tuple(sorted(found, key=lambda each: each.off_mm(matters)))

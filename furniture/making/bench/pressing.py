@@ -9,6 +9,7 @@ from enum import Enum
 
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.tools import CLAMP_FROM_END, CLAMP_SPACING, DENSE_WOOD
+from furniture.shop.tools.glues import GlueFacts, Pressed
 from furniture.shop.tools.values import ClampLot
 from furniture.timber.wood import Kind, Species
 
@@ -50,6 +51,25 @@ def wood_to_press(species: Species, rules: Rules = USUAL_RULES) -> WoodToPress:
     gravity = species.specific_gravity_12
     is_dense = gravity is not None and gravity >= rules[DENSE_WOOD]
     return WoodToPress.DENSE if is_dense else WoodToPress.MEDIUM
+
+
+def pressure_asked_mpa(
+    glue: GlueFacts, woods: Iterable[Species], rules: Rules = USUAL_RULES
+) -> float | None:
+    """What a joint is pressed with [MPa]: what the softer wood asks.
+
+    None where the glue asks for no figure: it is rubbed, or the joint is closed and no harder.
+
+    Args:
+        glue: what it asks.
+        woods: that meet, one or more.
+        rules: which wood is dense.
+
+    **Source:** own rule: more than the softer wood asks would crush it.
+    """
+    if glue.pressed is not Pressed.AS_THE_WOOD:
+        return None
+    return min(wood_to_press(each, rules).least_mpa for each in woods)
 
 
 def clamps_needed(area_mm2: float, pressure_mpa: float, force_n: float) -> int:

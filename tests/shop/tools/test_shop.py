@@ -8,6 +8,8 @@ from dataclasses import replace
 from enum import Enum
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 import furniture
 from furniture import (
@@ -46,6 +48,7 @@ from furniture.shop.tools.reading import read_shop
 from furniture.shop.tools.values import TooMuch
 from furniture.units import Reader, as_given, inches
 from furniture.units.parameters import is_parameters, names_in
+from tests.fresh import law
 
 
 def read(shop, shown=None):
@@ -149,9 +152,42 @@ def test_every_problem_is_named_at_once_with_a_change_that_does():
     assert found["shop.finish.coats"].remedy == "make it 1"
 
 
-@pytest.mark.parametrize("given", ["a shop", 3, None, Shop])
-def test_what_is_no_shop_is_refused(given):
-    assert list(problems(given)) == ["shop"]
+@pytest.mark.parametrize("shop", ["a shop", 3, None, Shop])
+def test_what_is_no_shop_is_refused(shop):
+    assert list(problems(shop)) == ["shop"]
+
+
+_JUNK = st.one_of(
+    st.none(), st.booleans(), st.integers(-3, 3), st.floats(), st.text(max_size=6),
+    st.sampled_from(["3 mm", "1/8 in", "400 mm", "20 N", "-5 mm", "3"]), st.just(object()),
+    st.lists(st.sampled_from(["3 mm", "x", 3, None]), max_size=3), st.just({"a": 1}),
+)  # fmt: skip
+
+
+@st.composite
+def _any_shop(draw):
+    """A shop whose every parameter may be anything."""
+    fields = {}
+    for name in names_in(Shop):
+        usual = getattr(Shop(), name)
+        kinds = [SawSetUp, Clamps] if usual is None else [type(usual)]
+        kind = draw(st.sampled_from([None, *kinds]))
+        if kind is None:
+            fields[name] = draw(_JUNK)
+        else:
+            chosen = draw(st.lists(st.sampled_from(names_in(kind)), unique=True, max_size=4))
+            fields[name] = kind(**{each: draw(_JUNK) for each in chosen})
+    return Shop(**fields)
+
+
+@given(shop=_any_shop(), is_inch=st.booleans())
+@law(few=60, full=1000)
+def test_whatever_is_given_is_read_or_refused_and_never_breaks(shop, is_inch):
+    reader = Reader(inches() if is_inch else None)
+    read_shop(reader, shop)
+    for each in reader.problems:
+        assert each.parameter.startswith("shop.")
+        assert all((each.given, each.allowed, each.why, each.remedy))
 
 
 @pytest.mark.parametrize("minutes", [0, -1, math.nan, True, "5", 1e9])
