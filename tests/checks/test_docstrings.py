@@ -11,11 +11,16 @@ from pkgutil import walk_packages
 import pytest
 
 import furniture.checks
+import furniture.making.bench
+import furniture.shop.tools
 import furniture.timber
 
 
 def _functions() -> Iterator[tuple[str, Callable[..., object]]]:
-    for package in (furniture.checks, furniture.timber):
+    packages = (
+        furniture.checks, furniture.making.bench, furniture.shop.tools, furniture.timber,
+    )  # fmt: skip
+    for package in packages:
         for info in walk_packages(package.__path__, f"{package.__name__}."):
             module = import_module(info.name)
             for name, thing in inspect.getmembers(module, inspect.isfunction):

@@ -131,5 +131,7 @@ def caution(hazard: Hazard, show: Callable[[float], str], rules: Rules = USUAL_R
         hazard: what may hurt.
         show: puts a length [mm] into the words of the piece's unit.
         rules: how far hands stay from a cutter.
+
+    **Source:** stands at the hazard.
     """
     return hazard.value.format(hands=show(rules[HAND_ZONE]))

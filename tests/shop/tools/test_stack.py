@@ -104,6 +104,13 @@ def test_no_gap_holds_more_shims_than_the_rule_says():
     assert nearest_stack(head, 6.3, three).error_mm == pytest.approx(0.0, abs=1e-9)
 
 
+def test_of_two_as_near_the_one_with_fewer_shims_however_many_chippers():
+    head = Head(
+        outer_mm=3.0, chippers_mm=(1.0, 1.0), shims_mm=(2.0,), diameter_mm=200.0, widest_mm=20.0
+    )
+    assert nearest_stack(head, 8.0).chippers_mm == (1.0, 1.0)
+
+
 def test_of_two_as_near_the_narrower():
     head = Head(
         outer_mm=3.0, chippers_mm=(2.0, 3.0), shims_mm=(), diameter_mm=200.0, widest_mm=20.0
