@@ -46,18 +46,7 @@ from furniture.making.bench.pressing import (
 )
 from furniture.making.bench.run_out import area_to_chop_mm2, run_out_mm
 from furniture.making.bench.squareness import Diagonal, out_of_square
-from furniture.making.rigs import (
-    BY_HAND,
-    JOINTED,
-    PLANED,
-    drilled,
-    headed,
-    jigged,
-    profiled,
-    routed,
-    sawn,
-)
-from furniture.making.settings import Guide
+from furniture.making.settings import Cutter, CutterKind, Guide, Machine, Rig
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.bench import HAND_ZONE
 from furniture.rules.tools import CLAMP_SPACING, FINISH_SPARE, GLUE_SPARE, GRIT_STEP
@@ -420,16 +409,21 @@ def test_days_of_a_finish():
 # Cautions
 
 
+def _rig(machine, kind=CutterKind.BLADE, guide=Guide.SLED, tilt_deg=0.0):
+    return Rig(machine=machine, cutter=Cutter(kind=kind), guide=guide, tilt_deg=tilt_deg)
+
+
 def test_a_dado_head_asks_for_the_guard_back_and_a_tilt_for_the_blade_turned_by_hand():
-    assert Hazard.GUARD_BACK in rig_hazards(headed(Guide.SLED, 13.5))
-    assert Hazard.TILTED_BLADE in rig_hazards(sawn(Guide.SLED, tilt_deg=45.0))
-    square = rig_hazards(sawn(Guide.SLED))
+    saw = Machine.TABLE_SAW
+    assert Hazard.GUARD_BACK in rig_hazards(_rig(saw, CutterKind.DADO_HEAD))
+    assert Hazard.TILTED_BLADE in rig_hazards(_rig(saw, tilt_deg=45.0))
+    square = rig_hazards(_rig(saw))
     assert Hazard.OFFCUT_TRAPPED in square
     assert Hazard.TILTED_BLADE not in square
-    assert Hazard.SLIVER_AT_FENCE in rig_hazards(sawn(Guide.FENCE))
-    assert rig_hazards(BY_HAND) == (Hazard.CHISEL,)
-    for rig in (routed(6.0), profiled(3.0, True), drilled(8.0), jigged(6.0), JOINTED, PLANED):
-        told = rig_hazards(rig)
+    assert Hazard.SLIVER_AT_FENCE in rig_hazards(_rig(saw, guide=Guide.FENCE))
+    assert rig_hazards(_rig(Machine.BENCH, CutterKind.CHISEL)) == (Hazard.CHISEL,)
+    for machine in set(Machine) - {Machine.BENCH}:
+        told = rig_hazards(_rig(machine))
         assert told
         assert len(told) == len(set(told))
 
