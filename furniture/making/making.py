@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from furniture.blanks import CommonBlank
 from furniture.making.cutting import Bench, bench_for, passes_of
+from furniture.making.fitting import fitted, with_test_cuts
 from furniture.making.in_hand import InHand, within_limits
 from furniture.making.milling import left_on, measured, milling
 from furniture.making.operations import Operation, Stage
@@ -43,7 +44,7 @@ def making_of(piece: Piece, commons: Iterable[CommonBlank], shop: ShopRead) -> M
     units = units_of(piece, commons)
     bench = bench_for(units, shop, piece.rules)
     worked = {unit.id: operations_of(unit, bench) for unit in units}
-    operations = in_order(with_precedence(units, worked))
+    operations = in_order(with_test_cuts(fitted(piece, units, with_precedence(units, worked))))
     return Making(
         workpieces=tuple(wood for unit in units for wood in workpieces_of(unit)),
         operations=operations,

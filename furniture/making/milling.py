@@ -12,6 +12,9 @@ from furniture.making.units import Unit
 from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector
 
+_CALLED = {Kind.RIP: "width"}
+"""What a key calls an operation that another tool may do."""
+
 EDGE_SHARE = 0.5
 """The share of the wood left on a width that the jointer takes; the saw takes the rest."""
 
@@ -44,7 +47,7 @@ def milling(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
 
     def on_it(kind: Kind, rig: Rig, hold: Hold, setting: Setting, *axes: Axis) -> Operation:
         return Operation(
-            key=f"{unit.id}: {kind.value}",
+            key=f"{unit.id}: {_CALLED.get(kind, kind.value)}",
             kind=kind,
             stage=Stage.MILL,
             takes=(unit.id,),

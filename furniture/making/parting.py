@@ -124,7 +124,7 @@ def to_length_last(unit: Unit, kerf_mm: float) -> Operation | None:
     if member.part.trimmed_last is None:
         return None
     cut = _parted(member, true_end_of(unit), kerf_mm, member.instance, (member.instance,))
-    return replace(cut, kind=Kind.TRIM, stage=Stage.DRY)
+    return replace(cut, kind=Kind.TRIM, stage=Stage.FIT)
 
 
 def _parted(

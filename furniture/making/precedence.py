@@ -215,7 +215,7 @@ def _eased_last(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]
     for profile in eased:
         names = _instances(unit, profile)
         for each in operations:
-            if each.stage is Stage.DRY or not set(names) & set(_instances(unit, each)):
+            if each.kind is Kind.TRIM or not set(names) & set(_instances(unit, each)):
                 continue
             if each.kind is Kind.PROFILE:
                 if _run_axis(each) != 0 and _run_axis(profile) == 0:
@@ -243,7 +243,7 @@ def _into_slopes(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair
 
 def _trimmed_last(operations: tuple[Operation, ...]) -> Iterator[Pair]:
     for late in operations:
-        if late.stage is Stage.DRY:
+        if late.kind is Kind.TRIM:
             for each in operations:
-                if each.stage is not Stage.DRY:
+                if each.kind is not Kind.TRIM:
                     yield each, late, Why.TRIMMED_AFTER

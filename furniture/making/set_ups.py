@@ -156,7 +156,7 @@ def _with_spacers(
     index = 0
     while index < len(found):
         standing, keys = found[index]
-        steps = _equal_steps([each for each, _ in found[index:]], by_key[keys[0]])
+        steps = _equal_steps([each for each, _ in found[index:]], by_key[keys[-1]])
         names = [key for _, several in found[index : index + steps + 1] for key in several]
         figures = standing.figures
         if steps:
