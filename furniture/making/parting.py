@@ -197,7 +197,8 @@ def _sawn(
         rig=rig,
         hold=Hold(
             down=Face.BACK_SIDE if long is None or is_flat else long.opposite,
-            against=Face.BACK_EDGE if stop is Face.FAR_END else Face.FACE_EDGE,
+            # turned end for end and edge for edge, what is kept lies on one side of a tilted blade
+            against=Face.FACE_EDGE if end.face.is_far else Face.BACK_EDGE,
             stop=stop,
         ),
         setting=setting,
