@@ -10,12 +10,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from furniture.making.operations import Operation, Stage
+from furniture.making.operations import Kind, Operation, Stage
 from furniture.making.set_ups import Standing, figures_rise, serves, standing_of
 from furniture.making.settings import Machine, Rig
 
 OnMachines = tuple[tuple[Machine, Rig], ...]
 """What stands on each machine."""
+
+_TURN = {kind: turn for turn, kind in enumerate(Kind)}
+"""Like work together: kinds in the order in which they are listed."""
 
 MOST_STATES = 2000
 """Beyond so many states the best so far goes on alone. Search effort."""
@@ -140,7 +143,7 @@ def _rank(
     own = standing_of(each)
     is_whole = all(other in ready for other in waiting if standing_of(other) == own)
     is_new = own is not None and (last is None or not serves(last, own))
-    return (is_new, not is_whole, figures_rise(each), each.key)
+    return (is_new, not is_whole, figures_rise(each), _TURN[each.kind], each.key)
 
 
 def rig_changes(operations: Sequence[Operation], standing: Mapping[Machine, Rig]) -> int:
