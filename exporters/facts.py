@@ -9,20 +9,25 @@ from enum import Enum
 from exporters.cutting.findings import place_groups
 from exporters.settings import Output, PacketSettings
 from furniture.assembly.values import AssemblyPlan, NoOrder
+from furniture.blanks import common_blanks, runs_round_corners
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.setting import Setting
+from furniture.making.making import Making
 from furniture.pieces import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.tools import Shop
+from furniture.units import Reader
 
 
 class Need(Enum):
-    """What takes the solid kernel or a while, so it is only worked out for who needs it."""
+    """What takes a while, so it is only worked out for who needs it; the making needs no solids."""
 
     MASS = "mass"
     ORDER = "order of assembly"
     CHECKS = "checks"
+    MAKING = "making"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +39,7 @@ class Facts:
     cutting: CuttingOutcome | None
     weighed: Weighed | None
     order: AssemblyPlan | NoOrder | None
+    making: Making | None
     groups: tuple[Group, ...]
 
     @property
@@ -60,7 +66,7 @@ def facts_of(
         SolidError: the solid kernel did not do what the model asked.
     """
     needs = frozenset(needs)
-    weighed = _weighed(piece) if needs else None
+    weighed = _weighed(piece) if needs - {Need.MAKING} else None
     order = _order(piece) if Need.ORDER in needs else None
     if Output.CUTTING not in settings.outputs:
         cutting = None
@@ -73,6 +79,7 @@ def facts_of(
         cutting=cutting,
         weighed=weighed,
         order=order,
+        making=_making(piece, cutting) if Need.MAKING in needs else None,
         groups=groups,
     )
 
@@ -108,6 +115,18 @@ def _weighed(piece: Piece) -> Weighed:
     from furniture.solids.measure import weigh
 
     return weigh(piece)
+
+
+def _making(piece: Piece, cutting: CuttingOutcome | None) -> Making:
+    """By the saw and the sequences of the cutting plan, or by the usual saw and as corners ask."""
+    from furniture.making.making import making_of
+    from furniture.shop.tools.reading import read_shop
+
+    shop, sequences = read_shop(Reader(piece.shown), Shop()), runs_round_corners(piece)
+    if cutting is not None:
+        shop = replace(shop, saw=cutting.job.request.saw)
+        sequences = tuple(cutting.job.sequences.values())
+    return making_of(piece, common_blanks(piece, sequences, shop.saw.kerf), shop)
 
 
 def _order(piece: Piece) -> AssemblyPlan | NoOrder:

@@ -130,6 +130,7 @@ def _asked(settings: PacketSettings) -> list[Writer]:
 
 def _summary(facts: Facts, names: Sequence[str], digests: dict[str, str]) -> dict[str, object]:
     from exporters.cutting import cutting_record
+    from exporters.work import work_record
 
     return summary_of(
         facts.piece,
@@ -140,6 +141,7 @@ def _summary(facts: Facts, names: Sequence[str], digests: dict[str, str]) -> dic
         None if facts.cutting is None else cutting_record(facts.cutting),
         facts.settings.setting,
         digests,
+        None if facts.making is None else work_record(facts.piece, facts.making),
     )
 
 

@@ -15,6 +15,7 @@ class Output(Enum):
     STEP = "step"
     SHEETS = "sheets"
     PARTS = "parts"
+    WORK = "work"
     CHECKS = "checks"
     PICTURES = "pictures"
     CUTTING = "cutting"

@@ -32,6 +32,7 @@ def summary_of(
     cutting: Mapping[str, Any] | None = None,
     setting: Setting | None = None,
     digests: Mapping[str, str] | None = None,
+    work: Mapping[str, Any] | None = None,
 ) -> dict[str, Any]:
     """The summary as plain data; what needs the solids is null when they were not made.
 
@@ -44,6 +45,7 @@ def summary_of(
         cutting: the cutting plan as plain data, when it was made.
         setting: where the piece stands; the usual place when left out.
         digests: SHA-256 of each file beside this one, so that a changed one is known as such.
+        work: every operation from rough wood to the finished piece, when it was worked out.
     """
     low, high = extents_of(piece) if weighed is None else weighed.extents
     return {
@@ -134,6 +136,7 @@ def summary_of(
         ],
         "assembly": assembly,
         "cutting_plan": None if cutting is None else dict(cutting),
+        "work": None if work is None else dict(work),
         "place": setting_record(setting or Setting()),
         "rules": rules_record((setting or Setting()).rules),
         "files": list(files),

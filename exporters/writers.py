@@ -80,6 +80,14 @@ def _parts(facts: Facts, folder: Path) -> Sequence[Path]:
     return made
 
 
+def _work(facts: Facts, folder: Path) -> Sequence[Path]:
+    from exporters.work import WORK_HEADER, work_rows
+
+    if facts.making is None:
+        return []
+    return [write_table(WORK_HEADER, work_rows(facts.piece, facts.making), folder / "work.csv")]
+
+
 def _checks(facts: Facts, folder: Path) -> Sequence[Path]:
     from exporters.own_rules import RULES_HEADER, rules_rows
     from exporters.report.write import write_report
@@ -123,6 +131,7 @@ WRITERS = (
     Writer(output=Output.SHEETS, needs=frozenset({Need.MASS, Need.ORDER}), write=_sheets),
     Writer(output=Output.CUTTING, write=_sheets_of_boards_alone),
     Writer(output=Output.PARTS, write=_parts),
+    Writer(output=Output.WORK, needs=frozenset({Need.MAKING}), write=_work),
     Writer(output=Output.CHECKS, needs=CHECKING, write=_checks),
     Writer(output=Output.PICTURES, needs=frozenset({Need.MASS}), write=_pictures),
     Writer(output=Output.CUTTING, write=_cutting),

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
+from exporters.faces import is_outside, way_of
 from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed, trenches_across
-from furniture.parts.placement import box_of
 from furniture.parts.tools import Prism, Tool
 from furniture.parts.vectors import Vector, add, scaled
-from furniture.pieces.piece import Distinct, Piece, Stance, distinct_parts, extents_of, placed_named
+from furniture.pieces.piece import Distinct, Piece, distinct_parts, placed_named
 from furniture.units import Shown, decimal_figure
 from furniture.units.showing import ROUNDED_MARK, LengthUnit
 
-_WAYS = (("left", "right"), ("front", "back"), ("down", "up"))
 _MOST_NAMES = 3
 
 
@@ -82,23 +81,12 @@ def standing_note(piece: Piece, each: Distinct) -> str:
 
 
 def _way_of(piece: Piece, placed: Placed) -> str:
-    face_side = _direction(placed, Face.FACE_SIDE)
-    low, high = extents_of(piece)
-    part_low, part_high = box_of(placed.part.blank, placed.placement)
-    normal = placed.placement.z_axis
-    axis = max(range(3), key=lambda a: abs(normal[a]))
-    off = (part_low[axis] + part_high[axis] - low[axis] - high[axis]) / 2
-    where = ""
-    if axis < 2 and piece.stance is Stance.FLOOR and abs(off) > 0.1 * (high[axis] - low[axis]):
-        where = " (outside)" if off * normal[axis] > 0 else " (inside)"
-    edge, end = _direction(placed, Face.FACE_EDGE), _direction(placed, Face.NAMED_END)
-    return f"face side {face_side}{where}, face edge {edge}, named end {end}"
-
-
-def _direction(placed: Placed, face: Face) -> str:
-    way = placed.placement.direction_to_piece(face.normal)
-    axis = max(range(3), key=lambda a: abs(way[a]))
-    return _WAYS[axis][way[axis] > 0]
+    outside = is_outside(piece, placed, Face.FACE_SIDE)
+    where = "" if outside is None else " (outside)" if outside else " (inside)"
+    side, edge, end = (
+        way_of(placed, face) for face in (Face.FACE_SIDE, Face.FACE_EDGE, Face.NAMED_END)
+    )
+    return f"face side {side}{where}, face edge {edge}, named end {end}"
 
 
 def _names(names: list[str]) -> str:

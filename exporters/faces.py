@@ -1,0 +1,139 @@
+"""What a maker calls the faces of a part: by where they are in the piece, never by our own terms.
+
+Edges and wide faces go by the side that they look to, or by inside and outside on what stands round
+a room; an end goes by its mitre or by the part that it meets where that tells the two apart. Faces
+that look to no side, and those on which like parts differ, keep the bench's own names.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from furniture.parts.cuts import Slope, shapes_of
+from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
+from furniture.parts.part import Placed
+from furniture.parts.placement import box_of
+from furniture.parts.vectors import dot, subtract
+from furniture.pieces.piece import Piece, Stance, extents_of, placed_named
+
+WAYS = (("left", "right"), ("front", "back"), ("down", "up"))
+"""Along each axis of the piece, low and high, seen from the front."""
+_SIDES = (("left", "right"), ("front", "back"), ("bottom", "top"))
+_WIDE = (("left face", "right face"), ("front face", "back face"), ("underside", "top"))
+_OFF_SHARE = 0.1
+"""A part so far off the middle has an inside; nearer to it neither face is. Own rule."""
+_SQUARE = 0.9
+"""A face that turns more than this from a side looks to none. Own rule."""
+_NEAR_MM = 1.0
+
+
+def way_of(placed: Placed, face: Face) -> str:
+    """Which way a face looks, such as `up`: the nearest of the six.
+
+    Args:
+        placed: the part in the piece.
+        face: of it.
+    """
+    axis, is_high, _ = _nearest(placed, face)
+    return WAYS[axis][is_high]
+
+
+def is_outside(piece: Piece, placed: Placed, face: Face) -> bool | None:
+    """Whether a wide face of a part that stands looks away from the piece's middle.
+
+    Args:
+        piece: that stands on the floor; what hangs on a wall has no inside.
+        placed: a part of it.
+        face: one of its wide faces.
+
+    Returns:
+        None where the part lies, or stands in the middle.
+    """
+    low, high = extents_of(piece)
+    part_low, part_high = box_of(placed.part.blank, placed.placement)
+    axis, is_high, _ = _nearest(placed, face)
+    off = (part_low[axis] + part_high[axis] - low[axis] - high[axis]) / 2
+    is_off = abs(off) > _OFF_SHARE * (high[axis] - low[axis])
+    if axis == 2 or piece.stance is not Stance.FLOOR or not is_off:
+        return None
+    return (off > 0) == is_high
+
+
+def _nearest(placed: Placed, face: Face) -> tuple[int, bool, float]:
+    """The axis that a face looks along most, whether to its high side, and how squarely."""
+    way = placed.placement.direction_to_piece(face.normal)
+    axis = max(range(3), key=lambda each: abs(way[each]))
+    return axis, way[axis] > 0, abs(way[axis])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FaceNames:
+    """Names the faces of a piece's parts."""
+
+    piece: Piece
+
+    def of(self, instances: Sequence[str], face: Face) -> str:
+        """The face of one part, or of several in one blank, such as `outside` or `foot end`.
+
+        Args:
+            instances: in their order along the blank; an end is that of the outermost.
+            face: of the blank.
+        """
+        if face in ENDS and len(instances) > 1:
+            return self._end_of_blank(instances, face)
+        names = {self._name(placed_named(self.piece, name), face) for name in instances}
+        return names.pop() if len(names) == 1 else face.value
+
+    def _end_of_blank(self, instances: Sequence[str], face: Face) -> str:
+        outer = instances[-1 if face.is_far else 0]
+        parts = {placed_named(self.piece, name).part.id for name in instances}
+        if len(parts) > 1:
+            return f"{outer} end"
+        names = {self._name(placed_named(self.piece, name), face) for name in instances}
+        return names.pop() if len(names) == 1 else face.value
+
+    def _name(self, placed: Placed, face: Face) -> str:
+        axis, is_high, square = _nearest(placed, face)
+        if face in ENDS:
+            told = self._told_apart(placed, face)
+            if told is not None:
+                return told
+        if square < _SQUARE:
+            return face.value
+        if face in WIDE_FACES:
+            outside = is_outside(self.piece, placed, face)
+            if outside is not None:
+                return "outside" if outside else "inside"
+            return _WIDE[axis][is_high]
+        side = _SIDES[axis][is_high]
+        if face in EDGES:
+            return f"{side} edge"
+        return "foot end" if side == "bottom" else f"{side} end"
+
+    def _told_apart(self, placed: Placed, end: Face) -> str | None:
+        """What tells an end from the other one: only one is mitred, the other meets a part."""
+        mitred = {each.face for each in shapes_of(placed.part.cuts, placed.part.blank, Slope)}
+        if len(mitred & set(ENDS)) != 1:
+            return None
+        if end in mitred:
+            return "mitre end"
+        met = {placed_named(self.piece, name).part.name for name in self._met_at(placed, end)}
+        return f"{met.pop()} end" if len(met) == 1 else "square end"
+
+    def _met_at(self, placed: Placed, end: Face) -> set[str]:
+        """The instances that a joint's face brings to an end of a part."""
+        way = placed.placement.direction_to_piece(end.normal)
+        at = placed.placement.to_piece(
+            (placed.part.blank.length_mm if end.is_far else 0.0, 0.0, 0.0)
+        )
+        found = set()
+        for joining in self.piece.joinings:
+            pair = (joining.into, joining.incoming)
+            if placed.instance not in pair:
+                continue
+            for each in joining.faces:
+                is_there = abs(dot(subtract(each.centre, at), way)) < _NEAR_MM
+                if is_there and abs(dot(each.normal, way)) > _SQUARE:
+                    found.add(pair[1] if pair[0] == placed.instance else pair[0])
+        return found

@@ -1,0 +1,180 @@
+"""The making as plain data, from which another program can follow every operation."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import fields
+from enum import Enum
+from typing import Any
+
+from exporters.work.cautions import cautions_for
+from exporters.work.words import WorkWords
+from furniture.making.making import Making
+from furniture.making.operations import CutOf, Operation
+from furniture.making.set_ups import Dial, SetUp
+from furniture.making.settings import Setting, Skim, Slice, Surface
+from furniture.making.workpieces import Wood, Workpiece
+from furniture.parts.faces import Arris
+from furniture.parts.vectors import Vector
+from furniture.pieces.piece import Piece
+
+_WOOD = {Wood.COMMON_BLANK: "strip"}
+"""What the record calls wood otherwise than we do."""
+
+
+def work_record(piece: Piece, making: Making) -> dict[str, Any]:
+    """Set-ups, workpieces and operations of a making, under names that stay.
+
+    Args:
+        piece: that is made.
+        making: of it.
+    """
+    words = WorkWords(piece, making)
+    numbers = {each.key: n for n, each in enumerate(making.operations, start=1)}
+    ids = {
+        key: f"s{index}"
+        for index, each in enumerate(making.set_ups, start=1)
+        for key in each.operations
+    }
+    return {
+        "setups": [
+            _set_up(f"s{index}", each, numbers)
+            for index, each in enumerate(making.set_ups, start=1)
+        ],
+        "workpieces": [_workpiece(each) for each in making.workpieces],
+        "operations": [
+            _operation(each, numbers, ids.get(each.key), words, piece) for each in making.operations
+        ],
+    }
+
+
+def _set_up(name: str, each: SetUp, numbers: Mapping[str, int]) -> dict[str, Any]:
+    setting: dict[str, Any] = {
+        f"{dial.value.replace(' ', '_')}_mm": _tidy(mm)
+        for dial, mm in each.figures
+        if dial is not Dial.WHOLE
+    }
+    whole = [_tidy(mm) for dial, mm in each.figures if dial is Dial.WHOLE]
+    if whole:
+        setting["left_whole_mm"] = whole
+    if each.times:
+        setting["spacer_times"] = each.times
+    rig = each.rig
+    return {
+        "id": name,
+        "rig": {
+            "machine": rig.machine.value,
+            "cutter": rig.cutter.kind.value,
+            "cutter_mm": None if rig.cutter.size_mm is None else _tidy(rig.cutter.size_mm),
+            "tilt_deg": _tidy(rig.tilt_deg),
+            "turned_deg": _tidy(rig.turned_deg),
+            "against": rig.guide.value,
+        },
+        "setting": setting,
+        "operations": [numbers[key] for key in each.operations],
+    }
+
+
+def _workpiece(each: Workpiece) -> dict[str, Any]:
+    return {
+        "id": each.id,
+        "what": _WOOD.get(each.what, each.what.value),
+        "instances": list(each.instances),
+        "size_mm": [_tidy(b - a) for a, b in zip(each.low, each.high, strict=True)],
+        "low_mm": _point(each.low),
+        "high_mm": _point(each.high),
+        "from": each.source,
+        "at_mm": _point(each.at_mm),
+        "axes": [_point(axis) for axis in each.axes],
+    }
+
+
+def _operation(
+    each: Operation,
+    numbers: Mapping[str, int],
+    set_up: str | None,
+    words: WorkWords,
+    piece: Piece,
+) -> dict[str, Any]:
+    sawn = each.setting if isinstance(each.setting, Slice | Skim) else None
+    return {
+        "n": numbers[each.key],
+        "key": each.key,
+        "stage": each.stage.value,
+        "kind": each.kind.value,
+        "setup": set_up,
+        "takes": list(each.takes),
+        "gives": list(each.gives),
+        "cuts": _cuts(each.cuts),
+        "begins": _cuts(each.begins),
+        "sizes": [{"instance": one.instance, "axis": one.axis.value} for one in each.sizes],
+        "by_mm": _by(each.setting),
+        "kerf_mm": None if sawn is None else _tidy(sawn.kerf_mm),
+        "reference": {
+            "down": None if each.hold.down is None else each.hold.down.value,
+            "against": None if each.hold.against is None else each.hold.against.value,
+            "stop_end": None if each.hold.stop is None else each.hold.stop.value,
+        },
+        "kept": _kept(each.setting),
+        "lean": None if sawn is None else _tidy(sawn.lean_deg) or None,
+        "pass": setting_record(each.setting),
+        "after": [numbers[one.key] for one in each.after],
+        "why": [one.why.value for one in each.after],
+        "text": words.line_of(each),
+        "caution": "; ".join(cautions_for((each.rig,), piece)) or None,
+    }
+
+
+def _kept(setting: Setting | None) -> str | None:
+    """Which side of the blade is kept: left is the lesser along the axis of the part's frame."""
+    if isinstance(setting, Slice):
+        return "right" if setting.off.is_far else "left"
+    if isinstance(setting, Skim):
+        return "left" if setting.face.is_far else "right"
+    return None
+
+
+def _by(setting: Setting | None) -> float | None:
+    """How much comes off all over a face or an end [mm]."""
+    return _tidy(setting.takes_mm) if isinstance(setting, Surface | Skim) else None
+
+
+def setting_record(setting: Setting | None) -> dict[str, Any] | None:
+    """Every figure of a pass, under its own name; faces by the names that the cuts have.
+
+    Args:
+        setting: of an operation.
+    """
+    if setting is None:
+        return None
+    record: dict[str, Any] = {"what": type(setting).__name__.lower()}
+    for each in fields(setting):
+        record[each.name] = _plain(getattr(setting, each.name))
+    return record
+
+
+def _plain(value: object) -> Any:
+    match value:
+        case Enum():
+            return value.value
+        case Arris():
+            return value.name
+        case float():
+            return _tidy(value)
+        case tuple():
+            return [_plain(each) for each in value]
+        case _:
+            return value
+
+
+def _cuts(cuts: Sequence[CutOf]) -> list[dict[str, Any]]:
+    return [{"instance": each.instance, "index": each.index} for each in cuts]
+
+
+def _point(point: Vector) -> list[float]:
+    return [_tidy(value) for value in point]
+
+
+def _tidy(value: float) -> float:
+    """Free of rounding dust, and never minus nothing."""
+    return round(value, 9) + 0.0

@@ -1,0 +1,83 @@
+"""`work` in piece.json: the firm names, every cut and size once, nothing before its time."""
+
+from __future__ import annotations
+
+import copy
+import json
+from datetime import date
+
+import pytest
+
+from exporters.packet import facts_for
+from exporters.settings import Output, PacketSettings
+from exporters.summary import summary_of, write_summary
+from exporters.work import work_record
+from tests.exporters.work.bookkeeping import faults_of
+from tests.models import NAMES, piece_of
+
+ONLY_WORK = PacketSettings(outputs=frozenset({Output.WORK}), dated=date(2026, 1, 2))
+SET_UP = {"id", "rig", "setting", "operations"}
+WORKPIECE = {"id", "what", "instances", "size_mm", "from", "at_mm", "axes"}
+OPERATION = {
+    "n", "key", "stage", "kind", "setup", "takes", "gives", "cuts", "begins", "sizes", "by_mm",
+    "kerf_mm", "reference", "kept", "lean", "after", "why", "text", "caution",
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module", params=NAMES)
+def summary(request, tmp_path_factory):
+    piece = piece_of(request.param)
+    facts = facts_for(piece, ONLY_WORK)
+    path = tmp_path_factory.mktemp("work") / "piece.json"
+    record = work_record(piece, facts.making)
+    write_summary(summary_of(piece, None, (), ("piece.json",), work=record), path)
+    return json.loads(path.read_text(encoding="utf-8"))
+
+
+def test_it_holds_what_other_programs_ask_for(summary):
+    work = summary["work"]
+    assert set(work) == {"setups", "workpieces", "operations"}
+    assert all(set(each) >= SET_UP for each in work["setups"])
+    assert all(set(each["rig"]) >= {"machine", "cutter", "tilt_deg", "against"}
+               for each in work["setups"])  # fmt: skip
+    assert all(set(each) >= WORKPIECE for each in work["workpieces"])
+    assert all(set(each) >= OPERATION for each in work["operations"])
+    assert {each["what"] for each in work["workpieces"]} <= {
+        "board", "strip", "part", "offcut", "sub-assembly"
+    }  # fmt: skip
+    assert {each["kept"] for each in work["operations"]} <= {"left", "right", None}
+
+
+def test_every_cut_and_size_is_made_once_and_nothing_before_its_time(summary):
+    assert faults_of(summary) == []
+
+
+@pytest.mark.parametrize("spoiled", ["twice", "left out", "early", "set-up", "wood"])
+def test_the_bookkeeping_finds_a_planted_fault(summary, spoiled):
+    bad = copy.deepcopy(summary)
+    operations = bad["work"]["operations"]
+    cutting = next(op for op in operations if op["cuts"] and op["after"] and op["setup"])
+    if spoiled == "twice":
+        operations[0]["cuts"] = cutting["cuts"]
+    elif spoiled == "left out":
+        cutting["cuts"] = []
+    elif spoiled == "early":
+        cutting["after"][0] = cutting["n"]
+    elif spoiled == "set-up":
+        cutting["setup"] = None
+    else:
+        cutting["takes"] = ["a board that nobody has"]
+    assert faults_of(bad)
+
+
+def test_a_saw_cut_says_its_kerf_and_which_side_is_kept(summary):
+    for op in summary["work"]["operations"]:
+        is_sawn = op["pass"] is not None and op["pass"]["what"] in ("slice", "skim")
+        assert (op["kerf_mm"] is not None) == is_sawn == (op["kept"] is not None)
+
+
+def test_the_making_asks_for_no_solids():
+    facts = facts_for(piece_of("herb_stand"), ONLY_WORK)
+    assert facts.weighed is None
+    assert facts.order is None
+    assert facts.making is not None
