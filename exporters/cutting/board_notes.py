@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from exporters.cutting.board_tables import lists_of
 from exporters.cutting.planing import narrow_of, planing_of
 from exporters.cutting.steps import Guide, saw_steps
 from exporters.cutting.words import money, stock_of
+from furniture.shop.boards.copies import Laid
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.settling import sequence_kept
 from furniture.shop.cutting.values import Board, MatchRule
-from furniture.units import figure_with_unit, fitted_with_unit
+from furniture.units import Shown, figure_with_unit, fitted_with_unit
 
 
 def heading_of(outcome: CuttingOutcome, board: Board) -> str:
@@ -49,7 +52,32 @@ def notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str
     ):
         notes.append("~ means rounded to the nearest mark of the rule.")
     notes += _sequences(outcome, plan)
+    notes += _commons(outcome, plan)
     return notes
+
+
+def _commons(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
+    """For each common blank of this board, what comes off it, and that it stays whole till then."""
+    found = []
+    for placement in plan.placements:
+        laid = outcome.laid(placement)
+        if not laid.copy.is_common:
+            continue
+        told = f"{outcome.name_of(placement)}: "
+        if len({each.part for each in laid.copy.stretches}) > 1:
+            told += (
+                f"{', '.join(laid.instances)} come off it in this order, the left end of each its "
+                f"named end; {_lost(laid, outcome.job.shown)} of the grain is lost between them. "
+            )
+        found.append(f"{told}it stays whole for now; dashed: where it is sawn apart later.")
+    return found
+
+
+def _lost(laid: Laid, shown: Shown) -> str:
+    """The most that the saw takes between two parts of a common blank."""
+    pairs = pairwise(laid.copy.stretches)
+    most = max(after.at_mm - before.at_mm - before.length_mm for before, after in pairs)
+    return figure_with_unit(most, shown)
 
 
 def _sequences(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from exporters.cutting.keys import part_key, zone_key
 from exporters.cutting.steps import SawStep, offcut_key, saw_steps
@@ -16,7 +17,7 @@ from exporters.cutting.words import (
 )
 from exporters.sheets.parts_list import Table
 from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.shop.cutting.plan import BoardPlan
+from furniture.shop.cutting.plan import BoardPlan, Rectangle
 from furniture.shop.cutting.values import Board
 from furniture.units import Shown, figure, finished_size
 
@@ -45,13 +46,9 @@ def keyed_lists_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> tu
     """
     shown = outcome.job.shown
     cuts, parts, *zones = lists_of(outcome, board, plan)
-    keys = [part_key(index) for index, _ in enumerate(plan.placements)]
-    places = [each.place for each in plan.placements]
-    places += [each.place for each in plan.offcuts if each.is_usable]
-    keys += [""] * (len(places) - len(keys))
     rows = tuple(
-        (key, *row, figure(place.x, shown), figure(place.y, shown))
-        for key, row, place in zip(keys, parts.rows, places, strict=True)
+        (each.key, *each.row, figure(each.place.x, shown), figure(each.place.y, shown))
+        for each in _part_rows(outcome, plan)
     )
     keyed = Table(
         headings=("key", *parts.headings, "from end", "from edge"),
@@ -96,34 +93,49 @@ def cuts_table(steps: Sequence[SawStep], shown: Shown) -> Table:
 
 
 def parts_table(outcome: CuttingOutcome, plan: BoardPlan) -> Table:
-    """Parts with their rough and finished sizes, then the offcuts worth keeping."""
+    """Parts with their rough and finished sizes, then the offcuts worth keeping.
+
+    Under a common blank stand the parts that come off it.
+    """
+    unit = outcome.job.shown.unit.symbol
+    return Table(
+        headings=("part", f"rough L x W [{unit}]", "finished L x W x T", "face side"),
+        rows=tuple(each.row for each in _part_rows(outcome, plan)),
+        centred=frozenset({3}),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _PartRow:
+    """A row of the list of parts, its key on a crowded drawing, and where on the board it lies."""
+
+    key: str
+    row: tuple[str, ...]
+    place: Rectangle
+
+
+def _part_rows(outcome: CuttingOutcome, plan: BoardPlan) -> Iterator[_PartRow]:
     job = outcome.job
     shown = job.shown
-    rows = []
-    for placement in plan.placements:
+    for index, placement in enumerate(plan.placements):
         part = part_named(job, placement.part)
         place = placement.place
         lengths = (place.length, place.width)
         if placement.is_turned:
             lengths = (place.width, place.length)
-        rows.append(
-            (
-                outcome.name_of(placement),
-                size(shown, *lengths),
-                finished_size((part.length, part.width, part.thickness), shown),
-                "down" if placement.is_flipped else "up",
-            )
-        )
+        face = "down" if placement.is_flipped else "up"
+        finished = finished_size((part.length, part.width, part.thickness), shown)
+        row = (outcome.name_of(placement), size(shown, *lengths), finished, face)
+        yield _PartRow(part_key(index), row, place)
+        laid = outcome.laid(placement)
+        for stretch, own in laid.places if laid.copy.is_common else ():
+            finished = finished_size((stretch.length_mm, part.width, part.thickness), shown)
+            yield _PartRow("", (f"- {stretch.instance}", "", finished, ""), own)
     for index, offcut in enumerate(each for each in plan.offcuts if each.is_usable):
         place = offcut.place
         name = f"offcut {offcut_key(index)}"
         name += f" with {', '.join(offcut.holds)}" if offcut.holds else ""
-        rows.append((name, size(shown, place.length, place.width), "", ""))
-    return Table(
-        headings=("part", f"rough L x W [{shown.unit.symbol}]", "finished L x W x T", "face side"),
-        rows=tuple(rows),
-        centred=frozenset({3}),
-    )
+        yield _PartRow("", (name, size(shown, place.length, place.width), "", ""), place)
 
 
 def zones_table(board: Board, shown: Shown) -> Table | None:

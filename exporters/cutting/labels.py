@@ -32,11 +32,18 @@ _LONG_ZONE_MM = 150.0
 def draw_parts(draft: Draft) -> None:
     """The outlines of the parts."""
     for placement in draft.task.plan.placements:
-        draft.draw_shape(corners_of(draft.box(placement.place)), LineClass.PART)
+        box = draft.box(placement.place)
+        draft.draw_shape(corners_of(box), LineClass.PART)
+        for mark in draft.task.outcome.laid(placement).marks_mm:
+            x = draft.at(mark, 0.0)[0]
+            draft.draw_line(((x, box.bottom), (x, box.top)), LineClass.HIDDEN)
 
 
 def name_parts(draft: Draft) -> None:
-    """Name and grain of every part that they fit inside; the others are left to be named beside."""
+    """Name and grain of every part that they fit inside; the others are left to be named beside.
+
+    Of a common blank each part is named in its stretch, where there is room.
+    """
     draft.unnamed = tuple(
         placement
         for placement in draft.task.plan.placements
@@ -45,6 +52,24 @@ def name_parts(draft: Draft) -> None:
             for name in _names(draft, placement)
         )
     )
+    for placement in draft.task.plan.placements:
+        laid = draft.task.outcome.laid(placement)
+        for stretch, place in laid.places if laid.copy.is_common else ():
+            _name_alone(draft, stretch.instance, draft.box(place))
+
+
+def _name_alone(draft: Draft, name: str, box: Box2) -> None:
+    """The name inside, on no zone if it can be, without the grain's arrow; nothing without room."""
+    zones = _kept_clear(draft)
+    for way in (each for each in _ways(draft, name, box) if not each.arrow_mm):
+        place = _place_in(draft, box, *way.size, zones)
+        if place is None:
+            continue
+        if way.is_turned:
+            draft.write_turned(name, place)
+        else:
+            draft.write(way.lines, place)
+        return
 
 
 def name_beside(draft: Draft) -> None:

@@ -13,7 +13,7 @@ from exporters.cutting.words import left_out_heading, left_out_lines, money, pro
 from exporters.pdf.fonts import drawable
 from exporters.subject import Subject
 from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.shop.cutting.plan import BoardPlan
+from furniture.shop.cutting.plan import BoardPlan, Rectangle
 from furniture.shop.cutting.values import Board, ZoneKind
 from furniture.units import figure_with_unit, fitted_with_unit
 
@@ -154,19 +154,38 @@ def _parts(
         for corners in kerf_shapes(cut, board):
             shape = [at(*corner) for corner in corners]
             axes.add_patch(Polygon(shape, facecolor="black", linewidth=0, zorder=5))
-    entries = [(outcome.name_of(p), p.place, wood, 1.0) for p in plan.placements]
+    laid = [outcome.laid(each) for each in plan.placements]
     usable = [each.place for each in plan.offcuts if each.is_usable]
-    entries += [
-        (f"keep {offcut_key(index)}", place, _paler(wood, 0.75), 0.85)
-        for index, place in enumerate(usable)
-    ]
-    for name, place, colour, share in entries:
-        low, far = at(place.x, place.y), at(place.x_end, place.y_end)
-        wide, high = far[0] - low[0], far[1] - low[1]
+    pieces = [(each.placement.place, wood) for each in laid]
+    pieces += [(place, _paler(wood, 0.75)) for place in usable]
+    for place, colour in pieces:
+        low, wide, high = _size(place, at)
         patch = Patch(low, wide, high, facecolor=colour, edgecolor="black", linewidth=0.5, zorder=2)
         axes.add_patch(patch)
         patch.set_clip_path(inside)
+    names: list[tuple[str, Rectangle, float]] = []
+    for each in laid:
+        if not each.copy.is_common:
+            names.append((outcome.name_of(each.placement), each.placement.place, 1.0))
+            continue
+        names += [(stretch.instance, own, 1.0) for stretch, own in each.places]
+        for mark in each.marks_mm:
+            place = each.placement.place
+            foot, head = at(mark, place.y), at(mark, place.y_end)
+            axes.plot(
+                (foot[0], head[0]), (foot[1], head[1]), color="black", linewidth=0.6,
+                linestyle=(0, (5, 4)), zorder=3,
+            )  # fmt: skip
+    names += [(f"keep {offcut_key(index)}", place, 0.85) for index, place in enumerate(usable)]
+    for name, place, share in names:
+        low, wide, high = _size(place, at)
         _name(axes, name, (low[0] + wide / 2, low[1] + high / 2), wide, high, share)
+
+
+def _size(place: Rectangle, at: Any) -> tuple[tuple[float, float], float, float]:
+    """The near corner of a place on the page, and how long and wide it is there [in]."""
+    low, far = at(place.x, place.y), at(place.x_end, place.y_end)
+    return low, far[0] - low[0], far[1] - low[1]
 
 
 def _name(

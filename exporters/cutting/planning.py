@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TextIO
 
 from exporters.cutting.words import money
-from furniture.shop.boards.job import CuttingJob
+from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
 from furniture.shop.cutting import Progress
 

@@ -15,10 +15,13 @@ proof       {measure, value, bound, kind, gap, is_proven, conflicts: [{board, pa
 boards      [{name, stock, species, length_mm, thickness_mm, widths: [{at_mm, width_mm}], price,
               description, zones: [{name, kind, outline_mm: [[x, y]], shows, worth,
               description}], is_begun, yield, placements, cuts, offcuts}]
-placements  [{part, name, instance, copy, strip, x_mm, y_mm, length_mm, width_mm, is_turned,
-              is_flipped}]: part is the id in "parts" of piece.json, instance one of its
-              "placements"; length and width are the rectangle's along and across the board; where
-              several pieces are cut also copy_of, the copy's name, and piece, its folder
+placements  [{name, copy, strip, x_mm, y_mm, length_mm, width_mm, is_turned, is_flipped,
+              instances: [{instance, part, from_mm, length_mm}]}]: name is that of a row of
+              "parts" below; length and width are the rectangle's along and across the board;
+              instances come off it in their order, several off a common blank: instance is one of
+              "placements" of piece.json, part the id in its "parts", from_mm where its named end
+              lies from that of the finished blank; where several pieces are cut also copy_of, the
+              copy's name, and piece, its folder
 cuts        [{number, kind: "rip" | "crosscut", at_mm, kerf_mm, workpiece: {x_mm, y_mm,
               length_mm, width_mm}, piece, guide: "fence" | "stop" | "mark" | "plane", setting_mm,
               against, is_from_far, comes_off, stays: {name, kind, length_mm, width_mm} | null}]
@@ -28,9 +31,11 @@ cuts        [{number, kind: "rip" | "crosscut", at_mm, kerf_mm, workpiece: {x_mm
               null is dust; kind is "board", "piece", "part", "offcut" or "waste"; sizes are the
               widest of the piece
 offcuts     [{x_mm, y_mm, length_mm, width_mm, is_usable, holds}]
-parts       [{part, name, instances, stock, quantity, rough_length_mm, rough_width_mm,
-              show_face_tolerates, hidden_face_tolerates, grain, wants}]
-matches     [{name, rule, members, price (null: a must), is_kept, odd_one, price_paid}]
+parts       [{name, parts, is_common, instances, stock, quantity, rough_length_mm,
+              rough_width_mm, show_face_tolerates, hidden_face_tolerates, grain, wants}]: what is
+              cut; parts are ids, several where it is a common blank
+matches     [{name, rule, members, price (null: a must), is_kept, odd_one, price_paid, is_whole}]:
+              is_whole: its one member is a common blank that holds all it names
 unsafe_cuts [{board, number, rule, in_hand_mm, least_mm}]: cuts under the saw's limits; none
 unplaced    [{name, part, copies, reason, needs_mm, most_mm (null: no length is at fault),
               blocked_by: [zone, match or limit], near: [{board, too: "short" | "narrow",
@@ -48,7 +53,7 @@ from typing import Any
 
 from exporters.cutting.steps import Held, saw_steps
 from exporters.cutting.words import species_of, stock_of
-from furniture.shop.boards.job import CuttingJob
+from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.at_the_saw import unsafe_cuts
 from furniture.shop.cutting.plan import BoardPlan, BoardWanted, Costs, Placement, Rectangle
@@ -172,23 +177,29 @@ def _board(outcome: CuttingOutcome, board: Board) -> dict[str, Any]:
 
 
 def _placement(outcome: CuttingOutcome, placement: Placement) -> dict[str, Any]:
-    instance = outcome.instances.get((placement.part, placement.copy))
     return {
-        "part": outcome.job.ids[placement.part],
         "name": placement.part,
-        "instance": instance,
-        **_copy_of(outcome.job, instance),
         "copy": placement.copy,
         "strip": placement.strip,
         **_place(placement.place),
         "is_turned": placement.is_turned,
         "is_flipped": placement.is_flipped,
+        "instances": [
+            {
+                "instance": each.instance,
+                "part": each.part,
+                "from_mm": _tidy(each.at_mm),
+                "length_mm": _tidy(each.length_mm),
+                **_copy_of(outcome.job, each.instance),
+            }
+            for each in outcome.laid(placement).copy.stretches
+        ],
     }
 
 
-def _copy_of(job: CuttingJob, instance: str | None) -> dict[str, str]:
+def _copy_of(job: CuttingJob, instance: str) -> dict[str, str]:
     """Which copy of which piece a part is of, where there are several."""
-    lot = None if instance is None else job.lot_of.get(instance)
+    lot = job.lot_of.get(instance)
     if lot is None or not lot.mark:
         return {}
     return {"copy_of": lot.mark, "piece": lot.piece.slug}
@@ -229,9 +240,10 @@ def _parts(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     job = outcome.job
     return [
         {
-            "part": job.ids[part.name],
             "name": part.name,
-            "instances": list(job.instances[part.name]),
+            "parts": list(job.part_ids(part.name)),
+            "is_common": job.copies[part.name][0].is_common,
+            "instances": list(job.instances(part.name)),
             "stock": job.stocks[part.name],
             "quantity": part.quantity,
             "rough_length_mm": _tidy(part.rough_length),
@@ -248,7 +260,8 @@ def _parts(outcome: CuttingOutcome) -> list[dict[str, Any]]:
 def _matches(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     kept = {} if outcome.plan is None else {each.group: each for each in outcome.plan.matches}
     rows = []
-    for match in outcome.job.request.matches:
+    job = outcome.job
+    for match in (*job.kept, *job.request.matches):
         known = kept.get(match.name)
         rows.append(
             {
@@ -259,6 +272,7 @@ def _matches(outcome: CuttingOutcome) -> list[dict[str, Any]]:
                 "is_kept": None if known is None else known.is_kept,
                 "odd_one": None if known is None else known.odd_one,
                 "price_paid": None if known is None else _tidy(known.price_paid),
+                "is_whole": match in job.kept,
             }
         )
     return rows
@@ -285,7 +299,7 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     return [
         {
             "name": each.part,
-            "part": outcome.job.ids[each.part],
+            "part": outcome.job.part_ids(each.part)[0],
             "copies": each.copies,
             "reason": each.reason.value,
             "needs_mm": None if each.needs is None else _tidy(each.needs),
@@ -310,7 +324,7 @@ def _left_out(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     return [
         {
             "name": each.part,
-            "part": outcome.job.ids[each.part],
+            "part": outcome.job.part_ids(each.part)[0],
             "copies": each.copies,
             "worth": _tidy(each.worth),
             "reason": each.reason.value,

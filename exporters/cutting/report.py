@@ -5,6 +5,7 @@ from __future__ import annotations
 from exporters.cutting.planing import narrow_of, planing_of
 from exporters.cutting.record import boards_cost
 from exporters.cutting.words import (
+    common_lines,
     left_out_heading,
     left_out_lines,
     money,
@@ -80,6 +81,7 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
             word += _lacking(outcome, each.group)
             paid = f" (price {money(each.price_paid, job.currency)})" if each.price_paid else ""
             lines.append(f"  match {each.group}: {word}{paid}")
+        lines += [f"  off one blank: {line}" for line in common_lines(job)]
         lines += [f"  {line}" for line in spared_lines(outcome)]
         lines += _shares(outcome)
         lines += [f"  {line}" for line in (proof_line(outcome), price_parts(outcome)) if line]
@@ -92,4 +94,6 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
         if outcome.to_buy:
             lines.append("  to buy for these:")
     lines += [f"  {purchase_line(each, job)}" for each in outcome.to_buy]
+    if plan is None:
+        lines += [f"  in them as one length each: {line}" for line in common_lines(job)]
     return tuple(lines)

@@ -21,8 +21,9 @@ def cutting_rows(outcome: CuttingOutcome) -> list[tuple[str, ...]]:
     A cut's name, length and width are the piece in hand before it. Its setting is from the edge or
     end named to the blade, on that piece; the sizes of what comes off and of what stays are across
     the cut. `on board at` is where the kerf begins on the board as it lay: from the tape end for a
-    crosscut, from the jointed edge for a rip. Parts without a place come last, without a board,
-    then copies that were not worth cutting.
+    crosscut, from the jointed edge for a rip. Under a common blank stand the parts that come `off
+    it`, at their finished length where they will lie on the board. Parts without a place come
+    last, without a board, then copies that were not worth cutting.
 
     Args:
         outcome: the plan and its job.
@@ -50,6 +51,10 @@ def _board_rows(outcome: CuttingOutcome, plan: BoardPlan) -> list[tuple[str, ...
         named["show face"] = "down" if placement.is_flipped else "up"
         named["note"] = "turned across the grain" if placement.is_turned else ""
         rows.append(_row({**board, **named, **_place(placement.place, shown)}))
+        laid = outcome.laid(placement)
+        for order, (stretch, own) in enumerate(laid.places if laid.copy.is_common else (), start=1):
+            named = {"what": "off it", "number": f"{number}.{order}", "name": stretch.instance}
+            rows.append(_row({**board, **named, **_place(own, shown)}))
     usable = [each.place for each in plan.offcuts if each.is_usable]
     for number, place in enumerate(usable, start=1):
         named = {

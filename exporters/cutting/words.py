@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from exporters.cutting.steps import Guide, Held, SawStep
-from furniture.shop.boards.job import CuttingJob
+from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import (
     CutDirection,
@@ -47,6 +47,21 @@ def part_named(job: CuttingJob, name: str) -> CutPart:
 def size(shown: Shown, *lengths: float) -> str:
     """Lengths in the shown unit with crosses between them, without the unit."""
     return " x ".join(figure(length, shown) for length in lengths)
+
+
+def common_lines(job: CuttingJob) -> tuple[str, ...]:
+    """For each kind of common blank its rough size and how many parts come off it."""
+    lines = []
+    for part in job.request.parts:
+        copy = job.copies[part.name][0]
+        if copy.is_common:
+            rough = size(job.shown, part.rough_length, part.rough_width)
+            times = f"{part.quantity} of " if part.quantity > 1 else ""
+            lines.append(
+                f"{times}{part.name}, {rough} {job.shown.unit.symbol} rough, for "
+                f"{len(copy.stretches)} parts"
+            )
+    return tuple(lines)
 
 
 def money(amount: float, currency: str) -> str:

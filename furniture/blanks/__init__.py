@@ -5,6 +5,7 @@ from furniture.blanks.common import (
     Member,
     common_blanks,
     gap_mm,
+    parted,
     runs_right_along,
     slope_at,
 )
@@ -16,6 +17,7 @@ __all__ = [
     "common_blanks",
     "gap_mm",
     "numbered_sets",
+    "parted",
     "runs_right_along",
     "runs_round_corners",
     "slope_at",

@@ -8,8 +8,9 @@ parts are one blank too: none of them alone could be held.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Channel, Slope, shapes_of
@@ -38,6 +39,9 @@ class Member:
     def end_mm(self) -> float:
         """Where its far end lies along the blank [mm]."""
         return self.at_mm + self.part.blank.length_mm
+
+
+_Kept = TypeVar("_Kept", Placed, Member)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +76,11 @@ class CommonBlank:
 
 
 def common_blanks(
-    piece: Piece, sequences: Iterable[Sequence[str]], kerf_mm: float, longest_mm: float = math.inf
+    piece: Piece,
+    sequences: Iterable[Sequence[str]],
+    kerf_mm: float,
+    longest_mm: float = math.inf,
+    alone: Collection[str] = (),
 ) -> tuple[CommonBlank, ...]:
     """The blanks of the piece that serve more than one part; every instance is in one at most.
 
@@ -81,9 +89,10 @@ def common_blanks(
         sequences: instances whose grain runs on, each in its order along the wood.
         kerf_mm: that the saw takes.
         longest_mm: no blank is longer, its rough ends too; one that would be is parted.
+        alone: instances that share no blank.
     """
     placed = {each.instance: each for each in piece.placed}
-    taken: set[str] = set()
+    taken: set[str] = set(alone)
     groups: list[tuple[Placed, ...]] = []
     for names in sequences:
         run = [placed[name] for name in names if name in placed and name not in taken]
@@ -92,8 +101,12 @@ def common_blanks(
                 taken |= {each.instance for each in group}
                 groups.append(group)
     groups += _small_equals(piece, placed, taken)
-    blanks = (_within(group, kerf_mm, longest_mm) for group in groups)
-    return tuple(each for several in blanks for each in several)
+    whole = (_blank_of(group, kerf_mm) for group in groups)
+    return tuple(
+        each
+        for blank in whole
+        for each in parted(blank, kerf_mm, lambda b: b.rough_length_mm <= longest_mm)
+    )
 
 
 def _of_one_section(run: Sequence[Placed]) -> list[tuple[Placed, ...]]:
@@ -160,19 +173,30 @@ def _small_equals(
     return found
 
 
-def _within(group: Sequence[Placed], kerf_mm: float, longest_mm: float) -> tuple[CommonBlank, ...]:
-    """The group as one blank, or as the fewest that are none too long; one part alone is none."""
-    for count in range(1, len(group)):
-        parted = [_blank_of(share, kerf_mm) for share in _shares(group, count) if len(share) > 1]
-        if all(each.rough_length_mm <= longest_mm for each in parted):
-            return tuple(parted)
+def parted(
+    blank: CommonBlank, kerf_mm: float, does_fit: Callable[[CommonBlank], bool]
+) -> tuple[CommonBlank, ...]:
+    """The blank, or the fewest of nearly one length that it is parted into so that all fit.
+
+    A part that is left alone has no common blank.
+
+    Args:
+        blank: of several parts.
+        kerf_mm: that the saw takes.
+        does_fit: whether a blank will do.
+    """
+    for count in range(1, len(blank.members)):
+        shares = [share for share in _shares(blank.members, count) if len(share) > 1]
+        found = tuple(_blank_of(share, kerf_mm) for share in shares)
+        if all(does_fit(each) for each in found):
+            return found
     return ()
 
 
-def _shares(group: Sequence[Placed], count: int) -> list[Sequence[Placed]]:
+def _shares(group: Sequence[_Kept], count: int) -> list[list[_Kept]]:
     """The group parted into so many runs of nearly one length, none out of order."""
     total = sum(each.part.blank.length_mm for each in group)
-    shares: list[list[Placed]] = [[] for _ in range(count)]
+    shares: list[list[_Kept]] = [[] for _ in range(count)]
     gone = 0.0
     for each in group:
         middle = gone + each.part.blank.length_mm / 2
@@ -181,7 +205,7 @@ def _shares(group: Sequence[Placed], count: int) -> list[Sequence[Placed]]:
     return [share for share in shares if share]
 
 
-def _blank_of(group: Sequence[Placed], kerf_mm: float) -> CommonBlank:
+def _blank_of(group: Sequence[Placed | Member], kerf_mm: float) -> CommonBlank:
     members, at = [], 0.0
     for index, each in enumerate(group):
         if index:
@@ -204,12 +228,12 @@ def _blank_of(group: Sequence[Placed], kerf_mm: float) -> CommonBlank:
     )
 
 
-def _are_small(group: Sequence[Placed]) -> bool:
+def _are_small(group: Sequence[Placed | Member]) -> bool:
     """Whether none of the parts could be held while its neighbour is sawn off."""
     return all(each.part.blank.length_mm < SMALL_PART.value for each in group)
 
 
-def _name(group: Sequence[Placed]) -> str:
+def _name(group: Sequence[Placed | Member]) -> str:
     """Like parts give their name; others are told by the first and the last."""
     names = {each.part.name for each in group}
     if len(names) == 1:

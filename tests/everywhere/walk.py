@@ -42,6 +42,7 @@ from furniture.solids.measure import weigh
 from tests.exporters.rebuild import centre_of, load, rebuilt_parts
 from tests.exporters.sheet_reader import read_sheet
 from tests.exporters.sheet_rebuild import rebuilt
+from tests.shop.boards.members import faults_of_members
 from tests.shop.cutting.checker import faults_of_plan
 
 CURVES = 5e-5
@@ -256,23 +257,29 @@ class Walk:
     def plan_is_of_the_piece(self, boards: Sequence[MeasuredBoard], wishes: CuttingWishes) -> None:
         """Every instance is asked for once, at its part's size, and the plan can be sawn."""
         job = cutting_job(self.piece, boards, wishes)
-        asked = Counter(name for part in job.request.parts for name in job.instances[part.name])
+        asked = Counter(name for part in job.request.parts for name in job.instances(part.name))
         assert asked == Counter(list(self.bodies))
         part_of = {row["instance"]: row["part"] for row in self.record["placements"]}
         rows = {row["id"]: row for row in self.record["parts"]}
         for part in job.request.parts:
-            own = rows[job.ids[part.name]]
-            assert {part_of[name] for name in job.instances[part.name]} == {own["id"]}
-            assert np.allclose((part.length, part.width), (own["length_mm"], own["width_mm"]))
-            assert job.stocks[part.name] == own["stock"]
+            for stretch in (each for copy in job.copies[part.name] for each in copy.stretches):
+                own = rows[stretch.part]
+                assert part_of[stretch.instance] == own["id"]
+                sizes = (stretch.length_mm, part.width)
+                assert np.allclose(sizes, (own["length_mm"], own["width_mm"]))
+                assert job.stocks[part.name] == own["stock"]
+            if not job.copies[part.name][0].is_common:
+                assert math.isclose(part.length, own["length_mm"])
         outcome = outcome_of(job)
         assert outcome.plan is not None
-        assert faults_of_plan(job.request, outcome.plan) == []
+        assert faults_of_plan(outcome.job.request, outcome.plan) == []
+        assert faults_of_members(outcome) == []
         record = cutting_record(outcome)
         json.dumps(record, allow_nan=False)
         for board in record["boards"]:
             for placement in board["placements"]:
-                assert part_of[placement["instance"]] == placement["part"]
+                for own in placement["instances"]:
+                    assert part_of[own["instance"]] == own["part"]
 
     def it_goes_together(self) -> None:
         """There is an order of assembly in which every instance comes to its place once."""

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import random
+from itertools import pairwise
 
-from furniture.shop.boards.job import CuttingJob
+from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.copies import Copy, Stretch
 from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
 from furniture.shop.cutting.values import (
     Board,
@@ -54,10 +56,9 @@ def random_outcome(seed: int, shown: Shown | None = None) -> CuttingOutcome:
         CuttingJob(
             request=request,
             boards=boards,
-            instances={each.name: _instances(each) for each in parts},
+            copies={each.name: _copies(dice, each) for each in parts},
             sequences={},
             stocks=dict.fromkeys((each.name for each in parts), "beech, sawn"),
-            ids={each.name: each.name.replace(" ", "-") for each in parts},
             species={"beech": "beech"},
             currency="EUR",
             shown=shown or (inches(32) if seed % 3 == 0 else millimetres(0.1)),
@@ -65,10 +66,34 @@ def random_outcome(seed: int, shown: Shown | None = None) -> CuttingOutcome:
     )
 
 
-def _instances(part: CutPart) -> tuple[str, ...]:
-    if part.quantity == 1:
-        return (part.name,)
-    return tuple(f"{part.name}, {number}" for number in range(1, part.quantity + 1))
+def _copies(dice: random.Random, part: CutPart) -> tuple[Copy, ...]:
+    """What the copies become: one instance each, or now and then several off a common blank."""
+    names = [part.name]
+    if part.quantity > 1:
+        names = [f"{part.name}, {number}" for number in range(1, part.quantity + 1)]
+    most = int(part.length // 30.0)
+    if part.grain is GrainRule.EITHER or most < 2 or dice.random() < 0.6:
+        return tuple(lone_copy(name, part.length) for name in names)
+    marks = [0.0, *sorted(dice.uniform(0.0, part.length) for _ in range(dice.randint(1, 4)))]
+    return tuple(
+        Copy(
+            name=f"blank of {name}",
+            stretches=tuple(
+                Stretch(
+                    instance=f"{name} {number}", part="part", at_mm=low + 2.0 * (number > 1),
+                    length_mm=max(high - low - 2.0 * (number > 1), 0.1),
+                )
+                for number, (low, high) in enumerate(pairwise([*marks, part.length]), start=1)
+            ),
+        )
+        for name in names
+    )  # fmt: skip
+
+
+def lone_copy(name: str, length: float) -> Copy:
+    """A copy that is one instance of that name and length [mm]."""
+    stretch = Stretch(instance=name, part=name.replace(" ", "-"), at_mm=0.0, length_mm=length)
+    return Copy(name=name, stretches=(stretch,))
 
 
 def _board(dice: random.Random, index: int) -> Board:

@@ -19,7 +19,8 @@ from furniture.shop.boards import cutting_job, job_of_lots
 from furniture.shop.boards.outcome import outcome_of
 from furniture.shop.boards.shares import shares_of
 from tests.everywhere.designs import drawn
-from tests.shop.boards.bench import THICK, THIN, board, thin_board
+from tests.shop.boards.bench import THICK, THIN, board, places_of, thin_board
+from tests.shop.boards.members import faults_of_members
 from tests.shop.cutting.checker import faults_of_plan
 
 BOX = MitredBox(
@@ -52,8 +53,9 @@ def test_every_instance_of_every_copy_has_one_place_and_the_plan_can_be_sawn() -
     job = job_of_lots(batch.lots, BOARDS)
     outcome = outcome_of(job)
     assert outcome.plan is not None
-    assert faults_of_plan(job.request, outcome.plan) == []
-    lying = Counter(outcome.name_of(p) for each in outcome.used for p in each.placements)
+    assert faults_of_plan(outcome.job.request, outcome.plan) == []
+    assert faults_of_members(outcome) == []
+    lying = Counter(name for each in outcome.blanks for name in each.instances)
     named = [
         f"{copy}: {part}"
         for copy in ("Tea box 1", "Tea box 2", "Low box")
@@ -66,10 +68,9 @@ def test_grain_runs_on_round_each_copy_and_never_from_one_to_the_other() -> None
     outcome = outcome_of(job_of_lots(built(three(), None, None).lots, BOARDS))
     for copy in ("Tea box 1", "Tea box 2"):
         rails = {
-            outcome.name_of(p): (each.board, p.place.y, p.place.x)
-            for each in outcome.used
-            for p in each.placements
-            if outcome.name_of(p).startswith(copy) and "rail" in outcome.name_of(p)
+            name: (on, place.y, place.x)
+            for name, (on, place) in places_of(outcome).items()
+            if name.startswith(copy) and "rail" in name
         }
         assert len({place[:2] for place in rails.values()}) == 1, rails
         in_order = sorted(rails, key=lambda name: rails[name][2])
@@ -93,6 +94,7 @@ def test_copies_that_ask_for_the_same_are_one_part_to_the_planner() -> None:
     assert [replace(each, quantity=each.quantity * 3) for each in alone.parts] == list(
         together.parts
     )
+    assert [part.quantity for part in together.parts] == [3, 3]  # a blank for four rails, a lid
 
 
 def test_one_copy_of_one_design_is_planned_as_the_design_itself() -> None:
@@ -104,7 +106,8 @@ def test_one_copy_of_one_design_is_planned_as_the_design_itself() -> None:
     assert sizes == [
         (part.quantity, part.rough_length, part.rough_width) for part in in_batch.request.parts
     ]
-    assert len(alone.request.matches) == len(in_batch.request.matches) == 1
+    assert len(alone.kept) == len(in_batch.kept) == 1
+    assert alone.request.matches == in_batch.request.matches == ()
 
 
 def test_wishes_across_copies_name_a_copy_a_piece_or_one_part_of_one_copy() -> None:
@@ -123,11 +126,11 @@ def test_wishes_across_copies_name_a_copy_a_piece_or_one_part_of_one_copy() -> N
         name
         for part in job.request.parts
         if part.show_face_tolerates
-        for name in job.instances[part.name]
+        for name in job.instances(part.name)
     }
     assert stains == {name for name in job.lot_of if name.startswith("Tea box")}
     (pair,) = (each for each in job.request.matches if each.name == "pair")
-    assert [job.ids[name] for name in pair.members] == ["lid", "lid"]
+    assert [job.part_ids(name) for name in pair.members] == [("lid",), ("lid",)]
 
 
 def test_the_packet_has_a_folder_for_each_piece_and_says_whose_every_part_is(
@@ -144,9 +147,10 @@ def test_the_packet_has_a_folder_for_each_piece_and_says_whose_every_part_is(
         "low-box": ["Low box"],
     }
     lying = Counter(
-        (placement["piece"], placement["part"])
+        (own["piece"], own["part"])
         for each in record["cutting_plan"]["boards"]
         for placement in each["placements"]
+        for own in placement["instances"]
     )
     with (target / "parts.csv").open(newline="") as file:
         rows = list(csv.DictReader(file))
@@ -243,13 +247,9 @@ def test_random_pieces_share_their_boards(seed: int) -> None:
         for each in design.boards
     ]
     job = job_of_lots(batch.lots, piles, CuttingWishes(rounds=2))
-    asked = Counter(name for part in job.request.parts for name in job.instances[part.name])
+    asked = Counter(name for part in job.request.parts for name in job.instances(part.name))
     assert asked == Counter(list(job.lot_of))
     outcome = outcome_of(job)
     assert outcome.plan is not None
-    assert faults_of_plan(job.request, outcome.plan) == []
-    for placement in (p for each in outcome.used for p in each.placements):
-        name = outcome.instances[placement.part, placement.copy]
-        lot = job.lot_of[name]
-        part = next(each.part for each in lot.piece.placed if lot.called(each.instance) == name)
-        assert part.id == job.ids[placement.part]
+    assert faults_of_plan(outcome.job.request, outcome.plan) == []
+    assert faults_of_members(outcome) == []

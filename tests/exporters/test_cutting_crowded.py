@@ -15,7 +15,7 @@ from exporters.sheets.dxf import document_of
 from exporters.sheets.paper import Scale
 from exporters.sheets.pens import ISO_STYLE
 from exporters.sheets.values import Lettering
-from furniture.shop.boards.job import CuttingJob
+from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.outcome import outcome_of
 from furniture.shop.cutting.values import (
     Board,
@@ -28,7 +28,7 @@ from furniture.shop.cutting.values import (
     rectangular_zone,
 )
 from furniture.units import millimetres
-from tests.exporters.board_samples import random_outcome
+from tests.exporters.board_samples import lone_copy, random_outcome
 from tests.exporters.collisions import collisions_in
 from tests.models import piece_of
 
@@ -66,10 +66,9 @@ def crowded(*, parts=14, zones=14, length=340.0, width=120.0, words=""):
         CuttingJob(
             request=request,
             boards=(board,),
-            instances={name: (name,) for name in names},
+            copies={each.name: (lone_copy(each.name, each.length),) for each in small},
             sequences={},
             stocks=dict.fromkeys(names, "beech, sawn"),
-            ids={name: name.replace(" ", "-") for name in names},
             species={"beech": "beech"},
             currency="EUR",
             shown=millimetres(0.1),

@@ -93,11 +93,11 @@ def test_every_placement_is_of_the_part_that_stands_there(piece: Piece) -> None:
 
 def test_the_cutting_job_has_every_instance_once(piece: Piece) -> None:
     job = cutting_job(piece)
-    asked = [name for part in job.request.parts for name in job.instances[part.name]]
+    asked = [name for part in job.request.parts for name in job.instances(part.name)]
     assert sorted(asked) == sorted(each.instance for each in piece.placed)
     ids = {each.instance: each.part.id for each in piece.placed}
     for part in job.request.parts:
-        assert {ids[name] for name in job.instances[part.name]} == {job.ids[part.name]}
+        assert {ids[name] for name in job.instances(part.name)} == {*job.part_ids(part.name)}
 
 
 def test_equal_side_rails_are_one_part() -> None:

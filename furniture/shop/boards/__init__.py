@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.given import BoardZone, MeasuredBoard
 from furniture.shop.boards.job import (
-    CuttingJob,
     cutting_job,
     cutting_request,
     job_of_lots,

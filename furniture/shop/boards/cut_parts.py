@@ -1,13 +1,14 @@
-"""What the planner is asked to cut: one part for all copies that ask for the same."""
+"""What the planner is asked to cut: one part for all copies, or blanks, that ask for the same."""
 
 from __future__ import annotations
 
 from collections.abc import Container, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from furniture.parts.part import Part
 from furniture.pieces import Piece, distinct_parts
 from furniture.rules.staying import LEAST_WIDTH_ALLOWANCE
+from furniture.shop.boards.copies import Copy, LotBlank, Stretch
 from furniture.shop.boards.joints_off_cuts import bands_of_cuts
 from furniture.shop.boards.lots import Lot, pieces_of
 from furniture.shop.boards.reading_wishes import Strips, Wish
@@ -33,10 +34,14 @@ class Asking:
     usual_price: float
 
 
+Asked = dict[str, tuple[Copy, ...]]
+"""What each copy of a planner's part becomes, by the part's name."""
+
+
 def cut_parts(
-    lots: Sequence[Lot], asking: Asking
-) -> tuple[tuple[cutting.CutPart, ...], dict[str, tuple[str, ...]]]:
-    """The planner's parts, and the instances of each by its name.
+    lots: Sequence[Lot], asking: Asking, blanks: Sequence[LotBlank] = ()
+) -> tuple[tuple[cutting.CutPart, ...], Asked]:
+    """The planner's parts, and what their copies become by each part's name.
 
     Copies share a part unless their wishes differ; one whose grain belongs with the others of its
     copy is its own, or the planner would take those of two copies for one set.
@@ -44,32 +49,104 @@ def cut_parts(
     Args:
         lots: all copies.
         asking: what is asked of them.
+        blanks: common blanks; every other instance is cut by itself.
     """
     parts: list[cutting.CutPart] = []
-    instances: dict[str, tuple[str, ...]] = {}
+    copies: Asked = {}
     pieces = pieces_of(lots)
+    taken = frozenset(name for blank in blanks for name in blank.instances)
     for piece in pieces:
-        copies = [lot for lot in lots if lot.piece is piece]
+        named = piece if len(pieces) > 1 else None
+        parts += _common_parts([b for b in blanks if b.lot.piece is piece], named, asking, copies)
         for distinct in distinct_parts(piece):
             groups: dict[tuple[str, Wish], list[str]] = {}
-            for lot in copies:
+            for lot in (each for each in lots if each.piece is piece):
                 own = [lot.called(name) for name in distinct.instances]
                 mark = lot.mark if any(name in asking.matched for name in own) else ""
-                for name in own:
+                for name in (each for each in own if each not in taken):
                     groups.setdefault((mark, asking.wish_of.get(name, Wish())), []).append(name)
             for (mark, wish), names in groups.items():
                 alike = [each for each in groups if each[0] == mark]
-                name = _name(distinct.part, piece if len(pieces) > 1 else None, mark)
-                if (len(groups) > 1 and not mark) or len(alike) > 1 or name in instances:
-                    name = _name_of_some(names, name, instances)
-                instances[name] = tuple(names)
+                name = _name(distinct.part.name, named, mark)
+                if (len(groups) > 1 and not mark) or len(alike) > 1 or name in copies:
+                    name = _name_of_some(names, name, copies)
+                copies[name] = tuple(_lone(each, distinct.part) for each in names)
                 parts.append(_part(distinct.part, name, len(names), wish, asking))
-    return tuple(parts), instances
+    return tuple(parts), copies
 
 
-def _name(part: Part, piece: Piece | None, mark: str) -> str:
+def _lone(instance: str, part: Part) -> Copy:
+    stretch = Stretch(instance=instance, part=part.id, at_mm=0.0, length_mm=part.blank.length_mm)
+    return Copy(name=instance, stretches=(stretch,))
+
+
+def _common_parts(
+    blanks: Sequence[LotBlank], piece: Piece | None, asking: Asking, copies: Asked
+) -> list[cutting.CutPart]:
+    """A part for all copies of a common blank that ask for the same; `copies` learns of them."""
+    groups: dict[tuple[str, tuple[str, ...], cutting.CutPart], list[LotBlank]] = {}
+    for blank in blanks:
+        mark = blank.lot.mark if any(n in asking.matched for n in blank.instances) else ""
+        asked = common_part(blank, asking)
+        groups.setdefault((mark, blank.common.instances, asked), []).append(blank)
+    parts = []
+    for (mark, _, asked), alike in groups.items():
+        name = _name(asked.name, piece, mark)
+        if name in copies:
+            name = f"{name}: {', '.join(alike[0].instances)}"
+        own = [each for each in groups if each[0] == mark and each[2].name == asked.name]
+        copies[name] = tuple(_shared(each, is_only=len(own) == 1) for each in alike)
+        parts.append(replace(asked, name=name, quantity=len(alike)))
+    return parts
+
+
+def _shared(blank: LotBlank, *, is_only: bool) -> Copy:
+    """What a common blank becomes; where others have its name, its instances tell them apart."""
+    name = blank.common.name
+    if not is_only:
+        name = f"{name}: {', '.join(blank.common.instances)}"
+    return Copy(
+        name=blank.lot.called(name),
+        stretches=tuple(
+            Stretch(
+                instance=blank.lot.called(each.instance),
+                part=each.part.id,
+                at_mm=each.at_mm,
+                length_mm=each.part.blank.length_mm,
+            )
+            for each in blank.common.members
+        ),
+        common=blank.common,
+    )
+
+
+def common_part(blank: LotBlank, asking: Asking) -> cutting.CutPart:
+    """A common blank for the planner: it puts up with what all its members put up with.
+
+    Args:
+        blank: of one copy.
+        asking: what is asked of its members.
+    """
+    common = blank.common
+    wishes = [asking.wish_of.get(name, Wish()) for name in blank.instances]
+    return cutting.CutPart(
+        name=common.name,
+        quantity=1,
+        length=common.blank.length_mm,
+        width=common.blank.width_mm,
+        thickness=common.blank.thickness_mm,
+        species=asking.keys[common.timber.name],
+        length_allowance=common.rough_length_mm - common.blank.length_mm,
+        width_allowance=common.rough.width_mm,
+        least_width_allowance=LEAST_WIDTH_ALLOWANCE.value,
+        show_face_tolerates=frozenset.intersection(*(each.show for each in wishes)),
+        hidden_face_tolerates=frozenset.intersection(*(each.hidden for each in wishes)),
+    )
+
+
+def _name(name: str, piece: Piece | None, mark: str) -> str:
     before = mark or ("" if piece is None else piece.name)
-    return f"{before}: {part.name}" if before else part.name
+    return f"{before}: {name}" if before else name
 
 
 def _name_of_some(names: Sequence[str], name: str, taken: Container[str]) -> str:

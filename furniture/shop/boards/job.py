@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from furniture.errors import Problem
 from furniture.pieces import Piece
-from furniture.shop.boards.cut_parts import Asking, cut_parts
+from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.combining import combined, with_common_blanks
+from furniture.shop.boards.cut_parts import Asking
 from furniture.shop.boards.given import MeasuredBoard
-from furniture.shop.boards.lots import Lot, all_names, placed_by_name, stock_problems, stocks_of
+from furniture.shop.boards.lots import Lot, all_names, stock_problems, stocks_of
 from furniture.shop.boards.prices import Purse
 from furniture.shop.boards.reading import BoardRead, Boards, read_boards
-from furniture.shop.boards.reading_lots import matches_of_lots, wishes_of_lots, with_members
+from furniture.shop.boards.reading_lots import matches_of_lots, wishes_of_lots
 from furniture.shop.boards.reading_matches import (
     Cast,
     Matched,
@@ -24,7 +26,6 @@ from furniture.shop.boards.reading_matches import (
 from furniture.shop.boards.reading_wishes import read_limits, read_saw, read_strips
 from furniture.shop.boards.thickness import (
     Kept,
-    LeftAside,
     keys_of,
     left_aside,
     thickness_for_planner,
@@ -32,51 +33,9 @@ from furniture.shop.boards.thickness import (
 )
 from furniture.shop.boards.wishes import CuttingWishes
 from furniture.shop.cutting import values as cutting
-from furniture.shop.cutting.blanks import strips_of, widest_for
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.timber.stock import Timber
 from furniture.units import Reader, Shown, figure_with_unit, millimetres, said
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CuttingJob:
-    """What the planner is asked, and what its answer has to be read back with.
-
-    Args:
-        request: for the planner. `species` there is what parts and boards are matched by.
-        boards: as measured, in the order given.
-        instances: of the piece, by the planner's part.
-        sequences: instances in order, by the name of each match in sequence.
-        stocks: the stock's name, by the planner's part.
-        ids: the piece's part, by the planner's part.
-        species: of the wood, by the planner's key.
-        currency: of all prices; empty when none is named.
-        shown: how lengths are shown.
-        left_aside: boards that give no part since they are too thin.
-        lots: the copies that are cut.
-    """
-
-    request: cutting.CuttingRequest
-    boards: tuple[cutting.Board, ...]
-    instances: Mapping[str, tuple[str, ...]]
-    sequences: Mapping[str, tuple[str, ...]]
-    stocks: Mapping[str, str]
-    ids: Mapping[str, str]
-    species: Mapping[str, str]
-    currency: str
-    shown: Shown
-    left_aside: tuple[LeftAside, ...] = ()
-    lots: tuple[Lot, ...] = ()
-
-    @property
-    def lot_of(self) -> Mapping[str, Lot]:
-        """The copy that an instance belongs to, by the instance's name among all."""
-        return {lot.called(each.instance): lot for lot in self.lots for each in lot.piece.placed}
-
-    @property
-    def has_boards(self) -> bool:
-        """Whether there is anything to plan on."""
-        return bool(self.boards)
 
 
 def cutting_request(
@@ -168,7 +127,7 @@ def _job_of(
         "wishes.waste_share", wishes.waste_share, 0.0, 80.0, "what is left must be some wood"
     )
     keys = keys_of(timbers, [Kept(each.stock, each.board.species) for each in given.measured])
-    price, placed = usual_price(given), placed_by_name(lots)
+    price = usual_price(given)
     wish_of = wishes_of_lots(reader, lots, wishes, purse)
     of_lots = matches_of_lots(reader, lots, keys, price, purse, wish_of)
     across = read_matches(
@@ -182,44 +141,33 @@ def _job_of(
         keys=keys,
         usual_price=price,
     )
-    parts, instances = cut_parts(lots, asking)
-    matches = with_members((*of_lots, *across), instances)
+    matches = (*of_lots, *across)
     planned = [_for_planner(each, keys, timbers, saw) for each in given.measured]
-    request = cutting.CuttingRequest(
-        boards=tuple(planned),
-        parts=tuple(_glued_where_it_can_be(part, planned, saw) for part in parts),
-        matches=tuple(each.group for each in matches),
-        saw=saw,
-        limits=limits,
-        waste_share=waste / 100,
-    )
-    reader.take(thickness_problems(given.measured, timbers, shown))
-    is_read = not reader.problems
-    if given.is_whole and given.measured:
-        refuse_unknown_zones(reader, matches, [each.board for each in given.measured])
-    if is_read:
-        reader.take(_checked(request, given, matches, shown))
-    elif not given.is_whole:
-        boards_alone = replace(request, parts=(), matches=())
-        reader.take(_checked(boards_alone, given, (), shown))
-    reader.raise_if_any()
-    return CuttingJob(
-        request=request,
+    bare = CuttingJob(
+        request=cutting.CuttingRequest(
+            boards=tuple(planned), parts=(), saw=saw, limits=limits, waste_share=waste / 100
+        ),
         boards=tuple(each.board for each in given.measured),
-        instances=instances,
-        sequences={
-            each.group.name: each.instances
-            for each in matches
-            if each.group.rule is cutting.MatchRule.IN_SEQUENCE
-        },
-        stocks={name: placed[each[0]].part.timber.name for name, each in instances.items()},
-        ids={name: placed[each[0]].part.id for name, each in instances.items()},
+        copies={},
+        sequences={},
+        stocks={},
         lots=tuple(lots),
         species=_species_of_keys(keys, timbers, planned, given.measured),
         currency=purse.currency,
         shown=shown,
         left_aside=left_aside(given.measured, timbers, shown),
     )
+    apart = combined(bare, asking, matches)
+    reader.take(thickness_problems(given.measured, timbers, shown))
+    is_read = not reader.problems
+    if given.is_whole and given.measured:
+        refuse_unknown_zones(reader, matches, [each.board for each in given.measured])
+    if is_read:
+        reader.take(_checked(apart.request, given, matches, shown))
+    elif not given.is_whole:
+        reader.take(_checked(bare.request, given, (), shown))
+    reader.raise_if_any()
+    return with_common_blanks(apart, asking, matches)
 
 
 def problems_of_boards(
@@ -260,19 +208,6 @@ def usual_price(boards: Boards) -> float:
     """
     prices = [each.board.price for each in boards.measured if each.board.price > 0]
     return sum(prices) / len(prices) / 2 if prices else 1.0
-
-
-def _glued_where_it_can_be(
-    part: cutting.CutPart, boards: Sequence[cutting.Board], saw: cutting.Saw
-) -> cutting.CutPart:
-    """The part, its leave to be glued up taken back where no strips would do.
-
-    The plan then lists it as having no place, with the board that would do.
-    """
-    widest = widest_for(part, tuple(boards), saw)
-    if part.least_width > widest > 0 and strips_of(part, widest) is None:
-        return replace(part, glue_up=None)
-    return part
 
 
 def _for_planner(

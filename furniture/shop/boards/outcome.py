@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from furniture.shop.boards.job import CuttingJob
+from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.choosing import best_plan
+from furniture.shop.boards.copies import Copy, Laid
 from furniture.shop.boards.shopping import shopping_list
-from furniture.shop.cutting import Progress, plan_cutting
+from furniture.shop.cutting import Progress
 from furniture.shop.cutting.plan import (
     BoardPlan,
     CuttingPlan,
@@ -30,17 +32,27 @@ class CuttingOutcome:
         job: what was asked.
         plan: the answer; none when there are no boards.
         to_buy: boards for what has no place and must have one.
-        instances: the instance that each copy of a part becomes, by part and copy.
+        copies: what each copy of a part becomes, by part and copy.
     """
 
     job: CuttingJob
     plan: CuttingPlan | None
     to_buy: tuple[Purchase, ...]
-    instances: Mapping[tuple[str, int], str]
+    copies: Mapping[tuple[str, int], Copy]
+
+    def laid(self, placement: Placement) -> Laid:
+        """A placement of the plan with the instances that come off it."""
+        return Laid(placement=placement, copy=self.copies[placement.part, placement.copy])
+
+    @property
+    def blanks(self) -> tuple[Laid, ...]:
+        """Everything that is cut, board by board, with the instances that come off it."""
+        return tuple(self.laid(each) for board in self.used for each in board.placements)
 
     def name_of(self, placement: Placement) -> str:
-        """The instance that a placement becomes, with the strip's number when it is glued up."""
-        name = self.instances.get((placement.part, placement.copy), placement.part)
+        """What a placement is called: its instance, with the strip's number when it is glued up;
+        a common blank by its own name."""
+        name = self.copies[placement.part, placement.copy].name
         return f"{name}, strip {placement.strip}" if placement.strip else name
 
     @property
@@ -54,6 +66,8 @@ def outcome_of(
 ) -> CuttingOutcome:
     """The plan for the job, or what to buy when there are no boards.
 
+    The job in it may have fewer common blanks than the one given: those that pay.
+
     Args:
         job: what is asked.
         on_progress: told after every round; False stops with the best plan so far.
@@ -64,10 +78,11 @@ def outcome_of(
     if not job.has_boards:
         musts = tuple(part for part in job.request.parts if part.is_must)
         asked = replace(job.request, parts=musts)
-        return CuttingOutcome(job=job, plan=None, to_buy=shopping_list(asked), instances={})
-    plan = with_sound_offcuts(plan_cutting(job.request, on_progress), job)
+        return CuttingOutcome(job=job, plan=None, to_buy=shopping_list(asked), copies={})
+    job, found = best_plan(job, on_progress)
+    plan = with_sound_offcuts(found, job)
     return CuttingOutcome(
-        job=job, plan=plan, to_buy=_missing(job, plan), instances=instances_of(job, plan)
+        job=job, plan=plan, to_buy=_missing(job, plan), copies=copies_of(job, plan)
     )
 
 
@@ -140,25 +155,26 @@ def _clear(whole: Rectangle, faults: Sequence[Rectangle]) -> Iterator[Rectangle]
         y = y if fault is None else max(y, fault.y_end)
 
 
-def instances_of(job: CuttingJob, plan: CuttingPlan) -> dict[tuple[str, int], str]:
-    """Which instance each copy becomes: in a kept sequence by its place, else in order.
+def copies_of(job: CuttingJob, plan: CuttingPlan) -> dict[tuple[str, int], Copy]:
+    """What each copy of a part becomes: in a kept sequence by its place, else in order.
 
     Args:
         job: names the instances.
         plan: places the copies.
     """
     placements = [p for board in plan.boards for p in board.placements]
-    named: dict[tuple[str, int], str] = {}
+    found: dict[tuple[str, int], Copy] = {}
     for match in job.request.matches:
         order = job.sequences.get(match.name)
         if order is None:
             continue
         run = sequence_kept(match, placements, job.request.saw.kerf)
-        for placement, instance in zip(run, order, strict=False):
-            named[placement.part, placement.copy] = instance
-    for part, instances in job.instances.items():
-        left = [one for one in instances if one not in named.values()]
-        for copy in sorted({p.copy for p in placements if p.part == part}):
-            if (part, copy) not in named and left:
-                named[part, copy] = left.pop(0)
-    return named
+        for placement, copy in zip(run, order, strict=False):
+            found[placement.part, placement.copy] = copy
+    taken = {copy.instances for copy in found.values()}
+    for part, copies in job.copies.items():
+        left = [each for each in copies if each.instances not in taken]
+        for number in sorted({p.copy for p in placements if p.part == part}):
+            if (part, number) not in found and left:
+                found[part, number] = left.pop(0)
+    return found

@@ -110,22 +110,3 @@ def matches_of_lots(
 def _told_once(lots: Sequence[Lot]) -> list[list[Lot]]:
     """The copies of each piece together: they share their wishes, and a mistake is told once."""
     return [[lot for lot in lots if lot.piece is piece] for piece in pieces_of(lots)]
-
-
-def with_members(
-    matches: Sequence[Matched], instances: Mapping[str, tuple[str, ...]]
-) -> tuple[Matched, ...]:
-    """The matches with the planner's parts as members.
-
-    Args:
-        matches: of which the instances are known.
-        instances: of each of the planner's parts.
-    """
-    part_of = {name: part for part, names in instances.items() for name in names}
-    return tuple(
-        replace(
-            each,
-            group=replace(each.group, members=tuple(part_of[name] for name in each.instances)),
-        )
-        for each in matches
-    )

@@ -33,7 +33,7 @@ def shares_of(outcome: CuttingOutcome) -> tuple[Share, ...]:
     for board in outcome.used:
         area = sum(each.place.length * each.place.width for each in board.placements)
         for each in board.placements:
-            lot = owner[outcome.instances[each.part, each.copy]]
+            lot = owner[outcome.laid(each).instances[0]]  # a common blank is all of one copy
             own = each.place.length * each.place.width
             price[id(lot.piece)] += whole[board.board] * own / area
     return tuple(

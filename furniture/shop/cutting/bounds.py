@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 from furniture.shop.cutting.best import Best
-from furniture.shop.cutting.blanks import blanks_of
+from furniture.shop.cutting.blanks import blanks_of, in_strips
 from furniture.shop.cutting.cover import CoverBound, cheapest_cover, fits_alone
 from furniture.shop.cutting.plan import BoundKind
 from furniture.shop.cutting.refuting import refuted_bound
@@ -67,9 +67,13 @@ class Bounds:
         """Whether no plan is cheaper than this one, which places everything."""
         if not best.is_complete:
             return False
-        if best.price > max(self._bound.price, self._refuted_up_to) + 1e-6:
-            self._refute(best.price)
-        return best.price <= self._bound.price + 1e-6
+        return best.price <= self.up_to(best.price).price + 1e-6
+
+    def up_to(self, enough: float) -> CoverBound:
+        """The bound, sought board by board where it is lower than this price [money]."""
+        if enough > max(self._bound.price, self._refuted_up_to) + 1e-6:
+            self._refute(enough)
+        return self._bound
 
     def is_near(self, best: Best) -> bool:
         """Whether a plan that places everything costs hardly more than the bound."""
@@ -110,3 +114,17 @@ class Bounds:
                 conflicts=found.conflicts,
             )
         self._watch.bound = self._bound.price
+
+
+def least_price(request: CuttingRequest, enough: float, seconds: float) -> CoverBound:
+    """What no plan for the request is cheaper than, looked for without a plan.
+
+    Args:
+        request: as asked.
+        enough: a bound as high as this needs none that says more [money].
+        seconds: to look at most [s].
+    """
+    request = in_strips(request)
+    wanted = sum(part.quantity for part in request.parts)
+    watch = Watch(seconds=seconds, on_progress=None, wanted=wanted, has_plan=True)
+    return Bounds(request, watch).up_to(enough)

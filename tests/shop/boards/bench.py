@@ -15,8 +15,11 @@ from furniture import (
     TierRule,
 )
 from furniture.pieces import Piece
-from furniture.shop.boards.job import CuttingJob, cutting_job
+from furniture.shop.boards.asked import CuttingJob
+from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
+from furniture.shop.cutting.plan import Rectangle
+from furniture.shop.cutting.values import CuttingRequest
 from tests.models import ROOT, piece_of
 
 THICK = Stock(name="thick", species="white oak", thickness="19.7 mm", moisture="9 %")
@@ -77,6 +80,20 @@ def job_of_model(name: str) -> CuttingJob:
     job = cutting_job(piece_of(name), namespace["BOARDS"], wishes)
     limits = replace(job.request.limits, seconds=600.0)  # rounds end it, not the clock
     return replace(job, request=replace(job.request, limits=limits))
+
+
+def by_itself(job: CuttingJob) -> CuttingRequest:
+    """What the planner is asked where every part is cut by itself."""
+    return job.request if job.commons is None else job.commons.apart.request
+
+
+def places_of(outcome: CuttingOutcome) -> dict[str, tuple[str, Rectangle]]:
+    """The board that each whole instance lies on, and where, by its name."""
+    return {
+        stretch.instance: (laid.placement.board, place)
+        for laid in outcome.blanks
+        for stretch, place in laid.places
+    }
 
 
 @cache

@@ -36,7 +36,17 @@ from furniture.shop.cutting.values import (
     straight_board,
 )
 from tests.models import piece_of
-from tests.shop.boards.bench import board, box, job_of_model, stand, thin_board
+from tests.shop.boards.bench import (
+    board,
+    box,
+    by_itself,
+    job_of_model,
+    outcome_of_model,
+    places_of,
+    stand,
+    thin_board,
+)
+from tests.shop.boards.members import faults_of_members
 from tests.shop.cutting.checker import faults_of_plan
 
 
@@ -46,7 +56,7 @@ def _part(request, name):
 
 def test_rough_sizes_are_the_finished_and_the_allowances():
     """By hand: rail 260 x 70, stub (260 - 80) / 2 = 90; 15 mm left on lengths, 4 on widths."""
-    request = cutting_request(stand(), [board(), thin_board()])
+    request = by_itself(cutting_job(stand(), [board(), thin_board()]))
     sizes = {part.name: (part.rough_length, part.rough_width) for part in request.parts}
     assert sizes["front rail"] == pytest.approx((275.0, 74.0))
     assert sizes["side rail"] == pytest.approx((195.0, 74.0))
@@ -58,14 +68,14 @@ def test_rough_sizes_are_the_finished_and_the_allowances():
 def test_every_instance_is_asked_for_once():
     piece = stand()
     job = cutting_job(piece, [board(), thin_board()])
-    named = sorted(name for names in job.instances.values() for name in names)
+    named = sorted(name for part in job.copies for name in job.instances(part))
     assert named == sorted(each.instance for each in piece.placed)
     for part in job.request.parts:
-        assert part.quantity == len(job.instances[part.name])
+        assert part.quantity == len(job.copies[part.name])
 
 
 def test_parts_and_boards_of_one_stock_meet_and_no_others():
-    request = cutting_request(stand(), [board(), thin_board()])
+    request = by_itself(cutting_job(stand(), [board(), thin_board()]))
     thick, thin = request.boards
     rail, tier = _part(request, "front rail"), _part(request, "tier 1")
     assert suits(thick, rail, request.saw)
@@ -89,7 +99,8 @@ def test_a_board_kept_for_a_species_gives_what_it_is_thick_enough_for(
 ):
     """By hand: from a tenth under 10.2 and 19.7 mm up, whatever has to be planed off."""
     whole = board(name="whole", stock="white oak", thickness="30 mm")
-    request = cutting_request(stand(), [board(stock="white oak", thickness=measured), whole])
+    boards = [board(stock="white oak", thickness=measured), whole]
+    request = by_itself(cutting_job(stand(), boards))
     only = request.boards[0]
     assert suits(only, _part(request, "front rail"), request.saw) == gives_thick
     assert suits(only, _part(request, "tier 1"), request.saw) == gives_thin
@@ -108,9 +119,10 @@ def test_grain_runs_round_the_box_and_breaks_at_the_back():
 def test_what_shops_do_unasked():
     """Rails in sequence and tiers off one board, each worth half a board: (40 + 20) / 2 / 2."""
     boards = [board(price="40 EUR"), thin_board(price="20 EUR")]
-    rails, tiers = cutting_request(stand(), boards).matches
+    rails, tiers = by_itself(cutting_job(stand(), boards)).matches
     assert rails.rule is MatchRule.IN_SEQUENCE
     assert rails.members == ("left stub", "side rail", "front rail", "side rail", "right stub")
+    assert cutting_request(stand(), boards).matches == (tiers,)
     assert tiers.rule is MatchRule.SAME_BOARD
     assert tiers.members == ("tier 1", "tier 2")
     assert tiers.odd_one is OddOne.SMALLEST
@@ -126,16 +138,16 @@ def test_wishes_reach_the_parts_they_name_and_split_like_parts():
         ],
         matches=[Match(rule=MatchRule.SAME_BOARD, on=["tiers", "lid"], price=MUST, name="set")],
     )
-    job = cutting_job(stand(), [board(), thin_board()], wishes)
-    left, right = (_part(job.request, f"{side} side rail") for side in ("left", "right"))
+    request = by_itself(cutting_job(stand(), [board(), thin_board()], wishes))
+    left, right = (_part(request, f"{side} side rail") for side in ("left", "right"))
     assert left.quantity == right.quantity == 1
     assert left.show_face_tolerates == frozenset()
     assert left.hidden_face_tolerates == frozenset()
     assert left.grain is GrainRule.EITHER
     assert right.show_face_tolerates == {ZoneKind.SAPWOOD}
-    assert _part(job.request, "front rail").show_face_tolerates == {ZoneKind.SAPWOOD}
-    assert _part(job.request, "post").show_face_tolerates == frozenset()
-    (match,) = job.request.matches
+    assert _part(request, "front rail").show_face_tolerates == {ZoneKind.SAPWOOD}
+    assert _part(request, "post").show_face_tolerates == frozenset()
+    (match,) = request.matches
     assert match.price is None
     assert match.members == ("tier 1", "tier 2", "lid")
 
@@ -171,10 +183,11 @@ def test_a_lid_wider_than_its_boards_is_glued_up_and_the_plan_can_be_sawn():
 
 @pytest.mark.parametrize("name", ["herb_stand", "tea_box"])
 def test_the_models_boards_take_every_part_and_the_plan_can_be_sawn(name):
-    job = job_of_model(name)
-    plan = plan_cutting(job.request)
+    outcome = outcome_of_model(name)
+    plan = outcome.plan
     assert plan.unplaced == ()
-    assert faults_of_plan(job.request, plan) == []
+    assert faults_of_plan(outcome.job.request, plan) == []
+    assert faults_of_members(outcome) == []
     assert {each.group for each in plan.matches if each.is_kept} >= {"grain round the corners"}
 
 
@@ -226,14 +239,12 @@ def test_the_same_boards_in_a_file_and_in_the_script_ask_the_same(tmp_path):
 
 def test_names_of_the_models_instances_are_told_from_the_strip():
     """Copies of one part are told apart by their place in the sequence: left before right."""
-    from tests.shop.boards.bench import outcome_of_model
-
     outcome = outcome_of_model("herb_stand")
-    placements = {outcome.name_of(p): p for b in outcome.used for p in b.placements}
+    places = places_of(outcome)
     order = ["left stub", "left side rail", "front rail", "right side rail", "right stub"]
-    along = [placements[name].place.x for name in order]
+    along = [places[name][1].x for name in order]
     assert along == sorted(along)
-    assert set(placements) == {each.instance for each in piece_of("herb_stand").placed}
+    assert set(places) == {each.instance for each in piece_of("herb_stand").placed}
 
 
 def test_a_saw_is_taken_to_be_as_usual_in_the_unit_of_the_piece():
@@ -242,7 +253,7 @@ def test_a_saw_is_taken_to_be_as_usual_in_the_unit_of_the_piece():
     assert (metric.kerf, metric.end_trim, metric.shortest_rip, metric.off_faults) == (
         3.2, 10.0, 300.0, 3.0,
     )  # fmt: skip
-    inch = cutting_job(replace(stand(), shown=inches(32))).request
+    inch = by_itself(cutting_job(replace(stand(), shown=inches(32))))
     assert (inch.saw.kerf, inch.saw.end_trim) == (3.175, 9.525)
     assert (inch.saw.shortest_rip, inch.saw.off_faults) == (pytest.approx(304.8), 3.175)
     assert inch.parts[0].glue_up.jointing_allowance == 1.5875

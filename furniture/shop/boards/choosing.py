@@ -1,0 +1,172 @@
+"""The plan for a job: with its common blanks where they find room and cost no more than they save.
+
+Common blanks are planned first. Only where what is then left out, or what it costs, might be less
+with every part by itself is that planned too, so most jobs are planned once.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from furniture.shop.boards.asked import Commons, CuttingJob
+from furniture.shop.boards.combining import asked_with, with_parted
+from furniture.shop.cutting import Progress, plan_cutting
+from furniture.shop.cutting.bounds import least_price
+from furniture.shop.cutting.cover import CoverBound
+from furniture.shop.cutting.plan import BoundKind, Conflict, CuttingPlan, MatchOutcome, Proof
+
+BOUND_SHARE = 0.25
+"""Of the time to look, for a bound on the price of every part by itself. Own rule."""
+
+_SAME = 1e-6
+
+Watcher = Callable[[Progress], bool]
+
+
+@dataclass(frozen=True, slots=True)
+class _Planned:
+    """A job with its plan."""
+
+    job: CuttingJob
+    plan: CuttingPlan
+
+    @property
+    def is_allowed(self) -> bool:
+        """Whether every common blank has a place: no part is left out because of one."""
+        return self.job.commons is None or not any(
+            self.job.copies[each.part][0].is_common for each in self.plan.unplaced
+        )
+
+    @property
+    def is_complete(self) -> bool:
+        """Whether everything that must have a place has one."""
+        return not self.plan.unplaced
+
+    @property
+    def price(self) -> float:
+        """What it costs, less what its maker would pay for the matches that blanks keep [money].
+
+        A must has no price; a blank that holds it whole is worth what a usual match is.
+        """
+        commons = self.job.commons
+        if commons is None:
+            return self.plan.cost
+        usual = commons.asking.usual_price
+        kept = (usual if each.price is None else each.price for each in self.job.kept)
+        return self.plan.cost - sum(kept)
+
+    @property
+    def missing(self) -> int:
+        """Copies without a place."""
+        return sum(each.copies for each in self.plan.unplaced)
+
+    @property
+    def rank(self) -> tuple[int, float]:
+        """How good it is, the least first."""
+        return self.missing, round(self.price, 6)
+
+
+def best_plan(job: CuttingJob, on_progress: Watcher | None) -> tuple[CuttingJob, CuttingPlan]:
+    """The plan that leaves the fewest parts out, then the cheapest, and the job that it is of.
+
+    Args:
+        job: with its common blanks.
+        on_progress: told while plans are looked for; False takes the best so far.
+
+    Raises:
+        DesignError: the job cannot be planned.
+    """
+    search = _Search(job, on_progress)
+    best = min((each for each in search.found if each.is_allowed), key=lambda each: each.rank)
+    kept = (
+        MatchOutcome(group=each.name, is_kept=True, odd_one=None, price_paid=0.0)
+        for each in best.job.kept
+    )
+    plan = replace(best.plan, proof=search.proof_of(best))
+    return best.job, replace(plan, matches=(*kept, *plan.matches))
+
+
+class _Search:
+    """The plans found, that with all common blanks first; others only where they may be better."""
+
+    def __init__(self, job: CuttingJob, on_progress: Watcher | None) -> None:
+        self._on_progress = on_progress
+        self._is_stopped = False
+        self._started = time.monotonic()
+        self._bound: CoverBound | None = None
+        self.found: list[_Planned] = []
+        self._plan(job)
+        commons = job.commons
+        if commons is None or self._is_settled(commons):
+            return
+        fewer = _fewer(self.found[0], commons)
+        left = job.request.limits.seconds - (time.monotonic() - self._started)
+        if fewer is not None and left > 0.0 and not self._is_stopped:
+            limits = replace(fewer.request.limits, seconds=left)
+            self._plan(replace(fewer, request=replace(fewer.request, limits=limits)))
+            if self._is_settled(commons):
+                return
+        self._bound = None  # the plan brings its own
+        self._plan(commons.apart)
+
+    def _plan(self, job: CuttingJob) -> None:
+        watcher = None if self._on_progress is None else self._told
+        self.found.append(_Planned(job, plan_cutting(job.request, watcher)))
+
+    def _is_settled(self, commons: Commons) -> bool:
+        """Whether the last plan will do: every part by itself would cost no less."""
+        last = self.found[-1]
+        if not last.is_complete or self._is_stopped:
+            return last.is_complete
+        if self._bound is None:
+            request = commons.apart.request
+            seconds = BOUND_SHARE * request.limits.seconds
+            self._bound = least_price(request, last.plan.cost, seconds)
+        return self._bound.price >= last.price - _SAME or not self._bound.all_may_fit
+
+    def _told(self, progress: Progress) -> bool:
+        """Tells of the best of all plans so far, on one clock."""
+        if self._is_stopped or self._on_progress is None:
+            return not self._is_stopped
+        finished = [(each.missing, each.plan.cost) for each in self.found if each.is_allowed]
+        unplaced, price = min([(progress.unplaced, progress.price), *finished])
+        seconds = time.monotonic() - self._started
+        told = replace(progress, seconds=seconds, unplaced=unplaced, price=price)
+        self._is_stopped = not self._on_progress(told)
+        return not self._is_stopped
+
+    def proof_of(self, best: _Planned) -> Proof:
+        """The proof of a plan, its bound no higher than what is known of the other ways."""
+        proof = best.plan.proof
+        for other in (each.plan.proof for each in self.found):
+            if other.measure == proof.measure and other.bound < proof.bound:
+                proof = _lower(proof, other.bound, other.kind, other.conflicts)
+        known = self._bound
+        is_price = proof.measure == "price" and known is not None and known.all_may_fit
+        if is_price and known is not None and known.price < proof.bound:
+            proof = _lower(proof, known.price, known.kind, known.conflicts)
+        return proof
+
+
+def _lower(proof: Proof, bound: float, kind: BoundKind, conflicts: tuple[Conflict, ...]) -> Proof:
+    return replace(proof, bound=bound, kind=kind, conflicts=conflicts)
+
+
+def _fewer(first: _Planned, commons: Commons) -> CuttingJob | None:
+    """The job with other common blanks, None where there are none such.
+
+    Those without a place are parted in two; where only the price may be at fault, those are left
+    that keep a match.
+    """
+    if first.is_complete:
+        blanks = tuple(
+            each
+            for each in commons.blanks
+            if any(set(each.instances).issuperset(match.instances) for match in commons.matches)
+        )
+    else:
+        missing = [copy for each in first.plan.unplaced for copy in first.job.copies[each.part]]
+        blanks = with_parted(commons, {copy.instances for copy in missing})
+    return asked_with(commons, blanks) if blanks and blanks != commons.blanks else None
