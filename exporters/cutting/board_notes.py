@@ -63,13 +63,14 @@ def _commons(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
         laid = outcome.laid(placement)
         if not laid.copy.is_common:
             continue
-        told = f"{outcome.name_of(placement)}: "
+        name, shown = outcome.name_of(placement), outcome.job.shown
+        told = f"Whole for now, sawn apart later where it is dashed: {name}."
         if len({each.part for each in laid.copy.stretches}) > 1:
             told += (
-                f"{', '.join(laid.instances)} come off it in this order, the left end of each its "
-                f"named end; {_lost(laid, outcome.job.shown)} of the grain is lost between them. "
+                f" From the left, the left end of each its named end: {', '.join(laid.instances)}; "
+                f"{_lost(laid, shown)} of the grain is lost between two."
             )
-        found.append(f"{told}it stays whole for now; dashed: where it is sawn apart later.")
+        found.append(told)
     return found
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from exporters.cutting.list_sheets import narrowed
 from exporters.sheets.paper import Box2
 from exporters.sheets.parts_list import Table, table_items, table_size
 from exporters.sheets.pens import SheetStyle
@@ -60,7 +61,7 @@ def _columns(
     x = region.left
     for column in columns:
         y, widest = region.top, 0.0
-        for table in column:
+        for table in (narrowed(each, region.width, style) for each in column):
             wide, high = table_size(table, style)
             low = region.bottom
             if x + wide > title.left - 2.0:

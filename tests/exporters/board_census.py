@@ -41,10 +41,10 @@ def main() -> int:
             )
             count["do not fit"] += words.count("No room for a drawing")
             count["crowded"] += words.count("Crowded")
-            for plan in outcome.used:
-                for placement in plan.placements:
-                    count["parts"] += 1
-                    count["without a name"] += outcome.name_of(placement) not in words
+            for laid in outcome.blanks:
+                names = {outcome.name_of(laid.placement), *laid.instances}
+                count["parts"] += len(laid.instances)
+                count["without a name"] += sum(name not in words for name in names)
     for paper, count in counts.items():
         print(
             f"{paper.title}: {count['sheets']} sheets, {count['parts']} parts, "

@@ -167,8 +167,7 @@ def test_boards_of_random_jobs_are_drawn_and_every_part_has_its_name(seed, paper
     sheets = cutting_sheets(piece, outcome, SheetSettings(paper=paper), 1)
     for sheet in sheets:
         assert collisions_in(document_of(sheet)) == (), sheet.name
-    for plan in outcome.used:
-        (own,) = [s for s in sheets if s.name.endswith(f"-board-{plan.board.lower()}")]
-        words = " ".join(_texts([own]))
-        for placement in plan.placements:
-            assert outcome.name_of(placement) in words
+    words = " ".join(_texts(sheets))
+    for laid in outcome.blanks:
+        assert outcome.name_of(laid.placement) in words
+        assert all(name in words for name in laid.instances)
