@@ -70,6 +70,8 @@ def _commons(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
                 f" From the left, the left end of each its named end: {', '.join(laid.instances)}; "
                 f"{_lost(laid, shown)} of the grain is lost between two."
             )
+        if laid.common is not None and laid.common.held_mm > 0.0:
+            told += " The rest at its right end is what it is held by."
         found.append(told)
     return found
 
