@@ -118,15 +118,16 @@ def _weighed(piece: Piece) -> Weighed:
 
 
 def _making(piece: Piece, cutting: CuttingOutcome | None) -> Making:
-    """By the saw and the sequences of the cutting plan, or by the usual saw and as corners ask."""
+    """By the saw and the blanks of the cutting plan, or by the usual saw and as corners ask."""
     from furniture.making.making import making_of
     from furniture.shop.tools.reading import read_shop
 
-    shop, sequences = read_shop(Reader(piece.shown), Shop()), runs_round_corners(piece)
-    if cutting is not None:
-        shop = replace(shop, saw=cutting.job.request.saw)
-        sequences = tuple(cutting.job.sequences.values())
-    return making_of(piece, common_blanks(piece, sequences, shop.saw.kerf), shop)
+    shop = read_shop(Reader(piece.shown), Shop())
+    if cutting is None:
+        blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
+        return making_of(piece, blanks, shop)
+    shop = replace(shop, saw=cutting.job.request.saw)
+    return making_of(piece, cutting.job.common_blanks, shop)
 
 
 def _order(piece: Piece) -> AssemblyPlan | NoOrder:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from furniture.blanks import CommonBlank
 from furniture.shop.boards.copies import Copy, LotBlank
 from furniture.shop.boards.cut_parts import Asking
 from furniture.shop.boards.lots import Lot
@@ -67,6 +68,11 @@ class CuttingJob:
     def lot_of(self) -> Mapping[str, Lot]:
         """The copy of a piece that an instance belongs to, by the instance's name among all."""
         return {lot.called(each.instance): lot for lot in self.lots for each in lot.piece.placed}
+
+    @property
+    def common_blanks(self) -> tuple[CommonBlank, ...]:
+        """The blanks that several instances come off, of every copy of a piece."""
+        return () if self.commons is None else tuple(each.common for each in self.commons.blanks)
 
     @property
     def has_boards(self) -> bool:
