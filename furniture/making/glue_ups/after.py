@@ -1,0 +1,150 @@
+"""What goes with which stage: levelling, trimming, and what a builder puts in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+from furniture.making.glue_ups.flush import LeftLong, Proud
+from furniture.making.glue_ups.looked import Looked
+from furniture.making.glue_ups.order import Drawn
+from furniture.making.glue_ups.values import FixedWith, Levelling, Trimming, When
+from furniture.parts.part import Placed
+from furniture.pieces.piece import FixedBody, Piece
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Course:
+    """The stages in outline, read by instances.
+
+    `merged` are the instances of every lot of every stage.
+    """
+
+    drawn: Sequence[Drawn]
+    merged: tuple[tuple[frozenset[str], ...], ...]
+
+    def lot_with(self, stage: int, name: str) -> frozenset[str]:
+        """What is one with an instance once a stage is closed, where the stage brings it in."""
+        return next((lot for lot in self.merged[stage] if name in lot), frozenset())
+
+    def stages_with(self, name: str) -> list[int]:
+        """The stages that an instance stands in."""
+        return [stage for stage in range(len(self.merged)) if self.lot_with(stage, name)]
+
+
+def course_of(looked: Looked, drawn: Sequence[Drawn]) -> Course:
+    """The stages read by instances."""
+    return Course(
+        drawn=drawn,
+        merged=tuple(
+            tuple(
+                frozenset(looked.names_of(row for body in lot for row in body))
+                for lot in each.merged
+            )
+            for each in drawn
+        ),
+    )
+
+
+def levellings_of(
+    course: Course,
+    proud: Iterable[tuple[Proud, frozenset[str]]],
+    placed: dict[str, Placed],
+) -> Iterator[tuple[int, Levelling]]:
+    """By stage, the faces planed level: after the stage where a plane reaches them, else before.
+
+    Where a neighbour is only laid in, or comes later, the first stage is taken in which the face
+    is in and free, with the neighbour tried in its place.
+
+    Args:
+        course: the stages.
+        proud: each face, and what is in a plane's way when all parts are in place.
+        placed: the parts by instance.
+    """
+    for each, way in proud:
+        stands = course.stages_with(each.high) or course.stages_with(each.low)
+        if not stands:
+            continue
+        both = [at for at in stands if each.low in course.lot_with(at, each.high)]
+        until = [at for at in stands if not both or at <= both[0]]
+        free = [at for at in until if not way & course.lot_with(at, each.high)]
+        wanted = free[-1:] if both else free[:1]
+        at = wanted[0] if wanted else stands[0]
+        yield (
+            at,
+            Levelling(
+                instance=each.high,
+                face=placed[each.high].placement.face_towards(each.side),
+                side=each.side,
+                flush_with=each.low,
+                by_mm=each.by_mm,
+                when=When.AFTER if wanted else When.BEFORE,
+                in_the_way=() if wanted else tuple(sorted(way & course.lot_with(at, each.high))),
+            ),
+        )
+
+
+def trimmings_of(course: Course, ends: Iterable[LeftLong]) -> Iterator[tuple[int, Trimming]]:
+    """By stage, the ends cut after it: once all that they wait for is home."""
+    for each in ends:
+        first = [course.stages_with(name)[:1] for name in sorted(each.waits_for)]
+        stages = [at for found in first for at in found]
+        if stages:
+            yield (
+                max(stages),
+                Trimming(
+                    instance=each.instance,
+                    end=each.end,
+                    long_by_mm=each.long_by_mm,
+                    length_mm=each.length_mm,
+                    measured_from=each.measured_from,
+                    distance_mm=each.distance_mm,
+                ),
+            )
+
+
+def weights_of(course: Course, piece: Piece) -> Iterator[tuple[int, FixedBody]]:
+    """By stage, the weights that come in with what they lie on."""
+    for body in piece.fixed:
+        stages = course.stages_with(body.on)
+        if stages:
+            yield stages[0], body
+
+
+def fixings_of(course: Course, piece: Piece) -> Iterator[tuple[int | None, FixedWith]]:
+    """By stage, what a builder names: once all it goes through is one; None where nothing brings it.
+
+    What stands in one part alone goes in last of all.
+    """
+    weights = {body.name for body in piece.fixed}
+    for thing in piece.fixings:
+        if thing.name in weights:
+            continue
+        named = set(thing.where)
+        stages = [course.stages_with(name) for name in thing.where]
+        found = [each for each in stages if each]
+        if len(named) > 1:
+            both = [at for each in found for at in each if named <= _all(course, at)]
+            yield (min(both) if both else _last(found)), FixedWith(thing=thing)
+        else:
+            yield _last(found), FixedWith(thing=thing)
+
+
+def _all(course: Course, stage: int) -> frozenset[str]:
+    return frozenset().union(*course.merged[stage])
+
+
+def _last(stages: Sequence[Sequence[int]]) -> int | None:
+    return max((each[-1] for each in stages), default=None)
+
+
+def by_stage(found: Iterable[tuple[int, T]], count: int) -> list[tuple[T, ...]]:
+    """Things in the stages that they belong to."""
+    lots: list[list[T]] = [[] for _ in range(count)]
+    for at, thing in found:
+        lots[at].append(thing)
+    return [tuple(lot) for lot in lots]
+

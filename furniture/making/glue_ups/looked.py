@@ -1,0 +1,147 @@
+"""A piece as glue-ups see it: rigid bodies of several parts, and who is in whose way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from furniture.assembly.blocking import blocked_along
+from furniture.assembly.body import Body
+from furniture.assembly.directions import lines_of, opposite
+from furniture.assembly.seen import Scene
+from furniture.assembly.splitting import leaving_groups
+from furniture.assembly.two_legs import any_two_legs, unhooked
+from furniture.joints.joint import Joining
+from furniture.parts.vectors import Vector
+
+Table = NDArray[np.bool_]
+Rigid = frozenset[int]
+"""Rows of the parts that are one body."""
+Bodies = tuple[Rigid, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parting:
+    """How some bodies leave the others: so far along `away` [mm] and then `then`, or for ever."""
+
+    leaving: frozenset[int]
+    away: Vector
+    first_mm: float | None = None
+    then: Vector | None = None
+
+
+class Looked:
+    """All parts in their places, seen once; what was found is kept."""
+
+    def __init__(self, bodies: Sequence[Body], joinings: Sequence[Joining]) -> None:
+        self.scene = Scene(bodies)
+        self.joinings = joinings
+        self.lines = lines_of(joinings)
+        self.row_of = {body.name: row for row, body in enumerate(bodies)}
+        self._tables: dict[Vector, Table] = {}
+        self._closable: dict[tuple[frozenset[Rigid], int], bool] = {}
+        self._free: dict[Rigid, list[Rigid]] = {}
+        self._stuck: dict[Rigid, list[Rigid]] = {}
+
+    @property
+    def parts(self) -> Sequence[Body]:
+        """The parts by row."""
+        return self.scene.bodies
+
+    def ends_of(self, joining: Joining) -> tuple[int, int]:
+        """The rows of the part gone into and of the incoming one."""
+        return self.row_of[joining.into], self.row_of[joining.incoming]
+
+    def names_of(self, rows: Iterable[int]) -> tuple[str, ...]:
+        """The instances of some rows, in the order of the piece."""
+        return tuple(self.parts[row].name for row in sorted(rows))
+
+    def table(self, bodies: Sequence[Rigid], line: Vector) -> Table:
+        """Row A, column B is true when body A, moved along a line, meets body B."""
+        if line not in self._tables:
+            self._tables[line] = blocked_along(self.scene, line)
+        found = np.array(
+            [
+                [self._tables[line][np.ix_(sorted(one), sorted(other))].any() for other in bodies]
+                for one in bodies
+            ]
+        )
+        np.fill_diagonal(found, val=False)
+        return found
+
+    def is_closable(self, bodies: Iterable[Rigid], legs: int) -> bool:
+        """Whether rigid bodies come together by moves of so many straight legs, one or two."""
+        key = (frozenset(bodies), legs)
+        if key not in self._closable:
+            self._closable[key] = self._comes_apart(tuple(key[0]), legs)
+        return self._closable[key]
+
+    def leaves(self, body: Rigid, rest: Rigid) -> bool:
+        """Whether a body alone can leave what is together, or be put to it, which is the same.
+
+        In two legs only back along a way in which its joints close: a lid that is lifted first.
+        """
+        free, stuck = (known.setdefault(body, []) for known in (self._free, self._stuck))
+        if any(rest <= more for more in free):  # fewer parts are no more in the way
+            return True
+        if any(less <= rest for less in stuck):
+            return False
+        is_free = next(self.partings((body, rest)), None) is not None
+        is_free = is_free or self._hooks_off(body, rest)
+        (free if is_free else stuck).append(rest)
+        return is_free
+
+    def partings(self, bodies: Sequence[Rigid]) -> Iterator[Parting]:
+        """The ways in which some of the bodies leave the others in one leg, both ways of a line."""
+        for line in self.lines:
+            for leaving in leaving_groups(self.table(bodies, line)):
+                yield Parting(leaving=leaving, away=line)
+
+    def in_two_legs(self, bodies: Sequence[Rigid]) -> Parting | None:
+        """A way in which some of the bodies leave the others in two legs."""
+        whole = [self._as_one(body) for body in bodies]
+        legs = any_two_legs(whole, range(len(bodies)), self.lines)
+        if legs is None:
+            return None
+        return Parting(
+            leaving=legs.leaving, away=legs.first, first_mm=legs.first_mm, then=legs.then
+        )
+
+    def _comes_apart(self, bodies: Bodies, legs: int) -> bool:
+        if len(bodies) < 2:
+            return True
+        parting = next(self.partings(bodies), None)
+        if parting is None and legs > 1:
+            parting = self.in_two_legs(bodies)
+        if parting is None:
+            return False
+        # What comes apart at all comes apart whatever leaves first: fewer parts are in the way.
+        sides = (
+            tuple(body for index, body in enumerate(bodies) if (index in parting.leaving) is side)
+            for side in (True, False)
+        )
+        return all(self._comes_apart(side, legs) for side in sides)
+
+    def _hooks_off(self, body: Rigid, rest: Rigid) -> bool:
+        ways = {
+            opposite(each.ways_in[0]) if self.row_of[each.incoming] in body else each.ways_in[0]
+            for each in self.joinings
+            if each.ways_in and len(body & set(self.ends_of(each))) == 1
+            and len(rest & set(self.ends_of(each))) == 1
+        }  # fmt: skip
+        return any(
+            unhooked(self.scene, sorted(body), sorted(rest), way, self.lines)
+            for way in sorted(ways)
+        )
+
+    def _as_one(self, body: Rigid) -> Body:
+        parts = [self.parts[row] for row in sorted(body)]
+        return Body(
+            name=parts[0].name,
+            facets=tuple(facet for each in parts for facet in each.facets),
+            volume_mm3=sum(each.volume_mm3 for each in parts),
+            centre=parts[0].centre,
+        )

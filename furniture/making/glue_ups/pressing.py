@@ -1,0 +1,181 @@
+"""Clamps of a stage: lines of force through what stands there, the pads at their ends, and bands."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+import shapely
+
+from furniture.assembly.seen import Sheet, turn_of
+from furniture.joints.joint import Joining, JointFace
+from furniture.making.glue_ups.cycles import Edge, on_cycles
+from furniture.making.glue_ups.looked import Bodies, Looked, Rigid
+from furniture.making.glue_ups.values import Band, Caul, ClampLine, Pad, Pair
+from furniture.parts.vectors import Vector, add, cross, dot, length, scaled, unit
+from furniture.rules.bench import GLUE_LINE
+
+_CLOSING = 0.1
+"""A clamp presses a face whose normal has this share along the way in; less is a wall. Own rule."""
+_LEVEL_MM = 0.1
+"""Wood that lies so little below the highest bears too: the head and the wood give. Own rule."""
+_SQUARE = 1e-3
+_SLANTS = math.tan(math.radians(15.0))
+"""A flat face that leans by more lets a head slip. Own rule."""
+ENOUGH = 0.6
+"""A head that bears on so much of itself wants no caul but the usual scrap. Own rule."""
+_FINE = 4
+
+
+def bands_of(looked: Looked, lot: Bodies, mitres: Sequence[Joining]) -> tuple[Band, ...]:
+    """A band round every closed ring of mitres that a stage closes.
+
+    Args:
+        looked: the piece.
+        lot: the bodies that become one.
+        mitres: those that close between them.
+    """
+    number = {row: index for index, body in enumerate(lot) for row in body}
+    edges = [
+        Edge(number[a], number[b], index)
+        for index, (a, b) in enumerate(looked.ends_of(each) for each in mitres)
+    ]
+    return tuple(
+        _band([mitres[edge.payload] for edge in ring]) for ring in on_cycles(edges)
+    )
+
+
+def _band(ring: Sequence[Joining]) -> Band:
+    normals = [each.glued_faces[0].normal for each in ring]
+    axis = next(
+        (cross(normals[0], each) for each in normals if length(cross(normals[0], each)) > _CLOSING),
+        ring[0].glued_faces[0].along,
+    )
+    if max(axis, key=abs) < 0.0:
+        axis = scaled(axis, -1.0)
+    x, y, z = unit(axis)
+    return Band(
+        round=tuple(dict.fromkeys(name for each in ring for name in (each.into, each.incoming))),
+        axis=(x + 0.0, y + 0.0, z + 0.0),
+        pressed=tuple((each.into, each.incoming) for each in ring),
+    )
+
+
+def clamp_lines_of(
+    looked: Looked, whole: Rigid, joinings: Sequence[Joining], head_mm: float
+) -> tuple[ClampLine, ...]:
+    """The lines of force that press the glued faces of some joints, those on one line together.
+
+    Args:
+        looked: the piece.
+        whole: all that stands in the stage, rows.
+        joinings: what a clamp presses; bands press the others.
+        head_mm: across the head of a clamp [mm].
+    """
+    found: dict[tuple[float, ...], tuple[Vector, Vector, list[tuple[Pair, JointFace]]]] = {}
+    for each in joinings:
+        for way, faces in _pressed(each):
+            middle = _middle(faces)
+            u, v, _ = (turn_of(way) @ np.array(middle)).tolist()
+            key = (*(round(value, 3) + 0.0 for value in way), round(u, 1), round(v, 1))
+            pressed = found.setdefault(key, (way, middle, []))[2]
+            pressed.extend(((each.into, each.incoming), face) for face in faces)
+    return tuple(
+        ClampLine(direction=way, pads=pads, pressed=tuple(pressed))
+        for way, middle, pressed in found.values()
+        for pads in _pads(looked, whole, way, middle, head_mm)
+    )
+
+
+def _pressed(joining: Joining) -> Iterable[tuple[Vector, list[JointFace]]]:
+    """The glued faces that close along the way in, by the line of force; walls are not pressed."""
+    way = joining.ways_in[0] if joining.ways_in else joining.faces[0].normal
+    lots: dict[Vector, list[JointFace]] = {}
+    for face in joining.glued_faces:
+        if face.play_mm <= GLUE_LINE.value and abs(dot(face.normal, way)) > _CLOSING:
+            lots.setdefault(_line(face.normal), []).append(face)
+    if not lots:  # only walls take glue: the part is still pressed home
+        lots[_line(way)] = list(joining.glued_faces or joining.faces)
+    return lots.items()
+
+
+def _line(way: Vector) -> Vector:
+    x, y, z = (value + 0.0 for value in way)
+    sign = 1.0 if max((x, y, z), key=abs) > 0.0 else -1.0
+    return (sign * x + 0.0, sign * y + 0.0, sign * z + 0.0)
+
+
+def _middle(faces: Sequence[JointFace]) -> Vector:
+    total = sum(face.area_mm2 for face in faces)
+    at: Vector = (0.0, 0.0, 0.0)
+    for face in faces:
+        share = face.area_mm2 / total if total else 1.0 / len(faces)
+        at = add(at, scaled(face.centre, share))
+    return at
+
+
+def _pads(
+    looked: Looked, whole: Rigid, way: Vector, middle: Vector, head_mm: float
+) -> Iterable[tuple[Pad, Pad]]:
+    """Where the line through a point comes out of the wood on either side."""
+    backs, fronts = looked.scene.seen(way)
+    rows = sorted(whole)
+    near = _pad(looked, backs.only(np.isin(backs.owner, rows)), (way, middle), -1.0, head_mm)
+    far = _pad(looked, fronts.only(np.isin(fronts.owner, rows)), (way, middle), 1.0, head_mm)
+    if near is not None and far is not None:
+        yield near, far
+
+
+def _pad(
+    looked: Looked, sheet: Sheet, line: tuple[Vector, Vector], sign: float, head_mm: float
+) -> Pad | None:
+    """The pad on the side that `sign` names: 1 along the way, -1 against it."""
+    way, middle = line
+    turn = turn_of(way)
+    u, v, depth = (turn @ np.array(middle)).tolist()
+    point = shapely.Point(u, v)
+    hit = np.flatnonzero(shapely.intersects(sheet.outline, point))
+    if not hit.size:
+        return None
+    depths = sheet.plane[hit] @ np.array([u, v, 1.0])
+    first = hit[int(np.argmax(sign * depths))]
+    out = float(sheet.plane[first] @ np.array([u, v, 1.0]))
+    share, caul = _bearing(sheet, point.buffer(head_mm / 2, quad_segs=_FINE), sign)
+    return Pad(
+        instance=looked.parts[int(sheet.owner[first])].name,
+        at=add(middle, scaled(way, out - depth)),
+        push=scaled(way, -sign),
+        share=share,
+        caul=caul,
+    )
+
+
+def _bearing(sheet: Sheet, head: shapely.Polygon, sign: float) -> tuple[float, Caul]:
+    """What share of a head bears square on the highest wood below it, and the caul wanted."""
+    under = np.flatnonzero(shapely.intersects(sheet.outline, head))
+    regions = shapely.intersection(sheet.outline[under], head)
+    tops = np.array([
+        _highest(region, plane, sign)
+        for region, plane in zip(regions, sheet.plane[under], strict=True)
+    ])  # fmt: skip
+    order = np.argsort(-tops)
+    level, covered, square, slanting = float(tops.max()), shapely.Polygon(), 0.0, 0.0
+    for index in order:
+        seen = shapely.difference(regions[index], covered).area
+        covered = shapely.union(covered, regions[index])
+        slope = float(np.hypot(*sheet.plane[under[index], :2]))
+        is_curved = sheet.face_slack[under[index]] > 0.0
+        if slope < _SQUARE and tops[index] > level - _LEVEL_MM:
+            square += seen
+        elif slope > _SLANTS and not is_curved:
+            slanting += seen
+    share = square / head.area
+    if slanting > square:
+        return share, Caul.MITRE_CUT
+    return share, Caul.NONE if share >= ENOUGH else Caul.SQUARE
+
+
+def _highest(region: shapely.Geometry, plane: np.ndarray, sign: float) -> float:  # type: ignore[type-arg]
+    points = shapely.get_coordinates(region)
+    return float((sign * (points @ plane[:2] + plane[2])).max())
