@@ -20,11 +20,11 @@ T = TypeVar("T")
 class Course:
     """The stages in outline, read by instances.
 
-    `merged` are the instances of every lot of every stage.
+    `merged` are the instances of every lot of every stage, `dry` those that go in without glue.
     """
 
-    drawn: Sequence[Drawn]
     merged: tuple[tuple[frozenset[str], ...], ...]
+    dry: tuple[tuple[str, ...], ...]
 
     def lot_with(self, stage: int, name: str) -> frozenset[str]:
         """What is one with an instance once a stage is closed, where the stage brings it in."""
@@ -34,11 +34,23 @@ class Course:
         """The stages that an instance stands in."""
         return [stage for stage in range(len(self.merged)) if self.lot_with(stage, name)]
 
+    def is_dry(self, stage: int, name: str) -> bool:
+        """Whether a stage brings an instance in without glue."""
+        return name in self.dry[stage]
 
-def course_of(looked: Looked, drawn: Sequence[Drawn]) -> Course:
+    def closings(self, pairs: Iterable[tuple[str, str]]) -> list[int]:
+        """For each joint, the stage after which its two instances are one."""
+        found = (
+            next((at for at in self.stages_with(a) if b in self.lot_with(at, a)), None)
+            for a, b in pairs
+        )
+        return [at for at in found if at is not None]
+
+
+def course_of(looked: Looked, drawn: Sequence[Drawn], dry: Sequence[tuple[str, ...]]) -> Course:
     """The stages read by instances."""
     return Course(
-        drawn=drawn,
+        dry=tuple(dry),
         merged=tuple(
             tuple(
                 frozenset(looked.names_of(row for body in lot for row in body))
@@ -71,7 +83,7 @@ def levellings_of(
         both = [at for at in stands if each.low in course.lot_with(at, each.high)]
         until = [at for at in stands if not both or at <= both[0]]
         free = [at for at in until if not way & course.lot_with(at, each.high)]
-        wanted = free[-1:] if both else free[:1]
+        wanted = free[-1:] if both and not course.is_dry(both[0], each.low) else free[:1]
         at = wanted[0] if wanted else stands[0]
         yield (
             at,
@@ -88,22 +100,26 @@ def levellings_of(
 
 
 def trimmings_of(course: Course, ends: Iterable[LeftLong]) -> Iterator[tuple[int, Trimming]]:
-    """By stage, the ends cut after it: once all that they wait for is home."""
+    """By stage, the ends cut once all joints that they wait for are closed.
+
+    Where another part would cover the end by then, before the stage that does.
+    """
     for each in ends:
-        first = [course.stages_with(name)[:1] for name in sorted(each.waits_for)]
-        stages = [at for found in first for at in found]
-        if stages:
-            yield (
-                max(stages),
-                Trimming(
-                    instance=each.instance,
-                    end=each.end,
-                    long_by_mm=each.long_by_mm,
-                    length_mm=each.length_mm,
-                    measured_from=each.measured_from,
-                    distance_mm=each.distance_mm,
-                ),
-            )
+        last = max(course.closings(each.waits_for), default=0)
+        covered = min(course.closings(each.before), default=None)
+        is_covered = covered is not None and covered <= last
+        yield (
+            covered if covered is not None and is_covered else last,
+            Trimming(
+                instance=each.instance,
+                end=each.end,
+                long_by_mm=each.long_by_mm,
+                length_mm=each.length_mm,
+                measured_from=each.measured_from,
+                distance_mm=each.distance_mm,
+                when=When.BEFORE if is_covered else When.AFTER,
+            ),
+        )
 
 
 def weights_of(course: Course, piece: Piece) -> Iterator[tuple[int, FixedBody]]:
@@ -115,7 +131,7 @@ def weights_of(course: Course, piece: Piece) -> Iterator[tuple[int, FixedBody]]:
 
 
 def fixings_of(course: Course, piece: Piece) -> Iterator[tuple[int | None, FixedWith]]:
-    """By stage, what a builder names: once all it goes through is one; None where nothing brings it.
+    """By stage, what a builder names, once all it goes through is one; None where no stage has it.
 
     What stands in one part alone goes in last of all.
     """
@@ -147,4 +163,3 @@ def by_stage(found: Iterable[tuple[int, T]], count: int) -> list[tuple[T, ...]]:
     for at, thing in found:
         lots[at].append(thing)
     return [tuple(lot) for lot in lots]
-

@@ -1,4 +1,4 @@
-"""What is measured before the glue of a stage sets: diagonals of closed frames, wind, squareness."""
+"""What is measured before the glue of a stage sets: diagonals of frames, wind, squareness."""
 
 from __future__ import annotations
 
@@ -33,8 +33,8 @@ def checks_of(
     frames = [each for each in closing if each.role in _FRAMES]
     number = {row: index for index, body in enumerate(lot) for row in body}
     edges = [
-        Edge(*(number[row] for row in looked.ends_of(each)), index)
-        for index, each in enumerate(frames)
+        Edge(number[a], number[b], index)
+        for index, (a, b) in enumerate(looked.ends_of(each) for each in frames)
     ]
     rings = on_cycles(edges)
     found: list[Check] = []

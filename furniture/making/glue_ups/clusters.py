@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.joints.joint import Joining, Role
@@ -33,10 +33,12 @@ class Nature(Enum):
 class Cluster:
     """Glued joints that one stage closes: rows of the piece's joinings.
 
-    `split_from` are all joints of the cluster that was too long for the glue, where this is a part.
+    `line` is the axis that they are pressed along, where there is one. `split_from` are all joints
+    of the cluster that was too long for the glue, where this is a part.
     """
 
     nature: Nature
+    line: Vector | None
     joinings: frozenset[int]
     split_from: frozenset[int] = frozenset()
 
@@ -50,7 +52,7 @@ def clusters_of(piece: Piece) -> tuple[Cluster, ...]:
     """The glued joints of a piece in clusters, in the order of its joinings."""
     placed = {each.instance: each for each in piece.placed}
     glued = [row for row, each in enumerate(piece.joinings) if is_glued(each)]
-    mitres = [row for row in glued if _is_mitre(piece.joinings[row], placed)]
+    mitres = [row for row in glued if is_mitre(each := piece.joinings[row], placed[each.incoming])]
     keys = {
         row: _key(piece.joinings[row], placed, [piece.joinings[each] for each in mitres])
         for row in glued
@@ -61,7 +63,8 @@ def clusters_of(piece: Piece) -> tuple[Cluster, ...]:
         glued, lambda row: (keys[row], _places(piece.joinings[row], keys[row][0] in late, lots))
     )
     return tuple(
-        Cluster(nature=keys[min(each)][0], joinings=frozenset(each)) for each in clusters
+        Cluster(nature=keys[min(each)][0], line=keys[min(each)][1], joinings=frozenset(each))
+        for each in clusters
     )
 
 
@@ -74,11 +77,14 @@ def split_where_long(
     """
     found: list[Cluster] = []
     for each in clusters:
-        if each.nature is Nature.MITRES or _seconds(piece, each.joinings, bench) <= bench.open_seconds:
+        if (
+            each.nature is Nature.MITRES
+            or _seconds(piece, each.joinings, bench) <= bench.open_seconds
+        ):
             found.append(each)
             continue
         found.extend(
-            Cluster(nature=each.nature, joinings=frozenset(share), split_from=each.joinings)
+            replace(each, joinings=frozenset(share), split_from=each.joinings)
             for share in _shares(piece, sorted(each.joinings), bench)
         )
     return tuple(found)
@@ -112,7 +118,7 @@ Key = tuple[Nature, Vector | None]
 
 
 def _key(joining: Joining, placed: dict[str, Placed], mitres: Sequence[Joining]) -> Key:
-    if _is_mitre(joining, placed) or _lies_across(joining, mitres):
+    if is_mitre(joining, placed[joining.incoming]) or _lies_across(joining, mitres):
         return (Nature.MITRES, None)
     if joining.role is Role.LOOSE_TONGUE:
         return (Nature.TONGUES, None)
@@ -131,8 +137,8 @@ def _line(way: Vector) -> Vector:
     return (x, y, z) if first > 0.0 else (-x + 0.0, -y + 0.0, -z + 0.0)
 
 
-def _is_mitre(joining: Joining, placed: dict[str, Placed]) -> bool:
-    incoming = placed[joining.incoming]
+def is_mitre(joining: Joining, incoming: Placed) -> bool:
+    """Whether two parts meet at their ends on a mitre."""
     return joining.role is Role.CORNER and (
         is_tilted_mitre(joining, incoming) or is_flat_mitre(joining, incoming)
     )
@@ -176,7 +182,7 @@ def _lots(joinings: Sequence[Joining], rows: Iterable[int]) -> dict[str, str]:
     return {name: top(name) for name in leader}
 
 
-def _places(joining: Joining, is_late: bool, lots: dict[str, str]) -> frozenset[str]:  # noqa: FBT001
+def _places(joining: Joining, is_late: bool, lots: dict[str, str]) -> frozenset[str]:
     """What joints must share to hang together: a part, or for what comes late a lot."""
     ends = (joining.into, joining.incoming)
     return frozenset(lots[name] for name in ends) if is_late else frozenset(ends)

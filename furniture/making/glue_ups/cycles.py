@@ -36,7 +36,7 @@ def on_cycles(edges: Sequence[Edge]) -> list[list[Edge]]:
 
 
 def path_between(start: int, end: int, edges: Iterable[tuple[int, int]]) -> tuple[int, ...]:
-    """The nodes on a shortest way from one to another, both included; just the two if there is none."""
+    """The nodes on a shortest way from one to another, both included; the two if there is none."""
     edges = list(edges)
     came_from = {start: start}
     waiting = [start]

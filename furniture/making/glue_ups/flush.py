@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
 from furniture.assembly.seen import Scene, Sheet, turn_of
+from furniture.joints.joint import Joining, Role
+from furniture.joints.mitre_plane import planes_on
+from furniture.joints.reading import is_face_to_face
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box, box_of
@@ -44,28 +47,33 @@ class Proud:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeftLong:
-    """An end that stays long until all of `waits_for` is home, and where it is cut.
+    """An end that stays long until all joints of `waits_for` are closed, and where it is cut.
 
     Args:
         instance: whose end it is.
         end: of that part.
         way: unit vector out of it, piece frame.
+        at_mm: where along that way it is cut [mm].
         long_by_mm: how much was left [mm].
         length_mm: of the part from its other end, once it is cut [mm].
         measured_from: the joined instance whose face lies next below the cut, and that face; the
             part's own other end where none does.
         distance_mm: from there to the cut [mm].
-        waits_for: instances; ends at one height are cut level with one another.
+        waits_for: joints as (into, incoming); ends at one height are cut level with one another.
+            What is stuck on by a face, such as a foot, is not waited for, nor what reaches past.
+        before: joints of parts that reach past the end and so cover it.
     """
 
     instance: str
     end: Face
     way: Vector
+    at_mm: float
     long_by_mm: float
     length_mm: float
     measured_from: tuple[str, Face]
     distance_mm: float
-    waits_for: frozenset[str]
+    waits_for: frozenset[tuple[str, str]]
+    before: frozenset[tuple[str, str]]
 
 
 def proud_faces(first: Placed, second: Placed) -> Iterator[Proud]:
@@ -86,12 +94,25 @@ def proud_faces(first: Placed, second: Placed) -> Iterator[Proud]:
 
 
 def proud_of(piece: Piece) -> tuple[Proud, ...]:
-    """Every face of the piece that is planed level with that of a part joined to it."""
+    """Every face of the piece that is planed level with that of a part joined to it.
+
+    A foot that stands a little in from the edge of its rail is meant to; a mitred end is no face.
+    """
     placed = {each.instance: each for each in piece.placed}
-    pairs = dict.fromkeys((each.into, each.incoming) for each in piece.joinings)
-    return tuple(
-        proud for a, b in pairs for proud in proud_faces(placed[a], placed[b])
+    pairs = dict.fromkeys(
+        (each.into, each.incoming) for each in piece.joinings if not _is_foot(each)
     )
+    return tuple(
+        proud
+        for a, b in pairs
+        for proud in proud_faces(placed[a], placed[b])
+        if not _is_mitred(placed[proud.high], proud.side)
+    )
+
+
+def _is_mitred(placed: Placed, side: Vector) -> bool:
+    end = placed.placement.face_towards(side)
+    return any(plane.end is end for plane in planes_on(placed))
 
 
 def left_long_of(piece: Piece) -> tuple[LeftLong, ...]:
@@ -102,23 +123,33 @@ def left_long_of(piece: Piece) -> tuple[LeftLong, ...]:
         if each.part.trimmed_last is not None
     ]
     return tuple(
-        LeftLong(
-            instance=each.instance, end=each.end, way=each.way, long_by_mm=each.long_by_mm,
-            length_mm=each.length_mm, measured_from=each.measured_from,
-            distance_mm=each.distance_mm,
+        replace(
+            each,
             waits_for=frozenset().union(
-                *(other.waits_for for other in found if other.way == each.way)
+                *(other.waits_for for other in found if _is_level(other, each))
             ),
         )
         for each in found
-    )  # fmt: skip
+    )
+
+
+def _is_level(first: LeftLong, second: LeftLong) -> bool:
+    return first.way == second.way and abs(first.at_mm - second.at_mm) < _CLEAR_MM
 
 
 def _left_long(piece: Piece, placed: Placed, end: Face) -> LeftLong:
     way = placed.placement.direction_to_piece(end.normal)
     blank = placed.part.blank
-    joined = _joined_to(piece, placed.instance)
+    joints = [
+        (each.into, each.incoming)
+        for each in piece.joinings
+        if placed.instance in (each.into, each.incoming) and not _is_foot(each)
+    ]
+    names = {name for pair in joints for name in pair} - {placed.instance}
+    joined = [each for each in piece.placed if each.instance in names]
     cut = _farthest(placed, way)
+    beyond = {each.instance for each in joined if _farthest(each, way) > cut + _CLEAR_MM}
+    past = frozenset(pair for pair in joints if beyond & set(pair))
     below = [(_farthest(each, way), each) for each in joined]
     near = max(
         ((at, each) for at, each in below if at < cut - _CLEAR_MM),
@@ -130,6 +161,7 @@ def _left_long(piece: Piece, placed: Placed, end: Face) -> LeftLong:
         instance=placed.instance,
         end=end,
         way=way,
+        at_mm=cut,
         long_by_mm=placed.part.rough.length_mm,
         length_mm=blank.length_mm,
         measured_from=(
@@ -137,18 +169,13 @@ def _left_long(piece: Piece, placed: Placed, end: Face) -> LeftLong:
             end.opposite if near[1] is None else from_part.placement.face_towards(way),
         ),
         distance_mm=round(cut - near[0], 9),
-        waits_for=frozenset({placed.instance, *(each.instance for each in joined)}),
+        waits_for=frozenset(joints) - past,
+        before=past,
     )
 
 
-def _joined_to(piece: Piece, instance: str) -> list[Placed]:
-    names = {
-        name
-        for each in piece.joinings
-        if instance in (each.into, each.incoming)
-        for name in (each.into, each.incoming)
-    } - {instance}
-    return [each for each in piece.placed if each.instance in names]
+def _is_foot(joining: Joining) -> bool:
+    return joining.role is Role.SEAT and is_face_to_face(joining)
 
 
 def in_a_planes_way(scene: Scene, placed: Placed, proud: Proud) -> frozenset[str]:
@@ -171,9 +198,7 @@ def in_a_planes_way(scene: Scene, placed: Placed, proud: Proud) -> frozenset[str
 
 
 def _lies_over(sheet: Sheet, room: shapely.Polygon) -> NDArray[np.bool_]:
-    found: NDArray[np.bool_] = (
-        shapely.area(shapely.intersection(sheet.outline, room)) > _HAIR_MM2
-    )
+    found: NDArray[np.bool_] = shapely.area(shapely.intersection(sheet.outline, room)) > _HAIR_MM2
     return found
 
 
@@ -212,9 +237,3 @@ def _is_square(placed: Placed) -> bool:
     """Whether the part stands square in the piece, so that its box is itself."""
     axes = (placed.placement.x_axis, placed.placement.y_axis)
     return all(max(abs(value) for value in axis) > _SQUARE for axis in axes)
-
-
-def waits_in_order(names: Sequence[str], stages: Sequence[frozenset[str]]) -> int | None:
-    """The last of some lots that holds any of the names, None where none does."""
-    wanted = set(names)
-    return max((index for index, lot in enumerate(stages) if lot & wanted), default=None)

@@ -8,26 +8,30 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from furniture.assembly.blocking import blocked_along
+from furniture.assembly.blocking import blocked_along, meets_along
 from furniture.assembly.body import Body
-from furniture.assembly.directions import lines_of, opposite
-from furniture.assembly.seen import Scene
+from furniture.assembly.directions import lines_of, opposite, rank_of
+from furniture.assembly.seen import Scene, Side
 from furniture.assembly.splitting import leaving_groups
 from furniture.assembly.two_legs import any_two_legs, unhooked
 from furniture.joints.joint import Joining
-from furniture.parts.vectors import Vector
+from furniture.parts.vectors import Vector, unit
 
 Table = NDArray[np.bool_]
 Rigid = frozenset[int]
 """Rows of the parts that are one body."""
 Bodies = tuple[Rigid, ...]
+SLANTING: Vector = unit((1.0, 1.0, 1.0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Parting:
-    """How some bodies leave the others: so far along `away` [mm] and then `then`, or for ever."""
+    """How some bodies leave the others: so far along `away` [mm] and then `then`, or for ever.
 
-    leaving: frozenset[int]
+    `leaving` are the rows of what leaves.
+    """
+
+    leaving: Rigid
     away: Vector
     first_mm: float | None = None
     then: Vector | None = None
@@ -45,6 +49,7 @@ class Looked:
         self._closable: dict[tuple[frozenset[Rigid], int], bool] = {}
         self._free: dict[Rigid, list[Rigid]] = {}
         self._stuck: dict[Rigid, list[Rigid]] = {}
+        self._in_two: dict[frozenset[Rigid], Parting | None] = {}
 
     @property
     def parts(self) -> Sequence[Body]:
@@ -89,26 +94,76 @@ class Looked:
             return True
         if any(less <= rest for less in stuck):
             return False
-        is_free = next(self.partings((body, rest)), None) is not None
-        is_free = is_free or self._hooks_off(body, rest)
+        is_free = self._slides_off(body, rest) or self._unhooked(body, rest) is not None
         (free if is_free else stuck).append(rest)
         return is_free
 
-    def partings(self, bodies: Sequence[Rigid]) -> Iterator[Parting]:
-        """The ways in which some of the bodies leave the others in one leg, both ways of a line."""
+    def _slides_off(self, body: Rigid, rest: Rigid) -> bool:
+        sides: tuple[Side, Side] | None = None
         for line in self.lines:
+            if line in self._tables or rank_of(line) < rank_of(SLANTING):
+                table = self.table((body, rest), line)
+                met = (bool(table[0, 1]), bool(table[1, 0]))
+            else:  # two bodies alone are sooner looked at than all parts
+                sides = sides or (Side(self.scene, sorted(body)), Side(self.scene, sorted(rest)))
+                met = (meets_along(*sides, line), meets_along(*sides, opposite(line)))
+            if not all(met):
+                return True
+        return False
+
+    def partings(self, bodies: Sequence[Rigid]) -> Iterator[Parting]:
+        """The ways in which some of the bodies leave the others in one leg, both ways of a line.
+
+        Slanting lines are only looked along where those of the piece serve nowhere.
+        """
+        is_found = False
+        for line in self.lines:
+            if is_found and rank_of(line) == rank_of(SLANTING):
+                return
             for leaving in leaving_groups(self.table(bodies, line)):
-                yield Parting(leaving=leaving, away=line)
+                is_found = True
+                yield Parting(leaving=_rows(bodies[each] for each in leaving), away=line)
 
     def in_two_legs(self, bodies: Sequence[Rigid]) -> Parting | None:
-        """A way in which some of the bodies leave the others in two legs."""
+        """A way in which some of the bodies leave the others in two legs.
+
+        First tried is one body alone, back along a way in which its joints close.
+        """
+        key = frozenset(bodies)
+        if key not in self._in_two:
+            whole = _rows(bodies)
+            alone = (self._unhooked(body, whole - body) for body in sorted(bodies, key=min))
+            found = next((each for each in alone if each is not None), None)
+            self._in_two[key] = found or self._any_in_two(bodies)
+        return self._in_two[key]
+
+    def _any_in_two(self, bodies: Sequence[Rigid]) -> Parting | None:
         whole = [self._as_one(body) for body in bodies]
         legs = any_two_legs(whole, range(len(bodies)), self.lines)
         if legs is None:
             return None
         return Parting(
-            leaving=legs.leaving, away=legs.first, first_mm=legs.first_mm, then=legs.then
-        )
+            leaving=_rows(bodies[each] for each in legs.leaving),
+            away=legs.first, first_mm=legs.first_mm, then=legs.then,
+        )  # fmt: skip
+
+    def _unhooked(self, body: Rigid, rest: Rigid) -> Parting | None:
+        """A body's way out that begins back along a way in which its joints close."""
+        ways = {
+            opposite(each.ways_in[0]) if incoming in body else each.ways_in[0]
+            for each in self.joinings
+            for into, incoming in (self.ends_of(each),)
+            if each.ways_in
+            and ((into in body and incoming in rest) or (into in rest and incoming in body))
+        }
+        for way in sorted(ways, key=lambda each: rank_of(opposite(each))):
+            legs = unhooked(self.scene, sorted(body), sorted(rest), way, self.lines)
+            if legs:
+                best = min(legs, key=lambda each: rank_of(opposite(each.then)))
+                return Parting(
+                    leaving=body, away=best.first, first_mm=best.first_mm, then=best.then
+                )
+        return None
 
     def _comes_apart(self, bodies: Bodies, legs: int) -> bool:
         if len(bodies) < 2:
@@ -119,23 +174,7 @@ class Looked:
         if parting is None:
             return False
         # What comes apart at all comes apart whatever leaves first: fewer parts are in the way.
-        sides = (
-            tuple(body for index, body in enumerate(bodies) if (index in parting.leaving) is side)
-            for side in (True, False)
-        )
-        return all(self._comes_apart(side, legs) for side in sides)
-
-    def _hooks_off(self, body: Rigid, rest: Rigid) -> bool:
-        ways = {
-            opposite(each.ways_in[0]) if self.row_of[each.incoming] in body else each.ways_in[0]
-            for each in self.joinings
-            if each.ways_in and len(body & set(self.ends_of(each))) == 1
-            and len(rest & set(self.ends_of(each))) == 1
-        }  # fmt: skip
-        return any(
-            unhooked(self.scene, sorted(body), sorted(rest), way, self.lines)
-            for way in sorted(ways)
-        )
+        return all(self._comes_apart(side, legs) for side in sides_of(bodies, parting))
 
     def _as_one(self, body: Rigid) -> Body:
         parts = [self.parts[row] for row in sorted(body)]
@@ -145,3 +184,15 @@ class Looked:
             volume_mm3=sum(each.volume_mm3 for each in parts),
             centre=parts[0].centre,
         )
+
+
+def sides_of(bodies: Bodies, parting: Parting) -> tuple[Bodies, Bodies]:
+    """The bodies that leave, and the others."""
+    return (
+        tuple(body for body in bodies if body <= parting.leaving),
+        tuple(body for body in bodies if not body & parting.leaving),
+    )
+
+
+def _rows(bodies: Iterable[Rigid]) -> Rigid:
+    return frozenset[int]().union(*bodies)

@@ -16,15 +16,16 @@ _CLOSING = 0.1
 """A face closes when the move goes into it by this share; less only wipes along it. Own rule."""
 
 
-def moves_of(looked: Looked, bodies: Bodies) -> tuple[Step, ...]:
+def moves_of(looked: Looked, bodies: Bodies, liked: Sequence[Step] = ()) -> tuple[Step, ...]:
     """The moves that bring rigid bodies together, first move first.
 
     They are taken apart, what leaves nothing hanging and wipes no glue off first, and the film is
-    reversed, as in the order of assembly.
+    reversed, as in the order of assembly; where a step of that parts just these, it is taken.
 
     Args:
         looked: the piece.
         bodies: that come together by such moves.
+        liked: the steps of the order of assembly.
     """
     steps: list[Step] = []
     waiting = [bodies]
@@ -32,14 +33,22 @@ def moves_of(looked: Looked, bodies: Bodies) -> tuple[Step, ...]:
         group = waiting.pop()
         if len(group) < 2:
             continue
-        parting = _best(looked, group)
-        sides = tuple(
-            tuple(body for index, body in enumerate(group) if (index in parting.leaving) is side)
-            for side in (True, False)
-        )
-        steps.append(_step(looked, sides, parting))
-        waiting.extend(sorted(sides, key=len))
-    return _in_order(steps)
+        step = _liked(looked, group, liked) or _step(looked, group, _best(looked, group))
+        steps.append(step)
+        moving = {looked.row_of[name] for name in step.moving}
+        waiting.append(tuple(body for body in group if not body & moving))
+        waiting.append(tuple(body for body in group if body <= moving))
+    return tuple(reversed(steps))  # what stands still is built first
+
+
+def _liked(looked: Looked, group: Bodies, liked: Sequence[Step]) -> Step | None:
+    whole = set(looked.names_of(row for body in group for row in body))
+    for step in liked:
+        moving = {looked.row_of[name] for name in step.moving}
+        is_whole = all(body <= moving or not body & moving for body in group)
+        if is_whole and {*step.moving, *step.onto} == whole:
+            return step
+    return None
 
 
 def _best(looked: Looked, group: Bodies) -> Parting:
@@ -52,8 +61,7 @@ def _best(looked: Looked, group: Bodies) -> Parting:
 
 
 def _cost(looked: Looked, group: Bodies, parting: Parting) -> tuple[object, ...]:
-    leaving = frozenset().union(*(group[each] for each in parting.leaving))
-    rest = frozenset().union(*group) - leaving
+    leaving, rest = _rows(group, parting)
     crossing = _between(looked, leaving, rest)
     moving, _, home = _sides(looked, leaving, rest, parting)
     return (
@@ -64,6 +72,10 @@ def _cost(looked: Looked, group: Bodies, parting: Parting) -> tuple[object, ...]
         rank_of(home),
         tuple(-each for each in sorted(moving)),
     )
+
+
+def _rows(group: Bodies, parting: Parting) -> tuple[Rigid, Rigid]:
+    return parting.leaving, frozenset[int]().union(*group) - parting.leaving
 
 
 def _hanging(looked: Looked, group: Bodies, side: Rigid) -> int:
@@ -104,8 +116,8 @@ def _sides(
     return rest, leaving, parting.away
 
 
-def _step(looked: Looked, sides: Sequence[Bodies], parting: Parting) -> Step:
-    leaving, rest = (frozenset[int]().union(*side) for side in sides)
+def _step(looked: Looked, group: Bodies, parting: Parting) -> Step:
+    leaving, rest = _rows(group, parting)
     moving, onto, home = _sides(looked, leaving, rest, parting)
     before = None
     if parting.then is not None and parting.first_mm is not None:
@@ -118,8 +130,3 @@ def _step(looked: Looked, sides: Sequence[Bodies], parting: Parting) -> Step:
         joints=tuple((each.into, each.incoming) for each in _between(looked, leaving, rest)),
         before=before,
     )
-
-
-def _in_order(steps: Sequence[Step]) -> tuple[Step, ...]:
-    """The moves, those that build a side before the one that uses it."""
-    return tuple(reversed(steps))

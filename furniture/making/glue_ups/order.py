@@ -10,9 +10,8 @@ does not ask how it was reached.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from furniture.joints.joint import Joining
 from furniture.making.glue_ups.clusters import Cluster, Nature, faces_count, is_glued
 from furniture.making.glue_ups.looked import Bodies, Looked, Rigid
 from furniture.making.glue_ups.values import GlueBench
@@ -50,12 +49,14 @@ class Wishes:
             are one with it, keep the plane off.
         turn: for each joint, how early the order of assembly closes it: more is earlier.
         legs: of the longest moves that are allowed, one or two.
+        is_in_turn: whether the clusters are closed in their order, without a choice.
     """
 
     bench: GlueBench
     in_the_way: Sequence[tuple[int, frozenset[int]]]
     turn: Mapping[int, int]
     legs: int = 1
+    is_in_turn: bool = False
 
 
 class Search:
@@ -80,7 +81,9 @@ class Search:
     def open_in(self, state: State) -> frozenset[int]:
         """The glued joints that are not closed yet."""
         of = {row: body for body in state for row in body}
-        return frozenset(row for row in self.glued if of[self.ends[row][0]] != of[self.ends[row][1]])
+        return frozenset(
+            row for row in self.glued if of[self.ends[row][0]] != of[self.ends[row][1]]
+        )
 
     def _from(self, state: State) -> tuple[Cost, tuple[Drawn, ...]] | None:
         if state in self._best:
@@ -89,8 +92,8 @@ class Search:
             self.furthest = state
         is_open = self.open_in(state)
         best: tuple[Cost, tuple[Drawn, ...]] | None = None if is_open else ((), ())
-        for cluster in self.clusters:
-            drawn = self._drawn(state, cluster, is_open) if cluster.joinings & is_open else None
+        for cluster in self._choices(is_open):
+            drawn = self._drawn(state, cluster, is_open)
             rest = None if drawn is None else self._from(drawn.after)
             if drawn is None or rest is None:
                 continue
@@ -99,6 +102,24 @@ class Search:
                 best = (cost, (drawn, *rest[1]))
         self._best[state] = best
         return best
+
+    def _choices(self, is_open: frozenset[int]) -> Iterator[Cluster]:
+        """Each cluster that is open, and all of one kind together where they do not hang together.
+
+        Where only steps in their order are tried, the next one.
+        """
+        still = [each for each in self.clusters if each.joinings & is_open]
+        if self.wishes.is_in_turn:
+            yield from still[:1]
+            return
+        yield from still
+        alike: dict[object, list[Cluster]] = {}
+        for each in still:
+            alike.setdefault((each.nature, each.line), []).append(each)
+        for lot in alike.values():
+            if len(lot) > 1:
+                joinings = frozenset(row for each in lot for row in each.joinings)
+                yield replace(lot[0], joinings=joinings, split_from=frozenset())
 
     def _drawn(self, state: State, cluster: Cluster, is_open: frozenset[int]) -> Drawn | None:
         """The stage that closes a cluster, if what comes together can."""
@@ -137,15 +158,14 @@ class Search:
         return tuple(found)
 
     def _touches(self, body: Rigid, whole: Rigid) -> bool:
-        return any(
-            (a in body and b in whole) or (a in whole and b in body) for a, b in self.ends
-        )
+        return any((a in body and b in whole) or (a in whole and b in body) for a, b in self.ends)
 
     def _cost(self, drawn: Drawn, is_open: frozenset[int]) -> Cost:
         """What speaks against a stage, the gravest first: less is better, and it adds up.
 
         Mitres of one ring closed apart; a face that no plane reaches once it is in; a part stuck on
-        by a face before the others are in; more glue than stays open; one more stage.
+        by a face before the others are in; more glue than stays open; joints pressed along several
+        axes at once; one more stage.
         """
         bench = self.wishes.bench
         joinings = [self.looked.joinings[row] for row in sorted(drawn.glued)]
@@ -167,8 +187,18 @@ class Search:
             shut,
             self._too_early(drawn, is_open),
             max(0.0, seconds - bench.open_seconds),
+            self._other_ways(drawn),
             1,
             sum(self.wishes.turn.get(row, 0) for row in left),
+        )
+
+    def _other_ways(self, drawn: Drawn) -> int:
+        """How many joints land in a stage that are not pressed as those it is made for."""
+        own = drawn.cluster
+        return sum(
+            len(each.joinings & drawn.glued)
+            for each in self.clusters
+            if own is None or (each.nature, each.line) != (own.nature, own.line)
         )
 
     def _too_early(self, drawn: Drawn, is_open: frozenset[int]) -> int:
@@ -228,10 +258,3 @@ def _sum(first: Cost, second: Cost) -> Cost:
     if not second:
         return first
     return tuple(a + b for a, b in zip(first, second, strict=True))
-
-
-def inside(joinings: Sequence[Joining], names: frozenset[str]) -> Iterator[int]:
-    """Rows of the joints whose two parts are among these."""
-    for row, each in enumerate(joinings):
-        if each.into in names and each.incoming in names:
-            yield row

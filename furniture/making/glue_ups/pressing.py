@@ -1,4 +1,4 @@
-"""Clamps of a stage: lines of force through what stands there, the pads at their ends, and bands."""
+"""Clamps of a stage: lines of force through what stands there, their pads, and bands."""
 
 from __future__ import annotations
 
@@ -7,13 +7,15 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
-from furniture.assembly.seen import Sheet, turn_of
+from furniture.assembly.seen import Floats, Sheet, turn_of
 from furniture.joints.joint import Joining, JointFace
+from furniture.joints.reading import is_face_to_face
 from furniture.making.glue_ups.cycles import Edge, on_cycles
 from furniture.making.glue_ups.looked import Bodies, Looked, Rigid
 from furniture.making.glue_ups.values import Band, Caul, ClampLine, Pad, Pair
-from furniture.parts.vectors import Vector, add, cross, dot, length, scaled, unit
+from furniture.parts.vectors import Vector, add, cross, dot, length, scaled, subtract, unit
 from furniture.rules.bench import GLUE_LINE
 
 _CLOSING = 0.1
@@ -26,6 +28,7 @@ _SLANTS = math.tan(math.radians(15.0))
 ENOUGH = 0.6
 """A head that bears on so much of itself wants no caul but the usual scrap. Own rule."""
 _FINE = 4
+_WHOLE = 0.999
 
 
 def bands_of(looked: Looked, lot: Bodies, mitres: Sequence[Joining]) -> tuple[Band, ...]:
@@ -41,9 +44,7 @@ def bands_of(looked: Looked, lot: Bodies, mitres: Sequence[Joining]) -> tuple[Ba
         Edge(number[a], number[b], index)
         for index, (a, b) in enumerate(looked.ends_of(each) for each in mitres)
     ]
-    return tuple(
-        _band([mitres[edge.payload] for edge in ring]) for ring in on_cycles(edges)
-    )
+    return tuple(_band([mitres[edge.payload] for edge in ring]) for ring in on_cycles(edges))
 
 
 def _band(ring: Sequence[Joining]) -> Band:
@@ -74,18 +75,32 @@ def clamp_lines_of(
         head_mm: across the head of a clamp [mm].
     """
     found: dict[tuple[float, ...], tuple[Vector, Vector, list[tuple[Pair, JointFace]]]] = {}
-    for each in joinings:
-        for way, faces in _pressed(each):
-            middle = _middle(faces)
-            u, v, _ = (turn_of(way) @ np.array(middle)).tolist()
-            key = (*(round(value, 3) + 0.0 for value in way), round(u, 1), round(v, 1))
-            pressed = found.setdefault(key, (way, middle, []))[2]
-            pressed.extend(((each.into, each.incoming), face) for face in faces)
+    for way, pressed in _lots(joinings):
+        middle = _point_of([face for _, face in pressed])
+        u, v, _ = (turn_of(way) @ np.array(middle)).tolist()
+        key = (*(round(value, 3) + 0.0 for value in way), round(u, 1), round(v, 1))
+        found.setdefault(key, (way, middle, []))[2].extend(pressed)
     return tuple(
         ClampLine(direction=way, pads=pads, pressed=tuple(pressed))
         for way, middle, pressed in found.values()
         for pads in _pads(looked, whole, way, middle, head_mm)
     )
+
+
+def _lots(
+    joinings: Sequence[Joining],
+) -> Iterable[tuple[Vector, list[tuple[Pair, JointFace]]]]:
+    """What one line of force presses: the faces of a joint that look one way.
+
+    A part that is only stuck on by a face, on two rails at their corner, is pressed in its middle.
+    """
+    lots: dict[object, tuple[Vector, list[tuple[Pair, JointFace]]]] = {}
+    for each in joinings:
+        pair = (each.into, each.incoming)
+        for way, faces in _pressed(each):
+            stuck = (each.incoming, way) if is_face_to_face(each) else (pair, way)
+            lots.setdefault(stuck, (way, []))[1].extend((pair, face) for face in faces)
+    return lots.values()
 
 
 def _pressed(joining: Joining) -> Iterable[tuple[Vector, list[JointFace]]]:
@@ -104,6 +119,18 @@ def _line(way: Vector) -> Vector:
     x, y, z = (value + 0.0 for value in way)
     sign = 1.0 if max((x, y, z), key=abs) > 0.0 else -1.0
     return (sign * x + 0.0, sign * y + 0.0, sign * z + 0.0)
+
+
+def _point_of(faces: Sequence[JointFace]) -> Vector:
+    """Where to press: the middle of all, or of the largest where that lies on none of them."""
+    middle = _middle(faces)
+    is_on_one = any(
+        abs(dot(subtract(middle, face.centre), face.along)) <= face.run_mm / 2
+        and abs(dot(subtract(middle, face.centre), cross(face.normal, face.along)))
+        <= face.deep_mm / 2
+        for face in faces
+    )
+    return middle if is_on_one else max(faces, key=lambda face: face.area_mm2).centre
 
 
 def _middle(faces: Sequence[JointFace]) -> Vector:
@@ -135,13 +162,15 @@ def _pad(
     turn = turn_of(way)
     u, v, depth = (turn @ np.array(middle)).tolist()
     point = shapely.Point(u, v)
+    head = point.buffer(head_mm / 2, quad_segs=_FINE)
+    sheet = sheet.only(_boxes_meet(sheet, head))
     hit = np.flatnonzero(shapely.intersects(sheet.outline, point))
     if not hit.size:
         return None
     depths = sheet.plane[hit] @ np.array([u, v, 1.0])
     first = hit[int(np.argmax(sign * depths))]
     out = float(sheet.plane[first] @ np.array([u, v, 1.0]))
-    share, caul = _bearing(sheet, point.buffer(head_mm / 2, quad_segs=_FINE), sign)
+    share, caul = _bearing(sheet, head, sign)
     return Pad(
         instance=looked.parts[int(sheet.owner[first])].name,
         at=add(middle, scaled(way, out - depth)),
@@ -149,6 +178,16 @@ def _pad(
         share=share,
         caul=caul,
     )
+
+
+def _boxes_meet(sheet: Sheet, head: shapely.Polygon) -> NDArray[np.bool_]:
+    """Quickly, which facets may lie below a head at all."""
+    low_u, low_v, high_u, high_v = head.bounds
+    box = shapely.bounds(sheet.outline)
+    found: NDArray[np.bool_] = (
+        (box[:, 0] <= high_u) & (box[:, 2] >= low_u) & (box[:, 1] <= high_v) & (box[:, 3] >= low_v)
+    )
+    return found
 
 
 def _bearing(sheet: Sheet, head: shapely.Polygon, sign: float) -> tuple[float, Caul]:
@@ -162,6 +201,8 @@ def _bearing(sheet: Sheet, head: shapely.Polygon, sign: float) -> tuple[float, C
     order = np.argsort(-tops)
     level, covered, square, slanting = float(tops.max()), shapely.Polygon(), 0.0, 0.0
     for index in order:
+        if covered.area > _WHOLE * head.area:
+            break
         seen = shapely.difference(regions[index], covered).area
         covered = shapely.union(covered, regions[index])
         slope = float(np.hypot(*sheet.plane[under[index], :2]))
@@ -176,6 +217,6 @@ def _bearing(sheet: Sheet, head: shapely.Polygon, sign: float) -> tuple[float, C
     return share, Caul.NONE if share >= ENOUGH else Caul.SQUARE
 
 
-def _highest(region: shapely.Geometry, plane: np.ndarray, sign: float) -> float:  # type: ignore[type-arg]
+def _highest(region: shapely.Geometry, plane: Floats, sign: float) -> float:
     points = shapely.get_coordinates(region)
     return float((sign * (points @ plane[:2] + plane[2])).max())

@@ -9,7 +9,7 @@ from furniture.assembly.seen import Side
 from furniture.joints.joint import GrainRelation, Joining
 from furniture.joints.reading import is_face_to_face
 from furniture.making.glue_ups.looked import Looked, Rigid
-from furniture.making.glue_ups.values import Bare, DrivenIn, GlueArea, GluedFace, Why
+from furniture.making.glue_ups.values import Bare, Bareness, DrivenIn, GlueArea, GluedFace
 from furniture.parts.vectors import Vector
 
 _NEAR_MM = 1.0
@@ -46,9 +46,9 @@ def bare_of(
         glued: the joints that close with glue.
         dry: those that close without.
     """
-    moving = [Bare(instance=each.incoming, against=each.into, why=Why.MOVES) for each in dry]
+    moving = [Bare(instance=each.incoming, against=each.into, why=Bareness.MOVES) for each in dry]
     walls = [
-        Bare(instance=each.incoming, against=each.into, why=Why.NOT_BRIDGED)
+        Bare(instance=each.incoming, against=each.into, why=Bareness.NOT_BRIDGED)
         for each in glued
         if any(face.glue is None for face in each.faces)
     ]
@@ -71,7 +71,7 @@ def _lain_under(looked: Looked, whole: Rigid, glued: Sequence[Joining]) -> Itera
         for other in sorted(whole - {row}):
             against = looked.parts[other].name
             if against not in stuck and any(_lies_before(looked, row, other, way) for way in ways):
-                yield Bare(instance=name, against=against, why=Why.MOVES, only_on=only_on)
+                yield Bare(instance=name, against=against, why=Bareness.MOVES, only_on=only_on)
 
 
 def _lies_before(looked: Looked, row: int, other: int, way: Vector) -> bool:

@@ -19,10 +19,10 @@ from furniture.making.glue_ups.after import (
 from furniture.making.glue_ups.checking import checks_of
 from furniture.making.glue_ups.clusters import (
     Cluster,
-    Nature,
     clusters_of,
     faces_count,
     is_glued,
+    is_mitre,
     split_where_long,
 )
 from furniture.making.glue_ups.flush import Proud, in_a_planes_way, left_long_of, proud_of
@@ -75,8 +75,8 @@ def stages_of(
     ]
     wishes = _wishes(piece, order, looked, proud, bench)
     furthest: State = frozenset()
-    for clusters, legs in _tries(piece, order, bench):
-        search = Search(looked, clusters, replace(wishes, legs=legs))
+    for clusters, wanted in _tries(piece, order, wishes):
+        search = Search(looked, clusters, wanted)
         drawn = search.stages()
         furthest = search.furthest
         if drawn is not None:
@@ -88,27 +88,27 @@ def stages_of(
     drawn = drawn if dry is None else (*drawn, dry)
     if not all(looked.is_closable(lot, 2) for lot in (*(dry.merged if dry else ()), tuple(state))):
         return _stuck(looked, state)
-    return _told(piece, looked, drawn, state, proud, wishes)
+    return _told(piece, looked, drawn, state, proud, wishes, order)
 
 
 def _tries(
-    piece: Piece, order: AssemblyPlan, bench: GlueBench
-) -> Iterator[tuple[Sequence[Cluster], int]]:
-    """Clusters and how many legs a move may have, the best liked first.
+    piece: Piece, order: AssemblyPlan, wishes: Wishes
+) -> Iterator[tuple[Sequence[Cluster], Wishes]]:
+    """Clusters and what their moves may be, the best liked first.
 
     Last come the steps of the order of assembly one by one: they can be closed, if not well.
     """
     whole = clusters_of(piece)
-    split = split_where_long(piece, whole, bench)
+    split = split_where_long(piece, whole, wishes.bench)
     for legs in (1, 2):
-        yield split, legs
+        yield split, replace(wishes, legs=legs)
         if split != whole:
-            yield whole, legs
-    yield _steps(piece, order, whole), 2
+            yield whole, replace(wishes, legs=legs)
+    yield _steps(piece, order, whole), replace(wishes, legs=2, is_in_turn=True)
 
 
 def _steps(piece: Piece, order: AssemblyPlan, whole: Sequence[Cluster]) -> tuple[Cluster, ...]:
-    of = {row: each.nature for each in whole for row in each.joinings}
+    of = {row: each for each in whole for row in each.joinings}
     found = (
         frozenset(
             row
@@ -117,9 +117,7 @@ def _steps(piece: Piece, order: AssemblyPlan, whole: Sequence[Cluster]) -> tuple
         )
         for step in order.steps
     )
-    return tuple(
-        Cluster(nature=of[min(rows)], joinings=rows, split_from=rows) for rows in found if rows
-    )
+    return tuple(replace(of[min(rows)], joinings=rows) for rows in found if rows)
 
 
 def _wishes(
@@ -168,9 +166,11 @@ def _told(
     state: State,
     proud: Sequence[tuple[Proud, frozenset[str]]],
     wishes: Wishes,
+    order: AssemblyPlan,
 ) -> GlueUps:
-    course = course_of(looked, drawn)
     placed = {each.instance: each for each in piece.placed}
+    stages = [_stage(piece, looked, each, placed, wishes, order) for each in drawn]
+    course = course_of(looked, drawn, [each.dry for each in stages])
     count = len(drawn)
     levelled = by_stage(levellings_of(course, proud, placed), count)
     trimmed = by_stage(trimmings_of(course, left_long_of(piece)), count)
@@ -180,28 +180,29 @@ def _told(
     return GlueUps(
         stages=tuple(
             replace(
-                _stage(piece, looked, each, placed, wishes),
+                each,
                 number=at + 1,
                 levelled=levelled[at],
                 trimmed=trimmed[at],
                 weights=weights[at],
                 fixed_with=fixed[at],
             )
-            for at, each in enumerate(drawn)
+            for at, each in enumerate(stages)
         ),
-        laid_in=moves_of(looked, tuple(sorted(state, key=min))),
+        laid_in=moves_of(looked, tuple(sorted(state, key=min)), order.steps),
         fixed_with=tuple(each for at, each in fixings if at is None),
     )
 
 
 def _stage(
-    piece: Piece, looked: Looked, drawn: Drawn, placed: dict[str, Placed], wishes: Wishes
-) -> Stage:
+    piece: Piece, looked: Looked, drawn: Drawn, placed: dict[str, Placed], wishes: Wishes,
+    order: AssemblyPlan,
+) -> Stage:  # fmt: skip
     glued, dry = _closing(piece, looked, drawn)
     spread = spread_of(glued)
     seconds = faces_count(glued) * wishes.bench.seconds_per_face
     lots = [(lot, frozenset[int]().union(*lot)) for lot in drawn.merged]
-    mitres = [each for each in glued if _is_mitre(piece, drawn, each)]
+    mitres = [each for each in glued if is_mitre(each, placed[each.incoming])]
     bands = tuple(
         band
         for lot, whole in lots
@@ -213,7 +214,7 @@ def _stage(
         number=0,
         bodies=tuple(looked.names_of(body) for lot in drawn.merged for body in lot),
         dry=_dry(looked, drawn, glued),
-        moves=tuple(step for lot in drawn.merged for step in moves_of(looked, lot)),
+        moves=tuple(step for lot in drawn.merged for step in moves_of(looked, lot, order.steps)),
         glued=glued,
         closed_dry=dry,
         spread=spread,
@@ -271,15 +272,6 @@ def _closing(
     )
 
 
-def _is_mitre(piece: Piece, drawn: Drawn, joining: Joining) -> bool:
-    """Whether a joint is a mitre: what lies across it, a spline, is none."""
-    is_of_mitres = drawn.cluster is not None and any(
-        each.nature is Nature.MITRES and piece.joinings.index(joining) in each.joinings
-        for each in clusters_of(piece)
-    )
-    return is_of_mitres and joining.role is Role.CORNER
-
-
 def _is_pressed(joining: Joining) -> bool:
     """Whether a clamp presses a joint: a loose tongue is only pushed home."""
     return joining.role is not Role.LOOSE_TONGUE
@@ -302,9 +294,7 @@ def _held_true_by(looked: Looked, drawn: Drawn, legs: int) -> tuple[str, ...]:
         return ()
     left = drawn.cluster.split_from - drawn.glued
     ends = {row for joint in left for row in looked.ends_of(looked.joinings[joint])}
-    more = tuple(
-        body for body in drawn.before if body & ends and body not in drawn.merged[0]
-    )
+    more = tuple(body for body in drawn.before if body & ends and body not in drawn.merged[0])
     if not more or not looked.is_closable((*drawn.merged[0], *more), legs):
         return ()
     return looked.names_of(row for body in more for row in body)

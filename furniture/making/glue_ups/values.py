@@ -52,7 +52,7 @@ class GlueArea:
     area_mm2: float
 
 
-class Why(Enum):
+class Bareness(Enum):
     """Why a face stays without glue."""
 
     MOVES = "the part moves with the seasons or comes out"
@@ -68,7 +68,7 @@ class Bare:
 
     instance: str
     against: str
-    why: Why
+    why: Bareness
     only_on: tuple[str, ...] = ()
 
 
@@ -172,9 +172,9 @@ Check = Diagonals | Flat | Square
 
 
 class When(Enum):
-    """When a face that stands proud is levelled."""
+    """When a face is levelled or an end cut."""
 
-    AFTER = "after the stage, with the plane over it"
+    AFTER = "after the stage, in its place"
     BEFORE = "before the stage, the part by itself: in its place nothing reaches it"
 
 
@@ -212,6 +212,7 @@ class Trimming:
         length_mm: of the part from its other end, once it is cut [mm].
         measured_from: the instance and its face that the cut is measured from.
         distance_mm: from that face to the cut [mm].
+        when: after the stage; or before it, measured at the dry fit, where it covers the end.
     """
 
     instance: str
@@ -220,6 +221,7 @@ class Trimming:
     length_mm: float
     measured_from: tuple[str, Face]
     distance_mm: float
+    when: When
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
