@@ -10,14 +10,15 @@ from exporters.sheets.blocks import Block, view_block
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import Beside, Measured, RunningEntry, Side, linear, running_row
 from exporters.sheets.lanes import all_free
-from exporters.sheets.order_words import TOP, proud_faces
 from exporters.sheets.paper import Projection
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.values import Figure, Item
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_placed
 from exporters.views.values import EdgeClass
+from furniture.making.glue_ups.flush import proud_of
 from furniture.parts.placement import box_of
+from furniture.parts.vectors import UP
 from furniture.pieces.piece import Piece, Reference, extents_of, placed_named
 from furniture.units import figure
 
@@ -213,12 +214,11 @@ def _when(piece: Piece, reference: Reference) -> _When | None:
 
 def _planed_tops(piece: Piece) -> Iterator[tuple[float, float]]:
     """Heights of tops that stand a little proud of a joined part's, and of that part's top."""
-    for joining in piece.joinings:
-        pair = [placed_named(piece, name) for name in (joining.into, joining.incoming)]
-        tops = {each.instance: box_of(each.part.blank, each.placement)[1][2] for each in pair}
-        for high, low, side, _ in proud_faces(*pair):
-            if side == TOP:
-                yield tops[high], tops[low]
+    for each in proud_of(piece):
+        if each.side == UP:
+            high = placed_named(piece, each.high)
+            top = box_of(high.part.blank, high.placement)[1][2]
+            yield top, top - each.by_mm
 
 
 def _running(

@@ -1,4 +1,4 @@
-"""The order of assembly in a maker's words, read off the plan, the joints and the parts' places.
+"""The order of assembly in a maker's words, read off the plan, the joints and the glue-ups.
 
 What is to be done after a step is read off the model too: ends that are trimmed last, and faces
 that stand proud of the part beside them.
@@ -12,21 +12,17 @@ from dataclasses import dataclass
 from exporters.sheets.letters import letter_of
 from furniture.assembly.values import AssemblyPlan, Step
 from furniture.joints.joint import Joining
-from furniture.parts.faces import Face
-from furniture.parts.part import Placed
-from furniture.parts.placement import box_of
-from furniture.parts.vectors import Vector, dot, scaled
+from furniture.making.glue_ups.flush import LeftLong, left_long_of, proud_of
+from furniture.parts.vectors import BACK, DOWN, FRONT, LEFT, RIGHT, UP, Vector, dot
 from furniture.parts.ways import way_in_words
-from furniture.pieces.piece import Piece, placed_named
+from furniture.pieces.piece import Piece
 from furniture.units import figure_with_unit
 
-_MOST_PROUD_MM = 1.5
-_LEAST_PROUD_MM = 0.05
-"""A face so little above its neighbour's is meant to be planed flush; more is meant to stand off.
-Own rule."""
 _SQUARE = 0.999
-TOP = "top"
-_SIDES = (("left side", "right side"), ("front", "back"), ("underside", TOP))
+_SIDES: dict[Vector, str] = {
+    LEFT: "left side", RIGHT: "right side", FRONT: "front", BACK: "back", DOWN: "underside",
+    UP: "top",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,73 +159,38 @@ def _to_drive(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
 
 def _to_plane(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
     """Faces that stand a little proud of a joined part, told when the last of them is in."""
-    proud: dict[tuple[str, str, float], list[tuple[int, str]]] = {}
-    for index, step in enumerate(plan.steps):
-        for into, incoming in step.joints:
-            pair = placed_named(piece, into), placed_named(piece, incoming)
-            for high, low, side, by in proud_faces(*pair):
-                proud.setdefault((low, side, round(by, 3)), []).append((index, high))
+    proud: dict[tuple[str, Vector, float], list[tuple[int, str]]] = {}
+    for each in proud_of(piece):
+        at = max(
+            index
+            for index, step in enumerate(plan.steps)
+            if any({each.high, each.low} == set(pair) for pair in step.joints)
+        )
+        proud.setdefault((each.low, each.side, round(each.by_mm, 3)), []).append((at, each.high))
     for (low, side, by), places in proud.items():
         names = list(dict.fromkeys(name for _, name in places))
-        stands = "stands" if len(names) == 1 else "stand"
+        stands = "it stands" if len(names) == 1 else "they stand"
         yield (
             max(index for index, _ in places),
-            f"plane the {side} of {', '.join(names)} flush with {low}: it {stands} "
-            f"{figure_with_unit(by, piece.shown)} proud".replace("it stand ", "they stand "),
+            f"plane the {_SIDES[side]} of {', '.join(names)} flush with {low}: {stands} "
+            f"{figure_with_unit(by, piece.shown)} proud",
         )
 
 
-def proud_faces(first: Placed, second: Placed) -> Iterator[tuple[str, str, str, float]]:
-    """Sides on which one of two parts stands a little past the other: which, of which, by [mm].
-
-    Parts that stand askew have none.
-    """
-    boxes = [box_of(each.part.blank, each.placement) for each in (first, second)]
-    if not all(_is_square(each) for each in (first, second)):
-        return
-    names = (first.instance, second.instance)
-    for axis, sides in enumerate(_SIDES):
-        for end, sign in ((0, -1.0), (1, 1.0)):
-            past = sign * (boxes[0][end][axis] - boxes[1][end][axis])
-            if _LEAST_PROUD_MM < abs(past) < _MOST_PROUD_MM:
-                high, low = names if past > 0 else names[::-1]
-                yield high, low, sides[end], abs(past)
-
-
-def _is_square(placed: Placed) -> bool:
-    """Whether the part stands square in the piece, so that its box is itself."""
-    axes = (placed.placement.x_axis, placed.placement.y_axis)
-    return all(max(abs(value) for value in axis) > _SQUARE for axis in axes)
-
-
 def _to_trim(piece: Piece, plan: AssemblyPlan) -> Iterator[tuple[int, str]]:
-    """Ends that stay long until the part and all that is joined to it are home, like ones together.
-
-    Ends at one height are cut level with one another, so one waits for the other.
-    """
-    groups: dict[str, list[str]] = {}
-    for placed in piece.placed:
-        if placed.part.trimmed_last is not None:
-            words = _end_in_words(placed, placed.part.trimmed_last)
-            groups.setdefault(words, []).append(placed.instance)
-    for words, names in groups.items():
-        waits_for = set(names)
-        for joining in piece.joinings:
-            if {joining.into, joining.incoming} & set(names):
-                waits_for |= {joining.into, joining.incoming}
+    """Ends that stay long until what they wait for is home, like ones together."""
+    groups: dict[str, list[LeftLong]] = {}
+    for each in left_long_of(piece):
+        groups.setdefault(_end_in_words(each), []).append(each)
+    for words, ends in groups.items():
         steps = [
             index
             for index, step in enumerate(plan.steps)
-            if any(waits_for & set(pair) for pair in step.joints)
+            if any(each.waits_for & set(step.joints) for each in ends)
         ]
         if steps:
-            yield max(steps), f"trim {words} of {' and '.join(names)}"
+            yield max(steps), f"trim {words} of {' and '.join(each.instance for each in ends)}"
 
 
-def _end_in_words(placed: Placed, end: Face) -> str:
-    normal: Vector = placed.placement.x_axis
-    if end is Face.NAMED_END:
-        normal = scaled(normal, -1.0)
-    if dot(normal, (0.0, 0.0, 1.0)) > _SQUARE:
-        return "the top"
-    return f"the {end.value}"
+def _end_in_words(left: LeftLong) -> str:
+    return "the top" if dot(left.way, UP) > _SQUARE else f"the {left.end.value}"

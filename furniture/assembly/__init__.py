@@ -4,6 +4,7 @@ from furniture.assembly.of_piece import (
     assembly_of,
     assembly_record,
     bodies_of,
+    scene_of,
     step_in_words,
 )
 from furniture.assembly.planner import plan_of
@@ -17,5 +18,6 @@ __all__ = [
     "assembly_record",
     "bodies_of",
     "plan_of",
+    "scene_of",
     "step_in_words",
 ]

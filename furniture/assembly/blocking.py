@@ -41,8 +41,12 @@ def blocked_along(bodies: Scene | Sequence[Body], direction: Vector) -> Table:
         direction: unit vector, piece frame.
     """
     scene = bodies if isinstance(bodies, Scene) else Scene(bodies)
-    trailing, leading = scene.seen(direction)
-    return _table_along(trailing, leading, len(scene.bodies))
+    if direction not in scene.blocked:
+        trailing, leading = scene.seen(direction)
+        table = _table_along(trailing, leading, len(scene.bodies))
+        table.flags.writeable = False  # it is kept, and many read it
+        scene.blocked[direction] = table
+    return scene.blocked[direction]
 
 
 def blocked_after(scene: Scene, shift: Vector, direction: Vector) -> Table:

@@ -7,6 +7,7 @@ from typing import Any
 from furniture.assembly.body import Body, moved
 from furniture.assembly.dowels import dowel_facets
 from furniture.assembly.planner import plan_of
+from furniture.assembly.seen import Scene
 from furniture.assembly.values import AssemblyPlan, NoOrder, Step
 from furniture.parts.ways import way_in_words
 from furniture.pieces.piece import Piece
@@ -14,7 +15,7 @@ from furniture.solids.facets import Facet
 from furniture.units import listed
 
 
-def assembly_of(piece: Piece) -> AssemblyPlan | NoOrder:
+def assembly_of(piece: Piece, scene: Scene | None = None) -> AssemblyPlan | NoOrder:
     """An order in which the piece goes together by straight moves, or why there is none.
 
     Tried are the six ways along the piece and the ways of its joints; parts move one at a time or
@@ -23,11 +24,21 @@ def assembly_of(piece: Piece) -> AssemblyPlan | NoOrder:
 
     Args:
         piece: no two of its parts overlap.
+        scene: its parts in their places, where others look at them too.
 
     Raises:
         SolidError: a part's solid cannot be made.
     """
-    return plan_of(bodies_of(piece), piece.joinings)
+    return plan_of(scene or scene_of(piece), piece.joinings)
+
+
+def scene_of(piece: Piece) -> Scene:
+    """The parts of a piece in their places, as the proofs of assembly see them.
+
+    Raises:
+        SolidError: a part's solid cannot be made.
+    """
+    return Scene(bodies_of(piece))
 
 
 def bodies_of(piece: Piece) -> tuple[Body, ...]:

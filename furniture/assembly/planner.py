@@ -64,7 +64,7 @@ class _Split:
     then: Vector | None = None
 
 
-def plan_of(bodies: Sequence[Body], joinings: Sequence[Joining]) -> AssemblyPlan | NoOrder:
+def plan_of(bodies: Scene | Sequence[Body], joinings: Sequence[Joining]) -> AssemblyPlan | NoOrder:
     """The order of assembly of parts in their places, or the parts that lock one another.
 
     At each stage the move is chosen that leaves nothing hanging loose, brings a part that is only
@@ -78,7 +78,8 @@ def plan_of(bodies: Sequence[Body], joinings: Sequence[Joining]) -> AssemblyPlan
         bodies: no two of one name.
         joinings: the joints between them, by name.
     """
-    bench = _bench(bodies, joinings)
+    bench = _bench(bodies if isinstance(bodies, Scene) else Scene(bodies), joinings)
+    bodies = bench.bodies
     steps: list[Step] = []
     waiting = [tuple(range(len(bodies)))]
     while waiting:
@@ -94,10 +95,10 @@ def plan_of(bodies: Sequence[Body], joinings: Sequence[Joining]) -> AssemblyPlan
     return AssemblyPlan(steps=tuple(reversed(steps)))
 
 
-def _bench(bodies: Sequence[Body], joinings: Sequence[Joining]) -> _Bench:
+def _bench(scene: Scene, joinings: Sequence[Joining]) -> _Bench:
+    bodies = scene.bodies
     number = {body.name: index for index, body in enumerate(bodies)}
     lines = lines_of(joinings)
-    scene = Scene(bodies)
     return _Bench(
         bodies=bodies,
         scene=scene,

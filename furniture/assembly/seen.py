@@ -62,7 +62,8 @@ class Sheet:
 class Scene:
     """Bodies in their places, seen along any way; what was seen once is kept.
 
-    Rows of the bodies are the owners of the facets.
+    So is who is `blocked` by whom along a way, which `blocked_along` works out. Rows of the bodies
+    are the owners of the facets.
     """
 
     def __init__(self, bodies: Sequence[Body]) -> None:
@@ -84,6 +85,7 @@ class Scene:
         self._edge_slack = np.array([facet.edge_slack_mm for _, facet in facets], dtype=np.float64)
         self._face_slack = np.array([facet.face_slack_mm for _, facet in facets], dtype=np.float64)
         self._seen: dict[Vector, tuple[Sheet, Sheet]] = {}
+        self.blocked: dict[Vector, NDArray[np.bool_]] = {}
 
     def seen(self, direction: Vector) -> tuple[Sheet, Sheet]:
         """The facets that look back against the direction, and those that look along it."""

@@ -82,7 +82,7 @@ def test_a_flush_allowance_is_planed_and_a_long_end_trimmed_when_all_is_home() -
     last = max(
         number
         for number, step in enumerate(plan.steps, start=1)
-        if any("post" in pair for pair in step.joints)
+        if any("post" in pair and "post foot" not in pair for pair in step.joints)
     )
     assert after["trim the top of post"] == last
 
@@ -99,23 +99,17 @@ def test_a_pinned_bottom_and_the_weight_on_it_are_told_with_its_step() -> None:
 
 
 def test_ends_that_are_trimmed_wait_for_all_that_is_joined_to_them() -> None:
-    """Both uprights of the yarn steps are cut level together, once the box about them is whole."""
+    """Both uprights of the yarn steps are cut level together, once all their joints are closed."""
     piece = piece_of("yarn_steps")
     plan = assembly_of(piece)
     assert isinstance(plan, AssemblyPlan)
     after = {words: work.number for work in works_of(piece, plan) for words in work.after}
     (trimmed,) = [words for words in after if words.startswith("trim")]
     assert trimmed == "trim the top of left upright and right upright"
-    beside = {
-        name
-        for each in piece.joinings
-        for name in (each.into, each.incoming)
-        if {each.into, each.incoming} & {"left upright", "right upright"}
-    }
     closes = [
         number
         for number, step in enumerate(plan.steps, start=1)
-        if any(beside & set(pair) for pair in step.joints)
+        if any({"left upright", "right upright"} & set(pair) for pair in step.joints)
     ]
     assert after[trimmed] == max(closes)
 

@@ -40,12 +40,11 @@ class Parting:
 class Looked:
     """All parts in their places, seen once; what was found is kept."""
 
-    def __init__(self, bodies: Sequence[Body], joinings: Sequence[Joining]) -> None:
-        self.scene = Scene(bodies)
+    def __init__(self, scene: Scene, joinings: Sequence[Joining]) -> None:
+        self.scene = scene
         self.joinings = joinings
         self.lines = lines_of(joinings)
-        self.row_of = {body.name: row for row, body in enumerate(bodies)}
-        self._tables: dict[Vector, Table] = {}
+        self.row_of = {body.name: row for row, body in enumerate(scene.bodies)}
         self._closable: dict[tuple[frozenset[Rigid], int], bool] = {}
         self._free: dict[Rigid, list[Rigid]] = {}
         self._stuck: dict[Rigid, list[Rigid]] = {}
@@ -66,11 +65,10 @@ class Looked:
 
     def table(self, bodies: Sequence[Rigid], line: Vector) -> Table:
         """Row A, column B is true when body A, moved along a line, meets body B."""
-        if line not in self._tables:
-            self._tables[line] = blocked_along(self.scene, line)
+        blocked = blocked_along(self.scene, line)
         found = np.array(
             [
-                [self._tables[line][np.ix_(sorted(one), sorted(other))].any() for other in bodies]
+                [blocked[np.ix_(sorted(one), sorted(other))].any() for other in bodies]
                 for one in bodies
             ]
         )
@@ -101,7 +99,7 @@ class Looked:
     def _slides_off(self, body: Rigid, rest: Rigid) -> bool:
         sides: tuple[Side, Side] | None = None
         for line in self.lines:
-            if line in self._tables or rank_of(line) < rank_of(SLANTING):
+            if line in self.scene.blocked or rank_of(line) < rank_of(SLANTING):
                 table = self.table((body, rest), line)
                 met = (bool(table[0, 1]), bool(table[1, 0]))
             else:  # two bodies alone are sooner looked at than all parts

@@ -163,14 +163,15 @@ def _pad(
     u, v, depth = (turn @ np.array(middle)).tolist()
     point = shapely.Point(u, v)
     head = point.buffer(head_mm / 2, quad_segs=_FINE)
-    sheet = sheet.only(_boxes_meet(sheet, head))
+    sheet = sheet.only(_boxes_meet(sheet, head.bounds))
     hit = np.flatnonzero(shapely.intersects(sheet.outline, point))
     if not hit.size:
         return None
     depths = sheet.plane[hit] @ np.array([u, v, 1.0])
     first = hit[int(np.argmax(sign * depths))]
     out = float(sheet.plane[first] @ np.array([u, v, 1.0]))
-    share, caul = _bearing(sheet, head, sign)
+    outer = sheet.farthest if sign > 0.0 else -sheet.nearest
+    share, caul = _bearing(sheet.only(outer > sign * out - head_mm), head, sign)
     return Pad(
         instance=looked.parts[int(sheet.owner[first])].name,
         at=add(middle, scaled(way, out - depth)),
@@ -180,9 +181,9 @@ def _pad(
     )
 
 
-def _boxes_meet(sheet: Sheet, head: shapely.Polygon) -> NDArray[np.bool_]:
+def _boxes_meet(sheet: Sheet, bounds: tuple[float, float, float, float]) -> NDArray[np.bool_]:
     """Quickly, which facets may lie below a head at all."""
-    low_u, low_v, high_u, high_v = head.bounds
+    low_u, low_v, high_u, high_v = bounds
     box = shapely.bounds(sheet.outline)
     found: NDArray[np.bool_] = (
         (box[:, 0] <= high_u) & (box[:, 2] >= low_u) & (box[:, 1] <= high_v) & (box[:, 3] >= low_v)

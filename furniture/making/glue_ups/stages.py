@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from furniture.assembly import AssemblyPlan, NoOrder, bodies_of
-from furniture.assembly.body import Body
+from furniture.assembly import AssemblyPlan, NoOrder, scene_of
+from furniture.assembly.seen import Scene
 from furniture.joints.joint import Joining, Role
 from furniture.making.glue_ups.after import (
     by_stage,
@@ -43,7 +43,7 @@ def stages_of(
     order: AssemblyPlan | NoOrder,
     *,
     bench: GlueBench = USUAL_BENCH,
-    bodies: Sequence[Body] | None = None,
+    scene: Scene | None = None,
 ) -> GlueUps | NoStages:
     """The glue-ups of a piece in order, each with all that a maker must know of it.
 
@@ -56,7 +56,7 @@ def stages_of(
         piece: no two of its parts overlap.
         order: its order of assembly.
         bench: what glue and clamps allow.
-        bodies: of its parts, where they are at hand.
+        scene: its parts in their places, where the order of assembly was found with it.
 
     Returns:
         The stages, or what is stuck: what the order of assembly says where there is none.
@@ -68,7 +68,7 @@ def stages_of(
     """
     if isinstance(order, NoOrder):
         return NoStages(stuck=order.stuck)
-    looked = Looked(bodies_of(piece) if bodies is None else bodies, piece.joinings)
+    looked = Looked(scene or scene_of(piece), piece.joinings)
     placed = {each.instance: each for each in piece.placed}
     proud = [
         (each, in_a_planes_way(looked.scene, placed[each.high], each)) for each in proud_of(piece)

@@ -1,0 +1,217 @@
+"""A checker of glue-ups that shares nothing with how they are found: solids of another kernel.
+
+It goes through the stages as a maker would: what stands together is tracked from the moves alone,
+every move is drawn back along its way, every plane and every clamp head is laid on as a box.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+import numpy as np
+from manifold3d import Manifold
+
+from furniture.assembly import Step
+from furniture.making.glue_ups import GlueUps, Levelling, Pad, Stage, When
+from furniture.parts.cuts import record_of
+from furniture.pieces import Piece
+from tests.exporters.rebuild import rebuilt_piece
+
+COMMON_MM3 = 1.0
+"""Common volume that counts as none: facets of bores and dowels, and a hair of a slip fit."""
+STRIDES = (0.3, 1.0, 2.0, 4.0, 7.0, 11.0, 16.0, 24.0, 36.0, 54.0, 80.0, 120.0, 180.0, 270.0, 400.0,
+           600.0, 900.0)  # fmt: skip
+ROOM = (60.0, 20.0, 140.0)
+"""A plane's: past the ends of a face, aside of it, and above it [mm]."""
+HEAD_ROOM_MM = 30.0
+
+Lot = frozenset[str]
+
+
+def faults_of(piece: Piece, found: GlueUps) -> list[str]:
+    """Everything wrong with some glue-ups; none when they are right."""
+    return [*_glue(piece, found), *_Bench(piece).work(found)]
+
+
+def _glue(piece: Piece, found: GlueUps) -> Iterator[str]:
+    """Every joint that takes glue is glued once, every other one closed dry once at most."""
+
+    def key(joining: Any) -> tuple[object, ...]:
+        at = joining.faces[0].centre if joining.faces else ()
+        return (joining.kind, joining.into, joining.incoming, at)
+
+    wanted = Counter(
+        key(each)
+        for each in piece.joinings
+        if any(face.glue is not None for face in each.faces)
+        or any(fastener.is_glued for fastener in each.fasteners)
+    )
+    done = Counter(key(each) for stage in found.stages for each in stage.glued)
+    yield from (f"{each} is never glued" for each in wanted - done)
+    yield from (f"{each} is glued twice, or wants none" for each in done - wanted)
+    for stage in found.stages:
+        faces = sum(face.glue is not None for each in stage.glued for face in each.faces)
+        if len(stage.spread) != faces:
+            yield f"stage {stage.number} spreads {len(stage.spread)} faces of {faces}"
+
+
+class _Bench:
+    """The parts as another kernel makes them, and what stands together so far."""
+
+    def __init__(self, piece: Piece) -> None:
+        self.piece = piece
+        self.placed = {each.instance: each for each in piece.placed}
+        self.solids = rebuilt_piece(_summary(piece))
+        self.moving = dict(self.solids)
+        for each in piece.joinings:
+            for dowel in each.fasteners:
+                if dowel.is_glued:
+                    self.moving[each.incoming] += _dowel(dowel)
+        self.lots: set[Lot] = {frozenset({name}) for name in self.solids}
+
+    def work(self, found: GlueUps) -> Iterator[str]:
+        for stage in found.stages:
+            yield from self.stage(stage)
+        for step in found.laid_in:
+            yield from self.move(step)
+        if len(self.lots) > 1:
+            yield f"in the end it is in {len(self.lots)} lots"
+
+    def stage(self, stage: Stage) -> Iterator[str]:
+        for body in stage.bodies:
+            if frozenset(body) not in self.lots:
+                yield f"stage {stage.number}: {body} is not one yet"
+        for each in stage.levelled:
+            if each.when is When.BEFORE and frozenset({each.instance}) not in self.lots:
+                yield f"{each.instance} is no longer by itself when a plane is asked for"
+        for step in stage.moves:
+            yield from self.move(step)
+        for pair in ((each.into, each.incoming) for each in (*stage.glued, *stage.closed_dry)):
+            if pair[1] not in self.lot_of(pair[0]):
+                yield f"stage {stage.number} does not bring {pair} together"
+        for each in stage.levelled:
+            yield from self.plane(each)
+        for line in stage.clamps:
+            for pad in line.pads:
+                yield from self.head(pad)
+
+    def lot_of(self, name: str) -> Lot:
+        return next(lot for lot in self.lots if name in lot)
+
+    def move(self, step: Step) -> Iterator[str]:
+        moving, onto = frozenset(step.moving), frozenset(step.onto)
+        for side in (moving, onto):
+            if side not in self.lots:
+                yield f"{sorted(side)} were not together yet"
+        self.lots = {lot for lot in self.lots if not lot & (moving | onto)} | {moving | onto}
+        way = np.array(step.direction)
+        last = np.inf if step.before is None else step.before.left_mm
+        shifts = [-way * far for far in STRIDES if far <= last]
+        if step.before is not None:
+            shifts.append(-way * last)
+            shifts += [-way * last - np.array(step.before.way) * far for far in STRIDES]
+        for shift in shifts:
+            yield from self.meets(moving, onto, shift)
+
+    def meets(self, moving: Lot, onto: Lot, shift: np.ndarray) -> Iterator[str]:
+        for a in moving:
+            gone = self.moving[a].translate(shift)
+            for b in onto:
+                if not _boxes_meet(gone, self.moving[b]):
+                    continue
+                common = (gone ^ self.moving[b]).volume()
+                if common > COMMON_MM3:
+                    yield f"{a} meets {b} by {common:.2f} mm3, {np.linalg.norm(shift):.1f} mm away"
+
+    def plane(self, each: Levelling) -> Iterator[str]:
+        """A plane laid on the face among what stands there: free, or in the way as told."""
+        low, high = self._box(each.instance)
+        side = np.array(each.side)
+        axis = int(np.argmax(np.abs(side)))
+        ends = [other for other in range(3) if other != axis]
+        long = max(ends, key=lambda other: high[other] - low[other])
+        for other in ends:
+            room = ROOM[0] if other == long else ROOM[1]
+            low[other], high[other] = low[other] - room, high[other] + room
+        if side[axis] > 0:
+            low[axis], high[axis] = high[axis] + 0.1, high[axis] + ROOM[2]
+        else:
+            low[axis], high[axis] = low[axis] - ROOM[2], low[axis] - 0.1
+        room = Manifold.cube(high - low).translate(low)
+        met = {
+            name
+            for name in self.lot_of(each.instance) - {each.instance}
+            if _boxes_meet(room, self.solids[name])
+            and (room ^ self.solids[name]).volume() > COMMON_MM3
+        }
+        if each.when is When.AFTER and met:
+            yield f"a plane on {each.instance} meets {sorted(met)}"
+        if each.when is When.BEFORE and not met:
+            yield f"a plane has room on {each.instance} once it is in"
+
+    def head(self, pad: Pad) -> Iterator[str]:
+        """A clamp's head bears on its part, and nothing stands where it must go."""
+        at, push = np.array(pad.at), np.array(pad.push)
+        if not self._wood_in([pad.instance], at + 0.4 * push):
+            yield f"a clamp bears on nothing at {pad.instance}"
+        lot = self.lot_of(pad.instance)
+        steps = np.arange(0.4, HEAD_ROOM_MM, 1.0)
+        if any(self._wood_in(lot, at - far * push) for far in steps):
+            yield f"a clamp head on {pad.instance} has no room"
+
+    def _wood_in(self, names: Iterable[str], at: np.ndarray) -> bool:
+        speck = Manifold.cube((0.2, 0.2, 0.2), True).translate(at)
+        return any(
+            _boxes_meet(speck, self.solids[name]) and (speck ^ self.solids[name]).volume() > 1e-5
+            for name in names
+        )
+
+    def _box(self, name: str) -> tuple[np.ndarray, np.ndarray]:
+        """The box round the squared part before its cuts."""
+        placed = self.placed[name]
+        place, blank = placed.placement, placed.part.blank
+        axes = np.column_stack([place.x_axis, place.y_axis, place.z_axis])
+        far = np.array(place.origin) + axes @ np.array(blank.size)
+        return np.minimum(place.origin, far), np.maximum(place.origin, far)
+
+
+def _summary(piece: Piece) -> dict[str, Any]:
+    """What the rebuilding reads of a piece's record."""
+    parts = {id(each.part): each.part for each in piece.placed}
+    return {
+        "parts": [
+            {
+                "id": number, "length_mm": part.blank.length_mm, "width_mm": part.blank.width_mm,
+                "thickness_mm": part.blank.thickness_mm,
+                "cuts": [record_of(cut) for cut in part.cuts],
+            }
+            for number, part in parts.items()
+        ],
+        "placements": [
+            {
+                "instance": each.instance, "part": id(each.part),
+                "x_axis": each.placement.x_axis, "y_axis": each.placement.y_axis,
+                "z_axis": each.placement.z_axis, "origin_mm": each.placement.origin,
+            }
+            for each in piece.placed
+        ],
+    }  # fmt: skip
+
+
+def _dowel(dowel: Any) -> Manifold:
+    """A dowel a hair thinner than its bore, which both kernels facet."""
+    axis = np.array(dowel.axis)
+    helper = np.array([1.0, 0.0, 0.0]) if abs(axis[0]) < 0.9 else np.array([0.0, 1.0, 0.0])
+    u = np.cross(axis, helper)
+    u /= np.linalg.norm(u)
+    radius = dowel.diameter_mm / 2 - 0.05
+    pin = Manifold.cylinder(dowel.length_mm, radius, radius, 48)
+    start = np.array(dowel.at) - dowel.incoming_mm * axis
+    return pin.transform(np.column_stack([u, np.cross(axis, u), axis, start]))
+
+
+def _boxes_meet(first: Manifold, second: Manifold) -> bool:
+    a, b = np.array(first.bounding_box()), np.array(second.bounding_box())
+    return bool((a[:3] < b[3:] - 1e-9).all() and (b[:3] < a[3:] - 1e-9).all())
