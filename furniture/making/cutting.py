@@ -187,5 +187,3 @@ def _same_bevel(unit: Unit, cut: object, index: int) -> Iterator[CutOf]:
     for member in unit.members:
         found = next((at for at, each in enumerate(member.part.cuts) if each == cut), index)
         yield CutOf(member.instance, found)
-
-

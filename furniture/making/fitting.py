@@ -134,9 +134,7 @@ def _closing_rail(
         each
         for each in operations
         if each.stage is Stage.PART
-        and any(
-            size.instance in unit.instances and size.axis is Axis.LENGTH for size in each.sizes
-        )
+        and any(size.instance in unit.instances and size.axis is Axis.LENGTH for size in each.sizes)
     ]
     if not lengths:
         return
@@ -249,5 +247,3 @@ def _is_tried(rig: Rig) -> bool:
 def _called(rig: Rig) -> str:
     slope = " tilted" if rig.tilt_deg else " turned" if rig.turned_deg else ""
     return f"{rig.machine.value}, {rig.cutter.kind.value}{slope}, {rig.guide.value}"
-
-

@@ -59,9 +59,7 @@ def true_end_of(unit: Unit) -> Face:
 
 def off_both_ends(unit: Unit) -> bool:
     """Whether parts come off from both ends inwards, as mitred parts do that are three or more."""
-    is_mitred = any(
-        end_of(each, face).slope is not None for each in unit.members for face in ENDS
-    )
+    is_mitred = any(end_of(each, face).slope is not None for each in unit.members for face in ENDS)
     return is_mitred and len(unit.members) > 2
 
 

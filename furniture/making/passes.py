@@ -68,9 +68,7 @@ def pass_for(shape: Shape, blank: Blank, true_end: Face) -> Pass | None:
             return Pass(
                 kind=Kind.PROFILE,
                 hold=Hold(down=_wide_of(shape), against=None, stop=None),
-                setting=Easing(
-                    arris=shape.arris, size_mm=shape.size_mm, is_round=shape.is_round
-                ),
+                setting=Easing(arris=shape.arris, size_mm=shape.size_mm, is_round=shape.is_round),
             )
         case Stub() | TongueEnd() | InSlope():
             return Pass(kind=Kind.SHAPE, hold=AS_IT_COMES, setting=ByHand())

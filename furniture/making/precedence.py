@@ -109,9 +109,11 @@ def _measured_on(unit: Unit, operation: Operation, face: Face) -> tuple[str, ...
     if face not in ENDS or len(names) == 1:
         return names
     if operation.stage is Stage.PART:  # parted off, or trimmed, at the member that it makes
-        return tuple(each.instance for each in operation.sizes) or (
-            operation.cuts[0].instance,
-        ) if operation.cuts or operation.sizes else ()
+        return (
+            tuple(each.instance for each in operation.sizes) or (operation.cuts[0].instance,)
+            if operation.cuts or operation.sizes
+            else ()
+        )
     return (unit.members[-1 if face.is_far else 0].instance,)
 
 

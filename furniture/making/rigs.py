@@ -98,9 +98,7 @@ def is_stopped(setting: Trench) -> bool:
     return setting.whole_low_mm > 0.0 or setting.whole_high_mm > 0.0
 
 
-def _trench(
-    setting: Trench, shop: ShopRead, rules: Rules, sawn_too: Sawn
-) -> Made:
+def _trench(setting: Trench, shop: ShopRead, rules: Rules, sawn_too: Sawn) -> Made:
     can_saw = _can_saw(setting)
     guide = Guide.FENCE if setting.along == 0 else Guide.SLED
     if setting.near_mm == 0.0 and can_saw and shop.head is not None:
@@ -139,16 +137,12 @@ def _routed(bit_mm: float, bits: RouterBits, setting: Trench) -> Rig:
     )
 
 
-def _rabbet(
-    setting: Trench, head: Head, guide: Guide, rules: Rules, sawn_too: Sawn
-) -> Made:
+def _rabbet(setting: Trench, head: Head, guide: Guide, rules: Rules, sawn_too: Sawn) -> Made:
     """By one head for all rabbets, that of the dados where there are any, in a false fence."""
     wanted = sawn_too.dado_mm or max(sawn_too.rabbets_mm)
     stack = nearest_stack(head, min(wanted, head.widest_cut_mm), rules)
     passes = rabbet_passes(sawn_too.rabbets_mm, stack.cuts_mm, rules)
-    shows = next(
-        each.shows_mm for each in passes if abs(each.width_mm - setting.width_mm) < 1e-9
-    )
+    shows = next(each.shows_mm for each in passes if abs(each.width_mm - setting.width_mm) < 1e-9)
     return Made(rig=_headed(guide, stack), near_mm=_several(shows))
 
 

@@ -194,5 +194,3 @@ def _stop(standing: Standing) -> float:
 def _without_stop(standing: Standing) -> Standing:
     kept = tuple(each for each in standing.figures if each[0] is not Dial.STOP)
     return replace(standing, figures=kept)
-
-

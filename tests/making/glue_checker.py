@@ -119,11 +119,15 @@ class _Bench:
         for a in moving:
             gone = self.moving[a].translate(shift)
             for b in onto:
-                if not _boxes_meet(gone, self.moving[b]):
+                if not _boxes_meet(gone, self.moving[b]) or self.overlap(a, b):
                     continue
                 common = (gone ^ self.moving[b]).volume()
                 if common > COMMON_MM3:
                     yield f"{a} meets {b} by {common:.2f} mm3, {np.linalg.norm(shift):.1f} mm away"
+
+    def overlap(self, a: str, b: str) -> bool:
+        """Whether two parts overlap as designed, which other checks tell: no move mends that."""
+        return bool((self.solids[a] ^ self.solids[b]).volume() > COMMON_MM3)
 
     def plane(self, each: Levelling) -> Iterator[str]:
         """A plane laid on the face among what stands there: free, or in the way as told."""

@@ -67,11 +67,25 @@ def _lain_under(looked: Looked, whole: Rigid, glued: Sequence[Joining]) -> Itera
             if each.incoming == name and is_face_to_face(each)
             for face in each.glued_faces
         }
+        firm = _firm_with(looked, row, stuck)
         only_on = tuple(each.into for each in glued if each.incoming == name)
         for other in sorted(whole - {row}):
-            against = looked.parts[other].name
-            if against not in stuck and any(_lies_before(looked, row, other, way) for way in ways):
-                yield Bare(instance=name, against=against, why=Bareness.MOVES, only_on=only_on)
+            if other not in firm and any(_lies_before(looked, row, other, way) for way in ways):
+                yield Bare(
+                    instance=name, against=looked.parts[other].name, why=Bareness.MOVES,
+                    only_on=only_on,
+                )  # fmt: skip
+
+
+def _firm_with(looked: Looked, row: int, stuck: set[str]) -> set[int]:
+    """Rows of all that glue makes one with some parts, a part itself left aside."""
+    firm, is_more = {looked.row_of[name] for name in stuck} - {row}, True
+    links = [set(looked.ends_of(each)) for each in looked.joinings if each.glued_faces]
+    while is_more:
+        new = {end for link in links if link & firm and row not in link for end in link} - firm
+        firm |= new
+        is_more = bool(new)
+    return firm
 
 
 def _lies_before(looked: Looked, row: int, other: int, way: Vector) -> bool:
