@@ -119,10 +119,10 @@ class _Bench:
         for a in moving:
             gone = self.moving[a].translate(shift)
             for b in onto:
-                if not _boxes_meet(gone, self.moving[b]) or self.overlap(a, b):
+                if not _boxes_meet(gone, self.moving[b]):
                     continue
                 common = (gone ^ self.moving[b]).volume()
-                if common > COMMON_MM3:
+                if common > COMMON_MM3 and not self.overlap(a, b):
                     yield f"{a} meets {b} by {common:.2f} mm3, {np.linalg.norm(shift):.1f} mm away"
 
     def overlap(self, a: str, b: str) -> bool:
