@@ -11,8 +11,8 @@ from tests.own_limits import ALLOWED
 
 MODEL = Path(__file__).parents[1] / "furniture"
 PACKAGES = (
-    "assembly", "builders", "checks", "joints", "making/bench", "parts", "pieces", "shop",
-    "structure", "timber",
+    "assembly", "builders", "checks", "joints", "making/bench", "making/glue_ups", "parts",
+    "pieces", "shop", "structure", "timber",
 )  # fmt: skip
 _CONSTANT = re.compile(r"_?[A-Z][A-Z0-9_]*")
 _PARTS = (

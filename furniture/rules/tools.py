@@ -50,6 +50,20 @@ CLAMP_FROM_END = Rule(
     name="clamp_from_end", value=50.0, unit="mm", what="the first clamp stands so far from the end",
     source="40 to 50 mm: a glue maker's guide (studylib.net/doc/18296895)",
 )  # fmt: skip
+PLANE_PAST_ENDS = Rule(
+    name="plane_past_ends", value=60.0, unit="mm",
+    what="room that a plane wants past the ends of a face that it levels",
+)  # fmt: skip
+PLANE_ASIDE = Rule(
+    name="plane_aside", value=20.0, unit="mm", what="room that it wants beside the face",
+)  # fmt: skip
+PLANE_HIGH = Rule(
+    name="plane_high", value=140.0, unit="mm", what="room that it wants above, for the hands on it",
+)  # fmt: skip
+HEAD_BEARS = Rule(
+    name="head_bears", value=0.6,
+    what="of a clamp's head, the share that bears square: below it a caul is wanted",
+)  # fmt: skip
 DENSE_WOOD = Rule(
     name="dense_wood", value=0.6,
     what="hardwood of this specific gravity is pressed as oak and birch are",
@@ -69,6 +83,6 @@ FINISH_SPARE = Rule(
 
 TOOLS = (
     SHIMS_IN_A_GAP, STACK_ERROR, BIT_ERROR, PASS_OVERLAP, MARK_ERROR, BLOCK_ERROR, SEAT_ERROR,
-    GLUE_TIME_SHARE, GLUE_SPARE, CLAMP_SPACING, CLAMP_FROM_END, DENSE_WOOD, DIAGONALS_APART,
-    GRIT_STEP, FINISH_SPARE,
+    GLUE_TIME_SHARE, GLUE_SPARE, CLAMP_SPACING, CLAMP_FROM_END, PLANE_PAST_ENDS, PLANE_ASIDE,
+    PLANE_HIGH, HEAD_BEARS, DENSE_WOOD, DIAGONALS_APART, GRIT_STEP, FINISH_SPARE,
 )  # fmt: skip

@@ -18,6 +18,8 @@ from furniture.parts.part import Placed
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import BACK, DOWN, FRONT, LEFT, RIGHT, UP, Vector, dot, scaled
 from furniture.pieces.piece import Piece
+from furniture.rules import Rules
+from furniture.rules.tools import PLANE_ASIDE, PLANE_HIGH, PLANE_PAST_ENDS
 
 _MOST_PROUD_MM = 1.5
 _LEAST_PROUD_MM = 0.05
@@ -25,9 +27,6 @@ _LEAST_PROUD_MM = 0.05
 Own rule."""
 _SQUARE = 0.999
 _SIDES: tuple[tuple[Vector, Vector], ...] = ((LEFT, RIGHT), (FRONT, BACK), (DOWN, UP))
-PAST_ENDS_MM, ASIDE_MM, HIGH_MM = 60.0, 20.0, 140.0
-"""The room of a plane and the hands on it: past the ends of the face, beside it and above it. Own
-rule, after a smoothing plane."""
 _CLEAR_MM = 0.05
 _HAIR_MM2 = 0.01
 
@@ -178,21 +177,22 @@ def _is_foot(joining: Joining) -> bool:
     return joining.role is Role.SEAT and is_face_to_face(joining)
 
 
-def in_a_planes_way(scene: Scene, placed: Placed, proud: Proud) -> frozenset[str]:
+def in_a_planes_way(scene: Scene, placed: Placed, proud: Proud, rules: Rules) -> frozenset[str]:
     """The parts that would stand in the way of a plane that levels a face, all of them in place.
 
     Args:
         scene: all parts in their places.
         placed: the part whose face is levelled.
         proud: the face.
+        rules: the shop's own limits.
 
     **Source:** own rule: the plane goes along the longer side of the face, with its room past the
     ends, beside it and above it.
     """
-    room, level = _room(box_of(placed.part.blank, placed.placement), proud)
+    room, level = _room(box_of(placed.part.blank, placed.placement), proud, rules)
     backs, fronts = scene.seen(proud.side)
     tops = fronts.only(_lies_over(fronts, room) & (fronts.farthest > level + _CLEAR_MM))
-    unders = backs.only(_lies_over(backs, room) & (backs.nearest < level + HIGH_MM))
+    unders = backs.only(_lies_over(backs, room) & (backs.nearest < level + rules[PLANE_HIGH]))
     rows = set(tops.owner.tolist()) & set(unders.owner.tolist())
     return frozenset(scene.bodies[row].name for row in rows) - {placed.instance}
 
@@ -202,7 +202,7 @@ def _lies_over(sheet: Sheet, room: shapely.Polygon) -> NDArray[np.bool_]:
     return found
 
 
-def _room(box: Box, proud: Proud) -> tuple[shapely.Polygon, float]:
+def _room(box: Box, proud: Proud, rules: Rules) -> tuple[shapely.Polygon, float]:
     """The plane's room seen along the way out of the face, and the level of the face as cut.
 
     What stands no higher than that is planed along with it.
@@ -212,7 +212,7 @@ def _room(box: Box, proud: Proud) -> tuple[shapely.Polygon, float]:
                key=lambda each: box[1][each] - box[0][each])  # fmt: skip
     low, high = list(box[0]), list(box[1])
     for each in range(3):
-        more = 0.0 if each == axis else PAST_ENDS_MM if each == long else ASIDE_MM
+        more = 0.0 if each == axis else rules[PLANE_PAST_ENDS if each == long else PLANE_ASIDE]
         low[each] -= more
         high[each] += more
     turn = turn_of(proud.side)

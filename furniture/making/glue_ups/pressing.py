@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 import shapely
@@ -25,10 +26,16 @@ _LEVEL_MM = 0.1
 _SQUARE = 1e-3
 _SLANTS = math.tan(math.radians(15.0))
 """A flat face that leans by more lets a head slip. Own rule."""
-ENOUGH = 0.6
-"""A head that bears on so much of itself wants no caul but the usual scrap. Own rule."""
 _FINE = 4
 _WHOLE = 0.999
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head:
+    """Of a clamp: how wide [mm], and what share of it must bear square without a caul."""
+
+    wide_mm: float
+    bears: float
 
 
 def bands_of(looked: Looked, lot: Bodies, mitres: Sequence[Joining]) -> tuple[Band, ...]:
@@ -64,7 +71,7 @@ def _band(ring: Sequence[Joining]) -> Band:
 
 
 def clamp_lines_of(
-    looked: Looked, whole: Rigid, joinings: Sequence[Joining], head_mm: float
+    looked: Looked, whole: Rigid, joinings: Sequence[Joining], head: Head
 ) -> tuple[ClampLine, ...]:
     """The lines of force that press the glued faces of some joints, those on one line together.
 
@@ -72,7 +79,7 @@ def clamp_lines_of(
         looked: the piece.
         whole: all that stands in the stage, rows.
         joinings: what a clamp presses; bands press the others.
-        head_mm: across the head of a clamp [mm].
+        head: of a clamp.
     """
     found: dict[tuple[float, ...], tuple[Vector, Vector, list[tuple[Pair, JointFace]]]] = {}
     for way, pressed in _lots(joinings):
@@ -83,7 +90,7 @@ def clamp_lines_of(
     return tuple(
         ClampLine(direction=way, pads=pads, pressed=tuple(pressed))
         for way, middle, pressed in found.values()
-        for pads in _pads(looked, whole, way, middle, head_mm)
+        for pads in _pads(looked, whole, way, middle, head)
     )
 
 
@@ -143,27 +150,27 @@ def _middle(faces: Sequence[JointFace]) -> Vector:
 
 
 def _pads(
-    looked: Looked, whole: Rigid, way: Vector, middle: Vector, head_mm: float
+    looked: Looked, whole: Rigid, way: Vector, middle: Vector, head: Head
 ) -> Iterable[tuple[Pad, Pad]]:
     """Where the line through a point comes out of the wood on either side."""
     backs, fronts = looked.scene.seen(way)
     rows = sorted(whole)
-    near = _pad(looked, backs.only(np.isin(backs.owner, rows)), (way, middle), -1.0, head_mm)
-    far = _pad(looked, fronts.only(np.isin(fronts.owner, rows)), (way, middle), 1.0, head_mm)
+    near = _pad(looked, backs.only(np.isin(backs.owner, rows)), (way, middle), -1.0, head)
+    far = _pad(looked, fronts.only(np.isin(fronts.owner, rows)), (way, middle), 1.0, head)
     if near is not None and far is not None:
         yield near, far
 
 
 def _pad(
-    looked: Looked, sheet: Sheet, line: tuple[Vector, Vector], sign: float, head_mm: float
+    looked: Looked, sheet: Sheet, line: tuple[Vector, Vector], sign: float, head: Head
 ) -> Pad | None:
     """The pad on the side that `sign` names: 1 along the way, -1 against it."""
     way, middle = line
     turn = turn_of(way)
     u, v, depth = (turn @ np.array(middle)).tolist()
     point = shapely.Point(u, v)
-    head = point.buffer(head_mm / 2, quad_segs=_FINE)
-    sheet = sheet.only(_boxes_meet(sheet, head.bounds))
+    area = point.buffer(head.wide_mm / 2, quad_segs=_FINE)
+    sheet = sheet.only(_boxes_meet(sheet, area.bounds))
     hit = np.flatnonzero(shapely.intersects(sheet.outline, point))
     if not hit.size:
         return None
@@ -171,13 +178,15 @@ def _pad(
     first = hit[int(np.argmax(sign * depths))]
     out = float(sheet.plane[first] @ np.array([u, v, 1.0]))
     outer = sheet.farthest if sign > 0.0 else -sheet.nearest
-    share, caul = _bearing(sheet.only(outer > sign * out - head_mm), head, sign)
+    below = sheet.only(outer > sign * out - head.wide_mm)
+    share, slants = _bearing(below, area, sign)
+    square = Caul.NONE if share >= head.bears else Caul.SQUARE
     return Pad(
         instance=looked.parts[int(sheet.owner[first])].name,
         at=add(middle, scaled(way, out - depth)),
         push=scaled(way, -sign),
         share=share,
-        caul=caul,
+        caul=Caul.MITRE_CUT if slants > share else square,
     )
 
 
@@ -191,8 +200,8 @@ def _boxes_meet(sheet: Sheet, bounds: tuple[float, float, float, float]) -> NDAr
     return found
 
 
-def _bearing(sheet: Sheet, head: shapely.Polygon, sign: float) -> tuple[float, Caul]:
-    """What share of a head bears square on the highest wood below it, and the caul wanted."""
+def _bearing(sheet: Sheet, head: shapely.Polygon, sign: float) -> tuple[float, float]:
+    """What shares of a head lie square on the highest wood below it, and over a slope."""
     under = np.flatnonzero(shapely.intersects(sheet.outline, head))
     regions = shapely.intersection(sheet.outline[under], head)
     tops = np.array([
@@ -212,10 +221,7 @@ def _bearing(sheet: Sheet, head: shapely.Polygon, sign: float) -> tuple[float, C
             square += seen
         elif slope > _SLANTS and not is_curved:
             slanting += seen
-    share = square / head.area
-    if slanting > square:
-        return share, Caul.MITRE_CUT
-    return share, Caul.NONE if share >= ENOUGH else Caul.SQUARE
+    return square / head.area, slanting / head.area
 
 
 def _highest(region: shapely.Geometry, plane: Floats, sign: float) -> float:

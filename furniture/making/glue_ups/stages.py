@@ -29,11 +29,12 @@ from furniture.making.glue_ups.flush import Proud, in_a_planes_way, left_long_of
 from furniture.making.glue_ups.looked import Bodies, Looked
 from furniture.making.glue_ups.moves import moves_of
 from furniture.making.glue_ups.order import Drawn, Search, State, Wishes, last_dry
-from furniture.making.glue_ups.pressing import bands_of, clamp_lines_of
+from furniture.making.glue_ups.pressing import Head, bands_of, clamp_lines_of
 from furniture.making.glue_ups.spread import areas_of, bare_of, fasteners_of, spread_of
 from furniture.making.glue_ups.values import GlueBench, GlueUps, NoStages, Stage
 from furniture.parts.part import Placed
 from furniture.pieces.piece import Piece
+from furniture.rules.tools import HEAD_BEARS
 
 USUAL_BENCH = GlueBench()
 
@@ -71,7 +72,8 @@ def stages_of(
     looked = Looked(scene or scene_of(piece), piece.joinings)
     placed = {each.instance: each for each in piece.placed}
     proud = [
-        (each, in_a_planes_way(looked.scene, placed[each.high], each)) for each in proud_of(piece)
+        (each, in_a_planes_way(looked.scene, placed[each.high], each, piece.rules))
+        for each in proud_of(piece)
     ]
     wishes = _wishes(piece, order, looked, proud, bench)
     furthest: State = frozenset()
@@ -237,7 +239,7 @@ def _stage(
             for line in clamp_lines_of(
                 looked, whole,
                 [e for e in free if looked.row_of[e.into] in whole and _is_pressed(e)],
-                wishes.bench.head_mm,
+                Head(wide_mm=wishes.bench.head_mm, bears=piece.rules[HEAD_BEARS]),
             )
         ),
         bands=bands,
