@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from functools import lru_cache
+from itertools import permutations
 from typing import Any
 
 import pytest
@@ -21,8 +22,12 @@ from furniture.making.glue_ups import (
     NoStages,
     Stage,
     When,
+    proud_of,
     stages_of,
 )
+from furniture.making.glue_ups.clusters import Cluster, clusters_of, is_glued
+from furniture.making.glue_ups.looked import Looked
+from furniture.making.glue_ups.order import Search, Wishes
 from furniture.parts.faces import Face
 from furniture.pieces import Piece
 from tests.assembly.bench import board, hollow, piece_of, replay
@@ -256,3 +261,43 @@ def test_a_side_rim_planed_after_the_tiers_stand_is_found() -> None:
     second = replace(found.stages[2], levelled=late)
     planted = replace(found, stages=(found.stages[0], first, second, found.stages[3]))
     assert any("plane" in each for each in faults_of(piece, planted))
+
+
+@pytest.mark.seeds(few=6, full=60)
+def test_no_other_order_of_the_clusters_costs_less(seed: int) -> None:
+    """Every order of the clusters is walked to its end, one by one, without what was kept."""
+    piece = drawn(seed).piece
+    scene = scene_of(piece)
+    wanted = {row for each in clusters_of(piece)[:5] for row in each.joinings}
+    piece = replace(
+        piece,
+        joinings=tuple(each for row, each in enumerate(piece.joinings)
+                       if row in wanted or not is_glued(each)),
+    )  # fmt: skip
+    looked = Looked(scene, piece.joinings)
+    clusters = clusters_of(piece)
+    turn = {row: row % 3 for row in range(len(piece.joinings))}
+    ways = [(looked.row_of[each.high], frozenset({looked.row_of[each.low]}))
+            for each in proud_of(piece)]  # fmt: skip
+    search = Search(looked, clusters, Wishes(bench=SLOW, in_the_way=ways, turn=turn))
+    found = search.best()
+    walked = [cost for order in permutations(clusters) if (cost := _walked(search, order))]
+    assert (found is None) == (not walked)
+    if found is not None:
+        assert found[0] <= min(walked)
+
+
+def _walked(search: Search, order: tuple[Cluster, ...]) -> tuple[float, ...] | None:
+    state = frozenset(frozenset({row}) for row in range(len(search.looked.parts)))
+    total = (0.0,) * 7
+    for cluster in order:
+        is_open = search.open_in(state)
+        if not cluster.joinings & is_open:
+            continue
+        drawn_stage = search.drawn(state, cluster, is_open)
+        if drawn_stage is None:
+            return None
+        cost = search.cost(drawn_stage, is_open)
+        total = tuple(a + b for a, b in zip(total, cost, strict=True))
+        state = drawn_stage.after
+    return total

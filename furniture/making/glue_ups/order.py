@@ -73,10 +73,14 @@ class Search:
 
     def stages(self) -> tuple[Drawn, ...] | None:
         """The stages that glue, or None where no order of clusters can be closed."""
+        best = self.best()
+        return None if best is None else best[1]
+
+    def best(self) -> tuple[Cost, tuple[Drawn, ...]] | None:
+        """The same with what it costs."""
         start = frozenset(frozenset({row}) for row in range(len(self.looked.parts)))
         self.furthest = start
-        best = self._from(start)
-        return None if best is None else best[1]
+        return self._from(start)
 
     def open_in(self, state: State) -> frozenset[int]:
         """The glued joints that are not closed yet."""
@@ -93,11 +97,11 @@ class Search:
         is_open = self.open_in(state)
         best: tuple[Cost, tuple[Drawn, ...]] | None = None if is_open else ((), ())
         for cluster in self._choices(is_open):
-            drawn = self._drawn(state, cluster, is_open)
+            drawn = self.drawn(state, cluster, is_open)
             rest = None if drawn is None else self._from(drawn.after)
             if drawn is None or rest is None:
                 continue
-            cost = _sum(self._cost(drawn, is_open), rest[0])
+            cost = _sum(self.cost(drawn, is_open), rest[0])
             if best is None or cost < best[0]:
                 best = (cost, (drawn, *rest[1]))
         self._best[state] = best
@@ -121,7 +125,7 @@ class Search:
                 joinings = frozenset(row for each in lot for row in each.joinings)
                 yield replace(lot[0], joinings=joinings, split_from=frozenset())
 
-    def _drawn(self, state: State, cluster: Cluster, is_open: frozenset[int]) -> Drawn | None:
+    def drawn(self, state: State, cluster: Cluster, is_open: frozenset[int]) -> Drawn | None:
         """The stage that closes a cluster, if what comes together can."""
         lots = _united(state, [self.ends[row] for row in cluster.joinings & is_open])
         merged = []
@@ -160,7 +164,7 @@ class Search:
     def _touches(self, body: Rigid, whole: Rigid) -> bool:
         return any((a in body and b in whole) or (a in whole and b in body) for a, b in self.ends)
 
-    def _cost(self, drawn: Drawn, is_open: frozenset[int]) -> Cost:
+    def cost(self, drawn: Drawn, is_open: frozenset[int]) -> Cost:
         """What speaks against a stage, the gravest first: less is better, and it adds up.
 
         Mitres of one ring closed apart; a face that no plane reaches once it is in; a part stuck on
