@@ -33,20 +33,35 @@ class Making:
     set_ups: tuple[SetUp, ...] = ()
 
 
-def making_of(piece: Piece, commons: Iterable[CommonBlank], shop: ShopRead) -> Making:
+def making_of(
+    piece: Piece,
+    commons: Iterable[CommonBlank],
+    shop: ShopRead,
+    glue_ups: GlueUps | None = None,
+) -> Making:
     """The making of a piece from rough blanks of its stocks.
 
     Args:
         piece: what is made.
         commons: blanks that serve several of its parts.
         shop: what is on hand.
+        glue_ups: how it goes together; None leaves it in parts.
     """
     units = units_of(piece, commons)
     bench = bench_for(units, shop, piece.rules)
     worked = {unit.id: operations_of(unit, bench) for unit in units}
-    operations = in_order(with_test_cuts(fitted(piece, units, with_precedence(units, worked))))
+    of_parts = with_test_cuts(fitted(piece, units, with_precedence(units, worked)))
+    together = (
+        Together(operations=(), workpieces=())
+        if glue_ups is None
+        else brought_together(piece, glue_ups, of_parts, shop.finish is not None)
+    )
+    operations = in_order((*of_parts, *together.operations))
     return Making(
-        workpieces=tuple(wood for unit in units for wood in workpieces_of(unit)),
+        workpieces=(
+            *(wood for unit in units for wood in workpieces_of(unit)),
+            *together.workpieces,
+        ),
         operations=operations,
         set_ups=set_ups_of(operations),
     )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from furniture.making.glue_ups.values import Levelling
+from furniture.making.glue_ups.values import Stage as GlueUp
 from furniture.making.settings import AS_IT_COMES, Hold, Rig, Setting
 from furniture.making.why import Why
 from furniture.shop.tools.on_hand import NoTool
@@ -54,10 +56,12 @@ class Kind(Enum):
     MASK = "mask"
     SIZE_END_GRAIN = "size end grain"
     GLUE = "glue"
+    PUT_TOGETHER = "put together dry"
     LEVEL = "plane flush"
     TRIM = "trim to length"
     COAT = "finish"
     FIX = "fix"
+    LAY_IN = "lay in"
 
 
 class Axis(Enum):
@@ -115,6 +119,8 @@ class Operation:
         near_mm: where the cutter's near side stands, pass by pass, from that of the setting; of a
             rabbet, how much of the cutter is at work. Empty is one pass.
         wanting: what no tool on hand makes, so that it is done by hand.
+        glue_up: what is closed here, or what was and is now driven home.
+        levelled: what is planed level here.
     """
 
     key: str
@@ -132,3 +138,5 @@ class Operation:
     is_rough: bool = False
     near_mm: tuple[float, ...] = ()
     wanting: NoTool | None = None
+    glue_up: GlueUp | None = None
+    levelled: Levelling | None = None

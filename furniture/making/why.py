@@ -34,6 +34,8 @@ class Why(Enum):
     DEPTH_FIRST = "the cut is chopped out within the sawn one"
     FITS_FIRST = "all parts are tried together before any glue"
     REACHED_FIRST = "it cannot be reached once the glue is dry"
+    MASKED_FIRST = "a film of finish is no ground for glue"
+    DRINKS_FIRST = "end grain drinks the glue that should hold"
     DRY_BEFORE = "what it stands on must be together"
     LEVEL_FIRST = "the plane has room only before the next part stands there"
     GLUE_FIRST = "it is levelled when the glue is hard"
