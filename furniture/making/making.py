@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from furniture.blanks import CommonBlank
+from furniture.making.breaking_out import BrokenOut, broken_out, nothing_broken_out
 from furniture.making.cutting import Bench, bench_for, passes_of
 from furniture.making.fitting import fitted, with_test_cuts
+from furniture.making.glue_ups.values import GlueUps
 from furniture.making.in_hand import InHand, within_limits
-from furniture.making.milling import left_on, measured, milling
-from furniture.making.operations import Operation, Stage
+from furniture.making.milling import milling, thicknessed
+from furniture.making.operations import After, Operation, Stage
 from furniture.making.order import in_order
 from furniture.making.parting import parting, to_length_last
 from furniture.making.precedence import with_precedence
 from furniture.making.set_ups import SetUp, set_ups_of
+from furniture.making.together import Together, brought_together
 from furniture.making.units import Unit, units_of
+from furniture.making.why import Why
 from furniture.making.workpieces import Wood, Workpiece
 from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece
+from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.values import Saw
 from furniture.shop.tools.values import ShopRead
 
@@ -38,28 +43,37 @@ def making_of(
     commons: Iterable[CommonBlank],
     shop: ShopRead,
     glue_ups: GlueUps | None = None,
+    cutting: CuttingOutcome | None = None,
 ) -> Making:
-    """The making of a piece from rough blanks of its stocks.
+    """The making of a piece from its boards, or from rough blanks of its stocks.
 
     Args:
         piece: what is made.
         commons: blanks that serve several of its parts.
         shop: what is on hand.
         glue_ups: how it goes together; None leaves it in parts.
+        cutting: the plan that lays it on boards; None begins with rough blanks.
     """
-    units = units_of(piece, commons)
+    asked = units_of(piece, commons)
+    broken = nothing_broken_out(asked) if cutting is None else broken_out(asked, cutting)
+    units = broken.units
     bench = bench_for(units, shop, piece.rules)
-    worked = {unit.id: operations_of(unit, bench) for unit in units}
+    worked = {
+        unit.id: operations_of(unit, bench, unit.id in broken.thicknessed) for unit in units
+    }
     of_parts = with_test_cuts(fitted(piece, units, with_precedence(units, worked)))
     together = (
         Together(operations=(), workpieces=())
         if glue_ups is None
         else brought_together(piece, glue_ups, of_parts, shop.finish is not None)
     )
-    operations = in_order((*of_parts, *together.operations))
+    operations = in_order(
+        (*broken.operations, *_after_sawing(of_parts, broken), *together.operations)
+    )
     return Making(
         workpieces=(
-            *(wood for unit in units for wood in workpieces_of(unit)),
+            *broken.workpieces,
+            *(wood for unit in units for wood in workpieces_of(unit, broken.frames)),
             *together.workpieces,
         ),
         operations=operations,
@@ -67,12 +81,12 @@ def making_of(
     )
 
 
-def operations_of(unit: Unit, bench: Bench) -> tuple[Operation, ...]:
+def operations_of(unit: Unit, bench: Bench, has_thickness: bool) -> tuple[Operation, ...]:
     """All that is done to a unit until its parts are ready to go together."""
     saw = bench.shop.saw
     late = to_length_last(unit, saw.kerf)
     found = (
-        measured(unit),
+        *thicknessed(unit, has_thickness),
         *milling(unit, saw.kerf),
         *passes_of(unit, bench),
         *parting(unit, saw.kerf),
@@ -85,38 +99,41 @@ def _in_hand(
     unit: Unit, operations: Iterable[Operation], saw: Saw
 ) -> Iterator[tuple[Operation, InHand]]:
     """Each operation with the wood that it has in hand, as the unit grows shorter."""
-    left, right = unit.members[0].at_mm, unit.blank.length_mm + unit.held_mm
+    left, right = unit.members[0].at_mm, unit.blank.length_mm
     members = {each.instance: each for each in unit.members}
-    ends, thick = unit.rough.length_mm, unit.blank.thickness_mm
+    thick, wide = unit.blank.thickness_mm, unit.left.low[1] + unit.left.high[1]
+    ends = unit.left.low[0] + unit.left.high[0]
     for each in operations:
         wood = each.takes[0]
         is_whole = wood == unit.id or each.stage is Stage.PART
         length = right - left + ends if is_whole else members[wood].part.blank.length_mm
         is_rough = each.stage is Stage.MILL
-        width = unit.blank.width_mm + (unit.rough.width_mm if is_rough else 0.0)
+        width = unit.blank.width_mm + (wide if is_rough else 0.0)
         yield each, InHand(length_mm=length, width_mm=width, thickness_mm=thick)
         if len(each.gives) > 1:
             gone = members[each.gives[0]]
-            ends = 0.0
+            ends = unit.left.high[0]
             if each.hold.stop is Face.FAR_END:
                 right = gone.at_mm - saw.kerf
             else:
                 left = gone.end_mm + saw.kerf
 
 
-def workpieces_of(unit: Unit) -> Iterator[Workpiece]:
+def _after_sawing(operations: Iterable[Operation], broken: BrokenOut) -> Iterator[Operation]:
+    """The operations, those on a unit after the cut that gives it."""
+    makers = {name: each.key for each in broken.operations for name in each.gives}
+    for each in operations:
+        first = [makers[name] for name in each.takes if name in makers]
+        if each.stage in (Stage.MILL, Stage.FIT) and first:
+            waits = (After(key, Why.SAME_WOOD) for key in first)
+            yield replace(each, after=(*each.after, *waits))
+        else:
+            yield each
+
+
+def workpieces_of(unit: Unit, frames: Mapping[str, Workpiece]) -> Iterator[Workpiece]:
     """The rough unit, and the parts that come off it in the frame that they have along it."""
-    left = left_on(unit)
-    low: Vector = (-left.low[0], -left.low[1], -left.low[2])
-    size = unit.blank.size
-    high: Vector = (size[0] + left.high[0], size[1] + left.high[1], size[2] + left.high[2])
-    yield Workpiece(
-        id=unit.id,
-        what=Wood.COMMON_BLANK if unit.is_common else Wood.PART,
-        instances=unit.instances,
-        low=low,
-        high=high,
-    )
+    yield frames.get(unit.id) or _rough(unit)
     if unit.is_common:
         for member in unit.members:
             yield Workpiece(
@@ -128,3 +145,18 @@ def workpieces_of(unit: Unit) -> Iterator[Workpiece]:
                 source=unit.id,
                 at_mm=(member.at_mm, 0.0, 0.0),
             )
+
+
+def _rough(unit: Unit) -> Workpiece:
+    """The unit as it was asked for, when it comes off no board."""
+    left = unit.left
+    low: Vector = (-left.low[0], -left.low[1], -left.low[2])
+    size = unit.blank.size
+    high: Vector = (size[0] + left.high[0], size[1] + left.high[1], size[2] + left.high[2])
+    return Workpiece(
+        id=unit.id,
+        what=Wood.COMMON_BLANK if unit.is_common else Wood.PART,
+        instances=unit.instances,
+        low=low,
+        high=high,
+    )

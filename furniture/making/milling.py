@@ -2,39 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import Any
 
 from furniture.making import rigs
-from furniture.making.operations import Axis, Kind, Operation, SizeOf, Stage
+from furniture.making.operations import After, Axis, Kind, Operation, SizeOf, Stage
 from furniture.making.parting import outer_end, trued_ends
-from furniture.making.settings import Hold, Rig, Setting, Skim, Slice, Surface
+from furniture.making.settings import Hold, Parallel, Rig, Setting, Skim, Slice, Surface
 from furniture.making.units import Unit
+from furniture.making.why import Why
 from furniture.parts.faces import Face
-from furniture.parts.vectors import Vector
 
 _CALLED = {Kind.RIP: "width"}
 """What a key calls an operation that another tool may do."""
-
-EDGE_SHARE = 0.5
-"""The share of the wood left on a width that the jointer takes; the saw takes the rest."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Left:
-    """The wood left beyond a unit's finished size at its low and its high faces [mm]."""
-
-    low: Vector
-    high: Vector
-
-
-def left_on(unit: Unit) -> Left:
-    """What rough wood has beyond the finished unit, as it is broken out or bought."""
-    long, wide = unit.rough.length_mm, unit.rough.width_mm
-    return Left(
-        low=(long / 2, wide * EDGE_SHARE, 0.0),
-        high=(long / 2 + unit.held_mm, wide * (1.0 - EDGE_SHARE), 0.0),
-    )
-
 
 def milling(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
     """What makes a rough unit true: its edge, its width and the end that places are struck from.
@@ -43,7 +23,7 @@ def milling(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
         unit: that is worked.
         kerf_mm: that the saw takes.
     """
-    left = left_on(unit)
+    left = unit.left
 
     def on_it(kind: Kind, rig: Rig, hold: Hold, setting: Setting, *axes: Axis) -> Operation:
         return Operation(
@@ -60,7 +40,7 @@ def milling(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
 
     flat = Face.BACK_SIDE
     found = []
-    if unit.rough.width_mm > 0.0:
+    if left.low[1] > 0.0:
         found.append(
             on_it(
                 Kind.JOINT_EDGE, rigs.JOINTED, Hold(down=Face.FACE_EDGE, against=Face.FACE_SIDE),
@@ -84,13 +64,40 @@ def milling(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
     return tuple(found)
 
 
-def measured(unit: Unit) -> Operation:
-    """The thickness read at the calipers: stock is as it is, and joints follow it."""
-    return Operation(
-        key=f"{unit.id}: measure the thickness",
-        kind=Kind.MEASURE,
-        stage=Stage.MILL,
-        takes=(unit.id,),
-        gives=(unit.id,),
-        sizes=tuple(SizeOf(name, Axis.THICKNESS) for name in unit.instances),
+def thicknessed(unit: Unit, has_thickness: bool) -> tuple[Operation, ...]:
+    """The unit brought to its thickness, which is read at the calipers: joints follow it.
+
+    Args:
+        unit: that is worked.
+        has_thickness: whether an earlier operation has brought its board to it.
+    """
+    sizes = tuple(SizeOf(name, Axis.THICKNESS) for name in unit.instances)
+    low, high = unit.left.low[2], unit.left.high[2]
+    found: list[Operation] = []
+
+    def on_it(key: str, kind: Kind, **more: Any) -> Operation:
+        return Operation(
+            key=f"{unit.id}: {key}", kind=kind, stage=Stage.MILL, takes=(unit.id,),
+            gives=(unit.id,), after=tuple(After(each.key, Why.FLAT_FIRST) for each in found),
+            **more,
+        )  # fmt: skip
+
+    if low > 0.0:
+        found.append(
+            on_it(
+                "joint a face", Kind.JOINT_FACE, rig=rigs.JOINTED, hold=Hold(down=Face.BACK_SIDE),
+                setting=Surface(face=Face.BACK_SIDE, takes_mm=low),
+            )
+        )  # fmt: skip
+    if high > 0.0:
+        found.append(
+            on_it(
+                "plane", Kind.PLANE, rig=rigs.PLANED, hold=Hold(down=Face.BACK_SIDE), sizes=sizes,
+                setting=Parallel(off=Face.BACK_SIDE, at_mm=unit.blank.thickness_mm),
+            )
+        )  # fmt: skip
+    is_known = has_thickness or high > 0.0
+    found.append(
+        on_it("measure the thickness", Kind.MEASURE, sizes=() if is_known else sizes)
     )
+    return tuple(found)

@@ -91,7 +91,7 @@ def _outer_mitres(unit: Unit, kerf_mm: float) -> Iterator[Operation]:
         end = outer_end(unit, face)
         if end.slope is not None:
             member = unit.members[-1 if face.is_far else 0]
-            takes = unit.rough.length_mm / 2
+            takes = unit.left.high[0] if face.is_far else unit.left.low[0]
             yield _sawn(member, end, _skim(end, end, takes, kerf_mm), unit.id)
 
 

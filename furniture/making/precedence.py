@@ -78,9 +78,13 @@ def _instances(unit: Unit, operation: Operation) -> tuple[str, ...]:
 
 def _milled(operations: tuple[Operation, ...]) -> Iterator[Pair]:
     """Edge, width, end: each bears on the one before."""
-    for first, second in pairwise(each for each in operations if each.stage is Stage.MILL):
-        if first.setting is not None and second.kind is not Kind.SQUARE_END:
-            yield first, second, Why.BEARS_ON
+    faces = [each for each in operations if each.kind in (Kind.JOINT_FACE, Kind.PLANE)]
+    edges = [each for each in operations if each.kind is Kind.JOINT_EDGE]
+    for each in edges:
+        yield from ((face, each, Why.BEARS_ON) for face in faces)
+    for each in operations:
+        if each.kind in _WIDTHS:
+            yield from ((first, each, Why.BEARS_ON) for first in (*faces, *edges))
     rips = [each for each in operations if each.kind in _WIDTHS]
     for each in operations:
         if each.stage is Stage.MILL and each.kind is Kind.SQUARE_END:
@@ -204,7 +208,11 @@ def _apart(operations: tuple[Operation, ...]) -> Iterator[Pair]:
 
 
 def _thickness(operations: tuple[Operation, ...]) -> Iterator[Pair]:
-    known = [each for each in operations for size in each.sizes if size.axis is Axis.THICKNESS]
+    known = [
+        each
+        for each in operations
+        if each.kind is Kind.MEASURE or any(size.axis is Axis.THICKNESS for size in each.sizes)
+    ]
     for each in operations:
         if each.kind in _TRENCHES or each.kind is Kind.END_BORE:
             for measured in dict.fromkeys(known):

@@ -8,23 +8,35 @@ from dataclasses import dataclass
 from furniture.blanks import CommonBlank, Member
 from furniture.parts.blank import Blank
 from furniture.parts.part import Rough
+from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece
 from furniture.timber.stock import Timber
+
+EDGE_SHARE = 0.5
+"""The share of the wood left on a width that the jointer takes; the saw takes the rest."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Left:
+    """The wood left beyond a unit's finished size at its low and its high faces [mm]."""
+
+    low: Vector
+    high: Vector
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unit:
     """A common blank, or the blank of one part: a frame like that of its members, moved along x.
 
-    `blank` is from the named end of the first member to the far end of the last [mm].
+    `blank` is from the named end of the first member to the far end of the last [mm]; `left` is
+    what rough wood has beyond it, as it is broken out or bought.
     """
 
     id: str
     members: tuple[Member, ...]
     blank: Blank
-    rough: Rough
+    left: Left
     timber: Timber
-    held_mm: float = 0.0
 
     @property
     def instances(self) -> tuple[str, ...]:
@@ -35,6 +47,20 @@ class Unit:
     def is_common(self) -> bool:
         """Whether several parts come off it."""
         return len(self.members) > 1
+
+
+def left_on(rough: Rough, held_mm: float) -> Left:
+    """What is left at each face of a blank that is bought or broken out as it was asked for.
+
+    Args:
+        rough: on its length and its width.
+        held_mm: besides, at its far end [mm].
+    """
+    long, wide = rough.length_mm, rough.width_mm
+    return Left(
+        low=(long / 2, wide * EDGE_SHARE, 0.0),
+        high=(long / 2 + held_mm, wide * (1.0 - EDGE_SHARE), 0.0),
+    )
 
 
 def units_of(piece: Piece, commons: Iterable[CommonBlank]) -> tuple[Unit, ...]:
@@ -54,7 +80,7 @@ def units_of(piece: Piece, commons: Iterable[CommonBlank]) -> tuple[Unit, ...]:
                 id=placed.instance,
                 members=(Member(instance=placed.instance, part=part, at_mm=0.0),),
                 blank=part.blank,
-                rough=part.rough,
+                left=left_on(part.rough, 0.0),
                 timber=part.timber,
             )
             if common is None
@@ -62,9 +88,8 @@ def units_of(piece: Piece, commons: Iterable[CommonBlank]) -> tuple[Unit, ...]:
                 id=common.name,
                 members=common.members,
                 blank=common.blank,
-                rough=common.rough,
+                left=left_on(common.rough, common.held_mm),
                 timber=common.timber,
-                held_mm=common.held_mm,
             )
         )
         found.setdefault(unit.id, unit)

@@ -1,0 +1,328 @@
+"""From boards to rough blanks: the cuts of the cutting plan, and the planing before them.
+
+A board is planed whole where all that comes off it has one thickness: what is long lies better on
+the machines than what is cut from it. A board's frame is the plan's: x from the end the tape was
+hooked on, y from the straight edge, z from its lower face.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from furniture.making import rigs
+from furniture.making.operations import After, Axis, Kind, Operation, SizeOf, Stage
+from furniture.making.settings import Guide, Hold, Parallel, Skim, Slice, Surface
+from furniture.making.units import EDGE_SHARE, Left, Unit
+from furniture.making.why import Why
+from furniture.making.workpieces import Wood, Workpiece
+from furniture.parts.faces import Face
+from furniture.parts.vectors import Vector
+from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.cutting.plan import BoardPlan, CutDirection, NumberedCut, Placement, Rectangle
+from furniture.shop.cutting.values import Board
+
+_SAME_MM = 1e-6
+MEASURED_ALIKE_MM = 0.05
+"""A difference in thickness that calipers do not show [mm]. Own rule."""
+FLAT_ENOUGH_MM = 0.5
+"""What is thicker by no more is planed on one face: it lies flat as it is [mm]. Own rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BrokenOut:
+    """Units as they come off the boards, the boards, and what is done to them.
+
+    `thicknessed` are the units that have their thickness when they come off their board.
+    """
+
+    units: tuple[Unit, ...]
+    workpieces: tuple[Workpiece, ...]
+    operations: tuple[Operation, ...]
+    frames: Mapping[str, Workpiece]
+    thicknessed: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Cutout:
+    """A unit and where it lies on its board."""
+
+    unit: Unit
+    placement: Placement
+
+
+def nothing_broken_out(units: Sequence[Unit]) -> BrokenOut:
+    """Units that are bought or lie there as they were asked for."""
+    return BrokenOut(
+        units=tuple(units), workpieces=(), operations=(), frames={}, thicknessed=frozenset()
+    )
+
+
+def broken_out(units: Sequence[Unit], outcome: CuttingOutcome) -> BrokenOut:
+    """The units off their boards, as the plan lays them; one glued up from strips stays as it is.
+
+    Args:
+        units: of the piece.
+        outcome: the cutting plan.
+    """
+    by_instances = {unit.instances: unit for unit in units}
+    boards = {board.name: board for board in outcome.job.boards}
+    changed: dict[str, Unit] = {}
+    frames: dict[str, Workpiece] = {}
+    wood: list[Workpiece] = []
+    operations: list[Operation] = []
+    thicknessed: set[str] = set()
+    for plan in outcome.used:
+        board = boards[plan.board]
+        cutouts = [
+            _Cutout(unit=unit, placement=laid)
+            for laid in plan.placements
+            if not laid.strip
+            and (unit := by_instances.get(outcome.laid(laid).instances)) is not None
+        ]
+        planed = _planed(board, cutouts)
+        if planed:
+            thicknessed |= {each.unit.id for each in cutouts}
+        height = _height_after(board, planed, cutouts)
+        for cutout in cutouts:
+            unit = _as_laid(cutout, height)
+            changed[unit.id] = unit
+            frames[unit.id] = _in_board(unit, cutout.placement, height, board)
+        wood.append(_board(board, board.thickness if planed else height[1]))
+        operations += planed
+        sawn = _Sawing(plan, cutouts, planed)
+        operations += sawn.operations
+        wood += sawn.workpieces(board, height)
+    return BrokenOut(
+        units=tuple(changed.get(unit.id, unit) for unit in units),
+        workpieces=tuple(wood),
+        operations=tuple(operations),
+        frames=frames,
+        thicknessed=frozenset(thicknessed),
+    )
+
+
+def _id(board: str) -> str:
+    return f"board {board}"
+
+
+def _board(board: Board, thickness_mm: float) -> Workpiece:
+    return Workpiece(
+        id=_id(board.name),
+        what=Wood.BOARD,
+        instances=(),
+        low=(0.0, 0.0, 0.0),
+        high=(board.length, board.greatest_width, thickness_mm),
+    )
+
+
+def _planed(board: Board, cutouts: Sequence[_Cutout]) -> tuple[Operation, ...]:
+    """What brings the whole board to the thickness of all that comes off it."""
+    wanted = {each.unit.blank.thickness_mm for each in cutouts}
+    if len(wanted) != 1:
+        return ()
+    thick = wanted.pop()
+    off = board.thickness - thick
+    if off <= MEASURED_ALIKE_MM:
+        return ()
+    name = _id(board.name)
+    made = []
+    if off > FLAT_ENOUGH_MM:
+        made.append(
+            Operation(
+                key=f"{name}: joint a face",
+                kind=Kind.JOINT_FACE,
+                stage=Stage.BREAK_OUT,
+                takes=(name,),
+                gives=(name,),
+                rig=rigs.JOINTED,
+                hold=Hold(down=Face.BACK_SIDE),
+                setting=Surface(face=Face.BACK_SIDE, takes_mm=off / 2),
+            )
+        )
+    made.append(
+        Operation(
+            key=f"{name}: plane",
+            kind=Kind.PLANE,
+            stage=Stage.BREAK_OUT,
+            takes=(name,),
+            gives=(name,),
+            rig=rigs.PLANED,
+            hold=Hold(down=Face.BACK_SIDE),
+            setting=Parallel(off=Face.BACK_SIDE, at_mm=thick),
+            sizes=tuple(
+                SizeOf(instance, Axis.THICKNESS)
+                for each in cutouts
+                for instance in each.unit.instances
+            ),
+            after=tuple(After(each.key, Why.FLAT_FIRST) for each in made),
+        )
+    )
+    return tuple(made)
+
+
+def _height_after(
+    board: Board, planed: Sequence[Operation], cutouts: Sequence[_Cutout]
+) -> tuple[float, float]:
+    """From where to where the board's wood is once it is planed [mm].
+
+    One that calipers call as thick as what comes off it is just that.
+    """
+    low = 0.0
+    for each in planed:
+        if isinstance(each.setting, Surface):
+            low += each.setting.takes_mm
+        if isinstance(each.setting, Parallel):
+            return low, low + each.setting.at_mm
+    thick = {each.unit.blank.thickness_mm for each in cutouts}
+    is_alike = len(thick) == 1 and board.thickness - max(thick) <= MEASURED_ALIKE_MM
+    return (0.0, max(thick)) if is_alike else (0.0, board.thickness)
+
+
+def _as_laid(cutout: _Cutout, height: tuple[float, float]) -> Unit:
+    """The unit with the wood that its place on the board leaves on it."""
+    unit, laid = cutout.unit, cutout.placement
+    size = (laid.place.length, laid.place.width)
+    long, wide = size[::-1] if laid.is_turned else size
+    over = height[1] - height[0] - unit.blank.thickness_mm
+    low_x = min(unit.left.low[0], max(0.0, long - unit.blank.length_mm))
+    low_y = EDGE_SHARE * max(0.0, wide - unit.blank.width_mm)
+    low: Vector = (low_x, low_y, over / 2)
+    high: Vector = (
+        long - unit.blank.length_mm - low_x,
+        wide - unit.blank.width_mm - low_y,
+        over / 2,
+    )
+    return replace(unit, left=Left(low=low, high=high))
+
+
+def _in_board(
+    unit: Unit, laid: Placement, height: tuple[float, float], board: Board
+) -> Workpiece:
+    """The unit's frame in that of its board, turned and flipped as it lies."""
+    place, size = laid.place, unit.blank.size
+    up: Vector = (0.0, 0.0, -1.0 if laid.is_flipped else 1.0)
+    if laid.is_turned:
+        along: Vector = (0.0, 1.0, 0.0)
+        across: Vector = (1.0 if laid.is_flipped else -1.0, 0.0, 0.0)
+    else:
+        along = (1.0, 0.0, 0.0)
+        across = (0.0, -1.0 if laid.is_flipped else 1.0, 0.0)
+    corner = [place.x, place.y, height[0]]
+    far = [place.x_end, place.y_end, height[1]]
+    at = [0.0, 0.0, 0.0]
+    for axis, way in enumerate((along, across, up)):
+        on = max(range(3), key=lambda each: abs(way[each]))
+        start = corner[on] if way[on] > 0 else far[on]
+        at[on] = start + way[on] * unit.left.low[axis]
+    low, high = unit.left.low, unit.left.high
+    return Workpiece(
+        id=unit.id,
+        what=Wood.COMMON_BLANK if unit.is_common else Wood.PART,
+        instances=unit.instances,
+        low=(-low[0], -low[1], -low[2]),
+        high=(size[0] + high[0], size[1] + high[1], size[2] + high[2]),
+        source=_id(board.name),
+        at_mm=(at[0], at[1], at[2]),
+        axes=(along, across, up),
+    )
+
+
+class _Sawing:
+    """The numbered cuts of one board, with a name for every piece that comes of them."""
+
+    def __init__(
+        self, plan: BoardPlan, cutouts: Sequence[_Cutout], planed: Sequence[Operation]
+    ) -> None:
+        self.board = plan.board
+        self.units = {_key(each.placement.place): each.unit.id for each in cutouts}
+        whole = plan.cuts[0].workpiece if plan.cuts else plan.tree.piece
+        self.pieces: dict[str, Rectangle] = {_id(plan.board): whole}
+        self.maker: dict[str, After] = {
+            _id(plan.board): After(each.key, Why.THICKNESS_FIRST) for each in planed
+        }
+        self.others: dict[str, Rectangle] = {}
+        self.operations = tuple(self._cut(cut) for cut in plan.cuts)
+
+    def _cut(self, cut: NumberedCut) -> Operation:
+        wood = min(self.pieces, key=lambda name: _apart(self.pieces[name], cut.workpiece))
+        low, high = _halves(cut)
+        crosses = cut.direction is CutDirection.CROSSCUT
+        off = Face.NAMED_END if crosses else Face.FACE_EDGE
+        at = cut.position - (cut.workpiece.x if crosses else cut.workpiece.y)
+        key = f"{_id(self.board)}: cut {cut.number}"
+        before = self.maker.get(wood)
+        del self.pieces[wood]
+        setting: Slice | Skim
+        if low is None:
+            setting = Skim(face=off, takes_mm=at + cut.kerf, kerf_mm=cut.kerf)
+        else:
+            setting = Slice(off=off, at_mm=at, kerf_mm=cut.kerf)
+        gives = tuple(
+            self._named(each, cut.number, wood, end)
+            for each, end in ((low, "near"), (high, "far"))
+            if each is not None
+        )
+        self.maker |= dict.fromkeys(gives, After(key, Why.SAME_WOOD))
+        return Operation(
+            key=key,
+            kind=Kind.CROSSCUT if crosses else Kind.RIP,
+            stage=Stage.BREAK_OUT,
+            takes=(wood,),
+            gives=gives,
+            rig=rigs.sawn(Guide.SLED if crosses else Guide.FENCE),
+            hold=Hold(down=Face.BACK_SIDE),
+            setting=setting,
+            after=() if before is None else (before,),
+            is_rough=True,
+        )
+
+    def _named(self, piece: Rectangle, number: int, wood: str, end: str) -> str:
+        name = self.units.get(_key(piece))
+        if name is None and end == "far" and wood == _id(self.board):
+            name = wood  # a trimmed board is still that board
+        if name is None:
+            name = f"{_id(self.board)}, {end} piece of cut {number}"
+            self.others[name] = piece
+        self.pieces[name] = piece
+        return name
+
+    def workpieces(self, board: Board, height: tuple[float, float]) -> Iterator[Workpiece]:
+        """What comes of the cuts and is no unit: pieces cut further, offcuts and waste."""
+        for name, piece in self.others.items():
+            yield Workpiece(
+                id=name,
+                what=Wood.OFFCUT,
+                instances=(),
+                low=(piece.x, piece.y, height[0]),
+                high=(piece.x_end, piece.y_end, height[1]),
+                source=_id(board.name),
+            )
+
+
+def _key(piece: Rectangle) -> tuple[float, ...]:
+    return tuple(round(each, 4) for each in (piece.x, piece.y, piece.length, piece.width))
+
+
+def _apart(first: Rectangle, second: Rectangle) -> float:
+    return (
+        abs(first.x - second.x)
+        + abs(first.y - second.y)
+        + abs(first.x_end - second.x_end)
+        + abs(first.y_end - second.y_end)
+    )
+
+
+def _halves(cut: NumberedCut) -> tuple[Rectangle | None, Rectangle | None]:
+    """What lies before the kerf and beyond it; None where nothing does."""
+    piece, start, end = cut.workpiece, cut.position, cut.position + cut.kerf
+    if cut.direction is CutDirection.CROSSCUT:
+        low = replace(piece, length=start - piece.x)
+        high = replace(piece, x=end, length=piece.x_end - end)
+        return (
+            low if low.length > _SAME_MM else None,
+            high if high.length > _SAME_MM else None,
+        )
+    low = replace(piece, width=start - piece.y)
+    high = replace(piece, y=end, width=piece.y_end - end)
+    return (low if low.width > _SAME_MM else None, high if high.width > _SAME_MM else None)
