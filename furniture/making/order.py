@@ -88,7 +88,8 @@ def _rigs_ready(state: _State, todo: Iterable[Operation]) -> tuple[Rig, ...]:
 
 def _is_free(operation: Operation) -> bool:
     """Whether no machine has to be made ready for it."""
-    return operation.rig is None or operation.rig.machine is Machine.BENCH
+    rig = operation.rig
+    return rig is None or rig.machine is Machine.BENCH or operation.is_rough
 
 
 def _free(state: _State, todo: Sequence[Operation]) -> _State:
@@ -139,11 +140,14 @@ def _stands(last: Standing | None, own: Standing | None) -> Standing | None:
 def _rank(
     each: Operation, last: Standing | None, ready: Sequence[Operation], waiting: Sequence[Operation]
 ) -> tuple[object, ...]:
-    """First what needs no new set-up, then a set-up of which nothing waits, figures rising."""
+    """First what needs no new set-up, then a set-up of which nothing waits, figures rising.
+
+    Of equals the one that was named first: boards and parts come in their own order.
+    """
     own = standing_of(each)
     is_whole = all(other in ready for other in waiting if standing_of(other) == own)
     is_new = own is not None and (last is None or not serves(last, own))
-    return (is_new, not is_whole, figures_rise(each), _TURN[each.kind], each.key)
+    return (is_new, not is_whole, figures_rise(each), _TURN[each.kind])
 
 
 def rig_changes(operations: Sequence[Operation], standing: Mapping[Machine, Rig]) -> int:
