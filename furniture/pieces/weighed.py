@@ -22,10 +22,12 @@ class Mass:
 class Weighed:
     """The piece's mass, each distinct part's by id, its extents, and where it touches the floor.
 
-    `floor` holds points in plan [mm]; their hull is the support polygon.
+    `floor` holds points in plan [mm]; their hull is the support polygon. `area_mm2` is that of
+    all faces of all parts, those inside joints too.
     """
 
     whole: Mass
     parts: Mapping[str, Mass]
     extents: Box
     floor: tuple[Point2, ...]
+    area_mm2: float

@@ -31,12 +31,15 @@ def weigh(piece: Piece) -> Weighed:
         parts={each.part.id: mass_of_part(each.part) for each in distinct_parts(piece)},
         extents=extents_as_cut(piece),
         floor=floor_points(piece),
+        area_mm2=math.fsum(
+            _measured(each.part.blank, each.part.cuts)[1] for each in piece.placed
+        ),
     )
 
 
 def mass_of_part(part: Part) -> Mass:
     """The part's mass, its centre in the part frame."""
-    volume, centre, _ = _measured(part.blank, part.cuts)
+    volume, _, centre, _ = _measured(part.blank, part.cuts)
     return Mass(
         volume_mm3=volume,
         mass_kg=volume * 1e-9 * part.timber.density_kg_m3,
@@ -103,12 +106,14 @@ def floor_points(piece: Piece) -> tuple[Point2, ...]:
 
 def _corner_points(placed: Placed) -> list[Vector]:
     part = placed.part
-    return [placed.placement.to_piece(point) for point in _measured(part.blank, part.cuts)[2]]
+    return [placed.placement.to_piece(point) for point in _measured(part.blank, part.cuts)[3]]
 
 
 @lru_cache(maxsize=512)
-def _measured(blank: Blank, cuts: tuple[Cut, ...]) -> tuple[float, Vector, tuple[Vector, ...]]:
-    """Volume, centre, and the points of all edges (curved ones flattened), part frame."""
+def _measured(
+    blank: Blank, cuts: tuple[Cut, ...]
+) -> tuple[float, float, Vector, tuple[Vector, ...]]:
+    """Volume, area, centre, and the points of all edges (curved ones flattened), part frame."""
     solid = solid_from(blank, cuts)
     centre = solid.Center()
     points: set[Vector] = set()
@@ -121,7 +126,8 @@ def _measured(blank: Blank, cuts: tuple[Cut, ...]) -> tuple[float, Vector, tuple
         steps = max(8, math.ceil(math.pi / math.acos(max(0.0, 1.0 - CHORD_MM / radius))))
         for place in edge.positions([step / steps for step in range(steps + 1)]):
             points.add(_rounded(place.x, place.y, place.z))
-    return float(solid.Volume()), (centre.x, centre.y, centre.z), tuple(sorted(points))
+    middle = (centre.x, centre.y, centre.z)
+    return float(solid.Volume()), float(solid.Area()), middle, tuple(sorted(points))
 
 
 def _rounded(x: float, y: float, z: float) -> Vector:
