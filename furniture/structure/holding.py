@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.parts.vectors import Vector
@@ -108,6 +108,55 @@ def holdings_of(
         else _firm(frame, body, clusters, kept, lost.get(body))
         for body, name in enumerate(frame.names)
     )
+
+
+def rest_of(
+    piece: Piece, holdings: Sequence[Holding], ways_out: Sequence[WaysOut] | None = None
+) -> tuple[Piece, tuple[WaysOut, ...] | None]:
+    """The piece without the loose parts that come out by themselves, and the ways out left in it.
+
+    What drops out is told as that; how the rest bears and bends is not to hang on it. The piece
+    itself where nothing comes out, or nothing would be left.
+
+    Args:
+        piece: as cut
+        holdings: what keeps every instance of it
+        ways_out: what the solids say of its loose groups; None where they were not looked at
+    """
+    out = {
+        name
+        for each in holdings
+        if each.is_loose and each.comes_out is not None
+        for name in each.group
+    }
+    given = None if ways_out is None else tuple(ways_out)
+    placed = tuple(each for each in piece.placed if each.instance not in out)
+    if not out or not placed:
+        return piece, given
+    rest = replace(
+        piece,
+        placed=placed,
+        joinings=tuple(
+            each for each in piece.joinings if out.isdisjoint((each.into, each.incoming))
+        ),
+        anchors=tuple(each for each in piece.anchors if each.instance not in out),
+        surfaces=tuple(each for each in piece.surfaces if each.instance not in out),
+        loads=tuple(each for each in piece.loads if each.on not in out),
+        fixed=tuple(each for each in piece.fixed if each.on not in out),
+    )
+    return rest, None if given is None else tuple(_left(given, out))
+
+
+def _left(ways_out: Iterable[WaysOut], out: Set[str]) -> Iterator[WaysOut]:
+    """The ways out of the groups that stay: what came out stops none and leaves with none."""
+    for each in ways_out:
+        if out.isdisjoint(each.moving):
+            ways = (
+                replace(way, along=tuple(name for name in way.along if name not in out))
+                for way in each.ways
+            )
+            stops = (stop for stop in each.stops if stop.by not in out)
+            yield replace(each, ways=tuple(ways), stops=tuple(stops))
 
 
 def _by_faces(frame: Frame, clusters: Clusters) -> tuple[WaysOut, ...]:

@@ -13,11 +13,14 @@ from furniture import (
     Composition,
     DadoJoint,
     DowelledButtJoint,
+    Feet,
     FlushWith,
     Load,
     MitredBox,
     PlacedPart,
+    SteppedStand,
     Stock,
+    TierRule,
     Way,
     join,
 )
@@ -135,3 +138,34 @@ def test_a_thicker_seat_as_advised_no_longer_shows_its_sag():
     )
     cured = bench(DowelledButtJoint, "1100 mm", "30 kg", thickness=stock, **DOWELS)
     assert told(cured, "sag that shows").verdict is not Verdict.CAUTION
+
+
+def a_stand(fixing, feet):
+    """A stand of two tiers, with 300 kg on one of them, on a box whose bottom is held so."""
+    return SteppedStand(
+        thick=BOARD, thin=BOARD, bottom=THIN, bottom_fixing=fixing, feet=feet,
+        base_width="320 mm", base_depth="210 mm", base_height="84 mm", post_width="110 mm",
+        tiers=TierRule(count=2, width="300 mm", depth="150 mm", rise="150 mm"),
+        loads=[Load(on="tier 1", name="anvil", mass="300 kg", footprint=("100 mm", "100 mm"),
+                    centre_height="70 mm")],
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("feet", [None, Feet(stock=BOARD, length="40 mm", width="30 mm")])
+def test_what_drops_out_neither_hides_what_else_is_amiss_nor_makes_more_of_it(feet):
+    """Of a stand whose bottom drops out, all else is told as of one whose bottom is pinned."""
+    pinned, loose = (
+        {
+            (each.check.name, *sorted(each.subject.split())): each.verdict
+            for piece in [a_stand(fixing, feet).build()]
+            for each in findings_of(piece, weigh(piece))
+            if each.verdict in (Verdict.FAIL, Verdict.CAUTION)
+        }
+        for fixing in (BottomFixing.PINNED, BottomFixing.LOOSE)
+    )
+    dropped = {("what holds each part", "bottom"): Verdict.FAIL,
+               ("loose parts", "bottom"): Verdict.CAUTION}  # fmt: skip
+    assert loose == pinned | dropped
+    assert ("bending stress of a shelf", Verdict.FAIL) in {
+        (key[0], verdict) for key, verdict in pinned.items()
+    }

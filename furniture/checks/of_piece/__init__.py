@@ -20,7 +20,7 @@ from furniture.checks.of_piece.setting import HeldBy, Place, Setting, read_setti
 from furniture.checks.of_piece.slots import slot_findings_of
 from furniture.checks.of_piece.stability import is_table_top_piece, standing_findings
 from furniture.checks.of_piece.standing import standing_of
-from furniture.checks.of_piece.structure import structure_findings_of
+from furniture.checks.of_piece.structure import stood, structure_findings_of
 from furniture.checks.of_piece.tolerances import tolerance_findings_of
 from furniture.checks.of_piece.wood_left import wood_left_findings_of
 from furniture.checks.rows.joints import HAND_LEVER
@@ -83,11 +83,12 @@ def findings_by_subject(
     borne = borne_of(piece, weighed, rules, is_fixed=where.held is HeldBy.WALL)
     stands = piece.stance is Stance.FLOOR
     is_table_top = stands and is_table_top_piece(standing_of(piece, weighed), where)
-    bent = bending_findings_of(piece, weighed, borne, rules)
+    statics = stood(piece, weighed, ways_out)
+    bent = bending_findings_of(statics.rest, weighed, borne, rules)
     housed = joint_findings_of(piece, borne, where, is_table_top=is_table_top)
     found = {
         Subject.STANDING: standing_findings(piece, weighed, where),
-        Subject.HOLD: structure_findings_of(piece, weighed, rules, ways_out),
+        Subject.HOLD: structure_findings_of(statics, rules),
         Subject.SHELVES: (
             *bent,
             *crowded_findings_of(piece, borne),

@@ -69,9 +69,10 @@ def bending_findings_of(
     """Sag and stress of every level part, each fact told once where it is worst.
 
     Args:
-        piece: the piece as cut
+        piece: the piece as cut, without what drops out of it
         weighed: its mass
-        borne: its level surfaces with the hand and the persons that they bear
+        borne: level surfaces with the hand and the persons that they bear; those that are not in
+            the piece are left out
         rules: the maker's
     """
     unknown = tuple(_not_known(piece))
@@ -80,6 +81,7 @@ def bending_findings_of(
         return unknown
     show = shown_by(piece)
     levels = bends.levels()
+    borne = [each for each in borne if each.name in bends.frame.names]
     return (
         *worst_alone(
             found for each in levels for found in (*_sag(each, show, rules),

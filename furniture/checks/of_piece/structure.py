@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from furniture.checks.finding import Finding, Verdict, not_checked, without_figure
 from furniture.checks.of_piece.loose import loose_findings
@@ -21,69 +21,88 @@ from furniture.structure import (
     Frame,
     Held,
     Hold,
-    Holding,
     State,
+    Statics,
     WaysOut,
     held_in,
+    rest_of,
     statics_of,
 )
 from furniture.structure.capacity import is_known
-from furniture.structure.cases import Case
 from furniture.structure.frame import masses_weighed, without_unknown
 from furniture.structure.rigid import MOST, Motion
 from furniture.units import listed
 
 
-def structure_findings_of(
-    piece: Piece,
-    weighed: Weighed,
-    rules: Rules = USUAL_RULES,
-    ways_out: Sequence[WaysOut] | None = None,
-) -> tuple[Finding, ...]:
-    """What holds each part, what the joints bear and at which push it folds.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stood:
+    """A piece put to its statics: the `whole`, and the `rest` that stays when loose parts drop out.
+
+    `borne` are the statics of the rest.
+    """
+
+    piece: Piece
+    whole: Statics
+    rest: Piece
+    borne: Statics
+
+
+def stood(piece: Piece, weighed: Weighed, ways_out: Sequence[WaysOut] | None = None) -> Stood:
+    """The statics of a piece and of what stays of it.
 
     Args:
         piece: the piece as cut
         weighed: its mass
-        rules: the maker's
         ways_out: what the solids say of its loose parts; None where they were not looked at
     """
-    statics = statics_of(piece, masses_weighed(piece, weighed), ways_out)
-    frame, held = statics.frame, statics.held
-    cases = [each.case for each in held]
-    racking = racking_findings(piece, frame, shown_by(piece), rules)
+    masses = masses_weighed(piece, weighed)
+    whole = statics_of(piece, masses, ways_out)
+    rest, left = rest_of(piece, whole.holdings, ways_out)
+    borne = whole if rest is piece else statics_of(rest, masses, left)
+    return Stood(piece=piece, whole=whole, rest=rest, borne=borne)
+
+
+def structure_findings_of(found: Stood, rules: Rules = USUAL_RULES) -> tuple[Finding, ...]:
+    """What holds each part; what the joints of the rest bear and at which push it folds.
+
+    Args:
+        found: the statics of a piece
+        rules: the maker's
+    """
+    piece, rest, borne = found.piece, found.rest, found.borne
+    racking = racking_findings(rest, borne.frame, shown_by(piece), rules)
     return (
-        *_unknown(piece, frame, cases, racking, rules),
-        _held(piece, frame, held, statics.holdings),
-        *loose_findings(statics.holdings, piece.joinings, piece.shown),
-        *_of_joints(tuple(_bears(piece, held)), tuple(_end_grain(piece, frame, held))),
+        *_unknown(found, racking, rules),
+        _held(piece, found.whole),
+        *loose_findings(found.whole.holdings, piece.joinings, piece.shown),
+        *_of_joints(
+            tuple(_bears(rest, borne.held)), tuple(_end_grain(rest, borne.frame, borne.held))
+        ),
         *racking,
     )
 
 
-def _unknown(
-    piece: Piece, frame: Frame, cases: Sequence[Case], racking: Sequence[Finding], rules: Rules
-) -> Iterable[Finding]:
+def _unknown(found: Stood, racking: Sequence[Finding], rules: Rules) -> Iterable[Finding]:
     """Joints that do not state their hold and woods of unknown strength, told once.
 
-    Nothing is told where nothing hangs on them: the piece bears all of its loads, and is braced as
-    well, when they are left out.
+    Nothing is told where nothing hangs on them: the rest bears all of its loads, and is braced as
+    well, when they are left out, and nothing drops out for want of them.
     """
     paths: dict[str, list[str]] = {}
+    piece = found.piece
+    stays = {each.instance for each in found.rest.placed}
+    drops = False
     for joining in piece.joinings:
-        missing = joining.unstated
-        if not missing and any(each.pull_n is None for each in joining.fasteners):
-            missing = "no figure is known for what fasteners bear in its wood"
-        if not missing and not joining.faces and not joining.fasteners:
-            missing = "its joint states no face and no fastener"
+        missing = _missing(joining)
         if missing:
             paths.setdefault(missing, []).append(f"{joining.incoming} in {joining.into}")
+            drops = drops or not stays.issuperset((joining.incoming, joining.into))
     for placed in piece.placed:
         species = placed.part.timber.species
         if not is_known(species):
             missing = f"no strength is known for {species.name}, so its glue is taken to hold"
             paths.setdefault(missing, []).append(placed.instance)
-    if not paths or _bears_without_unknown(piece, frame, cases, racking, rules):
+    if not paths or (not drops and _bears_without_unknown(found, racking, rules)):
         return
     told = [
         f"{names[0]}{f' and {len(names) - 1} more' if names[1:] else ''}: {missing}"
@@ -98,20 +117,31 @@ def _unknown(
     )
 
 
-def _bears_without_unknown(
-    piece: Piece, frame: Frame, cases: Sequence[Case], racking: Sequence[Finding], rules: Rules
-) -> bool:
-    known = without_unknown(frame)
+def _missing(joining: Joining) -> str:
+    """What a joint leaves unsaid of its hold, in words; empty where it says all."""
+    if joining.unstated:
+        return joining.unstated
+    if any(each.pull_n is None for each in joining.fasteners):
+        return "no figure is known for what fasteners bear in its wood"
+    if not joining.faces and not joining.fasteners:
+        return "its joint states no face and no fastener"
+    return ""
+
+
+def _bears_without_unknown(found: Stood, racking: Sequence[Finding], rules: Rules) -> bool:
+    piece, borne = found.rest, found.borne
+    known = without_unknown(borne.frame)
     if any(joining.unstated for joining in piece.joinings):
         return False
-    if not all(held_in(known, case).factor >= 1.0 for case in cases):
+    if not all(held_in(known, each.case).factor >= 1.0 for each in borne.held):
         return False
     without = racking_findings(piece, known, shown_by(piece), rules)
     return [each.verdict for each in without] == [each.verdict for each in racking]
 
 
-def _held(piece: Piece, frame: Frame, held: Sequence[Held], holdings: Sequence[Holding]) -> Finding:
+def _held(piece: Piece, statics: Statics) -> Finding:
     """Every part that comes out, told once with the first case in which it does."""
+    frame, held = statics.frame, statics.held
     lost = [each for each in held if not each.is_held]
     if not lost:
         captured = [each for each in held if each.is_captured]
@@ -120,7 +150,7 @@ def _held(piece: Piece, frame: Frame, held: Sequence[Held], holdings: Sequence[H
                 HELD, Verdict.NOTE, f"{captured[0].case.told}: caught with play",
                 subject=_names(frame, _motion(captured[0])),
             )  # fmt: skip
-        free = [each.instance for each in holdings if each.hold is Hold.FREE]
+        free = [each.instance for each in statics.holdings if each.hold is Hold.FREE]
         told = f"every part is held in all of {len(held)} cases, such as {held[-1].case.told}"
         if free:
             told = f"{told}; loose, only lying there: {listed(free)}"
