@@ -13,7 +13,6 @@ EFFORT = "how far a search goes before it takes the best so far"
 ALLOWED: dict[str, dict[str, str]] = {
     NUMERICAL: {
         "assembly/ways_out.py": "NEAR_MM",
-        "checks/of_piece/loose.py": "_FALLS",
         "structure/loose.py": "_ARM_MM _SAME _TRAPPED_PLAY_MM",
         "assembly/blocking.py": "PLAY_MM",
         "assembly/directions.py": "_SAME",
@@ -23,7 +22,6 @@ ALLOWED: dict[str, dict[str, str]] = {
         "builders/tiers.py": "_SLACK_MM _LONGEST_COUNT",
         "checks/advice.py": "_DUST",
         "checks/housing_findings.py": "PLAY_STEP_MM",
-        "checks/of_piece/borne.py": "TOUCH_MM",
         "checks/of_piece/joints.py": "HAIR_MM",
         "checks/of_piece/sections.py": "LEAST_WOOD_MM WHOLE",
         "checks/of_piece/wood_left.py": "OPEN_MM",
@@ -79,22 +77,20 @@ ALLOWED: dict[str, dict[str, str]] = {
     PHYSICS: {
         "builders/ballast.py": "LEAD_KG_MM3 STEEL_PLATES_KG_MM3",
         "checks/housing.py": "END_GRAIN_SHARE GLUE_SHARE CROSSING_SHARE",
-        "checks/mitre.py": "END_GRAIN_SHARE",
         "checks/of_piece/bending.py": "CREEP",
         "checks/strength.py": "ROLLING_SHEAR_SHARE",
         "joints/holding.py": "DOWEL_SHEAR_MPA DOWEL_DIVISOR PIN_FACTOR PIN_DIVISOR SCREW_FACTOR "
-        "SCREW_DIVISOR END_GRAIN_SHARE SCREW_END_GRAIN_SHARE SIDE_SHARE SIDE_DIVISOR",
+        "SCREW_DIVISOR SIDE_SHARE SIDE_DIVISOR",
         "shop/tools/glues.py": "_PVA_WOOD HOURS_AT_REST",
         "structure/bending.py": "BESIDE_THICKNESSES",
-        "structure/capacity.py": "SHOP_SHARE CROSSING_SHEAR_SHARE END_GRAIN_SHARE",
+        "structure/capacity.py": "CROSSING_SHEAR_SHARE",
         "structure/plate.py": "SHEAR_SHARE",
         "structure/springs.py": "ROLLING_SHARE MOST_DEPTH STEEL_E_MPA",
         "timber/density.py": "WATER_KG_M3 _HANDBOOK_MOISTURE_PCT _USUAL_FIBRE_SATURATION_PCT",
         "timber/moisture.py": "LOWEST_C HIGHEST_C",
         "timber/movement.py": "COEFFICIENT_FROM_PCT COEFFICIENT_TO_PCT _REFERRED_TO_PCT",
         "timber/own.py": "_FIBRE_SATURATION_PCT _AIR_DRY",
-        "timber/strengths.py": "SOLID_DIVISOR SHEET_DIVISOR STIFFNESS_ACROSS_SHARE "
-        "STRENGTH_ACROSS_SHARE",
+        "timber/strengths.py": "SOLID_DIVISOR SHEET_DIVISOR",
     },
     TRADE: {
         "builders/ballast.py": "USUAL_MM",
@@ -145,7 +141,6 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/patterns.py": "MONEY MOST_PATTERNS _EFFORT",
         "shop/cutting/planner.py": "SMALL_JOB LEAST_ROUNDS SETS_TRIED MANY LEAST_S_TO_LOAD "
         "WORTH_SHARE BOUND_SHARE CHOICE_SHARE",
-        "shop/cutting/preferences.py": "MOSTLY",
         "shop/cutting/price_bound.py": "MOST_STEPS LEAST_PACE IDLE",
         "shop/cutting/refuting.py": "MOST_QUESTIONS MOST_EFFORT",
         "shop/cutting/request_problems.py": "MOST_BOARDS MOST_COPIES MOST_ON_A_BOARD",
@@ -153,7 +148,6 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/sawing.py": "MOST_PIECES",
         "shop/cutting/strip_beam.py": "BIASES",
         "shop/cutting/tidying.py": "MOST_TRIED",
-        "shop/cutting/tree.py": "WORTH_A_PASS_MM2",
         "shop/cutting/unit_boards.py": "FINEST_MM COARSEST_STEPS MOST_CUTS _SAME",
         "shop/cutting/value_tables.py": "MOST_ENTRIES _LARGEST",
         "shop/cutting/watch.py": "TOLD_EVERY_S SEARCH_SHARE",

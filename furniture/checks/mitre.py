@@ -25,11 +25,10 @@ from furniture.rules.checking import (
 )
 from furniture.rules.joinery import LEAST_SPLINE_INTO, MOST_SPLINE
 from furniture.rules.staying import SPLINE_FADES
+from furniture.rules.strengths import GLUED_END_SHARE, STRENGTH_ACROSS
 from furniture.rules.wood import BOX_KNOCK, SHORT_BOX_KNOCK
 from furniture.timber.species import Species
-from furniture.timber.strengths import STRENGTH_ACROSS_SHARE, divisor
-
-END_GRAIN_SHARE = 0.25
+from furniture.timber.strengths import divisor
 
 ESTIMATE = "an estimate, no accepted formula: "
 
@@ -146,8 +145,8 @@ def mitre_moment_nmm(mitre: Mitre) -> float:
     along, across = mitre.species.mor_mpa, mitre.species.strength_across_mpa
     if along is None:
         raise ValueError(f"no strength is printed for {mitre.species.name}")
-    wood = strength_at_angle_mpa(along, across or STRENGTH_ACROSS_SHARE * along, 45.0)
-    working = wood / divisor(mitre.species) * END_GRAIN_SHARE
+    wood = strength_at_angle_mpa(along, across or STRENGTH_ACROSS.value * along, 45.0)
+    working = wood / divisor(mitre.species) * GLUED_END_SHARE.value
     face = mitre_face_mm(mitre.thickness_mm)
     return working * mitre.height_mm * face**2 / 6.0
 

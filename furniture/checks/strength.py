@@ -6,8 +6,9 @@ import math
 from enum import Enum
 from functools import cache
 
+from furniture.rules.strengths import STIFFNESS_ACROSS, STRENGTH_ACROSS
 from furniture.timber.species import Kind, Species
-from furniture.timber.strengths import STIFFNESS_ACROSS_SHARE, STRENGTH_ACROSS_SHARE, divisor
+from furniture.timber.strengths import divisor
 from furniture.timber.table import all_species
 
 ROLLING_SHEAR_SHARE = 0.18
@@ -35,7 +36,7 @@ def stiffness_gpa(species: Species, grain: Grain) -> float | None:
     if species.moe_gpa is None or grain is Grain.ALONG:
         return species.moe_gpa
     ratio = species.stiffness_across_ratio
-    return species.moe_gpa * (STIFFNESS_ACROSS_SHARE if ratio is None else ratio)
+    return species.moe_gpa * (STIFFNESS_ACROSS.value if ratio is None else ratio)
 
 
 def working_bending_mpa(species: Species, grain: Grain) -> float | None:
@@ -56,7 +57,7 @@ def working_bending_mpa(species: Species, grain: Grain) -> float | None:
     strength = along
     if grain is Grain.ACROSS:
         across = species.strength_across_mpa
-        strength = along * STRENGTH_ACROSS_SHARE if across is None else across
+        strength = along * STRENGTH_ACROSS.value if across is None else across
     return strength / divisor(species)
 
 

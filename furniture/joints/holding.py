@@ -8,6 +8,7 @@ from furniture.joints.joint import Driven, Fastener, HoldBy, JointFace
 from furniture.joints.relation import axis_along
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, add, scaled
+from furniture.rules.strengths import PIN_END_SHARE, SCREW_END_SHARE
 from furniture.timber.wood import Kind, Species
 
 DOWEL_SHEAR_MPA, DOWEL_DIVISOR = 3.0, 4.0
@@ -27,10 +28,6 @@ SCREW_FACTOR, SCREW_DIVISOR = 108.25, 5.0
 **Source:** Wood Handbook ch. 8 (from memory; 5.5 times the allowable 2850 G^2 D L lb an inch, which
 was read in tables of two engineering sites).
 """
-END_GRAIN_SHARE = 0.5
-"""What a pin in end grain bears of one in side grain [-]. Own rule."""
-SCREW_END_GRAIN_SHARE = 0.25
-"""What a screw in end grain is counted with beside one in side grain [-]. Own rule."""
 SIDE_SHARE, SIDE_DIVISOR = 1.0 / 2.5, 2.7
 """From bearing on its whole length to what a fastener bears across it, and the divisor. Own rule.
 """
@@ -64,9 +61,9 @@ def pin_pull_n(gravity: float, diameter_mm: float, depth_mm: float, *, end_grain
         depth_mm: how far it bites.
         end_grain: whether it is driven along the grain.
 
-    **Source:** as `PIN_FACTOR` and `END_GRAIN_SHARE`.
+    **Source:** as `PIN_FACTOR` and `PIN_END_SHARE`.
     """
-    share = END_GRAIN_SHARE if end_grain else 1.0
+    share = PIN_END_SHARE.value if end_grain else 1.0
     return float(PIN_FACTOR * gravity**2.5 * diameter_mm * depth_mm / PIN_DIVISOR * share)
 
 
@@ -83,7 +80,7 @@ def screw_pull_n(gravity: float, diameter_mm: float, depth_mm: float, *, end_gra
     woodworkers' page quotes it), never to be relied on (a construction handbook, read): a quarter,
     own rule.
     """
-    share = SCREW_END_GRAIN_SHARE if end_grain else 1.0
+    share = SCREW_END_SHARE.value if end_grain else 1.0
     return SCREW_FACTOR * gravity**2 * diameter_mm * depth_mm / SCREW_DIVISOR * share
 
 

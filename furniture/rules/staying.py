@@ -8,6 +8,7 @@ _STATICS = "the statics of a piece are reckoned once for all that is asked of th
 _ERRORS = "an estimate of a usual shop, told beside the sum"
 _CUTS = "cuts are refused by it before any maker's rule is read"
 _PLANNED = "boards are read before any maker's rule is"
+_SAWN = "a plan is asked for by wishes and prices, and is made without a maker's rules"
 _ADVISED = "it words advice, and judges nothing"
 
 BALLAST_HEIGHT_SHARE = Rule(
@@ -254,6 +255,32 @@ HOLDING_LENGTH = Rule(
     source=PRACTICE,
     fixed=_PLANNED,
 )
+FALLS_FROM = Rule(
+    name="falls_from",
+    value=0.5,
+    what="a way out that leads down by more than this share of it lets a part fall",
+    fixed=_STATICS,
+)
+LIES_ON_WITHIN = Rule(
+    name="lies_on_within",
+    value=0.1,
+    unit="mm",
+    what="how near a shelf and its bracket lie that touch",
+    fixed="what lies on what is read off the piece once, for all that ask",
+)
+WISHED_SHARE = Rule(
+    name="wished_share",
+    value=0.5,
+    what="the share of a part that a wished zone covers: from half on it reads as that wood",
+    fixed=_SAWN,
+)
+WORTH_A_PASS = Rule(
+    name="worth_a_pass",
+    value=20_000.0,
+    unit="mm2",
+    what="an offcut larger by so much is worth one more pass of the saw: two hands",
+    fixed=_SAWN,
+)
 
 STAYING = (
     SKIM,
@@ -263,4 +290,5 @@ STAYING = (
     BARE_SHARE, BRACING_RAIL, TRIFLE, FAILS_AT_SHARE, THICKNESS_ERROR, POSITION_ERROR,
     KERF_ERROR, LENGTH_ERROR, ANGLE_ERROR, FEELER, LEAST_WOOD, LEAST_WIDTH_ALLOWANCE,
     CUT_ACROSS, LONGEST_BOARD, THINNER, PRESS_INSIDE, MOST_SWING, MOST_CARRIED, STEP_TIMES,
+    FALLS_FROM, LIES_ON_WITHIN, WISHED_SHARE, WORTH_A_PASS,
 )  # fmt: skip

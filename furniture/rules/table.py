@@ -8,6 +8,7 @@ from furniture.rules.joinery import JOINERY
 from furniture.rules.rule import Rule
 from furniture.rules.standing import STANDING
 from furniture.rules.staying import STAYING
+from furniture.rules.strengths import STRENGTHS
 from furniture.rules.tools import TOOLS
 from furniture.rules.wood import WOOD
 
@@ -21,6 +22,6 @@ BY_SUBJECT: tuple[tuple[str, tuple[Rule, ...]], ...] = (
     ("Boxes and what all designs share", BOXES),
     ("Stands", STANDS),
     ("Joints", JOINERY),
-    ("What stays as it is", STAYING),
+    ("What stays as it is", (*STAYING, *STRENGTHS)),
 )
 ALL_RULES: tuple[Rule, ...] = tuple(rule for _, rules in BY_SUBJECT for rule in rules)

@@ -7,22 +7,16 @@ from dataclasses import dataclass
 from enum import Enum
 
 from furniture.joints.joint import Fastener, GrainRelation
+from furniture.rules.strengths import GLUED_END_SHARE, SHOP_SHARE, STRENGTH_ACROSS
 from furniture.timber.species import Kind, Species
-from furniture.timber.strengths import STRENGTH_ACROSS_SHARE, divisor
+from furniture.timber.strengths import divisor
 
-SHOP_SHARE = 0.5
-"""What a joint glued in a small shop bears of a laboratory's [-]. Own rule."""
 CROSSING_SHEAR_SHARE = 1.0 / 3.0
 """Shear of glued long grain that crosses, beside that of grain laid along grain [-].
 
 **Source:** rolling shear is 18 to 28 % of the shear along the grain (Wood Handbook ch. 5, from
 memory), and the other face of the pair slides along its grain: a third, own rule between the two.
 """
-END_GRAIN_SHARE = 0.25
-"""What end grain bears of it [-].
-
-**Source:** butt joints reach about a quarter of the wood's strength (Wood Handbook ch. 10, from
-memory)."""
 
 
 class Carries(Enum):
@@ -69,17 +63,18 @@ def glue_strength(grain: GrainRelation, *woods: Species) -> GlueStrength:
         grain: how the two faces meet
         woods: of both parts
 
-    **Source:** own rule from the printed strengths over their divisor; the shares as stated above.
+    **Source:** own rule from the printed strengths over their divisor; the shares are of the table
+    of rules.
     """
     known = [each for each in woods if is_known(each)]
-    peel = min((_peel_mpa(each) for each in known), default=math.inf) * SHOP_SHARE
-    shear = min((_shear_mpa(each, grain) for each in known), default=math.inf) * SHOP_SHARE
+    peel = min((_peel_mpa(each) for each in known), default=math.inf) * SHOP_SHARE.value
+    shear = min((_shear_mpa(each, grain) for each in known), default=math.inf) * SHOP_SHARE.value
     if grain in (GrainRelation.LONG_TO_LONG, GrainRelation.CROSSING):
         return GlueStrength(peel_mpa=peel, shear_mpa=shear, carries=Carries.SIDE_GLUE)
     is_mitre = grain is GrainRelation.END_TO_END
     return GlueStrength(
-        peel_mpa=peel * END_GRAIN_SHARE,
-        shear_mpa=shear * END_GRAIN_SHARE,
+        peel_mpa=peel * GLUED_END_SHARE.value,
+        shear_mpa=shear * GLUED_END_SHARE.value,
         carries=Carries.MITRE_GLUE if is_mitre else Carries.END_GLUE,
     )
 
@@ -93,7 +88,7 @@ def _peel_mpa(species: Species) -> float:
     """Pulled off its face [MPa]; a sheet's layers part, which its shear in its plane stands for."""
     across = species.shear_mpa if species.kind is Kind.SHEET else species.strength_across_mpa
     if across is None:
-        across = STRENGTH_ACROSS_SHARE * (species.mor_mpa or 0.0)
+        across = STRENGTH_ACROSS.value * (species.mor_mpa or 0.0)
     return across / divisor(species)
 
 

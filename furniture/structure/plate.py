@@ -21,8 +21,8 @@ from scipy.linalg import cho_factor, cho_solve
 
 from furniture.parts.blank import Blank
 from furniture.parts.vectors import Vector
+from furniture.rules.strengths import STIFFNESS_ACROSS
 from furniture.timber.species import Species
-from furniture.timber.strengths import STIFFNESS_ACROSS_SHARE
 
 Floats = NDArray[np.float64]
 Places = NDArray[np.intp]
@@ -57,7 +57,7 @@ def stiffness_of(species: Species) -> Stiffness | None:
         return None
     along = species.moe_gpa * 1000.0
     ratio = species.stiffness_across_ratio
-    across = along * (STIFFNESS_ACROSS_SHARE if ratio is None else ratio)
+    across = along * (STIFFNESS_ACROSS.value if ratio is None else ratio)
     return Stiffness(along=along, across=across, shear=along * SHEAR_SHARE)
 
 

@@ -1,4 +1,4 @@
-"""What is made of printed strengths: divisors, and shares where a row prints nothing."""
+"""What is made of printed strengths: its divisors."""
 
 from __future__ import annotations
 
@@ -11,12 +11,6 @@ DIVISOR_REASON = (
     "normal duration (ASTM D245, from memory), 1.25 for a load that stays; sheets, whose printed "
     "strength is the weakest twentieth's, by 3"
 )
-STIFFNESS_ACROSS_SHARE = 0.04
-"""Stiffness across the grain beside that along, where none is printed [-]. Own rule: near the least
-of the hardwoods."""
-STRENGTH_ACROSS_SHARE = 0.025
-"""Strength across the grain beside that along, where none is printed [-]. Own rule: less than any
-row that prints both."""
 
 
 def divisor(species: Species) -> float:

@@ -9,9 +9,10 @@ from furniture.checks.of_piece import findings_of
 from furniture.checks.rows.joints import LEVER
 from furniture.checks.rows.structure import NOT_CHECKED
 from furniture.joints.joint import GrainRelation
+from furniture.rules.strengths import SHOP_SHARE
 from furniture.solids.measure import weigh
 from furniture.structure import frame_of, masses_by_cuts
-from furniture.structure.capacity import SHOP_SHARE, Carries, glue_strength
+from furniture.structure.capacity import Carries, glue_strength
 from furniture.structure.frame import without_unknown
 from furniture.timber.species import Kind, find_species, species_names
 from tests.hazards.making import board, load, mitred, panel, piece, rabbet
@@ -23,8 +24,8 @@ def test_the_layers_of_a_sheet_are_what_its_glue_tears() -> None:
     ply, oak = find_species("birch plywood 6.5 mm"), find_species("white oak")
     for grain in (GrainRelation.LONG_TO_LONG, GrainRelation.CROSSING):
         found = glue_strength(grain, ply, oak)
-        assert found.shear_mpa == pytest.approx(1.72 / 3.0 * SHOP_SHARE)
-        assert found.peel_mpa == pytest.approx(1.72 / 3.0 * SHOP_SHARE)
+        assert found.shear_mpa == pytest.approx(1.72 / 3.0 * SHOP_SHARE.value)
+        assert found.peel_mpa == pytest.approx(1.72 / 3.0 * SHOP_SHARE.value)
 
 
 def test_sheets_are_weak_through_their_layers() -> None:

@@ -24,6 +24,7 @@ from furniture.pieces.weighed import Weighed
 from furniture.rules import Rules
 from furniture.rules.design import LEAST_LOAD, MOST_THICKER
 from furniture.rules.staying import ACROSS_RESERVE
+from furniture.rules.strengths import SHOP_SHARE
 from furniture.rules.wood import (
     BREAKING_RESERVE,
     PLAIN_SAG,
@@ -41,7 +42,7 @@ from furniture.structure.bending import (
     uses_of,
 )
 from furniture.structure.bent_cases import BentCase, pressed_at, stood_on, surface_of
-from furniture.structure.capacity import SHOP_SHARE, Carries
+from furniture.structure.capacity import Carries
 from furniture.structure.cases import cases_of
 from furniture.structure.elastic import bent_under
 from furniture.structure.held import held_in
@@ -55,7 +56,7 @@ CREEP = 2.0
 
 **Source:** NDS 3.5.2 (American Wood Council's answers, read): 2.0 for unseasoned lumber or moisture
 that comes and goes; seasoned 1.5 in the mean, single boards 1 to 3."""
-MEAN_TIMES = SOLID_DIVISOR / SHOP_SHARE
+MEAN_TIMES = SOLID_DIVISOR / SHOP_SHARE.value
 """The mean strength of glue beside what it may carry for good in a small shop [-]."""
 TORN_TIMES = 1.5 * MEAN_TIMES
 """Springs draw more to stiff joints than wood does, so where others help no less is judged [-]."""

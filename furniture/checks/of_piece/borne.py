@@ -20,10 +20,8 @@ from furniture.pieces.weighed import Weighed
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import LEAST_BRACKET
 from furniture.rules.standing import HAND, HAND_FROM_EDGE, SEAT_FACTOR, STEP_PAD, STEP_PRESS
+from furniture.rules.staying import LIES_ON_WITHIN
 from furniture.units.gravity import GRAVITY_M_S2
-
-TOUCH_MM = 0.1
-"""How near two faces lie that touch [mm]. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +75,8 @@ class Borne:
         reach = min(
             reach_along(box_round(each), held.out)[1] - held.face_mm for each in self.brackets
         )
-        return reach if reach >= rules[LEAST_BRACKET] * self.projection_mm(held) - TOUCH_MM else 0.0
+        least = rules[LEAST_BRACKET] * self.projection_mm(held) - LIES_ON_WITHIN.value
+        return reach if reach >= least else 0.0
 
     @property
     def two_sides(self) -> tuple[Held, Held] | None:
@@ -136,9 +135,9 @@ def brackets_of(piece: Piece, shelf: Placed, held: Sequence[Held]) -> tuple[Plac
         for each in piece.placed
         if each.instance in joined - holders - {shelf.instance}
         for under, top in [box_round(each)]
-        if abs(top[2] - low[2]) < TOUCH_MM
+        if abs(top[2] - low[2]) < LIES_ON_WITHIN.value
         and all(under[axis] < high[axis] and top[axis] > low[axis] for axis in (0, 1))
-        and abs(reach_along((under, top), out)[0] - held[0].face_mm) < TOUCH_MM
+        and abs(reach_along((under, top), out)[0] - held[0].face_mm) < LIES_ON_WITHIN.value
     )
 
 

@@ -9,11 +9,9 @@ from furniture.checks.rows.structure import LOOSE_PARTS
 from furniture.joints.joint import Joining
 from furniture.parts.vectors import DOWN, dot
 from furniture.parts.ways import way_in_words
+from furniture.rules.staying import FALLS_FROM
 from furniture.structure import Hold, Holding
 from furniture.units import Shown, figure_with_unit, listed
-
-_FALLS = 0.5
-"""A way out that leads down by this share lets a part fall. Own rule."""
 
 
 def loose_findings(
@@ -51,7 +49,8 @@ def _unstated(holding: Holding) -> Finding:
 def _finding(holding: Holding, shown: Shown) -> Finding:
     verdict, advice = Verdict.OK, ""
     it, is_one = ("it", True) if len(holding.group) == 1 else ("they", False)
-    down = [out for out in holding.ways if out.before is None and dot(out.way, DOWN) > _FALLS]
+    straight = [out for out in holding.ways if out.before is None]
+    down = [out for out in straight if dot(out.way, DOWN) > FALLS_FROM.value]
     loose = f"{it} {'is' if is_one else 'are'} loose, and {'comes' if is_one else 'come'} out"
     if holding.hold is not Hold.FREE:
         basis = (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from furniture.rules.staying import WISHED_SHARE
 from furniture.shop.cutting.blanks import suits
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.values import (
@@ -23,10 +24,6 @@ from furniture.shop.cutting.zones import (
     overlap_area,
     width_at,
 )
-
-MOSTLY = 0.5
-"""Share of a part that a wished zone must cover. Own rule: more than half reads as that wood."""
-
 
 ZONE_RULES = (MatchRule.SAME_ZONE, MatchRule.CENTRED_ON_FIGURE)
 """Matches whose members ask for a zone."""
@@ -72,7 +69,7 @@ def wish_missed(part: CutPart, place: Rectangle, board: Board) -> float:
     if part.wants is None:
         return 0.0
     covered = sum(overlap_area(z.outline, place) for z in board.zones if z.kind is part.wants)
-    return part.want_price if covered < MOSTLY * place.area - TOUCH else 0.0
+    return part.want_price if covered < WISHED_SHARE.value * place.area - TOUCH else 0.0
 
 
 def figure_used(part: CutPart, place: Rectangle, board: Board, asked: frozenset[str]) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from furniture.rules.staying import WORTH_A_PASS
 from furniture.shop.cutting.plan import (
     CutDirection,
     CutNode,
@@ -11,9 +12,6 @@ from furniture.shop.cutting.plan import (
 )
 from furniture.shop.cutting.values import Saw
 from furniture.shop.cutting.zones import TOUCH
-
-WORTH_A_PASS_MM2 = 20_000.0
-"""Offcuts larger by so much are worth one more pass of the saw [mm^2]. Own rule: two hands."""
 
 
 def is_usable(piece: Rectangle, saw: Saw) -> bool:
@@ -38,7 +36,7 @@ def worth_of_offcut(piece: Rectangle, whole: Rectangle, saw: Saw) -> float:
     """What a piece of a whole is worth in passes of the saw; nothing if not worth keeping."""
     if not is_usable(piece, saw):
         return 0.0
-    return piece.area * piece.area / max(whole.area, 1.0) / WORTH_A_PASS_MM2
+    return piece.area * piece.area / max(whole.area, 1.0) / WORTH_A_PASS.value
 
 
 def is_held_safely(workpiece: Rectangle, direction: CutDirection, saw: Saw) -> bool:
