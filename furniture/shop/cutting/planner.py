@@ -93,7 +93,9 @@ def plan_cutting(
         before, best = best, search.round(number, best)
         if best is not None and request.has_extras:
             is_small = watch.wanted < SMALL_JOB
-            if not (number == 0 or bounds.proves(best) if is_small else bounds.reaches(best)):
+            is_proven = bounds.proves if is_small else bounds.reaches
+            is_too_early = is_small and number == 0
+            if not is_too_early and not is_proven(best):
                 best = search.by_worth(best, bounds)
         watch.tell()
         if watch.is_search_over():
