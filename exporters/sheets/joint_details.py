@@ -14,12 +14,12 @@ from itertools import pairwise
 from exporters.sheets.blocks import Block, view_block
 from exporters.sheets.callouts import LINE_SHARE, NoRoomError, place_callout
 from exporters.sheets.clip import clipped_areas, clipped_view, inside_circle
-from exporters.sheets.figures import Measured, Side, linear
+from exporters.sheets.figures import Beside, Measured, Side, linear
 from exporters.sheets.geometry import lettering_box, shape_points
 from exporters.sheets.hatches import Hatch
 from exporters.sheets.joint_profiles import JointProfile, Span
 from exporters.sheets.lettering import wrapped
-from exporters.sheets.paper import Box2, Scale, scales_for
+from exporters.sheets.paper import Box2, Scale, box_round, scales_for
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space, crosses_box
 from exporters.sheets.values import Anchor, Figure, Hatched, Item, Lettering, Stroke
@@ -30,7 +30,8 @@ from furniture.units.showing import ROUNDED_MARK
 
 _MOST_MM = 56.0
 _LEAST_REDUCTION = 0.2
-_LANES = (5.0, 11.5, 18.0)
+_LANES = (5.0, 12.5, 19.0)
+"""From the circle out to the dimension lines [mm]: a fraction beside one keeps off the next."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,21 +113,28 @@ def detail_of_joint(
     """
     _, radius = detail.circle
     reason = "no scale"
+    # Words wider than what they measure go to the other side before all is drawn smaller.
     for scale in scales_for(shown.is_inch):
         wide = 2 * radius * scale.factor
         if wide > _MOST_MM or scale.reduction < _LEAST_REDUCTION:
             continue
-        try:
-            return _drawn(detail, scale, shown, style, hatches)
-        except NoRoomError as error:
-            reason = str(error)
+        for beside in Beside:
+            try:
+                return _drawn(detail, scale, shown, style, hatches, beside)
+            except NoRoomError as error:
+                reason = str(error)
         if wide < _MOST_MM / 4:
             break
     raise NoRoomError(f"{joint_words(detail.profile)}: {reason}")
 
 
 def _drawn(
-    detail: JointDetail, scale: Scale, shown: Shown, style: SheetStyle, hatches: Mapping[str, Hatch]
+    detail: JointDetail,
+    scale: Scale,
+    shown: Shown,
+    style: SheetStyle,
+    hatches: Mapping[str, Hatch],
+    beside: Beside,
 ) -> Block:
     centre, radius = detail.circle
     region = inside_circle(centre, radius)
@@ -142,7 +150,7 @@ def _drawn(
     block = block.with_items([Stroke(shape=arc, line_class=LineClass.DETAIL)])
     circle = Box2(left=x - r, bottom=y - r, right=x + r, top=y + r)
     for span in detail.profile.spans:
-        block = block.with_items([_figure(block, circle, detail, span, shown, style)])
+        block = block.with_items([_figure(block, circle, detail, span, shown, style, beside)])
     space = Space(block.box.grown(70.0))
     space.add(block.items)
     keep_out = [circle]
@@ -171,6 +179,7 @@ def _figure(
     span: Span,
     shown: Shown,
     style: SheetStyle,
+    beside: Beside,
 ) -> Figure:
     """The span's dimension on the first side and lane where it runs into nothing."""
     start, end = block.to_paper(span.start), block.to_paper(span.end)
@@ -185,7 +194,7 @@ def _figure(
                 Side.LEFT: circle.left,
                 Side.RIGHT: circle.right,
             }[side]
-            made = linear(start, end, edge + side.outward * lane, measured, style, side)
+            made = linear(start, end, edge + side.outward * lane, measured, style, side, beside)
             if _stands_clear(made, block.items):
                 return made
     raise NoRoomError(f"no room for the {span.kind.value}")
@@ -217,12 +226,13 @@ def _stands_clear(made: Figure, others: Iterable[Item]) -> bool:
 
 
 def _texts_and_lines(items: Iterable[Item]) -> tuple[list[Box2], list[tuple[Point2, Point2]]]:
+    """The boxes of texts, one for a figure since a fraction is set of several, and the lines."""
     texts: list[Box2] = []
     lines: list[tuple[Point2, Point2]] = []
     for item in items:
         if isinstance(item, Figure):
             more_texts, more_lines = _texts_and_lines(item.drawn)
-            texts += more_texts
+            texts.append(box_round(more_texts))
             lines += more_lines
         elif isinstance(item, Lettering):
             texts.append(lettering_box(item))

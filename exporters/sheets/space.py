@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from exporters.sheets.geometry import item_box, lettering_box, shape_points
-from exporters.sheets.paper import Box2
+from exporters.sheets.paper import Box2, box_round
 from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Figure, Filled, Hatched, Item, Lettering, Stroke
 from furniture.parts.vectors import Point2
@@ -45,9 +45,7 @@ class Space:
 
     def _add(self, item: Item) -> None:
         if isinstance(item, Lettering):
-            box = lettering_box(item)
-            self._texts.append(box)
-            self._fill(box)
+            self._add_text(lettering_box(item))
         elif isinstance(item, Stroke):
             points = shape_points(item.shape)
             for start, end in pairwise(points):
@@ -63,6 +61,13 @@ class Space:
         elif isinstance(item, Figure):
             for part in item.drawn:
                 self._add(part)
+            texts = [lettering_box(part) for part in item.drawn if isinstance(part, Lettering)]
+            if len(texts) > 1:  # a fraction is set of several, and nothing runs between them
+                self._add_text(box_round(texts))
+
+    def _add_text(self, box: Box2) -> None:
+        self._texts.append(box)
+        self._fill(box)
 
     def _cells(self, box: Box2) -> tuple[int, int, int, int]:
         left = max(0, math.floor((box.left - self.frame.left) / _CELL_MM))
