@@ -11,7 +11,7 @@ from ezdxf.path import make_path
 
 from exporters.sheets.dxf import TEXT_STYLE, paper_and_scale
 from exporters.sheets.geometry import lettering_box
-from exporters.sheets.paper import FILING_MARGIN_MM, MARGIN_MM, Box2
+from exporters.sheets.paper import FILING_MARGIN_MM, MARGIN_MM, Box2, box_round
 from exporters.sheets.space import crosses_box
 from exporters.sheets.values import Anchor, Lettering
 from furniture.parts.vectors import Point2
@@ -33,9 +33,21 @@ class Collision:
 
 @dataclass(frozen=True, slots=True)
 class _Text:
+    """A text, the number of the dimension that it belongs to, and whether it is all of that.
+
+    A fraction is set of several texts, and a line that runs between them is read as part of it: so
+    the texts of a dimension are held as a whole too.
+    """
+
     words: str
     box: Box2
     height: float
+    of: int | None = None
+    is_whole: bool = False
+
+    def goes_with(self, other: _Text) -> bool:
+        """Whether one of the two is the whole that the other is a piece of."""
+        return self.of is not None and self.of == other.of and self.is_whole != other.is_whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +55,17 @@ class _Segment:
     layer: str
     start: Point2
     end: Point2
+    of: int | None = None
+
+    def is_slash_of(self, text: _Text) -> bool:
+        """Whether it is drawn inside the whole of its own dimension's texts."""
+        if not text.is_whole or text.of != self.of:
+            return False
+        box = text.box.grown(0.01)
+        return all(
+            box.left <= x <= box.right and box.bottom <= y <= box.top
+            for x, y in (self.start, self.end)
+        )
 
 
 def collisions_in(document: Any) -> tuple[Collision, ...]:
@@ -77,6 +100,8 @@ def collisions_in(document: Any) -> tuple[Collision, ...]:
 def _between_texts(texts: list[_Text]) -> Iterator[Collision]:
     for index, first in enumerate(texts):
         for second in texts[index + 1 :]:
+            if first.goes_with(second):
+                continue
             if first.box.grown(-_TOUCH_MM).overlaps(second.box):
                 yield Collision(
                     what=first.words, with_what=f"text: {second.words}", at=first.box.centre
@@ -87,23 +112,40 @@ def _with_lines(texts: list[_Text], segments: list[_Segment]) -> Iterator[Collis
     for text in texts:
         box = text.box.grown(-_TOUCH_MM)
         for segment in segments:
-            if crosses_box(segment.start, segment.end, box):
+            if crosses_box(segment.start, segment.end, box) and not segment.is_slash_of(text):
                 yield Collision(
                     what=text.words, with_what=f"line: {segment.layer}", at=text.box.centre
                 )
                 break
 
 
-def _entities(document: Any) -> Iterator[Any]:
-    for entity in document.modelspace():
+def _entities(document: Any) -> Iterator[tuple[int | None, Any]]:
+    """Everything that is drawn, with the number of the dimension that it belongs to."""
+    for number, entity in enumerate(document.modelspace()):
         if entity.dxftype() == "DIMENSION":
-            yield from entity.virtual_entities()
+            for drawn in entity.virtual_entities():
+                yield number, drawn
         else:
-            yield entity
+            yield None, entity
 
 
 def _texts(document: Any, reduction: float) -> Iterator[_Text]:
-    for entity in _entities(document):
+    pieces = list(_pieces(document, reduction))
+    yield from pieces
+    for number in dict.fromkeys(each.of for each in pieces if each.of is not None):
+        own = [each for each in pieces if each.of == number]
+        if len(own) > 1:
+            yield _Text(
+                words=" ".join(each.words for each in own),
+                box=box_round([each.box for each in own]),
+                height=min(each.height for each in own),
+                of=number,
+                is_whole=True,
+            )
+
+
+def _pieces(document: Any, reduction: float) -> Iterator[_Text]:
+    for number, entity in _entities(document):
         if entity.dxftype() != "TEXT":
             continue
         anchors = {0: Anchor.LEFT, 1: Anchor.CENTRE, 2: Anchor.RIGHT}
@@ -117,22 +159,25 @@ def _texts(document: Any, reduction: float) -> Iterator[_Text]:
             is_turned=abs(entity.dxf.rotation - 90.0) < 1e-6,
         )
         assert entity.dxf.style == TEXT_STYLE
-        yield _Text(words=entity.dxf.text, box=lettering_box(lettering), height=height)
+        box = lettering_box(lettering)
+        yield _Text(words=entity.dxf.text, box=box, height=height, of=number)
 
 
 def _segments(document: Any, reduction: float) -> Iterator[_Segment]:
-    for entity in _entities(document):
+    for number, entity in _entities(document):
         kind, layer = entity.dxftype(), entity.dxf.layer
         if kind in ("LINE", "ARC", "CIRCLE", "ELLIPSE", "LWPOLYLINE", "SOLID"):
             points = make_path(entity).flattening(_FLATNESS_MM * reduction)
-            yield from _chain(layer, points, reduction)
+            yield from _chain(layer, points, reduction, number)
         elif kind == "HATCH":
             for boundary in entity.paths:
                 vertices = list(boundary.vertices)
                 yield from _chain(layer, [*vertices, vertices[0]], reduction)
 
 
-def _chain(layer: str, points: Iterable[Any], reduction: float) -> Iterator[_Segment]:
+def _chain(
+    layer: str, points: Iterable[Any], reduction: float, of: int | None = None
+) -> Iterator[_Segment]:
     plain = [(point[0] / reduction, point[1] / reduction) for point in points]
     for start, end in pairwise(plain):
-        yield _Segment(layer=layer, start=start, end=end)
+        yield _Segment(layer=layer, start=start, end=end, of=of)

@@ -247,6 +247,30 @@ def test_what_runs_into_something_is_found(metric_files: tuple[Path, ...]) -> No
     assert {what for what, _ in found} >= {"face side"} or ("on a text", "text") in found
 
 
+def test_a_line_between_the_figures_of_a_fraction_is_found(inch_files: tuple[Path, ...]) -> None:
+    """Beside the slash it touches neither number, and is read as part of the fraction all the same.
+
+    The slash itself is none.
+    """
+    document = ezdxf.readfile(inch_files[-1])
+    assert collisions_in(document) == ()
+    space = document.modelspace()
+    slash = next(
+        each
+        for dimension in space.query("DIMENSION")
+        for each in dimension.virtual_entities()
+        if each.dxftype() == "LINE"
+        for way in [each.dxf.end - each.dxf.start]
+        if abs(way.x) > 1e-6 and abs(way.y) > 1e-6
+    )
+    middle, half = slash.dxf.start.lerp(slash.dxf.end), (slash.dxf.end - slash.dxf.start) / 2
+    across = Vec3(-half.x, half.y) / 9
+    space.add_line(middle - across, middle + across, dxfattribs={"layer": "visible"})
+    (found,) = collisions_in(document)
+    assert found.with_what == "line: visible"
+    assert len(found.what.split()) > 1
+
+
 @pytest.mark.parametrize("paper", list(Paper))
 @pytest.mark.seeds(few=1, full=30)
 def test_random_parts_keep_clear_on_every_paper(paper: Paper, seed: int) -> None:
