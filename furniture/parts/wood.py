@@ -177,7 +177,24 @@ def _on_line(
     wood, other = min(ahead, key=lambda each: each[0])
     if isinstance(other.shape, Slope) and other.shape.face.axis != axis:
         return None  # a slope's own sharp edge is no weak place
+    if _make_a_point(own.shape, other.shape, wood):
+        return None
     return _told(own, left, other, wood)
+
+
+def _make_a_point(own: Shape, other: Shape, wood_mm: float) -> bool:
+    """Whether two slopes run together in a point that is square or blunter, as a key's do.
+
+    Wood widens from there both ways, so that no wall is wanted; a sharper point breaks off. Where
+    more is left than either slope sets back, it is a rail between its mitres.
+    """
+    return (
+        isinstance(own, Slope)
+        and isinstance(other, Slope)
+        and own.long_point is other.long_point
+        and own.angle_deg + other.angle_deg >= 90.0 - _TOUCHING_MM
+        and wood_mm < min(own.setback_mm, other.setback_mm)
+    )
 
 
 def _told(own: _Made, left: Left, other: _Made | None, wood: float) -> WoodLeft:

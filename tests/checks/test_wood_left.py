@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from furniture.checks.finding import Finding, Verdict
 from furniture.checks.of_piece.wood_left import wood_left_findings_of
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Cut, Eased, FingerNotch, Notch, Slope, Slot
-from furniture.parts.faces import Face
+from furniture.parts.cuts import Cut, Eased, FingerNotch, FlatMitre, Notch, Slope, Slot
+from furniture.parts.faces import ENDS, Face
 from furniture.pieces import compose
 from tests.joints.proofs import board
 from tests.parts.wood_cases import (
@@ -89,6 +91,27 @@ def test_a_part_has_one_line_and_its_other_weak_places_stand_in_it() -> None:
     assert told.subject == "rail, behind the dado"
     assert told.value == pytest.approx(2.0)
     assert "behind the notch" in told.basis
+
+
+def _key(angle: float) -> Finding | None:
+    """The wood left of a key cut to a triangle by two mitres that meet in a point."""
+    wide = 11.46
+    long = 2.0 * wide * math.tan(math.radians(angle))
+    blank = Blank(length_mm=long, width_mm=wide, thickness_mm=3.84)
+    cuts = tuple(
+        FlatMitre(end=end, gauge_angle_deg=angle, long_point_edge=Face.FACE_EDGE) for end in ENDS
+    )
+    key = board("key", blank.size, (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), cuts)
+    found = wood_left_findings_of(compose(name="key", placed=[key], joints=[]))
+    return next((each for each in found if each.check.name == "wood left"), None)
+
+
+def test_a_key_is_a_triangle_and_wants_no_wall_at_its_point() -> None:
+    """Square at its point it is sound; one of 20 degrees there is a splinter."""
+    assert _key(45.0) is None
+    sharp = _key(10.0)
+    assert sharp is not None
+    assert sharp.verdict is Verdict.CAUTION
 
 
 def test_a_shallower_dado_as_advised_is_enough() -> None:
