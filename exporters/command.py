@@ -32,7 +32,9 @@ from furniture.shop.boards import (
     problems_of_boards,
 )
 from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.units import Shown
+from furniture.shop.tools import Shop
+from furniture.shop.tools.reading import usual_or
+from furniture.units import Shown, millimetres
 
 DXF_FLAVOURS = ("R2018", "R2000", "R12")
 PAPERS = ("A4", "A3", "Letter", "Tabloid")
@@ -46,6 +48,7 @@ def main(
     *,
     boards: GivenBoards = (),
     wishes: CuttingWishes | None = None,
+    shop: Shop | None = None,
     place: Place | str | None = None,
     rules: ShopRules | None = None,
 ) -> NoReturn:
@@ -56,11 +59,15 @@ def main(
         arguments: of the command line; none takes those of this process.
         boards: to cut it from, as a list or the path of a CSV file; none says what to buy.
         wishes: what the cutting has to keep to; none takes what shops do.
+        shop: what is on hand, the saw and its limits too; none takes a usual small shop.
         place: where the piece will stand; none takes a heated house and its floor.
         rules: the shop's own limits that differ from the usual ones.
     """
     given = sys.argv[1:] if arguments is None else arguments
-    sys.exit(run(design, given, boards=boards, wishes=wishes, place=place, rules=rules))
+    code = run(
+        design, given, boards=boards, wishes=wishes, shop=shop, place=place, rules=rules
+    )
+    sys.exit(code)
 
 
 def run(
@@ -69,6 +76,7 @@ def run(
     *,
     boards: GivenBoards = (),
     wishes: CuttingWishes | None = None,
+    shop: Shop | None = None,
     place: Place | str | None = None,
     rules: ShopRules | None = None,
 ) -> int:
@@ -79,12 +87,13 @@ def run(
         arguments: of the command line, without the script's name.
         boards: to cut it from, as a list or the path of a CSV file; none says what to buy.
         wishes: what the cutting has to keep to; none takes what shops do.
+        shop: what is on hand, the saw and its limits too; none takes a usual small shop.
         place: where the piece will stand; none takes a heated house and its floor.
         rules: the shop's own limits that differ from the usual ones.
     """
     try:
         options = _options(arguments)
-        work = _built(design, boards, place, rules)
+        work = _built(design, boards, shop, place, rules)
         settings = PacketSettings(
             outputs=frozenset(options.only or Output),
             paper=options.paper,
@@ -92,6 +101,7 @@ def run(
             revision=options.revision,
             dxf=options.dxf,
             setting=read_setting(place, rules),
+            shop=usual_or(shop, work.shown),
         )
     except _HelpAsked:
         return DONE
@@ -99,13 +109,14 @@ def run(
         print(error, file=sys.stderr)
         return REFUSED
     with ends_raised():
-        return _written(work, boards, wishes, settings, options)
+        return _written(work, boards, wishes, shop, settings, options)
 
 
 def _written(
     work: Piece | BuiltBatch,
     boards: GivenBoards,
     wishes: CuttingWishes | None,
+    shop: Shop | None,
     settings: PacketSettings,
     options: argparse.Namespace,
 ) -> int:
@@ -114,7 +125,8 @@ def _written(
     try:
         owner = Owner(slug=work.slug, name=work.name)
         with claimed(options.out, owner, replaces_another=options.replace) as claim:
-            cutting = _planned(work, boards, wishes) if Output.CUTTING in settings.outputs else None
+            is_asked = Output.CUTTING in settings.outputs
+            cutting = _planned(work, boards, wishes, shop) if is_asked else None
             made = (
                 _batch_made(work, settings, cutting, claim, is_strict=options.strict)
                 if isinstance(work, BuiltBatch)
@@ -148,13 +160,14 @@ class _Made:
 
 
 def _planned(
-    work: Piece | BuiltBatch, boards: GivenBoards, wishes: CuttingWishes | None
+    work: Piece | BuiltBatch, boards: GivenBoards, wishes: CuttingWishes | None, shop: Shop | None
 ) -> CuttingOutcome:
     from exporters.cutting.planning import planned
 
+    saw = None if shop is None else shop.saw
     if isinstance(work, BuiltBatch):
-        return planned(job_of_lots(work.lots, boards, wishes, work.shown))
-    return planned(cutting_job(work, boards, wishes))
+        return planned(job_of_lots(work.lots, boards, wishes, work.shown, saw))
+    return planned(cutting_job(work, boards, wishes, saw))
 
 
 def _tell(made: _Made, cutting: CuttingOutcome | None, target: Path) -> None:
@@ -218,20 +231,25 @@ def _has_failed(groups: Sequence[Group]) -> bool:
 def _built(
     design: Design | Piece | Batch,
     boards: GivenBoards,
+    shop: Shop | None,
     place: Place | str | None,
     rules: ShopRules | None,
 ) -> Piece | BuiltBatch:
-    """The piece; what is wrong with boards or place is said together with what is wrong with it."""
+    """The piece; what is wrong with boards, shop or place is said together with what is with it."""
     problems: list[Problem] = []
     work: Piece | BuiltBatch | None = None
+    given = getattr(design, "shown", None)
+    shown = given if isinstance(given, Shown) else None
     try:
         work = built(design, place, rules) if isinstance(design, Batch) else piece_of(design, rules)
     except DesignError as error:
-        shown = getattr(design, "shown", None)
-        as_shown = shown if isinstance(shown, Shown) else None
-        problems += [*error.problems, *problems_of_boards(boards, as_shown)]
+        problems += [*error.problems, *problems_of_boards(boards, shown)]
     try:
         read_setting(place, rules)
+    except DesignError as error:
+        problems += error.problems
+    try:
+        usual_or(shop, shown or millimetres())
     except DesignError as error:
         problems += error.problems
     if work is None or problems:

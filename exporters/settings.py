@@ -7,6 +7,9 @@ from datetime import date
 from enum import Enum
 
 from furniture.checks.of_piece.setting import Setting
+from furniture.shop.tools.reading import usual_or
+from furniture.shop.tools.values import ShopRead
+from furniture.units import millimetres
 
 
 class Output(Enum):
@@ -23,7 +26,8 @@ class Output(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PacketSettings:
-    """How a packet is written: what goes in, on which paper, dated when; where the piece stands.
+    """How a packet is written: what goes in, on which paper, dated when; where the piece stands,
+    and what is on hand to make it.
 
     `dxf` names the flavour of the drawing files; the PDF is the same with every flavour.
     """
@@ -34,3 +38,4 @@ class PacketSettings:
     revision: str = "-"
     dxf: str = "R2018"
     setting: Setting = field(default_factory=Setting)
+    shop: ShopRead = field(default_factory=lambda: usual_or(None, millimetres()))

@@ -25,6 +25,7 @@ from furniture import (
     OpeningFor,
     Place,
     SawSetUp,
+    Shop,
     StandsOn,
     SteppedStand,
     Stock,
@@ -113,8 +114,9 @@ WISHES = CuttingWishes(
             odd_one=OddOne.SMALLEST,
         ),
     ],
-    saw=SawSetUp(kerf="3.2 mm"),
 )
 
+SHOP = Shop(saw=SawSetUp(kerf="3.2 mm"))
+
 if __name__ == "__main__":
-    main(stand, boards=BOARDS, wishes=WISHES, place=Place(stands_on=StandsOn.TABLE))
+    main(stand, boards=BOARDS, wishes=WISHES, shop=SHOP, place=Place(stands_on=StandsOn.TABLE))

@@ -29,6 +29,7 @@ from furniture import (
     PlacedPart,
     SawSetUp,
     Screw,
+    Shop,
     Stance,
     Stock,
     Way,
@@ -119,8 +120,9 @@ WISHES = CuttingWishes(
             tolerance="1 mm",
         ),
     ],
-    saw=SawSetUp(kerf="2.4 mm"),
 )
 
+SHOP = Shop(saw=SawSetUp(kerf="2.4 mm"))
+
 if __name__ == "__main__":
-    main(rack, boards=BOARDS, wishes=WISHES)
+    main(rack, boards=BOARDS, wishes=WISHES, shop=SHOP)

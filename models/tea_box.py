@@ -19,6 +19,7 @@ from furniture import (
     PartWish,
     ProfileKind,
     SawSetUp,
+    Shop,
     Stock,
     ZoneKind,
     inches,
@@ -66,6 +67,9 @@ WISHES = CuttingWishes(
             tolerance="1/8 in",
         ),
     ],
+)
+
+SHOP = Shop(
     saw=SawSetUp(
         kerf="1/8 in",
         end_trim="3/8 in",
@@ -77,4 +81,4 @@ WISHES = CuttingWishes(
 )
 
 if __name__ == "__main__":
-    main(box, boards=BOARDS, wishes=WISHES)
+    main(box, boards=BOARDS, wishes=WISHES, shop=SHOP)

@@ -18,6 +18,7 @@ from furniture import (
     MatchRule,
     OddOne,
     SawSetUp,
+    Shop,
     SteppedStand,
     Stock,
     TierRule,
@@ -107,6 +108,9 @@ WISHES = CuttingWishes(
             tolerance="1/4 in",
         ),
     ],
+)
+
+SHOP = Shop(
     saw=SawSetUp(
         kerf="1/8 in",
         end_trim="3/8 in",
@@ -118,4 +122,4 @@ WISHES = CuttingWishes(
 )
 
 if __name__ == "__main__":
-    main(stand, boards=BOARDS, wishes=WISHES)
+    main(stand, boards=BOARDS, wishes=WISHES, shop=SHOP)

@@ -9,7 +9,6 @@ import math
 import signal
 import subprocess
 import sys
-from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -26,7 +25,7 @@ from exporters.cutting.tables import CUTTING_HEADER, cutting_rows
 from exporters.sheets.dxf import document_of, paper_and_scale, save
 from exporters.sheets.sheets import numbered
 from exporters.sheets.values import Lettering, SheetSettings
-from furniture import CuttingWishes, Match, MatchRule, SawSetUp
+from furniture import CuttingWishes, Match, MatchRule, SawSetUp, Shop
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from furniture.units import figure
@@ -35,7 +34,7 @@ from tests.models import ROOT, piece_of
 from tests.shop.boards.bench import MODELS, board, outcome_of_model, stand, thin_board
 
 SETTINGS = SheetSettings(dated=date(2026, 1, 1))
-WISHES = CuttingWishes(saw=SawSetUp(shortest_rip="150 mm", shortest_crosscut="100 mm"))
+SHOP = Shop(saw=SawSetUp(shortest_rip="150 mm", shortest_crosscut="100 mm"))
 
 
 @pytest.fixture(scope="module")
@@ -236,7 +235,7 @@ def test_the_picture_shows_every_board(tmp_path):
 
 
 def test_the_report_says_yield_what_is_missing_why_and_what_to_buy():
-    job = cutting_job(stand(), [board(price="30 EUR"), thin_board(widths="60 mm")], WISHES)
+    job = cutting_job(stand(), [board(price="30 EUR"), thin_board(widths="60 mm")], saw=SHOP.saw)
     outcome = outcome_of(job)
     text = "\n".join(cutting_lines(outcome))
     assert "boards A, T (30 EUR)" in text
@@ -253,11 +252,11 @@ def test_a_packet_with_the_plan_alone_needs_no_solids_and_is_the_same_twice(tmp_
         "import sys\n"
         "from exporters.command import run\n"
         "from tests.shop.boards.bench import board, stand, thin_board\n"
-        "from tests.exporters.test_cutting import WISHES\n"
+        "from tests.exporters.test_cutting import SHOP\n"
         "piece = stand()\n"
         "before = 'OCP' in sys.modules\n"
         "code = run(piece, ['--out', sys.argv[1], '--only', 'cutting', '--date', '2026-01-01'],\n"
-        "    boards=[board(), thin_board()], wishes=WISHES)\n"
+        "    boards=[board(), thin_board()], shop=SHOP)\n"
         "print(code, before, 'OCP' in sys.modules)\n"
     )
     done = subprocess.run(
@@ -266,7 +265,7 @@ def test_a_packet_with_the_plan_alone_needs_no_solids_and_is_the_same_twice(tmp_
     )  # fmt: skip
     assert done.stdout.splitlines()[-1] == "0 False False", done.stdout
     arguments = ["--out", str(tmp_path / "two"), "--only", "cutting", "--date", "2026-01-01"]
-    assert run(stand(), arguments, boards=[board(), thin_board()], wishes=WISHES) == 0
+    assert run(stand(), arguments, boards=[board(), thin_board()], shop=SHOP) == 0
     texts = []
     for target in (tmp_path / "one", tmp_path / "two"):
         files = json.loads((target / "piece.json").read_text(encoding="utf-8"))["files"]
@@ -294,10 +293,10 @@ def test_without_boards_the_packet_says_what_to_buy_and_has_no_plan(tmp_path, ca
 def test_bad_boards_are_refused_and_the_old_packet_stays(tmp_path, capsys):
     target = tmp_path / "out"
     arguments = ["--out", str(target), "--only", "cutting"]
-    assert run(stand(), arguments, boards=[board(), thin_board()], wishes=WISHES) == 0
+    assert run(stand(), arguments, boards=[board(), thin_board()], shop=SHOP) == 0
     before = {path: path.read_bytes() for path in target.rglob("*") if path.is_file()}
     bad = [board(thickness="12 mm"), thin_board(length="-3 mm")]
-    assert run(stand(), arguments, boards=bad, wishes=WISHES) == 1
+    assert run(stand(), arguments, boards=bad, shop=SHOP) == 1
     text = capsys.readouterr().err
     assert "boards[0] (A) thickness" in text
     assert "boards[1] (T) length" in text
@@ -317,7 +316,7 @@ def test_an_interrupt_takes_the_best_plan_so_far(monkeypatch):
     handler = signal.getsignal(signal.SIGINT)
     stream = Impatient()
     monkeypatch.setattr("builtins.print", lambda text, file: file.write(text))
-    outcome = planning.planned(cutting_job(stand(), [board(), thin_board()], WISHES), stream)
+    outcome = planning.planned(cutting_job(stand(), [board(), thin_board()], saw=SHOP.saw), stream)
     assert outcome.plan is not None
     assert outcome.plan.rounds == 1
     assert outcome.plan.boards
@@ -337,11 +336,11 @@ def test_every_model_is_planned_whole_on_its_own_boards(name):
 
 
 def test_a_match_that_no_board_can_keep_says_what_no_board_has() -> None:
-    wishes = replace(
-        WISHES,
+    wishes = CuttingWishes(
         matches=[Match(name="curl", rule=MatchRule.CENTRED_ON_FIGURE, on="lid", price="1 EUR")],
     )
-    lines = cutting_lines(outcome_of(cutting_job(stand(), [board(), thin_board()], wishes)))
+    job = cutting_job(stand(), [board(), thin_board()], wishes, SHOP.saw)
+    lines = cutting_lines(outcome_of(job))
     assert "  match curl: not kept: no board has a zone marked 'figure' (price 1 EUR)" in lines
 
 
@@ -349,7 +348,8 @@ def test_a_match_of_unlike_stocks_says_that_no_board_suits_all() -> None:
     together = Match(
         name="pair", rule=MatchRule.SAME_BOARD, on=["lid", "front rail"], price="1 EUR"
     )
-    wishes = replace(WISHES, matches=[together])
-    lines = cutting_lines(outcome_of(cutting_job(stand(), [board(), thin_board()], wishes)))
+    wishes = CuttingWishes(matches=[together])
+    job = cutting_job(stand(), [board(), thin_board()], wishes, SHOP.saw)
+    lines = cutting_lines(outcome_of(job))
     told = "not kept: its parts are of different stocks, and no board suits all (price 1 EUR)"
     assert f"  match pair: {told}" in lines

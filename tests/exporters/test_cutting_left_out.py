@@ -16,21 +16,21 @@ from exporters.cutting.findings import place_groups
 from exporters.cutting.sheets import cutting_sheets
 from exporters.sheets.dxf import document_of
 from exporters.sheets.values import Lettering, SheetSettings
-from furniture import CuttingWishes, SawSetUp
+from furniture import SawSetUp, Shop
 from furniture.checks.finding import Verdict
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from tests.exporters.collisions import collisions_in
 from tests.shop.boards.bench import board, stand, thin_board
 
-WISHES = CuttingWishes(saw=SawSetUp(shortest_rip="150 mm", shortest_crosscut="100 mm"))
+SHOP = Shop(saw=SawSetUp(shortest_rip="150 mm", shortest_crosscut="100 mm"))
 NARROW = [board(), thin_board(widths="60 mm")]
 WIDE = [board(), thin_board()]
 
 
 @pytest.fixture(scope="module")
 def outcome():
-    return outcome_of(cutting_job(stand(), NARROW, WISHES))
+    return outcome_of(cutting_job(stand(), NARROW, saw=SHOP.saw))
 
 
 def test_the_report_names_the_part_the_rule_and_the_board_that_would_do(outcome):
@@ -38,7 +38,7 @@ def test_the_report_names_the_part_the_rule_and_the_board_that_would_do(outcome)
     assert first.startswith("2 parts have NO PLACE on these boards: tier 1, tier 2")
     assert len(lines) == 2
     assert all("gives 60 mm" in line and "would do" in line for line in lines)
-    assert left_out_report(outcome_of(cutting_job(stand(), WIDE, WISHES))) == ()
+    assert left_out_report(outcome_of(cutting_job(stand(), WIDE, saw=SHOP.saw))) == ()
     assert left_out_report(outcome_of(cutting_job(stand()))) == ()
 
 
@@ -58,18 +58,18 @@ def test_each_part_left_out_is_a_failed_check(outcome):
     (group,) = place_groups(outcome)
     assert [each.subject for each in group.findings] == ["tier 1", "tier 2"]
     assert {each.verdict for each in group.findings} == {Verdict.FAIL}
-    (fine,) = place_groups(outcome_of(cutting_job(stand(), WIDE, WISHES)))
+    (fine,) = place_groups(outcome_of(cutting_job(stand(), WIDE, saw=SHOP.saw)))
     assert [each.verdict for each in fine.findings] == [Verdict.OK]
     assert place_groups(outcome_of(cutting_job(stand()))) == ()
 
 
 def test_it_is_the_first_line_and_strict_leaves_with_2(tmp_path, capsys):
     only = ["--only", "cutting"]
-    assert run(stand(), ["--out", str(tmp_path / "a"), *only], boards=NARROW, wishes=WISHES) == 0
+    assert run(stand(), ["--out", str(tmp_path / "a"), *only], boards=NARROW, shop=SHOP) == 0
     assert "NO PLACE" in capsys.readouterr().out.splitlines()[0]
     strict = ["--out", str(tmp_path / "b"), *only, "--strict"]
-    assert run(stand(), strict, boards=NARROW, wishes=WISHES) == 2
-    assert run(stand(), strict, boards=WIDE, wishes=WISHES) == 0
+    assert run(stand(), strict, boards=NARROW, shop=SHOP) == 2
+    assert run(stand(), strict, boards=WIDE, shop=SHOP) == 0
     summary = json.loads((tmp_path / "a" / "piece.json").read_text(encoding="utf-8"))
     assert {each["verdict"] for each in summary["checks"]} == {"fail"}
     assert summary["cutting_plan"]["status"] == "incomplete"
@@ -84,7 +84,7 @@ def test_it_is_the_first_line_and_strict_leaves_with_2(tmp_path, capsys):
 
 def test_the_checks_table_holds_it(tmp_path):
     arguments = ["--out", str(tmp_path / "c"), "--only", "cutting", "--only", "checks"]
-    assert run(stand(), arguments, boards=NARROW, wishes=WISHES) == 0
+    assert run(stand(), arguments, boards=NARROW, shop=SHOP) == 0
     with (tmp_path / "c" / "checks.csv").open(newline="", encoding="utf-8") as file:
         rows = [row for row in csv.DictReader(file) if row["check"] == "parts without a place"]
     assert [(row["subject"], row["verdict"]) for row in rows] == [
@@ -103,10 +103,10 @@ def test_a_second_interrupt_ends_it_and_leaves_the_last_packet(tmp_path, capsys,
 
     target = tmp_path / "out"
     arguments = ["--out", str(target), "--only", "cutting"]
-    assert run(stand(), arguments, boards=WIDE, wishes=WISHES) == 0
+    assert run(stand(), arguments, boards=WIDE, shop=SHOP) == 0
     before = {path: path.read_bytes() for path in target.rglob("*") if path.is_file()}
     monkeypatch.setattr(planning, "outcome_of", twice)
-    assert run(stand(), arguments, boards=NARROW, wishes=WISHES) == 1
+    assert run(stand(), arguments, boards=NARROW, shop=SHOP) == 1
     assert "nothing was written" in capsys.readouterr().err
     assert {path: path.read_bytes() for path in target.rglob("*") if path.is_file()} == before
 

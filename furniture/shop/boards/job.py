@@ -31,7 +31,7 @@ from furniture.shop.boards.thickness import (
     thickness_for_planner,
     thickness_problems,
 )
-from furniture.shop.boards.wishes import CuttingWishes
+from furniture.shop.boards.wishes import CuttingWishes, SawSetUp
 from furniture.shop.cutting import values as cutting
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.timber.stock import Timber
@@ -39,32 +39,38 @@ from furniture.units import Reader, Shown, figure_with_unit, millimetres, said
 
 
 def cutting_request(
-    piece: Piece, boards: Sequence[MeasuredBoard] | Path | str, wishes: CuttingWishes | None = None
+    piece: Piece,
+    boards: Sequence[MeasuredBoard] | Path | str,
+    wishes: CuttingWishes | None = None,
+    saw: SawSetUp | None = None,
 ) -> cutting.CuttingRequest:
     """What the planner is asked for this piece on these boards.
 
     Args:
         piece: what is to be cut.
         boards: as the maker lists them, or the path of a CSV file.
-        wishes: faces, matches, saw; none takes the usual ones.
+        wishes: faces and matches; none takes the usual ones.
+        saw: with the limits that the shop keeps; none takes the usual one.
 
     Raises:
         DesignError: with every problem of the boards and the wishes.
     """
-    return cutting_job(piece, boards, wishes).request
+    return cutting_job(piece, boards, wishes, saw).request
 
 
 def cutting_job(
     piece: Piece,
     boards: Sequence[MeasuredBoard] | Path | str = (),
     wishes: CuttingWishes | None = None,
+    saw: SawSetUp | None = None,
 ) -> CuttingJob:
     """The request with what is needed to read the plan back in the maker's names.
 
     Args:
         piece: what is to be cut.
         boards: as the maker lists them, or the path of a CSV file.
-        wishes: faces, matches, saw; none takes the usual ones.
+        wishes: faces and matches; none takes the usual ones.
+        saw: with the limits that the shop keeps; none takes the usual one.
 
     Raises:
         DesignError: with every problem of the boards and the wishes.
@@ -72,7 +78,7 @@ def cutting_job(
     reader = Reader(piece.shown)
     wishes = _read_wishes(reader, wishes)
     lot = Lot(piece=piece, parts=wishes.parts, matches=wishes.matches)
-    return _job_of((lot,), boards, replace(wishes, parts=(), matches=()), reader)
+    return _job_of((lot,), boards, replace(wishes, parts=(), matches=()), reader, saw)
 
 
 def job_of_lots(
@@ -80,21 +86,23 @@ def job_of_lots(
     boards: Sequence[MeasuredBoard] | Path | str = (),
     wishes: CuttingWishes | None = None,
     shown: Shown | None = None,
+    saw: SawSetUp | None = None,
 ) -> CuttingJob:
     """One request for several copies from one pile of boards.
 
     Args:
         lots: the copies, each with a mark of its own.
         boards: as the maker lists them, or the path of a CSV file.
-        wishes: of parts and matches across copies, the saw; none takes the usual ones.
+        wishes: of parts and matches across copies; none takes the usual ones.
         shown: how lengths are shown; none takes the first piece's way.
+        saw: with the limits that the shop keeps; none takes the usual one.
 
     Raises:
         DesignError: with every problem of the stocks, the boards and the wishes.
     """
     reader = Reader(shown or lots[0].piece.shown)
     wishes = _read_wishes(reader, wishes)
-    return _job_of(lots, boards, replace(wishes, matches=wishes.matches or ()), reader)
+    return _job_of(lots, boards, replace(wishes, matches=wishes.matches or ()), reader, saw)
 
 
 def _read_wishes(reader: Reader, wishes: object) -> CuttingWishes:
@@ -114,13 +122,14 @@ def _job_of(
     boards: Sequence[MeasuredBoard] | Path | str,
     wishes: CuttingWishes,
     reader: Reader,
+    set_up: SawSetUp | None,
 ) -> CuttingJob:
     """The job; `wishes` are those across copies, each lot has its own besides."""
     shown, purse = reader.shown, Purse(reader)
     reader.take(stock_problems(lots))
     timbers = stocks_of(lots)
     given = read_boards(reader, boards, timbers, purse)
-    saw = read_saw(reader, wishes.saw)
+    saw = read_saw(reader, SawSetUp() if set_up is None else set_up, "shop.")
     strips = read_strips(reader, wishes.glue_up)
     limits = read_limits(reader, wishes)
     waste = reader.percent(

@@ -109,7 +109,7 @@ def _kinds(
     )
 
 
-def read_saw(reader: Reader, given: object, where: str = "wishes.") -> cutting.Saw:
+def read_saw(reader: Reader, given: object, where: str = "shop.") -> cutting.Saw:
     """The saw; problems are noted with the reader.
 
     Args:

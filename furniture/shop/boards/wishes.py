@@ -164,7 +164,6 @@ class CuttingWishes:
         parts: what parts put up with; the last wish that names a part counts.
         matches: left out, mitred rails come off one strip in order round the box and parts of a
             numbered set (the tiers) off one board, the smallest staying out if one must.
-        saw: kerf, trims, smallest safe pieces.
         glue_up: for parts wider than any board.
         waste_share: of wood that has to be bought, lost to faults. 20 % is a quarter more than
             the clear wood, as shops reckon: common practice, no source.
@@ -176,7 +175,6 @@ class CuttingWishes:
 
     parts: Sequence[PartWish] = ()
     matches: Sequence[Match] | None = None
-    saw: SawSetUp = field(default_factory=SawSetUp)
     glue_up: GluedUp = field(default_factory=GluedUp)
     waste_share: str | float = "20 %"
     stages: Stages = Stages.THREE

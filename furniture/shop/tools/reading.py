@@ -47,7 +47,7 @@ from furniture.shop.tools.values import (
     RouterBits,
     ShopRead,
 )
-from furniture.units import Reader, said
+from furniture.units import Reader, Shown, said
 
 _Kind = TypeVar("_Kind")
 _MOST_LISTED = 12
@@ -88,6 +88,22 @@ def read_shop(reader: Reader, shop: object, where: str = "shop.") -> ShopRead:
         glue=_glue(reader, f"{where}glue.", glue),
         finish=None if finish is None else _finish(reader, f"{where}finish.", finish),
     )
+
+
+def usual_or(shop: object, shown: Shown) -> ShopRead:
+    """The shop as given, or the usual one where there is none.
+
+    Args:
+        shop: a `Shop`, or None.
+        shown: in whose unit what is left out has its usual figures.
+
+    Raises:
+        DesignError: with every problem of the shop.
+    """
+    reader = Reader(shown)
+    read = read_shop(reader, Shop() if shop is None else shop)
+    reader.raise_if_any()
+    return read
 
 
 def _one_of(

@@ -77,7 +77,7 @@ def job_of_model(name: str) -> CuttingJob:
     namespace = runpy.run_path(str(ROOT / "models" / f"{name}.py"))
     wishes = namespace["WISHES"]
     assert isinstance(wishes, CuttingWishes)
-    job = cutting_job(piece_of(name), namespace["BOARDS"], wishes)
+    job = cutting_job(piece_of(name), namespace["BOARDS"], wishes, namespace["SHOP"].saw)
     limits = replace(job.request.limits, seconds=600.0)  # rounds end it, not the clock
     return replace(job, request=replace(job.request, limits=limits))
 

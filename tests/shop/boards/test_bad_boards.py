@@ -29,9 +29,9 @@ from tests.models import piece_of
 from tests.shop.boards.bench import THICK, THIN, board, stand, thin_board
 
 
-def _problems(boards, wishes=None):
+def _problems(boards, wishes=None, saw=None):
     with pytest.raises(DesignError) as caught:
-        cutting_job(stand(), boards, wishes)
+        cutting_job(stand(), boards, wishes, saw)
     return {problem.parameter: problem for problem in caught.value.problems}
 
 
@@ -118,15 +118,15 @@ def test_wishes_that_cannot_be_kept_apart():
             Match(rule=MatchRule.IN_SEQUENCE, on="lid", odd_one=OddOne.SMALLEST, name="two"),
             Match(rule=MatchRule.SAME_BOARD, on="tiers", price="5 EUR"),
         ],
-        saw=SawSetUp(kerf="12 mm", end_trim=10),
         seconds=0,
         seed=1.5,
     )
-    found = _problems([board(price="30 USD"), thin_board()], wishes)
+    saw = SawSetUp(kerf="12 mm", end_trim=10)
+    found = _problems([board(price="30 USD"), thin_board()], wishes, saw)
     for parameter in (
         "wishes.matches[0] (one) price", "wishes.matches[1] (two) on",
-        "wishes.matches[1] (two) odd_one", "wishes.matches[2] price", "wishes.saw.kerf",
-        "wishes.saw.end_trim", "wishes.seconds", "wishes.seed",
+        "wishes.matches[1] (two) odd_one", "wishes.matches[2] price", "shop.saw.kerf",
+        "shop.saw.end_trim", "wishes.seconds", "wishes.seed",
     ):  # fmt: skip
         assert parameter in found
 

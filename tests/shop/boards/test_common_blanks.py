@@ -33,8 +33,8 @@ def off(outcome: CuttingOutcome) -> set[tuple[str, ...]]:
     return {each.instances for each in outcome.blanks if len(each.instances) > 1}
 
 
-def planned(boards, wishes=ONE, piece=None) -> CuttingOutcome:
-    outcome = outcome_of(cutting_job(piece or box(), boards, wishes))
+def planned(boards, wishes=ONE, piece=None, saw=None) -> CuttingOutcome:
+    outcome = outcome_of(cutting_job(piece or box(), boards, wishes, saw))
     assert faults_of_plan(outcome.job.request, outcome.plan) == []
     assert faults_of_members(outcome) == []
     return outcome
@@ -79,7 +79,7 @@ def test_no_board_long_enough_parts_the_blank_at_a_corner():
 
 def test_no_board_for_two_rails_leaves_each_by_itself():
     boards = [board(name=name, length="400 mm", widths="90 mm") for name in "ABCD"]
-    outcome = planned([*boards, thin_board()], replace(ONE, saw=_safe()))
+    outcome = planned([*boards, thin_board()], saw=_safe())
     assert off(outcome) == set()
     assert outcome.plan.unplaced == ()
 

@@ -174,7 +174,7 @@ def test_glued_joints_keep_off_grooves_bores_and_stops_but_not_off_through_dados
 def test_a_lid_wider_than_its_boards_is_glued_up_and_the_plan_can_be_sawn():
     boards = [board(), thin_board(widths="110 mm", length="1600 mm"),
               thin_board(name="U", widths="120 mm", length="900 mm")]  # fmt: skip
-    job = cutting_job(stand(), boards, CuttingWishes(saw=SawSetUp(shortest_rip="0 mm")))
+    job = cutting_job(stand(), boards, saw=SawSetUp(shortest_rip="0 mm"))
     plan = plan_cutting(job.request)
     strips = [p for b in plan.boards for p in b.placements if p.part == "lid"]
     assert sorted(p.strip for p in strips) == [1, 2]
@@ -257,8 +257,8 @@ def test_a_saw_is_taken_to_be_as_usual_in_the_unit_of_the_piece():
     assert (inch.saw.kerf, inch.saw.end_trim) == (3.175, 9.525)
     assert (inch.saw.shortest_rip, inch.saw.off_faults) == (pytest.approx(304.8), 3.175)
     assert inch.parts[0].glue_up.jointing_allowance == 1.5875
-    own = CuttingWishes(saw=SawSetUp(kerf="2.4 mm", off_faults="0 mm"))
-    mixed = cutting_job(replace(stand(), shown=inches(32)), (), own).request.saw
+    own = SawSetUp(kerf="2.4 mm", off_faults="0 mm")
+    mixed = cutting_job(replace(stand(), shown=inches(32)), saw=own).request.saw
     assert (mixed.kerf, mixed.off_faults, mixed.end_trim) == (2.4, 0.0, 9.525)
 
 

@@ -49,8 +49,8 @@ def _with_coasters() -> Piece:
 
 
 def _outcome(worth: str, *boards: MeasuredBoard) -> CuttingOutcome:
-    wishes = CuttingWishes(parts=PartWish(on="coasters", worth=worth), saw=SAW, seconds=60.0)  # type: ignore[arg-type]
-    return outcome_of(cutting_job(_with_coasters(), list(boards), wishes))
+    wishes = CuttingWishes(parts=PartWish(on="coasters", worth=worth), seconds=60.0)  # type: ignore[arg-type]
+    return outcome_of(cutting_job(_with_coasters(), list(boards), wishes, SAW))
 
 
 @cache
@@ -115,9 +115,9 @@ def test_the_sheets_list_it_and_nothing_collides() -> None:
 
 def test_without_boards_extras_are_not_bought() -> None:
     alone = PartWish(on="coasters", worth="4 EUR")
-    asked = CuttingWishes(parts=alone, saw=SAW)  # type: ignore[arg-type]
-    every = outcome_of(cutting_job(_with_coasters(), (), CuttingWishes(saw=SAW)))
-    musts = outcome_of(cutting_job(_with_coasters(), (), asked))
+    asked = CuttingWishes(parts=alone)  # type: ignore[arg-type]
+    every = outcome_of(cutting_job(_with_coasters(), saw=SAW))
+    musts = outcome_of(cutting_job(_with_coasters(), (), asked, SAW))
     assert sum(p.board_feet for p in musts.to_buy) < sum(p.board_feet for p in every.to_buy)
 
 
@@ -144,7 +144,7 @@ def test_as_many_copies_of_a_loose_piece_are_made_as_pay() -> None:
         board(name="A", length="400 mm", widths="120 mm", price="5 EUR"),
         board(name="B", length="400 mm", widths="120 mm", price="30 EUR"),
     ]
-    job = job_of_lots(lots, boards, CuttingWishes(saw=SAW, seconds=60.0))
+    job = job_of_lots(lots, boards, CuttingWishes(seconds=60.0), saw=SAW)
     plan = outcome_of(job).plan
     assert plan is not None
     assert (plan.unplaced, [each.board for each in plan.boards]) == ((), ["A"])
