@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+import re
 from collections import Counter
 from importlib import import_module
 from pathlib import Path
@@ -67,6 +69,20 @@ def comparable(text: str) -> list[str]:
     Those may change with the machine; how near they must be is what the cases' own tests ask.
     """
     return [_without_simulated(line) for line in text.splitlines()]
+
+
+def is_same(line: str, other: str) -> bool:
+    """Whether two lines differ in the last of five digits at most: sums round either way."""
+    words, others = (_NUMBER.split(each) for each in (line, other))
+    figures, other_figures = (
+        [float(each) for each in _NUMBER.findall(one)] for one in (line, other)
+    )
+    return words == others and all(
+        math.isclose(a, b, rel_tol=2e-4) for a, b in zip(figures, other_figures, strict=True)
+    )
+
+
+_NUMBER = re.compile(r"[-+]?\d+(?:\.\d+)?(?:e[-+]?\d+)?")
 
 
 def _without_simulated(line: str) -> str:

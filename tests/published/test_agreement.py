@@ -8,15 +8,29 @@ from pathlib import Path
 
 import pytest
 
-from tests.published.agreement import FOLDER, TABLE, all_cases, comparable, table_of_agreement
+from tests.published.agreement import (
+    FOLDER,
+    TABLE,
+    all_cases,
+    comparable,
+    is_same,
+    table_of_agreement,
+)
 from tests.reached import defined, home_of, reached
 
 
 def test_committed_table_is_fresh() -> None:
     committed = comparable(TABLE.read_text(encoding="utf-8"))
-    assert committed == comparable(table_of_agreement()), (
-        "AGREEMENT.md is stale: run python -m tests.published"
-    )
+    now = comparable(table_of_agreement())
+    stale = [line for line, other in zip(committed, now, strict=False) if not is_same(line, other)]
+    assert stale == [], "AGREEMENT.md is stale: run python -m tests.published"
+    assert len(committed) == len(now), "AGREEMENT.md is stale: run python -m tests.published"
+
+
+def test_a_last_digit_may_change_with_the_machine_and_no_other() -> None:
+    assert is_same("| 9.3079 MPa | 9.3232 MPa |", "| 9.3079 MPa | 9.3231 MPa |")
+    assert not is_same("| 9.3079 MPa | 9.3232 MPa |", "| 9.3079 MPa | 9.3332 MPa |")
+    assert not is_same("| 9.3079 MPa | 9.3232 MPa |", "| 9.3079 MPa | 9.3232 psi |")
 
 
 def test_no_fact_is_counted_twice() -> None:
