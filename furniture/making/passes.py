@@ -155,7 +155,11 @@ def _bore(shape: Hole, blank: Blank, true_end: Face) -> Pass:
         mouth_depth_mm=sink / math.tan(math.radians(COUNTERSINK_DEG / 2)),
     )
     kind = Kind.BORE if shape.face in WIDE_FACES else Kind.END_BORE
-    hold = Hold(down=shape.face.opposite, against=off[1], stop=off[0] if off[0] in ENDS else None)
+    hold = Hold(
+        down=shape.face.opposite if kind is Kind.BORE else None,  # else a jig holds it
+        against=off[1],
+        stop=off[0] if off[0] in ENDS else None,
+    )
     return Pass(kind=kind, hold=hold, setting=setting)
 
 

@@ -86,9 +86,9 @@ def _sizes(axis: Axis, *instances: str) -> tuple[SizeOf, ...]:
     return tuple(SizeOf(name, axis) for name in instances)
 
 
-def _board(name: str, length: float, width: float, thick: float) -> Workpiece:
+def _board(name: str, length: float, width: float, thick: float, of: tuple[str, ...]) -> Workpiece:
     return Workpiece(
-        id=name, what=Wood.BOARD, instances=(), low=(0.0, 0.0, 0.0), high=(length, width, thick)
+        id=name, what=Wood.BOARD, instances=of, low=(0.0, 0.0, 0.0), high=(length, width, thick)
     )
 
 
@@ -131,7 +131,7 @@ def rails() -> HandMade:
     )  # fmt: skip
     parts = [_part(name, "strip", places[name], LENGTHS[name]) for name in names]
     return HandMade(
-        (_board("A", 1000.0, 95.0, 21.0), strip, rest, *parts),
+        (_board("A", 1000.0, 95.0, 21.0, names), strip, rest, *parts),
         (
             *_milled("A", ("strip", "rest of A"), WIDTH, names),
             *_squared(), *_long_cuts(names), *_dowelled(), *_mitred(),
@@ -251,6 +251,6 @@ def post() -> HandMade:
         hold=(down, edge, Face.NAMED_END), sizes=_sizes(Axis.LENGTH, "post"),
     )  # fmt: skip
     return HandMade(
-        (_board("B", 740.0, 118.0, 20.5), part, rest),
+        (_board("B", 740.0, 118.0, 20.5, ("post",)), part, rest),
         (*_milled("B", ("post", "rest of B"), width, ("post",)), square, *dados, *bores, trim),
     )

@@ -67,12 +67,12 @@ def passed(wood: Manifold, setting: Setting, segments: int) -> Pass:
             normal, at = _square(off.opposite, level(wood, off) + inwards(off) * high)
             return Pass(kept=_below(wood, normal, at), beyond=nothing)
         case Slice(off=off, at_mm=far, kerf_mm=kerf):
-            there = _end(wood, off, setting.long_face) + inwards(off) * far
+            there = end_of(wood, off, setting.long_face) + inwards(off) * far
             normal, at = _leaning(wood, off.opposite, there, setting.lean_deg, setting.long_face)
             beyond = wood.trim_by_plane(normal.tolist(), at + kerf)
             return Pass(kept=_below(wood, normal, at), beyond=beyond)
         case Skim(face=face, takes_mm=takes):
-            there = _end(wood, face, setting.long_face) + inwards(face) * takes
+            there = end_of(wood, face, setting.long_face) + inwards(face) * takes
             normal, at = _leaning(wood, face, there, setting.lean_deg, setting.long_face)
             return Pass(kept=_below(wood, normal, at), beyond=nothing)
         case Trench():
@@ -86,7 +86,7 @@ def passed(wood: Manifold, setting: Setting, segments: int) -> Pass:
     raise ValueError(f"no setting tells what {type(setting).__name__} takes")
 
 
-def _end(wood: Manifold, face: Face, on: Face | None) -> float:
+def end_of(wood: Manifold, face: Face, on: Face | None) -> float:
     """Where the wood ends towards `face`: all of it, or what lies in the plane of `on` [mm]."""
     if on is None:
         return level(wood, face)
