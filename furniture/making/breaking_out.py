@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.making import rigs
-from furniture.making.operations import After, Axis, Kind, Operation, SizeOf, Stage
+from furniture.making.operations import After, Axis, InHand, Kind, Operation, SizeOf, Stage
 from furniture.making.settings import Guide, Hold, Parallel, Skim, Slice, Surface
 from furniture.making.units import EDGE_SHARE, Left, Unit
 from furniture.making.why import Why
@@ -90,9 +90,9 @@ def broken_out(units: Sequence[Unit], outcome: CuttingOutcome) -> BrokenOut:
             frames[unit.id] = _in_board(unit, cutout.placement, height, board)
         wood.append(_board(board, board.thickness if planed else height[1]))
         operations += planed
-        sawn = _Sawing(plan, cutouts, planed)
+        sawn = _Sawing(plan, cutouts, planed, height)
         operations += sawn.operations
-        wood += sawn.workpieces(board, height)
+        wood += sawn.workpieces()
     return BrokenOut(
         units=tuple(changed.get(unit.id, unit) for unit in units),
         workpieces=tuple(wood),
@@ -232,9 +232,14 @@ class _Sawing:
     """The numbered cuts of one board, with a name for every piece that comes of them."""
 
     def __init__(
-        self, plan: BoardPlan, cutouts: Sequence[_Cutout], planed: Sequence[Operation]
+        self,
+        plan: BoardPlan,
+        cutouts: Sequence[_Cutout],
+        planed: Sequence[Operation],
+        height: tuple[float, float],
     ) -> None:
         self.board = plan.board
+        self.height, self.thick = height, height[1] - height[0]
         self.units = {_key(each.placement.place): each.unit.id for each in cutouts}
         whole = plan.cuts[0].workpiece if plan.cuts else plan.tree.piece
         self.pieces: dict[str, Rectangle] = {_id(plan.board): whole}
@@ -275,6 +280,11 @@ class _Sawing:
             setting=setting,
             after=() if before is None else (before,),
             is_rough=True,
+            in_hand=InHand(
+                length_mm=cut.workpiece.length,
+                width_mm=cut.workpiece.width,
+                thickness_mm=self.thick,
+            ),
         )
 
     def _named(self, piece: Rectangle, number: int, wood: str, end: str) -> str:
@@ -287,16 +297,16 @@ class _Sawing:
         self.pieces[name] = piece
         return name
 
-    def workpieces(self, board: Board, height: tuple[float, float]) -> Iterator[Workpiece]:
+    def workpieces(self) -> Iterator[Workpiece]:
         """What comes of the cuts and is no unit: pieces cut further, offcuts and waste."""
         for name, piece in self.others.items():
             yield Workpiece(
                 id=name,
                 what=Wood.OFFCUT,
                 instances=(),
-                low=(piece.x, piece.y, height[0]),
-                high=(piece.x_end, piece.y_end, height[1]),
-                source=_id(board.name),
+                low=(piece.x, piece.y, self.height[0]),
+                high=(piece.x_end, piece.y_end, self.height[1]),
+                source=_id(self.board),
             )
 
 

@@ -2,21 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from furniture.making import rigs
-from furniture.making.operations import Kind, Operation
+from furniture.making.operations import InHand, Kind, Operation
 from furniture.making.settings import Guide, Machine, Parallel, Skim, Slice, Surface, Trench
 from furniture.shop.tools.values import Bed, ShopRead
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InHand:
-    """The wood in hand at a pass [mm]: along the grain, across it, through it."""
-
-    length_mm: float
-    width_mm: float
-    thickness_mm: float
 
 
 def within_limits(operation: Operation, wood: InHand, shop: ShopRead) -> Operation:
@@ -27,9 +18,10 @@ def within_limits(operation: Operation, wood: InHand, shop: ShopRead) -> Operati
         wood: as it is in hand.
         shop: what is on hand, and the limits that it keeps.
     """
+    known = replace(operation, in_hand=wood)
     if operation.rig is None or not is_too_small(operation, wood, shop):
-        return operation
-    return _by_hand(operation)
+        return known
+    return _by_hand(known)
 
 
 def is_too_small(operation: Operation, wood: InHand, shop: ShopRead) -> bool:

@@ -10,9 +10,9 @@ from furniture.making.breaking_out import BrokenOut, broken_out, nothing_broken_
 from furniture.making.cutting import Bench, bench_for, passes_of
 from furniture.making.fitting import fitted, with_test_cuts
 from furniture.making.glue_ups.values import GlueUps
-from furniture.making.in_hand import InHand, within_limits
+from furniture.making.in_hand import within_limits
 from furniture.making.milling import milling, thicknessed
-from furniture.making.operations import After, Operation, Stage
+from furniture.making.operations import After, InHand, Operation, Stage
 from furniture.making.order import in_order
 from furniture.making.parting import parting, to_length_last
 from furniture.making.precedence import with_precedence

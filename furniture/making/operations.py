@@ -97,6 +97,15 @@ class After:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class InHand:
+    """The wood in hand at a pass [mm]: along the grain, across it, through it."""
+
+    length_mm: float
+    width_mm: float
+    thickness_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Operation:
     """One thing done to one or more workpieces.
 
@@ -118,6 +127,7 @@ class Operation:
         is_rough: sawn to a line, so that it asks for no set-up of its own.
         near_mm: where the cutter's near side stands, pass by pass, from that of the setting; of a
             rabbet, how much of the cutter is at work. Empty is one pass.
+        in_hand: how large the wood is that is held; None where nothing is cut.
         wanting: what no tool on hand makes, so that it is done by hand.
         glue_up: what is closed here, or what was and is now driven home.
         levelled: what is planed level here.
@@ -137,6 +147,7 @@ class Operation:
     after: tuple[After, ...] = ()
     is_rough: bool = False
     near_mm: tuple[float, ...] = ()
+    in_hand: InHand | None = None
     wanting: NoTool | None = None
     glue_up: GlueUp | None = None
     levelled: Levelling | None = None
