@@ -66,8 +66,9 @@ def _commons(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
         name, shown = outcome.name_of(placement), outcome.job.shown
         told = f"Whole for now, sawn apart later where it is dashed: {name}."
         if len({each.part for each in laid.copy.stretches}) > 1:
+            names = [each.name for each in laid.copy.stretches]
             told += (
-                f" From the left, the left end of each its named end: {', '.join(laid.instances)}; "
+                f" From the left, the left end of each its named end: {', '.join(names)}; "
                 f"{_lost(laid, shown)} of the grain is lost between two."
             )
         if laid.common is not None and laid.common.held_mm > 0.0:

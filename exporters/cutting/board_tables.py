@@ -130,7 +130,7 @@ def _part_rows(outcome: CuttingOutcome, plan: BoardPlan) -> Iterator[_PartRow]:
         laid = outcome.laid(placement)
         for stretch, own in laid.places if laid.copy.is_common else ():
             finished = finished_size((stretch.length_mm, part.width, part.thickness), shown)
-            yield _PartRow("", (f"- {stretch.instance}", "", finished, ""), own)
+            yield _PartRow("", (f"- {stretch.name}", "", finished, ""), own)
     for index, offcut in enumerate(each for each in plan.offcuts if each.is_usable):
         place = offcut.place
         name = f"offcut {offcut_key(index)}"

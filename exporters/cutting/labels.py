@@ -55,7 +55,7 @@ def name_parts(draft: Draft) -> None:
     for placement in draft.task.plan.placements:
         laid = draft.task.outcome.laid(placement)
         for stretch, place in laid.places if laid.copy.is_common else ():
-            _name_alone(draft, stretch.instance, draft.box(place))
+            _name_alone(draft, stretch.name, draft.box(place))
 
 
 def _name_alone(draft: Draft, name: str, box: Box2) -> None:

@@ -81,7 +81,7 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
             word += _lacking(outcome, each.group)
             paid = f" (price {money(each.price_paid, job.currency)})" if each.price_paid else ""
             lines.append(f"  match {each.group}: {word}{paid}")
-        lines += [f"  off one blank: {line}" for line in common_lines(job)]
+        lines += [f"  {line}" for line in common_lines(job)]
         lines += [f"  {line}" for line in spared_lines(outcome)]
         lines += _shares(outcome)
         lines += [f"  {line}" for line in (proof_line(outcome), price_parts(outcome)) if line]
@@ -95,5 +95,5 @@ def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
             lines.append("  to buy for these:")
     lines += [f"  {purchase_line(each, job)}" for each in outcome.to_buy]
     if plan is None:
-        lines += [f"  in them as one length each: {line}" for line in common_lines(job)]
+        lines += [f"  in them {line}" for line in common_lines(job)]
     return tuple(lines)

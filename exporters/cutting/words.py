@@ -56,10 +56,10 @@ def common_lines(job: CuttingJob) -> tuple[str, ...]:
         copy = job.copies[part.name][0]
         if copy.is_common:
             rough = size(job.shown, part.rough_length, part.rough_width)
-            times = f"{part.quantity} of " if part.quantity > 1 else ""
+            times = f", {part.quantity} of it" if part.quantity > 1 else ""
             lines.append(
-                f"{times}{part.name}, {rough} {job.shown.unit.symbol} rough, for "
-                f"{len(copy.stretches)} parts"
+                f"{part.name}{times}: {len(copy.stretches)} parts off one length of {rough} "
+                f"{job.shown.unit.symbol} rough"
             )
     return tuple(lines)
 

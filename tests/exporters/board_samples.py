@@ -80,7 +80,8 @@ def _copies(dice: random.Random, part: CutPart) -> tuple[Copy, ...]:
             name=f"blank of {name}",
             stretches=tuple(
                 Stretch(
-                    instance=f"{name} {number}", part="part", at_mm=low + 2.0 * (number > 1),
+                    instance=f"{name} {number}",
+                    name=f"{name} {number}", part="part", at_mm=low + 2.0 * (number > 1),
                     length_mm=max(high - low - 2.0 * (number > 1), 0.1),
                 )
                 for number, (low, high) in enumerate(pairwise([*marks, part.length]), start=1)
@@ -92,7 +93,9 @@ def _copies(dice: random.Random, part: CutPart) -> tuple[Copy, ...]:
 
 def lone_copy(name: str, length: float) -> Copy:
     """A copy that is one instance of that name and length [mm]."""
-    stretch = Stretch(instance=name, part=name.replace(" ", "-"), at_mm=0.0, length_mm=length)
+    stretch = Stretch(
+        instance=name, name=name, part=name.replace(" ", "-"), at_mm=0.0, length_mm=length
+    )
     return Copy(name=name, stretches=(stretch,))
 
 

@@ -1,7 +1,8 @@
 """The plan for a job: with its common blanks where they find room and cost no more than they save.
 
 Common blanks are planned first. Only where what is then left out, or what it costs, might be less
-with every part by itself is that planned too, so most jobs are planned once.
+with every part by itself is that planned too, so most jobs are planned once; where it is less, once
+more with some of the blanks, in the time that is left of twice what the maker gives.
 """
 
 from __future__ import annotations
@@ -101,30 +102,30 @@ class _Search:
         commons = job.commons
         if commons is None or self._is_settled(commons):
             return
-        fewer = _fewer(self.found[0], commons)
-        left = job.request.limits.seconds - (time.monotonic() - self._started)
+        self._plan(commons.apart)
+        first, apart = self.found
+        is_worse = not first.is_allowed or (apart.is_complete and apart.rank < first.rank)
+        fewer = _fewer(first, commons) if is_worse else None
+        left = 2.0 * job.request.limits.seconds - (time.monotonic() - self._started)
         if fewer is not None and left > 0.0 and not self._is_stopped:
             limits = replace(fewer.request.limits, seconds=left)
             self._plan(replace(fewer, request=replace(fewer.request, limits=limits)))
-            if self._is_settled(commons):
-                return
-        self._bound = None  # the plan brings its own
-        self._plan(commons.apart)
 
     def _plan(self, job: CuttingJob) -> None:
         watcher = None if self._on_progress is None else self._told
         self.found.append(_Planned(job, plan_cutting(job.request, watcher)))
 
     def _is_settled(self, commons: Commons) -> bool:
-        """Whether the last plan will do: every part by itself would cost no less."""
-        last = self.found[-1]
-        if not last.is_complete or self._is_stopped:
-            return last.is_complete
-        if self._bound is None:
-            request = commons.apart.request
-            seconds = BOUND_SHARE * request.limits.seconds
-            self._bound = least_price(request, last.plan.cost, seconds)
-        return self._bound.price >= last.price - _SAME or not self._bound.all_may_fit
+        """Whether the plan with all blanks will do: every part by itself would cost no less."""
+        (first,) = self.found
+        if not first.is_complete or self._is_stopped:
+            return first.is_complete
+        request = commons.apart.request
+        bound = least_price(request, first.plan.cost, BOUND_SHARE * request.limits.seconds)
+        if bound.price < first.price - _SAME and bound.all_may_fit:
+            return False  # the plan with every part by itself brings a bound of its own
+        self._bound = bound
+        return True
 
     def _told(self, progress: Progress) -> bool:
         """Tells of the best of all plans so far, on one clock."""

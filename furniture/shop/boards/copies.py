@@ -16,12 +16,14 @@ class Stretch:
 
     Args:
         instance: its name among all copies.
+        name: its name in its own piece.
         part: id of its part in its piece.
         at_mm: where its named end lies from that of the finished blank [mm].
         length_mm: of the finished part [mm].
     """
 
     instance: str
+    name: str
     part: str
     at_mm: float
     length_mm: float

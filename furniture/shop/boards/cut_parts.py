@@ -60,9 +60,11 @@ def cut_parts(
         parts += _common_parts([b for b in blanks if b.lot.piece is piece], named, asking, copies)
         for distinct in distinct_parts(piece):
             groups: dict[tuple[str, Wish], list[str]] = {}
+            named_by_all: dict[str, str] = {}
             for lot in (each for each in lots if each.piece is piece):
-                own = [lot.called(name) for name in distinct.instances]
+                own = {lot.called(name): name for name in distinct.instances}
                 mark = lot.mark if any(name in asking.matched for name in own) else ""
+                named_by_all |= own
                 for name in (each for each in own if each not in taken):
                     groups.setdefault((mark, asking.wish_of.get(name, Wish())), []).append(name)
             for (mark, wish), names in groups.items():
@@ -70,14 +72,18 @@ def cut_parts(
                 name = _name(distinct.part.name, named, mark)
                 if (len(groups) > 1 and not mark) or len(alike) > 1 or name in copies:
                     name = _name_of_some(names, name, copies)
-                copies[name] = tuple(_lone(each, distinct.part) for each in names)
+                copies[name] = tuple(
+                    _lone(each, named_by_all[each], distinct.part) for each in names
+                )
                 parts.append(_part(distinct.part, name, len(names), wish, asking))
     return tuple(parts), copies
 
 
-def _lone(instance: str, part: Part) -> Copy:
-    stretch = Stretch(instance=instance, part=part.id, at_mm=0.0, length_mm=part.blank.length_mm)
-    return Copy(name=instance, stretches=(stretch,))
+def _lone(called: str, name: str, part: Part) -> Copy:
+    stretch = Stretch(
+        instance=called, name=name, part=part.id, at_mm=0.0, length_mm=part.blank.length_mm
+    )
+    return Copy(name=called, stretches=(stretch,))
 
 
 def _common_parts(
@@ -110,6 +116,7 @@ def _shared(blank: LotBlank, *, is_only: bool) -> Copy:
         stretches=tuple(
             Stretch(
                 instance=blank.lot.called(each.instance),
+                name=each.instance,
                 part=each.part.id,
                 at_mm=each.at_mm,
                 length_mm=each.part.blank.length_mm,
