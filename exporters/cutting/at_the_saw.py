@@ -73,8 +73,11 @@ def _named(each: CutInHand) -> str:
 def _last_trims(
     plan: CuttingPlan, outcome: CuttingOutcome, show: Show, rules: Rules
 ) -> list[Finding]:
-    """Parts that come off the plan rough and would be cut to length as short pieces."""
-    used = {placement.part for board in plan.boards for placement in board.placements}
+    """Parts that come off the plan rough and would be cut to length as short pieces.
+
+    What comes off a common blank is cut to length off the long piece.
+    """
+    used = {laid.placement.part for laid in outcome.blanks if not laid.copy.is_common}
     found = []
     for part in outcome.job.request.parts:
         if part.name not in used or part.length_allowance <= 0:

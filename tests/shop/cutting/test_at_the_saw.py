@@ -11,10 +11,12 @@ from exporters.cutting.at_the_saw import saw_findings_with
 from exporters.cutting.steps import Guide, saw_steps
 from furniture.checks.finding import Verdict
 from furniture.checks.of_piece.saw import saw_findings_of
+from furniture.checks.rows.bench import LAST_CROSSCUT
+from furniture.shop.boards.outcome import outcome_of
 from furniture.shop.cutting.at_the_saw import HoldingRule, unsafe_cuts
 from furniture.shop.cutting.values import Saw
 from tests.models import piece_of
-from tests.shop.boards.bench import outcome_of_model
+from tests.shop.boards.bench import job_of_model, outcome_of_model
 
 
 def test_a_plan_within_its_saw_has_no_unsafe_cut() -> None:
@@ -53,8 +55,17 @@ def test_feet_cut_from_a_long_strip_are_no_short_rip() -> None:
         assert planned[check].subject.startswith("board ")
 
 
-def test_a_foot_is_still_not_to_be_trimmed_by_itself() -> None:
-    piece, outcome = piece_of("herb_stand"), outcome_of_model("herb_stand")
+def test_feet_off_a_common_blank_are_cut_to_length_off_the_long_piece() -> None:
+    outcome = outcome_of_model("herb_stand")
+    checks = [each.check for each in saw_findings_with(piece_of("herb_stand"), outcome)]
+    assert LAST_CROSSCUT not in checks
+
+
+def test_a_foot_by_itself_is_still_not_to_be_trimmed_alone() -> None:
+    job = job_of_model("herb_stand")
+    assert job.commons is not None
+    piece, outcome = piece_of("herb_stand"), outcome_of(job.commons.apart)
+    assert outcome.plan is not None
     (last,) = (e for e in saw_findings_with(piece, outcome) if e.check.name.startswith("last"))
     assert last.verdict is Verdict.CAUTION
     told = re.match(
