@@ -240,7 +240,7 @@ class _Sawing:
     ) -> None:
         self.board = plan.board
         self.height, self.thick = height, height[1] - height[0]
-        self.units = {_key(each.placement.place): each.unit.id for each in cutouts}
+        self.units = [(each.placement.place, each.unit.id) for each in cutouts]
         whole = plan.cuts[0].workpiece if plan.cuts else plan.tree.piece
         self.pieces: dict[str, Rectangle] = {_id(plan.board): whole}
         self.maker: dict[str, After] = {
@@ -288,7 +288,8 @@ class _Sawing:
         )
 
     def _named(self, piece: Rectangle, number: int, wood: str, end: str) -> str:
-        name = self.units.get(_key(piece))
+        laid = (unit for place, unit in self.units if _apart(place, piece) < _SAME_MM)
+        name = next(laid, None)
         if name is None and end == "far" and wood == _id(self.board):
             name = wood  # a trimmed board is still that board
         if name is None:
@@ -308,10 +309,6 @@ class _Sawing:
                 high=(piece.x_end, piece.y_end, self.height[1]),
                 source=_id(self.board),
             )
-
-
-def _key(piece: Rectangle) -> tuple[float, ...]:
-    return tuple(round(each, 4) for each in (piece.x, piece.y, piece.length, piece.width))
 
 
 def _apart(first: Rectangle, second: Rectangle) -> float:

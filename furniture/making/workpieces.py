@@ -32,7 +32,8 @@ class Workpiece:
         low: least corner of the wood when it comes into being, its own frame [mm]. The frame's
             origin is the corner of the finished part, so what is still to come off lies below 0.
         high: greatest corner [mm].
-        source: the workpiece that it is parted from; None is bought or lies there.
+        source: the workpiece that it comes from, be it by way of others; None is bought or lies
+            there.
         at_mm: where its frame's origin lies in the frame of `source`.
         axes: its three axes there, unit vectors.
     """

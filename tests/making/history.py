@@ -24,7 +24,7 @@ from furniture.making.settings import (
     Surface,
     Trench,
 )
-from furniture.making.workpieces import Workpiece
+from furniture.making.workpieces import Wood, Workpiece
 from furniture.parts.faces import EDGES, Arris, Face, face_on
 from tests.making.passes import end_of
 from tests.making.replay import Making, Replayed, Step
@@ -34,17 +34,30 @@ _MOVED_MM = 1e-6
 
 @dataclass(eq=False, slots=True)
 class Surface_:  # noqa: N801 - a setting has the plain name
-    """One surface of the wood.
+    """One surface of the wood; when the wood is sawn apart each piece has its own part of it.
 
     Args:
         slope: the face where the wood is longest there; None is square.
         eased: arrises of it that are no longer sharp.
         moved_by: the operation that took it away, if any did.
+        parts: what became of it when the wood was sawn apart.
     """
 
     slope: Face | None = None
     eased: list[Arris] = field(default_factory=list)
     moved_by: int | None = None
+    parts: list[Surface_] = field(default_factory=list)
+
+    def share(self) -> Surface_:
+        """The part of it that one of two pieces has."""
+        mine = Surface_(slope=self.slope, eased=list(self.eased))
+        self.parts.append(mine)
+        return mine
+
+    def goes_after(self, at: int) -> bool:
+        """Whether it, or a part of it, is taken away later."""
+        gone = self.moved_by is not None and self.moved_by > at
+        return gone or any(each.goes_after(at) for each in self.parts)
 
 
 Surfaces = dict[Face, Surface_]
@@ -87,23 +100,40 @@ def moments_of(making: Making, done: Replayed) -> tuple[Moment, ...]:
         for each in making.workpieces
         if each.source is None
     }
-    inside = {each.id: each.instances for each in making.workpieces}
+    inside = _insides(making, done)
     found = []
-    for step in done.steps:
+    for step, names in zip(done.steps, inside, strict=True):
         at, wood = order[id(step.operation)], step.wood
         before = surfaces[wood]
-        found.append(_moment(at, step, before, inside[wood]))
+        found.append(_moment(at, step, before, names))
         kept, beyond = _after(at, step, before)
         gives = step.operation.gives
         if isinstance(step.operation.setting, Slice):
             given = list(zip(gives, (kept, beyond), strict=False))
         else:
             given = [(gives[step.operation.takes.index(wood)], kept)]
-        gone = {name for each, _ in given if each != wood for name in known[each].instances}
-        inside[wood] = tuple(name for name in inside[wood] if name not in gone)
         for name, faces in given:
             surfaces[name] = faces if name == wood else _seen_from(known[name], faces)
     return tuple(found)
+
+
+def _insides(making: Making, done: Replayed) -> list[tuple[str, ...]]:
+    """The instances that come of the wood of each pass, read from the last pass to the first."""
+    inside = {
+        each.id: set(each.instances) if each.what is Wood.PART else set()
+        for each in making.workpieces
+    }
+    found: list[tuple[str, ...]] = []
+    for step in reversed(done.steps):
+        gives = step.operation.gives
+        if not isinstance(step.operation.setting, Slice):
+            gives = (gives[step.operation.takes.index(step.wood)],)
+        names = set().union(*(inside[name] for name in gives))
+        for name in gives:
+            inside[name] = set()
+        inside[step.wood] = names
+        found.append(tuple(sorted(names)))
+    return found[::-1]
 
 
 def _moment(at: int, step: Step, before: Surfaces, inside: tuple[str, ...]) -> Moment:
@@ -136,11 +166,13 @@ def _after(at: int, step: Step, before: Surfaces) -> tuple[Surfaces, Surfaces]:
     match setting:
         case Slice(off=off):
             slope = setting.long_face if setting.lean_deg else None
-            kept[off.opposite] = Surface_(slope=slope)
             back = slope.opposite if slope is not None else None
-            beyond[off] = Surface_(slope=back)
             if len(step.operation.gives) == 1:
                 before[off.opposite].moved_by = at
+            else:
+                kept = {face: each.share() for face, each in before.items()}
+                beyond = {face: each.share() for face, each in before.items()}
+            kept[off.opposite], beyond[off] = Surface_(slope=slope), Surface_(slope=back)
         case Skim(face=face):
             slope = setting.long_face if setting.lean_deg else None
             kept[face] = Surface_(slope=slope)
@@ -165,7 +197,9 @@ def _note(at: int, step: Step, before: Surfaces, face: Face, on: Face | None) ->
 
 
 def _borne_on(operation: Operation) -> Iterator[Face]:
-    """A jig is clamped to the faces that it measures from, however the wood lies."""
+    """A jig is clamped to the faces that it measures from; what is sawn to a line bears on none."""
+    if operation.is_rough:
+        return
     hold, setting = operation.hold, operation.setting
     made = {Surface: "face", Skim: "face"}.get(type(setting))
     own = getattr(setting, made) if made else None
@@ -176,7 +210,7 @@ def _borne_on(operation: Operation) -> Iterator[Face]:
 
 
 def _measured_from(operation: Operation) -> Iterator[Face]:
-    setting = operation.setting
+    setting = None if operation.is_rough else operation.setting
     match setting:
         case Slice(off=off) | Parallel(off=off):
             yield off

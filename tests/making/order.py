@@ -85,8 +85,7 @@ def _on_what_goes(moments: Moments) -> Iterator[Fault]:
     """What is borne on or measured from stays: true faces are made first."""
     for each in moments:
         for face in each.borne_on | each.measured_from:
-            gone = each.surfaces[face].moved_by
-            if gone is not None and gone > each.at:
+            if each.surfaces[face].goes_after(each.at):
                 yield Fault(each.operation.key, f"its {face.value} is cut away later")
 
 
@@ -133,10 +132,11 @@ def _lengths(moment: Moment) -> set[str]:
 def _width_before_ends(moments: Moments) -> Iterator[Fault]:
     """An end is squared, and work across is laid out, on wood of its final width."""
     for each in moments:
+        if each.operation.is_rough:
+            continue
         if _is_crosscut(each) or isinstance(each.operation.setting, Trench | Bored | Notched):
             for edge in EDGES:
-                gone = each.surfaces[edge].moved_by
-                if gone is not None and gone > each.at:
+                if each.surfaces[edge].goes_after(each.at):
                     yield Fault(each.operation.key, "the wood is made narrower later")
 
 
@@ -144,8 +144,7 @@ def _thickness_before_cuts(moments: Moments) -> Iterator[Fault]:
     for each in moments:
         if isinstance(each.operation.setting, Trench | Bored | Notched | Easing):
             for face in WIDE_FACES:
-                gone = each.surfaces[face].moved_by
-                if gone is not None and gone > each.at:
+                if each.surfaces[face].goes_after(each.at):
                     yield Fault(each.operation.key, "the wood is made thinner later")
 
 
@@ -213,6 +212,8 @@ def _keeper_outside(moments: Moments) -> Iterator[Fault]:
         rig, hold, setting = each.operation.rig, each.operation.hold, each.operation.setting
         if rig is None or rig.machine is not Machine.TABLE_SAW or rig.guide is not Guide.FENCE:
             continue
+        if each.operation.is_rough:  # to a line, and nothing says which side is held
+            continue
         if isinstance(setting, Slice):
             at_fence = setting.off
         elif isinstance(setting, Skim):
@@ -227,7 +228,7 @@ def _held_otherwise(moments: Moments) -> Iterator[Fault]:
     """What is measured is what bears: the face over the cutter, an edge fenced, an end stopped."""
     for each in moments:
         rig, hold, setting = each.operation.rig, each.operation.hold, each.operation.setting
-        if rig is None or rig.machine is Machine.BENCH:
+        if rig is None or rig.machine is Machine.BENCH or each.operation.is_rough:
             continue
         match setting:
             case Trench():

@@ -2,10 +2,11 @@
 
 Only workpieces and operations are read, never the cuts of a part. A workpiece without a source
 lies there as a box; one with a source comes into being at the first operation that gives it, in
-its own frame, and when its id is given again it is the rest of the same wood in the same frame.
-What a slice gives first lies between its reference and the blade, what it gives second lies beyond
-the kerf; with one id what lies beyond is left over. Every other pass gives what it takes. Where
-nothing is cut, wood goes on as it is, or several pieces become one body.
+its own frame, told in that of its source or of what its source comes from; when its id is given
+again it is the rest of the same wood in the same frame. What a slice gives first lies between its
+reference and the blade, what it gives second lies beyond the kerf; with one id what lies beyond is
+left over. Every other pass gives what it takes. Where nothing is cut, wood goes on as it is, or
+several pieces become one body.
 """
 
 from __future__ import annotations
@@ -251,8 +252,11 @@ def _put(bench: _Bench, operation: Operation, given: str, source: str, solid: Ma
         raise CannotBeMade(operation, f"{given} would be {len(pieces)} pieces of wood")
     piece = bench.known[given]
     if given != source:
-        if piece.source != source:
-            raise CannotBeMade(operation, f"{given} comes from {piece.source}, not from {source}")
+        while piece.source != source:
+            over = bench.known[source]
+            if over.source is None:
+                raise CannotBeMade(operation, f"{given} is not told to come from {source}")
+            solid, source = solid.transform(_out_of(over)), over.source
         solid = solid.transform(_into(piece))
         told, there = (*piece.low, *piece.high), solid.bounding_box()
         if any(abs(a - b) > _SAME_MM for a, b in zip(told, there, strict=True)):

@@ -122,9 +122,7 @@ def test_unequal_rises_are_set_each_by_itself():
 def test_a_pass_to_a_mark_leaves_the_stop_where_it_is():
     from furniture.making.settings import Skim
 
-    sled = Rig(
-        machine=Machine.TABLE_SAW, cutter=Cutter(kind=CutterKind.BLADE), guide=Guide.SLED
-    )
+    sled = Rig(machine=Machine.TABLE_SAW, cutter=Cutter(kind=CutterKind.BLADE), guide=Guide.SLED)
     stop = Slice(off=Face.NAMED_END, at_mm=105.0, kerf_mm=3.2)
     skim = Skim(face=Face.NAMED_END, takes_mm=0.5, kerf_mm=3.2)
     work = [

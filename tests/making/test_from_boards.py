@@ -1,0 +1,85 @@
+"""From the maker's boards to every part by settings alone, and what is left over is as planned."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from furniture.assembly import assembly_of, scene_of
+from furniture.making.glue_ups import GlueBench, GlueUps, stages_of
+from furniture.making.making import making_of
+from furniture.making.workpieces import Wood
+from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.cutting.plan import Rectangle
+from furniture.shop.tools import Shop
+from furniture.shop.tools.reading import read_shop
+from furniture.units import Reader
+from tests.making.laws import broken_laws
+from tests.making.made import Amiss, Made, amiss
+from tests.making.replay import LIGHT
+from tests.making.targets import target_of
+from tests.models import NAMES, piece_of
+from tests.shop.boards.bench import outcome_of_model
+
+WHOLE = GlueBench(seconds_per_face=15.0, open_seconds=300.0)
+SAME_MM = 1e-3
+
+
+@cache
+def from_boards(name: str) -> tuple[Made, CuttingOutcome]:
+    """A model from its boards to the piece that is glued and finished."""
+    piece, outcome = piece_of(name), outcome_of_model(name)
+    scene = scene_of(piece)
+    glue_ups = stages_of(piece, assembly_of(piece, scene), bench=WHOLE, scene=scene)
+    assert isinstance(glue_ups, GlueUps)
+    shop = replace(read_shop(Reader(piece.shown), Shop()), saw=outcome.job.request.saw)
+    making = making_of(piece, outcome.job.common_blanks, shop, glue_ups, outcome)
+    made = Made(piece=piece, shop=shop, making=making, target=target_of(piece, LIGHT))
+    return made, outcome
+
+
+@cache
+def found(name: str) -> Amiss:
+    """What is amiss in it."""
+    return amiss(from_boards(name)[0])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_law_holds_from_the_boards_to_the_piece(name: str) -> None:
+    made, _ = from_boards(name)
+    assert broken_laws(made.making, made.piece) == []
+
+
+def as_planned(outcome: CuttingOutcome) -> list[tuple[str, Rectangle]]:
+    """What the plan says is left of every board."""
+    return [(plan.board, each.place) for plan in outcome.used for each in plan.offcuts]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_left_over_is_what_the_plan_says(name: str) -> None:
+    """Each offcut of the plan is a piece that is left over, and no other piece is worth keeping.
+
+    The plan tells what is sure of a board: of one that tapers the width that it has all along,
+    and nothing of a rough end, so that a piece may reach further.
+    """
+    made, outcome = from_boards(name)
+    saw = made.shop.saw
+    no_part = {each.id for each in made.making.workpieces if each.what in (Wood.BOARD, Wood.OFFCUT)}
+    left = [
+        (each.board, each.solid.bounding_box())
+        for each in found(name).done.left_over
+        if each.wood in no_part
+    ]
+    for board, place in as_planned(outcome):
+        here = [each for each in left if each[0] == f"board {board}" and _holds(each[1], place)]
+        assert len(here) == 1, (board, place)
+        left.remove(here[0])
+    for _, box in left:
+        assert box[3] - box[0] < saw.usable_length or box[4] - box[1] < saw.usable_width
+
+
+def _holds(box: tuple[float, ...], place: Rectangle) -> bool:
+    reach = (place.x - box[0], place.y - box[1], box[3] - place.x_end, box[4] - place.y_end)
+    return min(reach) > -SAME_MM
