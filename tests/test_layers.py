@@ -31,6 +31,10 @@ MAY_IMPORT = {
     "checks": {"errors", "units", "rules", "timber", "parts", "joints", "pieces", "structure"},
     "blanks": {"errors", "units", "rules", "timber", "parts", "joints", "pieces"},
     "shop": {"errors", "units", "rules", "timber", "parts", "joints", "pieces", "blanks"},
+    "job": {
+        "errors", "units", "rules", "timber", "parts", "joints", "pieces", "solids", "assembly",
+        "checks", "blanks", "shop", "making",
+    },
     "making": {
         "errors", "units", "rules", "timber", "parts", "joints", "pieces", "solids", "structure",
         "assembly", "checks", "blanks", "shop",

@@ -69,7 +69,7 @@ def block_volume(block: Box) -> float:
     return x * y * z
 
 
-def left_of_block(block: Box, tools: Iterable[Tool], within: Prism | None = None) -> float:
+def left_of_block(block: Box, tools: Iterable[Tool], within: Tool | None = None) -> float:
     """What is left of a block after some tools [mm3].
 
     Args:

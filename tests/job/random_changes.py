@@ -1,0 +1,54 @@
+"""Random designs and the same with one thing changed, as a maker changes it half way through."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from furniture import DesignError, Stock, Tier
+from furniture.pieces import Piece
+from tests.everywhere.designs import drawn, mm
+
+
+def changed_pair(seed: int) -> tuple[Piece, Piece]:
+    """A design, and the same after one to three changes that it bears."""
+    design, dice = drawn(seed), random.Random(seed + 1)
+    figures, piece, left = dict(design.figures), design.piece, dice.randint(1, 3)
+    for _ in range(40):
+        tried = _changed(dice, figures)
+        try:
+            piece = design.make(**tried).build()
+        except (DesignError, KeyError, TypeError):
+            continue
+        figures, left = tried, left - 1
+        if not left:
+            break
+    return design.piece, piece
+
+
+def _changed(dice: random.Random, figures: Mapping[str, Any]) -> dict[str, Any]:
+    name = dice.choice(list(figures))
+    value = figures[name]
+    return {**figures, name: _other(dice, value)}
+
+
+def _other(dice: random.Random, value: Any) -> Any:
+    by = dice.choice([-1.2, -0.3, 0.3, 1.2, dice.uniform(-12, 4), dice.uniform(-40, 12)])
+    if isinstance(value, str) and value.endswith(" mm"):
+        return mm(float(value.removesuffix(" mm")) + by)
+    if isinstance(value, Stock):
+        return replace(value, thickness=_other(dice, value.thickness))
+    if isinstance(value, Tier):
+        name = dice.choice(["depth", "rise"])
+        return replace(value, **{name: _other(dice, getattr(value, name))})
+    if isinstance(value, (list, tuple)) and value:
+        at = dice.randrange(len(value))
+        rest = list(value)
+        if dice.random() < 0.3:
+            del rest[at]
+        else:
+            rest[at] = _other(dice, rest[at])
+        return rest
+    return value

@@ -1,0 +1,258 @@
+"""What happens half way through a herb stand, and what its maker has to hear of each part."""
+
+from __future__ import annotations
+
+import runpy
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from furniture import SteppedStand, Stock, Tier
+from furniture.job import Say, Verdict, as_measured, old_of, verdicts_of, without_part
+from furniture.job.values import By, CutWork, GoesElsewhere, InTheWay, NothingOfIt, TooSmall
+from furniture.parts.faces import Face
+from furniture.pieces import Piece, placed_named
+from furniture.shop.cutting.values import Saw
+from furniture.solids.proof import clashing_joints, interferences, untrue_contacts, wasted_cuts
+from tests.job.carrying_out import faults_of
+from tests.models import ROOT
+
+SAW = Saw(shortest_rip=300.0, narrowest_rip=50.0, shortest_crosscut=200.0, planing_loss=2.0)
+STAND: SteppedStand = runpy.run_path(str(ROOT / "models" / "herb_stand.py"))["stand"]
+
+
+def _told(old: Any, new: Piece) -> dict[str, Verdict]:
+    """Verdicts by instance, each proved by carrying it out, and the proofs of fit of the piece."""
+    verdicts = verdicts_of(old, new, SAW)
+    assert faults_of(verdicts, new) == []
+    assert not interferences(new)
+    assert not untrue_contacts(new)
+    assert not clashing_joints(new)
+    assert not wasted_cuts(new)
+    return {each.instance: each for each in verdicts if each.say is not Say.NOT_NEEDED}
+
+
+def _say(told: dict[str, Verdict]) -> dict[str, Say]:
+    """What is not as it was."""
+    return {name: each.say for name, each in told.items() if each.say is not Say.AS_IS}
+
+
+def test_the_post_came_out_wider() -> None:
+    """Each stub is shot by 0.6 at the post; lid and bottom are notched 0.6 wider at both sides."""
+    old, new = old_of(STAND.build()), replace(STAND, post_width="111.2 mm").build()
+    told = _told(as_measured(old, "post", 1, 111.2), new)
+    trims = ("left stub", "right stub", "lid", "bottom")
+    assert _say(told) == dict.fromkeys(trims, Say.TRIM)
+    for name, end in (("left stub", Face.NAMED_END), ("right stub", Face.FAR_END)):
+        (off,) = told[name].off
+        assert (off.face, round(off.mm, 6)) == (end, 0.6)
+        assert off.by is By.HAND_PLANE, "a stub is too short for the saw"
+        bores = [made for made in told[name].cuts if made.work is CutWork.GROW]
+        assert [[round(side.mm, 6) for side in each.grown] for each in bores] == [[0.6], [0.6]]
+    for name in ("lid", "bottom"):
+        (notch,) = told[name].cuts
+        assert not told[name].off
+        sides = [(side.face, round(side.mm, 6)) for side in notch.grown]
+        assert sides == [(Face.NAMED_END, 0.6), (Face.FAR_END, 0.6)]
+
+
+def test_a_post_that_was_not_measured_is_made_new() -> None:
+    told = _told(old_of(STAND.build()), replace(STAND, post_width="111.2 mm").build())
+    assert told["post"].say is Say.MAKE_NEW
+    (why,) = told["post"].why
+    assert isinstance(why, TooSmall)
+    assert (why.axis, round(why.by_mm, 6)) == (1, 1.2)
+
+
+def test_the_old_post_would_hold_stubs() -> None:
+    """What goes is told with what it would do for."""
+    new = replace(STAND, post_width="111.2 mm").build()
+    gone = [each for each in verdicts_of(old_of(STAND.build()), new) if each.say is Say.NOT_NEEDED]
+    assert [(each.instance, each.serves) for each in gone] == [
+        ("post", ("left stub", "right stub"))
+    ]
+
+
+def test_the_stand_is_lowered_after_the_dados_are_cut() -> None:
+    """12 mm go off the post's floor end and every dado stays; rails are ripped, rabbets grow."""
+    plain = replace(STAND, dowels=None)
+    told = _told(old_of(plain.build()), replace(plain, base_height="72 mm").build())
+    rails = ("front rail", "left side rail", "right side rail", "left stub", "right stub")
+    assert _say(told) == dict.fromkeys((*rails, "post"), Say.TRIM)
+    post = told["post"]
+    assert [(off.face, off.mm, off.by) for off in post.off] == [(Face.NAMED_END, 12.0, By.CROSSCUT)]
+    assert post.cuts == ()
+    for name in rails:
+        assert [(off.face, off.mm) for off in told[name].off] == [(Face.BACK_EDGE, 12.0)]
+        assert [made.work for made in told[name].cuts] == [CutWork.GROW]
+    assert told["front rail"].off[0].by is By.RIP
+    assert told["left side rail"].off[0].by is By.HAND_SAW, "210 mm is too short to rip"
+
+
+def test_dowel_bores_that_would_move_make_the_post_new() -> None:
+    """A bore leaves no wood to bore 12 mm lower in; the tool says which bores and how far."""
+    told = _told(old_of(STAND.build()), replace(STAND, base_height="72 mm").build())
+    assert told["post"].say is Say.MAKE_NEW
+    whys = told["post"].why
+    assert whys
+    for why in whys:
+        assert isinstance(why, InTheWay)
+        assert [round(each, 6) for each in why.moved] == [12.0, 0.0, 0.0]
+
+
+def _tiers(top_mm: float) -> list[Tier]:
+    depths = [150.0, 135.0, 120.0, top_mm]
+    return [
+        Tier(width=f"{300 - 30 * at} mm", depth=f"{depth} mm", rise="150 mm")
+        for at, depth in enumerate(depths)
+    ]
+
+
+def test_the_top_tier_is_too_deep() -> None:
+    """The back edge goes, since nothing has to be run again there."""
+    deep = replace(STAND, tiers=_tiers(105.0), loads=[])
+    told = _told(old_of(deep.build()), replace(deep, tiers=_tiers(67.0)).build())
+    assert _say(told) == {"tier 4": Say.TRIM}
+    (off,) = told["tier 4"].off
+    assert (off.face, off.mm) == (Face.BACK_EDGE, 38.0)
+    assert told["tier 4"].cuts == ()
+
+
+def test_the_top_tier_is_trimmed_in_front_where_the_back_will_not_do() -> None:
+    """With the drain struck from the back, the front edge goes and its round-over is run again."""
+    deep = replace(STAND, tiers=_tiers(105.0), loads=[], openings=[])
+    old = old_of(deep.build())
+    shallow = placed_named(replace(deep, tiers=_tiers(67.0)).build(), "tier 4")
+    bored = placed_named(replace(STAND, tiers=_tiers(105.0), loads=[]).build(), "tier 4")
+    (bore,) = [cut for cut in bored.part.cuts if cut not in shallow.part.cuts][:1]
+    tier = next(each for each in old.parts if each.name == "tier 4")
+    near_back = replace(bore, y_mm=75.0)
+    old = replace(
+        old,
+        parts=tuple(
+            replace(each, cuts=(*each.cuts, near_back)) if each is tier else each
+            for each in old.parts
+        ),
+    )
+    piece = replace(deep, tiers=_tiers(67.0)).build()
+    moved = replace(
+        piece,
+        placed=tuple(
+            replace(each, part=replace(
+                each.part, cuts=(*each.part.cuts, replace(bore, y_mm=75.0 - 38.0))))
+            if each.instance == "tier 4" else each
+            for each in piece.placed
+        ),
+    )  # fmt: skip
+    told = {each.instance: each for each in verdicts_of(old, moved, SAW)}["tier 4"]
+    assert told.say is Say.TRIM
+    assert [(off.face, off.mm) for off in told.off] == [(Face.FACE_EDGE, 38.0)]
+    assert [made.work for made in told.cuts] == [CutWork.AGAIN]
+
+
+def test_the_tiers_are_fatter_than_their_dados() -> None:
+    """Each dado grows by 0.3 at one shoulder, in place; the tiers stay."""
+    old = old_of(STAND.build())
+    names = [f"tier {number}" for number in range(1, 5)]
+    for name in names:
+        old = as_measured(old, name, 2, 13.7)
+    fat = Stock(name="oak, fat", species="white oak", thickness="13.7 mm", moisture="9 %")
+    told = _told(old, replace(STAND, own_stock=dict.fromkeys(names, fat)).build())
+    assert _say(told) == {"post": Say.TRIM}
+    assert told["post"].off == ()
+    assert [made.work for made in told["post"].cuts] == [CutWork.GROW] * 4
+    for made in told["post"].cuts:
+        assert [round(side.mm, 6) for side in made.grown] == [0.3]
+
+
+def test_a_stub_came_out_short() -> None:
+    """2 mm are wanting, so it is new; with the base as much narrower at both sides it serves."""
+    old = as_measured(old_of(STAND.build()), "left stub", 0, 103.0)
+    told = _told(old, STAND.build())
+    assert _say(told) == {"left stub": Say.MAKE_NEW}
+    assert told["left stub"].why == (TooSmall(axis=0, by_mm=2.0),)
+    narrower = _told(old, replace(STAND, base_width="316 mm", loads=[]).build())
+    assert narrower["left stub"].say is Say.AS_IS
+    assert narrower["right stub"].say is Say.TRIM
+    assert narrower["post"].say is Say.AS_IS
+
+
+def test_a_lost_part_is_taken_from_another_that_goes() -> None:
+    """One tier less: what was the second serves for the first, and no wood is cut into."""
+    four, three = STAND, replace(STAND, tiers=_tiers(105.0)[1:], loads=[])
+    told = _told(old_of(four.build()), three.build())
+    for number in (1, 2, 3):
+        tier = told[f"tier {number}"]
+        assert tier.say is Say.AS_IS
+        assert tier.old is not None
+        assert tier.old.name == f"tier {number + 1}"
+
+
+def test_what_was_never_cut_is_new() -> None:
+    old = without_part(old_of(STAND.build()), "lid")
+    assert _say(_told(old, STAND.build())) == {"lid": Say.MAKE_NEW}
+    assert _told(old, STAND.build())["lid"].why == (NothingOfIt(),)
+
+
+def test_a_spoilt_tier_is_recut_from_an_offcut_that_is_too_large() -> None:
+    """An offcut is taken where no other wood is left; nothing of it is lost but what comes off."""
+    old = without_part(old_of(STAND.build()), "tier 4")
+    tier = next(each for each in old.parts if each.name == "tier 3")
+    spare = replace(
+        tier, name="offcut 1 of board B", is_offcut=True, cuts=(),
+        blank=replace(tier.blank, length_mm=500.0, width_mm=200.0),
+    )  # fmt: skip
+    told = _told(replace(old, parts=(*old.parts, spare)), STAND.build())
+    assert _say(told) == {"tier 4": Say.RECUT}
+    assert told["tier 4"].old == spare
+    assert {off.face.axis for off in told["tier 4"].off} == {0, 1}
+
+
+def test_wood_goes_where_fewest_are_new() -> None:
+    """One old board that would do for two is given where the other has wood of its own."""
+    piece = STAND.build()
+    old = without_part(old_of(piece), "tier 4")
+    long = next(each for each in old.parts if each.name == "tier 3")
+    plank = replace(long, name="tier 3", cuts=(), blank=replace(long.blank, length_mm=400.0))
+    twin = replace(long, name="spare tier")
+    parts = tuple(plank if each is long else each for each in old.parts)
+    told = _told(replace(old, parts=(*parts, twin)), piece)
+    assert told["tier 3"].say is Say.AS_IS
+    assert told["tier 3"].old == twin
+    assert told["tier 4"].say is Say.RECUT
+    assert told["tier 4"].old == plank
+    assert not any(isinstance(why, GoesElsewhere) for why in told["tier 4"].why)
+
+
+@pytest.mark.parametrize("by", [0.5, 2.0])
+def test_a_trim_that_leaves_no_wood_beside_a_bore_is_refused(by: float) -> None:
+    """A bore may stay with little wood beside it, and is told as near; with none it may not."""
+    plain = replace(STAND, tiers=_tiers(105.0), loads=[], profiles=[])
+    piece = plain.build()
+    (bore,) = placed_named(piece, "tier 4").part.cuts[-1:]
+    radius = 6.0
+
+    def with_bore(built: Piece, y: float) -> Piece:
+        return replace(
+            built,
+            placed=tuple(
+                replace(each, part=replace(each.part, cuts=(replace(bore, y_mm=y),)))
+                if each.instance == "tier 4" else each
+                for each in built.placed
+            ),
+        )  # fmt: skip
+
+    shallow = replace(plain, tiers=_tiers(85.0)).build()
+    wide = placed_named(shallow, "tier 4").part.blank.width_mm
+    at = wide - radius - by
+    told = {
+        each.instance: each
+        for each in verdicts_of(old_of(with_bore(piece, at)), with_bore(shallow, at), SAW)
+        if each.say is not Say.NOT_NEEDED
+    }["tier 4"]
+    if by < 1.0:
+        assert told.say is Say.MAKE_NEW
+    else:
+        assert told.say is Say.TRIM
+        assert [(near.face, round(near.wood_mm, 6)) for near in told.near] == [(Face.BACK_EDGE, by)]
