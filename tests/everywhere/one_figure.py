@@ -122,13 +122,23 @@ class _Packet:
             if "story-stick" in path.name
         ]  # fmt: skip
 
+    def _sheets_of(self, part: str) -> Sequence[Path]:
+        """A part's sheets: one that needs several numbers those after the first."""
+        others = {each["id"] for each in self._parts} - {part}
+        several = re.compile(rf"{re.escape(part)}(-\d+)?")
+        return [
+            path
+            for path in self._sheets
+            if several.fullmatch(path.stem[3:]) and path.stem[3:] not in others
+        ]
+
     def wrong_callouts(self) -> Iterable[str]:
         """Of every part: what its callouts say of its housings, and where their shoulders lie."""
         for part in self._parts:
             cuts = [cut for cut in part["cuts"] if cut["kind"] in SIZES]
             if not cuts:
                 continue
-            paths = [path for path in self._sheets if path.stem[3:] == part["id"]]
+            paths = self._sheets_of(part["id"])
             assert paths, part["id"]
             words = [block for path in paths for block in _blocks(path)]
             said = {
