@@ -95,6 +95,8 @@ def _of_trench(rig: Rig, setting: Trench) -> Standing:
     else:
         dial = Dial.FENCE if setting.along == 0 else Dial.STOP
         figures = (*figures, (dial, setting.near_mm))
+    if rig.guide is Guide.LINE:  # stopped at a mark or a block on the wood, whichever end it is
+        return Standing(rig, (*figures, *ends))
     return Standing(rig, (*figures, *ends), (whole[0] > 0.0, whole[1] > 0.0))
 
 
