@@ -9,7 +9,6 @@ from enum import Enum
 from exporters.cutting.findings import place_groups
 from exporters.settings import Output, PacketSettings
 from furniture.assembly.values import AssemblyPlan, NoOrder
-from furniture.blanks import common_blanks, runs_round_corners
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.setting import Setting
@@ -17,8 +16,6 @@ from furniture.making.making import Making
 from furniture.pieces import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.shop.tools import Shop
-from furniture.units import Reader
 
 
 class Need(Enum):
@@ -118,16 +115,9 @@ def _weighed(piece: Piece) -> Weighed:
 
 
 def _making(piece: Piece, cutting: CuttingOutcome | None) -> Making:
-    """By the saw and the blanks of the cutting plan, or by the usual saw and as corners ask."""
-    from furniture.making.making import making_of
-    from furniture.shop.tools.reading import read_shop
+    from exporters.work.making_for import making_for
 
-    shop = read_shop(Reader(piece.shown), Shop())
-    if cutting is None:
-        blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
-        return making_of(piece, blanks, shop)
-    shop = replace(shop, saw=cutting.job.request.saw)
-    return making_of(piece, cutting.job.common_blanks, shop)
+    return making_for(piece, cutting)
 
 
 def _order(piece: Piece) -> AssemblyPlan | NoOrder:

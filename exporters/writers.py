@@ -55,7 +55,7 @@ def _sheets(facts: Facts, folder: Path) -> Sequence[Path]:
     def of_boards(first_number: int) -> Sequence[Sheet]:
         return _board_sheets(facts, first_number)
 
-    sheets = sheets_of(facts.piece, how, of_boards, facts.order)
+    sheets = sheets_of(facts.piece, how, of_boards, facts.order, facts.making)
     version = DxfVersion(facts.settings.dxf)
     return [
         *saved(facts.piece, facts.settings, sheets, folder),
@@ -128,7 +128,11 @@ def _cutting(facts: Facts, folder: Path) -> Sequence[Path]:
 
 WRITERS = (
     Writer(output=Output.STEP, needs=frozenset({Need.MASS}), write=_step),
-    Writer(output=Output.SHEETS, needs=frozenset({Need.MASS, Need.ORDER}), write=_sheets),
+    Writer(
+        output=Output.SHEETS,
+        needs=frozenset({Need.MASS, Need.ORDER, Need.MAKING}),
+        write=_sheets,
+    ),
     Writer(output=Output.CUTTING, write=_sheets_of_boards_alone),
     Writer(output=Output.PARTS, write=_parts),
     Writer(output=Output.WORK, needs=frozenset({Need.MAKING}), write=_work),

@@ -28,8 +28,11 @@ from exporters.sheets.section_sheet import section_sheet
 from exporters.sheets.title_block import TitleFields
 from exporters.sheets.values import InSet, Item, Lettering, Sheet, SheetSettings
 from exporters.sheets.whole_task import WholeTask
+from exporters.sheets.work_sheet import work_sheets
 from exporters.subject import Subject
+from exporters.work.making_for import making_for
 from furniture.assembly import AssemblyPlan, NoOrder, assembly_of
+from furniture.making.making import Making
 from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
 from furniture.units import Amounts, figure, finished_size, fitted_with_unit
@@ -44,6 +47,7 @@ def sheets_of(
     settings: SheetSettings,
     following: Following | None = None,
     order: AssemblyPlan | NoOrder | None = None,
+    making: Making | None = None,
 ) -> tuple[Sheet, ...]:
     """Every sheet of the piece: the whole first, then one for each distinct part, then others.
 
@@ -52,12 +56,13 @@ def sheets_of(
         settings: paper, projection, date.
         following: makes sheets of another kind to stand behind these.
         order: of assembly; found here where it is not known.
+        making: of the piece; in a usual shop where it is not known.
 
     Raises:
         NoRoomError: something cannot be drawn on this paper at any standard scale.
     """
     maker = _Maker(piece, settings)
-    sheets = _whole_sheets(maker, order)
+    sheets = _whole_sheets(maker, order, making)
     for each in distinct_parts(piece):
         sheets += sheets_of_part(piece, settings, each, len(sheets) + 1)
     if following is not None:
@@ -79,7 +84,9 @@ def sheets_of_part(
     return part_sheets(_Maker(piece, settings).part_task(each, number))
 
 
-def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None) -> list[Sheet]:
+def _whole_sheets(
+    maker: _Maker, order: AssemblyPlan | NoOrder | None, making: Making | None
+) -> list[Sheet]:
     groups = glued_on(maker.piece)
     bare = replace(maker.piece, references=without_positions(maker.piece.references, groups))
     task = maker.whole_task("general arrangement", 1)
@@ -99,6 +106,8 @@ def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None) -> list[S
         sections = sectioned(maker.piece)
         sheets.append(section_sheet(maker.whole_task("sections", len(sheets) + 1), sections))
         sheets += joint_sheets(maker.whole_task("joints in section", len(sheets) + 1), sections)
+    making = making or making_for(maker.piece)
+    sheets += work_sheets(maker.whole_task("work in order", len(sheets) + 1), making)
     if order is not None:
         sheets += order_sheets(maker.whole_task("order of assembly", len(sheets) + 1), order)
     for what, left in (("parts list", table), ("figures", arranged.figures_left)):

@@ -35,8 +35,23 @@ class _Group:
     in_turn: bool = False
 
 
-def lines_from(told: Iterable[tuple[Operation, str, Told]]) -> tuple[str, ...]:
-    """The lines of a step, each with its wood before a colon.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One line of the work: which wood, what is done to it, how it lies."""
+
+    wood: str
+    what: str
+    lie: str = ""
+
+    @property
+    def text(self) -> str:
+        """The line in full, its wood before a colon."""
+        lie = f"; {self.lie}" if self.lie else ""
+        return f"{self.wood}: {self.what}{lie}"
+
+
+def lines_from(told: Iterable[tuple[Operation, str, Told]]) -> tuple[Line, ...]:
+    """The lines of a step.
 
     Args:
         told: its operations in order, what the wood of each is called, and what is done.
@@ -49,7 +64,7 @@ def lines_from(told: Iterable[tuple[Operation, str, Told]]) -> tuple[str, ...]:
         before, groups = groups, []
         for group in before:
             _put(groups, group, merged)
-    return tuple(_sentence(group) for group in groups)
+    return tuple(_line(group) for group in groups)
 
 
 def _put(
@@ -97,7 +112,7 @@ def _both(group: _Group, own: _Group, woods: tuple[str, ...], at: tuple[str, ...
     return replace(group, operations=operations, woods=woods, at=at)
 
 
-def _sentence(group: _Group) -> str:
+def _line(group: _Group) -> Line:
     told, what = group.told, group.told.what
     each = len(group.operations) // len(group.woods)
     if group.at:
@@ -111,5 +126,4 @@ def _sentence(group: _Group) -> str:
         what = " ".join(word for word in words if word)
     elif told.several and each > 1:
         what = told.several.format(n=each)
-    lie = f"; {told.lie}" if told.lie else ""
-    return f"{woods_in_words(group.woods)}: {what}{lie}"
+    return Line(wood=woods_in_words(group.woods), what=what, lie=told.lie)

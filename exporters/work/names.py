@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from furniture.making.making import Making
+from furniture.making.workpieces import Wood
 from furniture.units import listed, plural
+
+
+def strips_of(making: Making) -> dict[str, str]:
+    """What the blanks of several parts are called where names must be short, such as `strip 1`.
+
+    Args:
+        making: with its workpieces.
+    """
+    blanks = (each.id for each in making.workpieces if each.what is Wood.COMMON_BLANK)
+    return {name: f"strip {number}" for number, name in enumerate(blanks, start=1)}
 
 
 def woods_in_words(names: Sequence[str]) -> str:

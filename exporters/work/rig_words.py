@@ -80,9 +80,9 @@ def _dial(dial: Dial, text: str, first: Operation, times: int) -> str:
     machine = None if first.rig is None else first.rig.machine
     match dial:
         case Dial.FENCE if machine is Machine.DOWEL_JIG:
-            return f"guide {text} from the jig's face"
+            return f"middle {text} from the jig's face"
         case Dial.FENCE if machine is Machine.DRILL_PRESS:
-            return f"fence {text} from the bit's middle"
+            return f"fence {text} off the middle"
         case Dial.HEIGHT if machine is Machine.PLANER:
             return f"thickness {text}"
         case Dial.HEIGHT if machine is Machine.ROUTER:
@@ -92,10 +92,10 @@ def _dial(dial: Dial, text: str, first: Operation, times: int) -> str:
         case Dial.FENCE | Dial.STOP | Dial.HEIGHT | Dial.DEPTH:
             return f"{dial.value} {text}"
         case Dial.EXPOSED:
-            return f"{text} of the cutter beside the fence"
+            return f"{text} of the cutter shows"
         case Dial.SPACER:
-            return f"then a {text} spacer, {times} times"
+            return f"then {times} times on by a {text} spacer"
         case Dial.WHOLE:
-            return f"a stop that leaves {text} whole"
+            return f"stopped to leave {text}"
         case _:
             assert_never(dial)

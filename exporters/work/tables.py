@@ -29,7 +29,7 @@ def work_rows(piece: Piece, making: Making) -> list[tuple[str, ...]]:
     parts = {each.instance: each.part for each in piece.placed}
     rows: list[tuple[str, ...]] = []
     for each in making.operations:
-        wood, _, work = words.bare_line_of(each).partition(": ")
+        line = words.bare_line_of(each)
         rows.append(
             (
                 str(numbers[each.key]),
@@ -38,8 +38,8 @@ def work_rows(piece: Piece, making: Making) -> list[tuple[str, ...]]:
                 *_machine(each.rig, piece),
                 words.set_for(each),
                 piece.shown.unit.symbol,
-                wood,
-                work,
+                line.wood,
+                "; ".join(filter(None, (line.what, line.lie))),
                 _makes(each, parts),
                 " ".join(str(numbers[one.key]) for one in each.after),
                 "; ".join(dict.fromkeys(one.why.value for one in each.after)),

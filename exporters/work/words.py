@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import assert_never
 
 from exporters.faces import FaceNames
-from exporters.work.lines import Told, lines_from
+from exporters.work.lines import Line, Told, lines_from
 from exporters.work.names import woods_in_words
 from exporters.work.rig_words import figures_in_words
 from exporters.work.steps import Step
@@ -34,10 +34,13 @@ from furniture.units import Dialled, dialled, figure, listed, plural
 
 
 class WorkWords:
-    """Tells the operations of a piece's making."""
+    """Tells the operations of a piece's making; `called` are short names of some of its wood."""
 
-    def __init__(self, piece: Piece, making: Making) -> None:
+    def __init__(
+        self, piece: Piece, making: Making, called: Mapping[str, str] | None = None
+    ) -> None:
         self._piece = piece
+        self._called = called or {}
         self._shown = piece.shown
         self._faces = FaceNames(piece=piece)
         self._in = {each.id: each.instances for each in making.workpieces}
@@ -49,7 +52,7 @@ class WorkWords:
             for after in each.after:
                 self._awaiting[after.key] = (*self._awaiting.get(after.key, ()), *each.sizes)
 
-    def lines_of(self, step: Step) -> tuple[str, ...]:
+    def lines_of(self, step: Step) -> tuple[Line, ...]:
         """What is done in a step, like work on several pieces of wood in one line.
 
         Args:
@@ -63,11 +66,11 @@ class WorkWords:
         Args:
             operation: of the making.
         """
-        line, set_to = self.bare_line_of(operation), self.set_for(operation)
+        line, set_to = self.bare_line_of(operation).text, self.set_for(operation)
         return f"{line} [{set_to}]" if set_to else line
 
-    def bare_line_of(self, operation: Operation) -> str:
-        """One operation by itself: the wood, a colon, the work.
+    def bare_line_of(self, operation: Operation) -> Line:
+        """One operation by itself, without what it is set to.
 
         Args:
             operation: of the making.
@@ -98,7 +101,7 @@ class WorkWords:
             return ""
         return figures_in_words(standing.figures, operation, self._shown)
 
-    def _lines(self, operations: Iterable[Operation]) -> tuple[str, ...]:
+    def _lines(self, operations: Iterable[Operation]) -> tuple[Line, ...]:
         return lines_from((each, self._wood(each), self._told(each)) for each in operations)
 
     def _wood(self, operation: Operation) -> str:
@@ -106,7 +109,7 @@ class WorkWords:
             return "scrap"
         if len(operation.takes) == len(self._piece.placed) > 1:
             return "the whole piece"
-        return woods_in_words(operation.takes)
+        return woods_in_words([self._called.get(each, each) for each in operation.takes])
 
     def _told(self, operation: Operation) -> Told:
         told, wanting = self._told_with(operation), operation.wanting
@@ -155,15 +158,13 @@ class WorkWords:
                 sizes = self._awaiting.get(operation.key, ())
                 wanted = woods_in_words(tuple(dict.fromkeys(each.instance for each in sizes)))
                 verb = "put together dry, measure" if len(operation.takes) > 1 else "measure"
-                return Told(what=f"{verb} for {wanted or 'what follows'}")
+                return Told(what=f"{verb} for", at=wanted or "what follows")
             case Kind.DRY_FIT:
                 return Told(what="put together dry and clamp: every joint closes, nothing rocks")
             case Kind.TEST_CUT if operation.rig is not None and _is_square(operation.rig):
-                return Told(what="test cut: try in it what goes in, and set again until it fits")
+                return Told(what="test cut; set again until what goes in slides home by hand")
             case Kind.TEST_CUT:
-                return Told(
-                    what="test cuts: close two of them, and set again until they are square"
-                )
+                return Told(what="two test cuts; set again until they close square")
             case _:
                 return Told(what=operation.kind.value, lie=lie)
 

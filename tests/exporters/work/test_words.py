@@ -28,7 +28,7 @@ def making_of(name):
 
 def lines_of(name):
     words = WorkWords(piece_of(name), making_of(name))
-    return [line for step in steps_of(making_of(name)) for line in words.lines_of(step)]
+    return [line.text for step in steps_of(making_of(name)) for line in words.lines_of(step)]
 
 
 @pytest.mark.parametrize(
@@ -72,9 +72,9 @@ def test_five_dados_are_one_set_up_with_a_spacer():
     )
     cut = next(each for each in step.operations if each.kind is Kind.DADO)
     assert set_in_words(step.set_up, cut, piece.shown) == (
-        "height 7, stop 70.1, then a 150 spacer, 4 times"
+        "height 7, stop 70.1, then 4 times on by a 150 spacer"
     )
-    assert WorkWords(piece, making).lines_of(step)[-1] == (
+    assert WorkWords(piece, making).lines_of(step)[-1].text == (
         "post: 5 dados; inside down, right edge to the sled, foot end at the stop"
     )
 
