@@ -13,9 +13,9 @@ from exporters.sheets.annotation import Bench, is_rounded
 from exporters.sheets.assembly_sheet import general_arrangement, list_sheets
 from exporters.sheets.dxf import DxfVersion, NamedSheet, document_of, write_documents
 from exporters.sheets.exploded_sheet import exploded_sheet
+from exporters.sheets.glue_sheet import glue_sheets
 from exporters.sheets.joint_sheet import joint_sheets
 from exporters.sheets.lists_sheet import lists_of, lists_sheets
-from exporters.sheets.order_sheet import order_sheets
 from exporters.sheets.paper import Paper, Projection, paper_named
 from exporters.sheets.part_notes import notes_for
 from exporters.sheets.part_sheet import PartTask, part_sheets
@@ -32,6 +32,7 @@ from exporters.sheets.work_sheet import work_sheets
 from exporters.subject import Subject
 from exporters.work.making_for import making_for
 from furniture.assembly import AssemblyPlan, NoOrder, assembly_of
+from furniture.making.glue_ups import stages_of
 from furniture.making.making import Making
 from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
@@ -109,7 +110,8 @@ def _whole_sheets(
     making = making or making_for(maker.piece)
     sheets += work_sheets(maker.whole_task("work in order", len(sheets) + 1), making)
     if order is not None:
-        sheets += order_sheets(maker.whole_task("order of assembly", len(sheets) + 1), order)
+        found = order if isinstance(order, NoOrder) else stages_of(maker.piece, order)
+        sheets += glue_sheets(maker.whole_task("glue-ups", len(sheets) + 1), found, making)
     for what, left in (("parts list", table), ("figures", arranged.figures_left)):
         if left is not None:
             sheets += list_sheets(maker.whole_task(what, len(sheets) + 1), left)

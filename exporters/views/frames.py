@@ -64,6 +64,11 @@ def standard_frame(which: StandardView) -> ViewFrame:
     return ViewFrame(right=right, up=up)
 
 
+def isometric_from_below() -> ViewFrame:
+    """The frame that sees front, right side and underside of what it looks at."""
+    return ViewFrame(right=(_HALF, _HALF, 0.0), up=(_SIXTH, -_SIXTH, 2.0 * _SIXTH))
+
+
 def face_frame(face: Face) -> ViewFrame:
     """The frame that sees a face of a part square on, in the part frame.
 

@@ -14,7 +14,7 @@ from furniture.units import Reader
 
 
 def making_for(piece: Piece, cutting: CuttingOutcome | None = None) -> Making:
-    """The making by the saw and the blanks of the cutting plan, or by a usual saw and as corners ask.
+    """By the saw and the blanks of the cutting plan, or by a usual saw and as corners ask.
 
     Args:
         piece: that is made.

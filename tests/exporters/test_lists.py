@@ -14,7 +14,7 @@ from furniture.units import millimetres
 from tests.exporters.collisions import collisions_in
 from tests.exporters.sheet_samples import SAMPLES
 from tests.exporters.sheet_samples import piece_of as piece_with
-from tests.exporters.test_order_of_assembly import words_on
+from tests.exporters.work.sheet_words import words_on
 from tests.models import NAMES, piece_of
 
 NOTHING_TO_DO = AssemblyPlan(steps=())

@@ -1,0 +1,282 @@
+"""A glue-up in a maker's words: short sentences in the order in which they are done."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import assert_never
+
+from exporters.faces import FaceNames
+from exporters.work.names import woods_in_words
+from furniture.assembly.values import Step
+from furniture.making.glue_ups import (
+    Bareness,
+    Caul,
+    Check,
+    Diagonals,
+    DrivenIn,
+    Flat,
+    GlueUps,
+    Levelling,
+    Pair,
+    Square,
+    Stage,
+    Trimming,
+    When,
+)
+from furniture.parts.vectors import Vector
+from furniture.parts.ways import way_in_words
+from furniture.pieces.bought import Bought
+from furniture.pieces.piece import Piece
+from furniture.units import figure, listed, plural
+
+_AXES = ("left to right", "front to back", "top to bottom")
+_MINUTE_S = 60.0
+_MANY = 3
+"""So many of a noun are counted where none is left out. Own rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlueWords:
+    """Tells the glue-ups of a piece.
+
+    Args:
+        piece: that goes together.
+        cut_before: instances whose last length the making cuts before any glue.
+    """
+
+    piece: Piece
+    cut_before: Collection[str] = ()
+
+    def called(self, names: Sequence[str]) -> str:
+        """The instances in words; all that share a noun, three or more, are counted.
+
+        Args:
+            names: each once.
+        """
+        of_noun: dict[str, set[str]] = defaultdict(set)
+        for each in self.piece.placed:
+            of_noun[_noun(each.instance)].add(each.instance)
+        found: dict[str, None] = {}
+        for name in names:
+            several = of_noun[_noun(name)]
+            is_whole = len(several) >= _MANY and several <= set(names)
+            found[f"the {len(several)} {plural(_noun(name))}" if is_whole else name] = None
+        return woods_in_words(tuple(found))
+
+    def title_of(self, stage: Stage) -> str:
+        """What comes together; where something is together already, what comes to it.
+
+        Args:
+            stage: of the piece.
+        """
+        whole = max(stage.bodies, key=len)
+        new = [each for body in stage.bodies if body != whole or len(whole) == 1 for each in body]
+        return self.called(new)
+
+    def sentences_of(self, stage: Stage) -> tuple[str, ...]:
+        """What is done in a stage, in order, each without a full stop.
+
+        Args:
+            stage: of the piece.
+        """
+        return tuple(
+            each[:1].upper() + each[1:]
+            for each in (
+                *self._levelled(stage.levelled, When.BEFORE),
+                *self._trimmed(stage.trimmed, When.BEFORE),
+                *_sized(stage),
+                *_glued(stage),
+                *self._bare(stage),
+                *(f"push home: {each}" for each in self._moves(stage.moves)),
+                *_driven(stage.driven),
+                *_put_in(stage),
+                *_pressed(stage),
+                *self._checked(stage.checks),
+                *_in_time(stage),
+                *self._levelled(stage.levelled, When.AFTER),
+                *self._trimmed(stage.trimmed, When.AFTER),
+            )
+        )
+
+    def last_of(self, glue_ups: GlueUps) -> tuple[str, ...]:
+        """What is only laid in when all glue is dry, each without a full stop.
+
+        Args:
+            glue_ups: of the piece.
+        """
+        laid = [
+            f"loose, it comes out by itself: {each}"
+            for step in glue_ups.laid_in
+            for each in self._moves([step])
+        ]
+        counts: dict[tuple[str, str], int] = Counter(
+            (anchor.instance, each.name)
+            for anchor in self.piece.anchors
+            for each in anchor.fasteners
+        )
+        fixed = [
+            f"fix {instance} to the wall with {_counted(count, name)}"
+            for (instance, name), count in counts.items()
+        ]
+        put = _things(each.thing for each in glue_ups.fixed_with)
+        return tuple(each[:1].upper() + each[1:] for each in (*fixed, *laid, *put))
+
+    def _bare(self, stage: Stage) -> Iterator[str]:
+        """What goes in dry, and what lies against something that it is not glued to."""
+        if stage.dry:
+            goes = "goes" if len(stage.dry) == 1 else "go"
+            yield f"{self.called(stage.dry)} {goes} in dry: no glue on it"
+        partly: dict[str, list[str]] = defaultdict(list)
+        for each in stage.bare:
+            is_new = each.instance not in stage.dry
+            if each.why is Bareness.MOVES and is_new and each.instance not in partly[each.against]:
+                partly[each.against].append(each.instance)
+        for against, names in partly.items():
+            if names:
+                yield f"no glue between {self.called(names)} and {against}"
+
+    def _moves(self, moves: Sequence[Step]) -> Iterator[str]:
+        """Which way each comes home; what follows the same way is told together."""
+        runs: list[tuple[str, list[str]]] = []
+        for step in moves:
+            way = way_in_words(step.direction)
+            if step.before is not None:
+                way = f"{way_in_words(step.before.way)}, then {way}"
+            name = step.moving[0] if len(step.moving) == 1 else "what is together"
+            way = f"{way} onto {step.onto[0]}" if len(step.moving) > len(step.onto) == 1 else way
+            if runs and runs[-1][0] == way:
+                runs[-1][1].append(name)
+            else:
+                runs.append((way, [name]))
+        if runs:
+            yield "; ".join(f"{self.called(names)} {way}" for way, names in runs)
+
+    def _levelled(self, levelled: Iterable[Levelling], when: When) -> Iterator[str]:
+        alike: dict[tuple[str, str, str], list[str]] = defaultdict(list)
+        names = FaceNames(piece=self.piece)
+        for each in levelled:
+            if each.when is when:
+                face = names.of((each.instance,), each.face)
+                by = figure(each.by_mm, self.piece.shown)
+                alike[(face, by, each.flush_with)].append(each.instance)
+        for (face, by, mate), instances in alike.items():
+            first = "when dry, plane" if when is When.AFTER else "first plane"
+            woods = self.called(instances)
+            yield f"{first} {by} off the {face} of {woods}: it must lie level with {mate}"
+
+    def _trimmed(self, trimmed: Iterable[Trimming], when: When) -> Iterator[str]:
+        names = FaceNames(piece=self.piece)
+        alike: dict[tuple[str, str], list[str]] = defaultdict(list)
+        for each in trimmed:
+            if each.when is when and each.instance not in self.cut_before:
+                end = names.of((each.instance,), each.end)
+                face = names.of((each.measured_from[0],), each.measured_from[1])
+                at = figure(each.distance_mm, self.piece.shown)
+                line = f"saw it {at} from the {face} of {each.measured_from[0]}"
+                alike[(end, line)].append(each.instance)
+        for (end, line), instances in alike.items():
+            first = "when dry, " if when is When.AFTER else "first "
+            yield f"{first}trim the {end} of {self.called(instances)}: {line}"
+
+    def _checked(self, checks: Iterable[Check]) -> Iterator[str]:
+        square: dict[str, list[str]] = defaultdict(list)
+        for each in checks:
+            match each:
+                case Diagonals():
+                    first, second = (figure(mm, self.piece.shown) for mm in each.lengths_mm)
+                    both = f"both {first}" if first == second else f"{first} and {second}"
+                    yield f"measure the diagonals, outside: {both}; press the longer one in"
+                case Flat():
+                    yield "sight across it: no wind"
+                case Square():
+                    square[each.to].append(each.of)
+                case _:
+                    assert_never(each)
+        for to, names in square.items():
+            yield f"set {self.called(names)} square to {to}"
+
+
+def _noun(name: str) -> str:
+    """What a name calls a thing, without what tells it from others."""
+    before, _, last = name.rpartition(" ")
+    return before.rpartition(" ")[2] if before and last.isdigit() else last
+
+
+def _sized(stage: Stage) -> Iterator[str]:
+    """End grain that drinks the glue: of all joints of a kind, or where two parts meet."""
+    pairs = {each.pair for each in stage.spread if each.wants_size}
+    kinds: dict[str, list[Pair]] = defaultdict(list)
+    for joining in stage.glued:
+        kinds[joining.kind].append((joining.into, joining.incoming))
+    where = []
+    for kind, members in kinds.items():
+        asked = [pair for pair in members if pair in pairs]
+        if asked and len(asked) == len(members):
+            where.append(f"of the {kind} joints" if len(members) > 1 else f"of the {kind} joint")
+        else:
+            where += [f"between {incoming} and {into}" for into, incoming in asked]
+    if where:
+        yield f"size the end grain {listed(where)} with thin glue and let it draw in"
+
+
+def _glued(stage: Stage) -> Iterator[str]:
+    counts = Counter(joining.kind for joining in stage.glued)
+    if counts:
+        dowels = len(stage.dowels)
+        also = f", with {_counted(dowels, 'dowel')}" if dowels else ""
+        yield "glue " + listed([_counted(n, f"{kind} joint") for kind, n in counts.items()]) + also
+
+
+def _driven(driven: Iterable[DrivenIn]) -> Iterator[str]:
+    counts: dict[tuple[str, str], int] = Counter(
+        (each.pair[1], each.fastener.name) for each in driven
+    )
+    for (instance, name), count in counts.items():
+        yield f"fix {instance} with {_counted(count, name)}"
+
+
+def _put_in(stage: Stage) -> Iterator[str]:
+    yield from _things(each.thing for each in stage.fixed_with)
+    if stage.weights:
+        yield f"in with it: {listed([each.name for each in stage.weights])}"
+    if stage.held_true_by:
+        yield f"put {woods_in_words(stage.held_true_by)} on dry to hold it true, then take it off"
+
+
+def _things(things: Iterable[Bought]) -> Iterator[str]:
+    """What a builder names, like things in like places counted together."""
+    counts: dict[tuple[str, tuple[str, ...]], int] = defaultdict(int)
+    for each in things:
+        counts[(each.name, each.where)] += each.quantity
+    for (name, where), count in counts.items():
+        yield f"put {_counted(count, name)} into {woods_in_words(where)}"
+
+
+def _pressed(stage: Stage) -> Iterator[str]:
+    if stage.bands:
+        yield "one band round all corners, a caul at each"
+    ways = Counter(_axis(each.direction) for each in stage.clamps)
+    if ways:
+        yield "clamps: " + listed([f"{count} {_AXES[axis]}" for axis, count in ways.items()])
+    for caul in (Caul.MITRE_CUT, Caul.SQUARE):
+        names = dict.fromkeys(
+            pad.instance for each in stage.clamps for pad in each.pads if pad.caul is caul
+        )
+        if names:
+            yield f"{caul.value} cauls on {woods_in_words(tuple(names))}"
+
+
+def _axis(direction: Vector) -> int:
+    return max(range(3), key=lambda each: abs(direction[each]))
+
+
+def _in_time(stage: Stage) -> Iterator[str]:
+    if stage.over_open_seconds > 0.0:
+        minutes = stage.spread_seconds / _MINUTE_S
+        yield f"spreading takes about {minutes:.0f} min: a slow glue, or a helper"
+
+
+def _counted(count: int, name: str) -> str:
+    return f"{count} {plural(name)}" if count > 1 else f"1 {name}"
