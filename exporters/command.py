@@ -64,9 +64,7 @@ def main(
         rules: the shop's own limits that differ from the usual ones.
     """
     given = sys.argv[1:] if arguments is None else arguments
-    code = run(
-        design, given, boards=boards, wishes=wishes, shop=shop, place=place, rules=rules
-    )
+    code = run(design, given, boards=boards, wishes=wishes, shop=shop, place=place, rules=rules)
     sys.exit(code)
 
 

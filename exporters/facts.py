@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from exporters.cutting.findings import place_groups
 from exporters.settings import Output, PacketSettings
@@ -12,10 +13,12 @@ from furniture.assembly.values import AssemblyPlan, NoOrder
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.setting import Setting
-from furniture.making.making import Making
 from furniture.pieces import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
+
+if TYPE_CHECKING:
+    from exporters.work import Work
 
 
 class Need(Enum):
@@ -36,7 +39,7 @@ class Facts:
     cutting: CuttingOutcome | None
     weighed: Weighed | None
     order: AssemblyPlan | NoOrder | None
-    making: Making | None
+    work: Work | None
     groups: tuple[Group, ...]
 
     @property
@@ -76,7 +79,7 @@ def facts_of(
         cutting=cutting,
         weighed=weighed,
         order=order,
-        making=_making(piece, cutting) if Need.MAKING in needs else None,
+        work=_work(piece, settings, cutting, order) if Need.MAKING in needs else None,
         groups=groups,
     )
 
@@ -114,10 +117,15 @@ def _weighed(piece: Piece) -> Weighed:
     return weigh(piece)
 
 
-def _making(piece: Piece, cutting: CuttingOutcome | None) -> Making:
-    from exporters.work.making_for import making_for
+def _work(
+    piece: Piece,
+    settings: PacketSettings,
+    cutting: CuttingOutcome | None,
+    order: AssemblyPlan | NoOrder | None,
+) -> Work:
+    from exporters.work import work_of
 
-    return making_for(piece, cutting)
+    return work_of(piece, settings.shop, cutting, order)
 
 
 def _order(piece: Piece) -> AssemblyPlan | NoOrder:

@@ -141,7 +141,7 @@ def _summary(facts: Facts, names: Sequence[str], digests: dict[str, str]) -> dic
         None if facts.cutting is None else cutting_record(facts.cutting),
         facts.settings.setting,
         digests,
-        None if facts.making is None else work_record(facts.piece, facts.making),
+        None if facts.work is None else work_record(facts.piece, facts.work.making),
     )
 
 

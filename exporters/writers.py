@@ -55,7 +55,7 @@ def _sheets(facts: Facts, folder: Path) -> Sequence[Path]:
     def of_boards(first_number: int) -> Sequence[Sheet]:
         return _board_sheets(facts, first_number)
 
-    sheets = sheets_of(facts.piece, how, of_boards, facts.order, facts.making)
+    sheets = sheets_of(facts.piece, how, of_boards, facts.order, facts.work)
     version = DxfVersion(facts.settings.dxf)
     return [
         *saved(facts.piece, facts.settings, sheets, folder),
@@ -83,9 +83,11 @@ def _parts(facts: Facts, folder: Path) -> Sequence[Path]:
 def _work(facts: Facts, folder: Path) -> Sequence[Path]:
     from exporters.work import WORK_HEADER, work_rows
 
-    if facts.making is None:
+    if facts.work is None:
         return []
-    return [write_table(WORK_HEADER, work_rows(facts.piece, facts.making), folder / "work.csv")]
+    return [
+        write_table(WORK_HEADER, work_rows(facts.piece, facts.work.making), folder / "work.csv")
+    ]
 
 
 def _checks(facts: Facts, folder: Path) -> Sequence[Path]:
@@ -135,7 +137,7 @@ WRITERS = (
     ),
     Writer(output=Output.CUTTING, write=_sheets_of_boards_alone),
     Writer(output=Output.PARTS, write=_parts),
-    Writer(output=Output.WORK, needs=frozenset({Need.MAKING}), write=_work),
+    Writer(output=Output.WORK, needs=frozenset({Need.ORDER, Need.MAKING}), write=_work),
     Writer(output=Output.CHECKS, needs=CHECKING, write=_checks),
     Writer(output=Output.PICTURES, needs=frozenset({Need.MASS}), write=_pictures),
     Writer(output=Output.CUTTING, write=_cutting),

@@ -16,11 +16,10 @@ from exporters.sheets.values import Item, Lettering, Sheet, Stroke
 from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 from exporters.views.glue_up import OpenedView, coming_together
 from exporters.views.values import EdgeClass
-from exporters.work.glue_words import GlueWords
+from exporters.work.glue_words import GlueWords, cut_before_glue
+from exporters.work.work_of import Work
 from furniture.assembly.values import NoOrder
 from furniture.making.glue_ups import GlueUps, NoStages
-from furniture.making.making import Making
-from furniture.making.operations import Kind
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import listed
 
@@ -49,22 +48,17 @@ class Cell:
     sentences: tuple[str, ...]
 
 
-Found = GlueUps | NoStages | NoOrder
-"""The glue-ups, or why there are none."""
-
-
-def glue_sheets(task: WholeTask, found: Found, making: Making) -> list[Sheet]:
+def glue_sheets(task: WholeTask, work: Work) -> list[Sheet]:
     """Every glue-up, and what is laid in last, on as many sheets as it takes.
 
     Args:
         task: what the sheets say; the first one's name is used, later ones get a number.
-        found: of the piece, or what keeps it from going together.
-        making: tells what is cut to its last length before any glue.
+        work: on the piece: its glue-ups, or why there are none.
     """
     orientation = Orientation.LANDSCAPE
     begun = framed(replace(task, notes=(_NOTE,)), orientation, None, True)
     region, style = begun.region, task.style
-    grid, cells = _laid_out(_cells(task.piece, found, making), region, style)
+    grid, cells = _laid_out(_cells(task.piece, work), region, style)
     most = grid.columns * grid.rows
     pages = [cells[start : start + most] for start in range(0, len(cells), most)]
     sheets = []
@@ -77,13 +71,11 @@ def glue_sheets(task: WholeTask, found: Found, making: Making) -> list[Sheet]:
     return sheets
 
 
-def _cells(piece: Piece, glue_ups: Found, making: Making) -> list[Cell]:
+def _cells(piece: Piece, work: Work) -> list[Cell]:
+    glue_ups = work.found
     if not isinstance(glue_ups, GlueUps):
         return [Cell(number=1, title="no order found", picture=None, sentences=_why(glue_ups))]
-    trimmed = {
-        size.instance for each in making.operations if each.kind is Kind.TRIM for size in each.sizes
-    }
-    words = GlueWords(piece=piece, cut_before=frozenset(trimmed))
+    words = GlueWords(piece=piece, cut_before=cut_before_glue(work.making))
     cells = [
         Cell(
             number=stage.number,
@@ -110,10 +102,11 @@ def _cells(piece: Piece, glue_ups: Found, making: Making) -> list[Cell]:
     return cells
 
 
-def _why(found: NoStages | NoOrder) -> tuple[str, ...]:
+def _why(found: NoStages | NoOrder | None) -> tuple[str, ...]:
     if isinstance(found, NoOrder):
         return (found.reason.rstrip("."),)
-    return (f"These lock one another: {listed(found.stuck)}",)
+    stuck = () if found is None else found.stuck
+    return (f"these lock one another: {listed(stuck)}",)
 
 
 def _last_picture(piece: Piece, glue_ups: GlueUps) -> OpenedView | None:

@@ -30,10 +30,8 @@ from exporters.sheets.values import InSet, Item, Lettering, Sheet, SheetSettings
 from exporters.sheets.whole_task import WholeTask
 from exporters.sheets.work_sheet import work_sheets
 from exporters.subject import Subject
-from exporters.work.making_for import making_for
+from exporters.work.work_of import Work, work_of
 from furniture.assembly import AssemblyPlan, NoOrder, assembly_of
-from furniture.making.glue_ups import stages_of
-from furniture.making.making import Making
 from furniture.parts.part import slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
 from furniture.units import Amounts, figure, finished_size, fitted_with_unit
@@ -48,7 +46,7 @@ def sheets_of(
     settings: SheetSettings,
     following: Following | None = None,
     order: AssemblyPlan | NoOrder | None = None,
-    making: Making | None = None,
+    work: Work | None = None,
 ) -> tuple[Sheet, ...]:
     """Every sheet of the piece: the whole first, then one for each distinct part, then others.
 
@@ -57,13 +55,13 @@ def sheets_of(
         settings: paper, projection, date.
         following: makes sheets of another kind to stand behind these.
         order: of assembly; found here where it is not known.
-        making: of the piece; in a usual shop where it is not known.
+        work: on the piece; in a usual shop and without boards where it is not known.
 
     Raises:
         NoRoomError: something cannot be drawn on this paper at any standard scale.
     """
     maker = _Maker(piece, settings)
-    sheets = _whole_sheets(maker, order, making)
+    sheets = _whole_sheets(maker, order, work)
     for each in distinct_parts(piece):
         sheets += sheets_of_part(piece, settings, each, len(sheets) + 1)
     if following is not None:
@@ -86,7 +84,7 @@ def sheets_of_part(
 
 
 def _whole_sheets(
-    maker: _Maker, order: AssemblyPlan | NoOrder | None, making: Making | None
+    maker: _Maker, order: AssemblyPlan | NoOrder | None, work: Work | None
 ) -> list[Sheet]:
     groups = glued_on(maker.piece)
     bare = replace(maker.piece, references=without_positions(maker.piece.references, groups))
@@ -107,11 +105,10 @@ def _whole_sheets(
         sections = sectioned(maker.piece)
         sheets.append(section_sheet(maker.whole_task("sections", len(sheets) + 1), sections))
         sheets += joint_sheets(maker.whole_task("joints in section", len(sheets) + 1), sections)
-    making = making or making_for(maker.piece)
-    sheets += work_sheets(maker.whole_task("work in order", len(sheets) + 1), making)
-    if order is not None:
-        found = order if isinstance(order, NoOrder) else stages_of(maker.piece, order)
-        sheets += glue_sheets(maker.whole_task("glue-ups", len(sheets) + 1), found, making)
+    work = work or work_of(maker.piece, order=order)
+    sheets += work_sheets(maker.whole_task("work in order", len(sheets) + 1), work.making)
+    if work.found is not None:
+        sheets += glue_sheets(maker.whole_task("glue-ups", len(sheets) + 1), work)
     for what, left in (("parts list", table), ("figures", arranged.figures_left)):
         if left is not None:
             sheets += list_sheets(maker.whole_task(what, len(sheets) + 1), left)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from exporters.work.cautions import cautions_for
 from exporters.work.lines import Line
-from exporters.work.names import strips_of
+from exporters.work.names import strips_of, woods_in_words
 from exporters.work.rig_words import rig_in_words, set_in_words
 from exporters.work.steps import Step, steps_of
 from exporters.work.words import WorkWords
@@ -19,6 +19,7 @@ from furniture.pieces.piece import Piece
 from furniture.units import listed
 
 AT_THE_BENCH = "At the bench"
+_TO_LINES = "Table saw, fence and sled"
 _AS_BEFORE = "lies as before"
 
 
@@ -86,11 +87,14 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
             stage, machine, lie = step.stage, None, ""
             yield StageHead(title=stage.value)
         title = _machine(step, piece)
+        rigs = tuple(dict.fromkeys(each.rig for each in step.operations))
         if title != machine:
             machine, lie = title, ""
-            hazards = () if step.rig is None else rig_hazards(step.rig)
-            yield MachineHead(title=title, cautions=cautions_for((step.rig,), piece, told))
-            told |= set(hazards)
+            yield MachineHead(title=title, cautions=cautions_for(rigs, piece, told))
+            told |= {hazard for rig in rigs if rig is not None for hazard in rig_hazards(rig)}
+        if step.board is not None:
+            yield Tick(number=str(step.number), set_to="", lines=(_sawn_up(step, making),))
+            continue
         lines = words.lines_of(step)
         yield Tick(
             number=str(step.number),
@@ -100,8 +104,25 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
         lie = lines[-1].lie
 
 
+def _sawn_up(step: Step, making: Making) -> str:
+    """A board sawn up to its lines, and what comes off it."""
+    strips = strips_of(making)
+    blanks = {each.id for each in making.workpieces if each.instances and each.source}
+    made = [
+        strips.get(name, name)
+        for each in step.operations
+        for name in each.gives
+        if name in blanks and name not in each.takes
+    ]
+    count = len(step.operations)
+    cuts = f"{count} cuts" if count > 1 else "1 cut"
+    return f"{step.board}: saw it up as its sheet shows, {cuts}, for {woods_in_words(made)}"
+
+
 def _machine(step: Step, piece: Piece) -> str:
     """The heading that a step stands under."""
+    if step.board is not None:
+        return _TO_LINES
     if step.rig is None or step.rig.machine is Machine.BENCH:
         return AT_THE_BENCH
     title = rig_in_words(step.rig, piece.shown)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import assert_never
 
 from exporters.faces import FaceNames
-from exporters.work.names import woods_in_words
+from exporters.work.names import counted_woods, woods_in_words
 from furniture.assembly.values import Step
 from furniture.making.glue_ups import (
     Bareness,
@@ -25,6 +25,8 @@ from furniture.making.glue_ups import (
     Trimming,
     When,
 )
+from furniture.making.making import Making
+from furniture.making.operations import Kind
 from furniture.parts.vectors import Vector
 from furniture.parts.ways import way_in_words
 from furniture.pieces.bought import Bought
@@ -33,8 +35,17 @@ from furniture.units import figure, listed, plural
 
 _AXES = ("left to right", "front to back", "top to bottom")
 _MINUTE_S = 60.0
-_MANY = 3
-"""So many of a noun are counted where none is left out. Own rule."""
+
+
+def cut_before_glue(making: Making) -> frozenset[str]:
+    """The instances whose last length is cut before any glue.
+
+    Args:
+        making: of the piece.
+    """
+    return frozenset(
+        size.instance for each in making.operations if each.kind is Kind.TRIM for size in each.sizes
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,15 +66,7 @@ class GlueWords:
         Args:
             names: each once.
         """
-        of_noun: dict[str, set[str]] = defaultdict(set)
-        for each in self.piece.placed:
-            of_noun[_noun(each.instance)].add(each.instance)
-        found: dict[str, None] = {}
-        for name in names:
-            several = of_noun[_noun(name)]
-            is_whole = len(several) >= _MANY and several <= set(names)
-            found[f"the {len(several)} {plural(_noun(name))}" if is_whole else name] = None
-        return woods_in_words(tuple(found))
+        return counted_woods(self.piece, names)
 
     def title_of(self, stage: Stage) -> str:
         """What comes together; where something is together already, what comes to it.
@@ -90,7 +93,7 @@ class GlueWords:
                 *_glued(stage),
                 *self._bare(stage),
                 *(f"push home: {each}" for each in self._moves(stage.moves)),
-                *_driven(stage.driven),
+                *driven_in_words(stage.driven),
                 *_put_in(stage),
                 *_pressed(stage),
                 *self._checked(stage.checks),
@@ -198,12 +201,6 @@ class GlueWords:
             yield f"set {self.called(names)} square to {to}"
 
 
-def _noun(name: str) -> str:
-    """What a name calls a thing, without what tells it from others."""
-    before, _, last = name.rpartition(" ")
-    return before.rpartition(" ")[2] if before and last.isdigit() else last
-
-
 def _sized(stage: Stage) -> Iterator[str]:
     """End grain that drinks the glue: of all joints of a kind, or where two parts meet."""
     pairs = {each.pair for each in stage.spread if each.wants_size}
@@ -229,7 +226,8 @@ def _glued(stage: Stage) -> Iterator[str]:
         yield "glue " + listed([_counted(n, f"{kind} joint") for kind, n in counts.items()]) + also
 
 
-def _driven(driven: Iterable[DrivenIn]) -> Iterator[str]:
+def driven_in_words(driven: Iterable[DrivenIn]) -> Iterator[str]:
+    """What is driven once the joints are home, like things of one part counted together."""
     counts: dict[tuple[str, str], int] = Counter(
         (each.pair[1], each.fastener.name) for each in driven
     )

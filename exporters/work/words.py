@@ -7,8 +7,9 @@ from dataclasses import replace
 from typing import assert_never
 
 from exporters.faces import FaceNames
+from exporters.work.glue_words import GlueWords, driven_in_words
 from exporters.work.lines import Line, Told, lines_from
-from exporters.work.names import woods_in_words
+from exporters.work.names import counted_woods, woods_in_words
 from exporters.work.rig_words import figures_in_words
 from exporters.work.steps import Step
 from furniture.making.making import Making
@@ -31,6 +32,16 @@ from furniture.making.settings import (
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import Dialled, dialled, figure, listed, plural
+
+_ON_A_BOARD = {
+    Face.NAMED_END: "end that was measured from",
+    Face.FAR_END: "other end",
+    Face.FACE_EDGE: "straight edge",
+    Face.BACK_EDGE: "other edge",
+    Face.FACE_SIDE: "upper face",
+    Face.BACK_SIDE: "lower face",
+}
+"""What a board's faces are called before anything comes off it."""
 
 
 class WorkWords:
@@ -105,14 +116,23 @@ class WorkWords:
         return lines_from((each, self._wood(each), self._told(each)) for each in operations)
 
     def _wood(self, operation: Operation) -> str:
-        if not operation.takes:
+        takes = operation.takes
+        if not takes:
             return "scrap"
-        if len(operation.takes) == len(self._piece.placed) > 1:
+        if operation.glue_up is not None:
+            return f"glue-up {operation.glue_up.number}"
+        if operation.levelled is not None:
+            return operation.levelled.instance
+        if len(self._in[takes[0]]) == len(self._piece.placed):
             return "the whole piece"
-        return woods_in_words([self._called.get(each, each) for each in operation.takes])
+        if len(takes) == len(self._piece.placed) > 1:
+            return "all parts"
+        return counted_woods(self._piece, [self._called.get(each, each) for each in takes])
 
     def _told(self, operation: Operation) -> Told:
         told, wanting = self._told_with(operation), operation.wanting
+        if operation.is_rough and told.several:
+            told = replace(told, several="")
         if wanting is None:
             return told
         size = self._dial(wanting.size_mm)
@@ -149,9 +169,10 @@ class WorkWords:
                 assert_never(setting)
 
     def _without_cut(self, operation: Operation, lie: str) -> Told:
+        inside = operation.stage is Stage.INSIDE
         match operation.kind:
-            case Kind.MEASURE if operation.sizes:
-                part = placed_named(self._piece, operation.sizes[0].instance).part
+            case Kind.MEASURE if operation.stage is Stage.MILL:
+                part = placed_named(self._piece, self._in[operation.takes[0]][0]).part
                 thick = self._dial(part.blank.thickness_mm)
                 return Told(what=f"thickness {thick} all over, by calipers")
             case Kind.MEASURE:
@@ -165,8 +186,35 @@ class WorkWords:
                 return Told(what="test cut; set again until what goes in slides home by hand")
             case Kind.TEST_CUT:
                 return Told(what="two test cuts; set again until they close square")
+            case Kind.SAND:
+                return Told(what="sand what glue will shut in" if inside else "sand")
+            case Kind.MASK:
+                return Told(what="mask every face that takes glue")
+            case Kind.COAT:
+                return Told(what="finish what glue will shut in" if inside else "finish")
+            case Kind.SIZE_END_GRAIN:
+                return Told(what="size the end grain that takes glue with thin glue")
             case _:
-                return Told(what=operation.kind.value, lie=lie)
+                return self._together(operation, lie)
+
+    def _together(self, operation: Operation, lie: str) -> Told:
+        """What brings the piece together, as the sheet of glue-ups tells in full."""
+        stage, levelled = operation.glue_up, operation.levelled
+        if levelled is not None:
+            face = self._faces.of((levelled.instance,), levelled.face)
+            by = self._rule(levelled.by_mm)
+            return Told(what=f"plane {by} off its {face}, level with {levelled.flush_with}")
+        if stage is not None and operation.kind is Kind.FIX:
+            things = listed(tuple(driven_in_words(stage.driven)))
+            return Told(what=things or "fix what holds it")
+        if stage is not None:
+            title = GlueWords(piece=self._piece).title_of(stage)
+            return Told(what=f"{title}, as its picture shows")
+        if operation.kind is Kind.FIX:
+            return Told(what="put its hardware on")
+        if operation.kind is Kind.LAY_IN:
+            return Told(what="lay it in, loose")
+        return Told(what=operation.kind.value, lie=lie)
 
     def _parallel(self, operation: Operation, setting: Parallel, lie: str) -> Told:
         off = self._name(operation, setting.off)
@@ -307,6 +355,8 @@ class WorkWords:
         """A face of the wood in hand; an end belongs to the part that comes into being there."""
         of = self._owner(operation) if face in ENDS else None
         wood = self._in[operation.takes[0]]
+        if not wood:
+            return _ON_A_BOARD[face]
         if of is not None and operation.stage is not Stage.MILL:
             return self._faces.of((of,), face)
         return self._faces.of(wood, face)

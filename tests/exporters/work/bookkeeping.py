@@ -68,14 +68,22 @@ def _set_up_faults(work):
 
 
 def _wood_faults(work):
+    """Wood is there from the start, or comes out of an operation; in the end all of it is."""
     known = {each["id"]: each for each in work["workpieces"]}
-    in_hand = {name for name, each in known.items() if each["from"] is None}
+    in_hand = {
+        name
+        for name, each in known.items()
+        if each["from"] is None and each["what"] != "sub-assembly"
+    }
     for each in work["workpieces"]:
         if any(size <= 0.0 for size in each["size_mm"]):
             yield f"{each['id']} is no wood"
+        if each["from"] is not None and each["from"] not in known:
+            yield f"{each['id']} comes from nothing"
     for op in work["operations"]:
         lost = [name for name in op["takes"] if name not in in_hand]
         yield from (f"operation {op['n']} takes {name}, which is not there" for name in lost)
         in_hand = (in_hand - set(op["takes"])) | set(op["gives"])
     names = {name for each in work["workpieces"] for name in each["instances"]}
-    yield from (f"{name} is not there at the end" for name in names - in_hand)
+    left = {name for wood in in_hand if wood in known for name in known[wood]["instances"]}
+    yield from (f"{name} is not there at the end" for name in names - left)

@@ -8,11 +8,12 @@ from datetime import date
 
 import pytest
 
-from exporters.packet import facts_for
+from exporters.facts import Need, facts_of
 from exporters.settings import Output, PacketSettings
 from exporters.summary import summary_of, write_summary
 from exporters.work import work_record
 from tests.exporters.work.bookkeeping import faults_of
+from tests.exporters.work.sheet_words import whole_work
 from tests.models import NAMES, piece_of
 
 ONLY_WORK = PacketSettings(outputs=frozenset({Output.WORK}), dated=date(2026, 1, 2))
@@ -27,9 +28,8 @@ OPERATION = {
 @pytest.fixture(scope="module", params=NAMES)
 def summary(request, tmp_path_factory):
     piece = piece_of(request.param)
-    facts = facts_for(piece, ONLY_WORK)
     path = tmp_path_factory.mktemp("work") / "piece.json"
-    record = work_record(piece, facts.making)
+    record = work_record(piece, whole_work(request.param).making)
     write_summary(summary_of(piece, None, (), ("piece.json",), work=record), path)
     return json.loads(path.read_text(encoding="utf-8"))
 
@@ -76,8 +76,9 @@ def test_a_saw_cut_says_its_kerf_and_which_side_is_kept(summary):
         assert (op["kerf_mm"] is not None) == is_sawn == (op["kept"] is not None)
 
 
-def test_the_making_asks_for_no_solids():
-    facts = facts_for(piece_of("herb_stand"), ONLY_WORK)
+def test_the_making_of_the_parts_asks_for_no_solids():
+    facts = facts_of(piece_of("herb_stand"), ONLY_WORK, None, {Need.MAKING})
     assert facts.weighed is None
     assert facts.order is None
-    assert facts.making is not None
+    assert facts.work is not None
+    assert facts.work.making.operations

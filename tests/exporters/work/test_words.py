@@ -2,28 +2,21 @@
 
 from __future__ import annotations
 
-from datetime import date
-from functools import cache
-
 import pytest
 
 from exporters.faces import FaceNames
-from exporters.packet import facts_for
-from exporters.settings import Output, PacketSettings
 from exporters.work import WORK_HEADER, WorkWords, steps_of, work_rows
 from exporters.work.names import woods_in_words
 from exporters.work.rig_words import rig_in_words, set_in_words
 from furniture.making.operations import Kind
 from furniture.making.precedence import Why
 from furniture.parts.faces import Face
+from tests.exporters.work.sheet_words import whole_work
 from tests.models import NAMES, piece_of
 
-ONLY_WORK = PacketSettings(outputs=frozenset({Output.WORK}), dated=date(2026, 1, 2))
 
-
-@cache
 def making_of(name):
-    return facts_for(piece_of(name), ONLY_WORK).making
+    return whole_work(name).making
 
 
 def lines_of(name):

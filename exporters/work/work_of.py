@@ -1,0 +1,61 @@
+"""The work on a piece: its glue-ups and its making, by what is known of shop and boards."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from furniture.assembly.values import AssemblyPlan, NoOrder
+from furniture.blanks import common_blanks, runs_round_corners
+from furniture.making.glue_ups import GlueUps, NoStages, stages_of
+from furniture.making.making import Making, making_of
+from furniture.pieces.piece import Piece
+from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.tools.reading import usual_or
+from furniture.shop.tools.values import ShopRead
+
+Found = GlueUps | NoStages | NoOrder
+"""The glue-ups, or why there are none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """How a piece is made, and how it goes together; None is what nobody asked for."""
+
+    making: Making
+    found: Found | None = None
+
+
+def work_of(
+    piece: Piece,
+    shop: ShopRead | None = None,
+    cutting: CuttingOutcome | None = None,
+    order: AssemblyPlan | NoOrder | None = None,
+) -> Work:
+    """The work with all that is known.
+
+    Args:
+        piece: that is made.
+        shop: what is on hand; a usual one where none is given.
+        cutting: its cutting plan, from whose boards the work begins; None begins with blanks.
+        order: of assembly; None leaves the parts apart.
+
+    Raises:
+        SolidError: glue-ups are asked for, and a part's solid cannot be made.
+    """
+    shop = shop or usual_or(None, piece.shown)
+    found = _found(piece, order)
+    if cutting is None:
+        blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
+    else:
+        shop = replace(shop, saw=cutting.job.request.saw)
+        blanks = cutting.job.common_blanks
+        if cutting.plan is None:
+            cutting = None
+    glue_ups = found if isinstance(found, GlueUps) else None
+    return Work(making=making_of(piece, blanks, shop, glue_ups, cutting), found=found)
+
+
+def _found(piece: Piece, order: AssemblyPlan | NoOrder | None) -> Found | None:
+    if order is None or isinstance(order, NoOrder):
+        return order
+    return stages_of(piece, order)

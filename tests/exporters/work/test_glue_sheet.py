@@ -1,0 +1,98 @@
+"""Glue-ups on paper: each with its picture and what a maker must know before the glue is open."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from exporters.sheets.dxf import document_of
+from exporters.sheets.glue_sheet import glue_sheets
+from exporters.sheets.paper import Paper
+from exporters.sheets.pens import LineClass
+from exporters.sheets.values import Stroke
+from exporters.views.frames import isometric_from_below
+from exporters.work.glue_words import GlueWords, cut_before_glue
+from furniture import Ballast
+from furniture.assembly import NoOrder, assembly_of
+from furniture.making.glue_ups import stages_of
+from furniture.parts.vectors import DOWN, FRONT, RIGHT, dot
+from models.herb_stand import stand as herb_stand
+from tests.exporters.collisions import collisions_in
+from tests.exporters.work.sheet_words import task_of, whole_work, words_on
+from tests.models import NAMES, piece_of
+
+
+def said_of(name):
+    cut = cut_before_glue(whole_work(name).making)
+    words = GlueWords(piece=piece_of(name), cut_before=cut)
+    return {each.number: words.sentences_of(each) for each in whole_work(name).found.stages}
+
+
+@pytest.mark.parametrize("paper", Paper, ids=lambda paper: paper.title)
+@pytest.mark.parametrize("name", NAMES)
+def test_every_glue_up_is_pictured_and_nothing_runs_into_anything(name, paper):
+    work = whole_work(name)
+    sheets = glue_sheets(task_of(piece_of(name), paper, "glue-ups"), work)
+    for sheet in sheets:
+        assert collisions_in(document_of(sheet)) == ()
+        assert any(
+            isinstance(item, Stroke) and item.line_class is LineClass.SMOOTH for item in sheet.items
+        )
+    said = words_on(sheets)
+    for sentences in said_of(name).values():
+        for sentence in sentences:
+            assert all(word in said for word in sentence.split())
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_goes_in_dry_what_presses_and_what_is_measured_is_said(name):
+    for stage in whole_work(name).found.stages:
+        said = " ".join(said_of(name)[stage.number])
+        assert all(each in said for each in (stage.dry if len(stage.dry) < 3 else ()))
+        assert ("band" in said) == bool(stage.bands)
+        assert ("lamps:" in said) == bool(stage.clamps)
+        assert ("iagonals" in said) == any(hasattr(each, "lengths_mm") for each in stage.checks)
+        assert said.count("plane") == len(
+            {(each.face, each.when, each.flush_with) for each in stage.levelled}
+        )
+
+
+def test_the_ring_of_the_herb_stand_closes_at_once_and_its_feet_keep_off_the_bottom():
+    said = said_of("herb_stand")
+    assert "Glue 4 mitre joints" in said[2]
+    assert "Lid goes in dry: no glue on it" in said[2]
+    assert "No glue between the 5 feet and bottom" in said[4]
+    assert "Push home: bottom and the 5 feet up" in said[4]
+
+
+def test_a_weight_is_told_with_what_it_lies_on():
+    plates = Ballast(
+        name="steel plates", mass="3.2 kg", size=("220 mm", "80 mm", "24 mm"), from_front="60 mm"
+    )
+    piece = replace(herb_stand, ballast=plates).build()
+    found = stages_of(piece, assembly_of(piece))
+    (last,) = [each for each in found.stages if "bottom" in each.dry]
+    said = GlueWords(piece=piece).sentences_of(last)
+    assert "In with it: steel plates" in said
+    assert "Fix bottom with 2 panel pins" in said
+
+
+def test_what_hangs_is_fixed_to_the_wall_before_it_is_hung():
+    words = GlueWords(piece=piece_of("key_rack")).last_of(whole_work("key_rack").found)
+    assert words[0].startswith("Fix wall cleat to the wall with 2 ")
+    assert "onto wall cleat" in words[1]
+
+
+def test_a_piece_without_an_order_says_why():
+    piece = piece_of("tea_box")
+    why = NoOrder(stuck=("lid",), reason="lid is caught between front rail and back rail.")
+    work = replace(whole_work("tea_box"), found=why)
+    (sheet,) = glue_sheets(task_of(piece, Paper.A4, "glue-ups"), work)
+    assert "caught" in words_on([sheet])
+
+
+def test_the_view_from_below_sees_underside_front_and_right():
+    frame = isometric_from_below()
+    for way in (DOWN, FRONT, RIGHT):
+        assert dot(frame.towards_eye, way) == pytest.approx(3.0**-0.5)
