@@ -20,6 +20,8 @@ _NUMBER_MM = 12.0
 _SET_SHARE = 0.25
 """Of the width, for what is set to what. Own rule."""
 _BETWEEN_MM = 1.2
+_SET_BEFORE = " "
+"""What is set in the rest of a tick that a page parts: nothing new."""
 _PAD_MM = 1.5
 
 
@@ -69,51 +71,73 @@ def checklist_pages(entries: Sequence[Entry], region: Box2, style: SheetStyle) -
     pages: list[list[_Set]] = [[]]
     room = region.height
     machine: MachineHead | None = None
-    for block in _blocks(entries, columns, style, region.height):
-        need = sum(each.height for each in block)
-        if need > room and pages[-1]:
-            pages.append([])
-            room = region.height
-            if isinstance(block[0].entry, Tick) and machine is not None:
-                again = _broken(_continued(machine), columns, style)
-                pages[-1].append(again)
-                room -= again.height
+    blocks = list(_blocks(entries, columns, style))
+    while blocks:
+        block = blocks.pop(0)
+        if sum(each.height for each in block) > room:
+            first, rest = _parted(block, room, columns, style)
+            if not first and pages[-1]:
+                pages.append([])
+                again = _again(block, machine, columns, style)
+                pages[-1] += again
+                room = region.height - sum(each.height for each in again)
+                blocks.insert(0, block)
+                continue
+            if first:  # the rest of what is ticked stands on the next page
+                block = first
+                blocks.insert(0, rest)
         pages[-1] += block
-        room -= need
-        heads = [each.entry for each in block if isinstance(each.entry, MachineHead)]
-        machine = heads[-1] if heads else machine
+        room -= sum(each.height for each in block)
+        heads = [each.entry for each in block if isinstance(each.entry, MachineHead | StageHead)]
+        if heads:
+            machine = heads[-1] if isinstance(heads[-1], MachineHead) else None
     return [list(_drawn(page, columns, region.top, style)) for page in pages]
+
+
+def _again(
+    block: Sequence[_Set], machine: MachineHead | None, columns: _Columns, style: SheetStyle
+) -> list[_Set]:
+    """The machine's heading once more, where a page begins in the midst of its work."""
+    if machine is None or not isinstance(block[0].entry, Tick):
+        return []
+    return [_broken(_continued(machine), columns, style)]
 
 
 def _continued(machine: MachineHead) -> MachineHead:
     return replace(machine, title=f"{machine.title}, continued", cautions=())
 
 
-def _blocks(
-    entries: Sequence[Entry], columns: _Columns, style: SheetStyle, most: float
-) -> Iterator[list[_Set]]:
+def _blocks(entries: Sequence[Entry], columns: _Columns, style: SheetStyle) -> Iterator[list[_Set]]:
     """What stays together: headings with the first tick after them."""
     waiting: list[_Set] = []
     for entry in entries:
-        if not isinstance(entry, Tick):
-            waiting.append(_broken(entry, columns, style))
-            continue
-        for part in _parted(entry, columns, style, most - sum(each.height for each in waiting)):
-            yield [*waiting, part]
+        waiting.append(_broken(entry, columns, style))
+        if isinstance(entry, Tick):
+            yield waiting
             waiting = []
     if waiting:
         yield waiting
 
 
-def _parted(tick: Tick, columns: _Columns, style: SheetStyle, most: float) -> Iterator[_Set]:
-    """The tick whole; line by line where a page does not hold it."""
-    whole = _broken(tick, columns, style)
-    if whole.height <= most or len(tick.lines) < 2:
-        yield whole
-        return
-    for index, line in enumerate(tick.lines):
-        part = Tick(number="", set_to="", lines=(line,)) if index else replace(tick, lines=(line,))
-        yield _broken(part, columns, style)
+def _parted(
+    block: Sequence[_Set], room: float, columns: _Columns, style: SheetStyle
+) -> tuple[list[_Set], list[_Set]]:
+    """The headings with as many lines of their tick as the room holds, and the other lines.
+
+    Nothing fits where not even one line does.
+    """
+    *heads, last = block
+    tick = last.entry
+    if not isinstance(tick, Tick):
+        return [], list(block)
+    left = room - sum(each.height for each in heads)
+    for count in range(len(tick.lines) - 1, 0, -1):
+        part = _broken(replace(tick, lines=tick.lines[:count]), columns, style)
+        if part.height <= left:
+            set_to = _SET_BEFORE if tick.set_to else ""
+            rest = Tick(number="", set_to=set_to, lines=tick.lines[count:])
+            return [*heads, part], [_broken(rest, columns, style)]
+    return [], list(block)
 
 
 def _broken(entry: Entry, columns: _Columns, style: SheetStyle) -> _Set:
@@ -139,7 +163,7 @@ def _broken(entry: Entry, columns: _Columns, style: SheetStyle) -> _Set:
 
 def _work_left(tick: Tick, columns: _Columns) -> float:
     """Where the work stands: beside what is set, or in its place where nothing is [mm]."""
-    return columns.work_left if tick.set_to or not tick.number else columns.set_left
+    return columns.work_left if tick.set_to else columns.set_left
 
 
 def _sentences(cautions: Sequence[str]) -> str:

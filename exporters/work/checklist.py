@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from exporters.work.cautions import cautions_for
@@ -16,7 +16,6 @@ from furniture.making.making import Making
 from furniture.making.operations import Kind
 from furniture.making.settings import Machine
 from furniture.pieces.piece import Piece
-from furniture.units import listed
 
 AT_THE_BENCH = "At the bench"
 _TO_LINES = "Table saw, fence and sled"
@@ -68,14 +67,10 @@ def key_to_strips(making: Making) -> tuple[str, ...]:
     """
     names = strips_of(making)
     return tuple(
-        f"{names[each.id].capitalize()} is the {each.id}: {_in_order(each.instances)}."
+        f"{names[each.id].capitalize()}, the {each.id}: {', '.join(each.instances)}."
         for each in making.workpieces
         if each.id in names
     )
-
-
-def _in_order(instances: Sequence[str]) -> str:
-    return f"{listed(instances)}, in this order"
 
 
 def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
@@ -89,8 +84,11 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
         title = _machine(step, piece)
         rigs = tuple(dict.fromkeys(each.rig for each in step.operations))
         if title != machine:
+            is_plain = machine is None and title == AT_THE_BENCH
             machine, lie = title, ""
-            yield MachineHead(title=title, cautions=cautions_for(rigs, piece, told))
+            cautions = cautions_for(rigs, piece, told)
+            if cautions or not is_plain:  # a stage begins at the bench, where nothing else is said
+                yield MachineHead(title=title, cautions=cautions)
             told |= {hazard for rig in rigs if rig is not None for hazard in rig_hazards(rig)}
         if step.board is not None:
             yield Tick(number=str(step.number), set_to="", lines=(_sawn_up(step, making),))
