@@ -225,14 +225,16 @@ class WorkWords:
         return Told(what="plane to thickness", lie=lie)
 
     def _slice(self, operation: Operation, setting: Slice, lie: str) -> Told:
-        to = f" to {self._rule(setting.at_mm)}" if self._is_by_hand(operation) else ""
+        by_hand = self._is_by_hand(operation)
+        to = f" at {self._rule(setting.at_mm)}" if by_hand else ""
         if setting.off in EDGES:
             return Told(what=f"rip to width{to}", lie=lie)
         gone = operation.gives[0]
         verb = f"part off {gone}" if len(operation.gives) > 1 else "cut to length"
         if setting.long_face is not None:
             long = self._name(operation, setting.long_face)
-            return Told(what=f"{verb}{to} at the long point, {long}", lie=lie)
+            lean = f", {setting.lean_deg:g}°" if by_hand and setting.lean_deg else ""
+            return Told(what=f"{verb}{to}, long point on the {long}{lean}", lie=lie)
         if len(operation.gives) > 1 and len(set(self._parts_of(operation.takes[0]))) == 1:
             return Told(what=f"part off 1{to}", lie=lie, several=f"part off {{n}}{to}")
         return Told(what=f"{verb}{to}", lie=lie)

@@ -158,8 +158,9 @@ def _last(stages: Sequence[Sequence[int]]) -> int | None:
 
 
 def by_stage(found: Iterable[tuple[int, T]], count: int) -> list[tuple[T, ...]]:
-    """Things in the stages that they belong to."""
+    """Things in the stages that they belong to; where nothing comes together they have none."""
     lots: list[list[T]] = [[] for _ in range(count)]
     for at, thing in found:
-        lots[at].append(thing)
+        if at < count:
+            lots[at].append(thing)
     return [tuple(lot) for lot in lots]

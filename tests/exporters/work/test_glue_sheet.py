@@ -96,3 +96,10 @@ def test_the_view_from_below_sees_underside_front_and_right():
     frame = isometric_from_below()
     for way in (DOWN, FRONT, RIGHT):
         assert dot(frame.towards_eye, way) == pytest.approx(3.0**-0.5)
+
+
+def test_parts_that_nothing_joins_have_no_glue_ups():
+    apart = replace(piece_of("herb_stand"), joinings=(), fixings=(), fixed=())
+    found = stages_of(apart, assembly_of(apart))
+    assert found.stages == ()
+    assert GlueWords(piece=apart).last_of(found)
