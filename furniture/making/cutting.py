@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from furniture.blanks import Member, runs_right_along
 from furniture.making import rigs
+from furniture.making.bearing import faces_used
 from furniture.making.operations import CutOf, Kind, Operation, Stage
-from furniture.making.parting import outer_end, true_end_of, trued_ends
+from furniture.making.parting import end_of, outer_end, true_end_of, trued_ends
 from furniture.making.passes import Pass, pass_for
 from furniture.making.rigs import Sawn, made_with, sawn_by_one_head
 from furniture.making.settings import Bored, Easing, Guide, Hold, Setting, Skim, Trench
@@ -79,7 +80,8 @@ def passes_of(unit: Unit, bench: Bench) -> tuple[Operation, ...]:
 def _made(unit: Unit, member: Member) -> Iterator[_Made]:
     for index, cut in enumerate(member.part.cuts):
         shape = cut.shape(member.part.blank)
-        made_by = pass_for(shape, member.part.blank, true_end_of(unit))
+        sloped = [face for face in ENDS if end_of(member, face).slope is not None]
+        made_by = pass_for(shape, member.part.blank, true_end_of(unit), sloped)
         if made_by is not None:
             yield _Made(member=member, index=index, shape=shape, made_by=made_by)
 
@@ -99,8 +101,18 @@ def _is_early_bore(unit: Unit, each: _Made) -> bool:
 
 
 def _stage(unit: Unit, each: _Made) -> Stage:
-    """What needs both ends, or takes a sharp line off, comes after the part has its length."""
+    """What is measured from an end comes when that end is true, what eases a line last."""
     shape = each.shape
+    used = faces_used(each.made_by.hold, each.made_by.setting)
+    ends = {face for face in used if face in ENDS}
+    last = each.member.part.trimmed_last
+    if last in ends or (last is not None and each.made_by.kind is Kind.PROFILE):
+        return Stage.TRIM  # no stop bears on a profiled end, so its sharp lines wait too
+    early = {
+        face for face in trued_ends(unit) if outer_end(unit, face).slope is None
+    }
+    if ends - early:
+        return Stage.SHAPE
     if unit.is_common or each.made_by.kind in (Kind.NOTCH, Kind.PROFILE, Kind.SHAPE):
         return Stage.SHAPE
     if isinstance(shape, Hole):

@@ -58,7 +58,7 @@ def fitted(
     for key, mate in _mates(piece, units, moved):
         waits.setdefault(key, []).append(mate)
     whole = _dry_fit("the whole piece", tuple(each.instance for each in piece.placed),
-                     [each for each in moved if each.kind is not Kind.TRIM], {})  # fmt: skip
+                     [each for each in moved if each.stage is not Stage.TRIM], {})  # fmt: skip
     whole = replace(whole, stage=Stage.FIT)
     for each in moved:
         if each.kind is Kind.TRIM:
@@ -71,7 +71,7 @@ def fitted(
 
 def _for_panel(operation: Operation) -> Operation:
     """A loose panel gets its last sizes when its opening can be measured."""
-    if operation.kind in _BEFORE_FITTING:
+    if operation.kind in _BEFORE_FITTING or operation.stage is Stage.TRIM:
         return operation
     return replace(operation, stage=Stage.FIT)
 
@@ -108,7 +108,7 @@ def _dry_fit(
         after=tuple(
             After(each.key, Why.DRY_BEFORE)
             for each in operations
-            if set(each.gives) & names and each.kind is not Kind.TRIM
+            if set(each.gives) & names and each.stage is not Stage.TRIM
         ),
     )
 

@@ -2,12 +2,71 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from furniture.making import rigs
-from furniture.making.operations import InHand, Kind, Operation
+from furniture.making.operations import InHand, Kind, Operation, Stage
 from furniture.making.settings import Guide, Machine, Parallel, Skim, Slice, Surface, Trench
+from furniture.making.units import Unit
+from furniture.parts.faces import ENDS, Face
+from furniture.shop.cutting.values import Saw
 from furniture.shop.tools.values import Bed, ShopRead
+
+_SAME = 1e-6
+
+
+def in_hand_of(
+    unit: Unit, operations: Iterable[Operation], saw: Saw
+) -> Iterator[tuple[Operation, InHand]]:
+    """Each operation of a unit with the wood that it has in hand, as the unit grows smaller.
+
+    Args:
+        unit: as it comes off its board.
+        operations: all of it, stage by stage in the order in which they are made.
+        saw: that it is sawn apart with.
+    """
+    members = {each.instance: each for each in unit.members}
+    last = unit.members[-1].end_mm
+    left, right = -unit.left.low[0], last + unit.left.high[0]
+    wide = unit.blank.width_mm + unit.left.low[1] + unit.left.high[1]
+    thick = unit.blank.thickness_mm + unit.left.low[2] + unit.left.high[2]
+    for each in operations:
+        wood = each.takes[0]
+        is_whole = wood == unit.id or each.stage is Stage.PART
+        length = right - left if is_whole else members[wood].part.blank.length_mm
+        yield each, InHand(length_mm=length, width_mm=wide, thickness_mm=thick)
+        if each.kind is Kind.JOINT_FACE:
+            thick -= unit.left.low[2]
+        elif each.kind is Kind.PLANE:
+            thick = unit.blank.thickness_mm
+        elif each.kind is Kind.JOINT_EDGE:
+            wide -= unit.left.low[1]
+        elif each.kind is Kind.RIP:
+            wide = unit.blank.width_mm
+        elif isinstance(each.setting, Skim) and each.setting.face in ENDS:
+            if each.setting.face.is_far:
+                right = min(right, _last_of(unit, left, right))
+            else:
+                left = max(left, _first_of(unit, left, right))
+        elif len(each.gives) > 1:
+            gone = members[each.gives[0]]
+            if each.hold.stop is Face.FAR_END:
+                right = gone.at_mm - saw.kerf
+            else:
+                left = gone.end_mm + saw.kerf
+        elif isinstance(each.setting, Slice) and each.stage is Stage.PART:
+            left, right = members[wood].at_mm, members[wood].end_mm
+
+
+def _first_of(unit: Unit, left: float, right: float) -> float:
+    """Where the first member still in hand begins [mm]."""
+    return min(each.at_mm for each in unit.members if left - _SAME < each.end_mm <= right + _SAME)
+
+
+def _last_of(unit: Unit, left: float, right: float) -> float:
+    """Where the last member still in hand ends [mm]."""
+    return max(each.end_mm for each in unit.members if left - _SAME <= each.at_mm < right + _SAME)
 
 
 def within_limits(operation: Operation, wood: InHand, shop: ShopRead) -> Operation:

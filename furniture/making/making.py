@@ -10,22 +10,20 @@ from furniture.making.breaking_out import BrokenOut, broken_out, nothing_broken_
 from furniture.making.cutting import Bench, bench_for, passes_of
 from furniture.making.fitting import fitted, with_test_cuts
 from furniture.making.glue_ups.values import GlueUps
-from furniture.making.in_hand import within_limits
+from furniture.making.in_hand import in_hand_of, within_limits
 from furniture.making.milling import milling, thicknessed
-from furniture.making.operations import After, InHand, Operation, Stage
+from furniture.making.operations import After, Operation, Stage
 from furniture.making.order import in_order
-from furniture.making.parting import parting, to_length_last
+from furniture.making.parting import left_when_off, parting, to_length_last
 from furniture.making.precedence import with_precedence
 from furniture.making.set_ups import SetUp, set_ups_of
 from furniture.making.together import Together, brought_together
 from furniture.making.units import Unit, units_of
 from furniture.making.why import Why
 from furniture.making.workpieces import Wood, Workpiece
-from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece
 from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.shop.cutting.values import Saw
 from furniture.shop.tools.values import ShopRead
 
 
@@ -73,7 +71,7 @@ def making_of(
     return Making(
         workpieces=(
             *broken.workpieces,
-            *(wood for unit in units for wood in workpieces_of(unit, broken.frames)),
+            *(wood for unit in units for wood in workpieces_of(unit, broken.frames, shop.saw.kerf)),
             *together.workpieces,
         ),
         operations=operations,
@@ -92,31 +90,11 @@ def operations_of(unit: Unit, bench: Bench, has_thickness: bool) -> tuple[Operat
         *parting(unit, saw.kerf),
         *(() if late is None else (late,)),
     )
-    return tuple(within_limits(each, wood, bench.shop) for each, wood in _in_hand(unit, found, saw))
-
-
-def _in_hand(
-    unit: Unit, operations: Iterable[Operation], saw: Saw
-) -> Iterator[tuple[Operation, InHand]]:
-    """Each operation with the wood that it has in hand, as the unit grows shorter."""
-    left, right = unit.members[0].at_mm, unit.blank.length_mm
-    members = {each.instance: each for each in unit.members}
-    thick, wide = unit.blank.thickness_mm, unit.left.low[1] + unit.left.high[1]
-    ends = unit.left.low[0] + unit.left.high[0]
-    for each in operations:
-        wood = each.takes[0]
-        is_whole = wood == unit.id or each.stage is Stage.PART
-        length = right - left + ends if is_whole else members[wood].part.blank.length_mm
-        is_rough = each.stage is Stage.MILL
-        width = unit.blank.width_mm + (wide if is_rough else 0.0)
-        yield each, InHand(length_mm=length, width_mm=width, thickness_mm=thick)
-        if len(each.gives) > 1:
-            gone = members[each.gives[0]]
-            ends = unit.left.high[0]
-            if each.hold.stop is Face.FAR_END:
-                right = gone.at_mm - saw.kerf
-            else:
-                left = gone.end_mm + saw.kerf
+    stages = list(Stage)
+    staged = sorted(found, key=lambda each: stages.index(each.stage))
+    return tuple(
+        within_limits(each, wood, bench.shop) for each, wood in in_hand_of(unit, staged, saw)
+    )
 
 
 def _after_sawing(operations: Iterable[Operation], broken: BrokenOut) -> Iterator[Operation]:
@@ -131,17 +109,21 @@ def _after_sawing(operations: Iterable[Operation], broken: BrokenOut) -> Iterato
             yield each
 
 
-def workpieces_of(unit: Unit, frames: Mapping[str, Workpiece]) -> Iterator[Workpiece]:
+def workpieces_of(
+    unit: Unit, frames: Mapping[str, Workpiece], kerf_mm: float
+) -> Iterator[Workpiece]:
     """The rough unit, and the parts that come off it in the frame that they have along it."""
     yield frames.get(unit.id) or _rough(unit)
     if unit.is_common:
         for member in unit.members:
+            before, beyond = left_when_off(unit, member, kerf_mm)
+            long, wide, thick = member.part.blank.size
             yield Workpiece(
                 id=member.instance,
                 what=Wood.PART,
                 instances=(member.instance,),
-                low=(0.0, 0.0, 0.0),
-                high=member.part.blank.size,
+                low=(-before, 0.0, 0.0),
+                high=(long + beyond, wide, thick),
                 source=unit.id,
                 at_mm=(member.at_mm, 0.0, 0.0),
             )

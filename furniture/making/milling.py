@@ -7,7 +7,7 @@ from typing import Any
 
 from furniture.making import rigs
 from furniture.making.operations import After, Axis, Kind, Operation, SizeOf, Stage
-from furniture.making.parting import outer_end, trued_ends
+from furniture.making.parting import is_long_enough_as_it_is, outer_end, trued_ends
 from furniture.making.settings import Hold, Parallel, Rig, Setting, Skim, Slice, Surface
 from furniture.making.units import Unit
 from furniture.making.why import Why
@@ -15,6 +15,11 @@ from furniture.parts.faces import Face
 
 _CALLED = {Kind.RIP: "width"}
 """What a key calls an operation that another tool may do."""
+
+def is_wide_enough_as_it_is(unit: Unit) -> bool:
+    """Whether no wood was left on its width: it is made to size from what lies there."""
+    return unit.left.low[1] + unit.left.high[1] <= 0.0
+
 
 def milling(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
     """What makes a rough unit true: its edge, its width and the end that places are struck from.
@@ -47,12 +52,13 @@ def milling(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
                 Surface(face=Face.FACE_EDGE, takes_mm=left.low[1]),
             )
         )  # fmt: skip
-    found.append(
-        on_it(
-            Kind.RIP, rigs.RIPPING, Hold(down=flat, against=Face.FACE_EDGE),
-            Slice(off=Face.FACE_EDGE, at_mm=unit.blank.width_mm, kerf_mm=kerf_mm), Axis.WIDTH,
-        )
-    )  # fmt: skip
+    if not is_wide_enough_as_it_is(unit):
+        found.append(
+            on_it(
+                Kind.RIP, rigs.RIPPING, Hold(down=flat, against=Face.FACE_EDGE),
+                Slice(off=Face.FACE_EDGE, at_mm=unit.blank.width_mm, kerf_mm=kerf_mm), Axis.WIDTH,
+            )
+        )  # fmt: skip
     for end in trued_ends(unit):
         takes = left.high[0] if end.is_far else left.low[0]
         if takes > 0.0 and outer_end(unit, end).slope is None:
@@ -72,6 +78,13 @@ def thicknessed(unit: Unit, has_thickness: bool) -> tuple[Operation, ...]:
         has_thickness: whether an earlier operation has brought its board to it.
     """
     sizes = tuple(SizeOf(name, Axis.THICKNESS) for name in unit.instances)
+    others = [
+        (is_wide_enough_as_it_is(unit), Axis.WIDTH),
+        (is_long_enough_as_it_is(unit), Axis.LENGTH),
+    ]
+    made_so = tuple(
+        SizeOf(name, axis) for is_so, axis in others if is_so for name in unit.instances
+    )
     low, high = unit.left.low[2], unit.left.high[2]
     found: list[Operation] = []
 
@@ -98,6 +111,10 @@ def thicknessed(unit: Unit, has_thickness: bool) -> tuple[Operation, ...]:
         )  # fmt: skip
     is_known = has_thickness or high > 0.0
     found.append(
-        on_it("measure the thickness", Kind.MEASURE, sizes=() if is_known else sizes)
+        on_it(
+            "measure the thickness",
+            Kind.MEASURE,
+            sizes=(*(() if is_known else sizes), *made_so),
+        )
     )
     return tuple(found)

@@ -22,9 +22,9 @@ class Stage(Enum):
     SHAPE = "shape"
     DRY = "try dry"
     FIT = "fit what is made to measure"
+    TRIM = "trim what was left long"
     INSIDE = "finish what glue will shut in"
     GLUE = "glue up"
-    FLUSH = "level and trim"
     FINISH = "finish"
     FIX = "fix"
 

@@ -112,8 +112,65 @@ def _apart(unit: Unit, kerf_mm: float) -> Iterator[Operation]:
         if is_both:
             from_end = from_end.opposite
     last = left[0]
-    if last.part.trimmed_last is None:
+    if last.part.trimmed_last is None and not is_long_enough_as_it_is(unit):
         yield _parted(last, from_end, kerf_mm, last.instance, (last.instance,))
+
+
+def is_long_enough_as_it_is(unit: Unit) -> bool:
+    """Whether no wood was left on the length of a part whose ends are square."""
+    ends = (outer_end(unit, face).slope for face in ENDS)
+    has_rough = unit.left.low[0] + unit.left.high[0] > 0.0
+    return not unit.is_common and not has_rough and not any(ends)
+
+
+def left_when_off(unit: Unit, member: Member, kerf_mm: float) -> tuple[float, float]:
+    """What is left on a member at its named and its far end as it comes off [mm].
+
+    All but the last come off at their length; that one still has what its neighbour left it, and
+    all that is left at an end of the unit that is not trued before.
+    """
+    last = _order(unit)[-1]
+    if member != last or not unit.is_common:
+        return 0.0, 0.0
+    found = {}
+    for face in ENDS:
+        at = unit.members.index(member) + (1 if face.is_far else -1)
+        if not 0 <= at < len(unit.members):
+            rough = unit.left.high[0] if face.is_far else unit.left.low[0]
+            found[face] = 0.0 if face in trued_ends(unit) else rough
+        elif face is _sawn_last(unit):
+            found[face] = _left_by(unit.members[at], member, face, kerf_mm)
+        else:
+            found[face] = 0.0
+    return found[Face.NAMED_END], found[Face.FAR_END]
+
+
+def _order(unit: Unit) -> tuple[Member, ...]:
+    """The members in the order in which they come off, the last one at its end."""
+    left, found, from_end = list(unit.members), [], true_end_of(unit)
+    while left:
+        found.append(left.pop(-1 if from_end.is_far else 0))
+        if off_both_ends(unit):
+            from_end = from_end.opposite
+    return tuple(found)
+
+
+def _sawn_last(unit: Unit) -> Face:
+    """The end of the last member from which its neighbour was sawn off at the end."""
+    count = len(unit.members)
+    is_far = off_both_ends(unit) and count % 2 == 1
+    return Face.FAR_END if is_far else Face.NAMED_END
+
+
+def _left_by(neighbour: Member, member: Member, face: Face, kerf_mm: float) -> float:
+    """What stands beyond an end where the neighbour was sawn off, the kerf's foot too [mm]."""
+    end = end_of(neighbour, face.opposite)
+    if end.slope is None and end_of(member, face).slope is None:
+        return 0.0
+    pair = (member, neighbour) if face.is_far else (neighbour, member)
+    gap = gap_mm(pair[0].part, pair[1].part, kerf_mm)
+    over = gap - kerf_mm / math.cos(math.radians(end.lean_deg))
+    return over + (end.slope.setback_mm if end.slope is not None else 0.0)
 
 
 def to_length_last(unit: Unit, kerf_mm: float) -> Operation | None:
@@ -122,7 +179,7 @@ def to_length_last(unit: Unit, kerf_mm: float) -> Operation | None:
     if member.part.trimmed_last is None:
         return None
     cut = _parted(member, true_end_of(unit), kerf_mm, member.instance, (member.instance,))
-    return replace(cut, kind=Kind.TRIM, stage=Stage.FIT)
+    return replace(cut, kind=Kind.TRIM, stage=Stage.TRIM)
 
 
 def _parted(
@@ -167,6 +224,14 @@ def _skim(end: End, sawn: End, takes_mm: float, kerf_mm: float) -> Skim:
     )
 
 
+def _fence_edge(member: Member, end: End) -> Face:
+    """The edge at the fence; a bevelled one bears on nothing."""
+    edge = Face.FACE_EDGE if end.face.is_far else Face.BACK_EDGE
+    shapes = (cut.shape(member.part.blank) for cut in member.part.cuts)
+    bevelled = {each.face for each in shapes if isinstance(each, Slope)}
+    return edge.opposite if edge in bevelled else edge
+
+
 def _sawn(
     member: Member,
     end: End,
@@ -196,7 +261,7 @@ def _sawn(
         hold=Hold(
             down=Face.BACK_SIDE if long is None or is_flat else long.opposite,
             # turned end for end and edge for edge, what is kept lies on one side of a tilted blade
-            against=Face.FACE_EDGE if end.face.is_far else Face.BACK_EDGE,
+            against=_fence_edge(member, end),
             stop=stop,
         ),
         setting=setting,

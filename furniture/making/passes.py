@@ -7,7 +7,8 @@ is squared first and the face side. Lengths in mm.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Container
+from dataclasses import dataclass, replace
 from typing import assert_never
 
 from furniture.making.operations import Kind
@@ -49,14 +50,24 @@ class Pass:
     setting: Setting
 
 
-def pass_for(shape: Shape, blank: Blank, true_end: Face) -> Pass | None:
+def pass_for(
+    shape: Shape, blank: Blank, true_end: Face, sloped: Container[Face] = ()
+) -> Pass | None:
     """The pass that leaves a shape, or None for slopes: they are sawn as ends and edges are.
 
     Args:
         shape: that the cut leaves.
         blank: of the part.
         true_end: the end that is squared first and stays: places along the grain are from it.
+        sloped: ends that no stop can bear on; places are marked from their long points.
     """
+    found = _pass_for(shape, blank, true_end)
+    if found is not None and found.hold.stop is not None and found.hold.stop in sloped:
+        return replace(found, hold=replace(found.hold, stop=None))
+    return found
+
+
+def _pass_for(shape: Shape, blank: Blank, true_end: Face) -> Pass | None:
     match shape:
         case Channel():
             return _trench(shape, blank, true_end)

@@ -11,13 +11,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
 
+from furniture.making.bearing import faces_used
 from furniture.making.operations import After, Axis, Kind, Operation, Stage
 from furniture.making.settings import (
-    Bored,
     Easing,
-    Notched,
     Parallel,
-    Setting,
     Skim,
     Slice,
     Surface,
@@ -25,7 +23,7 @@ from furniture.making.settings import (
 )
 from furniture.making.units import Unit
 from furniture.making.why import Why
-from furniture.parts.faces import EDGES, ENDS, Face
+from furniture.parts.faces import ENDS, Face
 
 Wood = tuple[str, Face]
 """A face of an instance."""
@@ -62,6 +60,7 @@ Pair = tuple[Operation, Operation, Why]
 def _pairs(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
     yield from _milled(operations)
     yield from _borne_on(unit, operations)
+    yield from _sawn_off(unit, operations)
     yield from _whole_first(unit, operations)
     yield from _apart(operations)
     yield from _thickness(operations)
@@ -98,13 +97,22 @@ def _borne_on(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
         for wood in faces_made(unit, each):
             made[wood].append(each)
     for each in operations:
-        if each.stage is Stage.MILL:
+        if each.stage in (Stage.MILL, Stage.PART):
             continue
-        for face in faces_used(each):
+        for face in faces_used(each.hold, each.setting):
             for name in _measured_on(unit, each, face):
                 for maker in made[(name, face)]:
-                    if operations.index(maker) < operations.index(each):
-                        yield maker, each, Why.END_FIRST if face in ENDS else Why.WIDTH_FIRST
+                    yield maker, each, Why.END_FIRST if face in ENDS else Why.WIDTH_FIRST
+
+
+def _sawn_off(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    """Ends are sawn off edges and off the other end, which were made true in milling."""
+    for first in operations:
+        if first.stage is Stage.MILL and first.setting is not None:
+            for each in operations:
+                if each.stage is Stage.PART:
+                    is_end = first.kind is Kind.SQUARE_END
+                    yield first, each, Why.END_FIRST if is_end else Why.EDGES_BEFORE_MITRES
 
 
 def _measured_on(unit: Unit, operation: Operation, face: Face) -> tuple[str, ...]:
@@ -137,35 +145,6 @@ def faces_made(unit: Unit, operation: Operation) -> Iterator[Wood]:
         face = setting.off.opposite
         owners = tuple(each.instance for each in operation.sizes) or names
         yield from ((name, face) for name in owners)
-
-
-def faces_used(operation: Operation) -> frozenset[Face]:
-    """The edges and ends that it bears on, is measured from, or is sunk into."""
-    hold, setting = operation.hold, operation.setting
-    used = {hold.down, hold.against, hold.stop, *_measured_from(setting)}
-    return frozenset(face for face in used if face in EDGES or face in ENDS)
-
-
-def _measured_from(setting: Setting | None) -> tuple[Face, ...]:
-    match setting:
-        case Trench():
-            ends = [Face.NAMED_END, Face.FAR_END] if setting.along == 0 else list(EDGES)
-            stopped = [setting.whole_low_mm > 0.0, setting.whole_high_mm > 0.0]
-            return (
-                setting.off,
-                setting.face,
-                *(end for end, is_stopped in zip(ends, stopped, strict=True) if is_stopped),
-            )
-        case Bored():
-            return (*setting.off, setting.face)
-        case Notched():
-            return (setting.off, setting.edge)
-        case Slice():
-            return (setting.off,)
-        case Easing():
-            return (setting.arris.first, setting.arris.second)
-        case _:
-            return ()
 
 
 def _is_long(operation: Operation) -> bool:
@@ -225,7 +204,7 @@ def _eased_last(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]
     for profile in eased:
         names = _instances(unit, profile)
         for each in operations:
-            if each.kind is Kind.TRIM or not set(names) & set(_instances(unit, each)):
+            if each is profile or not set(names) & set(_instances(unit, each)):
                 continue
             if each.kind is Kind.PROFILE:
                 if _run_axis(each) != 0 and _run_axis(profile) == 0:
@@ -255,5 +234,5 @@ def _trimmed_last(operations: tuple[Operation, ...]) -> Iterator[Pair]:
     for late in operations:
         if late.kind is Kind.TRIM:
             for each in operations:
-                if each.kind is not Kind.TRIM:
+                if each.stage is not Stage.TRIM:
                     yield each, late, Why.TRIMMED_AFTER

@@ -16,6 +16,7 @@ from furniture.making.settings import (
     Bored,
     Easing,
     Guide,
+    Hold,
     Machine,
     Parallel,
     Rig,
@@ -77,7 +78,7 @@ def standing_of(operation: Operation) -> Standing | None:
             dial = Dial.FENCE if rig.guide is Guide.FENCE else Dial.STOP
             return Standing(rig, ((dial, setting.at_mm),))
         case Trench():
-            return _of_trench(rig, setting)
+            return _of_trench(rig, setting, operation.hold)
         case Bored():
             return Standing(rig, _of_bore(setting))
         case Skim() | Surface() | Easing():
@@ -86,13 +87,13 @@ def standing_of(operation: Operation) -> Standing | None:
             return Standing(rig, ())
 
 
-def _of_trench(rig: Rig, setting: Trench) -> Standing:
+def _of_trench(rig: Rig, setting: Trench, hold: Hold) -> Standing:
     whole = (setting.whole_low_mm, setting.whole_high_mm)
     ends = tuple((Dial.WHOLE, each) for each in whole if each > 0.0)
     figures: Figures = ((Dial.HEIGHT, setting.depth_mm),)
     if setting.near_mm == 0.0:
         figures = (*figures, (Dial.EXPOSED, setting.width_mm))
-    else:
+    elif setting.along == 0 or hold.stop is not None:  # else to a mark
         dial = Dial.FENCE if setting.along == 0 else Dial.STOP
         figures = (*figures, (dial, setting.near_mm))
     if rig.guide is Guide.LINE:  # stopped at a mark or a block on the wood, whichever end it is

@@ -57,6 +57,13 @@ def faults_of(making: Making, done: Replayed, piece: Piece, saw: Saw) -> list[Fa
     return found
 
 
+def _is_to_a_mark(moment: Moment) -> bool:
+    """Whether a channel across the grain is sawn or routed to a mark, nothing at a stop."""
+    operation = moment.operation
+    setting = operation.setting
+    return isinstance(setting, Trench) and setting.along != 0 and operation.hold.stop is None
+
+
 def _is_along(moment: Moment) -> bool:
     """Whether it runs along the grain past both ends."""
     setting = moment.operation.setting
@@ -96,7 +103,7 @@ def _on_a_slope(moments: Moments) -> Iterator[Fault]:
     """
     for each in moments:
         setting = each.operation.setting
-        is_marked = isinstance(setting, Bored | Notched)
+        is_marked = isinstance(setting, Bored | Notched) or _is_to_a_mark(each)
         for face in each.borne_on if is_marked else each.borne_on | each.measured_from:
             slope = each.slopes.get(face)
             if slope is None:
@@ -245,6 +252,8 @@ def _held_otherwise(moments: Moments) -> Iterator[Fault]:
                 continue
         if hold.down is not down:
             yield Fault(each.operation.key, f"for that its {_name(down)} lies down")
+        if off in ENDS and off in each.slopes and hold.stop is None:
+            continue  # marked from the long point
         if off is not None and off not in (hold.against, hold.stop):
             yield Fault(each.operation.key, f"nothing bears on its {off.value}")
         if off in ENDS and hold.stop is not off:
@@ -294,13 +303,34 @@ def _trapped_mitre(moments: Moments) -> Iterator[Fault]:
             yield Fault(each.operation.key, "from that edge the blade leans the other way")
 
 
+def _worked_at(moment: Moment) -> frozenset[Face]:
+    """The faces that a pass is measured from or cut into, an end where wood is left whole too."""
+    setting, faces = moment.operation.setting, set(moment.measured_from)
+    if isinstance(setting, Trench):
+        low, high = (Face.NAMED_END, Face.FAR_END) if setting.along == 0 else EDGES
+        faces |= {setting.face}
+        faces |= {low} if setting.whole_low_mm else set()
+        faces |= {high} if setting.whole_high_mm else set()
+    if isinstance(setting, Bored):
+        faces |= {setting.face}
+    if isinstance(setting, Notched):
+        faces |= {setting.edge}
+    return frozenset(faces)
+
+
 def _trimmed_last(moments: Moments, piece: Piece) -> Iterator[Fault]:
-    """An end that stays long until the joints fit is sawn when all else is done to the part."""
+    """An end that stays long until the joints fit is sawn when all else is done to the part.
+
+    What is cut at that very end or measured from it cannot come before; profiles come last of all.
+    """
     late = {each.instance for each in piece.placed if each.part.trimmed_last is not None}
+    ends = {each.instance: each.part.trimmed_last for each in piece.placed}
     for each in moments:
         names = _lengths(each) & late
         for other in later(moments, each):
-            if names & set(other.instances):
+            if isinstance(other.operation.setting, Easing):
+                continue
+            if any(ends[name] not in _worked_at(other) for name in names & set(other.instances)):
                 yield Fault(other.operation.key, "the part was trimmed to length before it")
 
 

@@ -11,17 +11,8 @@ from tests.making.replay import FINE, replay
 from tests.making.targets import unlike
 from tests.models import NAMES
 
-END_NOT_THERE = "what is measured from an end that is sawn later waits only for ends sawn before it"
-TOLD_AS_FINISHED = "the last part of a common blank is told at its finished size, and is longer"
 
-
-def but_for(why: str, *names: str) -> list[object]:
-    """The models, those that a known fault of the making is in marked with it."""
-    amiss = pytest.mark.xfail(strict=True, reason=why)
-    return [pytest.param(name, marks=[amiss] if name in names else []) for name in NAMES]
-
-
-@pytest.mark.parametrize("name", but_for(END_NOT_THERE, "key_rack", "yarn_steps"))
+@pytest.mark.parametrize("name", NAMES)
 def test_parts_come_out_of_the_settings_of_a_model(name: str) -> None:
     whole = model(name, FINE)
     done = replay(whole.making, whole.target.tool, FINE)
@@ -29,7 +20,7 @@ def test_parts_come_out_of_the_settings_of_a_model(name: str) -> None:
     assert done.by_hand == ()
 
 
-@pytest.mark.parametrize("name", but_for(TOLD_AS_FINISHED, "herb_stand", "tea_box", "yarn_steps"))
+@pytest.mark.parametrize("name", NAMES)
 def test_workpieces_are_as_large_as_they_say(name: str) -> None:
     assert amiss_in(name).done.untrue == ()
 
@@ -39,12 +30,11 @@ def test_every_cut_and_size_is_realised_once(name: str) -> None:
     assert broken_laws(model(name).making, model(name).piece) == []
 
 
-@pytest.mark.parametrize("name", but_for(END_NOT_THERE, "key_rack", "yarn_steps"))
+@pytest.mark.parametrize("name", NAMES)
 def test_the_order_of_a_model_serves(name: str) -> None:
     assert sorted(map(str, amiss_in(name).faults)) == []
 
 
-@pytest.mark.xfail(strict=False, reason=END_NOT_THERE)
 @pytest.mark.seeds(few=8, full=100)
 def test_random_pieces_come_out_of_their_settings(seed: int) -> None:
     whole = made(drawn(seed).piece)
