@@ -15,7 +15,12 @@ from furniture.parts.cuts import Cut
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed, misfits_of
 from furniture.pieces.bought import Bought
-from furniture.pieces.cut_faults import cut_through_problems, eased_arris, profile_problems
+from furniture.pieces.cut_faults import (
+    cut_through_problems,
+    eased_arris,
+    profile_problems,
+    taken_edge_problems,
+)
 from furniture.pieces.intent import Intent
 from furniture.pieces.naming import own_name_problem
 from furniture.pieces.piece import (
@@ -105,6 +110,7 @@ def compose(
         misfits = misfits_of(each.part, shown)
         problems.extend(misfits or cut_through_problems(each, shown))
         problems.extend(profile_problems(each, hidden[each.instance]))
+        problems.extend(taken_edge_problems(each))
     if problems:
         raise DesignError(dict.fromkeys(problems))
     return Piece(

@@ -246,7 +246,7 @@ def post() -> HandMade:
         for j, at in enumerate(DOWELS)
     ]  # fmt: skip
     trim = _op(
-        "post: trim the top", Kind.TRIM, Stage.FLUSH, "post",
+        "post: trim the top", Kind.TRIM, Stage.TRIM, "post",
         Slice(off=Face.NAMED_END, at_mm=707.5, kerf_mm=KERF),
         hold=(down, edge, Face.NAMED_END), sizes=_sizes(Axis.LENGTH, "post"),
     )  # fmt: skip

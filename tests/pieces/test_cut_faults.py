@@ -7,8 +7,8 @@ import re
 import pytest
 
 from furniture.errors import DesignError
-from furniture.parts.cuts import Cut, Dado, Notch
-from furniture.parts.faces import Face
+from furniture.parts.cuts import Cut, Dado, Notch, Profile, ProfileKind
+from furniture.parts.faces import Arris, Face
 from furniture.pieces import Piece, compose
 from furniture.solids.make import solid_of
 from furniture.units import Shown, inches, millimetres
@@ -39,6 +39,17 @@ def test_the_remedy_is_told_in_the_units_of_the_piece() -> None:
     with pytest.raises(DesignError) as told:
         _post(dado(depth=10.0), dado(Face.BACK_SIDE, 105.0, depth=10.0), shown=inches())
     assert re.search(r"make one of them \d+/\d+ in shallower", told.value.problems[0].remedy)
+
+
+def test_a_profile_on_an_edge_that_a_notch_takes_is_refused() -> None:
+    """A notch from the edge at the end of the blank takes the corner's line; one beside it not."""
+    corner = Arris(Face.BACK_EDGE, Face.FAR_END)
+    profile = Profile(edge=corner, profile_kind=ProfileKind.ROUND_OVER, radius_mm=3.0)
+    with pytest.raises(DesignError) as told:
+        _post(notch(Face.BACK_EDGE, 280.0, 20.0, 10.0), profile)
+    (problem,) = told.value.problems
+    assert problem.given == "an edge that a notch takes away"
+    assert _post(notch(Face.BACK_EDGE, 270.0, 20.0, 10.0), profile).placed
 
 
 def test_notches_that_meet_are_named_once() -> None:
