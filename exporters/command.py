@@ -6,7 +6,7 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import NoReturn
@@ -123,6 +123,7 @@ def _written(
     try:
         owner = Owner(slug=work.slug, name=work.name)
         with claimed(options.out, owner, replaces_another=options.replace) as claim:
+            settings = _told_against(work, settings, options)
             is_asked = Output.CUTTING in settings.outputs
             cutting = _planned(work, boards, wishes, shop) if is_asked else None
             made = (
@@ -145,6 +146,20 @@ def _written(
             return REFUSED
         print(f"\n{who} when the new packet stood in its place", file=sys.stderr)
     return CHECK_FAILED if failed and options.strict else DONE
+
+
+def _told_against(
+    work: Piece | BuiltBatch, settings: PacketSettings, options: argparse.Namespace
+) -> PacketSettings:
+    """The settings with the earlier packet, read before anything is put in its place."""
+    if options.against is None:
+        return settings
+    if isinstance(work, BuiltBatch):
+        raise _CommandError("--against tells one piece against its packet; run that piece alone")
+    from exporters.revision.against import compared
+
+    against = compared(options.against, work, settings.shop.saw, options.revision)
+    return replace(settings, against=against)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,8 +207,21 @@ def _made(
     if is_checked and Output.CHECKS not in settings.outputs:
         groups = judged(piece, settings, cutting)
     packet = put_packet(facts, claim)
-    told = Told(piece=piece, weighed=facts.weighed, groups=groups if is_checked else None)
+    told = Told(
+        piece=piece,
+        weighed=facts.weighed,
+        groups=groups if is_checked else None,
+        changes=_changes(piece, settings),
+    )
     return _Made(files=len(packet.files), told=(told,), failed=_has_failed(groups))
+
+
+def _changes(piece: Piece, settings: PacketSettings) -> Sequence[str]:
+    if settings.against is None:
+        return ()
+    from exporters.revision.report import change_lines
+
+    return change_lines(settings.against, piece)
 
 
 def _batch_made(
@@ -290,6 +318,11 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
         "--only", type=_output, action="append", metavar="WHAT",
         help=f"only this, and the rest of the last packet goes: {_OUTPUTS}; may be given again",
     )  # fmt: skip
+    what.add_argument(
+        "--against", type=_folder, metavar="DIR",
+        help="tell each part against an earlier packet of this piece, such as the one that is"
+        " replaced: as it is, trim, recut, make new; what changed carries the next letter",
+    )  # fmt: skip
     sheets = parser.add_argument_group("the sheets")
     sheets.add_argument(
         "--paper", choices=PAPERS, metavar="PAPER",
@@ -301,7 +334,8 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     )  # fmt: skip
     sheets.add_argument(
         "--revision", type=_line, default="-", metavar="TEXT",
-        help="in the title blocks; left out: a dash",
+        help="in the title blocks; left out: a dash, or with --against the next letter where"
+        " something changed",
     )  # fmt: skip
     sheets.add_argument(
         "--dxf", choices=DXF_FLAVOURS, default=DXF_FLAVOURS[0], metavar="FLAVOUR",

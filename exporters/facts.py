@@ -20,6 +20,9 @@ from furniture.shop.boards.outcome import CuttingOutcome
 if TYPE_CHECKING:
     from exporters.work import Work
 
+if TYPE_CHECKING:
+    from exporters.sheets.values import Sheet
+
 
 class Need(Enum):
     """What takes a while, so it is only worked out for who needs it; the making needs no solids."""
@@ -32,7 +35,10 @@ class Need(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
-    """The piece, how it is to be written and what is known of it; None is what nobody needed."""
+    """The piece, how it is to be written and what is known of it; None is what nobody needed.
+
+    `sheets` are drawn last, once it is sure that they are written.
+    """
 
     piece: Piece
     settings: PacketSettings
@@ -41,6 +47,7 @@ class Facts:
     order: AssemblyPlan | NoOrder | None
     work: Work | None
     groups: tuple[Group, ...]
+    sheets: tuple[Sheet, ...] = ()
 
     @property
     def findings(self) -> tuple[Finding, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +12,7 @@ from exporters.facts import CHECKING, Facts, facts_of
 from exporters.settings import Output, PacketSettings
 from exporters.summary import summary_of, write_summary
 from exporters.target import Claim, Owner, claimed
-from exporters.writers import WRITERS, Writer
+from exporters.writers import WRITERS, Writer, drawn
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece import Group
 from furniture.pieces import Piece
@@ -101,6 +101,7 @@ def made_in(folder: Path, facts: Facts) -> tuple[str, ...]:
     Raises:
         SolidError: the solid kernel did not do what the model asked.
     """
+    facts = replace(facts, sheets=drawn(facts))
     made = [path for writer in _asked(facts.settings) for path in writer.write(facts, folder)]
     names = [path.relative_to(folder).as_posix() for path in made]
     digests = {name: digest_of(folder / name) for name in names}
@@ -142,7 +143,21 @@ def _summary(facts: Facts, names: Sequence[str], digests: dict[str, str]) -> dic
         facts.settings.setting,
         digests,
         None if facts.work is None else work_record(facts.piece, facts.work.making),
-    )
+    ) | _revision(facts)
+
+
+def _revision(facts: Facts) -> dict[str, object]:
+    """What the sheets say, for the next run, and what has changed since the last one told of."""
+    told: dict[str, object] = {"sheets": []}
+    if facts.sheets:
+        from exporters.revision.marks import sheets_record
+
+        told["sheets"] = sheets_record(facts.sheets)
+    if facts.settings.against is not None:
+        from exporters.revision.record import revision_record
+
+        told["revision"] = revision_record(facts.settings.against, facts.piece)
+    return told
 
 
 def _proof_of_assembly(facts: Facts) -> list[dict[str, Any]] | dict[str, Any] | None:

@@ -39,12 +39,14 @@ class Told:
         weighed: one copy, where its solids were made.
         groups: the findings by subject; None when no check was made.
         copies: how many are made.
+        changes: what became of an earlier design's parts, a line each.
     """
 
     piece: Piece
     weighed: Weighed | None
     groups: Sequence[Group] | None
     copies: int = 1
+    changes: Sequence[str] = ()
 
 
 def report(
@@ -54,7 +56,7 @@ def report(
     files: int,
     target: Path,
 ) -> None:
-    """What has no place first of all, then each piece's worst findings, and the plan.
+    """What changed, what has no place, then each piece's worst findings, and the plan.
 
     Args:
         pieces: what was written.
@@ -66,6 +68,9 @@ def report(
     from rich.text import Text
 
     console = _console()
+    for each in pieces:
+        for line in each.changes:
+            console.print(Text(line))
     if cutting is not None:
         from exporters.cutting import left_out_report
 

@@ -5,11 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from furniture.checks.of_piece.setting import Setting
 from furniture.shop.tools.reading import usual_or
 from furniture.shop.tools.values import ShopRead
 from furniture.units import millimetres
+
+if TYPE_CHECKING:
+    from exporters.revision.against import Against
 
 
 class Output(Enum):
@@ -29,7 +33,8 @@ class PacketSettings:
     """How a packet is written: what goes in, on which paper, dated when; where the piece stands,
     and what is on hand to make it.
 
-    `dxf` names the flavour of the drawing files; the PDF is the same with every flavour.
+    `dxf` names the flavour of the drawing files; the PDF is the same with every flavour. `against`
+    is the earlier packet that it is told against, when there is one.
     """
 
     outputs: frozenset[Output] = frozenset(Output)
@@ -38,4 +43,5 @@ class PacketSettings:
     revision: str = "-"
     dxf: str = "R2018"
     setting: Setting = field(default_factory=Setting)
+    against: Against | None = None
     shop: ShopRead = field(default_factory=lambda: usual_or(None, millimetres()))

@@ -44,10 +44,14 @@ def _step(facts: Facts, folder: Path) -> Sequence[Path]:
     return [write_step(facts.piece, folder / f"{facts.piece.slug}.step", stamp)]
 
 
-def _sheets(facts: Facts, folder: Path) -> Sequence[Path]:
-    """The sheets of the piece and, in the same set, of the boards."""
-    from exporters.patterns import write_patterns
-    from exporters.sheets.dxf import DxfVersion
+def drawn(facts: Facts) -> tuple[Sheet, ...]:
+    """The sheets of the piece and, in the same set, of the boards; what changed before them all.
+
+    Args:
+        facts: the piece, how it is written and what is known of it.
+    """
+    if Output.SHEETS not in facts.settings.outputs:
+        return ()
     from exporters.sheets.sheets import sheets_of
 
     how = sheet_settings(facts.settings)
@@ -56,10 +60,27 @@ def _sheets(facts: Facts, folder: Path) -> Sequence[Path]:
         return _board_sheets(facts, first_number)
 
     sheets = sheets_of(facts.piece, how, of_boards, facts.order, facts.work)
+    against = facts.settings.against
+    if against is None:
+        return sheets
+    from exporters.revision.marks import revised
+    from exporters.revision.sheet import changes_sheets
+
+    return (
+        *changes_sheets(facts.piece, against, how, len(sheets)),
+        *revised(sheets, against),
+    )
+
+
+def _sheets(facts: Facts, folder: Path) -> Sequence[Path]:
+    """The sheets as drawn, and the patterns."""
+    from exporters.patterns import write_patterns
+    from exporters.sheets.dxf import DxfVersion
+
     version = DxfVersion(facts.settings.dxf)
     return [
-        *saved(facts.piece, facts.settings, sheets, folder),
-        *write_patterns(facts.piece, how, folder, version),
+        *saved(facts.piece, facts.settings, facts.sheets, folder),
+        *write_patterns(facts.piece, sheet_settings(facts.settings), folder, version),
     ]
 
 

@@ -218,11 +218,13 @@ def numbered(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
 
 
 def _in_set(item: Item, number: int, total: int) -> Item:
-    if not isinstance(item, Lettering) or item.in_set is None:
+    if not isinstance(item, Lettering):
         return item
     if item.in_set is InSet.SHEET:
         return replace(item, text=f"{number} of {total}")
-    return replace(item, text=f"{item.text.rstrip(digits)}{number:02d}")
+    if item.in_set is InSet.DRAWING_NUMBER:
+        return replace(item, text=f"{item.text.rstrip(digits)}{number:02d}")
+    return item
 
 
 def title_fields(of: Subject, settings: SheetSettings, title: str, number: int) -> TitleFields:

@@ -69,8 +69,8 @@ def _rows(fields: TitleFields) -> list[list[_Cell]]:
     rows.append(
         [
             _Cell("drawn by", "", 0.2),
-            _Cell("date", fields.date, 0.16),
-            _Cell("rev.", fields.revision, 0.07),
+            _Cell("date", fields.date, 0.16, in_set=InSet.DATE),
+            _Cell("rev.", fields.revision, 0.07, in_set=InSet.REVISION),
             _Cell("scale", fields.scale, 0.1),
             _Cell("sheet", fields.sheet, 0.13, in_set=InSet.SHEET),
             _Cell("units", fields.units, 0.1),

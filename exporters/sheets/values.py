@@ -36,6 +36,9 @@ class InSet(Enum):
 
     SHEET = "which sheet of how many"
     DRAWING_NUMBER = "the drawing number, which ends in the sheet's"
+    DATE = "the day of issue, the same for all sheets"
+    REVISION = "the letter of the last change that this sheet saw"
+    MARK = "that letter at what changed"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,7 +119,7 @@ Item = Stroke | Lettering | Filled | Hatched | Figure
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """One sheet: paper, scale and everything drawn on it."""
+    """One sheet: paper, scale and everything drawn on it; the texts that its letter stands at."""
 
     name: str
     title: str
@@ -126,6 +129,7 @@ class Sheet:
     style: SheetStyle
     frame: Box2
     items: tuple[Item, ...]
+    changed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

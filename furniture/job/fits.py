@@ -291,8 +291,9 @@ def _bounds(tools: list[Tool] | tuple[Tool, ...], box: Box) -> Box | None:
 def _grown(was: Box | None, now: Box | None) -> tuple[Grown, ...]:
     if was is None or now is None:
         return ()
+    sizes = [tuple(high - low for low, high in zip(*box, strict=True)) for box in (was, now)]
     return tuple(
-        Grown(face=face, mm=by)
+        Grown(face=face, mm=by, before_mm=sizes[0][face.axis], after_mm=sizes[1][face.axis])
         for face in Face
         for by in [
             now[1][face.axis] - was[1][face.axis]

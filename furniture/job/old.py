@@ -45,10 +45,12 @@ class Drawn:
     Args:
         revision: the letter that it carries; empty while it never changed.
         says: every text on it that does not hang on its place in the set.
+        changed: those of them that came with that letter.
     """
 
     revision: str
     says: tuple[str, ...]
+    changed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -191,6 +191,7 @@ def _sheets(record: Mapping[str, Any]) -> dict[str, Drawn]:
         str(row["name"]): Drawn(
             revision=str(row.get("revision", "")),
             says=tuple(str(each) for each in row.get("says", ())),
+            changed=tuple(str(each) for each in row.get("changed", ())),
         )
         for row in rows
         if isinstance(row, dict) and "name" in row

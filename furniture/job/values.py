@@ -103,10 +103,14 @@ class Grown:
     Args:
         face: the face of the part that this side looks towards.
         mm: by how much [mm].
+        before_mm: the cut's size between this side and the opposite one as it is [mm].
+        after_mm: the same when it is done [mm].
     """
 
     face: Face
     mm: float
+    before_mm: float
+    after_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

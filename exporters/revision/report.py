@@ -1,0 +1,45 @@
+"""What changed, on the screen before anything else: short, worst first."""
+
+from __future__ import annotations
+
+from exporters.revision.against import Against
+from exporters.revision.words import WORST_FIRST, Told, told_of
+from furniture.job import Say
+from furniture.pieces import Piece
+
+_COUNTED = {
+    Say.MAKE_NEW: "to make new",
+    Say.RECUT: "to recut from other wood",
+    Say.TRIM: "to trim or cut again",
+    Say.NOT_NEEDED: "not needed any more",
+    Say.AS_IS: "as they are",
+}
+
+
+def change_lines(against: Against, piece: Piece) -> list[str]:
+    """The count of each verdict, then every part that is not as it was, with what to do.
+
+    Args:
+        against: the earlier packet.
+        piece: the new design.
+    """
+    told = told_of(against.verdicts, piece)
+    counts = {
+        say: sum(len(each.instances) for each in told if each.say is say) for say in WORST_FIRST
+    }
+    heading = ", ".join(f"{count} {_COUNTED[say]}" for say, count in counts.items() if count)
+    lines = [f"Against {against.named}: {heading}"]
+    for each in told:
+        if each.say is not Say.AS_IS or each.how:
+            lines.append(_line(each))
+    return lines
+
+
+def _line(told: Told) -> str:
+    """One line of a part: what to do, or else why it is new."""
+    said = f"{', '.join(told.instances)}: {told.say.value}"
+    how = "; ".join(told.how)
+    why = "; ".join(told.why)
+    if told.say is Say.MAKE_NEW:
+        return f"  {said} ({why})"
+    return f"  {said}: {how}" + (f" ({why})" if why else "")
