@@ -219,12 +219,11 @@ def _drawn(cell: Cell, box: Box2, style: SheetStyle) -> list[Item]:
 
 
 def _pictured(opened: OpenedView, room: Box2) -> Block:
-    """The picture as large as its room allows, in the middle of it."""
+    """The picture as large as its room allows, at the top of it, beside the first words."""
     bare = _block(opened, 1.0).box
     factor = min(room.width / bare.width, room.height / bare.height, 1.0)
     block = _block(opened, factor)
-    middle, at = room.centre, block.box.centre
-    return block.moved(middle[0] - at[0], middle[1] - at[1])
+    return block.moved(room.centre[0] - block.box.centre[0], room.top - block.box.top)
 
 
 def _block(opened: OpenedView, factor: float) -> Block:
