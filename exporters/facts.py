@@ -86,7 +86,7 @@ def facts_of(
         cutting=cutting,
         weighed=weighed,
         order=order,
-        work=_work(piece, settings, cutting, order) if Need.MAKING in needs else None,
+        work=_work(piece, settings, cutting, order, weighed) if Need.MAKING in needs else None,
         groups=groups,
     )
 
@@ -129,10 +129,11 @@ def _work(
     settings: PacketSettings,
     cutting: CuttingOutcome | None,
     order: AssemblyPlan | NoOrder | None,
+    weighed: Weighed | None,
 ) -> Work:
     from exporters.work import work_of
 
-    return work_of(piece, settings.shop, cutting, order)
+    return work_of(piece, settings.shop, cutting, order, weighed)
 
 
 def _order(piece: Piece) -> AssemblyPlan | NoOrder:

@@ -38,6 +38,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "making/glue_ups/pressing.py": "_CLOSING _LEVEL_MM _SQUARE _FINE _WHOLE",
         "making/glue_ups/spread.py": "_NEAR_MM",
         "shop/boards/choosing.py": "_SAME",
+        "pieces/cut_faults.py": "_INSIDE_MM",
         "parts/cuts/left.py": "SKIN_MM",
         "parts/cuts/opening.py": "SKIN_MM",
         "parts/lines.py": "_ARC_STEPS _FLAT",

@@ -75,7 +75,9 @@ def _cells(piece: Piece, work: Work) -> list[Cell]:
     glue_ups = work.found
     if not isinstance(glue_ups, GlueUps):
         return [Cell(number=1, title="no order found", picture=None, sentences=_why(glue_ups))]
-    words = GlueWords(piece=piece, cut_before=cut_before_glue(work.making))
+    words = GlueWords(
+        piece=piece, cut_before=cut_before_glue(work.making), gluing=work.making.gluing
+    )
     cells = [
         Cell(
             number=stage.number,

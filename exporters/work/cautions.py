@@ -1,28 +1,61 @@
-"""The cautions of machines in the words of a piece."""
+"""What may hurt in a piece of work, in the words of a piece."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Iterator
 
-from furniture.making.bench.cautions import Hazard, caution, rig_hazards
-from furniture.making.settings import Rig
+from furniture.making.bench.cautions import (
+    SANDING,
+    Hazard,
+    caution,
+    finish_hazards,
+    glue_hazards,
+    rig_hazards,
+)
+from furniture.making.making import Making
+from furniture.making.operations import Kind, Operation
 from furniture.pieces.piece import Piece
 from furniture.units import figure_with_unit
 
 
-def cautions_for(
-    rigs: Iterable[Rig | None], piece: Piece, told: Collection[Hazard] = ()
-) -> tuple[str, ...]:
-    """The cautions of machines made ready, each once, as sentences without their full stops.
+def hazards_of(operations: Iterable[Operation], making: Making) -> tuple[Hazard, ...]:
+    """What may hurt in some operations: at their machines, and from dust, glue and finish.
 
     Args:
-        rigs: one or more; at the bench there may be none.
-        piece: that is made on them: its unit, and how far hands stay from a cutter.
+        operations: of the making.
+        making: knows glue and finish.
+    """
+    return tuple(dict.fromkeys(each for one in operations for each in _hazards(one, making)))
+
+
+def _hazards(operation: Operation, making: Making) -> Iterator[Hazard]:
+    if operation.rig is not None:
+        yield from rig_hazards(operation.rig)
+    match operation.kind:
+        case Kind.SAND:
+            yield from SANDING
+        case Kind.COAT if making.finishing is not None:
+            yield from finish_hazards(making.finishing.facts.family)
+        case Kind.GLUE if making.gluing:
+            yield from glue_hazards(making.gluing[0].glue.family)
+        case _:
+            pass
+
+
+def cautions_for(
+    hazards: Iterable[Hazard], piece: Piece, told: Collection[Hazard] = ()
+) -> tuple[str, ...]:
+    """The cautions of hazards, each once, as sentences without their full stops.
+
+    Args:
+        hazards: of some work.
+        piece: that is made: its unit, and how far hands stay from a cutter.
         told: what has been said already.
     """
 
     def show(mm: float) -> str:
         return figure_with_unit(mm, piece.shown)
 
-    hazards = dict.fromkeys(each for rig in rigs if rig is not None for each in rig_hazards(rig))
-    return tuple(caution(each, show, piece.rules) for each in hazards if each not in told)
+    return tuple(
+        caution(each, show, piece.rules) for each in dict.fromkeys(hazards) if each not in told
+    )

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from exporters.work.cautions import cautions_for
+from exporters.work.cautions import cautions_for, hazards_of
 from exporters.work.lines import Line
 from exporters.work.names import strips_of, woods_in_words
 from exporters.work.rig_words import rig_in_words, set_in_words
 from exporters.work.steps import Step, steps_of
 from exporters.work.words import WorkWords
-from furniture.making.bench.cautions import Hazard, rig_hazards
+from furniture.making.bench.cautions import Hazard
 from furniture.making.making import Making
 from furniture.making.operations import Kind
 from furniture.making.settings import Machine
@@ -82,14 +82,14 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
             stage, machine, lie = step.stage, None, ""
             yield StageHead(title=stage.value)
         title = _machine(step, piece)
-        rigs = tuple(dict.fromkeys(each.rig for each in step.operations))
-        if title != machine:
+        hazards = hazards_of(step.operations, making)
+        cautions = cautions_for(hazards, piece, told)
+        if title != machine or cautions:
             is_plain = machine is None and title == AT_THE_BENCH
             machine, lie = title, ""
-            cautions = cautions_for(rigs, piece, told)
             if cautions or not is_plain:  # a stage begins at the bench, where nothing else is said
                 yield MachineHead(title=title, cautions=cautions)
-            told |= {hazard for rig in rigs if rig is not None for hazard in rig_hazards(rig)}
+            told |= set(hazards)
         if step.board is not None:
             yield Tick(number=str(step.number), set_to="", lines=(_sawn_up(step, making),))
             continue

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter, defaultdict
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -10,6 +11,7 @@ from typing import assert_never
 from exporters.faces import FaceNames
 from exporters.work.names import counted_woods, woods_in_words
 from furniture.assembly.values import Step
+from furniture.making.amounts import Gluing
 from furniture.making.glue_ups import (
     Bareness,
     Caul,
@@ -55,10 +57,12 @@ class GlueWords:
     Args:
         piece: that goes together.
         cut_before: instances whose last length the making cuts before any glue.
+        gluing: what each glue-up takes, where it is known.
     """
 
     piece: Piece
     cut_before: Collection[str] = ()
+    gluing: tuple[Gluing, ...] = ()
 
     def called(self, names: Sequence[str]) -> str:
         """The instances in words; all that share a noun, three or more, are counted.
@@ -84,20 +88,21 @@ class GlueWords:
         Args:
             stage: of the piece.
         """
+        takes = next((each for each in self.gluing if each.number == stage.number), None)
         return tuple(
             each[:1].upper() + each[1:]
             for each in (
                 *self._levelled(stage.levelled, When.BEFORE),
                 *self._trimmed(stage.trimmed, When.BEFORE),
                 *_sized(stage),
-                *_glued(stage),
+                *_glued(stage, takes),
                 *self._bare(stage),
                 *(f"push home: {each}" for each in self._moves(stage.moves)),
                 *driven_in_words(stage.driven),
                 *_put_in(stage),
-                *_pressed(stage),
+                *_pressed(stage, takes),
                 *self._checked(stage.checks),
-                *_in_time(stage),
+                *(() if takes is None else _in_time(stage, takes)),
                 *self._levelled(stage.levelled, When.AFTER),
                 *self._trimmed(stage.trimmed, When.AFTER),
             )
@@ -218,12 +223,14 @@ def _sized(stage: Stage) -> Iterator[str]:
         yield f"size the end grain {listed(where)} with thin glue and let it draw in"
 
 
-def _glued(stage: Stage) -> Iterator[str]:
+def _glued(stage: Stage, takes: Gluing | None) -> Iterator[str]:
     counts = Counter(joining.kind for joining in stage.glued)
     if counts:
         dowels = len(stage.dowels)
         also = f", with {_counted(dowels, 'dowel')}" if dowels else ""
-        yield "glue " + listed([_counted(n, f"{kind} joint") for kind, n in counts.items()]) + also
+        joints = listed([_counted(n, f"{kind} joint") for kind, n in counts.items()])
+        what = "" if takes is None else f": {takes.glue.family.value}, about {_grams(takes.grams)}"
+        yield f"glue {joints}{also}{what}"
 
 
 def driven_in_words(driven: Iterable[DrivenIn]) -> Iterator[str]:
@@ -252,12 +259,23 @@ def _things(things: Iterable[Bought]) -> Iterator[str]:
         yield f"put {_counted(count, name)} into {woods_in_words(where)}"
 
 
-def _pressed(stage: Stage) -> Iterator[str]:
+def _grams(grams: float) -> str:
+    """A little more than is wanted, as a scale or a spoon measures it."""
+    step = 1 if grams < 10.0 else 5
+    return f"{step * math.ceil(grams / step - 1e-9)} g"
+
+
+def _pressed(stage: Stage, takes: Gluing | None) -> Iterator[str]:
     if stage.bands:
         yield "one band round all corners, a caul at each"
-    ways = Counter(_axis(each.direction) for each in stage.clamps)
+    ways: dict[int, int] = Counter()
+    for index, line in enumerate(stage.clamps):
+        enough = 1 if takes is None else max(1, takes.pressing[index].clamps.count)
+        ways[_axis(line.direction)] += enough
     if ways:
         yield "clamps: " + listed([f"{count} {_AXES[axis]}" for axis, count in ways.items()])
+    if takes is not None and any(each.clamps.short_n > 0.0 for each in takes.pressing):
+        yield "your clamps press less than this glue asks for all at once: close one after another"
     for caul in (Caul.MITRE_CUT, Caul.SQUARE):
         names = dict.fromkeys(
             pad.instance for each in stage.clamps for pad in each.pads if pad.caul is caul
@@ -270,10 +288,22 @@ def _axis(direction: Vector) -> int:
     return max(range(3), key=lambda each: abs(direction[each]))
 
 
-def _in_time(stage: Stage) -> Iterator[str]:
-    if stage.over_open_seconds > 0.0:
-        minutes = stage.spread_seconds / _MINUTE_S
-        yield f"spreading takes about {minutes:.0f} min: a slow glue, or a helper"
+def _in_time(stage: Stage, takes: Gluing) -> Iterator[str]:
+    """How long the glue waits and how long it stays clamped; its label decides."""
+    glue = takes.glue
+    if not stage.spread:
+        return
+    if glue.open_minutes is not None:
+        spread = max(1, round(takes.spread_minutes))
+        told = f"it stays open {glue.open_minutes:g} min, and spreading takes about {spread}"
+        is_slow = stage.over_open_seconds > 0.0 or takes.time.is_enough is False
+        yield told + (": too long for one pair of hands, take a slower glue" if is_slow else "")
+    if glue.clamp_minutes is not None:
+        yield f"in the clamps {_long(glue.clamp_minutes)}; the label decides"
+
+
+def _long(minutes: float) -> str:
+    return f"{minutes / 60.0:g} h" if minutes >= 120.0 else f"{minutes:g} min"
 
 
 def _counted(count: int, name: str) -> str:

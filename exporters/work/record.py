@@ -7,7 +7,7 @@ from dataclasses import fields
 from enum import Enum
 from typing import Any
 
-from exporters.work.cautions import cautions_for
+from exporters.work.cautions import cautions_for, hazards_of
 from exporters.work.words import WorkWords
 from furniture.making.making import Making
 from furniture.making.operations import CutOf, Operation
@@ -43,7 +43,9 @@ def work_record(piece: Piece, making: Making) -> dict[str, Any]:
         ],
         "workpieces": [_workpiece(each) for each in making.workpieces],
         "operations": [
-            _operation(each, numbers, ids.get(each.key), words, piece) for each in making.operations
+            _operation(each, numbers, ids.get(each.key), words)
+            | {"caution": "; ".join(cautions_for(hazards_of((each,), making), piece)) or None}
+            for each in making.operations
         ],
     }
 
@@ -94,7 +96,6 @@ def _operation(
     numbers: Mapping[str, int],
     set_up: str | None,
     words: WorkWords,
-    piece: Piece,
 ) -> dict[str, Any]:
     sawn = each.setting if isinstance(each.setting, Slice | Skim) else None
     return {
@@ -121,7 +122,6 @@ def _operation(
         "after": [numbers[one.key] for one in each.after],
         "why": [one.why.value for one in each.after],
         "text": words.line_of(each),
-        "caution": "; ".join(cautions_for((each.rig,), piece)) or None,
     }
 
 

@@ -53,6 +53,7 @@ class WorkWords:
         self._piece = piece
         self._called = called or {}
         self._shown = piece.shown
+        self._finishing = making.finishing
         self._faces = FaceNames(piece=piece)
         self._in = {each.id: each.instances for each in making.workpieces}
         self._measuring = {
@@ -187,15 +188,42 @@ class WorkWords:
             case Kind.TEST_CUT:
                 return Told(what="two test cuts; set again until they close square")
             case Kind.SAND:
-                return Told(what="sand what glue will shut in" if inside else "sand")
+                return Told(what=self._sanded("sand what glue will shut in" if inside else "sand"))
             case Kind.MASK:
                 return Told(what="mask every face that takes glue")
             case Kind.COAT:
-                return Told(what="finish what glue will shut in" if inside else "finish")
+                return Told(what=self._coated(operation))
             case Kind.SIZE_END_GRAIN:
                 return Told(what="size the end grain that takes glue with thin glue")
             case _:
                 return self._together(operation, lie)
+
+    def _sanded(self, verb: str) -> str:
+        finishing = self._finishing
+        if finishing is None:
+            return verb
+        return f"{verb}, grits {listed([str(each) for each in finishing.grits])}"
+
+    def _coated(self, operation: Operation) -> str:
+        """The coats with all that is known of them; the label has the last word."""
+        finishing = self._finishing
+        verb = "finish what glue will shut in"
+        if operation.stage is not Stage.INSIDE:
+            verb = "finish"
+        if finishing is None:
+            return verb
+        facts = finishing.facts
+        coats = f"{finishing.coats} coats of {facts.family.value}"
+        between = "" if facts.between_grit is None else f", sanded {facts.between_grit} between"
+        wait = f"{facts.recoat_hours:g} h apart{between}"
+        if operation.stage is Stage.INSIDE:
+            return f"{verb}: {coats}, {wait}"
+        area, litres = finishing.area_mm2 / 1e6, finishing.litres
+        cured = f"nothing stands on it for {facts.cured_days:g} days"
+        return (
+            f"{verb}: {coats}, {wait}; {litres:.2f} L in all for {area:.2f} m2, inside and out; "
+            f"{cured}; the label decides"
+        )
 
     def _together(self, operation: Operation, lie: str) -> Told:
         """What brings the piece together, as the sheet of glue-ups tells in full."""

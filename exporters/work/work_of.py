@@ -7,8 +7,10 @@ from dataclasses import dataclass, replace
 from furniture.assembly.values import AssemblyPlan, NoOrder
 from furniture.blanks import common_blanks, runs_round_corners
 from furniture.making.glue_ups import GlueUps, NoStages, stages_of
+from furniture.making.glue_ups.stages import USUAL_BENCH
 from furniture.making.making import Making, making_of
 from furniture.pieces.piece import Piece
+from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.tools.reading import usual_or
 from furniture.shop.tools.values import ShopRead
@@ -30,6 +32,7 @@ def work_of(
     shop: ShopRead | None = None,
     cutting: CuttingOutcome | None = None,
     order: AssemblyPlan | NoOrder | None = None,
+    weighed: Weighed | None = None,
 ) -> Work:
     """The work with all that is known.
 
@@ -38,12 +41,13 @@ def work_of(
         shop: what is on hand; a usual one where none is given.
         cutting: its cutting plan, from whose boards the work begins; None begins with blanks.
         order: of assembly; None leaves the parts apart.
+        weighed: its solids as measured; None leaves the amount of finish unknown.
 
     Raises:
         SolidError: glue-ups are asked for, and a part's solid cannot be made.
     """
     shop = shop or usual_or(None, piece.shown)
-    found = _found(piece, order)
+    found = _found(piece, order, shop)
     if cutting is None:
         blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
     else:
@@ -52,10 +56,14 @@ def work_of(
         if cutting.plan is None:
             cutting = None
     glue_ups = found if isinstance(found, GlueUps) else None
-    return Work(making=making_of(piece, blanks, shop, glue_ups, cutting), found=found)
+    return Work(making=making_of(piece, blanks, shop, glue_ups, cutting, weighed), found=found)
 
 
-def _found(piece: Piece, order: AssemblyPlan | NoOrder | None) -> Found | None:
+def _found(
+    piece: Piece, order: AssemblyPlan | NoOrder | None, shop: ShopRead
+) -> Found | None:
     if order is None or isinstance(order, NoOrder):
         return order
-    return stages_of(piece, order)
+    minutes = shop.glue.open_minutes
+    bench = USUAL_BENCH if minutes is None else replace(USUAL_BENCH, open_seconds=60.0 * minutes)
+    return stages_of(piece, order, bench=bench)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from furniture.blanks import Member, runs_right_along
@@ -10,12 +10,12 @@ from furniture.making import rigs
 from furniture.making.bearing import faces_used
 from furniture.making.operations import CutOf, Kind, Operation, Stage
 from furniture.making.parting import end_of, outer_end, true_end_of, trued_ends
-from furniture.making.passes import Pass, pass_for
+from furniture.making.passes import Pass, TrueFaces, pass_for
 from furniture.making.rigs import Sawn, made_with, sawn_by_one_head
 from furniture.making.settings import Bored, Easing, Guide, Hold, Setting, Skim, Trench
 from furniture.making.units import Unit
 from furniture.parts.cuts import Channel, Hole, Shape, Slope
-from furniture.parts.faces import EDGES, ENDS
+from furniture.parts.faces import EDGES, ENDS, Face
 from furniture.rules import Rules
 from furniture.shop.tools.values import ShopRead
 
@@ -36,23 +36,36 @@ class _Made:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bench:
-    """What passes are made with: the shop, its rules, and what shares one head."""
+    """What passes are made with: the shop, its rules, and what shares one head.
+
+    `guides` is the wide face that each instance is measured from.
+    """
 
     shop: ShopRead
     rules: Rules
     sawn: Sawn
+    guides: Mapping[str, Face]
 
 
-def bench_for(units: Sequence[Unit], shop: ShopRead, rules: Rules) -> Bench:
+def bench_for(
+    units: Sequence[Unit], shop: ShopRead, rules: Rules, guides: Mapping[str, Face]
+) -> Bench:
     """The bench for all units of a piece.
 
     Args:
         units: of the piece.
         shop: what is on hand.
         rules: the shop's limits.
+        guides: the wide face that each instance and its mates are measured from.
     """
-    passes = (made.made_by for unit in units for each in unit.members for made in _made(unit, each))
-    return Bench(shop=shop, rules=rules, sawn=sawn_by_one_head(passes, shop, rules))
+    passes = (
+        made.made_by
+        for unit in units
+        for each in unit.members
+        for made in _made(unit, each, guides)
+    )
+    sawn = sawn_by_one_head(passes, shop, rules)
+    return Bench(shop=shop, rules=rules, sawn=sawn, guides=guides)
 
 
 def passes_of(unit: Unit, bench: Bench) -> tuple[Operation, ...]:
@@ -65,7 +78,7 @@ def passes_of(unit: Unit, bench: Bench) -> tuple[Operation, ...]:
         unit: that is worked.
         bench: what is on hand.
     """
-    cuts = [made for member in unit.members for made in _made(unit, member)]
+    cuts = [made for member in unit.members for made in _made(unit, member, bench.guides)]
     along = [each for each in cuts if _is_along(each)]
     early = [each for each in cuts if _is_early_bore(unit, each)]
     rest = [each for each in cuts if each not in along and each not in early]
@@ -77,11 +90,12 @@ def passes_of(unit: Unit, bench: Bench) -> tuple[Operation, ...]:
     )
 
 
-def _made(unit: Unit, member: Member) -> Iterator[_Made]:
+def _made(unit: Unit, member: Member, guides: Mapping[str, Face]) -> Iterator[_Made]:
+    true = TrueFaces(end=true_end_of(unit), side=guides[member.instance])
     for index, cut in enumerate(member.part.cuts):
         shape = cut.shape(member.part.blank)
         sloped = [face for face in ENDS if end_of(member, face).slope is not None]
-        made_by = pass_for(shape, member.part.blank, true_end_of(unit), sloped)
+        made_by = pass_for(shape, member.part.blank, true, sloped)
         if made_by is not None:
             yield _Made(member=member, index=index, shape=shape, made_by=made_by)
 

@@ -174,7 +174,8 @@ def _opposite(piece: Piece, unit: Unit, closing: str) -> tuple[str, ...]:
     way = placed[closing].placement.x_axis
     joined: dict[str, set[str]] = {each.instance: set() for each in piece.placed}
     for joining in piece.joinings:
-        if joining.role is Role.CORNER or joining.fasteners:
+        is_seat = joining.role in (Role.RIM, Role.SEAT)
+        if not is_seat and (joining.role is Role.CORNER or joining.fasteners):
             joined[joining.into].add(joining.incoming)
             joined[joining.incoming].add(joining.into)
     sides = joined[closing] & set(unit.instances)

@@ -6,10 +6,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from furniture.blanks import CommonBlank
+from furniture.making.amounts import Finishing, Gluing, finishing_of, gluing_of
 from furniture.making.breaking_out import BrokenOut, broken_out, nothing_broken_out
 from furniture.making.cutting import Bench, bench_for, passes_of
 from furniture.making.fitting import fitted, with_test_cuts
 from furniture.making.glue_ups.values import GlueUps
+from furniture.making.guides import guides_of
 from furniture.making.in_hand import in_hand_of, within_limits
 from furniture.making.milling import milling, thicknessed
 from furniture.making.operations import After, Operation, Stage
@@ -23,17 +25,23 @@ from furniture.making.why import Why
 from furniture.making.workpieces import Wood, Workpiece
 from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Piece
+from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.tools.values import ShopRead
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Making:
-    """How a piece comes about: workpieces, each from another, and the operations in their order."""
+    """How a piece comes about: workpieces, each from another, and the operations in their order.
+
+    `gluing` is what each glue-up takes, `finishing` what the finish does, where it is known.
+    """
 
     workpieces: tuple[Workpiece, ...]
     operations: tuple[Operation, ...]
     set_ups: tuple[SetUp, ...] = ()
+    gluing: tuple[Gluing, ...] = ()
+    finishing: Finishing | None = None
 
 
 def making_of(
@@ -42,6 +50,7 @@ def making_of(
     shop: ShopRead,
     glue_ups: GlueUps | None = None,
     cutting: CuttingOutcome | None = None,
+    weighed: Weighed | None = None,
 ) -> Making:
     """The making of a piece from its boards, or from rough blanks of its stocks.
 
@@ -51,11 +60,12 @@ def making_of(
         shop: what is on hand.
         glue_ups: how it goes together; None leaves it in parts.
         cutting: the plan that lays it on boards; None begins with rough blanks.
+        weighed: its solids as measured; None leaves the amount of finish unknown.
     """
     asked = units_of(piece, commons)
     broken = nothing_broken_out(asked) if cutting is None else broken_out(asked, cutting)
     units = broken.units
-    bench = bench_for(units, shop, piece.rules)
+    bench = bench_for(units, shop, piece.rules, guides_of(piece))
     worked = {
         unit.id: operations_of(unit, bench, unit.id in broken.thicknessed) for unit in units
     }
@@ -76,6 +86,10 @@ def making_of(
         ),
         operations=operations,
         set_ups=set_ups_of(operations),
+        gluing=()
+        if glue_ups is None
+        else tuple(gluing_of(piece, each, shop) for each in glue_ups.stages),
+        finishing=None if weighed is None else finishing_of(piece, weighed, shop),
     )
 
 

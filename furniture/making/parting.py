@@ -58,9 +58,11 @@ def true_end_of(unit: Unit) -> Face:
 
 
 def off_both_ends(unit: Unit) -> bool:
-    """Whether parts come off from both ends inwards, as mitred parts do that are three or more."""
-    is_mitred = any(end_of(each, face).slope is not None for each in unit.members for face in ENDS)
-    return is_mitred and len(unit.members) > 2
+    """Whether both ends are trued first and parts come off inwards, as mitred parts do."""
+    is_mitred = any(
+        end_of(each, face).slope is not None for each in unit.members for face in ENDS
+    )
+    return is_mitred and unit.is_common
 
 
 def trued_ends(unit: Unit) -> tuple[Face, ...]:
@@ -95,25 +97,57 @@ def _outer_mitres(unit: Unit, kerf_mm: float) -> Iterator[Operation]:
             yield _sawn(member, end, _skim(end, end, takes, kerf_mm), unit.id)
 
 
+@dataclass(frozen=True, slots=True)
+class _Off:
+    """A member, and the end of the unit that it comes off from, which is at the stop."""
+
+    member: Member
+    stop: Face
+
+
+def _order(unit: Unit) -> tuple[_Off, ...]:
+    """The members in the order in which they come off.
+
+    The longest of mitred ones is the last, the one nearest to the middle of equals: what is held at
+    the end is as long as can be. It is stopped at the end that no part was sawn off from before it.
+    """
+    left = list(unit.members)
+    if not off_both_ends(unit):
+        stop = true_end_of(unit)
+        return tuple(_Off(each, stop) for each in (left[::-1] if stop.is_far else left))
+    middle = (len(left) - 1) / 2
+    last = min(
+        range(len(left)),
+        key=lambda at: (-round(left[at].part.blank.length_mm, 6), abs(at - middle), at),
+    )
+    before, beyond = left[:last], left[:last:-1]
+    found: list[_Off] = []
+    for turn in range(max(len(before), len(beyond))):
+        found += [_Off(each, Face.NAMED_END) for each in before[turn : turn + 1]]
+        found += [_Off(each, Face.FAR_END) for each in beyond[turn : turn + 1]]
+    return (*found, _Off(left[last], found[-1].stop.opposite))
+
+
 def _apart(unit: Unit, kerf_mm: float) -> Iterator[Operation]:
     """Part after part off the unit, and the last one to its length.
 
-    Where parts come off both ends the last one still has the end that its neighbour left it, so its
+    Where both ends are true the last one still has the end that its neighbour left it, so its
     length is cut there, off its other end.
     """
-    left, is_both, from_end = list(unit.members), off_both_ends(unit), true_end_of(unit)
-    while len(left) > 1:
-        member = left.pop(-1 if from_end.is_far else 0)
+    order = _order(unit)
+    left = list(unit.members)
+    for off in order[:-1]:
+        member, is_far = off.member, off.stop.is_far
+        left.remove(member)
         rest = unit.id if len(left) > 1 else left[0].instance
-        yield _parted(member, from_end, kerf_mm, unit.id, (member.instance, rest))
-        if len(left) > 1 or not is_both:
-            neighbour = left[-1 if from_end.is_far else 0]
-            yield from _trimmed(member, neighbour, from_end, kerf_mm, rest)
-        if is_both:
-            from_end = from_end.opposite
-    last = left[0]
-    if last.part.trimmed_last is None and not is_long_enough_as_it_is(unit):
-        yield _parted(last, from_end, kerf_mm, last.instance, (last.instance,))
+        yield _parted(member, off.stop, kerf_mm, unit.id, (member.instance, rest))
+        if len(left) > 1 or not off_both_ends(unit):
+            neighbour = left[-1 if is_far else 0]
+            yield from _trimmed(member, neighbour, off.stop, kerf_mm, rest)
+    last = order[-1]
+    if last.member.part.trimmed_last is None and not is_long_enough_as_it_is(unit):
+        name = last.member.instance
+        yield _parted(last.member, last.stop, kerf_mm, name, (name,))
 
 
 def is_long_enough_as_it_is(unit: Unit) -> bool:
@@ -129,8 +163,8 @@ def left_when_off(unit: Unit, member: Member, kerf_mm: float) -> tuple[float, fl
     All but the last come off at their length; that one still has what its neighbour left it, and
     all that is left at an end of the unit that is not trued before.
     """
-    last = _order(unit)[-1]
-    if member != last or not unit.is_common:
+    *_, before, last = (None, *_order(unit))
+    if member != last.member or before is None:
         return 0.0, 0.0
     found = {}
     for face in ENDS:
@@ -138,28 +172,10 @@ def left_when_off(unit: Unit, member: Member, kerf_mm: float) -> tuple[float, fl
         if not 0 <= at < len(unit.members):
             rough = unit.left.high[0] if face.is_far else unit.left.low[0]
             found[face] = 0.0 if face in trued_ends(unit) else rough
-        elif face is _sawn_last(unit):
-            found[face] = _left_by(unit.members[at], member, face, kerf_mm)
         else:
-            found[face] = 0.0
+            is_late = unit.members[at] == before.member
+            found[face] = _left_by(unit.members[at], member, face, kerf_mm) if is_late else 0.0
     return found[Face.NAMED_END], found[Face.FAR_END]
-
-
-def _order(unit: Unit) -> tuple[Member, ...]:
-    """The members in the order in which they come off, the last one at its end."""
-    left, found, from_end = list(unit.members), [], true_end_of(unit)
-    while left:
-        found.append(left.pop(-1 if from_end.is_far else 0))
-        if off_both_ends(unit):
-            from_end = from_end.opposite
-    return tuple(found)
-
-
-def _sawn_last(unit: Unit) -> Face:
-    """The end of the last member from which its neighbour was sawn off at the end."""
-    count = len(unit.members)
-    is_far = off_both_ends(unit) and count % 2 == 1
-    return Face.FAR_END if is_far else Face.NAMED_END
 
 
 def _left_by(neighbour: Member, member: Member, face: Face, kerf_mm: float) -> float:

@@ -50,31 +50,44 @@ class Pass:
     setting: Setting
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrueFaces:
+    """The faces of a part that places are measured from.
+
+    Args:
+        end: that is squared first and stays.
+        side: the wide face that its mates are measured from too.
+    """
+
+    end: Face = Face.NAMED_END
+    side: Face = Face.FACE_SIDE
+
+
 def pass_for(
-    shape: Shape, blank: Blank, true_end: Face, sloped: Container[Face] = ()
+    shape: Shape, blank: Blank, true: TrueFaces, sloped: Container[Face] = ()
 ) -> Pass | None:
     """The pass that leaves a shape, or None for slopes: they are sawn as ends and edges are.
 
     Args:
         shape: that the cut leaves.
         blank: of the part.
-        true_end: the end that is squared first and stays: places along the grain are from it.
+        true: the faces that places are measured from.
         sloped: ends that no stop can bear on; places are marked from their long points.
     """
-    found = _pass_for(shape, blank, true_end)
+    found = _pass_for(shape, blank, true)
     if found is not None and found.hold.stop is not None and found.hold.stop in sloped:
         return replace(found, hold=replace(found.hold, stop=None))
     return found
 
 
-def _pass_for(shape: Shape, blank: Blank, true_end: Face) -> Pass | None:
+def _pass_for(shape: Shape, blank: Blank, true: TrueFaces) -> Pass | None:
     match shape:
         case Channel():
-            return _trench(shape, blank, true_end)
+            return _trench(shape, blank, true)
         case Hole():
-            return _bore(shape, blank, true_end)
+            return _bore(shape, blank, true)
         case Bite():
-            return _notch(shape, blank, true_end)
+            return _notch(shape, blank, true)
         case Eased():
             return Pass(
                 kind=Kind.PROFILE,
@@ -95,9 +108,9 @@ def _wide_of(shape: Eased) -> Face | None:
                  if face in WIDE_FACES), None)  # fmt: skip
 
 
-def reference(axis: int, true_end: Face) -> Face:
+def reference(axis: int, true: TrueFaces) -> Face:
     """The face that places on an axis are measured from."""
-    return (true_end, Face.FACE_EDGE, Face.FACE_SIDE)[axis]
+    return (true.end, Face.FACE_EDGE, true.side)[axis]
 
 
 def from_face(face: Face, at: float, blank: Blank) -> float:
@@ -110,9 +123,9 @@ def _clean(length: float) -> float:
     return round(length, 9) + 0.0
 
 
-def _trench(shape: Channel, blank: Blank, true_end: Face) -> Pass:
+def _trench(shape: Channel, blank: Blank, true: TrueFaces) -> Pass:
     wide = shape.wide_axis
-    off = shape.step or reference(wide, true_end)
+    off = shape.step or reference(wide, true)
     run = blank.size[shape.along]
     setting = Trench(
         face=shape.face,
@@ -125,7 +138,7 @@ def _trench(shape: Channel, blank: Blank, true_end: Face) -> Pass:
         whole_high_mm=_clean(max(0.0, run - shape.run[1])),
         corner_mm=shape.corner_mm,
     )
-    return Pass(kind=_called(shape), hold=_held(shape, off, true_end), setting=setting)
+    return Pass(kind=_called(shape), hold=_held(shape, off, true), setting=setting)
 
 
 def _called(shape: Channel) -> Kind:
@@ -134,18 +147,18 @@ def _called(shape: Channel) -> Kind:
     return Kind.DADO if shape.is_across_grain else Kind.GROOVE
 
 
-def _held(shape: Channel, off: Face, true_end: Face) -> Hold:
+def _held(shape: Channel, off: Face, true: TrueFaces) -> Hold:
     """Sunk face down: along the fence with the grain, on the sled across it."""
     if shape.along == 0:
         return Hold(down=shape.face, against=off)
     if shape.along == 1:
         return Hold(down=shape.face, against=Face.FACE_EDGE, stop=off)
-    return Hold(down=shape.face, against=Face.FACE_SIDE, stop=off if off in ENDS else true_end)
+    return Hold(down=shape.face, against=true.side, stop=off if off in ENDS else true.end)
 
 
-def _bore(shape: Hole, blank: Blank, true_end: Face) -> Pass:
+def _bore(shape: Hole, blank: Blank, true: TrueFaces) -> Pass:
     first, second = (axis for axis in range(3) if axis != shape.face.axis)
-    off = reference(first, true_end), reference(second, true_end)
+    off = reference(first, true), reference(second, true)
     sink = shape.mouth_radius_mm - shape.radius_mm
     setting = Bored(
         face=shape.face,
@@ -174,9 +187,9 @@ def _bore(shape: Hole, blank: Blank, true_end: Face) -> Pass:
     return Pass(kind=kind, hold=hold, setting=setting)
 
 
-def _notch(shape: Bite, blank: Blank, true_end: Face) -> Pass:
+def _notch(shape: Bite, blank: Blank, true: TrueFaces) -> Pass:
     along = 1 - shape.edge.axis
-    off, near = reference(along, true_end), None
+    off, near = reference(along, true), None
     for face in (face_on(along, False), face_on(along, True)):
         reach = min(from_face(face, at, blank) for at in shape.span)
         if reach <= _NEAR_MM:  # open there: it is struck from the end or edge that it takes

@@ -247,6 +247,19 @@ SMALL_PART = Rule(
     source=PRACTICE,
     fixed=_PLANNED,
 )
+CLAMP_MINUTES = Rule(
+    name="clamp_minutes",
+    value=0.5,
+    what="minutes to set one clamp or to draw one band tight",
+    fixed="it words advice, and judges nothing",
+)
+CAUL_THICKNESS = Rule(
+    name="caul_thickness",
+    value=20.0,
+    unit="mm",
+    what="thickness of a caul below each head of a clamp",
+    fixed="it words advice, and judges nothing",
+)
 HOLDING_LENGTH = Rule(
     name="holding_length",
     value=200.0,
@@ -284,7 +297,7 @@ WORTH_A_PASS = Rule(
 
 STAYING = (
     SKIM,
-    SMALL_PART, HOLDING_LENGTH,
+    SMALL_PART, HOLDING_LENGTH, CLAMP_MINUTES, CAUL_THICKNESS,
     CARD_PLAY, DOUBTFUL_SHARE, BALLAST_HEIGHT_SHARE, SPLINE_FADES, ACROSS_RESERVE,
     TORN_AT, LEAN_PUSH, LEAN_SHARE, RACKS_FROM, LEAST_RACKING, STIFF_SHARE, HINGED_SHARE,
     BARE_SHARE, BRACING_RAIL, TRIFLE, FAILS_AT_SHARE, THICKNESS_ERROR, POSITION_ERROR,

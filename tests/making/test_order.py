@@ -30,7 +30,8 @@ MACHINES = (Machine.TABLE_SAW, Machine.ROUTER_TABLE, Machine.DRILL_PRESS)
 def operation(key, rig, after=(), setting=None, stage=Stage.JOIN):
     return Operation(
         key=key, kind=Kind.DADO, stage=stage, takes=("wood",), gives=("wood",), rig=rig,
-        hold=Hold(stop=Face.NAMED_END), setting=setting, after=tuple(After(each, Why.BEARS_ON) for each in after),
+        hold=Hold(stop=Face.NAMED_END), setting=setting,
+        after=tuple(After(each, Why.BEARS_ON) for each in after),
     )  # fmt: skip
 
 
