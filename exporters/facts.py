@@ -78,15 +78,19 @@ def facts_of(
     if Output.CUTTING not in settings.outputs:
         cutting = None
     groups = place_groups(cutting)
-    if weighed is not None and order is not None and Need.CHECKS in needs:
-        groups = (*_checked(piece, weighed, order, settings.setting, cutting), *groups)
+    work = None
+    if needs & {Need.MAKING, Need.CHECKS}:
+        closing = order if Need.MAKING in needs else None  # the saw asks for no glue-up
+        work = _work(piece, settings, cutting, closing, weighed)
+    if weighed is not None and order is not None and work is not None and Need.CHECKS in needs:
+        groups = (*_checked(piece, weighed, order, settings.setting, work), *groups)
     return Facts(
         piece=piece,
         settings=settings,
         cutting=cutting,
         weighed=weighed,
         order=order,
-        work=_work(piece, settings, cutting, order, weighed) if Need.MAKING in needs else None,
+        work=work if Need.MAKING in needs else None,
         groups=groups,
     )
 
@@ -100,14 +104,15 @@ def _checked(
     weighed: Weighed,
     order: AssemblyPlan | NoOrder,
     setting: Setting,
-    cutting: CuttingOutcome | None,
+    work: Work,
 ) -> tuple[Group, ...]:
-    from exporters.cutting.at_the_saw import saw_findings_with
     from furniture.assembly.findings import assembly_finding, fit_findings
     from furniture.assembly.ways_out import ways_out_of
     from furniture.checks.of_piece import Subject, findings_by_subject
+    from furniture.making.at_the_saw import saw_findings
+    from furniture.units import Amounts
 
-    at_the_saw = saw_findings_with(piece, cutting, setting.rules)
+    at_the_saw = saw_findings(work.making, Amounts(shown=piece.shown), setting.rules)
     fit = Group(subject=Subject.FIT, findings=(*fit_findings(piece), assembly_finding(order)))
     return (
         *(

@@ -33,15 +33,6 @@ SHORT_CROSSCUT = Check(
     says="Short to cross-cut: {subject}, {value} long; hands stay {limit} from the blade.",
     source=PRACTICE,
 )
-LAST_CROSSCUT = Check(
-    name="last cross-cut of a short part",
-    unit="mm",
-    sense=Sense.AT_LEAST,
-    kind=Kind.BENCH,
-    cautions=Level(when="hands come too near to the blade"),
-    says="Short to trim: {subject}, {value} long; hands stay {limit} from the blade.",
-    source=PRACTICE,
-)
 DADO_ERRORS = Check(
     name="sum of errors over the dadoes",
     unit="mm",
@@ -59,4 +50,4 @@ MITRE_ERRORS = Check(
     says="Small errors at eight cuts may open the {subject} by {value}; glue bridges {limit}.",
 )
 
-BENCH = (SHORT_RIP, NARROW_RIP, SHORT_CROSSCUT, LAST_CROSSCUT, DADO_ERRORS, MITRE_ERRORS)
+BENCH = (SHORT_RIP, NARROW_RIP, SHORT_CROSSCUT, DADO_ERRORS, MITRE_ERRORS)
