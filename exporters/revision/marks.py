@@ -25,6 +25,7 @@ _GAP_MM = 0.9
 _CLEARANCE_MM = 0.4
 _NEAR_MM = 9.0
 _FAR_MM = 60.0
+_OVER_MM = 4.0
 _STEP_MM = 1.5
 
 
@@ -197,7 +198,7 @@ def _beside(text: Box2, size: tuple[float, float]) -> Iterator[Box2]:
     for step in range(1, steps):
         away = gap + step * _STEP_MM
         corners += [(text.right + away, level), (text.left - away - wide, level)]
-        if away < 2 * _NEAR_MM:
+        if away < _OVER_MM:  # further up or down it would stand at another row
             corners += [
                 (cx - wide / 2, text.top + away),
                 (cx - wide / 2, text.bottom - away - high),

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from furniture import DesignError, Stock, Tier
+from furniture.job import Old, old_of, without_part
 from furniture.pieces import Piece
 from tests.everywhere.designs import drawn, mm
 
@@ -23,9 +24,17 @@ def changed_pair(seed: int) -> tuple[Piece, Piece]:
         except (DesignError, KeyError, TypeError):
             continue
         figures, left = tried, left - 1
-        if not left:
+        if left <= 0 and piece.placed != design.piece.placed:
             break
     return design.piece, piece
+
+
+def partly_cut(seed: int, piece: Piece) -> Old:
+    """What of a design is cut so far: all of it, or all but a few parts."""
+    dice, old = random.Random(seed + 2), old_of(piece)
+    for part in dice.sample(old.parts, min(len(old.parts) - 1, dice.choice([0, 0, 1, 2, 4]))):
+        old = without_part(old, part.name)
+    return old
 
 
 def _changed(dice: random.Random, figures: Mapping[str, Any]) -> dict[str, Any]:

@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 import numpy as np
 import pytest
+from manifold3d import Manifold
 
 from furniture.job import Old, Say, Verdict, old_of, verdicts_of
-from furniture.job.values import CutWork
+from furniture.job.values import CutWork, Turn
+from furniture.parts.part import turned
 from furniture.pieces import Piece
 from furniture.shop.cutting.values import Saw
 from tests.job.carrying_out import carried_out, faults_of, holds_somewhere, solids_of
-from tests.job.random_changes import changed_pair
+from tests.job.random_changes import changed_pair, partly_cut
 from tests.models import NAMES, piece_of
 
 SAW = Saw(shortest_rip=300.0, narrowest_rip=50.0, shortest_crosscut=200.0, planing_loss=2.0)
-TRIES = np.array([0.0, 1.0, 0.5, 0.25, 0.75, 0.1, 0.9])
+TRIES = np.array([0.0, 1.0, 0.5, 0.8])
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -25,35 +28,58 @@ def test_what_did_not_change_stays(name: str) -> None:
     assert {each.say for each in verdicts_of(old_of(piece), piece, SAW)} == {Say.AS_IS}
 
 
+@pytest.mark.parametrize("turn", [Turn.OVER_ALONG, Turn.END_FOR_END_AND_OVER, Turn.END_FOR_END])
+@pytest.mark.parametrize("more_mm", [0.0, 9.0])
+def test_a_part_that_lies_the_other_way_round_serves(turn: Turn, more_mm: float) -> None:
+    """Turned and written anew, or cut from longer wood, every part is found and proved in place."""
+    piece, old = piece_of("herb_stand"), old_of(piece_of("herb_stand"))
+    assert turn.axis is not None
+    parts, at = [], {each.instance: each.part for each in piece.placed}
+    for each in old.parts:
+        part = turned(at[each.name], turn.axis)
+        cuts = () if more_mm else part.cuts
+        blank = replace(each.blank, length_mm=each.blank.length_mm + more_mm)
+        parts.append(replace(each, blank=blank, cuts=cuts))
+    verdicts = verdicts_of(replace(old, parts=tuple(parts)), piece, SAW)
+    assert faults_of(verdicts, piece) == []
+    assert {each.say for each in verdicts} == {Say.TRIM if more_mm else Say.AS_IS}
+    if not more_mm:
+        assert turn in {each.place.turn for each in verdicts if each.place is not None}
+
+
 @pytest.mark.seeds(few=12, full=200)
 def test_what_is_carried_out_is_the_new_piece(seed: int) -> None:
     """The old part, trimmed and cut as told and in no other way, is the new part."""
     before, after = changed_pair(seed)
-    assert faults_of(verdicts_of(old_of(before), after, SAW), after) == []
+    assert faults_of(verdicts_of(partly_cut(seed, before), after, SAW), after) == []
 
 
 @pytest.mark.seeds(few=12, full=200)
 def test_no_part_is_made_new_that_an_old_one_holds(seed: int) -> None:
     """Wood that nobody takes holds none of the new parts, turned and laid as one will."""
     before, after = changed_pair(seed)
-    verdicts = verdicts_of(old_of(before), after, SAW)
-    assert worse_than_possible(verdicts, old_of(before), after) == []
+    old = partly_cut(seed, before)
+    assert worse_than_possible(verdicts_of(old, after, SAW), old, after) == []
 
 
 def worse_than_possible(verdicts: tuple[Verdict, ...], old: Old, new: Piece) -> list[str]:
     """New parts that wood which is not needed would hold."""
     taken = {each.old.name for each in verdicts if each.old and each.say is not Say.NOT_NEEDED}
-    spare = [part for part in old.parts if part.name not in taken]
+    spare = {(part.blank, part.cuts): part for part in old.parts if part.name not in taken}
     solids, _ = solids_of(new)
-    blanks = {each.instance: each.part for each in new.placed}
-    return [
-        f"{each.instance} from {part.name}"
+    parts = {each.instance: each.part for each in new.placed}
+    wanted = {
+        (parts[each.instance].blank, parts[each.instance].cuts): each.instance
         for each in verdicts
         if each.say is Say.MAKE_NEW
-        for part in spare
-        if part.wood.species == blanks[each.instance].timber.species.name
-        and part.blank.thickness_mm < blanks[each.instance].blank.thickness_mm + SAW.planing_loss
-        and holds_somewhere(part, solids[each.instance], blanks[each.instance].blank.size, TRIES)
+    }
+    return [
+        f"{name} from {part.name}"
+        for (blank, _), name in wanted.items()
+        for part in spare.values()
+        if part.wood.species == parts[name].timber.species.name
+        and part.blank.thickness_mm < blank.thickness_mm + SAW.planing_loss
+        and holds_somewhere(part, solids[name], blank.size, TRIES)
     ]
 
 
@@ -66,15 +92,23 @@ def test_what_is_put_together_then_does_not_clash(seed: int) -> None:
     for each in verdicts_of(old_of(before), after, SAW):
         if each.say in (Say.TRIM, Say.RECUT):
             made[each.instance] = carried_out(each, rows[each.instance])
-    placed = {}
-    for each in after.placed:
-        place = each.placement
-        matrix = np.column_stack([place.x_axis, place.y_axis, place.z_axis, place.origin])
-        placed[each.instance] = made[each.instance].transform(matrix)
+    placed, designed = _placed(after, made), _placed(after, solids)
     names = list(placed)
     for index, first in enumerate(names):
         for second in names[index + 1 :]:
-            assert (placed[first] ^ placed[second]).volume() < 1.5, (first, second)
+            common = (placed[first] ^ placed[second]).volume()
+            if common > 1.5:  # a random change may make a piece that its own checks refuse
+                common -= (designed[first] ^ designed[second]).volume()
+            assert common < 1.5, (first, second)
+
+
+def _placed(piece: Piece, solids: Mapping[str, Manifold]) -> dict[str, Manifold]:
+    found = {}
+    for each in piece.placed:
+        place = each.placement
+        matrix = np.column_stack([place.x_axis, place.y_axis, place.z_axis, place.origin])
+        found[each.instance] = solids[each.instance].transform(matrix)
+    return found
 
 
 def _trims() -> tuple[tuple[Verdict, ...], Piece]:
