@@ -16,7 +16,7 @@ from exporters.sheets.values import Item, Lettering, Sheet, Stroke
 from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 from exporters.views.glue_up import OpenedView, coming_together
 from exporters.views.values import EdgeClass
-from exporters.work.glue_words import GlueWords, cut_before_glue
+from exporters.work.glue_words import GlueWords, cut_before_glue, glue_in_words
 from exporters.work.work_of import Work
 from furniture.assembly.values import NoOrder
 from furniture.making.glue_ups import GlueUps, NoStages
@@ -48,6 +48,12 @@ class Cell:
     sentences: tuple[str, ...]
 
 
+def _notes(work: Work) -> tuple[str, ...]:
+    """What holds for every glue-up: what ways mean, and what the glue asks for."""
+    gluing = work.making.gluing
+    return (_NOTE, *((glue_in_words(gluing[0].glue),) if gluing else ()))
+
+
 def glue_sheets(task: WholeTask, work: Work) -> list[Sheet]:
     """Every glue-up, and what is laid in last, on as many sheets as it takes.
 
@@ -56,17 +62,14 @@ def glue_sheets(task: WholeTask, work: Work) -> list[Sheet]:
         work: on the piece: its glue-ups, or why there are none.
     """
     orientation = Orientation.LANDSCAPE
-    begun = framed(replace(task, notes=(_NOTE,)), orientation, None, True)
+    begun = framed(replace(task, notes=_notes(work)), orientation, None, True)
     region, style = begun.region, task.style
-    grid, cells = _laid_out(_cells(task.piece, work), region, style)
-    most = grid.columns * grid.rows
-    pages = [cells[start : start + most] for start in range(0, len(cells), most)]
     sheets = []
-    for number, page in enumerate(pages, start=1):
+    for number, page in enumerate(_pages(_cells(task.piece, work), region, style), start=1):
         items = list(begun.items)
-        for cell, box in zip(page, _boxes(region, grid), strict=False):
-            items += _drawn(cell, box, style)
-        items += _rules(region, grid)
+        for cell, box in _boxed(page, region, style):
+            items += _rules(box, region)
+            items += [] if cell is None else _drawn(cell, box, style)
         sheets.append(sheet_of(task, orientation, Scale(1.0), items, number))
     return sheets
 
@@ -119,32 +122,71 @@ def _last_picture(piece: Piece, glue_ups: GlueUps) -> OpenedView | None:
     return coming_together(placed, piece.joinings, glue_ups.laid_in)
 
 
+_Row = tuple[Cell, ...]
+"""Cells beside one another."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Grid:
-    """Columns and rows of cells on a page."""
+class _Page:
+    """Rows of cells, one below another, each of so many columns."""
 
     columns: int
-    rows: int
+    rows: tuple[_Row, ...]
 
 
-def _laid_out(
-    cells: Sequence[Cell], region: Box2, style: SheetStyle
-) -> tuple[_Grid, Sequence[Cell]]:
-    """The grid with the most columns that holds all words; at worst words run on in a next cell."""
+def _pages(cells: Sequence[Cell], region: Box2, style: SheetStyle) -> Sequence[_Page]:
+    """The fewest pages, of those the one with the widest cells; words at worst run on in a next."""
     most = max(1, min(int(region.width // _LEAST_CELL_MM), len(cells)))
-    for columns in range(most, 0, -1):
-        rows = _rows(cells, region, columns, style)
-        if rows:
-            return _Grid(columns=columns, rows=rows), cells
+    found = [
+        pages
+        for columns in range(1, most + 1)
+        if (pages := _filled(cells, region, columns, style)) is not None
+    ]
+    if found:
+        return min(found, key=len)
     parted = [part for each in cells for part in _parted(each, region, style)]
-    return _Grid(columns=1, rows=1), parted
+    return [_Page(columns=1, rows=((each,),)) for each in parted]
 
 
-def _rows(cells: Sequence[Cell], region: Box2, columns: int, style: SheetStyle) -> int:
-    """As many rows as hold all words and leave every picture its room; 0 where none does."""
+def _filled(
+    cells: Sequence[Cell], region: Box2, columns: int, style: SheetStyle
+) -> Sequence[_Page] | None:
+    """Row after row while there is room; None where a row is higher than a page."""
     width = region.width / columns
-    most = max([_LEAST_PICTURE_MM, *(_words_height(each, width, style) for each in cells)])
-    return min(_MOST_ROWS, int(region.height // most), max(1, -(-len(cells) // columns)))
+    rows = [tuple(cells[at : at + columns]) for at in range(0, len(cells), columns)]
+    pages: list[list[_Row]] = [[]]
+    used = 0.0
+    for row in rows:
+        high = _row_height(row, width, style)
+        if high > region.height:
+            return None
+        if pages[-1] and (used + high > region.height or len(pages[-1]) == _MOST_ROWS):
+            pages.append([])
+            used = 0.0
+        pages[-1].append(row)
+        used += high
+    return [_Page(columns=columns, rows=tuple(page)) for page in pages]
+
+
+def _row_height(row: _Row, width: float, style: SheetStyle) -> float:
+    """As high as its words are, and as its pictures need at least [mm]."""
+    return max(_LEAST_PICTURE_MM, *(_words_height(each, width, style) for each in row))
+
+
+def _boxed(
+    page: _Page, region: Box2, style: SheetStyle
+) -> Iterator[tuple[Cell | None, Box2]]:
+    """The cells with their boxes; what the rows do not need is shared by all of them."""
+    wide = region.width / page.columns
+    heights = [_row_height(row, wide, style) for row in page.rows]
+    more = (region.height - sum(heights)) / len(heights)
+    top = region.top
+    for row, high in zip(page.rows, heights, strict=True):
+        for column in range(page.columns):
+            left = region.left + column * wide
+            box = Box2(left=left, bottom=top - high - more, right=left + wide, top=top)
+            yield (row[column] if column < len(row) else None), box
+        top -= high + more
 
 
 def _parted(cell: Cell, region: Box2, style: SheetStyle) -> list[Cell]:
@@ -156,19 +198,11 @@ def _parted(cell: Cell, region: Box2, style: SheetStyle) -> list[Cell]:
     return [part for each in (first, rest) for part in _parted(each, region, style)]
 
 
-def _boxes(region: Box2, grid: _Grid) -> Iterator[Box2]:
-    wide, high = region.width / grid.columns, region.height / grid.rows
-    for row in range(grid.rows):
-        for column in range(grid.columns):
-            left, top = region.left + column * wide, region.top - row * high
-            yield Box2(left=left, bottom=top - high, right=left + wide, top=top)
-
-
-def _rules(region: Box2, grid: _Grid) -> Iterator[Stroke]:
-    for box in _boxes(region, grid):
-        if box.right < region.right - 1.0:
-            yield stroke((box.right, box.bottom), (box.right, box.top), LineClass.TABLE)
-        yield stroke((box.left, box.bottom), (box.right, box.bottom), LineClass.TABLE)
+def _rules(box: Box2, region: Box2) -> Iterator[Stroke]:
+    """The line below a cell, and the one beside it where another stands there."""
+    if box.right < region.right - 1.0:
+        yield stroke((box.right, box.bottom), (box.right, box.top), LineClass.TABLE)
+    yield stroke((box.left, box.bottom), (box.right, box.bottom), LineClass.TABLE)
 
 
 def _words_width(width: float) -> float:

@@ -33,6 +33,7 @@ from furniture.parts.vectors import Vector
 from furniture.parts.ways import way_in_words
 from furniture.pieces.bought import Bought
 from furniture.pieces.piece import Piece
+from furniture.shop.tools.glues import HOURS_AT_REST, GlueFacts
 from furniture.units import figure, listed, plural
 
 _AXES = ("left to right", "front to back", "top to bottom")
@@ -289,17 +290,27 @@ def _axis(direction: Vector) -> int:
 
 
 def _in_time(stage: Stage, takes: Gluing) -> Iterator[str]:
-    """How long the glue waits and how long it stays clamped; its label decides."""
-    glue = takes.glue
-    if not stage.spread:
-        return
+    """That the glue does not wait for one pair of hands."""
+    is_slow = stage.over_open_seconds > 0.0 or takes.time.is_enough is False
+    if stage.spread and is_slow:
+        minutes = max(1, round(takes.spread_minutes))
+        yield f"spreading takes about {minutes} min, clamps besides: a slower glue, or a helper"
+
+
+def glue_in_words(glue: GlueFacts) -> str:
+    """What the glue asks for in every glue-up, as one sentence; its label decides.
+
+    Args:
+        glue: of the shop.
+    """
+    times = []
     if glue.open_minutes is not None:
-        spread = max(1, round(takes.spread_minutes))
-        told = f"it stays open {glue.open_minutes:g} min, and spreading takes about {spread}"
-        is_slow = stage.over_open_seconds > 0.0 or takes.time.is_enough is False
-        yield told + (": too long for one pair of hands, take a slower glue" if is_slow else "")
+        times.append(f"closed within {glue.open_minutes:g} min of the first spread")
     if glue.clamp_minutes is not None:
-        yield f"in the clamps {_long(glue.clamp_minutes)}; the label decides"
+        times.append(f"{_long(glue.clamp_minutes)} in the clamps")
+    times.append(f"{HOURS_AT_REST:g} h before a joint is planed")
+    name = glue.family.value
+    return f"{name[:1].upper()}{name[1:]}: {listed(times)}; the label decides."
 
 
 def _long(minutes: float) -> str:
