@@ -14,6 +14,7 @@ from typing import NoReturn
 from exporters.batch import Batch, BuiltBatch, built
 from exporters.designs import Design, piece_of
 from exporters.exchange.stops import Ended, ends_raised
+from exporters.job import boards_left, going_on, job_lines, write_template
 from exporters.packet import facts_for, judged, put_packet
 from exporters.run_report import Told, report
 from exporters.settings import Output, PacketSettings
@@ -92,6 +93,11 @@ def run(
     try:
         options = _options(arguments)
         work = _built(design, boards, shop, place, rules)
+        job = None
+        if options.job is not None:
+            on_hand = usual_or(shop, work.shown)
+            job = going_on(design, options.job, options.out, boards, rules, on_hand)
+            work, boards = job.piece, boards_left(boards, job)
         settings = PacketSettings(
             outputs=frozenset(options.only or Output),
             paper=options.paper,
@@ -100,7 +106,10 @@ def run(
             dxf=options.dxf,
             setting=read_setting(place, rules),
             shop=usual_or(shop, work.shown),
+            job=job,
         )
+        if options.job_template is not None and isinstance(work, Piece):
+            write_template(options.job_template, work, boards, options.out)
     except _HelpAsked:
         return DONE
     except KnifewallError as error:
@@ -217,11 +226,12 @@ def _made(
 
 
 def _changes(piece: Piece, settings: PacketSettings) -> Sequence[str]:
+    told = () if settings.job is None else tuple(job_lines(settings.job))
     if settings.against is None:
-        return ()
+        return told
     from exporters.revision.report import change_lines
 
-    return change_lines(settings.against, piece)
+    return (*told, *change_lines(settings.against, piece))
 
 
 def _batch_made(
@@ -322,6 +332,15 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
         "--against", type=_folder, metavar="DIR",
         help="tell each part against an earlier packet of this piece, such as the one that is"
         " replaced: as it is, trim, recut, make new; what changed carries the next letter",
+    )  # fmt: skip
+    job = parser.add_argument_group("a job in the middle")
+    job.add_argument(
+        "--job", type=_folder, metavar="FILE",
+        help="what is done and measured already, in TOML; the rest follows from it",
+    )  # fmt: skip
+    job.add_argument(
+        "--job-template", type=_folder, metavar="FILE",
+        help="write such a file to fill in, with everything that can be measured; it must be new",
     )  # fmt: skip
     sheets = parser.add_argument_group("the sheets")
     sheets.add_argument(

@@ -137,8 +137,12 @@ def _work(
     weighed: Weighed | None,
 ) -> Work:
     from exporters.work import work_of
+    from furniture.job.left_of import left_of
 
-    return work_of(piece, settings.shop, cutting, order, weighed)
+    work = work_of(piece, settings.shop, cutting, order, weighed)
+    if settings.job is None:
+        return work
+    return replace(work, making=left_of(work.making, piece, settings.job.job))
 
 
 def _order(piece: Piece) -> AssemblyPlan | NoOrder:

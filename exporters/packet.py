@@ -143,7 +143,16 @@ def _summary(facts: Facts, names: Sequence[str], digests: dict[str, str]) -> dic
         facts.settings.setting,
         digests,
         None if facts.work is None else work_record(facts.piece, facts.work.making),
+        _job(facts),
     ) | _revision(facts)
+
+
+def _job(facts: Facts) -> dict[str, Any] | None:
+    if facts.settings.job is None:
+        return None
+    from furniture.job.going_on import job_record
+
+    return job_record(facts.settings.job)
 
 
 def _revision(facts: Facts) -> dict[str, object]:

@@ -14,6 +14,7 @@ from furniture.units import millimetres
 
 if TYPE_CHECKING:
     from exporters.revision.against import Against
+    from furniture.job.going_on import GoingOn
 
 
 class Output(Enum):
@@ -34,7 +35,8 @@ class PacketSettings:
     and what is on hand to make it.
 
     `dxf` names the flavour of the drawing files; the PDF is the same with every flavour. `against`
-    is the earlier packet that it is told against, when there is one.
+    is the earlier packet that it is told against, when there is one; `job` is what is done and
+    measured of it already.
     """
 
     outputs: frozenset[Output] = frozenset(Output)
@@ -45,3 +47,4 @@ class PacketSettings:
     setting: Setting = field(default_factory=Setting)
     against: Against | None = None
     shop: ShopRead = field(default_factory=lambda: usual_or(None, millimetres()))
+    job: GoingOn | None = None

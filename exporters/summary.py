@@ -33,6 +33,7 @@ def summary_of(
     setting: Setting | None = None,
     digests: Mapping[str, str] | None = None,
     work: Mapping[str, Any] | None = None,
+    job: Mapping[str, Any] | None = None,
 ) -> dict[str, Any]:
     """The summary as plain data; what needs the solids is null when they were not made.
 
@@ -46,6 +47,7 @@ def summary_of(
         setting: where the piece stands; the usual place when left out.
         digests: SHA-256 of each file beside this one, so that a changed one is known as such.
         work: every operation from rough wood to the finished piece, when it was worked out.
+        job: what is done and measured of it already, where a job file tells.
     """
     low, high = extents_of(piece) if weighed is None else weighed.extents
     return {
@@ -137,6 +139,7 @@ def summary_of(
         "assembly": assembly,
         "cutting_plan": None if cutting is None else dict(cutting),
         "work": None if work is None else dict(work),
+        "job": None if job is None else dict(job),
         "place": setting_record(setting or Setting()),
         "rules": rules_record((setting or Setting()).rules),
         "files": list(files),

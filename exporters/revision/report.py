@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from exporters.revision.against import Against
 from exporters.revision.words import WORST_FIRST, Told, told_of
-from furniture.job import Say
+from furniture.job import Say, Verdict
 from furniture.pieces import Piece
 
 _COUNTED = {
@@ -29,10 +31,17 @@ def change_lines(against: Against, piece: Piece) -> list[str]:
     }
     heading = ", ".join(f"{count} {_COUNTED[say]}" for say, count in counts.items() if count)
     lines = [f"Against {against.named}: {heading}"]
-    for each in told:
-        if each.say is not Say.AS_IS or each.how:
-            lines.append(_line(each))
-    return lines
+    return lines + [_line(each) for each in told if each.say is not Say.AS_IS or each.how]
+
+
+def verdict_lines(verdicts: Sequence[Verdict], piece: Piece) -> list[str]:
+    """A line for each verdict, those alike together, worst first.
+
+    Args:
+        verdicts: on some parts.
+        piece: the design now.
+    """
+    return [_line(each) for each in told_of(verdicts, piece)]
 
 
 def _line(told: Told) -> str:
@@ -42,4 +51,4 @@ def _line(told: Told) -> str:
     why = "; ".join(told.why)
     if told.say is Say.MAKE_NEW:
         return f"  {said} ({why})"
-    return f"  {said}: {how}" + (f" ({why})" if why else "")
+    return f"  {said}" + (f": {how}" if how else "") + (f" ({why})" if why else "")

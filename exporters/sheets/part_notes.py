@@ -38,6 +38,7 @@ def notes_for(piece: Piece, each: Distinct, is_rounded: bool) -> tuple[str, ...]
         f"Lengths in {unit}. Running figures start at the named end, face edge or face side.",
         standing_note(piece, each),
     ]
+    notes += [] if (done := done_note(piece, each)) is None else [done]
     if trenches_across(part):
         notes.append("A dado's figure runs to its shoulder nearer the named end: mark from that.")
     if is_rounded:
@@ -47,6 +48,21 @@ def notes_for(piece: Piece, each: Distinct, is_rounded: bool) -> tuple[str, ...]
         notes.append(f"Mirror image of {twin}.")
     notes += [_sentence(note) for note in piece.notes if _is_about(note, part)]
     return tuple(notes)
+
+
+def done_note(piece: Piece, each: Distinct) -> str | None:
+    """That the part is made already, or which of its instances are.
+
+    Args:
+        piece: that knows what is done.
+        each: the part and its instances.
+    """
+    done = [name for name in each.instances if name in piece.done]
+    if not done:
+        return None
+    if len(done) == each.quantity:
+        return "Done: nothing is left to be cut on it."
+    return f"Done: {_names(done)}."
 
 
 def rounded_note(shown: Shown) -> str:

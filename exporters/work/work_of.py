@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from furniture.assembly.values import AssemblyPlan, NoOrder
-from furniture.blanks import common_blanks, runs_round_corners
+from furniture.blanks import CommonBlank, common_blanks, runs_round_corners
 from furniture.making.glue_ups import GlueUps, NoStages, stages_of
 from furniture.making.glue_ups.stages import USUAL_BENCH
 from furniture.making.making import Making, making_of
@@ -48,15 +48,23 @@ def work_of(
     """
     shop = shop or usual_or(None, piece.shown)
     found = _found(piece, order, shop)
+    blanks: tuple[CommonBlank, ...]
     if cutting is None:
         blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
     else:
         shop = replace(shop, saw=cutting.job.request.saw)
-        blanks = cutting.job.common_blanks
+        blanks = (*cutting.job.common_blanks, *_begun(piece, shop.saw.kerf))
         if cutting.plan is None:
             cutting = None
     glue_ups = found if isinstance(found, GlueUps) else None
     return Work(making=making_of(piece, blanks, shop, glue_ups, cutting, weighed), found=found)
+
+
+def _begun(piece: Piece, kerf_mm: float) -> tuple[CommonBlank, ...]:
+    """The common blanks that are off their boards, or have their place there."""
+    begun = piece.done | piece.in_hand
+    blanks = common_blanks(piece, runs_round_corners(piece), kerf_mm)
+    return tuple(each for each in blanks if begun.issuperset(each.instances))
 
 
 def _found(

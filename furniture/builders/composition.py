@@ -108,19 +108,24 @@ class Composition:
     rough_width: Given = ROUGH_WIDTH
     shown: Shown = millimetres()
 
-    def build(self, rules: ShopRules | None = None) -> Piece:
+    def build(
+        self, rules: ShopRules | None = None, thicknesses: Mapping[str, float] | None = None
+    ) -> Piece:
         """The piece.
 
         Args:
             rules: the shop's own limits that differ from the usual ones.
+            thicknesses: of instances as measured, by name, where not their stock's [mm].
 
         Raises:
             DesignError: with every problem of these parameters.
         """
-        return _build(self, rules)
+        return _build(self, rules, thicknesses)
 
 
-def _build(design: Composition, rules: ShopRules | None) -> Piece:
+def _build(
+    design: Composition, rules: ShopRules | None, thicknesses: Mapping[str, float] | None
+) -> Piece:
     reader = reader_of(design.shown, rules)
     reader.names("", design)
     name = read_name(reader, design.name)
@@ -174,6 +179,7 @@ def _build(design: Composition, rules: ShopRules | None) -> Piece:
     moved = {each.instance: each.placement for each in placed}
     anchors = anchors_in_wall(placed, screws) if stance is Stance.WALL else ()
     return compose(
+        thicknesses=thicknesses,
         name=name,
         rules=reader.rules,
         placed=placed,

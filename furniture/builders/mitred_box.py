@@ -159,19 +159,24 @@ class MitredBox:
     rough_width: Given = ROUGH_WIDTH
     shown: Shown = millimetres()
 
-    def build(self, rules: ShopRules | None = None) -> Piece:
+    def build(
+        self, rules: ShopRules | None = None, thicknesses: Mapping[str, float] | None = None
+    ) -> Piece:
         """The box as a piece.
 
         Args:
             rules: the shop's own limits that differ from the usual ones.
+            thicknesses: of instances as measured, by name, where not their stock's [mm].
 
         Raises:
             DesignError: with every problem of these parameters.
         """
-        return _build(self, rules)
+        return _build(self, rules, thicknesses)
 
 
-def _build(box: MitredBox, rules: ShopRules | None) -> Piece:
+def _build(
+    box: MitredBox, rules: ShopRules | None, thicknesses: Mapping[str, float] | None
+) -> Piece:
     reader = reader_of(box.shown, rules)
     reader.names("", box)
     name = read_name(reader, box.name)
@@ -286,6 +291,7 @@ def _build(box: MitredBox, rules: ShopRules | None) -> Piece:
         ),
     ]
     return compose(
+        thicknesses=thicknesses,
         name=name,
         rules=reader.rules,
         placed=[lifted(with_profiles(each, profiles), height) for each in (*placed, *loose)],

@@ -175,16 +175,19 @@ class SteppedStand:
     rough_width: Given = ROUGH_WIDTH
     shown: Shown = millimetres()
 
-    def build(self, rules: ShopRules | None = None) -> Piece:
+    def build(
+        self, rules: ShopRules | None = None, thicknesses: Mapping[str, float] | None = None
+    ) -> Piece:
         """The stand as a piece.
 
         Args:
             rules: the shop's own limits that differ from the usual ones.
+            thicknesses: of instances as measured, by name, where not their stock's [mm].
 
         Raises:
             DesignError: with every problem of these parameters.
         """
-        return _build(self, rules)
+        return _build(self, rules, thicknesses)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -209,7 +212,9 @@ class _Cast:
         )
 
 
-def _build(stand: SteppedStand, rules: ShopRules | None) -> Piece:
+def _build(
+    stand: SteppedStand, rules: ShopRules | None, thicknesses: Mapping[str, float] | None
+) -> Piece:
     reader = reader_of(stand.shown, rules)
     reader.names("", stand)
     name = read_name(reader, stand.name)
@@ -249,6 +254,7 @@ def _build(stand: SteppedStand, rules: ShopRules | None) -> Piece:
     placed, openings = with_openings(reader, additions.holes, placed, joints)
     reader.raise_if_any()
     return compose(
+        thicknesses=thicknesses,
         name=name,
         rules=reader.rules,
         placed=[lifted(with_profiles(each, profiles), height) for each in placed],

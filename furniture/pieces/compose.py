@@ -56,6 +56,7 @@ def compose(
     anchors: Sequence[Anchor] = (),
     intent: Intent | None = None,
     rules: Rules = USUAL_RULES,
+    thicknesses: Mapping[str, float] | None = None,
 ) -> Piece:
     """The piece: joints worked in order, each seeing the cuts of those before it.
 
@@ -76,12 +77,14 @@ def compose(
         anchors: what it is fixed to the wall by.
         intent: what the builder knows besides.
         rules: the shop's own limits, which every joint goes by.
+        thicknesses: of instances as measured, by name, where not their stock's [mm].
 
     Raises:
         DesignError: with every problem of every joint and cut.
         Exception: whatever a joint raises that is not `CannotMeet`, with the joint's name noted.
     """
     shown = shown or millimetres()
+    placed = [_as_thick(each, (thicknesses or {}).get(each.instance)) for each in placed]
     standing = {each.instance: each for each in placed}
     problems = list(_name_problems(placed, joints))
     if problems:
@@ -130,6 +133,19 @@ def compose(
         anchors=tuple(anchors),
         intent=intent or Intent(),
         rules=rules,
+    )
+
+
+def _as_thick(placed: Placed, thickness_mm: float | None) -> Placed:
+    """The instance as thick as it was measured: its face side is the datum and stays in place."""
+    if thickness_mm is None:
+        return placed
+    blank, placement = placed.part.blank, placed.placement
+    low = (0.0, 0.0, blank.thickness_mm - thickness_mm)
+    return replace(
+        placed,
+        part=replace(placed.part, blank=replace(blank, thickness_mm=thickness_mm)),
+        placement=replace(placement, origin=placement.to_piece(low)),
     )
 
 

@@ -112,7 +112,9 @@ class Piece:
     wall by; `fixings` are bought besides what stands in joints and anchors: `bought_parts` counts
     them all. `parameters` are text
     for the record: nothing is worked out from them; what a builder knows is its `intent`. `rules`
-    are the shop's own limits that it was built by.
+    are the shop's own limits that it was built by. `done` are the instances that are made already:
+    they are part of it like the others, and nobody is asked to cut them. `in_hand` are others
+    whose wood is off its board, or has its place there by the plan that is worked by.
     """
 
     name: str
@@ -131,6 +133,8 @@ class Piece:
     anchors: tuple[Anchor, ...] = ()
     intent: Intent = field(default_factory=Intent)
     rules: Rules = USUAL_RULES
+    done: frozenset[str] = frozenset()
+    in_hand: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
         """What was given is kept as it was given."""

@@ -11,7 +11,7 @@ from furniture.rules.staying import LONGEST_BOARD
 from furniture.shop.boards.asked import Commons, CuttingJob
 from furniture.shop.boards.copies import Copy, LotBlank
 from furniture.shop.boards.cut_parts import Asking, common_part, cut_parts
-from furniture.shop.boards.lots import Lot, placed_by_name
+from furniture.shop.boards.lots import Lot, off_their_boards, placed_by_name
 from furniture.shop.boards.reading_matches import Matched
 from furniture.shop.boards.reading_wishes import Wish
 from furniture.shop.cutting import values as cutting
@@ -136,7 +136,7 @@ def _glued_where_it_can_be(
 
 def _blanks_of_lots(job: CuttingJob, asking: Asking, matches: Sequence[Matched]) -> list[LotBlank]:
     """The common blanks of every copy, each parted until some board takes it."""
-    alone = _by_themselves(job.lots, asking, matches)
+    alone = {*_by_themselves(job.lots, asking, matches), *off_their_boards(job.lots)}
     does_fit = _judge(job.request)
     known: dict[tuple[object, ...], tuple[CommonBlank, ...]] = {}
     found = []

@@ -10,7 +10,7 @@ from furniture.pieces import Piece, distinct_parts
 from furniture.rules.staying import LEAST_WIDTH_ALLOWANCE
 from furniture.shop.boards.copies import Copy, LotBlank, Stretch
 from furniture.shop.boards.joints_off_cuts import bands_of_cuts
-from furniture.shop.boards.lots import Lot, pieces_of
+from furniture.shop.boards.lots import Lot, off_their_boards, pieces_of
 from furniture.shop.boards.reading_wishes import Strips, Wish
 from furniture.shop.cutting import values as cutting
 
@@ -54,7 +54,7 @@ def cut_parts(
     parts: list[cutting.CutPart] = []
     copies: Asked = {}
     pieces = pieces_of(lots)
-    taken = frozenset(name for blank in blanks for name in blank.instances)
+    taken = frozenset(name for blank in blanks for name in blank.instances) | off_their_boards(lots)
     for piece in pieces:
         named = piece if len(pieces) > 1 else None
         parts += _common_parts([b for b in blanks if b.lot.piece is piece], named, asking, copies)

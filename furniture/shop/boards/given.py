@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from furniture.shop.cutting.values import ZoneKind, ZoneShows
+from furniture.shop.cutting.values import BoardEnd, ZoneKind, ZoneShows
 from furniture.timber.stock import Stock
 from furniture.units import REQUIRED, Given, parameters
 
@@ -55,6 +55,7 @@ class MeasuredBoard:
         price: of the whole board, such as `48 EUR`.
         zones: what is not clear wood.
         description: in the maker's words.
+        sawn_ends: ends that are sawn square already, so that no trim comes off them.
     """
 
     name: str = REQUIRED
@@ -65,3 +66,4 @@ class MeasuredBoard:
     price: str | None = None
     zones: Sequence[BoardZone] = ()
     description: str = ""
+    sawn_ends: Sequence[BoardEnd] = ()

@@ -12,7 +12,7 @@ from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.combining import combined, with_common_blanks
 from furniture.shop.boards.cut_parts import Asking
 from furniture.shop.boards.given import MeasuredBoard
-from furniture.shop.boards.lots import Lot, all_names, stock_problems, stocks_of
+from furniture.shop.boards.lots import Lot, all_names, off_their_boards, stock_problems, stocks_of
 from furniture.shop.boards.prices import Purse
 from furniture.shop.boards.reading import BoardRead, Boards, read_boards
 from furniture.shop.boards.reading_lots import matches_of_lots, wishes_of_lots
@@ -22,6 +22,7 @@ from furniture.shop.boards.reading_matches import (
     read_matches,
     refuse_shared_sequences,
     refuse_unknown_zones,
+    still_matched,
 )
 from furniture.shop.boards.reading_wishes import read_limits, read_saw, read_strips
 from furniture.shop.boards.thickness import (
@@ -67,7 +68,7 @@ def cutting_job(
     """The request with what is needed to read the plan back in the maker's names.
 
     Args:
-        piece: what is to be cut.
+        piece: what is to be cut, but what of it is done.
         boards: as the maker lists them, or the path of a CSV file.
         wishes: faces and matches; none takes the usual ones.
         saw: with the limits that the shop keeps; none takes the usual one.
@@ -150,7 +151,7 @@ def _job_of(
         keys=keys,
         usual_price=price,
     )
-    matches = (*of_lots, *across)
+    matches = still_matched((*of_lots, *across), off_their_boards(lots))
     planned = [_for_planner(each, keys, timbers, saw) for each in given.measured]
     bare = CuttingJob(
         request=cutting.CuttingRequest(

@@ -38,6 +38,13 @@ class Lot:
         return f"{self.mark}: {name}" if self.mark else name
 
 
+def off_their_boards(lots: Sequence[Lot]) -> frozenset[str]:
+    """Instances that have their wood already, by their names among all copies."""
+    return frozenset(
+        lot.called(name) for lot in lots for name in lot.piece.done | lot.piece.in_hand
+    )
+
+
 def all_names(lots: Sequence[Lot]) -> Names:
     """What may be named where every copy is meant: an instance with its copy's mark, a whole copy
     by its mark, all copies by the piece's name, and a part of whatever piece has it."""

@@ -20,8 +20,15 @@ from furniture.shop.cutting.plan import (
 )
 from furniture.shop.cutting.settling import sequence_kept
 from furniture.shop.cutting.tree import is_usable
-from furniture.shop.cutting.values import KEPT_OFF_KINDS, Board, Saw
-from furniture.shop.cutting.zones import TOUCH, bounds_of, kept_off, overlap_area, width_at
+from furniture.shop.cutting.values import KEPT_OFF_KINDS, Board, BoardEnd, Saw
+from furniture.shop.cutting.zones import (
+    TOUCH,
+    bounds_of,
+    end_trim_of,
+    kept_off,
+    overlap_area,
+    width_at,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +129,7 @@ def with_sound_offcuts(plan: CuttingPlan, job: CuttingJob) -> CuttingPlan:
 def _sound(offcut: Offcut, board: Board, saw: Saw) -> Offcut:
     """The offcut as far as it is sound: worth keeping by what is clear of it, its faults named."""
     place = offcut.place
-    length = min(place.x_end, board.length - saw.end_trim) - place.x
+    length = min(place.x_end, board.length - end_trim_of(board, BoardEnd.FAR, saw)) - place.x
     if length <= 0:
         return replace(offcut, is_usable=False)
     marks = [place.x, place.x_end, *(s.at for s in board.stations if place.x < s.at < place.x_end)]

@@ -112,6 +112,10 @@ def _read(
             price=price,
             zones=zones,
             description=reader.text(f"{where} description", board.description, longest=None),
+            sawn_ends=frozenset(
+                reader.choice(f"{where} sawn_ends", end, cutting.BoardEnd, cutting.BoardEnd.START)
+                for end in board.sawn_ends
+            ),
         ),
         stock=stock,
         where=called,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.blanks.round_corners import numbered_sets, runs_round_corners
@@ -130,6 +130,22 @@ def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) ->
         instances=instances,
         where=where,
     )
+
+
+def still_matched(matches: Sequence[Matched], off_boards: Collection[str]) -> tuple[Matched, ...]:
+    """The matches among what is still to be cut; with one part alone there is nothing to match.
+
+    Args:
+        matches: as read.
+        off_boards: instances whose wood is cut already.
+    """
+    found = []
+    for each in matches:
+        left = tuple(name for name in each.instances if name not in off_boards)
+        together = each.group.rule in (cutting.MatchRule.IN_SEQUENCE, cutting.MatchRule.SAME_BOARD)
+        if left == each.instances or len(left) > (1 if together else 0):
+            found.append(replace(each, instances=left))
+    return tuple(found)
 
 
 def refuse_unknown_zones(

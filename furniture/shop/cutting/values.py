@@ -40,6 +40,13 @@ class ZoneShows(Enum):
     LOWER = "lower face"
 
 
+class BoardEnd(Enum):
+    """An end of a board as it lies."""
+
+    START = "the end that it is measured from"
+    FAR = "the far end"
+
+
 class GrainRule(Enum):
     """How a part may lie on the board."""
 
@@ -131,7 +138,8 @@ class Station:
 class Board:
     """One board as it lies: widths between stations run straight, beyond the outer ones level.
 
-    thickness: as measured at its thinnest [mm]; price: of the whole board [money].
+    thickness: as measured at its thinnest [mm]; price: of the whole board [money]; sawn_ends: those
+    that are square and sound already, so that no end trim comes off.
     """
 
     name: str
@@ -142,6 +150,7 @@ class Board:
     price: float = 0.0
     zones: tuple[Zone, ...] = ()
     description: str = ""
+    sawn_ends: frozenset[BoardEnd] = frozenset()
 
     @property
     def greatest_width(self) -> float:

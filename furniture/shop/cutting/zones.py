@@ -16,6 +16,7 @@ from furniture.shop.cutting.values import (
     KEPT_OFF_KINDS,
     WELCOME_KINDS,
     Board,
+    BoardEnd,
     CutPart,
     Saw,
     Station,
@@ -75,12 +76,18 @@ def missing_wood(board: Board, edge_trim: float) -> tuple[Outline, ...]:
     return tuple(outlines)
 
 
+def end_trim_of(board: Board, end: BoardEnd, saw: Saw) -> float:
+    """What is trimmed off an end before anything is measured from it [mm]."""
+    return 0.0 if end in board.sawn_ends else saw.end_trim
+
+
 def usable_frame(board: Board, saw: Saw) -> Rectangle:
     """What is left of the board's length and greatest width after both ends and edges [mm]."""
+    start, far = (end_trim_of(board, end, saw) for end in BoardEnd)
     return Rectangle(
-        x=saw.end_trim,
+        x=start,
         y=saw.edge_trim,
-        length=board.length - 2 * saw.end_trim,
+        length=board.length - start - far,
         width=board.greatest_width - 2 * saw.edge_trim,
     )
 

@@ -1,0 +1,110 @@
+"""What the job file says of boards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from furniture.job.job import BoardNow
+from furniture.job.job_lines import Lines
+from furniture.job.worked import Worked
+from furniture.shop.boards.given import BoardZone, MeasuredBoard
+from furniture.shop.cutting.values import ZoneKind
+from furniture.units import said, word_remedy
+
+_BOARD = (
+    "length", "width", "widths", "thickness", "stock", "price", "zones", "note", "gone", "cuts",
+)  # fmt: skip
+_ZONE = ("what", "x", "y", "length", "width", "corners", "name", "note")
+_NEW_BOARD = ("stock", "length", "thickness")
+
+
+def boards_told(
+    lines: Lines, record: Mapping[str, Any], boards: Sequence[MeasuredBoard], worked: Worked
+) -> dict[str, BoardNow]:
+    known = [each.name for each in boards]
+    found = {}
+    for name, value in lines.table(record, "boards").items():
+        where = f"boards.{name}"
+        if not isinstance(value, dict):
+            lines.refuse("boards", name, said(value), "a table", "it says several things of one",
+                        f"write [{where}] on a line of its own")  # fmt: skip
+            continue
+        lines.known(where, list(value), _BOARD)
+        missing = [key for key in _NEW_BOARD if key not in value]
+        if name not in known and missing:
+            lines.refuse(
+                where, "", f"a board without {' and '.join(missing)}",
+                ", ".join(known) or "none is listed",
+                "no board of the script is called so, and an offcut is told whole",
+                f"{word_remedy(name, known)}, or give its {', '.join(missing)}",
+            )  # fmt: skip
+            continue
+        changed = {key: value[key] for key in ("length", "thickness", "stock", "price")
+                   if key in value}  # fmt: skip
+        if "width" in value or "widths" in value:
+            changed["widths"] = _widths(value.get("widths", value.get("width")))
+        if "note" in value:
+            changed["description"] = value["note"]
+        found[name] = BoardNow(
+            cuts=_cuts(lines, where, name, value, worked, changed),
+            changed=changed,
+            zones=tuple(_zones(lines, where, value.get("zones", []))),
+            is_gone=value.get("gone") is True,
+        )
+    return found
+
+
+def _cuts(
+    lines: Lines, where: str, name: str, value: Mapping[str, Any], worked: Worked,
+    changed: Mapping[str, Any],
+) -> int:  # fmt: skip
+    """How many cuts of its sheet are made."""
+    given = value.get("cuts", 0)
+    there = len(worked.board_cuts.get(name, ()))
+    if isinstance(given, int) and 0 <= given <= there and not (given and changed):
+        return given
+    if given and changed:
+        lines.refuse(where, "cuts", said(given), "cuts, or the board as it is now",
+                    "a board that is measured anew is as it is measured",
+                    "leave cuts out")  # fmt: skip
+    else:
+        lines.refuse(where, "cuts", said(given), f"0 to {there}, as numbered on its sheet",
+                    "the packet has no more cuts of this board"
+                    if worked.board_cuts else "the file names no packet with a plan",
+                    "write packet = 'out/NAME', or measure the board as it is now")  # fmt: skip
+    return 0
+
+
+def _zones(lines: Lines, where: str, given: object) -> Iterator[BoardZone]:
+    if not isinstance(given, list):
+        lines.refuse(where, "zones", said(given), "a list", "there may be several",
+                    "write zones = [{ what = ..., x = ..., y = ... }]")  # fmt: skip
+        return
+    kinds = {each.value: each for each in ZoneKind}
+    for value in given:
+        if not isinstance(value, dict):
+            lines.refuse(where, "zones", said(value), "a table in braces",
+                        "a zone has a place and a size",
+                        'write { what = "check", x = "512 mm", y = "30 mm", ... }')  # fmt: skip
+            continue
+        lines.known(where, list(value), _ZONE)
+        kind = kinds.get(value.get("what", ""))
+        if kind is None:
+            lines.refuse(where, "what", said(value.get("what")), ", ".join(kinds),
+                        "it says what the wood is like there",
+                        word_remedy(value.get("what"), list(kinds)))  # fmt: skip
+            continue
+        yield BoardZone(
+            kind=kind,
+            x=value.get("x"), y=value.get("y"),
+            length=value.get("length"), width=value.get("width"),
+            corners=tuple(tuple(each) for each in value.get("corners", ())),
+            name=value.get("name", ""), description=value.get("note", ""),
+        )  # fmt: skip
+
+
+def _widths(value: object) -> Any:
+    if isinstance(value, list):
+        return tuple(tuple(each) if isinstance(each, list) else each for each in value)
+    return value

@@ -1,0 +1,208 @@
+"""A job in the middle, run as a maker runs it: what is asked again, what is told, what is left."""
+
+from __future__ import annotations
+
+import json
+import runpy
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from exporters.command import run
+from furniture import Tier
+from tests.builders.bench import a_stand
+from tests.models import ROOT
+
+ONLY = ["--only", "parts", "--only", "work", "--only", "cutting"]
+MODEL: dict[str, Any] = runpy.run_path(str(ROOT / "models" / "herb_stand.py"))
+TEA: dict[str, Any] = runpy.run_path(str(ROOT / "models" / "tea_box.py"))
+
+
+def _run(model: dict[str, Any], design: Any, *arguments: str) -> int:
+    return run(design, arguments, boards=model["BOARDS"], wishes=model["WISHES"],
+               shop=model["SHOP"])  # fmt: skip
+
+
+def _record(folder: Path) -> dict[str, Any]:
+    return json.loads((folder / "piece.json").read_text(encoding="utf-8"))  # type: ignore[no-any-return]
+
+
+@pytest.fixture(scope="module")
+def herb(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the first packet of the herb stand."""
+    folder = tmp_path_factory.mktemp("job") / "out" / "herb"
+    assert _run(MODEL, MODEL["stand"], "--out", str(folder), *ONLY) == 0
+    return folder
+
+
+def _go_on(herb: Path, text: str, design: Any = MODEL["stand"], name: str = "second") -> int:
+    path = herb.parent / f"{name}.toml"
+    path.write_text(f'packet = "herb"\n{text}', encoding="utf-8")
+    return _run(MODEL, design, "--out", str(herb.parent / name), "--job", str(path), *ONLY)
+
+
+def _asked(record: dict[str, Any]) -> set[str]:
+    """The instances that a plan lays on boards or finds no place for."""
+    plan = record["cutting_plan"]
+    return {
+        name for part in plan["parts"] for name in part["instances"]
+    }  # fmt: skip
+
+
+def _finished(record: dict[str, Any]) -> set[tuple[str, str]]:
+    """Sizes that operations bring about."""
+    operations = record["work"]["operations"]
+    return {(each["instance"], each["axis"]) for row in operations for each in row["sizes"]}
+
+
+def _sizes(record: dict[str, Any]) -> dict[str, tuple[float, float, float]]:
+    parts = {row["id"]: row for row in record["parts"]}
+    return {
+        row["instance"]: tuple(
+            parts[row["part"]][f"{what}_mm"] for what in ("length", "width", "thickness")
+        )
+        for row in record["placements"]
+    }  # type: ignore[return-value]
+
+
+def test_the_shipped_job_of_the_herb_stand(herb: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The base gives, the stubs stay, the wide post is itself, and none of it is asked again."""
+    text = (ROOT / "models" / "herb_stand_job.toml").read_text(encoding="utf-8")
+    assert _go_on(herb, text.replace('packet = "../out/herb"', ""), name="wide") == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert told.startswith("measured: post.width 111.2 mm (designed 110 mm)")
+    assert "base_width 320 mm -> 321.2 mm" in told
+    assert "done, as it is: left stub, right stub and post" in told
+    before, after = _record(herb), _record(herb.parent / "wide")
+    assert after["job"]["done"] == ["left stub", "post", "right stub"]
+    assert after["job"]["measured"] == [
+        {"what": "post.width", "value_mm": 111.2, "designed_mm": 110.0}
+    ]
+    was, now = _sizes(before), _sizes(after)
+    assert now["front rail"][0] == pytest.approx(321.2)
+    assert [now[name] for name in ("left stub", "right stub")] == [was["left stub"]] * 2
+    done = {"left stub", "right stub", "post"}
+    assert not done & _asked(after)
+    assert not done & {name for name, _ in _finished(after)}
+    assert {"front rail", "lid", "bottom"} <= _asked(after)
+    assert "left side rail" not in _asked(after), "it lies on the blank that the stubs came off"
+
+
+def test_what_cannot_be_together_is_refused_and_writes_nothing(
+    herb: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = """
+        [done]
+        parts = ["left stub", "right stub", "post", "front rail"]
+        [measured]
+        "post.width" = "111.2 mm"
+    """
+    assert _go_on(herb, text, name="none") == 1
+    told = capsys.readouterr().err
+    assert "add up to 321.2 mm across front rail of 320 mm" in told
+    assert not (herb.parent / "none").exists()
+
+
+def test_a_check_found_after_the_third_cut(herb: Path) -> None:
+    """What lies clear of it keeps its place; the post goes elsewhere, off what is really left."""
+    plan = {row["name"]: row for row in _record(herb)["cutting_plan"]["boards"]}
+    post = next(row for row in plan["A"]["placements"] if row["name"] == "post")
+    x, y = post["x_mm"] + 200, post["y_mm"] + 30
+    text = f"""
+        [boards.A]
+        cuts = 3
+        zones = [{{ what = "check", x = "{x} mm", y = "{y} mm", length = "60 mm", width = "4 mm" }}]
+    """
+    assert _go_on(herb, text, name="check") == 0
+    after = _record(herb.parent / "check")
+    mates = {row["instance"] for row in plan["A"]["placements"][0]["instances"]}
+    assert "post" in _asked(after)
+    assert not (mates - {"post"}) & _asked(after)
+    left = [row for row in after["cutting_plan"]["boards"] if row["name"].startswith("A")]
+    area = sum(row["length_mm"] * row["widths"][0]["width_mm"] for row in left)
+    assert area <= 1460 * 246 - 985 * 88, "what the rails come off is there no more"
+    faulty = [row for row in left if any(zone["kind"] == "check" and zone["outline_mm"] for zone in
+                                         row["zones"])]  # fmt: skip
+    assert faulty, "the check lies on what is left"
+    laid = [each["name"] for row in left for each in row["placements"]]
+    assert "post" not in laid
+
+
+def test_done_operations_are_never_asked_again(herb: Path) -> None:
+    first = _record(herb)
+    done = [row for row in first["work"]["operations"] if row["sizes"] or row["cuts"]][:12]
+    numbers = [row["n"] for row in done]
+    assert _go_on(herb, f"[done]\noperations = {numbers}", name="some") == 0
+    after = _record(herb.parent / "some")
+    sizes = {(each["instance"], each["axis"]) for row in done for each in row["sizes"]}
+    assert sizes
+    assert not sizes & _finished(after)
+    begun = {name for name, _ in sizes}
+    assert not begun & _asked(after)
+    all_sizes = _finished(first)
+    assert all_sizes - sizes == _finished(after), "and all the rest is still asked"
+    keys = {row["n"] for row in after["work"]["operations"]}
+    assert all(before in keys for row in after["work"]["operations"] for before in row["after"])
+
+
+def test_the_whole_stand_lower_when_its_dados_are_cut(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The script was changed: the done post is shortened at its foot, and asked no more."""
+    stand = a_stand()
+    first = ["--out", str(tmp_path / "first"), "--only", "parts", "--only", "work"]
+    assert run(stand, first) == 0
+    path = tmp_path / "job.toml"
+    path.write_text('packet = "first"\n[done]\nparts = ["post"]', encoding="utf-8")
+    lower = replace(stand, base_height="68 mm")
+    second = ["--out", str(tmp_path / "second"), "--job", str(path), "--only", "work"]
+    capsys.readouterr()
+    assert run(lower, second) == 0
+    assert "done, trim it: post" in capsys.readouterr().out
+    record = _record(tmp_path / "second")
+    assert record["job"]["parts"] == [{"instance": "post", "verdict": "trim"}]
+    assert "post" not in {name for name, _ in _finished(record)}
+
+
+def test_a_shallower_tier_is_trimmed(herb: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Its bore and its round-over are there: the verdict says what is run again, or make new."""
+    tiers = [Tier(width=f"{300 - 30 * at} mm", depth=f"{150 - 15 * at} mm", rise="150 mm")
+             for at in range(4)]  # fmt: skip
+    tiers[3] = replace(tiers[3], depth="67 mm")
+    shallow = replace(MODEL["stand"], tiers=tiers, loads=[])
+    assert _go_on(herb, '[done]\nparts = ["tier 4"]', shallow, name="shallow") == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "done, trim it: tier 4" in told or "done, make it anew: tier 4" in told
+    record = _record(herb.parent / "shallow")
+    assert ("tier 4" in _asked(record)) == ("make it anew: tier 4" in told)
+
+
+def test_numbers_of_the_folder_that_is_written_are_refused(
+    herb: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = herb.parent / "same.toml"
+    path.write_text('packet = "herb"\n[done]\nparts = ["post"]', encoding="utf-8")
+    assert _run(MODEL, MODEL["stand"], "--out", str(herb), "--job", str(path), *ONLY) == 1
+    assert "another folder than that of the packet" in capsys.readouterr().err
+
+
+def test_the_shipped_job_of_the_tea_box(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The lid is cut to its opening, which is out of square; the frame stays as it is."""
+    first = tmp_path / "out" / "tea"
+    assert _run(TEA, TEA["box"], "--out", str(first), *ONLY, "--job-template",
+                str(tmp_path / "job.toml")) == 0  # fmt: skip
+    assert '# packet = "out/tea"' in (tmp_path / "job.toml").read_text(encoding="utf-8")
+    text = (ROOT / "models" / "tea_box_job.toml").read_text(encoding="utf-8")
+    path = tmp_path / "tea.toml"
+    path.write_text(text.replace("../out/tea", "out/tea"), encoding="utf-8")
+    again = ["--out", str(tmp_path / "out" / "tea-2"), "--job", str(path), *ONLY]
+    capsys.readouterr()
+    assert _run(TEA, TEA["box"], *again) == 0
+    told = capsys.readouterr().out
+    assert "out of square by" in told
+    was, now = (_sizes(_record(tmp_path / "out" / name)) for name in ("tea", "tea-2"))
+    assert was["lid"][0] - now["lid"][0] == pytest.approx(25.4 / 64)
+    assert was["lid"][1] - now["lid"][1] == pytest.approx(25.4 / 32)
+    assert {name for name in was if was[name] != now[name]} == {"lid"}
