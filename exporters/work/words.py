@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import assert_never
 
@@ -12,8 +12,9 @@ from exporters.work.lines import Line, Told, lines_from
 from exporters.work.names import counted_woods, woods_in_words
 from exporters.work.rig_words import figures_in_words
 from exporters.work.steps import Step
+from furniture.job.figures import keys_for
 from furniture.making.making import Making
-from furniture.making.operations import CutOf, Kind, Operation, SizeOf, Stage
+from furniture.making.operations import Axis, CutOf, Kind, Operation, SizeOf, Stage
 from furniture.making.set_ups import standing_of
 from furniture.making.settings import (
     Bored,
@@ -33,6 +34,7 @@ from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import Dialled, dialled, figure, listed, plural
 
+_AXES = tuple(Axis)
 _ON_A_BOARD = {
     Face.NAMED_END: "end that was measured from",
     Face.FAR_END: "other end",
@@ -180,6 +182,7 @@ class WorkWords:
                 sizes = self._awaiting.get(operation.key, ())
                 wanted = woods_in_words(tuple(dict.fromkeys(each.instance for each in sizes)))
                 verb = "put together dry, measure" if len(operation.takes) > 1 else "measure"
+                wanted += self._in_the_job_file(sizes)
                 return Told(what=f"{verb} for", at=wanted or "what follows")
             case Kind.DRY_FIT:
                 return Told(what="put together dry and clamp: every joint closes, nothing rocks")
@@ -224,6 +227,11 @@ class WorkWords:
             f"{verb}: {coats}, {wait}; {litres:.2f} L in all for {area:.2f} m2, inside and out; "
             f"{cured}; the label decides"
         )
+
+    def _in_the_job_file(self, sizes: Sequence[SizeOf]) -> str:
+        """Where what is measured for these sizes is written."""
+        keys = keys_for(self._piece, ((each.instance, _AXES.index(each.axis)) for each in sizes))
+        return f" (in the job file: {', '.join(keys)})" if keys else ""
 
     def _together(self, operation: Operation, lie: str) -> Told:
         """What brings the piece together, as the sheet of glue-ups tells in full."""

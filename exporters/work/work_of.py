@@ -67,9 +67,7 @@ def _begun(piece: Piece, kerf_mm: float) -> tuple[CommonBlank, ...]:
     return tuple(each for each in blanks if begun.issuperset(each.instances))
 
 
-def _found(
-    piece: Piece, order: AssemblyPlan | NoOrder | None, shop: ShopRead
-) -> Found | None:
+def _found(piece: Piece, order: AssemblyPlan | NoOrder | None, shop: ShopRead) -> Found | None:
     if order is None or isinstance(order, NoOrder):
         return order
     minutes = shop.glue.open_minutes

@@ -43,7 +43,7 @@ def boards_now(
     """What there is to cut from.
 
     A board that the job file measures anew is as it says there. Of any other the cuts count as made
-    that free what is off it or keeps its place there, and those that the file counts; what is left
+    that free what is off it or keeps its place there, and those that are told; what is left
     goes by its name, with a number where several pieces are left. It costs nothing more.
 
     Args:
@@ -67,7 +67,7 @@ def boards_now(
             continue
         changed = replace(each, **now.changed, zones=(*each.zones, *now.zones))
         places = [at for name, (on, at) in _places(job) if name in gone and on == each.name]
-        made = [] if now.changed else _made(each.name, now, job, places)
+        made = [] if now.changed else _made(each.name, job, places)
         found += _pieces(changed, made, places, least) if made else [changed]
     known = {each.name for each in boards}
     found += [
@@ -84,7 +84,7 @@ def laid_already(job: Job) -> frozenset[str]:
     Args:
         job: with the packet that was worked by.
     """
-    begun = {name for name, now in job.boards.items() if now.cuts}
+    begun = set(job.sawn)
     begun |= {job.worked.cut_from[name][0] for name in job.done if name in job.worked.cut_from}
     measured = {name for name, now in job.boards.items() if now.changed or now.is_gone}
     on_begun = {name for name, (on, _) in _places(job) if on in begun - measured}
@@ -119,12 +119,13 @@ def _places(job: Job) -> list[tuple[str, tuple[str, Rect]]]:
     return list(job.worked.cut_from.items())
 
 
-def _made(board: str, now: BoardNow, job: Job, places: Sequence[Rect]) -> list[CutMade]:
-    """The cuts of a board that are made: those counted, and those that free what is off it."""
+def _made(board: str, job: Job, places: Sequence[Rect]) -> list[CutMade]:
+    """The cuts of a board that are made: those told, and those that free what is off it."""
+    made = job.sawn.get(board, frozenset())
     return [
         cut
         for cut in job.worked.board_cuts.get(board, ())
-        if cut.number <= now.cuts or any(_holds(cut.in_hand, place) for place in places)
+        if cut.number in made or any(_holds(cut.in_hand, place) for place in places)
     ]
 
 

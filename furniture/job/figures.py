@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from furniture.joints.joint import Role
@@ -130,6 +130,24 @@ def designed_mm(figure: Figure, sizes: Sizes, plays: Sizes) -> float:
     """
     at = (figure.instance, figure.axis)
     return sizes[at] + (plays[at] if figure.is_opening else 0.0)
+
+
+def keys_for(piece: Piece, sizes: Iterable[tuple[str, int]]) -> tuple[str, ...]:
+    """The keys under which what is measured for these sizes goes into the job file.
+
+    Args:
+        piece: as it is designed.
+        sizes: instances and part axes that are cut to what is measured; a panel's length and width
+            are measured in its opening.
+    """
+    asked = dict.fromkeys(sizes)
+    plays = play_of_openings(piece)
+    found = []
+    for name, axis in asked:
+        is_panel = all((name, each) in plays and (name, each) in asked for each in (ALONG, ACROSS))
+        is_opening = is_panel and axis in (ALONG, ACROSS)
+        found.append(Figure(instance=name, axis=axis, is_opening=is_opening).key)
+    return tuple(dict.fromkeys(found))
 
 
 def play_of_openings(piece: Piece) -> Sizes:

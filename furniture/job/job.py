@@ -22,13 +22,11 @@ class BoardNow:
         zones: found later, from the end and the edge that it had at first unless it is measured
             anew.
         is_gone: nothing is left of it.
-        cuts: how many on its sheet are made.
     """
 
     changed: Mapping[str, Any] = field(default_factory=dict)
     zones: tuple[BoardZone, ...] = ()
     is_gone: bool = False
-    cuts: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +40,7 @@ class Job:
         free: which parameter gives, by the key of a figure.
         diagonals: of openings, by the instance that goes in [mm].
         boards: as they are now, by name.
+        sawn: the cuts of boards that are made, by number on the sheet of each.
         packet: that was worked by; None where the file names none.
         worked: what that packet tells of its work and its boards.
     """
@@ -52,6 +51,7 @@ class Job:
     free: Mapping[str, str] = field(default_factory=dict)
     diagonals: Mapping[str, tuple[float, float]] = field(default_factory=dict)
     boards: Mapping[str, BoardNow] = field(default_factory=dict)
+    sawn: Mapping[str, frozenset[int]] = field(default_factory=dict)
     packet: Path | None = None
     worked: Worked = field(default_factory=Worked)
 

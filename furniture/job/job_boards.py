@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import Any
 
 from furniture.job.job import BoardNow
 from furniture.job.job_lines import Lines
 from furniture.job.worked import Worked
+from furniture.making.breaking_out import key_of_cut
 from furniture.shop.boards.given import BoardZone, MeasuredBoard
 from furniture.shop.cutting.values import ZoneKind
 from furniture.units import said, word_remedy
@@ -20,7 +21,7 @@ _NEW_BOARD = ("stock", "length", "thickness")
 
 
 def boards_told(
-    lines: Lines, record: Mapping[str, Any], boards: Sequence[MeasuredBoard], worked: Worked
+    lines: Lines, record: Mapping[str, Any], boards: Sequence[MeasuredBoard]
 ) -> dict[str, BoardNow]:
     known = [each.name for each in boards]
     found = {}
@@ -47,7 +48,6 @@ def boards_told(
         if "note" in value:
             changed["description"] = value["note"]
         found[name] = BoardNow(
-            cuts=_cuts(lines, where, name, value, worked, changed),
             changed=changed,
             zones=tuple(_zones(lines, where, value.get("zones", []))),
             is_gone=value.get("gone") is True,
@@ -55,12 +55,32 @@ def boards_told(
     return found
 
 
-def _cuts(
-    lines: Lines, where: str, name: str, value: Mapping[str, Any], worked: Worked,
-    changed: Mapping[str, Any],
-) -> int:  # fmt: skip
+def cuts_told(
+    lines: Lines, record: Mapping[str, Any], worked: Worked, done: Collection[str]
+) -> dict[str, frozenset[int]]:
+    """The cuts of every board that are made, by their numbers.
+
+    Args:
+        lines: keeps the problems.
+        record: the whole file.
+        worked: the packet that tells of the cuts.
+        done: keys of operations that are done.
+    """
+    found = {
+        board: frozenset(cut.number for cut in cuts if key_of_cut(board, cut.number) in done)
+        for board, cuts in worked.board_cuts.items()
+    }
+    for name, value in lines.table(record, "boards").items():
+        if isinstance(value, dict) and "cuts" in value:
+            made = range(1, _cuts(lines, f"boards.{name}", name, value, worked) + 1)
+            found[name] = found.get(name, frozenset()).union(made)
+    return {name: numbers for name, numbers in found.items() if numbers}
+
+
+def _cuts(lines: Lines, where: str, name: str, value: Mapping[str, Any], worked: Worked) -> int:
     """How many cuts of its sheet are made."""
     given = value.get("cuts", 0)
+    changed = {"length", "width", "widths"} & value.keys()
     there = len(worked.board_cuts.get(name, ()))
     if isinstance(given, int) and 0 <= given <= there and not (given and changed):
         return given

@@ -11,7 +11,7 @@ from typing import Any
 from furniture.job.done import Done, whole
 from furniture.job.figures import Figure, Measurable, measurables_of
 from furniture.job.job import Job
-from furniture.job.job_boards import boards_told
+from furniture.job.job_boards import boards_told, cuts_told
 from furniture.job.job_lines import JobError, Lines, flat, text_and_tables
 from furniture.job.levers import levers_of
 from furniture.job.packet import SUMMARY
@@ -65,7 +65,8 @@ class _JobReading:
             measured=measured,
             diagonals=diagonals,
             free=self._free(record, design, piece),
-            boards=boards_told(self.lines, record, boards, worked),
+            boards=boards_told(self.lines, record, boards),
+            sawn=cuts_told(self.lines, record, worked, keys),
             packet=packet,
             worked=worked,
         )
@@ -86,7 +87,8 @@ class _JobReading:
             found = json.loads((folder / SUMMARY).read_text(encoding="utf-8"))
             return folder, worked_in(found)
         except (OSError, ValueError, KeyError, TypeError, AttributeError):
-            self.lines.refuse("packet", "", said(given), f"a folder with the {SUMMARY} of this piece",
+            self.lines.refuse("packet", "", said(given),
+                        f"a folder with the {SUMMARY} of this piece",
                         "there is none there that can be read",
                         "name the folder that the run before the first cut wrote")  # fmt: skip
             return None, Worked()
@@ -103,8 +105,8 @@ class _JobReading:
                 self.lines.refuse("done", str(name), said(name), ", ".join(instances),
                             "no part is called so", word_remedy(name, list(instances)))  # fmt: skip
             elif name in names:
-                self.lines.refuse("done", name, f"{name!r} twice", "each part once", "it is done once",
-                            "leave one out")  # fmt: skip
+                self.lines.refuse("done", name, f"{name!r} twice", "each part once",
+                            "it is done once", "leave one out")  # fmt: skip
             else:
                 names.append(name)
         numbers = self._list(table, "operations")
@@ -119,7 +121,8 @@ class _JobReading:
         for number in numbers:
             key = worked.operations.get(number) if isinstance(number, int) else None
             if key is None:
-                self.lines.refuse("done", "operations", said(number), f"1 to {len(worked.operations)}",
+                self.lines.refuse("done", "operations", said(number),
+                            f"1 to {len(worked.operations)}",
                             "the work sheet of that packet has no such operation",
                             "write the number that stands before it there")  # fmt: skip
             else:

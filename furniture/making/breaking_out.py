@@ -102,6 +102,16 @@ def broken_out(units: Sequence[Unit], outcome: CuttingOutcome) -> BrokenOut:
     )
 
 
+def key_of_cut(board: str, number: int) -> str:
+    """What the operation is called that makes a cut of a board's sheet.
+
+    Args:
+        board: its name.
+        number: of the cut there.
+    """
+    return f"{_id(board)}: cut {number}"
+
+
 def _id(board: str) -> str:
     return f"board {board}"
 
@@ -255,7 +265,7 @@ class _Sawing:
         crosses = cut.direction is CutDirection.CROSSCUT
         off = Face.NAMED_END if crosses else Face.FACE_EDGE
         at = cut.position - (cut.workpiece.x if crosses else cut.workpiece.y)
-        key = f"{_id(self.board)}: cut {cut.number}"
+        key = key_of_cut(self.board, cut.number)
         before = self.maker.get(wood)
         del self.pieces[wood]
         setting: Slice | Skim

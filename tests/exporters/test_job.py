@@ -74,7 +74,7 @@ def test_the_shipped_job_of_the_herb_stand(herb: Path, capsys: pytest.CaptureFix
     told = " ".join(capsys.readouterr().out.split())
     assert told.startswith("measured: post.width 111.2 mm (designed 110 mm)")
     assert "base_width 320 mm -> 321.2 mm" in told
-    assert "done, as it is: left stub, right stub and post" in told
+    assert "done: left stub, right stub: as it is post: as it is" in told
     before, after = _record(herb), _record(herb.parent / "wide")
     assert after["job"]["done"] == ["left stub", "post", "right stub"]
     assert after["job"]["measured"] == [
@@ -147,6 +147,18 @@ def test_done_operations_are_never_asked_again(herb: Path) -> None:
     assert all(before in keys for row in after["work"]["operations"] for before in row["after"])
 
 
+def test_operations_at_the_boards_are_cuts_that_are_made(herb: Path) -> None:
+    """By number on the work sheet or on the board's: the same."""
+    operations = _record(herb)["work"]["operations"]
+    keys = {row["key"]: row["n"] for row in operations}
+    numbers = [keys[f"board A: cut {number}"] for number in (1, 2, 3)]
+    assert _go_on(herb, f"[done]\noperations = {numbers}", name="sawn") == 0
+    assert _go_on(herb, "[boards.A]\ncuts = 3", name="counted") == 0
+    one, two = (_record(herb.parent / name) for name in ("sawn", "counted"))
+    assert one["cutting_plan"] == two["cutting_plan"]
+    assert "post" not in _asked(one), "it keeps its place"
+
+
 def test_the_whole_stand_lower_when_its_dados_are_cut(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -160,7 +172,7 @@ def test_the_whole_stand_lower_when_its_dados_are_cut(
     second = ["--out", str(tmp_path / "second"), "--job", str(path), "--only", "work"]
     capsys.readouterr()
     assert run(lower, second) == 0
-    assert "done, trim it: post" in capsys.readouterr().out
+    assert "post: trim" in capsys.readouterr().out
     record = _record(tmp_path / "second")
     assert record["job"]["parts"] == [{"instance": "post", "verdict": "trim"}]
     assert "post" not in {name for name, _ in _finished(record)}
@@ -174,9 +186,9 @@ def test_a_shallower_tier_is_trimmed(herb: Path, capsys: pytest.CaptureFixture[s
     shallow = replace(MODEL["stand"], tiers=tiers, loads=[])
     assert _go_on(herb, '[done]\nparts = ["tier 4"]', shallow, name="shallow") == 0
     told = " ".join(capsys.readouterr().out.split())
-    assert "done, trim it: tier 4" in told or "done, make it anew: tier 4" in told
+    assert "tier 4: trim" in told or "tier 4: make new" in told
     record = _record(herb.parent / "shallow")
-    assert ("tier 4" in _asked(record)) == ("make it anew: tier 4" in told)
+    assert ("tier 4" in _asked(record)) == ("tier 4: make new" in told)
 
 
 def test_numbers_of_the_folder_that_is_written_are_refused(
