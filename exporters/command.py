@@ -14,7 +14,6 @@ from typing import NoReturn
 from exporters.batch import Batch, BuiltBatch, built
 from exporters.designs import Design, piece_of
 from exporters.exchange.stops import Ended, ends_raised
-from exporters.job import boards_left, going_on, job_lines, write_template
 from exporters.packet import facts_for, judged, put_packet
 from exporters.run_report import Told, report
 from exporters.settings import Output, PacketSettings
@@ -95,6 +94,8 @@ def run(
         work = _built(design, boards, shop, place, rules)
         job = None
         if options.job is not None:
+            from exporters.job import boards_left, going_on
+
             on_hand = usual_or(shop, work.shown)
             job = going_on(design, options.job, options.out, boards, rules, on_hand)
             work, boards = job.piece, boards_left(boards, job)
@@ -109,6 +110,8 @@ def run(
             job=job,
         )
         if options.job_template is not None and isinstance(work, Piece):
+            from exporters.job import write_template
+
             write_template(options.job_template, work, boards, options.out)
     except _HelpAsked:
         return DONE
@@ -226,7 +229,11 @@ def _made(
 
 
 def _changes(piece: Piece, settings: PacketSettings) -> Sequence[str]:
-    told = () if settings.job is None else tuple(job_lines(settings.job))
+    told: tuple[str, ...] = ()
+    if settings.job is not None:
+        from exporters.job import job_lines
+
+        told = tuple(job_lines(settings.job))
     if settings.against is None:
         return told
     from exporters.revision.report import change_lines
