@@ -55,7 +55,7 @@ def in_hand_of(
                 right = gone.at_mm - saw.kerf
             else:
                 left = gone.end_mm + saw.kerf
-        elif isinstance(each.setting, Slice) and each.stage is Stage.PART:
+        elif isinstance(each.setting, Slice) and each.stage in (Stage.PART, Stage.TRIM):
             left, right = members[wood].at_mm, members[wood].end_mm
 
 

@@ -100,9 +100,9 @@ def operations_of(unit: Unit, bench: Bench, has_thickness: bool) -> tuple[Operat
     found = (
         *thicknessed(unit, has_thickness),
         *milling(unit, saw.kerf),
+        *(() if late is None else (late,)),
         *passes_of(unit, bench),
         *parting(unit, saw.kerf),
-        *(() if late is None else (late,)),
     )
     stages = list(Stage)
     staged = sorted(found, key=lambda each: stages.index(each.stage))

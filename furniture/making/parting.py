@@ -52,9 +52,15 @@ def end_of(member: Member, face: Face) -> End:
 
 
 def true_end_of(unit: Unit) -> Face:
-    """The end that is trued first and stays: not the one that is trimmed last."""
-    last = unit.members[0].part.trimmed_last
-    return Face.FAR_END if last is Face.NAMED_END and not unit.is_common else Face.NAMED_END
+    """The end that is trued first and stays: not the one trimmed last, and a square one if any."""
+    if unit.is_common:
+        return Face.NAMED_END
+    (member,) = unit.members
+    last = member.part.trimmed_last
+    if last is not None and last in ENDS:
+        return last.opposite
+    slopes = [end_of(member, face).slope is not None for face in ENDS]
+    return Face.FAR_END if slopes == [True, False] else Face.NAMED_END
 
 
 def off_both_ends(unit: Unit) -> bool:

@@ -42,3 +42,9 @@ def test_random_pieces_come_out_of_their_settings(seed: int) -> None:
     found = amiss(whole)
     assert found.parts == {}
     assert sorted(map(str, found.faults)) == []
+
+
+@pytest.mark.parametrize("seed", [335817, 611796], ids=["a trimmed end", "a bored stub"])
+def test_pieces_that_once_came_in_a_wrong_order(seed: int) -> None:
+    """A rabbet at an end that is trimmed, in wood just too short; a bore beside a mitre."""
+    assert sorted(map(str, amiss(made(drawn(seed).piece)).faults)) == []
