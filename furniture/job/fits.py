@@ -241,7 +241,9 @@ def _cuts_to_make(old: OldPart, new: Work, place: Place) -> Iterator[CutToMake]:
             share = sum(surely_taken_alone(tool, new.box, gone) for tool in tools)
         if share <= LEAST_MM3:
             continue
-        was = _inside(there, tools, new)
+        # A slope at a new length is the same pass again: what is left of the old one says nothing.
+        is_slope = isinstance(cut.shape(new.blank), Slope)
+        was = None if is_slope and cut in turned else _inside(there, tools, new)
         if was is not None:
             grown = _grown(_bounds(there[was], new.box), _bounds(tools, new.box))
             yield CutToMake(index=index, work=CutWork.GROW, was=was, grown=grown)

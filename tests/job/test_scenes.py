@@ -176,6 +176,8 @@ def test_a_stub_came_out_short() -> None:
     assert narrower["left stub"].say is Say.AS_IS
     assert narrower["right stub"].say is Say.TRIM
     assert narrower["post"].say is Say.AS_IS
+    (mitre,) = narrower["front rail"].cuts
+    assert mitre.work is CutWork.AGAIN, "one mitre is cut again, the other stays"
 
 
 def test_a_lost_part_is_taken_from_another_that_goes() -> None:
