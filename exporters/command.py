@@ -15,7 +15,7 @@ from exporters.batch import Batch, BuiltBatch, built
 from exporters.designs import Design, piece_of
 from exporters.exchange.stops import Ended, ends_raised
 from exporters.packet import facts_for, judged, put_packet
-from exporters.run_report import Told, report
+from exporters.run_report import Run, Told, report
 from exporters.settings import Output, PacketSettings
 from exporters.target import Claim, Owner, claimed
 from furniture.checks.finding import Verdict
@@ -137,14 +137,16 @@ def _written(
         with claimed(options.out, owner, replaces_another=options.replace) as claim:
             settings = _told_against(work, settings, options)
             is_asked = Output.CUTTING in settings.outputs
-            cutting = _planned(work, boards, wishes, shop) if is_asked else None
+            cutting = (
+                _planned(work, boards, wishes, shop, is_quiet=options.quiet) if is_asked else None
+            )
             made = (
                 _batch_made(work, settings, cutting, claim, is_strict=options.strict)
                 if isinstance(work, BuiltBatch)
                 else _made(work, settings, cutting, claim, is_strict=options.strict)
             )
             failed = made.failed
-        _tell(made, cutting, options.out)
+        _tell(made, cutting, options)
     except KnifewallError as error:
         print(error, file=sys.stderr)
         return REFUSED
@@ -178,27 +180,37 @@ def _told_against(
 class _Made:
     """What was written and is told of it, whether a check failed, what is told of boards alone."""
 
-    files: int
+    files: tuple[str, ...]
     told: tuple[Told, ...]
     failed: bool
     of_boards: tuple[Group, ...] = ()
 
 
 def _planned(
-    work: Piece | BuiltBatch, boards: GivenBoards, wishes: CuttingWishes | None, shop: Shop | None
+    work: Piece | BuiltBatch,
+    boards: GivenBoards,
+    wishes: CuttingWishes | None,
+    shop: Shop | None,
+    *,
+    is_quiet: bool,
 ) -> CuttingOutcome:
     from exporters.cutting.planning import planned
 
     saw = None if shop is None else shop.saw
+    told = sys.stderr if sys.stderr.isatty() and not is_quiet else None
     if isinstance(work, BuiltBatch):
-        return planned(job_of_lots(work.lots, boards, wishes, work.shown, saw))
-    return planned(cutting_job(work, boards, wishes, saw))
+        return planned(job_of_lots(work.lots, boards, wishes, work.shown, saw), told)
+    return planned(cutting_job(work, boards, wishes, saw), told)
 
 
-def _tell(made: _Made, cutting: CuttingOutcome | None, target: Path) -> None:
+def _tell(made: _Made, cutting: CuttingOutcome | None, options: argparse.Namespace) -> None:
     """What the run found, printed; a reader who has gone, such as `head`, hears no more of it."""
     try:
-        report(made.told, cutting, made.of_boards, made.files, target)
+        ended = Run(
+            pieces=made.told, cutting=cutting, of_boards=made.of_boards, files=made.files,
+            target=options.out,
+        )  # fmt: skip
+        report(ended, is_quiet=options.quiet)
         sys.stdout.flush()
     except BrokenPipeError:
         # What is still held back must not fail once more when the process ends.
@@ -225,7 +237,7 @@ def _made(
         groups=groups if is_checked else None,
         changes=_changes(piece, settings),
     )
-    return _Made(files=len(packet.files), told=(told,), failed=_has_failed(groups))
+    return _Made(files=tuple(packet.files), told=(told,), failed=_has_failed(groups))
 
 
 def _changes(piece: Piece, settings: PacketSettings) -> Sequence[str]:
@@ -264,7 +276,7 @@ def _batch_made(
         for each in found
     )
     failed = _has_failed(of_boards) or any(_has_failed(each.groups or ()) for each in told)
-    return _Made(files=len(files), told=told, failed=failed, of_boards=of_boards)
+    return _Made(files=tuple(files), told=told, failed=failed, of_boards=of_boards)
 
 
 def _has_failed(groups: Sequence[Group]) -> bool:
@@ -339,6 +351,10 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
         "--against", type=_folder, metavar="DIR",
         help="tell each part against an earlier packet of this piece, such as the one that is"
         " replaced: as it is, trim, recut, make new; what changed carries the next letter",
+    )  # fmt: skip
+    what.add_argument(
+        "--quiet", action="store_true",
+        help="say nothing but what fails and what has no place on the boards",
     )  # fmt: skip
     job = parser.add_argument_group("a job in the middle")
     job.add_argument(

@@ -1,33 +1,26 @@
-"""What a run prints when its packet stands: what has no place, what was found, what was written."""
+"""What a run prints when its packet stands: three answers, and where to look first."""
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from exporters.report.terminal import (
-    GUIDANCE_SHORT,
-    advice_of,
-    bench_lines,
-    counts_of,
-    first_of_all,
-    rows_of,
-)
-from exporters.report.unbroken import HELD
+from exporters.report.screen import ROWS, Said, columns_of, printed, rows_of
+from exporters.report.standing import failing, standing_answer
+from exporters.report.terminal import GUIDANCE_SHORT, change_lines
 from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.reading import shown_by
-from furniture.pieces import Piece, timbers_of
+from furniture.pieces import Piece, extents_of, timbers_of
 from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.units import Amounts, figure
+from furniture.units import figure
 
-if TYPE_CHECKING:
-    from rich.console import Console
-
-_NOT_CHECKED = "The checks were not made: --only left them out. --strict makes them all the same."
+_NOT_CHECKED = "Not checked: --only left the checks out. --strict makes them all the same."
+_FIRST = ("sheets.pdf", "checks.pdf", "cutting.csv", "parts.csv")
+"""Where to look first: the first of these that was written."""
+_ROOM = ((5, 12), (4, 9), (3, 8), (3, 6), (2, 6), (2, 5), (2, 4), (1, 4), (1, 3), (1, 2))
+"""Lines for each piece of advice and for the boards: the most of both that the screen holds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,103 +42,123 @@ class Told:
     changes: Sequence[str] = ()
 
 
-def report(
-    pieces: Sequence[Told],
-    cutting: CuttingOutcome | None,
-    of_boards: Sequence[Group],
-    files: int,
-    target: Path,
-) -> None:
-    """What changed, what has no place, then each piece's worst findings, and the plan.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """A run that has ended.
 
     Args:
         pieces: what was written.
         cutting: the plan, when one was made.
         of_boards: what was found of the boards and is told of no piece.
-        files: how many were written.
+        files: that were written, by their paths in the packet.
         target: as the maker wrote it.
     """
-    from rich.text import Text
 
-    console = _console()
-    for each in pieces:
-        for line in each.changes:
-            console.print(Text(line))
-    if cutting is not None:
-        from exporters.cutting import left_out_report
-
-        for line in left_out_report(cutting):
-            console.print(Text(line, style="bold red"))
-    for each in pieces:
-        _report_piece(console, each)
-    if any(each.groups is None for each in pieces):
-        console.print(Text(_NOT_CHECKED))
-    elif pieces:
-        console.print(Text(GUIDANCE_SHORT))
-    if cutting is not None:
-        from exporters.cutting import cutting_lines
-
-        for line in (
-            *cutting_lines(cutting),
-            *bench_lines(of_boards, Amounts(shown=cutting.job.shown)),
-        ):
-            console.print(Text(line.replace(HELD, " ")))
-    console.print(Text(f"{files} files in {target}"))
+    pieces: Sequence[Told]
+    cutting: CuttingOutcome | None
+    of_boards: Sequence[Group]
+    files: Sequence[str]
+    target: Path
 
 
-def _console() -> Console:
-    from rich.console import Console
+def report(run: Run, *, is_quiet: bool = False) -> None:
+    """Print how a run ended.
 
-    class Printer(Console):
-        def on_broken_pipe(self) -> None:
-            raise BrokenPipeError  # rich would end the process here, with an exit code of its own
+    Args:
+        run: that has ended.
+        is_quiet: only of what fails and what has no place.
+    """
+    printed(loud_alone(run) if is_quiet else ending(run, columns_of()))
 
-    return Printer(width=None if sys.stdout.isatty() else 110)
+
+def ending(run: Run, columns: int) -> list[Said]:
+    """Will it stand, what to change, do my boards do; of a single piece as much as a screen holds.
+
+    What became of an earlier design's parts stands above, whatever it takes.
+
+    Args:
+        run: that has ended.
+        columns: of the screen.
+    """
+    for advice_lines, board_lines in _ROOM:
+        said = _said(run, advice_lines, board_lines, columns)
+        if rows_of(said, columns) < ROWS:  # the prompt stands in the last row
+            break
+    changes = (Said(text=line) for told in run.pieces for line in told.changes)
+    return [*changes, *said]
 
 
-def _report_piece(console: Console, told: Told) -> None:
-    from rich.text import Text
+def loud_alone(run: Run) -> list[Said]:
+    """A line for each piece that fails, and one where parts have no place."""
+    said = []
+    for told in run.pieces:
+        if told.groups and failing(told.groups):
+            answer = standing_answer(told.groups, shown_by(told.piece))
+            said.append(Said(text=f"{told.piece.name}: will it stand? {answer.sentence}"))
+    if run.cutting is not None:
+        from exporters.cutting.words import left_out_heading
 
+        if heading := left_out_heading(run.cutting):
+            said.append(Said(text=heading))
+    return said
+
+
+def _said(run: Run, advice_lines: int, board_lines: int, columns: int) -> list[Said]:
+    said = [line for told in run.pieces for line in _of_piece(told, advice_lines)]
+    if run.cutting is not None:
+        said += _of_boards(run.cutting, board_lines, columns)
+    said.append(Said(text=_where(run)))
+    if any(told.groups is not None for told in run.pieces):
+        said.append(Said(text=GUIDANCE_SHORT))
+    return said
+
+
+def _of_piece(told: Told, advice_lines: int) -> list[Said]:
+    piece, show = told.piece, shown_by(told.piece)
+    said = [Said(text=_head(told), is_loud=True, most=2)]
+    assumed = [each for each in timbers_of(piece) if each.moisture_is_assumed]
+    if assumed:
+        percents = " or ".join(dict.fromkeys(f"{each.moisture_pct:g} %" for each in assumed))
+        names = ", ".join(each.name for each in assumed)
+        said.append(Said(text=f"moisture not given, {percents} assumed: {names}", most=2))
+    if told.groups is None:
+        return [*said, Said(text=_NOT_CHECKED)]
+    if not told.groups:
+        return said
+    answer = standing_answer(told.groups, show)
+    said.append(Said(text=f"Will it stand? {answer.sentence}", is_loud=True, most=4))
+    return said + change_lines(told.groups, show, advice_lines)
+
+
+def _head(told: Told) -> str:
+    """Name, width, depth and height of the whole as it stands, and its mass where it is known."""
     piece = told.piece
+    low, high = extents_of(piece) if told.weighed is None else told.weighed.extents
+    sizes = " x ".join(figure(high[axis] - low[axis], piece.shown) for axis in range(3))
+    text = f"{piece.name}: {sizes} {piece.shown.unit.symbol} overall"
     if told.weighed is not None:
-        copies = f", {told.copies} of them" if told.copies > 1 else ""
-        mass = shown_by(piece).mass(told.weighed.whole.mass_kg)
-        overall = _overall(told.weighed, piece)
-        console.print(f"{piece.name}: {overall}, {mass}{copies}", highlight=False)
-    for timber in timbers_of(piece):
-        if timber.moisture_is_assumed:
-            line = f"{timber.name}: moisture not given, {timber.moisture_pct:g} % assumed"
-            console.print(Text(line))
-    if told.groups is not None:
-        with console.capture() as captured:
-            _report_findings(console, piece, told.groups)
-        console.file.write(captured.get().replace(HELD, " "))
+        text += f", {shown_by(piece).mass(told.weighed.whole.mass_kg)}"
+    return text + (f", {told.copies} of them" if told.copies > 1 else "")
 
 
-def _overall(weighed: Weighed, piece: Piece) -> str:
-    """Width, depth and height of the whole, as it stands."""
-    low, high = weighed.extents
-    sizes = [figure(high[axis] - low[axis], piece.shown) for axis in range(3)]
-    return f"{' x '.join(sizes)} {piece.shown.unit.symbol} overall"
+def _of_boards(cutting: CuttingOutcome, most: int, columns: int) -> list[Said]:
+    """The third answer; what finds no room on the screen is counted."""
+    from exporters.cutting import boards_answer
+
+    first, *rest = boards_answer(cutting)
+    said = [Said(text=f"Do my boards do? {first}", is_loud=True, most=4)]
+    for number, text in enumerate(rest):
+        line = Said(text=text, indent=2, most=3)
+        is_last = number == len(rest) - 1
+        if rows_of([*said, line], columns) > most - (not is_last):
+            where = "on the boards' sheets" if cutting.plan is not None else "in piece.json"
+            return [*said, Said(text=f"{len(rest) - number} more {where}", indent=2)]
+        said.append(line)
+    return said
 
 
-def _report_findings(console: Console, piece: Piece, groups: Sequence[Group]) -> None:
-    """What is not in order with its advice, gravest first; the rest counted."""
-    from rich.table import Table
-    from rich.text import Text
-
-    show = shown_by(piece)
-    console.print(Text(first_of_all(groups, show)))
-    rows = rows_of(groups, show)
-    if rows:
-        table = Table(box=None, pad_edge=False)
-        for heading in ("verdict", "check", "worst case", "found", "asked"):
-            table.add_column(heading)
-        for row in rows:
-            table.add_row(*(Text(cell) for cell in row))
-        console.print(table)
-    for what, advice in advice_of(groups):
-        console.print(Text(what))
-        console.print(Text(f"  {advice}"))
-    for line in (*bench_lines(groups, show), *counts_of(groups)):
-        console.print(Text(line))
+def _where(run: Run) -> str:
+    count = len(run.files)
+    text = f"{count} {'file' if count == 1 else 'files'} in {run.target}"
+    first = next((name for name in _FIRST if name in run.files), "")
+    return f"{text}: start with {first}" if first else text

@@ -3,6 +3,6 @@
 from __future__ import annotations
 
 from exporters.cutting.record import cutting_record
-from exporters.cutting.report import cutting_lines, left_out_report
+from exporters.cutting.report import boards_answer
 
-__all__ = ["cutting_lines", "cutting_record", "left_out_report"]
+__all__ = ["boards_answer", "cutting_record"]

@@ -9,7 +9,7 @@ from exporters.colours import Colour, colour_of_species
 from exporters.cutting.kerfs import kerf_shapes
 from exporters.cutting.outline import outline_of
 from exporters.cutting.steps import offcut_key
-from exporters.cutting.words import left_out_heading, left_out_lines, money, proof_line, stock_of
+from exporters.cutting.words import better_line, left_out_heading, left_out_lines, money, stock_of
 from exporters.pdf.fonts import drawable
 from exporters.subject import Subject
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -83,7 +83,7 @@ def _title(axes: Any, of: Subject, outcome: CuttingOutcome, left: float, high: f
     )  # fmt: skip
     if plan is None:
         return
-    line = f"Yield {plan.yield_share:.0%}; {proof_line(outcome)}."
+    line = f"{100 * plan.yield_share:.0f} % of these boards is used. {better_line(outcome)}"
     axes.text(left, high - 0.6, line, size=10.5)
 
 
@@ -138,7 +138,7 @@ def _board(
     ]
     if board.price:
         words.append(money(board.price, job.currency))
-    words.append("not begun" if plan is None else f"yield {plan.yield_share:.0%}")
+    words.append("not begun" if plan is None else f"{100 * plan.yield_share:.0f} % used")
     above = corner[1] + board.greatest_width * scale + 0.08
     axes.text(corner[0], above, drawable(", ".join(words)), size=11.5, zorder=8, parse_math=False)
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import signal
-import sys
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -23,7 +22,7 @@ QUIET_SECONDS = 2.0
 class _Watch:
     """Tells of the search and remembers whether it is to stop."""
 
-    stream: TextIO
+    stream: TextIO | None
     currency: str
     is_stopped: bool = False
     said_at: float = 0.0
@@ -31,26 +30,30 @@ class _Watch:
 
     def on_progress(self, progress: Progress) -> bool:
         """Whether to go on."""
+        self.best = self._found(progress)
         if progress.seconds - self.said_at >= QUIET_SECONDS and not self.is_stopped:
             self.said_at = progress.seconds
-            self.say(f"{self._found(progress)}; Ctrl-C takes it")
-        self.best = self._found(progress)
+            self.say(
+                f"Looking for a better cutting plan, {progress.seconds:.0f} s: so far {self.best} "
+                "(Ctrl-C stops and takes it)"
+            )
         return not self.is_stopped
 
     def say(self, text: str) -> None:
-        """Tell the maker."""
-        print(f"cutting plan: {text}", file=self.stream)
+        """Tell the maker, where there is anybody to tell."""
+        if self.stream is not None:
+            print(text, file=self.stream)
 
     def _found(self, progress: Progress) -> str:
-        """The best plan so far, in words."""
-        placed = (
-            f"{progress.unplaced} without a place" if progress.unplaced else "every part placed"
-        )
+        """What the best plan so far has, in words."""
+        left = progress.unplaced
+        if left:
+            return f"{left} {'part has' if left == 1 else 'parts have'} no place"
+        if progress.price <= progress.bound + 1e-6:
+            return "every part has a place, and no choice of boards is cheaper"
         price = money(round(progress.price, 2), self.currency)
-        is_best = not progress.unplaced and progress.price <= progress.bound + 1e-6
         least = money(round(progress.bound, 2), self.currency)
-        proof = "none is cheaper" if is_best else f"none costs less than {least}"
-        return f"after {progress.seconds:.0f} s {placed}, price {price}, {proof}"
+        return f"every part has a place for {price}; it may come down to {least}"
 
 
 def planned(job: CuttingJob, stream: TextIO | None = None) -> CuttingOutcome:
@@ -58,16 +61,16 @@ def planned(job: CuttingJob, stream: TextIO | None = None) -> CuttingOutcome:
 
     Args:
         job: what is asked.
-        stream: that is told of long runs; none takes standard error.
+        stream: that is told of long runs; nobody is told where there is none.
 
     Raises:
         DesignError: the job cannot be planned.
     """
-    watch = _Watch(stream or sys.stderr, job.currency)
+    watch = _Watch(stream, job.currency)
     with _stopped_by_interrupt(watch):
         outcome = outcome_of(job, watch.on_progress)
     if watch.is_stopped:
-        watch.say(f"stopped by hand; the best plan so far is taken: {watch.best}")
+        watch.say(f"Stopped by hand. The best plan so far is taken: {watch.best}")
     return outcome
 
 

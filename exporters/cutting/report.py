@@ -1,33 +1,25 @@
-"""What the terminal says of a plan: yield, what has no place and why, what to buy, the proof."""
+"""Do my boards do: what is said of a plan, what weighs most first."""
 
 from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
 
 from exporters.cutting.planing import narrow_of, planing_of
 from exporters.cutting.record import boards_cost
 from exporters.cutting.words import (
+    better_line,
     common_lines,
+    left_out,
     left_out_heading,
     left_out_lines,
+    listed,
     money,
-    price_parts,
-    proof_line,
     purchase_line,
     spared_lines,
-    why_no_cheaper,
 )
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.boards.shares import shares_of
 from furniture.shop.cutting.preferences import lacks_board, lacks_zone
-
-
-def left_out_report(outcome: CuttingOutcome) -> tuple[str, ...]:
-    """What has no place, which rule blocked it and what board would do; empty when all have one.
-
-    Args:
-        outcome: the plan and its job.
-    """
-    heading = left_out_heading(outcome)
-    return (heading, *(f"  {line}" for line in left_out_lines(outcome))) if heading else ()
 
 
 def _lacking(outcome: CuttingOutcome, name: str) -> str:
@@ -51,49 +43,78 @@ def _shares(outcome: CuttingOutcome) -> list[str]:
         price = money(round(each.price, 2), job.currency)
         own = money(round(each.price / each.copies, 2), job.currency)
         is_several = f", {each.copies} of them at {own}" if each.copies > 1 else ""
-        lines.append(f"  wood of {each.piece.name}: {price}{is_several}, waste shared")
+        lines.append(f"Wood of {each.piece.name}: {price}{is_several}, waste shared")
     return lines
 
 
-def cutting_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
-    """The lines to print.
+def boards_answer(outcome: CuttingOutcome) -> tuple[str, ...]:
+    """Whether the boards do, then what follows from it, what weighs most first.
 
     Args:
         outcome: the plan and its job.
     """
-    job, plan = outcome.job, outcome.plan
-    lines = [f"Board {each.name} is LEFT ASIDE: {each.why}" for each in job.left_aside]
-    if plan is None:
-        lines.append("Cutting: no boards given. To buy, clear, before anything for faults:")
-    else:
-        begun = ", ".join(each.board for each in plan.boards) or "none"
-        cost = boards_cost(outcome)
-        price = f" ({money(cost, job.currency)})" if cost else ""
-        kept = sum(1 for board in plan.boards for each in board.offcuts if each.is_usable)
-        lines.append(
-            f"Cutting: boards {begun}{price}; yield {plan.yield_share:.0%}; "
-            f"{kept} {'offcut' if kept == 1 else 'offcuts'} to keep"
+    if outcome.plan is None:
+        return (
+            "No boards are given. To buy (clear wood, nothing added for faults):",
+            *_to_buy(outcome),
+            *common_lines(outcome.job),
         )
-        for each in plan.matches:
-            if each.is_kept and each.odd_one is None:
-                continue
-            word = f"kept, {each.odd_one} stays out" if each.is_kept else "not kept"
-            word += _lacking(outcome, each.group)
-            paid = f" (price {money(each.price_paid, job.currency)})" if each.price_paid else ""
-            lines.append(f"  match {each.group}: {word}{paid}")
-        lines += [f"  {line}" for line in common_lines(job)]
-        lines += [f"  {line}" for line in spared_lines(outcome)]
-        lines += _shares(outcome)
-        lines += [f"  {line}" for line in (proof_line(outcome), price_parts(outcome)) if line]
-        lines += [f"    because {reason}" for reason in why_no_cheaper(outcome)]
-        lines += [
-            f"  board {board.board}: {line}"
-            for board in plan.boards
+    missing = left_out(outcome)
+    return (
+        f"No. {left_out_heading(outcome)}." if missing else f"Yes. {_from_boards(outcome, 'All')}",
+        *(f"To buy: {line}" for line in _to_buy(outcome)),
+        *([_from_boards(outcome, "The other")] if missing and outcome.used else []),
+        *left_out_lines(outcome),
+        *spared_lines(outcome),
+        *(f"Board {each.name} is not used: {each.why}." for each in outcome.job.left_aside),
+        *_wishes_not_met(outcome),
+        better_line(outcome),
+        *(
+            f"Board {board.board}: {line}"
+            for board in outcome.used
             for line in (*planing_of(outcome, board), *narrow_of(outcome, board))
-        ]
-        if outcome.to_buy:
-            lines.append("  to buy for these:")
-    lines += [f"  {purchase_line(each, job)}" for each in outcome.to_buy]
-    if plan is None:
-        lines += [f"  in them {line}" for line in common_lines(job)]
-    return tuple(lines)
+        ),
+        *_shares(outcome),
+        *common_lines(outcome.job),
+    )
+
+
+def _from_boards(outcome: CuttingOutcome, which: str) -> str:
+    """What comes from which boards, for how much, and what is over."""
+    plan, job = outcome.plan, outcome.job
+    if plan is None or not plan.boards:
+        return "Nothing needs a board."
+    begun = [each.board for each in plan.boards]
+    aside = {each.name for each in job.left_aside}
+    over = [each.name for each in job.boards if each.name not in (*begun, *aside)]
+    count = sum(len(each.copy.instances) for each in outcome.blanks)
+    cost = boards_cost(outcome)
+    price = f"{money(cost, job.currency)}, " if cost else ""
+    kept = sum(1 for board in plan.boards for each in board.offcuts if each.is_usable)
+    whole = f"; {_boards(over)} {'stays' if len(over) == 1 else 'stay'} whole" if over else ""
+    return (
+        f"{which} {count} {'part comes' if count == 1 else 'parts come'} from {_boards(begun)} "
+        f"({price}{100 * plan.yield_share:.0f} % used){whole}; {kept or 'no'} "
+        f"{'offcut' if kept <= 1 else 'offcuts'} worth keeping."
+    )
+
+
+def _boards(names: Sequence[str]) -> str:
+    return f"{'board' if len(names) == 1 else 'boards'} {listed(names, len(names))}"
+
+
+def _to_buy(outcome: CuttingOutcome) -> list[str]:
+    return [purchase_line(each, outcome.job) for each in outcome.to_buy]
+
+
+def _wishes_not_met(outcome: CuttingOutcome) -> Iterator[str]:
+    """The matches that are not kept, or not by all, with what keeping them is worth."""
+    plan, job = outcome.plan, outcome.job
+    for each in () if plan is None else plan.matches:
+        if each.is_kept and each.odd_one is None:
+            continue
+        worth = f" (worth {money(each.price_paid, job.currency)})" if each.price_paid else ""
+        if each.is_kept:
+            yield f"Wish met but for {each.odd_one}: {each.group}{worth}."
+        else:
+            yield f"Wish not met: {each.group}{worth}{_lacking(outcome, each.group)}."

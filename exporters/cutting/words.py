@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from exporters.cutting.steps import Guide, Held, SawStep
 from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.boards.reading_wishes import MOST_ROUNDS, MOST_SECONDS
 from furniture.shop.cutting.plan import (
     CutDirection,
     LeftOutReason,
@@ -19,6 +20,8 @@ from furniture.shop.cutting.values import CutPart, Zone, ZoneShows
 from furniture.units import Shown, figure, figure_with_unit, fitted_with_unit
 
 _MOST_NAMED = 6
+_LONGER_SECONDS = 60.0
+"""What is proposed where the clock ended a search [s]. Own rule."""
 
 
 def stock_of(job: CuttingJob, key: str) -> str:
@@ -185,22 +188,6 @@ def listed(names: Sequence[str], most: int = 3) -> str:
     return f"{', '.join(shown[:-1])} and {shown[-1]}"
 
 
-def price_parts(outcome: CuttingOutcome) -> str:
-    """What a price is made of where it is more than its boards; empty where it is not."""
-    plan = outcome.plan
-    if plan is None or plan.costs.total <= plan.costs.boards + 1e-6:
-        return ""
-    named = [
-        ("boards", plan.costs.boards),
-        ("matches not kept", plan.costs.matches),
-        ("wishes not met", plan.costs.wishes),
-        ("figure worth keeping that is used up", plan.costs.figure),
-        ("worth left out", plan.costs.left_out),
-    ]
-    parts = [f"{what} {money(cost, outcome.job.currency)}" for what, cost in named if cost > 1e-6]
-    return f"price made up of {listed(parts, len(named))}"
-
-
 def purchase_line(each: Purchase, job: CuttingJob) -> str:
     """What to ask for at the yard: species, quarters, board feet, volume, boards."""
     pieces: dict[str, int] = {}
@@ -229,37 +216,28 @@ def _for_faults(each: Purchase) -> str:
     )
 
 
-def proof_line(outcome: CuttingOutcome) -> str:
-    """How good the plan is at least: value, bound and gap."""
-    plan, job = outcome.plan, outcome.job
+def better_line(outcome: CuttingOutcome) -> str:
+    """Whether a better plan of these boards may exist, and how to look longer."""
+    plan = outcome.plan
     if plan is None:
         return ""
     proof = plan.proof
-    if proof.measure == "price":
-        value, bound = money(proof.value, job.currency), money(proof.bound, job.currency)
-    else:
-        value, bound = f"{proof.value:g}", f"{proof.bound:g}"
+    if plan.unplaced:
+        if proof.is_proven:
+            return "No plan on these boards has a place for more."
+        most = round(proof.value - proof.bound)
+        return f"A plan with a place for up to {most} more may exist{_more_time(outcome)}."
     if proof.is_proven:
-        return f"{proof.measure} {value}: proven best ({proof.kind.value})"
-    short = (
-        f"; stopped in round {plan.rounds} of {job.request.limits.rounds}: with more time a better "
-        "one may be found"
-        if plan.is_cut_short
-        else ""
-    )
-    return (
-        f"{proof.measure} {value}; no plan does better than {bound} ({proof.kind.value}), "
-        f"gap {proof.gap:.1%}{short}"
-    )
+        return "No cheaper choice of these boards exists."
+    share = max(1, round(100.0 * proof.gap / (1.0 + proof.gap)))
+    what = "cheaper" if plan.costs.total <= plan.costs.boards + 1e-6 else "better"
+    return f"A plan up to {share} % {what} may exist{_more_time(outcome)}."
 
 
-def why_no_cheaper(outcome: CuttingOutcome, most: int = 3) -> tuple[str, ...]:
-    """What rules out cheaper choices, board by board; the first few."""
-    if outcome.plan is None:
-        return ()
-    lines = []
-    for each in outcome.plan.proof.conflicts[:most]:
-        names = [name if count == 1 else f"{count} of {name}" for name, count in each.parts]
-        kept = f" while {', '.join(each.matches)} is kept" if each.matches else ""
-        lines.append(f"board {each.board} cannot hold {', '.join(names)} together{kept}")
-    return tuple(lines)
+def _more_time(outcome: CuttingOutcome) -> str:
+    """What to write in the wishes so that a plan is looked for longer."""
+    limits = outcome.job.request.limits
+    if outcome.plan is not None and outcome.plan.is_cut_short:
+        longer = max(_LONGER_SECONDS, 2.0 * limits.seconds)
+        return f"; more time: seconds={longer:g}" if longer <= MOST_SECONDS else ""
+    return f"; more rounds: rounds={limits.rounds + 2}" if limits.rounds + 2 <= MOST_ROUNDS else ""

@@ -22,6 +22,7 @@ from exporters.report.errors import errors_of
 from exporters.report.movement_picture import MovementPicture
 from exporters.report.plan import Plan
 from exporters.report.plan_picture import Mark, PlanPicture, Sign
+from exporters.report.standing import Stands, standing_answer
 from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, PALE, THIN_PT, bold, styles
 from exporters.report.unbroken import unbroken
 from exporters.report.words import (
@@ -35,7 +36,6 @@ from exporters.report.words import (
     happens,
     nearest,
     noted,
-    stands,
     worst_of_each,
 )
 from furniture.checks.finding import Finding, Kind, Show, Verdict
@@ -96,12 +96,23 @@ def _head(report: Report) -> list[Flowable]:
     ]
 
 
+def _standing(report: Report) -> str:
+    """The answer, and what to do where it rests on a finding."""
+    answer = standing_answer(report.groups, report.show)
+    finding = answer.rests_on
+    if finding is None:
+        return answer.sentence
+    if answer.stands is Stands.YES:
+        return f"{answer.sentence} {happens(finding, report.show)}"
+    return f"{answer.sentence} {finding.advice[:1].upper()}{finding.advice[1:]}."
+
+
 def _in_words(report: Report, width_mm: float) -> list[Flowable]:
     """Verdict by verdict; the picture of standing lies under its words."""
     found: list[Flowable] = [
-        _p(stands(report.groups, report.show), "strong"),
+        _p(_standing(report), "strong"),
         Spacer(0, 1.0 * MM),
-        _p(counted(report.groups), "text"),
+        _p(_capital(counted(report.groups)), "text"),
         Spacer(0, 1.5 * MM),
         _boxed(GUIDANCE),
     ]
@@ -124,9 +135,15 @@ def _group_in_words(group: Group, show: Show) -> list[Flowable]:
         line = f"{_strong(group.subject.value)}: in order{escape(unbroken(tail))}."
         return [Spacer(0, 1.4 * MM), Paragraph(line, styles()["text"])]
     fails = sum(each.verdict is Verdict.FAIL for each in wrong)
-    words = f"{fails} of {len(group.findings)} fail" if fails else "to mind"
+    words = (
+        f"{fails} of {len(group.findings)} fail" if fails else _cautions(len(worst_of_each(wrong)))
+    )
     if not wrong:
-        words = "to mind at the bench" if bench else "in order, and to note"
+        words = (
+            f"{_cautions(len(worst_of_each(bench)))} at the bench"
+            if bench
+            else "in order, with notes"
+        )
     head: list[Flowable] = [
         Spacer(0, 1.4 * MM),
         Paragraph(f"{_strong(group.subject.value)}: {words}.", styles()["text"]),
@@ -139,6 +156,14 @@ def _group_in_words(group: Group, show: Show) -> list[Flowable]:
         found.append(KeepTogether([*head, *item]))
         head = []
     return found
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _cautions(number: int) -> str:
+    return f"{number} {'caution' if number == 1 else 'cautions'}"
 
 
 def _strong(text: str) -> str:
@@ -313,14 +338,14 @@ def _worth_a_picture(movements: Sequence[Movement]) -> list[Movement]:
 
 def _play_words(movements: Sequence[Movement]) -> str:
     if any(each.meeting.hold is Hold.LOOSE for each in movements):
-        return "A loose part keeps a sheet of card's play before that line."
+        return "A loose part should keep a card's thickness short of that line."
     return ""
 
 
 def _table(report: Report, width_mm: float) -> list[Flowable]:
     shares = (0.25, 0.34, 0.145, 0.165, 0.10)
     rows: list[list[Flowable]] = [
-        [_p(text, "small strong") for text in ("check", "of what", "found", "asked", "verdict")]
+        [_p(text, "small strong") for text in ("check", "where", "found", "limit", "verdict")]
     ]
     style: list[tuple[object, ...]] = [
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
@@ -345,9 +370,8 @@ def _table(report: Report, width_mm: float) -> list[Flowable]:
         style=TableStyle(style),
     )  # fmt: skip
     words = (
-        "How each figure was reckoned, with its source and the limit's, stands beside it in "
-        "checks.csv. Where several findings of one kind are in order, the one nearest to its "
-        "limit speaks for them."
+        "checks.csv tells how each figure was worked out, with its source and that of the limit. "
+        "Where several findings of one kind are in order, the one closest to its limit is listed."
     )
     return [_p("Every finding", "head"), _p(words, "small"), Spacer(0, 1.5 * MM), table]
 

@@ -1,99 +1,119 @@
-"""The findings on the terminal: what is not in order first, the rest counted."""
+"""The findings on the terminal: what to change, by weight, each finding once."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
-from exporters.report.unbroken import HELD, unbroken
-from exporters.report.words import (
-    amiss,
-    amount,
-    asked,
-    at_the_bench,
-    counted,
-    found_and_limit,
-    noted,
-    stands,
-    worst_of_each,
-)
-from furniture.checks.finding import GRAVEST_FIRST, Finding, Show
+from exporters.report.screen import Said
+from exporters.report.words import amiss, asked, at_the_bench, counted, found_and_limit
+from furniture.checks.finding import GRAVEST_FIRST, Finding, Sense, Show, Verdict
 from furniture.checks.of_piece import Group
+from furniture.checks.rows.proofs import PLACES
 
-GUIDANCE_SHORT = (
-    "The checks guide; local codes and tests decide. A piece that children can reach is fixed to "
-    "the wall."
-)
-Row = tuple[str, str, str, str, str]
+GUIDANCE_SHORT = "Fix what children can reach to the wall; local codes and tests decide."
+MOST_TOLD = 3
+"""How many findings the end of a run tells in full. Own rule: more are not read."""
 
 
-def rows_of(groups: Sequence[Group], show: Show) -> list[Row]:
-    """One row for every check of the design that is not in order, then what is only noted.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Changes:
+    """What to change: the weightiest findings, how many more there are, and the bench's.
 
-    Verdict, check, worst case, value, limit.
+    Args:
+        first: of the design, what fails before what cautions, each the furthest over its limit
+            first; one for each check.
+        more: how many further checks are not in order.
+        bench: what to be careful with at the bench, the furthest over its limit first.
+    """
+
+    first: tuple[Finding, ...]
+    more: int
+    bench: tuple[Finding, ...]
+
+
+def changes_of(groups: Sequence[Group]) -> Changes:
+    """What of the findings asks for a change; parts without a place are told of the boards.
 
     Args:
         groups: the findings by subject.
-        show: puts a length [mm] into the piece's unit.
     """
-    return [
-        (
-            each.verdict.value,
-            each.check.name,
-            unbroken(each.subject, HELD),
-            unbroken(found_and_limit(each, show)[0], HELD),
-            unbroken(asked(each, show), HELD),
-        )
-        for each in (*_amiss_in_all(groups), *_noted_in_all(groups))
-    ]
+    found = _by_weight(each for group in groups for each in amiss(group))
+    bench = _by_weight(each for group in groups for each in at_the_bench(group))
+    return Changes(
+        first=tuple(found[:MOST_TOLD]), more=max(len(found) - MOST_TOLD, 0), bench=tuple(bench)
+    )
 
 
-def advice_of(groups: Sequence[Group]) -> list[tuple[str, str]]:
-    """Check and advice of every row that has one."""
-    return [
-        (unbroken(f"{each.check.name}, {each.subject}", HELD), unbroken(each.advice, HELD))
-        for each in _amiss_in_all(groups)
-        if each.advice
-    ]
+def overrun(finding: Finding) -> float:
+    """How far a value is beyond its limit, as a multiple: twice too much and half of what is
+    needed are both 2; without a limit 1.
+
+    Args:
+        finding: any.
+    """
+    value, limit = finding.value, finding.limit
+    if value is None or limit is None or finding.sense is None:
+        return 1.0
+    over, under = (value, limit) if finding.sense is Sense.AT_MOST else (limit, value)
+    return float("inf") if under <= 0.0 else over / under
 
 
-def bench_lines(groups: Sequence[Group], show: Show) -> list[str]:
-    """What is to be minded at the bench, one line each: it is no fault of the design.
+def change_lines(groups: Sequence[Group], show: Show, advice_lines: int) -> list[Said]:
+    """The second answer: what fails and cautions with its cure, then the bench, the rest counted.
 
     Args:
         groups: the findings by subject.
-        show: puts a length [mm] into the piece's unit.
+        show: puts amounts into the piece's unit.
+        advice_lines: how many lines one piece of advice may take.
     """
-    return [
-        unbroken(
-            f"at the bench: {each.check.name}, {each.subject}, "
-            f"{amount(each.value, each.unit, show)} ({asked(each, show)})",
-            HELD,
-        )
-        for group in groups
-        for each in worst_of_each(at_the_bench(group))
-    ]
-
-
-def counts_of(groups: Sequence[Group]) -> list[str]:
-    """How many are of each verdict, and where they are all in order."""
-    quiet = [group for group in groups if not (amiss(group) or at_the_bench(group) or noted(group))]
-    lines = [counted(groups)]
-    if quiet:
-        names = ", ".join(f"{group.subject.value} {len(group.findings)}" for group in quiet)
-        lines[0] += f" All in order: {names}."
+    changes = changes_of(groups)
+    lines = [Said(text=f"What to change? {_must(changes, groups)}", is_loud=True)]
+    for number, each in enumerate(changes.first, 1):
+        lines.append(Said(text=f"{number}. {_told(each, show)}", indent=2, most=2))
+        if each.advice:
+            text = f"-> {each.advice}"
+            lines.append(Said(text=text, indent=5, most=advice_lines, more="... (checks.pdf)"))
+    if changes.more:
+        lines.append(Said(text=f"{changes.more} more in checks.pdf", indent=2))
+    if changes.bench:
+        text = f"At the bench: {_told(changes.bench[0], show, is_named=False)}"
+        rest = len(changes.bench) - 1
+        text += f"; {rest} more in checks.pdf" if rest else ""
+        lines.append(Said(text=text, indent=2, most=2))
+    lines.append(Said(text=f"In all: {counted(groups)}", indent=2))
     return lines
 
 
-def first_of_all(groups: Sequence[Group], show: Show) -> str:
-    """The first sentence of all, its figures held to their units."""
-    return unbroken(stands(groups, show), HELD)
+def _must(changes: Changes, groups: Sequence[Group]) -> str:
+    fails = sum(each.verdict is Verdict.FAIL for each in changes.first)
+    if fails:
+        return "This first:"
+    if changes.first:
+        one = len(changes.first) + changes.more == 1
+        which = "This caution is" if one else "These cautions are"
+        return f"Nothing must change. {which} yours to weigh:"
+    is_left = any(each.verdict is Verdict.FAIL for group in groups for each in group.findings)
+    return "Nothing of the design." if is_left else "Nothing: no check fails, none cautions."
 
 
-def _amiss_in_all(groups: Sequence[Group]) -> list[Finding]:
-    """The worst of every check that is not in order: what fails first, then subject by subject."""
-    found = [each for group in groups for each in worst_of_each(amiss(group))]
-    return sorted(found, key=lambda each: GRAVEST_FIRST.index(each.verdict))
+def _told(finding: Finding, show: Show, *, is_named: bool = True) -> str:
+    """What was found against its limit, in a line."""
+    value = found_and_limit(finding, show)[0]
+    word = {Verdict.FAIL: "FAILS: "}.get(finding.verdict, "") if is_named else ""
+    figures = f": {value}" if finding.value is not None else ""
+    if finding.limit is not None and finding.value is not None:
+        figures += f", limit {asked(finding, show)}"
+    return f"{word}{finding.check.name}, {finding.subject}{figures}"
 
 
-def _noted_in_all(groups: Sequence[Group]) -> list[Finding]:
-    return [each for group in groups for each in worst_of_each(noted(group))]
+def _by_weight(findings: Iterable[Finding]) -> list[Finding]:
+    """One finding for each check, the gravest verdict first, then the furthest over its limit."""
+    ranked = sorted(
+        (each for each in findings if each.check is not PLACES),
+        key=lambda each: (GRAVEST_FIRST.index(each.verdict), -overrun(each)),
+    )
+    first: dict[object, Finding] = {}
+    for each in ranked:
+        first.setdefault(each.check, each)
+    return list(first.values())

@@ -1,4 +1,4 @@
-"""Findings in a maker's words: what would happen, against what is asked."""
+"""Findings in a maker's words: what would happen, against which limit."""
 
 from __future__ import annotations
 
@@ -7,14 +7,13 @@ from dataclasses import replace
 
 from furniture.checks.check import Check
 from furniture.checks.finding import Finding, Kind, Sense, Show, Verdict
-from furniture.checks.of_piece import Group, Subject
+from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.reading import badness
-from furniture.checks.rows.standing import TILT, TOP_PUSH, UNEVEN_FLOOR, WALL_FIXING, WALL_HOLD
 
 VERDICT_WORDS = {
     Verdict.OK: "in order",
-    Verdict.NOTE: "to note",
-    Verdict.CAUTION: "to mind",
+    Verdict.NOTE: "note",
+    Verdict.CAUTION: "caution",
     Verdict.FAIL: "fails",
 }
 AMISS = (Verdict.FAIL, Verdict.CAUTION)
@@ -22,9 +21,9 @@ MOST_FIGURES = 9
 NONE_TOLD = "–"
 """Stands where there is no figure."""
 GUIDANCE = (
-    "The checks guide; local codes and tests of the finished piece decide. A tall piece, or any "
-    "that children can reach, is fixed to the wall with hardware made for it, put in by someone "
-    "licensed to where that is asked."
+    "The checks guide; local codes and tests of the finished piece decide. Fix a tall piece, or "
+    "any piece that children can reach, to the wall with hardware made for it, fitted by someone "
+    "licensed where the law asks for that."
 )
 
 
@@ -61,7 +60,7 @@ def found_and_limit(finding: Finding, show: Show) -> tuple[str, str]:
 
 
 def asked(finding: Finding, show: Show) -> str:
-    """What is asked, such as `at least 10 °`; a dash where nothing is."""
+    """The limit in words, such as `at least 10 °`; a dash where there is none."""
     if finding.limit is None or finding.sense is None:
         return NONE_TOLD
     sign = "at least" if finding.sense is Sense.AT_LEAST else "at most"
@@ -136,81 +135,10 @@ def nearest(group: Group, show: Show) -> str:
         if each.value is not None and each.limit is not None and each.sense is not None:
             value = amount(each.value, each.unit, show)
             return (
-                f"nearest is {each.check.name}, {each.subject}: {value}, asked {asked(each, show)}"
+                f"closest to its limit is {each.check.name}, {each.subject}: {value}, limit "
+                f"{asked(each, show)}"
             )
     return ""
-
-
-def stands(groups: Sequence[Group], show: Show) -> str:
-    """The first sentence of all: whether it stands, what tips it, and what to do about it.
-
-    Args:
-        groups: the findings by subject.
-        show: puts amounts into the piece's unit.
-    """
-    found = {
-        each.check: each
-        for group in groups
-        if group.subject is Subject.STANDING
-        for each in worst_of_each(group.findings)
-    }
-    tilt, push, floor = (found.get(check) for check in (TILT, TOP_PUSH, UNEVEN_FLOOR))
-    if push is None and (WALL_HOLD in found or WALL_FIXING in found):
-        return _hangs(found, show)
-    if tilt is None or push is None:
-        return ""
-    if tilt.verdict is Verdict.FAIL:
-        way = _way(tilt)
-        is_loaded = tilt.tipping is not None and tilt.tipping.is_loaded
-        who = "with what is to stand on it" if is_loaded else "as it is"
-        if not way:
-            return f"It does not stand: {tilt.basis}."
-        return f"It does not stand: {who} it falls {way} on a level floor. {_do(tilt)}"
-    if floor is not None and floor.verdict is Verdict.FAIL:
-        return f"It stands on a flat floor only: one low corner tips it {_way(floor)}. {_do(floor)}"
-    force = amount(push.value, push.unit, show)
-    if push.verdict in AMISS:
-        return (
-            f"It stands on a level floor, but little tips it: a push of {force} at its top sends "
-            f"it over {_way(push)}. {_do(push)}"
-        )
-    angle = amount(tilt.value, tilt.unit, show)
-    minded = sorted((each for each in found.values() if each.verdict in AMISS), key=badness)
-    tail = f" {happens(minded[0], show)}" if minded else ""
-    if push.tipping is not None and push.tipping.slides_first:
-        told = (
-            f"It stands: pushed at its top it slides before it tips; it falls at {angle} of tilt."
-        )
-    else:
-        told = (
-            f"It stands: to tip it takes a push of {force} {_way(push)} at its top, or {angle} of "
-            f"tilt {_way(tilt)}."
-        )
-    return told + tail
-
-
-def _hangs(found: dict[Check, Finding], show: Show) -> str:
-    if WALL_HOLD in found:
-        pull = found[WALL_HOLD]
-        return (
-            "It hangs on a wall and cannot tip: all depends on its upper fixings, each of which is "
-            f"pulled outward with {amount(pull.value, pull.unit, show)}."
-        )
-    strap = found[WALL_FIXING]
-    return (
-        "It is fixed to the wall and cannot tip while that holds: the fixing at its top must bear "
-        f"{amount(strap.value, strap.unit, show)}."
-    )
-
-
-def _way(finding: Finding) -> str:
-    """Backward, forward or to a side: the ways in which it would go over."""
-    ways = () if finding.tipping is None else finding.tipping.ways
-    return " and ".join(way.value for way in ways)
-
-
-def _do(finding: Finding) -> str:
-    return f"{finding.advice[:1].upper()}{finding.advice[1:]}."
 
 
 def counted(groups: Sequence[Group]) -> str:
@@ -222,8 +150,15 @@ def counted(groups: Sequence[Group]) -> str:
     )
     fails, cautions, notes = count(Verdict.FAIL), count(Verdict.CAUTION), count(Verdict.NOTE)
     bench = sum(each.verdict in AMISS for each in findings) - fails - cautions
-    first = "Nothing fails" if not fails else f"{fails} fail{'s' if fails == 1 else ''}"
-    second = f"{cautions} {'wants' if cautions == 1 else 'want'} minding"
-    third = f"{notes} to note, " if notes else ""
-    last = f" {bench} more to mind at the bench." if bench else ""
-    return f"{first}, {second}, {third}{count(Verdict.OK)} are in order.{last}"
+    told = [
+        f"{fails} {'fails' if fails == 1 else 'fail'}" if fails else "nothing fails",
+        _several(cautions, "caution"),
+        _several(notes, "note") if notes else "",
+        f"{_several(bench, 'caution')} at the bench" if bench else "",
+        f"{count(Verdict.OK)} in order",
+    ]
+    return f"{', '.join(each for each in told if each)}."
+
+
+def _several(number: int, what: str) -> str:
+    return f"{number or 'no'} {what if number == 1 else f'{what}s'}"

@@ -19,8 +19,8 @@ _DUST = 1e-6
 class Sense(Enum):
     """On which side of the limit a value should lie."""
 
-    AT_LEAST = "at_least"
-    AT_MOST = "at_most"
+    AT_LEAST = "at least"
+    AT_MOST = "at most"
 
 
 class Change(Enum):

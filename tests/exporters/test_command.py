@@ -84,7 +84,7 @@ def test_checks_csv_has_a_row_for_every_finding(packet):
 
 def test_an_assumed_moisture_is_printed(capsys, tmp_path):
     assert run(STAND, ["--out", str(tmp_path / "x"), "--only", "parts"]) == 0
-    assert "thin: moisture not given, 8 % assumed" in capsys.readouterr().out
+    assert "moisture not given, 8 % assumed: thin" in capsys.readouterr().out
 
 
 def test_only_what_was_asked_for_stays(packet, tmp_path):
@@ -234,11 +234,11 @@ def test_strict_checks_whatever_only_says_and_writes_what_it_would_without(tmp_p
     arguments = ["--only", "parts", "--date", "2026-03-14"]
     assert run(FALLS, ["--out", str(tmp_path / "a"), *arguments]) == 0
     told = capsys.readouterr().out
-    assert "not made" in told
+    assert "Not checked" in told
     assert "in order" not in told.lower()
     assert run(FALLS, ["--out", str(tmp_path / "b"), *arguments, "--strict"]) == 2
     told = capsys.readouterr().out
-    assert "not made" not in told
+    assert "Not checked" not in told
     assert "fail" in told
     assert _tree(tmp_path / "a") == _tree(tmp_path / "b")
 

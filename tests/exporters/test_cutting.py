@@ -17,7 +17,7 @@ import pytest
 from shapely.geometry import Polygon, box
 
 from exporters.command import run
-from exporters.cutting import cutting_lines, cutting_record, planning
+from exporters.cutting import boards_answer, cutting_record, planning
 from exporters.cutting.board_sheet import BOARD_SCALES, INCH_BOARD_SCALES
 from exporters.cutting.picture import write_boards_picture
 from exporters.cutting.sheets import cutting_sheets
@@ -237,11 +237,11 @@ def test_the_picture_shows_every_board(tmp_path):
 def test_the_report_says_yield_what_is_missing_why_and_what_to_buy():
     job = cutting_job(stand(), [board(price="30 EUR"), thin_board(widths="60 mm")], saw=SHOP.saw)
     outcome = outcome_of(job)
-    text = "\n".join(cutting_lines(outcome))
-    assert "boards A, T (30 EUR)" in text
+    text = "\n".join(boards_answer(outcome))
+    assert "boards A and T (30 EUR, " in text
     assert "white oak 4/4" in text
-    nothing = "\n".join(cutting_lines(outcome_of(cutting_job(stand()))))
-    assert "no boards given" in nothing
+    nothing = "\n".join(boards_answer(outcome_of(cutting_job(stand()))))
+    assert nothing.startswith("No boards are given. To buy")
     assert "board feet" in nothing
     assert "m3" in nothing
 
@@ -321,8 +321,9 @@ def test_an_interrupt_takes_the_best_plan_so_far(monkeypatch):
     assert outcome.plan.rounds == 1
     assert outcome.plan.boards
     said = stream.getvalue().splitlines()
-    assert all(line.startswith("cutting plan: ") for line in said)
-    assert "stopped by hand; the best plan so far is taken" in said[-1]
+    assert all(line.startswith("Looking for a better cutting plan, ") for line in said[:-1])
+    assert all("every part has a place" in line for line in said)
+    assert said[-1].startswith("Stopped by hand. The best plan so far is taken: ")
     assert signal.getsignal(signal.SIGINT) is handler
 
 
@@ -340,8 +341,8 @@ def test_a_match_that_no_board_can_keep_says_what_no_board_has() -> None:
         matches=[Match(name="curl", rule=MatchRule.CENTRED_ON_FIGURE, on="lid", price="1 EUR")],
     )
     job = cutting_job(stand(), [board(), thin_board()], wishes, SHOP.saw)
-    lines = cutting_lines(outcome_of(job))
-    assert "  match curl: not kept: no board has a zone marked 'figure' (price 1 EUR)" in lines
+    lines = boards_answer(outcome_of(job))
+    assert "Wish not met: curl (worth 1 EUR): no board has a zone marked 'figure'." in lines
 
 
 def test_a_match_of_unlike_stocks_says_that_no_board_suits_all() -> None:
@@ -350,6 +351,6 @@ def test_a_match_of_unlike_stocks_says_that_no_board_suits_all() -> None:
     )
     wishes = CuttingWishes(matches=[together])
     job = cutting_job(stand(), [board(), thin_board()], wishes, SHOP.saw)
-    lines = cutting_lines(outcome_of(job))
-    told = "not kept: its parts are of different stocks, and no board suits all (price 1 EUR)"
-    assert f"  match pair: {told}" in lines
+    lines = boards_answer(outcome_of(job))
+    told = "its parts are of different stocks, and no board suits all"
+    assert f"Wish not met: pair (worth 1 EUR): {told}." in lines

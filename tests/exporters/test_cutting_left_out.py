@@ -11,7 +11,7 @@ import pytest
 
 from exporters import command
 from exporters.command import run
-from exporters.cutting import left_out_report, planning
+from exporters.cutting import boards_answer, planning
 from exporters.cutting.findings import place_groups
 from exporters.cutting.sheets import cutting_sheets
 from exporters.sheets.dxf import document_of
@@ -34,12 +34,13 @@ def outcome():
 
 
 def test_the_report_names_the_part_the_rule_and_the_board_that_would_do(outcome):
-    first, *lines = left_out_report(outcome)
-    assert first.startswith("2 parts have NO PLACE on these boards: tier 1, tier 2")
-    assert len(lines) == 2
-    assert all("gives 60 mm" in line and "would do" in line for line in lines)
-    assert left_out_report(outcome_of(cutting_job(stand(), WIDE, saw=SHOP.saw))) == ()
-    assert left_out_report(outcome_of(cutting_job(stand()))) == ()
+    first, buy, others, *lines = boards_answer(outcome)
+    assert first == "No. 2 parts have NO PLACE on these boards: tier 1, tier 2."
+    assert all("gives 60 mm" in line and "would do" in line for line in lines[:2])
+    assert buy.startswith("To buy: ")
+    assert others.startswith("The other 9 parts come from boards A and T (")
+    assert boards_answer(outcome_of(cutting_job(stand(), WIDE, saw=SHOP.saw)))[0].startswith("Yes.")
+    assert boards_answer(outcome_of(cutting_job(stand())))[0].startswith("No boards are given.")
 
 
 def test_every_board_sheet_says_it_above_the_drawing_and_nothing_collides(outcome):
@@ -63,10 +64,11 @@ def test_each_part_left_out_is_a_failed_check(outcome):
     assert place_groups(outcome_of(cutting_job(stand()))) == ()
 
 
-def test_it_is_the_first_line_and_strict_leaves_with_2(tmp_path, capsys):
+def test_it_is_the_answer_of_the_boards_and_strict_leaves_with_2(tmp_path, capsys):
     only = ["--only", "cutting"]
     assert run(stand(), ["--out", str(tmp_path / "a"), *only], boards=NARROW, shop=SHOP) == 0
-    assert "NO PLACE" in capsys.readouterr().out.splitlines()[0]
+    (answer,) = [line for line in capsys.readouterr().out.splitlines() if "NO PLACE" in line]
+    assert answer.startswith("Do my boards do? No. 2 parts have NO PLACE")
     strict = ["--out", str(tmp_path / "b"), *only, "--strict"]
     assert run(stand(), strict, boards=NARROW, shop=SHOP) == 2
     assert run(stand(), strict, boards=WIDE, shop=SHOP) == 0

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from exporters.cutting.planing import planing_of
-from exporters.cutting.report import cutting_lines
+from exporters.cutting.report import boards_answer
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from tests.shop.boards.bench import board, stand, thin_board
@@ -28,4 +28,4 @@ def test_a_board_a_little_thicker_is_planed_to_what_the_dados_are_sized_from():
     names = line.removesuffix(".").split(": ")[1].split(", ")
     assert names == [outcome.name_of(placement) for placement in thin.placements]
     assert "tier 1" in names
-    assert any(line in said for said in cutting_lines(outcome))
+    assert any(line in said for said in boards_answer(outcome))

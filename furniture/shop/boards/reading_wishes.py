@@ -190,6 +190,11 @@ def read_strips(reader: Reader, given: object) -> Strips:
     )
 
 
+MOST_SECONDS, MOST_ROUNDS = 3600.0, 12
+"""The longest search that may be asked for. Own rule."""
+_FIGURES = (("seconds", 0.01, MOST_SECONDS), ("rounds", 1, MOST_ROUNDS), ("seed", 0, 2**31))
+
+
 def read_limits(reader: Reader, wishes: CuttingWishes) -> cutting.Limits:
     """How long to look; problems are noted with the reader.
 
@@ -199,7 +204,7 @@ def read_limits(reader: Reader, wishes: CuttingWishes) -> cutting.Limits:
     """
     stages = reader.choice("wishes.stages", wishes.stages, cutting.Stages, cutting.Stages.THREE)
     figures = {}
-    for name, low, high in (("seconds", 0.01, 3600.0), ("rounds", 1, 12), ("seed", 0, 2**31)):
+    for name, low, high in _FIGURES:
         value = getattr(wishes, name)
         is_number = isinstance(value, (int, float)) and not isinstance(value, bool)
         is_right = is_number and math.isfinite(value) and low <= value <= high

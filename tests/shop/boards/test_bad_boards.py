@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from exporters.command import run
-from exporters.cutting import cutting_lines
+from exporters.cutting import boards_answer
 from furniture import (
     MUST,
     BoardZone,
@@ -214,12 +214,12 @@ def test_a_board_that_measures_its_stock_is_taken_as_it_is():
 def test_a_board_a_little_thicker_is_planed_and_must_be_flat():
     """By hand: 20.5 - 19.7 is 0.8 mm, less than the 2 mm that a rough board loses."""
     outcome = outcome_of(cutting_job(stand(), [board(thickness="20.5 mm"), thin_board()]))
-    (line,) = [line for line in cutting_lines(outcome) if "Plane from" in line]
+    (line,) = [line for line in boards_answer(outcome) if "Plane from" in line]
     assert "Plane from 20.5 to 19.7 mm" in line
     assert "A rough board loses 2 mm: this one must be flat." in line
     for measured in ("20.2 mm", "21.7 mm"):
         outcome = outcome_of(cutting_job(stand(), [board(thickness=measured), thin_board()]))
-        assert "must be flat" not in "".join(cutting_lines(outcome))
+        assert "must be flat" not in "".join(boards_answer(outcome))
 
 
 def test_an_inch_piece_is_answered_in_inches():
@@ -253,9 +253,10 @@ def test_a_board_too_thin_is_left_aside_with_a_word_while_another_will_do():
     assert job.left_aside[0].why == "it measures 18 mm; at least 19.7 mm for 'thick'"
     outcome = outcome_of(job)
     assert {used.board for used in outcome.used} <= {"C", "T"}
-    said = cutting_lines(outcome)
-    assert sum("LEFT ASIDE" in line for line in said) == 2
-    assert "Board A is LEFT ASIDE" in said[0]
+    said = boards_answer(outcome)
+    assert [line for line in said if "is not used" in line] == [
+        f"Board {each.name} is not used: {each.why}." for each in job.left_aside
+    ]
 
 
 @pytest.mark.parametrize("measured", ["18.7 mm", "19.5 mm"])
