@@ -331,9 +331,7 @@ def test_counts_are_of_all_groups():
         Group(subject=Subject.STANDING, findings=(ok, bad, note)),
         Group(subject=Subject.SAW, findings=(ok, caution, at_saw)),
     )
-    assert counted(groups) == (
-        "1 fails, 1 caution, 1 note, 1 caution at the bench, 2 in order."
-    )
+    assert counted(groups) == ("1 fails, 1 caution, 1 note, 1 caution at the bench, 2 in order.")
     assert Packet(files=(), groups=groups, weighed=None).findings == (
         ok, bad, note, ok, caution, at_saw,
     )  # fmt: skip
