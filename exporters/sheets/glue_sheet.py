@@ -173,9 +173,7 @@ def _row_height(row: _Row, width: float, style: SheetStyle) -> float:
     return max(_LEAST_PICTURE_MM, *(_words_height(each, width, style) for each in row))
 
 
-def _boxed(
-    page: _Page, region: Box2, style: SheetStyle
-) -> Iterator[tuple[Cell | None, Box2]]:
+def _boxed(page: _Page, region: Box2, style: SheetStyle) -> Iterator[tuple[Cell | None, Box2]]:
     """The cells with their boxes; what the rows do not need is shared by all of them."""
     wide = region.width / page.columns
     heights = [_row_height(row, wide, style) for row in page.rows]

@@ -206,9 +206,7 @@ def _as_laid(cutout: _Cutout, height: tuple[float, float]) -> Unit:
     return replace(unit, left=Left(low=low, high=high))
 
 
-def _in_board(
-    unit: Unit, laid: Placement, height: tuple[float, float], board: Board
-) -> Workpiece:
+def _in_board(unit: Unit, laid: Placement, height: tuple[float, float], board: Board) -> Workpiece:
     """The unit's frame in that of its board, turned and flipped as it lies."""
     place, size = laid.place, unit.blank.size
     up: Vector = (0.0, 0.0, -1.0 if laid.is_flipped else 1.0)

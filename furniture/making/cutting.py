@@ -122,9 +122,7 @@ def _stage(unit: Unit, each: _Made) -> Stage:
     last = each.member.part.trimmed_last
     if last in ends or (last is not None and each.made_by.kind is Kind.PROFILE):
         return Stage.TRIM  # no stop bears on a profiled end, so its sharp lines wait too
-    early = {
-        face for face in trued_ends(unit) if outer_end(unit, face).slope is None
-    }
+    early = {face for face in trued_ends(unit) if outer_end(unit, face).slope is None}
     if ends - early:
         return Stage.SHAPE
     if unit.is_common or each.made_by.kind in (Kind.NOTCH, Kind.PROFILE, Kind.SHAPE):

@@ -66,9 +66,7 @@ def making_of(
     broken = nothing_broken_out(asked) if cutting is None else broken_out(asked, cutting)
     units = broken.units
     bench = bench_for(units, shop, piece.rules, guides_of(piece))
-    worked = {
-        unit.id: operations_of(unit, bench, unit.id in broken.thicknessed) for unit in units
-    }
+    worked = {unit.id: operations_of(unit, bench, unit.id in broken.thicknessed) for unit in units}
     of_parts = with_test_cuts(fitted(piece, units, with_precedence(units, worked)))
     together = (
         Together(operations=(), workpieces=())

@@ -16,6 +16,7 @@ from furniture.parts.faces import Face
 _CALLED = {Kind.RIP: "width"}
 """What a key calls an operation that another tool may do."""
 
+
 def is_wide_enough_as_it_is(unit: Unit) -> bool:
     """Whether no wood was left on its width: it is made to size from what lies there."""
     return unit.left.low[1] + unit.left.high[1] <= 0.0

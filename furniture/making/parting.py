@@ -65,9 +65,7 @@ def true_end_of(unit: Unit) -> Face:
 
 def off_both_ends(unit: Unit) -> bool:
     """Whether both ends are trued first and parts come off inwards, as mitred parts do."""
-    is_mitred = any(
-        end_of(each, face).slope is not None for each in unit.members for face in ENDS
-    )
+    is_mitred = any(end_of(each, face).slope is not None for each in unit.members for face in ENDS)
     return is_mitred and unit.is_common
 
 

@@ -129,9 +129,7 @@ class _Bringing:
                 )
             )  # fmt: skip
         hard = [After(key, Why.GLUE_FIRST) for key in last]
-        last += [
-            self._levelled(each, hard) for each in stage.levelled if each.when is When.AFTER
-        ]
+        last += [self._levelled(each, hard) for each in stage.levelled if each.when is When.AFTER]
         return last
 
     def _levelled(self, each: Levelling, after: Iterable[After]) -> str:
@@ -151,9 +149,7 @@ class _Bringing:
         self.body_of |= dict.fromkeys(inside, whole)
         low, high = _bounds(self.piece, inside)
         self.made.append(
-            Workpiece(
-                id=whole, what=Wood.SUB_ASSEMBLY, instances=tuple(inside), low=low, high=high
-            )
+            Workpiece(id=whole, what=Wood.SUB_ASSEMBLY, instances=tuple(inside), low=low, high=high)
         )
         return whole
 
@@ -187,4 +183,3 @@ def _bounds(piece: Piece, names: Sequence[str]) -> tuple[Vector, Vector]:
     low = [min(box[0][axis] for box in boxes) for axis in range(3)]
     high = [max(box[1][axis] for box in boxes) for axis in range(3)]
     return (low[0], low[1], low[2]), (high[0], high[1], high[2])
-

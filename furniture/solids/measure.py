@@ -31,9 +31,7 @@ def weigh(piece: Piece) -> Weighed:
         parts={each.part.id: mass_of_part(each.part) for each in distinct_parts(piece)},
         extents=extents_as_cut(piece),
         floor=floor_points(piece),
-        area_mm2=math.fsum(
-            _measured(each.part.blank, each.part.cuts)[1] for each in piece.placed
-        ),
+        area_mm2=math.fsum(_measured(each.part.blank, each.part.cuts)[1] for each in piece.placed),
     )
 
 
