@@ -172,7 +172,8 @@ def _told_against(
         raise _CommandError("--against tells one piece against its packet; run that piece alone")
     from exporters.revision.against import compared
 
-    against = compared(options.against, work, settings.shop.saw, options.revision)
+    measured = None if settings.job is None else settings.job.job.measured
+    against = compared(options.against, work, settings.shop.saw, options.revision, measured)
     return replace(settings, against=against)
 
 

@@ -165,5 +165,5 @@ def _gave_lines(gave: Gave, shown: Shown) -> Iterator[str]:
 
 def _told(choice: Choice, shown: Shown) -> str:
     was, now = (figure_with_unit(each, shown) for each in (choice.lever.value_mm, choice.to_mm))
-    spoiled = f"; not right any more: {listed(choice.broken)}" if choice.broken else ""
+    spoiled = f"; alone it would spoil {listed(choice.broken)}" if choice.broken else ""
     return f"{choice.lever.name} {was} -> {now}, changes {listed(choice.changed)}{spoiled}"

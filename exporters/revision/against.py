@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from exporters.sheets.letters import letter_of
 from furniture.job import Old, Verdict, read_packet, verdicts_of
+from furniture.job.figures import Figure
+from furniture.job.measured_old import with_measured
 from furniture.pieces import Piece
 from furniture.shop.cutting.values import Saw
 
@@ -34,7 +37,13 @@ class Against:
     letter: str
 
 
-def compared(folder: Path, piece: Piece, saw: Saw, revision: str = UNCHANGED) -> Against:
+def compared(
+    folder: Path,
+    piece: Piece,
+    saw: Saw,
+    revision: str = UNCHANGED,
+    measured: Mapping[Figure, float] | None = None,
+) -> Against:
     """The piece told against the packet that stands in a folder.
 
     Args:
@@ -42,12 +51,13 @@ def compared(folder: Path, piece: Piece, saw: Saw, revision: str = UNCHANGED) ->
         piece: as it is designed now.
         saw: with its limits.
         revision: the maker's own letter for what changed; a dash takes the next one.
+        measured: sizes of its parts that came out otherwise [mm].
 
     Raises:
         PacketError: there is no packet of this piece, or it cannot be read.
         SolidError: the solid kernel did not do what the model asked.
     """
-    old = read_packet(folder, piece.slug)
+    old = with_measured(read_packet(folder, piece.slug), measured or {})
     return Against(
         named=str(folder),
         old=old,

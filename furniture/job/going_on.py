@@ -10,7 +10,8 @@ from furniture.job.boards_now import laid_already, spoilt
 from furniture.job.done import SAME_MM
 from furniture.job.figures import designed_mm, play_of_openings, sizes_of
 from furniture.job.job import Job
-from furniture.job.old import Old, as_measured, old_of
+from furniture.job.measured_old import with_measured
+from furniture.job.old import Old, old_of
 from furniture.job.packet import read_packet
 from furniture.job.standing import Buildable, Choice, Gave, Stands, stands
 from furniture.job.values import Say, Verdict
@@ -98,11 +99,7 @@ def _in_hand(names: Collection[str], job: Job, old: Old, piece: Piece) -> frozen
 def _on_the_bench(job: Job, old: Old) -> Old:
     """What is done, as it was cut and measured."""
     old = replace(old, parts=tuple(each for each in old.parts if each.name in job.done_parts))
-    there = {each.name for each in old.parts}
-    for figure, value in job.measured.items():
-        if figure.instance in there and not figure.is_opening:
-            old = as_measured(old, figure.instance, figure.axis, value)
-    return old
+    return with_measured(old, job.measured)
 
 
 def job_record(going: GoingOn) -> dict[str, Any]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any
 
 from furniture.units.parameters import is_parameters, names_in
@@ -57,6 +57,8 @@ def _lengths(
     items: list[tuple[Step, object]] = []
     if is_parameters(value):
         items = [(name, getattr(value, name)) for name in names_in(value)]
+    elif is_dataclass(value) and not isinstance(value, type):
+        items = [(each.name, getattr(value, each.name)) for each in fields(value) if each.init]
     elif isinstance(value, Mapping):
         items = [((str(key),), item) for key, item in value.items()]
     elif isinstance(value, (list, tuple)):

@@ -178,6 +178,23 @@ def test_the_whole_stand_lower_when_its_dados_are_cut(
     assert "post" not in {name for name, _ in _finished(record)}
 
 
+def test_a_done_part_that_does_not_serve_is_made_anew_from_its_first_cut(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The script wants a wider post than the one that is done."""
+    assert run(a_stand(), ["--out", str(tmp_path / "first"), "--only", "work"]) == 0
+    path = tmp_path / "job.toml"
+    path.write_text('packet = "first"\n[done]\nparts = ["post"]', encoding="utf-8")
+    second = ["--out", str(tmp_path / "second"), "--job", str(path), "--only", "work"]
+    capsys.readouterr()
+    assert run(a_stand(post_width="110 mm"), second) == 0
+    assert "post: make new (what was cut is 10 mm too narrow)" in capsys.readouterr().out
+    record = _record(tmp_path / "second")
+    assert record["job"]["done"] == []
+    sizes = {("post", axis) for axis in ("length", "width", "thickness")}
+    assert sizes <= _finished(record)
+
+
 def test_a_shallower_tier_is_trimmed(herb: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Its bore and its round-over are there: the verdict says what is run again, or make new."""
     tiers = [Tier(width=f"{300 - 30 * at} mm", depth=f"{150 - 15 * at} mm", rise="150 mm")

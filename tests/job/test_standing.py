@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import runpy
 from dataclasses import replace
 from typing import Any
 
@@ -17,6 +18,7 @@ from furniture.solids.proof import interferences, untrue_contacts
 from tests.builders.bench import a_stand, by_uprights
 from tests.everywhere.designs import drawn
 from tests.job.scenes import done, measured, size
+from tests.models import ROOT
 
 STUBS = ("left stub", "right stub")
 
@@ -226,3 +228,11 @@ def test_any_design_has_the_measured_figures_and_its_done_parts(seed: int) -> No
     says = {each.instance: each.say for each in verdicts_of(old, now.piece)}
     assert {says[name] for name in parts} <= {Say.AS_IS}
     assert done(was, parts).keys() == {*parts}
+
+
+def test_a_piece_of_ones_own_gives_too() -> None:
+    """Lengths in parts, placements and joints are found whatever holds them."""
+    rack = runpy.run_path(str(ROOT / "models" / "key_rack.py"))["rack"]
+    names = [each.name for each in levers_of(rack)]
+    assert any(name.startswith("parts[") for name in names)
+    assert any(name.startswith("joints[") for name in names)

@@ -1,0 +1,64 @@
+"""What is done is asked no more, and everything else still is."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from furniture.blanks import common_blanks, runs_round_corners
+from furniture.making.left_to_do import left_to_do
+from furniture.making.making import making_of
+from furniture.making.operations import Stage
+from furniture.shop.tools.reading import usual_or
+from tests.everywhere.designs import drawn
+
+ON_PARTS = (Stage.MILL, Stage.JOIN, Stage.PART, Stage.SHAPE, Stage.FIT)
+
+
+@pytest.mark.seeds(few=8, full=200)
+def test_done_work_is_left_out_and_nothing_else(seed: int) -> None:
+    """Over random operations and parts that are done, on random designs."""
+    piece, dice = drawn(seed).piece, random.Random(seed)
+    shop = usual_or(None, piece.shown)
+    blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
+    making = making_of(piece, blanks, shop)
+    instances = [each.instance for each in piece.placed]
+    parts = set(dice.sample(instances, dice.randint(0, len(instances) // 2)))
+    some = dice.sample(making.operations, dice.randint(0, len(making.operations)))
+    sizes = {size for each in some for size in each.sizes}
+    cuts = {cut for each in some for cut in each.cuts}
+    left = left_to_do(making, parts, sizes, cuts)
+
+    asked_sizes = {size for each in left.operations for size in each.sizes}
+    asked_cuts = {cut for each in left.operations for cut in each.cuts}
+    all_sizes = {size for each in making.operations for size in each.sizes}
+    all_cuts = {cut for each in making.operations for cut in each.cuts}
+    for asked, all_of, done in ((asked_sizes, all_sizes, sizes), (asked_cuts, all_cuts, cuts)):
+        assert {each for each in all_of - done if each.instance not in parts} <= asked
+    # One pass over several parts is made while one of them still needs it.
+    for each in left.operations:
+        reached = (*each.sizes, *each.cuts)
+        if reached and each.stage in ON_PARTS:
+            assert not {*reached} <= sizes | cuts
+        assert not (each.stage in ON_PARTS and each.takes and set(each.takes) <= parts)
+    keys = {each.key for each in left.operations}
+    assert all(after.key in keys for each in left.operations for after in each.after)
+    assert {key for each in left.set_ups for key in each.operations} <= keys
+    order = [each.key for each in making.operations]
+    assert [key for key in order if key in keys] == [each.key for each in left.operations]
+
+
+def test_nothing_done_leaves_all_of_it() -> None:
+    piece = drawn(3).piece
+    shop = usual_or(None, piece.shown)
+    making = making_of(piece, (), shop)
+    assert left_to_do(making, (), (), ()) == making
+
+
+def test_all_parts_done_leave_only_what_brings_them_together() -> None:
+    piece = drawn(3).piece
+    shop = usual_or(None, piece.shown)
+    making = making_of(piece, (), shop)
+    left = left_to_do(making, [each.instance for each in piece.placed], (), ())
+    assert not {each.stage for each in left.operations if each.takes} & set(ON_PARTS)
