@@ -65,8 +65,18 @@ def cut_contradiction(
         allowed=listed([figure_with_unit(designed, shown) for _, _, designed in by]),
         why=f"{listed(done)} is done, and would need otherwise: "
         + "; ".join(dict.fromkeys(_otherwise(each, shown) for each in cuts)),
-        remedy=f"{'; '.join(trims)}; or {new}" if trims else new,
+        remedy=f"{'; '.join(trims)}; or {new}" if trims else f"{_looser(by, shown)}; or {new}",
     )
+
+
+def _looser(by: Sequence[tuple[Figure, float, float]], shown: Shown) -> str:
+    """What to do with what came out smaller than the cut that takes it."""
+    plays = [
+        f"{figure_with_unit(designed - given, shown)} more play for '{figure.name}'"
+        for figure, given, designed in by
+    ]
+    leave = "leave what was measured out" if len(by) > 1 else f"leave '{by[0][0].name}' out"
+    return f"{leave} and fit it with a shim, or with {listed(plays)}"
 
 
 def _otherwise(cut: CutMoved, shown: Shown) -> str:

@@ -109,19 +109,32 @@ def _zones(lines: Lines, where: str, given: object) -> Iterator[BoardZone]:
                         'write { what = "check", x = "512 mm", y = "30 mm", ... }')  # fmt: skip
             continue
         lines.known(where, list(value), _ZONE)
-        kind = kinds.get(value.get("what", ""))
+        kind = kinds.get(str(value.get("what", "")))
         if kind is None:
             lines.refuse(where, "what", said(value.get("what")), ", ".join(kinds),
                         "it says what the wood is like there",
                         word_remedy(value.get("what"), list(kinds)))  # fmt: skip
             continue
+        corners = _corners(lines, where, value.get("corners", []))
         yield BoardZone(
             kind=kind,
             x=value.get("x"), y=value.get("y"),
             length=value.get("length"), width=value.get("width"),
-            corners=tuple(tuple(each) for each in value.get("corners", ())),
+            corners=corners,
             name=value.get("name", ""), description=value.get("note", ""),
         )  # fmt: skip
+
+
+def _corners(lines: Lines, where: str, given: Any) -> tuple[tuple[Any, Any], ...]:
+    """x and y of each corner in order; none where they cannot be told apart, noted."""
+    pairs = given if isinstance(given, list) else [given]
+    if all(isinstance(each, list) and len(each) == 2 for each in pairs):
+        return tuple((each[0], each[1]) for each in pairs)
+    lines.refuse(
+        where, "corners", said(given), "pairs of lengths", "a corner has two figures",
+        'write corners = [["0 mm", "40 mm"], ["120 mm", "55 mm"], ["0 mm", "70 mm"]]',
+    )  # fmt: skip
+    return ()
 
 
 def _widths(value: object) -> Any:

@@ -101,7 +101,7 @@ class _JobReading:
         instances = {each.instance: each.part for each in piece.placed}
         names = []
         for name in self._list(table, "parts"):
-            if name not in instances:
+            if not isinstance(name, str) or name not in instances:
                 self.lines.refuse("done", str(name), said(name), ", ".join(instances),
                             "no part is called so", word_remedy(name, list(instances)))  # fmt: skip
             elif name in names:

@@ -22,6 +22,7 @@ def left_to_do(
 ) -> Making:
     """The making without what is done.
 
+    What was done to one blank was done to all that come off it, so a done part tells of the others.
     What brings nothing to size and cuts nothing, such as an edge jointed, is done with the wood
     that has a size already.
 
@@ -42,6 +43,9 @@ def left_to_do(
         if each.stage is Stage.BREAK_OUT:
             return named <= {*done, *in_hand}
         if each.stage in _ON_PARTS and named <= set(done):
+            return True
+        whose = {size.instance for size in each.sizes} | {cut.instance for cut in each.cuts}
+        if each.stage in _ON_PARTS and len(each.takes) == 1 and whose & {*done}:
             return True
         reached = [*(size in sizes for size in each.sizes), *(cut in cuts for cut in each.cuts)]
         if reached:

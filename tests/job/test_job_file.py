@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
 
 from furniture import MeasuredBoard, ZoneKind
+from furniture.job.boards_now import boards_now
 from furniture.job.figures import Figure
 from furniture.job.job import Job
 from furniture.job.job_file import read_job
@@ -147,3 +149,26 @@ def test_the_file_to_fill_in_says_nothing_until_it_is_filled_in(tmp_path: Path) 
     sizes = {f"{each.instance}.{axis}" for each in PIECE.placed for axis in ("length", "width")}
     assert sizes <= {each.key for each in taken.measured}
     assert set(taken.diagonals) == {"lid"}
+
+
+ODD = (
+    "3", "true", "nan", "-3", '""', '"x"', '"100 mm"', "[]", "{}", "[3]", "[[1]]", "{ a = 1 }",
+    '["post"]', '[["a"]]', '["100 mm", "100 mm"]', '[["0 mm", "100 mm"]]', "1979-05-27",
+    "[{ what = [1] }]", '[{ what = "check", corners = 3 }]', '[{ what = "check", x = 3 }]',
+    '[{ what = "check", corners = [3] }]', '[{ what = "check", corners = [["1 mm"]] }]',
+)  # fmt: skip
+KEYS = (
+    "packet", "done", "measured", "free", "boards", "done.parts", "done.operations",
+    'measured."post.width"', 'measured."lid opening"', 'measured."lid opening diagonals"',
+    "measured.post", 'free."post.width"', "boards.A", "boards.A.length", "boards.A.width",
+    "boards.A.widths", "boards.A.thickness", "boards.A.stock", "boards.A.zones", "boards.A.note",
+    "boards.A.cuts", "boards.A.gone",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_anything_written_is_read_or_refused(tmp_path: Path, key: str) -> None:
+    whole = MeasuredBoard(name="A", stock="oak", length="2 m", widths="200 mm", thickness="22 mm")
+    for value in ODD:
+        with suppress(JobError):
+            boards_now((whole,), _read(tmp_path, f"{key} = {value}", (whole,)), PIECE)

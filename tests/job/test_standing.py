@@ -135,6 +135,13 @@ def test_fat_tiers_in_dados_that_are_cut_are_planed_or_the_dados_widened(
     assert "width" in told
 
 
+def test_a_thin_tier_in_a_dado_that_is_cut_may_go_in_looser(stand: SteppedStand) -> None:
+    thin = size(stand.build(), "tier 1")[2] - 0.3
+    told = _refused(stand, {"tier 1.thickness": thin}, ["post"])
+    assert "leave 'tier 1.thickness' out" in told
+    assert "0.3 mm more play" in told
+
+
 def test_a_thickness_of_all_parts_of_a_stock_is_the_stocks(stand: SteppedStand) -> None:
     was = stand.build()
     stock = placed_named(was, "tier 1").part.timber.name

@@ -34,13 +34,21 @@ def test_done_work_is_left_out_and_nothing_else(seed: int) -> None:
     asked_cuts = {cut for each in left.operations for cut in each.cuts}
     all_sizes = {size for each in making.operations for size in each.sizes}
     all_cuts = {cut for each in making.operations for cut in each.cuts}
+    shared = {
+        one
+        for each in making.operations
+        if parts & {one.instance for one in (*each.sizes, *each.cuts)}
+        for one in (*each.sizes, *each.cuts)
+    }
     for asked, all_of, done in ((asked_sizes, all_sizes, sizes), (asked_cuts, all_cuts, cuts)):
-        assert {each for each in all_of - done if each.instance not in parts} <= asked
+        assert all_of - done - shared <= asked
+    on_parts = [each for each in left.operations if each.stage in ON_PARTS]
+    reached = {one for each in on_parts for one in (*each.sizes, *each.cuts)}
+    assert not {one for one in reached if one.instance in parts}, "what glue-ups trim is theirs"
     # One pass over several parts is made while one of them still needs it.
     for each in left.operations:
-        reached = (*each.sizes, *each.cuts)
-        if reached and each.stage in ON_PARTS:
-            assert not {*reached} <= sizes | cuts
+        if each.stage in ON_PARTS and (each.sizes or each.cuts):
+            assert not {*each.sizes, *each.cuts} <= sizes | cuts
         assert not (each.stage in ON_PARTS and each.takes and set(each.takes) <= parts)
     keys = {each.key for each in left.operations}
     assert all(after.key in keys for each in left.operations for after in each.after)
