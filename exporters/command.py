@@ -331,14 +331,14 @@ class _Parser(argparse.ArgumentParser):
 
 def _options(arguments: Sequence[str]) -> argparse.Namespace:
     parser = _Parser(
-        description="Writes everything that this piece is built from into a folder.",
+        description="Writes drawings, tables, checks and cutting plan of this piece into a folder.",
         epilog=_EXIT_CODES,
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     what = parser.add_argument_group("what to write")
     what.add_argument(
         "--out", type=_folder, required=True, metavar="DIR",
-        help="the folder: new, empty, or with the last packet of this piece, which is replaced",
+        help="the folder: new, empty, or with an earlier packet of this piece, which is replaced",
     )  # fmt: skip
     what.add_argument(
         "--replace", action="store_true",
@@ -346,7 +346,8 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     )  # fmt: skip
     what.add_argument(
         "--only", type=_output, action="append", metavar="WHAT",
-        help=f"only this, and the rest of the last packet goes: {_OUTPUTS}; may be given again",
+        help="write only this, and delete the other files of the earlier packet:"
+        f" {_OUTPUTS}; may be repeated",
     )  # fmt: skip
     what.add_argument(
         "--against", type=_folder, metavar="DIR",
@@ -369,25 +370,26 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     sheets = parser.add_argument_group("the sheets")
     sheets.add_argument(
         "--paper", choices=PAPERS, metavar="PAPER",
-        help=f"{', '.join(PAPERS)}; left out: A4, or Letter for a piece in inches",
+        help=f"{', '.join(PAPERS)}; default: A4, or Letter for a piece in inches",
     )  # fmt: skip
     sheets.add_argument(
         "--date", type=_date, default=date.today(), metavar="YYYY-MM-DD",
-        help="in the title blocks; left out: today",
+        help="date in the title blocks (default: today)",
     )  # fmt: skip
     sheets.add_argument(
         "--revision", type=_line, default="-", metavar="TEXT",
-        help="in the title blocks; left out: a dash, or with --against the next letter where"
-        " something changed",
+        help="revision in the title blocks; default: a dash, or with --against the next letter"
+        " where something changed",
     )  # fmt: skip
     sheets.add_argument(
-        "--dxf", choices=DXF_FLAVOURS, default=DXF_FLAVOURS[0], metavar="FLAVOUR",
-        help=f"of the drawing files: {', '.join(DXF_FLAVOURS)}; left out: {DXF_FLAVOURS[0]}",
+        "--dxf", choices=DXF_FLAVOURS, default=DXF_FLAVOURS[0], metavar="VERSION",
+        help=f"version of the drawing files: {', '.join(DXF_FLAVOURS)}"
+        f" (default: {DXF_FLAVOURS[0]})",
     )  # fmt: skip
     checks = parser.add_argument_group("checks")
     checks.add_argument(
         "--strict", action="store_true",
-        help="check whatever --only says; leave with 2 when a check fails, or when cutting is"
+        help="check whatever --only says; exit with 2 if a check fails, or if cutting is"
         " written and a part has no place on the boards",
     )  # fmt: skip
     return parser.parse_args(list(arguments))
@@ -395,11 +397,11 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
 
 _OUTPUTS = ", ".join(each.value for each in Output)
 _EXIT_CODES = """\
-Ctrl-C while the cutting plan is looked for takes the best plan so far.
+While a cutting plan is looked for, Ctrl-C stops and uses the best one so far.
 
-leaves with
+exit code
   0  the packet is written, whatever the checks say
-  1  refused: nothing is written, the last packet stays as it was
+  1  refused: nothing is written, the earlier packet stays as it was
   2  written, but a check fails or a part has no place (with --strict only)
 
 A file of the packet that you have changed is kept beside the new one, with "(yours)" in its name.

@@ -129,6 +129,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "checks/side_by_side.py": "MOST_IN_TURN",
         "shop/boards/choosing.py": "BOUND_SHARE",
         "shop/boards/shopping.py": "SIZES_TRIED MORE_BOARDS",
+        "shop/boards/reading_wishes.py": "MOST_SECONDS MOST_ROUNDS",
         "shop/cutting/arrangements.py": "MOST_ARRANGEMENTS",
         "shop/cutting/board_sets.py": "MOST_LOOKED_AT",
         "shop/cutting/bounds.py": "SMALL_GAP MOST_S_FOR_A_BOUND",

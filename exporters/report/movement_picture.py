@@ -155,7 +155,7 @@ class MovementPicture(Flowable):  # type: ignore[misc]
             )
         if movement.meeting.hold is Hold.GLUED:
             return f"{size}, held fast by glue: how far the two would part ways"
-        return f"{size}; its housing is made {show(movement.meeting.room_mm)} wider"
+        return f"{size}; its dado is made {show(movement.meeting.room_mm)} wider"
 
 
 _LIMIT_WORDS = {Hold.LOOSE: "jams at", Hold.GLUED: "strains past", Hold.HOUSED: "presses at"}

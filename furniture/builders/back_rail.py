@@ -149,15 +149,15 @@ def read_back_rail(
         given.let_in,
         at_least=0.0,
         at_most=most_let_in(box, strips, reader.rules),
-        why="half the rail stays behind a housing (common practice), and strips are not let in: "
-        "each would want a housing of its own",
+        why="half the rail stays behind a dado (common practice), and strips are not let in: "
+        "each would want a dado of its own",
     )
     rabbet = box.rail - box.wall
     if 0.0 < let_in < reader.rules[LEAST_LET_IN]:
         reader.refuse(
             "back_rail.let_in", f"'{given.let_in}'",
             f"nothing, or at least {reader.safe_figure(reader.rules[LEAST_LET_IN], 0.0)}",
-            "a shallower housing is no housing", f"make it {reader.least(0.0)}",
+            "a shallower dado is no dado", f"make it {reader.least(0.0)}",
         )  # fmt: skip
     elif rabbet - reader.rules[LEAST_FILLER] < let_in < rabbet:
         nearest = reader.safe_figure(max(rabbet - reader.rules[LEAST_FILLER], 0.0), rabbet)

@@ -1,4 +1,4 @@
-"""A housed shelf as a lever in its dado: conservative estimates, and called so.
+"""A housed crushing in the dado: conservative estimates, and called so.
 
 The trade has no accepted formula for the strength of a dado joint. The bound used here leaves all
 glue out: the shelf's edge is a rigid tongue that presses on the lower shoulder at the mouth and on

@@ -1,4 +1,4 @@
-"""A post that carries shelves on one side: how hard it works where its dadoes weaken it."""
+"""A post that carries shelves on one side: how hard it works where its dados weaken it."""
 
 from __future__ import annotations
 
@@ -78,7 +78,7 @@ def waist_moment_nmm(post: Post, waist: Waist) -> float:
 
     Args:
         post: the post
-        waist: one of its dadoes
+        waist: one of its dados
 
     **Source:** statics.
     """
@@ -95,7 +95,7 @@ def waist_stress_mpa(post: Post, waist: Waist) -> float:
 
     Args:
         post: the post
-        waist: one of its dadoes
+        waist: one of its dados
 
     **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 9-12 and 9-13; statics.
     """
@@ -106,7 +106,7 @@ def waist_stress_mpa(post: Post, waist: Waist) -> float:
 
 
 def weakest_waist(post: Post) -> Waist | None:
-    """The dado with the greatest stress behind it; None for a post without dadoes.
+    """The dado with the greatest stress behind it; None for a post without dados.
 
     Args:
         post: the post

@@ -36,7 +36,7 @@ def rip_finding(
         basis=f"{show(width_mm)} wide; {_DEFERENCE}",
         advice=""
         if verdict is Verdict.OK
-        else f"rip it from a piece at least {show(show.up(rules[RIP_LENGTH]))} long and cross-cut "
+        else f"rip it from a piece at least {show(show.up(rules[RIP_LENGTH]))} long and crosscut "
         "it after",
     )
 

@@ -44,7 +44,7 @@ class GluedHow(Enum):
     """How two parts are glued to each other."""
 
     HELD_IN_FRAME = "held at both its edges"
-    LAPPED = "face to face, or in a housing"
+    LAPPED = "face to face, or in a dado"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -275,7 +275,7 @@ def swelling_finding(
 
     **Source:** Wood Handbook Eq. 13-2; a press of more than 0.1 mm is a caution: common practice.
     """
-    subject = f"{shelf.part} in its housing in {housing.part}"
+    subject = f"{shelf.part} in its dado in {housing.part}"
     if not (_known(shelf) and _known(housing)):
         return _unknown(SWELLING, subject)
     swells = max(0.0, difference_across(shelf, housing, climate).dampest_mm)
@@ -286,7 +286,7 @@ def swelling_finding(
     if verdict is not Verdict.OK:
         wider = math.ceil((limit - clearance_mm) / WIDER_STEP_MM - 1e-6) * WIDER_STEP_MM
         one = Remedy(
-            change=Change.PLAY, words=f"cut the housing {show(wider)} wider", amount=wider,
+            change=Change.PLAY, words=f"cut the dado {show(wider)} wider", amount=wider,
             unit="mm", enough=limit - clearance_mm, most=rules[MOST_PLAY] - clearance_mm,
         )  # fmt: skip
         remedies = (one,) if one.is_allowed else ()

@@ -95,18 +95,18 @@ def shares(errors: Sequence[Error]) -> tuple[Share, ...]:
     return tuple(Share(what=error.what, share=error.variance_mm2 / whole) for error in ranked)
 
 
-def chained_run(dadoes: int) -> tuple[Error, ...]:
+def chained_run(dados: int) -> tuple[Error, ...]:
     """The errors in the top shelf's height when each dado is measured from the one below.
 
     Args:
-        dadoes: how many dadoes up to that shelf, 1 or more
+        dados: how many dados up to that shelf, 1 or more
 
     **Source:** own rule: every rise brings a position error and a kerf's, the top shelf its own
     thickness.
     """
     return (
-        Error(what="each dado from the one below", tolerance_mm=POSITION_ERROR.value, count=dadoes),
-        Error(what="kerf at each dado", tolerance_mm=KERF_ERROR.value, count=dadoes),
+        Error(what="each dado from the one below", tolerance_mm=POSITION_ERROR.value, count=dados),
+        Error(what="kerf at each dado", tolerance_mm=KERF_ERROR.value, count=dados),
         Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR.value),
     )
 
@@ -114,30 +114,30 @@ def chained_run(dadoes: int) -> tuple[Error, ...]:
 def datum_run() -> tuple[Error, ...]:
     """The errors in the top shelf's height when every dado is measured from one end.
 
-    **Source:** own rule: one position error, one kerf's and one thickness, however many dadoes.
+    **Source:** own rule: one position error, one kerf's and one thickness, however many dados.
     """
     return (
-        Error(what="dado from the datum end", tolerance_mm=POSITION_ERROR.value),
+        Error(what="dado from the named end", tolerance_mm=POSITION_ERROR.value),
         Error(what="kerf at the dado", tolerance_mm=KERF_ERROR.value),
         Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR.value),
     )
 
 
-def dado_run_finding(dadoes: int, allowed_mm: float, show: Show) -> Finding:
+def dado_run_finding(dados: int, allowed_mm: float, show: Show) -> Finding:
     """How far the top shelf may be off, measured from one datum, and what chaining would add.
 
     Args:
-        dadoes: how many dadoes the post has
+        dados: how many dados the post has
         allowed_mm: the error that may pass [mm]
         show: puts a length into the piece's unit
 
     **Source:** as `worst_case_mm` and `statistical_mm`; errors: common practice, no source.
     """
-    datum, chain = datum_run(), chained_run(dadoes)
+    datum, chain = datum_run(), chained_run(dados)
     worst = worst_case_mm(datum)
     return Finding(
         check=DADO_ERRORS,
-        subject=f"top of {dadoes} dadoes",
+        subject=f"top of {dados} dados",
         value=worst,
         limits=DADO_ERRORS.limits(cautions=allowed_mm),
         basis=f"worst case from one datum, by chance {show(statistical_mm(datum))}; measured from "

@@ -64,7 +64,7 @@ def read_fit(reader: Reader, parameter: str, given: object, rules: Rules = USUAL
     """
     if isinstance(given, Fit):
         return given
-    why = "beyond half a millimetre a housing no longer holds its shelf upright (own rule)"
+    why = "beyond half a millimetre a dado no longer holds its shelf upright (own rule)"
     if isinstance(given, TrialCut):
         reader.names(f"{parameter}.", given)
         stock = reader.length(
@@ -76,7 +76,7 @@ def read_fit(reader: Reader, parameter: str, given: object, rules: Rules = USUAL
             housing - stock,
             at_least=0.0,
             at_most=rules[LOOSEST_HOUSING],
-            why=f"the housing is wider than the stock, and {why}",
+            why=f"the dado is wider than the stock, and {why}",
             remedy=lambda nearest: (
                 "cut a trial wider than the stock by "
                 f"{reader.safe_figure(nearest, housing - stock)}"
@@ -156,7 +156,7 @@ def fit_cautions(
                 clearance_mm=clearance_mm,
                 limit_mm=GLUE_LINE.value,
                 advice=(
-                    f"glue holds across {told(GLUE_LINE.value)}: cut a tighter housing, or count "
+                    f"glue holds across {told(GLUE_LINE.value)}: cut a tighter dado, or count "
                     "only the face that the part is pressed against"
                 ),
             )

@@ -124,8 +124,8 @@ def depth_problems(
         bottom_gap_mm: below the part [mm].
     """
     most = rules[DADO_SHARE] * lies.into.part.blank.thickness_mm - bottom_gap_mm
-    why = f"half the thickness of {lies.into.instance} stays behind a housing (common practice)"
-    return out_of_range(joint, "reach into the housing", lies.reach, 1.0, most, why)
+    why = f"half the thickness of {lies.into.instance} stays behind a dado (common practice)"
+    return out_of_range(joint, "reach into the dado", lies.reach, 1.0, most, why)
 
 
 def housing_faces(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import pairwise, product
 
 from furniture.errors import KnifewallError
@@ -106,9 +107,14 @@ def centre_of_blank(placed: Placed) -> Vector:
     return placed.placement.to_piece((length / 2, width / 2, thickness / 2))
 
 
-def apart(kind: str, into: Placed, incoming: Placed, need: str) -> Draft:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Apart(WordedDraft):
     """The problem of two parts that do not lie as their joint needs them to."""
-    return WordedDraft(
+
+
+def apart(kind: str, into: Placed, incoming: Placed, need: str) -> Apart:
+    """The problem of two parts that do not lie as their joint needs them to."""
+    return Apart(
         parameter=f"{kind} of {incoming.instance} in {into.instance}",
         given="parts that do not meet that way",
         allowed=need,

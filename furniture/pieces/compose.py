@@ -9,8 +9,9 @@ from typing import Any
 from furniture.errors import DesignError, Problem
 from furniture.joints.faces import faces_as_cut
 from furniture.joints.holding import driven_through
+from furniture.joints.instead import joints_that_take
 from furniture.joints.joint import Joining, Joint
-from furniture.joints.relation import CannotMeet
+from furniture.joints.relation import Apart, CannotMeet
 from furniture.parts.cuts import Cut
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed, misfits_of
@@ -96,12 +97,15 @@ def compose(
         try:
             worked = replace(joint, rules=rules).work(into, incoming)
         except CannotMeet as error:
-            problems.append(_cannot(joint, str(error)))
+            problems.append(_or_instead(_cannot(joint, str(error)), into, incoming))
             continue
         except Exception as error:  # a mistake of the joint's author: theirs to see whole
             error.add_note(f"while working the {joint.kind} of {joint.incoming} in {joint.into}")
             raise
-        problems.extend(each.told(shown) for each in worked.problems)
+        for each in worked.problems:
+            told = each.told(shown)
+            is_apart = isinstance(each, Apart)
+            problems.append(_or_instead(told, into, incoming) if is_apart else told)
         driven = driven_through(joint.driven, worked.joining.faces, into, incoming)
         held = (*worked.joining.fasteners, *driven)
         joinings.append(replace(worked.joining, fasteners=held))
@@ -199,6 +203,15 @@ def _name_problems(placed: Sequence[Placed], joints: Sequence[Joint]) -> list[Pr
                     )
                 )
     return problems
+
+
+def _or_instead(problem: Problem, into: Placed, incoming: Placed) -> Problem:
+    """The problem with the joints that take the two as they stand, where there are any."""
+    names = joints_that_take(into, incoming)
+    if not names:
+        return problem
+    listed = " or ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+    return replace(problem, remedy=f"{problem.remedy}: {listed} takes them as they stand")
 
 
 def _cannot(joint: Joint, why: str) -> Problem:

@@ -186,7 +186,7 @@ LEAST_LET_IN = _Long(
 LET_IN_PLAY = _Long(
     name="let_in_play",
     value=0.15,
-    what="between a post and its housing in the back rail: by its width a fit grows",
+    what="between a post and its dado in the back rail: by its width a fit grows",
 )
 LEAST_FILLER = _Long(
     name="least_filler",

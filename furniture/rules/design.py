@@ -48,7 +48,7 @@ LEAST_PLAY = Rule(
 )  # fmt: skip
 MOST_PLAY = Rule(
     name="most_play", value=0.3, unit="mm",
-    what="the widest housing in which a shelf still stands upright", source=PRACTICE,
+    what="the widest dado in which a shelf still stands upright", source=PRACTICE,
 )  # fmt: skip
 LEAST_GLUED = Rule(
     name="least_glued",

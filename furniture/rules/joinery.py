@@ -13,7 +13,7 @@ _Long = partial(_Kept, unit="mm")
 LOOSEST_HOUSING = _Long(
     name="loosest_housing",
     value=0.5,
-    what="the widest clearance of a housing: beyond it no shelf stands upright",
+    what="the widest clearance of a dado: beyond it no shelf stands upright",
 )
 FILM_PER_COAT = _Long(
     name="film_per_coat", value=0.03,

@@ -82,7 +82,7 @@ GAP_PRESS = Rule(
 )  # fmt: skip
 HARMLESS_PRESS = Rule(
     name="harmless_press", value=0.1, unit="mm",
-    what="a shelf that swells so much more than its housing does no harm", source=PRACTICE,
+    what="a shelf that swells so much more than its dado does no harm", source=PRACTICE,
 )  # fmt: skip
 SCREW_PLAY = Rule(
     name="screw_play", value=0.5, unit="mm",

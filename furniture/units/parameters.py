@@ -5,8 +5,9 @@ Making one never fails, so that a script with three mistakes hears of all three.
 
 from __future__ import annotations
 
+import inspect
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, fields, is_dataclass
+from dataclasses import MISSING, dataclass, field, fields, is_dataclass
 from enum import Enum
 from types import MappingProxyType
 from typing import Any, TypeVar, dataclass_transform
@@ -40,8 +41,28 @@ def parameters(cls: type[_Class]) -> type[_Class]:
         ).after(before)
         object.__setattr__(self, _RECORD, record)
 
+    # What help() and an editor show is what a script writes, each with its default.
+    __init__.__signature__ = _signature_of(made)  # type: ignore[attr-defined]
     made.__init__ = __init__  # type: ignore[method-assign]
     return made
+
+
+def _signature_of(made: Any) -> inspect.Signature:
+    """The parameters by keyword, those that must be given without a default."""
+    kind = inspect.Parameter.KEYWORD_ONLY
+    named = [
+        inspect.Parameter(entry.name, kind, annotation=entry.type, default=_default_of(entry))
+        for entry in fields(made)
+        if entry.name != _RECORD
+    ]
+    self = inspect.Parameter("self", inspect.Parameter.POSITIONAL_OR_KEYWORD)
+    return inspect.Signature([self, *named], return_annotation=None)
+
+
+def _default_of(entry: Any) -> object:
+    if entry.default_factory is not MISSING:
+        return entry.default_factory()
+    return inspect.Parameter.empty if entry.default is MISSING else entry.default
 
 
 _RECORD = "_record"

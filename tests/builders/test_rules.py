@@ -61,7 +61,7 @@ def test_a_builder_goes_by_the_makers_rules() -> None:
 
 def test_a_joint_goes_by_the_makers_rules_and_takes_none_of_its_own() -> None:
     """What a rule of joints forbids is made by another one; a written joint has no rules."""
-    with pytest.raises(DesignError, match="reach into the housing"):
+    with pytest.raises(DesignError, match="reach into the dado"):
         _shelf().build()
     assert _shelf().build(ShopRules(dado_share=0.65)).joinings
     with pytest.raises(DesignError, match="there is no parameter of this name"):

@@ -77,7 +77,7 @@ def findings():
 def test_the_first_tier_as_a_lever_is_pressed_as_worked_by_hand(findings):
     """Own mechanics: F/(b d) + 6 F (reach + d/2)/(b d2) with b = 100 and d = 6."""
     expected = ALL_N / 600 + 6 * ALL_N * (REACH + 3) / (100 * 36)
-    lever = named(findings, "shelf as a lever in its dado", "tier 1")
+    lever = named(findings, "crushing in the dado", "tier 1")
     assert lever.value == pytest.approx(expected, rel=1e-3)
     assert lever.limits.notes == pytest.approx(7.4 / 1.5)  # Table 5-3a, over 1.5
     assert lever.limits.cautions == pytest.approx(7.4)
@@ -88,7 +88,7 @@ def test_the_first_tier_as_a_lever_is_pressed_as_worked_by_hand(findings):
 def test_one_line_tells_of_a_check_and_the_worst_speaks(findings):
     checks = [each.check for each in findings]
     assert len(checks) == len(set(checks))
-    lever = named(findings, "shelf as a lever in its dado")
+    lever = named(findings, "crushing in the dado")
     assert lever.subject.startswith("tier 1, pot at its front")
 
 
@@ -140,8 +140,8 @@ def test_short_grain_and_wood_left(findings):
 
 def test_the_dados_of_the_run_are_counted(findings):
     """Three dados: 0.2 + 0.1 + 0.1 mm from one datum (arithmetic stack)."""
-    run = named(findings, "sum of errors over the dadoes")
-    assert run.subject == "top of 3 dadoes"
+    run = named(findings, "sum of errors over the dados")
+    assert run.subject == "top of 3 dados"
     assert run.value == pytest.approx(0.4)
 
 
@@ -177,7 +177,7 @@ def test_no_finding_of_a_model_is_told_twice(name):
 
 def test_strips_of_a_post_hold_like_one_board():
     """Three strips glued edge to edge have the post's width and so its pressure."""
-    check = "shelf as a lever in its dado"
+    check = "crushing in the dado"
     strips = named(found(STANDS["strips"]), check, "tier 1")
     assert strips.value == pytest.approx(named(found(STANDS["post"]), check, "tier 1").value)
 

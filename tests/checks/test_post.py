@@ -1,4 +1,4 @@
-"""The post behind its dadoes."""
+"""The post behind its dados."""
 
 from __future__ import annotations
 

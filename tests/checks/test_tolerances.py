@@ -64,10 +64,10 @@ def test_root_sum_square_is_what_chance_does() -> None:
     assert 3.0 * total.std() == pytest.approx(statistical_mm(chain), rel=0.01)
 
 
-@pytest.mark.parametrize("dadoes", [2, 5, 20])
-def test_one_datum_beats_a_chain(dadoes: int) -> None:
-    assert worst_case_mm(datum_run()) < worst_case_mm(chained_run(dadoes))
-    assert statistical_mm(datum_run()) < statistical_mm(chained_run(dadoes))
+@pytest.mark.parametrize("dados", [2, 5, 20])
+def test_one_datum_beats_a_chain(dados: int) -> None:
+    assert worst_case_mm(datum_run()) < worst_case_mm(chained_run(dados))
+    assert statistical_mm(datum_run()) < statistical_mm(chained_run(dados))
 
 
 def test_mitre_gap_worked_by_hand() -> None:

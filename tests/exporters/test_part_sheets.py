@@ -64,7 +64,7 @@ def _texts(piece: Piece, ending: str) -> list[str]:
     ],
 )
 def test_a_part_says_how_it_stands(model: Path, instance: str, said: str) -> None:
-    """Worked by hand: rails show their face side, the post its dadoes to the front."""
+    """Worked by hand: rails show their face side, the post its dados to the front."""
     piece = piece_in(model)
     assert said in standing_note(piece, _distinct(piece, instance))
 

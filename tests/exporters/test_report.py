@@ -500,4 +500,4 @@ def test_which_measurements_matter_most_is_ranked(report):
     for low, high in ((0, 3), (3, 6), (6, 8)):
         assert shares[low:high] == sorted(shares[low:high], reverse=True)
         assert sum(shares[low:high]) == pytest.approx(100, abs=1)
-    assert text.index("dado from the datum end", start) < text.index("kerf at the dado", start)
+    assert text.index("dado from the named end", start) < text.index("kerf at the dado", start)

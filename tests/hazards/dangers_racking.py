@@ -58,11 +58,11 @@ def tall_case() -> Composition:
 
 @danger(
     "D02",
-    "Oak rack 1220 high, four shelves in stopped dadoes, no back",
+    "Oak rack 1220 high, four shelves in stopped dados, no back",
     Verdict.CAUTION,
     RACKS,
     "wood forum 2006, advice needed on a bookcase: its maker saw it when taking off the clamps",
-    remark="dadoes 9.5 deep, as half of the thickness is the most that the joint takes",
+    remark="dados 9.5 deep, as half of the thickness is the most that the joint takes",
 )
 def oak_rack() -> Composition:
     boards, joints = case(OAK, 914, 250, 1220, 19, (80, 440, 800, 1160), stopped, let_in=9.5)

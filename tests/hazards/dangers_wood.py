@@ -1,4 +1,4 @@
-"""Wood that is not there: dadoes, notches, bores, short grain; parts that cannot go together."""
+"""Wood that is not there: dados, notches, bores, short grain; parts that cannot go together."""
 
 from __future__ import annotations
 
@@ -82,7 +82,7 @@ def peg_hole() -> Composition:
     return piece([rail], [], stance=Stance.WALL)
 
 
-@danger("D53", "Dado too deep", Verdict.FAIL, SNAPS, THIRD, refused_over="reach into the housing")
+@danger("D53", "Dado too deep", Verdict.FAIL, SNAPS, THIRD, refused_over="reach into the dado")
 def deep_dado() -> Composition:
     boards = [
         board("base", OAK, (-50, -60, 0), (200, 180, 25)),

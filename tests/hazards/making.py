@@ -175,7 +175,7 @@ def _person(on: str, kg: float, size: tuple[float, float], kind: LoadKind) -> Lo
 
 
 def dado(what: str, *into: str, glued: bool = True) -> list[JointWritten]:
-    """A board's ends or edges in dadoes across the grain of others."""
+    """A board's ends or edges in dados across the grain of others."""
     return [join(DadoJoint, what, into=each, is_glued=glued) for each in into]
 
 
@@ -187,7 +187,7 @@ def stopped(what: str, *into: str, stop: float = 10.0) -> list[JointWritten]:
 
 
 def housed(what: str, *into: str, front: float, back: float) -> list[JointWritten]:
-    """A board in dadoes that stop so far from the front and the back edges of what it enters."""
+    """A board in dados that stop so far from the front and the back edges of what it enters."""
     return [
         join(
             StoppedDadoJoint,

@@ -252,7 +252,7 @@ def the_tea_box() -> MitredBox:
     "Six-board box, small",
     "six-board chests of the 17th to 19th century, from memory",
     cautions=1,
-    remark="nailed, the bottom let into dadoes of the ends; no lid",
+    remark="nailed, the bottom let into dados of the ends; no lid",
     fair=Verdict.CAUTION,
 )
 def six_boards() -> Composition:

@@ -122,7 +122,7 @@ def school_bookcase() -> Composition:
     "Narrow tower bookcase on a base",
     "plan reprint of a bookcase",
     cautions=2,
-    remark="its adjustable shelves lie unglued in dadoes",
+    remark="its adjustable shelves lie unglued in dados",
     fair=Verdict.CAUTION,
 )
 def tower() -> Composition:
@@ -157,7 +157,7 @@ def bookrack() -> Composition:
 
 @sound(
     "S20",
-    "Low shelf of two boards and three dadoes, one back rail",
+    "Low shelf of two boards and three dados, one back rail",
     "an old book on carpentry: strips at top and bottom make such a case rigid enough",
     fair=Verdict.CAUTION,
 )

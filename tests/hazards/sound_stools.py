@@ -54,7 +54,7 @@ def oak_step() -> Composition:
     "S02",
     "Two-step stool, alder",
     "maker's article on a dovetailed step stool",
-    remark="dovetails stand as stopped dadoes, a half of the thickness deep",
+    remark="dovetails stand as stopped dados, a half of the thickness deep",
 )
 def dovetailed_stool() -> Composition:
     wood = "alder"
@@ -138,7 +138,7 @@ def dowelled_stool() -> Composition:
     "S05",
     "Step stool on housed legs",
     "maker's article with a plan, sliding dovetails",
-    remark="sliding dovetails stand as dadoes; legs upright, not splayed",
+    remark="sliding dovetails stand as dados; legs upright, not splayed",
 )
 def housed_stool() -> Composition:
     boards = [

@@ -50,7 +50,7 @@ def _hung(boards, joints, *loads):
     "S27",
     "Shaker wall shelves, five, half-inch stock",
     "teaching page of a woodworking school",
-    remark="sliding dovetails stand as dadoes; hung by a rail under the top shelf",
+    remark="sliding dovetails stand as dados; hung by a rail under the top shelf",
     fair=Verdict.NOTE,
 )
 def shaker_shelves() -> Composition:
@@ -67,7 +67,7 @@ def shaker_shelves() -> Composition:
     "S28",
     "Small ash wall shelf",
     "magazine article, a simple wall shelf",
-    remark="sliding dovetails stand as dadoes; " + KEYHOLES,
+    remark="sliding dovetails stand as dados; " + KEYHOLES,
     fair=Verdict.NOTE,
 )
 def ash_shelf() -> Composition:
@@ -154,7 +154,7 @@ def thin_spice_rack() -> Composition:
 
 @sound(
     "S32",
-    "Oak spice rack with 3 mm dadoes and a back",
+    "Oak spice rack with 3 mm dados and a back",
     "maker's page, a spice rack",
     fair=Verdict.NOTE,
 )

@@ -189,8 +189,8 @@ def test_a_bore_may_not_come_through_the_far_face() -> None:
 
 
 PLACES = [
-    (DadoJoint(into="a", incoming="b"), upright(), shelf(reach=9.5), "reach into the housing"),
-    (STOPPED, upright(), shelf(reach=9.5), "reach into the housing"),
+    (DadoJoint(into="a", incoming="b"), upright(), shelf(reach=9.5), "reach into the dado"),
+    (STOPPED, upright(), shelf(reach=9.5), "reach into the dado"),
     (GROOVE, rail(), panel(reach=1.5), "reach into the groove"),
     (GROOVE, rail(), panel(reach=11.0), "reach into the groove"),
     (TENON, leg(), apron(reach=41.0), "reach into the mortise"),
@@ -285,3 +285,25 @@ def test_parts_that_do_not_stand_square_are_refused_by_name(joint: Joint) -> Non
     askew = board("b", (200.0, 80.0, 15.0), (280.0, 0.0, 8.0), (c, s, 0.0), (0.0, 0.0, 1.0))
     problems = problems_of(joint, side(), askew)
     assert problems[0].parameter == f"{joint.kind} of b in a"
+
+
+@pytest.mark.parametrize(
+    ("wrong", "into", "incoming"),
+    [
+        (ButtJoint, upright(), shelf()),
+        (MitreJoint, upright(), shelf()),
+        (HalfLapJoint, rail(), panel()),
+    ],
+)
+def test_a_joint_that_takes_the_parts_as_they_stand_is_named_and_does(
+    wrong: type[Joint], into: Placed, incoming: Placed
+) -> None:
+    """Where parts meet another way than the joint takes, the one that is named is taken."""
+    with pytest.raises(DesignError) as caught:
+        pair(wrong(into="a", incoming="b"), into, incoming)
+    remedies = [each.remedy for each in caught.value.problems]
+    named = [name for text in remedies for name in re.findall(r"\b[A-Z]\w+Joint\b", text)]
+    assert named, remedies
+    for name in named:
+        kind = next(each for each in Joint.__subclasses__() if each.__name__ == name)
+        pair(kind(into="a", incoming="b"), into, incoming)

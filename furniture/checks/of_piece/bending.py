@@ -362,7 +362,7 @@ def _stretched(bends: Bends, rules: Rules) -> Iterable[Finding]:
         value=worst.share,
         limits=limits,
         basis=f"{worst.carries.value}, by plates on springs: right to a half or so",
-        advice="give the joint dowels or a deeper housing, or load it less",
+        advice="give the joint dowels or a deeper dado, or load it less",
     )
 
 

@@ -138,7 +138,7 @@ def _loosened(piece: Piece, frame: Frame, show: Show) -> Iterable[Finding]:
         yield from _without(piece, frame, what, show, fails_at=BARE_SHARE.value)
     hinged = with_hinges(piece, frame, LEAN_SHARE.value)
     if hinged is not None:
-        yield from _without(piece, hinged, "the glue of its housings", show)
+        yield from _without(piece, hinged, "the glue of its dados", show)
 
 
 def _without(

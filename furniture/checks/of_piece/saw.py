@@ -10,9 +10,9 @@ from furniture.rules import USUAL_RULES, Rules
 
 
 def saw_findings_of(piece: Piece, rules: Rules = USUAL_RULES) -> tuple[Finding, ...]:
-    """The rip and the cross-cut that are hardest to hold, the other small pieces named with them.
+    """The rip and the crosscut that are hardest to hold, the other small pieces named with them.
 
-    A rip is made at the rough size, the last cross-cut leaves the finished length.
+    A rip is made at the rough size, the last crosscut leaves the finished length.
 
     Args:
         piece: the piece as cut

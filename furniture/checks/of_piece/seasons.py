@@ -46,7 +46,7 @@ class Hold(Enum):
 
     LOOSE = "loose in a gap"
     GLUED = "glued across"
-    HOUSED = "thickness in a housing"
+    HOUSED = "thickness in a dado"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

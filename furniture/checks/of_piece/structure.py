@@ -176,7 +176,7 @@ def _to_hold(piece: Piece, instance: str) -> str:
     roles = {each.role for each in piece.joinings if each.incoming == instance}
     if Role.RIM in roles:
         return f"pin the {instance} at its ends or glue it: loose in its rabbets it drops out"
-    return f"give the {instance} a joint that bears it: a housing, dowels, pins or screws"
+    return f"give the {instance} a joint that bears it: a dado, dowels, pins or screws"
 
 
 def _way(way: Vector) -> str:
@@ -228,7 +228,7 @@ def _cautions(findings: tuple[Finding, ...]) -> bool:
 def _to_bear(giving: Sequence[Joining]) -> str:
     if any(each.fasteners for each in giving[:1]):
         return "take more or longer fasteners there, or load it less"
-    return "give that joint dowels or a housing, or load it less"
+    return "give that joint dowels or a dado, or load it less"
 
 
 def _joints(joinings: Sequence[Joining]) -> str:
@@ -263,5 +263,5 @@ def _end_grain(piece: Piece, frame: Frame, held: Sequence[Held]) -> Iterable[Fin
         Verdict.FAIL if persons else Verdict.CAUTION,
         f"{case}: without glue on end grain nothing else holds it there",
         subject=listed(list(found)),
-        advice="put dowels, screws or a housing there",
+        advice="put dowels, screws or a dado there",
     )

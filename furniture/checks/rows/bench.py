@@ -25,16 +25,16 @@ NARROW_RIP = Check(
     source=PRACTICE,
 )
 SHORT_CROSSCUT = Check(
-    name="short cross-cut at the saw",
+    name="short crosscut at the saw",
     unit="mm",
     sense=Sense.AT_LEAST,
     kind=Kind.BENCH,
     cautions=Level(when="hands come too near to the blade"),
-    says="Short to cross-cut: {subject}, {value} long; hands stay {limit} from the blade.",
+    says="Short to crosscut: {subject}, {value} long; hands stay {limit} from the blade.",
     source=PRACTICE,
 )
 DADO_ERRORS = Check(
-    name="sum of errors over the dadoes",
+    name="sum of errors over the dados",
     unit="mm",
     sense=Sense.AT_MOST,
     kind=Kind.BENCH,

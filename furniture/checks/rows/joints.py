@@ -12,7 +12,7 @@ _SHORT = Level(when="it alone would not hold: an estimate, and the dado holds be
 _POST = "{subject}: its wood is stressed to {value} in bending; {limit} is safe."
 
 LEVER = Check(
-    name="shelf as a lever in its dado",
+    name="crushing in the dado",
     unit="MPa",
     sense=Sense.AT_MOST,
     fails=Level(when="stated loads press it by a multiple of the estimate that no error explains"),
@@ -22,7 +22,7 @@ LEVER = Check(
     "takes no dent.",
 )
 HAND_LEVER = Check(
-    name="shelf as a lever in its dado, a hand on its edge",
+    name="crushing in the dado, a hand on its edge",
     unit="MPa",
     sense=Sense.AT_MOST,
     cautions=Level(when="a hand presses it by that multiple, as far as it does not tip the piece"),
@@ -61,7 +61,7 @@ HAND_HOUSED_GLUE = Check(
     says="{subject}: the glue alone would hold {value}; {limit} pulls at it.",
 )
 DROOP = Check(
-    name="droop of a loose housing",
+    name="droop from play in the dado",
     unit="mm",
     sense=Sense.AT_MOST,
     cautions=Level(when="nothing is glued, so that the eye sees it for good"),

@@ -27,10 +27,10 @@ GLUED_ACROSS = Check(
     source=PRACTICE,
 )
 SWELLING = Check(
-    name="swelling in a housing",
+    name="room to swell in the dado",
     unit="mm",
     sense=Sense.AT_LEAST,
-    cautions=Level(when="it presses its housing apart by more than a tenth"),
+    cautions=Level(when="it presses its dado apart by more than a tenth"),
     says="{subject} has {value} of room and swells; {limit} is needed.",
     source=PRACTICE,
 )

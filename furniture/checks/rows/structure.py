@@ -48,7 +48,7 @@ LOOSENED = Check(
     fails=Level(
         when="glue, screws or nails in end grain alone keep a piece of some height from folding"
     ),
-    cautions=Level(when="they do for the greater part, or the glue of shallow housings does"),
+    cautions=Level(when="they do for the greater part, or the glue of shallow dados does"),
     says="{subject}: nothing braces it. Once its joints loosen it folds at a push of {value}; "
     "{limit} is asked.",
     source="statics; limits own rule",

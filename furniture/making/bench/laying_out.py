@@ -102,7 +102,7 @@ def ways_to_lay_out(
     lies as high. Of two ways that are as good the one from one end, then the chain.
 
     Args:
-        places_mm: from the datum end, rising [mm].
+        places_mm: from the named end, rising [mm].
         matters: what must be right.
         rules: what a mark, a block and its seat are off.
 

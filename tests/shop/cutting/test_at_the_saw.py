@@ -49,7 +49,7 @@ def test_feet_by_themselves_are_too_small_to_hold_and_off_a_long_blank_are_not()
     shown = Amounts(shown=piece.shown)
     making = work_of(piece, None, outcome).making
     planned = {each.check.name: each for each in saw_findings(making, shown)}
-    for check in ("short rip at the saw", "narrow rip at the saw", "short cross-cut at the saw"):
+    for check in ("short rip at the saw", "narrow rip at the saw", "short crosscut at the saw"):
         assert planned[check].verdict is Verdict.OK
 
 
