@@ -102,9 +102,8 @@ def compose(
         except Exception as error:  # a mistake of the joint's author: theirs to see whole
             error.add_note(f"while working the {joint.kind} of {joint.incoming} in {joint.into}")
             raise
-        for each in worked.problems:
-            told = each.told(shown)
-            is_apart = isinstance(each, Apart)
+        for draft in worked.problems:
+            told, is_apart = draft.told(shown), isinstance(draft, Apart)
             problems.append(_or_instead(told, into, incoming) if is_apart else told)
         driven = driven_through(joint.driven, worked.joining.faces, into, incoming)
         held = (*worked.joining.fasteners, *driven)
