@@ -96,19 +96,26 @@ def tier_names(tiers: object) -> tuple[str, ...]:
     So what is said of tiers elsewhere is not refused as well.
     """
     count = _counted(tiers)
-    count = MOST_TIERS if count is None else min(max(count, 1), MOST_TIERS)
+    count = MOST_TIERS if count is None else min(count, MOST_TIERS)
     return tuple(f"tier {index + 1}" for index in range(count))
 
 
+_IN_WORDS = ("", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
 def _counted(tiers: object) -> int | None:
-    """How many tiers are meant, a count in quotes too; nothing where that cannot be told."""
+    """How many tiers are meant, a count in quotes or as a word too; nothing where that cannot be
+    told."""
     if not isinstance(tiers, TierRule):
         return len(_listed(tiers)) or None
     count: object = tiers.count
     if isinstance(count, str) and count.strip().isdecimal() and len(count) < _LONGEST_COUNT:
         return int(count)
+    if isinstance(count, str) and count.strip().lower() in _IN_WORDS[1:]:
+        return _IN_WORDS.index(count.strip().lower())
+    # Below one there is no tier to speak of: the count alone is at fault, not what names a tier.
     is_whole = isinstance(count, int) and not isinstance(count, bool)
-    return count if isinstance(count, int) and is_whole else None
+    return count if isinstance(count, int) and is_whole and count >= 1 else None
 
 
 def _listed(tiers: object) -> Sequence[object]:
@@ -223,7 +230,8 @@ def _by_rule(
     is_whole = isinstance(rule.count, int) and not isinstance(rule.count, bool)
     if not is_whole or not 1 <= rule.count <= MOST_TIERS:
         meant = _counted(rule)
-        nearest = 3 if meant is None else min(max(meant, 1), MOST_TIERS)
+        usual = 1 if is_whole else 3
+        nearest = usual if meant is None else min(max(meant, 1), MOST_TIERS)
         reader.refuse(
             f"{where}count", said(rule.count), f"a whole number from 1 to {MOST_TIERS}",
             _COUNT_WHY, f"make it {nearest}",

@@ -46,3 +46,19 @@ def test_a_parameter_that_is_missing_is_still_told():
 def test_a_load_on_a_misspelt_tier_is_offered_that_tier(written, meant):
     load = Load(on=written, mass="1 lb", footprint=("3 in", "3 in"), centre_height="2 in")
     assert _problems(loads=[load]) == [("loads[0].on", f"write {meant!r}")]
+
+
+@pytest.mark.parametrize(
+    ("count", "remedy"),
+    [
+        (0, "make it 1"),
+        (-2, "make it 1"),
+        ("four", "make it 4"),
+        ("4", "make it 4"),
+        (2.5, "make it 3"),
+    ],
+)
+def test_a_count_that_cannot_be_is_one_problem_and_no_load_is_blamed_for_it(count, remedy):
+    tiers = TierRule(count=count, width="12 in", depth="5 in", rise="6 in")
+    load = Load(on="tier 2", mass="1 kg", footprint=("2 in", "2 in"), centre_height="1 in")
+    assert _problems(tiers=tiers, loads=[load]) == [("tiers.count", remedy)]
