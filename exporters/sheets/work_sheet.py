@@ -14,7 +14,9 @@ from furniture.making.making import Making
 _MARGIN_MM = 3.0
 _NOTE = (
     "Faces, edges and ends are called by where they are in the piece, seen from its front. A fence "
-    "or a stop stands its figure from the near side of the cutter."
+    "or a stop stands its figure from the near side of the cutter, at a tilted blade from the long "
+    "point. Tilted cuts are told for a blade that leans right, the sled's fence towards you: where "
+    "it leans left, the other edge goes to the sled and the stop to the other side."
 )
 
 

@@ -13,7 +13,8 @@ from furniture.making.bench.cautions import (
     rig_hazards,
 )
 from furniture.making.making import Making
-from furniture.making.operations import Kind, Operation
+from furniture.making.operations import Kind, Operation, Stage
+from furniture.making.settings import Machine
 from furniture.pieces.piece import Piece
 from furniture.units import figure_with_unit
 
@@ -31,6 +32,9 @@ def hazards_of(operations: Iterable[Operation], making: Making) -> tuple[Hazard,
 def _hazards(operation: Operation, making: Making) -> Iterator[Hazard]:
     if operation.rig is not None:
         yield from rig_hazards(operation.rig)
+    is_sawn = operation.rig is not None and operation.rig.machine is Machine.TABLE_SAW
+    if is_sawn and operation.stage is Stage.PART and len(operation.gives) > 1:
+        yield Hazard.PARTED_AT_STOP
     match operation.kind:
         case Kind.SAND:
             yield from SANDING

@@ -49,6 +49,9 @@ class Tick:
 Entry = StageHead | MachineHead | Tick
 
 
+_CLOSES = frozenset({Kind.GLUE, Kind.PUT_TOGETHER})
+
+
 def checklist_of(piece: Piece, making: Making) -> tuple[Entry, ...]:
     """The making from its first operation to its last.
 
@@ -92,6 +95,11 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
             told |= set(hazards)
         if step.board is not None:
             yield Tick(number=str(step.number), set_to="", lines=(_sawn_up(step, making),))
+            continue
+        closing = next((each for each in step.operations if each.kind in _CLOSES), None)
+        if closing is not None:
+            line = f"{words.line_of(closing)}, from the first word to the last"
+            yield Tick(number=str(step.number), set_to="", lines=(line,))
             continue
         lines = words.lines_of(step)
         yield Tick(

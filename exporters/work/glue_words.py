@@ -160,7 +160,21 @@ class GlueWords:
             else:
                 runs.append((way, [name]))
         if runs:
-            yield "; ".join(f"{self.called(names)} {way}" for way, names in runs)
+            yield "; ".join(f"{self._in_turn(names)} {way}" for way, names in runs)
+
+    def _in_turn(self, names: Sequence[str]) -> str:
+        """What goes home one after another: like parts together, unlike ones in their order."""
+        ids = {each.instance: each.part.name for each in self.piece.placed}
+        turns: list[list[str]] = []
+        for name in names:
+            if turns and ids.get(turns[-1][-1]) == ids.get(name):
+                turns[-1].append(name)
+            else:
+                turns.append([name])
+        numbered = all(name.rpartition(" ")[2].isdigit() for name in names)
+        if len(turns) == 1 or numbered:
+            return self.called(names)
+        return ", then ".join(self.called(turn) for turn in turns)
 
     def _levelled(self, levelled: Iterable[Levelling], when: When) -> Iterator[str]:
         alike: dict[tuple[str, str, str], list[str]] = defaultdict(list)
@@ -276,7 +290,7 @@ def _pressed(stage: Stage, takes: Gluing | None) -> Iterator[str]:
     if ways:
         yield "clamps: " + listed([f"{count} {_AXES[axis]}" for axis, count in ways.items()])
     if takes is not None and any(each.clamps.short_n > 0.0 for each in takes.pressing):
-        yield "your clamps press less than this glue asks for all at once: close one after another"
+        yield "too few clamps on hand to press it all at once: close one joint after another"
     for caul in (Caul.MITRE_CUT, Caul.SQUARE):
         names = dict.fromkeys(
             pad.instance for each in stage.clamps for pad in each.pads if pad.caul is caul

@@ -50,7 +50,7 @@ def _cutter(rig: Rig, shown: Shown) -> str:
 
 
 def set_in_words(set_up: SetUp, first: Operation, shown: Shown) -> str:
-    """What is set to what, such as `height 7, stop 70.1, then on by a 150 spacer 4 times`.
+    """What is set to what, such as `height 7, stop 670.1, 4 spacers of 150 before it`.
 
     Args:
         set_up: of the machine.
@@ -70,13 +70,28 @@ def figures_in_words(figures: Figures, first: Operation, shown: Shown, times: in
         times: how often the spacer is put in.
     """
     by_rule = isinstance(first.setting, Slice | Parallel)
-    return ", ".join(
-        _dial(dial, figure(mm, shown) if by_rule else str(dialled(mm, shown)), first, times)
-        for dial, mm in figures
-    )
+
+    def told(mm: float) -> str:
+        return figure(mm, shown) if by_rule else str(dialled(mm, shown))
+
+    known = dict(figures)
+    if times:
+        last = known[Dial.STOP] + times * known[Dial.SPACER]
+        before = [_dial(dial, told(mm), first) for dial, mm in figures if dial not in _SPACED]
+        spacers = f"{times} spacers of {told(known[Dial.SPACER])} before it, one less each time"
+        return ", ".join((*before, f"stop {told(last)}", spacers))
+    size = None if first.rig is None else first.rig.cutter.size_mm
+    shows = known.get(Dial.EXPOSED)
+    if size is not None and shows is not None and shows > size:
+        before = [_dial(dial, told(mm), first) for dial, mm in figures if dial is not Dial.EXPOSED]
+        return ", ".join((*before, f"far side of the cutter {told(shows)} off the fence"))
+    return ", ".join(_dial(dial, told(mm), first) for dial, mm in figures)
 
 
-def _dial(dial: Dial, text: str, first: Operation, times: int) -> str:
+_SPACED = (Dial.STOP, Dial.SPACER)
+
+
+def _dial(dial: Dial, text: str, first: Operation) -> str:
     machine = None if first.rig is None else first.rig.machine
     match dial:
         case Dial.FENCE if machine is Machine.DOWEL_JIG:
@@ -89,12 +104,14 @@ def _dial(dial: Dial, text: str, first: Operation, times: int) -> str:
             return f"depth {text}"
         case Dial.STOP | Dial.FENCE if machine is Machine.ROUTER:
             return f"near wall {text} off"
+        case Dial.STOP if first.rig is not None and first.rig.tilt_deg:
+            return f"stop {text} to the long point"
         case Dial.FENCE | Dial.STOP | Dial.HEIGHT | Dial.DEPTH:
             return f"{dial.value} {text}"
         case Dial.EXPOSED:
             return f"{text} of the cutter shows"
         case Dial.SPACER:
-            return f"then {times} times on by a {text} spacer"
+            return f"spacer {text}"
         case Dial.WHOLE:
             return f"stopped to leave {text}"
         case _:

@@ -13,7 +13,7 @@ from furniture.making.settings import Rig
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """Operations that follow one another in one set-up, or saw up one board.
+    """Operations that follow one another in one set-up, saw up one board or are one glue-up.
 
     Args:
         number: from 1.
@@ -75,6 +75,8 @@ def _shared(
     board = _board(source, each)
     if board is not None:
         return (each.stage, board)
+    if each.glue_up is not None:
+        return (each.stage, each.glue_up.number)
     index = of.get(each.key)
     return (each.stage, index, each.rig, each.kind if index is None else None)
 

@@ -177,7 +177,7 @@ class WorkWords:
             case Kind.MEASURE if operation.stage is Stage.MILL:
                 part = placed_named(self._piece, self._in[operation.takes[0]][0]).part
                 thick = self._dial(part.blank.thickness_mm)
-                return Told(what=f"thickness {thick} all over, by calipers")
+                return Told(what=f"check {thick} thick all over, by calipers")
             case Kind.MEASURE:
                 sizes = self._awaiting.get(operation.key, ())
                 wanted = woods_in_words(tuple(dict.fromkeys(each.instance for each in sizes)))
@@ -281,7 +281,7 @@ class WorkWords:
     def _skim(self, operation: Operation, setting: Skim, lie: str) -> Told:
         face, takes = self._name(operation, setting.face), self._rule(setting.takes_mm)
         if setting.long_face is None:
-            most = f", {takes} off at most" if setting.takes_mm else ""
+            most = f", as little as does it, {takes} at most" if setting.takes_mm else ""
             return Told(what=f"square the {face}{most}", lie=lie)
         long = self._name(operation, setting.long_face)
         if setting.face in EDGES:

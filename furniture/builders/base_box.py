@@ -331,4 +331,4 @@ def flush_notes(figures: BoxFigures, shown: Shown) -> list[str]:
     if figures.flush_allowance <= 0:
         return []
     allowance = figure_with_unit(figures.flush_allowance, shown)
-    return [f"rail tops stand {allowance} proud of the lid: plane flush after glue-up"]
+    return [f"rail tops stand {allowance} proud of the lid: plane flush as the glue-ups say"]

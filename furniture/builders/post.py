@@ -258,7 +258,7 @@ class PostSupport(Support):
 
     def post_notes(self) -> tuple[str, ...]:
         """What is said of a post, whatever stands behind it."""
-        trim = "trim the top of the post last, to the top tier as it stands"
+        trim = "the top of the post is left long until the dry fit, and cut then"
         if self.strips == 1:
             return (trim,)
         return (

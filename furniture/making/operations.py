@@ -129,7 +129,7 @@ class Operation:
             rabbet, how much of the cutter is at work. Empty is one pass.
         in_hand: how large the wood is that is held; None where nothing is cut.
         wanting: what no tool on hand makes, so that it is done by hand.
-        glue_up: what is closed here, or what was and is now driven home.
+        glue_up: the glue-up that it belongs to.
         levelled: what is planed level here.
     """
 

@@ -109,11 +109,11 @@ class _Bringing:
         after = [After(key, Why.DRY_BEFORE) for key in ready]
         for each in stage.levelled:
             if each.when is When.BEFORE:
-                after.append(After(self._levelled(each, after), Why.LEVEL_FIRST))
+                after.append(After(self._levelled(each, after, stage), Why.LEVEL_FIRST))
         if any(face.wants_size for face in stage.spread):
             sized = self._add(
                 f"{name}: size the end grain", Kind.SIZE_END_GRAIN, Stage.GLUE,
-                self._bodies(stage), after,
+                self._bodies(stage), after, glue_up=stage,
             )  # fmt: skip
             after = [*after, After(sized, Why.DRINKS_FIRST)]
         wood = self._bodies(stage)
@@ -129,13 +129,14 @@ class _Bringing:
                 )
             )  # fmt: skip
         hard = [After(key, Why.GLUE_FIRST) for key in last]
-        last += [self._levelled(each, hard) for each in stage.levelled if each.when is When.AFTER]
+        late = [each for each in stage.levelled if each.when is When.AFTER]
+        last += [self._levelled(each, hard, stage) for each in late]
         return last
 
-    def _levelled(self, each: Levelling, after: Iterable[After]) -> str:
+    def _levelled(self, each: Levelling, after: Iterable[After], stage: GlueUp) -> str:
         wood = (self.body_of[each.instance],)
         key = f"{each.instance}: plane the {each.face.value} flush with {each.flush_with}"
-        return self._add(key, Kind.LEVEL, Stage.GLUE, wood, after, levelled=each)
+        return self._add(key, Kind.LEVEL, Stage.GLUE, wood, after, glue_up=stage, levelled=each)
 
     def _bodies(self, stage: GlueUp) -> tuple[str, ...]:
         names = [name for body in stage.bodies for name in body]

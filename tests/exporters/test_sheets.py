@@ -44,7 +44,7 @@ DATED = date(2026, 11, 25)
 
 @pytest.fixture(scope="module")
 def metric() -> Piece:
-    note = "rail tops stand proud of the lid: plane flush after glue-up"
+    note = "rail tops stand proud of the lid: plane flush as the glue-ups say"
     return piece_of(*SAMPLES, notes=(note,))
 
 
@@ -355,7 +355,7 @@ def test_words_that_a_maker_needs(metric_files: tuple[Path, ...]) -> None:
     assert "far end: trim this end last" in words("-post")
     assert "trim this end last" not in words("mixed-post")
     assert "Mirror image of right stub." in words("left-stub")
-    assert "plane flush after glue-up" in words("front-rail")
+    assert "plane flush as the glue-ups say" in words("front-rail")
     for name in ("-post", "left-stub", "-lid", "bottom"):
         assert "grain" in words(name)
         for label in ("named end", "face edge", "face side", "quantity", "rough size, L x W"):

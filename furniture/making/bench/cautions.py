@@ -33,6 +33,9 @@ class Hazard(Enum):
     """**Source:** a saw's manual (manualsdump 273911, p. 23)."""
     TILTED_BLADE = "turn the tilted blade by hand once: it must clear insert, guard and fence"
     OFFCUT_UNDER_BLADE = "stop the blade before you lift anything: the offcut lies under it"
+    PARTED_AT_STOP = (
+        "a part that comes off between stop and blade is clamped to the sled, hands {hands} away"
+    )
     DEEP_CHANNEL = "a deep channel in several passes, and no hand above the cut"
     ROUTER_FEED = "feed against the bit's turning, never between bit and fence"
     SMALL_AT_ROUTER = "a piece shorter than {hands} goes past the bit on a carrier"

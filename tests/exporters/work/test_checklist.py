@@ -9,7 +9,8 @@ from exporters.sheets.paper import Paper
 from exporters.sheets.work_sheet import work_sheets
 from exporters.work import steps_of
 from exporters.work.checklist import MachineHead, StageHead, Tick, checklist_of
-from furniture.making.bench.cautions import SANDING, rig_hazards
+from furniture.making.bench.cautions import SANDING, Hazard, rig_hazards
+from furniture.making.operations import Stage
 from tests.exporters.collisions import collisions_in
 from tests.exporters.work.sheet_words import task_of, whole_work, words_on
 from tests.models import NAMES, piece_of
@@ -30,6 +31,8 @@ def test_what_may_hurt_is_said_once_for_all_machines(name):
     piece, making = piece_of(name), whole_work(name).making
     asked = {hazard for each in making.operations if each.rig for hazard in rig_hazards(each.rig)}
     asked |= set(SANDING)  # dust, wherever wood is sanded
+    if any(each.stage is Stage.PART and len(each.gives) > 1 for each in making.operations):
+        asked.add(Hazard.PARTED_AT_STOP)
     heads = [each for each in checklist_of(piece, making) if isinstance(each, MachineHead)]
     said = [caution for each in heads for caution in each.cautions]
     assert len(said) == len(set(said)) == len(asked)

@@ -64,7 +64,7 @@ def test_the_ring_of_the_herb_stand_closes_at_once_and_its_feet_keep_off_the_bot
     assert any(each.startswith("Glue 4 mitre joints: yellow PVA glue") for each in said[2])
     assert "Lid goes in dry: no glue on it" in said[2]
     assert "No glue between the 5 feet and bottom" in said[4]
-    assert "Push home: bottom and the 5 feet up" in said[4]
+    assert "Push home: bottom, then the 5 feet up" in said[4]
 
 
 def test_a_weight_is_told_with_what_it_lies_on():

@@ -65,7 +65,7 @@ def test_five_dados_are_one_set_up_with_a_spacer():
     )
     cut = next(each for each in step.operations if each.kind is Kind.DADO)
     assert set_in_words(step.set_up, cut, piece.shown) == (
-        "height 7, stop 70.1, then 4 times on by a 150 spacer"
+        "height 7, stop 670.1, 4 spacers of 150 before it, one less each time"
     )
     assert WorkWords(piece, making).lines_of(step)[-1].text == (
         "post: 5 dados; inside down, right edge to the sled, foot end at the stop"
