@@ -153,6 +153,8 @@ def _filled(
 ) -> Sequence[_Page] | None:
     """Row after row while there is room; None where a row is higher than a page."""
     width = region.width / columns
+    if not cells:
+        return []
     rows = [tuple(cells[at : at + columns]) for at in range(0, len(cells), columns)]
     pages: list[list[_Row]] = [[]]
     used = 0.0

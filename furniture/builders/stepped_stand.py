@@ -429,7 +429,8 @@ def _hidden(
     found["lid"] = {**panel_hidden(Face.BACK_SIDE, EDGES + ENDS, why), **found["lid"]}
     for name, edges in lip_hidden(lips).items():
         found[name] = {**found.get(name, {}), **edges}
-    found["bottom"] = panel_hidden(Face.FACE_SIDE, EDGES + ENDS, why)
+    below = panel_hidden(Face.FACE_SIDE, EDGES + ENDS, why)
+    found["bottom"] = {**below, **found.get("bottom", {})}
     return found
 
 

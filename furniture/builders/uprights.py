@@ -244,13 +244,16 @@ class UprightSupport(Support):
         """Tiers' ends in the dados, and front edges that end in one."""
         in_dado = "the tier's ends lie in the uprights' dados: a profile there spoils the fit"
         showing = "this edge ends in the uprights' dados, where the profile would leave a hole"
+        taken = "a notch at the uprights takes this corner away"
         ends = (Face.NAMED_END, Face.FAR_END)
         found: dict[str, Mapping[Arris, str]] = {}
         for step in steps:
             edges = {Arris(wide, end): in_dado for wide in WIDE_FACES for end in ends}
             edges |= {Arris(wide, Face.BACK_EDGE): showing for wide in WIDE_FACES}
             is_notched = self.stop > 0.0 and step.depth > self.depth - self.stop - self.bit_radius
-            if not is_notched and step.depth <= self.depth + 1e-6:
+            if is_notched:
+                edges |= {Arris(Face.FACE_EDGE, end): taken for end in ends}
+            elif step.depth <= self.depth + 1e-6:
                 edges |= {Arris(wide, Face.FACE_EDGE): showing for wide in WIDE_FACES}
             found[step.name] = edges
         against = "the rails lie against this edge: a profile would open the joint"
@@ -261,7 +264,8 @@ class UprightSupport(Support):
                 for wide in WIDE_FACES
                 for edge in (inner_back, inner_front)
             }
-        found["lid"] = {}
+        corners = {Arris(Face.BACK_EDGE, end): taken for end in ends}
+        found["lid"] = found["bottom"] = corners
         return found
 
     def shoulders(self, steps: Sequence[TierFigures]) -> Mapping[str, Shoulder]:
