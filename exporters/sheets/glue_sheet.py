@@ -63,7 +63,8 @@ def glue_sheets(task: WholeTask, work: Work) -> list[Sheet]:
     """
     orientation = Orientation.LANDSCAPE
     begun = framed(replace(task, notes=_notes(work)), orientation, None, True)
-    region, style = begun.region, task.style
+    region = replace(begun.region, bottom=begun.region.bottom + _PAD_MM)  # clear of the notes
+    style = task.style
     sheets = []
     for number, page in enumerate(_pages(_cells(task.piece, work), region, style), start=1):
         items = list(begun.items)
