@@ -153,7 +153,8 @@ def boxes(draw: Any) -> MitredBox:
         else None,
         vents=draw(st.sampled_from([[], [Vent(on="back rail", count=2, size="5 mm")]])),
         width=mm(draw(lengths(side, 500))),
-        depth=mm(draw(lengths(side, 400))),
+        # a solid bottom moves with its depth, and the rabbet of thin rails has little room for that
+        depth=mm(draw(lengths(side, 400 if bottom is None else min(400.0, 22 * rail)))),
         height=mm(draw(lengths(2 * panel + 20, 150))),
         lid_gap_across=mm(draw(lengths(0.3, 1.0))),
         finger_hold=draw(st.sampled_from(list(FingerHold))) if is_lifted else None,
