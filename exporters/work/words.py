@@ -59,7 +59,9 @@ class WorkWords:
         self._faces = FaceNames(piece=piece)
         self._in = {each.id: each.instances for each in making.workpieces}
         self._measuring = {
-            each.key for each in making.operations if each.kind is Kind.MEASURE and not each.sizes
+            each.key
+            for each in making.operations
+            if each.kind is Kind.MEASURE and each.stage is not Stage.MILL
         }
         self._awaiting: dict[str, tuple[SizeOf, ...]] = {}
         for each in making.operations:

@@ -10,7 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from furniture.joints.relation import clean
 from furniture.making import rigs
+from furniture.making.in_hand import within_limits
 from furniture.making.operations import After, Axis, InHand, Kind, Operation, SizeOf, Stage
 from furniture.making.settings import Guide, Hold, Parallel, Skim, Slice, Surface
 from furniture.making.units import EDGE_SHARE, Left, Unit
@@ -21,6 +23,7 @@ from furniture.parts.vectors import Vector
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan, CutDirection, NumberedCut, Placement, Rectangle
 from furniture.shop.cutting.values import Board
+from furniture.shop.tools.values import ShopRead
 
 _SAME_MM = 1e-6
 MEASURED_ALIKE_MM = 0.05
@@ -58,12 +61,13 @@ def nothing_broken_out(units: Sequence[Unit]) -> BrokenOut:
     )
 
 
-def broken_out(units: Sequence[Unit], outcome: CuttingOutcome) -> BrokenOut:
+def broken_out(units: Sequence[Unit], outcome: CuttingOutcome, shop: ShopRead) -> BrokenOut:
     """The units off their boards, as the plan lays them; one glued up from strips stays as it is.
 
     Args:
         units: of the piece.
         outcome: the cutting plan.
+        shop: what boards are planed with.
     """
     by_instances = {unit.instances: unit for unit in units}
     boards = {board.name: board for board in outcome.job.boards}
@@ -80,7 +84,7 @@ def broken_out(units: Sequence[Unit], outcome: CuttingOutcome) -> BrokenOut:
             if not laid.strip
             and (unit := by_instances.get(outcome.laid(laid).instances)) is not None
         ]
-        planed = _planed(board, cutouts)
+        planed = tuple(within_limits(each, _whole(board), shop) for each in _planed(board, cutouts))
         if planed:
             thicknessed |= {each.unit.id for each in cutouts}
         height = _height_after(board, planed, cutouts)
@@ -123,6 +127,13 @@ def _board(board: Board, thickness_mm: float) -> Workpiece:
         instances=(),
         low=(0.0, 0.0, 0.0),
         high=(board.length, board.greatest_width, thickness_mm),
+    )
+
+
+def _whole(board: Board) -> InHand:
+    """A board in hand, before anything comes off it."""
+    return InHand(
+        length_mm=board.length, width_mm=board.greatest_width, thickness_mm=board.thickness
     )
 
 
@@ -194,7 +205,7 @@ def _as_laid(cutout: _Cutout, height: tuple[float, float]) -> Unit:
     unit, laid = cutout.unit, cutout.placement
     size = (laid.place.length, laid.place.width)
     long, wide = size[::-1] if laid.is_turned else size
-    over = height[1] - height[0] - unit.blank.thickness_mm
+    over = clean(height[1] - height[0] - unit.blank.thickness_mm)  # dust is no wood to plane
     low_x = min(unit.left.low[0], max(0.0, long - unit.blank.length_mm))
     low_y = EDGE_SHARE * max(0.0, wide - unit.blank.width_mm)
     low: Vector = (low_x, low_y, over / 2)

@@ -112,7 +112,7 @@ def _refuses(bed: Bed | None, wood: InHand, on_bed_mm: float) -> bool:
 def _by_hand(operation: Operation) -> Operation:
     """The same pass by the next tool: the hand plane, the router table or the hand saw."""
     setting = operation.setting
-    if isinstance(setting, Surface):
+    if isinstance(setting, Surface | Parallel):
         return replace(operation, rig=rigs.HAND_PLANED)
     if operation.kind is Kind.RIP and isinstance(setting, Slice):
         planed = Parallel(off=setting.off, at_mm=setting.at_mm)

@@ -63,7 +63,7 @@ def making_of(
         weighed: its solids as measured; None leaves the amount of finish unknown.
     """
     asked = units_of(piece, commons)
-    broken = nothing_broken_out(asked) if cutting is None else broken_out(asked, cutting)
+    broken = nothing_broken_out(asked) if cutting is None else broken_out(asked, cutting, shop)
     units = broken.units
     bench = bench_for(units, shop, piece.rules, guides_of(piece))
     worked = {unit.id: operations_of(unit, bench, unit.id in broken.thicknessed) for unit in units}

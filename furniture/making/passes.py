@@ -11,6 +11,7 @@ from collections.abc import Container
 from dataclasses import dataclass, replace
 from typing import assert_never
 
+from furniture.joints.relation import clean
 from furniture.making.operations import Kind
 from furniture.making.settings import (
     AS_IT_COMES,
@@ -115,12 +116,7 @@ def reference(axis: int, true: TrueFaces) -> Face:
 
 def from_face(face: Face, at: float, blank: Blank) -> float:
     """How far inside a face a coordinate of its axis lies, free of dust [mm]."""
-    return _clean(abs(level_of(face, blank) - at))
-
-
-def _clean(length: float) -> float:
-    """A length in steps of 1e-9 mm, so that equal settings are equal."""
-    return round(length, 9) + 0.0
+    return clean(abs(level_of(face, blank) - at))
 
 
 def _trench(shape: Channel, blank: Blank, true: TrueFaces) -> Pass:
@@ -132,10 +128,10 @@ def _trench(shape: Channel, blank: Blank, true: TrueFaces) -> Pass:
         along=shape.along,
         off=off,
         near_mm=min(from_face(off, at, blank) for at in shape.wide),
-        width_mm=_clean(shape.wide[1] - shape.wide[0]),
-        depth_mm=_clean(shape.depth_mm(blank)),
-        whole_low_mm=_clean(max(0.0, shape.run[0])),
-        whole_high_mm=_clean(max(0.0, run - shape.run[1])),
+        width_mm=clean(shape.wide[1] - shape.wide[0]),
+        depth_mm=clean(shape.depth_mm(blank)),
+        whole_low_mm=clean(max(0.0, shape.run[0])),
+        whole_high_mm=clean(max(0.0, run - shape.run[1])),
         corner_mm=shape.corner_mm,
     )
     return Pass(kind=_called(shape), hold=_held(shape, off, true), setting=setting)
@@ -200,7 +196,7 @@ def _notch(shape: Bite, blank: Blank, true: TrueFaces) -> Pass:
         edge=shape.edge,
         off=off,
         near_mm=near,
-        length_mm=_clean(shape.span[1] - shape.span[0]),
+        length_mm=clean(shape.span[1] - shape.span[0]),
         depth_mm=shape.depth_mm,
         corner_mm=shape.corner_mm,
     )

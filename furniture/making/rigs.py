@@ -107,7 +107,9 @@ def _trench(setting: Trench, shop: ShopRead, rules: Rules, sawn_too: Sawn) -> Ma
         if isinstance(way, HeadCut) and can_saw:
             return Made(rig=_headed(guide, way.stack), near_mm=_several(way.near_mm))
         if isinstance(way, BitCut) and shop.bits is not None:
-            return Made(rig=_routed(way.bit_mm, shop.bits, setting), near_mm=_several(way.near_mm))
+            shift = way.bit_mm if setting.near_mm == 0.0 else 0.0  # a rabbet is told by what shows
+            near = tuple(each + shift for each in way.near_mm)
+            return Made(rig=_routed(way.bit_mm, shop.bits, setting), near_mm=_several(near))
         if isinstance(way, NoTool):
             return Made(rig=BY_HAND, wanting=way)
     return Made(rig=BY_HAND)
