@@ -5,5 +5,8 @@ A model script needs `main`, and for several pieces from one pile of boards `Bat
 
 from exporters.batch import Batch, Copies
 from exporters.command import main
+from exporters.notebook import shows_itself
 
 __all__ = ["Batch", "Copies", "main"]
+
+shows_itself()

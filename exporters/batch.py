@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from exporters.designs import Design, piece_of
 from furniture.checks.of_piece.setting import Place, Setting, read_setting
@@ -15,7 +15,11 @@ from furniture.pieces import Piece
 from furniture.rules import ShopRules
 from furniture.shop.boards import Match, PartWish
 from furniture.shop.boards.lots import Lot, stock_problems
-from furniture.units import REQUIRED, Reader, Shown, parameters, said
+from furniture.units import REQUIRED, Reader, Shown, counted, parameters, said
+
+if TYPE_CHECKING:
+    from exporters.revision.against import Against, Letters
+    from furniture.job.going_on import GoingOn
 
 MOST_COPIES = 100
 """Of all pieces together: so many has a search for a plan been tried with. Own rule."""
@@ -60,11 +64,18 @@ class Batch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Member:
-    """One piece of a batch, however many copies of it are made."""
+    """One piece of a batch, however many copies of it are made; `job` where it is begun.
+
+    `against` is the earlier packet that it is told against, `letters` those of the packet that is
+    replaced.
+    """
 
     piece: Piece
     setting: Setting
     count: int
+    job: GoingOn | None = None
+    against: Against | None = None
+    letters: Letters | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,19 +150,19 @@ def _given(reader: Reader, of: object) -> list[tuple[str, Copies]]:
         return []
     found = []
     for index, entry in enumerate(entries):
-        where = f"batch.of[{index}]"
+        where = counted("batch piece", index)
         copies = entry if isinstance(entry, Copies) else Copies(of=entry)
-        reader.names(f"{where}.", copies)
+        reader.names(f"{where} ", copies)
         if not isinstance(copies.of, Piece) and not callable(getattr(copies.of, "build", None)):
             reader.refuse(
-                f"{where}.of", said(copies.of), "a design such as a SteppedStand, or a Piece",
+                f"{where} of", said(copies.of), "a design such as a SteppedStand, or a Piece",
                 "it has to be built", "write of=stand",
             )  # fmt: skip
             continue
         is_whole = isinstance(copies.count, int) and not isinstance(copies.count, bool)
         if not is_whole or not 1 <= copies.count <= MOST_COPIES:
             reader.refuse(
-                f"{where}.count", said(copies.count), f"a whole number from 1 to {MOST_COPIES}",
+                f"{where} count", said(copies.count), f"a whole number from 1 to {MOST_COPIES}",
                 "so many copies are cut", "write count=2",
             )  # fmt: skip
             continue

@@ -72,7 +72,9 @@ def found_of(
     """
     found = []
     for member in batch.members:
-        own = replace(settings, outputs=settings.outputs - {Output.CUTTING}, setting=member.setting)
+        own = replace(settings, outputs=settings.outputs - {Output.CUTTING}, setting=member.setting,
+                      job=member.job, against=member.against,
+                      letters=member.letters)  # fmt: skip
         facts = facts_for(member.piece, own)
         facts = replace(facts, groups=_without(of_boards, facts.groups))
         groups: tuple[Group, ...] | None = facts.groups
@@ -135,7 +137,7 @@ def _boards(
 ) -> list[Path]:
     from exporters.cutting.sheets import cutting_sheets
     from exporters.cutting.write import write_cutting
-    from exporters.sheets.sheets import numbered
+    from exporters.sheets.numbering import numbered
 
     if cutting is None:
         return []

@@ -5,15 +5,15 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from exporters.batch import Batch, BuiltBatch, built
 from exporters.designs import Design, piece_of
 from exporters.exchange.stops import Ended, ends_raised
+from exporters.options import CommandError, HelpAsked, options_of
 from exporters.packet import facts_for, judged, put_packet
 from exporters.run_report import Run, Told, report
 from exporters.settings import Output, PacketSettings
@@ -33,11 +33,12 @@ from furniture.shop.boards import (
 )
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.tools import Shop
-from furniture.shop.tools.reading import usual_or
+from furniture.shop.tools.reading import rules_of_shop, usual_or
 from furniture.units import Shown, millimetres
 
-DXF_FLAVOURS = ("R2018", "R2000", "R12")
-PAPERS = ("A4", "A3", "Letter", "Tabloid")
+if TYPE_CHECKING:
+    from exporters.photo import PhotoWood
+
 GivenBoards = Sequence[MeasuredBoard] | Path | str
 DONE, REFUSED, CHECK_FAILED = 0, 1, 2
 
@@ -90,18 +91,33 @@ def run(
         rules: the shop's own limits that differ from the usual ones.
     """
     try:
-        options = _options(arguments)
+        options = options_of(arguments)
+        if options.watch:
+            return _watched(options)
+        rules = rules_of_shop(shop, rules)
+        if options.compare is not None:
+            more = {"wishes": wishes, "shop": shop, "place": place, "rules": rules}
+            return _compared(design, options, boards, more)
         work = _built(design, boards, shop, place, rules)
         job = None
         if options.job is not None:
             from exporters.job import boards_left, going_on
 
             on_hand = usual_or(shop, work.shown)
-            job = going_on(design, options.job, options.out, boards, rules, on_hand)
-            work, boards = job.piece, boards_left(boards, job)
+            if isinstance(design, Batch) and isinstance(work, BuiltBatch):
+                from exporters.batch_job import batch_going_on
+
+                begun = batch_going_on(
+                    design, work, options.job, options.out, boards, rules, on_hand
+                )
+                work, boards = begun.batch, begun.boards
+            elif not isinstance(design, Batch):
+                job = going_on(design, options.job, options.out, boards, rules, on_hand)
+                work, boards = job.piece, boards_left(boards, job)
         settings = PacketSettings(
             outputs=frozenset(options.only or Output),
             paper=options.paper,
+            parts_on=options.parts_on,
             dated=options.date,
             revision=options.revision,
             dxf=options.dxf,
@@ -109,17 +125,45 @@ def run(
             shop=usual_or(shop, work.shown),
             job=job,
         )
-        if options.job_template is not None and isinstance(work, Piece):
+        if options.job_template is not None:
             from exporters.job import write_template
 
             write_template(options.job_template, work, boards, options.out)
-    except _HelpAsked:
+    except HelpAsked:
         return DONE
     except KnifewallError as error:
         print(error, file=sys.stderr)
         return REFUSED
     with ends_raised():
         return _written(work, boards, wishes, shop, settings, options)
+
+
+def _watched(options: argparse.Namespace) -> int:
+    from exporters.watch import watch
+
+    script = getattr(sys.modules["__main__"], "__file__", None)
+    if script is None:
+        raise CommandError("--watch follows a script: run it as `python NAME.py --watch`")
+    with ends_raised():
+        return watch(Path(script), options.job)
+
+
+def _compared(
+    design: Design | Piece | Batch, options: argparse.Namespace, boards: GivenBoards,
+    more: Mapping[str, Any],
+) -> int:  # fmt: skip
+    from exporters.compare import CompareError, compare, variants_given
+
+    if isinstance(design, Batch):
+        raise CompareError("--compare shows one piece and its variants; run that piece alone")
+    try:
+        path = compare(variants_given(design, options.variants), options.compare, boards=boards,
+                       **more)  # fmt: skip
+    except OSError as error:
+        raise CompareError(f"{options.compare} cannot be written: {error.strerror}") from error
+    if not options.quiet:
+        print(f"{path}: {1 + len(options.variants)} side by side")
+    return DONE
 
 
 def _written(
@@ -135,11 +179,13 @@ def _written(
     try:
         owner = Owner(slug=work.slug, name=work.name)
         with claimed(options.out, owner, replaces_another=options.replace) as claim:
-            settings = _told_against(work, settings, options)
+            work, settings = _told_against(work, settings, options)
             is_asked = Output.CUTTING in settings.outputs
             cutting = (
                 _planned(work, boards, wishes, shop, is_quiet=options.quiet) if is_asked else None
             )
+            if cutting is not None:
+                settings = replace(settings, photos=_photos(boards, cutting))
             made = (
                 _batch_made(work, settings, cutting, claim, is_strict=options.strict)
                 if isinstance(work, BuiltBatch)
@@ -162,19 +208,21 @@ def _written(
     return CHECK_FAILED if failed and options.strict else DONE
 
 
+def _photos(boards: GivenBoards, cutting: CuttingOutcome) -> Mapping[str, PhotoWood]:
+    from exporters.photo.files import photos_beside
+
+    return photos_beside(boards, cutting.job.boards)
+
+
 def _told_against(
     work: Piece | BuiltBatch, settings: PacketSettings, options: argparse.Namespace
-) -> PacketSettings:
+) -> tuple[Piece | BuiltBatch, PacketSettings]:
     """The settings with the earlier packet, read before anything is put in its place."""
-    if options.against is None:
-        return settings
-    if isinstance(work, BuiltBatch):
-        raise _CommandError("--against tells one piece against its packet; run that piece alone")
-    from exporters.revision.against import compared
+    from exporters.revision.run import batch_told_against, told_against
 
-    measured = None if settings.job is None else settings.job.job.measured
-    against = compared(options.against, work, settings.shop.saw, options.revision, measured)
-    return replace(settings, against=against)
+    if isinstance(work, BuiltBatch):
+        return batch_told_against(work, settings, options.out, options.against), settings
+    return told_against(work, settings, options.out, options.against)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -232,26 +280,15 @@ def _made(
     if is_checked and Output.CHECKS not in settings.outputs:
         groups = judged(piece, settings, cutting)
     packet = put_packet(facts, claim)
+    from exporters.revision.run import changes_in
+
     told = Told(
         piece=piece,
         weighed=facts.weighed,
         groups=groups if is_checked else None,
-        changes=_changes(piece, settings),
+        changes=changes_in(facts),
     )
     return _Made(files=tuple(packet.files), told=(told,), failed=_has_failed(groups))
-
-
-def _changes(piece: Piece, settings: PacketSettings) -> Sequence[str]:
-    told: tuple[str, ...] = ()
-    if settings.job is not None:
-        from exporters.job import job_lines
-
-        told = tuple(job_lines(settings.job))
-    if settings.against is None:
-        return told
-    from exporters.revision.report import change_lines
-
-    return (*told, *change_lines(settings.against, piece))
 
 
 def _batch_made(
@@ -263,6 +300,7 @@ def _batch_made(
     is_strict: bool,
 ) -> _Made:
     from exporters.batch_packet import board_groups, found_of, put_batch
+    from exporters.revision.run import changes_in
 
     of_boards = board_groups(cutting, settings)
     found = found_of(batch, settings, of_boards, is_strict)
@@ -273,11 +311,17 @@ def _batch_made(
             weighed=each.facts.weighed,
             groups=each.groups if is_strict or Output.CHECKS in settings.outputs else None,
             copies=each.member.count,
+            changes=_named(each.member.piece, changes_in(each.facts)),
         )
         for each in found
     )
     failed = _has_failed(of_boards) or any(_has_failed(each.groups or ()) for each in told)
     return _Made(files=tuple(files), told=told, failed=failed, of_boards=of_boards)
+
+
+def _named(piece: Piece, lines: Sequence[str]) -> tuple[str, ...]:
+    """What is told of one piece of several, under its name."""
+    return (f"{piece.name}:", *(f"  {line}" for line in lines)) if lines else ()
 
 
 def _has_failed(groups: Sequence[Group]) -> bool:
@@ -311,127 +355,3 @@ def _built(
     if work is None or problems:
         raise DesignError(dict.fromkeys(problems))
     return work
-
-
-class _CommandError(KnifewallError, ValueError):
-    """A command line that cannot be understood."""
-
-
-class _HelpAsked(Exception):  # noqa: N818 - not an error
-    """The help was printed and nothing else is wanted."""
-
-
-class _Parser(argparse.ArgumentParser):
-    def error(self, message: str) -> NoReturn:
-        raise _CommandError(f"{message}\n{self.format_usage().strip()}")
-
-    def exit(self, status: int = 0, message: str | None = None) -> NoReturn:
-        raise _HelpAsked
-
-
-def _options(arguments: Sequence[str]) -> argparse.Namespace:
-    parser = _Parser(
-        description="Writes drawings, tables, checks and cutting plan of this piece into a folder.",
-        epilog=_EXIT_CODES,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-    )
-    what = parser.add_argument_group("what to write")
-    what.add_argument(
-        "--out", type=_folder, required=True, metavar="DIR",
-        help="the folder: new, empty, or with an earlier packet of this piece, which is replaced",
-    )  # fmt: skip
-    what.add_argument(
-        "--replace", action="store_true",
-        help="let the packet of another piece that stands there go for this one",
-    )  # fmt: skip
-    what.add_argument(
-        "--only", type=_output, action="append", metavar="WHAT",
-        help="write only this, and delete the other files of the earlier packet:"
-        f" {_OUTPUTS}; may be repeated",
-    )  # fmt: skip
-    what.add_argument(
-        "--against", type=_folder, metavar="DIR",
-        help="tell each part against an earlier packet of this piece, such as the one that is"
-        " replaced: as it is, trim, recut, make new; what changed carries the next letter",
-    )  # fmt: skip
-    what.add_argument(
-        "--quiet", action="store_true",
-        help="say nothing but what fails and what has no place on the boards",
-    )  # fmt: skip
-    job = parser.add_argument_group("a job in the middle")
-    job.add_argument(
-        "--job", type=_folder, metavar="FILE",
-        help="what is done and measured already, in TOML; the rest follows from it",
-    )  # fmt: skip
-    job.add_argument(
-        "--job-template", type=_folder, metavar="FILE",
-        help="write such a file to fill in, with everything that can be measured; it must be new",
-    )  # fmt: skip
-    sheets = parser.add_argument_group("the sheets")
-    sheets.add_argument(
-        "--paper", choices=PAPERS, metavar="PAPER",
-        help=f"{', '.join(PAPERS)}; default: A4, or Letter for a piece in inches",
-    )  # fmt: skip
-    sheets.add_argument(
-        "--date", type=_date, default=date.today(), metavar="YYYY-MM-DD",
-        help="date in the title blocks (default: today)",
-    )  # fmt: skip
-    sheets.add_argument(
-        "--revision", type=_line, default="-", metavar="TEXT",
-        help="revision in the title blocks; default: a dash, or with --against the next letter"
-        " where something changed",
-    )  # fmt: skip
-    sheets.add_argument(
-        "--dxf", choices=DXF_FLAVOURS, default=DXF_FLAVOURS[0], metavar="VERSION",
-        help=f"version of the drawing files: {', '.join(DXF_FLAVOURS)}"
-        f" (default: {DXF_FLAVOURS[0]})",
-    )  # fmt: skip
-    checks = parser.add_argument_group("checks")
-    checks.add_argument(
-        "--strict", action="store_true",
-        help="check whatever --only says; exit with 2 if a check fails, or if cutting is"
-        " written and a part has no place on the boards",
-    )  # fmt: skip
-    return parser.parse_args(list(arguments))
-
-
-_OUTPUTS = ", ".join(each.value for each in Output)
-_EXIT_CODES = """\
-While a cutting plan is looked for, Ctrl-C stops and uses the best one so far.
-
-exit code
-  0  the packet is written, whatever the checks say
-  1  refused: nothing is written, the earlier packet stays as it was
-  2  written, but a check fails or a part has no place (with --strict only)
-
-A file of the packet that you have changed is kept beside the new one, with "(yours)" in its name.
-"""
-
-
-def _output(text: str) -> Output:
-    try:
-        return Output(text)
-    except ValueError as error:
-        allowed = ", ".join(each.value for each in Output)
-        raise argparse.ArgumentTypeError(f"{text!r} is not one of: {allowed}") from error
-
-
-def _folder(text: str) -> Path:
-    if not text.strip():
-        raise argparse.ArgumentTypeError("it is empty; write . for the folder you are in")
-    return Path(_line(text))
-
-
-def _line(text: str) -> str:
-    """A text of letters that print; another could neither be drawn nor told on a terminal."""
-    odd = next((each for each in text if not each.isprintable()), None)
-    if odd is not None:
-        raise argparse.ArgumentTypeError(f"{text!a} holds {odd!a}, which cannot be printed")
-    return text
-
-
-def _date(text: str) -> date:
-    try:
-        return date.fromisoformat(text)
-    except ValueError as error:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a date like 2026-03-14") from error

@@ -2,25 +2,39 @@
 
 Edges and wide faces go by the side that they look to, or by inside and outside on what stands round
 a room; an end goes by its mitre or by the part that it meets where that tells the two apart. Faces
-that look to no side, and those on which like parts differ, keep the bench's own names.
+that look to no side, and those on which like parts differ, go by the marks that the bench gives
+them: the face side, the face edge, the datum end, and what lies across from each.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from furniture.parts.cuts import Slope, shapes_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.part import Placed
-from furniture.parts.placement import box_of
+from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import dot, subtract
-from furniture.pieces.piece import Piece, Stance, extents_of, placed_named
+from furniture.pieces.datums import USUAL_DATUMS, Datums, datums_of
+from furniture.pieces.piece import Distinct, Piece, Stance, extents_of, placed_named
 
-WAYS = (("left", "right"), ("front", "back"), ("down", "up"))
+WAYS = (("to the left", "to the right"), ("to the front", "to the back"), ("down", "up"))
 """Along each axis of the piece, low and high, seen from the front."""
-_SIDES = (("left", "right"), ("front", "back"), ("bottom", "top"))
-_WIDE = (("left face", "right face"), ("front face", "back face"), ("underside", "top"))
+SIDES = (("left", "right"), ("front", "back"), ("bottom", "top"))
+_WIDE = (("left face", "right face"), ("front face", "back face"), ("underside", "top face"))
+MARKED: Mapping[Face, str] = MappingProxyType(
+    {
+        Face.FACE_SIDE: "face side",
+        Face.BACK_SIDE: "other side",
+        Face.FACE_EDGE: "face edge",
+        Face.BACK_EDGE: "other edge",
+        Face.NAMED_END: "datum end",
+        Face.FAR_END: "other end",
+    }
+)
+"""By the bench's marks alone. Common practice, no source; "other" and "datum end" are our own."""
 _OFF_SHARE = 0.1
 """A part so far off the middle has an inside; nearer to it neither face is. Own rule."""
 _SQUARE = 0.9
@@ -39,18 +53,19 @@ def way_of(placed: Placed, face: Face) -> str:
     return WAYS[axis][is_high]
 
 
-def is_outside(piece: Piece, placed: Placed, face: Face) -> bool | None:
+def is_outside(piece: Piece, placed: Placed, face: Face, extents: Box | None = None) -> bool | None:
     """Whether a wide face of a part that stands looks away from the piece's middle.
 
     Args:
         piece: that stands on the floor; what hangs on a wall has no inside.
         placed: a part of it.
         face: one of its wide faces.
+        extents: of the piece, where they are known.
 
     Returns:
         None where the part lies, or stands in the middle.
     """
-    low, high = extents_of(piece)
+    low, high = extents or extents_of(piece)
     part_low, part_high = box_of(placed.part.blank, placed.placement)
     axis, is_high, _ = _nearest(placed, face)
     off = (part_low[axis] + part_high[axis] - low[axis] - high[axis]) / 2
@@ -68,10 +83,51 @@ def _nearest(placed: Placed, face: Face) -> tuple[int, bool, float]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PartFaces:
+    """What the six faces of a part are called, no two alike, and which are its datums."""
+
+    names: Mapping[Face, str] = field(default_factory=lambda: MARKED, hash=False)
+    datums: Datums = USUAL_DATUMS
+
+    def called(self, face: Face) -> str:
+        """The name of a face, such as `inside face`."""
+        return self.names[face]
+
+    def is_by_mark(self, face: Face) -> bool:
+        """Whether a face has no better name than the bench's mark."""
+        return self.names[face] == MARKED[face]
+
+
+BY_MARKS = PartFaces()
+"""Of a part that is in no piece."""
+
+
+def faces_of(piece: Piece, each: Distinct) -> PartFaces:
+    """The faces of a distinct part, as all of its instances may call them.
+
+    Args:
+        piece: that it is of.
+        each: the part and its instances.
+    """
+    names = FaceNames(piece=piece)
+    called = {face: names.of_all(each.instances, face) for face in Face}
+    for face in (Face.FACE_SIDE, Face.FACE_EDGE, Face.NAMED_END):
+        pair = (face, face.opposite)
+        if any(called[one] == MARKED[one] for one in pair) or called[face] == called[pair[1]]:
+            called |= {one: MARKED[one] for one in pair}
+    return PartFaces(names=MappingProxyType(called), datums=datums_of(piece)[each.part.id])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FaceNames:
     """Names the faces of a piece's parts."""
 
     piece: Piece
+    _extents: Box = field(init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Faces are named by the thousand, all against one middle."""
+        object.__setattr__(self, "_extents", extents_of(self.piece))
 
     def of(self, instances: Sequence[str], face: Face) -> str:
         """The face of one part, or of several in one blank, such as `outside` or `foot end`.
@@ -82,16 +138,24 @@ class FaceNames:
         """
         if face in ENDS and len(instances) > 1:
             return self._end_of_blank(instances, face)
+        return self.of_all(instances, face)
+
+    def of_all(self, instances: Sequence[str], face: Face) -> str:
+        """The face of each of several parts by the name that they share.
+
+        Args:
+            instances: such as those of one distinct part.
+            face: of each.
+        """
         names = {self._name(placed_named(self.piece, name), face) for name in instances}
-        return names.pop() if len(names) == 1 else face.value
+        return names.pop() if len(names) == 1 else MARKED[face]
 
     def _end_of_blank(self, instances: Sequence[str], face: Face) -> str:
         outer = instances[-1 if face.is_far else 0]
         parts = {placed_named(self.piece, name).part.id for name in instances}
         if len(parts) > 1:
             return f"{outer} end"
-        names = {self._name(placed_named(self.piece, name), face) for name in instances}
-        return names.pop() if len(names) == 1 else face.value
+        return self.of_all(instances, face)
 
     def _name(self, placed: Placed, face: Face) -> str:
         axis, is_high, square = _nearest(placed, face)
@@ -100,13 +164,13 @@ class FaceNames:
             if told is not None:
                 return told
         if square < _SQUARE:
-            return face.value
+            return MARKED[face]
         if face in WIDE_FACES:
-            outside = is_outside(self.piece, placed, face)
+            outside = is_outside(self.piece, placed, face, self._extents)
             if outside is not None:
-                return "outside" if outside else "inside"
+                return "outside face" if outside else "inside face"
             return _WIDE[axis][is_high]
-        side = _SIDES[axis][is_high]
+        side = SIDES[axis][is_high]
         if face in EDGES:
             return f"{side} edge"
         return "foot end" if side == "bottom" else f"{side} end"
@@ -119,7 +183,8 @@ class FaceNames:
         if end in mitred:
             return "mitre end"
         met = {placed_named(self.piece, name).part.name for name in self._met_at(placed, end)}
-        return f"{met.pop()} end" if len(met) == 1 else "square end"
+        whose = met.pop() if len(met) == 1 else "square"
+        return f"{whose.removeprefix('left ').removeprefix('right ')} end"
 
     def _met_at(self, placed: Placed, end: Face) -> set[str]:
         """The instances that a joint's face brings to an end of a part."""

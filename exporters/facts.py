@@ -80,8 +80,7 @@ def facts_of(
     groups = place_groups(cutting)
     work = None
     if needs & {Need.MAKING, Need.CHECKS}:
-        closing = order if Need.MAKING in needs else None  # the saw asks for no glue-up
-        work = _work(piece, settings, cutting, closing, weighed)
+        work = _work(piece, settings, cutting, order, weighed)  # checks ask where clamps have room
     if weighed is not None and order is not None and work is not None and Need.CHECKS in needs:
         groups = (*_checked(piece, weighed, order, settings.setting, work), *groups)
     return Facts(
@@ -110,17 +109,29 @@ def _checked(
     from furniture.assembly.ways_out import ways_out_of
     from furniture.checks.of_piece import Subject, findings_by_subject
     from furniture.making.at_the_saw import saw_findings
+    from furniture.making.tools_wanting import tool_findings
     from furniture.units import Amounts
 
-    at_the_saw = saw_findings(work.making, Amounts(shown=piece.shown), setting.rules)
-    fit = Group(subject=Subject.FIT, findings=(*fit_findings(piece), assembly_finding(order)))
-    return (
-        *(
-            replace(group, findings=at_the_saw) if group.subject is Subject.SAW else group
-            for group in findings_by_subject(piece, weighed, setting, ways_out_of(piece))
-        ),
-        fit,
-    )
+    show = Amounts(shown=piece.shown)
+    at_the_bench = {
+        Subject.SAW: saw_findings(work.making, show, setting.rules),
+        Subject.TOOLS: (*tool_findings(work.making, show), *_clamped(work)),
+        Subject.FIT: (*fit_findings(piece), assembly_finding(order)),
+    }
+    found = {
+        each.subject: each.findings
+        for each in findings_by_subject(piece, weighed, setting, ways_out_of(piece))
+    }
+    found |= at_the_bench
+    return tuple(Group(subject=each, findings=found[each]) for each in Subject if each in found)
+
+
+def _clamped(work: Work) -> tuple[Finding, ...]:
+    """Where no clamp has room; nothing where the piece does not go together at all."""
+    from furniture.making.clamp_room import clamp_findings
+    from furniture.making.glue_ups.values import GlueUps
+
+    return clamp_findings(work.found) if isinstance(work.found, GlueUps) else ()
 
 
 def _weighed(piece: Piece) -> Weighed:
@@ -139,10 +150,11 @@ def _work(
     from exporters.work import work_of
     from furniture.job.left_of import left_of
 
-    work = work_of(piece, settings.shop, cutting, order, weighed)
     if settings.job is None:
-        return work
-    return replace(work, making=left_of(work.making, piece, settings.job.job))
+        return work_of(piece, settings.shop, cutting, order, weighed)
+    lengths = settings.job.job.worked.together.values()
+    work = work_of(piece, settings.shop, cutting, order, weighed, frozenset(lengths))
+    return replace(work, making=left_of(work.making, piece, settings.job))
 
 
 def _order(piece: Piece) -> AssemblyPlan | NoOrder:

@@ -11,7 +11,7 @@ from exporters.exchange.standing import SUMMARY, digest_of
 from exporters.facts import CHECKING, Facts, facts_of
 from exporters.settings import Output, PacketSettings
 from exporters.summary import summary_of, write_summary
-from exporters.target import Claim, Owner, claimed
+from exporters.target import Claim
 from exporters.writers import WRITERS, Writer, drawn
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece import Group
@@ -25,9 +25,7 @@ __all__ = [
     "PacketSettings",
     "facts_for",
     "judged",
-    "owner_of",
     "put_packet",
-    "write_packet",
 ]
 
 
@@ -43,19 +41,6 @@ class Packet:
     def findings(self) -> tuple[Finding, ...]:
         """What the checks found, in the order of their subjects."""
         return tuple(finding for group in self.groups for finding in group.findings)
-
-
-def write_packet(
-    piece: Piece, target: Path, settings: PacketSettings, cutting: CuttingOutcome | None = None
-) -> Packet:
-    """The packet, written into a folder that is claimed for it; see `put_packet`.
-
-    Raises:
-        TargetError: the target cannot take it.
-        SolidError: the solid kernel did not do what the model asked.
-    """
-    with claimed(target, owner_of(piece)) as claim:
-        return put_packet(facts_for(piece, settings, cutting), claim)
 
 
 def facts_for(
@@ -120,11 +105,6 @@ def judged(
     return facts_of(piece, settings, cutting, CHECKING).groups
 
 
-def owner_of(piece: Piece) -> Owner:
-    """The piece as a target knows it."""
-    return Owner(slug=piece.slug, name=piece.name)
-
-
 def _asked(settings: PacketSettings) -> list[Writer]:
     return [writer for writer in WRITERS if writer.output in settings.outputs]
 
@@ -163,9 +143,11 @@ def _revision(facts: Facts) -> dict[str, object]:
 
         told["sheets"] = sheets_record(facts.sheets)
     if facts.settings.against is not None:
+        from exporters.revision.in_the_work import in_the_work
         from exporters.revision.record import revision_record
 
-        told["revision"] = revision_record(facts.settings.against, facts.piece)
+        steps = in_the_work(None if facts.work is None else facts.work.making)
+        told["revision"] = revision_record(facts.settings.against, facts.piece, steps)
     return told
 
 

@@ -8,19 +8,25 @@ from pathlib import Path
 
 from exporters.report.screen import ROWS, Said, columns_of, printed, rows_of
 from exporters.report.standing import failing, standing_answer
-from exporters.report.terminal import GUIDANCE_SHORT, change_lines
+from exporters.report.terminal import GUIDANCE_SHORT, change_lines, changes_of
+from exporters.report.words import counted
 from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.reading import shown_by
 from furniture.pieces import Piece, extents_of, timbers_of
 from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.units import figure
+from furniture.units.showing import without_mark
 
 _NOT_CHECKED = "Not checked: --only left the checks out. --strict makes them all the same."
 _FIRST = ("sheets.pdf", "checks.pdf", "cutting.csv", "parts.csv")
 """Where to look first: the first of these that was written."""
-_ROOM = ((5, 12), (4, 9), (3, 8), (3, 6), (2, 6), (2, 5), (2, 4), (1, 4), (1, 3), (1, 2))
-"""Lines for each piece of advice and for the boards: the most of both that the screen holds."""
+_ROOM = (
+    (5, 12, 3), (4, 9, 3), (3, 8, 3), (3, 6, 3), (2, 6, 3), (2, 5, 3), (2, 4, 3), (1, 4, 3),
+    (1, 3, 3), (1, 2, 3), (1, 2, 2), (1, 2, 1),
+)  # fmt: skip
+"""Lines for each piece of advice and for the boards, and findings told in full: the most of all
+that the screen holds."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,10 +86,13 @@ def ending(run: Run, columns: int) -> list[Said]:
         run: that has ended.
         columns: of the screen.
     """
-    for advice_lines, board_lines in _ROOM:
-        said = _said(run, advice_lines, board_lines, columns)
+    for room in _ROOM:
+        said = _said(run, room, columns)
         if rows_of(said, columns) < ROWS:  # the prompt stands in the last row
             break
+    else:
+        if len(run.pieces) > 1:
+            said = _in_short(run, columns)
     changes = (Said(text=line) for told in run.pieces for line in told.changes)
     return [*changes, *said]
 
@@ -103,8 +112,9 @@ def loud_alone(run: Run) -> list[Said]:
     return said
 
 
-def _said(run: Run, advice_lines: int, board_lines: int, columns: int) -> list[Said]:
-    said = [line for told in run.pieces for line in _of_piece(told, advice_lines)]
+def _said(run: Run, room: tuple[int, int, int], columns: int) -> list[Said]:
+    advice_lines, board_lines, findings = room
+    said = [line for told in run.pieces for line in _of_piece(told, advice_lines, findings)]
     if run.cutting is not None:
         said += _of_boards(run.cutting, board_lines, columns)
     said.append(Said(text=_where(run)))
@@ -113,13 +123,44 @@ def _said(run: Run, advice_lines: int, board_lines: int, columns: int) -> list[S
     return said
 
 
-def _of_piece(told: Told, advice_lines: int) -> list[Said]:
+def _in_short(run: Run, columns: int) -> list[Said]:
+    """A paragraph for each piece, those that fail first; as many as the screen holds."""
+    after = [] if run.cutting is None else _of_boards(run.cutting, _ROOM[-1][1], columns)
+    after.append(Said(text=_where(run)))
+    if any(told.groups is not None for told in run.pieces):
+        after.append(Said(text=GUIDANCE_SHORT))
+    pieces = sorted(run.pieces, key=lambda told: -len(failing(told.groups or ())))
+    said: list[Said] = []
+    for number, told in enumerate(pieces):
+        line = Said(text=_paragraph(told), most=3, is_loud=bool(failing(told.groups or ())))
+        left = len(pieces) - number
+        pieces_left = "1 more piece" if left == 1 else f"{left} more pieces"
+        rest = Said(text=f"{pieces_left}: see its checks.pdf")
+        if rows_of([*said, line, *([rest] if left > 1 else []), *after], columns) >= ROWS:
+            return [*said, rest, *after]
+        said.append(line)
+    return [*said, *after]
+
+
+def _paragraph(told: Told) -> str:
+    """One piece of many: its size, whether it stands, and what weighs most."""
+    head = f"{_head(told)}."
+    if not told.groups:
+        return head if told.groups is not None else f"{head} {_NOT_CHECKED}"
+    show = shown_by(told.piece)
+    stands = standing_answer(told.groups, show).stands.value
+    first = changes_of(told.groups).first
+    weighs = f" First: {first[0].check.name}, {first[0].subject}." if first else ""
+    return f"{head} Will it stand? {stands}; {counted(told.groups)}{weighs}"
+
+
+def _of_piece(told: Told, advice_lines: int, findings: int) -> list[Said]:
     piece, show = told.piece, shown_by(told.piece)
     said = [Said(text=_head(told), is_loud=True, most=2)]
     assumed = [each for each in timbers_of(piece) if each.moisture_is_assumed]
     if assumed:
         percents = " or ".join(dict.fromkeys(f"{each.moisture_pct:g} %" for each in assumed))
-        names = ", ".join(each.name for each in assumed)
+        names = "; ".join(each.name for each in assumed)  # a name may hold a comma
         said.append(Said(text=f"moisture not given, {percents} assumed: {names}", most=2))
     if told.groups is None:
         return [*said, Said(text=_NOT_CHECKED)]
@@ -127,14 +168,16 @@ def _of_piece(told: Told, advice_lines: int) -> list[Said]:
         return said
     answer = standing_answer(told.groups, show)
     said.append(Said(text=f"Will it stand? {answer.sentence}", is_loud=True, most=4))
-    return said + change_lines(told.groups, show, advice_lines)
+    return said + change_lines(told.groups, show, advice_lines, findings)
 
 
 def _head(told: Told) -> str:
     """Name, width, depth and height of the whole as it stands, and its mass where it is known."""
     piece = told.piece
     low, high = extents_of(piece) if told.weighed is None else told.weighed.extents
-    sizes = " x ".join(figure(high[axis] - low[axis], piece.shown) for axis in range(3))
+    sizes = " x ".join(
+        without_mark(figure(high[axis] - low[axis], piece.shown)) for axis in range(3)
+    )
     text = f"{piece.name}: {sizes} {piece.shown.unit.symbol} overall"
     if told.weighed is not None:
         text += f", {shown_by(piece).mass(told.weighed.whole.mass_kg)}"

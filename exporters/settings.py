@@ -13,7 +13,10 @@ from furniture.shop.tools.values import ShopRead
 from furniture.units import millimetres
 
 if TYPE_CHECKING:
-    from exporters.revision.against import Against
+    from collections.abc import Mapping
+
+    from exporters.photo import PhotoWood
+    from exporters.revision.against import Against, Letters
     from furniture.job.going_on import GoingOn
 
 
@@ -27,6 +30,7 @@ class Output(Enum):
     CHECKS = "checks"
     PICTURES = "pictures"
     CUTTING = "cutting"
+    PLAN = "plan"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,17 +38,22 @@ class PacketSettings:
     """How a packet is written: what goes in, on which paper, dated when; where the piece stands,
     and what is on hand to make it.
 
+    `parts_on` says whether parts share sheets or have their own.
     `dxf` names the flavour of the drawing files; the PDF is the same with every flavour. `against`
-    is the earlier packet that it is told against, when there is one; `job` is what is done and
-    measured of it already.
+    is the earlier packet that it is told against, when there is one; `letters` are those of the
+    packet that is replaced, where it is not told against any; `job` is what is done and measured of
+    it already.
     """
 
     outputs: frozenset[Output] = frozenset(Output)
     paper: str | None = None
+    parts_on: str = "shared"
     dated: date
     revision: str = "-"
     dxf: str = "R2018"
     setting: Setting = field(default_factory=Setting)
     against: Against | None = None
+    letters: Letters | None = None
     shop: ShopRead = field(default_factory=lambda: usual_or(None, millimetres()))
     job: GoingOn | None = None
+    photos: Mapping[str, PhotoWood] = field(default_factory=dict)

@@ -61,6 +61,7 @@ def summary_of(
             {
                 "on": load.on,
                 "name": load.name,
+                "kind": load.kind.value,
                 "mass_kg": load.mass_kg,
                 "footprint_mm": list(load.footprint_mm),
                 "centre_height_mm": load.centre_height_mm,
@@ -120,7 +121,7 @@ def summary_of(
             }
             for anchor in piece.anchors
         ],
-        "notes": list(piece.notes),
+        "notes": [each.text for each in piece.notes],
         "checks": [
             {
                 "check": each.check.name,
@@ -133,6 +134,7 @@ def summary_of(
                 "verdict": each.verdict.value,
                 "basis": each.basis,
                 "advice": each.advice,
+                "parameters": list(each.parameters),
             }
             for each in findings
         ],
@@ -231,6 +233,7 @@ def _face(face: JointFace) -> dict[str, Any]:
         "deep_mm": _tidy(face.deep_mm),
         "taken_mm2": round(face.taken_mm2, 3),
         "play_mm": _tidy(face.play_mm),
+        **({"drawn_off_mm": _tidy(face.drawn_off_mm)} if face.drawn_off_mm else {}),
         "glue": None if face.glue is None else face.glue.value,
     }
 

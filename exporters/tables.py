@@ -6,6 +6,7 @@ import csv
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
+from furniture.checks.check import Verdict
 from furniture.checks.finding import Finding
 from furniture.pieces import Piece, bought_parts, distinct_parts
 from furniture.pieces.bought import Bought
@@ -19,7 +20,7 @@ PARTS_HEADER = (
 )  # fmt: skip
 BOUGHT_HEADER = ("thing", "quantity", "diameter", "length", "unit", "where", "note")
 CHECKS_HEADER = (
-    "check", "kind", "subject", "value", "limit", "sense", "unit", "verdict", "basis", "advice",
+    "check", "kind", "where", "value", "limit", "sense", "unit", "verdict", "basis", "advice",
 )  # fmt: skip
 
 
@@ -49,7 +50,7 @@ def parts_rows(piece: Piece, masses: Mapping[str, Mass] | None) -> list[tuple[st
                 shown.unit.symbol,
                 figure(blank.length_mm + rough.length_mm, shown),
                 figure(blank.width_mm + rough.width_mm, shown),
-                ", ".join(cut.kind for cut in part.cuts),
+                ", ".join(cut.name for cut in part.cuts),
                 f"{timber.moisture_pct:g}",
                 "assumed" if timber.moisture_is_assumed else "measured",
                 "" if mass is None else f"{mass.volume_mm3:.0f}",
@@ -97,7 +98,7 @@ def checks_rows(findings: Iterable[Finding]) -> list[tuple[str, ...]]:
             "" if each.limit is None else f"{each.limit:.4g}",
             "" if each.sense is None else each.sense.value,
             each.unit,
-            each.verdict.value,
+            "in order" if each.verdict is Verdict.OK else each.verdict.value,
             each.basis,
             each.advice,
         )

@@ -115,14 +115,6 @@ def claimed(
         yield Claim(target=target, workshop=workshop, say=say)
 
 
-def replace_packet(
-    target: Path, owner: Owner, make: Callable[[Path], Sequence[str]]
-) -> tuple[str, ...]:
-    """The relative paths of a packet made and put in its place; see `claimed` and `Claim.put`."""
-    with claimed(target, owner) as claim:
-        return claim.put(make)
-
-
 @contextmanager
 def _locked_workshops(target: Path, say: Say) -> Iterator[Path]:
     """The workshop of this run, those of dead runs mended and removed.

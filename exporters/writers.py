@@ -25,6 +25,7 @@ from exporters.tables import (
 from furniture.units import Amounts
 
 if TYPE_CHECKING:
+    from exporters.pictures import Shown
     from exporters.sheets.values import Sheet, SheetSettings
 
 
@@ -60,15 +61,21 @@ def drawn(facts: Facts) -> tuple[Sheet, ...]:
         return _board_sheets(facts, first_number)
 
     sheets = sheets_of(facts.piece, how, of_boards, facts.order, facts.work)
-    against = facts.settings.against
-    if against is None:
+    against, letters = facts.settings.against, facts.settings.letters
+    if against is None and letters is None:
         return sheets
     from exporters.revision.marks import revised
+
+    if letters is not None and against is None:
+        return revised(sheets, letters, facts.piece)
+    from exporters.revision.in_the_work import in_the_work
     from exporters.revision.sheet import changes_sheets
 
+    steps = in_the_work(None if facts.work is None else facts.work.making)
+    assert against is not None, "one of the two is there"
     return (
-        *changes_sheets(facts.piece, against, how, len(sheets)),
-        *revised(sheets, against),
+        *changes_sheets(facts.piece, against, how, len(sheets), steps),
+        *revised(sheets, against, facts.piece),
     )
 
 
@@ -85,7 +92,7 @@ def _sheets(facts: Facts, folder: Path) -> Sequence[Path]:
 
 
 def _sheets_of_boards_alone(facts: Facts, folder: Path) -> Sequence[Path]:
-    from exporters.sheets.sheets import numbered
+    from exporters.sheets.numbering import numbered
 
     if Output.SHEETS in facts.settings.outputs or facts.cutting is None or not facts.cutting.used:
         return []
@@ -139,14 +146,60 @@ def _checks(facts: Facts, folder: Path) -> Sequence[Path]:
 def _pictures(facts: Facts, folder: Path) -> Sequence[Path]:
     from exporters.pictures import write_pictures
 
-    (folder / "pictures").mkdir()
-    return write_pictures(facts.piece, folder / "pictures")
+    pictures = folder / "pictures"
+    pictures.mkdir()
+    written = write_pictures(shown_of(facts), pictures)
+    return [*written, *_standing(facts, pictures / "standing.svg")]
+
+
+def _standing(facts: Facts, path: Path) -> Sequence[Path]:
+    """The piece from above on what it stands; none of one that hangs."""
+    from exporters.page.svg_plan import svg_of_plan
+    from exporters.report.plan import plan_of_piece
+    from exporters.report.plan_picture import seen_from_above
+    from furniture.checks.of_piece.reading import shown_by
+
+    assert facts.weighed is not None
+    plan = plan_of_piece(facts.piece, facts.weighed, facts.settings.setting)
+    if plan is None:
+        return []
+    svg = svg_of_plan(plan, shown_by(facts.piece), seen_from_above(plan))
+    path.write_text(f"{svg}\n", encoding="utf-8")
+    return [path]
+
+
+def shown_of(facts: Facts) -> Shown:
+    """The piece in the wood that it is cut from.
+
+    Args:
+        facts: with its making and its order of assembly.
+    """
+    from exporters.grain import wood_of_instances
+    from exporters.pictures import Shown
+
+    woods = (
+        {}
+        if facts.work is None
+        else wood_of_instances(facts.piece, facts.work.making, facts.cutting, facts.settings.photos)
+    )
+    return Shown(piece=facts.piece, woods=woods, order=facts.order)
 
 
 def _cutting(facts: Facts, folder: Path) -> Sequence[Path]:
     from exporters.cutting.write import write_cutting
 
-    return [] if facts.cutting is None else write_cutting(facts.piece, facts.cutting, folder)
+    if facts.cutting is None:
+        return []
+    from exporters.grain import woods_of_boards
+
+    woods = woods_of_boards(facts.piece, facts.cutting, facts.settings.photos)
+    return write_cutting(facts.piece, facts.cutting, folder, woods)
+
+
+def _plan(facts: Facts, folder: Path) -> Sequence[Path]:
+    from exporters.page.make import write_plans
+
+    return write_plans(facts, shown_of(facts), folder)
 
 
 WRITERS = (
@@ -160,8 +213,13 @@ WRITERS = (
     Writer(output=Output.PARTS, write=_parts),
     Writer(output=Output.WORK, needs=frozenset({Need.ORDER, Need.MAKING}), write=_work),
     Writer(output=Output.CHECKS, needs=CHECKING, write=_checks),
-    Writer(output=Output.PICTURES, needs=frozenset({Need.MASS}), write=_pictures),
+    Writer(
+        output=Output.PICTURES,
+        needs=frozenset({Need.MASS, Need.ORDER, Need.MAKING}),
+        write=_pictures,
+    ),
     Writer(output=Output.CUTTING, write=_cutting),
+    Writer(output=Output.PLAN, needs=CHECKING | {Need.MAKING}, write=_plan),
 )
 """In the order in which piece.json names their files."""
 
@@ -201,6 +259,11 @@ def saved(
 
 def sheet_settings(settings: PacketSettings) -> SheetSettings:
     """How the sheets of a packet are drawn."""
-    from exporters.sheets.values import SheetSettings
+    from exporters.sheets.values import PartsOn, SheetSettings
 
-    return SheetSettings(paper=settings.paper, dated=settings.dated, revision=settings.revision)
+    return SheetSettings(
+        paper=settings.paper,
+        dated=settings.dated,
+        revision=settings.revision,
+        parts_on=PartsOn(settings.parts_on),
+    )

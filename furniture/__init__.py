@@ -3,8 +3,15 @@
 What a model script needs is named here.
 """
 
+# The systems of equations here are small: threads for them only wait for one another (the checks
+# took twice as long). It is read when numpy is loaded, hence before all else.
+import os
+
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 from furniture.builders import *  # noqa: F403
 from furniture.builders import __all__ as _builders
+from furniture.builders.all_corners import Keys, Splines
 from furniture.builders.composition import Composition, join
 from furniture.builders.corner_parts import Key, Spline
 from furniture.builders.own_parts import PlacedPart, cut, row_of
@@ -28,6 +35,7 @@ from furniture.joints import (
     KeyJoint,
     MitreJoint,
     MortiseAndTenonJoint,
+    NotchJoint,
     RabbetJoint,
     SplineJoint,
     StoppedDadoJoint,
@@ -54,8 +62,10 @@ from furniture.parts.cuts import (
     Tenon,
 )
 from furniture.parts.faces import Arris, Face
-from furniture.parts.placing import Against, At, CentredOn, FlushWith, Mark, Way
-from furniture.pieces import LoadKind, Stance
+from furniture.parts.placing import Against, At, CentredOn, FlushWith, Mark
+from furniture.parts.turning import Way
+from furniture.pieces import LoadKind, Note, Stance
+from furniture.reference import show_as_written
 from furniture.rules import ShopRules
 from furniture.shop.boards import *  # noqa: F403
 from furniture.shop.boards import __all__ as _boards
@@ -101,6 +111,7 @@ __all__ = [
     "HoldBy",
     "HeldBy",
     "Key",
+    "Keys",
     "KeyJoint",
     "KnifewallError",
     "Mark",
@@ -115,12 +126,15 @@ __all__ = [
     "Profile",
     "ProfileKind",
     "Rabbet",
+    "NotchJoint",
     "RabbetJoint",
     "SLIP",
     "ShopRules",
     "LoadKind",
+    "Note",
     "Slot",
     "Spline",
+    "Splines",
     "SplineJoint",
     "StandsOn",
     "Stock",
@@ -146,3 +160,5 @@ __all__ = [
     *_builders,
     *_tools,
 ]
+
+show_as_written(globals())

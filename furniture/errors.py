@@ -38,7 +38,7 @@ class DesignError(KnifewallError, ValueError):
         self.problems: tuple[Problem, ...] = tuple(problems)
         told = _told_once(_grouped(self.problems))
         count = len(told)
-        heading = f"the design has {count} problem{'' if count == 1 else 's'}"
+        heading = f"{count} problem{'' if count == 1 else 's'} to mend, then run again"
         super().__init__("\n".join([heading, *(f"  {problem}" for problem in told)]))
 
 

@@ -1,36 +1,33 @@
 """Makes the committed pictures from models/: `python -m renders.make`, or only those of one kind:
-`python -m renders.make pieces` or `python -m renders.make boards`.
+`python -m renders.make pieces` or `reference`.
 
 Sheets are turned into pictures by pypdfium2, which comes with the test requirements.
 """
 
 from __future__ import annotations
 
+import subprocess
 import sys
 import tempfile
 from collections.abc import Callable, Sequence
-from datetime import date
 from pathlib import Path
 from typing import Any
 
 import pypdfium2
 from PIL import Image
 
-from exporters.cutting.picture import write_boards_picture
-from exporters.cutting.sheets import cutting_sheets
-from exporters.packet import Output, PacketSettings, write_packet
-from exporters.pdf import write_pdf
-from exporters.sheets.dxf import document_of
-from exporters.sheets.sheets import numbered
-from exporters.sheets.values import SheetSettings
-from tests.models import piece_of
-from tests.shop.boards.bench import outcome_of_model
+import furniture
+from exporters.reference import reference_page
 
 HERE = Path(__file__).resolve().parent
-DATED = date(2026, 1, 1)
-SHEETS = ("general-arrangement", "exploded-view", "post")
+MODELS = (
+    "herb_stand", "tea_box", "yarn_steps", "key_rack", "seedling_steps", "button_box",
+)  # fmt: skip
+SHEETS = ("general-arrangement", "exploded-view", "post", "board-a")
+WRITTEN = ("sheets", "pictures", "checks", "cutting")
+DATED = "2026-01-01"
 DOTS_PER_INCH = 110
-BOARDS_WIDE = 1200
+PIECE_SIDE, BOARDS_WIDE = 1000, 1200
 
 
 def main(kinds: Sequence[str]) -> None:
@@ -40,49 +37,68 @@ def main(kinds: Sequence[str]) -> None:
         kinds: names in `MAKERS`; none makes all.
     """
     for kind in kinds or MAKERS:
-        MAKERS[kind]()
+        MAKERS[kind](HERE)
 
 
-def of_pieces() -> None:
-    """The models' pictures and some of the herb stand's sheets."""
-    settings = PacketSettings(outputs=frozenset({Output.PICTURES, Output.SHEETS}), dated=DATED)
+def of_pieces(into: Path) -> None:
+    """The pictures of all models, each in the wood of its own boards."""
+    for model in MODELS:
+        of_piece(model, into)
+
+
+def of_piece(model: str, into: Path) -> str:
+    """A model's picture, of the herb stand some sheets and its boards too; what the run said.
+
+    Args:
+        model: the script's name.
+        into: the folder for the pictures.
+    """
     with tempfile.TemporaryDirectory() as name:
-        for model in ("herb_stand", "tea_box", "yarn_steps", "key_rack"):
-            folder = Path(name) / model
-            packet = write_packet(piece_of(model), folder, settings)
-            picture = HERE / f"{model}.png"
-            picture.write_bytes((folder / "pictures" / "isometric.png").read_bytes())
-            if model == "herb_stand":
-                _sheets(folder, packet.files)
+        folder = Path(name) / model
+        said = _run(model, folder)
+        _save_small(folder / "pictures" / "piece.png", into / f"{model}.png", PIECE_SIDE)
+        if model == "herb_stand":
+            _sheets(folder, into)
+            boards = folder / "pictures" / "boards.png"
+            _save_small(boards, into / "herb_stand-boards.png", BOARDS_WIDE)
+    return said
 
 
-def of_boards() -> None:
-    """The herb stand's boards on one page, and the sheet of the first of them."""
-    piece, outcome = piece_of("herb_stand"), outcome_of_model("herb_stand")
-    with tempfile.TemporaryDirectory() as name:
-        path = write_boards_picture(piece, outcome, Path(name) / "boards.png")
-        image = Image.open(path).convert("RGB")
-        image.thumbnail((BOARDS_WIDE, BOARDS_WIDE))
-        image.quantize(96).save(HERE / "herb_stand-boards.png", optimize=True)
-        sheets = numbered(cutting_sheets(piece, outcome, SheetSettings(dated=DATED), 1))
-        pdf = write_pdf([document_of(sheets[0])], Path(name) / "board.pdf", piece.name)
-        _save_page(pypdfium2.PdfDocument(pdf)[0], "herb_stand-board-a.png")
+def _save_small(picture: Path, path: Path, side: int) -> None:
+    """In all its colours, so that wood is not mottled, and no larger than a page shows it."""
+    image = Image.open(picture).convert("RGB")
+    image.thumbnail((side, side), Image.Resampling.LANCZOS)
+    image.save(path, optimize=True)
 
 
-def _sheets(folder: Path, files: tuple[str, ...]) -> None:
-    names = [file for file in files if file.endswith(".dxf")]
+def of_reference(into: Path) -> None:
+    """Every parameter that a script may write, with its default and an example."""
+    (into / "parameters.md").write_text(reference_page(vars(furniture)), encoding="utf-8")
+
+
+def _run(model: str, folder: Path) -> str:
+    """Run the model's script as a maker does; what it says."""
+    script = HERE.parent / "models" / f"{model}.py"
+    only = [word for what in WRITTEN for word in ("--only", what)]
+    command = [sys.executable, str(script), "--out", str(folder), "--date", DATED, *only]
+    done = subprocess.run(command, check=True, capture_output=True, text=True, cwd=HERE.parent)
+    return done.stdout
+
+
+def _sheets(folder: Path, into: Path) -> None:
+    drawings = sorted((folder / "sheets").glob("*.dxf"))
     pages = pypdfium2.PdfDocument(folder / "sheets.pdf")
     for what in SHEETS:
-        index = next(place for place, file in enumerate(names) if what in file)
-        _save_page(pages[index], f"herb_stand-{what}.png")
+        index = next(place for place, path in enumerate(drawings) if what in path.stem)
+        _save_page(pages[index], into / f"herb_stand-{what}.png")
 
 
-def _save_page(page: Any, name: str) -> None:
+def _save_page(page: Any, path: Path) -> None:
     image = page.render(scale=DOTS_PER_INCH / 72).to_pil()
-    image.convert("L").save(HERE / name, optimize=True)
+    image.convert("L").save(path, optimize=True)
 
 
-MAKERS: dict[str, Callable[[], None]] = {"pieces": of_pieces, "boards": of_boards}
+MAKERS: dict[str, Callable[[Path], None]] = {"pieces": of_pieces, "reference": of_reference}
 
 if __name__ == "__main__":
     main(sys.argv[1:])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 from collections.abc import Iterator
 from typing import Any
@@ -10,6 +11,9 @@ import pytest
 from hypothesis import settings
 
 from tests.fresh import FULL, SAMPLE
+
+# As the product does, for tests that load numpy before it, and for the processes they start.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 _SEEDS = 1_000_000
 """Seeds are below this, so that a test's name stays short."""

@@ -21,9 +21,10 @@ _DEFINED = (ast.FunctionDef, ast.ClassDef)
 
 @cache
 def reached() -> frozenset[Named]:
-    """All that the scripts in models/ can reach."""
+    """All that a maker's scripts can reach: those in models/, and what others may import."""
     todo: list[Named] = [(f"models.{path.stem}", "") for path in (ROOT / "models").glob("*.py")]
     todo.append(("exporters.pictures.scene", ""))  # run as a process of its own
+    todo.append(("exporters.compare.variants", "compare"))  # called from a maker's own script
     todo += filter(None, (home_of("furniture", name) for name in _offered("furniture")))
     found: set[Named] = set()
     while todo:

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import importlib
 from pathlib import Path
 
 import pytest
+from hypothesis import strategies as st
+
+from tests.fresh import drawn_by
 
 pytest_plugins = ["pytester"]
 
@@ -50,3 +54,14 @@ def test_a_run_draws_its_own_cases_and_its_seed_draws_them_again(
     other = drawn("--seed", "72", "--full")
     assert len(other) > len(first) >= 3 + 2
     assert len(set(first) & set(other)) <= 1, "hypothesis may try the least number in both"
+
+
+def test_what_else_was_imported_changes_no_case(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    numbers = st.integers(10**6, 10**9)
+    first = drawn_by(1, numbers, 200)
+    (tmp_path / "only_numbers.py").write_text(f"NUMBERS = {list(range(10**7, 10**7 + 50))}")
+    monkeypatch.syspath_prepend(tmp_path)
+    importlib.import_module("only_numbers")
+    assert drawn_by(1, numbers, 200) == first

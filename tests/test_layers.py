@@ -15,7 +15,7 @@ EXPORTERS = sorted((ROOT / "exporters").rglob("*.py"))
 
 MAY_IMPORT = {
     "errors": set(),
-    "units": {"errors"},
+    "units": {"examples", "errors"},
     "rules": {"errors", "units"},
     "timber": {"errors", "units", "rules"},
     "parts": {"errors", "units", "rules", "timber"},
@@ -30,7 +30,9 @@ MAY_IMPORT = {
     },
     "checks": {"errors", "units", "rules", "timber", "parts", "joints", "pieces", "structure"},
     "blanks": {"errors", "units", "rules", "timber", "parts", "joints", "pieces"},
-    "shop": {"errors", "units", "rules", "timber", "parts", "joints", "pieces", "blanks"},
+    "shop": {
+        "errors", "units", "rules", "timber", "parts", "joints", "pieces", "blanks",
+    },
     "job": {
         "errors", "units", "rules", "timber", "parts", "joints", "pieces", "solids", "assembly",
         "checks", "blanks", "shop", "making",
@@ -39,6 +41,8 @@ MAY_IMPORT = {
         "errors", "units", "rules", "timber", "parts", "joints", "pieces", "solids", "structure",
         "assembly", "checks", "blanks", "shop",
     },
+    "examples": set(),
+    "reference": {"examples", "units", "parts", "joints"},
 }  # fmt: skip
 """Which packages of furniture each one may read, itself aside."""
 
@@ -91,6 +95,15 @@ def test_sheets_know_no_kernel_and_views_know_no_ezdxf():
             assert not KERNEL & tops, path
         if "views" in path.parts:
             assert "ezdxf" not in tops, path
+
+
+def test_pictures_know_no_paper_and_only_scenes_know_the_kernel():
+    for path in EXPORTERS:
+        tops = {name.split(".")[0] for name in _imports(path)}
+        if {"grain", "render", "scene", "photo"} & set(path.parts):
+            assert not {"ezdxf", "reportlab"} & tops, path
+        if {"grain", "render", "photo", "page", "plan", "watch", "pictures"} & set(path.parts):
+            assert not KERNEL & tops, path
 
 
 def test_every_package_of_furniture_has_its_place():

@@ -12,11 +12,35 @@ import pytest
 
 from furniture.checks.advice import Remedy
 from furniture.checks.ground import Demand
+from furniture.checks.of_piece.standing import standing_of
+from furniture.checks.of_piece.structure import stood, structure_findings_of
+from furniture.checks.of_piece.tolerances import tolerance_findings_of
 from furniture.checks.rows.standing import CHILD
 from furniture.checks.stability_findings import press_findings
 from furniture.rules import ALL_RULES, USUAL_RULES, Rule, Rules
+from furniture.rules.bearing import (
+    BARE_SHARE,
+    FAILS_AT_SHARE,
+    HINGED_SHARE,
+    LEAN_SHARE,
+    LEAST_RACKING,
+    STEP_TIMES,
+    STIFF_SHARE,
+)
+from furniture.rules.bench import (
+    ANGLE_ERROR,
+    FEELER,
+    KERF_ERROR,
+    LENGTH_ERROR,
+    POSITION_ERROR,
+    THICKNESS_ERROR,
+)
+from furniture.rules.checking import BALLAST_HEIGHT_SHARE
 from furniture.rules.design import LEAST_LOAD, MOST_BALLAST, MOST_GROWTH, MOST_INWARD
+from furniture.solids.measure import weigh
 from tests.checks.cases import POT, STAND, millimetres
+from tests.hazards.dangers import DANGERS
+from tests.models import piece_of
 
 ROOT = Path(__file__).parents[1]
 TABLE = ROOT / "furniture" / "rules"
@@ -89,3 +113,41 @@ def _advised(rules: Rules) -> list[Remedy]:
         for finding in press_findings(stand, press_n, CHILD, millimetres):
             found += finding.remedies
     return found
+
+
+BEARS_ROWS = {
+    "D01": (LEAST_RACKING, STIFF_SHARE, HINGED_SHARE, BARE_SHARE, FAILS_AT_SHARE),
+    "D02": (LEAN_SHARE,),
+    "D06": (STEP_TIMES,),
+}
+"""Dangerous pieces whose statics hang on these rules."""
+
+
+@pytest.mark.parametrize("row_id", BEARS_ROWS)
+def test_what_bears_goes_by_the_makers_rules(row_id: str) -> None:
+    row = next(each for each in DANGERS if each.id == row_id)
+    piece = row.build().build()
+    weighed = weigh(piece)
+
+    def told(rules: Rules) -> object:
+        made = replace(piece, rules=rules)
+        return structure_findings_of(stood(made, weighed), rules)
+
+    usual = told(USUAL_RULES)
+    for rule in BEARS_ROWS[row_id]:
+        changed = [Rules(changed=((rule, rule.value * times),)) for times in (0.3, 3.0)]
+        assert any(told(each) != usual for each in changed), rule.name
+
+
+def test_errors_and_ballast_go_by_the_makers_rules() -> None:
+    piece = piece_of("herb_stand")
+    weighed = weigh(piece)
+    for rule in (THICKNESS_ERROR, POSITION_ERROR, KERF_ERROR, LENGTH_ERROR, ANGLE_ERROR, FEELER):
+        rules = Rules(changed=((rule, 2.0 * rule.value),))
+        assert tolerance_findings_of(replace(piece, rules=rules), rules) != tolerance_findings_of(
+            piece
+        ), rule.name
+    less = replace(piece, rules=Rules(changed=((BALLAST_HEIGHT_SHARE, 0.2),)))
+    rooms = [standing_of(each, weighed).room for each in (less, piece)]
+    low, usual = (each.most_kg((160.0, 120.0)) for each in rooms if each is not None)
+    assert low < usual

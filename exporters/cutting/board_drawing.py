@@ -59,18 +59,6 @@ class BoardDrawing:
     left_off: tuple[str, ...]
 
 
-def board_drawing(task: BoardTask) -> BoardDrawing:
-    """The board's drawing: everything but tables and legend.
-
-    Args:
-        task: what to draw.
-
-    Raises:
-        NoRoomError: something that must stand on it has no place; never in the least of details.
-    """
-    return next(board_drawings(task))
-
-
 def board_drawings(task: BoardTask) -> Iterator[BoardDrawing]:
     """The board's drawing, written in one order after another: some come out lower than others.
 

@@ -14,6 +14,7 @@ from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.settling import sequence_kept
 from furniture.shop.cutting.values import Board, MatchRule
 from furniture.units import Shown, figure_with_unit, fitted_with_unit
+from furniture.units.showing import is_rounded
 
 
 def heading_of(outcome: CuttingOutcome, board: Board) -> str:
@@ -45,12 +46,12 @@ def notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str
     if any(step.guide is Guide.PLANE for step in steps):
         notes.append("Plane: so little is taken off with the plane or the jointer, not the saw.")
     if any(
-        "~" in cell
+        is_rounded(cell)
         for table in lists_of(outcome, board, plan)
         for row in table.rows
         for cell in row
     ):
-        notes.append("~ means rounded to the nearest mark of the rule.")
+        notes.append("+ after a figure: a little over that mark of the rule; -: a little under.")
     notes += _sequences(outcome, plan)
     notes += _commons(outcome, plan)
     return notes
@@ -68,7 +69,7 @@ def _commons(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
         if len({each.part for each in laid.copy.stretches}) > 1:
             names = [each.name for each in laid.copy.stretches]
             told += (
-                f" From the left, the left end of each its named end: {', '.join(names)}; "
+                f" From the left, each as on its own sheet: {', '.join(names)}; "
                 f"{_lost(laid, shown)} of the grain is lost between two."
             )
         if laid.common is not None and laid.common.held_mm > 0.0:
@@ -95,7 +96,7 @@ def _sequences(outcome: CuttingOutcome, plan: BoardPlan) -> list[str]:
         names = [outcome.name_of(placement) for placement in run]
         if names:
             found.append(
-                f"{match.name}: {', '.join(names)} come off one strip in this order, the left end "
-                "of each its named end; mark them across the cuts before they are parted."
+                f"{match.name}: {', '.join(names)} come off one strip in this order, each as on "
+                "its own sheet; mark them across the cuts before they are parted."
             )
     return found

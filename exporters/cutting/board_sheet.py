@@ -19,8 +19,8 @@ from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item
 from exporters.sheets.lettering import wrapped
 from exporters.sheets.paper import Box2, Orientation, Paper, Scale, frame_of
-from exporters.sheets.parts_list import Table
 from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.tables import Table
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Item, Lettering, Sheet
 from furniture.shop.boards.outcome import CuttingOutcome

@@ -15,7 +15,7 @@ from exporters.cutting.words import (
     size,
     zone_place,
 )
-from exporters.sheets.parts_list import Table
+from exporters.sheets.tables import Table
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan, Rectangle
 from furniture.shop.cutting.values import Board

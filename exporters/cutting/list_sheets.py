@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from exporters.sheets.lettering import wrapped
 from exporters.sheets.paper import Orientation, Paper, Scale, frame_of
-from exporters.sheets.parts_list import (
+from exporters.sheets.pens import SheetStyle
+from exporters.sheets.tables import (
     Table,
     column_widths,
     row_height,
@@ -15,7 +16,6 @@ from exporters.sheets.parts_list import (
     table_items,
     table_size,
 )
-from exporters.sheets.pens import SheetStyle
 from exporters.sheets.title_block import TitleFields, frame_items, title_block
 from exporters.sheets.values import Item, Lettering, Sheet
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise, product
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +12,8 @@ from exporters.cutting.kerfs import kerf_shapes
 from exporters.cutting.outline import outline_of
 from exporters.cutting.steps import offcut_key
 from exporters.cutting.words import better_line, left_out_heading, left_out_lines, money, stock_of
+from exporters.grain.board import dots_of
+from exporters.grain.wood import Wood
 from exporters.pdf.fonts import drawable
 from exporters.subject import Subject
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -17,37 +21,44 @@ from furniture.shop.cutting.plan import BoardPlan, Rectangle
 from furniture.shop.cutting.values import Board, ZoneKind
 from furniture.units import figure_with_unit, fitted_with_unit
 
-ZONE_LOOKS: dict[ZoneKind, tuple[Colour, str]] = {
-    ZoneKind.KNOT: ((0.30, 0.17, 0.09), "xxxx"),
-    ZoneKind.CHECK: ((0.10, 0.10, 0.10), "||||"),
-    ZoneKind.SAPWOOD: ((1.00, 0.97, 0.86), "//"),
-    ZoneKind.WANE: ((0.45, 0.36, 0.27), "\\\\"),
-    ZoneKind.STAIN: ((0.35, 0.40, 0.50), ".."),
-    ZoneKind.PITH: ((0.40, 0.25, 0.12), "--"),
-    ZoneKind.HOLE: ((0.20, 0.20, 0.20), "oo"),
-    ZoneKind.FIGURE: ((0.97, 0.83, 0.45), ""),
-    ZoneKind.EVEN_GRAIN: ((0.80, 0.88, 0.70), ""),
+ZONE_LOOKS: dict[ZoneKind, tuple[Colour, str, str]] = {
+    ZoneKind.KNOT: ((0.30, 0.17, 0.09), "xxxx", "-"),
+    ZoneKind.CHECK: ((0.10, 0.10, 0.10), "||||", "-"),
+    ZoneKind.SAPWOOD: ((1.00, 0.97, 0.86), "//", "-"),
+    ZoneKind.WANE: ((0.45, 0.36, 0.27), "\\\\", "-"),
+    ZoneKind.STAIN: ((0.35, 0.40, 0.50), "..", "-"),
+    ZoneKind.PITH: ((0.40, 0.25, 0.12), "--", "-"),
+    ZoneKind.HOLE: ((0.20, 0.20, 0.20), "oo", "-"),
+    ZoneKind.FIGURE: ((0.97, 0.83, 0.45), "", "-."),
+    ZoneKind.EVEN_GRAIN: ((0.80, 0.88, 0.70), "", ":"),
 }
-"""Colour and hatch of each kind of zone. Own rule."""
+"""Colour, hatch and outline of each kind of zone; they tell apart without the colour. Own rule.
+
+What is worth having is not hatched, so that the wood in it is seen.
+"""
 
 _WIDE_IN, _DOTS_PER_INCH = 16.0, 110.0
 _TITLE_IN, _GAP_IN, _FOOT_IN, _WARNING_IN = 0.75, 0.55, 0.6, 0.3
 _ALARM: Colour = (0.75, 0.05, 0.05)
 
 
-def write_boards_picture(of: Subject, outcome: CuttingOutcome, path: Path) -> Path:
+def write_boards_picture(
+    of: Subject, outcome: CuttingOutcome, path: Path, woods: Mapping[str, Wood] | None = None
+) -> Path:
     """The path of the picture written: every board to one scale, begun or not.
 
     Args:
         of: what is cut.
         outcome: the plan and its job.
         path: of the PNG file.
+        woods: of the boards by name; one without is shown in its species' plain colour.
 
     Raises:
         OSError: the file cannot be written.
     """
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
+    from PIL import Image
 
     boards = outcome.job.boards
     longest = max(board.length for board in boards)
@@ -68,10 +79,13 @@ def write_boards_picture(of: Subject, outcome: CuttingOutcome, path: Path) -> Pa
         _warning(axes, [missing, *left_out_lines(outcome)], margin, high - _TITLE_IN, warned)
     top = high - _TITLE_IN - warned
     for board, height in zip(boards, heights, strict=True):
-        _board(axes, outcome, board, (margin, top - _GAP_IN + 0.15 - height), scale)
+        wood = (woods or {}).get(board.name)
+        _board(axes, outcome, board, (margin, top - _GAP_IN + 0.15 - height), scale, wood)
         top -= height + _GAP_IN
-    _legend(axes, boards, margin)
+    _legend(axes, boards, margin, has_grain=bool(woods))
     picture.savefig(path, dpi=_DOTS_PER_INCH, metadata={"Software": None})
+    with Image.open(path) as image:
+        image.convert("RGB").save(path, optimize=True)
     return path
 
 
@@ -104,8 +118,9 @@ def _warning(axes: Any, lines: list[str], left: float, top: float, high: float) 
 
 
 def _board(
-    axes: Any, outcome: CuttingOutcome, board: Board, corner: tuple[float, float], scale: float
-) -> None:
+    axes: Any, outcome: CuttingOutcome, board: Board, corner: tuple[float, float], scale: float,
+    grain: Wood | None,
+) -> None:  # fmt: skip
     from matplotlib.patches import Polygon
 
     job = outcome.job
@@ -120,14 +135,17 @@ def _board(
     axes.add_patch(Polygon(outline, facecolor=_paler(wood, 0.55), edgecolor="none", zorder=1))
     inside = Polygon(outline, facecolor="none", edgecolor="black", linewidth=1.4, zorder=6)
     axes.add_patch(inside)
+    if grain is not None:
+        _grain(axes, grain, board, at, inside, scale)
     if plan is not None:
-        _parts(axes, outcome, plan, at, wood, inside)
+        _parts(axes, outcome, plan, at, wood if grain is None else None, inside)
     for zone in board.zones:
-        colour, hatch = ZONE_LOOKS[zone.kind]
+        colour, hatch, dashes = ZONE_LOOKS[zone.kind]
         patch = Polygon(
             [at(x, y) for x, y in zone.outline],
-            facecolor=(*colour, 0.55), edgecolor=(0.2, 0.2, 0.2), hatch=hatch, linewidth=0.7,
-            zorder=3,
+            facecolor=(*colour, 0.55 if grain is None else 0.0),
+            edgecolor=(0.2, 0.2, 0.2, 1.0 if grain is None else 0.55),
+            hatch=hatch, linewidth=0.7 if hatch else 1.6, linestyle=dashes, zorder=3,
         )  # fmt: skip
         axes.add_patch(patch)
         patch.set_clip_path(inside)
@@ -139,13 +157,29 @@ def _board(
     if board.price:
         words.append(money(board.price, job.currency))
     words.append("not begun" if plan is None else f"{100 * plan.yield_share:.0f} % used")
+    if grain is not None and grain.told:
+        words.append(grain.told)
     above = corner[1] + board.greatest_width * scale + 0.08
     axes.text(corner[0], above, drawable(", ".join(words)), size=11.5, zorder=8, parse_math=False)
 
 
+def _grain(axes: Any, grain: Wood, board: Board, at: Any, inside: Any, scale: float) -> None:
+    """The board's upper face, and over it a veil that the parts are cut out of."""
+    size = (board.length, board.greatest_width, board.thickness)
+    low, high = at(0.0, 0.0), at(board.length, board.greatest_width)
+    shown = axes.imshow(
+        dots_of(grain, size, 1.0 / (scale * _DOTS_PER_INCH)),
+        extent=(low[0], high[0], low[1], high[1]), aspect="auto", zorder=1.2,
+        interpolation="antialiased",
+    )  # fmt: skip
+    shown.set_clip_path(inside)
+    axes.set_xlim(0.0, _WIDE_IN)
+
+
 def _parts(
-    axes: Any, outcome: CuttingOutcome, plan: BoardPlan, at: Any, wood: Colour, inside: Any
+    axes: Any, outcome: CuttingOutcome, plan: BoardPlan, at: Any, wood: Colour | None, inside: Any
 ) -> None:
+    """Kerfs, parts and what is kept; over real wood a veil lies on all that is not a part."""
     from matplotlib.patches import Polygon
     from matplotlib.patches import Rectangle as Patch
 
@@ -156,11 +190,20 @@ def _parts(
             axes.add_patch(Polygon(shape, facecolor="black", linewidth=0, zorder=5))
     laid = [outcome.laid(each) for each in plan.placements]
     usable = [each.place for each in plan.offcuts if each.is_usable]
-    pieces = [(each.placement.place, wood) for each in laid]
-    pieces += [(place, _paler(wood, 0.75)) for place in usable]
+    bare = (1.0, 1.0, 1.0, 0.0)
+    if wood is None:
+        whole = Rectangle(x=0.0, y=0.0, length=board.length, width=board.greatest_width)
+        for place in _around(whole, [each.placement.place for each in laid]):
+            low, wide, high = _size(place, at)
+            veil = Patch(low, wide, high, facecolor=(1.0, 1.0, 1.0, 0.5), linewidth=0, zorder=1.5)
+            axes.add_patch(veil)
+            veil.set_clip_path(inside)
+    pieces = [(each.placement.place, bare if wood is None else wood) for each in laid]
+    pieces += [(place, bare if wood is None else _paler(wood, 0.75)) for place in usable]
     for place, colour in pieces:
         low, wide, high = _size(place, at)
-        patch = Patch(low, wide, high, facecolor=colour, edgecolor="black", linewidth=0.5, zorder=2)
+        pen = 0.5 if wood is not None else 1.1
+        patch = Patch(low, wide, high, facecolor=colour, edgecolor="black", linewidth=pen, zorder=2)
         axes.add_patch(patch)
         patch.set_clip_path(inside)
     names: list[tuple[str, Rectangle, float]] = []
@@ -180,6 +223,17 @@ def _parts(
     for name, place, share in names:
         low, wide, high = _size(place, at)
         _name(axes, name, (low[0] + wide / 2, low[1] + high / 2), wide, high, share)
+
+
+def _around(whole: Rectangle, parts: Sequence[Rectangle]) -> Iterator[Rectangle]:
+    """The whole less the parts, as rectangles between all their edges."""
+    xs = sorted({whole.x, whole.x_end, *(v for p in parts for v in (p.x, p.x_end))})
+    ys = sorted({whole.y, whole.y_end, *(v for p in parts for v in (p.y, p.y_end))})
+    for (x, x_end), (y, y_end) in product(pairwise(xs), pairwise(ys)):
+        middle = ((x + x_end) / 2, (y + y_end) / 2)
+        is_part = any(p.x < middle[0] < p.x_end and p.y < middle[1] < p.y_end for p in parts)
+        if not is_part:
+            yield Rectangle(x=x, y=y, length=x_end - x, width=y_end - y)
 
 
 def _size(place: Rectangle, at: Any) -> tuple[tuple[float, float], float, float]:
@@ -220,17 +274,18 @@ def _broken(words: list[str], count: int) -> list[str]:
     return ["\n".join(" ".join(words[i : i + size]) for i in range(0, len(words), size))]
 
 
-def _legend(axes: Any, boards: tuple[Board, ...], left: float) -> None:
+def _legend(axes: Any, boards: tuple[Board, ...], left: float, *, has_grain: bool) -> None:
     from matplotlib.patches import Rectangle as Patch
 
     kinds = dict.fromkeys(zone.kind for board in boards for zone in board.zones)
     x = left
     for kind in kinds:
-        colour, hatch = ZONE_LOOKS[kind]
+        colour, hatch, outline = ZONE_LOOKS[kind]
         axes.add_patch(
             Patch(
-                (x, 0.22), 0.45, 0.24, facecolor=(*colour, 0.55), edgecolor=(0.2, 0.2, 0.2),
-                hatch=hatch, linewidth=0.7,
+                (x, 0.22), 0.45, 0.24, facecolor=(*colour, 0.0 if has_grain else 0.55),
+                edgecolor=(0.2, 0.2, 0.2), hatch=hatch, linewidth=0.7 if hatch else 1.6,
+                linestyle=outline,
             )
         )  # fmt: skip
         axes.text(x + 0.53, 0.34, kind.value, size=11, va="center")

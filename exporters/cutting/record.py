@@ -2,8 +2,9 @@
 
 status      "planned", "incomplete" (something has no place) or "no boards"
 currency    of every price; "" when none is named
-saw         {kerf_mm, end_trim_mm, edge_trim_mm, planing_loss_mm, shortest_rip_mm,
-             narrowest_rip_mm, shortest_crosscut_mm, usable_length_mm, usable_width_mm}
+saw         {kerf_mm, end_trim_mm, edge_trim_mm, planing_loss_mm, most_planed_mm or null,
+             shortest_rip_mm, narrowest_rip_mm, shortest_crosscut_mm, usable_length_mm,
+             usable_width_mm}
 seed, rounds, stages     what the same plan comes from again, unless is_cut_short: the clock or the
              maker ended the search before its rounds
 yield       area of parts over area of the boards begun; null without a plan
@@ -14,7 +15,8 @@ proof       {measure, value, bound, kind, gap, is_proven, conflicts: [{board, pa
               count}], matches}]: what cannot lie together}; null without a plan
 boards      [{name, stock, species, length_mm, thickness_mm, widths: [{at_mm, width_mm}], price,
               description, zones: [{name, kind, outline_mm: [[x, y]], shows, worth,
-              description}], is_begun, yield, placements, cuts, offcuts}]
+              description}], sawn_ends: of START and FAR, is_begun, yield, placements, cuts,
+              offcuts}]
 placements  [{name, copy, strip, x_mm, y_mm, length_mm, width_mm, is_turned, is_flipped,
               instances: [{instance, part, from_mm, length_mm}]}]: name is that of a row of
               "parts" below; length and width are the rectangle's along and across the board;
@@ -44,7 +46,8 @@ unplaced    [{name, part, copies, reason, needs_mm, most_mm (null: no length is 
 left_out    [{name, part, copies, worth, reason}]: cut only if it pays, and not cut; worth: of each
 to_buy      [{stock, species, quarters, board_feet, cubic_metres, waste_share,
               board_feet_with_waste, cubic_metres_with_waste, boards: [{length_mm, width_mm,
-              thickness_mm}]}]: sizes to ask for before rounding up to whole feet and inches
+              thickness_mm}]}]: sizes to ask for before rounding up to whole feet and inches;
+              of a sheet quarters, board feet and their volumes are null
 """
 
 from __future__ import annotations
@@ -56,8 +59,20 @@ from exporters.cutting.words import species_of, stock_of
 from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.at_the_saw import unsafe_cuts
-from furniture.shop.cutting.plan import BoardPlan, BoardWanted, Costs, Placement, Rectangle
+from furniture.shop.cutting.plan import (
+    BoardPlan,
+    BoardWanted,
+    Costs,
+    Placement,
+    Purchase,
+    Rectangle,
+)
 from furniture.shop.cutting.values import Board
+
+_MEASURES = (
+    "quarters", "board_feet", "cubic_metres", "waste_share", "board_feet_with_waste",
+    "cubic_metres_with_waste",
+)  # fmt: skip
 
 
 def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
@@ -80,7 +95,8 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
                 "kerf", "end_trim", "edge_trim", "planing_loss", "shortest_rip",
                 "narrowest_rip", "shortest_crosscut", "usable_length", "usable_width",
             )
-        },
+        }
+        | {"most_planed_mm": None if saw.most_planed is None else _tidy(saw.most_planed)},
         "seed": limits.seed,
         "rounds": 0 if plan is None else plan.rounds,
         "stages": limits.stages.value,
@@ -119,13 +135,8 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
             {
                 "stock": stock_of(job, each.species),
                 "species": species_of(job, each.species),
-                "quarters": each.thickness_quarters,
-                "board_feet": _tidy(each.board_feet),
-                "cubic_metres": round(each.cubic_metres, 6),
-                "waste_share": _tidy(each.waste_share),
-                "board_feet_with_waste": _tidy(each.board_feet_with_waste),
-                "cubic_metres_with_waste": round(each.cubic_metres_with_waste, 6),
-                "boards": [_wanted(board) for board in each.pieces],
+                **_measured(each, job),
+                "boards": [_wanted(board, job) for board in each.pieces],
             }
             for each in outcome.to_buy
         ],
@@ -163,6 +174,7 @@ def _board(outcome: CuttingOutcome, board: Board) -> dict[str, Any]:
             }
             for zone in board.zones
         ],
+        "sawn_ends": sorted(each.name for each in board.sawn_ends),
         "is_begun": plan is not None,
         "yield": None if plan is None else round(plan.yield_share, 6),
         "placements": [] if plan is None else [_placement(outcome, p) for p in plan.placements],
@@ -311,7 +323,7 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             ],
             "would_do": {
                 "stock": stock_of(outcome.job, each.would_do.species),
-                **_wanted(each.would_do),
+                **_wanted(each.would_do, outcome.job),
             },
         }
         for each in outcome.plan.unplaced
@@ -333,11 +345,26 @@ def _left_out(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     ]
 
 
-def _wanted(board: BoardWanted) -> dict[str, float]:
+def _measured(each: Purchase, job: CuttingJob) -> dict[str, Any]:
+    """The measure that a lot is sold by."""
+    if each.species in job.sheets:
+        return dict.fromkeys(_MEASURES)
+    found = (
+        each.thickness_quarters,
+        _tidy(each.board_feet),
+        round(each.cubic_metres, 6),
+        _tidy(each.waste_share),
+        _tidy(each.board_feet_with_waste),
+        round(each.cubic_metres_with_waste, 6),
+    )
+    return dict(zip(_MEASURES, found, strict=True))
+
+
+def _wanted(board: BoardWanted, job: CuttingJob) -> dict[str, float]:
     return {
         "length_mm": _tidy(board.length),
         "width_mm": _tidy(board.width),
-        "thickness_mm": _tidy(board.thickness),
+        "thickness_mm": _tidy(job.bought_thickness(board)),
     }
 
 

@@ -66,6 +66,7 @@ def boards_answer(outcome: CuttingOutcome) -> tuple[str, ...]:
         *([_from_boards(outcome, "The other")] if missing and outcome.used else []),
         *left_out_lines(outcome),
         *spared_lines(outcome),
+        *outcome.job.remarks,
         *(f"Board {each.name} is not used: {each.why}." for each in outcome.job.left_aside),
         *_wishes_not_met(outcome),
         better_line(outcome),

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from exporters.cutting.board_sheet import BoardSheetTask, board_sheet
 from exporters.cutting.list_sheets import ListsTask, list_sheets
 from exporters.cutting.words import left_out_lines, spared_lines
-from exporters.sheets.parts_list import Table
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.sheets import resolved, title_fields
+from exporters.sheets.tables import Table
 from exporters.sheets.title_block import TitleFields
 from exporters.sheets.values import Sheet, SheetSettings
 from exporters.subject import Subject
@@ -43,7 +44,7 @@ def cutting_sheets(
             outcome=outcome,
             board=board,
             plan=plan,
-            fields=_fields(of, settings, f"board {board.name}", number),
+            fields=_fields(of, settings, f"board {board.name}", f"B-{board.name}"),
             name=f"{number:02d}-board-{slug_of(board.name) or number}",
             paper=paper,
             style=style,
@@ -62,7 +63,7 @@ def cutting_sheets(
 
     def fields_of(index: int) -> tuple[str, TitleFields]:
         number = after + index
-        return f"{number:02d}-board-lists", _fields(of, settings, "lists of the boards", number)
+        return f"{number:02d}-board-lists", _fields(of, settings, "lists of the boards", "BL")
 
     further = ListsTask(lists=lists, fields_of=fields_of, paper=paper, style=style)
     return (*sheets, *list_sheets(further))
@@ -76,5 +77,6 @@ def _spared_table(lines: Sequence[str]) -> Table:
     return Table(headings=("LEFT OUT, as it does not pay",), rows=tuple((each,) for each in lines))
 
 
-def _fields(of: Subject, settings: SheetSettings, what: str, number: int) -> TitleFields:
-    return title_fields(of, settings, f"{of.name}: {what}", number)
+def _fields(of: Subject, settings: SheetSettings, what: str, key: str) -> TitleFields:
+    fields = title_fields(of, settings, f"{of.name}: {what}", key)
+    return replace(fields, document_type="cutting plan")

@@ -18,8 +18,11 @@ from furniture.shop.cutting.plan import (
 )
 from furniture.shop.cutting.values import CutPart, Zone, ZoneShows
 from furniture.units import Shown, figure, figure_with_unit, fitted_with_unit
+from furniture.units.showing import without_mark
 
 _MOST_NAMED = 6
+_YARD_STEP_MM = 5.0
+"""What lengths and widths to buy are rounded up to in millimetres [mm]. Own rule."""
 _LONGER_SECONDS = 60.0
 """What is proposed where the clock ended a search [s]. Own rule."""
 
@@ -52,17 +55,29 @@ def size(shown: Shown, *lengths: float) -> str:
     return " x ".join(figure(length, shown) for length in lengths)
 
 
+def least_size(shown: Shown, *lengths: float) -> str:
+    """The same of what must be there, rounded up: a sign of over or under would read as a sum."""
+    step = shown.step_mm
+    return size(shown, *(math.ceil(each / step - 1e-6) * step for each in lengths))
+
+
+def _rough(shown: Shown, part: CutPart) -> str:
+    """A rough size in words, as its sheet has it but for a sign of a little over or under."""
+    sizes = (part.rough_length, part.rough_width)
+    text = " x ".join(without_mark(figure(each, shown)) for each in sizes)
+    return f"{text} {shown.unit.symbol} rough"
+
+
 def common_lines(job: CuttingJob) -> tuple[str, ...]:
     """For each kind of common blank its rough size and how many parts come off it."""
     lines = []
     for part in job.request.parts:
         copy = job.copies[part.name][0]
         if copy.is_common:
-            rough = size(job.shown, part.rough_length, part.rough_width)
+            rough = _rough(job.shown, part)
             times = f", {part.quantity} of it" if part.quantity > 1 else ""
             lines.append(
-                f"{part.name}{times}: {len(copy.stretches)} parts off one length of {rough} "
-                f"{job.shown.unit.symbol} rough"
+                f"{part.name}{times}: {len(copy.stretches)} parts off one length of {rough}"
             )
     return tuple(lines)
 
@@ -131,7 +146,7 @@ def left_out_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
 def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
     """Why a part has no place, and what board would do, in the shown unit."""
     part, shown = part_named(job, each.part), job.shown
-    rough = f"{size(shown, part.rough_length, part.rough_width)} {shown.unit.symbol} rough"
+    rough = _rough(shown, part)
     stock = job.stocks[part.name]
     needs, most = (figure(v, shown) if v is not None else "" for v in (each.needs, each.most))
     unit, by = shown.unit.symbol, listed(each.blocked_by)
@@ -155,7 +170,7 @@ def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
         for miss in each.near
     )
     wanted = each.would_do
-    board = f"{size(shown, wanted.length, wanted.width)} {unit}"
+    board = f"{least_size(shown, wanted.length, wanted.width)} {unit}"
     thick = f"at least {fitted_with_unit(part.thickness, shown)} thick"
     copies = f"{each.copies} of " if part.quantity > 1 else ""
     return f"{copies}{each.part}: {reason}{near}; a clear board of {board}, {thick}, would do"
@@ -189,20 +204,29 @@ def listed(names: Sequence[str], most: int = 3) -> str:
 
 
 def purchase_line(each: Purchase, job: CuttingJob) -> str:
-    """What to ask for at the yard: species, quarters, board feet, volume, boards."""
+    """What to ask for at the yard: species, quarters, board feet, volume, boards; or a sheet."""
     pieces: dict[str, int] = {}
     for board in each.pieces:
-        text = size(job.shown, board.length, board.width)
+        text = _bought_size(job.shown, board.length, board.width)
         pieces[text] = pieces.get(text, 0) + 1
     boards = ", ".join(f"{count} of {text}" for text, count in pieces.items())
+    named = f"{stock_of(job, each.species)}: {species_of(job, each.species)}"
+    if each.species in job.sheets:
+        thick = {fitted_with_unit(job.bought_thickness(one), job.shown) for one in each.pieces}
+        return f"{named}, {listed(sorted(thick))} thick: {boards} {job.shown.unit.symbol} or larger"
     feet = math.ceil(each.board_feet * 10 - 1e-6) / 10  # upwards: never too little wood
     return (
-        f"{stock_of(job, each.species)}: {species_of(job, each.species)} "
-        f"{each.thickness_quarters}/4, {feet:g} "
+        f"{named} {each.thickness_quarters}/4, {feet:g} "
         f"board {'foot' if feet == 1 else 'feet'} "
         f"({each.cubic_metres:.4f} m3): {boards} {job.shown.unit.symbol} or larger, clear"
         + _for_faults(each)
     )
+
+
+def _bought_size(shown: Shown, *lengths: float) -> str:
+    """A size to ask for: yards cut to feet and inches, so in millimetres it is rounded up."""
+    step = shown.step_mm if shown.is_inch else _YARD_STEP_MM
+    return size(shown, *(math.ceil(each / step - 1e-6) * step for each in lengths))
 
 
 def _for_faults(each: Purchase) -> str:

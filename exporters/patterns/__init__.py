@@ -2,6 +2,6 @@
 
 from exporters.patterns.pattern import Pattern
 from exporters.patterns.patterns import patterns_of
-from exporters.patterns.write import pattern_pages, write_patterns
+from exporters.patterns.write import write_patterns
 
-__all__ = ["Pattern", "pattern_pages", "patterns_of", "write_patterns"]
+__all__ = ["Pattern", "patterns_of", "write_patterns"]

@@ -46,22 +46,27 @@ class _Page:
 
 
 def pages_of(patterns: Sequence[Pattern], look: PageLook) -> tuple[Sheet, ...]:
-    """The pages of all patterns at 1:1; small patterns share pages, very large ones get none.
+    """The pages of all patterns at 1:1; strips and small patterns share pages, very large ones get
+    none.
 
     Args:
         patterns: at true size.
         look: paper, pens, unit.
     """
     pages: list[_Page] = []
+    rows: list[_Row] = []
     small: list[Pattern] = []
     for pattern in patterns:
+        strip = _strip(pattern, look)
         if _is_small(pattern, look):
             small.append(pattern)
-            continue
-        orientation, tiling = _tiled(pattern, look)
-        if _is_worth_pages(pattern, tiling):
-            pages += _joined_pages(pattern, tiling, orientation, look)
-    pages += _shared_pages(small, look)
+        elif strip and _is_worth_pages(pattern, strip):
+            rows += _strip_rows(pattern, strip, look)
+        else:
+            orientation, tiling = _tiled(pattern, look)
+            if _is_worth_pages(pattern, tiling):
+                pages += _joined_pages(pattern, tiling, orientation, look)
+    pages += _shared_pages([*rows, *_small_rows(small, look)], look)
     total = len(pages)
     return tuple(_sheet(page, number, total, look) for number, page in enumerate(pages, start=1))
 
@@ -132,22 +137,81 @@ def _is_small(pattern: Pattern, look: PageLook) -> bool:
     return has_room and (wide <= window.width / 2 or high <= window.height / 2)
 
 
-def _shared_pages(patterns: Sequence[Pattern], look: PageLook) -> list[_Page]:
-    """Small patterns in rows, each with its heading under it."""
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """What stands across a page: its height [mm], its items with their top at 0, what it is."""
+
+    high: float
+    items: tuple[Item, ...]
+    heading: str
+
+
+def _shared_pages(rows: Sequence[_Row], look: PageLook) -> list[_Page]:
+    """Rows under one another, each on the first page that has room."""
     window = _window(Orientation.LANDSCAPE, look)
-    pages: list[list[Item]] = []
-    x, y, row = window.left, window.top, 0.0
+    pages: list[list[_Row]] = []
+    for row in rows:
+        for page in pages:
+            if sum(each.high for each in page) + row.high <= window.height + 1e-6:
+                page.append(row)
+                break
+        else:
+            pages.append([row])
+    made = []
+    for page in pages:
+        items: list[Item] = []
+        y = window.top
+        for row in page:
+            items += [moved_item(item, 0.0, y) for item in row.items]
+            y -= row.high
+        headings = tuple(dict.fromkeys(row.heading for row in page if row.heading))
+        made.append(_Page(Orientation.LANDSCAPE, headings, tuple(items)))
+    return made
+
+
+def _strip(pattern: Pattern, look: PageLook) -> Tiling | None:
+    """How a long pattern is shared out over strips that leave half of a page or more to others."""
+    window = _window(Orientation.LANDSCAPE, look)
+    high = pattern.core.height + 2 * MARGIN_MM
+    if high + _BETWEEN_MM > window.height / 2:
+        return None
+    return tiling_of(pattern, window.width, high)
+
+
+def _strip_rows(pattern: Pattern, tiling: Tiling, look: PageLook) -> list[_Row]:
+    """The strips from left to right, each with its heading over it."""
+    frame, height = _window(Orientation.LANDSCAPE, look), look.style.text_height_mm
+    rows = []
+    for index, window in enumerate(tiling.windows):
+        drawn = lettered(pattern, tiling.crosses, window, look.style)
+        shift = (frame.left - window.left, -_BETWEEN_MM - window.top)
+        words = pattern.heading
+        if len(tiling.windows) > 1:
+            words = f"{words}, strip {index + 1} of {tiling.columns}"
+        at = (frame.left + _PAD_MM, -_BETWEEN_MM + 1.2)
+        rule = stroke((frame.left - 1.0, 0.0), (frame.right + 1.0, 0.0), LineClass.TITLE_BLOCK)
+        items: list[Item] = [rule, Lettering(text=words, at=at, height=height)]
+        items += [moved_item(item, *shift) for item in drawn]
+        told = "strips: lay crosses of the same letter on each other"
+        rows.append(_Row(window.height + _BETWEEN_MM, tuple(items), told))
+    return rows
+
+
+def _small_rows(patterns: Sequence[Pattern], look: PageLook) -> list[_Row]:
+    """Small patterns beside one another, each with its heading under it."""
+    window = _window(Orientation.LANDSCAPE, look)
+    rows: list[_Row] = []
+    x = window.right
     for pattern in patterns:
         wide, high = _room(pattern)
         if x + wide > window.right + 1e-6:
-            x, y, row = window.left, y - row, 0.0
-        if not pages or y - high < window.bottom:
-            pages.append([])
-            x, y, row = window.left, window.top, 0.0
-        pages[-1] += _small(pattern, x, y, look)
-        x, row = x + wide, max(row, high)
-    heading = "small patterns"
-    return [_Page(Orientation.LANDSCAPE, (heading,), tuple(items)) for items in pages]
+            rows.append(_Row(0.0, (), "small patterns"))
+            x = window.left
+        items = _small(pattern, x, 0.0, look)
+        last = rows[-1]
+        rows[-1] = _Row(max(last.high, high), (*last.items, *items), last.heading)
+        x += wide
+    return rows
 
 
 def _small(pattern: Pattern, left: float, top: float, look: PageLook) -> list[Item]:

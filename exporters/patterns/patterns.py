@@ -6,10 +6,11 @@ from dataclasses import replace
 from enum import Enum
 from typing import assert_never
 
+from exporters.faces import PartFaces, faces_of
 from exporters.patterns.pattern import NamedLine, Note, Pattern, strokes_of
 from exporters.patterns.story_stick import story_sticks
 from exporters.sheets.annotate import annotations_of
-from exporters.sheets.annotation import FRAMES, Annotation, Look
+from exporters.sheets.annotation import FACE_OF_LOOK, FRAMES, Annotation, Look
 from exporters.sheets.blocks import centre_cross
 from exporters.sheets.clip import clipped_view, inside_box
 from exporters.sheets.figures import stroke
@@ -53,22 +54,24 @@ def patterns_of(piece: Piece) -> tuple[Pattern, ...]:
     Raises:
         SolidError: a part cannot be made.
     """
-    faces = [
-        pattern for each in distinct_parts(piece) for pattern in _faces_of(each.part, piece.shown)
+    traced = [
+        pattern
+        for each in distinct_parts(piece)
+        for pattern in _faces_of(each.part, piece.shown, faces_of(piece, each))
     ]
-    return (*story_sticks(piece), *faces)
+    return (*story_sticks(piece), *traced)
 
 
-def _faces_of(part: Part, shown: Shown) -> list[Pattern]:
+def _faces_of(part: Part, shown: Shown, faces: PartFaces) -> list[Pattern]:
     """A pattern for each way to look at the part that shows something to be traced."""
     said: dict[Look, list[Annotation]] = {}
     cuts: dict[Look, list[Cut]] = {}
-    for cut, note in zip(part.cuts, annotations_of(part, shown), strict=True):
+    for cut, note in zip(part.cuts, annotations_of(part, shown, faces), strict=True):
         if _marking_of(cut, part.blank) is not _Marking.MEASURED:
             said.setdefault(note.look, []).append(note)
             cuts.setdefault(note.look, []).append(cut)
     return [
-        _face(part, look, cuts[look], said[look])
+        _face(part, look, cuts[look], said[look], faces)
         for look in Look
         if look in said and _is_worth_paper(look, cuts[look], part.blank)
     ]
@@ -103,8 +106,11 @@ def _is_worth_paper(look: Look, cuts: list[Cut], blank: Blank) -> bool:
     return len(cuts) >= (_LEAST_BORES if is_face else _LEAST_BORES_THAT_MEET)
 
 
-def _face(part: Part, look: Look, cuts: list[Cut], said: list[Annotation]) -> Pattern:
+def _face(
+    part: Part, look: Look, cuts: list[Cut], said: list[Annotation], faces: PartFaces
+) -> Pattern:
     frame = FRAMES[look]
+    shows = faces.called(FACE_OF_LOOK[look]) if look in FACE_OF_LOOK else look.value
     view = project_part(part, frame)
     core, has_break = _kept(part, look, cuts, view)
     strokes: list[Stroke] = list(strokes_of(clipped_view(view, inside_box(core))))
@@ -121,8 +127,8 @@ def _face(part: Part, look: Look, cuts: list[Cut], said: list[Annotation]) -> Pa
                 if isinstance(item, Stroke)
             ]
     return Pattern(
-        slug=f"{part.id}-{slug_of(look.value)}",
-        heading=f"{part.name}: {look.value}"
+        slug=f"{part.id}-{slug_of(shows)}",
+        heading=f"{part.name}: {shows}"
         + (", broken off past the last of these cuts" if has_break else ""),
         core=core,
         strokes=tuple(strokes),
@@ -130,7 +136,7 @@ def _face(part: Part, look: Look, cuts: list[Cut], said: list[Annotation]) -> Pa
             Note(text=text, points=tuple(points), shared="each of these: ")
             for text, points in grouped.items()
         ),
-        named=_sides(part, look),
+        named=_sides(part, look, faces),
     )
 
 
@@ -149,7 +155,7 @@ def _kept(part: Part, look: Look, cuts: list[Cut], view: View) -> tuple[Box2, bo
     return replace(whole, left=low), True
 
 
-def _sides(part: Part, look: Look) -> tuple[NamedLine, ...]:
+def _sides(part: Part, look: Look, faces: PartFaces) -> tuple[NamedLine, ...]:
     """The sides of the view that figures start at, so that the pattern is laid the right way."""
     frame = FRAMES[look]
     size = part.blank.size
@@ -167,5 +173,5 @@ def _sides(part: Part, look: Look) -> tuple[NamedLine, ...]:
             point[along] = run
             ends.append((point[0], point[1], point[2]))
         start, end = (frame.to_paper(point) for point in ends)
-        named.append(NamedLine(text=face.value, start=start, end=end))
+        named.append(NamedLine(text=faces.called(face), start=start, end=end))
     return tuple(named)

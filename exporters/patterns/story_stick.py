@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from exporters.faces import faces_of
 from exporters.patterns.pattern import NamedLine, Note, Pattern, Printed, outline
 from exporters.sheets.figures import stroke
 from exporters.sheets.paper import Box2
+from exporters.sheets.part_notes import end_label
 from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Stroke
 from furniture.parts.cuts import Channel
-from furniture.parts.faces import Face
+from furniture.parts.faces import ENDS
 from furniture.parts.part import slug_of, trenches_across
 from furniture.parts.placement import box_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts, placed_named
 from furniture.units import dialled
 
-_STRIP_MM = 30.0
+_STRIP_MM = 15.0
 """How wide the strip is. Own rule: wide enough to hold a square against."""
 _SLACK_MM = 0.5
 
@@ -43,11 +45,11 @@ def story_sticks(piece: Piece) -> tuple[Pattern, ...]:
 
 
 def _marked(piece: Piece, each: Distinct) -> Iterator[tuple[str, float, float]]:
-    trenches = trenches_across(each.part)
+    trenches, faces = trenches_across(each.part), faces_of(piece, each)
     for trench in sorted(trenches, key=lambda trench: trench.wide[0]):
         name = _what_goes_in(piece, each, trench)
         if len({each.face for each in trenches}) > 1:
-            name += f", {trench.face.value}"
+            name += f", {faces.called(trench.face)}"
         yield (name, *trench.wide)
 
 
@@ -67,20 +69,10 @@ def _what_goes_in(piece: Piece, each: Distinct, trench: Channel) -> str:
 
 
 def _end_names(piece: Piece, each: Distinct) -> tuple[str, str]:
-    """What the named end and the far end are called: a standing part has a floor end."""
-    placed = placed_named(piece, each.instances[0])
-    up = placed.placement.x_axis[2]
-    named, far = Face.NAMED_END.value, Face.FAR_END.value
-    if up > 0.5:
-        named = f"floor end ({named})"
-    elif up < -0.5:
-        far = f"floor end ({far})"
-    last = each.part.trimmed_last
-    if last is Face.NAMED_END:
-        named += ": trim last"
-    elif last is Face.FAR_END:
-        far += ": trim last"
-    return named, far
+    """What both ends are called, and which of them is trimmed last."""
+    faces = faces_of(piece, each)
+    near, far = (end_label(each.part, faces, end) for end in ENDS)
+    return near, far
 
 
 def _stick(

@@ -8,7 +8,7 @@ from exporters.patterns.lettered import lettered
 from exporters.patterns.pages import PageLook, is_printed, pages_of
 from exporters.patterns.patterns import patterns_of
 from exporters.pdf import write_pdf
-from exporters.sheets.dxf import DxfVersion, NamedSheet, document_of, plain_document, save
+from exporters.sheets.dxf import DxfVersion, document_of, plain_document, save
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.sheets import resolved
 from exporters.sheets.values import SheetSettings
@@ -16,20 +16,6 @@ from furniture.pieces.piece import Piece
 
 _ROUND_MM = 60.0
 """Room for words round a whole pattern [mm]."""
-
-
-def pattern_pages(piece: Piece, settings: SheetSettings) -> tuple[NamedSheet, ...]:
-    """The pages of all patterns as documents that print at 1:1; none when nothing is traced.
-
-    Args:
-        piece: what the patterns are of.
-        settings: gives the paper.
-    """
-    look = _look(piece, settings)
-    return tuple(
-        NamedSheet(name=sheet.name, document=document_of(sheet))
-        for sheet in pages_of(patterns_of(piece), look)
-    )
 
 
 def write_patterns(

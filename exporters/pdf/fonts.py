@@ -5,8 +5,12 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+from reportlab import rl_config
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
+
+rl_config.useA85 = 0
+"""Streams are kept as bytes: as letters they are a quarter larger and cost seconds to encode."""
 
 DEFAULT_FONT = "DejaVuSans"
 _BOLD_FONT = "DejaVuSans-Bold"

@@ -1,6 +1,6 @@
-"""Pictures of a piece: rendered where the machine can, drawn as lines where it cannot."""
+"""Pictures of a piece: in its own wood, drawn apart with names, and as outlines."""
 
-from exporters.pictures.lines import write_lines
-from exporters.pictures.write import write_pictures
+from exporters.pictures.paint import painter_of
+from exporters.pictures.write import Shown, picture_of, write_pictures
 
-__all__ = ["write_lines", "write_pictures"]
+__all__ = ["Shown", "painter_of", "picture_of", "write_pictures"]

@@ -55,7 +55,7 @@ def errors_of(chains: Sequence[Chain], show: Show, width_mm: float) -> list[Flow
     head: list[Flowable] = [_p("Which measurements matter most", "head"), _p(words, "small")]
     found: list[Flowable] = []
     for chain in chains:
-        block = [Spacer(0, 1.6 * MM), _title(chain, show), _table(chain, show, width_mm)]
+        block = [Spacer(0, 1.0 * MM), _title(chain, show), _table(chain, show, width_mm)]
         found.append(KeepTogether([*head, *block]))
         head = []
     return found
@@ -83,15 +83,15 @@ def _table(chain: Chain, show: Show, width_mm: float) -> Flowable:
         )
     return Table(
         rows,
-        spaceBefore=1.2 * MM,
+        spaceBefore=0.6 * MM,
         colWidths=[each * MM for each in columns],
         style=TableStyle(
             [
                 ("LINEABOVE", (0, 0), (-1, 0), THIN_PT, BLACK),
                 ("LINEBELOW", (0, 0), (-1, -1), FINE_PT, LIGHT),
                 ("VALIGN", (0, 0), (-1, -1), "MIDDLE"),
-                ("TOPPADDING", (0, 0), (-1, -1), 1.2),
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8),
+                ("TOPPADDING", (0, 0), (-1, -1), 0.6),
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 1.2),
                 ("LEFTPADDING", (0, 0), (-1, -1), 2),
             ]
         ),

@@ -21,9 +21,9 @@ from exporters.pdf.fonts import drawable
 from exporters.report.errors import errors_of
 from exporters.report.movement_picture import MovementPicture
 from exporters.report.plan import Plan
-from exporters.report.plan_picture import Mark, PlanPicture, Sign
+from exporters.report.plan_picture import Mark, PlanPicture, seen_from_above, signs_of
 from exporters.report.standing import Stands, standing_answer
-from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, PALE, THIN_PT, bold, styles
+from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, THIN_PT, bold, styles
 from exporters.report.unbroken import unbroken
 from exporters.report.words import (
     GUIDANCE,
@@ -70,17 +70,17 @@ def story_of(report: Report, width_mm: float) -> list[Flowable]:
     return [
         *_head(report),
         *_in_words(report, width_mm),
-        *_seasons(report, width_mm),
-        *errors_of(report.chains, report.show, width_mm),
         *_table(report, width_mm),
         Spacer(0, 2 * MM),
         _p(_RULES, "small"),
+        *_seasons(report, width_mm),
+        *errors_of(report.chains, report.show, width_mm),
     ]
 
 
 _RULES = (
     "Every limit behind these checks and behind the piece itself stands in rules.csv with its "
-    'source. A maker changes one in the script: main(..., rules=ShopRules(tilt_asked="12 deg")).'
+    "source; a script may change all but those that say there why they stay."
 )
 
 
@@ -118,22 +118,40 @@ def _in_words(report: Report, width_mm: float) -> list[Flowable]:
     ]
     if changed := changed_words(report.setting.rules, report.show):
         found += [Spacer(0, 1.0 * MM), _p(changed, "text")]
+    sound: list[str] = []
     for group in report.groups:
-        found += _group_in_words(group, report.show)
+        if _is_sound(group):
+            sound.append(_sound_words(group, report.show))
+        else:
+            found += [*_sound(sound), *_group_in_words(group, report.show)]
+            sound = []
         if group.subject is Subject.STANDING:
-            found += _stability(report, width_mm)
-    return found
+            found += [*_sound(sound), *_stability(report, width_mm)]
+            sound = []
+    return [*found, *_sound(sound)]
+
+
+def _is_sound(group: Group) -> bool:
+    return not (amiss(group) or at_the_bench(group) or noted(group))
+
+
+def _sound_words(group: Group, show: Show) -> str:
+    near = nearest(group, show)
+    tail = f"; {near}" if near else ""
+    return f"{_strong(group.subject.value)}: in order{escape(unbroken(tail))}."
+
+
+def _sound(lines: Sequence[str]) -> list[Flowable]:
+    """Subjects in order that stand one after another run on in one paragraph."""
+    if not lines:
+        return []
+    return [Spacer(0, 1.4 * MM), Paragraph(" ".join(lines), styles()["text"])]
 
 
 def _group_in_words(group: Group, show: Show) -> list[Flowable]:
     """What is amiss, then what is to be minded at the bench, then what is only noted."""
     wrong, bench, notes = amiss(group), at_the_bench(group), noted(group)
     told = (*worst_of_each(wrong), *worst_of_each(bench), *worst_of_each(notes))
-    if not told:
-        near = nearest(group, show)
-        tail = f"; {near}" if near else ""
-        line = f"{_strong(group.subject.value)}: in order{escape(unbroken(tail))}."
-        return [Spacer(0, 1.4 * MM), Paragraph(line, styles()["text"])]
     fails = sum(each.verdict is Verdict.FAIL for each in wrong)
     words = (
         f"{fails} of {len(group.findings)} fail" if fails else _cautions(len(worst_of_each(wrong)))
@@ -194,7 +212,7 @@ def _stability(report: Report, width_mm: float) -> list[Flowable]:
     if plan is None:
         return []
     left = width_mm * 0.55
-    picture = PlanPicture(plan, report.show, (left, 62.0))
+    picture = PlanPicture(plan, report.show, (left, 54.0))
     right = [_edge_table(plan, report.show), Spacer(0, 2 * MM), *_legend(plan)]
     body = Table(
         [[picture, right]],
@@ -208,9 +226,8 @@ def _stability(report: Report, width_mm: float) -> list[Flowable]:
         ),
     )
     caption = (
-        f"Standing, from above, front at the bottom, at 1:{picture.scale:g}. Heavy line: "
-        f"what it stands on; light lines: tiers and lid. A tilt at "
-        f"which it falls {plan.asked.source}."
+        f"{seen_from_above(plan, f', at 1:{picture.scale:g}')} A tilt at which it falls "
+        f"{plan.asked.source}."
     )
     return [KeepTogether([Spacer(0, 1.5 * MM), _p(caption, "small"), body])]
 
@@ -255,17 +272,9 @@ def _loaded_words(leaning: Leaning | None, show: Show) -> str:
 
 
 def _legend(plan: Plan) -> list[Flowable]:
-    signs = [Sign.CENTRE, Sign.CONTACT]
-    if plan.loaded is not None:
-        signs.insert(1, Sign.LOADED)
-    words = {sign: sign.value for sign in signs}
-    words[Sign.CENTRE] += ", with its distance to each edge"
-    if plan.loaded is not None:
-        edge = f"{plan.worst.letter} {plan.worst.edge.name}"
-        words[Sign.LOADED] += f" for edge {edge}, the ringed one"
     return [
         Table(
-            [[Mark(sign), _p(words[sign], "small")] for sign in signs],
+            [[Mark(sign), _p(words, "small")] for sign, words in signs_of(plan).items()],
             colWidths=[6 * MM, None],
             style=TableStyle(
                 [
@@ -307,7 +316,8 @@ def _seasons(report: Report, width_mm: float) -> list[Flowable]:
                 [
                     ("LEFTPADDING", (0, 0), (-1, -1), 0),
                     ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-                    ("TOPPADDING", (0, 0), (-1, -1), 3 * MM),
+                    ("TOPPADDING", (0, 0), (-1, -1), 1.2 * MM),
+                    ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
                     ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ]
             ),
@@ -343,28 +353,24 @@ def _play_words(movements: Sequence[Movement]) -> str:
 
 
 def _table(report: Report, width_mm: float) -> list[Flowable]:
-    shares = (0.25, 0.34, 0.145, 0.165, 0.10)
-    rows: list[list[Flowable]] = [
-        [_p(text, "small strong") for text in ("check", "where", "found", "limit", "verdict")]
-    ]
+    shares = (0.11, 0.24, 0.32, 0.11, 0.135, 0.085)
+    titles = ("about", "check", "where", "found", "limit", "verdict")
+    rows: list[list[Flowable]] = [[_p(text, "small strong") for text in titles]]
     style: list[tuple[object, ...]] = [
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
-        ("TOPPADDING", (0, 0), (-1, -1), 1.0),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 1.8),
+        ("TOPPADDING", (0, 0), (-1, -1), 0.6),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 1.4),
         ("LEFTPADDING", (0, 0), (-1, -1), 2),
         ("RIGHTPADDING", (0, 0), (-1, -1), 3),
         ("LINEBELOW", (0, 0), (-1, 0), THIN_PT, BLACK),
-        ("LINEBELOW", (0, 1), (-1, -1), FINE_PT, LIGHT),
+        ("LINEBELOW", (1, 1), (-1, -1), FINE_PT, LIGHT),
     ]
     for group in report.groups:
-        style += [
-            ("SPAN", (0, len(rows)), (-1, len(rows))),
-            ("BACKGROUND", (0, len(rows)), (-1, len(rows)), PALE),
-            ("NOSPLIT", (0, len(rows)), (0, len(rows) + 1)),
-        ]
-        rows.append([_p(group.subject.value, "small strong"), *([Spacer(0, 0)] * 4)])
+        about = group.subject.value
+        style.append(("LINEABOVE", (0, len(rows)), (-1, len(rows)), THIN_PT, LIGHT))
         for each in sorted(group.findings, key=badness):
-            rows.append(_row(each, report.show))
+            rows.append([_p(about, "small strong"), *_row(each, report.show)])
+            about = ""
     table = LongTable(
         rows, colWidths=[share * width_mm * MM for share in shares], repeatRows=1,
         style=TableStyle(style),

@@ -6,15 +6,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from furniture.checks.of_piece import Setting, standing_of
+from furniture.checks.of_piece.stability import is_table_top_piece
 from furniture.checks.stability import (
     Leaning,
     combined,
     empty_leaning,
     worst_leaning,
 )
-from furniture.checks.stability_findings import Standing, TiltAsked
+from furniture.checks.stability_findings import Standing, TiltAsked, tilt_asked
 from furniture.checks.support import Edge, support_corners
 from furniture.parts.vectors import Point2
+from furniture.pieces.piece import Piece, Stance
+from furniture.pieces.weighed import Weighed
 
 SHORT_SHARE = 0.06
 """Edges shorter than this share of the way round are the corners of round feet. Own rule."""
@@ -55,6 +59,24 @@ class Plan:
             points.append(self.loaded)
         xs, ys = [x for x, _ in points], [y for _, y in points]
         return ((min(xs), min(ys)), (max(xs), max(ys)))
+
+
+def plan_of_piece(piece: Piece, weighed: Weighed, setting: Setting) -> Plan | None:
+    """The plan of a piece that stands; none for one that hangs or cannot stand.
+
+    Args:
+        piece: with its loads.
+        weighed: its masses.
+        setting: where it stands.
+    """
+    if piece.stance is Stance.WALL:
+        return None
+    standing = standing_of(piece, weighed)
+    asked = tilt_asked(is_table_top_piece(standing, setting), setting.rules)
+    try:
+        return plan_of(standing, asked)
+    except ValueError:
+        return None
 
 
 def plan_of(standing: Standing, asked: TiltAsked) -> Plan:

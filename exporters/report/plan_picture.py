@@ -234,6 +234,45 @@ class Sign(Enum):
     LOADED = "centre of mass, loaded at its worst"
     CONTACT = "stands here"
 
+    @property
+    def looks(self) -> str:
+        """How it is drawn, in words."""
+        return _LOOKS[self]
+
+
+_LOOKS = {
+    Sign.CENTRE: "Quartered circle",
+    Sign.LOADED: "Triangle",
+    Sign.CONTACT: "Dot",
+}
+
+
+def signs_of(plan: Plan) -> dict[Sign, str]:
+    """The signs that its picture has, and what each says.
+
+    Args:
+        plan: what it shows.
+    """
+    words = {Sign.CENTRE: f"{Sign.CENTRE.value}, with its distance to each edge"}
+    if plan.loaded is not None:
+        edge = f"{plan.worst.letter} {plan.worst.edge.name}"
+        words[Sign.LOADED] = f"{Sign.LOADED.value} for edge {edge}, the ringed one"
+    words[Sign.CONTACT] = Sign.CONTACT.value
+    return words
+
+
+def seen_from_above(plan: Plan, scale: str = "") -> str:
+    """What its lines are, in two sentences.
+
+    Args:
+        plan: what it shows.
+        scale: of the picture, where it is printed at one.
+    """
+    levels = "; light lines: tiers and lid" if plan.tiers else ""
+    return (
+        f"Standing, from above, front at the bottom{scale}. Heavy line: what it stands on{levels}."
+    )
+
 
 class Mark(Flowable):  # type: ignore[misc]
     """A sign of the picture, for its legend.

@@ -32,17 +32,16 @@ class Changes:
     bench: tuple[Finding, ...]
 
 
-def changes_of(groups: Sequence[Group]) -> Changes:
+def changes_of(groups: Sequence[Group], most: int = MOST_TOLD) -> Changes:
     """What of the findings asks for a change; parts without a place are told of the boards.
 
     Args:
         groups: the findings by subject.
+        most: how many are told in full.
     """
     found = _by_weight(each for group in groups for each in amiss(group))
     bench = _by_weight(each for group in groups for each in at_the_bench(group))
-    return Changes(
-        first=tuple(found[:MOST_TOLD]), more=max(len(found) - MOST_TOLD, 0), bench=tuple(bench)
-    )
+    return Changes(first=tuple(found[:most]), more=max(len(found) - most, 0), bench=tuple(bench))
 
 
 def overrun(finding: Finding) -> float:
@@ -59,21 +58,26 @@ def overrun(finding: Finding) -> float:
     return float("inf") if under <= 0.0 else over / under
 
 
-def change_lines(groups: Sequence[Group], show: Show, advice_lines: int) -> list[Said]:
+def change_lines(
+    groups: Sequence[Group], show: Show, advice_lines: int, most: int = MOST_TOLD
+) -> list[Said]:
     """The second answer: what fails and cautions with its cure, then the bench, the rest counted.
 
     Args:
         groups: the findings by subject.
         show: puts amounts into the piece's unit.
         advice_lines: how many lines one piece of advice may take.
+        most: how many findings are told in full.
     """
-    changes = changes_of(groups)
+    changes = changes_of(groups, most)
     lines = [Said(text=f"What to change? {_must(changes, groups)}", is_loud=True)]
     for number, each in enumerate(changes.first, 1):
         lines.append(Said(text=f"{number}. {_told(each, show)}", indent=2, most=2))
         if each.advice:
             text = f"-> {each.advice}"
             lines.append(Said(text=text, indent=5, most=advice_lines, more="... (checks.pdf)"))
+        if each.parameters:
+            lines.append(Said(text=f"({', '.join(each.parameters)})", indent=7, most=1))
     if changes.more:
         lines.append(Said(text=f"{changes.more} more in checks.pdf", indent=2))
     if changes.bench:

@@ -9,6 +9,7 @@ from furniture.checks.check import Check
 from furniture.checks.finding import Finding, Kind, Sense, Show, Verdict
 from furniture.checks.of_piece import Group
 from furniture.checks.of_piece.reading import badness
+from furniture.checks.rows.proofs import PLACES
 
 VERDICT_WORDS = {
     Verdict.OK: "in order",
@@ -142,8 +143,10 @@ def nearest(group: Group, show: Show) -> str:
 
 
 def counted(groups: Sequence[Group]) -> str:
-    """How many findings are of each verdict, in words; those of the bench by themselves."""
-    findings = [each for group in groups for each in group.findings]
+    """How many findings are of each verdict, in words; bench and boards by themselves."""
+    everything = [each for group in groups for each in group.findings]
+    findings = [each for each in everything if each.check is not PLACES]
+    is_short = any(each.check is PLACES and each.verdict is Verdict.FAIL for each in everything)
     design = [each for each in findings if each.check.kind is Kind.DESIGN]
     count: Callable[[Verdict], int] = lambda verdict: sum(  # noqa: E731 - said once
         each.verdict is verdict for each in design
@@ -156,6 +159,7 @@ def counted(groups: Sequence[Group]) -> str:
         _several(notes, "note") if notes else "",
         f"{_several(bench, 'caution')} at the bench" if bench else "",
         f"{count(Verdict.OK)} in order",
+        "the boards do not hold every part" if is_short else "",
     ]
     return f"{', '.join(each for each in told if each)}."
 

@@ -13,19 +13,17 @@ from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
 from exporters.pdf.fonts import drawable
 from exporters.report.pages import Report, story_of
-from exporters.report.plan import Plan, plan_of
+from exporters.report.plan import plan_of_piece
 from exporters.report.style import MIDDLE, MM, SMALL_SIZE, plain
-from furniture.checks.of_piece import Group, Setting, standing_of
+from furniture.checks.of_piece import Group, Setting
 from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.seasons import movements_of
 from furniture.checks.of_piece.setting import HeldBy
-from furniture.checks.of_piece.stability import is_table_top_piece
 from furniture.checks.of_piece.tolerances import chains_of
-from furniture.checks.stability_findings import tilt_asked
 from furniture.pieces import Piece, Stance
 from furniture.pieces.weighed import Weighed
 
-EDGE_MM, FOOT_MM = 16.0, 15.0
+EDGE_MM, FOOT_MM = 13.0, 13.0
 LETTER_PAPERS = ("Letter", "Tabloid")
 
 
@@ -63,7 +61,7 @@ def write_report(
         name=piece.name,
         told=_told(piece, weighed, setting, dated, revision),
         groups=groups,
-        plan=_plan(piece, weighed, setting),
+        plan=plan_of_piece(piece, weighed, setting),
         movements=movements_of(piece, setting),
         chains=chains_of(piece),
         setting=setting,
@@ -94,18 +92,6 @@ def write_report(
     document.build(story_of(report, width))
     path.write_bytes(memory.getvalue())
     return path
-
-
-def _plan(piece: Piece, weighed: Weighed, setting: Setting) -> Plan | None:
-    """The plan of a piece that stands; none for one that hangs or cannot stand."""
-    if piece.stance is Stance.WALL:
-        return None
-    standing = standing_of(piece, weighed)
-    asked = tilt_asked(is_table_top_piece(standing, setting), setting.rules)
-    try:
-        return plan_of(standing, asked)
-    except ValueError:
-        return None
 
 
 def _told(piece: Piece, weighed: Weighed, setting: Setting, dated: date, revision: str) -> str:

@@ -1,17 +1,23 @@
 """Sheets that changed carry the letter of the change, and a triangle with it at each changed text.
 
 A sheet is known by its name without its number. What it says is all its texts but those that hang
-on the set: a sheet that says what it said has not changed, and keeps the letter that it had.
+on the set: a sheet that is about what it was about has not changed, though it may be worded
+otherwise, and keeps the letter that it had.
 """
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 from typing import Any
 
-from exporters.revision.against import UNCHANGED, Against
+import numpy as np
+
+from exporters.revision.against import UNCHANGED, Letters
+from exporters.revision.substance import Vocabulary
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, lettering_box
 from exporters.sheets.lettering import text_width
@@ -20,6 +26,8 @@ from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space
 from exporters.sheets.values import Anchor, Figure, InSet, Item, Lettering, Sheet, Stroke
 from furniture.job.old import Drawn
+from furniture.parts.vectors import Point2
+from furniture.pieces import Piece
 
 _GAP_MM = 0.9
 _CLEARANCE_MM = 0.4
@@ -27,27 +35,37 @@ _NEAR_MM = 9.0
 _FAR_MM = 60.0
 _OVER_MM = 4.0
 _STEP_MM = 1.5
+_UP_MM = 0.5
+_CLOSE_PLACES = 12
+"""Of those beside a text, all that touch it but for the gap."""
+_MOST_TRIES = 150
+_CROSSING_MM = 6.0
+"""A line that ties a mark to its figure is worth so much longer where it crosses none. Own rule."""
+_TIE_GAP_MM = 0.5
 
 
 @dataclass(frozen=True, slots=True)
 class _Text:
-    """A text of a sheet, and where it stands [mm on paper]."""
+    """A text of a sheet, where it stands [mm on paper], and whether it says a dimension."""
 
     words: str
     box: Box2
+    is_measured: bool = False
 
 
-def revised(sheets: Sequence[Sheet], against: Against) -> tuple[Sheet, ...]:
+def revised(sheets: Sequence[Sheet], letters: Letters, piece: Piece) -> tuple[Sheet, ...]:
     """The sheets with their letters and marks: those that changed the new one, others their own.
 
     Args:
         sheets: of the new design, numbered.
-        against: the earlier packet, and the letter of what changed.
+        letters: of the earlier packet, and that of what changed.
+        piece: the new design.
     """
-    if not against.old.sheets:
+    if not letters.old.sheets:
         return tuple(sheets)  # an earlier packet without sheets tells nothing of them
+    names = Vocabulary(letters.old, piece)
     return tuple(
-        _revised(sheet, against.old.sheets.get(name), against.letter)
+        _revised(sheet, letters.old.sheets.get(name), letters.letter, names)
         for sheet, name in zip(sheets, names_of(sheets), strict=True)
     )
 
@@ -79,13 +97,13 @@ def names_of(sheets: Sequence[Sheet]) -> list[str]:
     return found
 
 
-def _revised(sheet: Sheet, before: Drawn | None, letter: str) -> Sheet:
+def _revised(sheet: Sheet, before: Drawn | None, letter: str, names: Vocabulary) -> Sheet:
     if before is None:
         return _lettered(sheet, letter)
-    says = Counter(each.words for each in _texts(sheet))
-    if says == Counter(before.says):
+    says = [each.words for each in _texts(sheet)]
+    if names.is_same(before.says, says):
         return _marked(_lettered(sheet, before.revision), Counter(before.changed), before.revision)
-    return _marked(_lettered(sheet, letter), says - Counter(before.says), letter)
+    return _marked(_lettered(sheet, letter), names.changed(before.says, says), letter)
 
 
 def _marked(sheet: Sheet, changed: Counter[str], letter: str) -> Sheet:
@@ -122,27 +140,70 @@ def _texts(sheet: Sheet) -> Iterator[_Text]:
             yield _Text(item.text, lettering_box(item))
         elif isinstance(item, Figure):
             lettered = [each for each in item.drawn if isinstance(each, Lettering)]
-            yield _Text(item.text, items_box(lettered or item.drawn))
+            yield _Text(item.text, items_box(lettered or item.drawn), is_measured=True)
 
 
 def _marks(sheet: Sheet, changed: Counter[str], letter: str) -> Iterator[Item]:
-    """A triangle beside every text that changed, save in the title block."""
+    """A triangle at every text that changed save in the title block; dimensions choose first."""
     left = changed.copy()
     space = Space(sheet.frame)
     space.add(sheet.items)
     block = _title_block(sheet)
     size = _size(letter, sheet.style)
     placed: list[Box2] = []
-    for each in _texts(sheet):
+    for each in sorted(_texts(sheet), key=lambda text: not text.is_measured):
         if left[each.words] <= 0 or block.overlaps(each.box):
             continue
         left[each.words] -= 1
-        box = _free(each.box, size, space, placed)
+        box, tie = _at_figure(each.box, size, space) if each.is_measured else (None, ())
+        if box is None:
+            box = _free(each.box, size, space, placed)
         if box is not None:
-            mark = _triangle(box, letter, sheet.style)
+            mark = [*_triangle(box, letter, sheet.style), *tie]
             space.add(mark)
             placed.append(box)
             yield from mark
+
+
+def _at_figure(
+    text: Box2, size: tuple[float, float], space: Space
+) -> tuple[Box2 | None, tuple[Stroke, ...]]:
+    """A free place right beside a dimension's text, else one near by and the line that ties it."""
+    for box in islice(_beside(text, size), _CLOSE_PLACES):
+        if space.is_free(box, _CLEARANCE_MM):
+            return box, ()
+    wide, high = size
+    cx, cy = text.centre
+    corners = space.free_places(wide, high, _CLEARANCE_MM)
+    away = np.hypot(corners[:, 0] + wide / 2 - cx, corners[:, 1] + high / 2 - cy)
+    ties: list[tuple[float, Box2, Stroke]] = []
+    for index in np.argsort(away, kind="stable")[:_MOST_TRIES]:
+        left, bottom = (float(each) for each in corners[index])
+        box = Box2(left=left, bottom=bottom, right=left + wide, top=bottom + high)
+        start, end = _between(box, text)
+        if space.crosses_text(start, end, _CLEARANCE_MM / 2):
+            continue
+        crossed = sum(space.lines_crossed(start, end))
+        worth = math.dist(start, end) + _CROSSING_MM * crossed
+        ties.append((worth, box, stroke(start, end, LineClass.SYMBOL)))
+    if not ties:
+        return None, ()
+    _, box, tie = min(ties, key=lambda each: each[0])
+    return box, (tie,)
+
+
+def _between(mark: Box2, text: Box2) -> tuple[Point2, Point2]:
+    """From the corner of the triangle in a box that is nearest to a text, to the text's edge."""
+    middle = (mark.left + mark.right) / 2
+    corners = ((mark.left, mark.bottom), (mark.right, mark.bottom), (middle, mark.top))
+    own = text.grown(_TIE_GAP_MM)
+
+    def reached(corner: Point2) -> Point2:
+        x, y = corner
+        return min(max(x, own.left), own.right), min(max(y, own.bottom), own.top)
+
+    start = min(corners, key=lambda corner: math.dist(corner, reached(corner)))
+    return start, reached(start)
 
 
 def _title_block(sheet: Sheet) -> Box2:
@@ -189,6 +250,10 @@ def _beside(text: Box2, size: tuple[float, float]) -> Iterator[Box2]:
         (text.left - gap - wide, level),
         (cx - wide / 2, text.top + gap),
         (cx - wide / 2, text.bottom - gap - high),
+        (text.right + gap, text.bottom + _UP_MM),  # on the line that the text stands over
+        (text.left - gap - wide, text.bottom + _UP_MM),
+        (text.right - _UP_MM - wide, text.top + gap),
+        (text.right - _UP_MM - wide, text.bottom - gap - high),
         (text.right + gap, text.top),
         (text.left - gap - wide, text.top),
         (text.right + gap, text.bottom - high),

@@ -5,7 +5,7 @@ letter   that changed sheets carry
 parts    [{instance, verdict, from, how, why, turn, off_low_mm, off_high_mm,
          off: [{face, mm, before_mm, after_mm, by}],
          cuts: [{index, work, was, grown: [{face, mm, before_mm, after_mm}]}],
-         near: [{index, face, wood_mm, asked_mm}], serves}]
+         near: [{index, face, wood_mm, asked_mm}], serves, stays: [{index, off_mm, mates}]}]
          index counts in the new part's "cuts", was in the old one's; from is the old part or
          offcut, null where there is none; an old part that is not needed any more stands by its
          old name, after the new ones; off_low_mm is what that wood reaches beyond the named end,
@@ -17,32 +17,34 @@ from __future__ import annotations
 from typing import Any
 
 from exporters.revision.against import Against
+from exporters.revision.in_the_work import NOWHERE, InTheWork
 from exporters.revision.words import how_words, why_words
-from furniture.job import Verdict
+from furniture.job import Say, Verdict
 from furniture.pieces import Piece
 
 
-def revision_record(against: Against, piece: Piece) -> dict[str, Any]:
+def revision_record(against: Against, piece: Piece, work: InTheWork = NOWHERE) -> dict[str, Any]:
     """The verdicts as plain data.
 
     Args:
         against: the earlier packet.
         piece: the new design.
+        work: in whose set-ups it is trimmed.
     """
     return {
         "against": against.named,
         "letter": against.letter,
-        "parts": [_part(each, piece) for each in against.verdicts],
+        "parts": [_part(each, piece, work) for each in against.verdicts],
     }
 
 
-def _part(verdict: Verdict, piece: Piece) -> dict[str, Any]:
+def _part(verdict: Verdict, piece: Piece, work: InTheWork) -> dict[str, Any]:
     place = verdict.place
     return {
         "instance": verdict.instance,
         "verdict": verdict.say.value,
-        "from": None if verdict.old is None else verdict.old.name,
-        "how": "; ".join(how_words(verdict, piece)),
+        "from": None if verdict.old is None or verdict.say is Say.NOT_CUT else verdict.old.name,
+        "how": "; ".join(how_words(verdict, piece, work)),
         "why": "; ".join(why_words(verdict, piece)),
         "turn": None if place is None else place.turn.value,
         "off_low_mm": None if place is None else [_tidy(each) for each in place.off_low],
@@ -84,6 +86,14 @@ def _part(verdict: Verdict, piece: Piece) -> dict[str, Any]:
             for each in verdict.near
         ],
         "serves": list(verdict.serves),
+        "stays": [
+            {
+                "index": each.index,
+                "off_mm": [_tidy(one) for one in each.off_mm],
+                "mates": list(each.mates),
+            }
+            for each in verdict.stays
+        ],
     }
 
 

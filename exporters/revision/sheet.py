@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from exporters.revision.against import Against
+from exporters.revision.in_the_work import NOWHERE, InTheWork
 from exporters.revision.words import Told, told_of
 from exporters.sheets.paper import Orientation, Scale
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
@@ -29,7 +30,11 @@ _NAME = "00-what-changed"
 
 
 def changes_sheets(
-    piece: Piece, against: Against, settings: SheetSettings, total: int
+    piece: Piece,
+    against: Against,
+    settings: SheetSettings,
+    total: int,
+    work: InTheWork = NOWHERE,
 ) -> tuple[Sheet, ...]:
     """What becomes of every part, worst first, on as many sheets as it takes.
 
@@ -38,9 +43,10 @@ def changes_sheets(
         against: the earlier packet.
         settings: paper, projection, date.
         total: how many sheets stand behind this one.
+        work: in whose set-ups it is trimmed.
     """
     task = _task(piece, against, settings)
-    table = _table(told_of(against.verdicts, piece))
+    table = _table(told_of(against.verdicts, piece, work))
     begun = framed(task, Orientation.LANDSCAPE, None, True)
     region = begun.region.grown(-_MARGIN_MM)
     widths = widths_of(table, region.width, task.style)
@@ -65,15 +71,15 @@ def _task(piece: Piece, against: Against, settings: SheetSettings) -> WholeTask:
     paper, _ = resolved(piece, settings)
     own = replace(settings, revision=against.letter)
     note = (
-        f"Against the packet in {against.named}: sizes are length x width x thickness in "
-        f"{piece.shown.unit.symbol}, the old ones as cut. On the other sheets a triangle with the "
-        f"letter {against.letter} stands at what changed. Try every step on the mate before the "
-        "next."
+        f"Against the packet in {against.named}: sizes are length x width x thickness "
+        f"({piece.shown.unit.symbol}), the old ones as cut or drawn. On the other sheets a "
+        f"triangle with the letter {against.letter} stands at what changed. Try every step on the "
+        "mate before the next."
     )
     return WholeTask(
         piece=piece,
-        fields=title_fields(piece, own, f"{piece.name}: what changed", 0),
-        notes=(note,),
+        fields=title_fields(piece, own, f"{piece.name}: what changed", "C"),
+        notes=(*against.told, note),
         name=_NAME,
         paper=paper,
         style=INCH_STYLE if piece.shown.is_inch else ISO_STYLE,

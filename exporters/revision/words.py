@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import assert_never
 
+from exporters.faces import FaceNames
+from exporters.revision.in_the_work import NOWHERE, InTheWork, left_after
 from furniture.job import Say, Verdict
 from furniture.job.values import (
     By,
@@ -16,18 +18,20 @@ from furniture.job.values import (
     InTheWay,
     NothingOfIt,
     OtherWood,
+    Stays,
     TakenOff,
     TooSmall,
     TooThin,
     Turn,
     Why,
 )
+from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.pieces import Piece, placed_named
 from furniture.pieces.cut_faults import cut_in_words
 from furniture.units import Amounts, finished_size
 
-WORST_FIRST = (Say.MAKE_NEW, Say.RECUT, Say.TRIM, Say.NOT_NEEDED, Say.AS_IS)
+WORST_FIRST = (Say.MAKE_NEW, Say.RECUT, Say.TRIM, Say.NOT_NEEDED, Say.NOT_CUT, Say.AS_IS)
 """The order in which a maker needs to hear of them."""
 
 _TAKES_OFF = {
@@ -70,19 +74,22 @@ class Told:
     now: str
 
 
-def told_of(verdicts: Sequence[Verdict], piece: Piece) -> tuple[Told, ...]:
+def told_of(
+    verdicts: Sequence[Verdict], piece: Piece, work: InTheWork = NOWHERE
+) -> tuple[Told, ...]:
     """Every verdict in words, worst first, those that say the same together.
 
     Args:
         verdicts: on every part.
         piece: the new design.
+        work: in whose set-ups it is trimmed.
     """
     gone = {each.instance: each for each in verdicts if each.say is Say.NOT_NEEDED}
     groups: dict[tuple[object, ...], list[str]] = {}
     for say in WORST_FIRST:
         for each in verdicts:
             if each.say is say:
-                key = (say, *_said(each, gone.get(each.instance), piece))
+                key = (say, *_said(each, gone.get(each.instance), piece, work))
                 groups.setdefault(key, []).append(each.instance)
     return tuple(
         Told(instances=tuple(names), say=say, how=how, why=why, was=was, now=now)  # type: ignore[arg-type]
@@ -90,12 +97,13 @@ def told_of(verdicts: Sequence[Verdict], piece: Piece) -> tuple[Told, ...]:
     )
 
 
-def how_words(verdict: Verdict, piece: Piece) -> tuple[str, ...]:
+def how_words(verdict: Verdict, piece: Piece, work: InTheWork = NOWHERE) -> tuple[str, ...]:
     """What to do, in order, a step each.
 
     Args:
         verdict: on one part.
         piece: the new design.
+        work: in whose set-ups it is trimmed.
     """
     show = Amounts(shown=piece.shown)
     if verdict.say is Say.NOT_NEEDED:
@@ -103,12 +111,23 @@ def how_words(verdict: Verdict, piece: Piece) -> tuple[str, ...]:
         return (f"keep it: it would hold {serves}" if serves else "put it with the offcuts",)
     if verdict.say is Say.AS_IS:
         is_own = verdict.old is None or verdict.old.name == verdict.instance
-        return () if is_own else (f"take what was cut as {_from(verdict)}",)
-    part = placed_named(piece, verdict.instance).part
+        taken = () if is_own else (f"take what was cut as {_from(verdict)}",)
+        part = placed_named(piece, verdict.instance).part
+        return (*taken, *(_stays_words(each, part, show) for each in verdict.stays))
+    if verdict.say is Say.NOT_CUT:
+        return ("make it by its new sheet",)
+    part, called = placed_named(piece, verdict.instance).part, _names_in(piece, verdict)
     return (
-        *_taken_from(verdict, show),
-        *(_off_words(each, show) for each in verdict.off),
-        *(_cut_words(each, part, show) for each in verdict.cuts),
+        *_taken_from(verdict, called, show),
+        *(
+            _off_words(off, work.set_for(off, left, called, show), called, show)
+            for off, left in left_after(verdict)
+        ),
+        *(
+            _cut_words(each, part, called, show) + work.step_of(verdict.instance, each.index)
+            for each in verdict.cuts
+        ),
+        *(_stays_words(each, part, show) for each in verdict.stays),
     )
 
 
@@ -123,16 +142,17 @@ def why_words(verdict: Verdict, piece: Piece) -> tuple[str, ...]:
     if verdict.say is Say.NOT_NEEDED:
         return ()
     part = placed_named(piece, verdict.instance).part
+    called = _names_in(piece, verdict)
     near = (
         f"{_the_cut(part, each.index)} is then {show(each.wood_mm)} from the "
-        f"{each.face.value}; {show(each.asked_mm)} are usual"
+        f"{called(each.face)}; {show(each.asked_mm)} are usual"
         for each in verdict.near
     )
     return (*_once(_why_words(each, part, show) for each in verdict.why), *near)
 
 
 def _said(
-    verdict: Verdict, gone: Verdict | None, piece: Piece
+    verdict: Verdict, gone: Verdict | None, piece: Piece, work: InTheWork
 ) -> tuple[tuple[str, ...], tuple[str, ...], str, str]:
     """Its words; the size that a part made new had is that of what goes in its place."""
     old = verdict.old or (gone.old if gone else None)
@@ -141,7 +161,7 @@ def _said(
     if verdict.say is not Say.NOT_NEEDED:
         blank = placed_named(piece, verdict.instance).part.blank
         now = finished_size(blank.size, piece.shown)
-    return how_words(verdict, piece), why_words(verdict, piece), was, now
+    return how_words(verdict, piece, work), why_words(verdict, piece), was, now
 
 
 def _from(verdict: Verdict) -> str:
@@ -150,29 +170,47 @@ def _from(verdict: Verdict) -> str:
     return f"{verdict.old.name}{_TURNED[verdict.place.turn]}"
 
 
-def _taken_from(verdict: Verdict, show: Amounts) -> Iterator[str]:
+Called = Callable[[Face], str]
+"""What a face of the new part is called by where it is in the piece."""
+
+
+def _names_in(piece: Piece, verdict: Verdict) -> Called:
+    names = FaceNames(piece=piece)
+    return lambda face: names.of((verdict.instance,), face)
+
+
+def _taken_from(verdict: Verdict, called: Called, show: Amounts) -> Iterator[str]:
     """Where in another part it is taken, struck from the new part's own end and edge."""
     if verdict.say is not Say.RECUT or verdict.place is None:
         return
     low = verdict.place.off_low
     yield (
-        f"take it from {_from(verdict)}: its named end {show(low[0])} from that end, its face edge "
-        f"{show(low[1])} from that edge"
+        f"take it from {_from(verdict)}: its {called(Face.NAMED_END)} {show(low[0])} in from that "
+        f"wood's end, its {called(Face.FACE_EDGE)} {show(low[1])} in from that wood's edge"
     )
 
 
-def _off_words(off: TakenOff, show: Amounts) -> str:
-    words = _TAKES_OFF[off.by].format(show(off.mm), off.face.value)
-    return f"{words}, {show(off.before_mm)} to {show(off.after_mm)}"
+def _stays_words(stays: Stays, part: Part, show: Amounts) -> str:
+    apart = max(range(3), key=lambda axis: abs(stays.off_mm[axis]))
+    return (
+        f"leave {_the_cut(part, stays.index)} as it is made, {show(abs(stays.off_mm[apart]))} "
+        f"{_ALONG[apart]} from where the script has it: {', '.join(stays.mates)} has it so too"
+    )
 
 
-def _cut_words(made: CutToMake, part: Part, show: Amounts) -> str:
+def _off_words(off: TakenOff, set_to: str, called: Called, show: Amounts) -> str:
+    words = _TAKES_OFF[off.by].format(show(off.mm), called(off.face))
+    told = f"{words}, {show(off.before_mm)} to {show(off.after_mm)}"
+    return f"{told} ({set_to})" if set_to else told
+
+
+def _cut_words(made: CutToMake, part: Part, called: Called, show: Amounts) -> str:
     name = _the_cut(part, made.index)
     match made.work:
         case CutWork.GROW:
             axes = dict.fromkeys(each.face.axis for each in made.grown)
             sides = "; ".join(
-                _grown_words([each for each in made.grown if each.face.axis == axis], show)
+                _grown_words([each for each in made.grown if each.face.axis == axis], called, show)
                 for axis in axes
             )
             return f"cut {name} further: {sides}" if sides else f"go over {name}"
@@ -182,9 +220,9 @@ def _cut_words(made: CutToMake, part: Part, show: Amounts) -> str:
             return f"cut {name}"
 
 
-def _grown_words(sides: Sequence[Grown], show: Amounts) -> str:
+def _grown_words(sides: Sequence[Grown], called: Called, show: Amounts) -> str:
     """How far a cut grows on one axis, with its size before and after."""
-    ways = " and ".join(f"{show.dial(each.mm)} towards the {each.face.value}" for each in sides)
+    ways = " and ".join(f"{show.dial(each.mm)} towards the {called(each.face)}" for each in sides)
     return f"{ways}, {show.dial(sides[0].before_mm)} to {show.dial(sides[0].after_mm)}"
 
 

@@ -1,27 +1,16 @@
 """Shop drawings: a piece's parts and views laid out on paper, dimensioned, and written as DXF."""
 
-from exporters.sheets.dxf import (
-    DxfVersion,
-    NamedSheet,
-    PaperAndScale,
-    paper_and_scale,
-    write_documents,
-)
+from exporters.sheets.dxf import DxfVersion
 from exporters.sheets.paper import Paper, Projection
-from exporters.sheets.sheets import sheet_documents, sheets_of, write_sheets
-from exporters.sheets.values import Sheet, SheetSettings
+from exporters.sheets.sheets import sheets_of
+from exporters.sheets.values import PartsOn, Sheet, SheetSettings
 
 __all__ = [
     "DxfVersion",
-    "NamedSheet",
     "Paper",
-    "PaperAndScale",
+    "PartsOn",
     "Projection",
     "Sheet",
     "SheetSettings",
-    "paper_and_scale",
-    "sheet_documents",
     "sheets_of",
-    "write_documents",
-    "write_sheets",
 ]

@@ -2,24 +2,66 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import replace
 from typing import assert_never
 
-from exporters.sheets.annotation import LOOK_OF_FACE, Annotation, Bench, Look, Position
+from exporters.faces import BY_MARKS, PartFaces
+from exporters.sheets.annotation import (
+    LOOK_OF_FACE,
+    Annotation,
+    Bench,
+    Heard,
+    Look,
+    Position,
+    SpanShown,
+)
 from furniture.parts.cuts import Cut
-from furniture.parts.cuts.figures import Angle, Figure, Said, Size, Struck
+from furniture.parts.cuts.figures import Angle, Care, Figure, Figures, Said, Size, Spanned, Struck
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part
+from furniture.pieces.datums import USUAL_DATUMS
 from furniture.units import Shown
 
 
-def annotations_of(part: Part, shown: Shown) -> tuple[Annotation, ...]:
+def annotations_of(part: Part, shown: Shown, faces: PartFaces = BY_MARKS) -> tuple[Annotation, ...]:
     """What the sheet says about every cut of a part, in the order of the cuts.
 
     Args:
         part: the part.
         shown: the unit.
+        faces: what they are called, and which of them places are measured from.
     """
-    bench = Bench(blank=part.blank, shown=shown)
+    return annotated(part, bench_for(part, shown, faces))
+
+
+def bench_for(
+    part: Part, shown: Shown, faces: PartFaces, letters: tuple[tuple[float, str], ...] = ()
+) -> Bench:
+    """What a part's sheet is written with.
+
+    Args:
+        part: the part.
+        shown: the unit.
+        faces: what they are called, and which of them places are measured from.
+        letters: what stands for lengths [mm] that a table gives.
+    """
+    heard = Heard(blank=part.blank, shown=shown, faces=faces)
+    notes = annotated(part, heard)
+    told = [*heard.lengths, *((p.value_mm, p.care) for note in notes for p in note.positions)]
+    exact = {mm for mm, care in told if care is not Care.RULE} | {part.blank.thickness_mm}
+    return Bench(
+        blank=part.blank, shown=shown, faces=faces, letters=letters, exact=tuple(sorted(exact))
+    )
+
+
+def annotated(part: Part, bench: Bench) -> tuple[Annotation, ...]:
+    """The same, with what stands for lengths that a table gives.
+
+    Args:
+        part: the part.
+        bench: its wood and how figures are shown.
+    """
     return tuple(_annotation(cut, bench) for cut in part.cuts)
 
 
@@ -30,14 +72,74 @@ def _annotation(cut: Cut, bench: Bench) -> Annotation:
     return Annotation(
         noun=cut.name,
         spec=", ".join((sizes, *(_words(each, bench) for each in figures.more))),
+        more=", ".join(_words(each, bench) for each in figures.more),
+        spans=tuple(_span(each, bench) for each in figures.spans),
         place=_words(figures.place, bench),
         target=figures.at,
         look=_look(figures.seen),
         size_mm=None if section is None else (min(section), max(section)),
-        positions=tuple(_position(each, bench) for each in figures.struck),
+        positions=tuple(_positions(cut, figures, bench)),
         centres=figures.centres,
-        shoulder=None if figures.shoulder is None else _position(figures.shoulder, bench),
+        shoulder=_shoulder(cut, figures, bench),
     )
+
+
+def _span(spanned: Spanned, bench: Bench) -> SpanShown:
+    size = spanned.size
+    return SpanShown(
+        text=bench.told(size.mm, size.care),
+        value_mm=size.mm,
+        start=spanned.start,
+        end=spanned.end,
+        look=_look(spanned.seen),
+    )
+
+
+def _positions(cut: Cut, figures: Figures, bench: Bench) -> Iterator[Position]:
+    """The places of a cut, each from its axis's datum.
+
+    A cut strikes its places from the named end, the face edge and the face side. Where the datum is
+    the face opposite, it is asked after half a turn that brings that face to where it strikes from:
+    so it names the wall that is the nearer one then.
+    """
+    for axis in range(3):
+        if bench.faces.datums.on(axis) is USUAL_DATUMS.on(axis):
+            struck = [each for each in figures.struck if each.axis == axis]
+            yield from (_position(each, bench) for each in struck)
+        else:
+            yield from (
+                _turned_back(each, axis, bench)
+                for each in cut.turned_about(_about(axis), bench.blank).figures(bench.blank).struck
+                if each.axis == axis
+            )
+
+
+def _shoulder(cut: Cut, figures: Figures, bench: Bench) -> Position | None:
+    """The shoulder to mark a cut from: that which the datum's own figure runs to."""
+    shoulder = figures.shoulder
+    if shoulder is None or bench.faces.datums.on(shoulder.axis) is USUAL_DATUMS.on(shoulder.axis):
+        return None if shoulder is None else _position(shoulder, bench)
+    axis = shoulder.axis
+    turned = cut.turned_about(_about(axis), bench.blank).figures(bench.blank).shoulder
+    return None if turned is None else _turned_back(turned, axis, bench)
+
+
+def _about(axis: int) -> int:
+    """An axis about which half a turn turns this one round."""
+    return (axis + 1) % 3
+
+
+def _turned_back(struck: Struck, axis: int, bench: Bench) -> Position:
+    about = _about(axis)
+    x, y, z = (
+        value if other == about else bench.blank.size[other] - value
+        for other, value in enumerate(struck.point)
+    )
+    seen = struck.seen
+    if seen is not None and seen.axis != about:
+        seen = seen.opposite
+    here = _position(struck, bench)
+    return replace(here, point=(x, y, z), look=_look(seen))
 
 
 def _look(seen: Face | None) -> Look:
@@ -65,8 +167,8 @@ def _figure(figure: Figure, bench: Bench) -> str:
         case Angle(deg=deg):
             return bench.angle(deg)
         case Face():
-            return figure.value
+            return bench.faces.called(figure)
         case Arris():
-            return figure.name
+            return f"{bench.faces.called(figure.first)} / {bench.faces.called(figure.second)}"
         case _:
             assert_never(figure)

@@ -5,27 +5,30 @@ Every number comes from the cut and the blank, in the part frame; nothing here k
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 
+from exporters.faces import PartFaces
 from exporters.views.values import ViewFrame
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.figures import Care
 from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector
 from furniture.units import Shown, dialled, figure, plural
-from furniture.units.showing import ROUNDED_MARK
+from furniture.units.showing import is_rounded as says_rounded
+
+_SAME_MM = 0.0005
 
 
 class Look(Enum):
-    """A way to look at a part that a sheet may show; the value is its heading."""
+    """A way to look at a part that a sheet may show."""
 
-    FACE_SIDE = "face side"
-    BACK_SIDE = "back side"
-    FACE_EDGE = "face edge"
-    BACK_EDGE = "back edge"
-    NAMED_END = "named end"
-    FAR_END = "far end"
+    FACE_SIDE = Face.FACE_SIDE.value
+    BACK_SIDE = Face.BACK_SIDE.value
+    FACE_EDGE = Face.FACE_EDGE.value
+    BACK_EDGE = Face.BACK_EDGE.value
+    NAMED_END = Face.NAMED_END.value
+    FAR_END = Face.FAR_END.value
     SECTION = "section"
     """Cut across the grain, where nothing but what runs along the part is met."""
 
@@ -38,6 +41,7 @@ LOOK_OF_FACE: dict[Face, Look] = {
     Face.NAMED_END: Look.NAMED_END,
     Face.FAR_END: Look.FAR_END,
 }
+FACE_OF_LOOK: dict[Look, Face] = {look: face for face, look in LOOK_OF_FACE.items()}
 _X: Vector = (1.0, 0.0, 0.0)
 _Y: Vector = (0.0, 1.0, 0.0)
 _Z: Vector = (0.0, 0.0, 1.0)
@@ -60,8 +64,8 @@ class Position:
     """A running figure: how far along an axis a feature lies from its datum.
 
     Args:
-        axis: 0 from the named end, 1 from the face edge, 2 from the face side.
-        value_mm: as the sheet says it [mm].
+        axis: of the part frame.
+        value_mm: from the axis's datum, as the sheet says it [mm].
         point: where the feature meets the extension line, part frame [mm].
         look: the view that shows it.
         care: how it comes to the wood.
@@ -75,12 +79,25 @@ class Position:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SpanShown:
+    """A size that carries a dimension line in a view: between which places of the part [mm]."""
+
+    text: str
+    value_mm: float
+    start: Vector
+    end: Vector
+    look: Look
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Annotation:
     """What the sheet says about one cut.
 
     Args:
         noun: the cut in one word or two, such as `dado`.
         spec: its figures in words; cuts with the same noun and spec share one callout.
+        more: what is said of it besides where its sizes are dimension lines.
+        spans: those lines.
         place: where on the part, in words; the places of a shared callout are listed.
         target: the point the leader runs to, part frame [mm].
         look: the view that shows it.
@@ -95,6 +112,8 @@ class Annotation:
     place: str
     target: Vector
     look: Look
+    more: str = ""
+    spans: tuple[SpanShown, ...] = ()
     size_mm: tuple[float, float] | None = None
     positions: tuple[Position, ...] = ()
     centres: tuple[tuple[Vector, float], ...] = ()
@@ -103,10 +122,22 @@ class Annotation:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bench:
-    """What an annotator works with: the wood and how its figures are shown."""
+    """What an annotator works with: the wood, its faces, and how its figures are shown.
+
+    `letters` stand for lengths [mm] that a table gives for each of several like parts. Lengths
+    [mm] that are set on a dial or must fit somewhere on the part are `exact`: they are told so
+    wherever they are, so that one length has one figure.
+    """
 
     blank: Blank
     shown: Shown
+    faces: PartFaces = field(default_factory=PartFaces)
+    letters: tuple[tuple[float, str], ...] = ()
+    exact: tuple[float, ...] = ()
+
+    def letter(self, mm: float) -> str | None:
+        """What stands for a length that the table gives; none where the view says it [mm]."""
+        return next((each for value, each in self.letters if abs(value - mm) < 1e-6), None)
 
     def figure(self, mm: float) -> str:
         """A length in the shown unit [mm]."""
@@ -118,12 +149,13 @@ class Bench:
         Args:
             mm: the length [mm].
         """
-        return str(dialled(mm, self.shown))
+        return self.letter(mm) or str(dialled(mm, self.shown))
 
     def said(self, mm: float) -> str:
         """A length in words: a fraction that rounds by too much gets its decimal [mm]."""
-        text = figure(mm, self.shown)
-        return self.dial(mm) if text.startswith(ROUNDED_MARK) else text
+        text = self.letter(mm) or figure(mm, self.shown)
+        is_exact = any(abs(mm - each) < _SAME_MM for each in self.exact)
+        return self.dial(mm) if is_exact or says_rounded(text) else text
 
     def told(self, mm: float, care: Care) -> str:
         """A length as the sheet says it, as exactly as it comes to the wood [mm]."""
@@ -134,9 +166,17 @@ class Bench:
         """An angle [deg]."""
         return f"{round(degrees, 2):g}°"
 
-    def from_face_side(self, z_mm: float) -> float:
-        """A height in the part frame, struck from the face side [mm]."""
-        return self.blank.thickness_mm - z_mm
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heard(Bench):
+    """Notes every length that is told [mm] and how it comes to the wood, and tells none."""
+
+    lengths: list[tuple[float, Care]] = field(default_factory=list, compare=False)
+
+    def told(self, mm: float, care: Care) -> str:
+        """A mark that stands for any length."""
+        self.lengths.append((mm, care))
+        return "#"
 
 
 def is_rounded(part_figures: Bench, annotations: tuple[Annotation, ...]) -> bool:
@@ -150,7 +190,7 @@ def is_rounded(part_figures: Bench, annotations: tuple[Annotation, ...]) -> bool
     for note in annotations:
         said.append(note.spec)
         said += [part_figures.told(position.value_mm, position.care) for position in note.positions]
-    return any(ROUNDED_MARK in text for text in said)
+    return any(says_rounded(text) for text in said)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,11 +212,12 @@ class Callout:
     shoulder: Position | None = None
 
 
-def grouped(annotations: tuple[Annotation, ...]) -> tuple[Callout, ...]:
+def grouped(annotations: tuple[Annotation, ...], faces: PartFaces) -> tuple[Callout, ...]:
     """The callouts: equal work is said once, with its count or its places.
 
     Args:
         annotations: of all cuts of a part, in order.
+        faces: what its ends and edges are called.
     """
     groups: dict[tuple[str, str, Look], list[Annotation]] = {}
     for each in annotations:
@@ -194,7 +235,7 @@ def grouped(annotations: tuple[Annotation, ...]) -> tuple[Callout, ...]:
         tag = ""
         if len(same_look) > 1:
             tag = chr(ord("a") + sum(bool(made.tag) for made in callouts))
-        words = _words(noun, spec, members, has_positions)
+        words = _words(noun, spec, members, has_positions, faces)
         callouts.append(
             Callout(
                 text=f"{tag}: {words}" if tag else words,
@@ -217,23 +258,28 @@ def _first_middle_last(targets: list[Vector]) -> tuple[Vector, ...]:
     return tuple(targets[at] for at in sorted(places))
 
 
-def _words(noun: str, spec: str, members: list[Annotation], has_positions: bool) -> str:
-    places = _joined(list(dict.fromkeys(each.place for each in members)))
+def _words(
+    noun: str, spec: str, members: list[Annotation], has_positions: bool, faces: PartFaces
+) -> str:
+    places = _joined(list(dict.fromkeys(each.place for each in members)), faces)
+    if members[0].spans:
+        spec = members[0].more
     if not has_positions:
-        return f"{noun} {spec}: {'; '.join(places)}"
+        return f"{noun} {spec}".rstrip() + f": {'; '.join(places)}"
     count = len(members)
     head = f"{noun} {spec}" if count == 1 else f"{count} {plural(noun)}, each {spec}"
     return f"{head}, {'; '.join(places)}"
 
 
-def _joined(places: list[str]) -> list[str]:
+def _joined(places: list[str], faces: PartFaces) -> list[str]:
     """Two places that differ only in the end or the edge, as one."""
     joined: list[str] = []
+    pairs = [
+        (faces.called(near), faces.called(near.opposite), both)
+        for near, both in ((Face.NAMED_END, "both ends"), (Face.FACE_EDGE, "both edges"))
+    ]
     for place in places:
-        for near, far, both in (
-            ("named end", "far end", "both ends"),
-            ("face edge", "back edge", "both edges"),
-        ):
+        for near, far, both in pairs:
             partner = place.replace(far, near) if far in place else place.replace(near, far)
             if partner != place and partner in joined:
                 word = near if near in partner else far

@@ -1,4 +1,5 @@
-"""Views put on a sheet: long views under each other in line, others beside or below them."""
+"""Views put on a sheet: long views under each other in line, the ends beside the face side, and
+others where there is room."""
 
 from __future__ import annotations
 
@@ -8,14 +9,18 @@ from dataclasses import dataclass, replace
 from exporters.sheets.annotation import Look
 from exporters.sheets.blocks import Block
 from exporters.sheets.callouts import NoRoomError
-from exporters.sheets.paper import Box2, Projection
-from exporters.sheets.pens import SheetStyle
+from exporters.sheets.paper import Box2, Projection, box_round
 
 _COLUMN = {
     Projection.THIRD_ANGLE: (Look.BACK_EDGE, Look.FACE_SIDE, Look.FACE_EDGE, Look.BACK_SIDE),
     Projection.FIRST_ANGLE: (Look.BACK_SIDE, Look.FACE_EDGE, Look.FACE_SIDE, Look.BACK_EDGE),
 }
 """From the top down. Third angle sets a view on the side it is seen from, first angle opposite."""
+_BESIDE = {
+    Projection.THIRD_ANGLE: (Look.NAMED_END, Look.FAR_END),
+    Projection.FIRST_ANGLE: (Look.FAR_END, Look.NAMED_END),
+}
+"""To the left and to the right of the face side, on which the named end is to the left."""
 
 _WIDEST_GAP_MM = 26.0
 
@@ -33,7 +38,7 @@ def arrange(
     others: Sequence[Block],
     region: Box2,
     projection: Projection,
-    style: SheetStyle,
+    gap: float,
 ) -> Arrangement:
     """The views of a part in their places inside a region.
 
@@ -42,33 +47,55 @@ def arrange(
         others: details and pictures, which stand where there is room beside.
         region: the room there is [mm].
         projection: first or third angle.
-        style: gives the least gap.
+        gap: the least between two of them [mm].
 
     Raises:
         NoRoomError: they do not fit.
     """
     looks = [look for look in _COLUMN[projection] if look in blocks]
-    ends = [look for look in blocks if look not in looks]
-    column = [blocks[look] for look in looks]
-    rest = [*(blocks[look] for look in ends), *others]
+    face = blocks[Look.FACE_SIDE]
+    wings = _wings(face, blocks, projection, gap)
+    row = replace(face, box=box_round([face.box, *(wing.box for wing in wings.values())]))
+    column = [row if look is Look.FACE_SIDE else blocks[look] for look in looks]
+    rest = [*(blocks[look] for look in blocks if look is Look.SECTION), *others]
     try:
-        placed, rest = _with_rest_beside(column, rest, region, style.view_gap_mm)
+        placed, rest = _with_rest_beside(column, rest, region, gap)
     except NoRoomError:
         if not rest:
             raise
-        placed, rest = _with_rest_below(column, rest, region, style.view_gap_mm)
+        placed, rest = _with_rest_below(column, rest, region, gap)
     made = dict(zip(looks, placed, strict=True))
-    made |= dict(zip(ends, rest[: len(ends)], strict=True))
-    for look in ends:
-        everyone = [*made.values(), *rest[len(ends) :]]
-        made[look] = _level_with(made[Look.FACE_SIDE], made[look], everyone, region)
-    return Arrangement(
-        blocks={look: made[look] for look in blocks}, others=tuple(rest[len(ends) :])
-    )
+    to = made[Look.FACE_SIDE].at
+    for look, wing in {Look.FACE_SIDE: face, **wings}.items():
+        made[look] = wing.moved(to[0] - face.at[0], to[1] - face.at[1])
+    if Look.SECTION in blocks:
+        section, *rest = rest
+        everyone = [*made.values(), *rest]
+        made[Look.SECTION] = _level_with(made[Look.FACE_SIDE], section, everyone, region)
+    return Arrangement(blocks={look: made[look] for look in blocks}, others=tuple(rest))
+
+
+def _wings(
+    face: Block, blocks: Mapping[Look, Block], projection: Projection, gap: float
+) -> dict[Look, Block]:
+    """The views of the ends beside the face side, on the side where the projection has them."""
+    left, right = _BESIDE[projection]
+    found = {}
+    if left in blocks:
+        wing = blocks[left]
+        found[left] = _in_line(wing, face, face.box.left - gap - wing.box.right)
+    if right in blocks:
+        wing = blocks[right]
+        found[right] = _in_line(wing, face, face.box.right + gap - wing.box.left)
+    return found
+
+
+def _in_line(wing: Block, face: Block, dx: float) -> Block:
+    return wing.moved(dx, face.at[1] - wing.at[1])
 
 
 def _level_with(face: Block, block: Block, everyone: list[Block], region: Box2) -> Block:
-    """An end's view or a section at the height of the face side, where that is free."""
+    """A section at the height of the face side, where that is free."""
     if abs(face.factor - block.factor) > 1e-9:
         return block
     moved = block.moved(0.0, face.at[1] - block.at[1])

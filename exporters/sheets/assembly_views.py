@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import Enum
+from itertools import pairwise
 
 from exporters.sheets.blocks import Block, view_block
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import Beside, Measured, RunningEntry, Side, linear, running_row
+from exporters.sheets.geometry import items_box, lettering_box, shape_points
 from exporters.sheets.lanes import all_free
 from exporters.sheets.paper import Projection
 from exporters.sheets.pens import SheetStyle
-from exporters.sheets.values import Figure, Item
+from exporters.sheets.space import crosses_box
+from exporters.sheets.values import Figure, Item, Lettering, Stroke
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_placed
 from exporters.views.values import EdgeClass
@@ -25,7 +28,8 @@ from furniture.units import figure
 _ISO_CLASSES = (EdgeClass.VISIBLE, EdgeClass.SMOOTH)
 MOST_LANES = 8
 """More dimension lines than this beside one view cannot be told apart. Own rule."""
-_OVERALL = "overall"
+_RIGHT_OVER_MM = (5.5, 6.5, 7.5)
+"""How far over its feature a level figure's line runs on the view itself. Own rule."""
 _SAME_MM = 1e-3
 
 
@@ -93,10 +97,11 @@ def whole_views(
         for look, which in frames.items()
     }
     left_over: list[Reference] = []
-    references = _with_overall(piece)
+    overall = _overall(piece)
+    references = _without_repeats([*overall, *piece.references])
     for look, axis in ((WholeLook.FRONT, 2), (WholeLook.FRONT, 0), (WholeLook.SIDE, 1)):
         along = [each for each in references if axis_of(each) == axis]
-        drawn = [each for each in along if _is_drawn(each, axis, on_views)]
+        drawn = [each for each in along if each in overall or _is_drawn(axis, on_views)]
         left_over += [each for each in along if each not in drawn]
         blocks[look] = _dimensioned(piece, blocks[look], drawn, axis, style)
     return WholeViews(blocks=blocks, left_over=tuple(left_over))
@@ -113,9 +118,9 @@ def isometric_block(piece: Piece, factor: float) -> Block:
     return view_block(view, factor, classes=_ISO_CLASSES)
 
 
-def _is_drawn(reference: Reference, axis: int, on_views: OnViews) -> bool:
-    is_overall = reference.what.startswith(_OVERALL)
-    return on_views is OnViews.ALL or is_overall or (on_views is OnViews.HEIGHTS and axis == 2)
+def _is_drawn(axis: int, on_views: OnViews) -> bool:
+    """Whether a figure that is no overall size is drawn."""
+    return on_views is OnViews.ALL or (on_views is OnViews.HEIGHTS and axis == 2)
 
 
 def axis_of(reference: Reference) -> int:
@@ -130,20 +135,24 @@ def length_of(reference: Reference) -> float:
     return abs(reference.end[axis] - reference.start[axis])
 
 
-def _with_overall(piece: Piece) -> list[Reference]:
-    """The piece's references and its three overall sizes, none twice."""
+def _overall(piece: Piece) -> list[Reference]:
+    """The three overall sizes."""
     low, high = extents_of(piece)
-    overall = [
-        Reference(what=f"{_OVERALL} width", start=low, end=(high[0], low[1], low[2])),
-        Reference(what=f"{_OVERALL} depth", start=low, end=(low[0], high[1], low[2])),
+    return [
+        Reference(what="overall width", start=low, end=(high[0], low[1], low[2])),
+        Reference(what="overall depth", start=low, end=(low[0], high[1], low[2])),
         Reference(
-            what=f"{_OVERALL} height",
+            what="overall height",
             start=(_left_of_top(piece, high[2]), low[1], low[2]),
             end=(_left_of_top(piece, high[2]), low[1], high[2]),
         ),
     ]
+
+
+def _without_repeats(references: Iterable[Reference]) -> list[Reference]:
+    """The references, of those between the same places the first alone."""
     kept: dict[tuple[int, float, float], Reference] = {}
-    for each in [*overall, *piece.references]:
+    for each in references:
         axis = axis_of(each)
         ends = sorted((round(each.start[axis], 4), round(each.end[axis], 4)))
         kept.setdefault((axis, ends[0], ends[1]), each)
@@ -277,7 +286,28 @@ def _in_lanes(
     """The figure in each lane, from the nearest to the view outwards, its words either side."""
     measured = _measured(piece, reference, block.factor)
     ends = block.to_paper(reference.start), block.to_paper(reference.end)
+    if side is Side.TOP:  # right over what it measures, where nothing runs through its words
+        own = max(y for _, y in ends)
+        for over in _RIGHT_OVER_MM:
+            made = linear(*ends, own + over, measured, style, side)
+            if own + over < edge and _is_clear(made, block):
+                yield made
     for lane in range(MOST_LANES):
         line = edge + side.outward * (style.first_lane_mm + lane * style.lane_mm)
         for beside in Beside:
             yield linear(*ends, line, measured, style, side, beside)
+
+
+def _is_clear(made: Figure, block: Block) -> bool:
+    """Whether no line and no word of the view comes near the words of a figure."""
+    words = items_box(each for each in made.drawn if isinstance(each, Lettering)).grown(0.5)
+    for item in block.items:
+        drawn = item.drawn if isinstance(item, Figure) else (item,)
+        for each in drawn:
+            if isinstance(each, Lettering) and words.overlaps(lettering_box(each)):
+                return False
+            if isinstance(each, Stroke) and any(
+                crosses_box(start, end, words) for start, end in pairwise(shape_points(each.shape))
+            ):
+                return False
+    return True

@@ -73,6 +73,7 @@ def view_block(
     cut: tuple[CutArea, ...] = (),
     hatches: Mapping[str, Hatch] = MappingProxyType({}),
     breaks: tuple[Break, ...] = (),
+    line_classes: Mapping[EdgeClass, LineClass] = MappingProxyType(CLASS_OF),
 ) -> Block:
     """The bare view on paper with its origin at 0, 0.
 
@@ -83,10 +84,11 @@ def view_block(
         cut: areas of cut wood, hatched.
         hatches: by instance; what is not named is hatched as a part alone.
         breaks: what a long view of a part leaves out.
+        line_classes: how each kind of edge is drawn.
     """
     view = broken_view(view, breaks, factor)
     items: list[Item] = [
-        Stroke(shape=scaled_shape(edge.shape, factor), line_class=CLASS_OF[edge.edge_class])
+        Stroke(shape=scaled_shape(edge.shape, factor), line_class=line_classes[edge.edge_class])
         for edge in view.edges
         if edge.edge_class in classes
     ]

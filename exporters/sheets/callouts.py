@@ -198,6 +198,7 @@ class _Leaders:
         grown = self._boxes + np.array((-0.6, -0.6, 0.6, 0.6))
         bad |= meet_boxes(elbows, self._target, grown)
         bad |= space.cross_texts(elbows, self._target, 0.5)
+        bad |= space.cross_leaders(elbows, self._target)
         slope = np.degrees(np.arctan2(abs(run_y), abs(run_x)))
         thin, drawn = space.all_lines_crossed(elbows, self._target)
         cost = 8.0 * thin + 5.0 * drawn + np.where((slope < 12) | (slope > 80), 10.0, 0.0)

@@ -2,125 +2,168 @@
 
 from __future__ import annotations
 
+import itertools
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import assert_never
 
-from exporters.sheets.callouts import LINE_SHARE
 from exporters.sheets.figures import stroke
-from exporters.sheets.lettering import wrapped
+from exporters.sheets.geometry import moved_item
+from exporters.sheets.lettering import text_width, wrapped, wrapped_round
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.values import Anchor, Item, Lettering, Stroke
+from exporters.sheets.set_up_picture import WORDS_MM, Picture, set_up_picture
+from exporters.sheets.values import Item, Lettering, Stroke
 from exporters.views.values import Polyline
 from exporters.work.checklist import Entry, MachineHead, StageHead, Tick
+from exporters.work.set_up_shown import SetUpShown
 
 _BOX_MM = 3.0
-_NUMBER_MM = 12.0
-_SET_SHARE = 0.25
-"""Of the width, for what is set to what. Own rule."""
-_BETWEEN_MM = 1.2
-_SET_BEFORE = " "
-"""What is set in the rest of a tick that a page parts: nothing new."""
-_PAD_MM = 1.5
+_AFTER_BOX_MM = 1.5
+_WORK_IN_MM = 2.4
+"""How far the work stands in from what is set above it, behind its dash. Own rule."""
+_DASH = "–"
+_LEAST_COLUMN_MM = 85.0
+"""Narrower, words are broken at every turn. Own rule."""
+_BETWEEN_COLUMNS_MM = 3.0
+_BETWEEN_MM = 0.8
+_BESIDE_MM = 2.0
+"""Between words and a picture."""
+_PAD_MM = 1.0
+LINE_SHARE = 1.33
+"""From line to line, of the height of its capitals: closer than beside a drawing. Own rule."""
+_HEAD_SHARE = 1.45
+"""The same of a stage's heading. Own rule."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Columns:
-    """Where the columns begin, and how wide that of the settings is [mm]."""
+def columns_in(region: Box2) -> list[Box2]:
+    """The columns that the checklist fills on a page, from the left.
 
-    left: float
-    set_left: float
-    set_width: float
-    work_left: float
-    right: float
+    Args:
+        region: of the page [mm].
+    """
+    count = max(1, int((region.width + _BETWEEN_COLUMNS_MM) // _LEAST_COLUMN_MM))
+    wide = (region.width - (count - 1) * _BETWEEN_COLUMNS_MM) / count
+    lefts = (region.left + each * (wide + _BETWEEN_COLUMNS_MM) for each in range(count))
+    return [replace(region, left=left, right=left + wide) for left in lefts]
 
 
-def _columns(region: Box2) -> _Columns:
-    set_left = region.left + _PAD_MM + _NUMBER_MM
-    set_width = region.width * _SET_SHARE
-    work_left = set_left + set_width + 2.0
-    return _Columns(
-        left=region.left,
-        set_left=set_left,
-        set_width=set_width,
-        work_left=work_left,
-        right=region.right,
-    )
+def _set_left(column: Box2) -> float:
+    """Where words begin, right of the box [mm]."""
+    return column.left + _PAD_MM + _BOX_MM + _AFTER_BOX_MM
+
+
+@dataclass(frozen=True, slots=True)
+class _Written:
+    """A line of words: how far it stands in, and whether a dash stands before it."""
+
+    text: str
+    indent: float
+    has_dash: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class _Set:
-    """An entry broken to its columns: lines beside one another, and its height [mm]."""
+    """An entry broken to its column: its lines, its picture beside them, and its height [mm]."""
 
     entry: Entry
-    first: tuple[str, ...]
-    second: tuple[str, ...]
+    lines: tuple[_Written, ...]
     height: float
+    picture: Picture | None = None
+    after: _Set | None = None
+    """A short tick that stands to the right of this one."""
 
 
-def checklist_pages(entries: Sequence[Entry], region: Box2, style: SheetStyle) -> list[list[Item]]:
-    """The checklist on as many pages as it takes; no heading stands alone at the foot of one.
+def checklist_columns(
+    entries: Sequence[Entry], columns: Iterator[Box2], style: SheetStyle
+) -> list[list[Item]]:
+    """The checklist in as many columns as it takes; no heading stands alone at the foot of one.
 
     Args:
         entries: in order.
-        region: of each page [mm].
+        columns: one after another without end, all as wide [mm].
         style: pens and heights.
     """
-    columns = _columns(region)
-    pages: list[list[_Set]] = [[]]
-    room = region.height
+    column = next(columns)
+    filled: list[tuple[Box2, list[_Set]]] = [(column, [])]
+    room = column.height
     machine: MachineHead | None = None
-    blocks = list(_blocks(entries, columns, style))
+    blocks = list(_blocks(entries, column, style))
     while blocks:
         block = blocks.pop(0)
         if sum(each.height for each in block) > room:
-            first, rest = _parted(block, room, columns, style)
-            if not first and pages[-1]:
-                pages.append([])
-                again = _again(block, machine, columns, style)
-                pages[-1] += again
-                room = region.height - sum(each.height for each in again)
+            first, rest = _parted(block, room, column, style)
+            if not first and filled[-1][1]:
+                column = next(columns)
+                again = _again(block, machine, column, style)
+                filled.append((column, again))
+                room = column.height - sum(each.height for each in again)
                 blocks.insert(0, block)
                 continue
-            if first:  # the rest of what is ticked stands on the next page
+            if first:  # the rest of what is ticked stands in the next column
                 block = first
                 blocks.insert(0, rest)
-        pages[-1] += block
+        filled[-1][1].extend(block)
         room -= sum(each.height for each in block)
         heads = [each.entry for each in block if isinstance(each.entry, MachineHead | StageHead)]
         if heads:
             machine = heads[-1] if isinstance(heads[-1], MachineHead) else None
-    return [list(_drawn(page, columns, region.top, style)) for page in pages]
+    return [list(_drawn(sets, each, style)) for each, sets in filled]
 
 
 def _again(
-    block: Sequence[_Set], machine: MachineHead | None, columns: _Columns, style: SheetStyle
+    block: Sequence[_Set], machine: MachineHead | None, column: Box2, style: SheetStyle
 ) -> list[_Set]:
     """The machine's heading once more, where a page begins in the midst of its work."""
     if machine is None or not isinstance(block[0].entry, Tick):
         return []
-    return [_broken(_continued(machine), columns, style)]
+    return [_broken(_continued(machine, column, style), column, style)]
 
 
-def _continued(machine: MachineHead) -> MachineHead:
-    return replace(machine, title=f"{machine.title}, continued", cautions=())
+def _continued(machine: MachineHead, column: Box2, style: SheetStyle) -> MachineHead:
+    """The heading that says so, where that takes no further line."""
+    title = f"{machine.title}, continued"
+    if text_width(title, style.text_height_mm) > column.width - 2 * _PAD_MM:
+        title = machine.title
+    return replace(machine, title=title, cautions=())
 
 
-def _blocks(entries: Sequence[Entry], columns: _Columns, style: SheetStyle) -> Iterator[list[_Set]]:
-    """What stays together: headings with the first tick after them."""
+def _blocks(entries: Sequence[Entry], column: Box2, style: SheetStyle) -> Iterator[list[_Set]]:
+    """What stays together: headings with the first tick after them, and two short ticks."""
     waiting: list[_Set] = []
     for entry in entries:
-        waiting.append(_broken(entry, columns, style))
-        if isinstance(entry, Tick):
+        own = _broken(entry, column, style)
+        if not isinstance(entry, Tick):
+            if waiting and isinstance(waiting[-1].entry, Tick):
+                yield waiting
+                waiting = []
+            waiting.append(own)
+            continue
+        if waiting and isinstance(waiting[-1].entry, Tick):
+            if _is_short(waiting[-1], column, style) and _is_short(own, column, style):
+                waiting[-1] = replace(waiting[-1], after=own)
+                yield waiting
+                waiting = []
+                continue
             yield waiting
             waiting = []
+        waiting.append(own)
     if waiting:
         yield waiting
 
 
+def _is_short(each: _Set, column: Box2, style: SheetStyle) -> bool:
+    """Whether a tick leaves half of its line free."""
+    if len(each.lines) != 1 or each.picture is not None:
+        return False
+    room = column.width / 2 - _PAD_MM - _BOX_MM - _AFTER_BOX_MM
+    return text_width(each.lines[0].text, style.text_height_mm) < room
+
+
 def _parted(
-    block: Sequence[_Set], room: float, columns: _Columns, style: SheetStyle
+    block: Sequence[_Set], room: float, column: Box2, style: SheetStyle
 ) -> tuple[list[_Set], list[_Set]]:
     """The headings with as many lines of their tick as the room holds, and the other lines.
 
@@ -131,100 +174,144 @@ def _parted(
     if not isinstance(tick, Tick):
         return [], list(block)
     left = room - sum(each.height for each in heads)
-    for count in range(len(tick.lines) - 1, 0, -1):
-        part = _broken(replace(tick, lines=tick.lines[:count]), columns, style)
+    _, works = _told(tick)
+    for count in range(len(works) - 1, 0, -1):
+        part = _broken(_with_lines(tick, works[:count]), column, style)
         if part.height <= left:
-            set_to = _SET_BEFORE if tick.set_to else ""
-            rest = Tick(number="", set_to=set_to, lines=tick.lines[count:])
-            return [*heads, part], [_broken(rest, columns, style)]
+            rest = Tick(number="", set_to="", lines=works[count:])
+            return [*heads, part], [_broken(rest, column, style)]
     return [], list(block)
 
 
-def _broken(entry: Entry, columns: _Columns, style: SheetStyle) -> _Set:
+def _with_lines(tick: Tick, lines: tuple[str, ...]) -> Tick:
+    return replace(tick, beside=lines) if tick.shown else replace(tick, lines=lines)
+
+
+def _told(tick: Tick) -> tuple[str, tuple[str, ...]]:
+    """What is set and what is done, without what a picture beside it tells."""
+    return (tick.set_beside, tick.beside) if tick.shown else (tick.set_to, tick.lines)
+
+
+def _broken(entry: Entry, column: Box2, style: SheetStyle) -> _Set:
     height = style.text_height_mm
     pitch = height * LINE_SHARE
-    whole = columns.right - columns.left - 2 * _PAD_MM
+    whole = column.width - 2 * _PAD_MM
     match entry:
         case StageHead():
-            return _Set(entry, (entry.title,), (), style.heading_height_mm * 2.3)
+            return _Set(entry, (_Written(entry.title, 0.0),), style.heading_height_mm * _HEAD_SHARE)
         case MachineHead():
-            head = wrapped(entry.title, height, whole)
-            cautions = wrapped(_sentences(entry.cautions), height, whole - _NUMBER_MM)
-            return _Set(entry, head, cautions, (len(head) + len(cautions)) * pitch + _BETWEEN_MM)
+            lines = [_Written(each, 0.0) for each in wrapped(entry.title, height, whole)]
+            lines += [
+                _Written(each, _WORK_IN_MM)
+                for each in wrapped(_sentences(entry.cautions), height, whole - _WORK_IN_MM)
+            ]
+            return _Set(entry, tuple(lines), len(lines) * pitch + _BETWEEN_MM)
         case Tick():
-            set_to = wrapped(entry.set_to, height, columns.set_width)
-            width = columns.right - _PAD_MM - _work_left(entry, columns)
-            lines = [line for text in entry.lines for line in wrapped(text, height, width)]
-            count = max(len(set_to), len(lines), 1)
-            return _Set(entry, set_to, tuple(lines), count * pitch + _BETWEEN_MM)
+            pictures = [None] if entry.shown is None else _pictures(entry.shown, style)
+            found = [_ticked(entry, column, each, style) for each in pictures]
+            return min(found, key=lambda each: each.height)
         case _:
             assert_never(entry)
 
 
-def _work_left(tick: Tick, columns: _Columns) -> float:
-    """Where the work stands: beside what is set, or in its place where nothing is [mm]."""
-    return columns.work_left if tick.set_to else columns.set_left
+@cache
+def _pictures(shown: SetUpShown, style: SheetStyle) -> list[Picture | None]:
+    return [set_up_picture(shown, style, each) for each in WORDS_MM]
+
+
+def _ticked(tick: Tick, column: Box2, picture: Picture | None, style: SheetStyle) -> _Set:
+    """A tick with its words round its picture."""
+    lines = tuple(_lines_of(tick, column, picture, style))
+    high = len(lines) * style.text_height_mm * LINE_SHARE + _BETWEEN_MM
+    if picture is not None:
+        high = max(high, picture.height + 2 * _BETWEEN_MM)
+    return _Set(tick, lines, high, picture)
+
+
+def _lines_of(
+    tick: Tick, column: Box2, picture: Picture | None, style: SheetStyle
+) -> Iterator[_Written]:
+    """The lines of a tick; those beside its picture are shorter."""
+    room = column.right - _PAD_MM - _set_left(column)
+    pitch = style.text_height_mm * LINE_SHARE
+    beside = 0 if picture is None else math.ceil((picture.height + _BETWEEN_MM) / pitch)
+    less = 0.0 if picture is None else picture.width + _BESIDE_MM
+    count = 0
+    first, works = _heading_of(tick)
+    told = ([(first, 0.0)] if first else []) + [(each, _WORK_IN_MM) for each in works]
+    for text, indent in told:
+        rooms = (room - indent - (less if at < beside else 0.0) for at in itertools.count(count))
+        for index, line in enumerate(wrapped_round(text, style.text_height_mm, rooms)):
+            yield _Written(line, indent, bool(indent) and index == 0)
+            count += 1
+
+
+def _heading_of(tick: Tick) -> tuple[str, tuple[str, ...]]:
+    """The number with what is set, or with the first work where nothing is; and the other work."""
+    first, works = _told(tick)
+    if not tick.number:  # it goes on from the column before
+        return "", works
+    if len(works) == 1:
+        return " ".join(filter(None, (tick.number, first, first and "–", works[0]))), ()
+    if not first:
+        return f"{tick.number} – {works[0]}", works[1:]
+    return f"{tick.number} {first}", works
 
 
 def _sentences(cautions: Sequence[str]) -> str:
     return " ".join(f"{each[:1].upper()}{each[1:]}." for each in cautions)
 
 
-def _drawn(
-    page: Sequence[_Set], columns: _Columns, top: float, style: SheetStyle
-) -> Iterator[Item]:
-    y = top
-    for each in page:
+def _drawn(sets: Sequence[_Set], column: Box2, style: SheetStyle) -> Iterator[Item]:
+    y = column.top
+    for each in sets:
         match each.entry:
             case StageHead():
-                yield from _stage(each, columns, y, style)
+                yield from _stage(each, column, y, style)
             case MachineHead():
-                yield from _machine(each, columns, y, style)
+                yield from _machine(each, column, y, style)
             case Tick():
-                yield from _tick(each, columns, y, style)
+                yield from _tick(each, column, y, style)
         y -= each.height
 
 
-def _stage(each: _Set, columns: _Columns, top: float, style: SheetStyle) -> Iterator[Item]:
+def _stage(each: _Set, column: Box2, top: float, style: SheetStyle) -> Iterator[Item]:
     height = style.heading_height_mm
     low = top - each.height
-    yield Lettering(
-        text=each.first[0].upper(), at=(columns.left + _PAD_MM, low + 0.6 * height), height=height
-    )
-    yield stroke((columns.left, low), (columns.right, low), LineClass.FRAME)
+    at = (column.left + _PAD_MM, low + 0.4 * height)
+    yield Lettering(text=each.lines[0].text.upper(), at=at, height=height)
+    yield stroke((column.left, low), (column.right, low), LineClass.FRAME)
 
 
-def _machine(each: _Set, columns: _Columns, top: float, style: SheetStyle) -> Iterator[Item]:
-    yield stroke((columns.left, top), (columns.right, top), LineClass.TABLE)
-    lines = [(line, columns.left + _PAD_MM) for line in each.first]
-    lines += [(line, columns.set_left) for line in each.second]
-    yield from _column(lines, top, style)
+def _machine(each: _Set, column: Box2, top: float, style: SheetStyle) -> Iterator[Item]:
+    yield stroke((column.left, top), (column.right, top), LineClass.TABLE)
+    yield from _lettered(each.lines, column.left + _PAD_MM, top, style)
 
 
-def _tick(each: _Set, columns: _Columns, top: float, style: SheetStyle) -> Iterator[Item]:
+def _tick(each: _Set, column: Box2, top: float, style: SheetStyle) -> Iterator[Item]:
     assert isinstance(each.entry, Tick)
-    number, height = each.entry.number, style.text_height_mm
-    if number:
-        low = top - _BETWEEN_MM - height - 0.25
-        yield _box(columns.left + _PAD_MM, low)
-        yield Lettering(
-            text=number,
-            at=(columns.set_left - 1.5, top - _BETWEEN_MM - height),
-            height=height,
-            anchor=Anchor.RIGHT,
-        )
-    yield from _column([(line, columns.set_left) for line in each.first], top, style)
-    left = _work_left(each.entry, columns)
-    yield from _column([(line, left) for line in each.second], top, style)
+    if each.entry.number:
+        low = top - _BETWEEN_MM - style.text_height_mm - 0.25
+        yield _box(column.left + _PAD_MM, low)
+    yield from _lettered(each.lines, _set_left(column), top, style)
+    if each.picture is not None:
+        left = column.right - _PAD_MM - each.picture.width
+        low = top - _BETWEEN_MM - each.picture.height
+        yield from (moved_item(item, left, low) for item in each.picture.items)
+    if each.after is not None:
+        right_half = replace(column, left=(column.left + column.right) / 2)
+        yield from _tick(each.after, right_half, top, style)
 
 
-def _column(
-    lines: Sequence[tuple[str, float]], top: float, style: SheetStyle
+def _lettered(
+    lines: Sequence[_Written], left: float, top: float, style: SheetStyle
 ) -> Iterator[Lettering]:
     height = style.text_height_mm
-    for index, (text, x) in enumerate(lines):
+    for index, line in enumerate(lines):
         y = top - _BETWEEN_MM - height - index * height * LINE_SHARE
-        yield Lettering(text=text, at=(x, y), height=height)
+        if line.has_dash:
+            yield Lettering(text=_DASH, at=(left, y), height=height)
+        yield Lettering(text=line.text, at=(left + line.indent, y), height=height)
 
 
 def _box(left: float, low: float) -> Stroke:

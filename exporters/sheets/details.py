@@ -98,8 +98,10 @@ def picture_block(views: PartViews, scale: Scale, style: SheetStyle) -> Block | 
             continue
         if wide * smaller.factor <= _PICTURE_MM[0] and high * smaller.factor <= _PICTURE_MM[1]:
             shown = (EdgeClass.VISIBLE, EdgeClass.SMOOTH)
-            block = view_block(view, smaller.factor, classes=shown)
-            text = "isometric, back side up" if is_back_up else "isometric"
+            pens = dict.fromkeys(shown, LineClass.PICTURE)
+            block = view_block(view, smaller.factor, classes=shown, line_classes=pens)
+            up = views.bench.faces.called(Face.BACK_SIDE)
+            text = f"isometric, {up} up" if is_back_up else "isometric"
             if smaller != scale:
                 text += f" ({smaller.text})"
             middle = (block.core.left + block.core.right) / 2

@@ -6,7 +6,6 @@ import logging
 import math
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path
 from typing import Any
@@ -42,9 +41,6 @@ _DIMENSION_TYPE = {
     FigureKind.RUNNING_LEVEL: 6 + 64,
     FigureKind.RUNNING_UPRIGHT: 6,
 }
-_RUNNING = frozenset({FigureKind.RUNNING_LEVEL, FigureKind.RUNNING_UPRIGHT})
-"""Some readers leave ordinate dimensions out, block and all: these are drawn as plain lines and
-texts, and the DIMENSION beside them, whose block is bare, says what was measured."""
 _OWN_TEXT_PLACE, _OWN_BLOCK = 128, 32
 _HEADER: dict[str, Any] = {
     "$INSUNITS": 4,  # millimetres
@@ -67,38 +63,6 @@ class DxfVersion(Enum):
     R12 = "R12"
     """The oldest that programs still read: no line weights; figures, hatching and odd curves as
     plain lines and texts, so that every reader shows the same."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NamedSheet:
-    """A sheet's file name without its ending, and its document."""
-
-    name: str
-    document: Any
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PaperAndScale:
-    """What the paper-space layout says: paper size [mm] and reduction (5 means 1:5)."""
-
-    width_mm: float
-    height_mm: float
-    reduction: float
-
-
-def paper_and_scale(document: Any) -> PaperAndScale:
-    """The paper size and the scale that a sheet's document prints at.
-
-    Args:
-        document: an ezdxf document that `document_of` made, or the same read back.
-    """
-    layout = document.layout(LAYOUT_NAME)
-    viewport = next(view for view in layout.query("VIEWPORT") if view.dxf.id != 1)
-    return PaperAndScale(
-        width_mm=float(layout.dxf_layout.dxf.paper_width),
-        height_mm=float(layout.dxf_layout.dxf.paper_height),
-        reduction=round(float(viewport.dxf.view_height / viewport.dxf.height), 9),
-    )
 
 
 def document_of(sheet: Sheet, version: DxfVersion = DxfVersion.R2018) -> Any:
@@ -166,16 +130,6 @@ def _order_classes(document: Any) -> None:
     ordered = sorted(document.classes.classes.items())
     document.classes.classes.clear()
     document.classes.classes.update(ordered)
-
-
-def write_documents(sheets: Sequence[NamedSheet], directory: Path) -> tuple[Path, ...]:
-    """The files written, one a sheet.
-
-    Args:
-        sheets: what to write.
-        directory: that takes the files; it exists.
-    """
-    return tuple(save(sheet.document, directory / f"{sheet.name}.dxf") for sheet in sheets)
 
 
 @contextmanager
@@ -349,7 +303,10 @@ class _Writer:
             hatch.paths.add_polyline_path([self._at(p) for p in hole], is_closed=True, flags=16)
 
     def _figure(self, item: Figure) -> None:
-        is_plain = self._is_old or item.kind in _RUNNING
+        # Some readers leave ordinate dimensions out, block and all: running figures are drawn as
+        # plain lines and texts, and the DIMENSION beside them, whose block is bare, says what was
+        # measured.
+        is_plain = self._is_old or item.kind.is_running
         if is_plain:
             for each in item.drawn:
                 self._drawn(each, self._space)

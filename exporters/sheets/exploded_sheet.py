@@ -9,9 +9,9 @@ from itertools import pairwise
 from exporters.sheets.balloons import outline_of, place_balloon, seen_spot
 from exporters.sheets.blocks import Block, view_block
 from exporters.sheets.callouts import NoRoomError
-from exporters.sheets.geometry import scaled_shape
+from exporters.sheets.geometry import moved_item, scaled_shape
+from exporters.sheets.lists_sheet import Listed, lists_stacked
 from exporters.sheets.paper import Box2, Orientation, Scale, frame_of
-from exporters.sheets.parts_list import Table, table_items, table_size
 from exporters.sheets.pens import LineClass
 from exporters.sheets.space import Space
 from exporters.sheets.values import Item, Sheet, Stroke
@@ -33,6 +33,11 @@ from furniture.parts.vectors import Vector
 from furniture.pieces.piece import Distinct, Piece, distinct_parts, extents_of
 
 _MARGIN_MM = 12.0
+_EDGE_MM = 3.0
+_MOST_LISTS = 0.5
+"""Of the height, for lists under the view. Own rule."""
+_LEAST_OF_BARE = 0.55
+"""How large the view is beside lists, of its size alone. Own rule."""
 _ROOM_FOR_BALLOONS = (1.0, 0.93, 0.86, 0.78, 0.7)
 """How much of the page the view may fill; less when balloons find no room. Own rule."""
 _HIDDEN = "A dashed leader points at a part that stands hidden behind others."
@@ -42,15 +47,15 @@ _OPENING_SHARE = 0.5
 
 
 def exploded_sheet(
-    task: WholeTask, table: Table | None, plan: AssemblyPlan | NoOrder
-) -> tuple[Sheet, Table | None]:
-    """The exploded view with balloons, and the parts list when it did not fit on it either.
+    task: WholeTask, lists: tuple[Listed, ...], plan: AssemblyPlan | NoOrder
+) -> tuple[Sheet, tuple[Listed, ...]]:
+    """The exploded view with balloons, and the lists when they did not fit on it either.
 
     It is drawn as large as its page allows, not to a scale: no length is taken off it.
 
     Args:
         task: what to draw.
-        table: a parts list that still looks for a sheet.
+        lists: that still look for a sheet.
         plan: the order of assembly, or that there is none.
 
     Raises:
@@ -59,15 +64,15 @@ def exploded_sheet(
     reason = ""
     opened = _opened(task.piece, plan)
     unnumbered = replace(opened, spots={})
-    tries = [(opened, table), (opened, None), (unnumbered, None)]
-    for shown, wanted in tries if table else tries[1:]:
+    tries: list[tuple[_Opened, tuple[Listed, ...]]] = [(opened, ()), (unnumbered, ())]
+    for shown, wanted in [(opened, lists), *tries] if lists else tries:
         for fill in _ROOM_FOR_BALLOONS:
             try:
                 sheet = _drawn(task, shown, wanted, fill)
             except NoRoomError as error:
                 reason = str(error)
                 continue
-            return sheet, table if wanted is None else None
+            return sheet, () if wanted else lists
     raise NoRoomError(f"the exploded view does not fit on {task.paper.title}: {reason}")
 
 
@@ -82,12 +87,16 @@ class _Page:
     factor: float
 
 
-def _drawn(task: WholeTask, opened: _Opened, table: Table | None, fill: float) -> Sheet:
+def _drawn(task: WholeTask, opened: _Opened, lists: tuple[Listed, ...], fill: float) -> Sheet:
     hidden = _hidden_spots(task.piece, opened) if opened.spots else {}
     note = _NO_NUMBERS if not opened.spots else _HIDDEN
     task = replace(task, notes=(note,))
     has_note = not opened.spots or bool(hidden)
-    page = max(_pages(task, opened, table, has_note), key=lambda each: each.factor)
+    page = max(_pages(task, opened, lists, has_note), key=lambda each: each.factor)
+    if lists:
+        bare = max(_pages(task, opened, (), has_note), key=lambda each: each.factor)
+        if page.factor < _LEAST_OF_BARE * bare.factor:
+            raise NoRoomError("the lists leave the view little room")
     scale = Scale(round(1.0 / (page.factor * fill), 3))
     block = _exploded_block(opened, scale.factor)
     middle, at = page.region.centre, block.box.centre
@@ -116,19 +125,19 @@ def _drawn(task: WholeTask, opened: _Opened, table: Table | None, fill: float) -
 
 
 def _pages(
-    task: WholeTask, opened: _Opened, table: Table | None, has_note: bool
+    task: WholeTask, opened: _Opened, lists: tuple[Listed, ...], has_note: bool
 ) -> Iterator[_Page]:
     """The page either way round.
 
     Raises:
-        NoRoomError: the parts list fits on neither.
+        NoRoomError: the lists fit on neither.
     """
     bare = _exploded_block(opened, 1.0).box
     reason: NoRoomError | None = None
     for orientation in (Orientation.PORTRAIT, Orientation.LANDSCAPE):
         begun = framed(task, orientation, None, has_note)
         try:
-            items, region = _with_table(task, begun, table)
+            items, region = _with_lists(task, begun, lists)
         except NoRoomError as error:
             reason = error
             continue
@@ -147,16 +156,18 @@ def _pages(
         raise reason
 
 
-def _with_table(task: WholeTask, begun: Framed, table: Table | None) -> tuple[list[Item], Box2]:
+def _with_lists(
+    task: WholeTask, begun: Framed, lists: tuple[Listed, ...]
+) -> tuple[list[Item], Box2]:
     items = list(begun.items)
     region = begun.region
-    if table is not None:
-        wide, high = table_size(table, task.style)
-        if wide > region.width or high > 0.5 * region.height:
-            raise NoRoomError("the parts list does not fit beside the view")
-        drawn, box = table_items(table, begun.title.right, begun.title.top, task.style)
-        items += drawn
-        region = Box2(left=region.left, bottom=box.top, right=region.right, top=region.top)
+    if lists:
+        drawn, box = lists_stacked(lists, region.width - 2 * _EDGE_MM, task.style)
+        if box.height > _MOST_LISTS * region.height:
+            raise NoRoomError("the lists do not fit beside the view")
+        top = region.bottom + _EDGE_MM + box.height
+        items += [moved_item(item, region.left + _EDGE_MM, top) for item in drawn]
+        region = replace(region, bottom=top)
     return items, region
 
 

@@ -1,14 +1,16 @@
-"""Names of ends and edges beside the face side, and the bench's own marks for face and edge.
+"""Names of edges, ends and faces beside a part's views, and the marks of its datums.
 
-The loop that marks a face side, with its tail run to the face edge, and the V on that edge whose
-point looks at the loop: common practice, no source.
+A black triangle on an edge or an end says that figures run from it, and that it is marked on the
+wood.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from exporters.faces import PartFaces
+from exporters.sheets.annotation import FRAMES, Look
 from exporters.sheets.blocks import Block
 from exporters.sheets.callouts import LINE_SHARE, place_callout
 from exporters.sheets.geometry import item_box, lettering_box
@@ -17,22 +19,17 @@ from exporters.sheets.paper import Box2
 from exporters.sheets.part_notes import end_label
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space
-from exporters.sheets.values import Anchor, Item, Lettering, Stroke
-from exporters.views.values import Polyline
-from furniture.parts.faces import Face
+from exporters.sheets.values import Anchor, Filled, Item, Lettering
+from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.part import Part
-from furniture.parts.vectors import Point2
 
 _OUT_MM = 2.0
 _END_MM = 1.6
 _BESIDE_MM = 19.0
 _CLEAR_MM = 0.6
 _MARK_CLEAR_MM = 0.2
-_LOOP: tuple[Point2, ...] = (
-    (0.0, 0.9), (0.5, 1.7), (1.2, 2.7), (1.8, 3.9), (1.9, 4.7), (1.5, 5.2), (1.0, 5.1),
-    (0.7, 4.4), (0.75, 3.4), (1.05, 2.3), (1.6, 1.5), (2.4, 1.2),
-)  # fmt: skip
-_V: tuple[Point2, ...] = ((-1.3, -3.6), (0.0, -1.0), (1.3, -3.6))
+_MARK_MM = (2.4, 2.2)
+"""How wide a datum's triangle is along the edge, and how high it stands on it. Own rule."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,9 +40,9 @@ class _Name:
     is_turned: bool
 
 
-def _name_of(part: Part, end: Face, high: float, style: SheetStyle) -> _Name:
+def _name_of(part: Part, faces: PartFaces, end: Face, high: float, style: SheetStyle) -> _Name:
     """The name set to fit beside an end of this height: along it, or in short lines [mm]."""
-    text, height = end_label(part, end), style.text_height_mm
+    text, height = end_label(part, faces, end), style.text_height_mm
     room = high - 2 * _END_MM
     turned = wrapped(text, height, room)
     if max(text_width(line, height) for line in turned) <= room and len(turned) <= 2:
@@ -53,37 +50,161 @@ def _name_of(part: Part, end: Face, high: float, style: SheetStyle) -> _Name:
     return _Name(wrapped(text, height, _BESIDE_MM), False)
 
 
-def room_for_name(part: Part, end: Face, high: float, style: SheetStyle) -> float:
+def room_for_name(part: Part, faces: PartFaces, end: Face, high: float, style: SheetStyle) -> float:
     """How much room beside an end of this height its name takes [mm].
 
     Args:
         part: says which of its ends is trimmed last.
-        end: the named or the far end.
+        faces: what they are called.
+        end: one of the two.
         high: of the view on paper [mm].
         style: pens and heights.
     """
-    name, height = _name_of(part, end, high, style), style.text_height_mm
+    name, height = _name_of(part, faces, end, high, style), style.text_height_mm
     if name.is_turned:
         return _OUT_MM + height * (1 + (len(name.lines) - 1) * LINE_SHARE) + 1.5
     return _OUT_MM + max(text_width(line, height) for line in name.lines) + 1.5
 
 
-def end_names(part: Part, face: Block, space: Space, style: SheetStyle) -> list[Item]:
-    """Both ends' names, each beside its end; with a leader where something else stands there."""
+def names_round(
+    part: Part, faces: PartFaces, main: Block, space: Space, style: SheetStyle
+) -> list[Item]:
+    """The names of both ends and both edges round the main view, and the marks of its datums.
+
+    A name that finds no room beside its edge or end gets a leader to it.
+
+    Args:
+        part: says which of its ends is trimmed last.
+        faces: what they are called, and which are datums.
+        main: the view, in its place.
+        space: of the sheet.
+        style: pens and heights.
+    """
     items: list[Item] = []
-    core = face.core
-    for end, is_left in ((Face.NAMED_END, True), (Face.FAR_END, False)):
-        name = _name_of(part, end, core.height, style)
-        for tried in _places(name, core, is_left, style):
-            if all(space.is_free(lettering_box(line), _CLEAR_MM) for line in tried):
-                space.add(tried)
-                items += tried
-                break
-        else:
-            target = (core.left if is_left else core.right, core.centre[1])
-            keep_out = [core.grown(1.0)]
-            items += place_callout(end_label(part, end), target, space, style, keep_out)
+    for end in ENDS:
+        name = _name_of(part, faces, end, main.core.height, style)
+        tries = _places(name, main.core, not end.is_far, style)
+        items += _named(tries, end_label(part, faces, end), end, main, space, style)
+    for edge in EDGES:
+        called = faces.called(edge)
+        tries = _beside_edge(called, main.core, edge.is_far, style)
+        items += _named(tries, called, edge, main, space, style)
+    for face in (faces.datums.end, faces.datums.edge):
+        items += _datum_mark(face, main, space)
     return items
+
+
+def _named(
+    tries: Iterator[list[Lettering]],
+    called: str,
+    face: Face,
+    main: Block,
+    space: Space,
+    style: SheetStyle,
+) -> list[Item]:
+    for tried in tries:
+        if all(space.is_free(lettering_box(line), _CLEAR_MM) for line in tried):
+            space.add(tried)
+            return list(tried)
+    target, keep_out = _middle_of(main.core, face), [main.core.grown(1.0)]
+    return [
+        replace(item, line_class=LineClass.NAME) if isinstance(item, Lettering) else item
+        for item in place_callout(called, target, space, style, keep_out)
+    ]
+
+
+def _middle_of(core: Box2, face: Face) -> tuple[float, float]:
+    """The middle of an edge or an end on the main view."""
+    x, y = core.centre
+    if face in ENDS:
+        return (core.right if face.is_far else core.left, y)
+    return (x, core.top if face.is_far else core.bottom)
+
+
+def _beside_edge(
+    called: str, core: Box2, is_above: bool, style: SheetStyle
+) -> Iterator[list[Lettering]]:
+    """The name along an edge, from its middle outwards: first outside the part, then inside it."""
+    height = style.text_height_mm
+    spare = max((core.width - text_width(called, height)) / 2 - 1.0, 0.0)
+    for out in (1.6, 3.2, -1.2 - height):
+        if out < 0.0 and core.height < 3.5 * height:
+            return
+        y = core.top + out if is_above else core.bottom - out - height
+        for shift in _outward(spare):
+            yield [
+                Lettering(
+                    text=called,
+                    at=(core.centre[0] + shift, y),
+                    height=height,
+                    anchor=Anchor.CENTRE,
+                    line_class=LineClass.NAME,
+                )
+            ]
+
+
+def _datum_mark(face: Face, main: Block, space: Space) -> list[Item]:
+    """The triangle that stands on a datum, from outside; from inside where nothing is free."""
+    core, (wide, high) = main.core, _MARK_MM
+    is_end = face in ENDS
+    at = _middle_of(core, face)[0 if is_end else 1]
+    middle = core.centre[1 if is_end else 0]
+    reach = (core.height if is_end else core.width) / 2 - wide
+    out = 1.0 if face.is_far else -1.0
+    near_corner = sorted(_outward(reach), key=lambda shift: shift if is_end else -abs(shift + 4.0))
+    for way in (out, -out):
+        for shift in near_corner:
+            along = middle + shift
+            base = at + way * high
+            corners = [(along, at), (along - wide / 2, base), (along + wide / 2, base)]
+            placed = tuple((y, x) if is_end else (x, y) for x, y in corners)
+            mark = Filled(corners=placed, line_class=LineClass.SYMBOL)
+            # the tip touches the edge, which the grid of the space is too coarse to tell apart
+            clear = item_box(mark).moved(*((way, 0.0) if is_end else (0.0, way)))
+            if space.is_free(clear, _MARK_CLEAR_MM):
+                space.add([mark])
+                return [mark]
+    return []
+
+
+def side_names(
+    faces: PartFaces, look: Look, block: Block, space: Space, style: SheetStyle
+) -> list[Item]:
+    """The names of the wide faces beside a view that shows them as lines, where there is room.
+
+    Args:
+        faces: what they are called.
+        look: the view.
+        block: it, in its place.
+        space: of the sheet.
+        style: pens and heights.
+    """
+    frame = FRAMES[look]
+    core, height = block.core, style.text_height_mm
+    made: list[Item] = []
+    for face in WIDE_FACES:
+        is_level = abs(frame.right[2]) > 0.5
+        way = (frame.right if is_level else frame.up)[2] * (1.0 if face.is_far else -1.0)
+        called = faces.called(face)
+        spare = (core.height if is_level else core.width) - text_width(called, height)
+        for out, shift in ((o, s) for o in (1.2, 3.0) for s in _outward(max(spare / 2, 0.0) + 6.0)):
+            if is_level:
+                x = core.right + out + height if way > 0 else core.left - out
+                at = (x, core.centre[1] + shift)
+            else:
+                at = (
+                    core.centre[0] + shift,
+                    core.top + out if way > 0 else core.bottom - out - height,
+                )
+            name = Lettering(
+                text=called, at=at, height=height, anchor=Anchor.CENTRE, is_turned=is_level,
+                line_class=LineClass.NAME,
+            )  # fmt: skip
+            if space.is_free(lettering_box(name), _CLEAR_MM):
+                space.add([name])
+                made.append(name)
+                break
+    return made
 
 
 def _places(name: _Name, core: Box2, is_left: bool, style: SheetStyle) -> Iterator[list[Lettering]]:
@@ -102,6 +223,7 @@ def _places(name: _Name, core: Box2, is_left: bool, style: SheetStyle) -> Iterat
                         height=height,
                         anchor=Anchor.CENTRE,
                         is_turned=True,
+                        line_class=LineClass.NAME,
                     )
                     for index, line in enumerate(name.lines)
                 ]
@@ -116,6 +238,7 @@ def _places(name: _Name, core: Box2, is_left: bool, style: SheetStyle) -> Iterat
                 at=(x, top - height - index * pitch),
                 height=height,
                 anchor=Anchor.RIGHT if is_left else Anchor.LEFT,
+                line_class=LineClass.NAME,
             )
             for index, line in enumerate(name.lines)
         ]
@@ -125,43 +248,3 @@ def _outward(reach: float) -> list[float]:
     """Steps of 2 mm from the middle, both ways, up to `reach`; the middle alone when negative."""
     count = int(max(reach, 0.0) // 2.0)
     return [sign * 2.0 * step for step in range(count + 1) for sign in ((1, -1) if step else (1,))]
-
-
-def face_marks(face: Block, space: Space, style: SheetStyle) -> list[Item]:
-    """The loop on the face side, the V on the face edge, and the edge's name beside it.
-
-    Where a part is too narrow or too full for the loop, the V and the name stand alone.
-    """
-    core, height = face.core, style.text_height_mm
-    wide = text_width("face edge", height)
-    for with_loop in (True, False):
-        for drop in (0.0, 2.4):
-            for shift in _outward(core.width / 2 - 4.0):
-                x = core.centre[0] + shift
-                name = Lettering(
-                    text="face edge",
-                    at=(x + 2.6, core.bottom - 3.6 - drop),
-                    height=height,
-                    anchor=Anchor.LEFT,
-                )
-                if x + 2.6 + wide > core.right + 12.0:
-                    continue
-                vee = _drawn(_V, x, core.bottom)
-                marks: list[Item] = [vee]
-                if with_loop:
-                    if core.height < 8.0:
-                        break
-                    marks.append(_drawn(_LOOP, x, core.bottom))
-                is_free = all(space.is_free(item_box(mark), _MARK_CLEAR_MM) for mark in marks)
-                if is_free and space.is_free(lettering_box(name), _CLEAR_MM):
-                    made: list[Item] = [*marks, name]
-                    space.add(made)
-                    return made
-    return place_callout(
-        "face edge", (core.centre[0], core.bottom), space, style, [core.grown(1.0)]
-    )
-
-
-def _drawn(points: tuple[Point2, ...], x: float, y: float) -> Stroke:
-    moved = tuple((x + dx, y + dy) for dx, dy in points)
-    return Stroke(shape=Polyline(points=moved), line_class=LineClass.SYMBOL)

@@ -1,25 +1,26 @@
 """Dimensions as they are drawn: extension lines, arrowheads and text, in millimetres on paper.
 
 Text from the model, place from the page. Linear figures stand above their line and are read from
-the bottom or the right; running figures stand at the end of their extension line (ISO 129-1, from
-memory).
+the bottom or the right; running figures stand at the end of their extension line, and a line with
+the ring of the origin and an arrow at each ties them (ISO 129-1, from memory).
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
-from exporters.sheets.fractions_set import set_figure, set_overhang, set_width
-from exporters.sheets.lettering import descent
+from exporters.sheets.lettering import descent, text_width
 from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.values import Drawn, Figure, FigureKind, Filled, Stroke
-from exporters.views.values import Line
+from exporters.sheets.values import Anchor, Drawn, Figure, FigureKind, Filled, Lettering, Stroke
+from exporters.views.values import Arc, Line
 from furniture.parts.vectors import Point2
 
 _OVER_MM = 5.0
+_RING_MM = 0.7
 
 
 class Side(Enum):
@@ -85,6 +86,20 @@ def _turned(point: Point2, is_level: bool) -> Point2:
     return point if is_level else (point[1], point[0])
 
 
+def _figure_text(text: str, middle: Point2, height: float, is_turned: bool) -> Lettering:
+    """A figure round its middle [mm]; turned is read from the right."""
+    x, y = middle
+    down = height / 2
+    return Lettering(
+        text=text,
+        at=(x + down, y) if is_turned else (x, y - down),
+        height=height,
+        anchor=Anchor.CENTRE,
+        is_turned=is_turned,
+        line_class=LineClass.DIMENSION,
+    )
+
+
 def linear(
     start: Point2,
     end: Point2,
@@ -93,6 +108,7 @@ def linear(
     style: SheetStyle,
     side: Side,
     beside: Beside = Beside.AFTER,
+    passed_at: Sequence[float] = (),
 ) -> Figure:
     """A dimension between two points with its line on one side of the view.
 
@@ -104,6 +120,8 @@ def linear(
         style: pens and gaps.
         side: of the view.
         beside: where words stand that are wider than the span.
+        passed_at: where along the measured way lines run out past it, which the words of an upright
+            figure beside its line keep off [mm].
     """
     is_level = side.is_level
     (a0, o0), (a1, o1) = sorted((_turned(start, is_level), _turned(end, is_level)))
@@ -113,7 +131,7 @@ def linear(
     def put(a: float, o: float) -> Point2:
         return _turned((a, o), is_level)
 
-    span, width = a1 - a0, set_width(measured.text, style.text_height_mm)
+    span, width = a1 - a0, text_width(measured.text, style.text_height_mm)
     arrow = style.arrow_length_mm
     fits_arrows = span >= 2.4 * arrow
     fits_text = span >= width + 2 * style.text_gap_mm + 0.5
@@ -133,7 +151,7 @@ def linear(
     for a, way in ends:
         drawn.append(arrowhead(put(a, line), put(way, 0.0), style))
     height = style.text_height_mm
-    hangs = max(set_overhang(measured.text, height), descent(measured.text, height))
+    hangs = descent(measured.text, height)
     lift = style.text_gap_mm + height / 2 + hangs
     middle = (a0 + a1) / 2
     if fits_text or is_over:
@@ -144,10 +162,11 @@ def linear(
         at = a1 + reach + width / 2 if is_after else a0 - reach - width / 2
         text_at, turned = (at, line), False
     else:
+        middle = _clear_of(passed_at, middle, (height / 2 + hangs, height / 2), style)
         text_at, turned = (line + sign * (style.text_gap_mm + 1.0 + width / 2), middle), False
         if not fits_arrows:
             text_at = (text_at[0] + sign * style.arrow_width_mm, middle)
-    drawn.extend(set_figure(measured.text, text_at, style.text_height_mm, turned))
+    drawn.append(_figure_text(measured.text, text_at, height, turned))
     return Figure(
         kind=FigureKind.LEVEL if is_level else FigureKind.UPRIGHT,
         start=start,
@@ -159,6 +178,28 @@ def linear(
         factor=measured.factor,
         drawn=tuple(drawn),
     )
+
+
+def _clear_of(
+    lines: Sequence[float], wanted: float, half: tuple[float, float], style: SheetStyle
+) -> float:
+    """The middle of words, as near as can be to the one wanted, that no level line runs through.
+
+    Args:
+        lines: how high they run [mm].
+        wanted: the middle [mm].
+        half: how far the words reach below and above it [mm].
+        style: gaps.
+    """
+    below, above = (reach + style.text_gap_mm for reach in half)
+    slack = 1e-6
+    places = [wanted, *(place for at in lines for place in (at + below, at - above))]
+    free = [
+        place
+        for place in places
+        if all(at <= place - below + slack or at >= place + above - slack for at in lines)
+    ]
+    return min(free, key=lambda place: abs(place - wanted))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,15 +232,20 @@ def running_row(
     ordered = sorted(entries, key=lambda entry: _turned(entry.feature, is_level)[0])
     wanted = [_turned(entry.feature, is_level)[0] for entry in ordered]
     height = style.text_height_mm
-    overhang = max(set_overhang(entry.measured.text, height) for entry in ordered)
-    pitch = height + 2 * overhang + style.text_clearance_mm + 0.3
+    pitch = height + style.text_clearance_mm + 0.3
     spread = spread_out(wanted, pitch)
     jog = 3.0 if any(abs(a - b) > 1e-6 for a, b in zip(wanted, spread, strict=True)) else 0.0
+    start = _turned(datum, is_level)[0]
     knee = edge + sign * straight
     shoulder = knee + sign * jog
     reach = shoulder + sign * 1.5
     figures = []
-    for entry, at in zip(ordered, spread, strict=True):
+    reached = start
+    nearest_first = sorted(
+        zip(ordered, spread, strict=True),
+        key=lambda pair: abs(_turned(pair[0].feature, is_level)[0] - start),
+    )
+    for entry, at in nearest_first:
         a, o = _turned(entry.feature, is_level)
         path = [(a, o + sign * style.extension_gap_mm), (a, knee), (at, shoulder), (at, reach)]
         drawn: list[Drawn] = [
@@ -207,9 +253,11 @@ def running_row(
             for p, q in pairwise(path)
             if math.dist(p, q) > 1e-6
         ]
-        long = set_width(entry.measured.text, style.text_height_mm)
+        drawn += _from_datum(start, reached, a, knee, style, is_level)
+        reached = a
+        long = text_width(entry.measured.text, style.text_height_mm)
         text_at = _turned((at, reach + sign * (style.text_gap_mm + long / 2)), is_level)
-        drawn.extend(set_figure(entry.measured.text, text_at, style.text_height_mm, is_level))
+        drawn.append(_figure_text(entry.measured.text, text_at, height, is_level))
         figures.append(
             Figure(
                 kind=FigureKind.RUNNING_LEVEL if is_level else FigureKind.RUNNING_UPRIGHT,
@@ -224,6 +272,30 @@ def running_row(
             )
         )
     return figures
+
+
+def _from_datum(
+    start: float, reached: float, at: float, level: float, style: SheetStyle, is_level: bool
+) -> list[Drawn]:
+    """The line that runs on from the last figure to this one, its arrow away from the datum.
+
+    At the datum it is the ring of an origin. **Source:** ISO 129-1, running dimensioning (from
+    memory).
+    """
+    if abs(at - start) < 1e-6:
+        ring = Arc(centre=_turned((at, level), is_level), radius=_RING_MM,
+                   start_deg=0.0, end_deg=360.0)  # fmt: skip
+        return [Stroke(shape=ring, line_class=LineClass.DIMENSION)]
+    way = 1.0 if at > start else -1.0
+    begun = reached + way * (_RING_MM if abs(reached - start) < 1e-6 else 0.0)
+    if (at - begun) * way < 1e-6:
+        return []
+    drawn: list[Drawn] = [stroke(_turned((begun, level), is_level), _turned((at, level), is_level))]
+    if (at - begun) * way > style.arrow_length_mm:
+        drawn.append(
+            arrowhead(_turned((at, level), is_level), _turned((way, 0.0), is_level), style)
+        )
+    return drawn
 
 
 def spread_out(wanted: list[float], pitch: float) -> list[float]:

@@ -1,13 +1,22 @@
-"""How the wood of each part is hatched: one way within a part, another way in its neighbours."""
+"""How cut wood is hatched: end grain slants, long grain runs with its fibres, sheets are steep.
+
+One way within a part in a view, another way in its neighbours.
+"""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from exporters.views.values import ViewFrame
 from furniture.parts.cuts import Slope, shapes_of
+from furniture.parts.faces import EDGES
+from furniture.parts.part import Placed
 from furniture.parts.placement import Box, box_of
+from furniture.parts.vectors import dot
 from furniture.pieces.piece import Piece
+from furniture.timber.wood import Kind
 
 _NEAR_MM = 0.5
 
@@ -20,32 +29,51 @@ class Hatch:
     spacing_mm: float
 
 
-ALONE = Hatch(45.0, 2.5)
-_SPACINGS_MM = (2.5, 1.6, 3.6)
+ALONE = Hatch(45.0, 1.8)
+_SPACINGS_MM = (1.8, 1.2, 2.6, 3.4)
 """Adjacent parts differ in slope, or in spacing. **Source:** ISO 128-3 (from memory)."""
-_SQUARE_DEG, _BESIDE_MITRES_DEG = 45.0, 30.0
-"""Lines at 45 degrees would run along a mitre and hide it. Own rule."""
+_SLANT_DEG, _BESIDE_MITRES_DEG = 45.0, 30.0
+"""End grain slants; at 45 degrees lines would run along a mitre and hide it. Own rule."""
+_OF_SHEETS_DEG = 60.0
+"""Plies and fibres of a sheet lie all ways. Own rule."""
+_END_GRAIN = math.cos(math.radians(45.0))
+"""Nearer than this to square across the fibres a cut shows end grain, else long grain."""
 
 
-def hatches_of(piece: Piece) -> Mapping[str, Hatch]:
-    """The hatching of every instance, the same in all sections of the piece.
+def hatches_of(piece: Piece, frame: ViewFrame) -> Mapping[str, Hatch]:
+    """The hatching of every instance in a section.
 
     Args:
         piece: its parts in their places.
+        frame: the way that the section is looked at.
     """
     boxes = {each.instance: box_of(each.part.blank, each.placement) for each in piece.placed}
-    first = _BESIDE_MITRES_DEG if _has_mitres(piece) else _SQUARE_DEG
-    hatches = [Hatch(angle, spacing) for spacing in _SPACINGS_MM for angle in (first, first + 90.0)]
+    slant = _BESIDE_MITRES_DEG if _has_mitred_edges(piece) else _SLANT_DEG
     taken: dict[str, Hatch] = {}
-    for name, box in boxes.items():
+    for each in piece.placed:
+        box = boxes[each.instance]
         near = {taken[other] for other in taken if _touch(box, boxes[other])}
-        taken[name] = next((each for each in hatches if each not in near), hatches[-1])
+        ways = _ways(each, frame, slant)
+        tries = [Hatch(angle, spacing) for spacing in _SPACINGS_MM for angle in ways]
+        taken[each.instance] = next((one for one in tries if one not in near), tries[-1])
     return taken
 
 
-def _has_mitres(piece: Piece) -> bool:
+def _ways(placed: Placed, frame: ViewFrame, slant: float) -> tuple[float, ...]:
+    """The slopes that a part's lines may have in a view, the better one first [deg]."""
+    if placed.part.timber.species.kind is Kind.SHEET:
+        return (_OF_SHEETS_DEG, 180.0 - _OF_SHEETS_DEG)
+    grain = placed.placement.x_axis
+    if abs(dot(grain, frame.towards_eye)) > _END_GRAIN:
+        return (slant, slant + 90.0)
+    along = math.degrees(math.atan2(dot(grain, frame.up), dot(grain, frame.right)))
+    return (round(along % 180.0, 3),)
+
+
+def _has_mitred_edges(piece: Piece) -> bool:
+    """Whether a mitre runs along the grain, so that it shows where the end grain does."""
     return any(
-        abs(slope.angle_deg - _SQUARE_DEG) < 10.0
+        slope.face in EDGES and abs(slope.angle_deg - _SLANT_DEG) < 10.0
         for each in piece.placed
         for slope in shapes_of(each.part.cuts, each.part.blank, Slope)
     )

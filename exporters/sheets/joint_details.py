@@ -17,7 +17,7 @@ from exporters.sheets.clip import clipped_areas, clipped_view, inside_circle
 from exporters.sheets.figures import Beside, Measured, Side, linear
 from exporters.sheets.geometry import lettering_box, shape_points
 from exporters.sheets.hatches import Hatch
-from exporters.sheets.joint_profiles import JointProfile, Span
+from exporters.sheets.joint_values import JointProfile, Span
 from exporters.sheets.lettering import wrapped
 from exporters.sheets.paper import Box2, Scale, box_round, scales_for
 from exporters.sheets.pens import LineClass, SheetStyle
@@ -26,7 +26,7 @@ from exporters.sheets.values import Anchor, Figure, Hatched, Item, Lettering, St
 from exporters.views.values import Arc, EdgeClass, SectionView
 from furniture.parts.vectors import Point2
 from furniture.units import Dialled, Shown, decimal_figure, figure
-from furniture.units.showing import ROUNDED_MARK
+from furniture.units.showing import is_rounded
 
 _MOST_MM = 56.0
 _LEAST_REDUCTION = 0.2
@@ -39,7 +39,7 @@ class JointDetail:
     """A joint to be drawn large: its letter, what is said under it, and what is seen.
 
     Args:
-        letter: of the detail.
+        letter: of the detail; none where it is all that is drawn of its section.
         profile: the joint.
         alike: other joints of the same figures, in words.
         section: the whole section that shows it.
@@ -53,6 +53,11 @@ class JointDetail:
     plane: str
 
     @property
+    def heading(self) -> str:
+        """What stands under it: a detail, or all that is drawn of a section."""
+        return f"section {self.plane}-{self.plane}" if self.plane else f"detail {self.letter}"
+
+    @property
     def circle(self) -> tuple[Point2, float]:
         """The middle and the radius of what is shown, in the section's plane at 1:1 [mm]."""
         points = [self.section.view.frame.to_paper(corner) for corner in self.profile.corners]
@@ -63,7 +68,7 @@ class JointDetail:
 
 def joint_words(profile: JointProfile) -> str:
     """The joint as it is named under its picture."""
-    verb = "meets" if profile.slopes else "in"
+    verb = "meets" if profile.slopes or profile.inside else "in"
     return f"{profile.incoming} {verb} {profile.into}"
 
 
@@ -79,6 +84,7 @@ def signature(profile: JointProfile, shown: Shown) -> tuple[object, ...]:
         tuple(sorted(clearance_text(each.value_mm, shown) for each in profile.clearances)),
         tuple((slope.noun, round(slope.angle_deg, 2)) for slope in profile.slopes),
         tuple(clearance_text(each.value_mm, shown) for each in profile.prouds),
+        tuple(each.printed(shown) for each in profile.inside),
     )
 
 
@@ -88,8 +94,19 @@ def clearance_text(mm: float, shown: Shown) -> str:
     if not shown.is_inch:
         return decimal
     text = figure(mm, shown)
-    is_fraction = "/" in text and not text.startswith(ROUNDED_MARK)
+    is_fraction = "/" in text and not is_rounded(text)
     return f"{text} ({decimal})" if is_fraction else decimal
+
+
+def play_text(to_hold_mm: tuple[float, float], shown: Shown) -> str:
+    """What fits, such as `fit to play 0.05 to 0.15`.
+
+    Args:
+        to_hold_mm: the least and the most [mm].
+        shown: the unit.
+    """
+    low, high = (decimal_figure(mm, shown) for mm in to_hold_mm)
+    return f"fit to play {low} to {high}"
 
 
 def reference_text(printed: Dialled) -> str:
@@ -163,10 +180,15 @@ def _said(detail: JointDetail, block: Block, shown: Shown) -> Iterable[tuple[str
     """The callouts of a joint: gaps, slopes, and what stands proud."""
     profile = detail.profile
     for clearance in profile.clearances:
-        text = f"clearance {clearance_text(clearance.value_mm, shown)}"
+        drawn = clearance_text(clearance.value_mm, shown)
+        text = f"clearance {drawn}"
+        if clearance.to_hold_mm is not None:
+            text = f"{play_text(clearance.to_hold_mm, shown)}, drawn {drawn}"
         yield text, block.to_paper(clearance.at)
     for slope in profile.slopes:
         yield f"({slope.noun} {round(slope.angle_deg, 2):g}°)", block.to_paper(slope.at)
+    for inside in profile.inside:
+        yield inside.printed(shown), block.to_paper(inside.at)
     for proud in profile.prouds:
         text = f"stands {clearance_text(proud.value_mm, shown)} proud, as cut"
         yield text, block.to_paper(proud.at)
@@ -252,15 +274,13 @@ def _titled(
     y = block.box.bottom - 2.0 - height
     items: list[Item] = [
         Lettering(
-            text=f"detail {detail.letter} ({scale.text})",
+            text=f"{detail.heading} ({scale.text})",
             at=(x, y),
             height=height,
             anchor=Anchor.CENTRE,
         )
     ]
     words = joint_words(detail.profile)
-    if detail.plane:
-        words = f"on {detail.plane}-{detail.plane}: {words}"
     if detail.alike:
         words += f"; the same: {detail.alike}"
     small = style.text_height_mm

@@ -7,108 +7,32 @@ of its faces; nothing is measured on a drawing. All points are in the piece fram
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from enum import Enum
 
-from furniture.joints.joint import Joining
+from exporters.sheets.joint_dowels import dowelled
+from exporters.sheets.joint_values import (
+    BEYOND_MM,
+    Clearance,
+    JointProfile,
+    Proud,
+    SlopeSeen,
+    Span,
+    SpanKind,
+)
+from furniture.joints.fit import play_to_hold_mm
+from furniture.joints.joint import Joining, Role
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Channel, Slope, shapes_of
 from furniture.parts.cuts.shapes import level_of
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
 from furniture.parts.vectors import Vector, add, scaled
+from furniture.pieces.datums import datums_of
 from furniture.pieces.piece import Piece, placed_named
-from furniture.units import Dialled, Shown, dialled
 
 _STAND_OFF_MM = 0.004
 _ASIDE_MM = 0.6
 _WIDEST_MM = 60.0
 """A part let in by its width, as a post in a rail, shows nothing large beyond this [mm]."""
-_BEYOND_MM = 9.0
-"""How much of the wood beside a joint is shown with it. Own rule."""
-
-
-class SpanKind(Enum):
-    """What a figure of a joint in section tells."""
-
-    WIDTH = "width of the cut"
-    DEPTH = "depth of the cut"
-    LEFT = "wood left behind the cut"
-    WALL = "thickness of the part that is cut"
-    INCOMING = "thickness of the part let in"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Span:
-    """A distance across a joint, between two points.
-
-    What is left of a size `whole_mm` when another figure of the same picture is taken from it is
-    printed as the difference of those two, so that the three agree.
-    """
-
-    kind: SpanKind
-    start: Vector
-    end: Vector
-    value_mm: float
-    whole_mm: float | None = None
-
-    def printed(self, shown: Shown) -> Dialled:
-        """Its figure."""
-        if self.whole_mm is None:
-            return dialled(self.value_mm, shown)
-        return dialled(self.whole_mm, shown) - dialled(self.whole_mm - self.value_mm, shown)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Clearance:
-    """A gap that the joint leaves on purpose, and its middle."""
-
-    at: Vector
-    value_mm: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SlopeSeen:
-    """Two parts that meet on a slope: the cut's name, its angle [deg], a point of the slope."""
-
-    noun: str
-    angle_deg: float
-    at: Vector
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Proud:
-    """How far the part that is cut stands higher than the one in it, as cut, and where."""
-
-    at: Vector
-    value_mm: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JointProfile:
-    """One joint cut square across.
-
-    Args:
-        into: instance that is cut.
-        incoming: instance that is let in.
-        axis: of the piece that the cutting plane stands square to.
-        run: from where to where along that axis the joint looks the same [mm].
-        spans: figures between two points.
-        clearances: gaps.
-        slopes: where the two meet on a slope.
-        prouds: what stands higher as cut.
-        corners: points that a picture of it must hold.
-    """
-
-    into: str
-    incoming: str
-    axis: int
-    run: tuple[float, float]
-    spans: tuple[Span, ...] = ()
-    clearances: tuple[Clearance, ...] = ()
-    slopes: tuple[SlopeSeen, ...] = ()
-    prouds: tuple[Proud, ...] = ()
-    corners: tuple[Vector, ...] = ()
 
 
 def joint_profiles(piece: Piece) -> tuple[JointProfile, ...]:
@@ -118,10 +42,14 @@ def joint_profiles(piece: Piece) -> tuple[JointProfile, ...]:
         piece: its parts in their places and its joints.
     """
     found = []
+    datums = datums_of(piece)
     for joining in piece.joinings:
         into = placed_named(piece, joining.into)
         incoming = placed_named(piece, joining.incoming)
         profile = _housing(joining, into, incoming) or _sloped(joining, into, incoming)
+        if profile is None:
+            sides = datums[into.part.id], datums[incoming.part.id]
+            profile = dowelled(joining, into, incoming, sides)
         if profile is not None:
             found.append(profile)
     return tuple(found)
@@ -159,7 +87,7 @@ def _housing(joining: Joining, into: Placed, incoming: Placed) -> JointProfile |
     back = blank.size[deep_axis] - surface
     out = 1.0 if surface > 0 else -1.0
     is_at_end = high >= blank.size[wide_axis] - 1e-6
-    solid = low - _BEYOND_MM if is_at_end or low > 1e-6 else high + _BEYOND_MM
+    solid = low - BEYOND_MM if is_at_end or low > 1e-6 else high + BEYOND_MM
     mouth = high if is_at_end else low
     spans = [
         span(SpanKind.DEPTH, (mouth, surface), (mouth, floor)),
@@ -167,11 +95,10 @@ def _housing(joining: Joining, into: Placed, incoming: Placed) -> JointProfile |
     ]
     if deep_axis == 2:
         inner = low if is_at_end or low > 1e-6 else high
-        left = span(SpanKind.LEFT, (inner, floor), (inner, back))
-        spans.append(replace(left, whole_mm=blank.size[deep_axis]))
+        spans.append(span(SpanKind.LEFT, (inner, floor), (inner, back)))
         spans.append(span(SpanKind.WALL, (solid, surface), (solid, back)))
     let_in = _extent_in(into, incoming, wide_axis)
-    beyond = surface + out * _BEYOND_MM
+    beyond = surface + out * BEYOND_MM
     if _is_thickness(into, incoming, wide_axis):
         spans.append(span(SpanKind.INCOMING, (let_in[0], beyond), (let_in[1], beyond)))
     prouds = []
@@ -184,7 +111,7 @@ def _housing(joining: Joining, into: Placed, incoming: Placed) -> JointProfile |
     corners = [point(wide, deep) for wide in (low, high) for deep in (back, beyond)]
     corners += [point(solid, back), point(solid, surface)]
     if not is_open:
-        corners.append(point(high + _BEYOND_MM, back))
+        corners.append(point(high + BEYOND_MM, back))
     return JointProfile(
         into=joining.into,
         incoming=joining.incoming,
@@ -208,11 +135,12 @@ def _clearances(joining: Joining, axis: int) -> Iterator[Clearance]:
     for face in joining.faces:
         if face.play_mm <= _STAND_OFF_MM or abs(face.normal[axis]) >= 1e-6:
             continue
-        middle = add(face.centre, scaled(face.normal, face.play_mm / 2))
+        middle = add(face.centre, scaled(face.normal, face.drawn_play_mm / 2))
         place = tuple(round(value, 3) for other, value in enumerate(middle) if other != axis)
         if place not in said:
             said.add(place)
-            yield Clearance(at=middle, value_mm=face.play_mm)
+            held = None if face.glue is None else play_to_hold_mm(face.play_mm)
+            yield Clearance(at=middle, value_mm=face.play_mm, to_hold_mm=held)
 
 
 def _run_in_piece(
@@ -265,8 +193,11 @@ def _is_thickness(into: Placed, other: Placed, axis: int) -> bool:
 
 
 def _sloped(joining: Joining, into: Placed, incoming: Placed) -> JointProfile | None:
-    """A mitre or a bevel, seen so that its angle is true."""
-    if not joining.faces:
+    """A mitre or a bevel, seen so that its angle is true.
+
+    A spline or a key lies across the slope of another joint and is none itself.
+    """
+    if not joining.faces or joining.role is Role.LOOSE_TONGUE:
         return None
     face = joining.faces[0]
     square = [axis for axis in range(3) if abs(face.normal[axis]) < 1e-6]
@@ -285,7 +216,7 @@ def _sloped(joining: Joining, into: Placed, incoming: Placed) -> JointProfile | 
     run = (max(low[axis], other_low[axis]), min(high[axis], other_high[axis]))
     if run[1] - run[0] < 1.0:
         return None
-    reach = max(into.part.blank.thickness_mm, incoming.part.blank.thickness_mm) / 2 + _BEYOND_MM
+    reach = max(into.part.blank.thickness_mm, incoming.part.blank.thickness_mm) / 2 + BEYOND_MM
     corners = []
     for first in (-1.0, 1.0):
         for second in (-1.0, 1.0):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from exporters.sheets.geometry import item_box, items_box
@@ -35,18 +35,21 @@ class Taken:
 
 
 def taken_by(made: Figure, style: SheetStyle) -> Taken:
-    """What a linear figure takes up, with the clearance of words."""
-    drawn = made.drawn
-    words = [each for each in drawn if isinstance(each, Lettering)]
-    lines = [each for each in drawn[2:] if not isinstance(each, Lettering)]
+    """What a figure takes up, with the clearance of words."""
+    words = [each for each in made.drawn if isinstance(each, Lettering)]
+    lines = [each for each in made.drawn if not isinstance(each, Lettering)]
+    # A running figure has no line of its own, only the one from its feature to its words.
+    extensions, own = (lines, lines[-1:]) if made.kind.is_running else (lines[:2], lines[2:])
     return Taken(
-        line=items_box(lines).grown(style.text_clearance_mm / 2),
+        line=items_box(own).grown(style.text_clearance_mm / 2),
         words=items_box(words).grown(style.text_clearance_mm),
-        extensions=tuple(item_box(each).grown(0.2) for each in drawn[:2]),
+        extensions=tuple(item_box(each).grown(0.2) for each in extensions),
     )
 
 
-def all_free(choices: Sequence[Sequence[Figure]], style: SheetStyle) -> tuple[Figure, ...] | None:
+def all_free(
+    choices: Sequence[Sequence[Figure]], style: SheetStyle, standing: Sequence[Figure] = ()
+) -> tuple[Figure, ...] | None:
     """One figure of each lot such that none touches another; none where no such choice is found.
 
     The first that will do of each lot is taken, the first lot before the second and so on.
@@ -54,8 +57,18 @@ def all_free(choices: Sequence[Sequence[Figure]], style: SheetStyle) -> tuple[Fi
     Args:
         choices: by figure, where it might stand, the best place first.
         style: clearances.
+        standing: figures that have their places already, which none may touch.
     """
-    lots = [[(each, taken_by(each, style)) for each in lot] for lot in choices]
+    there = [taken_by(each, style) for each in standing]
+    lots = [
+        [
+            (each, room)
+            for each in lot
+            for room in (taken_by(each, style),)
+            if not any(room.touches(other) for other in there)
+        ]
+        for lot in choices
+    ]
     stands: list[int] = []
     at = 0
     for _ in range(_MOST_TRIES):
@@ -73,14 +86,4 @@ def all_free(choices: Sequence[Sequence[Figure]], style: SheetStyle) -> tuple[Fi
             at = stands.pop() + 1
         else:
             return None
-    return None
-
-
-def first_free(made: Iterable[Figure], taken: list[Taken], style: SheetStyle) -> Figure | None:
-    """The first of these figures that touches none that stands; it is added to what is taken."""
-    for each in made:
-        room = taken_by(each, style)
-        if not any(room.touches(other) for other in taken):
-            taken.append(room)
-            return each
     return None

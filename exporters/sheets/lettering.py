@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import importlib.util
 import re
+from collections.abc import Iterable
 from functools import cache
+from itertools import repeat
 from pathlib import Path
 
 FONT_FILE = "DejaVuSans.ttf"
@@ -60,7 +62,7 @@ def text_width(text: str, height: float) -> float:
     return height * sum(shares.get(letter, missing) for letter in text)
 
 
-_GAP = re.compile(r"(?<!\d)\s+|\s+(?!\d+/\d|mm\b|in\b)")
+_GAP = re.compile(r"(?<!\d)\s+|\s+(?!\d+/\d|mm\b|in\b|[+-](?: |$))")
 """Where a line may end: never inside `9 31/32` or between a figure and its unit."""
 
 
@@ -72,13 +74,26 @@ def wrapped(text: str, height: float, width: float) -> tuple[str, ...]:
         height: of capitals [mm].
         width: to fit [mm].
     """
+    return wrapped_round(text, height, repeat(width))
+
+
+def wrapped_round(text: str, height: float, widths: Iterable[float]) -> tuple[str, ...]:
+    """The text broken at spaces into lines each no longer than its own width, where words allow.
+
+    Args:
+        text: one paragraph.
+        height: of capitals [mm].
+        widths: to fit, one for each line and without end [mm].
+    """
+    rooms = iter(widths)
+    room = next(rooms)
     lines: list[str] = []
     line = ""
     for word in filter(None, _GAP.split(text.strip())):
         longer = f"{line} {word}" if line else word
-        if line and text_width(longer, height) > width:
+        if line and text_width(longer, height) > room:
             lines.append(line)
-            line = word
+            line, room = word, next(rooms)
         else:
             line = longer
     return (*lines, line) if line else tuple(lines)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from exporters.sheets.paper import Box2, Orientation, Scale
-from exporters.sheets.parts_list import Table
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.values import Item, Lettering, Sheet
 from exporters.sheets.whole_task import WholeTask, framed, sheet_of
@@ -18,11 +17,14 @@ from exporters.sheets.wrapped_table import (
     widths_of,
     wrapped_items,
 )
-from furniture.pieces.bought import bought_parts, size_in_words
-from furniture.pieces.piece import Piece
+from furniture.pieces.bought import Bought, bought_parts, size_in_words
+from furniture.pieces.piece import Piece, distinct_parts
+from furniture.units import figure, finished_size
+from furniture.units.showing import without_mark
 
 _MARGIN_MM = 6.0
 _BETWEEN_MM = 10.0
+_STACKED_MM = 3.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,16 +35,54 @@ class Listed:
     table: WrappedTable
 
 
-def lists_of(piece: Piece, parts: Table) -> tuple[Listed, ...]:
-    """The parts list and the list of what is bought; none when nothing is.
+SHEETS_STAND_IN = "000000"
+"""Holds the room of a part's sheets until they are known."""
+
+
+def lists_of(piece: Piece, boards: Mapping[str, Sequence[str]]) -> tuple[Listed, ...]:
+    """The parts list, and the list of what is bought where something is.
 
     Args:
-        piece: gives what is bought.
-        parts: its parts list.
+        piece: gives both.
+        boards: the names of those that each instance is cut from, where a plan lays it.
     """
+    listed = [Listed(title="parts", table=_parts_table(piece, boards))]
     bought = bought_parts(piece)
-    if not bought:
-        return ()
+    if bought:
+        listed.append(Listed(title="to buy", table=_bought_table(piece, bought)))
+    return tuple(listed)
+
+
+def _parts_table(piece: Piece, boards: Mapping[str, Sequence[str]]) -> WrappedTable:
+    """One row for each distinct part: what it is, of what, from which board, drawn where."""
+    shown, has_boards = piece.shown, bool(boards)
+    rows = []
+    for number, each in enumerate(distinct_parts(piece), start=1):
+        blank, rough = each.part.blank, each.part.rough
+        # a rough size is no fit: that it is rounded needs no mark
+        sawn = " x ".join(
+            without_mark(figure(length, shown))
+            for length in (blank.length_mm + rough.length_mm, blank.width_mm + rough.width_mm)
+        )
+        names = dict.fromkeys(name for own in each.instances for name in boards.get(own, ()))
+        cells = [
+            str(number), each.part.name, str(each.quantity), finished_size(blank.size, shown),
+            sawn, each.part.timber.name, *([", ".join(names)] if has_boards else []),
+            SHEETS_STAND_IN,
+        ]  # fmt: skip
+        rows.append(Row(lines=(tuple(cells),), part=each.part.id))
+    unit = shown.unit.symbol
+    return WrappedTable(
+        headings=(
+            "no.", "part", "qty", f"L x W x T [{unit}]", "rough", "stock",
+            *(["board"] if has_boards else []), "sheet",
+        ),
+        rows=tuple(rows),
+        shares=(0.0, 30.0, 0.0, 0.0, 0.0, 27.0, *([0.0] if has_boards else []), 0.0),
+    )  # fmt: skip
+
+
+def _bought_table(piece: Piece, bought: Sequence[Bought]) -> WrappedTable:
     rows = [
         (
             each.name,
@@ -53,24 +93,38 @@ def lists_of(piece: Piece, parts: Table) -> tuple[Listed, ...]:
         )
         for each in bought
     ]
-    return (
-        Listed(
-            title="parts",
-            table=WrappedTable(
-                headings=parts.headings,
-                rows=tuple(Row(lines=(row,)) for row in parts.rows),
-                shares=(8.0, 34.0, 8.0, 46.0, 30.0),
-            ),
-        ),
-        Listed(
-            title="to buy",
-            table=WrappedTable(
-                headings=("what", "size", "qty", "where", "note"),
-                rows=tuple(Row(lines=(row,)) for row in rows),
-                shares=(24.0, 22.0, 8.0, 36.0, 36.0),
-            ),
-        ),
+    return WrappedTable(
+        headings=("to buy", "size", "qty", "where", "note"),
+        rows=tuple(Row(lines=(row,)) for row in rows),
+        shares=(24.0, 0.0, 0.0, 50.0, 60.0),
     )
+
+
+def lists_stacked(
+    lists: Sequence[Listed], width: float, style: SheetStyle
+) -> tuple[list[Item], Box2]:
+    """The lists whole under one another, and the box they take; its upper left corner at 0, 0.
+
+    Their headings say what they are.
+
+    Args:
+        lists: in order.
+        width: they may take [mm].
+        style: pens and heights.
+    """
+    items: list[Item] = []
+    top, right = 0.0, 0.0
+    for listed in lists:
+        widths = widths_of(listed.table, width, style)
+        drawn, box = wrapped_items(listed.table, widths, 0.0, top, style)
+        items += drawn
+        right, top = max(right, box.right), box.bottom - _STACKED_MM
+    return items, Box2(left=0.0, bottom=top + _STACKED_MM, right=right, top=0.0)
+
+
+def _head(style: SheetStyle) -> float:
+    """How high the words above a list are [mm]."""
+    return style.heading_height_mm * 1.6
 
 
 def lists_sheets(task: WholeTask, lists: Sequence[Listed]) -> list[Sheet]:
@@ -86,7 +140,7 @@ def lists_sheets(task: WholeTask, lists: Sequence[Listed]) -> list[Sheet]:
     top = 0.0
     for listed in lists:
         widths = widths_of(listed.table, region.width, task.style)
-        head = task.style.heading_height_mm * 1.6
+        head = _head(task.style)
         rest: list[WrappedTable] = []
         if pages:
             room = top - region.bottom - head
@@ -128,5 +182,5 @@ def _drawn(
 ) -> list[Item]:
     height = style.heading_height_mm
     words = Lettering(text=title, at=(left, top - height), height=height)
-    items, _ = wrapped_items(table, widths, left, top - height * 1.6, style)
+    items, _ = wrapped_items(table, widths, left, top - _head(style), style)
     return [words, *items]

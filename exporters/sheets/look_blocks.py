@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
-from exporters.sheets.annotation import FRAMES, Look, Position
+from exporters.sheets.annotation import FRAMES, Bench, Look, Position
 from exporters.sheets.blocks import Block, centre_cross, view_block
 from exporters.sheets.clip import clipped_areas, clipped_view, inside_box
 from exporters.sheets.face_marks import room_for_name
@@ -19,6 +19,7 @@ from exporters.sheets.figures import (
     stroke,
 )
 from exporters.sheets.geometry import items_box
+from exporters.sheets.necks import necks_of
 from exporters.sheets.paper import Box2
 from exporters.sheets.part_views import (
     END_LOOKS,
@@ -28,15 +29,19 @@ from exporters.sheets.part_views import (
     thickness_look,
 )
 from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.values import Anchor, Item, Lettering
+from exporters.sheets.values import Anchor, Figure, FigureKind, Item, Lettering
 from exporters.views.project import project_part
 from exporters.views.section import section_part
 from exporters.views.values import EdgeClass
 from furniture.parts.cuts.figures import Care
+from furniture.parts.cuts.left import put
+from furniture.parts.cuts.shapes import level_of
 from furniture.parts.faces import Face
 from furniture.parts.vectors import Point2, Vector
 
 _LABEL_ROW_MM = 7.0
+"""Beside the main view, for the names of its edges."""
+_STRAIGHT_MM = 3.0
 _PLANE_MM = 6.0
 
 
@@ -77,16 +82,17 @@ def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -
     if look is Look.FACE_SIDE and views.section_x is not None:
         items += _cutting_plane(block, views.section_x, style)
     rows = _rows(views, look, block)
+    block = _with_spans(views, look, block, rows, style)
     reach = {side: _edge(block.core, side) for side in Side}
     has_plane = look is Look.FACE_SIDE and views.section_x is not None
     for side, entries in rows.items():
-        straight = 2.0
-        if side is Side.TOP and has_plane:
-            straight = _PLANE_MM + 3.5
-        if side is Side.BOTTOM and look is Look.FACE_SIDE:
+        straight = _STRAIGHT_MM
+        if side.is_level and look is Look.FACE_SIDE:
             straight = _LABEL_ROW_MM + (_PLANE_MM if has_plane else 0.0)
         straight = max(straight, _reach_past(centres, block.core, side))
-        datum = _datum(block, entries[0][1], side)
+        if _is_taken(block, side):  # by a size whose extension lines these lie over
+            straight = max(straight, abs(_edge(block.box, side) - reach[side]) + _STRAIGHT_MM)
+        datum = _datum(views.bench, block, entries[0][1], side)
         figures = running_row(
             [entry for entry, _ in entries], datum, reach[side], straight, style, side
         )
@@ -116,6 +122,16 @@ def _breaks(block: Block, is_low: bool, is_high: bool) -> list[Item]:
             ]
             items += [stroke(a, b, LineClass.BREAK) for a, b in pairwise(path)]
     return items
+
+
+def _is_taken(block: Block, side: Side) -> bool:
+    """Whether a dimension stands on a side of the view already."""
+    return any(
+        isinstance(item, Figure)
+        and (item.line_at[not side.is_level] - _edge(block.core, side)) * side.outward > 0
+        and item.kind in (FigureKind.UPRIGHT, FigureKind.LEVEL)
+        for item in block.items
+    )
 
 
 def _edge(box: Box2, side: Side) -> float:
@@ -149,32 +165,35 @@ def _rows(views: PartViews, look: Look, block: Block) -> dict[Side, _Entries]:
     sides = {
         axis: _side_for([p for p in shown if p.axis == axis], look, block) for axis in range(3)
     }
-    # of two features at one place, the finer figure stands for both
-    for position in sorted(shown, key=lambda each: each.care is Care.RULE):
+    # of two features at one place, the finer figure stands for both; what begins at the datum
+    # needs no figure
+    told = [each for each in shown if abs(each.value_mm) > 1e-9]
+    for position in sorted(told, key=lambda each: each.care is Care.RULE):
         key = (position.axis, round(position.value_mm * 1000))
         if key not in seen:
             seen.add(key)
             side = sides[position.axis]
             feature = block.to_paper(position.point)
-            drawn = _drawn_share(block, position, feature)
+            drawn = _drawn_share(
+                block, position, feature, _datum(views.bench, block, position, side)
+            )
             text = views.bench.told(position.value_mm, position.care)
             measured = Measured(text=text, value_mm=position.value_mm, factor=drawn)
             entry = RunningEntry(feature=feature, measured=measured)
             rows.setdefault(side, []).append((entry, position))
     for side, entries in rows.items():
         position = entries[0][1]
-        if all(abs(other.value_mm) > 1e-9 for _, other in entries):
-            at = _datum(block, position, side)
-            zero = Measured(text=views.bench.said(0.0), value_mm=0.0, factor=block.factor)
-            entries.append((RunningEntry(feature=at, measured=zero), position))
+        at = _datum(views.bench, block, position, side)
+        zero = Measured(text=views.bench.said(0.0), value_mm=0.0, factor=block.factor)
+        entries.append((RunningEntry(feature=at, measured=zero), position))
     return rows
 
 
-def _drawn_share(block: Block, position: Position, feature: Point2) -> float:
+def _drawn_share(block: Block, position: Position, feature: Point2, datum: Point2) -> float:
     """Paper length of one mm between the datum and a feature: less where a break lies between."""
-    if not block.breaks or position.axis != 0 or position.value_mm < 1e-9:
+    if not block.breaks or position.axis != 0:
         return block.factor
-    return abs(feature[0] - block.to_paper((0.0, 0.0, 0.0))[0]) / position.value_mm
+    return abs(feature[0] - datum[0]) / position.value_mm
 
 
 def _side_for(positions: list[Position], look: Look, block: Block) -> Side:
@@ -191,11 +210,11 @@ def _side_for(positions: list[Position], look: Look, block: Block) -> Side:
     return Side.LEFT if is_left and look not in (Look.SECTION, *END_LOOKS) else Side.RIGHT
 
 
-def _datum(block: Block, position: Position, side: Side) -> Point2:
+def _datum(bench: Bench, block: Block, position: Position, side: Side) -> Point2:
     """Where the axis of a running figure begins, on the side of the view where the row stands."""
-    origin: list[float] = list(position.point)
-    origin[position.axis] = position.point[2] + position.value_mm if position.axis == 2 else 0.0
-    x, y = block.to_paper((origin[0], origin[1], origin[2]))
+    face = bench.faces.datums.on(position.axis)
+    origin = put(position.point, position.axis, level_of(face, bench.blank))
+    x, y = block.to_paper(origin)
     edge = _edge(block.core, side)
     return (x, edge) if side.is_level else (edge, y)
 
@@ -223,8 +242,12 @@ def _overall(
         if block.breaks:
             whole = replace(whole, factor=core.width / blank.length_mm)
         rooms = {
-            Side.LEFT: room_for_name(views.part, Face.NAMED_END, core.height, style),
-            Side.RIGHT: room_for_name(views.part, Face.FAR_END, core.height, style),
+            Side.LEFT: room_for_name(
+                views.part, views.bench.faces, Face.NAMED_END, core.height, style
+            ),
+            Side.RIGHT: room_for_name(
+                views.part, views.bench.faces, Face.FAR_END, core.height, style
+            ),
         }
         label = _LABEL_ROW_MM + (_PLANE_MM if views.section_x is not None else 0.0)
         level = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
@@ -258,7 +281,8 @@ def _overall(
         else:
             side = Side.RIGHT if Side.LEFT in rows else Side.LEFT
             edge = _edge(core, side)
-            outer = edge + side.outward * 6.0
+            outer = max(6.0, abs(_edge(box, side) - edge) + style.first_lane_mm)
+            outer = edge + side.outward * (outer if _is_taken(block, side) else 6.0)
             ends = (edge, core.bottom), (edge, core.top)
             items.append(linear(*ends, outer, thick, style, side))
     block = block.with_items(items)
@@ -268,12 +292,60 @@ def _overall(
 def _with_room_for_names(block: Block, views: PartViews, style: SheetStyle) -> Block:
     """The face side with room beside both ends for their names."""
     core, box = block.core, block.box
-    left = room_for_name(views.part, Face.NAMED_END, core.height, style)
-    right = room_for_name(views.part, Face.FAR_END, core.height, style)
+    left = _room(views, Face.NAMED_END, core, style)
+    right = _room(views, Face.FAR_END, core, style)
     wider = replace(
         box, left=min(box.left, core.left - left), right=max(box.right, core.right + right)
     )
     return replace(block, box=wider)
+
+
+def _with_spans(
+    views: PartViews, look: Look, block: Block, rows: dict[Side, _Entries], style: SheetStyle
+) -> Block:
+    """The view with the sizes of cuts that it shows, and what notches leave between them.
+
+    Each stands on the side that it lies nearer to, past what is in its way there already, its words
+    off the extension lines of the running figures that will stand further out.
+    """
+    spans = [each for note in views.annotations for each in note.spans if each.look is look]
+    told: set[tuple[object, ...]] = set()
+    if look is Look.FACE_SIDE:
+        spans += necks_of(views.part, views.bench)
+    for span in spans:
+        start, end = block.to_paper(span.start), block.to_paper(span.end)
+        is_level = abs(start[0] - end[0]) > abs(start[1] - end[1])
+        other = 1 if is_level else 0
+        is_high = start[other] > block.core.centre[other]
+        side = ((Side.BOTTOM, Side.TOP) if is_level else (Side.LEFT, Side.RIGHT))[is_high]
+        low, high = sorted((start[1 - other], end[1 - other]))
+        key = (side, round(low, 3), round(high, 3))
+        if key in told:
+            continue
+        told.add(key)
+        factor = (high - low) / span.value_mm
+        measured = Measured(text=span.text, value_mm=span.value_mm, factor=factor)
+        out = style.first_lane_mm
+        if look is Look.FACE_SIDE:
+            out = _LABEL_ROW_MM + (_PLANE_MM if views.section_x is not None else 0.0)
+        lines = (_edge(box, side) + side.outward * out for box in (block.core, block.box))
+        passed_at = [entry.feature[1 - other] for entry, _ in rows.get(side, [])]
+        near, far = (
+            linear(start, end, line, measured, style, side, passed_at=passed_at) for line in lines
+        )
+        block = block.with_items([far if _is_in_the_way(block, near) else near])
+    return block
+
+
+def _is_in_the_way(block: Block, figure: Figure) -> bool:
+    """Whether a dimension would run into one that stands beside the view already."""
+    own = items_box([figure]).grown(1.0)
+    figures = [item for item in block.items if isinstance(item, Figure)]
+    return any(own.overlaps(items_box([other])) for other in figures)
+
+
+def _room(views: PartViews, end: Face, core: Box2, style: SheetStyle) -> float:
+    return room_for_name(views.part, views.bench.faces, end, core.height, style)
 
 
 def _cutting_plane(block: Block, x_mm: float, style: SheetStyle) -> list[Item]:

@@ -2,52 +2,89 @@
 
 from __future__ import annotations
 
-from exporters.faces import is_outside, way_of
+from collections.abc import Iterator, Mapping, Sequence
+
+from exporters.faces import PartFaces, way_of
+from exporters.work.fitted import boxes_for
+from furniture.job.figures import Figure
+from furniture.joints.fit import play_to_hold_mm
 from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed, trenches_across
-from furniture.parts.tools import Prism, Tool
-from furniture.parts.vectors import Vector, add, scaled
-from furniture.pieces.piece import Distinct, Piece, distinct_parts, placed_named
+from furniture.pieces.piece import Distinct, Piece, placed_named
 from furniture.units import Shown, decimal_figure
-from furniture.units.showing import ROUNDED_MARK, LengthUnit
+from furniture.units.showing import LengthUnit
 
 _MOST_NAMES = 3
+DATUM_NOTE = "Figures run from the black triangles: mark those datums on the wood."
+_LEVEL_NAMES = frozenset(
+    {"top face", "underside", "bottom edge", "top edge", "foot end", "top end"}
+)
+"""Names that say which way a face looks in other words."""
 
 
-def end_label(part: Part, end: Face) -> str:
-    """What stands at an end of the face side.
+def end_label(part: Part, faces: PartFaces, end: Face) -> str:
+    """What stands at an end of the main view.
 
     Args:
         part: says which of its ends is trimmed last.
-        end: the named or the far end.
+        faces: what they are called.
+        end: one of the two.
     """
-    return f"{end.value}: trim this end last" if part.trimmed_last is end else end.value
+    called = faces.called(end)
+    return f"{called}: trim this end last" if part.trimmed_last is end else called
 
 
-def notes_for(piece: Piece, each: Distinct, is_rounded: bool) -> tuple[str, ...]:
-    """The notes of a part's sheet, one paragraph each.
+def notes_for(
+    piece: Piece,
+    each: Distinct,
+    faces: PartFaces,
+    is_rounded: bool,
+    fitted: Mapping[str, Sequence[Figure]] | None = None,
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The notes of a part, one paragraph each, and those that hold for all parts of its sheet.
 
     Args:
         piece: that holds the part.
         each: the part and its instances.
+        faces: what they are called, and which are datums.
         is_rounded: whether a figure of the sheet carries the mark of rounding.
+        fitted: what is measured for the instances that are cut to it, by instance.
     """
     part = each.part
     unit = "millimetres" if not piece.shown.is_inch else "inches"
-    notes = [
-        f"Lengths in {unit}. Running figures start at the named end, face edge or face side.",
-        standing_note(piece, each),
-    ]
+    general = [f"Lengths in {unit}. {DATUM_NOTE}"]
+    notes = [] if (stands := standing_note(piece, each, faces)) is None else [stands]
     notes += [] if (done := done_note(piece, each)) is None else [done]
+    figures = [one for name in each.instances for one in (fitted or {}).get(name, ())]
+    if figures and done is None:
+        notes.append(
+            "Cut to what you measure, not to this sheet. Write it here and in the job file: "
+            f"{boxes_for(figures)}."
+        )
     if trenches_across(part):
-        notes.append("A dado's figure runs to its shoulder nearer the named end: mark from that.")
+        end = faces.called(faces.datums.end)
+        notes.append(f"A dado's figure runs to its shoulder nearer the {end}: mark from that.")
+    notes += list(_fits(piece, each))
     if is_rounded:
-        notes.append(rounded_note(piece.shown))
-    twin = mirror_twin(part, [other.part for other in distinct_parts(piece)])
-    if twin is not None:
-        notes.append(f"Mirror image of {twin}.")
-    notes += [_sentence(note) for note in piece.notes if _is_about(note, part)]
-    return tuple(notes)
+        general.append(rounded_note(piece.shown))
+    about = [note for note in piece.notes if set(note.about) & set(each.instances)]
+    notes += [_sentence(note.text) for note in about]
+    return tuple(notes), tuple(general)
+
+
+def _fits(piece: Piece, each: Distinct) -> Iterator[str]:
+    """What the part's glued housings are fitted to, with the play that glue holds across."""
+    fitted: dict[tuple[float, float], list[str]] = {}
+    for joining in piece.joinings:
+        if joining.into not in each.instances:
+            continue
+        plays = [play_to_hold_mm(face.play_mm) for face in joining.faces if face.glue is not None]
+        for play in dict.fromkeys(plays):
+            if play is not None:
+                fitted.setdefault(play, []).append(joining.incoming)
+    for (low, high), names in fitted.items():
+        least, most = (decimal_figure(mm, piece.shown) for mm in (low, high))
+        yield f"Cut to fit {_names(list(dict.fromkeys(names)))}: play {least} to {most}."
 
 
 def done_note(piece: Piece, each: Distinct) -> str | None:
@@ -61,12 +98,12 @@ def done_note(piece: Piece, each: Distinct) -> str | None:
     if not done:
         return None
     if len(done) == each.quantity:
-        return "Done: nothing is left to be cut on it."
+        return "Done: cut nothing on it but what sheet 00 asks, where the set has one."
     return f"Done: {_names(done)}."
 
 
 def rounded_note(shown: Shown) -> str:
-    """What the mark before a rounded figure means.
+    """What the mark after a rounded figure means.
 
     Args:
         shown: how the figures are printed.
@@ -74,35 +111,42 @@ def rounded_note(shown: Shown) -> str:
     limit = decimal_figure(shown.tolerance_mm, shown)
     if shown.unit is LengthUnit.INCH_FRACTION:
         return (
-            f"{ROUNDED_MARK} before a fraction: it is off by more than {limit} in; "
-            "work to the decimal in brackets."
+            "+ and - after a fraction: a little over or under that mark, by more than "
+            f"{limit} in; the decimal beside it is exact."
         )
-    return f"{ROUNDED_MARK} before a figure: rounded by more than {limit} {shown.unit.symbol}."
+    return (
+        "+ and - after a figure: a little over or under it, by more than "
+        f"{limit} {shown.unit.symbol}."
+    )
 
 
-def standing_note(piece: Piece, each: Distinct) -> str:
-    """How the part stands in the piece, so that its faces and ends can be told on the wood.
+def standing_note(piece: Piece, each: Distinct, faces: PartFaces) -> str | None:
+    """Which way those faces look in the piece whose names do not say it; nothing if all do.
 
     Args:
         piece: that holds the part.
         each: the part and its instances; where they stand differently each is named.
+        faces: what they are called.
     """
     ways: dict[str, list[str]] = {}
     for name in each.instances:
-        ways.setdefault(_way_of(piece, placed_named(piece, name)), []).append(name)
+        said = _way_of(placed_named(piece, name), faces)
+        ways.setdefault(", ".join(said), []).append(name)
+    if set(ways) == {""}:
+        return None
     if len(ways) == 1:
         return f"In the piece, seen from the front: {next(iter(ways))}."
-    said = "; ".join(f"{_names(names)}: {way}" for way, names in ways.items())
-    return f"In the piece, seen from the front. {_sentence(said)}"
+    said_of = "; ".join(f"{_names(names)}: {way}" for way, names in ways.items())
+    return f"In the piece, seen from the front. {_sentence(said_of)}"
 
 
-def _way_of(piece: Piece, placed: Placed) -> str:
-    outside = is_outside(piece, placed, Face.FACE_SIDE)
-    where = "" if outside is None else " (outside)" if outside else " (inside)"
-    side, edge, end = (
-        way_of(placed, face) for face in (Face.FACE_SIDE, Face.FACE_EDGE, Face.NAMED_END)
-    )
-    return f"face side {side}{where}, face edge {edge}, named end {end}"
+def _way_of(placed: Placed, faces: PartFaces) -> Iterator[str]:
+    for face in (Face.FACE_SIDE, Face.FACE_EDGE, Face.NAMED_END):
+        told = faces.datums.end if face is Face.NAMED_END else face
+        called, way = faces.called(told), way_of(placed, told)
+        says_so = set(way.split()) & set(called.split()) or called in _LEVEL_NAMES
+        if not says_so:
+            yield f"{called} {way}"
 
 
 def _names(names: list[str]) -> str:
@@ -114,63 +158,3 @@ def _names(names: list[str]) -> str:
 def _sentence(note: str) -> str:
     text = note[:1].upper() + note[1:]
     return text if text.endswith((".", "!", "?")) else f"{text}."
-
-
-def _is_about(note: str, part: Part) -> bool:
-    """Whether a note of the piece opens by naming this kind of part; a stub is a short rail."""
-    opening = {word.strip(".,:;") for word in note.lower().split()[:6]}
-    names = set(part.name.lower().split())
-    if "stub" in names:
-        names.add("rail")
-    return bool(opening & names)
-
-
-def mirror_twin(part: Part, others: list[Part]) -> str | None:
-    """The name of another part that is this one's mirror image; none when there is none."""
-    if not part.cuts:
-        return None
-    own = _shape_of(part)
-    for other in others:
-        if other == part or other.blank != part.blank or len(other.cuts) != len(part.cuts):
-            continue
-        target = _shape_of(other)
-        if target != own and _mirrored(own, part.blank.length_mm) == target:
-            return other.name
-    return None
-
-
-_Shape = frozenset[tuple[tuple[float, ...], ...]]
-
-
-def _shape_of(part: Part) -> _Shape:
-    """The corners of every tool: enough to tell whether two parts mirror each other."""
-    return frozenset(
-        tuple(sorted(_corners(tool))) for cut in part.cuts for tool in cut.tools(part.blank)
-    )
-
-
-def _corners(tool: Tool) -> list[tuple[float, ...]]:
-    points: list[Vector] = []
-    if isinstance(tool, Prism):
-        for point in tool.outline:
-            corner = add(
-                tool.origin, add(scaled(tool.u_axis, point.u), scaled(tool.v_axis, point.v))
-            )
-            points += [corner, add(corner, tool.sweep)]
-        return [_rounded(point) for point in points]
-    far = add(tool.origin, scaled(tool.axis, tool.length_mm))
-    return [
-        (*_rounded(tool.origin), round(tool.first_radius_mm, 4)),
-        (*_rounded(far), round(tool.second_radius_mm, 4)),
-    ]
-
-
-def _rounded(point: Vector) -> tuple[float, float, float]:
-    return (round(point[0], 4) + 0.0, round(point[1], 4) + 0.0, round(point[2], 4) + 0.0)
-
-
-def _mirrored(shape: _Shape, length: float) -> _Shape:
-    return frozenset(
-        tuple(sorted((round(length - corner[0], 4) + 0.0, *corner[1:]) for corner in corners))
-        for corners in shape
-    )

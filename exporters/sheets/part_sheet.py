@@ -1,403 +1,269 @@
-"""The sheet of one part: views, figures, callouts, notes and title block, where they fit."""
+"""Sheets of parts: as few as hold them, each part in a cell at the largest scale that fits it.
+
+Parts keep the order of the parts list. A sheet is ruled into rows of cells; which parts share a row
+and which rows a sheet is worked out from the least height that each part needs at a given width.
+"""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from enum import Enum
-from itertools import product
+from itertools import pairwise, product
 
-from exporters.sheets.annotate import annotations_of
-from exporters.sheets.annotation import Bench, Callout, Look, grouped
-from exporters.sheets.arrange import Arrangement, arrange
-from exporters.sheets.blocks import Block, heading
-from exporters.sheets.broken import breaks_to_fit
-from exporters.sheets.callouts import NoRoomError, place_callout, place_first_free, place_nearest
-from exporters.sheets.details import (
-    Detail,
-    circle_on_view,
-    detail_block,
-    details_for,
-    picture_block,
-)
-from exporters.sheets.face_marks import end_names, face_marks
-from exporters.sheets.figures import arrowhead, stroke
-from exporters.sheets.geometry import lettering_box
-from exporters.sheets.lettering import text_width
-from exporters.sheets.look_blocks import look_block
-from exporters.sheets.note_lines import place_notes
-from exporters.sheets.paper import (
-    Box2,
-    Orientation,
-    Paper,
-    Scale,
-    frame_of,
-    scales_for,
-)
-from exporters.sheets.part_views import (
-    PartViews,
-    section_span,
-    views_for,
-    with_end_for_edge,
-)
-from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.space import Space
-from exporters.sheets.title_block import TitleFields, frame_items, title_block
-from exporters.sheets.values import Anchor, Item, Lettering, Sheet
-from furniture.parts.part import Part
-from furniture.units import Shown
+from exporters.sheets.callouts import NoRoomError
+from exporters.sheets.figures import stroke
+from exporters.sheets.geometry import moved_item
+from exporters.sheets.paper import Box2, Orientation, Scale, scales_for
+from exporters.sheets.part_drawing import SMALL_REDUCTION, Drawing, drawn_in, spans_of
+from exporters.sheets.part_task import PartTask, Span
+from exporters.sheets.pens import LineClass
+from exporters.sheets.values import Item, PartsOn, Sheet
+from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 
-_GRAIN_LENGTH_MM = 20.0
-_SMALL_REDUCTION = 6.0
-_BROKEN_SHARES = (0.72, 0.58, 0.46)
-"""How much of the sheet's width a broken view may take. Own rule."""
-_BROKEN = "Drawn broken: a plain stretch is left out. The figures hold, not the drawn length."
+_WIDTHS = (1 / 3, 1 / 2, 2 / 3, 1.0)
+_HEIGHTS = (1 / 3, 1 / 2, 2 / 3, 1.0)
+"""What a cell may take of the room on a sheet. Own rule: a maker sees at a glance what is apart."""
+_MOST_BESIDE = 3
+_LARGE = 2.0
+_CLEAR_MM, _EACH_MM = 36.0, 12.0
+"""A part is at least so long on paper, and so much longer for each cut, where it could be drawn
+larger alone. Own rule."""
+
+TaskOf = Callable[[Sequence[PartTask]], WholeTask]
+"""What the sheet that shows these parts says, its notes among it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PartTask:
-    """A part to draw, and how.
+class _Cell:
+    """A part, or some of its cuts, in a cell of its own; how a sheet of its own would lie."""
 
-    Args:
-        part: the part.
-        shown: the unit.
-        fields: of the title block; the scale is filled in.
-        notes: one paragraph each.
-        name: the file name without its ending.
-        paper: to print on.
-        style: pens and heights.
-    """
+    task: PartTask
+    span: Span
+    scales: tuple[Scale, ...]
+    lies: Orientation
 
-    part: Part
-    shown: Shown
-    fields: TitleFields
-    notes: tuple[str, ...]
-    name: str
-    paper: Paper
-    style: SheetStyle
-
-
-class _Extras(Enum):
-    """What a sheet may show beside the plain views, from the most to the least."""
-
-    DETAILS_AND_PICTURE = 2
-    DETAILS = 1
-    NOTHING = 0
+    def least_high(self, wide: float, high: float, heights: Sequence[float]) -> float | None:
+        """The least share of the height in which it can be drawn so wide [mm]; none if in none."""
+        for share in heights:
+            if _drawn(self, wide, share * high) is not None:
+                return share
+        return None
 
 
 @dataclass(frozen=True, slots=True)
-class _Try:
-    orientation: Orientation
-    scale: Scale
-    section_scale: Scale
-    extras: _Extras
-    views: PartViews
+class _Row:
+    """Cells beside one another: the least shares of width and height that each was drawn in."""
+
+    cells: tuple[_Cell, ...]
+    widths: tuple[float, ...]
+    heights: tuple[float, ...]
+
+    @property
+    def high(self) -> float:
+        """Its share of the height."""
+        return max(self.heights)
 
 
-def part_sheets(task: PartTask) -> list[Sheet]:
-    """The part on one sheet, or its cuts shared out over as few sheets as hold them clear.
+@dataclass(frozen=True, slots=True)
+class _Page:
+    """A sheet's rows from the top, and which way it lies."""
 
-    Own rule: a part that comes out small on one sheet is shared over two where that is larger.
+    rows: tuple[_Row, ...]
+    lies: Orientation
+
+
+def part_sheets(tasks: Sequence[PartTask], task_of: TaskOf, parts_on: PartsOn) -> list[Sheet]:
+    """The parts on as few sheets as hold them, or each on its own.
 
     Args:
-        task: what to draw.
+        tasks: the parts, in order.
+        task_of: gives what a sheet says.
+        parts_on: whether parts share sheets.
 
     Raises:
-        NoRoomError: it cannot be fitted on this paper at any standard scale.
+        NoRoomError: a part cannot be drawn on this paper at any standard scale.
     """
-    count = len(task.part.cuts)
-    reason = ""
-    best: list[Sheet] = []
-    for sheets in (1, 2, 3, 4, 6, 8, 12):
-        share = max(1, math.ceil(count / sheets))
-        spans = [(at, min(at + share, count)) for at in range(0, count, share)] or [(0, 0)]
-        if best and len(spans) < 2:
-            return best
-        try:
-            found = [_part_sheet(_shared(task, span, index, spans), span)
-                     for index, span in enumerate(spans)]  # fmt: skip
-        except NoRoomError as error:
-            reason = str(error)
-            if best:
-                return best
-            continue
-        if best:
-            return found if _reduction(found) < _reduction(best) else best
-        best = found
-        if _reduction(found) < _SMALL_REDUCTION or sheets > 1:
-            return found
-    if best:
-        return best
-    raise NoRoomError(reason)
+    if not tasks:
+        return []
+    pages = _Pages(tasks, task_of)
+    return [pages.sheet(page) for page in pages.shared_out(parts_on)]
 
 
-def _reduction(sheets: list[Sheet]) -> float:
-    return max(sheet.scale.reduction for sheet in sheets)
+class _Pages:
+    """The room that sheets of these parts have, and what stands where on them."""
 
+    def __init__(self, tasks: Sequence[PartTask], task_of: TaskOf) -> None:
+        self._tasks = tasks
+        self._task_of = task_of
+        # every note of every part: a sheet that has fewer has a little more room, never less
+        told = [task_of(some) for some in (tasks, *((each,) for each in tasks))]
+        self._rooms = {
+            way: min(
+                (framed(each, way, None, True).region for each in told), key=lambda box: box.height
+            )
+            for way in Orientation
+        }
 
-def _shared(
-    task: PartTask, span: tuple[int, int], index: int, spans: list[tuple[int, int]]
-) -> PartTask:
-    """The task of one of the sheets that a part is shared out over."""
-    if len(spans) == 1:
-        return task
-    place = f"{index + 1} of {len(spans)}"
-    note = (
-        f"Sheet {place} of this part: cuts {span[0] + 1} to {span[1]} of {spans[-1][1]}, "
-        "in the order of the cutting."
-    )
-    return replace(
-        task,
-        fields=replace(task.fields, title=f"{task.fields.title}, sheet {place}"),
-        notes=(*task.notes, note),
-        name=task.name if index == 0 else f"{task.name}-{index + 1}",
-    )
+    def shared_out(self, parts_on: PartsOn) -> list[_Page]:
+        """What stands on each sheet, and which way it lies."""
+        cells = [cell for task in self._tasks for cell in self._cells_of(task)]
+        if parts_on is PartsOn.THEIR_OWN:
+            return [_alone(cell) for cell in cells]
+        return self._packed(cells, Orientation.LANDSCAPE)
 
-
-def _part_sheet(task: PartTask, span: tuple[int, int]) -> Sheet:
-    """The sheet at the largest standard scale at which everything stands clear."""
-    bench = Bench(blank=task.part.blank, shown=task.shown)
-    views = views_for(task.part, bench, annotations_of(task.part, task.shown), span)
-    callouts = grouped(views.annotations)
-    reason = "no scale is small enough"
-    for attempt in _attempts(task, views):
-        try:
-            return _composed(task, callouts, attempt)
-        except NoRoomError as error:
-            reason = str(error)
-    raise NoRoomError(f"{task.part.name} does not fit on {task.paper.title}: {reason}")
-
-
-def _attempts(task: PartTask, views: PartViews) -> Iterator[_Try]:
-    """Scales from the largest that the paper could hold; whole before broken, landscape first."""
-    scales = [scale for scale in scales_for(task.shown.is_inch) if scale.reduction >= 1]
-    span = section_span(views) if Look.SECTION in views.looks else (0.0, 0.0)
-    for scale in scales:
-        larger = [each for each in scales if each.factor >= scale.factor]
-        sections = larger if Look.SECTION in views.looks else larger[-1:]
-        tries = product((_whole, _broken), sections, _Extras, Orientation)
-        for ways, section, extras, orientation in tries:
-            frame = frame_of(task.paper, orientation)
-            is_high = (span[1] - span[0]) * section.factor > 0.5 * frame.height
-            if is_high and section is not larger[-1]:
+    def _cells_of(self, task: PartTask) -> list[_Cell]:
+        """The part's cells on the paper as it lies best for it: in fewer unless it comes out small,
+        then where it is drawn largest."""
+        reason: NoRoomError | None = None
+        best: tuple[tuple[Span, ...], Scale, Orientation] | None = None
+        for orientation in Orientation:
+            try:
+                spans, scale = spans_of(task, self._rooms[orientation])
+            except NoRoomError as error:
+                reason = error
                 continue
-            for shown in ways(views, scale, frame):
-                yield _Try(orientation, scale, section, extras, shown)
+            if best is None or _rank(spans, scale) < _rank(*best[:2]):
+                best = (spans, scale, orientation)
+            if scale.reduction <= _LARGE:  # upright paper would hardly draw it larger
+                break
+        if best is None:
+            assert reason is not None
+            raise reason
+        return [
+            _Cell(task=task, span=span, scales=_useful(task, best[1]), lies=best[2])
+            for span in best[0]
+        ]
+
+    def _packed(self, cells: Sequence[_Cell], orientation: Orientation) -> list[_Page]:
+        """Rows of the least height in all, each on the first sheet that has room for it.
+
+        A part that no row of this paper holds has a sheet of its own, as it lies best for it.
+        """
+        room = self._rooms[orientation]
+        heights = [
+            {wide: cell.least_high(wide * room.width, room.height, _HEIGHTS) for wide in _WIDTHS}
+            for cell in cells
+        ]
+        # best[i]: height that the first i cells take in rows; a cell that fits none counts a sheet
+        best: list[tuple[float, tuple[_Row | _Cell, ...]]] = [(0.0, ())]
+        for end in range(1, len(cells) + 1):
+            found = [(best[end - 1][0] + 1.0, (*best[end - 1][1], cells[end - 1]))]
+            for start in range(max(0, end - _MOST_BESIDE), end):
+                row = _row(cells[start:end], heights[start:end])
+                if row is not None:
+                    found.append((best[start][0] + row.high, (*best[start][1], row)))
+            best.append(min(found, key=lambda each: each[0]))
+        pages: list[_Page] = []
+        for each in best[-1][1]:
+            if isinstance(each, _Cell):
+                pages.append(_alone(each))
+                continue
+            for index, page in enumerate(pages):  # the first sheet with room for the row
+                used = sum(row.high for row in page.rows)
+                if page.lies is orientation and used + each.high <= 1.0 + 1e-9:
+                    pages[index] = replace(page, rows=(*page.rows, each))
+                    break
+            else:
+                pages.append(_Page((each,), orientation))
+        return pages
+
+    def sheet(self, page: _Page) -> Sheet:
+        """The sheet with its rows, the room that is left over shared among them."""
+        rows, orientation = page.rows, page.lies
+        tasks = list(dict.fromkeys(cell.task for row in rows for cell in row.cells))
+        task = self._task_of(tasks)
+        begun = framed(task, orientation, None, True)
+        room, most = begun.region, self._rooms[orientation]
+        items: list[Item] = []
+        scales: list[Scale] = []
+        y, stretch = room.top, room.height / (most.height * sum(row.high for row in rows))
+        for row in rows:
+            low = y - row.high * most.height * stretch
+            x, wider = room.left, 1.0 / sum(row.widths)
+            for cell, share, high in zip(row.cells, row.widths, row.heights, strict=True):
+                right = x + share * wider * room.width
+                box = Box2(left=x, bottom=low, right=right, top=y)
+                least = (share * most.width, high * most.height)
+                drawing = _largest(cell, box, least)
+                items += [*_ruled(box), *drawing.items]
+                scales.append(drawing.scale)
+                x = right
+            y = low
+        begun = framed(task, orientation, None, True, scale_told=_told(scales))
+        made = sheet_of(task, orientation, min(scales), [*begun.items, *items])
+        return replace(made, parts=tuple(part.id for each in tasks for part in each.parts))
 
 
-def _whole(views: PartViews, scale: Scale, frame: Box2) -> list[PartViews]:
-    """The part at its whole length, where that fits.
+def _alone(cell: _Cell) -> _Page:
+    return _Page((_Row((replace(cell, scales=()),), (1.0,), (1.0,)),), cell.lies)
 
-    A bare edge that only carries the thickness may give way to the end, which stands beside.
+
+def _row(cells: Sequence[_Cell], heights: Sequence[dict[float, float | None]]) -> _Row | None:
+    """The cells beside one another in the least height, the widest where it makes no odds."""
+    best: _Row | None = None
+    for widths in product(_WIDTHS, repeat=len(cells)):
+        if sum(widths) > 1.0 + 1e-9:
+            continue
+        needed = [each[wide] for each, wide in zip(heights, widths, strict=True)]
+        given = tuple(each for each in needed if each is not None)
+        if len(given) < len(needed):
+            continue
+        row = _Row(tuple(cells), widths, given)
+        if best is None or (row.high, -sum(widths)) < (best.high, -sum(best.widths)):
+            best = row
+    return best
+
+
+def _useful(task: PartTask, alone: Scale) -> tuple[Scale, ...]:
+    """The scales at which a part may share a sheet, largest first.
+
+    Args:
+        task: the part.
+        alone: at which it is drawn on a sheet of its own.
     """
-    if views.bench.blank.length_mm * scale.factor > frame.width - 20.0:
-        return []
-    return [views, *with_end_for_edge(views)]
+    blank = task.part.blank
+    longest = max(blank.length_mm, blank.width_mm)
+    needed = _CLEAR_MM + _EACH_MM * len(task.part.cuts)
+    known = [scale for scale in scales_for(task.shown.is_inch) if scale >= alone]
+    fair = [scale for scale in known if longest * scale.factor >= needed]
+    return tuple(fair or known[:1])
 
 
-def _broken(views: PartViews, scale: Scale, frame: Box2) -> list[PartViews]:
-    """The part broken to less and less of the sheet's width; never at full size."""
-    if scale.reduction < 2:
-        return []
-    found = [
-        breaks_to_fit(views.bench.blank.length_mm, views.plain, scale.factor, share * frame.width)
-        for share in _BROKEN_SHARES
-    ]
-    return [
-        replace(way, breaks=breaks)
-        for breaks in found
-        if breaks is not None
-        for way in (views, *with_end_for_edge(views))
-    ]
-
-
-def _composed(task: PartTask, callouts: tuple[Callout, ...], attempt: _Try) -> Sheet:
-    style, views = task.style, attempt.views
-    frame = frame_of(task.paper, attempt.orientation)
-    fields = _with_scale(task.fields, attempt.scale)
-    items: list[Item] = list(frame_items(frame))
-    block_items, title_box = title_block(fields, frame.right, frame.bottom, style)
-    items += block_items
-    said = (*task.notes, _BROKEN) if views.breaks else task.notes
-    notes, top_of_band = place_notes(said, frame, title_box, style)
-    items += notes
-    region = Box2(left=frame.left, bottom=top_of_band, right=frame.right, top=frame.top).grown(-3.0)
-    blocks = {
-        look: _titled(look_block(views, look, _factor(look, attempt), style), look, attempt, style)
-        for look in views.looks
-    }
-    details: list[Detail] = []
-    others: list[Block] = []
-    if attempt.extras is not _Extras.NOTHING:
-        details = details_for(views, callouts, attempt.scale)
-        others = [detail_block(views, detail, style) for detail in details]
-        if attempt.extras is _Extras.DETAILS and not details:
-            raise NoRoomError("this part has no details: the next attempt is the same")
-    if attempt.extras is _Extras.DETAILS_AND_PICTURE:
-        picture = picture_block(views, attempt.scale, style)
-        if picture is not None:
-            others.append(picture)
-    placed = arrange(blocks, others, region, task.fields.projection, style)
-    return _annotated(task, callouts, attempt, items, frame, placed, details)
-
-
-def _factor(look: Look, attempt: _Try) -> float:
-    scale = attempt.section_scale if look is Look.SECTION else attempt.scale
-    return scale.factor
-
-
-def _with_scale(fields: TitleFields, scale: Scale) -> TitleFields:
-    return replace(fields, scale=scale.text)
-
-
-def _titled(block: Block, look: Look, attempt: _Try, style: SheetStyle) -> Block:
-    text = look.value if look is Look.FACE_SIDE else f"seen on the {look.value}"
-    if look is Look.SECTION:
-        text = "section A-A"
-        if attempt.section_scale != attempt.scale:
-            text += f" ({attempt.section_scale.text})"
-    centre = (block.core.left + block.core.right) / 2
-    return block.with_items([heading(text, centre, block.box.bottom, style)])
-
-
-def _annotated(
-    task: PartTask,
-    callouts: tuple[Callout, ...],
-    attempt: _Try,
-    items: list[Item],
-    frame: Box2,
-    placed: Arrangement,
-    details: list[Detail],
-) -> Sheet:
-    style = task.style
-    space = Space(frame)
-    space.add(items)
-    shown = [*placed.blocks.values(), *placed.others]
-    for block in shown:
-        space.add(block.items)
-        items += block.items
-    face = placed.blocks[Look.FACE_SIDE]
-    items += end_names(task.part, face, space, style)
-    items += face_marks(face, space, style)
-    cores = [block.core.grown(0.5) for block in shown]
-    items += _grain_arrow(face, placed, space, style)
-    carriers = dict(zip([detail.letter for detail in details], placed.others, strict=False))
-    enlarged: dict[str, Block] = {}
-    for detail in details:
-        items += _detail_mark(detail, placed.blocks[detail.callout.look], space, style)
-        enlarged[detail.callout.text] = carriers[detail.letter]
-    for callout in callouts:
-        block = enlarged.get(callout.text, placed.blocks[callout.look])
-        targets = [block.to_paper(target) for target in callout.targets]
-        if callout.tag:
-            items += [_tag(callout.tag, target, block, space, style) for target in targets]
-            items += place_callout(callout.text, targets[0], space, style, cores, has_leader=False)
-        elif callout.text in enlarged:
-            items += place_callout(callout.text, targets[0], space, style, cores)
-        else:
-            choices = [block.to_paper(target) for target in callout.choices] or targets
-            items += place_nearest(callout.text, choices, space, style, cores)
-        if callout.shoulder is not None:
-            marked = block
-            if callout.text not in enlarged:
-                marked = placed.blocks[callout.shoulder.look]
-            shoulder = marked.to_paper(callout.shoulder.point)
-            items += place_callout("mark from this shoulder", shoulder, space, style, cores)
-    return Sheet(
-        name=task.name,
-        title=task.fields.title,
-        paper=task.paper,
-        orientation=attempt.orientation,
-        scale=attempt.scale,
-        style=style,
-        frame=frame,
-        items=tuple(items),
-    )
-
-
-def _detail_mark(detail: Detail, block: Block, space: Space, style: SheetStyle) -> list[Item]:
-    """The circle round what a detail shows, and its letter beside it."""
-    circle, box = circle_on_view(block, detail)
-    if not space.frame.holds(box.grown(0.5)):
-        raise NoRoomError(f"no room for the circle of detail {detail.letter}")
-    space.add([circle])
-    height = style.heading_height_mm
-    x, y = box.centre
-    tries = []
-    for away in (0.8, 2.0, 3.5):
-        for dx, dy in ((0.8, 0.8), (-0.8, 0.8), (0.8, -0.8), (-0.8, -0.8), (0.0, 1.0), (0.0, -1.0)):
-            reach = box.width / 2 + away + height / 2
-            at = (x + dx * reach, y + dy * reach - height / 2)
-            tries.append(_lettering(detail.letter, at, height, Anchor.CENTRE, False))
-    return [circle, _free(tries, f"letter {detail.letter}", space, 0.4)]
-
-
-def _tag(
-    letter: str, target: tuple[float, float], block: Block, space: Space, style: SheetStyle
-) -> Lettering:
-    """The letter of a group beside one of its members, outside the view or inside."""
-    height, core = style.text_height_mm, block.core
-    tries = []
-    for away in (2.4, 3.2, 4.0):
-        for dx, dy in ((1.0, 1.0), (-1.0, 1.0), (1.0, -1.0), (-1.0, -1.0), (0.0, 1.4), (0.0, -1.4)):
-            at = (target[0] + dx * away, target[1] + dy * away - height / 2)
-            tries.append(_lettering(letter, at, height, Anchor.CENTRE, False))
-    for step in (1.2, 2.4, 4.0, 6.0):
-        for dx in (0.0, 1.5, -1.5, 3.0, -3.0):
-            for y in (core.bottom - step - height, core.top + step):
-                tries.append(_lettering(letter, (target[0] + dx, y), height, Anchor.CENTRE, False))
-    return _free(tries, f"tag {letter}", space, 0.4)
-
-
-def _lettering(
-    text: str, at: tuple[float, float], height: float, anchor: Anchor, is_turned: bool
-) -> Lettering:
-    return Lettering(text=text, at=at, height=height, anchor=anchor, is_turned=is_turned)
-
-
-def _free(tries: list[Lettering], text: str, space: Space, clearance: float) -> Lettering:
-    found = place_first_free([(each, lettering_box(each)) for each in tries], space, clearance)
-    if found is None:
-        raise NoRoomError(f"no room for: {text}")
-    return found
-
-
-def _grain_arrow(face: Block, placed: Arrangement, space: Space, style: SheetStyle) -> list[Item]:
-    """A double arrow along the grain with its word, inside the face side where that is free."""
-    word, height = "grain", style.text_height_mm
-    wide = text_width(word, height)
-    half = _GRAIN_LENGTH_MM / 2
-    size = (_GRAIN_LENGTH_MM, height * 1.4)
-    places = space.free_places(*size, 0.8)
-    core = face.core
-    cx, cy = core.centre
-    xs, ys = places[:, 0], places[:, 1]
-    inside = (xs > core.left) & (xs + size[0] < core.right)
-    inside &= (ys > core.bottom) & (ys + size[1] < core.top)
-    away = abs(xs + size[0] / 2 - cx) + abs(ys + size[1] / 2 - cy) + (~inside) * 200.0
-    others = [block.core for look, block in placed.blocks.items() if look is not Look.FACE_SIDE]
-    others += [block.core for block in placed.others]
-    for index in away.argsort(kind="stable"):
-        left, low = float(xs[index]), float(ys[index])
-        box = Box2(left=left, bottom=low, right=left + size[0], top=low + size[1])
-        if not any(box.overlaps(other) for other in others):
-            x, y = box.centre
-            break
-    else:
-        raise NoRoomError("no room for the grain arrow")
-    items: list[Item] = [
-        Lettering(
-            text=word,
-            at=(x, y - height / 2),
-            height=height,
-            anchor=Anchor.CENTRE,
-            line_class=LineClass.GRAIN,
+def _drawn(cell: _Cell, wide: float, high: float) -> Drawing | None:
+    """The part in a cell of this size with its lower left corner at 0, 0 [mm]."""
+    scales = cell.scales or None
+    try:
+        return drawn_in(
+            cell.task, cell.span, Box2(left=0.0, bottom=0.0, right=wide, top=high), scales
         )
-    ]
-    for sign in (-1.0, 1.0):
-        start, tip = (x + sign * (wide / 2 + 1.0), y), (x + sign * half, y)
-        items.append(stroke(start, tip, LineClass.GRAIN))
-        items.append(arrowhead(tip, (sign, 0.0), style, LineClass.GRAIN))
-    space.add(items)
-    return items
+    except NoRoomError:
+        return None
+
+
+def _largest(cell: _Cell, box: Box2, least: tuple[float, float]) -> Drawing:
+    """The part as large as the box holds it, or as it was drawn in the least room it needs."""
+    # what was drawn once is drawn again at the same place, or rounding may find no room for it
+    for wide, high in ((box.width, box.height), least):
+        drawing = _drawn(cell, wide, high)
+        if drawing is not None:
+            dx, dy = box.left + (box.width - wide) / 2, box.top - high
+            moved = tuple(moved_item(item, dx, dy) for item in drawing.items)
+            return replace(drawing, items=moved)
+    raise NoRoomError(f"{cell.task.part.name} does not fit")
+
+
+def _ruled(box: Box2) -> list[Item]:
+    """The rule round a cell."""
+    corners = [
+        (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)
+    ]  # fmt: skip
+    return [stroke(a, b, LineClass.PANEL) for a, b in pairwise([*corners, corners[0]])]
+
+
+def _rank(spans: Sequence[Span], scale: Scale) -> tuple[bool, int, Scale]:
+    return scale.reduction >= SMALL_REDUCTION, len(spans), scale
+
+
+def _told(scales: Sequence[Scale]) -> str:
+    """The scale of a sheet, or that each drawing tells its own."""
+    return scales[0].text if len(set(scales)) == 1 else "as shown"

@@ -143,6 +143,9 @@ def section_span(views: PartViews) -> tuple[float, float]:
     blank = views.bench.blank
     ys = [note.target[1] for note in views.annotations if note.look is Look.SECTION]
     for note in views.annotations:
+        for span in note.spans:
+            if span.look is Look.SECTION:
+                ys += [span.start[1], span.end[1]]
         for position in note.positions:
             if position.look is Look.SECTION:
                 ys += [position.point[1], 0.0] if position.axis == 1 else [position.point[1]]

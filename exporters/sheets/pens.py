@@ -11,6 +11,8 @@ class LineClass(Enum):
 
     VISIBLE = "visible"
     HIDDEN = "hidden"
+    PICTURE = "picture"
+    """What is seen in a small picture: a wide pen would fill it."""
     SMOOTH = "smooth"
     CENTRE = "centre"
     DIMENSION = "dimension"
@@ -25,9 +27,11 @@ class LineClass(Enum):
     TITLE_BLOCK = "title block"
     TEXT = "text"
     SYMBOL = "symbol"
+    NAME = "face name"
     PART = "part"
     KERF = "kerf"
     ZONE = "zone"
+    PANEL = "panel"
 
 
 class Pattern(Enum):

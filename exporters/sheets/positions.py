@@ -31,13 +31,15 @@ _LOOKS = {
 class Position:
     """How far one edge of a part lies from the like edge of what carries it, along an axis [mm].
 
-    `datum` and `edge` are where the two edges lie in the piece frame; equal ones are flush.
+    `datum` and `edge` are where the two edges lie in the piece frame; equal ones are flush. They
+    are the low edges along the axis, or the high ones.
     """
 
     instance: str
     axis: int
     datum: float
     edge: float
+    is_from_high: bool
 
     @property
     def length_mm(self) -> float:
@@ -109,7 +111,13 @@ def _group(piece: Piece, look: StandardView, parts: dict[str, list[str]]) -> Glu
 def _positions(name: str, axis: int, box: Box, around: Box) -> Iterator[Position]:
     """The nearer edge, from the like edge of what carries the part."""
     ends = [
-        Position(instance=name, axis=axis, datum=around[end][axis], edge=box[end][axis])
+        Position(
+            instance=name,
+            axis=axis,
+            datum=around[end][axis],
+            edge=box[end][axis],
+            is_from_high=bool(end),
+        )
         for end in (0, 1)
     ]
     yield min(ends, key=lambda each: round(each.length_mm, 4))

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from exporters.sheets.joint_details import JointDetail, joint_words, signature
-from exporters.sheets.joint_profiles import JointProfile, joint_profiles
+from exporters.sheets.joint_profiles import joint_profiles
+from exporters.sheets.joint_values import JointProfile
+from exporters.sheets.letters import letter_of_view
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.section import section_placed
 from exporters.views.values import SectionView
@@ -79,7 +81,7 @@ def sectioned(piece: Piece) -> Sectioned:
         axis = axes[0]
         run = next(group[0].run for group in unseen if group[0].axis == axis)
         wanted = (run[0] + run[1]) / 2
-        letter = chr(ord("A") + len(places))
+        letter = letter_of_view(len(places))
         at = _best(unseen, axis, wanted, piece)
         if not any(_is_cut(each, axis, at) for group in unseen for each in group):
             break
@@ -113,14 +115,14 @@ def _details(
             yield (
                 plane,
                 JointDetail(
-                    letter=chr(ord("A") + len(planes) + number),
+                    letter=letter_of_view(len(planes) + number) if plane.is_whole else "",
                     profile=shown[0],
                     alike=_alike(shown[0], group),
                     section=plane.section,
                     plane="" if plane.is_whole else plane.letter,
                 ),
             )
-            number += 1
+            number += plane.is_whole
 
 
 def _alike(shown: JointProfile, group: list[JointProfile]) -> str:

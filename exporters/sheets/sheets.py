@@ -2,40 +2,71 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from pathlib import Path
-from string import digits
+from types import MappingProxyType
 
+from exporters.faces import faces_of
 from exporters.own_rules import changed_words
-from exporters.sheets.annotate import annotations_of
-from exporters.sheets.annotation import Bench, is_rounded
+from exporters.sheets.annotate import annotations_of, bench_for
+from exporters.sheets.annotation import is_rounded
 from exporters.sheets.assembly_sheet import general_arrangement, list_sheets
-from exporters.sheets.dxf import DxfVersion, NamedSheet, document_of, write_documents
+from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.exploded_sheet import exploded_sheet
 from exporters.sheets.glue_sheet import glue_sheets
-from exporters.sheets.joint_sheet import joint_sheets
+from exporters.sheets.inside_sheet import inside_sheets
+from exporters.sheets.like_parts import drawn_once, merged, told_together
 from exporters.sheets.lists_sheet import lists_of, lists_sheets
+from exporters.sheets.numbering import listed_in_runs, numbered
 from exporters.sheets.paper import Paper, Projection, paper_named
 from exporters.sheets.part_notes import notes_for
-from exporters.sheets.part_sheet import PartTask, part_sheets
-from exporters.sheets.parts_list import parts_table
+from exporters.sheets.part_sheet import part_sheets
+from exporters.sheets.part_task import Opposite, PartTask
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
-from exporters.sheets.positions import glued_on, without_positions
-from exporters.sheets.positions_sheet import positions_sheets
-from exporters.sheets.section_planes import sectioned
-from exporters.sheets.section_sheet import section_sheet
+from exporters.sheets.position_blocks import positions_table
+from exporters.sheets.positions import GluedOn, glued_on, without_positions
+from exporters.sheets.rough_words import InStrip, sawn_from, strips_of
+from exporters.sheets.section_planes import Sectioned, sectioned
 from exporters.sheets.title_block import TitleFields
-from exporters.sheets.values import InSet, Item, Lettering, Sheet, SheetSettings
+from exporters.sheets.values import PartsOn, Sheet, SheetSettings
 from exporters.sheets.whole_task import WholeTask
 from exporters.sheets.work_sheet import work_sheets
 from exporters.subject import Subject
+from exporters.work.boards_of import boards_of
+from exporters.work.fitted import fitted
+from exporters.work.steps import steps_on
 from exporters.work.work_of import Work, work_of
 from furniture.assembly import AssemblyPlan, NoOrder, assembly_of
-from furniture.parts.part import slug_of
+from furniture.job.figures import Figure
+from furniture.parts.part import Part, slug_of
 from furniture.pieces.piece import Distinct, Piece, distinct_parts
-from furniture.units import Amounts, figure, finished_size, fitted_with_unit
-from furniture.units.showing import ROUNDED_MARK
+from furniture.pieces.twins import Twins, twins_of
+from furniture.rules.bench import ANGLE_ERROR, LENGTH_ERROR
+from furniture.units import (
+    Amounts,
+    Shown,
+    decimal_figure,
+    finished_size,
+    fitted_with_unit,
+)
+
+_KEYS = {
+    "general arrangement": "A",
+    "parts list": "L",
+    "exploded view": "E",
+    "sections and joints": "S",
+    "positions": "S",
+    "work in order": "W",
+    "glue-ups": "G",
+    "figures": "F",
+}
+"""What a sheet's drawing number ends in."""
+_TYPES = {"general arrangement": "assembly", "exploded view": "assembly", "parts list": "list"}
+
+_OPPOSITE = (
+    "Opposite hand, {item}: as this drawing looks in a mirror, left in a name for right; "
+    "each figure runs from the mirrored face."
+)
 
 Following = Callable[[int], Sequence[Sheet]]
 """Makes more sheets of a set, given the number of the first of them."""
@@ -48,7 +79,7 @@ def sheets_of(
     order: AssemblyPlan | NoOrder | None = None,
     work: Work | None = None,
 ) -> tuple[Sheet, ...]:
-    """Every sheet of the piece: the whole first, then one for each distinct part, then others.
+    """Every sheet of the piece: the whole first, then its distinct parts, then others.
 
     Args:
         piece: what to draw.
@@ -60,189 +91,268 @@ def sheets_of(
     Raises:
         NoRoomError: something cannot be drawn on this paper at any standard scale.
     """
-    maker = _Maker(piece, settings)
+    if len(piece.placed) > 1:
+        order = order or assembly_of(piece)
+    work = work or work_of(piece, order=order)
+    maker = _Maker(piece, settings, _finish_of(work), strips_of(work.making), steps_on(work.making))
     sheets = _whole_sheets(maker, order, work)
-    for each in distinct_parts(piece):
-        sheets += sheets_of_part(piece, settings, each, len(sheets) + 1)
+    to_measure = fitted(piece, work.making)
+    sheets += _of_parts(maker, distinct_parts(piece), len(sheets) + 1, to_measure)
     if following is not None:
         sheets += following(len(sheets) + 1)
     return numbered(sheets)
 
 
-def sheets_of_part(
-    piece: Piece, settings: SheetSettings, each: Distinct, number: int
+def sheets_of_parts(
+    piece: Piece, settings: SheetSettings, parts: Sequence[Distinct], number: int
 ) -> Sequence[Sheet]:
-    """The sheets of one distinct part.
+    """The sheets of distinct parts.
 
     Args:
-        piece: that it is of.
+        piece: that they are of.
         settings: paper, projection, date.
-        each: the part with its instances.
-        number: of the first of them in the set.
+        parts: with their instances.
+        number: of the first of the sheets in the set.
     """
-    return part_sheets(_Maker(piece, settings).part_task(each, number))
+    return _of_parts(_Maker(piece, settings), parts, number, {})
 
 
-def _whole_sheets(
-    maker: _Maker, order: AssemblyPlan | NoOrder | None, work: Work | None
+def whole_task_of(piece: Piece, settings: SheetSettings, what: str) -> WholeTask:
+    """A sheet of the whole piece, before anything is drawn on it.
+
+    Args:
+        piece: what to draw.
+        settings: paper, projection, date.
+        what: the sheet is of, such as `sections`.
+    """
+    return _Maker(piece, settings).whole_task(what, 1)
+
+
+def _of_parts(
+    maker: _Maker,
+    parts: Sequence[Distinct],
+    number: int,
+    to_measure: Mapping[str, Sequence[Figure]],
 ) -> list[Sheet]:
-    groups = glued_on(maker.piece)
-    bare = replace(maker.piece, references=without_positions(maker.piece.references, groups))
+    """The sheets of parts; `to_measure` has what is measured for each instance."""
+    tasks = maker.part_tasks(parts, to_measure)
+    return part_sheets(tasks, lambda some: maker.parts_task(some, number), maker.settings.parts_on)
+
+
+def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None, work: Work) -> list[Sheet]:
+    piece = maker.piece
+    groups = glued_on(piece)
+    bare = replace(piece, references=without_positions(piece.references, groups))
     task = maker.whole_task("general arrangement", 1)
-    changed = changed_words(maker.piece.rules, Amounts(shown=maker.piece.shown))
+    changed = changed_words(piece.rules, Amounts(shown=piece.shown))
     notes = (*task.notes, changed) if changed else task.notes
     task = replace(task, piece=bare, notes=notes)
-    lists = lists_of(maker.piece, parts_table(maker.piece))
-    arranged = general_arrangement(task, None if lists else parts_table(maker.piece))
-    table, sheets = arranged.parts_left, [arranged.sheet]
-    sheets += lists_sheets(maker.whole_task("parts list", len(sheets) + 1), lists)
-    if len(maker.piece.placed) > 1:
-        order = order or assembly_of(maker.piece)
+    lists = lists_of(piece, boards_of(work.making))
+    arranged = general_arrangement(task, lists, order is not None)
+    lists, sheets = arranged.lists_left, [arranged.sheet]
+    if order is not None:
         task = maker.whole_task("exploded view", len(sheets) + 1)
-        second, table = exploded_sheet(task, table, order)
+        second, lists = exploded_sheet(task, lists, order)
         sheets.append(second)
-        sheets += positions_sheets(maker.whole_task("positions", len(sheets) + 1), groups)
-        sections = sectioned(maker.piece)
-        sheets.append(section_sheet(maker.whole_task("sections", len(sheets) + 1), sections))
-        sheets += joint_sheets(maker.whole_task("joints in section", len(sheets) + 1), sections)
-    work = work or work_of(maker.piece, order=order)
+    sheets += lists_sheets(maker.whole_task("parts list", len(sheets) + 1), lists)
+    if order is not None:
+        task = maker.whole_task("sections and joints", len(sheets) + 1)
+        sheets += _inside(maker, task, sectioned(piece), groups)
     sheets += work_sheets(maker.whole_task("work in order", len(sheets) + 1), work.making)
     if work.found is not None:
         sheets += glue_sheets(maker.whole_task("glue-ups", len(sheets) + 1), work)
-    for what, left in (("parts list", table), ("figures", arranged.figures_left)):
-        if left is not None:
-            sheets += list_sheets(maker.whole_task(what, len(sheets) + 1), left)
+    if arranged.figures_left is not None:
+        task = maker.whole_task("figures", len(sheets) + 1)
+        sheets += list_sheets(task, arranged.figures_left)
     return sheets
 
 
-def sheet_documents(
-    piece: Piece,
-    settings: SheetSettings,
-    version: DxfVersion = DxfVersion.R2018,
-    following: Following | None = None,
-) -> tuple[NamedSheet, ...]:
-    """Every sheet as an ezdxf document with the name of its file.
-
-    Args:
-        piece: what to draw.
-        settings: paper, projection, date.
-        version: flavour of the format.
-        following: makes sheets of another kind to stand behind these.
-    """
-    return tuple(
-        NamedSheet(name=sheet.name, document=document_of(sheet, version))
-        for sheet in sheets_of(piece, settings, following)
-    )
-
-
-def write_sheets(
-    piece: Piece,
-    settings: SheetSettings,
-    directory: Path,
-    version: DxfVersion = DxfVersion.R2018,
-) -> tuple[Path, ...]:
-    """The files written, one a sheet, named `NN-what.dxf`.
-
-    Args:
-        piece: what to draw.
-        settings: paper, projection, date.
-        directory: that takes them; it exists.
-        version: flavour of the format.
-    """
-    return write_documents(sheet_documents(piece, settings, version), directory)
+def _inside(
+    maker: _Maker, task: WholeTask, sections: Sectioned, groups: Sequence[GluedOn]
+) -> list[Sheet]:
+    """Sections, joints and places; the places as a table where they are too many to draw."""
+    try:
+        return inside_sheets(task, sections, groups)
+    except NoRoomError:
+        if not groups:
+            raise
+    sheets = inside_sheets(task, sections, ())
+    table = positions_table(maker.piece, groups)
+    return [*sheets, *list_sheets(maker.whole_task("positions", 0), table)]
 
 
 class _Maker:
     """Fills in the title blocks of one piece's sheets."""
 
-    def __init__(self, piece: Piece, settings: SheetSettings) -> None:
+    def __init__(
+        self,
+        piece: Piece,
+        settings: SheetSettings,
+        finish: str = "",
+        strips: Mapping[str, InStrip] = MappingProxyType({}),
+        steps: Mapping[str, Sequence[int]] = MappingProxyType({}),
+    ) -> None:
         self.piece = piece
-        self._settings = settings
+        self._strips, self._steps = strips, steps
+        self._finish = finish
+        self.settings = settings
         self._paper, _ = resolved(piece, settings)
         self._style = INCH_STYLE if piece.shown.is_inch else ISO_STYLE
+
+    def _fields(self, what: str, key: str) -> TitleFields:
+        piece = self.piece
+        return replace(
+            title_fields(piece, self.settings, f"{piece.name}: {what}", key),
+            tolerance=_tolerance_of(piece),
+            finish=self._finish,
+        )
 
     def whole_task(self, what: str, number: int) -> WholeTask:
         """A sheet of the whole piece."""
         return WholeTask(
             piece=self.piece,
-            fields=title_fields(self.piece, self._settings, f"{self.piece.name}: {what}", number),
-            notes=self.piece.notes,
+            fields=replace(self._fields(what, _KEYS[what]), document_type=_TYPES.get(what, what)),
+            notes=tuple(each.text for each in self.piece.notes),
             name=f"{number:02d}-{slug_of(what)}",
             paper=self._paper,
             style=self._style,
         )
 
-    def part_task(self, each: Distinct, number: int) -> PartTask:
-        """The sheet of one distinct part."""
-        part, shown = each.part, self.piece.shown
-        blank, rough, timber = part.blank, part.rough, part.timber
-
-        def size(*lengths: float) -> str:
-            return " x ".join(figure(length, shown) for length in lengths)
-
+    def parts_task(self, tasks: Sequence[PartTask], number: int) -> WholeTask:
+        """The sheet of these parts."""
+        items = sorted({item for task in tasks for item in task.items})
+        names = list(dict.fromkeys(part.name for task in tasks for part in task.parts))
+        what = names[0] if len(names) == 1 else f"parts {listed_in_runs(items)}"
+        stocks = list(dict.fromkeys(_stock_of(task.part, self.piece.shown) for task in tasks))
         fields = replace(
-            title_fields(self.piece, self._settings, part.name, number),
-            material=f"{timber.species.name}: {timber.name}, measured "
-            f"{fitted_with_unit(timber.thickness_mm, shown)}",
-            quantity=str(each.quantity),
-            finished=f"({finished_size(blank.size, shown)})",
-            # a rough size is no fit: that it is rounded needs no mark
-            rough=size(blank.length_mm + rough.length_mm, blank.width_mm + rough.width_mm).replace(
-                ROUNDED_MARK, ""
-            ),
+            self._fields(what, f"P{items[0]:02d}"),
+            title=f"{self.piece.name}: {what}",
+            document_type="parts",
+            items=listed_in_runs(items),
+            material=stocks[0] if len(stocks) == 1 else "at each part",
         )
-        return PartTask(
-            part=part,
-            shown=shown,
+        notes = tuple(dict.fromkeys(note for task in tasks for note in task.general))
+        name = tasks[0].part.id if len(names) == 1 else f"parts-{listed_in_runs(items)}"
+        return WholeTask(
+            piece=self.piece,
             fields=fields,
-            notes=notes_for(
-                self.piece,
-                each,
-                is_rounded(Bench(blank=blank, shown=shown), annotations_of(part, shown)),
-            ),
-            name=f"{number:02d}-{part.id}",
+            notes=notes,
+            name=f"{number:02d}-{slug_of(name)}",
             paper=self._paper,
             style=self._style,
         )
 
+    def part_tasks(
+        self, parts: Sequence[Distinct], to_measure: Mapping[str, Sequence[Figure]]
+    ) -> list[PartTask]:
+        """The drawings of these parts: of a mirrored pair one, where parts share sheets."""
+        tasks = {each.part.id: self.part_task(each, to_measure) for each in parts}
+        once = drawn_once(self.piece, parts) if self.settings.parts_on is PartsOn.SHARED else {}
+        instances = {each.part.id: each.instances for each in parts}
+        for twins in twins_of(self.piece):
+            if twins.first not in once:
+                _tell_apart(tasks, twins)
+        for twins in once.values():
+            first, second = tasks[twins.first], tasks.pop(twins.second)
+            own = [f"{second.item}: {note}" for note in second.notes if note not in first.notes]
+            tasks[twins.first] = replace(
+                first,
+                told=(
+                    f"each {first.told[0]}",
+                    self._sizes_told(
+                        first.part, (*instances[twins.first], *instances[twins.second])
+                    ),
+                ),
+                notes=(*first.notes, _OPPOSITE.format(item=second.item), *own),
+                work=tuple(merged((first, second), lambda task: task.work)),
+                opposite=Opposite(part=second.part, item=second.item, flips=twins.flips),
+            )
+        if self.settings.parts_on is PartsOn.THEIR_OWN:
+            return list(tasks.values())
+        return told_together(list(tasks.values()))
 
-def numbered(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
-    """The sheets with their place in the set filled in: how many there are is known last."""
-    total = len(sheets)
-    made = []
-    for number, sheet in enumerate(sheets, start=1):
-        items = tuple(_in_set(item, number, total) for item in sheet.items)
-        name = f"{number:02d}-{sheet.name.split('-', 1)[1]}"
-        made.append(replace(sheet, name=name, items=items))
-    return tuple(made)
+    def _steps_told(self, each: Distinct) -> tuple[str, ...]:
+        """Where the work tells how a part is made."""
+        steps = sorted({step for name in each.instances for step in self._steps.get(name, ())})
+        return (f"Made in steps {listed_in_runs(steps)} of the work.",) if steps else ()
+
+    def _sizes_told(self, part: Part, instances: Sequence[str]) -> str:
+        """What a part is sawn from, and how large it is when done."""
+        shown = self.piece.shown
+        sawn = sawn_from(part, instances, self._strips, shown)
+        return f"{sawn.in_full}, finished ({finished_size(part.blank.size, shown)})"
+
+    def part_task(self, each: Distinct, to_measure: Mapping[str, Sequence[Figure]]) -> PartTask:
+        """The drawing of one distinct part."""
+        part, shown = each.part, self.piece.shown
+        faces = faces_of(self.piece, each)
+        sawn = sawn_from(part, each.instances, self._strips, shown)
+        bench = bench_for(part, shown, faces)
+        rounded = is_rounded(bench, annotations_of(part, shown, faces))
+        own, general = notes_for(self.piece, each, faces, rounded, to_measure)
+        return PartTask(
+            part=part,
+            item=distinct_parts(self.piece).index(each) + 1,
+            shown=shown,
+            faces=faces,
+            quantity=each.quantity,
+            stock=_stock_of(part, shown),
+            rough=sawn.in_short,
+            told=(
+                f"{each.quantity} of {_stock_of(part, shown)}",
+                self._sizes_told(part, each.instances),
+            ),
+            notes=own,
+            work=self._steps_told(each),
+            general=general,
+            projection=resolved(self.piece, self.settings)[1],
+            style=self._style,
+        )
 
 
-def _in_set(item: Item, number: int, total: int) -> Item:
-    if not isinstance(item, Lettering):
-        return item
-    if item.in_set is InSet.SHEET:
-        return replace(item, text=f"{number} of {total}")
-    if item.in_set is InSet.DRAWING_NUMBER:
-        return replace(item, text=f"{item.text.rstrip(digits)}{number:02d}")
-    return item
+def _tell_apart(tasks: dict[str, PartTask], twins: Twins) -> None:
+    """Note on both of a mirrored pair that have drawings of their own which the other is."""
+    for one, other in ((twins.first, twins.second), (twins.second, twins.first)):
+        if one in tasks and other in tasks:
+            note = f"Mirror image of {tasks[other].part.name}, measured from mirrored faces."
+            tasks[one] = replace(tasks[one], notes=(*tasks[one].notes, note))
 
 
-def title_fields(of: Subject, settings: SheetSettings, title: str, number: int) -> TitleFields:
+def _finish_of(work: Work) -> str:
+    finishing = work.making.finishing
+    if finishing is None:
+        return ""
+    return f"{finishing.facts.family.value}, {finishing.coats} coats"
+
+
+def _tolerance_of(piece: Piece) -> str:
+    """What holds where a figure states nothing: how far off the bench comes."""
+    length = decimal_figure(piece.rules[LENGTH_ERROR], piece.shown)
+    return f"±{length}; ±{piece.rules[ANGLE_ERROR]:g}°; joints to fit"
+
+
+def _stock_of(part: Part, shown: Shown) -> str:
+    timber = part.timber
+    thick = fitted_with_unit(timber.thickness_mm, shown)
+    return f"{timber.species.name}: {timber.name}, measured {thick}"
+
+
+def title_fields(of: Subject, settings: SheetSettings, title: str, key: str) -> TitleFields:
     """What the title block of one sheet says; its scale, and how many sheets there are, come later.
 
     Args:
         of: what the sheet is of.
         settings: paper, projection, date.
         title: of the sheet.
-        number: its place in the set.
+        key: ends its drawing number, and hangs on what it shows and not on its place in the set.
     """
     paper, projection = resolved(of, settings)
     return TitleFields(
         title=title,
         piece=of.name,
-        drawing_number=f"{settings.drawing_number or of.slug}-{number:02d}",
+        drawing_number=f"{settings.drawing_number or of.slug}-{key}",
         scale="-",
-        sheet=f"{number} of 00",  # both are filled in with the whole set
+        sheet="00 of 00",  # filled in with the whole set
         date=settings.dated.isoformat() if settings.dated else "",
         revision=settings.revision,
         units=of.shown.unit.symbol,

@@ -19,7 +19,9 @@ _CELL_MM = 0.5
 _THIN = frozenset(
     {LineClass.DIMENSION, LineClass.LEADER, LineClass.CUTTING_PLANE, LineClass.DETAIL}
 )
-_OF_PARTS = frozenset({LineClass.VISIBLE, LineClass.HIDDEN, LineClass.CENTRE, LineClass.BREAK})
+_OF_PARTS = frozenset(
+    {LineClass.VISIBLE, LineClass.PICTURE, LineClass.HIDDEN, LineClass.CENTRE, LineClass.BREAK}
+)
 
 
 class Space:
@@ -34,6 +36,7 @@ class Space:
         self._texts: list[Box2] = []
         self._part_lines: list[tuple[Point2, Point2]] = []
         self._thin_lines: list[tuple[Point2, Point2]] = []
+        self._leaders: list[tuple[Point2, Point2]] = []
         self._arrays: tuple[NDArray[np.float64], ...] | None = None
 
     def add(self, items: Iterable[Item]) -> None:
@@ -50,6 +53,8 @@ class Space:
             points = shape_points(item.shape)
             for start, end in pairwise(points):
                 self._mark(start, end)
+            if item.line_class is LineClass.LEADER:
+                self._leaders.extend(pairwise(points))
             if item.line_class in _THIN:
                 self._thin_lines.extend(pairwise(points))
             elif item.line_class in _OF_PARTS:
@@ -121,7 +126,7 @@ class Space:
         return np.column_stack((x, y))
 
     def _lists(self) -> tuple[NDArray[np.float64], ...]:
-        """Text boxes (left, bottom, right, top), thin lines and part lines (x, y, x, y) [mm]."""
+        """Text boxes (left, bottom, right, top); thin, part and leader lines (x, y, x, y) [mm]."""
         if self._arrays is None:
             boxes = [(box.left, box.bottom, box.right, box.top) for box in self._texts]
             self._arrays = tuple(
@@ -130,6 +135,7 @@ class Space:
                     boxes,
                     [(*a, *b) for a, b in self._thin_lines],
                     [(*a, *b) for a, b in self._part_lines],
+                    [(*a, *b) for a, b in self._leaders],
                 )
             )
         return self._arrays
@@ -146,6 +152,10 @@ class Space:
         met = meet_boxes(starts[:, None], end, boxes)
         return np.asarray(met.any(axis=1), dtype=np.bool_)
 
+    def cross_leaders(self, starts: NDArray[np.float64], end: Point2) -> NDArray[np.bool_]:
+        """Whether lines to one end cross a leader, a row of x and y for each start [mm]."""
+        return _crossings(starts, end, self._lists()[3]) > 0
+
     def lines_crossed(self, start: Point2, end: Point2) -> tuple[int, int]:
         """How many dimension and leader lines, and how many lines of the parts, it would cross."""
         thin, drawn = self.all_lines_crossed(np.array([start]), end)
@@ -155,7 +165,7 @@ class Space:
         self, starts: NDArray[np.float64], end: Point2
     ) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
         """The same for many lines to one end, a row of x and y for each start [mm]."""
-        _, thin, drawn = self._lists()
+        _, thin, drawn, _ = self._lists()
         return _crossings(starts, end, thin), _crossings(starts, end, drawn)
 
 

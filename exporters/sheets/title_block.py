@@ -12,13 +12,25 @@ from exporters.sheets.values import InSet, Item, Lettering, Stroke
 from exporters.views.values import Arc
 from furniture.parts.vectors import Point2
 
-TITLE_WIDTH_MM = 170.0
+TITLE_WIDTH_MM = 180.0
+"""**Source:** ISO 7200 (from memory): 180 mm, flush in the lower right corner of the frame."""
 _PAD_MM = 1.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TitleFields:
-    """What the title block says. A part's fields are empty on a sheet of the whole piece."""
+    """What the title block says.
+
+    Args:
+        title: of the sheet.
+        piece: that it belongs to.
+        drawing_number: stays when sheets are added before or behind.
+        document_type: what kind of sheet it is.
+        items: numbers in the parts list of what it shows.
+        material: of what it shows.
+        tolerance: of all that states none.
+        finish: that the piece gets.
+    """
 
     title: str
     piece: str
@@ -30,10 +42,11 @@ class TitleFields:
     units: str
     projection: Projection
     paper: str
+    document_type: str = ""
+    items: str = ""
     material: str = ""
-    quantity: str = ""
-    finished: str = ""
-    rough: str = ""
+    tolerance: str = ""
+    finish: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,38 +59,28 @@ class _Cell:
 
 
 def _rows(fields: TitleFields) -> list[list[_Cell]]:
-    rows = [
+    number = _Cell("drawing number", fields.drawing_number, 0.31, in_set=InSet.DRAWING_NUMBER)
+    material = 0.26 if fields.material else 0.14  # nothing is said: the finish has the room
+    return [
+        [_Cell("owner", "", 0.17), _Cell("title", fields.title, 0.52, True), number],
         [
-            _Cell("title", fields.title, 0.62, True),
-            _Cell("drawing number", fields.drawing_number, 0.38, in_set=InSet.DRAWING_NUMBER),
+            _Cell("document type", fields.document_type, 0.17),
+            _Cell("items", fields.items, 0.12),
+            _Cell("material", fields.material, material),
+            _Cell("not stated: within", fields.tolerance, 0.25),
+            _Cell("finish", fields.finish, 0.46 - material),
+        ],
+        [
+            _Cell("drawn", "", 0.11),
+            _Cell("approved", "", 0.11),
+            _Cell("date", fields.date, 0.14, in_set=InSet.DATE),
+            _Cell("rev.", fields.revision, 0.06, in_set=InSet.REVISION),
+            _Cell("scale", fields.scale, 0.12),
+            _Cell("units", fields.units, 0.07),
+            _Cell("projection", "", 0.26),
+            _Cell("sheet", fields.sheet, 0.13, in_set=InSet.SHEET),
         ],
     ]
-    if fields.material:
-        rows.append(
-            [
-                _Cell("piece", fields.piece, 0.38),
-                _Cell("material and stock", fields.material, 0.62),
-            ]
-        )
-        rows.append(
-            [
-                _Cell("quantity", fields.quantity, 0.12),
-                _Cell("rough size, L x W", fields.rough, 0.38),
-                _Cell("finished size, L x W x T (for reference)", fields.finished, 0.5),
-            ]
-        )
-    rows.append(
-        [
-            _Cell("drawn by", "", 0.2),
-            _Cell("date", fields.date, 0.16, in_set=InSet.DATE),
-            _Cell("rev.", fields.revision, 0.07, in_set=InSet.REVISION),
-            _Cell("scale", fields.scale, 0.1),
-            _Cell("sheet", fields.sheet, 0.13, in_set=InSet.SHEET),
-            _Cell("units", fields.units, 0.1),
-            _Cell("projection", "", 0.24),
-        ]
-    )
-    return rows
 
 
 def title_block(
@@ -107,7 +110,7 @@ def title_block(
                 middle = (x + wide - 12.0, y + high / 2)
                 items += projection_symbol(fields.projection, middle, style)
                 text = fields.projection.value
-                items.append(_text(text, x + _PAD_MM, y + high - 7.5, style))
+                items.append(_text(text, x + _PAD_MM, y + high - 7.0, style))
             x += wide
         y += high
         items.append(stroke((left, y), (right, y), LineClass.TITLE_BLOCK))
@@ -128,7 +131,7 @@ def _cell_lines(cell: _Cell, style: SheetStyle) -> tuple[tuple[str, ...], float]
         height = style.text_height_mm
     lines = wrapped(cell.value, height, room) or ("",)
     label = style.text_height_mm
-    return lines, _PAD_MM * 2.2 + label + len(lines) * height * 1.5 + 0.3
+    return lines, _PAD_MM * 1.9 + label + len(lines) * height * 1.45
 
 
 def _cell_items(
@@ -140,11 +143,11 @@ def _cell_items(
     if any(text_width(line, height) > room for line in lines):
         height = style.text_height_mm
     x = left + _PAD_MM
-    y = top - _PAD_MM - label
+    y = top - _PAD_MM * 0.8 - label
     items: list[Item] = [
         Lettering(text=cell.label, at=(x, y), height=label, line_class=LineClass.TITLE_BLOCK)
     ]
-    y -= _PAD_MM * 0.5
+    y -= _PAD_MM * 0.3
     for index, line in enumerate(lines, start=1):
         y -= height * 1.45
         if line:

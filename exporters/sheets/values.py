@@ -35,17 +35,20 @@ class InSet(Enum):
     """What depends on a sheet's place in its set, and is filled in once that is known."""
 
     SHEET = "which sheet of how many"
-    DRAWING_NUMBER = "the drawing number, which ends in the sheet's"
+    DRAWING_NUMBER = "the drawing number, which tells sheets that go on from one another apart"
     DATE = "the day of issue, the same for all sheets"
     REVISION = "the letter of the last change that this sheet saw"
     MARK = "that letter at what changed"
+    PART_SHEETS = "the sheets that a part is drawn on"
+    WORK = "the steps of the work that a part is made in"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lettering:
     """One line of text; its place is on the base line. Turned is read from the right.
 
-    `in_set` says what of it is filled in once the whole set is known.
+    `in_set` says what of it is filled in once the whole set is known, `of` the id of the part that
+    this is about.
     """
 
     text: str
@@ -55,6 +58,7 @@ class Lettering:
     is_turned: bool = False
     line_class: LineClass = LineClass.TEXT
     in_set: InSet | None = None
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +89,11 @@ class FigureKind(Enum):
     UPRIGHT = "up the sheet"
     RUNNING_LEVEL = "running, along the sheet"
     RUNNING_UPRIGHT = "running, up the sheet"
+
+    @property
+    def is_running(self) -> bool:
+        """Whether it is one of a row that is measured from one datum."""
+        return self in (FigureKind.RUNNING_LEVEL, FigureKind.RUNNING_UPRIGHT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,7 +128,10 @@ Item = Stroke | Lettering | Filled | Hatched | Figure
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """One sheet: paper, scale and everything drawn on it; the texts that its letter stands at."""
+    """One sheet: paper, scale and everything drawn on it; the texts that its letter stands at.
+
+    `parts` are the ids of the parts that it defines.
+    """
 
     name: str
     title: str
@@ -130,6 +142,14 @@ class Sheet:
     frame: Box2
     items: tuple[Item, ...]
     changed: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+
+
+class PartsOn(Enum):
+    """Whether parts share sheets."""
+
+    SHARED = "shared"
+    THEIR_OWN = "own"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,6 +162,7 @@ class SheetSettings:
         dated: of issue; none leaves the field to be written in.
         revision: of this issue.
         drawing_number: of the whole set; none makes one from the piece's name.
+        parts_on: whether parts share sheets, or each has its own.
     """
 
     paper: Paper | str | None = None
@@ -149,3 +170,4 @@ class SheetSettings:
     dated: date | None = None
     revision: str = "-"
     drawing_number: str | None = None
+    parts_on: PartsOn = PartsOn.SHARED

@@ -37,18 +37,24 @@ class Framed:
 
 
 def framed(
-    task: WholeTask, orientation: Orientation, scale: Scale | None, has_notes: bool
+    task: WholeTask,
+    orientation: Orientation,
+    scale: Scale | None,
+    has_notes: bool,
+    *,
+    scale_told: str = "-",
 ) -> Framed:
     """Frame, title block and notes of a sheet, and the room above them.
 
     Args:
         task: what the sheet says.
         orientation: of the paper.
-        scale: for the title block; none on a sheet that is not to scale.
+        scale: for the title block; none on a sheet that is not to one scale.
         has_notes: whether this sheet carries the notes.
+        scale_told: what the title block says in place of a scale.
     """
     frame = frame_of(task.paper, orientation)
-    fields = replace(task.fields, scale=scale.text if scale else "-")
+    fields = replace(task.fields, scale=scale.text if scale else scale_told)
     items: list[Item] = list(frame_items(frame))
     block, title = title_block(fields, frame.right, frame.bottom, task.style)
     items += block

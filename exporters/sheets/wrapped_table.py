@@ -10,9 +10,10 @@ from exporters.sheets.figures import stroke
 from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.values import Item, Lettering
+from exporters.sheets.values import InSet, Item, Lettering
 
 _PAD_MM = 1.5
+_HAIR_MM = 0.01
 
 Cells = tuple[str, ...]
 """One text per column."""
@@ -20,14 +21,21 @@ Cells = tuple[str, ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """One row between two rules: lines of cells under each other, each wrapped by itself."""
+    """One row between two rules: lines of cells under each other, each wrapped by itself.
+
+    `part` is the id of the part whose sheets the last cell names, once they are known.
+    """
 
     lines: tuple[Cells, ...]
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WrappedTable:
-    """Headings, rows, and the share of the width that each column gets at most."""
+    """Headings, rows, and the share of the width that each column gets at most.
+
+    A column without a share is as wide as its longest text: figures are not broken.
+    """
 
     headings: Cells
     rows: tuple[Row, ...]
@@ -35,7 +43,8 @@ class WrappedTable:
 
 
 def widths_of(table: WrappedTable, width: float, style: SheetStyle) -> tuple[float, ...]:
-    """The width of each column [mm]: what its longest text needs, at most its share of the room.
+    """The width of each column [mm]: what its longest text needs, at most its share of the room and
+    of what others leave of theirs.
 
     Args:
         table: what it says.
@@ -43,14 +52,25 @@ def widths_of(table: WrappedTable, width: float, style: SheetStyle) -> tuple[flo
         style: gives the height of the text.
     """
     height = style.text_height_mm
-    total = sum(table.shares)
-    found = []
-    for column, share in enumerate(table.shares):
+    needed = []
+    for column in range(len(table.shares)):
         texts = [table.headings[column]]
         texts += [cells[column] for row in table.rows for cells in row.lines]
-        needed = max(text_width(text, height) for text in texts) + 2 * _PAD_MM
-        found.append(min(needed, width * share / total))
-    return tuple(found)
+        needed.append(max(text_width(text, height) for text in texts) + 2 * _PAD_MM + _HAIR_MM)
+    given = {column: own for column, own in enumerate(needed) if table.shares[column] == 0.0}
+    while True:  # what some columns do not need is shared among the others
+        rest = [column for column in range(len(needed)) if column not in given]
+        room = width - sum(given.values())
+        total = sum(table.shares[column] for column in rest)
+        spare = {
+            column: needed[column]
+            for column in rest
+            if needed[column] <= room * table.shares[column] / total
+        }
+        if not spare:
+            given |= {column: room * table.shares[column] / total for column in rest}
+            return tuple(given[column] for column in range(len(needed)))
+        given |= spare
 
 
 def tables_that_fit(
@@ -110,7 +130,7 @@ def wrapped_items(
     for row in (Row(lines=(table.headings,)), *table.rows):
         lines = _broken(row, widths, style)
         low = y - _row_height(lines, style)
-        items += _texts(lines, widths, left, y, style)
+        items += _texts(lines, widths, left, y, style, row.part)
         items.append(stroke((left, low), (right, low), LineClass.TABLE))
         y = low
     x = left
@@ -156,13 +176,22 @@ def _head_height(table: WrappedTable, widths: Sequence[float], style: SheetStyle
 
 
 def _texts(
-    lines: Sequence[Cells], widths: Sequence[float], left: float, top: float, style: SheetStyle
+    lines: Sequence[Cells],
+    widths: Sequence[float],
+    left: float,
+    top: float,
+    style: SheetStyle,
+    part: str,
 ) -> Iterator[Lettering]:
     height = style.text_height_mm
     for index, cells in enumerate(lines):
         y = top - height * (1.4 + index * LINE_SHARE)
         x = left + _PAD_MM
-        for text, wide in zip(cells, widths, strict=True):
-            if text:
+        for column, (text, wide) in enumerate(zip(cells, widths, strict=True), start=1):
+            if text and part and column == len(cells):
+                yield Lettering(
+                    text=text, at=(x, y), height=height, in_set=InSet.PART_SHEETS, of=part
+                )
+            elif text:
                 yield Lettering(text=text, at=(x, y), height=height)
             x += wide

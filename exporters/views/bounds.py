@@ -27,28 +27,6 @@ def bounds_of(shapes: Iterable[Shape]) -> Bounds:
     return ((min(xs), min(ys)), (max(xs), max(ys)))
 
 
-def points_of(shape: Shape, sagitta_mm: float = 0.02) -> tuple[Point2, ...]:
-    """The shape as a chain of points that strays from it by at most `sagitta_mm` [mm].
-
-    Args:
-        shape: the shape.
-        sagitta_mm: greatest distance between chain and curve [mm].
-    """
-    if isinstance(shape, Line):
-        return (shape.start, shape.end)
-    if isinstance(shape, Arc):
-        sweep, radius = math.radians(shape.end_deg - shape.start_deg), shape.radius
-        start = math.radians(shape.start_deg)
-    elif isinstance(shape, EllipseArc):
-        sweep, radius = shape.end - shape.start, math.hypot(*shape.major)
-        start = shape.start
-    else:
-        return shape.points
-    step = 2.0 * math.acos(max(0.0, 1.0 - sagitta_mm / radius)) if radius > sagitta_mm else 1.0
-    count = max(2, math.ceil(sweep / step))
-    return tuple(_round_point(shape, start + sweep * index / count) for index in range(count + 1))
-
-
 def _round_point(shape: Arc | EllipseArc, parameter: float) -> Point2:
     cosine, sine = math.cos(parameter), math.sin(parameter)
     x, y = shape.centre

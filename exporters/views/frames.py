@@ -6,7 +6,6 @@ import math
 from enum import Enum
 
 from exporters.views.values import ViewFrame
-from furniture.parts.faces import Face
 from furniture.parts.vectors import BACK, FRONT, LEFT, RIGHT, UP, Vector
 
 
@@ -36,15 +35,6 @@ _AXES: dict[StandardView, tuple[Vector, Vector]] = {
     StandardView.ISOMETRIC_RIGHT: ((_HALF, _HALF, 0.0), (-_SIXTH, _SIXTH, 2.0 * _SIXTH)),
     StandardView.ISOMETRIC_LEFT: ((_HALF, -_HALF, 0.0), (_SIXTH, _SIXTH, 2.0 * _SIXTH)),
 }
-_OF_FACE: dict[Face, StandardView] = {
-    Face.FACE_SIDE: StandardView.TOP,
-    Face.BACK_SIDE: StandardView.BOTTOM,
-    Face.FACE_EDGE: StandardView.FRONT,
-    Face.BACK_EDGE: StandardView.BACK,
-    Face.NAMED_END: StandardView.LEFT,
-    Face.FAR_END: StandardView.RIGHT,
-}
-
 ISOMETRIC_SHARE = math.sqrt(2.0 / 3.0)
 """How long an edge along an axis shows in an isometric, per unit. Source: closed form."""
 
@@ -67,12 +57,3 @@ def standard_frame(which: StandardView) -> ViewFrame:
 def isometric_from_below() -> ViewFrame:
     """The frame that sees front, right side and underside of what it looks at."""
     return ViewFrame(right=(_HALF, _HALF, 0.0), up=(_SIXTH, -_SIXTH, 2.0 * _SIXTH))
-
-
-def face_frame(face: Face) -> ViewFrame:
-    """The frame that sees a face of a part square on, in the part frame.
-
-    Args:
-        face: the face that looks at the eye; the grain lies level on the paper, or it is an end.
-    """
-    return standard_frame(_OF_FACE[face])

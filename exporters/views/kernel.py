@@ -70,32 +70,6 @@ def seen_stretches(
     return [shape for shape in seen if isinstance(shape, Line)]
 
 
-def seen_shares(
-    solids: list[Any], right: Vector, towards_eye: Vector, origin: Vector
-) -> list[float]:
-    """What share of each solid's straight edges is seen, by length on paper.
-
-    Args:
-        solids: kernel shapes that do not run into each other.
-        right: unit vector to the paper's right.
-        towards_eye: unit vector from the solids to the eye.
-        origin: the point that is 0, 0 on paper [mm].
-    """
-    shapes = _hidden_line_shapes(solids, right, towards_eye, origin)
-    shares = []
-    for solid in solids:
-        seen, hidden = (
-            sum(
-                math.dist(shape.start, shape.end)
-                for shape in _flat(compound)
-                if isinstance(shape, Line)
-            )
-            for compound in (shapes.VCompound(solid), shapes.HCompound(solid))
-        )
-        shares.append(seen / (seen + hidden) if seen > 0.0 else 0.0)
-    return shares
-
-
 def _hidden_line_shapes(
     solids: list[Any], right: Vector, towards_eye: Vector, origin: Vector
 ) -> Any:

@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 from exporters.views.bounds import bounds_of
-from exporters.views.frames import StandardView, face_frame, standard_frame
+from exporters.views.frames import StandardView, standard_frame
 from exporters.views.kernel import hidden_lines
 from exporters.views.tidy import tidy
 from exporters.views.values import View, ViewFrame
@@ -61,7 +61,6 @@ def _view(solids: list[Any], frame: ViewFrame) -> View:
 
 __all__ = [
     "StandardView",
-    "face_frame",
     "project_part",
     "project_placed",
     "standard_frame",

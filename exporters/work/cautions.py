@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterable, Iterator
 
 from furniture.making.bench.cautions import (
@@ -17,6 +18,8 @@ from furniture.making.operations import Kind, Operation, Stage
 from furniture.making.settings import Machine
 from furniture.pieces.piece import Piece
 from furniture.units import figure_with_unit
+
+_QUARTER_MM = 25.4 / 4
 
 
 def hazards_of(operations: Iterable[Operation], making: Making) -> tuple[Hazard, ...]:
@@ -58,6 +61,8 @@ def cautions_for(
     """
 
     def show(mm: float) -> str:
+        if piece.shown.is_inch:  # a hand keeps off by whole quarters of an inch, and rather more
+            mm = math.ceil(mm / _QUARTER_MM - 1e-9) * _QUARTER_MM
         return figure_with_unit(mm, piece.shown)
 
     return tuple(

@@ -2,24 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from itertools import takewhile
 
 from exporters.work.cautions import cautions_for, hazards_of
-from exporters.work.lines import Line
-from exporters.work.names import strips_of, woods_in_words
-from exporters.work.rig_words import rig_in_words, set_in_words
+from exporters.work.lines import Lie, Line
+from exporters.work.names import woods_in_words
+from exporters.work.rig_words import (
+    TO_LONG_POINT,
+    figures_in_words,
+    rig_in_words,
+    set_in_words,
+)
+from exporters.work.set_up_shown import SetUpShown, SetUpsShown
 from exporters.work.steps import Step, steps_of
-from exporters.work.words import WorkWords
+from exporters.work.words import LAY_OUT, WorkWords
 from furniture.making.bench.cautions import Hazard
 from furniture.making.making import Making
-from furniture.making.operations import Kind
-from furniture.making.settings import Machine
+from furniture.making.operations import CLOSES, Operation
+from furniture.making.set_ups import standing_of
+from furniture.making.settings import Cutter, Machine
+from furniture.making.workpieces import Wood
 from furniture.pieces.piece import Piece
 
 AT_THE_BENCH = "At the bench"
-_TO_LINES = "Table saw, fence and sled"
-_AS_BEFORE = "lies as before"
+_TO_LINES = "Table saw, by the sheets of the boards"
+_AS_BEFORE: Lie = ("lies as before",)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,17 +48,26 @@ class MachineHead:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tick:
-    """One thing to tick: its number, what is set to what, and a line for each kind of work."""
+    """One thing to tick: its number, what is set to what, and a line for each kind of work.
+
+    Args:
+        number: of the step.
+        set_to: what is set to what.
+        lines: what is done.
+        shown: what its small picture shows; None where it has none.
+        beside: the lines without what that picture tells.
+        set_beside: the same of what is set.
+    """
 
     number: str
     set_to: str
     lines: tuple[str, ...]
+    shown: SetUpShown | None = None
+    beside: tuple[str, ...] = ()
+    set_beside: str = ""
 
 
 Entry = StageHead | MachineHead | Tick
-
-
-_CLOSES = frozenset({Kind.GLUE, Kind.PUT_TOGETHER})
 
 
 def checklist_of(piece: Piece, making: Making) -> tuple[Entry, ...]:
@@ -68,61 +86,81 @@ def key_to_strips(making: Making) -> tuple[str, ...]:
     Args:
         making: of the piece.
     """
-    names = strips_of(making)
     return tuple(
-        f"{names[each.id].capitalize()}, the {each.id}: {', '.join(each.instances)}."
+        f"{each.id[:1].upper()}{each.id[1:]}, in order: {', '.join(each.instances)}."
         for each in making.workpieces
-        if each.id in names
+        if each.what is Wood.COMMON_BLANK
     )
 
 
 def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
-    words, told = WorkWords(piece, making, strips_of(making)), set[Hazard]()
+    words, told = WorkWords(piece, making), set[Hazard]()
+    stacked = set[Cutter]()  # so are the cutters that make a head
+    pictures = SetUpsShown(making, words, piece.shown)
+    laid = set[Line]()  # a way to lay out is told where it first serves
     stage = machine = None
-    lie = ""
-    for step in steps_of(making):
+    lie: Lie = ()
+    steps = steps_of(making)
+    for index, step in enumerate(steps):
         if step.stage is not stage:
-            stage, machine, lie = step.stage, None, ""
+            stage, machine, lie = step.stage, None, ()
             yield StageHead(title=stage.value)
         title = _machine(step, piece)
-        hazards = hazards_of(step.operations, making)
-        cautions = cautions_for(hazards, piece, told)
-        if title != machine or cautions:
+        if title != machine:
+            at_it = takewhile(
+                lambda each: each.stage is stage and _machine(each, piece) == title,  # noqa: B023
+                steps[index:],
+            )
+            hazards = hazards_of((one for each in at_it for one in each.operations), making)
+            cautions = cautions_for(hazards, piece, told)
             is_plain = machine is None and title == AT_THE_BENCH
-            machine, lie = title, ""
+            machine, lie = title, ()
             if cautions or not is_plain:  # a stage begins at the bench, where nothing else is said
-                yield MachineHead(title=title, cautions=cautions)
+                yield MachineHead(title=_known(step, stacked, piece, title), cautions=cautions)
             told |= set(hazards)
         if step.board is not None:
             yield Tick(number=str(step.number), set_to="", lines=(_sawn_up(step, making),))
             continue
-        closing = next((each for each in step.operations if each.kind in _CLOSES), None)
+        closing = next((each for each in step.operations if each.kind in CLOSES), None)
         if closing is not None:
-            line = f"{words.line_of(closing)}, from the first word to the last"
+            line = f"glue-up {closing.glue_up.number if closing.glue_up else ''}: sheet G"
             yield Tick(number=str(step.number), set_to="", lines=(line,))
             continue
-        lines = words.lines_of(step)
+        lines = tuple(line for line in words.lines_of(step) if line not in laid)
+        laid |= {line for line in lines if line.wood == LAY_OUT}
+        common = _common_lie(lines)
+        set_to = _set_to(step, words, piece)
+        if TO_LONG_POINT in set_to and len({each.long for each in lines if each.long}) == 1:
+            (long,) = {each.long for each in lines if each.long}
+            set_to = set_to.replace(TO_LONG_POINT, f"{TO_LONG_POINT} on {long}")
+            lines = tuple(replace(each, long="") for each in lines)
+        shown = pictures.of(step)
+        drawn = () if shown is None else pictures.lie_in(shown)
         yield Tick(
             number=str(step.number),
-            set_to=_set_to(step, words, piece),
-            lines=tuple(_shortened(lines, lie)),
+            set_to=f"{set_to}; all {common}" if common and set_to else set_to,
+            lines=tuple(_shortened(lines, lie, common if set_to else "")),
+            shown=shown,
+            beside=()
+            if shown is None
+            else tuple(_shortened(tuple(_as_drawn(lines, drawn)), (), common if set_to else "")),
+            set_beside="" if shown is None else set_to,
         )
         lie = lines[-1].lie
 
 
 def _sawn_up(step: Step, making: Making) -> str:
     """A board sawn up to its lines, and what comes off it."""
-    strips = strips_of(making)
     blanks = {each.id for each in making.workpieces if each.instances and each.source}
     made = [
-        strips.get(name, name)
+        name
         for each in step.operations
         for name in each.gives
         if name in blanks and name not in each.takes
     ]
     count = len(step.operations)
     cuts = f"{count} cuts" if count > 1 else "1 cut"
-    return f"{step.board}: saw it up as its sheet shows, {cuts}, for {woods_in_words(made)}"
+    return f"{step.board}: {cuts}, for {woods_in_words(made)}"
 
 
 def _machine(step: Step, piece: Piece) -> str:
@@ -135,21 +173,78 @@ def _machine(step: Step, piece: Piece) -> str:
     return title[:1].upper() + title[1:]
 
 
+def _known(step: Step, stacked: set[Cutter], piece: Piece, title: str) -> str:
+    """The heading without what a head is made of, where it was told before."""
+    rig = step.rig
+    if rig is None or rig.cutter.stack is None:
+        return title
+    if rig.cutter not in stacked:
+        stacked.add(rig.cutter)
+        return title
+    bare = rig_in_words(replace(rig, cutter=replace(rig.cutter, stack=None)), piece.shown)
+    return bare[:1].upper() + bare[1:]
+
+
 def _set_to(step: Step, words: WorkWords, piece: Piece) -> str:
     if step.set_up is None:
+        if step.set_ups:  # each has a figure of its own; what they share is set once
+            shared = set.intersection(*(set(each.figures) for each in step.set_ups))
+            figures = tuple(each for each in step.set_ups[0].figures if each in shared)
+            return figures_in_words(figures, step.operations[-1], piece.shown)
         return "" if step.rig is None else rig_in_words(step.rig, piece.shown)
-    first = next(
-        (each for each in step.operations if each.kind is not Kind.TEST_CUT), step.operations[0]
-    )
+    first = next((each for each in step.operations if _is_set(each)), step.operations[0])
     set_to = set_in_words(step.set_up, first, piece.shown)
     if step.resumes is not None:
         return f"{set_to}, as in {step.resumes}" if set_to else f"as in {step.resumes}"
     return f"{set_to}, or as measured" if set_to and words.is_as_measured(step) else set_to
 
 
-def _shortened(lines: tuple[Line, ...], lie: str) -> Iterator[str]:
-    """The lines in full, but where wood lies as that of the line before."""
+def _is_set(operation: Operation) -> bool:
+    """Whether a stop, a fence or a height is set for it."""
+    standing = standing_of(operation)
+    return standing is not None and bool(standing.figures)
+
+
+def _common_lie(lines: Iterable[Line]) -> str:
+    """Which face of all wood in a step is down, where there are three lines or more."""
+    lies = [line.lie for line in lines if line.lie]
+    downs = {down for down, *_ in lies}
+    is_one = len(downs) == 1 and len(lies) > 2 and all(rest for _, *rest in lies)
+    return downs.pop() if is_one else ""
+
+
+def _as_drawn(lines: Iterable[Line], drawn: Lie) -> Iterator[Line]:
+    """The lines without how the wood lies where it lies as drawn, be it away from the stop.
+
+    Once it was turned, it is said in full.
+    """
+    turned = set[str]()
+    for each in lines:
+        is_drawn = bool(each.lie) and drawn[: len(each.lie)] == each.lie
+        if is_drawn and each.wood not in turned:
+            yield replace(each, lie=())
+            continue
+        if each.lie:
+            turned.add(each.wood)
+        yield each
+
+
+def _shortened(lines: tuple[Line, ...], lie: Lie, common: str) -> list[str]:
+    """The lines in full, but where wood lies as that of the line before, and what is common.
+
+    What is done next to the same wood goes on in the same line.
+    """
+    texts: list[str] = []
+    before = why = ""
     for line in lines:
-        is_same = line.lie == lie and len(line.lie) > len(_AS_BEFORE)
-        yield Line(wood=line.wood, what=line.what, lie=_AS_BEFORE if is_same else line.lie).text
-        lie = line.lie
+        is_same = line.lie == lie and len(line.lies) > len(_AS_BEFORE[0])
+        rest = line.lie[1:] if common and line.lie[:1] == (common,) else line.lie
+        own = replace(line, lie=_AS_BEFORE if is_same else rest)
+        if line.why == why:  # it is said with the line before
+            own = replace(own, why="")
+        if line.wood == before:
+            texts[-1] += f". {own.without_wood}"
+        else:
+            texts.append(own.text)
+        lie, before, why = line.lie, line.wood, line.why
+    return texts

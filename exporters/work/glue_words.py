@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import math
 from collections import Counter, defaultdict
-from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import assert_never
 
-from exporters.faces import FaceNames
+from exporters.faces import SIDES, WAYS, FaceNames
+from exporters.work.clamp_words import axis_of, pressed_in_words
 from exporters.work.names import counted_woods, woods_in_words
 from furniture.assembly.values import Step
+from furniture.joints.joint import Joining, Role
 from furniture.making.amounts import Gluing
 from furniture.making.glue_ups import (
     Bareness,
-    Caul,
     Check,
     Diagonals,
     DrivenIn,
@@ -29,15 +30,15 @@ from furniture.making.glue_ups import (
 )
 from furniture.making.making import Making
 from furniture.making.operations import Kind
-from furniture.parts.vectors import Vector
+from furniture.parts.placement import box_of
 from furniture.parts.ways import way_in_words
 from furniture.pieces.bought import Bought
-from furniture.pieces.piece import Piece
-from furniture.shop.tools.glues import HOURS_AT_REST, GlueFacts
+from furniture.pieces.piece import Piece, placed_named
+from furniture.shop.tools.glues import HOURS_AT_REST, SIZED, GlueFacts
 from furniture.units import figure, listed, plural
 
-_AXES = ("left to right", "front to back", "top to bottom")
-_MINUTE_S = 60.0
+_FLUSH_MM = 0.05
+_FEW = 2
 
 
 def cut_before_glue(making: Making) -> frozenset[str]:
@@ -59,11 +60,14 @@ class GlueWords:
         piece: that goes together.
         cut_before: instances whose last length the making cuts before any glue.
         gluing: what each glue-up takes, where it is known.
+        set_out: parts that no cut locates: how far in from an edge [mm], along which axis of the
+            piece, and whether from its high side.
     """
 
     piece: Piece
     cut_before: Collection[str] = ()
     gluing: tuple[Gluing, ...] = ()
+    set_out: Mapping[str, Sequence[tuple[float, int, bool]]] = field(default_factory=dict)
 
     def called(self, names: Sequence[str]) -> str:
         """The instances in words; all that share a noun, three or more, are counted.
@@ -99,9 +103,10 @@ class GlueWords:
                 *_glued(stage, takes),
                 *self._bare(stage),
                 *(f"push home: {each}" for each in self._moves(stage.moves)),
+                *self._placed(stage),
                 *driven_in_words(stage.driven),
                 *_put_in(stage),
-                *_pressed(stage, takes),
+                *pressed_in_words(stage, takes, self.piece),
                 *self._checked(stage.checks),
                 *(() if takes is None else _in_time(stage, takes)),
                 *self._levelled(stage.levelled, When.AFTER),
@@ -116,7 +121,7 @@ class GlueWords:
             glue_ups: of the piece.
         """
         laid = [
-            f"loose, it comes out by itself: {each}"
+            f"put in without glue, loose: {each}"
             for step in glue_ups.laid_in
             for each in self._moves([step])
         ]
@@ -138,13 +143,51 @@ class GlueWords:
             goes = "goes" if len(stage.dry) == 1 else "go"
             yield f"{self.called(stage.dry)} {goes} in dry: no glue on it"
         partly: dict[str, list[str]] = defaultdict(list)
+        glued_to: dict[str, list[str]] = defaultdict(list)
         for each in stage.bare:
             is_new = each.instance not in stage.dry
             if each.why is Bareness.MOVES and is_new and each.instance not in partly[each.against]:
                 partly[each.against].append(each.instance)
+                glued_to[each.against] += each.only_on
         for against, names in partly.items():
-            if names:
+            only = list(dict.fromkeys(glued_to[against]))
+            if 0 < len(only) <= _FEW:  # of more it is plainer to say what they keep off
+                yield f"glue {self.called(names)} to {self.called(only)} alone, not to {against}"
+            elif names:
                 yield f"no glue between {self.called(names)} and {against}"
+
+    def _placed(self, stage: Stage) -> Iterator[str]:
+        """Where a part stands that nothing locates, or that its housing lets slide."""
+        alike: dict[str, list[str]] = defaultdict(list)
+        for name in dict.fromkeys(joining.incoming for joining in stage.glued):
+            if name in self.set_out:
+                alike[self._set_out(name)].append(name)
+        for said, names in alike.items():
+            yield f"{self.called(names)}: {said}"
+        where: dict[str, list[str]] = defaultdict(list)
+        for joining in stage.glued:
+            if joining.role is Role.HOUSING:
+                for said in slid_in_words(self.piece, joining):
+                    where[said].append(joining.incoming)
+        for said, names in where.items():
+            yield f"{self.called(list(dict.fromkeys(names)))}: {said}"
+        heights = sorted(
+            (box_of(each.part.blank, each.placement)[0][2], each.instance)
+            for each in self.piece.placed
+            if any(each.instance in names for names in where.values())
+        )
+        if len(heights) > 1:
+            yield f"{heights[0][1]} is the lowest, {heights[-1][1]} the highest"
+
+    def _set_out(self, name: str) -> str:
+        """How far in from the edges of what carries it."""
+        off = [
+            (figure(mm, self.piece.shown), SIDES[axis][is_high])
+            for mm, axis, is_high in self.set_out[name]
+        ]
+        if len(off) > 1 and len({mm for mm, _ in off}) == 1:
+            return f"{off[0][0]} from both edges"
+        return listed([f"{mm} from the {side}" for mm, side in off])
 
     def _moves(self, moves: Sequence[Step]) -> Iterator[str]:
         """Which way each comes home; what follows the same way is told together."""
@@ -221,6 +264,31 @@ class GlueWords:
             yield f"set {self.called(names)} square to {to}"
 
 
+def slid_in_words(piece: Piece, joining: Joining) -> Iterator[str]:
+    """Where a part stands along a channel that it could slide in: what stands out at either end.
+
+    Args:
+        piece: that they are of.
+        joining: of a housing.
+    """
+    into, incoming = (
+        box_of(each.part.blank, each.placement)
+        for each in (placed_named(piece, name) for name in (joining.into, joining.incoming))
+    )
+    runs = {axis_of(face.along) for face in joining.faces}
+    if len(runs) != 1:
+        return
+    axis = runs.pop()
+    low, high = into[0][axis] - incoming[0][axis], incoming[1][axis] - into[1][axis]
+    if min(low, high) <= _FLUSH_MM:  # an end of the channel, or an edge, is where it stops
+        return
+    if abs(low - high) <= _FLUSH_MM:
+        yield f"middle on the middle of {joining.into}, {figure(low, piece.shown)} past it each way"
+    else:
+        side = WAYS[axis][0]
+        yield f"{figure(low, piece.shown)} past {joining.into} at the {side}"
+
+
 def _sized(stage: Stage) -> Iterator[str]:
     """End grain that drinks the glue: of all joints of a kind, or where two parts meet."""
     pairs = {each.pair for each in stage.spread if each.wants_size}
@@ -235,7 +303,7 @@ def _sized(stage: Stage) -> Iterator[str]:
         else:
             where += [f"between {incoming} and {into}" for into, incoming in asked]
     if where:
-        yield f"size the end grain {listed(where)} with thin glue and let it draw in"
+        yield f"size the end grain {listed(where)}"
 
 
 def _glued(stage: Stage, takes: Gluing | None) -> Iterator[str]:
@@ -244,8 +312,16 @@ def _glued(stage: Stage, takes: Gluing | None) -> Iterator[str]:
         dowels = len(stage.dowels)
         also = f", with {_counted(dowels, 'dowel')}" if dowels else ""
         joints = listed([_counted(n, f"{kind} joint") for kind, n in counts.items()])
-        what = "" if takes is None else f": {takes.glue.family.value}, about {_grams(takes.grams)}"
-        yield f"glue {joints}{also}{what}"
+        what = "" if takes is None else f", about {_grams(takes.grams)}"
+        yield f"glue {joints}{also}{what}{'' if takes is None else _times(takes)}"
+
+
+def _times(takes: Gluing) -> str:
+    """How long spreading takes, and what the glue then leaves to draw the clamps tight."""
+    spread, left = max(1, round(takes.spread_minutes)), takes.closed_minutes
+    if left is None or left < 1.0:
+        return ""
+    return f": {spread} min to spread it, then {math.floor(left)} until all is tight"
 
 
 def driven_in_words(driven: Iterable[DrivenIn]) -> Iterator[str]:
@@ -280,29 +356,6 @@ def _grams(grams: float) -> str:
     return f"{step * math.ceil(grams / step - 1e-9)} g"
 
 
-def _pressed(stage: Stage, takes: Gluing | None) -> Iterator[str]:
-    if stage.bands:
-        yield "one band round all corners, a caul at each"
-    ways: dict[int, int] = Counter()
-    for index, line in enumerate(stage.clamps):
-        enough = 1 if takes is None else max(1, takes.pressing[index].clamps.count)
-        ways[_axis(line.direction)] += enough
-    if ways:
-        yield "clamps: " + listed([f"{count} {_AXES[axis]}" for axis, count in ways.items()])
-    if takes is not None and any(each.clamps.short_n > 0.0 for each in takes.pressing):
-        yield "too few clamps on hand to press it all at once: close one joint after another"
-    for caul in (Caul.MITRE_CUT, Caul.SQUARE):
-        names = dict.fromkeys(
-            pad.instance for each in stage.clamps for pad in each.pads if pad.caul is caul
-        )
-        if names:
-            yield f"{caul.value} cauls on {woods_in_words(tuple(names))}"
-
-
-def _axis(direction: Vector) -> int:
-    return max(range(3), key=lambda each: abs(direction[each]))
-
-
 def _in_time(stage: Stage, takes: Gluing) -> Iterator[str]:
     """That the glue does not wait for one pair of hands."""
     is_slow = stage.over_open_seconds > 0.0 or takes.time.is_enough is False
@@ -319,12 +372,24 @@ def glue_in_words(glue: GlueFacts) -> str:
     """
     times = []
     if glue.open_minutes is not None:
-        times.append(f"closed within {glue.open_minutes:g} min of the first spread")
+        times.append(f"closed within {glue.open_minutes:g} min of spreading")
     if glue.clamp_minutes is not None:
-        times.append(f"{_long(glue.clamp_minutes)} in the clamps")
-    times.append(f"{HOURS_AT_REST:g} h before a joint is planed")
+        times.append(f"{_long(glue.clamp_minutes)} in clamps")
+    times.append(f"{HOURS_AT_REST:g} h before planing")
     name = glue.family.value
-    return f"{name[:1].upper()}{name[1:]}: {listed(times)}; the label decides."
+    asks = "".join(f"; {each}" for each in (*_asked(glue), SIZED))
+    return f"{name[:1].upper()}{name[1:]}: {listed(times)}{asks}; the label decides."
+
+
+def _asked(glue: GlueFacts) -> Iterator[str]:
+    """What it asks of wood and room."""
+    if glue.least_celsius is not None:
+        fahrenheit = glue.least_celsius * 9.0 / 5.0 + 32.0
+        yield f"at {glue.least_celsius:g} °C ({fahrenheit:.0f} °F) or more"
+    if glue.wood_pct is not None:
+        least, most = glue.wood_pct
+        yield f"wood at {f'{least:g} to ' if least else 'no more than '}{most:g} % moisture"
+    yield from (each.value for each in glue.preparing)
 
 
 def _long(minutes: float) -> str:

@@ -9,45 +9,82 @@ from exporters.work.names import woods_in_words
 from furniture.making.operations import Operation
 from furniture.units import listed
 
+Lie = tuple[str, ...]
+"""How the wood lies: which face is down first, then what it bears on, in the order it is told."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
     """What is done and how the wood lies; `at` is one of several places, listed where they differ.
 
-    `several` says it where one piece of wood has it `{n}` times in one set-up.
+    `what` has `{on}` where it says which of its faces, and `on` names the face: others that have
+    the same done to them are named with it. `several` says it where one piece of wood has it `{n}`
+    times in one set-up. `own` is a figure of the wood, as others of the same line have theirs, and
+    `long` the face that the long point of a leaning cut is on. `why` says why it is done so.
     """
 
     what: str
-    lie: str = ""
+    lie: Lie = ()
     at: str = ""
     at_end: str = ""
+    on: str = ""
     several: str = ""
+    own: str = ""
+    long: str = ""
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class _Group:
-    """Operations that are told in one line: the pieces of wood, each with the same places."""
+    """Operations that are told in one line: the pieces of wood, each with the same places.
+
+    `own` has the figure of each piece of wood.
+    """
 
     told: Told
     operations: tuple[Operation, ...]
     woods: tuple[str, ...]
     at: tuple[str, ...]
+    own: tuple[str, ...]
+    on: tuple[str, ...]
     in_turn: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """One line of the work: which wood, what is done to it, how it lies."""
+    """One line of the work: which wood, what is done to it, how it lies.
+
+    `long` is the face of the long point of a leaning cut.
+    """
 
     wood: str
     what: str
-    lie: str = ""
+    lie: Lie = ()
+    long: str = ""
+    why: str = ""
+
+    @property
+    def lies(self) -> str:
+        """How the wood lies, in words; empty where nothing has to be said."""
+        return ", ".join(self.lie)
 
     @property
     def text(self) -> str:
         """The line in full, its wood before a colon."""
-        lie = f"; {self.lie}" if self.lie else ""
-        return f"{self.wood}: {self.what}{lie}"
+        return f"{self.wood}: {self._done}"
+
+    @property
+    def without_wood(self) -> str:
+        """The line as a sentence after another one on the same wood."""
+        return f"{self._done[:1].upper()}{self._done[1:]}"
+
+    @property
+    def _done(self) -> str:
+        long = f", long point on {self.long}" if self.long else ""
+        lie = " ".join(filter(None, (self.lies, self.why and f"({self.why})")))
+        if self.why and not self.lie:
+            lie = self.why
+        return f"{self.what}{long}; {lie}" if lie else f"{self.what}{long}"
 
 
 def lines_from(told: Iterable[tuple[Operation, str, Told]]) -> tuple[Line, ...]:
@@ -59,8 +96,11 @@ def lines_from(told: Iterable[tuple[Operation, str, Told]]) -> tuple[Line, ...]:
     groups: list[_Group] = []
     for operation, wood, each in told:
         at = (each.at,) if each.at else ()
-        _put(groups, _Group(replace(each, at=""), (operation,), (wood,), at), _on_one_wood)
-    for merged in (_alike, _in_turn):
+        on = (each.on,) if each.on else ()
+        bare = replace(each, at="", own="", on="")
+        group = _Group(bare, (operation,), (wood,), at, (each.own,), on)
+        _put(groups, group, _on_one_wood)
+    for merged in (_on_other_faces, _alike, _in_turn):
         before, groups = groups, []
         for group in before:
             _put(groups, group, merged)
@@ -84,36 +124,51 @@ def _put(
 
 def _on_one_wood(group: _Group, own: _Group) -> _Group | None:
     """The same done to the same piece of wood, at another place or once more."""
-    if group.told != own.told or group.woods != own.woods:
+    if (group.told, group.woods, group.own, group.on) != (own.told, own.woods, own.own, own.on):
         return None
-    return _both(group, own, group.woods, (*group.at, *own.at))
+    at = tuple(dict.fromkeys((*group.at, *own.at)))
+    return replace(group, operations=(*group.operations, *own.operations), at=at)
+
+
+def _on_other_faces(group: _Group, own: _Group) -> _Group | None:
+    """The same done to another face of the same piece of wood, at the same places."""
+    is_same = (group.told, group.woods, group.own, group.at) == (
+        own.told, own.woods, own.own, own.at,
+    )  # fmt: skip
+    if not is_same or not group.on or set(group.on) & set(own.on):
+        return None
+    return replace(group, operations=(*group.operations, *own.operations), on=(*group.on, *own.on))
 
 
 def _alike(group: _Group, own: _Group) -> _Group | None:
     """The same done as often, at the same places, to other wood."""
-    is_same = (group.told, group.at) == (own.told, own.at)
+    is_same = (group.told, group.at, group.on) == (own.told, own.at, own.on)
     times = [len(each.operations) / len(each.woods) for each in (group, own)]
     if not is_same or times[0] != times[1]:
         return None
-    return _both(group, own, (*group.woods, *own.woods), group.at)
+    return _both(group, own, group.at)
 
 
 def _in_turn(group: _Group, own: _Group) -> _Group | None:
     """The same done once to each, at a place of its own."""
     is_once = len(group.at) == len(group.woods) and len(own.at) == len(own.woods) == 1
-    if group.told != own.told or not is_once:
+    if (group.told, group.on) != (own.told, own.on) or not is_once:
         return None
-    found = _both(group, own, (*group.woods, *own.woods), (*group.at, *own.at))
-    return replace(found, in_turn=True)
+    return replace(_both(group, own, (*group.at, *own.at)), in_turn=True)
 
 
-def _both(group: _Group, own: _Group, woods: tuple[str, ...], at: tuple[str, ...]) -> _Group:
-    operations = (*group.operations, *own.operations)
-    return replace(group, operations=operations, woods=woods, at=at)
+def _both(group: _Group, own: _Group, at: tuple[str, ...]) -> _Group:
+    return replace(
+        group,
+        operations=(*group.operations, *own.operations),
+        woods=(*group.woods, *own.woods),
+        at=at,
+        own=(*group.own, *own.own),
+    )
 
 
 def _line(group: _Group) -> Line:
-    told, what = group.told, group.told.what
+    told, what = group.told, group.told.what.replace("{on}", listed(group.on))
     each = len(group.operations) // len(group.woods)
     if group.at:
         words = (
@@ -126,4 +181,34 @@ def _line(group: _Group) -> Line:
         what = " ".join(word for word in words if word)
     elif told.several and each > 1:
         what = told.several.format(n=each)
-    return Line(wood=woods_in_words(group.woods), what=what, lie=told.lie)
+    return Line(wood=_woods(group), what=what, lie=told.lie, long=told.long, why=told.why)
+
+
+def _woods(group: _Group) -> str:
+    """The wood, each with its own figure where they have one; what all share is said once."""
+    by_figure: dict[str, list[str]] = {}
+    for wood, own in zip(group.woods, group.own, strict=True):
+        by_figure.setdefault(own, []).append(wood)
+    first, *_ = by_figure
+    said = [
+        f"{woods_in_words(tuple(woods))} ({_unlike(own, first)})" if own
+        else woods_in_words(tuple(woods))
+        for own, woods in by_figure.items()
+    ]  # fmt: skip
+    return ", ".join(said)
+
+
+def _unlike(own: str, first: str) -> str:
+    """What is said of one figure after the first: without the words that stand round both."""
+    words, before = own.split(), first.split()
+    if words == before:
+        return own
+    while words and words[0] == before[0] and not _has_figure(words[0]):
+        words, before = words[1:], before[1:]
+    while words and words[-1] == before[-1] and not _has_figure(words[-1]):
+        words, before = words[:-1], before[:-1]
+    return " ".join(words)
+
+
+def _has_figure(word: str) -> bool:
+    return any(letter.isdigit() for letter in word)

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Sequence
 
-from furniture.making.making import Making
-from furniture.making.workpieces import Wood
 from furniture.pieces.piece import Piece
 from furniture.units import listed, plural
 
@@ -38,16 +36,6 @@ def _noun(name: str) -> str:
     """What a name calls a thing, without what tells it from others."""
     before, _, last = name.rpartition(" ")
     return before.rpartition(" ")[2] if before and last.isdigit() else last
-
-
-def strips_of(making: Making) -> dict[str, str]:
-    """What the blanks of several parts are called where names must be short, such as `strip 1`.
-
-    Args:
-        making: with its workpieces.
-    """
-    blanks = (each.id for each in making.workpieces if each.what is Wood.COMMON_BLANK)
-    return {name: f"strip {number}" for number, name in enumerate(blanks, start=1)}
 
 
 def woods_in_words(names: Sequence[str]) -> str:

@@ -8,7 +8,11 @@ from enum import Enum
 from typing import Any
 
 from exporters.work.cautions import cautions_for, hazards_of
+from exporters.work.glue_record import finish_record, glue_ups_record
+from exporters.work.steps import steps_of
 from exporters.work.words import WorkWords
+from furniture.making.bench.laying_out import Matters
+from furniture.making.laid_out import LaidOut, laid_out
 from furniture.making.making import Making
 from furniture.making.operations import CutOf, Operation
 from furniture.making.set_ups import Dial, SetUp
@@ -30,7 +34,9 @@ def work_record(piece: Piece, making: Making) -> dict[str, Any]:
         making: of it.
     """
     words = WorkWords(piece, making)
+    rows = {key: row for row in laid_out(making, piece.rules) for key in row.operations}
     numbers = {each.key: n for n, each in enumerate(making.operations, start=1)}
+    steps = {one.key: each.number for each in steps_of(making) for one in each.operations}
     ids = {
         key: f"s{index}"
         for index, each in enumerate(making.set_ups, start=1)
@@ -43,10 +49,26 @@ def work_record(piece: Piece, making: Making) -> dict[str, Any]:
         ],
         "workpieces": [_workpiece(each) for each in making.workpieces],
         "operations": [
-            _operation(each, numbers, ids.get(each.key), words)
+            _operation(each, numbers, steps[each.key], ids.get(each.key), words)
+            | {"laid_out": _laid_out(rows.get(each.key))}
             | {"caution": "; ".join(cautions_for(hazards_of((each,), making), piece)) or None}
             for each in making.operations
         ],
+        "glue_ups": glue_ups_record(making),
+        "finish": finish_record(making.finishing),
+    }
+
+
+def _laid_out(row: LaidOut | None) -> dict[str, Any] | None:
+    """How the row of a cut is laid out, and what is to be expected of its places and rises."""
+    if row is None:
+        return None
+    return {
+        "way": row.expected.way.value,
+        "from": row.off.value,
+        "matters": row.matters.value,
+        "place_off_mm": _tidy(row.expected.off_mm(Matters.PLACES)),
+        "rise_off_mm": _tidy(row.expected.off_mm(Matters.RISES)),
     }
 
 
@@ -61,17 +83,9 @@ def _set_up(name: str, each: SetUp, numbers: Mapping[str, int]) -> dict[str, Any
         setting["left_whole_mm"] = whole
     if each.times:
         setting["spacer_times"] = each.times
-    rig = each.rig
     return {
         "id": name,
-        "rig": {
-            "machine": rig.machine.value,
-            "cutter": rig.cutter.kind.value,
-            "cutter_mm": None if rig.cutter.size_mm is None else _tidy(rig.cutter.size_mm),
-            "tilt_deg": _tidy(rig.tilt_deg),
-            "turned_deg": _tidy(rig.turned_deg),
-            "against": rig.guide.value,
-        },
+        "rig": dict(each.rig.told),
         "setting": setting,
         "operations": [numbers[key] for key in each.operations],
     }
@@ -94,12 +108,14 @@ def _workpiece(each: Workpiece) -> dict[str, Any]:
 def _operation(
     each: Operation,
     numbers: Mapping[str, int],
+    step: int,
     set_up: str | None,
     words: WorkWords,
 ) -> dict[str, Any]:
     sawn = each.setting if isinstance(each.setting, Slice | Skim) else None
     return {
         "n": numbers[each.key],
+        "step": step,
         "key": each.key,
         "stage": each.stage.value,
         "kind": each.kind.value,
@@ -115,6 +131,7 @@ def _operation(
             "down": None if each.hold.down is None else each.hold.down.value,
             "against": None if each.hold.against is None else each.hold.against.value,
             "stop_end": None if each.hold.stop is None else each.hold.stop.value,
+            "stop_block": None if each.stop_block is None else each.stop_block.value,
         },
         "kept": _kept(each.setting),
         "lean": None if sawn is None else _tidy(sawn.lean_deg) or None,

@@ -4,13 +4,21 @@ from __future__ import annotations
 
 from typing import assert_never
 
-from furniture.making.operations import Operation
+from furniture.making.bench.laying_out import LayOut, Matters
+from furniture.making.laid_out import LaidOut
+from furniture.making.operations import Kind, Operation, Refused
 from furniture.making.set_ups import Dial, Figures, SetUp
 from furniture.making.settings import CutterKind, Guide, Machine, Parallel, Rig, Slice
-from furniture.units import Shown, dialled, figure
+from furniture.shop.tools.on_hand import NoTool
+from furniture.shop.tools.values import TooMuch
+from furniture.units import Shown, decimal_figure, dialled, figure, listed
 
 _UNSIZED = frozenset({CutterKind.KNIVES, CutterKind.BLADE})
 """Cutters that go without saying at their machine."""
+
+
+TO_LONG_POINT = "to the long point"
+"""What the stop of a leaning blade is measured to."""
 
 
 def rig_in_words(rig: Rig, shown: Shown) -> str:
@@ -36,6 +44,10 @@ def _guide(rig: Rig) -> str:
         return "false fence" if rig.cutter.kind is CutterKind.DADO_HEAD else "fence"
     if rig.machine is Machine.ROUTER and rig.guide is Guide.LINE:
         return "along a straight edge"
+    if rig.guide is Guide.CRADLE:
+        return "cradle"
+    if rig.guide is Guide.CARRIER:
+        return "on a straight carrier at the fence"
     return "sled" if rig.guide is Guide.SLED else ""
 
 
@@ -85,7 +97,7 @@ def figures_in_words(figures: Figures, first: Operation, shown: Shown, times: in
     if size is not None and shows is not None and shows > size:
         before = [_dial(dial, told(mm), first) for dial, mm in figures if dial is not Dial.EXPOSED]
         return ", ".join((*before, f"far side of the cutter {told(shows)} off the fence"))
-    return ", ".join(_dial(dial, told(mm), first) for dial, mm in figures)
+    return ", ".join(dict.fromkeys(_dial(dial, told(mm), first) for dial, mm in figures))
 
 
 _SPACED = (Dial.STOP, Dial.SPACER)
@@ -95,7 +107,7 @@ def _dial(dial: Dial, text: str, first: Operation) -> str:
     machine = None if first.rig is None else first.rig.machine
     match dial:
         case Dial.FENCE if machine is Machine.DOWEL_JIG:
-            return f"middle {text} from the jig's face"
+            return f"middle {text} off its face"
         case Dial.FENCE if machine is Machine.DRILL_PRESS:
             return f"fence {text} off the middle"
         case Dial.HEIGHT if machine is Machine.PLANER:
@@ -104,8 +116,10 @@ def _dial(dial: Dial, text: str, first: Operation) -> str:
             return f"depth {text}"
         case Dial.STOP | Dial.FENCE if machine is Machine.ROUTER:
             return f"near wall {text} off"
+        case Dial.STOP if first.kind is Kind.RIP:
+            return f"batten {text} from the blade"
         case Dial.STOP if first.rig is not None and first.rig.tilt_deg:
-            return f"stop {text} to the long point"
+            return f"stop {text} {TO_LONG_POINT}"
         case Dial.FENCE | Dial.STOP | Dial.HEIGHT | Dial.DEPTH:
             return f"{dial.value} {text}"
         case Dial.EXPOSED:
@@ -116,3 +130,62 @@ def _dial(dial: Dial, text: str, first: Operation) -> str:
             return f"stopped to leave {text}"
         case _:
             assert_never(dial)
+
+
+def laid_out_in_words(row: LaidOut, shown: Shown) -> str:
+    """How a row of like cuts is laid out, and what is to be expected of it.
+
+    Args:
+        row: of a making.
+        shown: how lengths are shown.
+    """
+    place, rise = (
+        decimal_figure(row.expected.off_mm(each), shown) for each in (Matters.PLACES, Matters.RISES)
+    )
+    return f"{_LAID[row.expected.way]}: ±{place}, ±{rise} between two"
+
+
+_LAID = {
+    LayOut.ONE_END: "every place from one end",
+    LayOut.LAST_SHOULDER: "each place from the one before",
+    LayOut.SPACER: "from the end by one spacer block",
+    LayOut.SPACER_FROM_FIRST: "one place measured, the others by one spacer block",
+}
+
+
+def refused_in_words(refused: Refused) -> str:
+    """Why a pass is not done on the machine that would do it best.
+
+    Args:
+        refused: that machine, and why.
+    """
+    machine = refused.machine
+    if not refused.why:
+        return f"no {machine.value} on hand"
+    at = _AT.get(machine, machine.value)
+    if TooMuch.STANDS_OUT in refused.why:
+        return TooMuch.STANDS_OUT.value
+    return f"too {listed([_TOO[each] for each in refused.why])} for the {at}"
+
+
+_TOO = {
+    TooMuch.WIDE: "wide",
+    TooMuch.SHORT: "short",
+    TooMuch.THIN: "thin",
+    TooMuch.NARROW: "narrow",
+}
+_AT = {Machine.TABLE_SAW: "saw's fence"}
+
+
+def wanting_in_words(wanting: NoTool, shown: Shown) -> str:
+    """What would make a cut, that it is not on hand, and what makes it by hand.
+
+    Args:
+        wanting: that no tool on hand makes it.
+        shown: how lengths are shown.
+    """
+    near = wanting.nearest_mm
+    nearest = "" if near is None else f", the nearest is {dialled(near, shown)}"
+    by_hand = f"; by hand: {wanting.by_hand.value}" if wanting.by_hand else ""
+    size = dialled(wanting.size_mm, shown)
+    return f"{wanting.would.value} {size} would make it, none on hand{nearest}{by_hand}"

@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from furniture.making.making import Making
-from furniture.making.operations import Operation, Stage
-from furniture.making.set_ups import SetUp
-from furniture.making.settings import Rig
+from furniture.making.operations import Kind, Operation, Stage
+from furniture.making.set_ups import Dial, SetUp, standing_of
+from furniture.making.settings import Parallel, Rig, Slice, Trench
+
+PLACED = (Dial.STOP, Dial.FENCE)
+"""What says where a channel lies."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """Operations that follow one another in one set-up, saw up one board or are one glue-up.
+    """Operations that follow one another on one rig, saw up one board or are one glue-up.
 
     Args:
         number: from 1.
         stage: of the work.
         rig: the machine made ready; None where none is.
-        set_up: that they are done in; None at the bench.
+        set_ups: that they are done in, none at the bench; several where only a size differs, so
+            that each piece of wood has its own figure.
         resumes: the number of the step that began the set-up, where this one goes on with it.
         operations: in order.
         board: that is sawn up to lines; None where the work is told cut by cut.
@@ -28,10 +32,15 @@ class Step:
     number: int
     stage: Stage
     rig: Rig | None
-    set_up: SetUp | None
+    set_ups: tuple[SetUp, ...]
     resumes: int | None
     operations: tuple[Operation, ...]
     board: str | None = None
+
+    @property
+    def set_up(self) -> SetUp | None:
+        """What all of it is done in; None at the bench, or where there are several."""
+        return self.set_ups[0] if len(self.set_ups) == 1 else None
 
 
 def steps_of(making: Making) -> tuple[Step, ...]:
@@ -50,22 +59,98 @@ def steps_of(making: Making) -> tuple[Step, ...]:
             runs.append([each])
     begun: dict[int, int] = {}
     steps = []
-    for number, run in enumerate(runs, start=1):
+    for number, run in enumerate(_sizes_together(runs, of), start=1):
         index = of.get(run[0].key)
         steps.append(
             Step(
                 number=number,
                 stage=run[0].stage,
                 rig=run[0].rig,
-                set_up=None if index is None else making.set_ups[index],
+                set_ups=tuple(making.set_ups[each] for each in _indices(run, of)),
                 resumes=None if index is None else begun.get(index),
                 operations=tuple(run),
                 board=_board(source, run[0]),
             )
         )
-        if index is not None:
-            begun.setdefault(index, number)
+        for one in _indices(run, of):
+            begun.setdefault(one, number)
     return tuple(steps)
+
+
+def steps_on(making: Making) -> Mapping[str, tuple[int, ...]]:
+    """The numbers of the steps that cut each instance, by itself or in a strip.
+
+    Args:
+        making: of the piece.
+    """
+    inside = {each.id: each.instances for each in making.workpieces}
+    found: dict[str, dict[int, None]] = {}
+    for step in steps_of(making):
+        for each in step.operations:
+            made = () if each.setting is None else (*each.takes, *each.gives)
+            for name in dict.fromkeys(name for wood in made for name in inside.get(wood, ())):
+                found.setdefault(name, {})[step.number] = None
+    return {name: tuple(numbers) for name, numbers in found.items()}
+
+
+def _indices(run: Sequence[Operation], of: Mapping[str, int]) -> tuple[int, ...]:
+    """The set-ups of a run, in order."""
+    return tuple(dict.fromkeys(of[each.key] for each in run if each.key in of))
+
+
+def _sizes_together(
+    runs: Sequence[list[Operation]], of: Mapping[str, int]
+) -> list[list[Operation]]:
+    """Runs on one rig that cut to a size each are one, and those of like channels in a row."""
+    found: list[list[Operation]] = []
+    seen: set[int] = set()
+    for run in runs:
+        is_new = not seen & set(_indices(run, of))
+        seen |= set(_indices(run, of))
+        if found and is_new and _differs_in_a_figure(found[-1], run, of):
+            first, own = found[-1][0], run[0]
+            if (first.stage, first.rig) == (own.stage, own.rig):
+                found[-1].extend(run)
+                continue
+        found.append(list(run))
+    return found
+
+
+def _differs_in_a_figure(
+    before: Sequence[Operation], run: Sequence[Operation], of: Mapping[str, int]
+) -> bool:
+    """Whether a run goes on with the one before it, but for a size or the place of a channel."""
+    if _cuts_to_size(before, of) and _cuts_to_size(run, of):
+        return True
+    places = [_but_for_its_place(each) for each in (*before, *run) if each.setting is not None]
+    return (
+        None not in places
+        and len(set(places)) == 1
+        and all(each.key in of for each in (*before, *run))
+        and all(each.kind is not Kind.TEST_CUT for each in run)
+    )
+
+
+def _but_for_its_place(operation: Operation) -> object:
+    """What a channel that is set by a stop or a fence has in common with others of its row."""
+    standing, setting = standing_of(operation), operation.setting
+    if standing is None or not isinstance(setting, Trench) or not setting.near_mm:
+        return None
+    figures = tuple(each for each in standing.figures if each[0] not in PLACED)
+    if figures == standing.figures:
+        return None
+    passes, hold = operation.near_mm, (operation.kind, setting.off, setting.face)
+    return (figures, standing.stopped, setting.width_mm, passes, hold)
+
+
+def _cuts_to_size(run: Sequence[Operation], of: Mapping[str, int]) -> bool:
+    """Whether all that is set for a run are the sizes that its pieces of wood are cut to."""
+    figured = [each for each in run if (standing := standing_of(each)) and standing.figures]
+    return (
+        bool(figured)
+        and all(each.key in of and each.kind is not Kind.TEST_CUT for each in run)
+        and all(isinstance(each.setting, Slice | Parallel) for each in figured)
+    )
 
 
 def _shared(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from exporters.work.steps import steps_of
 from exporters.work.words import WorkWords
 from furniture.making.making import Making
 from furniture.making.operations import Operation
@@ -11,8 +12,8 @@ from furniture.pieces.piece import Piece
 from furniture.units import dialled
 
 WORK_HEADER = (
-    "n", "stage", "set-up", "machine", "cutter", "cutter size", "tilt deg", "setting", "unit",
-    "wood", "work", "makes", "after", "why",
+    "n", "step", "stage", "set-up", "machine", "cutter", "cutter size", "tilt deg", "setting",
+    "unit", "wood", "work", "makes", "after", "why", "laid out",
 )  # fmt: skip
 
 
@@ -25,6 +26,7 @@ def work_rows(piece: Piece, making: Making) -> list[tuple[str, ...]]:
     """
     words = WorkWords(piece, making)
     numbers = {each.key: n for n, each in enumerate(making.operations, start=1)}
+    steps = {one.key: each.number for each in steps_of(making) for one in each.operations}
     of = {key: n for n, each in enumerate(making.set_ups, start=1) for key in each.operations}
     parts = {each.instance: each.part for each in piece.placed}
     rows: list[tuple[str, ...]] = []
@@ -33,16 +35,18 @@ def work_rows(piece: Piece, making: Making) -> list[tuple[str, ...]]:
         rows.append(
             (
                 str(numbers[each.key]),
+                str(steps[each.key]),
                 each.stage.value,
                 str(of.get(each.key, "")),
                 *_machine(each.rig, piece),
                 words.set_for(each),
                 piece.shown.unit.symbol,
                 line.wood,
-                "; ".join(filter(None, (line.what, line.lie))),
+                "; ".join(filter(None, (line.what, line.lies))),
                 _makes(each, parts),
                 " ".join(str(numbers[one.key]) for one in each.after),
                 "; ".join(dict.fromkeys(one.why.value for one in each.after)),
+                words.laid_out(each),
             )
         )
     return rows
@@ -64,7 +68,7 @@ def _makes(operation: Operation, parts: dict[str, Part]) -> str:
     """The sizes reached and the cuts finished, such as `left stub: mitre, length`."""
     made: dict[str, list[str]] = {}
     for cut in operation.cuts:
-        made.setdefault(cut.instance, []).append(parts[cut.instance].cuts[cut.index].kind)
+        made.setdefault(cut.instance, []).append(parts[cut.instance].cuts[cut.index].name)
     for size in operation.sizes:
         made.setdefault(size.instance, []).append(size.axis.value)
     return "; ".join(f"{name}: {', '.join(what)}" for name, what in made.items())

@@ -2,26 +2,45 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import partial
 from typing import assert_never
 
 from exporters.faces import FaceNames
+from exporters.work.channel_words import ChannelWords
+from exporters.work.corner_words import (
+    fitted_in_words,
+    flushed_in_words,
+    grooved_in_words,
+    slotted_in_words,
+)
+from exporters.work.edge_words import eased_in_words, notched_in_words
+from exporters.work.finish_words import SHUT_IN, coated_in_words, sanded_in_words, shut_in_words
+from exporters.work.fitted import less_play_in_words, sizes_measured_for, written_in
 from exporters.work.glue_words import GlueWords, driven_in_words
-from exporters.work.lines import Line, Told, lines_from
+from exporters.work.lines import Lie, Line, Told, lines_from
 from exporters.work.names import counted_woods, woods_in_words
-from exporters.work.rig_words import figures_in_words
+from exporters.work.rig_words import (
+    figures_in_words,
+    laid_out_in_words,
+    refused_in_words,
+    wanting_in_words,
+)
 from exporters.work.steps import Step
-from furniture.job.figures import keys_for
+from furniture.making.laid_out import laid_out
 from furniture.making.making import Making
-from furniture.making.operations import Axis, CutOf, Kind, Operation, SizeOf, Stage
+from furniture.making.operations import CutOf, Kind, Operation, SizeOf, Stage, StopBlock
 from furniture.making.set_ups import standing_of
 from furniture.making.settings import (
     Bored,
     ByHand,
+    CornerSlot,
     Easing,
+    Flush,
     Guide,
     Machine,
+    MitreGroove,
     Notched,
     Parallel,
     Rig,
@@ -30,11 +49,13 @@ from furniture.making.settings import (
     Surface,
     Trench,
 )
+from furniture.making.why import Why
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.pieces.piece import Piece, placed_named
-from furniture.units import Dialled, dialled, figure, listed, plural
+from furniture.units import Dialled, dialled, figure, listed
 
-_AXES = tuple(Axis)
+LAY_OUT = "lay out"
+"""What a line begins with that tells how a row of cuts is laid out."""
 _ON_A_BOARD = {
     Face.NAMED_END: "end that was measured from",
     Face.FAR_END: "other end",
@@ -47,26 +68,29 @@ _ON_A_BOARD = {
 
 
 class WorkWords:
-    """Tells the operations of a piece's making; `called` are short names of some of its wood."""
+    """Tells the operations of a piece's making."""
 
-    def __init__(
-        self, piece: Piece, making: Making, called: Mapping[str, str] | None = None
-    ) -> None:
+    def __init__(self, piece: Piece, making: Making) -> None:
         self._piece = piece
-        self._called = called or {}
         self._shown = piece.shown
         self._finishing = making.finishing
         self._faces = FaceNames(piece=piece)
         self._in = {each.id: each.instances for each in making.workpieces}
-        self._measuring = {
-            each.key
-            for each in making.operations
-            if each.kind is Kind.MEASURE and each.stage is not Stage.MILL
+        self._shut_in = shut_in_words(piece, making)
+        self._rows = {
+            row.operations: laid_out_in_words(row, piece.shown)
+            for row in laid_out(making, piece.rules)
         }
-        self._awaiting: dict[str, tuple[SizeOf, ...]] = {}
-        for each in making.operations:
-            for after in each.after:
-                self._awaiting[after.key] = (*self._awaiting.get(after.key, ()), *each.sizes)
+        self._operations = making.operations
+        self._glued_in = {
+            name: each.glue_up.number
+            for each in making.operations
+            if each.glue_up is not None and each.gives != each.takes
+            for name in each.gives
+        }
+        self._begun = {cut: each for each in making.operations for cut in each.begins}
+        self._awaiting = sizes_measured_for(making)
+        self._first = {each.kind: each.key for each in reversed(making.operations)}
 
     def lines_of(self, step: Step) -> tuple[Line, ...]:
         """What is done in a step, like work on several pieces of wood in one line.
@@ -74,7 +98,35 @@ class WorkWords:
         Args:
             step: of the making.
         """
-        return self._lines(step.operations)
+        rows = dict.fromkeys(self._rows_begun(step.operations))
+        laid = (Line(wood=LAY_OUT, what=each) for each in rows)
+        told = [(each, self._wood(each), self._told(each)) for each in step.operations]
+        if len(step.set_ups) > 1:
+            told = [(each, wood, self._by_itself(each, said)) for each, wood, said in told]
+        return (*laid, *lines_from(told))
+
+    def _by_itself(self, operation: Operation, said: Told) -> Told:
+        """What is done, with the figure that it has for itself among others of its step."""
+        setting, standing = operation.setting, standing_of(operation)
+        if not isinstance(setting, Trench) or standing is None:
+            return replace(said, own=self._own(operation))
+        near = str(self._dial(setting.near_mm))
+        end = f"from the {self.called(operation, setting.off)}"
+        return replace(said, what=f"{said.what}; near walls", several="", at=near, at_end=end)
+
+    def laid_out(self, operation: Operation) -> str:
+        """How the row is laid out that an operation belongs to; empty where it is in none.
+
+        Args:
+            operation: of the making.
+        """
+        rows = (said for keys, said in self._rows.items() if operation.key in keys)
+        return next(rows, "")
+
+    def _rows_begun(self, operations: Iterable[Operation]) -> Iterator[str]:
+        """How the rows are laid out of which these operations cut the first place."""
+        keys = {each.key for each in operations}
+        yield from (said for row, said in self._rows.items() if row[0] in keys)
 
     def line_of(self, operation: Operation) -> str:
         """One operation by itself, with what it is set to.
@@ -91,7 +143,7 @@ class WorkWords:
         Args:
             operation: of the making.
         """
-        (line,) = self._lines((operation,))
+        (line,) = lines_from([(operation, self._wood(operation), self._told(operation))])
         return line
 
     def is_as_measured(self, step: Step) -> bool:
@@ -100,11 +152,11 @@ class WorkWords:
         Args:
             step: of the making.
         """
-        return any(
-            after.key in self._measuring and each.sizes
-            for each in step.operations
-            for after in each.after
-        )
+        return any(self._is_measured(each) for each in step.operations)
+
+    def _is_measured(self, operation: Operation) -> bool:
+        is_awaited = any(after.key in self._awaiting for after in operation.after)
+        return bool(operation.sizes) and is_awaited
 
     def set_for(self, operation: Operation) -> str:
         """What the machine is set to for an operation; empty at the bench.
@@ -117,8 +169,10 @@ class WorkWords:
             return ""
         return figures_in_words(standing.figures, operation, self._shown)
 
-    def _lines(self, operations: Iterable[Operation]) -> tuple[Line, ...]:
-        return lines_from((each, self._wood(each), self._told(each)) for each in operations)
+    def _own(self, operation: Operation) -> str:
+        """What is set for an operation alone, where others of its step have other figures."""
+        set_to = self.set_for(operation)
+        return f"{set_to} or as measured" if set_to and self._is_measured(operation) else set_to
 
     def _wood(self, operation: Operation) -> str:
         takes = operation.takes
@@ -128,21 +182,23 @@ class WorkWords:
             return f"glue-up {operation.glue_up.number}"
         if operation.levelled is not None:
             return operation.levelled.instance
-        if len(self._in[takes[0]]) == len(self._piece.placed):
+        if len(takes) == 1 and takes[0] in self._glued_in:
+            return f"glue-up {self._glued_in[takes[0]]}"
+        if len(takes) < len(self._piece.placed) == sum(len(self._in[each]) for each in takes):
             return "the whole piece"
         if len(takes) == len(self._piece.placed) > 1:
             return "all parts"
-        return counted_woods(self._piece, [self._called.get(each, each) for each in takes])
+        return counted_woods(self._piece, takes)
 
     def _told(self, operation: Operation) -> Told:
         told, wanting = self._told_with(operation), operation.wanting
         if operation.is_rough and told.several:
             told = replace(told, several="")
+        if operation.refused is not None and self._is_by_hand(operation):
+            return replace(told, why=refused_in_words(operation.refused))
         if wanting is None:
             return told
-        size = self._dial(wanting.size_mm)
-        by_hand = f": {wanting.by_hand.value}" if wanting.by_hand else ""
-        return replace(told, lie=f"no {wanting.would.value[2:]} {size} on hand{by_hand}")
+        return replace(told, lie=(), why=wanting_in_words(wanting, self._shown))
 
     def _told_with(self, operation: Operation) -> Told:
         setting = operation.setting
@@ -151,7 +207,7 @@ class WorkWords:
             case None:
                 return self._without_cut(operation, lie)
             case Surface():
-                face = self._name(operation, setting.face)
+                face = self.called(operation, setting.face)
                 verb = "plane" if self._is_by_hand(operation) else "joint"
                 return Told(what=f"{verb} the {face} true", lie=lie)
             case Parallel():
@@ -165,77 +221,68 @@ class WorkWords:
             case Bored():
                 return self._bored(operation, setting, lie)
             case Notched():
-                return self._notched(operation, setting, lie)
+                name = partial(self.called, operation)
+                return notched_in_words(setting, name, self._shown, lie)
             case Easing():
-                return self._easing(operation, setting, lie)
+                return eased_in_words(setting, partial(self.called, operation), self._shown, lie)
+            case MitreGroove():
+                return grooved_in_words(operation, setting, self._face, self._shown)
+            case CornerSlot():
+                return slotted_in_words(operation, setting, self._face, self._shown)
+            case Flush():
+                return flushed_in_words(setting, self._face)
             case ByHand():
                 return Told(what="cut as its sheet shows, by hand")
             case _:
                 assert_never(setting)
 
-    def _without_cut(self, operation: Operation, lie: str) -> Told:
+    def _without_cut(self, operation: Operation, lie: Lie) -> Told:
         inside = operation.stage is Stage.INSIDE
         match operation.kind:
             case Kind.MEASURE if operation.stage is Stage.MILL:
                 part = placed_named(self._piece, self._in[operation.takes[0]][0]).part
                 thick = self._dial(part.blank.thickness_mm)
-                return Told(what=f"check {thick} thick all over, by calipers")
+                return Told(what="so thick all over, by calipers?", own=str(thick))
             case Kind.MEASURE:
                 sizes = self._awaiting.get(operation.key, ())
                 wanted = woods_in_words(tuple(dict.fromkeys(each.instance for each in sizes)))
                 verb = "put together dry, measure" if len(operation.takes) > 1 else "measure"
-                wanted += self._in_the_job_file(sizes)
+                wanted += less_play_in_words(self._piece, sizes) + written_in(self._piece, sizes)
                 return Told(what=f"{verb} for", at=wanted or "what follows")
             case Kind.DRY_FIT:
                 return Told(what="put together dry and clamp: every joint closes, nothing rocks")
             case Kind.TEST_CUT if operation.rig is not None and _is_square(operation.rig):
-                return Told(what="test cut; set again until what goes in slides home by hand")
+                return Told(what="test cuts until what goes in slides home by hand")
             case Kind.TEST_CUT:
-                return Told(what="two test cuts; set again until they close square")
+                return Told(what="test cuts until two close square")
             case Kind.SAND:
-                return Told(what=self._sanded("sand what glue will shut in" if inside else "sand"))
+                what = self._shut_in if inside else ""
+                return Told(what=sanded_in_words(self._finishing, what, self._as_before(operation)))
+            case Kind.PLANE_TO_FIT:
+                return fitted_in_words(self._goes_into(operation), self._shown)
             case Kind.MASK:
                 return Told(what="mask every face that takes glue")
             case Kind.COAT:
-                return Told(what=self._coated(operation))
+                what = SHUT_IN if inside else ""
+                return Told(what=coated_in_words(self._finishing, what, self._as_before(operation)))
             case Kind.SIZE_END_GRAIN:
-                return Told(what="size the end grain that takes glue with thin glue")
+                return Told(what="size the end grain that takes glue")
             case _:
                 return self._together(operation, lie)
 
-    def _sanded(self, verb: str) -> str:
-        finishing = self._finishing
-        if finishing is None:
-            return verb
-        return f"{verb}, grits {listed([str(each) for each in finishing.grits])}"
+    def _goes_into(self, operation: Operation) -> Operation | None:
+        """The pass that makes what a tongue goes into."""
+        keys = {after.key for after in operation.after if after.why is Why.FITTED_TO}
+        return next((each for each in self._operations if each.key in keys), None)
 
-    def _coated(self, operation: Operation) -> str:
-        """The coats with all that is known of them; the label has the last word."""
-        finishing = self._finishing
-        verb = "finish what glue will shut in"
-        if operation.stage is not Stage.INSIDE:
-            verb = "finish"
-        if finishing is None:
-            return verb
-        facts = finishing.facts
-        coats = f"{finishing.coats} coats of {facts.family.value}"
-        between = "" if facts.between_grit is None else f", sanded {facts.between_grit} between"
-        wait = f"{facts.recoat_hours:g} h apart{between}"
-        if operation.stage is Stage.INSIDE:
-            return f"{verb}: {coats}, {wait}"
-        area, litres = finishing.area_mm2 / 1e6, finishing.litres
-        cured = f"nothing stands on it for {facts.cured_days:g} days"
-        return (
-            f"{verb}: {coats}, {wait}; {litres:.2f} L in all for {area:.2f} m2, inside and out; "
-            f"{cured}; the label decides"
-        )
+    def _face(self, instance: str, face: Face) -> str:
+        return self._faces.of((instance,), face)
 
-    def _in_the_job_file(self, sizes: Sequence[SizeOf]) -> str:
-        """Where what is measured for these sizes is written."""
-        keys = keys_for(self._piece, ((each.instance, _AXES.index(each.axis)) for each in sizes))
-        return f" (in the job file: {', '.join(keys)})" if keys else ""
+    def _as_before(self, operation: Operation) -> bool:
+        """Whether the same was done to other wood before, so that its figures are told there."""
+        return self._first[operation.kind] != operation.key
 
-    def _together(self, operation: Operation, lie: str) -> Told:
+    def _together(self, operation: Operation, lie: Lie) -> Told:
         """What brings the piece together, as the sheet of glue-ups tells in full."""
         stage, levelled = operation.glue_up, operation.levelled
         if levelled is not None:
@@ -247,22 +294,22 @@ class WorkWords:
             return Told(what=things or "fix what holds it")
         if stage is not None:
             title = GlueWords(piece=self._piece).title_of(stage)
-            return Told(what=f"{title}, as its picture shows")
+            return Told(what=f"{title}; see its picture")
         if operation.kind is Kind.FIX:
             return Told(what="put its hardware on")
         if operation.kind is Kind.LAY_IN:
-            return Told(what="lay it in, loose")
+            return Told(what="put it in its place without glue, as the last picture shows")
         return Told(what=operation.kind.value, lie=lie)
 
-    def _parallel(self, operation: Operation, setting: Parallel, lie: str) -> Told:
-        off = self._name(operation, setting.off)
+    def _parallel(self, operation: Operation, setting: Parallel, lie: Lie) -> Told:
+        off = self.called(operation, setting.off)
         if setting.off in EDGES:
             return Told(what=f"plane to {self._rule(setting.at_mm)} wide, off the {off}")
         if self._is_by_hand(operation):
             return Told(what=f"plane to {self._dial(setting.at_mm)} thick, off the {off}")
         return Told(what="plane to thickness", lie=lie)
 
-    def _slice(self, operation: Operation, setting: Slice, lie: str) -> Told:
+    def _slice(self, operation: Operation, setting: Slice, lie: Lie) -> Told:
         by_hand = self._is_by_hand(operation)
         to = f" at {self._rule(setting.at_mm)}" if by_hand else ""
         if setting.off in EDGES:
@@ -270,9 +317,9 @@ class WorkWords:
         gone = operation.gives[0]
         verb = f"part off {gone}" if len(operation.gives) > 1 else "cut to length"
         if setting.long_face is not None:
-            long = self._name(operation, setting.long_face)
+            long = self.called(operation, setting.long_face)
             lean = f", {setting.lean_deg:g}°" if by_hand and setting.lean_deg else ""
-            return Told(what=f"{verb}{to}, long point on the {long}{lean}", lie=lie)
+            return Told(what=f"{verb}{to}{lean}", lie=lie, long=f"the {long}")
         if len(operation.gives) > 1 and len(set(self._parts_of(operation.takes[0]))) == 1:
             return Told(what=f"part off 1{to}", lie=lie, several=f"part off {{n}}{to}")
         return Told(what=f"{verb}{to}", lie=lie)
@@ -280,12 +327,14 @@ class WorkWords:
     def _parts_of(self, wood: str) -> list[str]:
         return [placed_named(self._piece, name).part.id for name in self._in[wood]]
 
-    def _skim(self, operation: Operation, setting: Skim, lie: str) -> Told:
-        face, takes = self._name(operation, setting.face), self._rule(setting.takes_mm)
+    def _skim(self, operation: Operation, setting: Skim, lie: Lie) -> Told:
+        face, takes = self.called(operation, setting.face), self._rule(setting.takes_mm)
+        if operation.kind is Kind.JOINT_EDGE:
+            return Told(what=f"saw the {face} straight, {takes} off at most", lie=lie)
         if setting.long_face is None:
-            most = f", as little as does it, {takes} at most" if setting.takes_mm else ""
-            return Told(what=f"square the {face}{most}", lie=lie)
-        long = self._name(operation, setting.long_face)
+            most = f", {takes} off at most" if setting.takes_mm else ""
+            return Told(what=f"square {{on}}{most}", lie=lie, on=f"the {face}")
+        long = self.called(operation, setting.long_face)
         if setting.face in EDGES:
             return Told(what=f"bevel the {face}; the {long} keeps its full width", lie=lie)
         of = self._owner(operation)
@@ -293,106 +342,83 @@ class WorkWords:
         verb = "mitre" if setting.lean_deg else "square"
         return Told(what=f"{verb} the {called}, {takes} off the {long}", lie=lie)
 
-    def _trench(self, operation: Operation, setting: Trench, lie: str) -> Told:
-        kind = operation.kind.value
-        stops = [
-            f"stopped {self._dial(whole)} short of the {self._name(operation, end)}"
-            for whole, end in zip(
-                (setting.whole_low_mm, setting.whole_high_mm),
-                (Face.NAMED_END, Face.FAR_END) if setting.along == 0 else EDGES,
-                strict=True,
-            )
-            if whole > 0.0
-        ]
-        where = f" along the {self._name(operation, setting.off)}" if not setting.near_mm else ""
-        if self._is_by_hand(operation):
-            size = f" {self._dial(setting.width_mm)} wide, {self._dial(setting.depth_mm)} deep"
-            off = f", {self._dial(setting.near_mm)} off the {self._name(operation, setting.off)}"
-            where = f"{where}{size}{off if setting.near_mm else ''}"
-        stops += self._passes(operation, setting)
-        rest = "".join(f", {each}" for each in stops)
-        several = f"{{n}} {plural(kind)}{where}{rest}"
-        return Told(what=f"{kind}{where}{rest}", lie=lie, several=several)
+    def _trench(self, operation: Operation, setting: Trench, lie: Lie) -> Told:
+        words = ChannelWords(
+            operation=operation,
+            setting=setting,
+            name=lambda face: self.called(operation, face),
+            shown=self._shown,
+            lie=lie,
+        )
+        if operation.kind is Kind.CHOP:
+            return words.chopped(self._begun[operation.cuts[0]])
+        return words.told()
 
-    def _passes(self, operation: Operation, setting: Trench) -> list[str]:
-        """Passes beside one another; of a rabbet, how much of the cutter is at work in each."""
-        if not operation.near_mm:
-            return []
-        count, places = len(operation.near_mm), operation.near_mm
-        if setting.near_mm == 0.0:
-            shows = listed([str(self._dial(each)) for each in places])
-            return [f"in {count} passes with {shows} of the cutter at work"]
-        on = listed([str(self._dial(each)) for each in places if each > 0.0])
-        return [f"in {count} passes, the cutter moved on by {on}"]
-
-    def _bored(self, operation: Operation, setting: Bored, lie: str) -> Told:
-        face = self._name(operation, setting.face)
+    def _bored(self, operation: Operation, setting: Bored, lie: Lie) -> Told:
+        face = self.called(operation, setting.face)
         if setting.face not in WIDE_FACES:
             of = self._owner(operation) if setting.face in ENDS else None
             face = face if of in (None, operation.takes[0]) else f"{face} of {of}"
         along = 1 if setting.off[0] in WIDE_FACES else 0
-        along = 0 if setting.face in WIDE_FACES else along
-        off = self._name(operation, setting.off[along])
-        deep = "through" if setting.depth_mm is None else f"{self._dial(setting.depth_mm)} deep"
+        along = 1 - setting.beside if setting.face in WIDE_FACES else along
+        off = self.called(operation, setting.off[along])
+        is_set = not self._is_by_hand(operation)  # then the rig says the drill, its set-up how deep
         mouth = f", countersunk to {self._dial(setting.mouth_mm)}" if setting.mouth_mm > 0.0 else ""
-        size = self._dial(setting.diameter_mm)
-        deep = (
-            f" {deep} the {face}{mouth}"
-            if setting.depth_mm is None
-            else f", {deep}{mouth}, into the {face}"
-        )
-        what = f"drill {size}{deep}"
+        size = "" if is_set else f" {self._dial(setting.diameter_mm)}"
+        deep = "" if is_set or setting.depth_mm is None else f" {self._dial(setting.depth_mm)} deep"
+        verb = "drill" if setting.to_mm is None else "rout"
+        what = f"{verb}{size}{deep} into {{on}}{mouth}"
+        if setting.depth_mm is None:
+            what = f"{verb}{size} through {{on}}{mouth}"
         at = self._rule(setting.at_mm[along])
         if setting.to_mm is not None:
             at = f"{at} to {self._rule(setting.to_mm[along])}"
-        return Told(what=what, lie=lie, at=at, at_end=f"from the {off}")
+        return Told(what=what, lie=lie, at=at, at_end=f"from the {off}", on=f"the {face}")
 
-    def _notched(self, operation: Operation, setting: Notched, lie: str) -> Told:
-        edge, off = self._name(operation, setting.edge), self._name(operation, setting.off)
-        long, deep = self._dial(setting.length_mm), self._dial(setting.depth_mm)
-        start = f"from {self._dial(setting.near_mm)} off the {off}"
-        start = start if setting.near_mm else f"at the {off}"
-        return Told(what=f"notch the {edge}, {long} long and {deep} deep, {start}", lie=lie)
-
-    def _easing(self, operation: Operation, setting: Easing, lie: str) -> Told:
-        first, second = setting.arris.first, setting.arris.second
-        size = self._dial(setting.size_mm)
-        verb = f"round over to radius {size}" if setting.is_round else f"chamfer {size}"
-        if first not in WIDE_FACES:
-            names = [self._name(operation, face) for face in (first, second)]
-            return Told(what=verb, lie=lie, at=f"where {names[0]} and {names[1]} meet")
-        what = f"{verb} the {self._name(operation, first)} of"
-        return Told(what=what, lie=lie, at=self._name(operation, second))
-
-    def _lie(self, operation: Operation) -> str:
+    def _lie(self, operation: Operation) -> Lie:
         """Which face is down, which edge bears, which end is at the stop."""
         hold, rig = operation.hold, operation.rig
         if rig is None or rig.machine is Machine.BENCH:
-            return ""
+            return ()
         words = []
         if rig.machine is Machine.ROUTER:
             return self._under_the_router(operation)
         if rig.guide is Guide.JIG:
-            return f"jig on the {self._name(operation, hold.against)}" if hold.against else ""
+            return (f"jig on the {self.called(operation, hold.against)}",) if hold.against else ()
         if hold.down is not None and not isinstance(operation.setting, Surface):
-            words.append(f"{self._name(operation, hold.down)} down")
+            is_through = isinstance(operation.setting, Bored) and operation.setting.depth_mm is None
+            on = " on waste" if is_through else ""
+            words.append(f"{self.called(operation, hold.down)} down{on}")
         if hold.against is not None:
             to = "the sled" if rig.guide is Guide.SLED else "the fence"
-            words.append(f"{self._name(operation, hold.against)} to {to}")
+            to = "a batten on the sled" if operation.kind is Kind.RIP and to == "the sled" else to
+            words.append(f"{self.called(operation, hold.against)} to {to}")
+        if operation.kind in (Kind.JOINT_EDGE, Kind.RIP) and rig.guide is not Guide.FENCE:
+            words.append("clamped down")
         if hold.stop is not None and not isinstance(operation.setting, Bored):
-            words.append(f"{self._name(operation, hold.stop)} at the stop")
-        return ", ".join(words)
+            is_scrap = operation.stop_block is StopBlock.SCRAP
+            at = "at a scrap stop" if is_scrap else "at the stop"
+            words.append(f"{self.called(operation, hold.stop)} {at}")
+        return tuple(words)
 
-    def _under_the_router(self, operation: Operation) -> str:
+    def _under_the_router(self, operation: Operation) -> Lie:
         """The router stands on the face that it works, along an edge measured from an end."""
         setting = operation.setting
+        if isinstance(setting, Bored):
+            off = self.called(operation, setting.off[setting.beside])
+            return (f"{self.called(operation, setting.face)} up", f"measured from the {off}")
         if not isinstance(setting, Trench):
-            return "clamped down"
-        off = self._name(operation, setting.off)
-        return f"{self._name(operation, setting.face)} up, measured from the {off}"
+            return ("clamped down",)
+        off = self.called(operation, setting.off)
+        return (f"{self.called(operation, setting.face)} up", f"measured from the {off}")
 
-    def _name(self, operation: Operation, face: Face) -> str:
-        """A face of the wood in hand; an end belongs to the part that comes into being there."""
+    def called(self, operation: Operation, face: Face) -> str:
+        """A face of the wood in hand; an end belongs to the part that comes into being there.
+
+        Args:
+            operation: on that wood.
+            face: of its frame.
+        """
         of = self._owner(operation) if face in ENDS else None
         wood = self._in[operation.takes[0]]
         if not wood:
@@ -403,7 +429,11 @@ class WorkWords:
 
     def _owner(self, operation: Operation) -> str | None:
         """The one instance that an operation on a blank of several makes something of."""
-        made: tuple[CutOf | SizeOf, ...] = (*operation.cuts, *operation.sizes)
+        made: tuple[CutOf | SizeOf, ...] = (
+            *operation.cuts,
+            *operation.begins,
+            *operation.sizes,
+        )
         names = {each.instance for each in made}
         return names.pop() if len(names) == 1 else None
 

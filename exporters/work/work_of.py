@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from furniture.assembly.values import AssemblyPlan, NoOrder
@@ -33,6 +34,7 @@ def work_of(
     cutting: CuttingOutcome | None = None,
     order: AssemblyPlan | NoOrder | None = None,
     weighed: Weighed | None = None,
+    lengths: Collection[frozenset[str]] = (),
 ) -> Work:
     """The work with all that is known.
 
@@ -42,6 +44,7 @@ def work_of(
         cutting: its cutting plan, from whose boards the work begins; None begins with blanks.
         order: of assembly; None leaves the parts apart.
         weighed: its solids as measured; None leaves the amount of finish unknown.
+        lengths: of a job in the middle, what an earlier packet laid as one length each.
 
     Raises:
         SolidError: glue-ups are asked for, and a part's solid cannot be made.
@@ -53,18 +56,24 @@ def work_of(
         blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
     else:
         shop = replace(shop, saw=cutting.job.request.saw)
-        blanks = (*cutting.job.common_blanks, *_begun(piece, shop.saw.kerf))
+        blanks = (*cutting.job.common_blanks, *_begun(piece, shop.saw.kerf, lengths))
         if cutting.plan is None:
             cutting = None
     glue_ups = found if isinstance(found, GlueUps) else None
     return Work(making=making_of(piece, blanks, shop, glue_ups, cutting, weighed), found=found)
 
 
-def _begun(piece: Piece, kerf_mm: float) -> tuple[CommonBlank, ...]:
+def _begun(
+    piece: Piece, kerf_mm: float, lengths: Collection[frozenset[str]]
+) -> tuple[CommonBlank, ...]:
     """The common blanks that are off their boards, or have their place there."""
     begun = piece.done | piece.in_hand
     blanks = common_blanks(piece, runs_round_corners(piece), kerf_mm)
-    return tuple(each for each in blanks if begun.issuperset(each.instances))
+    return tuple(
+        each
+        for each in blanks
+        if begun.issuperset(each.instances) and frozenset(each.instances) in lengths
+    )
 
 
 def _found(piece: Piece, order: AssemblyPlan | NoOrder | None, shop: ShopRead) -> Found | None:

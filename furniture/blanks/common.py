@@ -8,18 +8,19 @@ parts are one blank too: none of them alone could be held.
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Channel, Slope, shapes_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.part import Part, Placed, Rough
+from furniture.pieces.let_in import square_until_flush
 from furniture.pieces.piece import Piece, distinct_parts
 from furniture.rules.staying import HOLDING_LENGTH, SKIM, SMALL_PART
 from furniture.timber.stock import Timber
-from furniture.units import plural
 
 _SAME_MM = 1e-6
 
@@ -91,7 +92,11 @@ def common_blanks(
         longest_mm: no blank is longer, its rough ends too; one that would be is parted.
         alone: instances that share no blank.
     """
-    placed = {each.instance: each for each in piece.placed}
+    square = square_until_flush(piece)
+    placed = {
+        each.instance: replace(each, part=square.get(each.instance, each.part))
+        for each in piece.placed
+    }
     taken: set[str] = set(alone)
     groups: list[tuple[Placed, ...]] = []
     for names in sequences:
@@ -101,7 +106,7 @@ def common_blanks(
                 taken |= {each.instance for each in group}
                 groups.append(group)
     groups += _small_equals(piece, placed, taken)
-    whole = (_blank_of(group, kerf_mm) for group in groups)
+    whole = (_blank_of(group, kerf_mm, _name(group, piece)) for group in groups)
     return tuple(
         each
         for blank in whole
@@ -187,7 +192,10 @@ def parted(
     """
     for count in range(1, len(blank.members)):
         shares = [share for share in _shares(blank.members, count) if len(share) > 1]
-        found = tuple(_blank_of(share, kerf_mm) for share in shares)
+        found = tuple(
+            _blank_of(share, kerf_mm, blank.name if count == 1 else _after_its_first(share))
+            for share in shares
+        )
         if all(does_fit(each) for each in found):
             return found
     return ()
@@ -205,7 +213,7 @@ def _shares(group: Sequence[_Kept], count: int) -> list[list[_Kept]]:
     return [share for share in shares if share]
 
 
-def _blank_of(group: Sequence[Placed | Member], kerf_mm: float) -> CommonBlank:
+def _blank_of(group: Sequence[Placed | Member], kerf_mm: float, name: str) -> CommonBlank:
     members, at = [], 0.0
     for index, each in enumerate(group):
         if index:
@@ -214,7 +222,7 @@ def _blank_of(group: Sequence[Placed | Member], kerf_mm: float) -> CommonBlank:
         at += each.part.blank.length_mm
     first = group[0].part
     return CommonBlank(
-        name=_name(group),
+        name=name,
         members=tuple(members),
         blank=Blank(
             length_mm=at, width_mm=first.blank.width_mm, thickness_mm=first.blank.thickness_mm
@@ -233,12 +241,25 @@ def _are_small(group: Sequence[Placed | Member]) -> bool:
     return all(each.part.blank.length_mm < SMALL_PART.value for each in group)
 
 
-def _name(group: Sequence[Placed | Member]) -> str:
-    """Like parts give their name; others are told by the first and the last."""
-    names = {each.part.name for each in group}
-    if len(names) == 1:
-        return f"blank for {len(group)} {plural(group[0].part.name)}"
-    return f"blank from {group[0].instance} to {group[-1].instance}"
+def _name(group: Sequence[Placed], piece: Piece) -> str:
+    """What most of its parts are, where it holds all such: `rail strip`; else after its first part.
+
+    So no other blank of the piece can have the name, however many of them are asked for.
+    """
+    nouns = Counter(_noun(each.instance) for each in group)
+    most, count = nouns.most_common(1)[0]
+    of_noun = [each.instance for each in piece.placed if _noun(each.instance) == most]
+    return f"{most} strip" if len(of_noun) == count else _after_its_first(group)
+
+
+def _after_its_first(group: Sequence[Placed | Member]) -> str:
+    return f"{group[0].instance} strip"
+
+
+def _noun(instance: str) -> str:
+    """What an instance is called without what tells it from others, such as `rail`."""
+    words = instance.split()
+    return words[-2] if len(words) > 1 and words[-1].isdigit() else words[-1]
 
 
 def slope_at(part: Part, end: Face) -> Slope | None:

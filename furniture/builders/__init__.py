@@ -3,8 +3,26 @@
 from furniture.builders.back_rail import BackRail
 from furniture.builders.ballast import Ballast
 from furniture.builders.bottom import BottomFixing
+from furniture.builders.box_lid import FingerHold
 from furniture.builders.dowels import Dowels
-from furniture.builders.edges import (
+from furniture.builders.edges import EdgeProfile
+from furniture.builders.feet import Feet
+from furniture.builders.fixings import Hardware, Peg, Screw
+from furniture.builders.lid_fixing import Cleats, LidFixing
+from furniture.builders.lips import Lip, LipEdge
+from furniture.builders.loads import Load
+from furniture.builders.mitred_box import MitredBox
+from furniture.builders.openings import Opening, Vent, VentKind
+from furniture.builders.passing import Air, Cable, Plug
+from furniture.builders.post import PostStrips
+from furniture.builders.prefinish import Prefinish
+from furniture.builders.sliding_lid import DrawnTo, SlidingLid
+from furniture.builders.stepped_stand import SteppedStand
+from furniture.builders.tier_rules import Tier, TierLine, TierRule
+from furniture.builders.uprights import DadoEnds, Uprights
+from furniture.parts.edge_names import (
+    INNER_BOTTOM,
+    INNER_TOP,
     OUTER_BOTTOM,
     OUTER_TOP,
     TOP_BACK,
@@ -15,23 +33,12 @@ from furniture.builders.edges import (
     UNDER_FRONT,
     UNDER_LEFT,
     UNDER_RIGHT,
-    EdgeProfile,
 )
-from furniture.builders.feet import Feet
-from furniture.builders.fixings import Hardware, Peg, Screw
-from furniture.builders.lid_fixing import Cleats, LidFixing
-from furniture.builders.lips import Lip, LipEdge
-from furniture.builders.loads import Load
-from furniture.builders.mitred_box import FingerHold, MitredBox
-from furniture.builders.openings import Opening, Vent, VentKind
-from furniture.builders.post import PostStrips
-from furniture.builders.prefinish import Prefinish
-from furniture.builders.stepped_stand import SteppedStand
-from furniture.builders.tiers import Tier, TierRule
-from furniture.builders.uprights import DadoEnds, Uprights
 from furniture.pieces import OpeningFor
 
 __all__ = [
+    "INNER_BOTTOM",
+    "INNER_TOP",
     "OUTER_BOTTOM",
     "OUTER_TOP",
     "TOP_BACK",
@@ -42,12 +49,15 @@ __all__ = [
     "UNDER_FRONT",
     "UNDER_LEFT",
     "UNDER_RIGHT",
+    "Air",
     "BackRail",
     "Ballast",
     "BottomFixing",
+    "Cable",
     "Cleats",
     "DadoEnds",
     "Dowels",
+    "DrawnTo",
     "EdgeProfile",
     "Feet",
     "FingerHold",
@@ -60,11 +70,14 @@ __all__ = [
     "Opening",
     "OpeningFor",
     "Peg",
+    "Plug",
     "PostStrips",
     "Prefinish",
     "Screw",
+    "SlidingLid",
     "SteppedStand",
     "Tier",
+    "TierLine",
     "TierRule",
     "Uprights",
     "Vent",

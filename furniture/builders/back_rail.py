@@ -12,8 +12,10 @@ from furniture.builders.panels import place_panel
 from furniture.builders.post import PostSupport, post_names
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.joints import ButtJoint, DadoJoint, Joint, RabbetJoint, own_fit
+from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import BACK
+from furniture.pieces import Note
 from furniture.rules import Rules
 from furniture.rules.building import BESIDE_POST, LEAST_FILLER, LEAST_LET_IN
 from furniture.rules.design import DADO_SHARE
@@ -49,8 +51,10 @@ class RailedPostSupport(PostSupport):
 
     @property
     def filler_width(self) -> float:
-        """The lid's rabbet behind the post, front to back [mm]."""
-        return self.box.rail - self.box.wall - self.let_in
+        """The lid's rabbet behind the post, front to back [mm]; 0 where there is no lid."""
+        if not self.box.has_lid:
+            return 0.0
+        return self.box.depth - self.box.wall - self.back
 
     def place_back(self, stock: StockOf) -> list[Placed]:
         """Side rails, back rail, post, and the strip that fills the rabbet behind it."""
@@ -100,17 +104,23 @@ class RailedPostSupport(PostSupport):
         ]
 
     @property
+    def closed_sides(self) -> tuple[Face, ...]:
+        """The back against the rail, and its edges where it is let in."""
+        let_in = (Face.FACE_EDGE, Face.BACK_EDGE) if self.let_in > 0.0 else ()
+        return (Face.BACK_SIDE, *let_in)
+
+    @property
     def behind(self) -> str:
         """What the post's back edges lie against, in words."""
         return "the back rail"
 
     @property
-    def notes(self) -> tuple[str, ...]:
+    def notes(self) -> tuple[Note, ...]:
         """What the sheets say of the post and its rail."""
         if self.filler_width <= 0.0:
             return self.post_notes()
         fill = "glue the strip into the rabbet behind the post before the lid goes in"
-        return (*self.post_notes(), fill)
+        return (*self.post_notes(), Note(fill, (FILLER,)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +131,12 @@ class BackRailFigures:
 
 
 def read_back_rail(
-    reader: DesignReader, given: object, box: BoxFigures, has_uprights: bool, strips: int
+    reader: DesignReader,
+    given: object,
+    box: BoxFigures,
+    rail: float,
+    has_uprights: bool,
+    strips: int,
 ) -> BackRailFigures | None:
     """The back rail's figures; none where there are stubs; problems are noted with the reader.
 
@@ -129,6 +144,7 @@ def read_back_rail(
         reader: keeps the problems.
         given: a `BackRail` or nothing.
         box: of the base.
+        rail: thickness of the back rail, which may differ a little from the others [mm].
         has_uprights: whether uprights stand instead of a post.
         strips: that the post is glued up from.
     """
@@ -148,18 +164,18 @@ def read_back_rail(
         "back_rail.let_in",
         given.let_in,
         at_least=0.0,
-        at_most=most_let_in(box, strips, reader.rules),
+        at_most=most_let_in(rail, strips, reader.rules),
         why="half the rail stays behind a dado (common practice), and strips are not let in: "
         "each would want a dado of its own",
     )
-    rabbet = box.rail - box.wall
+    rabbet = rail - box.wall
     if 0.0 < let_in < reader.rules[LEAST_LET_IN]:
         reader.refuse(
             "back_rail.let_in", f"'{given.let_in}'",
             f"nothing, or at least {reader.safe_figure(reader.rules[LEAST_LET_IN], 0.0)}",
             "a shallower dado is no dado", f"make it {reader.least(0.0)}",
         )  # fmt: skip
-    elif rabbet - reader.rules[LEAST_FILLER] < let_in < rabbet:
+    elif box.has_lid and rabbet - reader.rules[LEAST_FILLER] < let_in < rabbet:
         nearest = reader.safe_figure(max(rabbet - reader.rules[LEAST_FILLER], 0.0), rabbet)
         reader.refuse(
             "back_rail.let_in", f"'{given.let_in}'",
@@ -175,8 +191,8 @@ def least_beside_mm(rail: float, rules: Rules) -> float:
     return at_least_known(rail + rules[BESIDE_POST], rules[BESIDE_POST])
 
 
-def most_let_in(box: BoxFigures, strips: int, rules: Rules) -> float:
-    """How deep a post may be let into its rail [mm]: strips not at all."""
+def most_let_in(rail: float, strips: int, rules: Rules) -> float:
+    """How deep a post may be let into its rail of a thickness [mm]: strips not at all."""
     if strips > 1:
         return 0.0
-    return at_most_known(rules[DADO_SHARE] * box.rail)
+    return at_most_known(rules[DADO_SHARE] * rail)

@@ -25,9 +25,10 @@ class Ballast:
 
     Args:
         mass: such as `1.5 kg`.
-        size: width, depth and height; left out, those of steel plates of that mass.
-        from_left: of its middle, from the box's outside; in the middle when left out.
-        from_front: of its middle, from the box's outside; as far back as it goes when left out.
+        size: width, depth and height (default: those of steel plates of that mass).
+        from_left: middle of the weight, from the outside left of the box (default: in the middle).
+        from_front: middle of the weight, from the outside front of the box (default: as far back as
+            it goes).
         name: what it is.
     """
 
@@ -64,7 +65,7 @@ def _read_size(
         return None
     width, depth, height = (
         reader.length(
-            f"ballast.size[{axis}]",
+            f"ballast.size {('width', 'depth', 'height')[axis]}",
             each,
             at_least=reader.rules[LEAST_BALLAST_SIDE],
             at_most=at_most_known(room[axis]),
@@ -177,7 +178,7 @@ def read_ballast(
     mass = reader.mass("ballast.mass", given.mass)
     name = reader.text("ballast.name", given.name)
     rail, floor = box.rail, bottom_thickness
-    room = (box.width - 2 * rail, free_depth - rail, box.rabbet_floor - floor)
+    room = (box.width - 2 * rail, free_depth - rail, box.ceiling - floor)
     about = (
         _room_about(rail, box.width - rail, reader.peek(given.from_left)),
         _room_about(rail, free_depth, reader.peek(given.from_front)),

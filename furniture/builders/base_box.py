@@ -13,6 +13,7 @@ from furniture.parts.blank import Blank
 from furniture.parts.part import Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, LEFT, RIGHT, UP, Vector
+from furniture.pieces import Note
 from furniture.rules import Rules
 from furniture.rules.building import (
     GREATEST_BOX_HEIGHT,
@@ -27,10 +28,10 @@ from furniture.rules.building import (
     RAIL_MISMATCH,
 )
 from furniture.timber.climates import USUAL_CLIMATE, find_climate
-from furniture.timber.movement import NoCoefficient
+from furniture.timber.movement import Across, NoCoefficient
 from furniture.timber.play import gap_in_still_opening_mm
 from furniture.timber.stock import Timber
-from furniture.units import Given, Shown, figure_with_unit
+from furniture.units import Given, Shown, figure_with_unit, said
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +39,9 @@ class BoxFigures:
     """The figures of a mitred box with a rabbeted lid [mm].
 
     `height` is that of the rails as cut; the lid's top lies `flush_allowance` below it. `rail` is
-    the rails' thickness and `wall` what is left of it outside the lid's rabbet, all round.
+    the rails' thickness and `wall` what is left of it outside the lid's rabbet, all round. Of a box
+    that is open above, what is the lid's is 0, and its `lid_top` is the rails' top. `lid_below`
+    is how far below that a lid in grooves has its underside, 0 where there is none.
     """
 
     width: float
@@ -51,6 +54,12 @@ class BoxFigures:
     gap_across: float
     lid_thickness: float
     rough: Rough
+    lid_below: float = 0.0
+
+    @property
+    def has_lid(self) -> bool:
+        """Whether a lid lies in the rails' rabbets."""
+        return self.lid_thickness != 0.0
 
     @property
     def lid_top(self) -> float:
@@ -62,10 +71,18 @@ class BoxFigures:
         """Height of the rabbet's floor, on which the lid lies."""
         return self.lid_top - self.lid_thickness
 
+    @property
+    def ceiling(self) -> float:
+        """Height up to which the inside is free."""
+        return self.height - self.lid_below if self.lid_below else self.rabbet_floor
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoxGiven:
-    """The parameters of a box as a builder names them: each with the name to report it by."""
+    """The parameters of a box as a builder names them: each with the name to report it by.
+
+    `of_the_lid` are those that only a lid needs, by name, as far as they were written.
+    """
 
     rails: str
     width: tuple[str, Given | None]
@@ -78,6 +95,9 @@ class BoxGiven:
     bottom_thickness: float = 0.0
     dowel_row: float = 0.0
     least_sides: tuple[float, float] = (0.0, 0.0)
+    most_depth: float = math.inf
+    has_lid: bool = True
+    of_the_lid: tuple[tuple[str, Given | None], ...] = ()
 
 
 def read_box(
@@ -96,7 +116,11 @@ def read_box(
         lid: the lid's timber, if it could be read.
         rough: allowances.
     """
+    if not given.has_lid:
+        _refuse_of_a_lid(reader, given)
     lid_thickness = math.nan if lid is None else lid.thickness_mm
+    if not given.has_lid:
+        lid_thickness = 0.0
     inside = reader.rules[LEAST_INSIDE]
     width, depth = (
         reader.length(
@@ -104,31 +128,21 @@ def read_box(
             at_least=at_least_known(
                 2 * rail_thickness + inside, max(least, reader.rules[LEAST_BOX_SIDE])
             ),
-            at_most=reader.rules[GREATEST_BOX_SIDE],
+            at_most=min(most, reader.rules[GREATEST_BOX_SIDE]),
             why=(
-                f"a box of this kind has {reader.least(inside)} and more between its "
-                "rails, and room for what stands in it; beyond the range other joinery serves "
-                "better (common practice)"
+                f"the rails need at least {reader.least(inside)} between them, and room for what "
+                "stands in it; a larger box wants other joinery (common practice)"
             ),
         )
-        for pair, least in zip((given.width, given.depth), given.least_sides, strict=True)
+        for pair, least, most in zip(
+            (given.width, given.depth),
+            given.least_sides,
+            (math.inf, given.most_depth),
+            strict=True,
+        )
     )
-    flush = reader.length(
-        "flush_allowance",
-        given.flush_allowance,
-        at_least=0.0,
-        at_most=3.0,
-        why="what is planed off the rails after glue-up is a few shavings (common practice)",
-    )
+    flush, gap_along, gap_across = _read_lid(reader, given, depth, lid)
     height = _read_height(reader, given, lid_thickness, flush)
-    gap_along = reader.length(
-        "lid_gap_along",
-        given.lid_gap_along,
-        at_least=0.1,
-        at_most=5.0,
-        why="a lid needs a little room along the grain too",
-    )
-    gap_across = _gap_across(reader, given.lid_gap_across, depth, lid)
     gap = gap_along if math.isnan(gap_along) else max(gap_across, gap_along)
     return BoxFigures(
         width=width,
@@ -144,6 +158,57 @@ def read_box(
     )
 
 
+def _refuse_of_a_lid(reader: DesignReader, given: BoxGiven) -> None:
+    """What was written for a lid that there is none of."""
+    for parameter, value in given.of_the_lid:
+        reader.refuse(
+            parameter, said(value), "nothing", "there is no lid in rabbets",
+            "leave it out",
+        )  # fmt: skip
+
+
+def _read_lid(
+    reader: DesignReader, given: BoxGiven, depth: float, lid: Timber | None
+) -> tuple[float, float, float]:
+    """What is planed off the rails to meet the lid, and its gaps along and across [mm]."""
+    if not given.has_lid:
+        return 0.0, 0.0, 0.0
+    flush = reader.length(
+        "flush_allowance",
+        given.flush_allowance,
+        at_least=0.0,
+        at_most=3.0,
+        why="what is planed off the rails after glue-up is a few shavings (common practice)",
+    )
+    return flush, *read_lid_gaps(reader, given.lid_gap_along, given.lid_gap_across, depth, lid)
+
+
+def read_lid_gaps(
+    reader: DesignReader,
+    along: Given,
+    across: Given | None,
+    depth: float,
+    lid: Timber | None,
+) -> tuple[float, float]:
+    """A lid's gaps along its grain and across it [mm]; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        along: at each of its ends, as written.
+        across: at each of its edges; what the wood needs when left out.
+        depth: of the box, across the lid's grain [mm].
+        lid: its timber, if it could be read.
+    """
+    gap_along = reader.length(
+        "lid_gap_along",
+        along,
+        at_least=0.1,
+        at_most=5.0,
+        why="a lid needs a little room along the grain too",
+    )
+    return gap_along, _gap_across(reader, across, depth, lid)
+
+
 def _read_height(reader: DesignReader, given: BoxGiven, lid: float, flush: float) -> float:
     """The rails' height [mm]; rails that are too low are told a height that holds dowels too."""
     beside = math.fsum(at_least_known(each) for each in (lid, flush, given.bottom_thickness))
@@ -151,7 +216,7 @@ def _read_height(reader: DesignReader, given: BoxGiven, lid: float, flush: float
     if given.dowel_row > below and not reader.peek(given.height[1]) >= beside + below:
         below, purpose = given.dowel_row, "of wood for its dowels"
     why = (
-        "the rail holds the lid's rabbet, a bottom's where there is one, and "
+        "the rail holds the rabbets of a lid and a bottom where there are some, and "
         f"{reader.least(below)} {purpose}"
     )
     least = min(beside + below, reader.rules[GREATEST_BOX_HEIGHT])
@@ -165,7 +230,7 @@ def _read_rabbet(reader: DesignReader, given: BoxGiven, rail: float, gap: float)
     least, wall = gap + reader.rules[LEAST_RABBET_FLOOR], reader.rules[LEAST_RABBET_WALL]
     most = widest_rabbet_mm(rail, reader.rules)
     why = (
-        "the lid must always bear on the rabbet floor, and the rail left outside it must be a "
+        "lid or bottom must always bear on the rabbet floor, and the rail left outside must be a "
         f"third of its thickness and {reader.least(wall)} at least (common practice)"
     )
     thickest = max(least + wall, least / (1 - reader.rules[RABBET_WALL_SHARE]))
@@ -206,23 +271,30 @@ def _gap_across(
 
 
 def usual_gap_mm(
-    reader: DesignReader, parameter: str, across: float, panel: Timber | None
+    reader: DesignReader,
+    parameter: str,
+    size: float,
+    panel: Timber | None,
+    across: Across = Across.WIDTH,
 ) -> float:
-    """The gap at each edge that a panel needs across its grain in the usual climate [mm].
+    """The gap at each edge that a panel needs one way in the usual climate [mm].
 
     Not-a-number where one of the two is not known, or how the wood moves, which is noted.
 
     Args:
         reader: keeps the problems.
         parameter: that the gap could be given by.
-        across: the size of the box that it lies in, across its grain [mm].
+        size: of the box that it lies in, that way [mm].
         panel: its timber.
+        across: which of its sizes lies that way.
     """
-    if panel is None or math.isnan(across):
+    if panel is None or math.isnan(size):
         return math.nan
     usual = find_climate(USUAL_CLIMATE)
     try:
-        gap = gap_in_still_opening_mm(panel.species, across, panel.moisture_pct, usual, panel.sawn)
+        gap = gap_in_still_opening_mm(
+            panel.species, size, panel.moisture_pct, usual, panel.sawn, across
+        )
     except NoCoefficient:
         reader.refuse(
             parameter, "nothing", "a gap, where the wood's movement is not known",
@@ -326,9 +398,10 @@ def read_rail_thicknesses(reader: DesignReader, stock: StockOf, rails: tuple[str
     return max(thicknesses.values())
 
 
-def flush_notes(figures: BoxFigures, shown: Shown) -> list[str]:
-    """What the sheets say of the rail tops."""
+def flush_notes(figures: BoxFigures, shown: Shown, rails: tuple[str, ...]) -> list[Note]:
+    """What the sheets say of the rail tops; `rails` are their instances."""
     if figures.flush_allowance <= 0:
         return []
     allowance = figure_with_unit(figures.flush_allowance, shown)
-    return [f"rail tops stand {allowance} proud of the lid: plane flush as the glue-ups say"]
+    said = f"rail tops stand {allowance} proud of the lid: plane flush as the glue-ups say"
+    return [Note(said, rails)]

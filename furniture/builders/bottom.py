@@ -9,7 +9,9 @@ from enum import Enum
 
 from furniture.builders.rules import DesignReader
 from furniture.joints import Driven, HoldBy, Joint
+from furniture.pieces import Note
 from furniture.rules.building import LEAST_BITE
+from furniture.units import said
 
 PIN_MM, PIN_INCH_MM = 1.4, 25.4 / 16
 PINS_SOLD_MM = (15.0, 20.0, 25.0, 30.0, 40.0)
@@ -35,16 +37,18 @@ def read_bottom_fixing(
 
     Args:
         reader: keeps the problems.
-        given: a `BottomFixing`.
+        given: a `BottomFixing`; nothing is the usual way, by pins, which holds solid wood and
+            sheets alike.
         thickness: of the bottom [mm]; 0 for none.
 
     Returns:
         The fixing, and what is driven through each end of the bottom.
     """
-    fixing = reader.choice("bottom_fixing", given, BottomFixing, BottomFixing.LOOSE)
+    usual = BottomFixing.LOOSE if thickness == 0.0 else BottomFixing.PINNED
+    fixing = reader.choice("bottom_fixing", usual if given is None else given, BottomFixing, usual)
     if thickness == 0.0 and fixing is not BottomFixing.LOOSE:
         reader.refuse(
-            "bottom_fixing", fixing.value, "BottomFixing.LOOSE", "there is no bottom to hold",
+            "bottom_fixing", said(fixing), "BottomFixing.LOOSE", "there is no bottom to hold",
             "write BottomFixing.LOOSE, or give the bottom a stock",
         )  # fmt: skip
     if fixing is not BottomFixing.PINNED or thickness == 0.0:
@@ -53,7 +57,7 @@ def read_bottom_fixing(
     least = thickness + reader.rules[LEAST_BITE]
     if not math.isnan(thickness) and least > max(sold):
         reader.refuse(
-            "bottom_fixing", fixing.value, "BottomFixing.LOOSE or GLUED",
+            "bottom_fixing", said(given), "BottomFixing.LOOSE or GLUED",
             "no panel pin is long enough for such a thick bottom", "write BottomFixing.GLUED",
         )  # fmt: skip
     length = min((each for each in sold if each >= least - 1e-6), default=max(sold))
@@ -81,10 +85,12 @@ def pinned(
     return [replace(joint, driven=pins) if joint.into in rails else joint for joint in joints]
 
 
-def bottom_notes(fixing: BottomFixing) -> tuple[str, ...]:
+def bottom_notes(fixing: BottomFixing) -> tuple[Note, ...]:
     """What the sheets say of it."""
     if fixing is BottomFixing.PINNED:
-        return ("pin the bottom from below at the middle of its two ends only, without glue",)
+        said = "pin the bottom from below at the middle of its two ends only, without glue"
+        return (Note(said, ("bottom",)),)
     if fixing is BottomFixing.GLUED:
-        return ("the bottom is glued in its rabbets: use sheet stock, solid wood may split",)
+        said = "the bottom is glued in its rabbets: use sheet stock, solid wood may split"
+        return (Note(said, ("bottom",)),)
     return ()

@@ -29,9 +29,9 @@ from furniture.builders.openings import (
 )
 from furniture.builders.rules import DesignReader
 from furniture.joints import Driven
-from furniture.pieces import Bought, FixedBody
+from furniture.pieces import Bought, FixedBody, Note
 from furniture.timber.stock import Stock
-from furniture.units import Shown
+from furniture.units import Given, Shown, is_given
 
 END_RAILS = ("left side rail", "right side rail")
 
@@ -42,7 +42,7 @@ class BoxOptionsGiven(Protocol):
     @property
     def bottom(self) -> Stock | None: ...
     @property
-    def bottom_fixing(self) -> BottomFixing: ...
+    def bottom_fixing(self) -> BottomFixing | None: ...
     @property
     def lid_fixing(self) -> LidFixing: ...
     @property
@@ -80,6 +80,33 @@ class Additions:
     holes: tuple[Hole, ...]
     feet: FootFigures | None
     hardware: tuple[Bought, ...]
+
+
+def has_lid(given: BoxOptionsGiven) -> bool:
+    """Whether the box has a lid."""
+    return given.lid_fixing not in (LidFixing.NONE, LidFixing.NONE.value)
+
+
+def lies_in_rabbets(given: BoxOptionsGiven) -> bool:
+    """Whether the box has a lid that lies in its rails' rabbets."""
+    return has_lid(given) and not slides(given)
+
+
+def slides(given: BoxOptionsGiven) -> bool:
+    """Whether the box has a lid that slides in grooves."""
+    return given.lid_fixing in (LidFixing.SLIDING, LidFixing.SLIDING.value)
+
+
+_OF_THE_LID = ("flush_allowance", "lid_gap_along", "lid_gap_across")
+
+
+def of_the_lid(given: BoxOptionsGiven) -> tuple[tuple[str, Given | None], ...]:
+    """What was written that only a lid needs."""
+    return tuple(
+        (name, getattr(given, name))
+        for name in (_OF_THE_LID[:1] if slides(given) else _OF_THE_LID)
+        if is_given(given, name) and getattr(given, name) is not None
+    )
 
 
 def bottom_thickness(given: BoxOptionsGiven, stock: StockOf) -> float:
@@ -149,10 +176,10 @@ def fixings_of(given: BoxOptionsGiven, closing: Closing, additions: Additions) -
     ]
 
 
-def notes_of(closing: Closing, additions: Additions) -> list[str]:
+def notes_of(closing: Closing, additions: Additions, names: Names) -> list[Note]:
     """What the sheets say of these options."""
     return [
         *fixing_notes(closing.lid),
         *bottom_notes(closing.bottom),
-        *opening_notes(additions.openings),
+        *opening_notes(additions.openings, names),
     ]

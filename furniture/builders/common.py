@@ -7,24 +7,27 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from furniture.builders.rules import DesignReader
+from furniture.parts.edge_names import BY_FACES, LYING, RAIL, EdgeNames
 from furniture.parts.part import Rough
 from furniture.timber.stock import Stock, Timber, read_stock
 from furniture.units import said, word_remedy
 
-ROUGH_LENGTH, ROUGH_WIDTH = "15 mm", "4 mm"
-"""Left on a blank until it is cut to size. Common practice, no source."""
+_USUAL_ROUGH = {"length": ("15 mm", "5/8 in"), "width": ("4 mm", "3/16 in")}
+"""Left on a blank until it is cut to size, in either unit. Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Names:
     """The instance names of a piece and its groups: what other parameters may refer to.
 
-    `level` are the instances that lie flat, so that water stands on them.
+    `level` are the instances that lie flat, so that water stands on them; `rails` stand round a
+    box, face side out.
     """
 
     instances: tuple[str, ...]
     groups: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     level: tuple[str, ...] = ()
+    rails: tuple[str, ...] = ()
 
     def meant_by(self, name: object) -> tuple[str, ...]:
         """The instances that a name means; none when it means nothing."""
@@ -33,6 +36,12 @@ class Names:
         if name in self.groups:
             return self.groups[name]
         return (name,) if name in self.instances else ()
+
+    def edges_of(self, instance: str) -> EdgeNames:
+        """What a script calls the edges of an instance."""
+        if instance in self.level:
+            return LYING
+        return RAIL if instance in self.rails else BY_FACES
 
     def remedy(self, name: object) -> str:
         """The change to propose for a name that means nothing."""
@@ -45,7 +54,12 @@ class Names:
 
 
 def read_rough(reader: DesignReader, length: object, width: object) -> Rough:
-    """The rough allowances; problems are noted with the reader."""
+    """The rough allowances, the usual ones of its unit where none are given; problems are noted
+    with the reader."""
+    length, width = (
+        _USUAL_ROUGH[what][reader.shown.is_inch] if given is None else given
+        for what, given in (("length", length), ("width", width))
+    )
     why = "what is left on a blank until it is cut to size"
     return Rough(
         length_mm=reader.length("rough_length", length, at_least=0.0, at_most=100.0, why=why),
@@ -72,16 +86,17 @@ class StockOf:
         self._own: dict[str, Timber | None] = {}
         if not isinstance(own, Mapping):
             reader.refuse(
-                "own_stock", said(own), "names with a Stock each", "any part may name its own",
-                "write {'tier 1': Stock(...)}",
+                "own_stock", f"a {type(own).__name__}", "names with a Stock each",
+                "any part may name its own",
+                f"write {{{names.instances[-1]!r}: {reader.example('Stock')}}}",
             )  # fmt: skip
             return
         for name, stock in own.items():
             meant = names.meant_by(str(name))
             if not meant:
                 reader.refuse(
-                    f"own_stock[{name!r}]", said(name), names.listed, "it names a part or a group",
-                    names.remedy(name),
+                    f"own_stock[{name!r}]", said(name), names.listed,
+                    "it names one part, or all of a kind", names.remedy(name),
                 )  # fmt: skip
             timber = read_stock(reader, f"own_stock[{name!r}]", stock)
             for instance in meant:

@@ -9,26 +9,31 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from inspect import isabstract
+from typing import ClassVar
 
+from furniture.builders.all_corners import Keys, Splines
 from furniture.builders.anchors import Screwed, anchors_in_wall, without
-from furniture.builders.common import ROUGH_LENGTH, ROUGH_WIDTH, Names, read_rough
+from furniture.builders.common import Names, read_rough
 from furniture.builders.corner_parts import Key, Spline, corner_parts
 from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
 from furniture.builders.fixings import Hardware, read_hardware
 from furniture.builders.loads import Load, read_loads, sizes_of
-from furniture.builders.openings import opening_at
+from furniture.builders.notes import read_notes
+from furniture.builders.opening_cuts import opening_at
 from furniture.builders.own_parts import PlacedPart, read_part
 from furniture.builders.prefinish import Prefinish, read_prefinish
-from furniture.builders.rules import DesignReader, read_name, read_notes, reader_of
+from furniture.builders.rules import DesignReader, read_name, reader_of
 from furniture.joints import Fit, Joint, read_fit
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Hole
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box, box_of
-from furniture.parts.placing import Wanted, Way, place, stated_distances
+from furniture.parts.placing import Wanted, place, stated_distances
+from furniture.parts.turning import Way
 from furniture.pieces import (
     Bought,
     Intent,
+    Note,
     OpeningFor,
     Piece,
     Reference,
@@ -43,6 +48,7 @@ from furniture.units import (
     Given,
     Shown,
     as_given,
+    counted,
     millimetres,
     nearest_word,
     parameters,
@@ -60,6 +66,13 @@ class JointWritten:
     into: str
     incoming: str
     given: Mapping[str, object]
+    unnamed: ClassVar[tuple[str, ...]] = ("given",)
+    """Its figures are called by their own names."""
+
+    @property
+    def called(self) -> str:
+        """What messages call it: its kind and what it joins."""
+        return f"{self.kind.kind} of {self.incoming} in {self.into}"
 
 
 def join(kind: type[Joint], incoming: str, into: str, **given: object) -> JointWritten:
@@ -74,6 +87,16 @@ def join(kind: type[Joint], incoming: str, into: str, **given: object) -> JointW
     return JointWritten(kind=kind, into=into, incoming=incoming, given=given)
 
 
+def _lone_part(reader: DesignReader) -> str:
+    """A part that stands by itself, as a script has it."""
+    size = (
+        'length="16 in", width="6 in"'
+        if reader.shown.is_inch
+        else 'length="400 mm", width="150 mm"'
+    )
+    return f'PlacedPart(name="back", stock={reader.example("Stock")}, {size})'
+
+
 @parameters
 class Composition:
     """A piece of a maker's own, from parts, placements and joints.
@@ -82,30 +105,31 @@ class Composition:
         name: of the piece.
         parts: its parts.
         joints: what holds them, in the order they are cut.
-        corner_parts: splines and keys across mitred corners.
+        corner_parts: splines and keys across mitred corners; `Splines` or `Keys` for all.
         profiles: edge profiles.
         loads: what stands on its level parts.
-        stance: what bears it: the floor, or a wall that it hangs on.
-        notes: what the sheets say in words.
-        hardware: what is bought besides the screws and pegs that stand in bores.
-        prefinish: a film finish put on the parts before they go together.
-        rough_length: left on a blank's length.
-        rough_width: left on a blank's width.
+        stance: whether it stands on the floor or hangs on a wall.
+        notes: what the sheets say in words; a `Note` is said on the sheets of some parts too.
+        hardware: what is bought besides the screws and pegs that stand in holes.
+        prefinish: a film finish put on the parts before they go together (default: none).
+        rough_length: extra length left on each rough part (default: 15 mm, or 5/8 in for a piece in
+            inches).
+        rough_width: extra width left on each rough part (default: 4 mm or 3/16 in).
         shown: the unit that everything is shown in.
     """
 
     name: str = "own piece"
     parts: Sequence[PlacedPart] = ()
     joints: Sequence[JointWritten] = ()
-    corner_parts: Sequence[Spline | Key] = ()
+    corner_parts: Splines | Keys | Sequence[Spline | Key | Splines | Keys] = ()
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     stance: Stance = Stance.FLOOR
-    notes: Sequence[str] = ()
+    notes: Sequence[str | Note] = ()
     hardware: Sequence[Hardware] = ()
     prefinish: Prefinish | None = None
-    rough_length: Given = ROUGH_LENGTH
-    rough_width: Given = ROUGH_WIDTH
+    rough_length: Given | None = None
+    rough_width: Given | None = None
     shown: Shown = millimetres()
 
     def build(
@@ -129,7 +153,6 @@ def _build(
     reader = reader_of(design.shown, rules)
     reader.names("", design)
     name = read_name(reader, design.name)
-    notes = read_notes(reader, design.notes)
     rough = read_rough(reader, design.rough_length, design.rough_width)
     parts = _listed_parts(reader, design)
     timbers = _timbers(reader, parts)
@@ -153,9 +176,10 @@ def _build(
         for index, each in enumerate(
             reader.several("joints", design.joints, JointWritten, 'join(ButtJoint, "a", into="b")')
         )
-        if (joint := _joint(reader, f"joints[{index}]", each, known)) is not None
+        if (joint := _joint(reader, counted("joint", index), each, known)) is not None
     ]
     names = Names(instances=tuple(known))
+    notes = read_notes(reader, design.notes, names)
     profiles = read_profiles(
         reader,
         design.profiles,
@@ -214,25 +238,25 @@ def _listed_parts(reader: DesignReader, design: Composition) -> list[PlacedPart]
     found: list[PlacedPart] = []
     taken: list[str] = []
     for index, each in enumerate(
-        reader.several("parts", design.parts, PlacedPart, "PlacedPart(name=..., stock=...)")
+        reader.several("parts", design.parts, PlacedPart, reader.example("PlacedPart"))
     ):
-        where = f"parts[{index}]"
+        where = counted("part", index, getattr(each, "name", None))
         if not isinstance(each, PlacedPart):
             reader.refuse(where, said(each), "a PlacedPart", "a piece is made of parts",
-                          "write PlacedPart(name=..., stock=...)")  # fmt: skip
+                          f"write {reader.example('PlacedPart')}")  # fmt: skip
             continue
-        reader.names(f"{where}.", each)
-        problem = own_name_problem(f"{where}.name", each.name, taken, "part")
+        reader.names(f"{where} ", each)
+        problem = own_name_problem(f"{where} name", each.name, taken, "part")
         if problem is not None:
             reader.take([problem])
             continue
-        if not reader.is_name(f"{where}.name", each.name):
+        if not reader.is_name(f"{where} name", each.name):
             continue
         taken.append(each.name)
         found.append(each)
     if not found and not reader.problems:
         reader.refuse("parts", "none", "at least one PlacedPart", "a piece is made of parts",
-                      "write parts=[PlacedPart(...)]")  # fmt: skip
+                      f"write parts=[{_lone_part(reader)}]")  # fmt: skip
     return found
 
 
@@ -256,6 +280,7 @@ def _wanted(given: PlacedPart, part: Part | None, stance: Stance) -> Wanted:
         instance=given.name,
         blank=blank,
         face_side=usual if given.face_side is None else given.face_side,
+        face_edge=given.face_edge,
         grain=given.grain,
         relations=tuple(places),
     )
@@ -275,13 +300,19 @@ def _joint(reader: DesignReader, where: str, each: object, names: list[str]) -> 
             f"write {kinds.get(near or '', near or 'ButtJoint')}",
         )  # fmt: skip
         return None
-    where = f"{where} ({each.kind.kind} of {each.incoming} in {each.into}) "
+    where = f"{where} ({each.called}) "
     for name in (each.into, each.incoming):
         if not isinstance(name, str) or name not in names:
             reader.refuse(
                 where.rstrip(), said(name), ", ".join(names), "a joint is between two parts",
                 word_remedy(name, names),
             )  # fmt: skip
+    if each.into == each.incoming:
+        reader.refuse(
+            where.rstrip(), f"{said(each.into)} twice", "two parts",
+            "a part cannot be joined to itself", "name the other part, or leave the joint out",
+        )  # fmt: skip
+        return None
     given = {"into": each.into, "incoming": each.incoming, **each.given}
     return read_value(reader, where, each.kind, given, {Fit: read_fit})
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from abc import ABC, abstractmethod
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
+from furniture.builders.all_corners import AllCorners, Corner
+from furniture.builders.corner_figures import SplineRoom, free_band, usual_spline
 from furniture.builders.rules import DesignReader, at_least_known
 from furniture.joints import (
     SLIP,
@@ -25,18 +27,24 @@ from furniture.joints import (
     read_fit,
     spline_across,
 )
+from furniture.joints.relation import CannotMeet, box_in
 from furniture.parts.cuts import Slope, shapes_of
-from furniture.parts.faces import ENDS, Face
+from furniture.parts.faces import ENDS
 from furniture.parts.part import Placed
 from furniture.pieces.naming import own_name_problem
 from furniture.rules import Rules
 from furniture.rules.building import CORNER_PART_CLEAR, GREATEST_CORNER_PART, LEAST_SPLINE_WIDTH
 from furniture.rules.joinery import LEAST_KEY, LEAST_SPLINE_INTO
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import REQUIRED, Given, parameters, said
-
-Corner = tuple[Placed, Face, tuple[str, str]]
-"""The first board with its mitre cut, the mitred end, and the names of both boards."""
+from furniture.units import (
+    REQUIRED,
+    Given,
+    counted,
+    figure_with_unit,
+    parameters,
+    range_as_text,
+    said,
+)
 
 
 class CornerPart(ABC):
@@ -67,7 +75,8 @@ class Spline(CornerPart):
         into_each: how far it goes into each board.
         from_long_point: from the mitre's long point down to the spline.
         width: along the mitre's sharp line, or down the mitre where the boards lie flat.
-        start: from the face edge of the first board, or from its face side where it lies flat.
+        start: from the face edge of the first board, or from its face side where it lies flat
+            (default: where the rabbets and grooves of other parts end).
         fit: how it goes into its grooves.
         gap: below it, and at its ends where the groove is stopped.
     """
@@ -80,7 +89,7 @@ class Spline(CornerPart):
     into_each: Given = REQUIRED
     from_long_point: Given = REQUIRED
     width: Given = REQUIRED
-    start: Given = "0 mm"
+    start: Given | None = None
     fit: Fit | TrialCut | Given = SLIP
     gap: Given = "0.5 mm"
 
@@ -90,7 +99,7 @@ class Spline(CornerPart):
         deep, down, start, width, gap = read.spline(self)
         if corner is None or timber is None or math.isnan(deep + width + down + start + gap):
             return None
-        mitred, end, names = corner
+        mitred, end, names = corner.mitred, corner.end, corner.names
         spline = spline_across(
             mitred,
             timber,
@@ -134,7 +143,7 @@ class Key(CornerPart):
         depth, start = read.key(self)
         if corner is None or timber is None or math.isnan(depth + start):
             return None
-        mitred, end, names = corner
+        mitred, end, names = corner.mitred, corner.end, corner.names
         key = key_across(
             mitred, timber, instance=self.name, end=end, depth_mm=depth, start_mm=start
         )
@@ -148,34 +157,110 @@ def corner_parts(
 
     Args:
         reader: keeps the problems.
-        wanted: several `Spline` and `Key`.
+        wanted: several `Spline` and `Key`, or `Splines` and `Keys` for all corners.
         placed: the boards in their places.
         joints: between them; the mitres among these are where splines and keys go.
     """
     parts: list[Placed] = []
     lets_in: list[Joint] = []
+    said_at: dict[str, str] = {}
     taken = [each.instance for each in placed]
-    entries = reader.several("corner_parts", wanted, (Spline, Key), "Spline(...)")
+    kinds = (CornerPart, AllCorners)
+    entries = reader.several("corner_parts", wanted, kinds, reader.example("Keys"))
     for index, each in enumerate(entries):
-        where = f"corner_parts[{index}]"
-        if not isinstance(each, CornerPart):
-            reader.refuse(where, said(each), "a Spline or a Key", "it strengthens a corner",
-                          "write Spline(...) or Key(...)")  # fmt: skip
+        where = counted("corner part", index, getattr(each, "name", None))
+        if not isinstance(each, kinds):
+            reader.refuse(where, said(each), "Splines, Keys, a Spline or a Key",
+                          "it strengthens a corner", f"write {reader.example('Keys')}")  # fmt: skip
             continue
-        reader.names(f"{where}.", each)
-        problem = own_name_problem(f"{where}.name", each.name, taken, each.noun)
+        reader.names(f"{where} ", each)
+        if isinstance(each, AllCorners):
+            corners = all_corners(placed, joints)
+            for made in each.made(reader, where, corners, taken):
+                parts.append(made[0])
+                lets_in.extend(made[1])
+                said_at[made[0].instance] = where
+            taken += [part.instance for part in parts]
+            continue
+        problem = own_name_problem(f"{where} name", each.name, taken, each.noun)
         if problem is not None:
             reader.take([problem])
             continue
-        if not reader.is_name(f"{where}.name", each.name):
+        if not reader.is_name(f"{where} name", each.name):
             continue
         taken.append(each.name)
-        corner = _corner(reader, f"{where}.between", each.between, placed, joints)
-        made = _placed(reader, where, each, corner)
-        if made is not None:
-            parts.append(made[0])
-            lets_in.extend(made[1])
+        corner = _corner(reader, f"{where} between", each.between, placed, joints)
+        one = _placed(reader, where, each, corner)
+        if one is not None:
+            parts.append(one[0])
+            lets_in.extend(one[1])
+            said_at[each.name] = where
+    _refuse_shared_wood(reader, parts, said_at)
     return parts, lets_in
+
+
+def _refuse_shared_wood(
+    reader: DesignReader, parts: Sequence[Placed], said_at: Mapping[str, str]
+) -> None:
+    """Note every spline or key that would stand where one before it stands.
+
+    All that cross one corner have the same axes, so the box of one in the frame of another is its
+    very outline; those of other corners are far off.
+    """
+    for number, part in enumerate(parts):
+        for before in parts[:number]:
+            try:
+                low, high = box_in(part, before)
+            except CannotMeet:
+                continue  # not square to one another: they cross other corners
+            size = part.part.blank.size
+            if all(low[axis] < size[axis] - 1e-6 and high[axis] > 1e-6 for axis in range(3)):
+                reader.refuse(
+                    f"{said_at[part.instance]} start", f"{part.instance} where {before.instance} "
+                    "stands", "each in wood of its own", "two slots cannot take the same wood",
+                    f"move it along the corner, clear of {before.instance} (start), or leave it "
+                    "out",
+                )  # fmt: skip
+                break
+
+
+def all_corners(placed: Sequence[Placed], joints: Sequence[Joint]) -> tuple[Corner, ...]:
+    """Every mitred corner of the piece, in the order of its joints."""
+    found = [
+        _corner_of(joint, (joint.into, joint.incoming), placed, joints)
+        for joint in joints
+        if joint.mitres_ends
+    ]
+    return tuple(each for each in found if each is not None)
+
+
+def _corner_of(
+    joint: Joint, names: tuple[str, str], placed: Sequence[Placed], joints: Sequence[Joint]
+) -> Corner | None:
+    """The corner of a mitre joint, figures struck from the first of the two boards.
+
+    None where the mitre has problems of its own: they are told when the piece is composed.
+    """
+    by_name = {each.instance: each for each in placed}
+    if not set(names) <= set(by_name):
+        return None
+    worked = joint.work(by_name[joint.into], by_name[joint.incoming])
+    first = by_name[names[0]]
+    cuts = worked.into_cuts if names[0] == joint.into else worked.incoming_cuts
+    slopes = shapes_of(cuts, first.part.blank, Slope)
+    ends = [slope.face for slope in slopes if slope.face in ENDS]
+    if not ends:
+        return None
+    mitred = replace(first, part=replace(first.part, cuts=(*first.part.cuts, *cuts)))
+    plane = next(each for each in planes_on(mitred) if each.end is ends[0])
+    boards = [by_name[name] for name in names]
+    return Corner(
+        mitred=mitred,
+        end=ends[0],
+        names=names,
+        plane=plane,
+        band=free_band(plane, boards, placed, joints),
+    )
 
 
 def _corner(
@@ -190,22 +275,14 @@ def _corner(
     pairs = [(joint.into, joint.incoming) for joint in mitres]
     given = between if isinstance(between, (tuple, list)) else ()
     names = tuple(each for each in given if isinstance(each, str))
-    by_name = {each.instance: each for each in placed}
+    standing = {each.instance for each in placed}
     for joint in mitres:
         if (
-            set(names) == {joint.into, joint.incoming}
-            and len(names) == 2
-            and set(names) <= set(by_name)
+            len(names) == 2
+            and set(names) == {joint.into, joint.incoming}
+            and set(names) <= standing
         ):
-            worked = joint.work(by_name[joint.into], by_name[joint.incoming])
-            first = by_name[names[0]]
-            cuts = worked.into_cuts if names[0] == joint.into else worked.incoming_cuts
-            slopes = shapes_of(cuts, first.part.blank, Slope)
-            ends = [slope.face for slope in slopes if slope.face in ENDS]
-            if not ends:
-                return None  # the mitre's own problems are told when the piece is composed
-            cut_board = replace(first, part=replace(first.part, cuts=(*first.part.cuts, *cuts)))
-            return cut_board, ends[0], (names[0], names[1])
+            return _corner_of(joint, (names[0], names[1]), placed, joints)
     reader.refuse(
         parameter, said(between), ", ".join(map(str, pairs)) or "two boards joined by a mitre",
         "a spline or a key crosses a mitre", f"write {pairs[0]}" if pairs else "join them first",
@@ -219,17 +296,11 @@ def _placed(
     each: CornerPart,
     corner: Corner | None,
 ) -> tuple[Placed, list[Joint]] | None:
-    timber = read_stock(reader, f"{where}.stock", each.stock)
-    fit = read_fit(reader, f"{where}.fit", each.fit, reader.rules)
+    timber = read_stock(reader, f"{where} stock", each.stock)
+    fit = read_fit(reader, f"{where} fit", each.fit, reader.rules)
     thickness = math.nan if timber is None else timber.thickness_mm
-    read = Read(reader=reader, where=where, thickness=thickness, plane=_plane(corner))
+    read = Read(reader=reader, where=where, thickness=thickness, corner=corner)
     return each.made(read, corner, timber, fit)
-
-
-def _plane(corner: Corner | None) -> MitrePlane | None:
-    if corner is None:
-        return None
-    return next((each for each in planes_on(corner[0]) if each.end is corner[1]), None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -239,7 +310,12 @@ class Read:
     reader: DesignReader
     where: str
     thickness: float
-    plane: MitrePlane | None
+    corner: Corner | None
+
+    @property
+    def plane(self) -> MitrePlane | None:
+        """The mitre, where it is known."""
+        return None if self.corner is None else self.corner.plane
 
     def key(self, each: Key) -> tuple[float, float]:
         """Its depth and start [mm]."""
@@ -262,15 +338,22 @@ class Read:
         clear, narrowest = self.rules[CORNER_PART_CLEAR], self.rules[LEAST_SPLINE_WIDTH]
         gap = self._length("gap", each.gap, 0.0, 3.0, "room for glue")
         room = at_least_known(gap)
+        usual = self._usual(thickness, room)
         farthest = self._slope - (narrowest if is_flat else thickness) - clear
         down = self._length(
             "from_long_point", each.from_long_point, self._nearest(each, room, farthest), farthest,
             "the whole spline lies on the mitre, with wood between its groove and the outer face",
+            None if usual is None else usual.from_long_point,
         )  # fmt: skip
-        start = self._length(
-            "start", each.start, 0.0, self._run - (thickness if is_flat else narrowest),
-            "the whole spline lies on the corner",
-        )  # fmt: skip
+        start = self._clear_mm(usual)
+        wide = self.reader.peek(each.width)
+        if not is_flat and wide + start > self._run >= wide:
+            start = self._run - wide  # a width that is stated goes before a start that is not
+        if each.start is not None:
+            start = self._length(
+                "start", each.start, 0.0, self._run - (thickness if is_flat else narrowest),
+                "the whole spline lies on the corner",
+            )  # fmt: skip
         left = self._slope - at_least_known(down) - self.rules[CORNER_PART_CLEAR] if is_flat else (
             self._run - at_least_known(start)
         )  # fmt: skip
@@ -280,16 +363,34 @@ class Read:
             self.rules[LEAST_SPLINE_WIDTH],
             left,
             "a spline is no wider than its mitre leaves",
+            None if usual is None else usual.width,
         )
         deepest = math.inf
-        if self.plane is not None and not math.isnan(down):
-            deepest = deepest_spline_mm(self.plane, down, room, self.rules)
+        if self.plane is not None:
+            known = farthest if math.isnan(down) else down
+            if math.isnan(down) and usual is not None and each.from_long_point is None:
+                known = usual.from_long_point
+            deepest = deepest_spline_mm(self.plane, known, room, self.rules)
         deep = self._length(
             "into_each", each.into_each, self.rules[LEAST_SPLINE_INTO], deepest,
             "wood stays between the groove and the outer face; nearer to the inner corner it may "
             "go deeper",
+            None if usual is None else usual.into_each,
         )  # fmt: skip
         return deep, down, start, width, gap
+
+    def _usual(self, thickness: float, gap: float) -> SplineRoom | None:
+        """The figures to propose, which go together; none where the corner is not known."""
+        if self.corner is None or thickness <= 0.0:
+            return None
+        corner, shown = self.corner, self.reader.shown
+        return usual_spline(corner.plane, corner.band, thickness, gap, shown, self.rules)
+
+    def _clear_mm(self, usual: SplineRoom | None) -> float:
+        """Where a spline starts that is given no start [mm]: clear of what else is cut there."""
+        if self.corner is None or usual is None or self.corner.plane.third_axis == 2:
+            return 0.0
+        return usual.start if self.corner.band.low > 0.0 else 0.0
 
     def _nearest(self, each: Spline, gap: float, farthest: float) -> float:
         """The least distance from the long point [mm]; one that is too small is told a distance
@@ -315,11 +416,29 @@ class Read:
     def _slope(self) -> float:
         return math.inf if self.plane is None else self.plane.slope_mm
 
-    def _length(self, name: str, given: object, least: float, most: float, why: str) -> float:
-        """A length [mm]; where nothing has room, only what the joint itself says of it is told."""
+    def _length(
+        self,
+        name: str,
+        given: object,
+        least: float,
+        most: float,
+        why: str,
+        usual: float | None = None,
+    ) -> float:
+        """A length [mm]; where nothing has room, only what the joint itself says of it is told.
+
+        One that was left out is told the usual one, where that has room.
+        """
+        if given is None and usual is not None and least <= usual <= most:
+            shown = self.reader.shown
+            self.reader.refuse(
+                f"{self.where} {name}", "nothing", range_as_text(least, most, shown),
+                f"it must be given: {why}", f"write '{figure_with_unit(usual, shown)}'",
+            )  # fmt: skip
+            return math.nan
         most = min(most, self.rules[GREATEST_CORNER_PART])
         if most < least:
             least, most = 0.0, self.rules[GREATEST_CORNER_PART]
         return self.reader.length(
-            f"{self.where}.{name}", given, at_least=least, at_most=most, why=why
+            f"{self.where} {name}", given, at_least=least, at_most=most, why=why
         )

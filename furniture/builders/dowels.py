@@ -21,8 +21,8 @@ class Dowels:
 
     Args:
         count: in each joint.
-        diameter: of the dowels and their bores.
-        length: of the dowels; five diameters when left out.
+        diameter: of the dowels and their holes.
+        length: of each dowel (default: five diameters).
     """
 
     count: int = 2
@@ -104,7 +104,6 @@ def read_dowels(
     first = bottom_thickness + reader.rules[DOWEL_EDGE] * diameter
     last = box.height - box.rabbet_floor + reader.rules[DOWEL_EDGE] * diameter
     room = box.height - first - last
-    count, is_whole = given.count, _is_whole(given.count)
     most = (
         8 if math.isnan(room) else 1 + math.floor(room / (reader.rules[DOWEL_SPACING] * diameter))
     )
@@ -120,12 +119,8 @@ def read_dowels(
             why,
         )
         count = 1
-    elif not is_whole or not 1 <= count <= most:
-        reader.refuse(
-            "dowels.count", said(count), f"a whole number from 1 to {most}", why,
-            f"make it {min(max(count, 1), most) if is_whole else min(2, most)}",
-        )  # fmt: skip
-        count = 1
+    else:
+        count = reader.whole("dowels.count", given.count, 1, most, 2, why) or 1
     return DowelFigures(
         count=count,
         diameter=diameter,

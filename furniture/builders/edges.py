@@ -9,28 +9,18 @@ from dataclasses import dataclass, replace
 from furniture.builders.common import Names
 from furniture.builders.rules import DesignReader, at_most_known
 from furniture.parts.cuts import Profile, ProfileKind
-from furniture.parts.faces import Arris, Face
+from furniture.parts.edge_names import (
+    OUTER_TOP,
+    EdgeNames,
+    in_order,
+    written,
+    written_list,
+)
+from furniture.parts.faces import ALL_ARRISES, Arris, Face
 from furniture.parts.part import Placed
 from furniture.rules.building import GREATEST_PROFILE, LEAST_PROFILE, PROFILE_LEAVES
-from furniture.units import Given, at_most_text, figure_with_unit, parameters, said
-
-# Edges of a shelf or lid, which lies face side up with its face edge in front.
-TOP_FRONT = Arris(Face.FACE_SIDE, Face.FACE_EDGE)
-TOP_BACK = Arris(Face.FACE_SIDE, Face.BACK_EDGE)
-TOP_LEFT = Arris(Face.FACE_SIDE, Face.NAMED_END)
-TOP_RIGHT = Arris(Face.FACE_SIDE, Face.FAR_END)
-UNDER_FRONT = Arris(Face.BACK_SIDE, Face.FACE_EDGE)
-UNDER_BACK = Arris(Face.BACK_SIDE, Face.BACK_EDGE)
-UNDER_LEFT = Arris(Face.BACK_SIDE, Face.NAMED_END)
-UNDER_RIGHT = Arris(Face.BACK_SIDE, Face.FAR_END)
-# Edges of a rail, which stands face side out with its face edge down.
-OUTER_BOTTOM = Arris(Face.FACE_SIDE, Face.FACE_EDGE)
-OUTER_TOP = Arris(Face.FACE_SIDE, Face.BACK_EDGE)
-
-
-ALL_ARRISES = frozenset(
-    Arris(first, second) for first in Face for second in Face if first.axis != second.axis
-)
+from furniture.units import Given, at_most_text, counted, figure_with_unit, parameters, said
+from furniture.units.words import listed
 
 
 @parameters
@@ -38,8 +28,8 @@ class EdgeProfile:
     """A round-over or chamfer on some edges of a part or of a group of parts.
 
     Args:
-        on: an instance such as `tier 2`, or a group such as `tiers`.
-        edges: arrises, such as TOP_FRONT.
+        on: one part by its own name, such as `tier 2`, or all of a kind, such as `tiers`.
+        edges: such as TOP_FRONT; `Arris(Face.FACE_EDGE, Face.FAR_END)` is where two faces meet.
         kind: round-over or chamfer.
         radius: of the round-over, or the chamfer's legs.
     """
@@ -82,49 +72,51 @@ def read_profiles(
         thickness: of an instance [mm]; not-a-number where it is not known.
     """
     cuts: dict[str, tuple[Profile, ...]] = {}
-    entries = reader.several("profiles", profiles, EdgeProfile, "EdgeProfile(...)")
+    like = reader.example("EdgeProfile")
+    entries = reader.several("profiles", profiles, EdgeProfile, like)
     for index, profile in enumerate(entries):
-        where = f"profiles[{index}]"
+        where = counted("profile", index, getattr(profile, "on", None))
         if not isinstance(profile, EdgeProfile):
             why = "it says what to shape"
-            reader.refuse(where, said(profile), "an EdgeProfile", why, "write EdgeProfile(...)")
+            reader.refuse(where, said(profile), "an EdgeProfile", why, f"write {like}")
             continue
-        reader.names(f"{where}.", profile)
+        reader.names(f"{where} ", profile)
         meant = names.meant_by(profile.on)
         if not meant:
             reader.refuse(
-                f"{where}.on", said(profile.on), names.listed, "a profile is on a part",
+                f"{where} on", said(profile.on), names.listed, "a profile is on a part",
                 names.remedy(profile.on),
             )  # fmt: skip
-        kind = reader.choice(f"{where}.kind", profile.kind, ProfileKind, ProfileKind.ROUND_OVER)
+        kind = reader.choice(f"{where} kind", profile.kind, ProfileKind, ProfileKind.ROUND_OVER)
         radius = reader.length(
-            f"{where}.radius",
+            f"{where} radius",
             profile.radius,
             at_least=reader.rules[LEAST_PROFILE],
             at_most=min(
                 [reader.rules[GREATEST_PROFILE]]
                 + [at_most_known(thickness(each) - reader.rules[PROFILE_LEAVES]) for each in meant]
             ),
-            why="cutters of this size exist, and a profile leaves some of both faces",
+            why="there are bits of this size, and some flat must be left on both faces",
         )
         edges = _read_edges(reader, where, profile.edges)
+        hidden_in = {instance: hidden.get(instance, {}) for instance in meant}
+        _refuse_hidden(reader, f"{where} edges", edges, hidden_in, names)
         for instance in meant:
-            _refuse_hidden(reader, f"{where}.edges", instance, edges, hidden.get(instance, {}))
             shoulder = (shoulders or {}).get(instance)
             if shoulder is not None and shoulder.edges.intersection(edges):
-                _refuse_wide(reader, f"{where}.edges", instance, radius, shoulder.room)
+                _refuse_wide(reader, f"{where} edges", instance, radius, shoulder.room)
             made = tuple(Profile(edge=edge, profile_kind=kind, radius_mm=radius) for edge in edges)
             cuts[instance] = cuts.get(instance, ()) + made
     return cuts
 
 
 def _read_edges(reader: DesignReader, where: str, given: object) -> tuple[Arris, ...]:
-    entries = reader.several(f"{where}.edges", given, Arris, "TOP_FRONT")
+    entries = reader.several(f"{where} edges", given, Arris, "TOP_FRONT")
     edges = tuple(dict.fromkeys(edge for edge in entries if isinstance(edge, Arris)))
     if len(edges) != len(entries) or (not edges and isinstance(given, (list, tuple))):
         reader.refuse(
-            f"{where}.edges", said(given), "arrises such as TOP_FRONT, each once",
-            "a profile runs along stated edges", "write edges=(TOP_FRONT,)",
+            f"{where} edges", said(given), "edges such as TOP_FRONT, each once",
+            "a profile runs along stated edges", "write edges=[TOP_FRONT]",
         )  # fmt: skip
     return edges
 
@@ -132,20 +124,38 @@ def _read_edges(reader: DesignReader, where: str, given: object) -> tuple[Arris,
 def _refuse_hidden(
     reader: DesignReader,
     parameter: str,
-    instance: str,
     edges: Sequence[Arris],
-    hidden: Mapping[Arris, str],
+    hidden: HiddenEdges,
+    names: Names,
 ) -> None:
-    for edge in edges:
-        if edge in hidden:
-            free = sorted(arris.name for arris in ALL_ARRISES if arris not in hidden)
-            reader.refuse(
-                parameter,
-                f"{edge.name} of {instance}",
-                "; ".join(free) or "none",
-                hidden[edge],
-                f"leave {edge.name} out",
-            )
+    """Note each edge that lies hidden, once for all the parts that it is hidden on alike."""
+    on: dict[tuple[Arris, str, str], list[str]] = {}
+    for instance, hidden_edges in hidden.items():
+        called = names.edges_of(instance)
+        for edge in edges:
+            if edge in hidden_edges:
+                on.setdefault((edge, written(edge, called), hidden_edges[edge]), []).append(
+                    instance
+                )
+    taken = frozenset().union(*hidden.values())
+    for (_, called_so, why), instances in on.items():
+        called = names.edges_of(instances[0])
+        free = in_order(ALL_ARRISES - taken, called)
+        reader.refuse(
+            parameter,
+            f"{called_so} of {listed(instances)}",
+            ", ".join(written(each, called) for each in free) or "none",
+            why,
+            _without_hidden([each for each in edges if each not in taken], free, called),
+        )
+
+
+def _without_hidden(kept: Sequence[Arris], free: Sequence[Arris], called: EdgeNames) -> str:
+    """What to write instead of edges of which some are hidden."""
+    if kept:
+        return f"write edges={written_list(kept, called)}"
+    instead = f", or write edges={written_list(free[:1], called)}" if free else ""
+    return f"leave this profile out{instead}"
 
 
 def _refuse_wide(
@@ -169,19 +179,21 @@ def with_profiles(placed: Placed, profiles: Mapping[str, tuple[Profile, ...]]) -
     return replace(placed, part=replace(placed.part, cuts=placed.part.cuts + cuts))
 
 
-def rail_hidden(flush_allowance: float, has_bottom: bool) -> dict[Arris, str]:
+def rail_hidden(flush_allowance: float, has_bottom: bool, has_lid: bool = True) -> dict[Arris, str]:
     """The arrises of a rail where no profile may run, with the reason.
 
     Args:
         flush_allowance: what is planed off its top after glue-up [mm].
         has_bottom: whether its lower edge holds a bottom.
+        has_lid: whether its upper edge holds a lid.
     """
     hidden = {
         arris: "the rail's ends lie in its corners or against an upright part"
         for arris in ALL_ARRISES
         if arris.second.axis == 0
     }
-    hidden[Arris(Face.BACK_SIDE, Face.BACK_EDGE)] = "the lid's rabbet runs there"
+    if has_lid:
+        hidden[Arris(Face.BACK_SIDE, Face.BACK_EDGE)] = "the lid's rabbet runs there"
     if has_bottom:
         hidden[Arris(Face.BACK_SIDE, Face.FACE_EDGE)] = "the bottom's rabbet runs there"
     if flush_allowance > 0:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -57,7 +58,13 @@ def read_feet(reader: DesignReader, given: object, box: BoxFigures) -> FootFigur
         return None
     if not isinstance(given, Feet):
         why = "it says what the base stands on"
-        reader.refuse("feet", said(given), "Feet(...)", why, "write Feet(stock=Stock(...))")
+        reader.refuse(
+            "feet",
+            said(given),
+            "Feet(...)",
+            why,
+            f"write {reader.example('Feet')}",
+        )
         return None
     reader.names("feet.", given)
     timber = read_stock(reader, "feet.stock", given.stock)
@@ -85,6 +92,13 @@ def read_feet(reader: DesignReader, given: object, box: BoxFigures) -> FootFigur
     if timber is None:
         return None
     return FootFigures(timber=timber, length=length, width=width, inset=inset)
+
+
+def feet_height_mm(given: object, feet: FootFigures | None) -> float:
+    """How far the pads lift the base [mm]: not-a-number where they could not be read."""
+    if given is None:
+        return 0.0
+    return math.nan if feet is None else feet.height
 
 
 def place_feet(feet: FootFigures, box: BoxFigures, has_post: bool) -> list[Placed]:

@@ -23,7 +23,7 @@ from furniture.rules.building import (
     PILOT_TIGHTER,
     SCREW_HEAD,
 )
-from furniture.units import REQUIRED, Given, parameters, said
+from furniture.units import REQUIRED, Given, counted, parameters, said
 
 SOLD_MM = (12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0)
 SOLD_IN = (0.5, 0.625, 0.75, 1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0)
@@ -79,12 +79,12 @@ class Held(ABC):
 
 @parameters
 class Screw(Held):
-    """A wood screw that stands in a bore; its head follows the bore's countersink.
+    """A wood screw that stands in a hole; its head follows the hole's countersink.
 
     Args:
         diameter: of its shank.
         length: as it is sold; a countersunk one is measured with its head.
-        name: as one asks for it; worked out from the bore when left out.
+        name: as one asks for it (default: worked out from the hole).
         note: what else to know, such as a washer under its head.
     """
 
@@ -105,12 +105,12 @@ class Screw(Held):
             return Room(
                 least=max(least, size + reader.rules[PILOT_TIGHTER]),
                 most=most,
-                why="a screw cuts its thread into a blind bore that is thinner than it is",
+                why="a screw cuts its thread into a blind hole that is thinner than it is",
                 length=seating.through_mm,
-                why_long="it fills its bore",
+                why_long="it fills its hole",
             )
         least, most = max(least, size - reader.rules[LOOSEST_SCREW]), min(most, size)
-        why = "a screw passes through its bore, and its head does not"
+        why = "a screw passes through its hole, and its head does not"
         if seating.is_sunk:
             head = 2.0 * seating.bore.mouth_radius_mm / reader.rules[SCREW_HEAD]
             why += "; the countersink takes the whole head, twice as wide as the screw"
@@ -133,10 +133,10 @@ class Screw(Held):
 
 @parameters
 class Peg(Held):
-    """A turned peg or pin that is glued in a bore and stands out of it.
+    """A turned peg or pin that is glued in a hole and stands out of it.
 
     Args:
-        diameter: of the tenon that goes into the bore.
+        diameter: of the tenon that goes into the hole.
         length: over all.
         name: as one asks for it.
         note: what else to know, such as its wood.
@@ -154,9 +154,9 @@ class Peg(Held):
         return Room(
             least=at_least_known(size - reader.rules[LOOSEST_PEG], reader.rules[LEAST_PEG]),
             most=at_most_known(size),
-            why="a peg is glued in a bore of its own size",
+            why="a peg is glued in a hole of its own size",
             length=3.0 if seating is None else seating.through_mm,
-            why_long="it fills its bore",
+            why_long="it fills its hole",
         )
 
 
@@ -167,7 +167,7 @@ class Hardware:
     Args:
         name: as one asks for it.
         quantity: how many.
-        on: the instances or groups that it is fixed to.
+        on: the parts that it is fixed to, by name, or all of a kind, such as `rails`.
         diameter: if it has one.
         length: if it has one.
         note: what else to know.
@@ -192,17 +192,17 @@ def read_held(
         given: the screw or peg.
         seating: its bore; nothing when that could not be read.
     """
-    reader.names(f"{where}.", given)
+    reader.names(f"{where} ", given)
     room = given.room(reader, where, seating)
     diameter = reader.length(
-        f"{where}.diameter",
+        f"{where} diameter",
         given.diameter,
         at_least=room.least,
         at_most=room.most,
         why=room.why,
     )
     length = reader.length(
-        f"{where}.length", given.length, at_least=room.length, at_most=400.0, why=room.why_long
+        f"{where} length", given.length, at_least=room.length, at_most=400.0, why=room.why_long
     )
     if seating is None or math.isnan(diameter) or math.isnan(length):
         return None
@@ -221,37 +221,30 @@ def read_hardware(reader: DesignReader, hardware: object, names: Names) -> tuple
     """What else is bought; problems are noted with the reader."""
     found = []
     for index, each in enumerate(reader.several("hardware", hardware, Hardware, "Hardware(...)")):
-        where = f"hardware[{index}]"
+        where = counted("hardware", index, getattr(each, "name", None))
         if not isinstance(each, Hardware):
             reader.refuse(where, said(each), "a Hardware", "it says what is bought",
                           "write Hardware(name='felt pad', quantity=4)")  # fmt: skip
             continue
-        reader.names(f"{where}.", each)
-        if reader.is_name(f"{where}.name", each.name) and not each.name.strip():
+        reader.names(f"{where} ", each)
+        if reader.is_name(f"{where} name", each.name) and not each.name.strip():
             reader.refuse(
-                f"{where}.name", said(each.name), "what one asks for in a shop",
+                f"{where} name", said(each.name), "what one asks for in a shop",
                 "a list of things to buy names them", "write 'felt pad'",
             )  # fmt: skip
-        count = each.quantity
-        if not isinstance(count, int) or isinstance(count, bool) or not 1 <= count <= 1000:
-            is_whole = isinstance(count, int) and not isinstance(count, bool)
-            reader.refuse(
-                f"{where}.quantity", said(count), "a whole number from 1 to 1000",
-                "so many are bought",
-                f"make it {min(max(count, 1), 1000) if is_whole else 1}",
-            )  # fmt: skip
+        count = reader.whole(f"{where} quantity", each.quantity, 1, 1000, 1, "so many are bought")
         meant: list[str] = []
-        for on in reader.several(f"{where}.on", each.on, str, repr("".join(names.instances[:1]))):
+        for on in reader.several(f"{where} on", each.on, str, repr("".join(names.instances[:1]))):
             found_names = names.meant_by(on)
             if not found_names:
-                reader.refuse(f"{where}.on", said(on), names.listed, "it is fixed to a part",
+                reader.refuse(f"{where} on", said(on), names.listed, "it is fixed to a part",
                               names.remedy(on))  # fmt: skip
             meant.extend(found_names)
         diameter, length = (
             None
             if size is None
             else reader.length(
-                f"{where}.{name}", size, at_least=0.5, at_most=3000.0, why="it has a size"
+                f"{where} {name}", size, at_least=0.5, at_most=3000.0, why="it has a size"
             )
             for name, size in (("diameter", each.diameter), ("length", each.length))
         )
@@ -262,7 +255,7 @@ def read_hardware(reader: DesignReader, hardware: object, names: Names) -> tuple
                 diameter_mm=diameter,
                 length_mm=length,
                 where=tuple(dict.fromkeys(meant)),
-                note=reader.text(f"{where}.note", each.note, longest=None),
+                note=reader.text(f"{where} note", each.note, longest=None),
             )
         )
     return tuple(found)

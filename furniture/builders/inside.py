@@ -34,7 +34,7 @@ def inside_of(
     tops = (body.centre_mm[2] + body.size_mm[2] / 2 for body in ballast)
     low = (box.rail, box.rail, max([floor, *tops]))
     below_lid = 0.0 if cleats is None else cleats.timber.thickness_mm
-    high = (box.width - box.rail, free_depth, box.rabbet_floor - below_lid)
+    high = (box.width - box.rail, free_depth, box.ceiling - below_lid)
     if any(high[axis] - low[axis] < rules[LEAST_BALLAST_ROOM] for axis in range(3)):
         return None
     return Inside(low=low, high=high, is_open_below=is_open)

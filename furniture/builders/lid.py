@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from furniture.builders.base_box import BoxFigures, usual_gap_mm, widest_rabbet_mm
@@ -12,6 +13,7 @@ from furniture.builders.support import Support
 from furniture.joints import Joint, RabbetJoint
 from furniture.parts.part import Placed
 from furniture.rules.building import LEAST_RABBET_FLOOR
+from furniture.timber.movement import Across
 from furniture.timber.stock import Timber
 from furniture.units import Given, at_most_text
 
@@ -104,6 +106,8 @@ def read_bottom_gap(
     """
     if given is None:
         usual = usual_gap_mm(reader, "bottom_gap", box.depth, bottom)
+        if not math.isnan(usual):  # sheets move along their length too
+            usual = max(usual, usual_gap_mm(reader, "bottom_gap", box.width, bottom, Across.LENGTH))
         room = box.rail - box.wall - reader.rules[LEAST_RABBET_FLOOR]
         if usual > room + 1e-6:
             wider = usual + reader.rules[LEAST_RABBET_FLOOR]
@@ -121,6 +125,7 @@ def read_bottom_gap(
         "bottom_gap",
         given,
         at_least=0.1,
-        at_most=at_most_known(box.rail - box.wall - reader.rules[LEAST_RABBET_FLOOR]),
+        # Rails too thin for any gap are told by themselves.
+        at_most=max(0.1, at_most_known(box.rail - box.wall - reader.rules[LEAST_RABBET_FLOOR])),
         why="a bottom of solid wood moves with the seasons and still lies in its rabbet",
     )

@@ -1,4 +1,4 @@
-"""How a stand's lid is held: loose, glued in its rabbets, or screwed to slotted cleats."""
+"""How a lid is held: loose, glued in its rabbets, screwed to slotted cleats, or there is none."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT
+from furniture.pieces import Note
 from furniture.rules import Rules
 from furniture.rules.building import (
     CLEAT_CLEAR,
@@ -43,6 +44,10 @@ class LidFixing(Enum):
     """Glued in the rabbets: a solid lid fixed so cannot move with the seasons."""
     CLEATS = "cleats"
     """Screwed from below through slotted cleats, free to move."""
+    SLIDING = "sliding"
+    """In grooves of the rails, drawn out over a notch in one of them; of a box, not a stand."""
+    NONE = "none"
+    """There is no lid: the box is open above."""
 
 
 @parameters
@@ -50,9 +55,9 @@ class Cleats:
     """Two strips inside the side rails under the lid, slotted for its screws.
 
     Args:
-        stock: of the cleats; the lid's and tiers' own when left out.
+        stock: of the cleats (default: the lid's and tiers' own).
         width: how far each stands out from its rail.
-        screw: through each slot into the lid; worked out from cleat and lid when left out.
+        screw: through each slot into the lid (default: worked out from cleat and lid).
     """
 
     stock: Stock | None = None
@@ -255,10 +260,12 @@ def cleat_joints(cleats: CleatFigures, length: float, rules: Rules) -> list[Join
     return found
 
 
-def fixing_notes(fixing: LidFixing) -> tuple[str, ...]:
+def fixing_notes(fixing: LidFixing) -> tuple[Note, ...]:
     """What the sheets say of it."""
     if fixing is LidFixing.GLUED:
-        return ("the lid is glued in its rabbets: a solid lid may split, a sheet lid will not",)
+        said = "the lid is glued in its rabbets: a solid lid may split, a sheet lid will not"
+        return (Note(said, ("lid",)),)
     if fixing is LidFixing.CLEATS:
-        return ("screw the lid through the cleats' slots, without glue, so that it can move",)
+        said = "screw the lid through the cleats' slots, without glue, so that it can move"
+        return (Note(said, ("lid",)),)
     return ()

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.builders.common import Names
-from furniture.builders.edges import TOP_FRONT, TOP_LEFT, TOP_RIGHT
 from furniture.builders.rules import DesignReader
 from furniture.joints import ButtJoint, Joint
 from furniture.parts.blank import Blank
+from furniture.parts.edge_names import TOP_FRONT, TOP_LEFT, TOP_RIGHT
 from furniture.parts.faces import Arris
 from furniture.parts.part import Part, Placed, Rough
 from furniture.parts.placement import Placement
@@ -19,7 +19,8 @@ from furniture.pieces import Surface
 from furniture.rules import Rules
 from furniture.rules.building import GREATEST_LIP, LEAST_LIP, LIP_GAP
 from furniture.timber.stock import Stock, Timber, read_stock
-from furniture.units import Given, parameters, said
+from furniture.units import Given, counted, parameters, said
+from furniture.units.words import listed
 
 
 class LipEdge(Enum):
@@ -43,7 +44,7 @@ class Lip:
 
     Args:
         on: a tier such as `tier 2`, or `tiers`.
-        stock: of the strip; the tiers' own when left out.
+        stock: of the strip (default: the tiers' own).
         height: above the tier's top.
         edges: which edges it stands on.
     """
@@ -83,31 +84,37 @@ def read_lips(
         has_uprights: whether the tiers' ends lie in uprights.
     """
     found: dict[str, LipFigures] = {}
-    for index, lip in enumerate(reader.several("lips", lips, Lip, "Lip(...)")):
-        where = f"lips[{index}]"
+    for index, lip in enumerate(reader.several("lips", lips, Lip, reader.example("Lip"))):
+        where = counted("lip", index, getattr(lip, "on", None))
         if not isinstance(lip, Lip):
-            reader.refuse(where, said(lip), "a Lip", "it says where it stands", "write Lip(...)")
+            reader.refuse(
+                where,
+                said(lip),
+                "a Lip",
+                "it says where it stands",
+                f"write {reader.example('Lip')}",
+            )
             continue
-        reader.names(f"{where}.", lip)
+        reader.names(f"{where} ", lip)
         meant = [name for name in names.meant_by(lip.on) if name in tiers]
         if not meant:
             reader.refuse(
-                f"{where}.on", said(lip.on), ", ".join(("tiers", *tiers)), "a lip is on a tier",
+                f"{where} on", said(lip.on), ", ".join(("tiers", *tiers)), "a lip is on a tier",
                 "write 'tiers'",
             )  # fmt: skip
-        timber = thin if lip.stock is None else read_stock(reader, f"{where}.stock", lip.stock)
+        timber = thin if lip.stock is None else read_stock(reader, f"{where} stock", lip.stock)
         height = reader.length(
-            f"{where}.height",
+            f"{where} height",
             lip.height,
             at_least=reader.rules[LEAST_LIP],
             at_most=reader.rules[GREATEST_LIP],
             why="a lip stops things, and a higher one is a wall that wants other joinery",
         )
-        edges = _read_edges(reader, f"{where}.edges", lip.edges, has_uprights)
+        edges = _read_edges(reader, f"{where} edges", lip.edges, has_uprights)
         for name in meant:
             if name in found:
                 reader.refuse(
-                    f"{where}.on", said(lip.on), "each tier once", f"{name} has a lip already",
+                    f"{where} on", said(lip.on), "each tier once", f"{name} has a lip already",
                     "leave it out, or give one Lip all its edges",
                 )  # fmt: skip
             if timber is not None:
@@ -118,11 +125,16 @@ def read_lips(
 def _read_edges(
     reader: DesignReader, parameter: str, given: object, has_uprights: bool
 ) -> tuple[LipEdge, ...]:
+    before = reader.noted
     entries = reader.several(parameter, given, LipEdge, "LipEdge.FRONT")
+    if reader.noted > before:
+        return ()
     edges = tuple(edge for edge in LipEdge if edge in entries)
     if len(edges) != len(entries) or not edges:
         reader.refuse(
-            parameter, said(given), "LipEdge.FRONT, LEFT and RIGHT, each once", "a lip has a place",
+            parameter, said(given),
+            f"{listed([f'LipEdge.{each.name}' for each in LipEdge])}, each once",
+            "a lip has a place",
             "write edges=[LipEdge.FRONT]",
         )  # fmt: skip
     if has_uprights and edges not in ((), (LipEdge.FRONT,)):

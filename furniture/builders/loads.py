@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from typing import ClassVar
 
 from furniture.builders.rules import DesignReader, at_most_known
 from furniture.pieces import LoadKind, StandingLoad, Surface
-from furniture.units import Given, parameters, said, word_remedy
+from furniture.units import Given, counted, parameters, said, word_remedy
 
 _USUAL_FOOT_MM = 120.0
 
@@ -17,13 +18,14 @@ class Load:
     """Something that stands on the piece.
 
     Args:
-        on: the instance that it stands on, such as `tier 2` or `lid`.
+        on: the part that it stands on, such as `tier 2` or `lid`.
         mass: such as `0.9 kg`.
         footprint: width by depth.
         centre_height: of its centre of mass above what it stands on.
-        name: what it is; a load when left out.
-        kind: `LoadKind.PERSON_STANDING` or `PERSON_SITTING` where it is a person, who is judged by
-            what steps and seats are tested with; left out, a thing that stays.
+        name: what it is.
+        kind: `LoadKind.COMES_AND_GOES` for a thing that is lifted off and put back: it bends wood
+            while it is there and not in time; `PERSON_STANDING` or `PERSON_SITTING` where it is a
+            person, who is judged by what steps and seats are tested with.
     """
 
     on: str = ""
@@ -32,6 +34,8 @@ class Load:
     centre_height: Given | None = None
     name: str = "load"
     kind: LoadKind = LoadKind.STAYS
+    is_no_wood: ClassVar[bool] = True
+    """None of its lengths is cut."""
 
 
 def read_loads(
@@ -51,15 +55,20 @@ def read_loads(
     """
     found = []
     for index, load in enumerate(reader.several("loads", loads, Load, "Load(...)")):
-        where = f"loads[{index}]"
+        where = counted("load", index, getattr(load, "name", None))
         if not isinstance(load, Load):
             why = "it says what stands where"
-            reader.refuse(where, said(load), "a Load", why, "write Load(...)")
+            reader.refuse(where, said(load), "a Load", why, "write Load(...) as help(Load) shows")
             continue
-        reader.names(f"{where}.", load)
-        if not isinstance(load.on, str) or load.on not in surfaces:
+        reader.names(f"{where} ", load)
+        if not surfaces:
             reader.refuse(
-                f"{where}.on",
+                f"{where} on", said(load.on), "no load", "nothing of this piece lies level",
+                "write face_side=Way.UP in the part that it stands on, or leave the load out",
+            )  # fmt: skip
+        elif not isinstance(load.on, str) or load.on not in surfaces:
+            reader.refuse(
+                f"{where} on",
                 said(load.on),
                 ", ".join(surfaces),
                 "a load stands on a level surface of the piece",
@@ -68,19 +77,19 @@ def read_loads(
         found.append(
             StandingLoad(
                 on=str(load.on),
-                mass_kg=reader.mass(f"{where}.mass", load.mass),
+                mass_kg=reader.mass(f"{where} mass", load.mass),
                 footprint_mm=read_footprint(
-                    reader, f"{where}.footprint", load.footprint, (sizes or {}).get(str(load.on))
+                    reader, f"{where} footprint", load.footprint, (sizes or {}).get(str(load.on))
                 ),
                 centre_height_mm=reader.length(
-                    f"{where}.centre_height",
+                    f"{where} centre_height",
                     load.centre_height,
                     at_least=0.0,
                     at_most=2000.0,
                     why="the centre of mass lies above what the load stands on; estimate it",
                 ),
-                name=reader.text(f"{where}.name", load.name) or "load",
-                kind=reader.choice(f"{where}.kind", load.kind, LoadKind, LoadKind.STAYS),
+                name=reader.text(f"{where} name", load.name) or "load",
+                kind=reader.choice(f"{where} kind", load.kind, LoadKind, LoadKind.STAYS),
             )
         )
     return tuple(found)
@@ -110,7 +119,7 @@ def read_footprint(
     most = (math.nan, math.nan) if room is None else room
     width, depth = (
         reader.length(
-            f"{parameter}[{side}]",
+            f"{parameter} {('width', 'depth')[side]}",
             each,
             at_least=1.0,
             at_most=max(1.0, min(2000.0, at_most_known(most[side]))),

@@ -1,11 +1,11 @@
-"""A mitred box with a lift-out lid in rabbets, and a bottom if wanted."""
+"""A mitred box with a lid or without one, and a bottom if wanted."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field
-from enum import Enum
+from dataclasses import field, replace
 
+from furniture.builders.all_corners import Keys, Splines
 from furniture.builders.ballast import Ballast
 from furniture.builders.base_box import (
     BoxFigures,
@@ -15,20 +15,31 @@ from furniture.builders.base_box import (
     place_front_and_sides,
     place_rail,
     read_box,
+    read_lid_gaps,
     read_rail_thicknesses,
 )
 from furniture.builders.bottom import BottomFixing, pinned
+from furniture.builders.box_lid import (
+    FingerHold,
+    OpenTop,
+    RabbetedTop,
+    Top,
+    read_finger_cuts,
+)
 from furniture.builders.box_options import (
     END_RAILS,
+    Closing,
     bottom_thickness,
     fixings_of,
+    has_lid,
+    lies_in_rabbets,
     notes_of,
+    of_the_lid,
     read_additions,
     read_closing,
+    slides,
 )
 from furniture.builders.common import (
-    ROUGH_LENGTH,
-    ROUGH_WIDTH,
     Names,
     StockOf,
     read_rough,
@@ -54,19 +65,19 @@ from furniture.builders.fixings import Hardware
 from furniture.builders.inside import inside_of
 from furniture.builders.lid import read_bottom_gap
 from furniture.builders.lid_fixing import Cleats, LidFixing, cleat_joints, place_cleats
-from furniture.builders.loads import Load, read_loads
-from furniture.builders.openings import Opening, Vent, with_openings
+from furniture.builders.loads import Load, read_loads, sizes_of
+from furniture.builders.opening_cuts import with_openings
+from furniture.builders.openings import Opening, Vent
 from furniture.builders.panels import place_panel
 from furniture.builders.prefinish import Prefinish, read_prefinish
-from furniture.builders.rules import DesignReader, at_most_known, read_name, reader_of
-from furniture.joints import Joint, RabbetJoint
-from furniture.parts.cuts import Bore, Cut, FingerNotch
+from furniture.builders.rules import DesignReader, read_name, reader_of
+from furniture.builders.sliding_lid import SlidingLid, SlidingTop, read_pull, read_sliding_lid
+from furniture.joints import RabbetJoint
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import BACK
-from furniture.pieces import Intent, Piece, Reference, Surface, compose
+from furniture.pieces import Intent, Piece, compose
 from furniture.rules import ShopRules
-from furniture.rules.building import LEAST_FINGER
 from furniture.timber.stock import Stock
 from furniture.units import (
     REQUIRED,
@@ -75,62 +86,57 @@ from furniture.units import (
     as_given,
     millimetres,
     parameters,
+    said,
 )
 
 RAILS = ("front rail", "left side rail", "right side rail", "back rail")
 
 
-class FingerHold(Enum):
-    """How the lid is lifted out."""
-
-    NOTCH = "notch"
-    """A half-round notch in the middle of its front edge."""
-    BORE = "bore"
-    """A bore near the middle of its front edge."""
-    NONE = "none"
-
-
 @parameters
 class MitredBox:
-    """A box of four mitred rails with a lid lying in their rabbets.
+    """A box of four mitred rails, with a lid lying in their rabbets or open above.
 
     Args:
         name: of the piece.
         rails: the rails' stock.
-        lid: the lid's stock.
-        bottom: the bottom's stock; left out, the box has none.
+        lid: the lid's stock (default: no lid).
+        bottom: the bottom's stock (default: no bottom).
         width: outside, left to right.
         depth: outside, front to back.
         height: of the rails as cut; their tops are planed flush with the lid after glue-up.
         flush_allowance: what is planed off.
-        rabbet_width: of the lid's rabbet, into the rail; half the rail's thickness when left out.
+        rabbet_width: of the lid's rabbet, into the rail (default: half the rail's thickness).
         lid_gap_along: at each end of the lid, along its grain.
-        lid_gap_across: at each edge of the lid, across its grain; worked out from the species'
-            seasonal movement when left out.
-        bottom_gap: all round the bottom; what its own stock needs when left out.
-        bottom_fixing: loose, pinned, or glued.
-        lid_fixing: loose, glued, or on cleats.
-        cleats: what a lid on cleats is held by; the usual ones when left out.
-        finger_hold: how the lid is lifted; a notch where the lid is loose, else nothing.
-        finger_size: the notch's or the bore's diameter.
+        lid_gap_across: at each edge of the lid, across its grain (default: by the species' seasonal
+            movement).
+        bottom_gap: all round the bottom (default: what its stock needs).
+        bottom_fixing: loose, pinned, or glued (default: pinned).
+        lid_fixing: loose, glued, on cleats, or sliding in grooves; `LidFixing.NONE` leaves the
+            box open above.
+        sliding_lid: how a lid slides (default: out to the right).
+        cleats: what a lid on cleats is held by (default: the usual ones).
+        finger_hold: how the lid is lifted or drawn (default: a notch where it is loose, a recess
+            where it slides, else nothing).
+        finger_size: the notch's or the hole's diameter, or the recess's length.
         openings: for cables and drains.
-        vents: rows of bores or slots.
-        feet: pads under the corners; left out, it stands on its rails.
-        ballast: a weight on the bottom.
-        corner_parts: splines and keys across the corners.
+        vents: rows of holes or slots.
+        feet: pads under the corners (default: it stands on its rails).
+        ballast: a weight on the bottom (default: none).
+        corner_parts: splines and keys across the corners; `Splines` or `Keys` for all of them.
         hardware: what else is bought, such as felt pads.
         profiles: edge profiles.
         loads: what stands on the lid.
-        own_stock: a stock of its own for a named part.
-        prefinish: a film finish put on the parts before they go together.
-        rough_length: left on a blank's length.
-        rough_width: left on a blank's width.
+        own_stock: a stock of its own for a named part, such as `{"lid": THICK}`.
+        prefinish: a film finish put on the parts before they go together (default: none).
+        rough_length: extra length left on each rough part (default: 15 mm, or 5/8 in for a piece in
+            inches).
+        rough_width: extra width left on each rough part (default: 4 mm or 3/16 in).
         shown: the unit that everything is shown in.
     """
 
     name: str = "mitred box"
     rails: Stock = REQUIRED
-    lid: Stock = REQUIRED
+    lid: Stock | None = None
     bottom: Stock | None = None
     width: Given = REQUIRED
     depth: Given = REQUIRED
@@ -140,23 +146,24 @@ class MitredBox:
     lid_gap_along: Given = "0.5 mm"
     lid_gap_across: Given | None = None
     bottom_gap: Given | None = None
-    bottom_fixing: BottomFixing = BottomFixing.LOOSE
+    bottom_fixing: BottomFixing | None = None
     lid_fixing: LidFixing = LidFixing.LOOSE
     cleats: Cleats | None = None
+    sliding_lid: SlidingLid | None = None
     finger_hold: FingerHold | None = None
     finger_size: Given = "25 mm"
     openings: Sequence[Opening] = ()
     vents: Sequence[Vent] = ()
     feet: Feet | None = None
     ballast: Ballast | None = None
-    corner_parts: Sequence[Spline | Key] = ()
+    corner_parts: Splines | Keys | Sequence[Spline | Key | Splines | Keys] = ()
     hardware: Sequence[Hardware] = ()
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     own_stock: Mapping[str, Stock] = field(default_factory=dict)
     prefinish: Prefinish | None = None
-    rough_length: Given = ROUGH_LENGTH
-    rough_width: Given = ROUGH_WIDTH
+    rough_length: Given | None = None
+    rough_width: Given | None = None
     shown: Shown = millimetres()
 
     def build(
@@ -180,12 +187,11 @@ def _build(
     reader = reader_of(box.shown, rules)
     reader.names("", box)
     name = read_name(reader, box.name)
-    panels = ("lid",) if box.bottom is None else ("lid", "bottom")
-    names = Names(instances=RAILS + panels, groups={"rails": RAILS}, level=panels)
-    given = {"rails": box.rails, "lid": box.lid}
-    if box.bottom is not None:
-        given["bottom"] = box.bottom
-    timbers = read_usual(reader, given)
+    panels = _read_panels(reader, box)
+    names = Names(instances=RAILS + panels, groups={"rails": RAILS}, level=panels, rails=RAILS)
+    timbers = read_usual(
+        reader, {"rails": box.rails, **{panel: getattr(box, panel) for panel in panels}}
+    )
     usual = {**dict.fromkeys(RAILS, timbers["rails"]), **{p: timbers[p] for p in panels}}
     given_as = {**dict.fromkeys(RAILS, "rails"), **{panel: panel for panel in panels}}
     stock = StockOf(reader, usual, box.own_stock, names, given_as)
@@ -202,6 +208,8 @@ def _build(
             lid_gap_along=box.lid_gap_along,
             lid_gap_across=box.lid_gap_across,
             bottom_thickness=bottom_thickness(box, stock),
+            has_lid=lies_in_rabbets(box),
+            of_the_lid=of_the_lid(box),
         ),
         read_rail_thicknesses(reader, stock, RAILS),
         stock.timber("lid"),
@@ -212,45 +220,33 @@ def _build(
         if box.bottom is None
         else read_bottom_gap(reader, box.bottom_gap, figures, stock.timber("bottom"))
     )
+    bottom = bottom_thickness(box, stock)
+    sliding = _read_sliding(reader, box, figures, stock, bottom)
+    if sliding is not None:
+        figures = replace(figures, lid_below=figures.height - sliding.underside)
     free_depth = figures.depth - figures.rail
     closing = read_closing(
         reader, box, figures, stock,
         free_depth=free_depth, free_beside=(figures.width - 2 * figures.rail) / 4,
     )  # fmt: skip
     additions = read_additions(reader, box, figures, names)
-    holds = _finger_cuts(reader, box, figures, closing.lid)
+    top = _read_top(reader, box, figures, closing, bottom) if sliding is None else sliding
     profiles = read_profiles(
-        reader, box.profiles, names, _hidden(box, figures), thickness=stock.thickness
+        reader, box.profiles, names, _hidden(box, figures, top), thickness=stock.thickness
     )
-    loads = read_loads(reader, box.loads, ("lid",), {"lid": _lid_size(figures)})
+    surfaces = top.surfaces()
+    on = tuple(surface.instance for surface in surfaces)
+    loads = read_loads(reader, box.loads, on, sizes_of(surfaces))
     finish = read_prefinish(reader, box.prefinish)
     reader.raise_if_any()
 
     wall, width, depth = figures.wall, figures.width, figures.depth
-    lid = place_panel(
-        "lid",
-        stock.timber("lid"),
-        (wall + figures.gap_along, wall + figures.gap_across),
-        (width - wall - figures.gap_along, depth - wall - figures.gap_across),
-        figures.rabbet_floor,
-        rough,
-        holds,
-    )
     placed: list[Placed] = [
         *place_front_and_sides(figures, stock),
         place_rail("back rail", "back rail", stock, figures, width, BACK, (width, depth, 0.0)),
-        lid,
+        *top.place(stock),
     ]
-    is_glued = closing.lid is LidFixing.GLUED
-    joints: list[Joint] = [
-        RabbetJoint(into=rail, incoming="lid", gap_mm=gap, is_glued=is_glued)
-        for rail, gap in (
-            ("front rail", figures.gap_across),
-            ("back rail", figures.gap_across),
-            ("left side rail", figures.gap_along),
-            ("right side rail", figures.gap_along),
-        )
-    ]
+    joints = top.joints()
     if box.bottom is not None:
         inset = wall + bottom_gap
         placed.append(
@@ -285,11 +281,6 @@ def _build(
     joints += pad_joints
     placed, openings = with_openings(reader, additions.holes, placed, joints)
     reader.raise_if_any()
-    references = [
-        Reference(
-            what="lid top", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, figures.lid_top), from_floor=True
-        ),
-    ]
     return compose(
         thicknesses=thicknesses,
         name=name,
@@ -300,16 +291,20 @@ def _build(
         parameters=as_given(box),
         loads=loads,
         fixed=[lifted_body(body, height) for body in closing.fixed],
-        surfaces=[lifted_surface(_lid_surface(lid, figures), height)],
-        references=[lifted_reference(each, height) for each in references],
-        notes=[*flush_notes(figures, box.shown), *notes_of(closing, additions)],
+        surfaces=[lifted_surface(each, height) for each in surfaces],
+        references=[lifted_reference(each, height) for each in top.references()],
+        notes=[
+            *flush_notes(figures, box.shown, RAILS),
+            *top.notes,
+            *notes_of(closing, additions, names),
+        ],
         fixings=fixings_of(box, closing, additions),
         finish=finish,
         intent=Intent(
             openings=openings,
             inside=inside_of(
                 figures,
-                bottom_thickness=bottom_thickness(box, stock),
+                bottom_thickness=bottom,
                 free_depth=free_depth,
                 cleats=closing.cleats,
                 ballast=closing.fixed,
@@ -322,64 +317,58 @@ def _build(
     )
 
 
-def _lid_size(figures: BoxFigures) -> tuple[float, float]:
-    """The lid's length and width between its gaps [mm]."""
-    return (
-        figures.width - 2 * (figures.wall + figures.gap_along),
-        figures.depth - 2 * (figures.wall + figures.gap_across),
-    )
+def _read_panels(reader: DesignReader, box: MitredBox) -> tuple[str, ...]:
+    """The level parts that the box has; an open one has a bottom, and no stock for a lid."""
+    if has_lid(box):
+        return ("lid",) if box.bottom is None else ("lid", "bottom")
+    if box.lid is not None:
+        reader.refuse(
+            "lid", said(box.lid), "nothing", "lid_fixing says that the box has no lid",
+            "leave it out",
+        )  # fmt: skip
+    if box.bottom is None:
+        reader.refuse(
+            "bottom", "nothing", "a Stock", "a box without a lid or a bottom holds nothing",
+            "write bottom=Stock(...), or give it a lid",
+        )  # fmt: skip
+    return () if box.bottom is None else ("bottom",)
 
 
-def _lid_surface(lid: Placed, figures: BoxFigures) -> Surface:
-    x, y, _ = lid.placement.origin
-    blank = lid.part.blank
-    return Surface(
-        instance="lid",
-        low=(x, y),
-        high=(x + blank.length_mm, y + blank.width_mm),
-        top_mm=figures.lid_top,
-    )
+def _read_sliding(
+    reader: DesignReader, box: MitredBox, figures: BoxFigures, stock: StockOf, bottom: float
+) -> SlidingTop | None:
+    """The lid that slides, if it is one; problems are noted with the reader."""
+    if not slides(box):
+        if box.sliding_lid is not None:
+            reader.refuse(
+                "sliding_lid", "a sliding lid", "nothing", "lid_fixing says that the lid is held "
+                "in another way", "write lid_fixing=LidFixing.SLIDING, or leave sliding_lid out",
+            )  # fmt: skip
+        return None
+    lid = stock.timber("lid")
+    gaps = read_lid_gaps(reader, box.lid_gap_along, box.lid_gap_across, figures.depth, lid)
+    rails = stock.parameter("front rail")
+    top = read_sliding_lid(reader, box.sliding_lid, figures, lid, gaps, bottom, rails)
+    return replace(top, holds=read_pull(reader, box.finger_hold, box.finger_size, top))
 
 
-def _hidden(box: MitredBox, figures: BoxFigures) -> dict[str, dict[Arris, str]]:
-    rails = rail_hidden(figures.flush_allowance, box.bottom is not None)
+def _read_top(
+    reader: DesignReader, box: MitredBox, figures: BoxFigures, closing: Closing, bottom: float
+) -> Top:
+    """What closes the box above; problems are noted with the reader."""
+    holds = read_finger_cuts(reader, box.finger_hold, box.finger_size, figures, closing.lid)
+    if not figures.has_lid:
+        return OpenTop(figures=figures, bottom=bottom)
+    is_glued = closing.lid is LidFixing.GLUED
+    return RabbetedTop(figures=figures, holds=holds, is_glued=is_glued)
+
+
+def _hidden(box: MitredBox, figures: BoxFigures, top: Top) -> dict[str, dict[Arris, str]]:
+    rails = rail_hidden(figures.flush_allowance, box.bottom is not None, figures.has_lid)
     why = "this edge lies in the rails' rabbets: a profile there would spoil the seat"
+    of_top = top.hidden()
     return {
-        **dict.fromkeys(RAILS, rails),
-        "lid": panel_hidden(Face.BACK_SIDE, EDGES + ENDS, why),
+        **{rail: {**rails, **of_top.get(rail, {})} for rail in RAILS},
+        "lid": of_top.get("lid", {}),
         "bottom": panel_hidden(Face.FACE_SIDE, EDGES + ENDS, why),
     }
-
-
-def _finger_cuts(
-    reader: DesignReader, box: MitredBox, figures: BoxFigures, fixing: LidFixing
-) -> tuple[Cut, ...]:
-    is_loose = fixing is LidFixing.LOOSE
-    usual = FingerHold.NOTCH if is_loose else FingerHold.NONE
-    given = usual if box.finger_hold is None else box.finger_hold
-    hold = reader.choice("finger_hold", given, FingerHold, FingerHold.NONE)
-    if hold is not FingerHold.NONE and not is_loose:
-        reader.refuse(
-            "finger_hold", hold.value, "FingerHold.NONE", "a lid that is fixed is not lifted",
-            "write FingerHold.NONE, or leave it out",
-        )  # fmt: skip
-    if hold is FingerHold.NONE:
-        return ()
-    length, across = _lid_size(figures)
-    most = min(60.0, at_most_known(length / 3), at_most_known(across / 2.5))
-    if most < reader.rules[LEAST_FINGER]:
-        reader.refuse(
-            "finger_hold", str(hold), "FingerHold.NONE", "the lid is too small for a finger hold",
-            "write FingerHold.NONE",
-        )  # fmt: skip
-        return ()
-    size = reader.length(
-        "finger_size",
-        box.finger_size,
-        at_least=reader.rules[LEAST_FINGER],
-        at_most=most,
-        why="a finger goes in and the lid keeps its edge (common practice)",
-    )
-    if hold is FingerHold.NOTCH:
-        return (FingerNotch(edge=Face.FACE_EDGE, centre_mm=length / 2, radius_mm=size / 2),)
-    return (Bore(face=Face.FACE_SIDE, x_mm=length / 2, y_mm=size * 1.5, diameter_mm=size),)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from inspect import isabstract
-from typing import Any
+from typing import Any, ClassVar
 
 from furniture.builders.anchors import Screwed
 from furniture.builders.fixings import Held, Seating, read_held
@@ -15,11 +15,11 @@ from furniture.parts.blank import Blank
 from furniture.parts.cuts import ALL_CUTS, Along, Bore, Cut, Hole, shapes_of
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part, Rough
-from furniture.parts.placing import Way
+from furniture.parts.turning import Way
 from furniture.pieces import Bought, OpeningFor
 from furniture.rules.building import LONGEST_PART
 from furniture.timber.stock import Stock, Timber
-from furniture.units import REQUIRED, Given, nearest_word, parameters, quantity, said
+from furniture.units import REQUIRED, Given, counted, nearest_word, parameters, quantity, said
 from furniture.units.written import read_value
 
 MOST_IN_ROW = 100
@@ -34,6 +34,13 @@ class CutWritten:
     given: Mapping[str, object]
     holds: Held | None = None
     purpose: OpeningFor | None = None
+    unnamed: ClassVar[tuple[str, ...]] = ("given",)
+    """Its figures are called by their own names."""
+
+    @property
+    def called(self) -> str:
+        """What messages call it: its kind."""
+        return self.kind.kind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +52,8 @@ class RowWritten:
     spacing: Given
     first: Given | None
     along: Along
+    unnamed: ClassVar[tuple[str, ...]] = ("one",)
+    """Its cut is called by its kind."""
 
 
 def cut(
@@ -81,7 +90,7 @@ def row_of(
         one: the cut, without its place along the row.
         count: how many.
         spacing: from centre to centre.
-        first: of the first centre, from the named end or the face edge; when left out, the row is
+        first: of the first centre, from the datum end or the face edge; when left out, the row is
             centred on the part.
         along: which way the row runs.
     """
@@ -97,8 +106,14 @@ class PlacedPart:
         stock: what it is cut from; its thickness is the measured one.
         length: along the grain.
         width: across the grain.
-        face_side: the way that its face side looks: up when left out, to the front on a wall.
-        grain: the way from its named end to its far end.
+        face_side: which way its face side faces (default: up, or to the front on a wall). Sheets
+            show the part from that side.
+        face_edge: which way its face edge faces (default: the edge that is below where one looks at
+            the face side with the datum end on the left).
+        grain: the way from its datum end (`Face.NAMED_END`) to its other end. The default is as a
+            stated face edge has it, else to the right. Two of the three say how a part is turned;
+            whoever states all three is told where they do not agree, so no stop or cut is on the
+            wrong end or edge unnoticed.
         places: where it stands: one relation for each way; the first part may have none.
         cuts: what is cut in it besides its joints.
     """
@@ -108,9 +123,15 @@ class PlacedPart:
     length: Given = REQUIRED
     width: Given = REQUIRED
     face_side: Way | None = None
-    grain: Way = Way.RIGHT
+    face_edge: Way | None = None
+    grain: Way | None = None
     places: Sequence[object] = ()
     cuts: Sequence[CutWritten | RowWritten] = ()
+
+    @property
+    def known_as(self) -> str:
+        """What messages call it: its own name, whatever its place in the list."""
+        return f"{self.name}:"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,7 +178,7 @@ def read_part(
         f"{given.name}: cuts", given.cuts, (CutWritten, RowWritten), "cut(Bore, ...)"
     )
     for index, entry in enumerate(entries):
-        where = f"{given.name}: cuts[{index}]"
+        where = f"{given.name}: {counted('cut', index)}"
         for each in _written_out(reader, where, entry, blank):
             made, held = _read_cut(reader, where, each, given.name, blank)
             cuts += [] if made is None else [made]
@@ -182,10 +203,10 @@ def _read_purpose(
     reader: DesignReader, where: str, given: object, through: list[Hole]
 ) -> list[tuple[Hole, OpeningFor]]:
     """The opening with its purpose; a cut that is none right through is noted."""
-    purpose = reader.choice(f"{where}.purpose", given, OpeningFor, OpeningFor.CABLE)
+    purpose = reader.choice(f"{where} purpose", given, OpeningFor, OpeningFor.CABLE)
     if not through:
         reader.refuse(
-            f"{where}.purpose", purpose.value, "a bore or a slot right through",
+            f"{where} purpose", said(purpose), "a hole or a slot right through",
             "it says what goes through", "leave purpose out, or leave the depth out",
         )  # fmt: skip
     return [(hole, purpose) for hole in through]
@@ -212,37 +233,29 @@ def _is_a_cut(kind: object) -> bool:
 
 
 def _row(reader: DesignReader, where: str, row: RowWritten, blank: Blank) -> list[CutWritten]:
-    along = reader.choice(f"{where}.along", row.along, Along, Along.GRAIN)
+    along = reader.choice(f"{where} along", row.along, Along, Along.GRAIN)
     axis = 0 if along is Along.GRAIN else 1
     face = row.one.given.get("face")
     across = face.axis if isinstance(face, Face) else 2
     if not row.one.kind.is_placed_by_centre or axis == across:
         reader.refuse(
             where, f"a row of {row.one.kind.__name__} in {face}",
-            "bores and slots, along a face that they are cut in",
+            "holes and slots, along a face that they are cut in",
             "a row steps along the face", "write the cuts one by one",
         )  # fmt: skip
         return []
-    count = row.count
-    is_whole = isinstance(count, int) and not isinstance(count, bool)
-    if not is_whole or not 1 <= count <= MOST_IN_ROW:
-        reader.refuse(
-            f"{where}.count", said(count), f"a whole number from 1 to {MOST_IN_ROW}",
-            "a row has so many",
-            f"make it {min(max(count, 1), MOST_IN_ROW) if is_whole else 2}",
-        )  # fmt: skip
-        count = 1
+    count = reader.whole(f"{where} count", row.count, 1, MOST_IN_ROW, 2, "a row has so many") or 1
     size = blank.size[axis]
     why = "the whole row lies on the part"
     most = size / max(count - 1, 1)
     spacing = reader.length(
-        f"{where}.spacing", row.spacing, at_least=0.0, at_most=at_most_known(most), why=why
+        f"{where} spacing", row.spacing, at_least=0.0, at_most=at_most_known(most), why=why
     )
     run = (count - 1) * spacing
     start = (size - run) / 2
     if row.first is not None:
         start = reader.length(
-            f"{where}.first", row.first, at_least=0.0, at_most=at_most_known(size - run), why=why
+            f"{where} first", row.first, at_least=0.0, at_most=at_most_known(size - run), why=why
         )
     if math.isnan(start) or any(math.isnan(each) for each in blank.size):
         return []
@@ -268,20 +281,21 @@ def _read_cut(
     reader: DesignReader, where: str, each: CutWritten, instance: str, blank: Blank
 ) -> tuple[Cut | None, Bought | None]:
     special: dict[type, Any] = {Arris: _read_arris}
-    made = read_value(reader, f"{where} ({each.kind.kind}) ", each.kind, each.given, special)
+    where = f"{where} ({each.called})"
+    made = read_value(reader, f"{where} ", each.kind, each.given, special)
     if each.holds is None:
         return made, None
     if not each.kind.is_bored or not isinstance(each.holds, Held):
         reader.refuse(
-            f"{where}.holds", said(each.holds), "a Screw or a Peg in a Bore",
-            "it says what stands in the bore", "leave holds out",
+            f"{where} holds", said(each.holds), "a Screw or a Peg, in cut(Bore, ...)",
+            "it says what stands in the hole", "leave holds out",
         )  # fmt: skip
         return made, None
     seating = None
     if made is not None and not any(math.isnan(size) for size in blank.size):
         (bore,) = shapes_of((made,), blank, Hole)
         seating = Seating(instance=instance, blank=blank, bore=bore)
-    return made, read_held(reader, f"{where}.holds", each.holds, seating)
+    return made, read_held(reader, f"{where} holds", each.holds, seating)
 
 
 def _read_arris(reader: DesignReader, parameter: str, given: object) -> object:

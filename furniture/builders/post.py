@@ -9,24 +9,19 @@ from dataclasses import dataclass
 from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
-from furniture.builders.edges import (
-    TOP_LEFT,
-    TOP_RIGHT,
-    UNDER_LEFT,
-    UNDER_RIGHT,
-    Shoulder,
-)
+from furniture.builders.edges import Shoulder
 from furniture.builders.panels import Zone
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.builders.support import Support, heights
 from furniture.builders.tiers import TierFigures
 from furniture.joints import ButtJoint, DadoJoint, Fit, Joint
 from furniture.parts.blank import Blank
-from furniture.parts.faces import Arris, Face
+from furniture.parts.edge_names import TOP_LEFT, TOP_RIGHT, UNDER_LEFT, UNDER_RIGHT
+from furniture.parts.faces import ENDS, WIDE_FACES, Arris, Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT, UP
-from furniture.pieces import Reference, Surface
+from furniture.pieces import Note, Proportion, Reference, Surface, TierSeen
 from furniture.rules import Rules
 from furniture.rules.building import (
     GREATEST_STRIP,
@@ -34,6 +29,7 @@ from furniture.rules.building import (
     LEAST_POST,
     LEAST_RAIL_INSIDE,
     LEAST_STRIP,
+    LEAST_TIER,
 )
 from furniture.units import Given, parameters, range_as_text, said
 
@@ -69,6 +65,11 @@ class PostSupport(Support):
     def back(self) -> float:
         """The post's back face, from the box's front."""
         return self.front + self.thickness
+
+    @property
+    def closed_sides(self) -> tuple[Face, ...]:
+        """The post's faces that lie against something at its foot."""
+        return (Face.FACE_EDGE, Face.BACK_EDGE)
 
     @property
     def behind(self) -> str:
@@ -168,6 +169,17 @@ class PostSupport(Support):
         low, high = self.plan(step)
         return Surface(instance=step.name, low=low, high=(high[0], self.front), top_mm=step.top)
 
+    def proportion(self, steps: Sequence[TierFigures], rules: Rules) -> Proportion:
+        """No tier is narrower than the post."""
+        return Proportion(
+            tiers=tuple(
+                TierSeen(instance=step.name, width_mm=step.width, depth_mm=step.depth)
+                for step in steps
+            ),
+            least_width_mm=self.width,
+            least_depth_mm=rules[LEAST_TIER],
+        )
+
     def lid_surface(self) -> Surface:
         """The lid's top in front of the post."""
         box = self.box
@@ -238,7 +250,14 @@ class PostSupport(Support):
             edges[Arris(Face.FACE_SIDE, Face.FAR_END)] = (
                 "the top tier lies there in the end of a post trimmed flush"
             )
-        found.update(dict.fromkeys(post_names(self.strips), edges))
+        glued = "this edge lies against the next strip: a profile would open the glue line"
+        edges |= {Arris(face, Face.NAMED_END): at_stub for face in self.closed_sides}
+        names = post_names(self.strips)
+        for name in names:
+            inner = [Face.FACE_EDGE] * (name != names[-1]) + [Face.BACK_EDGE] * (name != names[0])
+            found[name] = edges | {
+                Arris(edge, other): glued for edge in inner for other in (*WIDE_FACES, *ENDS)
+            }
         found["lid"] = {
             Arris(Face.FACE_SIDE, Face.BACK_EDGE): "the lid's back edge lies in the post's dado"
         }
@@ -252,20 +271,21 @@ class PostSupport(Support):
         }
 
     @property
-    def notes(self) -> tuple[str, ...]:
+    def notes(self) -> tuple[Note, ...]:
         """What the sheets say of the post."""
         return self.post_notes()
 
-    def post_notes(self) -> tuple[str, ...]:
+    def post_notes(self) -> tuple[Note, ...]:
         """What is said of a post, whatever stands behind it."""
-        trim = "the top of the post is left long until the dry fit, and cut then"
+        names = post_names(self.strips)
+        trim = Note("the top of the post is left long until the dry fit, and cut then", names)
         if self.strips == 1:
             return (trim,)
-        return (
+        said = (
             f"glue up the post from {self.strips} strips and flatten it before any dado is cut: "
-            "all its strips are dadoed as one board",
-            trim,
+            "all its strips are dadoed as one board"
         )
+        return (Note(said, names), trim)
 
 
 def post_names(strips: int) -> tuple[str, ...]:
@@ -286,16 +306,8 @@ def read_strips(reader: DesignReader, given: object, most: int = 8) -> int:
         )
         return 1
     reader.names("post_strips.", given)
-    count = given.count
-    is_whole = isinstance(count, int) and not isinstance(count, bool)
-    if is_whole and 2 <= count <= most:
-        return count
-    reader.refuse(
-        "post_strips.count", said(count), f"a whole number from 2 to {most}",
-        "a glued-up post has two strips and more; one piece needs no PostStrips",
-        f"make it {min(max(count, 2), most) if is_whole else 3}",
-    )  # fmt: skip
-    return 1
+    why = "a glued-up post has two strips and more; one piece needs no PostStrips"
+    return reader.whole("post_strips.count", given.count, 2, most, 3, why) or 1
 
 
 def least_stub_mm(rail: float, rules: Rules) -> float:
@@ -325,8 +337,8 @@ def read_post_width(
     if strips > 1 and not math.isnan(most):
         most = min(most, strips * reader.rules[GREATEST_STRIP])
     why = (
-        f"a post of {reader.least(least)} and more has {reader.least(beside)} and more of base on "
-        "either side"
+        f"below {reader.least(least)} a post is too slender, and {reader.least(beside)} of base "
+        "stay on either side of it"
     )
     if strips > 1:
         wide = range_as_text(reader.rules[LEAST_STRIP], reader.rules[GREATEST_STRIP], reader.shown)

@@ -12,11 +12,11 @@ from furniture.units import Given, parameters, said
 
 @parameters
 class Prefinish:
-    """Coats of a film finish on the parts before glue-up; what goes into a housing grows by them.
+    """Coats of a film finish on the parts before glue-up; what goes into a dado grows by them.
 
     Args:
         coats: on each face.
-        film: that a dry coat leaves on a face; 0.03 mm when left out.
+        film: that a dry coat leaves on a face (default: 0.03 mm).
     """
 
     coats: int = 2
@@ -32,14 +32,11 @@ def read_prefinish(reader: DesignReader, given: object) -> Finish | None:
         reader.refuse("prefinish", said(given), "Prefinish(...)", why, "write Prefinish(coats=2)")
         return None
     reader.names("prefinish.", given)
-    coats = given.coats
-    is_whole = isinstance(coats, int) and not isinstance(coats, bool)
-    if not is_whole or not 1 <= coats <= 12:
-        reader.refuse(
-            "prefinish.coats", said(coats), "a whole number from 1 to 12",
-            "so many coats are put on; without any there is no Prefinish",
-            f"make it {min(max(coats, 1), 12) if is_whole else 2}",
-        )  # fmt: skip
+    coats = reader.whole(
+        "prefinish.coats", given.coats, 1, 12, 2,
+        "so many coats are put on; without any there is no Prefinish",
+    )  # fmt: skip
+    if coats is None:
         return None
     film = reader.rules[FILM_PER_COAT]
     if given.film is not None:

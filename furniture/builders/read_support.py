@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Protocol
 
 from furniture.builders.back_rail import (
@@ -13,6 +14,7 @@ from furniture.builders.back_rail import (
 )
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.common import StockOf
+from furniture.builders.overall import Allowed, Overall, read_overall
 from furniture.builders.post import (
     PostSupport,
     least_post_mm,
@@ -22,16 +24,12 @@ from furniture.builders.post import (
 )
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
 from furniture.builders.support import Support
-from furniture.builders.tiers import (
-    Allowed,
-    TierFigures,
-    TierRoom,
-    projections,
-    read_tiers,
-    tier_names,
-)
+from furniture.builders.tier_rules import are_depths_left, tier_names
+from furniture.builders.tiers import TierFigures, TierRoom, projections, read_tiers
 from furniture.builders.uprights import (
     UPRIGHT_NAMES,
+    DadoEnds,
+    UprightFigures,
     Uprights,
     UprightSupport,
     read_uprights,
@@ -56,11 +54,18 @@ from furniture.rules.design import DADO_SHARE
 from furniture.units import Given, said
 
 _USUAL_UPRIGHT_MM = 120.0
+_THROUGH = (DadoEnds.THROUGH, DadoEnds.THROUGH.value)
 
 
 class SupportGiven(Protocol):
     """The parameters of a stand that say what carries its tiers, and how."""
 
+    @property
+    def base_depth(self) -> Given | None: ...
+    @property
+    def overall_height(self) -> Given | None: ...
+    @property
+    def overall_depth(self) -> Given | None: ...
     @property
     def post_width(self) -> Given | None: ...
     @property
@@ -113,6 +118,35 @@ def least_sides(
     return (max(rules[LEAST_BOX_SIDE], least[0]), max(rules[LEAST_BOX_SIDE], least[1]))
 
 
+def whole_depths(
+    reader: DesignReader, given: SupportGiven, stock: StockOf, support: tuple[str, ...], rail: float
+) -> tuple[float, float]:
+    """The least and greatest depth of a stand whose base and tiers both follow from it [mm].
+
+    So that one figure is refused once, for the greater need.
+    """
+    if not are_depths_left(given.tiers):
+        return 0.0, math.inf
+    if isinstance(given.uprights, Uprights):
+        upright = reader.peek(given.uprights.depth)
+        allowed = tier_depths(
+            UprightFigures(
+                depth=upright,
+                stop=0.0 if given.uprights.dado_ends in _THROUGH else math.nan,
+                bit_radius=0.0,
+            ),
+            reader.shown,
+            reader.rules,
+        )
+        behind = 0.0
+    else:
+        allowed = projections(reader.rules)
+        behind = stock.thickness(support[0])
+        if isinstance(given.back_rail, BackRail):
+            behind += stock.thickness("back rail") - reader.peek(given.back_rail.let_in)
+    return at_least_known(behind + allowed.least), at_most_known(behind + allowed.most)
+
+
 def read_tier_fit(reader: DesignReader, given: SupportGiven) -> Fit:
     """How the tiers go into their dados; problems are noted with the reader."""
     fit = read_fit(reader, "fit", given.fit, reader.rules)
@@ -128,6 +162,7 @@ def read_support(
     stock: StockOf,
     fit: Fit,
     strips: int,
+    feet: float,
 ) -> tuple[Support, tuple[TierFigures, ...]]:
     """Post or uprights, and their tiers; what cannot be built is noted with the reader.
 
@@ -138,13 +173,15 @@ def read_support(
         stock: of every instance.
         fit: of the dados.
         strips: that the post is glued up from.
+        feet: how far they lift the base [mm].
     """
     tiers = tier_names(given.tiers)
     thickness = [stock.thickness(name) for name in tiers]
     clearance = [fit.clearance_mm(each) for each in thickness]
     carried = _Carried(
-        reader=reader, given=given, box=box, fit=fit, thickness=thickness, clearance=clearance
-    )
+        reader=reader, given=given, box=box, fit=fit, thickness=thickness, clearance=clearance,
+        feet=feet,
+    )  # fmt: skip
     if given.uprights is not None:
         return carried.by_uprights(stock, strips)
     return carried.by_post(stock, strips)
@@ -162,19 +199,29 @@ class _Carried:
         fit: Fit,
         thickness: list[float],
         clearance: list[float],
+        feet: float,
     ) -> None:
         self.reader, self.given, self.box, self.fit = reader, given, box, fit
         self.thickness, self.clearance = thickness, clearance
+        self.proud = self._proud()
+        self.height = read_overall(
+            reader, "overall_height", given.overall_height, feet + box.lid_top + self.proud,
+            "the tiers share what base and post leave of the height",
+        )  # fmt: skip
 
     def by_post(self, stock: StockOf, strips: int) -> tuple[Support, tuple[TierFigures, ...]]:
         """A post and the tiers in front of it."""
         reader, box = self.reader, self.box
         names = post_names(strips)
         thickness = _one_thickness(reader, stock, names, "post")
-        railed = read_back_rail(reader, self.given.back_rail, box, False, strips)
+        rail = box.rail if self.given.back_rail is None else stock.thickness("back rail")
+        railed = read_back_rail(reader, self.given.back_rail, box, rail, False, strips)
         least_mm = least_stub_mm if railed is None else least_beside_mm
         beside = least_mm(box.rail, reader.rules)
         width = read_post_width(reader, self.given.post_width, box, strips, beside)
+        let_in = 0.0 if railed is None else railed.let_in
+        behind = thickness + (0.0 if railed is None else rail - let_in)
+        front, reach = box.depth - behind, self._reach(behind)
         room = TierRoom(
             width=Allowed(
                 least=at_least_known(width, least_post_mm(strips, reader.rules)),
@@ -186,14 +233,18 @@ class _Carried:
             ),
             depth=projections(reader.rules),
             lid_top=box.lid_top,
-            below=self.fit.clearance_mm(box.lid_thickness),
+            base_width=box.width,
+            face=front,
+            below=self.fit.clearance_mm(box.lid_thickness) if box.has_lid else 0.0,
+            height=self.height,
+            reach=reach,
         )
-        steps = read_tiers(reader, self.given.tiers, room, self.thickness, self.clearance)
+        steps = self._tiers(room)
         length = self._length(steps)
         dado_depth = self._dado_depth(
             thickness,
             stock.parameter(names[0]),
-            box.gap_across + self.reader.rules[LEAST_RABBET_FLOOR],
+            box.gap_across + self.reader.rules[LEAST_RABBET_FLOOR] if box.has_lid else 0.0,
         )
         if railed is None:
             post = PostSupport(
@@ -202,7 +253,7 @@ class _Carried:
                 thickness=thickness,
                 dado_depth=dado_depth,
                 width=width,
-                front=box.depth - thickness,
+                front=front,
                 fit=self.fit,
                 strips=strips,
             )
@@ -213,10 +264,10 @@ class _Carried:
             thickness=thickness,
             dado_depth=dado_depth,
             width=width,
-            front=box.depth - box.rail + railed.let_in - thickness,
+            front=front,
             fit=self.fit,
             strips=strips,
-            let_in=railed.let_in,
+            let_in=let_in,
             play=reader.rules[LET_IN_PLAY],
         )
         return railed_post, steps
@@ -224,7 +275,7 @@ class _Carried:
     def by_uprights(self, stock: StockOf, strips: int) -> tuple[Support, tuple[TierFigures, ...]]:
         """Two uprights and the tiers between them."""
         reader, box, given = self.reader, self.box, self.given.uprights
-        read_back_rail(reader, self.given.back_rail, box, True, strips)
+        read_back_rail(reader, self.given.back_rail, box, box.rail, True, strips)
         for parameter, value in (("post_width", self.given.post_width),):
             if value is not None:
                 reader.refuse(
@@ -249,9 +300,13 @@ class _Carried:
             width=None,
             depth=tier_depths(figures, reader.shown, reader.rules),
             lid_top=box.lid_top,
+            base_width=box.width,
+            face=box.depth,
             below=0.0,
+            height=self.height,
+            reach=self._reach(0.0),
         )
-        steps = read_tiers(reader, self.given.tiers, room, self.thickness, self.clearance)
+        steps = self._tiers(room)
         support = UprightSupport(
             box=box,
             length=self._length(steps),
@@ -266,7 +321,29 @@ class _Carried:
         )
         return support, steps
 
-    def _length(self, steps: tuple[TierFigures, ...]) -> float:
+    def _reach(self, behind: float) -> Overall | None:
+        """The overall depth, with what lies behind the face that tiers stand out from [mm]."""
+        is_told = self.given.base_depth is None and math.isnan(self.box.depth)
+        reach = read_overall(
+            self.reader, "overall_depth", self.given.overall_depth, behind,
+            "a tier that is given no depth reaches as far forward as the stand",
+        )  # fmt: skip
+        return replace(reach, mm=math.nan) if reach is not None and is_told else reach
+
+    def _tiers(self, room: TierRoom) -> tuple[TierFigures, ...]:
+        """The tiers' figures; what they and the base come to is the overall depth, if given."""
+        steps = read_tiers(self.reader, self.given.tiers, room, self.thickness, self.clearance)
+        if room.reach is not None and steps:
+            to_front = room.reach.rest + max(step.depth for step in steps)
+            is_base = self.box.depth >= to_front
+            remedy = f"leave out {'base_depth' if is_base else 'the depth of that tier'}"
+            if not any(math.isnan(each) for each in (to_front, self.box.depth)):
+                total = max(self.box.depth, to_front)
+                room.reach.agrees(self.reader, total, f"{remedy}, which then follows")
+        return steps
+
+    def _proud(self) -> float:
+        """How far the support stands above the top tier [mm]."""
         proud = self.reader.length(
             "post_proud",
             self.given.post_proud,
@@ -282,7 +359,10 @@ class _Carried:
                 at_least=at_least_known(least),
                 why="less wood above the top dado is short grain; or trim flush with 0",
             )
-        return (steps[-1].top if steps else math.nan) + proud
+        return proud
+
+    def _length(self, steps: tuple[TierFigures, ...]) -> float:
+        return (steps[-1].top if steps else math.nan) + self.proud
 
     def _dado_depth(self, thickness: float, given_as: str, bearing: float) -> float:
         """The depth given, or a third of the thickness and what the lid's edge needs."""

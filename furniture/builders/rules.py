@@ -78,19 +78,6 @@ def read_name(reader: DesignReader, name: object) -> str:
     return "piece"
 
 
-LONGEST_NOTE = 240
-"""Letters of a maker's note: five lines of the column beside a part's title block. Own rule."""
-
-
-def read_notes(reader: DesignReader, notes: object) -> tuple[str, ...]:
-    """What the sheets say in words; a note that is no text or cannot be printed is noted."""
-    found = reader.several("notes", notes, str, "'seal it'")
-    return tuple(
-        reader.text(f"notes[{index}]", each, longest=LONGEST_NOTE)
-        for index, each in enumerate(found)
-    )
-
-
 def reader_of(shown: object, rules: object) -> DesignReader:
     """A reader that shows lengths as the piece does and goes by the shop's own limits.
 

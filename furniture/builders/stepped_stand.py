@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from furniture.builders.back_rail import RAILED_POST_RAILS, BackRail
 from furniture.builders.ballast import Ballast
@@ -11,39 +12,34 @@ from furniture.builders.base_box import (
     BoxFigures,
     BoxGiven,
     flush_notes,
-    place_front,
     read_box,
     read_rail_thicknesses,
 )
-from furniture.builders.bottom import BottomFixing, pinned
+from furniture.builders.bottom import BottomFixing
 from furniture.builders.box_options import (
-    END_RAILS,
-    Closing,
     bottom_thickness,
     fixings_of,
+    has_lid,
     notes_of,
+    of_the_lid,
     read_additions,
     read_closing,
+    slides,
 )
 from furniture.builders.common import (
-    ROUGH_LENGTH,
-    ROUGH_WIDTH,
-    Names,
     StockOf,
     read_rough,
     read_usual,
 )
-from furniture.builders.dowels import DowelFigures, Dowels, EndButts, read_dowels, row_height_mm
+from furniture.builders.dowels import DowelFigures, Dowels, read_dowels, row_height_mm
 from furniture.builders.edges import (
     EdgeProfile,
-    HiddenEdges,
-    panel_hidden,
-    rail_hidden,
     read_profiles,
     with_profiles,
 )
 from furniture.builders.feet import (
     Feet,
+    feet_height_mm,
     feet_under,
     lifted,
     lifted_body,
@@ -53,38 +49,36 @@ from furniture.builders.feet import (
 from furniture.builders.fixings import Hardware
 from furniture.builders.inside import inside_of
 from furniture.builders.lid import (
-    bottom_of,
-    lid_of,
-    place_in_rabbets,
-    rabbet_joints,
     read_bottom_gap,
 )
-from furniture.builders.lid_fixing import Cleats, LidFixing, cleat_joints, place_cleats
+from furniture.builders.lid_fixing import Cleats, LidFixing
 from furniture.builders.lips import (
     Lip,
-    LipFigures,
-    lip_hidden,
     lip_joints,
     place_lips,
     read_lips,
     within_lips,
 )
 from furniture.builders.loads import Load, read_loads, sizes_of
-from furniture.builders.openings import Opening, Vent, with_openings
-from furniture.builders.panels import place_panel
+from furniture.builders.opening_cuts import with_openings
+from furniture.builders.openings import Opening, Vent
 from furniture.builders.post import POST_RAILS, PostStrips, post_names, read_strips
 from furniture.builders.prefinish import Prefinish, read_prefinish
-from furniture.builders.read_support import least_sides, read_support, read_tier_fit
+from furniture.builders.read_support import (
+    least_sides,
+    read_support,
+    read_tier_fit,
+    whole_depths,
+)
 from furniture.builders.rules import DesignReader, read_name, reader_of
+from furniture.builders.stand_frame import Cast, drawn_out, frame_of, hidden_of
 from furniture.builders.support import Support
-from furniture.builders.tiers import Tier, TierFigures, TierRule, tier_names
+from furniture.builders.tier_rules import Tier, TierLine, TierRule, tier_names
 from furniture.builders.uprights import UPRIGHT_NAMES, UPRIGHT_RAILS, Uprights
-from furniture.joints import Fit, Joint
+from furniture.joints import Fit
 from furniture.joints.fit import SLIP
-from furniture.parts.faces import EDGES, ENDS, Arris, Face
-from furniture.parts.part import Placed
-from furniture.pieces import DrawnOut, Intent, Piece, compose
-from furniture.rules import Rules, ShopRules
+from furniture.pieces import Intent, Piece, compose
+from furniture.rules import ShopRules
 from furniture.rules.building import GREATEST_BOX_SIDE
 from furniture.timber.stock import Stock, Timber
 from furniture.units import REQUIRED, Given, Shown, as_given, millimetres, parameters
@@ -98,41 +92,48 @@ class SteppedStand:
         name: of the piece.
         thick: the stock of the base's rails and the post or uprights.
         thin: the stock of the lid and the tiers.
-        bottom: the bottom's stock; left out, the base has none.
+        bottom: the bottom's stock (default: no bottom).
         base_width: outside, left to right.
-        base_depth: outside, front to back.
+        base_depth: outside, front to back (default: the overall depth).
         base_height: of the rails as cut; their tops are planed flush with the lid after glue-up.
-        post_width: left to right; left out where there are uprights.
+        overall_height: from the floor to the top of post or uprights; tiers that are given no rise
+            share it (default: what the parts add up to).
+        overall_depth: from the back to the front of base and tiers; a base or tiers that are given
+            no depth reach as far (default: what they add up to).
+        post_width: left to right; not with uprights.
         post_proud: how far post or uprights stand above the top tier; `0 mm` trims them flush.
-        back_rail: a full rail behind the post; left out, a stub stands on either side of it.
-        post_strips: glues the post up from strips; left out, it is one board.
-        uprights: two uprights instead of a post.
-        tiers: a `TierRule`, or one `Tier` each from the lid up.
-        dado_depth: in the post or uprights; a third of their thickness when left out.
+        back_rail: a full rail behind the post (default: a stub on either side of it).
+        post_strips: glues the post up from strips (default: one board).
+        uprights: two uprights instead of a post (default: a post).
+        tiers: a `TierRule` by an even step, a `TierLine` by straight lines from base to top, or
+            one `Tier` each from the lid up.
+        dado_depth: in the post or uprights (default: a third of their thickness).
         fit: how the tiers go into their dados.
-        fit_clearance: the maker's own clearance, instead of the fit's.
+        fit_clearance: your own clearance, which overrides the fit's (default: the fit's).
         flush_allowance: what is planed off the rails after glue-up.
-        rabbet_width: of the lid's rabbet, into the rail; half the rail's thickness when left out.
+        rabbet_width: of the lid's rabbet, into the rail (default: half the rail's thickness).
         lid_gap_along: at each end of the lid, along its grain, and beside the post.
-        lid_gap_across: at each edge of the lid, across its grain; worked out from the species'
-            seasonal movement when left out.
-        bottom_gap: all round the bottom; what its own stock needs when left out.
-        bottom_fixing: loose, pinned, or glued.
-        lid_fixing: loose, glued, or on cleats.
-        cleats: what a lid on cleats is held by; the usual ones when left out.
-        dowels: across the end-grain butts of stubs and rails.
+        lid_gap_across: at each edge of the lid, across its grain (default: by the species' seasonal
+            movement).
+        bottom_gap: all round the bottom (default: what its stock needs).
+        bottom_fixing: loose, pinned, or glued (default: pinned).
+        lid_fixing: loose, glued, or on cleats; `LidFixing.NONE` leaves the box open above, with
+            its rails' tops where the lid's would be, and without a bottom it is a plinth.
+        cleats: what a lid on cleats is held by (default: the usual ones).
+        dowels: across the end-grain butts of stubs and rails (default: none).
         lips: strips on the edges of tiers.
         openings: for cables and drains.
-        vents: rows of bores or slots.
-        feet: pads under the base; left out, it stands on its rails.
-        ballast: a weight on the bottom of the box.
+        vents: rows of holes or slots.
+        feet: pads under the base (default: it stands on its rails).
+        ballast: a weight on the bottom of the box (default: none).
         hardware: what else is bought, such as felt pads or a strap to the wall.
         profiles: edge profiles.
         loads: what stands on the tiers and the lid.
-        own_stock: a stock of its own for a named part.
-        prefinish: a film finish put on the parts before they go together.
-        rough_length: left on a blank's length.
-        rough_width: left on a blank's width.
+        own_stock: a stock of its own for a named part, such as `{"lid": THICK}`.
+        prefinish: a film finish put on the parts before they go together (default: none).
+        rough_length: extra length left on each rough part (default: 15 mm, or 5/8 in for a piece in
+            inches).
+        rough_width: extra width left on each rough part (default: 4 mm or 3/16 in).
         shown: the unit that everything is shown in.
     """
 
@@ -141,14 +142,16 @@ class SteppedStand:
     thin: Stock = REQUIRED
     bottom: Stock | None = None
     base_width: Given = REQUIRED
-    base_depth: Given = REQUIRED
+    base_depth: Given | None = None
     base_height: Given = REQUIRED
+    overall_height: Given | None = None
+    overall_depth: Given | None = None
     post_width: Given | None = None
     post_proud: Given = "0 mm"
     back_rail: BackRail | None = None
     post_strips: PostStrips | None = None
     uprights: Uprights | None = None
-    tiers: TierRule | Sequence[Tier] = REQUIRED
+    tiers: TierRule | TierLine | Sequence[Tier] = REQUIRED
     dado_depth: Given | None = None
     fit: Fit = SLIP
     fit_clearance: Given | None = None
@@ -157,7 +160,7 @@ class SteppedStand:
     lid_gap_along: Given = "0.5 mm"
     lid_gap_across: Given | None = None
     bottom_gap: Given | None = None
-    bottom_fixing: BottomFixing = BottomFixing.LOOSE
+    bottom_fixing: BottomFixing | None = None
     lid_fixing: LidFixing = LidFixing.LOOSE
     cleats: Cleats | None = None
     dowels: Dowels | None = None
@@ -171,8 +174,8 @@ class SteppedStand:
     loads: Sequence[Load] = ()
     own_stock: Mapping[str, Stock] = field(default_factory=dict)
     prefinish: Prefinish | None = None
-    rough_length: Given = ROUGH_LENGTH
-    rough_width: Given = ROUGH_WIDTH
+    rough_length: Given | None = None
+    rough_width: Given | None = None
     shown: Shown = millimetres()
 
     def build(
@@ -190,28 +193,6 @@ class SteppedStand:
         return _build(self, rules, thicknesses)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Cast:
-    """Which parts such a stand has, before any of their figures is read."""
-
-    rails: tuple[str, ...]
-    support: tuple[str, ...]
-    panels: tuple[str, ...]
-    tiers: tuple[str, ...]
-    strips: int
-
-    @property
-    def names(self) -> Names:
-        """All instances and the groups that other parameters may name."""
-        group = "uprights" if self.support == UPRIGHT_NAMES else "post"
-        groups = {"rails": self.rails, "tiers": self.tiers, group: self.support}
-        return Names(
-            instances=(*self.rails, *self.support, *self.panels, *self.tiers),
-            groups=groups,
-            level=(*self.panels, *self.tiers),
-        )
-
-
 def _build(
     stand: SteppedStand, rules: ShopRules | None, thicknesses: Mapping[str, float] | None
 ) -> Piece:
@@ -225,25 +206,36 @@ def _build(
     box = _read_base(reader, stand, stock, cast)
     bottom = stock.timber("bottom")
     gap = read_bottom_gap(reader, stand.bottom_gap, box, bottom) if stand.bottom else 0.0
-    support, steps = read_support(reader, stand, box, stock, fit, cast.strips)
+    additions = read_additions(reader, stand, box, cast.names)
+    feet = feet_height_mm(stand.feet, additions.feet)
+    support, steps = read_support(reader, stand, box, stock, fit, cast.strips, feet)
+    if slides(stand):
+        reader.refuse(
+            "lid_fixing", "sliding", "LidFixing.LOOSE, GLUED, CLEATS or NONE",
+            "the lid of a stand ends at what stands on it and has nowhere to slide",
+            "write LidFixing.LOOSE",
+        )  # fmt: skip
     closing = read_closing(
         reader, stand, box, stock,
         free_depth=support.free_depth, free_beside=support.free_beside,
     )  # fmt: skip
     dowels = _read_dowels(reader, stand, box, support, stock)
     lips = read_lips(reader, stand.lips, cast.names, cast.tiers, stock.timber("lid"), has_uprights)
-    additions = read_additions(reader, stand, box, cast.names)
-    hidden = _hidden(cast, box, support, steps, lips)
+    hidden = hidden_of(cast, box, support, steps, lips)
     profiles = read_profiles(
         reader, stand.profiles, cast.names, hidden, support.shoulders(steps),
         thickness=stock.thickness,
     )  # fmt: skip
-    surfaces = [support.lid_surface(), *(support.surface(step) for step in steps)]
-    loads = read_loads(reader, stand.loads, ("lid", *cast.tiers), sizes_of(surfaces))
+    carriers = [support.lid_surface()] if box.has_lid else []
+    if stand.bottom is not None and not box.has_lid:
+        carriers.append(support.bottom_surface(bottom_thickness(stand, stock)))
+    surfaces = [*carriers, *(support.surface(step) for step in steps)]
+    on = tuple(surface.instance for surface in carriers) + cast.tiers
+    loads = read_loads(reader, stand.loads, on, sizes_of(surfaces))
     finish = read_prefinish(reader, stand.prefinish)
     reader.raise_if_any()
 
-    placed, joints = _frame(cast, support, steps, stock, gap, closing, dowels, reader.rules)
+    placed, joints = frame_of(cast, support, steps, stock, gap, closing, dowels, reader.rules)
     by_name = {surface.instance: surface for surface in surfaces}
     for lip in lips:
         placed += place_lips(lip, by_name[lip.on], box.rough, has_uprights, reader.rules)
@@ -265,7 +257,11 @@ def _build(
         fixed=[lifted_body(body, height) for body in closing.fixed],
         surfaces=[lifted_surface(within_lips(each, lips), height) for each in surfaces],
         references=[lifted_reference(each, height) for each in support.references(steps)],
-        notes=[*flush_notes(box, stand.shown), *support.notes, *notes_of(closing, additions)],
+        notes=[
+            *flush_notes(box, stand.shown, cast.rails),
+            *support.notes,
+            *notes_of(closing, additions, cast.names),
+        ],
         fixings=fixings_of(stand, closing, additions),
         finish=finish,
         intent=Intent(
@@ -279,27 +275,10 @@ def _build(
                 rules=reader.rules,
             ),
             base=(*cast.rails, *cast.panels),
-            drawn_out=_drawn_out(box, has_uprights, reader.rules),
+            drawn_out=drawn_out(box, has_uprights, _deepest(reader, stand), reader.rules),
+            proportion=support.proportion(steps, reader.rules),
         ).lifted(height),
     )
-
-
-def _drawn_out(box: BoxFigures, has_uprights: bool, rules: Rules) -> tuple[DrawnOut, ...]:
-    """Which parameters draw the base out.
-
-    A post stands at the back of its base, so that only the front moves with the depth. Between
-    uprights the tiers grow with the width, which so gains nothing.
-    """
-    depth = DrawnOut(
-        parameter="base_depth", now_mm=box.depth, most_mm=rules[GREATEST_BOX_SIDE], sides=("front",)
-    )
-    if has_uprights:
-        return (depth,)
-    width = DrawnOut(
-        parameter="base_width", now_mm=box.width, most_mm=rules[GREATEST_BOX_SIDE],
-        sides=("left", "right"), times=2.0,
-    )  # fmt: skip
-    return (depth, width)
 
 
 def _read_dowels(
@@ -315,51 +294,16 @@ def _read_dowels(
     return read_dowels(reader, stand.dowels, box, support.thickness, bottom_thickness(stand, stock))
 
 
-def _frame(
-    cast: _Cast,
-    support: Support,
-    steps: Sequence[TierFigures],
-    stock: StockOf,
-    gap: float,
-    closing: Closing,
-    dowels: DowelFigures | None,
-    rules: Rules,
-) -> tuple[list[Placed], list[Joint]]:
-    """Box, support, lid, bottom and tiers with their joints, in the order they are cut."""
-    box, lid = support.box, lid_of(support)
-    placed = [
-        place_front(box, stock),
-        *support.place_back(stock),
-        place_in_rabbets(lid, box, stock),
-        *(_place_tier(step, support, stock) for step in steps),
-    ]
-    is_glued = closing.lid is LidFixing.GLUED
-    joints: list[Joint] = [
-        *rabbet_joints(lid, cast.rails, is_glued),
-        *support.lid_housings(is_glued=is_glued),
-        *(joint for step in steps for joint in support.tier_joints(step)),
-        *support.back_joints(EndButts(dowels=dowels)),
-    ]
-    if "bottom" in cast.panels:
-        bottom = bottom_of(support, gap)
-        placed.append(place_in_rabbets(bottom, box, stock))
-        is_fixed = closing.bottom is BottomFixing.GLUED
-        held = rabbet_joints(bottom, cast.rails, is_fixed)
-        joints = [*pinned(held, closing.pins, END_RAILS), *joints]
-    if closing.cleats is not None:
-        cleats = place_cleats(closing.cleats, box, support.free_side_rail, rules)
-        placed += cleats
-        joints += cleat_joints(closing.cleats, cleats[0].part.blank.length_mm, rules)
-    return placed, joints
-
-
-def _read_cast(reader: DesignReader, stand: SteppedStand) -> _Cast:
+def _read_cast(reader: DesignReader, stand: SteppedStand) -> Cast:
     strips = read_strips(reader, stand.post_strips)
     has_uprights = stand.uprights is not None
-    return _Cast(
+    return Cast(
         rails=_rails_of(stand),
         support=UPRIGHT_NAMES if has_uprights else post_names(strips),
-        panels=("lid",) if stand.bottom is None else ("lid", "bottom"),
+        panels=(
+            *(("lid",) if has_lid(stand) else ()),
+            *(("bottom",) if stand.bottom is not None else ()),
+        ),
         tiers=tier_names(stand.tiers),
         strips=strips,
     )
@@ -371,7 +315,7 @@ def _rails_of(stand: SteppedStand) -> tuple[str, ...]:
     return POST_RAILS if stand.back_rail is None else RAILED_POST_RAILS
 
 
-def _read_stocks(reader: DesignReader, stand: SteppedStand, cast: _Cast) -> StockOf:
+def _read_stocks(reader: DesignReader, stand: SteppedStand, cast: Cast) -> StockOf:
     timbers = read_usual(reader, {"thick": stand.thick, "thin": stand.thin})
     usual: dict[str, Timber | None] = dict.fromkeys((*cast.rails, *cast.support), timbers["thick"])
     usual.update(dict.fromkeys(("lid", *cast.tiers), timbers["thin"]))
@@ -382,60 +326,49 @@ def _read_stocks(reader: DesignReader, stand: SteppedStand, cast: _Cast) -> Stoc
     return StockOf(reader, usual, stand.own_stock, cast.names, given_as)
 
 
-def _read_base(
-    reader: DesignReader, stand: SteppedStand, stock: StockOf, cast: _Cast
-) -> BoxFigures:
+def _base_depth(stand: SteppedStand) -> tuple[str, Given | None]:
+    """The parameter that says how deep the base is, and what it says."""
+    if stand.base_depth is None and stand.overall_depth is not None:
+        return ("overall_depth", stand.overall_depth)
+    return ("base_depth", stand.base_depth)
+
+
+def _deepest(reader: DesignReader, stand: SteppedStand) -> float | None:
+    """How deep the base may become [mm]: None where its depth follows from the overall one."""
+    if stand.base_depth is None:
+        return None
+    most = reader.rules[GREATEST_BOX_SIDE]
+    return most if stand.overall_depth is None else min(most, reader.peek(stand.overall_depth))
+
+
+def _read_base(reader: DesignReader, stand: SteppedStand, stock: StockOf, cast: Cast) -> BoxFigures:
     rail = read_rail_thicknesses(reader, stock, cast.rails)
+    width, depth = least_sides(
+        stock, cast.support, rail, cast.strips, stand.back_rail is not None, reader.rules
+    )
+    deepest = math.inf
+    if stand.base_depth is None:
+        shallowest, deepest = whole_depths(reader, stand, stock, cast.support, rail)
+        depth = max(depth, shallowest)
     return read_box(
         reader,
         BoxGiven(
             rails=stock.parameter("front rail"),
             width=("base_width", stand.base_width),
-            depth=("base_depth", stand.base_depth),
+            depth=_base_depth(stand),
             height=("base_height", stand.base_height),
             flush_allowance=stand.flush_allowance,
             rabbet_width=stand.rabbet_width,
             lid_gap_along=stand.lid_gap_along,
             lid_gap_across=stand.lid_gap_across,
             bottom_thickness=bottom_thickness(stand, stock),
+            has_lid=has_lid(stand),
+            of_the_lid=of_the_lid(stand),
             dowel_row=row_height_mm(reader, stand.dowels),
-            least_sides=least_sides(
-                stock,
-                cast.support,
-                rail,
-                cast.strips,
-                stand.back_rail is not None,
-                reader.rules,
-            ),
+            least_sides=(width, depth),
+            most_depth=deepest,
         ),
         rail,
         stock.timber("lid"),
         read_rough(reader, stand.rough_length, stand.rough_width),
-    )
-
-
-def _hidden(
-    cast: _Cast,
-    box: BoxFigures,
-    support: Support,
-    steps: Sequence[TierFigures],
-    lips: Sequence[LipFigures],
-) -> HiddenEdges:
-    """Every arris where no profile may run, with the reason."""
-    why = "this edge lies in a rabbet or a dado: a profile there would spoil the seat"
-    found: dict[str, Mapping[Arris, str]] = dict(support.hidden(steps))
-    rails = rail_hidden(box.flush_allowance, "bottom" in cast.panels)
-    found.update(dict.fromkeys(cast.rails, rails))
-    found["lid"] = {**panel_hidden(Face.BACK_SIDE, EDGES + ENDS, why), **found["lid"]}
-    for name, edges in lip_hidden(lips).items():
-        found[name] = {**found.get(name, {}), **edges}
-    below = panel_hidden(Face.FACE_SIDE, EDGES + ENDS, why)
-    found["bottom"] = {**below, **found.get("bottom", {})}
-    return found
-
-
-def _place_tier(step: TierFigures, support: Support, stock: StockOf) -> Placed:
-    low, high = support.plan(step)
-    return place_panel(
-        step.name, stock.timber(step.name), low, high, step.bottom, support.box.rough
     )

@@ -15,7 +15,8 @@ from furniture.builders.tiers import TierFigures
 from furniture.joints import Joint
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed
-from furniture.pieces import Reference, Surface
+from furniture.pieces import Note, Proportion, Reference, Surface
+from furniture.rules import Rules
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,8 +64,25 @@ class Support(ABC):
         """Where a tier can carry things."""
 
     @abstractmethod
+    def proportion(self, steps: Sequence[TierFigures], rules: Rules) -> Proportion:
+        """How its tiers are seen, and how small they may be made."""
+
+    @abstractmethod
     def lid_surface(self) -> Surface:
         """Where the lid can carry things."""
+
+    def bottom_surface(self, thickness: float) -> Surface:
+        """Where the bottom of an open box can carry things, free of rails and support.
+
+        Args:
+            thickness: of the bottom [mm].
+        """
+        return Surface(
+            instance="bottom",
+            low=(self.box.rail, self.box.rail),
+            high=(self.box.width - self.box.rail, self.free_depth),
+            top_mm=thickness,
+        )
 
     @abstractmethod
     def references(self, steps: Sequence[TierFigures]) -> list[Reference]:
@@ -95,12 +113,15 @@ class Support(ABC):
 
     @property
     @abstractmethod
-    def notes(self) -> tuple[str, ...]:
+    def notes(self) -> tuple[Note, ...]:
         """What the sheets say of it in words."""
 
 
 def heights(box: BoxFigures) -> list[Reference]:
     """The heights above the base's underside that every stand shows."""
+    if not box.has_lid:
+        top = (0.0, 0.0, box.height)
+        return [Reference(what="rails' top", start=(0.0, 0.0, 0.0), end=top, from_floor=True)]
     return [
         Reference(what="rails as cut", start=(0.0, 0.0, 0.0), end=(0.0, 0.0, box.height)),
         Reference(

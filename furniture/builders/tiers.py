@@ -6,51 +6,21 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from furniture.builders.rules import DesignReader, at_least_known
+from furniture.builders.overall import Allowed, Overall
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
+from furniture.builders.tier_rules import (
+    MOST_TIERS,
+    Tier,
+    TierLine,
+    TierRule,
+    counted_in,
+    listed_in,
+)
 from furniture.rules import Rules
 from furniture.rules.building import BETWEEN_DADOS, GREATEST_RISE, GREATEST_TIER, LEAST_TIER
-from furniture.units import Given, is_given, parameters, said
+from furniture.units import counted, is_given, said
 
-MOST_TIERS = 20
 _SLACK_MM = 1e-6
-
-
-@parameters
-class Tier:
-    """One tier, counted above the lid.
-
-    Args:
-        width: left to right; left out between uprights, where the box gives it.
-        depth: how far it stands out from the post's front face; front to back between uprights.
-        rise: from the top below it (the lid's for the first) to its own top.
-    """
-
-    width: Given | None = None
-    depth: Given | None = None
-    rise: Given | None = None
-
-
-@parameters
-class TierRule:
-    """Tiers by rule: the lowest one stated, each one above it stepped back.
-
-    Args:
-        count: how many, 1 to 20.
-        width: of the lowest tier; left out between uprights, where the box gives it.
-        depth: of the lowest tier.
-        rise: of the lowest tier.
-        step_back_width: how much narrower each tier is than the one below.
-        step_back_depth: how much less each stands out than the one below.
-        rise_change: how much more each rises than the one below; negative closes up.
-    """
-
-    count: int = 3
-    width: Given | None = None
-    depth: Given | None = None
-    rise: Given | None = None
-    step_back_width: Given = "0 mm"
-    step_back_depth: Given = "0 mm"
-    rise_change: Given = "0 mm"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,60 +39,22 @@ class TierFigures:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Allowed:
-    """What a figure may be [mm], and why."""
-
-    least: float
-    most: float
-    why: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class TierRoom:
     """What the tiers must fit: no width is given where the support sets it.
 
     `lid_top` is the height from which they rise; `below` is the housing under the lowest [mm].
+    `height` and `reach` are the overall sizes that they fill, where those were asked for. The base
+    is `base_width` wide, and `face` is how far back from its front tiers begin.
     """
 
     width: Allowed | None
     depth: Allowed
     lid_top: float
     below: float
-
-
-def tier_names(tiers: object) -> tuple[str, ...]:
-    """The instance names that these tiers will have; all there may be where none can count them.
-
-    So what is said of tiers elsewhere is not refused as well.
-    """
-    count = _counted(tiers)
-    count = MOST_TIERS if count is None else min(count, MOST_TIERS)
-    return tuple(f"tier {index + 1}" for index in range(count))
-
-
-_IN_WORDS = ("", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-
-
-def _counted(tiers: object) -> int | None:
-    """How many tiers are meant, a count in quotes or as a word too; nothing where that cannot be
-    told."""
-    if not isinstance(tiers, TierRule):
-        return len(_listed(tiers)) or None
-    count: object = tiers.count
-    if isinstance(count, str) and count.strip().isdecimal() and len(count) < _LONGEST_COUNT:
-        return int(count)
-    if isinstance(count, str) and count.strip().lower() in _IN_WORDS[1:]:
-        return _IN_WORDS.index(count.strip().lower())
-    # Below one there is no tier to speak of: the count alone is at fault, not what names a tier.
-    is_whole = isinstance(count, int) and not isinstance(count, bool)
-    return count if isinstance(count, int) and is_whole and count >= 1 else None
-
-
-def _listed(tiers: object) -> Sequence[object]:
-    """The tiers as they are listed, a lone one as one."""
-    if isinstance(tiers, Tier):
-        return (tiers,)
-    return tiers if isinstance(tiers, (list, tuple)) else ()
+    base_width: float
+    face: float
+    height: Overall | None = None
+    reach: Overall | None = None
 
 
 def projections(rules: Rules) -> Allowed:
@@ -158,14 +90,17 @@ def read_tiers(
             ),
             most=reader.rules[GREATEST_RISE],
             why=(
-                "tiers must not collide: the rise holds the tier's thickness and leaves "
+                "the rise holds the tier's thickness and leaves "
                 f"{reader.least(reader.rules[BETWEEN_DADOS])} of wood between two dados"
             ),
         )
         for own, below in zip(thickness, over, strict=False)
     ]
+    some = rises[: 1 if counted_in(tiers) is None else None]
     if isinstance(tiers, TierRule):
-        sizes = _by_rule(reader, tiers, room, rises[: 1 if _counted(tiers) is None else None])
+        sizes = _by_rule(reader, tiers, room, some)
+    elif isinstance(tiers, TierLine):
+        sizes = _by_line(reader, tiers, room, some)
     else:
         sizes = _one_by_one(reader, tiers, room, rises)
     top, found = room.lid_top, []
@@ -193,32 +128,83 @@ def _one_by_one(
     """Each tier's width, depth and rise [mm]."""
     if not isinstance(tiers, (list, tuple, Tier)):
         reader.refuse(
-            "tiers", "nothing" if tiers is None else said(tiers), "a TierRule, or a list of Tier",
-            "a stand has tiers", "write TierRule(...) or [Tier(...), Tier(...)]",
+            "tiers", "nothing" if tiers is None else said(tiers),
+            "a TierRule, a TierLine, or a list of Tier", "a stand has tiers",
+            f"write {reader.example('TierRule')}",
         )  # fmt: skip
         return []
-    tiers = _listed(tiers)
+    tiers = listed_in(tiers)
     if not 1 <= len(tiers) <= MOST_TIERS:
         reader.refuse(
             "tiers", f"{len(tiers)} of them", f"1 to {MOST_TIERS}", _COUNT_WHY,
-            "write one Tier(...)" if not tiers else f"leave {len(tiers) - MOST_TIERS} out",
+            f"leave {len(tiers) - MOST_TIERS} out"
+            if tiers
+            else f"write [{reader.example('Tier')}]",
         )  # fmt: skip
+    listed = [each if isinstance(each, Tier) else None for each in tiers[:MOST_TIERS]]
+    for index, each in enumerate(listed):
+        if each is not None:
+            reader.names(f"{counted('tier', index)} ", each)
+    depths = _depths(reader, listed, room)
+    heights = _rises(reader, listed, room, rises)
     sizes = []
     for index, tier in enumerate(tiers[:MOST_TIERS]):
-        where = f"tiers[{index}]."
+        where = f"{counted('tier', index)} "
         if not isinstance(tier, Tier):
-            reader.refuse(where[:-1], said(tier), "a Tier", "it states a tier", "write Tier(...)")
+            reader.refuse(
+                where[:-1],
+                said(tier),
+                "a Tier",
+                "it states a tier",
+                f"write {reader.example('Tier')}",
+            )
             sizes.append((math.nan, math.nan, math.nan))
             continue
-        reader.names(where, tier)
         sizes.append(
             (
                 _read_width(reader, where, tier.width, room.width),
-                _within(reader, f"{where}depth", tier.depth, room.depth),
-                _within(reader, f"{where}rise", tier.rise, rises[index]),
+                depths[index],
+                heights[index],
             )
         )
     return sizes
+
+
+def _depths(reader: DesignReader, tiers: Sequence[Tier | None], room: TierRoom) -> list[float]:
+    """Each tier's depth [mm], those left out as deep as the overall depth lets them be."""
+    found = [
+        math.nan
+        if tier is None or (tier.depth is None and room.reach is not None)
+        else _within(reader, f"{counted('tier', index)} depth", tier.depth, room.depth)
+        for index, tier in enumerate(tiers)
+    ]
+    left = [i for i, tier in enumerate(tiers) if tier is not None and tier.depth is None]
+    if room.reach is not None and left:
+        shared = room.reach.shared_depth(reader, room.depth)
+        found = [shared if index in left else each for index, each in enumerate(found)]
+    return found
+
+
+def _rises(
+    reader: DesignReader, tiers: Sequence[Tier | None], room: TierRoom, allowed: Sequence[Allowed]
+) -> list[float]:
+    """Each tier's rise [mm], those left out sharing what the overall height leaves."""
+    found = [
+        math.nan
+        if tier is None or (tier.rise is None and room.height is not None)
+        else _within(reader, f"{counted('tier', index)} rise", tier.rise, allowed[index])
+        for index, tier in enumerate(tiers)
+    ]
+    left = [i for i, tier in enumerate(tiers) if tier is not None and tier.rise is None]
+    if room.height is None:
+        return found
+    others = math.fsum(each for index, each in enumerate(found) if index not in left)
+    if not left:
+        remedy = "leave out the rise of a tier, which then takes what is left"
+        room.height.agrees(reader, room.height.rest + others, remedy)
+        return found
+    shared = room.height.shared_rise(reader, [allowed[index] for index in left], others)
+    return [shared if index in left else each for index, each in enumerate(found)]
 
 
 def _by_rule(
@@ -227,15 +213,7 @@ def _by_rule(
     """The same by rule: the lowest tier is judged by itself, the others by the rule's step."""
     where = "tiers."
     reader.names(where, rule)
-    is_whole = isinstance(rule.count, int) and not isinstance(rule.count, bool)
-    if not is_whole or not 1 <= rule.count <= MOST_TIERS:
-        meant = _counted(rule)
-        usual = 1 if is_whole else 3
-        nearest = usual if meant is None else min(max(meant, 1), MOST_TIERS)
-        reader.refuse(
-            f"{where}count", said(rule.count), f"a whole number from 1 to {MOST_TIERS}",
-            _COUNT_WHY, f"make it {nearest}",
-        )  # fmt: skip
+    _read_count(reader, rule)
     count = len(rises)
     width, back = math.nan, 0.0
     if room.width is None:
@@ -243,17 +221,111 @@ def _by_rule(
         reader.length(f"{where}step_back_width", rule.step_back_width)
     else:
         width, back = _stepped(reader, rule, "width", "step_back_width", -1.0, [room.width] * count)
-    depth, inward = _stepped(reader, rule, "depth", "step_back_depth", -1.0, [room.depth] * count)
-    rise, change = _stepped(reader, rule, "rise", "rise_change", 1.0, rises)
+    depth, inward = _depth_by_rule(reader, rule, room, count)
+    rise, change = _rise_by_rule(reader, rule, room, rises)
     return [
         (width - index * back, depth - index * inward, rise + index * change)
         for index in range(len(rises))
     ]
 
 
+def _by_line(
+    reader: DesignReader, rule: TierLine, room: TierRoom, rises: Sequence[Allowed]
+) -> Sizes:
+    """The same on straight lines from the base's front and sides to the top tier."""
+    reader.names("tiers.", rule)
+    _read_count(reader, rule)
+    rise, change = _rise_by_rule(reader, rule, room, rises)
+    each = [rise + index * change for index in range(len(rises))]
+    total = math.fsum(each)
+    shares = [math.fsum(each[: index + 1]) / total for index in range(len(each))]
+    width = math.nan
+    if room.width is not None:
+        width = _within(reader, "tiers.top_width", rule.top_width, room.width)
+    elif rule.top_width is not None:
+        _read_width(reader, "tiers.top_", rule.top_width, None)
+    depth = _top_depth(reader, rule, room, shares)
+    return [
+        (
+            room.base_width + (width - room.base_width) * share,
+            room.face + (depth - room.face) * share,
+            one,
+        )
+        for share, one in zip(shares, each, strict=True)
+    ]
+
+
+def _top_depth(
+    reader: DesignReader, rule: TierLine, room: TierRoom, shares: Sequence[float]
+) -> float:
+    """The top tier's depth [mm], such that every tier on the line keeps within what is allowed."""
+    least, most = room.depth.least, min(room.depth.most, at_most_known(room.face))
+    for share in shares:
+        if not math.isnan(share * room.face):
+            least = max(least, (room.depth.least - room.face * (1.0 - share)) / share)
+            most = min(most, (room.depth.most - room.face * (1.0 - share)) / share)
+    if least > most:
+        reader.refuse(
+            "tiers.top_depth", said(rule.top_depth), "no figure",
+            f"on a line from the base's front a tier would be out of range: {room.depth.why}",
+            "write a TierRule, or a list of Tier",
+        )  # fmt: skip
+        return math.nan
+    return reader.length(
+        "tiers.top_depth", rule.top_depth, at_least=least, at_most=most,
+        why=f"on a line from the base's front every tier keeps in range: {room.depth.why}",
+    )  # fmt: skip
+
+
+def _read_count(reader: DesignReader, rule: TierRule | TierLine) -> None:
+    """How many tiers a rule states; what is no count is noted."""
+    reader.whole("tiers.count", rule.count, 1, MOST_TIERS, 3, _COUNT_WHY)
+
+
+def _depth_by_rule(
+    reader: DesignReader, rule: TierRule, room: TierRoom, count: int
+) -> tuple[float, float]:
+    """The lowest tier's depth and how much shallower each one above it is [mm]."""
+    allowed = [room.depth] * count
+    if room.reach is None or rule.depth is not None:
+        return _stepped(reader, rule, "depth", "step_back_depth", -1.0, allowed)
+    deepest, steps = room.reach.shared_depth(reader, room.depth), count - 1
+    most = (deepest - room.depth.least) / steps if steps else math.inf
+    inward = reader.length(
+        "tiers.step_back_depth", rule.step_back_depth, at_least=-at_most_known(most),
+        at_most=at_most_known(most), why=f"the shallowest is out of range: {room.depth.why}",
+    )  # fmt: skip
+    return deepest + min(0.0, steps * inward), inward
+
+
+def _rise_by_rule(
+    reader: DesignReader, rule: TierRule | TierLine, room: TierRoom, allowed: Sequence[Allowed]
+) -> tuple[float, float]:
+    """The lowest tier's rise and how much more each one above it rises [mm]."""
+    if room.height is None or rule.rise is not None:
+        first, change = _stepped(reader, rule, "rise", "rise_change", 1.0, allowed)
+        if room.height is not None:
+            total = math.fsum(first + index * change for index in range(len(allowed)))
+            remedy = "leave out tiers.rise, which then follows"
+            room.height.agrees(reader, room.height.rest + total, remedy)
+        return first, change
+    # Tiers that close up or open out do so about the middle one, so that the sum stays.
+    mean, middle = room.height.shared_rise(reader, allowed, 0.0), (len(allowed) - 1) / 2
+    low, high = -math.inf, math.inf
+    for index, each in enumerate(allowed):
+        if index != middle and not math.isnan(mean):
+            bounds = sorted((limit - mean) / (index - middle) for limit in (each.least, each.most))
+            low, high = max(low, bounds[0]), min(high, bounds[1])
+    change = reader.length(
+        "tiers.rise_change", rule.rise_change, at_least=low, at_most=high,
+        why=f"a tier would be out of range: {allowed[0].why}",
+    )  # fmt: skip
+    return mean - middle * change, change
+
+
 def _stepped(
     reader: DesignReader,
-    rule: TierRule,
+    rule: TierRule | TierLine,
     name: str,
     step_name: str,
     sign: float,
@@ -323,5 +395,4 @@ def _read_width(reader: DesignReader, where: str, given: object, allowed: Allowe
     return math.nan
 
 
-_LONGEST_COUNT = 5
 _COUNT_WHY = f"a stand of this kind has 1 to {MOST_TIERS} tiers"

@@ -10,18 +10,19 @@ from furniture.builders.base_box import BoxFigures, corner, place_rail, place_si
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
 from furniture.builders.edges import Shoulder
+from furniture.builders.overall import Allowed
 from furniture.builders.panels import Zone
 from furniture.builders.post import least_stub_mm
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.builders.support import Support, heights
-from furniture.builders.tiers import Allowed, TierFigures
+from furniture.builders.tiers import TierFigures
 from furniture.joints import DadoJoint, Fit, Joint, StoppedDadoJoint
 from furniture.parts.blank import Blank
 from furniture.parts.faces import WIDE_FACES, Arris, Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, UP
-from furniture.pieces import Reference, Surface
+from furniture.pieces import Note, Proportion, Reference, Surface, TierSeen
 from furniture.rules import Rules
 from furniture.rules.building import LEAST_UPRIGHT, LEAST_UPRIGHT_STOP, MOST_UPRIGHT_STOP
 from furniture.units import Amounts, Given, Shown, parameters
@@ -180,6 +181,19 @@ class UprightSupport(Support):
             top_mm=step.top,
         )
 
+    def proportion(self, steps: Sequence[TierFigures], rules: Rules) -> Proportion:
+        """As wide as the box lets them be, and as deep as they lie in the uprights at least."""
+        left, right = self.inside
+        share = 1.0 if self.stop <= 0.0 else 0.5
+        return Proportion(
+            tiers=tuple(
+                TierSeen(instance=step.name, width_mm=right - left, depth_mm=step.depth)
+                for step in steps
+            ),
+            least_width_mm=None,
+            least_depth_mm=share * max(self.depth, rules[LEAST_UPRIGHT]),
+        )
+
     def lid_surface(self) -> Surface:
         """The lid's top between the uprights and in front of them: the part that is whole."""
         box = self.box
@@ -246,24 +260,30 @@ class UprightSupport(Support):
         showing = "this edge ends in the uprights' dados, where the profile would leave a hole"
         taken = "a notch at the uprights takes this corner away"
         ends = (Face.NAMED_END, Face.FAR_END)
-        found: dict[str, Mapping[Arris, str]] = {}
+        found: dict[str, dict[Arris, str]] = {}
         for step in steps:
             edges = {Arris(wide, end): in_dado for wide in WIDE_FACES for end in ends}
             edges |= {Arris(wide, Face.BACK_EDGE): showing for wide in WIDE_FACES}
+            edges |= {Arris(Face.BACK_EDGE, end): in_dado for end in ends}
             is_notched = self.stop > 0.0 and step.depth > self.depth - self.stop - self.bit_radius
             if is_notched:
                 edges |= {Arris(Face.FACE_EDGE, end): taken for end in ends}
             elif step.depth <= self.depth + 1e-6:
                 edges |= {Arris(wide, Face.FACE_EDGE): showing for wide in WIDE_FACES}
+                edges |= {Arris(Face.FACE_EDGE, end): in_dado for end in ends}
             found[step.name] = edges
         against = "the rails lie against this edge: a profile would open the joint"
-        inner_back, inner_front = Face.FACE_EDGE, Face.BACK_EDGE
-        for upright in UPRIGHT_NAMES:
-            found[upright] = {
-                Arris(wide, edge): against
-                for wide in WIDE_FACES
-                for edge in (inner_back, inner_front)
+        trimmed = "the top tier lies there in the end of an upright trimmed flush"
+        for upright, back, front in (
+            ("left upright", Face.FACE_EDGE, Face.BACK_EDGE),
+            ("right upright", Face.BACK_EDGE, Face.FACE_EDGE),
+        ):
+            # A side rail ends at the whole front edge, the back rail at the inner face only.
+            found[upright] = {Arris(Face.FACE_SIDE, back): against} | {
+                Arris(front, other): against for other in (*WIDE_FACES, Face.NAMED_END)
             }
+            if steps and self.length <= steps[-1].top + 1e-6:
+                found[upright][Arris(Face.FACE_SIDE, Face.FAR_END)] = trimmed
         corners = {Arris(Face.BACK_EDGE, end): taken for end in ends}
         found["lid"] = found["bottom"] = corners
         return found
@@ -273,13 +293,12 @@ class UprightSupport(Support):
         return {}
 
     @property
-    def notes(self) -> tuple[str, ...]:
+    def notes(self) -> tuple[Note, ...]:
         """What the sheets say of the uprights."""
-        return (
-            "cut each pair of dados in both uprights at one set-up, face sides up, back edges to "
-            "the fence",
-            "the lid lifts off forward, between the uprights",
-        )
+        pairs = Note("cut each pair of dados in both uprights at one set-up")
+        if not self.box.has_lid:
+            return (pairs,)
+        return (pairs, Note("the lid lifts off forward, between the uprights", ("lid",)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

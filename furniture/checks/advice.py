@@ -56,7 +56,8 @@ class Remedy:
 
     `amount` is what the words say; it is enough when it lies on the `sense` side of `enough`, and
     the design allows `least` to `most`, all in `unit`. Changes that only help together are `parts`.
-    `parameter` is the one of the builder that is changed, where one is.
+    `parameters` are those of the builder that are changed, where some are: the words never name
+    them, so that they may stand on paper.
     """
 
     change: Change
@@ -68,7 +69,12 @@ class Remedy:
     least: float = 0.0
     most: float = math.inf
     parts: tuple[Remedy, ...] = ()
-    parameter: str = ""
+    parameters: tuple[str, ...] = ()
+
+    @property
+    def all_parameters(self) -> tuple[str, ...]:
+        """Its own parameters and those of its parts."""
+        return (*self.parameters, *(name for each in self.parts for name in each.all_parameters))
 
     @property
     def is_enough(self) -> bool:

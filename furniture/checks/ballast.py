@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from furniture.checks.support import Point
-from furniture.rules.staying import BALLAST_HEIGHT_SHARE
+from furniture.rules import USUAL_RULES
+from furniture.rules.checking import BALLAST_HEIGHT_SHARE
 
 STUFFS: tuple[tuple[str, float], ...] = (("dry sand", 1500.0), ("steel plates", 7850.0 * 0.8))
 """What ballast is made of and its density [kg/m3], lightest first: dry sand 1500 to 1700 (from
@@ -19,13 +20,14 @@ class Room:
     """The free inside of a box, from its front left low corner to its back right high one [mm].
 
     Heights are above the floor. `is_open_below` is a box that still wants a bottom, and one whose
-    bottom nothing holds has `bottom_is_loose`.
+    bottom nothing holds has `bottom_is_loose`. Ballast fills at most `fill_share` of its height.
     """
 
     low_mm: tuple[float, float, float]
     high_mm: tuple[float, float, float]
     is_open_below: bool = True
     bottom_is_loose: bool = False
+    fill_share: float = USUAL_RULES[BALLAST_HEIGHT_SHARE]
 
     @property
     def bears(self) -> bool:
@@ -47,7 +49,7 @@ class Room:
         **Source:** own rule: a quarter of the height up, as it fills half of it at most.
         """
         height = self.high_mm[2] - self.low_mm[2]
-        return (*at, self.low_mm[2] + BALLAST_HEIGHT_SHARE.value / 2.0 * height)
+        return (*at, self.low_mm[2] + self.fill_share / 2.0 * height)
 
     def volume_mm3(self, at: Point) -> float:
         """What goes in about a place in plan [mm3], as far as the nearer of front and back.
@@ -57,7 +59,7 @@ class Room:
         """
         width, height = (self.high_mm[axis] - self.low_mm[axis] for axis in (0, 2))
         depth = 2.0 * min(at[1] - self.low_mm[1], self.high_mm[1] - at[1])
-        return width * depth * height * BALLAST_HEIGHT_SHARE.value
+        return width * depth * height * self.fill_share
 
     def most_kg(self, at: Point) -> float:
         """The most that goes in about a place in plan [kg], of the heaviest stuff.

@@ -62,7 +62,7 @@ def base_growth_mm(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Growth:
-    """How far the base must move out at some sides [mm], and at most may, and by which parameter.
+    """How far the base must move out at some sides [mm], and at most may, and by which parameters.
 
     Without `words` nothing that the maker can change moves it.
     """
@@ -72,14 +72,14 @@ class Growth:
     most_mm: float
     amount_mm: float
     words: str
-    parameter: str = ""
+    parameters: tuple[str, ...] = ()
 
     @property
     def remedy(self) -> Remedy:
         """The change that moves it."""
         return Remedy(
             change=Change.BASE, words=self.words, amount=self.amount_mm, unit="mm",
-            enough=self.needed_mm, most=self.most_mm, parameter=self.parameter,
+            enough=self.needed_mm, most=self.most_mm, parameters=self.parameters,
         )  # fmt: skip
 
 
@@ -139,7 +139,7 @@ def _growth_of_parameter(
     amount = (total - drawn.now_mm) / drawn.times
     return Growth(
         sides=drawn.sides, needed_mm=needed_mm, most_mm=most_mm, amount_mm=amount,
-        words=f"make {drawn.parameter} {show(total)}", parameter=drawn.parameter,
+        words=f"{show(total)} {drawn.size}", parameters=(drawn.parameter,),
     )  # fmt: skip
 
 
@@ -150,8 +150,8 @@ def grown_parts(wider: Sequence[Growth]) -> tuple[Remedy, ...]:
 
 def reaching(parts: tuple[Remedy, ...]) -> Remedy:
     """All sides moved out at once, as one change."""
-    words = " and ".join(each.words for each in parts)
-    if not all(each.parameter for each in parts):
+    words = f"make the base {' and '.join(each.words for each in parts)}"
+    if not all(each.parameters for each in parts):
         words = f"let the base reach {', '.join(each.words for each in parts)}"
     first = parts[0]
     return Remedy(

@@ -40,6 +40,7 @@ class Load:
     """Something that stands on a surface, anywhere on it, or is not there.
 
     The footprint is its width (left to right) and depth; the centre height is above the surface.
+    `thing` is what it is called where its surface is told already, its name where nothing is said.
     """
 
     name: str
@@ -47,6 +48,12 @@ class Load:
     mass_kg: float
     footprint_mm: tuple[float, float]
     centre_height_mm: float
+    thing: str = ""
+
+    @property
+    def is_called(self) -> str:
+        """What it is called beside its surface's name."""
+        return self.thing or self.name
 
 
 def combined(bodies: Iterable[Body]) -> Body:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import Enum
 
@@ -44,8 +43,8 @@ class Finding:
 
     A value or a limit that does not exist is None, with the reason in `basis`; neither is ever
     infinite or not a number. `limits` are those of this case, and `stated` is the verdict where
-    nothing is measured against them. `advice` says what to change and by how much, or is empty;
-    `remedies` are the changes in it that have an amount.
+    nothing is measured against them. `advice` says what to change and by how much in words fit
+    for paper, or is empty; `remedies` are the changes in it that have an amount.
     """
 
     check: Check
@@ -81,6 +80,12 @@ class Finding:
             return self.stated
         assert self.value is not None, "without a value the verdict is stated"
         return self.check.verdict(self.value, self.limits)
+
+    @property
+    def parameters(self) -> tuple[str, ...]:
+        """What of a script the advice would change, each once: for a screen, never for paper."""
+        names = (name for each in self.remedies for name in each.all_parameters)
+        return tuple(dict.fromkeys(names))
 
     @property
     def is_amiss(self) -> bool:
@@ -148,15 +153,4 @@ def not_checked(check: Check, subject: str, path: str, *, advice: str) -> Findin
     """
     return without_figure(
         check, Verdict.CAUTION, f"not checked: {path}", subject=subject, advice=advice
-    )
-
-
-def worst_verdict(findings: Iterable[Finding]) -> Verdict:
-    """The worst verdict among findings; OK when there are none.
-
-    Args:
-        findings: any findings, in any order
-    """
-    return min(
-        (finding.verdict for finding in findings), key=GRAVEST_FIRST.index, default=Verdict.OK
     )

@@ -166,7 +166,7 @@ def _bearing(housing: Housing, lever: Lever, show: Show, rules: Rules) -> Findin
     held = ""
     if housing.bracket_mm > 0.0:
         pressure = bracketed_bearing_mpa(*tongue, housing.bracket_mm)
-        held = f", with {housing.brackets} under it, whose own hold is not reckoned here"
+        held = f", with {housing.brackets} under it, whose own hold is not counted here"
     limit = working_bearing_mpa(housing.shelf)
     check = _row(lever, LEVER, HAND_LEVER)
     limits = NO_LIMITS

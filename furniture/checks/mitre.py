@@ -21,10 +21,10 @@ from furniture.rules.checking import (
     KEY_SPACING,
     LEAST_SPLINE_STOCK,
     SPLINE_END,
+    SPLINE_FADES,
     SPLINE_SHARE,
 )
 from furniture.rules.joinery import LEAST_SPLINE_INTO, MOST_SPLINE
-from furniture.rules.staying import SPLINE_FADES
 from furniture.rules.strengths import GLUED_END_SHARE, STRENGTH_ACROSS
 from furniture.rules.wood import BOX_KNOCK, SHORT_BOX_KNOCK
 from furniture.timber.species import Species
@@ -248,8 +248,8 @@ def _spline(
     thick = _thick_mm(mitre, show, rules)
     if thick is None:
         return ()
-    down = show.down((slope + SPLINE_FADES.value - thick / 2.0) / 2.0)
-    deep = show.down(down - SPLINE_FADES.value)
+    down = show.down((slope + rules[SPLINE_FADES] - thick / 2.0) / 2.0)
+    deep = show.down(down - rules[SPLINE_FADES])
     width = show.down(room_mm)
     one = spline_across_mitre(mitre.thickness_mm, 2.0 * width * deep, down, down + thick)
     moment = across_moment_nmm(mitre.species, one)
@@ -257,17 +257,12 @@ def _spline(
         return ()
     remedy = Remedy(
         change=Change.SPLINES,
-        words=f"put a spline {show(thick)} thick across each corner, Spline("
-        f"into_each={_written(deep, show)}, from_long_point={_written(down, show)}, "
-        f"start={_written(start_mm, show)}, width={_written(width, show)})",
+        words=f"put a spline {show(thick)} thick across each corner, {show(deep)} into each side, "
+        f"{show(down)} from the long point, from {show(start_mm)} up, {show(width)} wide",
+        parameters=("corner_parts", "into_each", "from_long_point", "start", "width"),
         amount=width, unit="mm", enough=width * missing_nmm / moment, most=room_mm,
     )  # fmt: skip
     return (remedy,) if remedy.is_enough and remedy.is_allowed else ()
-
-
-def _written(mm: float, show: Show) -> str:
-    """A length as a maker writes it into the script."""
-    return f'"{show(mm)}"'
 
 
 def _thick_mm(mitre: Mitre, show: Show, rules: Rules) -> float | None:
@@ -292,13 +287,14 @@ def _keys(
         return ()
     gap = (room_mm - count * thick) / (count + 1)
     starts = [show.down(start_mm + gap + number * (gap + thick)) for number in range(count)]
-    where = " and ".join(f"start={_written(each, show)}" for each in starts)
+    where = " and ".join(show(each) for each in starts)
     told = "a key" if count == 1 else f"{count} keys"
     return (
         Remedy(
             change=Change.KEYS,
-            words=f"put {told} {show(thick)} thick across each corner, "
-            f"Key(depth={_written(depth, show)}) with {where}",
+            words=f"put {told} {show(thick)} thick across each corner, {show(depth)} deep, "
+            f"from {where} up",
+            parameters=("corner_parts", "depth", "start"),
             amount=float(count), unit="", enough=missing_nmm / one, most=float(most),
         ),
     )  # fmt: skip

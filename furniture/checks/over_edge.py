@@ -34,6 +34,6 @@ def over_edge_finding(load: Load, show: Show) -> Finding | None:
         limits=OVER_EDGE.limits(),
         basis=f"its footprint of {show(load.footprint_mm[0])} by {show(load.footprint_mm[1])} is "
         f"larger than the {show(room[0])} by {show(room[1])} of {surface.name}, by {amounts}; what "
-        "it presses on past the edge is not reckoned with, its middle is kept on the surface",
+        "it presses on past the edge is left out, its middle is kept on the surface",
         advice=f"give {surface.name} {more}, or stand something smaller on it",
     )

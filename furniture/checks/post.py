@@ -190,7 +190,7 @@ def _stronger(
         most - 1.0,
     )
     if enough is not None:
-        found = (*found, *longer(Change.BIT, "bore that opening {} smaller", enough, show, most))
+        found = (*found, *longer(Change.BIT, "make that opening {} smaller", enough, show, most))
     return found
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from furniture.checks.advice import Change, Remedy, together
+from furniture.checks.ballast import Room
 from furniture.checks.base_growth import Growth, grown_at_most, grown_parts, reaching, wider_base
 from furniture.checks.bodies import Body, Load
 from furniture.checks.finding import Sense, Show
@@ -15,6 +16,8 @@ from furniture.checks.support import Edge, Point
 from furniture.rules.checking import MOST_SIDES
 from furniture.rules.design import LEAST_LOAD, MOST_BALLAST
 from furniture.units.gravity import GRAVITY_M_S2
+
+_BALLAST = ("ballast", "ballast.from_front")
 
 
 def ballast_kg(
@@ -163,32 +166,44 @@ def _heavier(
         if stuff is None or amount > most:
             continue
         where = f"with its middle {show(from_front)} from the front of the base"
-        words = f"put {show.mass(amount)} of {stuff} in the box (ballast), {where} (from_front)"
-        if ground.drawn_out is None:
-            words = f"put {show.mass(amount)} of {stuff} in the box, {where}"
+        words = f"put {show.mass(amount)} of {stuff} in the box, {where}"
+        bottom = _bottom_to_do(ground.room)
+        is_built = ground.drawn_out is not None
         found.append(
             (
                 needed,
                 at,
                 Remedy(
-                    change=Change.BALLAST, words=f"{words}{_bottom_words(ground)}",
+                    change=Change.BALLAST, words=f"{words}{bottom.words}",
                     amount=amount, unit="kg", enough=needed, most=most,
+                    parameters=(*_BALLAST, *bottom.parameters) if is_built else (),
                 ),
             )
         )  # fmt: skip
     return (min(found, key=lambda each: each[0])[2],) if found else ()
 
 
-def _bottom_words(ground: Ground) -> str:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bottom:
+    """What is to be done to a bottom, in words, and the builder's parameters that do it."""
+
+    words: str = ""
+    parameters: tuple[str, ...] = ()
+
+
+def _bottom_to_do(room: Room) -> _Bottom:
     """What the box still wants before ballast can lie in it."""
-    if ground.room is None or ground.room.bears:
-        return ""
-    is_built = ground.drawn_out is not None
-    if not ground.room.is_open_below:
-        how = " (bottom_fixing)" if is_built else ""
-        return f", with the bottom pinned or glued first{how}, as nothing holds it up"
-    named = " (bottom, bottom_fixing)" if is_built else ""
-    return f", on a bottom let into its rails and pinned or glued there{named}"
+    if room.bears:
+        return _Bottom()
+    if not room.is_open_below:
+        return _Bottom(
+            words=", with the bottom pinned or glued first, as nothing holds it up",
+            parameters=("bottom_fixing",),
+        )
+    return _Bottom(
+        words=", on a bottom let into its rails and pinned or glued there",
+        parameters=("bottom", "bottom_fixing"),
+    )
 
 
 def _both(

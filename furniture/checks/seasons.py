@@ -375,7 +375,7 @@ def _rings(side: Side) -> str:
     if side.species.kind is Kind.SHEET:
         return ""
     if side.sawn is Sawn.UNKNOWN:
-        return "how its rings lie is not stated, so the livelier way is taken; "
+        return "how its rings lie is not stated, so the way that moves more is taken; "
     return f"{side.sawn.value}; "
 
 

@@ -58,18 +58,6 @@ def bending_stress_mpa(moment_nmm: float, section: Rectangle) -> float:
     return abs(moment_nmm) / section.modulus_mm3
 
 
-def shear_stress_mpa(shear_n: float, section: Rectangle) -> float:
-    """The greatest shear stress [MPa] in a rectangular section.
-
-    Args:
-        shear_n: shear force there [N]
-        section: the wood that is left there
-
-    **Source:** Wood Handbook, FPL-GTR-282 (2021), Eq. 9-14 (p. 9-8), k = 3/2.
-    """
-    return 1.5 * abs(shear_n) / section.area_mm2
-
-
 def axial_stress_mpa(force_n: float, section: Rectangle) -> float:
     """The even stress [MPa] of a force along a member.
 

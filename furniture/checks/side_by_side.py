@@ -98,7 +98,7 @@ def side_by_side_finding(surface: Surface, loads: Sequence[Load], show: Show) ->
         limits=SIDE_BY_SIDE.limits(cautions=sizes[0]),
         stated=Verdict.CAUTION,
         basis=f"{len(loads)} loads want {show(wanted)} in a row and the surface is "
-        f"{show(sizes[0])} by {show(sizes[1])}; all of them are reckoned with at once, each at its "
+        f"{show(sizes[0])} by {show(sizes[1])}; all of them are counted at once, each at its "
         "worst place, as if they could overlap: a cautious bound",
         advice="state them one behind the other as one load, or leave one out",
     )

@@ -409,7 +409,9 @@ def ways_of(edge: Edge) -> tuple[Way, ...]:
 
 def _who(leaning: Leaning, loads: Sequence[Load]) -> str:
     if leaning.loads:
-        return f"worst with {', '.join(leaning.loads)} at the worst place"
+        off = [each.name for each in loads if each.name not in leaning.loads]
+        taken = f" and {', '.join(off)} taken away" if off else ""
+        return f"worst with {', '.join(leaning.loads)} at the worst place{taken}"
     return "worst when empty" if loads else "empty"
 
 

@@ -88,7 +88,7 @@ def carpet_finding(standing: Standing, show: Show) -> Finding:
         standing: the piece as it stands
         show: puts a length into the piece's unit
 
-    **Source:** ASTM F2057-23, block under the rear (0.43 in, from memory); statics.
+    **Source:** ASTM F2057-23, block under its back (0.43 in, from memory); statics.
     """
     edges = standing.edges()
     front = min(edges, key=lambda edge: edge.outward[1])

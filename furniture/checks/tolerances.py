@@ -10,10 +10,10 @@ from furniture.checks.finding import Finding, Show, Verdict
 from furniture.checks.mitre import mitre_face_mm
 from furniture.checks.rows.bench import DADO_ERRORS, MITRE_ERRORS
 from furniture.rules import USUAL_RULES, Rules
-from furniture.rules.bench import GLUE_LINE
-from furniture.rules.staying import (
+from furniture.rules.bench import (
     ANGLE_ERROR,
     FEELER,
+    GLUE_LINE,
     KERF_ERROR,
     LENGTH_ERROR,
     POSITION_ERROR,
@@ -95,45 +95,52 @@ def shares(errors: Sequence[Error]) -> tuple[Share, ...]:
     return tuple(Share(what=error.what, share=error.variance_mm2 / whole) for error in ranked)
 
 
-def chained_run(dados: int) -> tuple[Error, ...]:
+def chained_run(dados: int, rules: Rules = USUAL_RULES) -> tuple[Error, ...]:
     """The errors in the top shelf's height when each dado is measured from the one below.
 
     Args:
         dados: how many dados up to that shelf, 1 or more
+        rules: the maker's
 
     **Source:** own rule: every rise brings a position error and a kerf's, the top shelf its own
     thickness.
     """
     return (
-        Error(what="each dado from the one below", tolerance_mm=POSITION_ERROR.value, count=dados),
-        Error(what="kerf at each dado", tolerance_mm=KERF_ERROR.value, count=dados),
-        Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR.value),
+        Error(what="each dado from the one below", tolerance_mm=rules[POSITION_ERROR], count=dados),
+        Error(what="kerf at each dado", tolerance_mm=rules[KERF_ERROR], count=dados),
+        Error(what="thickness of the top shelf", tolerance_mm=rules[THICKNESS_ERROR]),
     )
 
 
-def datum_run() -> tuple[Error, ...]:
+def datum_run(rules: Rules = USUAL_RULES) -> tuple[Error, ...]:
     """The errors in the top shelf's height when every dado is measured from one end.
+
+    Args:
+        rules: the maker's
 
     **Source:** own rule: one position error, one kerf's and one thickness, however many dados.
     """
     return (
-        Error(what="dado from the named end", tolerance_mm=POSITION_ERROR.value),
-        Error(what="kerf at the dado", tolerance_mm=KERF_ERROR.value),
-        Error(what="thickness of the top shelf", tolerance_mm=THICKNESS_ERROR.value),
+        Error(what="dado from the datum end", tolerance_mm=rules[POSITION_ERROR]),
+        Error(what="kerf at the dado", tolerance_mm=rules[KERF_ERROR]),
+        Error(what="thickness of the top shelf", tolerance_mm=rules[THICKNESS_ERROR]),
     )
 
 
-def dado_run_finding(dados: int, allowed_mm: float, show: Show) -> Finding:
+def dado_run_finding(
+    dados: int, allowed_mm: float, show: Show, rules: Rules = USUAL_RULES
+) -> Finding:
     """How far the top shelf may be off, measured from one datum, and what chaining would add.
 
     Args:
         dados: how many dados the post has
         allowed_mm: the error that may pass [mm]
         show: puts a length into the piece's unit
+        rules: the maker's
 
     **Source:** as `worst_case_mm` and `statistical_mm`; errors: common practice, no source.
     """
-    datum, chain = datum_run(), chained_run(dados)
+    datum, chain = datum_run(rules), chained_run(dados, rules)
     worst = worst_case_mm(datum)
     return Finding(
         check=DADO_ERRORS,
@@ -143,7 +150,7 @@ def dado_run_finding(dados: int, allowed_mm: float, show: Show) -> Finding:
         basis=f"worst case from one datum, by chance {show(statistical_mm(datum))}; measured from "
         f"dado to dado it would be {show(worst_case_mm(chain))} and "
         f"{show(statistical_mm(chain))}; {_matters(datum)}",
-        advice=f"strike every dado from the named end, cut them against one stop or story stick, "
+        advice=f"strike every dado from the datum end, cut them against one stop or story stick, "
         f"and trim the top last: it then takes up {show(worst)}",
     )
 
@@ -196,10 +203,19 @@ def length_gap_mm(length_error_mm: float) -> float:
     return abs(length_error_mm) / 2.0 * math.sqrt(2.0)
 
 
+def usual_mitre_errors(rules: Rules = USUAL_RULES) -> tuple[float, float]:
+    """How far off a blade's tilt is at each cut [deg], and two equal rails from one another [mm].
+
+    Args:
+        rules: the maker's
+
+    **Source:** the rules `angle_error` and, cut to one stop, half of `length_error`.
+    """
+    return rules[ANGLE_ERROR], rules[LENGTH_ERROR] / 2.0
+
+
 def mitre_errors(
-    thickness_mm: float,
-    angle_error_deg: float = ANGLE_ERROR.value,
-    length_error_mm: float = LENGTH_ERROR.value / 2.0,
+    thickness_mm: float, angle_error_deg: float, length_error_mm: float
 ) -> tuple[Error, ...]:
     """The errors in the gap of a mitred box's last corner.
 
@@ -225,8 +241,8 @@ def mitre_errors(
 def mitre_finding_of_errors(
     thickness_mm: float,
     show: Show,
-    angle_error_deg: float = ANGLE_ERROR.value,
-    length_error_mm: float = LENGTH_ERROR.value / 2.0,
+    angle_error_deg: float | None = None,
+    length_error_mm: float | None = None,
     rules: Rules = USUAL_RULES,
 ) -> Finding:
     """How far a mitred box's last corner gapes, and which of angle and length matters more.
@@ -234,13 +250,16 @@ def mitre_finding_of_errors(
     Args:
         thickness_mm: thickness of the rails [mm]
         show: puts a length into the piece's unit
-        angle_error_deg: error of the blade's tilt at each of eight cuts [deg]
-        length_error_mm: difference between two rails that should be equal [mm]
+        angle_error_deg: error of the blade's tilt at each of eight cuts [deg]; the rule's left out
+        length_error_mm: difference between two rails that should be equal [mm]; the rule's left out
         rules: the maker's
 
     **Source:** as `mitre_gap_mm`; limit twice the thickest good glue line, own rule: the last
     corner's gap is a wedge, on average half of what it is at its wide end.
     """
+    usual_angle, usual_length = usual_mitre_errors(rules)
+    angle_error_deg = usual_angle if angle_error_deg is None else angle_error_deg
+    length_error_mm = usual_length if length_error_mm is None else length_error_mm
     angle = mitre_gap_mm(thickness_mm, angle_error_deg)
     length = length_gap_mm(length_error_mm)
     errors = mitre_errors(thickness_mm, angle_error_deg, length_error_mm)
@@ -248,7 +267,7 @@ def mitre_finding_of_errors(
     limit = 2.0 * rules[GLUE_LINE]
     limits = MITRE_ERRORS.limits(cautions=limit)
     verdict = MITRE_ERRORS.verdict(worst, limits)
-    test_gap = math.floor(max(0.0, limit - length) / FEELER.value + 1e-6) * FEELER.value
+    test_gap = math.floor(max(0.0, limit - length) / rules[FEELER] + 1e-6) * rules[FEELER]
     return Finding(
         check=MITRE_ERRORS,
         subject="last corner to close",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -11,7 +11,7 @@ from typing import Any
 import shapely
 
 from furniture.job.job import BoardNow, Job
-from furniture.job.worked import CutMade, Rect
+from furniture.job.worked import CutMade, Rect, in_batch
 from furniture.pieces import Piece
 from furniture.shop.boards.csv_file import sources_in_file
 from furniture.shop.boards.given import BoardZone, MeasuredBoard
@@ -38,7 +38,7 @@ def listed_boards(boards: Sequence[MeasuredBoard] | Path | str) -> tuple[Measure
 
 
 def boards_now(
-    boards: Sequence[MeasuredBoard], job: Job, piece: Piece
+    boards: Sequence[MeasuredBoard], job: Job, pieces: Mapping[str, Piece]
 ) -> tuple[MeasuredBoard, ...]:
     """What there is to cut from.
 
@@ -49,13 +49,14 @@ def boards_now(
     Args:
         boards: as they were before the first cut.
         job: what is done.
-        piece: whose other parts are still to be cut.
+        pieces: whose other parts are still to be cut, each by the mark of its copy in a batch; a
+            piece alone by no mark.
     """
-    gone = {*piece.done, *piece.in_hand, *job.done}
-    asked = [
-        each.part.blank for each in piece.placed
-        if each.instance not in piece.done | piece.in_hand
-    ]  # fmt: skip
+    gone, asked = {*job.done}, []
+    for mark, piece in pieces.items():
+        there = piece.done | piece.in_hand
+        gone |= {in_batch(mark, name) for name in there}
+        asked += [each.part.blank for each in piece.placed if each.instance not in there]
     least = (
         min((blank.length_mm for blank in asked), default=math.inf),
         min((blank.width_mm for blank in asked), default=math.inf),
@@ -85,12 +86,12 @@ def laid_already(job: Job) -> frozenset[str]:
         job: with the packet that was worked by.
     """
     begun = set(job.sawn)
-    begun |= {job.worked.cut_from[name][0] for name in job.done if name in job.worked.cut_from}
+    begun |= {on for name, (on, _) in _places(job) if name in job.done}
     measured = {name for name, now in job.boards.items() if now.changed or now.is_gone}
     on_begun = {name for name, (on, _) in _places(job) if on in begun - measured}
     together = job.worked.together
     mates = {mate for name in job.done for mate in together.get(name, ())}
-    return frozenset(on_begun | mates | job.done.keys())
+    return frozenset(on_begun | mates | job.done.keys() | job.worked.before.in_hand)
 
 
 def spoilt(boards: Sequence[MeasuredBoard], job: Job) -> frozenset[str]:
@@ -116,7 +117,7 @@ def spoilt(boards: Sequence[MeasuredBoard], job: Job) -> frozenset[str]:
 
 
 def _places(job: Job) -> list[tuple[str, tuple[str, Rect]]]:
-    return list(job.worked.cut_from.items())
+    return [(name, place) for name, places in job.worked.cut_from.items() for place in places]
 
 
 def _made(board: str, job: Job, places: Sequence[Rect]) -> list[CutMade]:

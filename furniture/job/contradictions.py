@@ -124,7 +124,22 @@ def contradiction(
         given=listed([figure_with_unit(each.given_mm, shown) for each in both]),
         allowed="figures that go together",
         why=_sum(over, across, by, sizes, too_much, shown),
-        remedy=_trims(over, by, too_much, shown) or _longer(across, by, too_much, shown),
+        remedy=_as_they_stand(both, too_much, shown)
+        or _trims(over, by, too_much, shown)
+        or _longer(across, by, too_much, shown),
+    )
+
+
+def _as_they_stand(both: Sequence[Equation], apart_mm: float, shown: Shown) -> str:
+    """What to measure besides where a room is not what the parts round it add up to."""
+    if not any(each.figure.is_room for each in both):
+        return ""
+    others = [f"'{each.figure.key}'" for each in both if not each.figure.is_room]
+    if not others:
+        return "measure again, or state the play of one of them by itself in the script"
+    return (
+        f"the parts stand {figure_with_unit(apart_mm, shown)} otherwise than they add up: measure "
+        f"{listed(others)} as they stand, and write what came out otherwise too"
     )
 
 
@@ -171,6 +186,9 @@ def _sum(
     room = sum(c * by[at].target_mm for at, c in across.items())
     between = sum(c * sizes[at] for at, c in over.items())
     between -= sum(c * sizes[at] for at, c in across.items())
+    if not over:
+        verb = "come to" if len(across) > 1 else "is"
+        return f"{_counted(across, by)} {verb} {figure_with_unit(too_much, shown)} too little"
     first = _counted(over, by)
     verb = "add up to" if len(over) > 1 or max(over.values()) > 1 + _LEAST else "is"
     if across and abs(between) <= _LEAST:
@@ -223,6 +241,22 @@ def _longer(
     return f"make {names} anew: {figure_with_unit(too_much, shown)} are wanting"
 
 
+def takes_no_thickness(name: str, sizes: Mapping[tuple[str, int], float]) -> Problem:
+    """A part came out thicker or thinner, and its builder knows one thickness for its stock.
+
+    Args:
+        name: of the part.
+        sizes: of the design [mm].
+    """
+    return Problem(
+        parameter=f"measured '{name}.thickness'",
+        given="a thickness of its own",
+        allowed="that of its stock, measured on all its parts",
+        why="this design's builder takes no thickness of one part alone",
+        remedy=f"plane it to {sizes[name, 2]:g} mm, or give it a stock of its own in the script",
+    )
+
+
 def _plain(
     equation: Equation, taken: Sequence[Equation], shown: Shown, refused: Mapping[str, str]
 ) -> Problem:
@@ -233,10 +267,16 @@ def _plain(
         allowed="figures that go together",
         why="; ".join(f"{name} cannot give: {why}" for name, why in refused.items())
         or "no length of the script is left that gives for all of them",
-        remedy="take what can be made again out of what is done"
-        if equation.why is Why.DONE
-        else "measure it again, or let another parameter give",
+        remedy=_way_out(equation, bool(refused)),
     )
+
+
+def _way_out(equation: Equation, is_forbidden: bool) -> str:
+    if equation.why is Why.DONE:
+        return "take what can be made again out of what is done"
+    if is_forbidden:
+        return "change in the script what forbids it, or measure it again"
+    return "measure it again, or let another parameter give"
 
 
 def _back_to(figure: Figure, given_mm: float, designed_mm: float, shown: Shown) -> str:

@@ -113,6 +113,11 @@ def _lost(
     return found
 
 
+def is_other_cut(one: Cut, two: Cut) -> bool:
+    """Whether two cuts differ in any of their figures."""
+    return bool(_apart(one, two, ()))
+
+
 def _apart(one: Cut, two: Cut, shifts: Sequence[float]) -> dict[str, tuple[object, object]]:
     """The figures in which two cuts differ; one that moved with a measured face is the same."""
     first, second = record_of(one), record_of(two)

@@ -5,43 +5,62 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from enum import Enum
 
-from furniture.joints.joint import Role
+from furniture.joints.joint import JointFace, Role
 from furniture.parts.vectors import dot
 from furniture.pieces import Piece
 from furniture.pieces.piece import placed_named
 
 AXES = ("length", "width", "thickness")
 """The sizes of a part, as a key names them, by their part axis."""
-ALONG, ACROSS = 0, 1
+ALONG, ACROSS, THROUGH = 0, 1, 2
 _SAME_WAY = 0.5
+_SQUARE_ON = 0.999
+_FILLS_A_GAP = (Role.CORNER, Role.HOUSING)
+
+
+class Of(Enum):
+    """What a figure is of: a part itself, or the room that it goes into."""
+
+    SIZE = "size"
+    OPENING = "opening"
+    """Of a loose panel, along and across."""
+    GAP = "gap"
+    """Between two parts, one way only, such as that of a post between two stubs."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Figure:
-    """A size of an instance, or what is cut to its opening: the size and the play that it keeps.
+    """A size of an instance, or of the room that it goes into: the size and the play that it keeps.
 
     Args:
         instance: whose size it is.
         axis: 0 length, 1 width, 2 thickness.
-        is_opening: whether the opening is meant that the instance goes into.
+        of: the part itself, or its opening or gap.
     """
 
     instance: str
     axis: int
-    is_opening: bool = False
+    of: Of = Of.SIZE
+
+    @property
+    def is_room(self) -> bool:
+        """Whether what the instance goes into is meant."""
+        return self.of is not Of.SIZE
 
     @property
     def key(self) -> str:
         """What the job file calls it; an opening has one key for both its figures."""
-        if self.is_opening:
+        if self.of is Of.OPENING:
             return f"{self.instance} opening"
-        return f"{self.instance}.{AXES[self.axis]}"
+        size = f"{self.instance}.{AXES[self.axis]}"
+        return f"{size} gap" if self.of is Of.GAP else size
 
     @property
     def name(self) -> str:
         """The same, with the way that is meant of an opening."""
-        if not self.is_opening:
+        if self.of is not Of.OPENING:
             return self.key
         return f"{self.key} {'along' if self.axis == ALONG else 'across'}"
 
@@ -66,7 +85,7 @@ class Measurable:
 
 
 def measurables_of(piece: Piece) -> tuple[Measurable, ...]:
-    """Everything that can be measured on a piece: openings first, then the sizes of its parts.
+    """All that can be measured on a piece: openings and gaps first, then the sizes of its parts.
 
     Args:
         piece: as it is designed.
@@ -75,6 +94,17 @@ def measurables_of(piece: Piece) -> tuple[Measurable, ...]:
     names = [name for name, axis in plays if axis == ALONG and (name, ACROSS) in plays]
     return (
         *(each for name in names for each in _opening(name, sizes, plays)),
+        *(
+            Measurable(
+                key=figure.key,
+                of=name,
+                takes="one length, between the parts that it goes between",
+                designed_mm=(sizes[name, axis] + play,),
+                figures=(figure,),
+            )
+            for (name, axis), play in play_of_gaps(piece).items()
+            for figure in [Figure(instance=name, axis=axis, of=Of.GAP)]
+        ),
         *(
             Measurable(
                 key=figure.key,
@@ -90,7 +120,7 @@ def measurables_of(piece: Piece) -> tuple[Measurable, ...]:
 
 
 def _opening(name: str, sizes: Sizes, plays: Sizes) -> Iterator[Measurable]:
-    figures = tuple(Figure(instance=name, axis=axis, is_opening=True) for axis in (ALONG, ACROSS))
+    figures = tuple(Figure(instance=name, axis=axis, of=Of.OPENING) for axis in (ALONG, ACROSS))
     designed = tuple(designed_mm(each, sizes, plays) for each in figures)
     yield Measurable(
         key=f"{name} opening",
@@ -126,28 +156,55 @@ def designed_mm(figure: Figure, sizes: Sizes, plays: Sizes) -> float:
     Args:
         figure: which.
         sizes: of the piece.
-        plays: of its openings.
+        plays: of its openings and gaps.
     """
     at = (figure.instance, figure.axis)
-    return sizes[at] + (plays[at] if figure.is_opening else 0.0)
+    return sizes[at] + (plays[at] if figure.is_room else 0.0)
 
 
-def keys_for(piece: Piece, sizes: Iterable[tuple[str, int]]) -> tuple[str, ...]:
-    """The keys under which what is measured for these sizes goes into the job file.
+def rooms_of(piece: Piece) -> Sizes:
+    """Every opening and gap as it is drawn [mm], under a key of its own beside those of sizes."""
+    sizes = sizes_of(piece)
+    rooms = ((Of.GAP, play_of_gaps(piece)), (Of.OPENING, play_of_openings(piece)))
+    return {
+        (room_key(name, of), axis): sizes[name, axis] + play
+        for of, plays in rooms
+        for (name, axis), play in plays.items()
+    }
+
+
+def room_key(instance: str, of: Of) -> str:
+    """What a room is known by beside the sizes of parts; no part is called so."""
+    return f"{instance}\n{of.value}"
+
+
+def asked_for(piece: Piece, sizes: Iterable[tuple[str, int]]) -> tuple[Figure, ...]:
+    """What is measured for these sizes and goes into the job file, one figure for each of its keys.
 
     Args:
         piece: as it is designed.
         sizes: instances and part axes that are cut to what is measured; a panel's length and width
-            are measured in its opening.
+            are measured in its opening, and what goes between two others in its gap.
     """
     asked = dict.fromkeys(sizes)
-    plays = play_of_openings(piece)
-    found = []
+    plays, gaps = play_of_openings(piece), play_of_gaps(piece)
+    found: dict[str, Figure] = {}
     for name, axis in asked:
         is_panel = all((name, each) in plays and (name, each) in asked for each in (ALONG, ACROSS))
         is_opening = is_panel and axis in (ALONG, ACROSS)
-        found.append(Figure(instance=name, axis=axis, is_opening=is_opening).key)
-    return tuple(dict.fromkeys(found))
+        of = Of.OPENING if is_opening else Of.GAP if (name, axis) in gaps else Of.SIZE
+        one = Figure(instance=name, axis=axis, of=of)
+        found.setdefault(one.key, one)
+    return tuple(found.values())
+
+
+def plays_of(piece: Piece) -> Sizes:
+    """The play that parts keep in their openings and gaps, both sides together [mm], by the axis.
+
+    Args:
+        piece: with its joints.
+    """
+    return {**play_of_gaps(piece), **play_of_openings(piece)}
 
 
 def play_of_openings(piece: Piece) -> Sizes:
@@ -155,25 +212,67 @@ def play_of_openings(piece: Piece) -> Sizes:
 
     Only where walls stand on both sides is there an opening to measure.
     """
-    walls: dict[tuple[str, int, int], float] = {}
-    for panel, axis, sign, play in _walls(piece):
-        at = (panel, axis, sign)
-        walls[at] = max(play, walls.get(at, play))
-    return {
-        (panel, axis): play + walls[panel, axis, -1]
-        for (panel, axis, sign), play in walls.items()
-        if sign > 0 and (panel, axis, -1) in walls
-    }
+    return _both_sides([each for each in walls_of(piece) if each.of is Of.OPENING])
 
 
-def _walls(piece: Piece) -> Iterator[tuple[str, int, int, float]]:
-    """Every wall that a loose panel stands off: along which axis of it, to which side, how far."""
+def play_of_gaps(piece: Piece) -> Sizes:
+    """The play that a part keeps between two others that it goes between [mm], by its axis."""
+    return _both_sides([each for each in walls_of(piece) if each.of is Of.GAP])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wall:
+    """What stands beside a part on one side, by one face of a joint.
+
+    Args:
+        instance: the part.
+        axis: of the part, along which the wall stands off.
+        sign: to which side of it.
+        of: an opening or a gap.
+        other: what the wall is of.
+        face: where they meet.
+    """
+
+    instance: str
+    axis: int
+    sign: int
+    of: Of
+    other: str
+    face: JointFace
+
+
+def walls_of(piece: Piece) -> Iterator[Wall]:
+    """Every wall of an opening, and every one that may be of a gap."""
     for joining in piece.joinings:
-        if joining.role is not Role.RIM or joining.glued_faces:
+        if joining.role is Role.RIM and not joining.glued_faces:
+            sides = [(joining.incoming, joining.into, 1.0, Of.OPENING, _SAME_WAY)]
+        elif joining.role in _FILLS_A_GAP:
+            sides = [(joining.incoming, joining.into, 1.0, Of.GAP, _SQUARE_ON)]
+            if joining.role is Role.CORNER:  # either may be what goes between
+                sides.append((joining.into, joining.incoming, -1.0, Of.GAP, _SQUARE_ON))
+        else:
             continue
-        frame = placed_named(piece, joining.incoming).placement
-        for axis, way in enumerate((frame.x_axis, frame.y_axis)):
-            for face in joining.faces:
-                lies = dot(face.normal, way)
-                if abs(lies) > _SAME_WAY:
-                    yield joining.incoming, axis, 1 if lies > 0 else -1, face.play_mm
+        for name, other, out, of, least in sides:
+            frame = placed_named(piece, name).placement
+            for axis, way in enumerate((frame.x_axis, frame.y_axis)):
+                for face in joining.faces:
+                    lies = out * dot(face.normal, way)
+                    if abs(lies) > least:
+                        yield Wall(instance=name, axis=axis, sign=1 if lies > 0 else -1, of=of,
+                                   other=other, face=face)  # fmt: skip
+
+
+def _both_sides(walls: Iterable[Wall]) -> Sizes:
+    """The plays on both sides together, where different parts stand on both."""
+    plays: dict[tuple[str, int], dict[int, float]] = {}
+    others: dict[tuple[str, int], dict[int, set[str]]] = {}
+    for wall in walls:
+        at = (wall.instance, wall.axis)
+        by_side = plays.setdefault(at, {})
+        by_side[wall.sign] = max(wall.face.play_mm, by_side.get(wall.sign, wall.face.play_mm))
+        others.setdefault(at, {}).setdefault(wall.sign, set()).add(wall.other)
+    return {
+        at: sum(sides.values())
+        for at, sides in plays.items()
+        if len(sides) == 2 and not others[at][1] & others[at][-1]
+    }

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from furniture.job.alike import verdicts_as_made
+from furniture.job.before import begun_record
 from furniture.job.boards_now import laid_already, spoilt
+from furniture.job.choices import Choice, Gave
 from furniture.job.done import SAME_MM
-from furniture.job.figures import designed_mm, play_of_openings, sizes_of
+from furniture.job.figures import AXES, THROUGH, designed_mm, plays_of, sizes_of
 from furniture.job.job import Job
-from furniture.job.measured_old import with_measured
+from furniture.job.measured_old import as_they_stand, is_drawn_so, with_measured
 from furniture.job.old import Old, old_of
 from furniture.job.packet import read_packet
-from furniture.job.standing import Buildable, Choice, Gave, Stands, stands
+from furniture.job.solving import Buildable
+from furniture.job.standing import Stands, stands
 from furniture.job.values import Say, Verdict
-from furniture.job.verdicts import verdicts_of
 from furniture.pieces import Piece
 from furniture.rules import ShopRules
 from furniture.shop.boards.given import MeasuredBoard
@@ -31,12 +34,18 @@ class GoingOn:
         stands: the design with what gave.
         piece: built from it, with what is done.
         verdicts: on the done parts.
+        not_cut: on parts that change before they are cut.
+        old: the packet that is worked by; None where the file names none.
+        listed: boards that the script lists, by name.
     """
 
     job: Job
     stands: Stands
     piece: Piece
     verdicts: tuple[Verdict, ...]
+    not_cut: tuple[Verdict, ...] = ()
+    old: Old | None = None
+    listed: tuple[str, ...] = ()
 
 
 def gone_on_with(
@@ -62,17 +71,45 @@ def gone_on_with(
         DesignError: what is measured and done contradict, or the earlier packet is of another
             piece.
     """
-    found = stands(design, job.measured, job.done, job.free, rules)
+    before, listed = job.worked.before, tuple(each.name for each in boards)
+    boards = before.boards_of(boards)
+    found = stands(before.design_of(design), job.measured, job.done, job.free, rules)
     old = old_of(found.designed) if job.packet is None else read_packet(
         job.packet, found.designed.slug
     )  # fmt: skip
-    verdicts = verdicts_of(_on_the_bench(job, old), found.piece, saw)
+    bench = as_they_stand(_on_the_bench(job, old), found)
+    as_made, verdicts = verdicts_as_made(bench, found.piece, saw)
     told = tuple(each for each in verdicts if each.instance in job.done_parts)
     anew = {each.instance for each in told if each.say is Say.MAKE_NEW}
-    laid = laid_already(job) - (spoilt(boards, job) - job.done.keys()) - job.done_parts
-    in_hand = _in_hand(laid, job, old, found.piece)
-    piece = replace(found.piece, done=job.done_parts - anew, in_hand=in_hand)
-    return GoingOn(job=job, stands=found, piece=piece, verdicts=told)
+    laid = laid_already(job) - (spoilt(boards, job) | job.done_parts)
+    in_hand = _in_hand(laid, job, old, as_made)
+    piece = replace(as_made, done=job.done_parts - anew, in_hand=in_hand)
+    return GoingOn(
+        job=job,
+        stands=found,
+        piece=piece,
+        verdicts=told,
+        not_cut=tuple(not_cut(with_measured(old, job.measured), piece, job.done_parts)),
+        old=None if job.packet is None else old,
+        listed=tuple(dict.fromkeys((*sorted(before.listed), *listed))),
+    )
+
+
+def not_cut(old: Old, piece: Piece, done: Collection[str]) -> Iterator[Verdict]:
+    """What is drawn otherwise now and was not cut by the earlier drawing.
+
+    Args:
+        old: the earlier drawing.
+        piece: as it is drawn now.
+        done: instances that are cut.
+    """
+    drawn = {each.name: each for each in old.parts if not each.is_offcut}
+    for each in piece.placed:
+        was = drawn.get(each.instance)
+        if was is None or each.instance in done:
+            continue
+        if not is_drawn_so(was, each.part.blank, each.part.cuts):
+            yield Verdict(instance=each.instance, say=Say.NOT_CUT, old=was)
 
 
 def _in_hand(names: Collection[str], job: Job, old: Old, piece: Piece) -> frozenset[str]:
@@ -80,7 +117,12 @@ def _in_hand(names: Collection[str], job: Job, old: Old, piece: Piece) -> frozen
 
     A part by itself still has what was left on it; along a common blank its neighbour lies there.
     """
-    was = {each.name: each.blank for each in old.parts}
+    there = {
+        each: mm
+        for each, mm in job.measured.items()
+        if each.instance in job.done and each.axis in job.done[each.instance].axes
+    }
+    was = {each.name: each.blank for each in with_measured(old, there).parts}
     together = job.worked.together
     found = set()
     for each in piece.placed:
@@ -89,7 +131,8 @@ def _in_hand(names: Collection[str], job: Job, old: Old, piece: Piece) -> frozen
             continue
         is_alone = len(together.get(name, ())) < 2
         rough = (part.rough.length_mm, part.rough.width_mm, 0.0)
-        spare = rough if is_alone and not job.done.get(name) else (0.0, 0.0, 0.0)
+        is_begun = name in job.done and job.done[name].axes | {THROUGH} != {THROUGH}
+        spare = rough if is_alone and not is_begun else (0.0, 0.0, 0.0)
         sizes = zip(part.blank.size, was[name].size, spare, strict=True)
         if all(size <= had + more + SAME_MM for size, had, more in sizes):
             found.add(name)
@@ -108,12 +151,22 @@ def job_record(going: GoingOn) -> dict[str, Any]:
     Args:
         going: the job gone on with.
     """
-    designed = going.stands.designed
-    sizes, plays = sizes_of(designed), play_of_openings(designed)
+    designed, worked = going.stands.designed, going.job.worked
+    sizes, plays = sizes_of(designed), plays_of(designed)
     return {
         "done": sorted(going.piece.done),
         "in_hand": sorted(going.piece.in_hand),
-        "operations_done": sorted(going.job.operations),
+        "begun": begun_record(going.job.done, going.piece.done | going.piece.in_hand),
+        "lengths": _lengths(going),
+        "boards": list(going.listed),
+        "operations_done": [
+            {
+                "key": key,
+                "instances": sorted(worked.had.get(key, ())),
+                "rig": None if key not in worked.rigs else dict(worked.rigs[key]),
+            }
+            for key in sorted(going.job.operations)
+        ],
         "measured": [
             {
                 "what": figure.name,
@@ -122,11 +175,31 @@ def job_record(going: GoingOn) -> dict[str, Any]:
             }
             for figure, value in going.job.measured.items()
         ],
+        "as_they_stand": [
+            {
+                "instance": name,
+                "axis": AXES[axis],
+                "made_mm": round(made, 9),
+                "stands_mm": round(stands, 9),
+            }
+            for (name, axis), (made, stands) in going.stands.as_they_stand.items()
+        ],
+        "gave_before": [
+            {"parameter": each.lever, "from_mm": each.from_mm, "to_mm": each.to_mm}
+            for each in worked.before.gave
+        ],
         "gave": [_gave(each) for each in going.stands.gave if each.choice is not None],
         "parts": [
             {"instance": each.instance, "verdict": each.say.value} for each in going.verdicts
         ],
     }
+
+
+def _lengths(going: GoingOn) -> list[list[str]]:
+    """What lies, or lay, on one length whose wood is in hand."""
+    there = going.piece.done | going.piece.in_hand
+    laid = set(going.job.worked.together.values())
+    return sorted(sorted(each) for each in laid if len(each) > 1 and each <= there)
 
 
 def _gave(gave: Gave) -> Mapping[str, Any]:

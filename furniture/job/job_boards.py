@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from furniture.job.job import BoardNow
@@ -10,8 +11,11 @@ from furniture.job.job_lines import Lines
 from furniture.job.worked import Worked
 from furniture.making.breaking_out import key_of_cut
 from furniture.shop.boards.given import BoardZone, MeasuredBoard
+from furniture.shop.boards.prices import Purse
+from furniture.shop.boards.reading import read_boards
 from furniture.shop.cutting.values import ZoneKind
-from furniture.units import said, word_remedy
+from furniture.timber.stock import Timber
+from furniture.units import Reader, said, word_remedy
 
 _BOARD = (
     "length", "width", "widths", "thickness", "stock", "price", "zones", "note", "gone", "cuts",
@@ -21,8 +25,19 @@ _NEW_BOARD = ("stock", "length", "thickness")
 
 
 def boards_told(
-    lines: Lines, record: Mapping[str, Any], boards: Sequence[MeasuredBoard]
+    lines: Lines,
+    record: Mapping[str, Any],
+    boards: Sequence[MeasuredBoard],
+    timbers: Sequence[Timber],
 ) -> dict[str, BoardNow]:
+    """What the file says of each board.
+
+    Args:
+        lines: keeps the problems.
+        record: the whole file.
+        boards: as the script lists them.
+        timbers: the piece's stocks.
+    """
     known = [each.name for each in boards]
     found = {}
     for name, value in lines.table(record, "boards").items():
@@ -45,14 +60,62 @@ def boards_told(
                    if key in value}  # fmt: skip
         if "width" in value or "widths" in value:
             changed["widths"] = _widths(value.get("widths", value.get("width")))
-        if "note" in value:
+        if "note" in value and _is(lines, where, value, "note", str, 'note = "..."'):
             changed["description"] = value["note"]
-        found[name] = BoardNow(
+        now = BoardNow(
             changed=changed,
             zones=tuple(_zones(lines, where, value.get("zones", []))),
-            is_gone=value.get("gone") is True,
-        )
+            is_gone="gone" in value and _is(lines, where, value, "gone", bool, "gone = true")
+            and value["gone"],
+        )  # fmt: skip
+        before = next((each for each in boards if each.name == name), None)
+        _refuse_figures(lines, where, value, before or MeasuredBoard(name=name), now, timbers)
+        found[name] = now
     return found
+
+
+def _is(
+    lines: Lines, where: str, value: Mapping[str, Any], key: str, kind: type, remedy: str
+) -> bool:
+    if isinstance(value[key], kind):
+        return True
+    lines.refuse(where, key, said(value[key]), remedy, "it says that and no more",
+                 f"write {remedy}")  # fmt: skip
+    return False
+
+
+def _refuse_figures(
+    lines: Lines,
+    where: str,
+    value: Mapping[str, Any],
+    before: MeasuredBoard,
+    now: BoardNow,
+    timbers: Sequence[Timber],
+) -> None:
+    """Note every figure that no board can have, with the line that it stands on."""
+    if not now.changed and not now.zones:
+        return
+    reader = Reader(lines.reader.shown)
+    told = replace(before, **now.changed, zones=now.zones)
+    read_boards(reader, [told], timbers, Purse(reader))
+    start = f"board 1 ({before.name}) "
+    for each in reader.problems:
+        _, _, rest = each.parameter.partition(start)
+        what, *more = rest.split() or [""]
+        if what == "zone":
+            at = f"{lines.at_item(where, 'zones', int(more[0]))}, {' '.join(more[1:])}"
+        else:
+            key = _KEY_OF.get(what, what)
+            if key not in value and "width" in value and key == "widths":
+                key = "width"
+            if key not in value:
+                continue  # it is the script's, and told with the boards
+            at = lines.at(where, key)
+        lines.reader.refuse(at, each.given, each.allowed, each.why, each.remedy)
+
+
+_KEY_OF = {"width": "widths", "distance": "widths"}
+"""What a board's reader calls a figure, and the job file's key for it."""
 
 
 def cuts_told(

@@ -8,20 +8,22 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from furniture.job.done import Done, whole
-from furniture.job.figures import Figure, Measurable, measurables_of
+from furniture.job.done import Done, DoneOf, whole
+from furniture.job.figures import THROUGH, Figure, Measurable, measurables_of
 from furniture.job.job import Job
 from furniture.job.job_boards import boards_told, cuts_told
 from furniture.job.job_lines import JobError, Lines, flat, text_and_tables
 from furniture.job.levers import levers_of
 from furniture.job.packet import SUMMARY
-from furniture.job.worked import Worked, done_by, worked_in
-from furniture.pieces import Piece
+from furniture.job.ticked import OPERATIONS, STEPS, ticked
+from furniture.job.worked import UNREAD, Worked, done_by, in_batch, worked_in
+from furniture.pieces import Piece, timbers_of
 from furniture.shop.boards.given import MeasuredBoard
-from furniture.units import Reader, said, word_remedy
+from furniture.units import Reader, nearest_word, said, word_remedy
 
 TABLES = ("packet", "done", "measured", "free", "boards")
-_DONE = ("parts", "operations")
+DONE = ("parts", STEPS, OPERATIONS)
+"""What the table of what is done may hold."""
 
 
 def read_job(path: Path, design: object, piece: Piece, boards: Sequence[MeasuredBoard] = ()) -> Job:
@@ -38,15 +40,23 @@ def read_job(path: Path, design: object, piece: Piece, boards: Sequence[Measured
     """
     text, record = text_and_tables(path)
     lines = Lines(path, text, Reader(piece.shown))
-    job = _JobReading(lines).job(record, design, piece, boards)
+    lines.known("", list(record), TABLES)
+    reading = JobReading(lines)
+    job = reading.job(record, design, piece, boards, *reading.packet(record))
     if lines.reader.problems:
         raise JobError(lines.reader.problems)
     return job
 
 
 @dataclass(frozen=True, slots=True)
-class _JobReading:
+class JobReading:
+    """A job file as it is read; what is wrong with it is kept with its lines.
+
+    In a batch every name has the `mark` of its copy before it.
+    """
+
     lines: Lines
+    mark: str = ""
 
     def job(
         self,
@@ -54,26 +64,43 @@ class _JobReading:
         design: object,
         piece: Piece,
         boards: Sequence[MeasuredBoard],
+        packet: Path | None,
+        worked: Worked,
     ) -> Job:
-        self.lines.known("", list(record), TABLES)
-        packet, worked = self._packet(record)
+        """The job of one piece.
+
+        Args:
+            record: the file, or one copy's share of it.
+            design: whose lengths may give.
+            piece: built from it.
+            boards: as the script lists them.
+            packet: the folder that was worked by.
+            worked: what it tells of the work.
+        """
+        boards = worked.before.boards_of(boards)
         done, keys = self._done(record, piece, worked)
         measured, diagonals = self._measured(record, piece)
+        known = {one.name: one for each in measurables_of(piece) for one in each.figures}
+        before = worked.before.measured
+        measured = {known[name]: before[name] for name in before if name in known} | measured
         job = Job(
-            done=done,
+            done=_with_thicknesses(done, measured, worked),
             operations=keys,
             measured=measured,
             diagonals=diagonals,
             free=self._free(record, design, piece),
-            boards=boards_told(self.lines, record, boards),
+            boards=boards_told(self.lines, record, boards, timbers_of(piece)),
             sawn=cuts_told(self.lines, record, worked, keys),
             packet=packet,
             worked=worked,
         )
-        self._refuse_without_board(job, piece, boards)
+        self.refuse_without_board(job, boards)
         return job
 
-    def _packet(self, record: Mapping[str, Any]) -> tuple[Path | None, Worked]:
+    def packet(
+        self, record: Mapping[str, Any], summary: str = SUMMARY
+    ) -> tuple[Path | None, Worked]:
+        """The folder that the file names, and what its record tells of the work."""
         given = record.get("packet")
         if given is None:
             return None, Worked()
@@ -81,68 +108,49 @@ class _JobReading:
             self.lines.refuse("packet", "", said(given), "the folder of an earlier run",
                         "its work sheet numbers the operations",
                         "write packet = 'out/NAME'")  # fmt: skip
-            return None, Worked()
+            return None, UNREAD
         folder = self.lines.path.parent / given
         try:
-            found = json.loads((folder / SUMMARY).read_text(encoding="utf-8"))
+            found = json.loads((folder / summary).read_text(encoding="utf-8"))
             return folder, worked_in(found)
         except (OSError, ValueError, KeyError, TypeError, AttributeError):
             self.lines.refuse("packet", "", said(given),
-                        f"a folder with the {SUMMARY} of this piece",
+                        f"a folder with the {summary} of what is made",
                         "there is none there that can be read",
                         "name the folder that the run before the first cut wrote")  # fmt: skip
-            return None, Worked()
+            return None, UNREAD
 
     def _done(
         self, record: Mapping[str, Any], piece: Piece, worked: Worked
     ) -> tuple[Done, frozenset[str]]:
         table = self.lines.table(record, "done")
-        self.lines.known("done", list(table), _DONE)
+        self.lines.known("done", list(table), DONE)
         instances = {each.instance: each.part for each in piece.placed}
-        names = []
-        for name in self._list(table, "parts"):
-            if not isinstance(name, str) or name not in instances:
-                self.lines.refuse("done", str(name), said(name), ", ".join(instances),
-                            "no part is called so", word_remedy(name, list(instances)))  # fmt: skip
-            elif name in names:
+        called = {in_batch(self.mark, each): each for each in instances}
+        names: list[str] = []
+        for name in self.lines.list_in(table, "done", "parts"):
+            if not isinstance(name, str) or name not in called:
+                self.lines.refuse("done", str(name), said(name), ", ".join(called),
+                            "no part is called so", word_remedy(name, list(called)))  # fmt: skip
+            elif called[name] in names:
                 self.lines.refuse("done", name, f"{name!r} twice", "each part once",
                             "it is done once", "leave one out")  # fmt: skip
             else:
-                names.append(name)
-        numbers = self._list(table, "operations")
-        if numbers and not worked.operations:
-            self.lines.refuse(
-                "done", "operations", said(numbers), "numbers of a packet that the file names",
-                "operations are numbered anew in every run",
-                "write packet = 'out/NAME' at the top, the folder whose work sheet you work by",
-            )  # fmt: skip
-            return {name: whole(instances[name]) for name in names}, frozenset()
-        keys = []
-        for number in numbers:
-            key = worked.operations.get(number) if isinstance(number, int) else None
-            if key is None:
-                self.lines.refuse("done", "operations", said(number),
-                            f"1 to {len(worked.operations)}",
-                            "the work sheet of that packet has no such operation",
-                            "write the number that stands before it there")  # fmt: skip
-            else:
-                keys.append(key)
+                names.append(called[name])
+        keys = (
+            *ticked(self.lines, record, table, worked, self.mark),
+            *worked.made_for(names),
+            *worked.before.had,
+            *worked.before.rigs,
+        )
         done = done_by(keys, worked, instances)
         return {**done, **{name: whole(instances[name]) for name in names}}, frozenset(keys)
-
-    def _list(self, table: Mapping[str, Any], key: str) -> list[Any]:
-        value = table.get(key, [])
-        if isinstance(value, list):
-            return value
-        self.lines.refuse("done", key, said(value), "a list", "several may be done",
-                    f"write {key} = [{json.dumps(value, default=str)}]")  # fmt: skip
-        return []
 
     def _measured(
         self, record: Mapping[str, Any], piece: Piece
     ) -> tuple[dict[Figure, float], dict[str, tuple[float, float]]]:
         """Figures [mm], and the diagonals of openings by what goes in."""
-        known = {each.key: each for each in measurables_of(piece)}
+        known = {in_batch(self.mark, each.key): each for each in measurables_of(piece)}
         found: dict[Figure, float] = {}
         diagonals: dict[str, tuple[float, float]] = {}
         told: set[str] = set()
@@ -150,7 +158,7 @@ class _JobReading:
             each = known.get(key)
             if each is None:
                 self.lines.refuse("measured", key, said(value), "a part with .length, .width or "
-                            ".thickness, or an opening", "nothing of this piece is called so",
+                            ".thickness, an opening or a gap", "nothing of this piece is called so",
                             word_remedy(key, list(known)))  # fmt: skip
                 continue
             if key in told:
@@ -186,29 +194,37 @@ class _JobReading:
         ]  # fmt: skip
 
     def _free(self, record: Mapping[str, Any], design: object, piece: Piece) -> dict[str, str]:
-        figures = [each.key for each in measurables_of(piece) if each.figures]
-        levers = [each.name for each in levers_of(design)]
+        figures = {
+            in_batch(self.mark, each.key): each.key
+            for each in measurables_of(piece)
+            if each.figures
+        }
+        levers = levers_of(design)
+        called = {each.in_script: each.name for each in levers}
+        called |= {each.name: each.name for each in levers}
         found = {}
         for key, value in flat(self.lines.table(record, "free")):
             if key not in figures:
                 self.lines.refuse("free", key, said(value), "a figure as in [measured]",
                             "nothing of this piece is called so",
-                            word_remedy(key, figures))  # fmt: skip
-            elif value not in levers:
-                self.lines.refuse("free", key, said(value), ", ".join(levers),
-                            "no length in the script is called so",
-                            word_remedy(value, levers))  # fmt: skip
+                            word_remedy(key, list(figures)))  # fmt: skip
+            elif not isinstance(value, str) or value not in called:
+                near = called.get(nearest_word(value, list(called)) or "")
+                self.lines.refuse("free", key, said(value), "a length of the script, as a run "
+                            "names it", "no length in the script is called so",
+                            f"write {near!r}" if near else "leave it out, and a run that meets "
+                            "the figure names what can give")  # fmt: skip
             else:
-                found[key] = value
+                found[figures[key]] = called[value]
         return found
 
-    def _refuse_without_board(
-        self, job: Job, piece: Piece, boards: Sequence[MeasuredBoard]
-    ) -> None:
+    def refuse_without_board(self, job: Job, boards: Sequence[MeasuredBoard]) -> None:
         """Note done parts of which nobody says what they were cut from."""
-        if not boards or job.boards:
+        if not boards or job.boards or job.worked is UNREAD:
             return
-        lost = sorted(job.done_parts - job.worked.cut_from.keys())
+        before = job.worked.before
+        told = job.worked.cut_from.keys() | before.done.keys() | before.in_hand
+        lost = sorted(job.done_parts - told)
         if lost:
             self.lines.refuse(
                 "done", "parts", ", ".join(map(repr, lost)), "parts whose boards are told",
@@ -216,3 +232,16 @@ class _JobReading:
                 "write packet = 'out/NAME', the folder with the plan it was cut by, or each board "
                 "as it is now: [boards.A] length = ...",
             )  # fmt: skip
+
+
+def _with_thicknesses(done: Done, measured: Mapping[Figure, float], worked: Worked) -> Done:
+    """What is done with what must have been planed, since its thickness was measured.
+
+    A length or a width may be one that the part is still to be cut to.
+    """
+    planed = {
+        each.instance: DoneOf(axes=frozenset([THROUGH]), cuts=frozenset(), is_whole=False)
+        for each in measured
+        if each.axis == THROUGH and each.instance in worked.cut_from
+    }
+    return {**planed, **done}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
@@ -68,22 +69,41 @@ class Lines:
         number = self._line(table, key)
         return f"{self.path.name} line {number}, {name}" if number else f"{self.path.name}, {name}"
 
+    def at_item(self, table: str, key: str, number: int) -> str:
+        """Where the table in braces of that number stands in a list, from 1 on."""
+        start = self._line(table, key)
+        name = f"{table}, {key.removesuffix('s')} {number}"
+        opened = 0
+        for line, text in enumerate(self.text.splitlines(), start=1):
+            opened += text.count("{") if start is not None and line >= start else 0
+            if opened >= number:
+                return f"{self.path.name} line {line}, {name}"
+        return self.at(table, key)
+
     def _line(self, table: str, key: str) -> int | None:
         """The line of a key in its table, or of the table; TOML tells none, so the text is read."""
-        inside, first = "", None
+        there = list(self._lines_of(table))
+        named = re.escape(key)
+        for pattern in (
+            rf"^\s*{named}\s*=|[\"']{named}[\"']",
+            rf"(?<![\w.-]){named}(?![\w.-])",
+        ):
+            for number, line in there if key else ():
+                if re.search(pattern, line) and not line.lstrip().startswith("#"):
+                    return number
+        inside = f"{table}.{key}"
+        return next((n for n, line in there if _heading(line) == inside), None) or (
+            there[0][0] if there else None
+        )
+
+    def _lines_of(self, table: str) -> Iterator[tuple[int, str]]:
+        """The lines of a table and of those in it, its heading first; of the file by no name."""
+        inside = ""
         for number, line in enumerate(self.text.splitlines(), start=1):
-            heading = re.match(r"\s*\[+\s*(.+?)\s*\]+\s*(#.*)?$", line)
-            if heading:
-                inside = heading[1].replace('"', "").replace("'", "")
+            inside = _heading(line) or inside
             is_in = table in ("", inside) or inside.startswith(f"{table}.")
-            starts = line.strip().startswith(table) and not inside
-            if first is None and (is_in or starts):
-                first = number
-            if key and (is_in or starts) and not line.lstrip().startswith("#") and (
-                key in line or (heading and inside == f"{table}.{key}")
-            ):  # fmt: skip
-                return number
-        return first
+            if is_in or (not inside and line.strip().startswith(table)):
+                yield number, line
 
     def table(self, record: Mapping[str, Any], name: str) -> Mapping[str, Any]:
         """A table of the file; empty where there is none, or what is no table, which is noted."""
@@ -94,12 +114,27 @@ class Lines:
                     f"write [{name}] on a line of its own")  # fmt: skip
         return {}
 
+    def list_in(self, table: Mapping[str, Any], name: str, key: str) -> list[Any]:
+        """A list of a table; empty where there is none, or what is no list, which is noted."""
+        value = table.get(key, [])
+        if isinstance(value, list):
+            return value
+        self.refuse(name, key, said(value), "a list", "several may be done",
+                    f"write {key} = [{json.dumps(value, default=str)}]")  # fmt: skip
+        return []
+
     def known(self, table: str, keys: Sequence[str], allowed: Sequence[str]) -> None:
         """Note every key that there is not."""
         for key in keys:
             if key not in allowed:
                 self.refuse(table, key, "a value", ", ".join(allowed), "there is no such key",
                             word_remedy(key, allowed))  # fmt: skip
+
+
+def _heading(line: str) -> str:
+    """The table that a line begins, its quotes left out; empty where it begins none."""
+    found = re.match(r"\s*\[+\s*(.+?)\s*\]+\s*(#.*)?$", line)
+    return "" if found is None or "=" in found[1] else re.sub("[\"']", "", found[1])
 
 
 def flat(table: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:

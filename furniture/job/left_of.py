@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from furniture.job.job import Job
+from furniture.job.going_on import GoingOn
 from furniture.making.left_to_do import left_to_do
 from furniture.making.making import Making
 from furniture.making.operations import Axis, CutOf, SizeOf
@@ -11,22 +11,28 @@ from furniture.pieces import Piece
 _AXES = tuple(Axis)
 
 
-def left_of(making: Making, piece: Piece, job: Job) -> Making:
+def left_of(making: Making, piece: Piece, going: GoingOn) -> Making:
     """The making of the whole piece, less what the job has done of it.
 
-    A part that has to be made anew is asked for from its first operation.
+    A part that has to be made anew is asked for from its first operation; of one that is trimmed,
+    the cuts that are run again, made larger or new.
 
     Args:
         making: of the whole piece.
         piece: that knows which parts are done, and whose wood is in hand.
-        job: with sizes and cuts that are done.
+        going: the job, with sizes and cuts that are done.
     """
     there = piece.done | piece.in_hand
-    done = {name: of for name, of in job.done.items() if name in there}
+    done = {name: of for name, of in going.job.done.items() if name in there}
+    anew = {each.instance for each in going.verdicts} - there
+    had, rigs = going.job.worked.had, going.job.worked.rigs
     return left_to_do(
         making,
         piece.done,
         {SizeOf(name, _AXES[axis]) for name, of in done.items() for axis in of.axes},
         {CutOf(name, index) for name, of in done.items() for index in of.cuts},
         piece.in_hand,
+        {CutOf(each.instance, made.index) for each in going.verdicts for made in each.cuts},
+        {key: had[key] for key in going.job.operations if key in had and not had[key] & anew},
+        [rigs[key] for key in going.job.operations if key in rigs],
     )

@@ -102,20 +102,6 @@ def as_measured(old: Old, name: str, axis: int, size_mm: float) -> Old:
     return _with(old, replace(part, blank=blank))
 
 
-def without_part(old: Old, name: str) -> Old:
-    """The same where one part was never cut, or is spoilt.
-
-    Args:
-        old: what is there.
-        name: of the part.
-
-    Raises:
-        KeyError: there is no such part.
-    """
-    spoilt = _part_named(old, name)
-    return replace(old, parts=tuple(each for each in old.parts if each is not spoilt))
-
-
 def _part_named(old: Old, name: str) -> OldPart:
     for each in old.parts:
         if each.name == name:

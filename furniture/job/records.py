@@ -123,7 +123,9 @@ def _chosen(reading: Reading, value: Any, choice: type[Enum], at: str) -> Enum |
     allowed = {str(each.value): each for each in choice}
     if value in allowed:
         return allowed[value]
-    reading.refuse(at, repr(value)[:40], ", ".join(allowed), "it is one of these", _AS_WRITTEN)
+    reading.refuse(
+        at, repr(value)[:40], ", ".join(allowed), "these are all that there are", _AS_WRITTEN
+    )
     return None
 
 

@@ -3,32 +3,35 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
-from furniture.job.figures import Measurable, measurables_of
+from furniture.job.figures import ALONG, Figure, Measurable, measurables_of
+from furniture.job.worked import in_batch
 from furniture.pieces import Piece
 from furniture.shop.boards.given import MeasuredBoard
 from furniture.units import Shown, fitted_with_unit
 
 _HEAD = """\
 # The job: {name}. Take the # off a line and fill it in; --job FILE goes on from there.
-# The folder of the packet that you work by; operations and cuts have their numbers from it.
+# The folder of the packet that you work by; steps and cuts have their numbers from it.
 # packet = {packet}
 
 [done]
 # Parts that are cut and fitted, each by its name:
 # parts = [{parts}]
-# Operations, by their number on the work sheets of that packet:
-# operations = [1, 2, 3]
+# Steps that are ticked on the work sheets of that packet, by their numbers there:
+# steps = [{steps}]
+# Or single operations, by their number n in its work.csv:
+# operations = [{numbers}]
 
 # What you measured, in place of the designed figure that stands here:
 [measured]
 """
 _FREE = """
-# Which figure of the script gives for one that was measured or is done, if not the one that
-# changes the least:
+# Which length of the script gives for a figure that was measured or is done, if not the one that
+# changes the least; a run names those that could, to be written here as it names them:
 [free]
-# "post.width" = "post_width"
+# {figure} = "..."
 
 """
 _BOARD = """\
@@ -40,22 +43,37 @@ _BOARD = """\
 """
 
 
-def job_template(piece: Piece, packet: str, boards: Sequence[MeasuredBoard] = ()) -> str:
+def job_template(
+    name: str, pieces: Mapping[str, Piece], packet: str, boards: Sequence[MeasuredBoard] = ()
+) -> str:
     """The text of a job file in which nothing is done yet.
 
     Args:
-        piece: as it is designed.
+        name: of the whole.
+        pieces: as they are designed, each by the mark of its copy in a batch; one alone by none.
         packet: that the job is worked by, from where the job file stands.
         boards: as the script lists them.
     """
-    parts = ", ".join(json.dumps(each.instance, ensure_ascii=False) for each in piece.placed)
-    lines = [_line(each, piece.shown) for each in measurables_of(piece)]
-    told = [_BOARD.format(name=json.dumps(each.name, ensure_ascii=False)) for each in boards]
-    head = _HEAD.format(name=piece.name, packet=json.dumps(packet), parts=parts)
-    return head + "\n".join(lines) + "\n" + _FREE + "\n".join(told)
+    parts, lines, steps, numbers = [], [], [], []
+    for mark, piece in pieces.items():
+        parts += [_quoted(in_batch(mark, each.instance)) for each in piece.placed]
+        lines += [_line(mark, each, piece.shown) for each in measurables_of(piece)]
+        steps += [_quoted(in_batch(mark, "1 to 3"))]
+        numbers += [_quoted(in_batch(mark, "1")) if mark else "1, 2, 3"]
+    told = [_BOARD.format(name=_quoted(each.name)) for each in boards]
+    head = _HEAD.format(name=name, packet=json.dumps(packet), parts=", ".join(parts),
+                        steps=", ".join(steps), numbers=", ".join(numbers))  # fmt: skip
+    mark, piece = next(iter(pieces.items()))
+    size = Figure(instance=piece.placed[0].instance, axis=ALONG)
+    free = _FREE.format(figure=_quoted(in_batch(mark, size.key)))
+    return head + "\n".join(lines) + "\n" + free + "\n".join(told)
 
 
-def _line(each: Measurable, shown: Shown) -> str:
+def _quoted(text: str) -> str:
+    return json.dumps(text, ensure_ascii=False)
+
+
+def _line(mark: str, each: Measurable, shown: Shown) -> str:
     figures = [json.dumps(fitted_with_unit(value, shown)) for value in each.designed_mm]
     value = figures[0] if len(figures) == 1 else f"[{', '.join(figures)}]"
-    return f"# {json.dumps(each.key, ensure_ascii=False)} = {value}"
+    return f"# {_quoted(in_batch(mark, each.key))} = {value}"

@@ -21,6 +21,8 @@ class Say(Enum):
     TRIM = "trim"
     RECUT = "recut"
     MAKE_NEW = "make new"
+    NOT_CUT = "not cut yet"
+    """Nothing of it is lost: it was only drawn, and is made by its new sheet."""
     NOT_NEEDED = "not needed any more"
 
 
@@ -226,20 +228,38 @@ Why = TooSmall | InTheWay | OtherWood | TooThin | NothingOfIt | GoesElsewhere
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Stays:
+    """A cut that is made and stays, though it is drawn elsewhere.
+
+    Args:
+        instance: that has it.
+        index: of the cut in the part's list.
+        off_mm: how far it stands from where it is drawn, part frame [mm].
+        mates: that have it so too, or move with it.
+    """
+
+    instance: str
+    index: int
+    off_mm: Vector
+    mates: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Verdict:
     """What becomes of one part.
 
     Args:
         instance: of the new design; of the old one where it is not needed any more.
         say: the verdict.
-        old: the wood that it is, or is taken from; one that is not needed is itself; a new one has
-            none.
+        old: the wood that it is, or is taken from; one that is not needed is itself, one that is
+            not cut yet is as it was drawn; a new one has none.
         place: where it lies in that wood.
         off: what is trimmed.
         cuts: what is cut then, in the new part's order.
         near: what stays and lies too near to a trimmed face.
         why: what keeps the part of its own name from serving, where it is not as it is or trimmed.
         serves: the new parts that an old one not needed any more would hold.
+        stays: cuts that are left where they are made, since all that they join has them so.
     """
 
     instance: str
@@ -251,3 +271,4 @@ class Verdict:
     near: tuple[Near, ...] = ()
     why: tuple[Why, ...] = ()
     serves: tuple[str, ...] = ()
+    stays: tuple[Stays, ...] = ()

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Any
 
-from furniture.job.done import DoneOf
+from furniture.job.before import NOTHING_BEFORE, Before, before_in, together
+from furniture.job.done import Done, DoneOf
 from furniture.job.figures import AXES
+from furniture.making.settings import RigTold
 from furniture.parts.part import Part
 
 Rect = tuple[float, float, float, float]
 """x, y, length and width on the board as it was [mm]."""
+Laid = tuple[str, Rect]
+"""A board, and where on it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,26 +34,79 @@ class Worked:
     """A packet's work.
 
     Args:
-        operations: keys by the number on the work sheet.
+        operations: keys by their number in work.csv.
+        steps: keys by the number on the work sheets, where like work stands under one.
         cuts: by operation, the instances and places of cuts that it finishes.
         sizes: by operation, the instances and axes that it brings to size.
+        had: by operation, the instances that are in hand.
+        rigs: of every test cut, what was tried by it.
         board_cuts: of every board, in their order.
-        cut_from: of every instance, its board and rectangle (x, y, length, width) [mm].
+        cut_from: of every instance, its board and rectangle (x, y, length, width) [mm]; several
+            where it is glued up from strips.
+        before: what the packet was written after.
     """
 
     operations: Mapping[int, str] = field(default_factory=dict)
+    steps: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
     cuts: Mapping[str, tuple[tuple[str, int], ...]] = field(default_factory=dict)
     sizes: Mapping[str, tuple[tuple[str, int], ...]] = field(default_factory=dict)
+    had: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    rigs: Mapping[str, RigTold] = field(default_factory=dict)
     board_cuts: Mapping[str, tuple[CutMade, ...]] = field(default_factory=dict)
-    cut_from: Mapping[str, tuple[str, Rect]] = field(default_factory=dict)
+    cut_from: Mapping[str, tuple[Laid, ...]] = field(default_factory=dict)
+    before: Before = NOTHING_BEFORE
 
     @property
     def together(self) -> Mapping[str, frozenset[str]]:
         """What lies with each instance on one blank, itself too."""
-        laid: dict[object, set[str]] = {}
-        for name, place in self.cut_from.items():
-            laid.setdefault(place, set()).add(name)
-        return {name: frozenset(laid[place]) for name, place in self.cut_from.items()}
+        laid: dict[object, set[str]] = {each: {*each} for each in self.before.lengths}
+        for name, places in self.cut_from.items():
+            for place in places:
+                laid.setdefault(place, set()).add(name)
+        found: dict[str, frozenset[str]] = {}
+        for names in laid.values():
+            found |= {name: found.get(name, frozenset()) | names for name in names}
+        return found
+
+    def made_for(self, names: Collection[str]) -> Iterator[str]:
+        """The operations that made these parts; one over a length made what lies beside them too.
+
+        Args:
+            names: instances on which nothing is left to be done.
+        """
+        for key in self.had:
+            made = (*self.cuts.get(key, ()), *self.sizes.get(key, ()))
+            if any(name in names for name, _ in made):
+                yield key
+
+
+UNREAD = Worked()
+"""Of a packet that is refused: what hangs on it is not refused besides."""
+
+
+def in_batch(mark: str, name: str) -> str:
+    """What a part of one copy in a batch is called among all; by itself where there is no mark."""
+    return f"{mark}: {name}" if mark else name
+
+
+def of_copy(worked: Worked, plan: Worked, mark: str) -> Worked:
+    """A piece's work with the boards of its batch, and of what lies there only what is this copy's.
+
+    Args:
+        worked: of the piece alone.
+        plan: of the batch, where every part goes by its name among all.
+        mark: of the copy.
+    """
+    own = in_batch(mark, "")
+    return replace(
+        worked,
+        board_cuts=plan.board_cuts,
+        cut_from={
+            name.removeprefix(own): place
+            for name, place in plan.cut_from.items()
+            if name.startswith(own)
+        },
+    )
 
 
 def worked_in(record: Mapping[str, Any]) -> Worked:
@@ -61,10 +118,15 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
     Raises:
         KeyError: it is not of ours.
     """
-    rows = (record.get("work") or {}).get("operations", [])
+    work = record.get("work") or {}
+    rows = work.get("operations", [])
+    inside = {row["id"]: row["instances"] for row in work.get("workpieces", [])}
+    rigs = {row["id"]: row["rig"] for row in work.get("setups", [])}
     boards = (record.get("cutting_plan") or {}).get("boards", [])
+    before = before_in(record)
     return Worked(
         operations={row["n"]: row["key"] for row in rows},
+        steps=_steps(rows),
         cuts={
             row["key"]: tuple((cut["instance"], cut["index"]) for cut in row["cuts"])
             for row in rows
@@ -72,6 +134,19 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
         sizes={
             row["key"]: tuple((size["instance"], AXES.index(size["axis"])) for size in row["sizes"])
             for row in rows
+        },
+        had={**before.had}
+        | {
+            row["key"]: frozenset(
+                name for wood in row["takes"] for name in inside.get(wood, (wood,))
+            )
+            for row in rows
+        },
+        rigs={**before.rigs}
+        | {
+            row["key"]: rigs[row["setup"]]
+            for row in rows
+            if not row["takes"] and row["setup"] in rigs
         },
         board_cuts={
             board["name"]: tuple(
@@ -86,21 +161,36 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
             )
             for board in boards
         },
-        cut_from={
-            each["instance"]: (board["name"], _place(laid))
-            for board in boards
-            for laid in board["placements"]
-            for each in laid["instances"]
-        },
+        cut_from=_cut_from(boards),
+        before=before,
     )
+
+
+def _steps(rows: Sequence[Mapping[str, Any]]) -> dict[int, tuple[str, ...]]:
+    """None where the packet was written before its record told of steps."""
+    found: dict[int, tuple[str, ...]] = {}
+    for row in rows:
+        if "step" in row:
+            found[row["step"]] = (*found.get(row["step"], ()), row["key"])
+    return found
+
+
+def _cut_from(boards: Sequence[Mapping[str, Any]]) -> dict[str, tuple[Laid, ...]]:
+    found: dict[str, tuple[Laid, ...]] = {}
+    for board in boards:
+        for laid in board["placements"]:
+            for each in laid["instances"]:
+                name = each["instance"]
+                found[name] = (*found.get(name, ()), (board["name"], _place(laid)))
+    return found
 
 
 def _place(row: Mapping[str, Any]) -> Rect:
     return row["x_mm"], row["y_mm"], row["length_mm"], row["width_mm"]
 
 
-def done_by(keys: Sequence[str], worked: Worked, parts: Mapping[str, Part]) -> dict[str, DoneOf]:
-    """What of the parts is done when these operations are.
+def done_by(keys: Sequence[str], worked: Worked, parts: Mapping[str, Part]) -> Done:
+    """What of the parts is done when these operations are, and what was done before the packet.
 
     Args:
         keys: of the operations that are done.
@@ -109,16 +199,13 @@ def done_by(keys: Sequence[str], worked: Worked, parts: Mapping[str, Part]) -> d
     """
     axes = _gathered(worked.sizes, keys)
     cuts = _gathered(worked.cuts, keys)
-    found = {}
+    found = {name: of for name, of in worked.before.done.items() if name in parts}
     for name in (each for each in parts if axes.get(each) or cuts.get(each)):
         mine, sizes = cuts.get(name, set()), axes.get(name, set())
         # A cut that the part has no longer was struck out of the design, and asks for nothing.
         own = frozenset(index for index in mine if index < len(parts[name].cuts))
-        found[name] = DoneOf(
-            axes=frozenset(sizes),
-            cuts=own,
-            is_whole=len(sizes) == len(AXES) and len(own) == len(parts[name].cuts),
-        )
+        of = DoneOf(axes=frozenset(sizes), cuts=own, is_whole=False)
+        found[name] = together(of, found.get(name), len(parts[name].cuts))
     return found
 
 

@@ -36,6 +36,7 @@ from furniture.joints.key import KeyJoint, deepest_key_mm, key_across
 from furniture.joints.mitre import MitreJoint
 from furniture.joints.mitre_plane import MitrePlane, planes_on
 from furniture.joints.mortise_and_tenon import MortiseAndTenonJoint
+from furniture.joints.notch import NotchJoint
 from furniture.joints.rabbet import RabbetJoint
 from furniture.joints.spline import (
     SplineJoint,
@@ -75,6 +76,7 @@ __all__ = [
     "MitreJoint",
     "MitrePlane",
     "MortiseAndTenonJoint",
+    "NotchJoint",
     "RabbetJoint",
     "Role",
     "SplineJoint",

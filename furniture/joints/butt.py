@@ -15,7 +15,6 @@ from furniture.joints.joint import (
 )
 from furniture.joints.relation import (
     apart,
-    arrises_of,
     box_in,
     extent,
     grain_between,
@@ -33,8 +32,8 @@ class ButtJoint(Joint):
     """A part standing square against a face of another; an end grain joint wants dowels.
 
     Args:
-        role: what it is for. Left out, long grain along long grain is edge glue, an end makes a
-            corner, and side grain crossing is a seat.
+        role: what it is for (default: long grain along long grain is edge glue, an end makes a
+            corner, and side grain crossing is a seat).
         is_glued: whether it is glued, and not merely laid or screwed on.
     """
 
@@ -90,7 +89,6 @@ class ButtJoint(Joint):
         )
         return Worked(
             joining=joining,
-            incoming_hidden=arrises_of(meeting),
             problems=problems,
         )
 

@@ -17,7 +17,7 @@ from furniture.joints.relation import (
     overlap,
 )
 from furniture.parts.cuts import Bevel
-from furniture.parts.faces import EDGES, Arris, Face
+from furniture.parts.faces import EDGES, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, add, scaled
 from furniture.rules.joinery import LEAST_CLEAT_TILT, MOST_CLEAT_TILT
@@ -80,8 +80,6 @@ class CleatJoint(Joint):
             joining=joining,
             into_cuts=(first,),
             incoming_cuts=(second,),
-            into_hidden=_round(edge),
-            incoming_hidden=_round(own_edge),
         )
 
     def _face(self, into: Placed, edge: Face, run: tuple[float, float], slope: float) -> JointFace:
@@ -134,7 +132,3 @@ class CleatJoint(Joint):
             return (apart(self.kind, into, incoming, need),)
         why = "the blanks overlap in height by the rise of their bevels"
         return out_of_range(self, "overlap of the two strips", covered, rise, rise, why)
-
-
-def _round(edge: Face) -> frozenset[Arris]:
-    return frozenset(Arris(edge, side) for side in (Face.FACE_SIDE, Face.BACK_SIDE))

@@ -22,12 +22,11 @@ from furniture.joints.relation import (
     entered_face,
     extent,
     grain_between,
-    long_arrises_of,
     out_of_range,
     overlap,
 )
 from furniture.parts.cuts import Rabbet
-from furniture.parts.faces import WIDE_FACES, Arris, Face, face_on
+from furniture.parts.faces import WIDE_FACES, Face, face_on
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, scaled
@@ -43,7 +42,7 @@ class CornerRabbetJoint(Joint):
     goes into a narrower rabbet and the shoulder closes on the face of `into`.
 
     Args:
-        tongue_mm: thickness of the incoming part's tongue; left out, only `into` is rabbeted.
+        tongue_mm: thickness of the incoming part's tongue (default: none, only `into` is rabbeted).
     """
 
     kind: ClassVar[str] = "corner rabbet"
@@ -100,15 +99,12 @@ class CornerRabbetJoint(Joint):
                     into_thickness_mm=clean(inner_shoulder),
                 ),
             )
-        along = axis_along(incoming, into.placement.axes[1 - axis])
         return Worked(
             joining=joining,
             into_cuts=(
                 Rabbet(edge=edge, face=face, down_from_edge_mm=down, into_thickness_mm=reach),
             ),
             incoming_cuts=own,
-            into_hidden=frozenset({Arris(edge, face)}),
-            incoming_hidden=long_arrises_of(going_in, along),
         )
 
     def _nothing(self, into: Placed, incoming: Placed) -> Joining:

@@ -8,7 +8,7 @@ from typing import ClassVar
 from furniture.joints.fit import SLIP, Fit
 from furniture.joints.housed import Housed, depth_problems, housed_in, housing_faces
 from furniture.joints.joint import Joining, Joint, Role, Worked
-from furniture.joints.relation import TOUCHING_MM, apart, clean, long_arrises_of
+from furniture.joints.relation import TOUCHING_MM, apart, clean
 from furniture.parts.cuts import Cut, Dado, Rabbet
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
@@ -67,7 +67,6 @@ class DadoJoint(Joint):
             problems = (apart(self.kind, into, incoming, need),)
         else:
             problems = depth_problems(self, lies, self.bottom_gap_mm, self.rules)
-        going_in = lies.going_in
         joining = Joining(
             kind="rabbet" if is_at_end else self.kind,
             into=into.instance,
@@ -87,7 +86,6 @@ class DadoJoint(Joint):
         return Worked(
             joining=joining,
             into_cuts=(cut,),
-            incoming_hidden=long_arrises_of(going_in, lies.run_axis),
             problems=problems,
         )
 

@@ -34,7 +34,7 @@ from furniture.rules.joinery import (
 )
 from furniture.units import Draft, Least, Length, WordedDraft
 
-DOWEL_NOTE = "fluted hardwood, glued in both bores"
+DOWEL_NOTE = "fluted hardwood, glued in both holes"
 """What is sold for a glued butt. Common practice, no source."""
 END_GAP_MM = 1.5
 """How much deeper a bore is than its dowel goes: the same page says 1/16 in."""
@@ -45,18 +45,18 @@ class DowelledButtJoint(Joint):
     """A butt held by a row of dowels, in the middle of the meeting face's shorter way.
 
     Along the longer way the first and the last dowel stand at stated distances from the incoming
-    part's datum (its face edge, face side or named end) and from the face opposite; the others
-    share the distance between them evenly.
+    part's datum (its face edge, face side or `Face.NAMED_END`) and from the face opposite; the
+    others share the distance between them evenly.
 
     Args:
         count: how many dowels.
-        diameter_mm: of the dowels and their bores.
-        length_mm: of the dowels; five diameters when left out.
-        into_depth_mm: how far they go into `into`; half their length when left out.
-        first_mm: from the datum to the first centre; two diameters when left out.
-        last_mm: from the opposite face to the last centre; two diameters when left out.
-        across_mm: from the datum across the row to its line; in the middle when left out.
-        end_gap_mm: how much deeper each bore is than the dowel goes, for glue.
+        diameter_mm: of the dowels and their holes.
+        length_mm: of each dowel (default: five diameters).
+        into_depth_mm: how far they go into `into` (default: half their length).
+        first_mm: from the datum to the first centre (default: two diameters).
+        last_mm: from the opposite face to the last centre (default: two diameters).
+        across_mm: from the datum across the row to its line (default: in the middle).
+        end_gap_mm: how much deeper each hole is than the dowel goes, for glue.
         role: what it is for, as of a plain butt.
     """
 
@@ -109,7 +109,6 @@ class DowelledButtJoint(Joint):
                 self._bore(incoming, row.own_face, at, row.incoming_depth + self.end_gap_mm)
                 for at in places
             ),
-            incoming_hidden=plain.incoming_hidden,
         )
 
     def _row(self, into: Placed, incoming: Placed, face: Face) -> _Row:
@@ -192,7 +191,7 @@ class DowelledButtJoint(Joint):
         edge = self.rules[DOWEL_LEAST_EDGE] * size
         why_edge = "a dowel's centre stands a diameter from every edge (common practice)"
         why_deep = (
-            "a dowel goes in by its diameter and its bore leaves ",
+            "a dowel goes in by its diameter and its hole leaves ",
             Least(self.rules[BEHIND_DOWEL]),
             " behind it",
         )

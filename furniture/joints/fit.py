@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from enum import Enum
 
 from furniture.rules import USUAL_RULES, Rules
-from furniture.rules.bench import GLUE_LINE
-from furniture.rules.joinery import LOOSEST_HOUSING
+from furniture.rules.bench import GLUE_LINE, LEAST_GLUE_LINE
+from furniture.rules.joinery import LOOSEST_HOUSING, SLIP_PLAY
 from furniture.units import Given, Reader, Shown, millimetres, parameters, said
 from furniture.units.showing import decimal_figure
+from furniture.units.words import nearest_word
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +36,17 @@ EASY = Fit(name="easy", base_mm=0.2, per_thickness=0.005)
 NAMED_FITS = (PRESS, SLIP, EASY)
 
 
+def in_this_shop(fit: Fit, rules: Rules) -> Fit:
+    """SLIP as the shop has it, where its play was measured over several pieces; else as it is.
+
+    Args:
+        fit: that a maker asks for.
+        rules: the shop's own limits.
+    """
+    play = rules[SLIP_PLAY]
+    return Fit(name=SLIP.name, base_mm=play, per_thickness=0.0) if fit == SLIP and play else fit
+
+
 def own_fit(clearance_mm: float) -> Fit:
     """A fit with the maker's own clearance [mm], whatever the thickness."""
     return Fit(name="own", base_mm=clearance_mm, per_thickness=0.0)
@@ -42,10 +54,10 @@ def own_fit(clearance_mm: float) -> Fit:
 
 @parameters
 class TrialCut:
-    """A fit taken from a trial housing that went together well, instead of a named one.
+    """A fit taken from a trial dado that went together well, instead of a named one.
 
     Args:
-        housing: the trial housing's measured width.
+        housing: the trial dado's measured width.
         stock: the measured thickness of the stock that was tried in it.
     """
 
@@ -63,7 +75,7 @@ def read_fit(reader: Reader, parameter: str, given: object, rules: Rules = USUAL
         rules: the shop's own limits.
     """
     if isinstance(given, Fit):
-        return given
+        return in_this_shop(given, rules)
     why = "beyond half a millimetre a dado no longer holds its shelf upright (own rule)"
     if isinstance(given, TrialCut):
         reader.names(f"{parameter}.", given)
@@ -78,8 +90,10 @@ def read_fit(reader: Reader, parameter: str, given: object, rules: Rules = USUAL
             at_most=rules[LOOSEST_HOUSING],
             why=f"the dado is wider than the stock, and {why}",
             remedy=lambda nearest: (
-                "cut a trial wider than the stock by "
-                f"{reader.safe_figure(nearest, housing - stock)}"
+                "the dado is the wider of the two: were they swapped?"
+                if housing < stock
+                else "cut a trial wider than the stock by "
+                f"{reader.safe_figure(nearest, housing - stock)} at most"
             ),
         )
         return Fit(name="trial cut", base_mm=clearance, per_thickness=0.0)
@@ -87,11 +101,25 @@ def read_fit(reader: Reader, parameter: str, given: object, rules: Rules = USUAL
     if given is None or is_word or isinstance(given, Enum | bool | int | float):
         named = ", ".join(fit.name.upper() for fit in NAMED_FITS)
         allowed = f"{named}, a TrialCut, or a clearance such as '{reader.least(0.2)}'"
-        reader.refuse(parameter, said(given), allowed, "a fit sets the clearance", "write SLIP")
+        near = nearest_word(given, [fit.name for fit in NAMED_FITS]) or SLIP.name
+        is_bare = isinstance(given, int | float) and not isinstance(given, bool)
+        usual = reader.shown.unit.symbol
+        remedy = f"write '{given} {usual}' if you mean it" if is_bare else f"write {near.upper()}"
+        reader.refuse(parameter, said(given), allowed, "a fit sets the clearance", remedy)
         return SLIP
     return own_fit(
         reader.length(parameter, given, at_least=0.0, at_most=rules[LOOSEST_HOUSING], why=why)
     )
+
+
+def play_to_hold_mm(clearance_mm: float) -> tuple[float, float] | None:
+    """From what to what play a glued housing holds well [mm]; none where its own is no such play.
+
+    Args:
+        clearance_mm: of the housing, as drawn [mm].
+    """
+    low, high = LEAST_GLUE_LINE.value, GLUE_LINE.value
+    return (low, high) if low <= clearance_mm <= high else None
 
 
 class Concern(Enum):

@@ -12,7 +12,6 @@ from furniture.joints.relation import (
     TOUCHING_MM,
     CannotMeet,
     apart,
-    arrises_of,
     centre_of_blank,
     clean,
     overlap,
@@ -66,8 +65,6 @@ class FlatMitreJoint(Joint):
             joining=joining,
             into_cuts=cuts[:1],
             incoming_cuts=cuts[1:],
-            into_hidden=arrises_of(first[0]),
-            incoming_hidden=arrises_of(second[0]),
         )
 
     def _joining(

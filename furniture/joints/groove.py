@@ -22,7 +22,6 @@ from furniture.joints.relation import (
     entered_face,
     extent,
     grain_between,
-    long_arrises_of,
     out_of_range,
     overlap,
 )
@@ -47,8 +46,8 @@ class GrooveJoint(Joint):
         fit: the clearance rule.
         gap_mm: between the panel's edge and the bottom, for seasonal movement.
         stop_mm: wood left between the groove and both ends; 0 runs through.
-        stop_from_named_end_mm: the same at the named end only.
-        stop_from_far_end_mm: the same at the far end only.
+        stop_from_named_end_mm: the same at `Face.NAMED_END` only.
+        stop_from_far_end_mm: the same at `Face.FAR_END` only.
         end_radius_mm: the cutter's radius left in stopped ends, which the panel stays clear of.
         is_glued: whether the panel is fixed there; a loose panel takes no glue.
     """
@@ -88,7 +87,6 @@ class GrooveJoint(Joint):
         run = overlap((low[0], high[0]), extent(blank, 0))
         clearance = self.fit.clearance_mm(thickness)
         inward = into.placement.direction_to_piece(scaled(face.normal, -1.0))
-        going_in = incoming.placement.face_towards(inward)
         joining = Joining(
             kind=self.kind,
             into=into.instance,
@@ -114,8 +112,7 @@ class GrooveJoint(Joint):
             stop_from_far_end_mm=self._stops[1],
             end_radius_mm=self.end_radius_mm,
         )
-        hidden = long_arrises_of(going_in, axis_along(incoming, into.placement.x_axis))
-        return Worked(joining=joining, into_cuts=(cut,), incoming_hidden=hidden)
+        return Worked(joining=joining, into_cuts=(cut,))
 
     def _ways_in(self, into: Placed, inward: Vector) -> tuple[Vector, ...]:
         """Straight in, or along the groove from an end where it runs out."""

@@ -19,7 +19,7 @@ from furniture.joints.relation import (
     overlap,
 )
 from furniture.parts.cuts import Cut, Dado, Rabbet
-from furniture.parts.faces import WIDE_FACES, Arris, Face
+from furniture.parts.faces import WIDE_FACES, Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, dot, scaled
@@ -89,8 +89,6 @@ class HalfLapJoint(Joint):
             joining=joining,
             into_cuts=(first.cut,),
             incoming_cuts=(second.cut,),
-            into_hidden=first.hidden,
-            incoming_hidden=second.hidden,
         )
 
     def _cheek_face(
@@ -109,8 +107,15 @@ class HalfLapJoint(Joint):
 
     def _problems(self, into: Placed, incoming: Placed, box: Box, back: Box) -> tuple[Draft, ...]:
         if self.face not in WIDE_FACES:
-            need = f"face side or back side of {into.instance} as the face that is cut"
-            return (apart(self.kind, into, incoming, need),)
+            return (
+                WordedDraft(
+                    parameter=f"{self.kind} of {self.incoming} in {self.into}: face",
+                    given=f"Face.{self.face.name}",
+                    allowed=" or ".join(f"Face.{each.name}" for each in WIDE_FACES),
+                    why="a lap is cut into a wide face",
+                    remedy=f"write face=Face.{WIDE_FACES[0].name}",
+                ),
+            )
         (low, high), thickness = box, into.part.blank.thickness_mm
         if self.face is Face.FACE_SIDE:
             is_lapped = high[2] >= thickness - TOUCHING_MM and -TOUCHING_MM <= low[2] < thickness
@@ -118,8 +123,8 @@ class HalfLapJoint(Joint):
             is_lapped = low[2] <= TOUCHING_MM and 0 < high[2] <= thickness + TOUCHING_MM
         if not (is_lapped and _crosses(into, box) and _crosses(incoming, back)):
             need = (
-                f"{incoming.instance} lying across the whole width of {into.instance}, in its "
-                f"{self.face.value}"
+                f"{incoming.instance} lying across the whole width of {into.instance}, in the "
+                f"face that the joint cuts (face=Face.{self.face.name})"
             )
             return (apart(self.kind, into, incoming, need),)
         return self._share_problems()
@@ -190,11 +195,6 @@ class _Half:
             down_from_edge_mm=clean(down),
             into_thickness_mm=self.depth,
         )
-
-    @property
-    def hidden(self) -> frozenset[Arris]:
-        """The arris that the cut takes away."""
-        return frozenset({Arris(self.open_at, self.face)} if self.open_at else ())
 
     @property
     def shoulders(self) -> tuple[tuple[Face, float, float], ...]:

@@ -13,7 +13,6 @@ from typing import ClassVar
 
 from furniture.joints.fit import Fit
 from furniture.parts.cuts import Cut
-from furniture.parts.faces import Arris
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector
 from furniture.rules import USUAL_RULES, Rules
@@ -55,7 +54,8 @@ class JointFace:
     `run_mm` is the rectangle's side along the unit vector `along`, `deep_mm` the other, both true:
     notches and stops are taken off, as several faces where one will not do. `glue` is how the grain
     meets where glue holds; None is bare wood, which pushes and never pulls. `taken_mm2` is what
-    bores and slanting cuts take inside the rectangle.
+    bores and slanting cuts take inside the rectangle. `drawn_off_mm` is how much further on the
+    other part is drawn than the play: an opening that was measured, and that its parts do not make.
     """
 
     what: str
@@ -67,6 +67,12 @@ class JointFace:
     play_mm: float
     glue: GrainRelation | None
     taken_mm2: float = 0.0
+    drawn_off_mm: float = 0.0
+
+    @property
+    def drawn_play_mm(self) -> float:
+        """How far off the other part is drawn [mm]."""
+        return self.play_mm + self.drawn_off_mm
 
     @property
     def area_mm2(self) -> float:
@@ -173,17 +179,11 @@ class Joining:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Worked:
-    """A joint worked out for two placed parts: the relation, the cuts on both, what it hides.
-
-    `into_hidden` and `incoming_hidden` are the arrises that lie inside the joint, where no profile
-    may run.
-    """
+    """A joint worked out for two placed parts: the relation, and the cuts on both."""
 
     joining: Joining
     into_cuts: tuple[Cut, ...] = ()
     incoming_cuts: tuple[Cut, ...] = ()
-    into_hidden: frozenset[Arris] = frozenset()
-    incoming_hidden: frozenset[Arris] = frozenset()
     problems: tuple[Draft, ...] = ()
 
 
@@ -194,7 +194,7 @@ class Joint(ABC):
     Args:
         into: the part that is gone into.
         incoming: the part that goes in.
-        driven: pins and screws that hold it once it is home.
+        driven: pins and screws that hold it once it is home; builders put them in.
         rules: the shop's own limits; composing a piece hands them to every joint.
     """
 
@@ -204,7 +204,7 @@ class Joint(ABC):
 
     into: str
     incoming: str
-    driven: tuple[Driven, ...] = ()
+    driven: tuple[Driven, ...] = field(default=(), metadata=NOT_WRITTEN)
     rules: Rules = field(default=USUAL_RULES, metadata=NOT_WRITTEN)
 
     @abstractmethod

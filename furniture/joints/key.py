@@ -165,7 +165,7 @@ def key_across(
     """
     plane = next((each for each in planes_on(mitred) if each.end is end), None)
     if plane is None:
-        raise CannotMeet(f"{mitred.instance} has no mitre at its {end.value}")
+        raise CannotMeet(f"{mitred.instance} has no mitre at Face.{end.name}")
     half = depth_mm / math.tan(math.radians(plane.angle_deg))
     along = start_mm
     if plane.third_axis == 2:

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from furniture.joints.joint import GrainRelation, Joining, Joint, Role, Worked
 from furniture.joints.mitre_plane import plane_of
-from furniture.joints.relation import apart, arrises_of, centre_of_blank, clean
+from furniture.joints.relation import apart, centre_of_blank, clean
 from furniture.parts.cuts import Mitre
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
@@ -60,8 +60,6 @@ class MitreJoint(Joint):
             joining=joining,
             into_cuts=(first,),
             incoming_cuts=(second,),
-            into_hidden=arrises_of(first.end),
-            incoming_hidden=arrises_of(second.end),
             problems=problems,
         )
 

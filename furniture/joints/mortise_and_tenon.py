@@ -12,14 +12,12 @@ from furniture.joints.joint import Joining, Joint, JointFace, Role, Worked
 from furniture.joints.relation import (
     TOUCHING_MM,
     apart,
-    arrises_of,
     axis_along,
     box_in,
     clean,
     entered_face,
     extent,
     grain_between,
-    long_arrises_of,
     out_of_range,
     overlap,
 )
@@ -52,10 +50,10 @@ class MortiseAndTenonJoint(Joint):
 
     Args:
         fit: the clearance rule, by the tenon's thickness.
-        tenon_thickness_mm: a third of the rail's when left out.
-        from_face_side_mm: from the rail's face side to the tenon; in the middle when left out.
-        face_edge_shoulder_mm: from the rail's face edge to the tenon; an eighth of the width when
-            left out, 0 for no shoulder there.
+        tenon_thickness_mm: of the tenon (default: a third of the rail's).
+        from_face_side_mm: from the rail's face side to the tenon (default: in the middle).
+        face_edge_shoulder_mm: from the rail's face edge to the tenon; 0 for no shoulder there
+            (default: an eighth of the width).
         back_edge_shoulder_mm: the same at the back edge.
         edge_play_mm: beyond the tenon's edge towards the back edge, to shift the rail by.
         end_gap_mm: how much deeper the mortise is than the tenon is long, for glue.
@@ -107,9 +105,6 @@ class MortiseAndTenonJoint(Joint):
             joining=joining,
             into_cuts=(self._mortise(lies),),
             incoming_cuts=(lies.tenon,),
-            incoming_hidden=arrises_of(lies.end).union(
-                *(long_arrises_of(each, 0) for each in lies.bare)
-            ),
         )
 
     def _lies(self, into: Placed, incoming: Placed, face: Face) -> _Lies:

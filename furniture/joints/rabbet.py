@@ -21,12 +21,11 @@ from furniture.joints.relation import (
     clean,
     extent,
     grain_between,
-    long_arrises_of,
     notched_mm,
     overlap,
 )
 from furniture.parts.cuts import Rabbet
-from furniture.parts.faces import Arris, Face
+from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import scaled
 from furniture.units import Draft
@@ -80,8 +79,6 @@ class RabbetJoint(Joint):
         towards_floor = into.placement.direction_to_piece(scaled(edge.normal, -1.0))
         floor = low[1] if is_upper else high[1]
         inner = reach if from_back else blank.thickness_mm - reach
-        turned = incoming.placement.direction_to_part(into.placement.x_axis)
-        run_axis = max(range(3), key=lambda axis: abs(turned[axis]))
         joining = Joining(
             kind=self.kind,
             into=into.instance,
@@ -92,12 +89,9 @@ class RabbetJoint(Joint):
             role=Role.RIM,
             faces=self._faces(into, incoming, edge, face, (floor, inner)),
         )
-        lower = incoming.placement.face_towards(towards_floor)
         return Worked(
             joining=joining,
             into_cuts=(cut,),
-            into_hidden=frozenset({Arris(edge, face)}),
-            incoming_hidden=long_arrises_of(going_in, run_axis) & long_arrises_of(lower, run_axis),
             problems=problems,
         )
 

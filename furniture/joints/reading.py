@@ -9,7 +9,7 @@ from furniture.joints.joint import Joining, JointFace
 from furniture.joints.mitre_plane import planes_on
 from furniture.joints.relation import axis_along
 from furniture.parts.part import Placed
-from furniture.parts.vectors import Vector, add, cross, dot, scaled
+from furniture.parts.vectors import Vector, cross, dot
 
 _SAME_WAY = 1.0 - 1e-6
 _ACROSS = 1e-6
@@ -101,11 +101,3 @@ def _mitres_met(joining: Joining, incoming: Placed) -> list[int]:
         for face in joining.faces
         if dot(plane.outward, face.normal) > _SAME_WAY and abs(plane.read(face.centre)[2]) < 1e-3
     ]
-
-
-def middle_of(joining: Joining) -> Vector:
-    """The middle of where the two parts of a joint meet, piece frame [mm]."""
-    at: Vector = (0.0, 0.0, 0.0)
-    for face in joining.faces:
-        at = add(at, scaled(face.centre, 1.0 / len(joining.faces)))
-    return at

@@ -9,7 +9,7 @@ from furniture.errors import KnifewallError
 from furniture.joints.joint import GrainRelation, Joint
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bite, shapes_of
-from furniture.parts.faces import Arris, Face
+from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, add, dot, scaled
@@ -89,16 +89,6 @@ def notched_mm(
         ),
         default=0.0,
     )  # fmt: skip
-
-
-def arrises_of(face: Face) -> frozenset[Arris]:
-    """The four arrises round a face."""
-    return frozenset(Arris(face, other) for other in Face if other.axis != face.axis)
-
-
-def long_arrises_of(face: Face, run_axis: int) -> frozenset[Arris]:
-    """The two arrises of a face that run along part axis `run_axis`."""
-    return frozenset(arris for arris in arrises_of(face) if arris.run_axis == run_axis)
 
 
 def centre_of_blank(placed: Placed) -> Vector:

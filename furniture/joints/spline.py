@@ -295,7 +295,7 @@ def spline_across(
     """
     plane = next((each for each in planes_on(mitred) if each.end is end), None)
     if plane is None:
-        raise CannotMeet(f"{mitred.instance} has no mitre at its {end.value}")
+        raise CannotMeet(f"{mitred.instance} has no mitre at Face.{end.name}")
     blank = Blank(length_mm=2 * into_each_mm, width_mm=width_mm, thickness_mm=timber.thickness_mm)
     if plane.third_axis == 2:  # flat: width down the slope, thickness through the rails
         z_axis, y_axis = plane.along, plane.down

@@ -15,7 +15,6 @@ from furniture.joints.relation import (
     TOUCHING_MM,
     apart,
     clean,
-    long_arrises_of,
     out_of_range,
 )
 from furniture.parts.cuts import Cut, Dado, Notch, Rabbet, RoundedTongue
@@ -99,7 +98,6 @@ class StoppedDadoJoint(Joint):
             joining=joining,
             into_cuts=(self._trench(lies, clearance),),
             incoming_cuts=tuple(cut for edge in ends for cut in self._own_cuts(lies, edge)),
-            incoming_hidden=long_arrises_of(lies.going_in, lies.run_axis),
         )
 
     def _stop(self, edge: Face) -> float:

@@ -18,13 +18,11 @@ from furniture.joints.joint import (
 from furniture.joints.relation import (
     CannotMeet,
     apart,
-    axis_along,
     box_in,
     clean,
     entered_face,
     extent,
     grain_between,
-    long_arrises_of,
     out_of_range,
     overlap,
 )
@@ -46,9 +44,9 @@ class TongueAndGrooveJoint(Joint):
 
     Args:
         fit: the clearance rule, by the tongue's thickness.
-        tongue_thickness_mm: a third of the thinner part when left out.
-        tongue_mm: length of the tongue; as long as the overlap when left out, so that the shoulders
-            close. A longer one leaves the shoulders open by the difference, for movement.
+        tongue_thickness_mm: of the tongue (default: a third of the thinner part).
+        tongue_mm: length of the tongue (default: as long as the overlap, so that the shoulders
+            close). A longer one leaves the shoulders open by the difference, for movement.
         bottom_gap_mm: between the tongue and the bottom of the groove.
         is_glued: whether it is fixed there; boards that must move are not.
     """
@@ -123,7 +121,6 @@ class TongueAndGrooveJoint(Joint):
             joining=joining,
             into_cuts=(groove,),
             incoming_cuts=rabbets,
-            incoming_hidden=long_arrises_of(going_in, axis_along(incoming, along)),
         )
 
     def _faces(

@@ -8,14 +8,25 @@ from dataclasses import dataclass, replace
 
 from furniture.joints.joint import JointFace
 from furniture.making.bench.finishing import FinishTime, Marks, finish_litres, finish_time, sanding
-from furniture.making.bench.gluing import GlueTime, glue_grams, glue_time
-from furniture.making.bench.pressing import ClampsChosen, choose_clamps, pressure_asked_mpa
+from furniture.making.bench.gluing import (
+    GlueTime,
+    closed_minutes_left,
+    glue_grams,
+    glue_time,
+)
+from furniture.making.bench.pressing import (
+    ClampsChosen,
+    band_tension_n,
+    choose_clamps,
+    clamps_needed,
+    pressure_asked_mpa,
+)
 from furniture.making.finish_area import finished_area_mm2
-from furniture.making.glue_ups.values import ClampLine, Stage
+from furniture.making.glue_ups.values import Band, ClampLine, Stage
 from furniture.parts.vectors import dot, subtract
 from furniture.pieces.piece import Piece, placed_named
 from furniture.pieces.weighed import Weighed
-from furniture.rules.staying import CAUL_THICKNESS, CLAMP_MINUTES
+from furniture.rules.bench import CAUL_THICKNESS, CLAMP_MINUTES
 from furniture.shop.tools.finishes import FinishFacts
 from furniture.shop.tools.glues import GlueFacts
 from furniture.shop.tools.values import ClampLot, ShopRead
@@ -27,17 +38,24 @@ _MINUTE_S = 60.0
 class Pressing:
     """One line of clamps: the force that the glue asks for there [N], and the clamps on hand.
 
-    force_n is None where the glue asks for no figure: the joint is closed and no harder.
+    force_n is None where the glue asks for no figure: the joint is closed and no harder; wanting is
+    how many more clamps would press it as hard.
     """
 
     line: ClampLine
     force_n: float | None
     clamps: ClampsChosen
+    wanting: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gluing:
-    """What one glue-up takes of glue [g], of time and of clamps."""
+    """What one glue-up takes of glue [g], of time and of clamps.
+
+    closed_minutes: that are left to draw the clamps tight once all is spread [min], None where only
+    the label knows; bands: that press each ring as hard as the glue asks, in their order, 1 where
+    it asks for no figure.
+    """
 
     number: int
     glue: GlueFacts
@@ -45,6 +63,8 @@ class Gluing:
     spread_minutes: float
     time: GlueTime
     pressing: tuple[Pressing, ...]
+    closed_minutes: float | None = None
+    bands: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,10 +98,32 @@ def gluing_of(piece: Piece, stage: Stage, shop: ShopRead) -> Gluing:
         grams=glue_grams(shop.glue, area, piece.rules),
         spread_minutes=stage.spread_seconds / _MINUTE_S,
         time=glue_time(
-            shop.glue, stage.spread_seconds / _MINUTE_S, clamps * CLAMP_MINUTES.value, piece.rules
+            shop.glue,
+            stage.spread_seconds / _MINUTE_S,
+            clamps * piece.rules[CLAMP_MINUTES],
+            piece.rules,
         ),
         pressing=pressing,
+        closed_minutes=closed_minutes_left(
+            shop.glue, stage.spread_seconds / _MINUTE_S, piece.rules
+        ),
+        bands=tuple(_bands(piece, stage, each, shop) for each in stage.bands),
     )
+
+
+def _bands(piece: Piece, stage: Stage, ring: Band, shop: ShopRead) -> int:
+    """How many bands like the one on hand press every mitre of a ring as hard as the glue asks."""
+    woods = [placed_named(piece, name).part.timber.species for name in ring.round]
+    asked = pressure_asked_mpa(shop.glue, woods, piece.rules)
+    mitres = [
+        math.fsum(face.area_mm2 for face in joining.glued_faces)
+        for joining in stage.glued
+        if (joining.into, joining.incoming) in ring.pressed
+    ]
+    if asked is None or shop.band is None or not mitres:
+        return 1
+    wanted = band_tension_n(max(mitres), asked)
+    return max(1, math.ceil(wanted / shop.band.tension_n - 1e-9))
 
 
 def _lines_pressed(piece: Piece, stage: Stage, shop: ShopRead) -> Iterator[Pressing]:
@@ -104,9 +146,18 @@ def _pressing(
     area = max((_seen(face, line) for _, face in line.pressed), default=0.0)
     force = None if asked is None else asked * area
     first, second = line.pads
-    opening = abs(dot(subtract(second.at, first.at), line.direction)) + 2.0 * CAUL_THICKNESS.value
+    opening = (
+        abs(dot(subtract(second.at, first.at), line.direction))
+        + 2.0 * piece.rules[CAUL_THICKNESS]
+        + first.rise_mm
+        + second.rise_mm
+    )
     clamps = choose_clamps(left, force or 0.0, opening)
-    return Pressing(line=line, force_n=force, clamps=clamps)
+    strongest = max((lot.force_n for lot in shop.clamps if lot.opening_mm >= opening), default=None)
+    wanting = 0
+    if clamps.short_n > 0.0 and strongest is not None and asked is not None:
+        wanting = clamps_needed(clamps.short_n / asked, asked, strongest)
+    return Pressing(line=line, force_n=force, clamps=clamps, wanting=wanting)
 
 
 def _seen(face: JointFace, line: ClampLine) -> float:

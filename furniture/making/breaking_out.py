@@ -20,6 +20,7 @@ from furniture.making.why import Why
 from furniture.making.workpieces import Wood, Workpiece
 from furniture.parts.faces import Face
 from furniture.parts.vectors import Vector
+from furniture.rules import Rules
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan, CutDirection, NumberedCut, Placement, Rectangle
 from furniture.shop.cutting.values import Board
@@ -61,13 +62,16 @@ def nothing_broken_out(units: Sequence[Unit]) -> BrokenOut:
     )
 
 
-def broken_out(units: Sequence[Unit], outcome: CuttingOutcome, shop: ShopRead) -> BrokenOut:
+def broken_out(
+    units: Sequence[Unit], outcome: CuttingOutcome, shop: ShopRead, rules: Rules
+) -> BrokenOut:
     """The units off their boards, as the plan lays them; one glued up from strips stays as it is.
 
     Args:
         units: of the piece.
         outcome: the cutting plan.
         shop: what boards are planed with.
+        rules: the shop's limits.
     """
     by_instances = {unit.instances: unit for unit in units}
     boards = {board.name: board for board in outcome.job.boards}
@@ -84,7 +88,10 @@ def broken_out(units: Sequence[Unit], outcome: CuttingOutcome, shop: ShopRead) -
             if not laid.strip
             and (unit := by_instances.get(outcome.laid(laid).instances)) is not None
         ]
-        planed = tuple(within_limits(each, _whole(board), shop) for each in _planed(board, cutouts))
+        planed = tuple(
+            within_limits(each, wood_before, shop, rules)
+            for each, wood_before in _in_hand(board, _planed(board, cutouts))
+        )
         if planed:
             thicknessed |= {each.unit.id for each in cutouts}
         height = _height_after(board, planed, cutouts)
@@ -116,8 +123,20 @@ def key_of_cut(board: str, number: int) -> str:
     return f"{_id(board)}: cut {number}"
 
 
+_BOARD = "board "
+
+
 def _id(board: str) -> str:
-    return f"board {board}"
+    return f"{_BOARD}{board}"
+
+
+def name_of_board(wood: Workpiece) -> str:
+    """The name of the board that a workpiece is.
+
+    Args:
+        wood: a board as it lies there.
+    """
+    return wood.id.removeprefix(_BOARD)
 
 
 def _board(board: Board, thickness_mm: float) -> Workpiece:
@@ -135,6 +154,15 @@ def _whole(board: Board) -> InHand:
     return InHand(
         length_mm=board.length, width_mm=board.greatest_width, thickness_mm=board.thickness
     )
+
+
+def _in_hand(board: Board, planed: Sequence[Operation]) -> Iterator[tuple[Operation, InHand]]:
+    """Each with the board as it is by then: a face that was jointed has taken its share."""
+    wood = _whole(board)
+    for each in planed:
+        yield each, wood
+        if isinstance(each.setting, Surface):
+            wood = replace(wood, thickness_mm=wood.thickness_mm - each.setting.takes_mm)
 
 
 def _planed(board: Board, cutouts: Sequence[_Cutout]) -> tuple[Operation, ...]:
@@ -219,7 +247,32 @@ def _as_laid(cutout: _Cutout, height: tuple[float, float]) -> Unit:
 
 def _in_board(unit: Unit, laid: Placement, height: tuple[float, float], board: Board) -> Workpiece:
     """The unit's frame in that of its board, turned and flipped as it lies."""
-    place, size = laid.place, unit.blank.size
+    size = unit.blank.size
+    at, axes = lie_of(laid, height, unit.left.low)
+    low, high = unit.left.low, unit.left.high
+    return Workpiece(
+        id=unit.id,
+        what=Wood.COMMON_BLANK if unit.is_common else Wood.PART,
+        instances=unit.instances,
+        low=(-low[0], -low[1], -low[2]),
+        high=(size[0] + high[0], size[1] + high[1], size[2] + high[2]),
+        source=_id(board.name),
+        at_mm=at,
+        axes=axes,
+    )
+
+
+def lie_of(
+    laid: Placement, height: tuple[float, float], low: Vector
+) -> tuple[Vector, tuple[Vector, Vector, Vector]]:
+    """Where the corner of a finished part lies in its board's frame [mm], and its axes there.
+
+    Args:
+        laid: its rough wood on the board, turned and flipped as it lies.
+        height: from where to where the board's wood is [mm].
+        low: rough wood before the part along it, across it and below it [mm].
+    """
+    place = laid.place
     up: Vector = (0.0, 0.0, -1.0 if laid.is_flipped else 1.0)
     if laid.is_turned:
         along: Vector = (0.0, 1.0, 0.0)
@@ -233,18 +286,8 @@ def _in_board(unit: Unit, laid: Placement, height: tuple[float, float], board: B
     for axis, way in enumerate((along, across, up)):
         on = max(range(3), key=lambda each: abs(way[each]))
         start = corner[on] if way[on] > 0 else far[on]
-        at[on] = start + way[on] * unit.left.low[axis]
-    low, high = unit.left.low, unit.left.high
-    return Workpiece(
-        id=unit.id,
-        what=Wood.COMMON_BLANK if unit.is_common else Wood.PART,
-        instances=unit.instances,
-        low=(-low[0], -low[1], -low[2]),
-        high=(size[0] + high[0], size[1] + high[1], size[2] + high[2]),
-        source=_id(board.name),
-        at_mm=(at[0], at[1], at[2]),
-        axes=(along, across, up),
-    )
+        at[on] = start + way[on] * low[axis]
+    return (at[0], at[1], at[2]), (along, across, up)
 
 
 class _Sawing:

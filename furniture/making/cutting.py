@@ -3,19 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from furniture.blanks import Member, runs_right_along
 from furniture.making import rigs
 from furniture.making.bearing import faces_used
+from furniture.making.corners import Keyed, grooved, held_for_a_groove
 from furniture.making.operations import CutOf, Kind, Operation, Stage
-from furniture.making.parting import end_of, outer_end, true_end_of, trued_ends
-from furniture.making.passes import Pass, TrueFaces, pass_for
+from furniture.making.parting import (
+    end_of,
+    off_both_ends,
+    outer_end,
+    true_end_of,
+    trued_ends,
+)
+from furniture.making.passes import Pass, pass_for
 from furniture.making.rigs import Sawn, made_with, sawn_by_one_head
-from furniture.making.settings import Bored, Easing, Guide, Hold, Setting, Skim, Trench
+from furniture.making.settings import (
+    AS_IT_COMES,
+    Bored,
+    ByHand,
+    Easing,
+    Guide,
+    Hold,
+    MitreGroove,
+    Setting,
+    Skim,
+    Trench,
+)
 from furniture.making.units import Unit
 from furniture.parts.cuts import Channel, Hole, Shape, Slope
 from furniture.parts.faces import EDGES, ENDS, Face
+from furniture.pieces.datums import Datums
+from furniture.pieces.let_in import LetIn
 from furniture.rules import Rules
 from furniture.shop.tools.values import ShopRead
 
@@ -38,17 +58,25 @@ class _Made:
 class Bench:
     """What passes are made with: the shop, its rules, and what shares one head.
 
-    `guides` is the wide face that each instance is measured from.
+    `guides` are the faces that each instance is measured from. `sawn_later` are cuts that wait
+    until a corner is closed; `ends_by_hand` are those of keys whose corner is closed with them.
     """
 
     shop: ShopRead
     rules: Rules
     sawn: Sawn
-    guides: Mapping[str, Face]
+    guides: Mapping[str, Datums]
+    sawn_later: frozenset[CutOf] = frozenset()
+    ends_by_hand: Mapping[str, tuple[CutOf, ...]] = field(default_factory=dict)
 
 
 def bench_for(
-    units: Sequence[Unit], shop: ShopRead, rules: Rules, guides: Mapping[str, Face]
+    units: Sequence[Unit],
+    shop: ShopRead,
+    rules: Rules,
+    guides: Mapping[str, Datums],
+    let_in: Sequence[LetIn] = (),
+    keyed: Sequence[Keyed] = (),
 ) -> Bench:
     """The bench for all units of a piece.
 
@@ -56,8 +84,11 @@ def bench_for(
         units: of the piece.
         shop: what is on hand.
         rules: the shop's limits.
-        guides: the wide face that each instance and its mates are measured from.
+        guides: the faces that each instance and its mates are measured from.
+        let_in: the keys of the piece.
+        keyed: those of them whose slots are sawn when their corner is closed.
     """
+    late = {each.key for each in keyed}
     passes = (
         made.made_by
         for unit in units
@@ -65,7 +96,18 @@ def bench_for(
         for made in _made(unit, each, guides)
     )
     sawn = sawn_by_one_head(passes, shop, rules)
-    return Bench(shop=shop, rules=rules, sawn=sawn, guides=guides)
+    return Bench(
+        shop=shop,
+        rules=rules,
+        sawn=sawn,
+        guides=guides,
+        sawn_later=frozenset(cut for each in keyed for cut in each.slot.cuts),
+        ends_by_hand={
+            each.instance: tuple(CutOf(each.instance, index) for index in each.ends)
+            for each in let_in
+            if each.instance not in late
+        },
+    )
 
 
 def passes_of(unit: Unit, bench: Bench) -> tuple[Operation, ...]:
@@ -78,20 +120,89 @@ def passes_of(unit: Unit, bench: Bench) -> tuple[Operation, ...]:
         unit: that is worked.
         bench: what is on hand.
     """
-    cuts = [made for member in unit.members for made in _made(unit, member, bench.guides)]
+    cuts = [
+        made
+        for member in unit.members
+        for made in _made(unit, member, bench.guides)
+        if made.cut not in bench.sawn_later
+    ]
     along = [each for each in cuts if _is_along(each)]
     early = [each for each in cuts if _is_early_bore(unit, each)]
-    rest = [each for each in cuts if each not in along and each not in early]
+    rest = [
+        each
+        for each in cuts
+        if each not in along and each not in early and not _is_bored_between(unit, each)
+    ]
     return (
         *_bevels(unit, bench.shop.saw.kerf),
         *_together(unit, along, bench),
-        *(_operation(unit.id, each, Stage.JOIN, bench) for each in early),
-        *(_operation(each.member.instance, each, _stage(unit, each), bench) for each in rest),
+        *(one for each in early for one in _operations(unit.id, each, Stage.JOIN, bench)),
+        *(
+            one
+            for each in rest
+            for one in _operations(each.member.instance, each, _stage(unit, each), bench)
+        ),
+        *_ends_by_hand(unit, bench),
     )
 
 
-def _made(unit: Unit, member: Member, guides: Mapping[str, Face]) -> Iterator[_Made]:
-    true = TrueFaces(end=true_end_of(unit), side=guides[member.instance])
+def _ends_by_hand(unit: Unit, bench: Bench) -> Iterator[Operation]:
+    """The ends of keys that are glued in with their corner."""
+    for name in unit.instances:
+        if name in bench.ends_by_hand:
+            yield Operation(
+                key=f"{name}: {Kind.SHAPE.value}, its ends",
+                kind=Kind.SHAPE,
+                stage=Stage.SHAPE,
+                takes=(name,),
+                gives=(name,),
+                rig=rigs.BY_HAND,
+                setting=ByHand(),
+                cuts=bench.ends_by_hand[name],
+            )
+
+
+def with_bores_between(
+    unit: Unit, sawn: Sequence[Operation], bench: Bench
+) -> tuple[Operation, ...]:
+    """The cuts of a mitred unit, and between them the bores in square ends that they lay bare.
+
+    An end is bored while the rest still hangs on it, before its own part comes off with a mitre.
+
+    Args:
+        unit: that falls apart.
+        sawn: the cuts that part it, in the order in which they are made.
+        bench: what is on hand.
+    """
+    bores = [
+        made
+        for member in unit.members
+        for made in _made(unit, member, bench.guides)
+        if _is_bored_between(unit, made)
+    ]
+    found: list[Operation] = []
+    for at, each in enumerate(sawn):
+        found.append(each)
+        face = each.setting.face if isinstance(each.setting, Skim) else each.hold.stop
+        is_trimmed = at + 1 < len(sawn) and isinstance(sawn[at + 1].setting, Skim)
+        if not is_trimmed:  # else the trimming cut leaves the end that is bored
+            bare = _outermost(unit, found, face)
+            here = [bore for bore in bores if bore.member == bare and _end(bore) is face]
+            found += [
+                one for bore in here for one in _operations(each.gives[-1], bore, Stage.PART, bench)
+            ]
+    return tuple(found)
+
+
+def _outermost(unit: Unit, done: Sequence[Operation], end: Face | None) -> Member | None:
+    """The member that is at an end of what is left of a unit."""
+    off = {name for each in done if len(each.gives) > 1 for name in each.gives[:1]}
+    left = [each for each in unit.members if each.instance not in off]
+    return left[-1 if end is Face.FAR_END else 0] if left else None
+
+
+def _made(unit: Unit, member: Member, guides: Mapping[str, Datums]) -> Iterator[_Made]:
+    true = replace(guides[member.instance], end=true_end_of(unit))
     for index, cut in enumerate(member.part.cuts):
         shape = cut.shape(member.part.blank)
         sloped = [face for face in ENDS if end_of(member, face).slope is not None]
@@ -114,6 +225,21 @@ def _is_early_bore(unit: Unit, each: _Made) -> bool:
     return is_outer and outer_end(unit, face).slope is None
 
 
+def _is_bored_between(unit: Unit, each: _Made) -> bool:
+    """Whether it goes into a square end that a neighbour leaves, of a part with a mitre beyond."""
+    face = _end(each)
+    if face is None or not off_both_ends(unit) or _is_early_bore(unit, each):
+        return False
+    is_square = end_of(each.member, face).slope is None
+    return is_square and end_of(each.member, face.opposite).slope is not None
+
+
+def _end(each: _Made) -> Face | None:
+    """The end that a bore goes into."""
+    shape = each.shape
+    return shape.face if isinstance(shape, Hole) and shape.face in ENDS else None
+
+
 def _stage(unit: Unit, each: _Made) -> Stage:
     """What is measured from an end comes when that end is true, what eases a line last."""
     shape = each.shape
@@ -125,12 +251,15 @@ def _stage(unit: Unit, each: _Made) -> Stage:
     early = {face for face in trued_ends(unit) if outer_end(unit, face).slope is None}
     if ends - early:
         return Stage.SHAPE
-    if unit.is_common or each.made_by.kind in (Kind.NOTCH, Kind.PROFILE, Kind.SHAPE):
+    if unit.is_common or each.made_by.kind in _IN_THE_PART:
         return Stage.SHAPE
     if isinstance(shape, Hole):
         return Stage.SHAPE if shape.face in ENDS else Stage.JOIN
     is_at_end = isinstance(shape, Channel) and (shape.step in ENDS or shape.face in ENDS)
     return Stage.SHAPE if is_at_end else Stage.JOIN
+
+
+_IN_THE_PART = frozenset({Kind.NOTCH, Kind.PROFILE, Kind.SHAPE, Kind.SPLINE_GROOVE})
 
 
 def _together(unit: Unit, along: Sequence[_Made], bench: Bench) -> Iterator[Operation]:
@@ -139,16 +268,24 @@ def _together(unit: Unit, along: Sequence[_Made], bench: Bench) -> Iterator[Oper
     for each in along:
         groups.setdefault(each.made_by.setting, []).append(each)
     for same in groups.values():
-        yield _operation(unit.id, same[0], Stage.JOIN, bench, tuple(each.cut for each in same))
+        cuts = tuple(each.cut for each in same)
+        yield from _operations(unit.id, same[0], Stage.JOIN, bench, cuts)
 
 
-def _operation(
+def _operations(
     wood: str, each: _Made, stage: Stage, bench: Bench, cuts: tuple[CutOf, ...] = ()
-) -> Operation:
+) -> Iterator[Operation]:
+    """The pass that makes a cut; where a round cutter only begins it, what is chopped after it."""
     made = each.made_by
-    way = made_with(made, bench.shop, bench.rules, bench.sawn)
-    return Operation(
-        key=f"{wood}: {made.kind.value}, {_where(made.setting)}, {_ordinal(each)}",
+    if isinstance(made.setting, MitreGroove):
+        way = grooved(made.setting, each.member.part.blank, bench.shop, bench.rules)
+        true = bench.guides[each.member.instance]
+        made = replace(made, hold=held_for_a_groove(made.setting, way.rig, true))
+    else:
+        way = made_with(made, bench.shop, bench.rules, bench.sawn)
+    named = each.member.instance if stage is Stage.PART else wood  # the unit's end is its own
+    whole = Operation(
+        key=f"{named}: {made.kind.value}, {_where(made.setting)}, {_ordinal(each)}",
         kind=made.kind,
         stage=stage,
         takes=(wood,),
@@ -160,6 +297,14 @@ def _operation(
         near_mm=way.near_mm,
         wanting=way.wanting,
     )
+    if way.begun is None:
+        yield whole
+        return
+    yield replace(whole, setting=way.begun, cuts=(), begins=whole.cuts)
+    yield replace(
+        whole, key=f"{whole.key}, {Kind.CHOP.value}", kind=Kind.CHOP, rig=rigs.BY_HAND,
+        hold=AS_IT_COMES, near_mm=(),
+    )  # fmt: skip
 
 
 def _where(setting: Setting) -> str:
@@ -170,6 +315,8 @@ def _where(setting: Setting) -> str:
         return setting.face.value
     if isinstance(setting, Easing):
         return setting.arris.name
+    if isinstance(setting, MitreGroove):
+        return setting.end.value
     return "where it is marked"
 
 

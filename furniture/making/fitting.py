@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from furniture.joints.joint import Role
 from furniture.making.operations import After, Axis, Kind, Operation, Stage
 from furniture.making.parting import off_both_ends
-from furniture.making.settings import CutterKind, Machine, Rig
+from furniture.making.settings import CutterKind, Guide, Machine, Rig
 from furniture.making.units import Unit
 from furniture.making.why import Why
 from furniture.parts.vectors import dot
@@ -18,16 +18,33 @@ _BEFORE_FITTING = frozenset({Kind.MEASURE, Kind.JOINT_FACE, Kind.JOINT_EDGE, Kin
 
 
 def loose_panels(piece: Piece) -> Mapping[str, tuple[str, ...]]:
-    """Panels that lie in a rim without glue, each with the parts whose opening it is cut to."""
+    """Panels that no glue holds, each with the parts whose opening it is cut to.
+
+    They lie in a rim, or slide in the grooves of several parts.
+
+    Args:
+        piece: what is made.
+    """
+    held = {
+        each.incoming
+        for each in piece.joinings
+        if each.glued_faces or any(fastener.is_glued for fastener in each.fasteners)
+    }
+    rims = {each.incoming for each in piece.joinings if each.role is Role.RIM}
     found: dict[str, list[str]] = {}
-    for joining in piece.joinings:
-        if joining.role is Role.RIM and not joining.glued_faces:
-            found.setdefault(joining.incoming, []).append(joining.into)
+    for each in piece.joinings:
+        is_grooved = each.role is Role.HOUSING and each.incoming not in held
+        if is_grooved or (each.role is Role.RIM and not each.glued_faces):
+            found.setdefault(each.incoming, []).append(each.into)
+    found = {name: into for name, into in found.items() if name in rims or len(set(into)) > 1}
     return {panel: tuple(dict.fromkeys(names)) for panel, names in found.items()}
 
 
 def fitted(
-    piece: Piece, units: Sequence[Unit], operations: Sequence[Operation]
+    piece: Piece,
+    units: Sequence[Unit],
+    operations: Sequence[Operation],
+    let_in_later: Collection[str] = (),
 ) -> tuple[Operation, ...]:
     """The operations with dry fits and measurements among them, and what waits for each.
 
@@ -35,6 +52,7 @@ def fitted(
         piece: what is made.
         units: all of them.
         operations: of all units, with what comes before each on its own wood.
+        let_in_later: instances that have no place yet when all is tried dry.
     """
     panels = loose_panels(piece)
     single = {unit.id for unit in units if not unit.is_common}
@@ -42,23 +60,29 @@ def fitted(
     waits: dict[str, list[After]] = {}
     added: list[Operation] = []
     moved = [_for_panel(each) if set(each.takes) & set(panels) else each for each in operations]
-    for frame in dict.fromkeys(_frame(piece, rails) for rails in panels.values()):
-        dry = _dry_fit("the frame", frame, moved, panels)
+    not_there = {*panels, *let_in_later}
+    frames = {panel: _frame(piece, rails, not_there) for panel, rails in panels.items()}
+    for frame in dict.fromkeys(frames.values()):
+        dry = _dry_fit("the frame", frame, moved)
         added.append(dry)
-        for panel in (name for name, rails in panels.items() if _frame(piece, rails) == frame):
-            measured = _measured(panel, dry)
-            added.append(measured)
-            for each in moved:
-                if each.takes == (panel,) and each.stage is Stage.FIT:
-                    waits.setdefault(each.key, []).append(After(measured.key, Why.TRIED_FIRST))
+        inside = [panel for panel in panels if frames[panel] == frame]
+        measured_all = [_measured(panel, dry) for panel in inside]
+        added += measured_all
+        for each in moved:  # all is measured while it stands together
+            if set(each.takes) <= set(inside) and each.takes and each.stage is Stage.FIT:
+                tried = [After(measured.key, Why.TRIED_FIRST) for measured in measured_all]
+                waits.setdefault(each.key, []).extend(tried)
     for unit in units:
         for measured, after in _closing_rail(piece, unit, moved):
-            added.append(measured)
-            waits.setdefault(after, []).append(After(measured.key, Why.TRIED_FIRST))
+            first = {each.key: [*each.after, *waits.get(each.key, ())] for each in (*moved, *added)}
+            if after not in _all_before(measured, first):  # else what it closes on closes on it
+                added.append(measured)
+                waits.setdefault(after, []).append(After(measured.key, Why.TRIED_FIRST))
     for key, mate in _mates(piece, units, moved):
         waits.setdefault(key, []).append(mate)
-    whole = _dry_fit("the whole piece", tuple(each.instance for each in piece.placed),
-                     [each for each in moved if each.stage is not Stage.TRIM], {})  # fmt: skip
+    there = tuple(each.instance for each in piece.placed if each.instance not in let_in_later)
+    whole = _dry_fit("the whole piece", there,
+                     [each for each in moved if each.stage is not Stage.TRIM])  # fmt: skip
     whole = replace(whole, stage=Stage.FIT)
     for each in moved:
         if each.kind is Kind.TRIM:
@@ -69,6 +93,18 @@ def fitted(
     )
 
 
+def _all_before(operation: Operation, known: Mapping[str, Sequence[After]]) -> set[str]:
+    """The keys of all that must come before an operation, be it by way of others."""
+    found: set[str] = set()
+    asked = [each.key for each in operation.after]
+    while asked:
+        key = asked.pop()
+        if key not in found:
+            found.add(key)
+            asked += [each.key for each in known.get(key, ())]
+    return found
+
+
 def _for_panel(operation: Operation) -> Operation:
     """A loose panel gets its last sizes when its opening can be measured."""
     if operation.kind in _BEFORE_FITTING or operation.stage is Stage.TRIM:
@@ -76,7 +112,7 @@ def _for_panel(operation: Operation) -> Operation:
     return replace(operation, stage=Stage.FIT)
 
 
-def _frame(piece: Piece, rails: tuple[str, ...]) -> tuple[str, ...]:
+def _frame(piece: Piece, rails: tuple[str, ...], not_there: Container[str]) -> tuple[str, ...]:
     """The parts that stand round an opening: its rails, and what is joined to two of them."""
     found = set(rails)
     for each in piece.placed:
@@ -87,7 +123,7 @@ def _frame(piece: Piece, rails: tuple[str, ...]) -> tuple[str, ...]:
             and each.instance in (joining.into, joining.incoming)
             for other in (joining.into, joining.incoming)
         }
-        if len(joined & set(rails) - {each.instance}) > 1:
+        if each.instance not in not_there and len(joined & set(rails) - {each.instance}) > 1:
             found.add(each.instance)
     return tuple(each.instance for each in piece.placed if each.instance in found)
 
@@ -96,15 +132,14 @@ def _dry_fit(
     what: str,
     instances: tuple[str, ...],
     operations: Iterable[Operation],
-    without: Mapping[str, object],
 ) -> Operation:
-    names = set(instances) - set(without)
+    names = set(instances)
     return Operation(
         key=f"dry fit: {what}, {', '.join(sorted(names)[:2])}",
         kind=Kind.DRY_FIT,
         stage=Stage.DRY,
-        takes=tuple(name for name in instances if name in names),
-        gives=tuple(name for name in instances if name in names),
+        takes=instances,
+        gives=instances,
         after=tuple(
             After(each.key, Why.DRY_BEFORE)
             for each in operations
@@ -153,18 +188,20 @@ def _closing_rail(
             after=tuple(
                 After(each.key, Why.MATE_FIRST)
                 for each in operations
-                if each is not last and _brings_to_size(each, unit, names)
+                if each is not last and _brings_to_size(each, names)
             ),
         ),
         last.key,
     )
 
 
-def _brings_to_size(operation: Operation, unit: Unit, names: set[str]) -> bool:
-    """Whether it gives one of these parts a width, or a length off the same run."""
-    sizes = {each.instance for each in operation.sizes if each.axis is not Axis.THICKNESS}
-    is_off = operation.stage is Stage.PART and operation.gives[0] in unit.instances
-    return bool(sizes & names) and (operation.stage is Stage.MILL or is_off)
+def _brings_to_size(operation: Operation, names: set[str]) -> bool:
+    """Whether it gives one of these parts a width or a length, or itself."""
+    is_sized = any(
+        size.instance in names and size.axis is not Axis.THICKNESS for size in operation.sizes
+    )
+    comes_off = names & {*operation.gives} - {*operation.takes}
+    return bool(comes_off) or (is_sized and operation.stage in (Stage.MILL, Stage.PART))
 
 
 def _opposite(piece: Piece, unit: Unit, closing: str) -> tuple[str, ...]:
@@ -201,11 +238,45 @@ def _mates(
     for each in operations:
         if each.kind not in (Kind.DADO, Kind.GROOVE):
             continue
-        names = {cut.instance for cut in each.cuts}
+        names = {cut.instance for cut in (*each.cuts, *each.begins)}
         for joining in piece.joinings:
             if joining.role is Role.HOUSING and joining.into in names:
                 yield each.key, After(f"{unit_of[joining.incoming]}: measure the thickness",
                                       Why.MATE_FIRST)  # fmt: skip
+
+
+def planed_to_fit(piece: Piece, operations: Sequence[Operation]) -> tuple[Operation, ...]:
+    """The operations, and after the grooves for splines what makes each slide in.
+
+    Args:
+        piece: what is made.
+        operations: of all units, with what comes before each on its own wood.
+    """
+    grooves: dict[str, list[Operation]] = {}
+    for each in operations:
+        if each.kind is Kind.SPLINE_GROOVE:
+            grooves.setdefault(each.takes[0], []).append(each)
+    tongues: dict[str, list[str]] = {}
+    for joining in piece.joinings:
+        if joining.role is Role.LOOSE_TONGUE and joining.into in grooves:
+            tongues.setdefault(joining.incoming, []).append(joining.into)
+    return (
+        *operations,
+        *(
+            Operation(
+                key=f"{name}: {Kind.PLANE_TO_FIT.value}",
+                kind=Kind.PLANE_TO_FIT,
+                stage=Stage.SHAPE,
+                takes=(name,),
+                gives=(name,),
+                after=(
+                    *(After(each.key, Why.FITTED_TO) for into in rails for each in grooves[into]),
+                    *(After(each.key, Why.SAME_WOOD) for each in operations if name in each.gives),
+                ),
+            )
+            for name, rails in tongues.items()
+        ),
+    )
 
 
 def with_test_cuts(operations: Sequence[Operation]) -> tuple[Operation, ...]:
@@ -242,7 +313,8 @@ def with_test_cuts(operations: Sequence[Operation]) -> tuple[Operation, ...]:
 def _is_tried(rig: Rig) -> bool:
     """Whether a rig must fit something: a dado's width, a slope that closes a corner."""
     is_wide = rig.cutter.kind in (CutterKind.DADO_HEAD, CutterKind.STRAIGHT_BIT)
-    return rig.machine is not Machine.BENCH and (is_wide or bool(rig.tilt_deg or rig.turned_deg))
+    is_sloped = bool(rig.tilt_deg or rig.turned_deg) or rig.guide is Guide.CRADLE
+    return rig.machine is not Machine.BENCH and (is_wide or is_sloped)
 
 
 def _called(rig: Rig) -> str:

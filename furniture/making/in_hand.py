@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from furniture.making import rigs
-from furniture.making.operations import InHand, Kind, Operation, Stage
-from furniture.making.settings import Guide, Machine, Parallel, Skim, Slice, Surface, Trench
+from furniture.making.operations import InHand, Kind, Operation, Refused, Stage
+from furniture.making.settings import (
+    Guide,
+    Hold,
+    Machine,
+    Parallel,
+    Skim,
+    Slice,
+    Surface,
+    Trench,
+)
 from furniture.making.units import Unit
-from furniture.parts.faces import ENDS, Face
+from furniture.parts.faces import ENDS, WIDE_FACES, Face
+from furniture.rules import Rules
+from furniture.rules.bench import SLED_LENGTH, SLED_WIDTH
 from furniture.shop.cutting.values import Saw
-from furniture.shop.tools.values import Bed, ShopRead
-
-_SAME = 1e-6
+from furniture.shop.tools.values import Bed, ShopRead, TooMuch
 
 
 def in_hand_of(
@@ -23,12 +33,12 @@ def in_hand_of(
 
     Args:
         unit: as it comes off its board.
-        operations: all of it, stage by stage in the order in which they are made.
+        operations: all of it, in the order in which they are made.
         saw: that it is sawn apart with.
     """
     members = {each.instance: each for each in unit.members}
-    last = unit.members[-1].end_mm
-    left, right = -unit.left.low[0], last + unit.left.high[0]
+    still = list(unit.members)
+    left, right = -unit.left.low[0], still[-1].end_mm + unit.left.high[0]
     wide = unit.blank.width_mm + unit.left.low[1] + unit.left.high[1]
     thick = unit.blank.thickness_mm + unit.left.low[2] + unit.left.high[2]
     for each in operations:
@@ -42,81 +52,130 @@ def in_hand_of(
             thick = unit.blank.thickness_mm
         elif each.kind is Kind.JOINT_EDGE:
             wide -= unit.left.low[1]
-        elif each.kind is Kind.RIP:
+        elif each.kind in (Kind.RIP, Kind.PLANE_WIDTH):
             wide = unit.blank.width_mm
         elif isinstance(each.setting, Skim) and each.setting.face in ENDS:
             if each.setting.face.is_far:
-                right = min(right, _last_of(unit, left, right))
+                right = min(right, still[-1].end_mm)
             else:
-                left = max(left, _first_of(unit, left, right))
-        elif len(each.gives) > 1:
+                left = max(left, still[0].at_mm)
+        elif isinstance(each.setting, Slice) and len(each.gives) > 1:
             gone = members[each.gives[0]]
+            still.remove(gone)
+            beyond = _beyond_mm(each.setting, unit)
             if each.hold.stop is Face.FAR_END:
-                right = gone.at_mm - saw.kerf
+                right = gone.at_mm - beyond
             else:
-                left = gone.end_mm + saw.kerf
-        elif isinstance(each.setting, Slice) and each.stage in (Stage.PART, Stage.TRIM):
+                left = gone.end_mm + beyond
+        elif isinstance(each.setting, Slice):
             left, right = members[wood].at_mm, members[wood].end_mm
 
 
-def _first_of(unit: Unit, left: float, right: float) -> float:
-    """Where the first member still in hand begins [mm]."""
-    return min(each.at_mm for each in unit.members if left - _SAME < each.end_mm <= right + _SAME)
+def _beyond_mm(setting: Slice, unit: Unit) -> float:
+    """How far beyond the long point of what comes off the rest begins, which is longest below it.
+
+    A leaning kerf is as wide along the wood as the kerf over the cosine of its lean; what is left
+    has its own long point where the part's short one is, so it may reach back past the cut.
+    """
+    if setting.long_face is None:
+        return setting.kerf_mm
+    lean = math.radians(setting.lean_deg)
+    return setting.kerf_mm / math.cos(lean) - unit.blank.size[setting.long_face.axis] * math.tan(
+        lean
+    )
 
 
-def _last_of(unit: Unit, left: float, right: float) -> float:
-    """Where the last member still in hand ends [mm]."""
-    return max(each.end_mm for each in unit.members if left - _SAME <= each.at_mm < right + _SAME)
-
-
-def within_limits(operation: Operation, wood: InHand, shop: ShopRead) -> Operation:
+def within_limits(operation: Operation, wood: InHand, shop: ShopRead, rules: Rules) -> Operation:
     """The operation as it is, or by the next tool where the wood is too small for the machine.
 
     Args:
         operation: on that wood.
         wood: as it is in hand.
         shop: what is on hand, and the limits that it keeps.
+        rules: how large wood is that is clamped to a sled.
     """
     known = replace(operation, in_hand=wood)
-    if operation.rig is None or not is_too_small(operation, wood, shop):
+    refused = refused_by(operation, wood, shop)
+    if refused is None:
         return known
-    return _by_hand(known)
+    return replace(_next_tool(known, wood, shop, rules), refused=refused)
 
 
-def is_too_small(operation: Operation, wood: InHand, shop: ShopRead) -> bool:
-    """Whether there is no such machine, or its limits keep that wood from it."""
+def refused_by(operation: Operation, wood: InHand, shop: ShopRead) -> Refused | None:
+    """The machine of an operation, where there is none or its limits keep that wood from it.
+
+    Args:
+        operation: on that wood.
+        wood: as it is in hand.
+        shop: what is on hand, and the limits that it keeps.
+    """
     rig, setting, saw = operation.rig, operation.setting, shop.saw
     if rig is None:
-        return False
+        return None
     match rig.machine:
         case Machine.JOINTER:
-            return _refuses(shop.jointer, wood, wood.thickness_mm)
+            is_wide = isinstance(setting, Surface) and setting.face in WIDE_FACES
+            on_bed = wood.width_mm if is_wide else wood.thickness_mm
+            return _refused(rig.machine, shop.jointer, wood, on_bed)
         case Machine.PLANER:
-            return _refuses(shop.planer, wood, wood.width_mm)
+            left = setting.at_mm if isinstance(setting, Parallel) else wood.thickness_mm
+            planed = replace(wood, thickness_mm=left)
+            return _refused(rig.machine, shop.planer, planed, wood.width_mm)
         case Machine.TABLE_SAW if rig.guide is Guide.FENCE:
             is_narrow = operation.kind is Kind.RIP and wood.width_mm < saw.narrowest_rip
-            return wood.length_mm < saw.shortest_rip or is_narrow
+            why = ((wood.length_mm < saw.shortest_rip, TooMuch.SHORT), (is_narrow, TooMuch.NARROW))
         case Machine.TABLE_SAW if isinstance(setting, Slice | Skim | Trench):
-            return max(wood.length_mm, wood.width_mm) < saw.shortest_crosscut
+            is_short = max(wood.length_mm, wood.width_mm) < saw.shortest_crosscut
+            why = ((is_short, TooMuch.SHORT), (False, TooMuch.NARROW))
         case _:
-            return False
+            return None
+    found = tuple(each for is_so, each in why if is_so)
+    return Refused(machine=rig.machine, why=found) if found else None
 
 
-def _refuses(bed: Bed | None, wood: InHand, on_bed_mm: float) -> bool:
+def _refused(machine: Machine, bed: Bed | None, wood: InHand, on_bed_mm: float) -> Refused | None:
     """Whether a machine is wanting or takes no such wood, with that face on its bed [mm]."""
     if bed is None:
-        return True
-    return bool(bed.refuses(wood.length_mm, on_bed_mm, wood.thickness_mm))
+        return Refused(machine=machine)
+    why = bed.refuses(wood.length_mm, on_bed_mm, wood.thickness_mm)
+    return Refused(machine=machine, why=why) if why else None
 
 
-def _by_hand(operation: Operation) -> Operation:
-    """The same pass by the next tool: the hand plane, the router table or the hand saw."""
+def _next_tool(operation: Operation, wood: InHand, shop: ShopRead, rules: Rules) -> Operation:
+    """The same pass by the next tool: the saw without its fence, the hand plane, the hand saw.
+
+    Short wood is clamped to the sled, which carries it past the blade, and so is ripped and sawn
+    straight; long wood is sawn straight on a carrier. Common practice, no source.
+    """
     setting = operation.setting
+    on_sled = _lies_on_the_sled(wood, shop.saw, rules)
+    if operation.kind is Kind.JOINT_EDGE and isinstance(setting, Surface):
+        guide = Guide.SLED if on_sled else Guide.CARRIER if _is_ripped(wood, shop.saw) else None
+        if guide is not None:
+            return replace(
+                operation,
+                rig=rigs.sawn(guide),
+                hold=Hold(down=Face.BACK_SIDE),
+                setting=Skim(face=setting.face, takes_mm=setting.takes_mm, kerf_mm=shop.saw.kerf),
+            )
     if isinstance(setting, Surface | Parallel):
         return replace(operation, rig=rigs.HAND_PLANED)
     if operation.kind is Kind.RIP and isinstance(setting, Slice):
+        if on_sled:
+            return replace(operation, rig=rigs.SQUARING)
         planed = Parallel(off=setting.off, at_mm=setting.at_mm)
         return replace(operation, rig=rigs.HAND_PLANED, setting=planed, kind=Kind.PLANE_WIDTH)
     if isinstance(setting, Trench):
-        return replace(operation, rig=rigs.BY_HAND)
+        return replace(operation, rig=rigs.BY_HAND, near_mm=())
     return replace(operation, rig=rigs.HAND_SAWN)
+
+
+def _lies_on_the_sled(wood: InHand, saw: Saw, rules: Rules) -> bool:
+    """Whether it is too short for the fence, and large enough to be clamped to a sled."""
+    shortest = max(saw.shortest_crosscut, rules[SLED_LENGTH])
+    is_held = wood.length_mm >= shortest and wood.width_mm >= rules[SLED_WIDTH]
+    return is_held and wood.length_mm < saw.shortest_rip
+
+
+def _is_ripped(wood: InHand, saw: Saw) -> bool:
+    return wood.length_mm >= saw.shortest_rip and wood.width_mm >= saw.narrowest_rip

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from furniture.making.making import Making
-from furniture.making.operations import CutOf, Operation, SizeOf, Stage
+from furniture.making.operations import CutOf, Kind, Operation, SizeOf, Stage
 from furniture.making.set_ups import set_ups_of
+from furniture.making.settings import RigTold
 
 _ON_PARTS = frozenset({Stage.BREAK_OUT, Stage.MILL, Stage.JOIN, Stage.PART, Stage.SHAPE, Stage.FIT})
 """The stages that make parts; what follows is done to the piece that they become."""
@@ -19,12 +20,15 @@ def left_to_do(
     sizes: Collection[SizeOf],
     cuts: Collection[CutOf],
     in_hand: Collection[str] = (),
+    again: Collection[CutOf] = (),
+    ticked: Mapping[str, frozenset[str]] | None = None,
+    tried: Collection[RigTold] = (),
 ) -> Making:
     """The making without what is done.
 
     What was done to one blank was done to all that come off it, so a done part tells of the others.
-    What brings nothing to size and cuts nothing, such as an edge jointed, is done with the wood
-    that has a size already.
+    What brings nothing to size and cuts nothing, such as an edge jointed, is done where something
+    is that could not be made before it on the same wood.
 
     Args:
         making: of the whole piece.
@@ -32,30 +36,82 @@ def left_to_do(
         sizes: that are reached.
         cuts: that are made.
         in_hand: instances whose wood is off its board.
+        again: cuts of done instances that are to be made, where the part is in hand by itself.
+        ticked: keys of operations that are done, each with the instances that were in hand: with
+            other wood in hand it is another operation. Cuts at the boards are told by what is off
+            them, since those of what is left of a board are numbered anew.
+        tried: rigs that a test cut was made with.
     """
+    ticked = ticked or {}
     instances = {each.id: each.instances for each in making.workpieces}
-    sized = {each.instance for each in sizes}
 
     def is_done(each: Operation) -> bool:
-        named = {name for wood in each.takes for name in instances.get(wood, (wood,))}
+        named = frozenset(name for wood in each.takes for name in instances.get(wood, (wood,)))
         if not named:
             return False
         if each.stage is Stage.BREAK_OUT:
             return named <= {*done, *in_hand}
+        if len(named) == 1 and each.cuts and all(cut in again for cut in each.cuts):
+            return False
+        if ticked.get(each.key) == named:
+            return True
+        if _is_a_look(each):
+            return False  # an opening is measured when all that frames it is made
         if each.stage in _ON_PARTS and named <= set(done):
             return True
-        whose = {size.instance for size in each.sizes} | {cut.instance for cut in each.cuts}
+        whose = {size.instance for size in each.sizes} | {
+            cut.instance for cut in (*each.cuts, *each.begins)
+        }
         if each.stage in _ON_PARTS and len(each.takes) == 1 and whose & {*done}:
             return True
-        reached = [*(size in sizes for size in each.sizes), *(cut in cuts for cut in each.cuts)]
-        if reached:
-            return all(reached)
-        return each.stage is Stage.MILL and named <= sized
+        made = (*each.cuts, *each.begins)
+        reached = [*(size in sizes for size in each.sizes), *(cut in cuts for cut in made)]
+        return bool(reached) and all(reached)
 
-    left = [each for each in making.operations if not is_done(each)]
-    there = {each.key for each in left}
+    there = {each.key for each in making.operations if is_done(each)}
+    there |= _made_before(making, there)
+    asked = [each for each in making.operations if each.key not in there]
+    left = [each for each in asked if not _is_needless(each, asked, making, tried)]
+    keys = {each.key for each in left}
     operations = tuple(
-        replace(each, after=tuple(after for after in each.after if after.key in there))
+        replace(each, after=tuple(after for after in each.after if after.key in keys))
         for each in left
     )
     return replace(making, operations=operations, set_ups=set_ups_of(operations))
+
+
+def _made_before(making: Making, done: Collection[str]) -> set[str]:
+    """What shows on no size and is done, since what is done on the same wood waited for it."""
+    by_key = {each.key: each for each in making.operations}
+    found: set[str] = set()
+    for key in done:
+        last = by_key[key]
+        waits = [last]
+        while waits:
+            for each in (by_key[after.key] for after in waits.pop().after):
+                shows = each.sizes or each.cuts or each.begins
+                if each.stage is Stage.MILL and not shows and each.takes == last.takes:
+                    found.add(each.key)
+                if each.takes == last.takes:
+                    waits.append(each)
+    return found
+
+
+def _is_needless(
+    test: Operation, asked: Collection[Operation], making: Making, tried: Collection[RigTold]
+) -> bool:
+    """Whether it is a test cut that was made, or one or a measurement that serves nothing more."""
+    if test.kind is not Kind.TEST_CUT and not _is_a_look(test):
+        return False
+
+    def waits(each: Operation) -> bool:
+        return any(after.key == test.key for after in each.after)
+
+    serves = any(map(waits, making.operations))
+    is_tried = test.rig is not None and test.rig.told in tried
+    return is_tried or (serves and not any(map(waits, asked)))
+
+
+def _is_a_look(each: Operation) -> bool:
+    """Whether something is measured for what is cut to it, and nothing is brought to size."""
+    return each.kind is Kind.MEASURE and not each.sizes

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.blanks import CommonBlank
 from furniture.making.amounts import Finishing, Gluing, finishing_of, gluing_of
 from furniture.making.breaking_out import BrokenOut, broken_out, nothing_broken_out
-from furniture.making.cutting import Bench, bench_for, passes_of
-from furniture.making.fitting import fitted, with_test_cuts
+from furniture.making.corners import keyed_of
+from furniture.making.cutting import Bench, bench_for, passes_of, with_bores_between
+from furniture.making.fitting import fitted, planed_to_fit, with_test_cuts
 from furniture.making.glue_ups.values import GlueUps
 from furniture.making.guides import guides_of
 from furniture.making.in_hand import in_hand_of, within_limits
 from furniture.making.milling import milling, thicknessed
-from furniture.making.operations import After, Operation, Stage
+from furniture.making.operations import After, InHand, Operation, Stage
 from furniture.making.order import in_order
 from furniture.making.parting import left_when_off, parting, to_length_last
 from furniture.making.precedence import with_precedence
@@ -24,9 +25,11 @@ from furniture.making.units import Unit, units_of
 from furniture.making.why import Why
 from furniture.making.workpieces import Wood, Workpiece
 from furniture.parts.vectors import Vector
+from furniture.pieces.let_in import let_in_of
 from furniture.pieces.piece import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.cutting.values import Saw
 from furniture.shop.tools.values import ShopRead
 
 
@@ -63,19 +66,30 @@ def making_of(
         weighed: its solids as measured; None leaves the amount of finish unknown.
     """
     asked = units_of(piece, commons)
-    broken = nothing_broken_out(asked) if cutting is None else broken_out(asked, cutting, shop)
+    broken = (
+        nothing_broken_out(asked)
+        if cutting is None
+        else broken_out(asked, cutting, shop, piece.rules)
+    )
     units = broken.units
-    bench = bench_for(units, shop, piece.rules, guides_of(piece))
+    guides = guides_of(piece)
+    keyed = keyed_of(piece, glue_ups, shop, guides)
+    bench = bench_for(units, shop, piece.rules, guides, let_in_of(piece), keyed)
     worked = {unit.id: operations_of(unit, bench, unit.id in broken.thicknessed) for unit in units}
-    of_parts = with_test_cuts(fitted(piece, units, with_precedence(units, worked)))
+    of_parts = fitted(
+        piece,
+        units,
+        planed_to_fit(piece, with_precedence(units, worked)),
+        [each.key for each in keyed],
+    )
     together = (
         Together(operations=(), workpieces=())
         if glue_ups is None
-        else brought_together(piece, glue_ups, of_parts, shop.finish is not None)
+        else brought_together(piece, glue_ups, of_parts, keyed, shop.finish is not None)
     )
-    operations = in_order(
-        (*broken.operations, *_after_sawing(of_parts, broken), *together.operations)
-    )
+    tried = with_test_cuts((*_after_sawing(of_parts, broken), *together.operations))
+    ordered = in_order((*broken.operations, *tried))
+    operations = _as_held(ordered, units, worked, shop.saw)
     return Making(
         workpieces=(
             *broken.workpieces,
@@ -100,12 +114,30 @@ def operations_of(unit: Unit, bench: Bench, has_thickness: bool) -> tuple[Operat
         *milling(unit, saw.kerf),
         *(() if late is None else (late,)),
         *passes_of(unit, bench),
-        *parting(unit, saw.kerf),
+        *with_bores_between(unit, parting(unit, saw.kerf), bench),
     )
     stages = list(Stage)
     staged = sorted(found, key=lambda each: stages.index(each.stage))
     return tuple(
-        within_limits(each, wood, bench.shop) for each, wood in in_hand_of(unit, staged, saw)
+        within_limits(each, wood, bench.shop, bench.rules)
+        for each, wood in in_hand_of(unit, staged, saw)
+    )
+
+
+def _as_held(
+    ordered: Sequence[Operation],
+    units: Iterable[Unit],
+    worked: Mapping[str, Sequence[Operation]],
+    saw: Saw,
+) -> tuple[Operation, ...]:
+    """The operations with the wood that they have in hand in the order that was found."""
+    held: dict[str, InHand] = {}
+    for unit in units:
+        keys = {each.key for each in worked[unit.id]}
+        mine = [each for each in ordered if each.key in keys]
+        held |= {each.key: wood for each, wood in in_hand_of(unit, mine, saw)}
+    return tuple(
+        replace(each, in_hand=held[each.key]) if each.key in held else each for each in ordered
     )
 
 

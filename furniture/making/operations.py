@@ -7,9 +7,10 @@ from enum import Enum
 
 from furniture.making.glue_ups.values import Levelling
 from furniture.making.glue_ups.values import Stage as GlueUp
-from furniture.making.settings import AS_IT_COMES, Hold, Rig, Setting
+from furniture.making.settings import AS_IT_COMES, Hold, Machine, Rig, Setting, Trench
 from furniture.making.why import Why
 from furniture.shop.tools.on_hand import NoTool
+from furniture.shop.tools.values import TooMuch
 
 
 class Stage(Enum):
@@ -44,8 +45,14 @@ class Kind(Enum):
     DADO = "dado"
     END_BORE = "bore an end or an edge"
     BORE = "bore"
+    SLOT = "rout a slot"
+    CHOP = "chop square"
     MITRE = "mitre"
     BEVEL = "bevel"
+    SPLINE_GROOVE = "groove a mitre"
+    KEY_SLOT = "slot a corner"
+    PLANE_TO_FIT = "plane to fit"
+    FLUSH = "make flush"
     NOTCH = "notch"
     PROFILE = "profile"
     SHAPE = "shape by hand"
@@ -62,6 +69,17 @@ class Kind(Enum):
     COAT = "finish"
     FIX = "fix"
     LAY_IN = "lay in"
+
+
+CLOSES = frozenset({Kind.GLUE, Kind.PUT_TOGETHER})
+"""What brings bodies together."""
+
+
+class StopBlock(Enum):
+    """What the stop is made of."""
+
+    FIRM = "a firm block"
+    SCRAP = "a block of scrap, which the cutter saws into"
 
 
 class Axis(Enum):
@@ -106,6 +124,14 @@ class InHand:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Refused:
+    """The machine that would do a pass best, and why it does not; without a why there is none."""
+
+    machine: Machine
+    why: tuple[TooMuch, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Operation:
     """One thing done to one or more workpieces.
 
@@ -129,6 +155,7 @@ class Operation:
             rabbet, how much of the cutter is at work. Empty is one pass.
         in_hand: how large the wood is that is held; None where nothing is cut.
         wanting: what no tool on hand makes, so that it is done by hand.
+        refused: why it is not done on the machine that would do it best.
         glue_up: the glue-up that it belongs to.
         levelled: what is planed level here.
     """
@@ -149,5 +176,25 @@ class Operation:
     near_mm: tuple[float, ...] = ()
     in_hand: InHand | None = None
     wanting: NoTool | None = None
+    refused: Refused | None = None
     glue_up: GlueUp | None = None
     levelled: Levelling | None = None
+
+    @property
+    def stop_block(self) -> StopBlock | None:
+        """What stands at the stopped end; None where no end is stopped.
+
+        Beside a step at the very end that is stopped some of the head, or all but a hair of it,
+        stands under the stop, as under the false fence where the step runs along.
+        """
+        setting, rig = self.setting, self.rig
+        if self.hold.stop is None:
+            return None
+        is_sawn = (
+            isinstance(setting, Trench)
+            and setting.near_mm == 0.0
+            and self.hold.stop is setting.off
+            and rig is not None
+            and rig.machine is Machine.TABLE_SAW
+        )
+        return StopBlock.SCRAP if is_sawn else StopBlock.FIRM

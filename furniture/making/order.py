@@ -7,7 +7,7 @@ the first that has all done has the fewest changes.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from furniture.making.operations import Kind, Operation, Stage
@@ -148,13 +148,3 @@ def _rank(
     is_whole = all(other in ready for other in waiting if standing_of(other) == own)
     is_new = own is not None and (last is None or not serves(last, own))
     return (is_new, not is_whole, figures_rise(each), _TURN[each.kind])
-
-
-def rig_changes(operations: Sequence[Operation], standing: Mapping[Machine, Rig]) -> int:
-    """How often a machine has to be made ready anew."""
-    now, count = dict(standing), 0
-    for each in operations:
-        if not _is_free(each) and each.rig and now.get(each.rig.machine) != each.rig:
-            now[each.rig.machine] = each.rig
-            count += 1
-    return count

@@ -7,7 +7,7 @@ a tilted blade. Between two mitred parts one cut parts and another trims; see `g
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.blanks import Member, gap_mm
@@ -17,6 +17,7 @@ from furniture.making.settings import Guide, Hold, Skim, Slice
 from furniture.making.units import Unit
 from furniture.parts.cuts import Slope
 from furniture.parts.faces import EDGES, ENDS, Face
+from furniture.pieces import datums
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,11 +57,7 @@ def true_end_of(unit: Unit) -> Face:
     if unit.is_common:
         return Face.NAMED_END
     (member,) = unit.members
-    last = member.part.trimmed_last
-    if last is not None and last in ENDS:
-        return last.opposite
-    slopes = [end_of(member, face).slope is not None for face in ENDS]
-    return Face.FAR_END if slopes == [True, False] else Face.NAMED_END
+    return datums.true_end_of(member.part)
 
 
 def off_both_ends(unit: Unit) -> bool:
@@ -126,10 +123,16 @@ def _order(unit: Unit) -> tuple[_Off, ...]:
     )
     before, beyond = left[:last], left[:last:-1]
     found: list[_Off] = []
-    for turn in range(max(len(before), len(beyond))):
-        found += [_Off(each, Face.NAMED_END) for each in before[turn : turn + 1]]
-        found += [_Off(each, Face.FAR_END) for each in beyond[turn : turn + 1]]
+    for turn in range(max(len(before), len(beyond)), 0, -1):
+        found += [_Off(each, Face.NAMED_END) for each in _at_turn(before, turn)]
+        found += [_Off(each, Face.FAR_END) for each in _at_turn(beyond, turn)]
     return (*found, _Off(left[last], found[-1].stop.opposite))
+
+
+def _at_turn(side: Sequence[Member], turns_left: int) -> Sequence[Member]:
+    """What comes off one side; the one with more parts begins, while the other end is square."""
+    at = len(side) - turns_left
+    return side[at : at + 1] if at >= 0 else ()
 
 
 def _apart(unit: Unit, kerf_mm: float) -> Iterator[Operation]:

@@ -1,7 +1,6 @@
 """From the shape that a cut leaves to the pass that makes it: what is measured from which face.
 
-The faces that places are measured from are those that are true by then: the face edge, the end that
-is squared first and the face side. Lengths in mm.
+Places are measured from the part's datums, which are true by then. Lengths in mm.
 """
 
 from __future__ import annotations
@@ -19,6 +18,7 @@ from furniture.making.settings import (
     ByHand,
     Easing,
     Hold,
+    MitreGroove,
     Notched,
     Setting,
     Trench,
@@ -38,6 +38,7 @@ from furniture.parts.cuts import (
 from furniture.parts.cuts.opening import COUNTERSINK_DEG
 from furniture.parts.cuts.shapes import level_of
 from furniture.parts.faces import ENDS, WIDE_FACES, Face, face_on
+from furniture.pieces.datums import Datums
 
 _NEAR_MM = 1e-9
 
@@ -51,22 +52,7 @@ class Pass:
     setting: Setting
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TrueFaces:
-    """The faces of a part that places are measured from.
-
-    Args:
-        end: that is squared first and stays.
-        side: the wide face that its mates are measured from too.
-    """
-
-    end: Face = Face.NAMED_END
-    side: Face = Face.FACE_SIDE
-
-
-def pass_for(
-    shape: Shape, blank: Blank, true: TrueFaces, sloped: Container[Face] = ()
-) -> Pass | None:
+def pass_for(shape: Shape, blank: Blank, true: Datums, sloped: Container[Face] = ()) -> Pass | None:
     """The pass that leaves a shape, or None for slopes: they are sawn as ends and edges are.
 
     Args:
@@ -76,12 +62,14 @@ def pass_for(
         sloped: ends that no stop can bear on; places are marked from their long points.
     """
     found = _pass_for(shape, blank, true)
+    if found is not None and isinstance(found.setting, MitreGroove):
+        return found  # told from the long point, which a stop faced to its slope can bear on
     if found is not None and found.hold.stop is not None and found.hold.stop in sloped:
         return replace(found, hold=replace(found.hold, stop=None))
     return found
 
 
-def _pass_for(shape: Shape, blank: Blank, true: TrueFaces) -> Pass | None:
+def _pass_for(shape: Shape, blank: Blank, true: Datums) -> Pass | None:
     match shape:
         case Channel():
             return _trench(shape, blank, true)
@@ -95,6 +83,8 @@ def _pass_for(shape: Shape, blank: Blank, true: TrueFaces) -> Pass | None:
                 hold=Hold(down=_wide_of(shape), against=None, stop=None),
                 setting=Easing(arris=shape.arris, size_mm=shape.size_mm, is_round=shape.is_round),
             )
+        case InSlope() if shape.depth_mm is not None:
+            return _mitre_groove(shape, shape.depth_mm, blank, true)
         case Stub() | TongueEnd() | InSlope():
             return Pass(kind=Kind.SHAPE, hold=AS_IT_COMES, setting=ByHand())
         case Slope():
@@ -109,19 +99,14 @@ def _wide_of(shape: Eased) -> Face | None:
                  if face in WIDE_FACES), None)  # fmt: skip
 
 
-def reference(axis: int, true: TrueFaces) -> Face:
-    """The face that places on an axis are measured from."""
-    return (true.end, Face.FACE_EDGE, true.side)[axis]
-
-
 def from_face(face: Face, at: float, blank: Blank) -> float:
     """How far inside a face a coordinate of its axis lies, free of dust [mm]."""
     return clean(abs(level_of(face, blank) - at))
 
 
-def _trench(shape: Channel, blank: Blank, true: TrueFaces) -> Pass:
+def _trench(shape: Channel, blank: Blank, true: Datums) -> Pass:
     wide = shape.wide_axis
-    off = shape.step or reference(wide, true)
+    off = shape.step or true.on(wide)
     run = blank.size[shape.along]
     setting = Trench(
         face=shape.face,
@@ -134,7 +119,30 @@ def _trench(shape: Channel, blank: Blank, true: TrueFaces) -> Pass:
         whole_high_mm=clean(max(0.0, run - shape.run[1])),
         corner_mm=shape.corner_mm,
     )
-    return Pass(kind=_called(shape), hold=_held(shape, off, true), setting=setting)
+    return Pass(kind=_called(shape), hold=_held(setting, true), setting=setting)
+
+
+def _mitre_groove(shape: InSlope, depth_mm: float, blank: Blank, true: Datums) -> Pass:
+    """From its own long point, or from the datum face where the rails lie flat."""
+    run, (low, high) = blank.size[shape.along], shape.span
+    down, slope = (
+        shape.down,
+        blank.across(shape.long_point) / math.cos(math.radians(shape.angle_deg)),
+    )
+    is_flat = shape.along not in (0, 1)
+    off = true.side if is_flat else shape.long_point
+    setting = MitreGroove(
+        end=shape.end,
+        long_face=shape.long_point,
+        lean_deg=shape.angle_deg,
+        off=off,
+        near_mm=min(from_face(off, at, blank) for at in shape.span) if is_flat else clean(down[0]),
+        width_mm=clean(high - low if is_flat else down[1] - down[0]),
+        depth_mm=clean(depth_mm),
+        whole_low_mm=clean(max(0.0, down[0] if is_flat else low)),
+        whole_high_mm=clean(max(0.0, slope - down[1] if is_flat else run - high)),
+    )
+    return Pass(kind=Kind.SPLINE_GROOVE, hold=AS_IT_COMES, setting=setting)
 
 
 def _called(shape: Channel) -> Kind:
@@ -143,18 +151,27 @@ def _called(shape: Channel) -> Kind:
     return Kind.DADO if shape.is_across_grain else Kind.GROOVE
 
 
-def _held(shape: Channel, off: Face, true: TrueFaces) -> Hold:
-    """Sunk face down: along the fence with the grain, on the sled across it."""
-    if shape.along == 0:
-        return Hold(down=shape.face, against=off)
-    if shape.along == 1:
-        return Hold(down=shape.face, against=Face.FACE_EDGE, stop=off)
-    return Hold(down=shape.face, against=true.side, stop=off if off in ENDS else true.end)
+def _held(setting: Trench, true: Datums) -> Hold:
+    """Sunk face down: along the fence with the grain, on the sled across it.
+
+    The sled's fence pushes the wood, so the saw comes last to the edge that lies there: the one
+    that a stopped cut does not reach.
+    """
+    face, off = setting.face, setting.off
+    if setting.along == 0:
+        return Hold(down=face, against=off)
+    if setting.along == 1:
+        stops = setting.whole_low_mm > 0.0, setting.whole_high_mm > 0.0
+        last = true.edge
+        if stops[0] != stops[1]:
+            last = Face.BACK_EDGE if stops[1] else Face.FACE_EDGE
+        return Hold(down=face, against=last, stop=off)
+    return Hold(down=face, against=true.side, stop=off if off in ENDS else true.end)
 
 
-def _bore(shape: Hole, blank: Blank, true: TrueFaces) -> Pass:
+def _bore(shape: Hole, blank: Blank, true: Datums) -> Pass:
     first, second = (axis for axis in range(3) if axis != shape.face.axis)
-    off = reference(first, true), reference(second, true)
+    off = true.on(first), true.on(second)
     sink = shape.mouth_radius_mm - shape.radius_mm
     setting = Bored(
         face=shape.face,
@@ -174,18 +191,19 @@ def _bore(shape: Hole, blank: Blank, true: TrueFaces) -> Pass:
         mouth_mm=2.0 * shape.mouth_radius_mm if sink > _NEAR_MM else 0.0,
         mouth_depth_mm=sink / math.tan(math.radians(COUNTERSINK_DEG / 2)),
     )
-    kind = Kind.BORE if shape.face in WIDE_FACES else Kind.END_BORE
+    is_wide = shape.face in WIDE_FACES
+    kind = Kind.END_BORE if not is_wide else Kind.BORE if shape.is_round else Kind.SLOT
     hold = Hold(
-        down=shape.face.opposite if kind is Kind.BORE else None,  # else a jig holds it
+        down=shape.face.opposite if is_wide else None,  # else a jig holds it
         against=off[1],
         stop=off[0] if off[0] in ENDS else None,
     )
     return Pass(kind=kind, hold=hold, setting=setting)
 
 
-def _notch(shape: Bite, blank: Blank, true: TrueFaces) -> Pass:
+def _notch(shape: Bite, blank: Blank, true: Datums) -> Pass:
     along = 1 - shape.edge.axis
-    off, near = reference(along, true), None
+    off, near = true.on(along), None
     for face in (face_on(along, False), face_on(along, True)):
         reach = min(from_face(face, at, blank) for at in shape.span)
         if reach <= _NEAR_MM:  # open there: it is struck from the end or edge that it takes

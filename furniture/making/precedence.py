@@ -67,6 +67,7 @@ def _pairs(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
     yield from _eased_last(unit, operations)
     yield from _into_slopes(unit, operations)
     yield from _trimmed_last(operations)
+    yield from _chopped_out(operations)
 
 
 def _instances(unit: Unit, operation: Operation) -> tuple[str, ...]:
@@ -97,8 +98,8 @@ def _borne_on(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
         for wood in faces_made(unit, each):
             made[wood].append(each)
     for each in operations:
-        if each.stage in (Stage.MILL, Stage.PART):
-            continue
+        if each.stage in (Stage.MILL, Stage.PART) or each.kind is Kind.SPLINE_GROOVE:
+            continue  # what goes into a slope comes after all that made the part
         for face in faces_used(each.hold, each.setting):
             for name in _measured_on(unit, each, face):
                 for maker in made[(name, face)]:
@@ -133,7 +134,9 @@ def faces_made(unit: Unit, operation: Operation) -> Iterator[Wood]:
     """The faces that an operation makes true."""
     setting = operation.setting
     names = _instances(unit, operation)
-    if isinstance(setting, Surface):
+    if isinstance(setting, Surface) or (
+        isinstance(setting, Skim) and operation.kind is Kind.JOINT_EDGE
+    ):
         yield from ((name, setting.face) for name in names)
     elif isinstance(setting, Skim) and setting.face in ENDS:
         name = operation.cuts[0].instance if operation.cuts else None
@@ -176,8 +179,14 @@ def _whole_first(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair
 def _apart(operations: tuple[Operation, ...]) -> Iterator[Pair]:
     """From the ends inwards, and a part's own work when it is off."""
     parts = [each for each in operations if each.stage is Stage.PART]
-    for first, second in pairwise(parts):
+    sawn = [each for each in parts if each.kind is not Kind.END_BORE]
+    for first, second in pairwise(sawn):
         yield first, second, Why.OUTSIDE_IN
+    for at, each in enumerate(parts):
+        if each.kind is Kind.END_BORE:  # in an end that the cut before it leaves
+            before, beyond = parts[:at][::-1], parts[at:]
+            yield next(cut for cut in before if cut in sawn), each, Why.END_FIRST
+            yield each, next(cut for cut in beyond if cut in sawn), Why.BORES_BEFORE_MITRES
     for each in parts:
         for name in each.gives:
             if name not in each.takes:
@@ -206,10 +215,12 @@ def _eased_last(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]
         for each in operations:
             if each is profile or not set(names) & set(_instances(unit, each)):
                 continue
+            if each.stage is Stage.PART and each.takes == (unit.id,) != profile.takes:
+                continue  # it is off by then, and came off before its profile
             if each.kind is Kind.PROFILE:
                 if _run_axis(each) != 0 and _run_axis(profile) == 0:
                     yield each, profile, Why.END_GRAIN_FIRST
-            elif each.kind in (Kind.BORE, Kind.END_BORE):
+            elif each.kind in (Kind.BORE, Kind.SLOT, Kind.END_BORE):
                 yield each, profile, Why.BORES_BEFORE_PROFILES
             else:
                 yield each, profile, Why.PROFILE_LAST
@@ -221,12 +232,14 @@ def _run_axis(operation: Operation) -> int:
 
 
 def _into_slopes(unit: Unit, operations: tuple[Operation, ...]) -> Iterator[Pair]:
-    """What is shaped by hand comes after the ends and edges that it is marked from."""
+    """What goes into a slope, or is marked from it, comes after the ends and edges it needs."""
     for each in operations:
-        if each.kind is Kind.SHAPE:
+        if each.kind in (Kind.SHAPE, Kind.SPLINE_GROOVE):
+            (name,) = {cut.instance for cut in (*each.cuts, *each.begins)}
             for other in operations:
-                is_same = set(_instances(unit, each)) & set(_instances(unit, other))
-                if is_same and other.stage in (Stage.MILL, Stage.PART):
+                makes = {cut.instance for cut in other.cuts}
+                makes |= {size.instance for size in other.sizes}
+                if other.stage is Stage.MILL or (other.stage is Stage.PART and name in makes):
                     yield other, each, Why.SLOPE_FIRST
 
 
@@ -236,3 +249,11 @@ def _trimmed_last(operations: tuple[Operation, ...]) -> Iterator[Pair]:
             for each in operations:
                 if each.stage is not Stage.TRIM:
                     yield each, late, Why.TRIMMED_AFTER
+
+
+def _chopped_out(operations: tuple[Operation, ...]) -> Iterator[Pair]:
+    """What a round cutter began is chopped square within it."""
+    for first in operations:
+        for each in operations:
+            if set(first.begins) & set(each.cuts):
+                yield first, each, Why.DEPTH_FIRST

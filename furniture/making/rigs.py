@@ -6,8 +6,9 @@ Common practice, no source: the machine's manual and the shop's own habits decid
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from furniture.making.bench.run_out import run_out_mm
 from furniture.making.passes import Pass
 from furniture.making.settings import (
     Bored,
@@ -16,11 +17,13 @@ from furniture.making.settings import (
     Easing,
     Guide,
     Machine,
+    MitreGroove,
     Rig,
     Trench,
 )
 from furniture.parts.faces import ENDS, WIDE_FACES
 from furniture.rules import Rules
+from furniture.rules.tools import STACK_ERROR
 from furniture.shop.tools.on_hand import (
     BitCut,
     HeadCut,
@@ -29,6 +32,7 @@ from furniture.shop.tools.on_hand import (
     channel_cutters,
     drill_for,
     round_over_for,
+    straight_bit_wanting,
 )
 from furniture.shop.tools.stack import Stack, nearest_stack, rabbet_passes
 from furniture.shop.tools.values import Head, RouterBits, ShopRead
@@ -44,11 +48,16 @@ HAND_SAWN = Rig(machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.HAND_SAW), 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
-    """How a pass is made with what is on hand: the rig, its passes [mm], and what is wanting."""
+    """How a pass is made with what is on hand: the rig, its passes [mm], and what is wanting.
+
+    Where a round cutter cannot end as the cut does, `begun` is what it leaves: a chisel cuts the
+    rest.
+    """
 
     rig: Rig
     near_mm: tuple[float, ...] = ()
     wanting: NoTool | None = None
+    begun: Trench | MitreGroove | None = None
 
 
 def sawn(guide: Guide, tilt_deg: float = 0.0, turned_deg: float = 0.0) -> Rig:
@@ -99,6 +108,8 @@ def is_stopped(setting: Trench) -> bool:
 
 
 def _trench(setting: Trench, shop: ShopRead, rules: Rules, sawn_too: Sawn) -> Made:
+    if is_stopped(setting):
+        return _stopped(setting, shop, rules)
     can_saw = _can_saw(setting)
     guide = Guide.FENCE if setting.along == 0 else Guide.SLED
     if setting.near_mm == 0.0 and can_saw and shop.head is not None:
@@ -107,12 +118,49 @@ def _trench(setting: Trench, shop: ShopRead, rules: Rules, sawn_too: Sawn) -> Ma
         if isinstance(way, HeadCut) and can_saw:
             return Made(rig=_headed(guide, way.stack), near_mm=_several(way.near_mm))
         if isinstance(way, BitCut) and shop.bits is not None:
-            shift = way.bit_mm if setting.near_mm == 0.0 else 0.0  # a rabbet is told by what shows
-            near = tuple(each + shift for each in way.near_mm)
-            return Made(rig=_routed(way.bit_mm, shop.bits, setting), near_mm=_several(near))
-        if isinstance(way, NoTool):
-            return Made(rig=BY_HAND, wanting=way)
-    return Made(rig=BY_HAND)
+            rig = _routed(way.bit_mm, shop.bits, setting)
+            return Made(rig=rig, near_mm=_beside(setting, way.near_mm, way.bit_mm))
+    return Made(rig=BY_HAND, wanting=straight_bit_wanting(shop, setting.width_mm))
+
+
+def _stopped(setting: Trench, shop: ShopRead, rules: Rules) -> Made:
+    """Routed, the bit lowered and lifted; else sawn short of its stop by the head's run-out.
+
+    The head comes in from the open end of the cut: wood is never lowered onto it, so what is
+    stopped at both ends is not sawn. What a round cutter leaves is chopped square.
+    """
+    ways = channel_cutters(shop, setting.width_mm, rules)
+    routed = next((each for each in ways if isinstance(each, BitCut)), None)
+    if routed is not None and shop.bits is not None:
+        radius = routed.bit_mm / 2.0
+        is_round = setting.near_mm > 0.0 and radius > setting.corner_mm + rules[STACK_ERROR]
+        return Made(
+            rig=_routed(routed.bit_mm, shop.bits, setting),
+            near_mm=_beside(setting, routed.near_mm, routed.bit_mm),
+            begun=replace(setting, corner_mm=radius) if is_round else None,
+        )
+    sawn_by = next((each for each in ways if isinstance(each, HeadCut)), None)
+    is_open = setting.whole_low_mm == 0.0 or setting.whole_high_mm == 0.0
+    if sawn_by is None or shop.head is None or not is_open or setting.face in ENDS:
+        return Made(rig=BY_HAND, wanting=straight_bit_wanting(shop, setting.width_mm))
+    beyond = run_out_mm(shop.head.diameter_mm / 2.0, setting.depth_mm)
+    low, high = (
+        each + beyond if each > 0.0 else 0.0
+        for each in (setting.whole_low_mm, setting.whole_high_mm)
+    )
+    return Made(
+        rig=_headed(Guide.FENCE if setting.along == 0 else Guide.SLED, sawn_by.stack),
+        near_mm=_beside(setting, sawn_by.near_mm, sawn_by.stack.cuts_mm),
+        begun=replace(
+            setting, whole_low_mm=low, whole_high_mm=high, corner_mm=0.0, run_out_mm=beyond
+        ),
+    )
+
+
+def _beside(setting: Trench, near_mm: tuple[float, ...], cutter_mm: float) -> tuple[float, ...]:
+    """The passes beside one another; those of a rabbet are told by how much of the cutter shows."""
+    shift = cutter_mm if setting.near_mm == 0.0 else 0.0
+    return _several(tuple(each + shift for each in near_mm))
 
 
 def _can_saw(setting: Trench) -> bool:
@@ -173,9 +221,7 @@ def _long_hole(setting: Bored, shop: ShopRead, rules: Rules) -> Made:
         if isinstance(way, BitCut) and len(way.near_mm) == 1:
             cutter = Cutter(kind=CutterKind.STRAIGHT_BIT, size_mm=way.bit_mm)
             return Made(rig=Rig(machine=Machine.ROUTER, cutter=cutter, guide=Guide.LINE))
-        if isinstance(way, NoTool):
-            return Made(rig=BY_HAND, wanting=way)
-    return Made(rig=BY_HAND)
+    return Made(rig=BY_HAND, wanting=straight_bit_wanting(shop, setting.diameter_mm))
 
 
 def _eased(setting: Easing, shop: ShopRead, rules: Rules) -> Made:

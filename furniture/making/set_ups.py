@@ -11,13 +11,15 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import pairwise
 
-from furniture.making.operations import Operation
+from furniture.making.operations import InHand, Operation
 from furniture.making.settings import (
     Bored,
+    CornerSlot,
     Easing,
     Guide,
     Hold,
     Machine,
+    MitreGroove,
     Parallel,
     Rig,
     Skim,
@@ -81,6 +83,11 @@ def standing_of(operation: Operation) -> Standing | None:
             return _of_trench(rig, setting, operation.hold)
         case Bored():
             return Standing(rig, _of_bore(setting))
+        case CornerSlot():
+            figures = ((Dial.HEIGHT, setting.depth_mm), (Dial.STOP, setting.near_mm))
+            return Standing(rig, figures)
+        case MitreGroove():
+            return _of_groove(rig, setting, operation.in_hand)
         case Skim() | Surface() | Easing():
             return Standing(rig, ())
         case _:
@@ -88,7 +95,7 @@ def standing_of(operation: Operation) -> Standing | None:
 
 
 def _of_trench(rig: Rig, setting: Trench, hold: Hold) -> Standing:
-    whole = (setting.whole_low_mm, setting.whole_high_mm)
+    whole = setting.marks_mm
     ends = tuple((Dial.WHOLE, each) for each in whole if each > 0.0)
     figures: Figures = ((Dial.HEIGHT, setting.depth_mm),)
     if setting.near_mm == 0.0:
@@ -101,9 +108,28 @@ def _of_trench(rig: Rig, setting: Trench, hold: Hold) -> Standing:
     return Standing(rig, (*figures, *ends), (whole[0] > 0.0, whole[1] > 0.0))
 
 
+def _of_groove(rig: Rig, setting: MitreGroove, wood: InHand | None) -> Standing:
+    """On the sled by the tilted blade; with the mitre down by its own figures."""
+    if rig.machine is Machine.TABLE_SAW and wood is not None:
+        stop, height = setting.on_the_sled_mm(wood.length_mm, wood.thickness_mm)
+        return Standing(rig, ((Dial.HEIGHT, height), (Dial.STOP, stop)))
+    whole = (setting.whole_low_mm, setting.whole_high_mm)
+    return Standing(
+        rig,
+        (
+            (Dial.HEIGHT, setting.depth_mm),
+            (Dial.FENCE, setting.near_mm),
+            *((Dial.WHOLE, each) for each in whole if each > 0.0),
+        ),
+        (whole[0] > 0.0, whole[1] > 0.0),
+    )
+
+
 def _of_bore(setting: Bored) -> Figures:
     """The fence; along the grain, and along an edge, a bore stands at a mark."""
-    fence = setting.at_mm[1] if setting.face in WIDE_FACES else _from_side(setting)
+    fence = setting.at_mm[setting.beside] if setting.face in WIDE_FACES else _from_side(setting)
+    if setting.to_mm is not None:
+        fence -= setting.diameter_mm / 2  # what is routed is set by its near wall
     depth: Figures = () if setting.depth_mm is None else ((Dial.DEPTH, setting.depth_mm),)
     return ((Dial.FENCE, fence), *depth)
 
@@ -115,9 +141,11 @@ def _from_side(setting: Bored) -> float:
 
 
 def figures_rise(operation: Operation) -> tuple[float, ...]:
-    """What passes with one rig are put in order by [mm]."""
+    """What passes with one rig are put in order by [mm]: cuts stopped at one end stay together."""
     standing = standing_of(operation)
-    return () if standing is None else tuple(value for _, value in standing.figures)
+    if standing is None:
+        return ()
+    return (*map(float, standing.stopped), *(value for _, value in standing.figures))
 
 
 def set_ups_of(operations: Sequence[Operation]) -> tuple[SetUp, ...]:
@@ -175,7 +203,8 @@ def _with_spacers(
 def _equal_steps(standings: Sequence[Standing], first: Operation) -> int:
     """How many of the set-ups that follow are the first one, its stop moved by equal steps."""
     setting = first.setting
-    if not isinstance(setting, Trench) or setting.along == 0 or setting.near_mm == 0.0:
+    is_across = isinstance(setting, Trench) and setting.along != 0 and setting.near_mm != 0.0
+    if not is_across and not isinstance(setting, CornerSlot):
         return 0
     stops = []
     for each in standings:

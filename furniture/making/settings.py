@@ -8,6 +8,8 @@ end, y across from the face edge, z through the thickness to the face side.
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
 
@@ -38,7 +40,6 @@ class CutterKind(Enum):
     ROUND_OVER_BIT = "round-over bit"
     CHAMFER_BIT = "chamfer bit"
     DRILL = "drill"
-    COUNTERSINK = "countersink"
     HAND_PLANE = "hand plane"
     HAND_SAW = "hand saw"
     CHISEL = "chisel"
@@ -64,7 +65,12 @@ class Guide(Enum):
     BED = "bed"
     TABLE = "table and fence"
     JIG = "jig"
+    CARRIER = "straight carrier"
     LINE = "a line"
+    CRADLE = "cradle"
+
+
+RigTold = Mapping[str, str | float | None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +85,19 @@ class Rig:
     guide: Guide
     tilt_deg: float = 0.0
     turned_deg: float = 0.0
+
+    @property
+    def told(self) -> RigTold:
+        """As a record tells it, lengths in mm: an earlier packet's rig is known again."""
+        size = self.cutter.size_mm
+        return {
+            "machine": self.machine.value,
+            "cutter": self.cutter.kind.value,
+            "cutter_mm": None if size is None else round(size, 9) + 0.0,
+            "tilt_deg": round(self.tilt_deg, 9) + 0.0,
+            "turned_deg": round(self.turned_deg, 9) + 0.0,
+            "against": self.guide.value,
+        }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,6 +178,8 @@ class Trench:
         whole_low_mm: wood left whole before it at the low end of its run; 0 runs out.
         whole_high_mm: the same at the high end.
         corner_mm: the radius left where a stopped end meets a wall that lies in the wood.
+        run_out_mm: how far beyond its full depth, towards what is left whole, the cutter's rim
+            still cuts the surface: the feed stops where that reaches its mark.
     """
 
     face: Face
@@ -170,6 +191,14 @@ class Trench:
     whole_low_mm: float = 0.0
     whole_high_mm: float = 0.0
     corner_mm: float = 0.0
+    run_out_mm: float = 0.0
+
+    @property
+    def marks_mm(self) -> tuple[float, float]:
+        """How far from the low and the high end of its run the cut stops on the surface [mm]."""
+        whole = (self.whole_low_mm, self.whole_high_mm)
+        low, high = (each - self.run_out_mm if each > 0.0 else 0.0 for each in whole)
+        return low, high
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -196,6 +225,12 @@ class Bored:
     mouth_mm: float = 0.0
     mouth_depth_mm: float = 0.0
 
+    @property
+    def beside(self) -> int:
+        """Which of `off` a fence is measured from, or the edge that a router runs along."""
+        runs_along_second = self.to_mm is not None and self.at_mm[0] == self.to_mm[0]
+        return 0 if runs_along_second else 1
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Notched:
@@ -219,6 +254,104 @@ class Notched:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MitreGroove:
+    """A groove square into a mitred end, for a spline.
+
+    Where the long point is on a wide face it runs along the sharp line; where it is on an edge,
+    down the slope.
+
+    Args:
+        end: that is mitred.
+        long_face: where the wood is longest there.
+        lean_deg: of the mitre, out of square.
+        off: the face that its near wall is measured from: down the slope from the long point, or
+            along the sharp line from a wide face.
+        near_mm: from there to the near wall.
+        width_mm: from wall to wall.
+        depth_mm: square below the slope.
+        whole_low_mm: wood left whole before it, at the low end of the sharp line or at the long
+            point; 0 runs out.
+        whole_high_mm: the same at the other end.
+        corner_mm: the radius left in its stopped ends.
+    """
+
+    end: Face
+    long_face: Face
+    lean_deg: float
+    off: Face
+    near_mm: float
+    width_mm: float
+    depth_mm: float
+    whole_low_mm: float = 0.0
+    whole_high_mm: float = 0.0
+    corner_mm: float = 0.0
+
+    @property
+    def sharp_axis(self) -> int:
+        """The axis along the mitre's sharp line."""
+        return 3 - self.end.axis - self.long_face.axis
+
+    def on_the_sled_mm(self, length_mm: float, thickness_mm: float) -> tuple[float, float]:
+        """What a tilted blade is set to, the long face up: stop and height [mm].
+
+        The stop is at the other end; from it to the blade's nearer side where it leaves the table,
+        and from the table to the highest corner of the cut.
+
+        Args:
+            length_mm: of the wood, between its long points [mm].
+            thickness_mm: of the wood [mm].
+
+        **Source:** own derivation: a wall s down the slope begins s sin a inside the long point and
+        t - s cos a above the table; its line reaches the table by the cotangent of a further out.
+        """
+        lean = math.radians(self.lean_deg)
+        far = self.near_mm + self.width_mm
+        inside = far * math.sin(lean)
+        inside -= (thickness_mm - far * math.cos(lean)) / math.tan(lean)
+        height = thickness_mm - self.near_mm * math.cos(lean) + self.depth_mm * math.sin(lean)
+        return length_mm - inside, height
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CornerSlot:
+    """A slot across the outside of a closed corner, which lies downwards in a cradle.
+
+    The frame is in hand; the figures are told on one of its parts. Both outer faces lie in the
+    cradle, so that the floor is square to the mitre.
+
+    Args:
+        of: the instance that is measured.
+        end: its end at that corner.
+        long_face: its outer face, where it is longest there.
+        lean_deg: of the mitre, which is how steep that face lies in the cradle.
+        off: its face that the near wall is measured from, along the corner.
+        near_mm: from there to the near wall.
+        width_mm: from wall to wall.
+        depth_mm: from the sharp corner to the floor.
+    """
+
+    of: str
+    end: Face
+    long_face: Face
+    lean_deg: float
+    off: Face
+    near_mm: float
+    width_mm: float
+    depth_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Flush:
+    """What stands out of the faces of other parts, which are in one body with it, is taken off.
+
+    Args:
+        with_faces: each instance with its face.
+    """
+
+    with_faces: tuple[tuple[str, Face], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Easing:
     """A sharp line taken off, as much on both faces: rounded to that radius, or flat."""
 
@@ -233,5 +366,6 @@ class ByHand:
 
 
 Setting = (
-    Surface | Parallel | Slice | Skim | Trench | Bored | Notched | Easing | ByHand
+    Surface | Parallel | Slice | Skim | Trench | Bored | Notched | MitreGroove | CornerSlot | Flush
+    | Easing | ByHand
 )  # fmt: skip

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from furniture.making.corners import Keyed
 from furniture.making.glue_ups.values import GlueUps, Levelling, When
 from furniture.making.glue_ups.values import Stage as GlueUp
 from furniture.making.operations import After, Kind, Operation, Stage
@@ -25,7 +26,11 @@ class Together:
 
 
 def brought_together(
-    piece: Piece, glue_ups: GlueUps, before: Iterable[Operation], has_finish: bool
+    piece: Piece,
+    glue_ups: GlueUps,
+    before: Iterable[Operation],
+    keyed: Sequence[Keyed],
+    has_finish: bool,
 ) -> Together:
     """All from the first sanding to the last screw.
 
@@ -33,19 +38,27 @@ def brought_together(
         piece: what is made.
         glue_ups: its stages.
         before: every operation on its parts.
+        keyed: keys whose slots are sawn when their corner is closed.
         has_finish: whether it gets a finish.
     """
-    return _Bringing(piece, glue_ups, tuple(before)).all(has_finish)
+    return _Bringing(piece, glue_ups, tuple(before), keyed).all(has_finish)
 
 
 class _Bringing:
     """Operations in the order of the stages, each knowing what it stands on."""
 
-    def __init__(self, piece: Piece, glue_ups: GlueUps, before: tuple[Operation, ...]) -> None:
-        self.piece, self.glue_ups = piece, glue_ups
+    def __init__(
+        self,
+        piece: Piece,
+        glue_ups: GlueUps,
+        before: tuple[Operation, ...],
+        keyed: Sequence[Keyed],
+    ) -> None:
+        self.piece, self.glue_ups, self.keyed = piece, glue_ups, keyed
         self.before = before
         self.found: list[Operation] = []
         self.made: list[Workpiece] = []
+        self.closed_by: dict[str, str] = {}
         self.body_of = {each.instance: each.instance for each in piece.placed}
 
     def all(self, has_finish: bool) -> Together:
@@ -106,10 +119,12 @@ class _Bringing:
     def _closed(self, stage: GlueUp, ready: list[str]) -> list[str]:
         """One glue-up with what goes before and after it; what the next one waits for."""
         name = f"glue-up {stage.number}"
-        after = [After(key, Why.DRY_BEFORE) for key in ready]
-        for each in stage.levelled:
-            if each.when is When.BEFORE:
-                after.append(After(self._levelled(each, after, stage), Why.LEVEL_FIRST))
+        free = [After(key, Why.DRY_BEFORE) for key in ready]
+        early = [each for each in stage.levelled if each.when is When.BEFORE]
+        level = [After(self._levelled(each, free, stage), Why.LEVEL_FIRST) for each in early]
+        keys = self._keys_of(stage)
+        slid_in = [After(key, Why.FITTED_TO) for each in keys for key in self._slotted(each, free)]
+        after = [*free, *level, *slid_in]
         if any(face.wants_size for face in stage.spread):
             sized = self._add(
                 f"{name}: size the end grain", Kind.SIZE_END_GRAIN, Stage.GLUE,
@@ -120,6 +135,7 @@ class _Bringing:
         whole = self._joined(stage)
         kind = Kind.GLUE if stage.spread or stage.dowels else Kind.PUT_TOGETHER
         closed = self._add(name, kind, Stage.GLUE, wood, after, gives=(whole,), glue_up=stage)
+        self.closed_by[whole] = closed
         last = [closed]
         if stage.driven or stage.fixed_with or stage.weights:
             last.append(
@@ -128,10 +144,28 @@ class _Bringing:
                     [After(closed, Why.DRY_BEFORE)], glue_up=stage,
                 )
             )  # fmt: skip
+        last += [self._flush(each, whole, closed) for each in keys]
         hard = [After(key, Why.GLUE_FIRST) for key in last]
         late = [each for each in stage.levelled if each.when is When.AFTER]
         last += [self._levelled(each, hard, stage) for each in late]
         return last
+
+    def _keys_of(self, stage: GlueUp) -> list[Keyed]:
+        names = {name for body in stage.bodies if len(body) == 1 for name in body}
+        return [each for each in self.keyed if each.key in names]
+
+    def _slotted(self, each: Keyed, ready: Sequence[After]) -> tuple[str, ...]:
+        """The slot of a key is sawn through the closed corner, and the key planed to it."""
+        wood = (self.body_of[each.rails[0]],)
+        closed = After(self.closed_by[wood[0]], Why.CLOSED_FIRST)
+        self.found.append(replace(each.slot, takes=wood, gives=wood, after=(closed, *ready)))
+        self.found.append(replace(each.fit, after=(After(each.slot.key, Why.FITTED_TO),)))
+        return (each.fit.key,)
+
+    def _flush(self, each: Keyed, whole: str, closed: str) -> str:
+        after = (After(closed, Why.FLUSH_AFTER),)
+        self.found.append(replace(each.flush, takes=(whole,), gives=(whole,), after=after))
+        return each.flush.key
 
     def _levelled(self, each: Levelling, after: Iterable[After], stage: GlueUp) -> str:
         wood = (self.body_of[each.instance],)

@@ -9,6 +9,7 @@ from furniture.blanks import CommonBlank, Member
 from furniture.parts.blank import Blank
 from furniture.parts.part import Rough
 from furniture.parts.vectors import Vector
+from furniture.pieces.let_in import square_until_flush
 from furniture.pieces.piece import Piece
 from furniture.timber.stock import Timber
 
@@ -71,10 +72,11 @@ def units_of(piece: Piece, commons: Iterable[CommonBlank]) -> tuple[Unit, ...]:
         commons: the blanks that serve several of its parts.
     """
     of = {name: common for common in commons for name in common.instances}
+    square = square_until_flush(piece)
     found: dict[str, Unit] = {}
     for placed in piece.placed:
         common = of.get(placed.instance)
-        part = placed.part
+        part = square.get(placed.instance, placed.part)
         unit = (
             Unit(
                 id=placed.instance,

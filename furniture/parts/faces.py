@@ -73,6 +73,10 @@ def face_on(axis: int, is_far: bool) -> Face:
 class Arris:
     """The sharp line where two faces of a blank meet; the order of the two does not matter.
 
+    Args:
+        first: one face.
+        second: the other.
+
     Raises:
         ValueError: the two faces are the same or opposite and never meet.
     """
@@ -97,3 +101,9 @@ class Arris:
     def name(self) -> str:
         """The arris in words, such as `face side / face edge`."""
         return f"{self.first.value} / {self.second.value}"
+
+
+ALL_ARRISES = frozenset(
+    Arris(first, second) for first in Face for second in Face if first.axis != second.axis
+)
+"""The twelve of a blank."""

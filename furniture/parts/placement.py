@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from furniture.parts.blank import Blank
 from furniture.parts.faces import Face
-from furniture.parts.vectors import Vector, add, cross, dot, scaled, subtract
+from furniture.parts.vectors import Vector, add, cross, dot, subtract
 
 Box = tuple[Vector, Vector]
 """The least and the greatest corner of an upright box [mm]."""
@@ -39,10 +39,9 @@ class Placement:
 
     def direction_to_piece(self, direction: Vector) -> Vector:
         """A direction of the part, in the piece frame."""
-        total: Vector = (0.0, 0.0, 0.0)
-        for value, axis in zip(direction, self.axes, strict=True):
-            total = add(total, scaled(axis, value))
-        return total
+        x, y, z = direction
+        (ax, ay, az), (bx, by, bz), (cx, cy, cz) = self.axes
+        return (x * ax + y * bx + z * cx, x * ay + y * by + z * cy, x * az + y * bz + z * cz)
 
     def to_part(self, point: Vector) -> Vector:
         """A point of the piece, in the part frame [mm]."""
@@ -60,12 +59,10 @@ class Placement:
 
 def box_of(blank: Blank, placement: Placement) -> Box:
     """The upright box round a placed blank, piece frame [mm]."""
-    corners = [
-        placement.to_piece((x, y, z))
-        for x in (0.0, blank.length_mm)
-        for y in (0.0, blank.width_mm)
-        for z in (0.0, blank.thickness_mm)
-    ]
-    low = tuple(min(corner[axis] for corner in corners) for axis in range(3))
-    high = tuple(max(corner[axis] for corner in corners) for axis in range(3))
+    low, high = list(placement.origin), list(placement.origin)
+    for size, axis in zip(blank.size, placement.axes, strict=True):
+        for each in range(3):
+            reach = size * axis[each]
+            low[each] += min(0.0, reach)
+            high[each] += max(0.0, reach)
     return ((low[0], low[1], low[2]), (high[0], high[1], high[2]))

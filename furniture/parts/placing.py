@@ -15,45 +15,10 @@ from enum import Enum
 from furniture.parts.blank import Blank
 from furniture.parts.faces import Face
 from furniture.parts.placement import Box, Placement, box_of
-from furniture.parts.vectors import BACK, DOWN, FRONT, LEFT, RIGHT, UP, Vector, cross, dot
-from furniture.units import REQUIRED, Given, Reader, parameters, said
+from furniture.parts.turning import AXES_IN_WORDS, Way, refuse_choice, turned
+from furniture.parts.vectors import Vector, dot
+from furniture.units import REQUIRED, Given, Reader, counted, parameters, said
 
-
-class Way(Enum):
-    """A direction of the piece."""
-
-    LEFT = "left"
-    RIGHT = "right"
-    FRONT = "front"
-    BACK = "back"
-    DOWN = "down"
-    UP = "up"
-
-    @property
-    def vector(self) -> Vector:
-        """The unit vector, piece frame."""
-        return _VECTORS[self]
-
-    @property
-    def axis(self) -> int:
-        """The piece axis: 0 left to right, 1 front to back, 2 down to up."""
-        return next(axis for axis in range(3) if self.vector[axis])
-
-    @property
-    def sign(self) -> float:
-        """1 towards the right, the back and up; else -1."""
-        return sum(self.vector)
-
-
-_VECTORS: dict[Way, Vector] = {
-    Way.LEFT: LEFT,
-    Way.RIGHT: RIGHT,
-    Way.FRONT: FRONT,
-    Way.BACK: BACK,
-    Way.DOWN: DOWN,
-    Way.UP: UP,
-}
-AXES_IN_WORDS = ("left to right", "front to back", "down to up")
 FIRST_PART = ""
 """Stands for the name of the first part of the piece in a relation."""
 Side = Way | Face
@@ -69,13 +34,13 @@ class Mark(Enum):
 
 @parameters
 class Against:
-    """Standing outside a side of another part, face to face with it.
+    """Touches the outside of another part, face to face.
 
     Args:
-        of: the other part; the first part of the piece when left out.
+        of: the other part (default: the first part of the piece).
         side: its side.
         gap: left between the two faces.
-        let_in: how far this part goes in beyond the face, for a housing.
+        let_in: how far this part goes in beyond the face, for a dado.
     """
 
     of: str = FIRST_PART
@@ -89,7 +54,7 @@ class FlushWith:
     """The face on one side level with the face of another part on the same side.
 
     Args:
-        of: the other part; the first part of the piece when left out.
+        of: the other part (default: the first part of the piece).
         side: which side.
         proud: how far this part stands out beyond it.
         shy: how far it stands back instead.
@@ -106,8 +71,8 @@ class CentredOn:
     """The centre level with the centre of another part, one way.
 
     Args:
-        of: the other part; the first part of the piece when left out.
-        along: the way; either of the two opposite ones; left to right when left out.
+        of: the other part (default: the first part of the piece).
+        along: the direction to centre in, either of two opposite ones.
     """
 
     of: str = FIRST_PART
@@ -120,9 +85,9 @@ class At:
 
     Args:
         distance: from that side, into the other part.
-        of: the other part; the first part of the piece when left out.
+        of: the other part (default: the first part of the piece).
         side: the side that is struck from.
-        to: what is measured to: this part's face on that side, or its centre.
+        to: measured to this part's near face or to its centre.
     """
 
     distance: Given = REQUIRED
@@ -140,13 +105,16 @@ _ALLOWED = "Against, FlushWith, CentredOn or At"
 class Wanted:
     """A part to be placed: how it is turned, and its relations.
 
-    `grain` is the way from its named end to its far end, `face_side` the way its face side looks.
+    `grain` is the way from its named end to its far end, `face_side` and `face_edge` the ways that
+    those faces look. Two of the three say it all: with neither of the last two the grain runs to
+    the right.
     """
 
     instance: str
     blank: Blank
     face_side: Way
-    grain: Way
+    face_edge: Way | None = None
+    grain: Way | None = None
     relations: Sequence[object] = field(default_factory=tuple)
 
 
@@ -161,7 +129,10 @@ def place(reader: Reader, wanted: Sequence[Wanted]) -> dict[str, Placement]:
         wanted: the parts, in any order.
     """
     by_name = {each.instance: each for each in wanted}
-    turned = {name: _turned(reader, each) for name, each in by_name.items()}
+    axes_of = {
+        name: turned(reader, name, each.face_side, each.face_edge, each.grain)
+        for name, each in by_name.items()
+    }
     asked = {name: _relations(reader, each, by_name) for name, each in by_name.items()}
     for lone in [each for each in wanted if not each.relations][1:]:
         reader.refuse(
@@ -171,9 +142,9 @@ def place(reader: Reader, wanted: Sequence[Wanted]) -> dict[str, Placement]:
             "only one part may start the chain",
             "say what it stands against, flush with, centred on or at",
         )
-        turned[lone.instance] = None
+        axes_of[lone.instance] = None
     done: dict[str, Placement] = {}
-    waiting = [name for name in by_name if turned[name] is not None and asked[name] is not None]
+    waiting = [name for name in by_name if axes_of[name] is not None and asked[name] is not None]
     unplaceable = set(by_name) - set(waiting)
     while waiting:
         ready = [name for name in waiting if all(each.of in done for each in asked[name] or ())]
@@ -182,7 +153,7 @@ def place(reader: Reader, wanted: Sequence[Wanted]) -> dict[str, Placement]:
             break
         for name in ready:
             waiting.remove(name)
-            axes = turned[name]
+            axes = axes_of[name]
             assert axes is not None, "unturned parts do not wait"
             found = _settle(reader, by_name[name], axes, asked[name] or (), done, by_name)
             if found is not None:
@@ -242,27 +213,6 @@ def stated_distances(
     return tuple(found)
 
 
-def _turned(reader: Reader, part: Wanted) -> tuple[Vector, Vector] | None:
-    """The part's x and y axes in the piece."""
-    ways = (part.face_side, part.grain)
-    if not all(isinstance(way, Way) for way in ways):
-        for name, way in zip(("face_side", "grain"), ways, strict=True):
-            if not isinstance(way, Way):
-                _refuse_choice(reader, f"{part.instance}: {name}", way, "Way")
-        return None
-    if part.face_side.axis == part.grain.axis:
-        allowed = ", ".join(f"Way.{way.name}" for way in Way if way.axis != part.face_side.axis)
-        reader.refuse(
-            f"{part.instance}: grain",
-            f"Way.{part.grain.name}",
-            allowed,
-            f"the grain runs along the face, which looks to the {part.face_side.value}",
-            f"write {allowed.split(',')[0]}",
-        )
-        return None
-    return part.grain.vector, cross(part.face_side.vector, part.grain.vector)
-
-
 def _relations(
     reader: Reader, part: Wanted, by_name: Mapping[str, Wanted]
 ) -> tuple[Relation, ...] | None:
@@ -271,20 +221,20 @@ def _relations(
     first = next(iter(by_name))
     is_understood = True
     for index, relation in enumerate(part.relations):
-        where = f"{part.instance}: places[{index}]"
+        where = f"{part.instance}: {counted('place', index)}"
         if not isinstance(relation, _KINDS):
             reader.refuse(
                 where, said(relation), _ALLOWED, "a part is placed by relations",
-                "write FlushWith(of=..., side=...)",
+                f"write FlushWith(of={first!r}, side=Way.UP)",
             )  # fmt: skip
             is_understood = False
             continue
-        reader.names(f"{where}.", relation)
+        reader.names(f"{where} ", relation)
         relation = _resolved(relation, first)
         others = [name for name in by_name if name != part.instance]
         if relation.of not in others:
             reader.refuse(
-                f"{where}.of", said(relation.of), ", ".join(others) or "no other part",
+                f"{where} of", said(relation.of), ", ".join(others) or "no other part",
                 "a relation is to another part of the piece", f"write {others[0]!r}"
                 if others else "leave it out",
             )  # fmt: skip
@@ -292,7 +242,7 @@ def _relations(
         side = relation.along if isinstance(relation, CentredOn) else relation.side
         if not isinstance(side, Way | Face):
             name = "along" if isinstance(relation, CentredOn) else "side"
-            _refuse_choice(reader, f"{where}.{name}", side, "Way or Face")
+            refuse_choice(reader, f"{where} {name}", side, "Way or Face")
             is_understood = False
         found.append(relation)
     return tuple(found) if is_understood else None
@@ -301,13 +251,6 @@ def _relations(
 def _resolved(relation: Relation, first: str) -> Relation:
     """The relation with the first part's name where it names none."""
     return replace(relation, of=first) if relation.of == FIRST_PART else relation
-
-
-def _refuse_choice(reader: Reader, parameter: str, given: object, what: str) -> None:
-    allowed = ", ".join(f"Way.{way.name}" for way in Way)
-    if "Face" in what:
-        allowed += ", or a Face of that part such as Face.FACE_EDGE"
-    reader.refuse(parameter, said(given), allowed, f"it is a {what}", "write Way.RIGHT")
 
 
 def _say_circular(
@@ -354,7 +297,7 @@ def _settle(
     starts: dict[int, float] = {}
     is_settled = True
     for index, relation in enumerate(relations):
-        where = f"{part.instance}: places[{index}]"
+        where = f"{part.instance}: {counted('place', index)}"
         other, placement = by_name[relation.of], done[relation.of]
         side = relation.along if isinstance(relation, CentredOn) else relation.side
         way = _way_of(side, placement)
@@ -402,20 +345,25 @@ def _start(
     if isinstance(relation, CentredOn):
         return (low + high - own) / 2
     if isinstance(relation, Against):
-        gap = reader.length(f"{where}.gap", relation.gap, at_least=0.0, why="use let_in to go in")
+        gap = reader.length(f"{where} gap", relation.gap, at_least=0.0, why="use let_in to go in")
         let_in = reader.length(
-            f"{where}.let_in", relation.let_in, at_least=0.0, at_most=high - low,
+            f"{where} let_in", relation.let_in, at_least=0.0, at_most=high - low,
             why="a part is let in no further than the other is thick",
         )  # fmt: skip
         near = face + sign * (gap - let_in)
         return near if sign > 0 else near - own
     if isinstance(relation, FlushWith):
-        proud = reader.length(f"{where}.proud", relation.proud, at_least=0.0, why="use shy instead")
-        shy = reader.length(f"{where}.shy", relation.shy, at_least=0.0, why="use proud instead")
+        proud = reader.length(f"{where} proud", relation.proud, at_least=0.0, why="use shy instead")
+        shy = reader.length(f"{where} shy", relation.shy, at_least=0.0, why="use proud instead")
+        if proud > 0 and shy > 0:
+            reader.refuse(
+                f"{where} shy", said(relation.shy), "one of proud and shy",
+                "proud stands out beyond the other part, shy stays back from it", "leave shy out",
+            )  # fmt: skip
         level = face + sign * (proud - shy)
         return level - own if sign > 0 else level
-    distance = reader.length(f"{where}.distance", relation.distance)
-    mark = reader.choice(f"{where}.to", relation.to, Mark, Mark.NEAR_FACE)
+    distance = reader.length(f"{where} distance", relation.distance)
+    mark = reader.choice(f"{where} to", relation.to, Mark, Mark.NEAR_FACE)
     place_at = face - sign * distance
     if mark is Mark.CENTRE:
         return place_at - own / 2

@@ -3,15 +3,16 @@
 Every cut says where it leaves wood (`Cut.leaves`). Along lines through each of those places, square
 to the cut, the tools of all other cuts are taken off, and what stands between the cut and the next
 opening counts. Lines are laid through the middle of every stretch that no cut begins or ends in,
-and through the centre of what is round, so that square cuts are measured exactly.
+and through the centre of what is round, so that square cuts are measured exactly. What lies between
+cuts that no such line joins is measured from core to core, seen along each axis.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import pairwise, product
+from itertools import combinations, pairwise, product
 from typing import assert_never
 
 import shapely
@@ -35,7 +36,7 @@ from furniture.parts.cuts.left import SKIN_MM, put
 from furniture.parts.faces import face_on
 from furniture.parts.lines import Reach, bounds_of, reaches
 from furniture.parts.placement import Box
-from furniture.parts.vectors import Vector, add
+from furniture.parts.vectors import Vector, add, scaled
 
 _TOUCHING_MM = 1e-6
 
@@ -89,7 +90,7 @@ def wood_left(blank: Blank, cuts: tuple[Cut, ...]) -> tuple[WoodLeft, ...]:
             least = _least(each, left, made, blank)
             if least is not None:
                 found.append(least)
-    return (*found, *_between_holes(made, blank))
+    return (*found, *_aslant(made, blank))
 
 
 def cut_through(blank: Blank, cuts: tuple[Cut, ...]) -> tuple[WoodLeft, ...]:
@@ -251,37 +252,120 @@ def _coordinates(axis: int | None, span: Reach, others: Iterable[_Made]) -> list
     return sorted(chosen)
 
 
-def _between_holes(made: Sequence[_Made], blank: Blank) -> Iterator[WoodLeft]:
-    """The wood between holes that go in the same way, whichever way they lie from one another."""
-    holes = [(each, each.shape) for each in made if isinstance(each.shape, Hole)]
-    for index, (own, first) in enumerate(holes):
-        for other, second in holes[index + 1 :]:
-            axis = first.face.axis
-            if second.face.axis != axis or not _overlap_on(own.box, other.box, axis):
-                continue
-            line = shapely.shortest_line(_core(first, axis), _core(second, axis))
-            wood = line.length - first.radius_mm - second.radius_mm
-            if wood <= 0.0:
-                continue  # they share wood: the proof of clashing joints tells that
-            yield WoodLeft(
-                left=_left_between(first, axis, line, wood, blank),
-                cut=own.index,
-                other=other.index,
-                wood_mm=wood,
-            )
+def _aslant(made: Sequence[_Made], blank: Blank) -> Iterator[WoodLeft]:
+    """The wood between cuts that lie aslant from one another, seen along an axis that both reach.
+
+    Lines square to a cut miss it: two trenches from opposite sides, the one just past the other,
+    leave a neck between their corners. Of holes that go in the same way it is told whichever way
+    they lie.
+    """
+    seen = [(axis, each, _seen(each.shape, axis, blank)) for axis in range(3) for each in made]
+    for (axis, own, first), (beside, other, second) in combinations(seen, 2):
+        if axis != beside or first is None or second is None:
+            continue
+        low = max(first.reach[0], second.reach[0])
+        high = min(first.reach[1], second.reach[1])
+        if high - low <= _TOUCHING_MM or not _lie_aslant(first, second):
+            continue
+        line = shapely.shortest_line(first.core, second.core)
+        wood = line.length - first.radius_mm - second.radius_mm
+        if wood <= -_TOUCHING_MM or (first.is_hole and second.is_hole and wood <= 0.0):
+            continue  # they share wood: the proof of clashing joints tells that
+        left = _left_between(line, first.radius_mm, wood, axis, (low + high) / 2)
+        if not _is_taken(left, axis, made, (own, other), blank):
+            yield WoodLeft(left=left, cut=own.index, other=other.index, wood_mm=max(wood, 0.0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Seen:
+    """A cut as it is seen along an axis: a core with a rim of one radius, and from where to where.
+
+    Args:
+        core: in the plane of the other two axes, in their order [mm].
+        radius_mm: how far it reaches round its core [mm].
+        reach: on the axis that is looked along [mm].
+        is_hole: whether it is a hole that is looked into.
+    """
+
+    core: shapely.Geometry
+    radius_mm: float
+    reach: Reach
+    is_hole: bool = False
+
+
+def _seen(shape: Shape, axis: int, blank: Blank) -> _Seen | None:
+    """How a cut of this shape is seen; none where another rule tells of the wood beside it."""
+    match shape:
+        case Hole() if axis == shape.face.axis:
+            return _hole_seen(shape, blank)
+        case Hole():
+            low, high = replace(shape, mouth_radius_mm=shape.radius_mm).corners(blank)
+            deepest = _bounds(shape.first[axis], shape.last[axis])
+            return _Seen(core=_flat(low, high, axis), radius_mm=0.0, reach=deepest)
+        case Channel():
+            low, high = shape.corners(blank)
+            return _Seen(core=_flat(low, high, axis), radius_mm=0.0, reach=(low[axis], high[axis]))
+        case Bite() if axis == 2:  # else it reaches from face to face
+            core = _flat(*shape.core(blank), axis)
+            return _Seen(core=core, radius_mm=shape.corner_mm, reach=(0.0, blank.thickness_mm))
+        case Bite() | Slope() | InSlope() | Eased() | TongueEnd() | Stub():
+            return None
+        case _:
+            assert_never(shape)
+
+
+def _hole_seen(hole: Hole, blank: Blank) -> _Seen:
+    axis = hole.face.axis
+    low, high = hole.corners(blank)
+    ends = [[end[each] for each in range(3) if each != axis] for end in (hole.first, hole.last)]
+    core = shapely.Point(ends[0]) if hole.is_round else shapely.LineString(ends)
+    return _Seen(core=core, radius_mm=hole.radius_mm, reach=(low[axis], high[axis]), is_hole=True)
+
+
+def _bounds(one: float, other: float) -> Reach:
+    """From the one to the other, and a skin past both, so that a round hole has some reach."""
+    return min(one, other) - SKIN_MM, max(one, other) + SKIN_MM
+
+
+def _flat(low: Vector, high: Vector, axis: int) -> shapely.Geometry:
+    u, v = (each for each in range(3) if each != axis)
+    return shapely.box(low[u], low[v], high[u], high[v])
+
+
+def _lie_aslant(first: _Seen, second: _Seen) -> bool:
+    """Whether no line square to either meets both, or both are holes that are looked into."""
+    if first.is_hole and second.is_hole:
+        return True
+    one, two = first.core.bounds, second.core.bounds
+    return all(
+        one[at] >= two[at + 2] - _TOUCHING_MM or two[at] >= one[at + 2] - _TOUCHING_MM
+        for at in (0, 1)
+    )
+
+
+def _is_taken(
+    left: Left, axis: int, made: Sequence[_Made], but: tuple[_Made, _Made], blank: Blank
+) -> bool:
+    """Whether a third cut takes the wood in the middle of it."""
+    middle = add(left.at, scaled(left.way, 0.5))
+    return any(
+        low <= middle[axis] <= high
+        for each in made
+        if each not in but and _ends_wood(each.shape)
+        for low, high in each.on_line(axis, middle, blank)
+    )
 
 
 def _left_between(
-    hole: Hole, axis: int, line: shapely.LineString, wood: float, blank: Blank
+    line: shapely.LineString, from_core_mm: float, wood: float, axis: int, level: float
 ) -> Left:
+    """The wood on a line between two cores, in the plane that is looked at."""
     (u0, v0), (u1, v1) = line.coords
     u, v = (each for each in range(3) if each != axis)
-    reach = line.length
+    towards = ((u1 - u0) / (line.length or 1.0), (v1 - v0) / (line.length or 1.0))
     way, at = [0.0, 0.0, 0.0], [0.0, 0.0, 0.0]
-    way[u], way[v] = (u1 - u0) / reach * wood, (v1 - v0) / reach * wood
-    at[u] = u0 + (u1 - u0) / reach * hole.radius_mm
-    at[v] = v0 + (v1 - v0) / reach * hole.radius_mm
-    at[axis] = min(max(hole.first[axis], 0.0), blank.size[axis])
+    way[u], way[v] = towards[0] * wood, towards[1] * wood
+    at[u], at[v], at[axis] = u0 + towards[0] * from_core_mm, v0 + towards[1] * from_core_mm, level
     most = u if abs(way[u]) >= abs(way[v]) else v
     return Left(
         what=Leftover.BESIDE,
@@ -290,12 +374,6 @@ def _left_between(
         sides=((0.0, 0.0, 0.0), (0.0, 0.0, 0.0)),
         towards=face_on(most, way[most] > 0.0),
     )
-
-
-def _core(hole: Hole, axis: int) -> shapely.Geometry:
-    """The line of a hole's centres, seen along its axis."""
-    ends = [[end[each] for each in range(3) if each != axis] for end in (hole.first, hole.last)]
-    return shapely.Point(ends[0]) if hole.is_round else shapely.LineString(ends)
 
 
 def _block_of(left: Left) -> Box:

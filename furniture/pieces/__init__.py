@@ -2,13 +2,22 @@
 
 from furniture.pieces.bought import Bought, bought_parts, size_in_words
 from furniture.pieces.compose import compose
-from furniture.pieces.intent import DrawnOut, Inside, Intent, OpeningFor, PlacedOpening
+from furniture.pieces.intent import (
+    DrawnOut,
+    Inside,
+    Intent,
+    OpeningFor,
+    PlacedOpening,
+    Proportion,
+    TierSeen,
+)
 from furniture.pieces.piece import (
     Anchor,
     Distinct,
     Finish,
     FixedBody,
     LoadKind,
+    Note,
     Piece,
     Reference,
     Stance,
@@ -30,13 +39,16 @@ __all__ = [
     "Inside",
     "Intent",
     "LoadKind",
+    "Note",
     "OpeningFor",
     "Piece",
     "PlacedOpening",
+    "Proportion",
     "Reference",
     "Stance",
     "StandingLoad",
     "Surface",
+    "TierSeen",
     "bought_parts",
     "compose",
     "distinct_parts",

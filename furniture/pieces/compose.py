@@ -8,12 +8,12 @@ from typing import Any
 
 from furniture.errors import DesignError, Problem
 from furniture.joints.faces import faces_as_cut
+from furniture.joints.fit import Fit, in_this_shop
 from furniture.joints.holding import driven_through
 from furniture.joints.instead import joints_that_take
-from furniture.joints.joint import Joining, Joint
+from furniture.joints.joint import Joining, Joint, Worked
 from furniture.joints.relation import Apart, CannotMeet
 from furniture.parts.cuts import Cut
-from furniture.parts.faces import Arris
 from furniture.parts.part import Placed, misfits_of
 from furniture.pieces.bought import Bought
 from furniture.pieces.cut_faults import (
@@ -28,6 +28,7 @@ from furniture.pieces.piece import (
     Anchor,
     Finish,
     FixedBody,
+    Note,
     Piece,
     Reference,
     Stance,
@@ -51,7 +52,7 @@ def compose(
     surfaces: Sequence[Surface] = (),
     references: Sequence[Reference] = (),
     stance: Stance = Stance.FLOOR,
-    notes: Sequence[str] = (),
+    notes: Sequence[Note] = (),
     fixings: Sequence[Bought] = (),
     finish: Finish | None = None,
     anchors: Sequence[Anchor] = (),
@@ -71,7 +72,7 @@ def compose(
         fixed: weights that stay where they are, such as ballast.
         surfaces: the level surfaces that carry loads.
         references: figures of the whole piece that its sheet shows.
-        stance: what bears it: the floor, or a wall that it hangs on.
+        stance: whether it stands on the floor or hangs on a wall.
         notes: what the sheets say in words.
         fixings: what is bought besides what holds the joints.
         finish: what is put on the parts before they go together.
@@ -90,12 +91,12 @@ def compose(
     problems = list(_name_problems(placed, joints))
     if problems:
         raise DesignError(problems)
-    hidden: dict[str, set[Arris]] = {each.instance: set() for each in placed}
+    made: list[Worked] = []
     joinings: list[Joining] = []
     for joint in joints:
         into, incoming = standing[joint.into], standing[joint.incoming]
         try:
-            worked = replace(joint, rules=rules).work(into, incoming)
+            worked = _by_rules(joint, rules).work(into, incoming)
         except CannotMeet as error:
             problems.append(_or_instead(_cannot(joint, str(error)), into, incoming))
             continue
@@ -108,15 +109,17 @@ def compose(
         driven = driven_through(joint.driven, worked.joining.faces, into, incoming)
         held = (*worked.joining.fasteners, *driven)
         joinings.append(replace(worked.joining, fasteners=held))
+        if any(isinstance(draft, Apart) for draft in worked.problems):
+            continue  # what it would cut is told by the parts' places alone
         standing[joint.into] = _with_cuts(into, worked.into_cuts)
         standing[joint.incoming] = _with_cuts(incoming, worked.incoming_cuts)
-        hidden[joint.into] |= worked.into_hidden
-        hidden[joint.incoming] |= worked.incoming_hidden
+        if not worked.problems:
+            made.append(worked)
     for each in standing.values():
         misfits = misfits_of(each.part, shown)
         problems.extend(misfits or cut_through_problems(each, shown))
-        problems.extend(profile_problems(each, hidden[each.instance]))
         problems.extend(taken_edge_problems(each))
+    problems.extend(profile_problems(standing, made))
     if problems:
         raise DesignError(dict.fromkeys(problems))
     return Piece(
@@ -198,7 +201,7 @@ def _name_problems(placed: Sequence[Placed], joints: Sequence[Joint]) -> list[Pr
                         given=repr(end),
                         allowed=known or "none",
                         why="a joint is between two placed parts",
-                        remedy="name an instance that is placed",
+                        remedy="name a part that is placed",
                     )
                 )
     return problems
@@ -208,7 +211,13 @@ def _or_instead(problem: Problem, into: Placed, incoming: Placed) -> Problem:
     """The problem with the joints that take the two as they stand, where there are any."""
     names = joints_that_take(into, incoming)
     if not names:
-        return problem
+        turned = [
+            f'join({name}, "{into.instance}", into="{incoming.instance}")'
+            for name in joints_that_take(incoming, into)
+        ]
+        if not turned:
+            return problem
+        return replace(problem, remedy=f"{problem.remedy}: {turned[0]} takes them as they stand")
     listed = " or ".join(filter(None, (", ".join(names[:-1]), names[-1])))
     return replace(problem, remedy=f"{problem.remedy}: {listed} takes them as they stand")
 
@@ -221,3 +230,10 @@ def _cannot(joint: Joint, why: str) -> Problem:
         why=why,
         remedy="turn or move one of them, or choose another joint",
     )
+
+
+def _by_rules(joint: Joint, rules: Rules) -> Joint:
+    """The joint by the shop's own limits, and with the play that a slip fit has there."""
+    fit = getattr(joint, "fit", None)
+    own: dict[str, Any] = {"fit": in_this_shop(fit, rules)} if isinstance(fit, Fit) else {}
+    return replace(joint, rules=rules, **own)

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence, Set
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from furniture.errors import Problem
-from furniture.parts.cuts import Bite, Cut, Eased, shapes_of
+from furniture.joints.hidden import hidden_by, is_taken
+from furniture.joints.joint import Worked
+from furniture.parts.cuts import Cut, Eased, shapes_of
+from furniture.parts.edge_names import edge_names, written
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed
-from furniture.parts.placement import Box
 from furniture.parts.wood import cut_through
 from furniture.rules.staying import LEAST_WOOD
 from furniture.units import Shown
 from furniture.units.limits import at_least_text
-
-_INSIDE_MM = 1e-3
 
 
 def eased_arris(cut: Cut, placed: Placed) -> Arris | None:
@@ -22,61 +23,70 @@ def eased_arris(cut: Cut, placed: Placed) -> Arris | None:
     return next((each.arris for each in shapes_of((cut,), placed.part.blank, Eased)), None)
 
 
-def profile_problems(placed: Placed, hidden: Set[Arris]) -> list[Problem]:
+def profile_problems(standing: Mapping[str, Placed], worked: Sequence[Worked]) -> list[Problem]:
     """Every profile on an edge that a joint hides.
 
     Args:
-        placed: the part with all its cuts.
-        hidden: its arrises that lie inside joints.
+        standing: the parts with all their cuts, by instance.
+        worked: all joints of theirs that can be made.
     """
-    return [
-        Problem(
-            parameter=f"{placed.instance}: {cut.name} on {arris.name}",
-            given="an edge inside a joint",
-            allowed="edges that stay in the open",
-            why="a profile there would spoil the joint's fit",
-            remedy="take this edge out of the profile",
-        )
-        for cut in placed.part.cuts
-        for arris in [eased_arris(cut, placed)]
-        if arris is not None and arris in hidden
-    ]
+    shaped = {
+        name: [
+            (cut, arris) for cut in each.part.cuts for arris in [eased_arris(cut, each)] if arris
+        ]
+        for name, each in standing.items()
+    }
+    problems = []
+    for joint in worked:
+        names = (joint.joining.into, joint.joining.incoming)
+        if not any(shaped[name] for name in names):
+            continue
+        into, incoming = (_unshaped(standing[name]) for name in names)
+        for name, hidden in zip(names, hidden_by(joint, into, incoming), strict=True):
+            problems += [
+                Problem(
+                    parameter=f"{name}: {cut.name} on {_as_written(arris, standing[name])}",
+                    given="an edge inside a joint",
+                    allowed="edges that stay in the open",
+                    why="a profile there would spoil the joint's fit",
+                    remedy="take this edge out of the profile",
+                )
+                for cut, arris in shaped[name]
+                if arris in hidden
+            ]
+    return problems
+
+
+def _as_written(arris: Arris, placed: Placed) -> str:
+    return written(arris, edge_names(placed.placement))
+
+
+def _unshaped(placed: Placed) -> Placed:
+    """The part with all its cuts but profiles."""
+    cuts = tuple(cut for cut in placed.part.cuts if eased_arris(cut, placed) is None)
+    return replace(placed, part=replace(placed.part, cuts=cuts))
 
 
 def taken_edge_problems(placed: Placed) -> list[Problem]:
-    """Every profile on an edge that notches have taken whole: there is no line to shape.
+    """Every profile on an edge that other cuts have taken whole: there is no line to shape.
 
     Args:
         placed: the part with all its cuts.
     """
     blank, cuts = placed.part.blank, placed.part.cuts
-    bites = [each.corners(blank) for each in shapes_of(cuts, blank, Bite)]
+    others = [cut for cut in cuts if eased_arris(cut, placed) is None]
     return [
         Problem(
-            parameter=f"{placed.instance}: {cut.name} on {arris.name}",
-            given="an edge that a notch takes away",
+            parameter=f"{placed.instance}: {cut.name} on {_as_written(arris, placed)}",
+            given="an edge that other cuts take away",
             allowed="edges of which some is left",
             why="there is no wood to shape",
             remedy="take this edge out of the profile",
         )
         for cut in cuts
         for arris in [eased_arris(cut, placed)]
-        if arris is not None and _is_taken(arris, placed, bites)
+        if arris is not None and is_taken(arris, blank, others)
     ]
-
-
-def _is_taken(arris: Arris, placed: Placed, bites: Sequence[Box]) -> bool:
-    """Whether one notch holds the whole of an arris, just inside the wood."""
-    blank, run = placed.part.blank, arris.run_axis
-    low, high = [0.0, 0.0, 0.0], list(blank.size)
-    for face in (arris.first, arris.second):
-        at = blank.across(face) - _INSIDE_MM if face.is_far else _INSIDE_MM
-        low[face.axis] = high[face.axis] = at
-    low[run], high[run] = _INSIDE_MM, blank.size[run] - _INSIDE_MM
-    return any(
-        all(first[axis] <= low[axis] and high[axis] <= last[axis] for axis in range(3))
-        for first, last in bites
-    )
 
 
 def cut_through_problems(placed: Placed, shown: Shown) -> list[Problem]:

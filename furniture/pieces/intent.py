@@ -49,14 +49,36 @@ class DrawnOut:
     """A parameter of the builder that draws the base out at some sides.
 
     `now_mm` is its figure and `most_mm` the greatest that the builder takes; it grows by `times`
-    what each of the sides does.
+    what each of the sides does. `size` is what one says of the base: "deep" or "wide".
     """
 
     parameter: str
+    size: str
     now_mm: float
     most_mm: float
     sides: tuple[str, ...]
     times: float = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TierSeen:
+    """A tier as one sees it: its width from the front, how far it stands out from the side [mm]."""
+
+    instance: str
+    width_mm: float
+    depth_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proportion:
+    """A stand's tiers from the lowest up, and how narrow and shallow they may be made [mm].
+
+    `least_width_mm` is None where their width is no figure of their own.
+    """
+
+    tiers: tuple[TierSeen, ...]
+    least_width_mm: float | None
+    least_depth_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +91,7 @@ class Intent:
         base: the instances that grow when the base is drawn out.
         drawn_out: by which parameters; None where a maker places the parts and may draw out any
             side, and empty where nothing draws it out.
+        proportion: of its tiers; none where it has none, or where nobody says.
         takes_corner_parts: whether splines and keys across mitred corners are a parameter.
     """
 
@@ -77,6 +100,7 @@ class Intent:
     base: tuple[str, ...] = ()
     drawn_out: tuple[DrawnOut, ...] | None = None
     takes_corner_parts: bool = False
+    proportion: Proportion | None = None
 
     def lifted(self, height: float) -> Intent:
         """The same with everything raised by a height [mm]."""

@@ -63,16 +63,16 @@ def own_name_problem(
     twin = by_slug.get(slug_of(given)) if isinstance(given, str) else None
     if is_name and twin is None:
         return None
-    number = next(
-        n for n in range(1, len(by_slug) + 2) if slug_of(f"{otherwise} {n}") not in by_slug
-    )
+    again = [(str(given), n) for n in range(2, len(by_slug) + 3)] if is_name else []
+    names = (f"{base} {n}" for base, n in [*again, *((otherwise, n) for n in range(1, 999))])
+    free = next(name for name in names if slug_of(name) not in by_slug)
     told = repr(given) if twin is None else f"{given!r} beside {twin!r}"
     return Problem(
         parameter=parameter,
         given=f"two parts called {given!r}" if twin == given else told,
         allowed=OF_ITS_OWN,
         why="relations, joints, tables and files name the parts",
-        remedy=f"call it '{otherwise} {number}'",
+        remedy=f"call it '{free}'",
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from typing import Any
 
-from furniture.joints.joint import Fastener, Joining
+from furniture.joints.joint import Fastener, Joining, Role
 from furniture.parts.part import Part, Placed, slug_of
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector
@@ -26,11 +26,17 @@ class Stance(Enum):
 
 
 class LoadKind(Enum):
-    """Whether a load is a thing that stays, or a person, who comes and goes and steps hard."""
+    """Whether a load is a thing that stays, one that comes and goes, or a person who steps hard."""
 
     STAYS = "a thing that stays"
+    COMES_AND_GOES = "a thing that comes and goes"
     PERSON_STANDING = "a person standing"
     PERSON_SITTING = "a person sitting"
+
+    @property
+    def is_person(self) -> bool:
+        """Whether it is judged by what steps and seats are tested with."""
+        return self in (LoadKind.PERSON_STANDING, LoadKind.PERSON_SITTING)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,6 +101,19 @@ class Reference:
     from_floor: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class Note:
+    """What the sheets say in words.
+
+    Args:
+        text: as it is printed.
+        about: parts by their own names, whose sheets say it too.
+    """
+
+    text: str
+    about: tuple[str, ...] = ()
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Anchor:
     """A part that is fixed to the wall, and what goes through it there, piece frame."""
@@ -127,7 +146,7 @@ class Piece:
     surfaces: tuple[Surface, ...] = ()
     references: tuple[Reference, ...] = ()
     stance: Stance = Stance.FLOOR
-    notes: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
     fixings: tuple[Bought, ...] = ()
     finish: Finish | None = None
     anchors: tuple[Anchor, ...] = ()
@@ -139,6 +158,14 @@ class Piece:
     def __post_init__(self) -> None:
         """What was given is kept as it was given."""
         object.__setattr__(self, "parameters", read_only(self.parameters))
+
+    def __repr__(self) -> str:
+        """One line; all there is in it would fill pages."""
+        if not self.placed:
+            return f"<Piece {self.name!r}: no parts>"
+        low, high = extents_of(self)
+        size = " x ".join(f"{b - a:.0f}" for a, b in zip(low, high, strict=True))
+        return f"<Piece {self.name!r}: {len(self.placed)} parts, {size} mm>"
 
     @property
     def slug(self) -> str:
@@ -195,10 +222,18 @@ def placed_named(piece: Piece, instance: str) -> Placed:
 def extents_of(piece: Piece) -> Box:
     """The upright box round all blanks of the piece [mm], piece frame.
 
+    Splines and keys lie inside the parts that they cross, though a key's blank, before its ends
+    are mitred, stands out at the corner.
+
     Raises:
         ValueError: a piece without parts.
     """
-    boxes = [box_of(each.part.blank, each.placement) for each in piece.placed]
+    inside = {each.incoming for each in piece.joinings if each.role is Role.LOOSE_TONGUE}
+    boxes = [
+        box_of(each.part.blank, each.placement)
+        for each in piece.placed
+        if each.instance not in inside
+    ]
     if not boxes:
         raise ValueError("a piece without parts has no extents")
     low = tuple(min(box[0][axis] for box in boxes) for axis in range(3))

@@ -80,10 +80,36 @@ LEAST_ON_PAD = _Long(
 LEAST_FINGER = _Long(
     name="least_finger", value=15.0, what="a hole that a finger goes into", source=PRACTICE
 )
+LEAST_LID_LIP = _Long(
+    name="least_lid_lip",
+    value=4.0,
+    what="rail left above the groove of a sliding lid: a thinner lip breaks out",
+)
+RECESS_WIDTH = _Long(
+    name="recess_width",
+    value=8.0,
+    what="the width of the recess that a sliding lid is drawn by",
+    source=PRACTICE,
+)
+RECESS_DEPTH = _Kept(
+    name="recess_depth", value=1.0 / 3.0, what="and its depth, as a share of the lid's thickness"
+)
+RECESS_IN = _Long(
+    name="recess_in", value=10.0, what="how far inside the rail its middle, or a hole's edge, lies"
+)
 LEAST_OPENING_WOOD = _Long(
     name="least_opening_wood",
     value=5.0,
     what="wood between an opening and an edge, a joint or another opening",
+)
+PASS_PLAY = _Long(
+    name="pass_play",
+    value=2.0,
+    what="an opening is so much wider than the plug or the cables that must pass",
+    source=PRACTICE,
+)
+MOST_VENTS = Rule(
+    name="most_vents", value=40.0, what="vents in one row at most: a longer one is two rows"
 )
 LONGEST_PART = _Long(
     name="longest_part", value=3000.0, what="the longest part of such a piece", source=PRACTICE
@@ -100,6 +126,18 @@ WANTED_BOTTOM = _Long(
 CORNER_PART_CLEAR = _Long(
     name="corner_part_clear", value=0.5, what="between a spline or key and the edges of its mitre"
 )
+USUAL_KEY = _Kept(
+    name="usual_key",
+    value=0.65,
+    what="how deep a key's slot is where nothing is said, as a share of the mitre across",
+    source=PRACTICE,
+)
+USUAL_SPLINE = _Kept(
+    name="usual_spline",
+    value=0.6,
+    what="where a spline's middle lies then, from the long point, as a share of the same",
+    source=PRACTICE,
+)
 LEAST_SPLINE_WIDTH = _Long(name="least_spline_width", value=3.0, what="the narrowest spline")
 GREATEST_CORNER_PART = _Long(
     name="greatest_corner_part", value=500.0, what="the largest figure of a spline or a key"
@@ -107,10 +145,10 @@ GREATEST_CORNER_PART = _Long(
 LOOSEST_SCREW = _Long(
     name="loosest_screw",
     value=2.0,
-    what="how much wider than its screw a clearance bore may be: a head pulls through",
+    what="how much wider than its screw a clearance hole may be: a head pulls through",
 )
 PILOT_TIGHTER = _Long(
-    name="pilot_tighter", value=0.3, what="how much thinner than its screw a pilot bore is at least"
+    name="pilot_tighter", value=0.3, what="how much thinner than its screw a pilot hole is at least"
 )
 LEAST_SCREW = _Long(name="least_screw", value=2.0, what="the thinnest screw", source=PRACTICE)
 GREATEST_SCREW = _Long(
@@ -130,7 +168,7 @@ LEAST_BITE = _Long(
 LOOSEST_PEG = _Long(
     name="loosest_peg",
     value=0.3,
-    what="how much wider than its peg a bore may be: glue fills no more",
+    what="how much wider than its peg a hole may be: glue fills no more",
 )
 LEAST_PEG = _Long(name="least_peg", value=3.0, what="the thinnest peg", source=PRACTICE)
 LEAST_CLEAT = _Long(
@@ -218,7 +256,7 @@ LEAST_HOUSED = _Long(
 USUAL_DADO_SHARE = _Kept(
     name="usual_dado_share",
     value=1.0 / 3.0,
-    what="the depth of a dado as a share of the wood, when left out",
+    what="the depth of a dado as a share of the wood, by default",
     source=PRACTICE,
 )
 LEAST_DADO_SHARE = _Kept(
@@ -268,8 +306,11 @@ BOXES = (
     LEAST_BOX_SIDE, GREATEST_BOX_SIDE, GREATEST_BOX_HEIGHT, LEAST_INSIDE, RAIL_MISMATCH,
     LEAST_RABBET_WALL, RABBET_WALL_SHARE, LEAST_RABBET_FLOOR, LEAST_BELOW_RABBET, LEAST_LID_GAP,
     LEAST_PROFILE, GREATEST_PROFILE, PROFILE_LEAVES, LEAST_PAD, LEAST_ON_PAD, LEAST_FINGER,
-    LEAST_OPENING_WOOD, LONGEST_PART, LEAST_BALLAST_SIDE, LEAST_BALLAST_ROOM, WANTED_BOTTOM,
-    CORNER_PART_CLEAR, LEAST_SPLINE_WIDTH, GREATEST_CORNER_PART, LOOSEST_SCREW, PILOT_TIGHTER,
+    LEAST_LID_LIP, RECESS_WIDTH, RECESS_DEPTH, RECESS_IN,
+    LEAST_OPENING_WOOD, MOST_VENTS, PASS_PLAY, LONGEST_PART, LEAST_BALLAST_SIDE, LEAST_BALLAST_ROOM,
+    WANTED_BOTTOM,
+    CORNER_PART_CLEAR, USUAL_KEY, USUAL_SPLINE, LEAST_SPLINE_WIDTH, GREATEST_CORNER_PART,
+    LOOSEST_SCREW, PILOT_TIGHTER,
     LEAST_SCREW, GREATEST_SCREW, SCREW_HEAD, LEAST_BITE, LOOSEST_PEG, LEAST_PEG, LEAST_CLEAT,
     CLEAT_CLEAR, SLOT_WIDTH, SLOT_LENGTH, SLOT_SHARE, SCREW_SKIN,
 )  # fmt: skip

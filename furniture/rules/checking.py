@@ -30,25 +30,25 @@ LEAST_SHORT_GRAIN = _Long(name="least_short_grain", value=12.0, what="and at lea
 BIT_SHARE = Rule(
     name="bit_share",
     value=0.5,
-    what="a bore's diameter as a share of the wood that it stands in",
+    what="a hole's diameter as a share of the wood that it stands in",
     source=PRACTICE,
 )
 BORE_TO_EDGE = Rule(
     name="bore_to_edge",
     value=0.5,
-    what="wood between a bore and an edge, in diameters",
+    what="wood between a hole and an edge, in diameters",
     source=PRACTICE,
 )
 BORE_TO_END = Rule(
     name="bore_to_end",
     value=1.5,
-    what="wood between a bore and an end, in diameters",
+    what="wood between a hole and an end, in diameters",
     source=PRACTICE,
 )
 BORE_END_CAUTION = Rule(
     name="bore_end_caution",
     value=1.0,
-    what="a bore's middle nearer to an end, in diameters, cautions: boards are dowelled on flush "
+    what="a hole's middle nearer to an end, in diameters, cautions: boards are dowelled on flush "
     "all the same",
 )
 LEAST_CUT = Rule(
@@ -167,14 +167,27 @@ CARPET_BLOCK = _Long(
     name="carpet_block",
     value=0.43 * 25.4,
     what="how far a carpet lifts the back of a base",
-    source="ASTM F2057-23, block under the rear (0.43 in, from memory)",
+    source="ASTM F2057-23, block under its back (0.43 in, from memory)",
+)
+
+BALLAST_HEIGHT_SHARE = Rule(
+    name="ballast_height_share",
+    value=0.5,
+    what="ballast fills at most this share of the height of its box",
+)
+SPLINE_FADES = Rule(
+    name="spline_fades",
+    value=3.5,
+    unit="mm",
+    what="from the long point down a mitre to where a spline has no depth left",
 )
 
 CHECKING = (
-    BEHIND_DADO, BEHIND_DADO_SHARE, SHORT_GRAIN_DEPTHS, LEAST_SHORT_GRAIN, BIT_SHARE, BORE_TO_EDGE,
-    BORE_TO_END, BORE_END_CAUTION, LEAST_CUT, WEAK_SHARE, WEAK_WOOD, USUAL_WOOD, LEAST_BIT,
-    PUSH_STICK, SPLINE_SHARE, LEAST_SPLINE_STOCK, KEY_SHARE, KEY_SPACING, SPLINE_END, USUAL_DOWEL,
-    DOWELS_APART, POST_KNOCK, LEAST_PANEL_BEARING, STILL, MOST_SIDES, WALL_FIXINGS,
+    BALLAST_HEIGHT_SHARE, SPLINE_FADES, BEHIND_DADO, BEHIND_DADO_SHARE, SHORT_GRAIN_DEPTHS,
+    LEAST_SHORT_GRAIN, BIT_SHARE, BORE_TO_EDGE, BORE_TO_END, BORE_END_CAUTION, LEAST_CUT,
+    WEAK_SHARE, WEAK_WOOD, USUAL_WOOD, LEAST_BIT, PUSH_STICK, SPLINE_SHARE, LEAST_SPLINE_STOCK,
+    KEY_SHARE, KEY_SPACING, SPLINE_END, USUAL_DOWEL, DOWELS_APART, POST_KNOCK,
+    LEAST_PANEL_BEARING, STILL, MOST_SIDES, WALL_FIXINGS,
 )  # fmt: skip
 STEADY = (
     WEIGHT_PUSH, WEIGHT_PUSH_MOST, WEIGHT_PUSH_HEIGHT, PAD_FRICTION, BARE_FRICTION,

@@ -17,6 +17,18 @@ MOST_BRACKET = Rule(
     value=0.8,
     what="how far a bracket may reach under a shelf",
 )
+STEPS_FROM = Rule(
+    name="steps_from", value=5.0, unit="mm",
+    what="tiers that step back by so much each are seen to step",
+)  # fmt: skip
+STRAIGHT_WITHIN = Rule(
+    name="straight_within", value=1.0, unit="mm",
+    what="tiers that step back by no more each are seen to stand straight",
+)  # fmt: skip
+DEPTH_TO_NEED = Rule(
+    name="depth_to_need", value=2.0,
+    what="a tier is noted that is more than so many times as deep as what stands on it",
+)  # fmt: skip
 LEAST_LOAD = Rule(
     name="least_load",
     value=0.25,
@@ -82,7 +94,8 @@ DOWEL_MOST_SHARE = Rule(
 )  # fmt: skip
 
 DESIGN = (
-    MOST_THICKER, LEAST_BRACKET, MOST_BRACKET, LEAST_LOAD, MOST_INWARD, MOST_GROWTH,
+    MOST_THICKER, LEAST_BRACKET, MOST_BRACKET, STEPS_FROM, STRAIGHT_WITHIN, DEPTH_TO_NEED,
+    LEAST_LOAD, MOST_INWARD, MOST_GROWTH,
     MOST_BALLAST, MOST_ABOVE, LEAST_PLAY, MOST_PLAY, LEAST_GLUED, DADO_SHARE, LEAST_DADO,
     DOWEL_LENGTH, DOWEL_EDGE, DOWEL_LEAST_SHARE, DOWEL_MOST_SHARE,
 )  # fmt: skip

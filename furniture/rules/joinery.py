@@ -15,6 +15,13 @@ LOOSEST_HOUSING = _Long(
     value=0.5,
     what="the widest clearance of a dado: beyond it no shelf stands upright",
 )
+SLIP_PLAY = _Long(
+    name="slip_play",
+    value=0.0,
+    what="the play that a slip fit really has in this shop, measured over several pieces; 0 takes "
+    "0.1 mm and a 400th of the thickness that goes in",
+    source=PRACTICE,
+)
 FILM_PER_COAT = _Long(
     name="film_per_coat", value=0.03,
     what="dry film that one coat leaves on a face, where the maker gives none",
@@ -92,19 +99,19 @@ DOWEL_LEAST_DEPTH = _Kept(
 BEHIND_DOWEL = _Long(
     name="behind_dowel",
     value=3.0,
-    what="wood behind a dowel's bore, so that the bit's point does not come through",
+    what="wood behind a dowel's hole, so that the bit's point does not come through",
 )
 USUAL_TENON = _Kept(
     name="usual_tenon",
     value=1.0 / 3.0,
-    what="a tenon's thickness as a share of the rail's, when left out",
+    what="a tenon's thickness as a share of the rail's, by default",
     source=PRACTICE,
 )
 LEAST_TENON = _Kept(name="least_tenon", value=0.25, what="and at least", source=PRACTICE)
 MOST_TENON = _Kept(name="most_tenon", value=0.5, what="and at most", source=PRACTICE)
 TENON_SHOULDER = _Kept(
     name="tenon_shoulder", value=0.125,
-    what="a tenon's shoulder at both edges as a share of the rail's width, when left out: it "
+    what="a tenon's shoulder at both edges as a share of the rail's width, by default: it "
     "covers the mortise's ends",
     source=PRACTICE,
 )  # fmt: skip
@@ -128,7 +135,7 @@ MORTISE_TO_END = _Kept(
 )  # fmt: skip
 USUAL_TONGUE = _Kept(
     name="usual_tongue", value=1.0 / 3.0,
-    what="a tongue's thickness as a share of the thinner part, when left out",
+    what="a tongue's thickness as a share of the thinner part, by default",
     source="a lesson on tongue and groove joints, read",
 )  # fmt: skip
 LEAST_TONGUE = _Kept(name="least_tongue", value=0.25, what="and at least", source=PRACTICE)
@@ -156,7 +163,8 @@ MOST_KEY = _Kept(
 )  # fmt: skip
 
 JOINERY = (
-    LOOSEST_HOUSING, FILM_PER_COAT, LEAST_GRIP, LEAST_STOP, LEAST_STOPPED_TONGUE, MOST_SHOWING,
+    LOOSEST_HOUSING, SLIP_PLAY,
+    FILM_PER_COAT, LEAST_GRIP, LEAST_STOP, LEAST_STOPPED_TONGUE, MOST_SHOWING,
     RABBET_LIP_SHARE, LEAST_RABBET_TONGUE, LEAST_LAP, MOST_LAP, LEAST_CLEAT_TILT, MOST_CLEAT_TILT,
     LEAST_DOWEL, DOWEL_SPACING, DOWEL_LEAST_EDGE, DOWEL_LEAST_DEPTH, BEHIND_DOWEL, USUAL_TENON,
     LEAST_TENON, MOST_TENON, TENON_SHOULDER, LEAST_TENON_LENGTH, MOST_TENON_PLAY, BEHIND_MORTISE,

@@ -92,12 +92,12 @@ TABLE_TOP_FEET_SHARE = Rule(
 )
 FIRM_PUSH = Rule(
     name="firm_push", value=45.0, unit="N",
-    what="the push at the top that a fixing to the wall is reckoned for",
+    what="the push at the top that a fixing to the wall is meant for",
     source="own rule, about the 10 lbf of tests of tall furniture (from memory)",
 )  # fmt: skip
 WALL_RESERVE = Rule(
     name="wall_reserve", value=4.0,
-    what="what each fixing should bear over the pull that is reckoned: walls vary",
+    what="what each fixing should bear over the pull that is worked out: walls vary",
 )  # fmt: skip
 WALL_PULL = Rule(
     name="wall_pull", value=100.0, unit="N",

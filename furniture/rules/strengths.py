@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from furniture.rules.rule import Rule
 
-_RECKONED = "the statics of a piece are reckoned once for all that is asked of them"
-_WOOD = "it stands for figures that a wood's row leaves out, before any maker's rule is read"
-_FASTENED = "what fasteners bear is stated with the joint, for all that ask"
+_RECKONED = "an estimate of what wood and glue bear, which no shop sets"
+_WOOD = "it stands for figures that a wood's row leaves out: give the wood its own instead"
+_FASTENED = "an estimate of what fasteners bear, which no shop sets"
 
 SHOP_SHARE = Rule(
     name="shop_share",

@@ -1,5 +1,6 @@
 """Every rule, by subject."""
 
+from furniture.rules.bearing import BEARING
 from furniture.rules.bench import BENCH
 from furniture.rules.building import BOXES, STANDS
 from furniture.rules.checking import CHECKING, STEADY
@@ -14,6 +15,7 @@ from furniture.rules.wood import WOOD
 
 BY_SUBJECT: tuple[tuple[str, tuple[Rule, ...]], ...] = (
     ("Standing", (*STANDING, *STEADY)),
+    ("What holds and bears", BEARING),
     ("Shelves, joints, seasons", WOOD),
     ("What is left, and what is advised", CHECKING),
     ("At the bench", BENCH),

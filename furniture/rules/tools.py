@@ -17,6 +17,11 @@ BIT_ERROR = Rule(
     name="bit_error", value=0.1, unit="mm",
     what="a drill or a profile bit this near to a figure serves: 1/4 in for 6.4 mm",
 )  # fmt: skip
+KERF_FITS = Rule(
+    name="kerf_fits", value=0.3, unit="mm",
+    what="a saw's kerf this near to the slot of a key or a spline serves: what goes in is planed "
+    "to it",
+)  # fmt: skip
 PASS_OVERLAP = Rule(
     name="pass_overlap", value=1.0, unit="mm",
     what="two passes beside one another overlap by so much, or a fin is left between them",
@@ -42,14 +47,6 @@ GLUE_TIME_SHARE = Rule(
 GLUE_SPARE = Rule(
     name="glue_spare", value=1.25, what="glue to have ready, for what is needed on the faces"
 )
-CLAMP_SPACING = Rule(
-    name="clamp_spacing", value=250.0, unit="mm", what="clamps stand no farther apart",
-    source="200 to 300 mm: a glue maker's guide (studylib.net/doc/18296895)",
-)  # fmt: skip
-CLAMP_FROM_END = Rule(
-    name="clamp_from_end", value=50.0, unit="mm", what="the first clamp stands so far from the end",
-    source="40 to 50 mm: a glue maker's guide (studylib.net/doc/18296895)",
-)  # fmt: skip
 PLANE_PAST_ENDS = Rule(
     name="plane_past_ends", value=60.0, unit="mm",
     what="room that a plane wants past the ends of a face that it levels",
@@ -63,6 +60,22 @@ PLANE_HIGH = Rule(
 HEAD_BEARS = Rule(
     name="head_bears", value=0.6,
     what="of a clamp's head, the share that bears square: below it a caul is wanted",
+)  # fmt: skip
+HEAD_DEEP = Rule(
+    name="head_deep", value=30.0, unit="mm",
+    what="room that a clamp's head wants above its pad: what begins higher is not in its way",
+)  # fmt: skip
+LEAST_BLOCK = Rule(
+    name="least_block", value=12.0, unit="mm",
+    what="the narrowest block below a clamp's head, which lifts it over what stands beside",
+)  # fmt: skip
+BLOCK_SLENDER = Rule(
+    name="block_slender", value=4.0,
+    what="such a block is at most so many times as high as it is wide, or it tips",
+)  # fmt: skip
+BLADE_TILT = Rule(
+    name="blade_tilt", value=45.0, unit="deg", what="how far the blade of a table saw tilts",
+    source=PRACTICE,
 )  # fmt: skip
 DENSE_WOOD = Rule(
     name="dense_wood", value=0.6,
@@ -82,7 +95,8 @@ FINISH_SPARE = Rule(
 )  # fmt: skip
 
 TOOLS = (
-    SHIMS_IN_A_GAP, STACK_ERROR, BIT_ERROR, PASS_OVERLAP, MARK_ERROR, BLOCK_ERROR, SEAT_ERROR,
-    GLUE_TIME_SHARE, GLUE_SPARE, CLAMP_SPACING, CLAMP_FROM_END, PLANE_PAST_ENDS, PLANE_ASIDE,
-    PLANE_HIGH, HEAD_BEARS, DENSE_WOOD, DIAGONALS_APART, GRIT_STEP, FINISH_SPARE,
+    SHIMS_IN_A_GAP, STACK_ERROR, BIT_ERROR, KERF_FITS, PASS_OVERLAP, MARK_ERROR, BLOCK_ERROR,
+    SEAT_ERROR, GLUE_TIME_SHARE, GLUE_SPARE, PLANE_PAST_ENDS, PLANE_ASIDE, PLANE_HIGH, HEAD_BEARS,
+    HEAD_DEEP, LEAST_BLOCK, BLOCK_SLENDER, BLADE_TILT, DENSE_WOOD, DIAGONALS_APART, GRIT_STEP,
+    FINISH_SPARE,
 )  # fmt: skip

@@ -32,6 +32,11 @@ BREAKING_RESERVE = Rule(
     name="breaking_reserve", value=1.5,
     what="stated loads fail beyond the mean strength over this",
 )  # fmt: skip
+SHORT_TIME = Rule(
+    name="short_time", value=1.25,
+    what="so many times what wood bears for good it bears under a load that comes and goes",
+    source="ASTM D245, normal duration, from memory: what the divisor takes for a load that stays",
+)  # fmt: skip
 LEVER_CAUTION = Rule(
     name="lever_caution", value=1.5,
     what="a shelf's lever in its dado cautions beyond so many times the estimate",
@@ -95,7 +100,7 @@ SCREWED_CAUTION = Rule(
 
 WOOD = (
     VISIBLE_SAG, STRICT_SAG, PERSON_SAG, SAG_JUDGED_FROM, PLAIN_SAG, SAG_TOLD_FROM,
-    BREAKING_RESERVE,
+    BREAKING_RESERVE, SHORT_TIME,
     LEVER_CAUTION, LEVER_FAILS, DROOP_SHARE, BOX_KNOCK, SHORT_BOX_KNOCK, SHORT_BOX_HEIGHT,
     SHORT_BOX_SIDE, GLUED_TOLD, GLUED_CAUTION, GLUED_FAILS, GAP_PLAY, GAP_PRESS, HARMLESS_PRESS,
     SCREW_PLAY, SCREWED_CAUTION,

@@ -58,23 +58,6 @@ def facets_of(part: Part) -> tuple[Facet, ...]:
     return tuple(found)
 
 
-def box_facets(low: Vector, high: Vector) -> tuple[Facet, ...]:
-    """The six faces of an upright box between two opposite corners [mm]."""
-    found = []
-    for axis in range(3):
-        u, v = (axis + 1) % 3, (axis + 2) % 3
-        for end, sign in ((low, -1.0), (high, 1.0)):
-            corners = []
-            for at_u, at_v in ((low, low), (high, low), (high, high), (low, high)):
-                point = [0.0, 0.0, 0.0]
-                point[axis], point[u], point[v] = end[axis], at_u[u], at_v[v]
-                corners.append((point[0], point[1], point[2]))
-            normal = [0.0, 0.0, 0.0]
-            normal[axis] = sign
-            found.append(Facet(outer=tuple(corners), normal=(normal[0], normal[1], normal[2])))
-    return tuple(found)
-
-
 def _triangulation(face: Any) -> tuple[Any, Any]:
     from OCP.BRep import BRep_Tool
     from OCP.TopLoc import TopLoc_Location

@@ -20,6 +20,7 @@ from furniture.parts.cuts import (
     Stub,
     TongueEnd,
 )
+from furniture.parts.faces import EDGES, ENDS
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Box
 from furniture.parts.vectors import Vector, add, scaled
@@ -73,10 +74,10 @@ def clashing_joints(piece: Piece) -> tuple[Clash, ...]:
     """Every two cuts of a part that share wood, though joinery does not mean them to.
 
     By design: a trench that runs out through what another cut leaves open (a rabbet into a mitre
-    or into the rabbet round the corner, a dado into the rabbet along an edge), a spline's groove or
-    a key's slot in its mitre, trenches crossing square on one face, a bore or slot wholly inside a
-    trench and square to it, a bore in line with another, and any edge profile. Own rule, after
-    common practice.
+    or into the rabbet round the corner, a dado into the rabbet along an edge), a notch in an edge
+    that reaches into a mitre, a spline's groove or a key's slot in its mitre, trenches crossing
+    square on one face, a bore or slot wholly inside a trench and square to it, a bore in line with
+    another, and any edge profile. Own rule, after common practice.
     """
     return tuple(
         clash
@@ -145,7 +146,9 @@ def _runs_out(shape: Shape, other: Shape) -> bool:
             return shape.depth_mm is not None and shape.along in _axes(other)
         case Slope():
             return isinstance(other, Slope) and shape.face.axis != other.face.axis
-        case Bite() | Hole() | Eased() | TongueEnd() | Stub():
+        case Bite():  # right through an edge, and on into the slope of a mitred end
+            return isinstance(other, Slope) and shape.edge in EDGES and other.face in ENDS
+        case Hole() | Eased() | TongueEnd() | Stub():
             return False
         case _:
             assert_never(shape)
@@ -207,6 +210,6 @@ def _contact_points(piece: Piece, placed: Placed) -> list[tuple[str, Vector]]:
         is_into = joining.into == placed.instance
         partner = joining.incoming if is_into else joining.into
         for face in joining.faces:
-            off = scaled(face.normal, face.play_mm if is_into else 0.0)
+            off = scaled(face.normal, face.drawn_play_mm if is_into else 0.0)
             found.append((partner, placed.placement.to_part(add(face.centre, off))))
     return found

@@ -89,7 +89,7 @@ def _fault(
     joining: Joining, face: JointFace, into: Placed, incoming: Placed
 ) -> UntrueContact | None:
     window = window_of(face)
-    play, slack = face.play_mm, 2 * EDGE_TOLERANCE_MM * (face.run_mm + face.deep_mm)
+    play, slack = face.drawn_play_mm, 2 * EDGE_TOLERANCE_MM * (face.run_mm + face.deep_mm)
 
     def untrue(fault: ContactFault, found_mm: float | None, area: float) -> UntrueContact:
         return UntrueContact(

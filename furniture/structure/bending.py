@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from furniture.joints.joint import Joining
 from furniture.parts.vectors import DOWN, Vector, add, cross, dot, scaled, subtract, unit
-from furniture.pieces import Piece, StandingLoad, Surface, placed_named
+from furniture.pieces import Piece, StandingLoad, placed_named
 from furniture.structure.capacity import Carries
 from furniture.structure.elastic import Bent
 from furniture.structure.frame import Frame
@@ -75,17 +75,6 @@ def spread_weights(piece: Piece, frame: Frame) -> tuple[Push, ...]:
 def spread_load(frame: Frame, load: StandingLoad, at: Vector) -> tuple[Push, ...]:
     """A load over its footprint, its middle at a point of its surface."""
     return tuple(_level(frame.body(load.on), at, load.footprint_mm, load.mass_kg))
-
-
-def evenly(frame: Frame, surface: Surface, mass_kg: float) -> tuple[Push, ...]:
-    """A mass spread evenly over a whole surface."""
-    middle = (
-        (surface.low[0] + surface.high[0]) / 2.0,
-        (surface.low[1] + surface.high[1]) / 2.0,
-        surface.top_mm,
-    )
-    size = (surface.high[0] - surface.low[0], surface.high[1] - surface.low[1])
-    return tuple(_level(frame.body(surface.instance), middle, size, mass_kg))
 
 
 def _level(body: int, middle: Vector, size: tuple[float, float], mass_kg: float) -> Sequence[Push]:

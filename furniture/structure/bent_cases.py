@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from furniture.parts.vectors import Vector
 from furniture.pieces import LoadKind, Piece, StandingLoad, Surface
-from furniture.rules.staying import PRESS_INSIDE
 from furniture.structure.bending import spread_load, spread_weights
 from furniture.structure.frame import Frame
 from furniture.structure.rigid import Push
@@ -16,56 +15,77 @@ from furniture.units.gravity import GRAVITY_M_S2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BentCase:
-    """One way to load a piece that bends, in a maker's words."""
+    """One way to load a piece that bends, in a maker's words.
+
+    `lasting` is the place among the cases of what of this one stays for good, where some of it
+    comes and goes.
+    """
 
     told: str
     pushes: tuple[Push, ...]
+    lasting: int | None = None
 
 
 def bent_cases(piece: Piece, frame: Frame) -> tuple[BentCase, ...]:
     """Own weight alone, then with every load that stays in the middle, at the front and a corner.
+
+    Then likewise with the things that come and go besides, where there are any.
 
     Args:
         piece: with its loads and surfaces
         frame: of the piece
     """
     own = spread_weights(piece, frame)
-    bare = BentCase(told="under its own weight", pushes=own)
-    staying = [each for each in piece.loads if each.kind is LoadKind.STAYS]
-    if not staying:
-        return (bare,)
     places: tuple[tuple[str, Callable[[Surface, StandingLoad], Vector]], ...] = (
-        ("with its loads in the middle", _middle),
-        ("with its loads at the front", _front),
-        ("with its loads at the front left", _left),
-        ("with its loads at the front right", _right),
+        ("in the middle", _middle),
+        ("at the front", _front),
+        ("at the front left", _left),
+        ("at the front right", _right),
     )
-    return bare, *(
-        BentCase(
-            told=told,
-            pushes=own
-            + tuple(
-                push
-                for load in staying
-                for push in spread_load(frame, load, place(surface_of(piece, load.on), load))
-            ),
+
+    def at(loads: Sequence[StandingLoad], place: Callable[..., Vector]) -> tuple[Push, ...]:
+        return own + tuple(
+            push
+            for load in loads
+            for push in spread_load(frame, load, place(surface_of(piece, load.on), load))
         )
-        for told, place in places
-    )
+
+    staying = [each for each in piece.loads if each.kind is LoadKind.STAYS]
+    passing = [each for each in piece.loads if each.kind is LoadKind.COMES_AND_GOES]
+    found = [BentCase(told="under its own weight", pushes=own)]
+    if staying:
+        found += [
+            BentCase(told=f"with its loads {told}", pushes=at(staying, place))
+            for told, place in places
+        ]
+    if passing:
+        names = ", ".join(dict.fromkeys(each.name for each in passing))
+        found += [
+            BentCase(
+                told=f"with all its loads {told}, of which {names} comes and goes",
+                pushes=at([*staying, *passing], place),
+                lasting=index if staying else 0,
+            )
+            for index, (told, place) in enumerate(places, start=1)
+        ]
+    return tuple(found)
 
 
-def pressed_at(frame: Frame, surface: Surface, force_n: float) -> tuple[BentCase, ...]:
+def pressed_at(
+    frame: Frame, surface: Surface, force_n: float, inside_mm: float
+) -> tuple[BentCase, ...]:
     """A force down at the middle of a front edge and at a front corner, and nothing else.
 
     Args:
         frame: of the piece
         surface: that is pressed
         force_n: down [N]
+        inside_mm: how far inside the edges [mm]
     """
     middle = (surface.low[0] + surface.high[0]) / 2.0
-    y = min(surface.low[1] + PRESS_INSIDE.value, surface.high[1])
-    left = min(surface.low[0] + PRESS_INSIDE.value, surface.high[0])
-    right = max(surface.high[0] - PRESS_INSIDE.value, surface.low[0])
+    y = min(surface.low[1] + inside_mm, surface.high[1])
+    left = min(surface.low[0] + inside_mm, surface.high[0])
+    right = max(surface.high[0] - inside_mm, surface.low[0])
     body = frame.body(surface.instance)
     return tuple(
         BentCase(

@@ -12,8 +12,8 @@ from furniture.joints.joint import Role
 from furniture.parts.part import Placed
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector, add, dot, length, scaled
-from furniture.pieces import LoadKind, Piece, StandingLoad, Surface, placed_named
-from furniture.rules.staying import MOST_CARRIED, MOST_SWING, STEP_TIMES
+from furniture.pieces import Piece, StandingLoad, Surface, placed_named
+from furniture.rules.bearing import MOST_CARRIED, MOST_SWING, STEP_TIMES
 from furniture.structure.frame import Frame, held_by_hand
 from furniture.structure.links import Link
 from furniture.structure.rigid import Push
@@ -79,7 +79,7 @@ def cases_of(piece: Piece, frame: Frame) -> tuple[Case, ...]:
         held = held_by_hand(frame, tuple(frame.body(name) for name in hands))
         carried = own + _inside(piece, frame, stated, hands)
         if len(hands) == 1:
-            carried = hung_straight(carried, placed_named(piece, hands[0]))
+            carried = hung_straight(carried, placed_named(piece, hands[0]), piece.rules[MOST_SWING])
         found.append(Case(told=told, standing=Standing.LIFTED, ground=held, pushes=carried))
     return tuple(found)
 
@@ -146,12 +146,13 @@ def lifted_by(piece: Piece, frame: Frame) -> tuple[str, ...]:
     return tuple(highest[:1])
 
 
-def hung_straight(pushes: tuple[Push, ...], handle: Placed) -> tuple[Push, ...]:
+def hung_straight(pushes: tuple[Push, ...], handle: Placed, most_swing: float) -> tuple[Push, ...]:
     """The weights once the piece has swung under its handle, across the handle's length.
 
     Args:
         pushes: weights, straight down
         handle: the part by which it hangs
+        most_swing: how far aside the weight may lie, beside its drop
     """
     total = math.fsum(-each.force_n[2] for each in pushes)
     if total <= 0.0:
@@ -166,7 +167,7 @@ def hung_straight(pushes: tuple[Push, ...], handle: Placed) -> tuple[Push, ...]:
     along = handle.placement.x_axis
     aside = (grip[0] - x, grip[1] - y, 0.0)
     swing = add(aside, scaled(along, -dot(aside, along)))
-    if abs(along[2]) > 0.1 or length(swing) > MOST_SWING.value * (grip[2] - z):
+    if abs(along[2]) > 0.1 or length(swing) > most_swing * (grip[2] - z):
         return pushes
     return tuple(replace(each, at=add(each.at, swing)) for each in pushes)
 
@@ -181,7 +182,7 @@ def _inside(
         + [each.mass_kg for each in piece.fixed]
     )
     top = max(frame.masses[frame.body(name)].centre_mm[2] for name in hands)
-    if whole > MOST_CARRIED.value:
+    if whole > piece.rules[MOST_CARRIED]:
         return ()
     return tuple(push for push in stated if push.at[2] < top)
 
@@ -212,7 +213,7 @@ def _on(
     piece: Piece, frame: Frame, load: StandingLoad, at: Vector, times: float | None = None
 ) -> Push:
     if times is None:
-        times = 1.0 if load.kind is LoadKind.STAYS else STEP_TIMES.value
+        times = piece.rules[STEP_TIMES] if load.kind.is_person else 1.0
     return Push(
         body=frame.body(load.on), at=at, force_n=(0.0, 0.0, -times * GRAVITY_M_S2 * load.mass_kg)
     )
@@ -243,8 +244,8 @@ def _edges(piece: Piece, load: StandingLoad) -> Iterator[tuple[str, Vector]]:
     places: Sequence[tuple[str, float, float]] = (
         ("front left corner", spans[0][0], spans[1][0]),
         ("front right corner", spans[0][1], spans[1][0]),
-        ("rear left corner", spans[0][0], spans[1][1]),
-        ("rear right corner", spans[0][1], spans[1][1]),
+        ("back left corner", spans[0][0], spans[1][1]),
+        ("back right corner", spans[0][1], spans[1][1]),
     )
     for told, x, y in places:
         yield told, (x, y, surface.top_mm)

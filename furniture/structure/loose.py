@@ -11,7 +11,6 @@ from dataclasses import dataclass, replace
 from itertools import combinations, product
 
 import numpy as np
-from scipy.optimize import linprog
 
 from furniture.parts.vectors import (
     BACK,
@@ -32,6 +31,7 @@ from furniture.parts.vectors import (
 from furniture.structure.capacity import Carries
 from furniture.structure.frame import Frame
 from furniture.structure.links import GROUND, Link, axes_across
+from furniture.structure.programs import solved
 
 AXES: tuple[Vector, ...] = (UP, DOWN, FRONT, BACK, LEFT, RIGHT)
 _SAME = 1e-6
@@ -180,14 +180,13 @@ def is_closed(frame: Frame, group: Sequence[int], *, tight: bool) -> bool:
     if np.linalg.matrix_rank(rows, tol=1e-9) < 6:
         return False
     count = len(rows)
-    answer = linprog(
+    answer = solved(
         np.concatenate([np.zeros(6), -np.ones(count)]),
         A_ub=np.hstack([-rows, np.eye(count)]),
         b_ub=np.zeros(count),
         bounds=[(-1.0, 1.0)] * 6 + [(0.0, 1.0)] * count,
-        method="highs",
     )
-    return bool(answer.status == 0 and -answer.fun < _SAME)
+    return bool(-answer.fun < _SAME)
 
 
 def caught(frame: Frame, ways_out: Iterable[WaysOut]) -> Frame:

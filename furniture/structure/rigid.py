@@ -16,12 +16,12 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import linprog
 from scipy.sparse import csr_array, eye_array, hstack
 
 from furniture.parts.vectors import Vector, cross, subtract
 from furniture.structure.frame import Frame
 from furniture.structure.links import GROUND, Link
+from furniture.structure.programs import INFEASIBLE, solved
 
 MOST = 50.0
 """The greatest multiple of a load that is looked for [-]: beyond it nothing is worth knowing."""
@@ -92,15 +92,12 @@ def motion_of(frame: Frame, links: Sequence[Link], pushes: Sequence[Push]) -> Mo
         *[(0.0, None)] * (2 * rows),
         *[(-AT_REST, AT_REST)] * rows,
     ]
-    answer = linprog(
+    answer = solved(
         np.concatenate([np.zeros(len(links)), np.ones(2 * rows), np.zeros(rows)]),
         A_eq=hstack([balance, slack, -slack, slack], format="csr"),
         b_eq=-loads / total,
         bounds=bounds,
-        method="highs",
     )
-    if answer.status != 0:
-        raise ArithmeticError(f"the statics did not end: {answer.message}")
     if answer.fun <= AT_REST:
         return None
     return _motion(frame, -np.asarray(answer.eqlin.marginals))
@@ -128,17 +125,14 @@ def strength_of(
         )
         for link in links
     ]
-    answer = linprog(
+    answer = solved(
         np.concatenate([np.zeros(len(links)), [-1.0]]),
         A_eq=hstack([balance, column], format="csr"),
         b_eq=-standing / scale,
         bounds=[*bounds, (0.0, MOST)],
-        method="highs",
     )
-    if answer.status == 2:  # not even the loads that stay are held
+    if answer.status == INFEASIBLE:  # not even the loads that stay are held
         return Strength(factor=0.0, gives=(), motion=None, forces=None)
-    if answer.status != 0:
-        raise ArithmeticError(f"the statics did not end: {answer.message}")
     factor = float(answer.x[-1])
     return Strength(
         factor=factor,
@@ -148,38 +142,32 @@ def strength_of(
     )
 
 
-def weight_of(frame: Frame, body: int, gravity: float) -> Push:
-    """A body's own weight as a push at its centre."""
-    mass = frame.masses[body]
-    return Push(body=body, at=mass.centre_mm, force_n=(0.0, 0.0, -gravity * mass.mass_kg))
-
-
 def _unlimited(link: Link) -> tuple[float | None, float | None]:
     return (0.0 if link.least_n >= 0.0 else None, 0.0 if link.most_n <= 0.0 else None)
 
 
 def _balance(frame: Frame, links: Sequence[Link]) -> csr_array:
     """Rows: three forces and three moments about each body's centre; columns: the links."""
-    rows: list[int] = []
-    columns: list[int] = []
-    values: list[float] = []
-    for index, link in enumerate(links):
-        for body, sign in ((link.first, 1.0), (link.second, -1.0)):
-            if body == GROUND:
-                continue
-            arm = subtract(link.at, frame.masses[body].centre_mm)
-            turning = cross(arm, link.direction)
-            for axis in range(3):
-                for row, value in (
-                    (6 * body + axis, link.direction[axis]),
-                    (6 * body + 3 + axis, turning[axis] / ARM_MM),
-                ):
-                    if value != 0.0:
-                        rows.append(row)
-                        columns.append(index)
-                        values.append(sign * value)
+    bodies = np.array([(link.first, link.second) for link in links], dtype=int).reshape(-1, 2)
+    ways = np.array([link.direction for link in links]).reshape(-1, 3)
+    at = np.array([link.at for link in links]).reshape(-1, 3)
+    centres = np.array([mass.centre_mm for mass in frame.masses]).reshape(-1, 3)
+    blocks = []
+    for body, sign in ((bodies[:, 0], 1.0), (bodies[:, 1], -1.0)):
+        columns = np.flatnonzero(body != GROUND)
+        held, way = body[columns], ways[columns]
+        turning = np.cross(at[columns] - centres[held], way) / ARM_MM
+        blocks.append(
+            (
+                sign * np.hstack([way, turning]).ravel(),
+                (6 * held[:, None] + np.arange(6)).ravel(),
+                np.repeat(columns, 6),
+            )
+        )
+    values, rows, columns = (np.concatenate(each) for each in zip(*blocks, strict=True))
+    acts = values != 0.0
     shape = (6 * len(frame.names), len(links))
-    return csr_array((values, (rows, columns)), shape=shape)
+    return csr_array((values[acts], (rows[acts], columns[acts])), shape=shape)
 
 
 def _loads(frame: Frame, pushes: Sequence[Push]) -> Floats:

@@ -84,7 +84,7 @@ def find_climate(name: str) -> Climate:
                     parameter="climate",
                     given=repr(name),
                     allowed=", ".join(climate_names()),
-                    why="seasonal movement is reckoned between a place's driest and dampest air",
+                    why="seasonal movement is worked out between a place's driest and dampest air",
                     remedy=f"write {' or '.join(map(repr, near))}" if near else "take one of these",
                 )
             ]

@@ -36,8 +36,8 @@ class OwnWood:
         splitting_strength: tension across the grain, such as `5 MPa`.
         radial_shrinkage: from green to ovendry, across the rings, such as `4.1 %`.
         tangential_shrinkage: from green to ovendry, along the rings, such as `8.2 %`.
-        radial_movement: change of size per 1 % of moisture, such as `0.15 %`; left out, it is
-            worked from the shrinkage.
+        radial_movement: change of size per 1 % of moisture, such as `0.15 %` (default: worked from
+            the shrinkage).
         tangential_movement: the same along the rings.
         source: where the figures come from, such as `the yard's data sheet`.
     """

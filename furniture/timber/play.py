@@ -29,15 +29,17 @@ def gap_in_still_opening_mm(
     made_at_pct: float,
     climate: Climate,
     sawn: Sawn = Sawn.UNKNOWN,
+    across: Across = Across.WIDTH,
 ) -> float:
     """The whole gap [mm] across a loose panel whose opening keeps its size.
 
     Args:
         species: a row of the timber data
-        size_mm: the panel's width [mm]
+        size_mm: the panel's width, or that of its sizes which is asked for [mm]
         made_at_pct: its moisture content when it is made [%]
         climate: the place
         sawn: how the rings lie
+        across: which of its sizes; boards hardly move along their length, sheets do
 
     Raises:
         NoCoefficient: where the data has no value.
@@ -45,7 +47,7 @@ def gap_in_still_opening_mm(
     **Source:** Wood Handbook, FPL-GTR-190 (2010), Eq. 13-2 (p. 13-15); own rule for the play.
     """
     growths = tuple(
-        change_mm(species, size_mm, made_at_pct, season.moisture_pct, sawn, Across.WIDTH)
+        change_mm(species, size_mm, made_at_pct, season.moisture_pct, sawn, across)
         for season in climate.seasons
     )
     return gap_for_growth_mm(growths)

@@ -22,13 +22,13 @@ class Stock:
     """One stock of wood, measured at the bench.
 
     Args:
-        name: what the maker calls it, such as `oak, thick`.
+        name: what you call it, such as `oak, thick`.
         species: a name of the species table, or an `OwnWood` or `OwnSheet` with its figures.
         thickness: measured, never nominal.
-        moisture: measured moisture content such as `9 %`; left out, a printed default is assumed.
+        moisture: measured moisture content such as `9 %` (default: a printed figure is assumed).
         price: free text for the parts table, such as `62 per board`.
-        sawn: how the rings lie in the end, `Sawn.FLAT`, `Sawn.QUARTER` or `Sawn.RIFT`; left out,
-            the checks take the livelier way and say so.
+        sawn: how the rings lie in the end, `Sawn.FLAT`, `Sawn.QUARTER` or `Sawn.RIFT`; where it is
+            not known, the checks assume the cut that moves more, and say so.
     """
 
     name: str = ""
@@ -37,6 +37,12 @@ class Stock:
     moisture: str | None = None
     price: str | None = None
     sawn: Sawn = Sawn.UNKNOWN
+
+    @property
+    def called(self) -> str:
+        """What messages call it besides the parameter that holds it, if that can be read."""
+        is_named = isinstance(self.name, str) and self.name.isprintable()
+        return self.name if is_named else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,22 +78,15 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
             given,
             "a Stock",
             "a part is cut from stock that was measured",
-            "write Stock(name=..., species=..., thickness=...)",
+            f"write {reader.example('Stock')}",
         )
         return None
-    is_named = isinstance(stock.name, str) and stock.name.isprintable() and stock.name
-    where = f"{parameter} ({stock.name}) " if is_named else f"{parameter} "
+    where = f"{parameter} ({stock.called}) " if stock.called else f"{parameter} "
     reader.names(where, stock)
     name = stock.name if reader.is_name(f"{where}name", stock.name) else ""
     price = _price(reader, f"{where}price", stock.price)
     species = _species(reader, f"{where}species", stock.species)
-    thickness = reader.length(
-        f"{where}thickness",
-        stock.thickness,
-        at_least=THINNEST_MM,
-        at_most=THICKEST_MM,
-        why="stock is measured, never nominal; this is its range for such pieces (common practice)",
-    )
+    thickness = _measured(reader, f"{where}thickness", stock.thickness)
     moisture = DEFAULT_MOISTURE_PCT
     if stock.moisture is not None:
         moisture = reader.percent(
@@ -108,6 +107,25 @@ def read_stock(reader: Reader, parameter: str, stock: object) -> Timber | None:
     if name:
         _refuse_namesake(reader, parameter, timber)
     return timber
+
+
+_QUARTERS = re.compile(r"\s*\d{1,2}/4\s*")
+
+
+def _measured(reader: Reader, parameter: str, given: Given | None) -> float:
+    """The thickness [mm], or not-a-number; what yards call a rough board by is told apart."""
+    if isinstance(given, str) and _QUARTERS.fullmatch(given):
+        example = "'13/16 in'" if reader.shown.is_inch else "'20.6 mm'"
+        reader.refuse(
+            parameter, said(given), "a thickness that was measured",
+            "quarters are what yards call rough boards by",
+            f"measure the board and write that, such as {example}",
+        )  # fmt: skip
+        return math.nan
+    return reader.length(
+        parameter, given, at_least=THINNEST_MM, at_most=THICKEST_MM,
+        why="stock is measured, never nominal; this is its range for such pieces (common practice)",
+    )  # fmt: skip
 
 
 def _species(reader: Reader, parameter: str, given: object) -> Species | None:

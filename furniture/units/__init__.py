@@ -23,7 +23,7 @@ from furniture.units.showing import (
     shown_value_mm,
 )
 from furniture.units.texts import said
-from furniture.units.words import listed, nearest_word, plural, word_remedy
+from furniture.units.words import counted, listed, nearest_word, plural, word_remedy
 from furniture.units.written import NOT_WRITTEN
 
 __all__ = [
@@ -45,6 +45,7 @@ __all__ = [
     "as_given",
     "at_least_text",
     "at_most_text",
+    "counted",
     "decimal_figure",
     "decimal_inches",
     "dialled",

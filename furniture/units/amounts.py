@@ -13,11 +13,12 @@ from functools import cache
 from furniture.units.reading import registry
 from furniture.units.showing import (
     MM_PER_INCH,
-    ROUNDED_MARK,
     Shown,
     decimal_figure,
-    figure_with_unit,
+    figure,
     fitted_with_unit,
+    is_rounded,
+    without_mark,
 )
 
 SMALL_MM = 3.0
@@ -51,11 +52,11 @@ class Amounts:
         if self.figures > USUAL_FIGURES:
             value = mm / MM_PER_INCH if self.shown.is_inch else mm
             return f"{value:.{self.figures - 2}f} {self.shown.unit.symbol}"
-        text = figure_with_unit(mm, self.shown)
-        is_spoilt = text.startswith(ROUNDED_MARK) or abs(mm) < self.shown.step_mm
+        text = figure(mm, self.shown)
+        is_spoilt = is_rounded(text) or abs(mm) < self.shown.step_mm
         if 1e-9 < abs(mm) < SMALL_MM and is_spoilt:
             return f"{decimal_figure(mm, self.shown)} {self.shown.unit.symbol}"
-        return text.removeprefix(ROUNDED_MARK)
+        return f"{without_mark(text)} {self.shown.unit.symbol}"
 
     def dial(self, mm: float) -> str:
         """A length that is set on a dial, or that another part must fit, as the sheets have it.
@@ -82,7 +83,9 @@ class Amounts:
         return self._told(square_mm, "millimeter ** 2", "inch ** 2", "mm²", "in²")
 
     def volume(self, cubic_mm: float) -> str:
-        """The volume as text, mm³ or in³."""
+        """The volume as text, in³; or cm³, and mm³ where it is less than one of them."""
+        if not self.shown.is_inch and cubic_mm >= _MM3_IN_A_CM3:
+            return f"{_figure(cubic_mm / _MM3_IN_A_CM3, self.figures)} cm³"
         return self._told(cubic_mm, "millimeter ** 3", "inch ** 3", "mm³", "in³")
 
     def temperature(self, celsius: float) -> str:
@@ -138,6 +141,9 @@ class Amounts:
         if self.shown.is_inch:
             return f"{_figure(value * _factor(unit, inch_unit), self.figures)} {inch_symbol}"
         return f"{_figure(value, self.figures)} {symbol}"
+
+
+_MM3_IN_A_CM3 = 1000.0
 
 
 @cache

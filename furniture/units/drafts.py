@@ -101,9 +101,7 @@ class RangeDraft(Draft):
         given = self.given_mm
         return Problem(
             parameter=self.parameter,
-            given="a figure that is not known"
-            if given != given
-            else outside_as_text(given, low, high, shown),
+            given="nothing" if given != given else outside_as_text(given, low, high, shown),
             allowed=allowed,
             why=told(self.why, shown),
             remedy=remedy,

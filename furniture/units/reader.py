@@ -12,6 +12,7 @@ from enum import Enum
 from typing import TypeVar
 
 from furniture.errors import DesignError, Problem
+from furniture.examples import example_of
 from furniture.units.amounts import Amounts
 from furniture.units.limits import (
     at_least_text,
@@ -20,11 +21,12 @@ from furniture.units.limits import (
     outside_as_text,
     range_as_text,
 )
-from furniture.units.parameters import misspelt_in, names_in
+from furniture.units.parameters import is_given, misspelt_in, names_in
 from furniture.units.reading import (
     ReadingError,
     in_other_units,
     read_angle,
+    read_area,
     read_force,
     read_length,
     read_mass,
@@ -33,7 +35,7 @@ from furniture.units.reading import (
 from furniture.units.showing import Shown, millimetres
 from furniture.units.texts import in_print, odd_letters, said
 from furniture.units.unit_names import LENGTH, MASS, UnitKind
-from furniture.units.words import nearest_word
+from furniture.units.words import nearest_word, number_meant
 
 _Choice = TypeVar("_Choice", bound=Enum)
 _SLACK_MM = 1e-6
@@ -59,11 +61,25 @@ class Reader:
         self._needs: dict[str, tuple[float, Problem]] = {}
         self._named: dict[str, tuple[str, object]] = {}
         self._meant: set[str] = set()  # parameters that a misspelt name stood for
+        self._remarks: list[str] = []
 
     @property
     def problems(self) -> tuple[Problem, ...]:
         """What has been found so far, in the order it was found, nothing twice."""
         return tuple(dict.fromkeys(self._problems))
+
+    def example(self, name: str) -> str:
+        """How one of this class is written, whole, in the unit that is shown."""
+        return example_of(name, self.shown.is_inch)
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What a maker should know of how something was read, which is no problem."""
+        return tuple(dict.fromkeys(self._remarks))
+
+    def remark(self, text: str) -> None:
+        """Keep a sentence on how something was read."""
+        self._remarks.append(text)
 
     @property
     def noted(self) -> int:
@@ -93,16 +109,17 @@ class Reader:
         self._problems.extend(problems)
 
     def names(self, where: str, parameter_set: object) -> None:
-        """Note every name that the parameter set does not have, with the nearest that it has."""
+        """Note every name that the set does not have, with the nearest that is not given too."""
         known = names_in(parameter_set)
         for name in misspelt_in(parameter_set):
-            close = nearest_word(name, known)
+            close = nearest_word(name, [one for one in known if not is_given(parameter_set, one)])
             if close is not None:
                 self._meant.add(f"{where}{close}")
+            is_like = nearest_word(name, known) is not None
             self.refuse(
                 f"{where}{name}",
                 "a value",
-                ", ".join(known),
+                f"what help({type(parameter_set).__name__}) lists" if is_like else ", ".join(known),
                 "there is no parameter of this name",
                 f"write {close}" if close else "leave it out",
             )
@@ -197,9 +214,41 @@ class Reader:
         self.refuse(parameter, said(given), f"{low} to {high}", why, f"{meant}{remedy}")
         return math.nan
 
+    def whole(
+        self, parameter: str, given: object, least: int, most: int, usual: int, why: str
+    ) -> int | None:
+        """A whole number from `least` to `most`, or None with the problem noted.
+
+        Args:
+            parameter: its name.
+            given: what was written.
+            least: least allowed.
+            most: greatest allowed.
+            usual: what to propose where no number can be told.
+            why: the reason for the limits.
+        """
+        is_whole = isinstance(given, int) and not isinstance(given, bool)
+        if is_whole and least <= given <= most:  # type: ignore[operator]
+            return given  # type: ignore[return-value]
+        meant = number_meant(given)
+        nearest = min(max(usual if meant is None else meant, least), most)
+        self.refuse(
+            parameter, said(given), f"a whole number from {least} to {most}", why,
+            f"make it {nearest}",
+        )  # fmt: skip
+        return None
+
     def angle(self, parameter: str, given: object) -> float:
         """An angle [deg], or not-a-number with the problem noted."""
         return self._read(read_angle, parameter, given)
+
+    def area(self, parameter: str, given: object) -> float:
+        """An area [mm2] above 0, or not-a-number with the problem noted."""
+        value = self._read(read_area, parameter, given)
+        if value <= 0:
+            self.refuse(parameter, said(given), "more than 0 cm2", "it is free", "leave it out")
+            return math.nan
+        return value
 
     def force(self, parameter: str, given: object) -> float:
         """A force [N] above 0, or not-a-number with the problem noted."""
@@ -234,7 +283,7 @@ class Reader:
         word = given.name if isinstance(given, Enum) else given
         near = nearest_word(word.rpartition(".")[2], list(words)) if isinstance(word, str) else None
         self.refuse(
-            parameter, said(given), ", ".join(by_word), "it is one of these",
+            parameter, said(given), ", ".join(by_word), "these are all that there are",
             f"write {words[near] if near else next(iter(by_word))}",
         )  # fmt: skip
         return default
@@ -302,10 +351,12 @@ class Reader:
         if isinstance(given, kind):
             return (given,)
         kinds = kind if isinstance(kind, tuple) else (kind,)
+        name = parameter.replace(".", " ").split()[-1]
         self.refuse(
             parameter, said(given),
-            f"a list of {' or '.join('text' if each is str else each.__name__ for each in kinds)}",
-            "there may be several of them", f"write {parameter.rpartition('.')[2]}=[{example}]",
+            f"a list, such as [{example}]" if len(kinds) > 1
+            else f"a list of {'text' if kinds[0] is str else kinds[0].__name__}",
+            "there may be several of them", f"write {name}=[{example}]",
         )  # fmt: skip
         return ()
 
@@ -353,7 +404,9 @@ class Reader:
     def _meant_unit(
         self, given: object, kind: UnitKind, value: float, low: float, high: float
     ) -> str:
-        """The question whether another unit was meant, where a figure far out suggests it."""
+        """The question whether another unit was meant, or no minus, where the figure says so."""
+        if value < 0.0 <= low <= -value <= high and isinstance(given, str):
+            return f"did you mean '{given.strip().lstrip('-−').strip()}'? else "
         if not (value > FAR_OUT * high or value < low / FAR_OUT):
             return ""
         units = {

@@ -12,6 +12,7 @@ from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 from numbers import Real
 from typing import Any, Protocol
 
@@ -19,6 +20,7 @@ from furniture.units.grammar import LONGEST_TEXT, NoNumber, Term, plain, terms_o
 from furniture.units.unit_names import (
     ALL_KINDS,
     ANGLE,
+    AREA,
     DENSITY,
     FORCE,
     INCHES_LOOK_LIKE,
@@ -47,6 +49,11 @@ _COMMA = re.compile(r"([0-9]+),([0-9]+)(?![0-9])")
 _UNFINISHED = re.compile(r"([0-9]+) */ *(?![0-9 ])")
 _POWER = re.compile(r"[0-9][eE][+-]?[0-9]{3,}")
 _UNIT = re.compile(r"[^\W\d_]|[\"'″”′’°%％]")
+
+
+_UNIT_ALIKE = 0.75
+"""What share of the letters of a unit agrees with those of the one that was meant: `smoot` is no
+foot. Own rule."""
 
 
 class ReadingError(ValueError):
@@ -122,6 +129,15 @@ def read_percent(given: object) -> float:
     return _read(given, PERCENT, "%")
 
 
+def read_area(given: object) -> float:
+    """The area in square millimetres, from text such as `30 cm2` or `5 in2`, or a quantity.
+
+    Raises:
+        ReadingError: a bare number, an unknown unit, not an area, or not finite.
+    """
+    return _read(given, AREA, "cm2")
+
+
 def read_density(given: object) -> float:
     """The density [kg/m3], from text such as `650 kg/m3` or `41 lb/ft3`, or a quantity.
 
@@ -171,8 +187,10 @@ def in_other_units(given: object, kind: UnitKind, units: tuple[str, ...]) -> Ite
 
 
 def _read(given: object, kind: UnitKind, usual: str) -> float:
-    looks, one = kind.looks, f"write {kind.example}"
-    if isinstance(given, bool) or given is None:
+    looks, one = kind.allowed, f"write it like {kind.example}"
+    if given is None:
+        raise ReadingError(looks, "it must be given", one)
+    if isinstance(given, bool):
         raise ReadingError(looks, f"this is not {kind.what}", one)
     if isinstance(given, (Real, Decimal)):
         text = str(given) if _is_short(given) else ""
@@ -198,14 +216,16 @@ def _is_short(number: object) -> bool:
 def _of_quantity(given: object, kind: UnitKind) -> float:
     import pint
 
-    error = ReadingError(kind.looks, f"this cannot be read as {kind.what}", f"write {kind.example}")
+    error = ReadingError(
+        kind.allowed, f"this cannot be read as {kind.what}", f"write it like {kind.example}"
+    )
     if not isinstance(given, pint.Quantity):
         raise error
     try:
         magnitude = given.to(kind.base).magnitude
     except pint.DimensionalityError as other:
         why = f"this is not {kind.what}"
-        raise ReadingError(kind.looks, why, f"write {kind.example}") from other
+        raise ReadingError(kind.allowed, why, f"write it like {kind.example}") from other
     except Exception as other:  # the magnitude may be anything: a text, an array, one's own class
         raise error from other
     if isinstance(magnitude, bool) or not isinstance(magnitude, (Real, Decimal)):
@@ -217,10 +237,10 @@ def _of_quantity(given: object, kind: UnitKind) -> float:
 
 
 def _of_text(text: str, kind: UnitKind, usual: str) -> float:
-    looks = kind.looks
+    looks, one = kind.allowed, f"write it like {kind.example}"
     if len(text) > LONGEST_TEXT:
         why = f"this text is not {kind.what}: it has {len(text)} letters"
-        raise ReadingError(looks, why, f"write {kind.example}")
+        raise ReadingError(looks, why, f"write it like {kind.example}")
     tidy = kind.in_one_word(plain(text).replace("per cent", "percent"))
     _refuse_slips(tidy, kind, usual)
     try:
@@ -233,18 +253,20 @@ def _of_text(text: str, kind: UnitKind, usual: str) -> float:
         raise ReadingError(looks, f"this text is not {kind.what}", _without_dirt(tidy, kind))
     if _POWER.search(tidy):
         why = f"this text is not {kind.what}: its power of ten is too large"
-        raise ReadingError(looks, why, f"write {kind.example}")
+        raise ReadingError(looks, why, f"write it like {kind.example}")
     sign, terms = found
     total = Fraction(0)
     last: Fraction | None = None
     for term in terms:
         if not term.unit and len(terms) > 1:
             why = f"one of these figures has no unit, and {kind.what} is one figure"
-            raise ReadingError(looks, why, f"write {kind.example}")
+            inches = f'{tidy}"'
+            meant = f"write '{inches}' if you mean it" if _is_read(inches, kind) else one
+            raise ReadingError(looks, why, meant)
         worth = _worth(term, tidy, kind, usual)
         if last is not None and worth >= last:
             why = f"these are several figures, and {kind.what} is one"
-            raise ReadingError(looks, why, f"write {kind.example}")
+            raise ReadingError(looks, why, f"write it like {kind.example}")
         total, last = total + term.number * worth, worth
     return round(float(sign * total), 9)
 
@@ -254,40 +276,52 @@ def _worth(term: Term, text: str, kind: UnitKind, usual: str) -> Fraction:
     if not term.unit:
         if kind is PERCENT:
             why = "a share is written with a decimal point and its per cent sign"
-            raise ReadingError(kind.looks, why, f"write '{text} %'")
+            raise ReadingError(kind.allowed, why, f"write '{text} %'")
         why = "a bare number could be any unit"
-        raise ReadingError(kind.looks, why, f"write '{text} {usual}' if you mean it")
+        raise ReadingError(kind.allowed, why, f"write '{text} {usual}' if you mean it")
     worth = kind.worth(term.unit)
     if worth is not None:
         return worth
     if any(other.worth(term.unit) is not None for other in ALL_KINDS):
-        raise ReadingError(kind.looks, f"this is not {kind.what}", f"write {kind.example}")
-    near = nearest_word(term.unit, [name for name in kind.units if name.isalpha()])
-    meant = text.replace(term.unit, near or "")
+        raise ReadingError(
+            kind.allowed, f"this is not {kind.what}", f"write it like {kind.example}"
+        )
+    near = nearest_word(term.unit, [name for name in kind.units if name.isalpha()], _UNIT_ALIKE)
+    meant = text.replace(term.unit, near or usual)
     raise ReadingError(
-        kind.looks,
+        kind.allowed,
         f"'{term.unit}' is not a unit that is known",
-        f"write '{meant}'" if near and _is_read(meant, kind) else kind.few,
+        f"write '{meant}'" + ("" if near else f" if you mean it, or {kind.few}")
+        if _is_read(meant, kind)
+        else kind.few,
     )
 
 
 def _without_dirt(text: str, kind: UnitKind) -> str:
     """The remedy for a text that would be read without a letter that means nothing in it."""
     clean = re.sub(r"[^\w\s./\"'″”′’°%+-]|\x00", "", text).strip()
-    return f"write '{clean}'" if _is_read(clean, kind) else f"write {kind.example}"
+    without_words = re.sub(r"^[^\W\d]+\s+(?=\d)", "", clean)
+    joined = re.sub(r"(?<=[^\W\d]) (?=[^\W\d])", "", clean)
+    for each in (clean, without_words, joined):
+        if _is_read(each, kind):
+            return f"write '{each}'"
+    return f"write it like {kind.example}"
 
 
 def _is_read(text: str, kind: UnitKind) -> bool:
+    """Whether a text is taken as it is written, so that it may be proposed."""
     try:
         found = terms_of(text)
     except NoNumber:
         return False
-    return found is not None and all(kind.worth(term.unit) is not None for term in found[1])
+    worths = [kind.worth(term.unit) for term in found[1]] if found else [None]
+    known = [each for each in worths if each is not None]
+    return len(known) == len(worths) and all(a > b for a, b in pairwise(known))
 
 
 def _refuse_slips(text: str, kind: UnitKind, usual: str) -> None:
     """A decimal comma and a fraction without its lower figure are told with what was meant."""
-    looks = kind.looks
+    looks = kind.allowed
     unit = "" if _UNIT.search(text) else f" {usual}"
     comma = _COMMA.search(text)
     if comma is not None:

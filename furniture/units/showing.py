@@ -9,15 +9,22 @@ A half step goes away from nought, for both.
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
+from furniture.errors import DesignError, Problem
+from furniture.units.texts import said
+
 MM_PER_INCH = 25.4
 """Exact by definition (international inch, 1959)."""
 
-ROUNDED_MARK = "~"
-"""Stands before a shown figure that differs from the model by more than the tolerance."""
+OVER_MARK, UNDER_MARK = " +", " -"
+"""Stand after a shown figure that is off by more than the tolerance: the length is a little over
+that mark of the rule, or a little under it. Common practice, no source.
+"""
+_ROUNDED = re.compile(r"(?:\d|mm|in) [+-](?=$|[,;)]| (?!\d))")
 DIAL_MM = 0.01
 DIAL_IN = 0.001
 """What the dial of a caliper or of a machine's stop is read to. Common practice, no source."""
@@ -59,21 +66,32 @@ def millimetres(step: float = 0.1, tolerance: float = 0.05) -> Shown:
     """Lengths in millimetres, rounded to `step` [mm].
 
     Raises:
-        ValueError: a step that is not 1, 0.5, 0.1, 0.05 or 0.01 mm.
+        DesignError: a step that is not 1, 0.5, 0.1, 0.05 or 0.01 mm.
     """
-    if step not in (1.0, 0.5, 0.1, 0.05, 0.01):
-        raise ValueError(f"a step of {step} mm: choose 1, 0.5, 0.1, 0.05 or 0.01")
+    _refuse_others("millimetres", step, (1.0, 0.5, 0.1, 0.05, 0.01), 0.1)
     return Shown(unit=LengthUnit.MILLIMETRE, step_mm=float(step), tolerance_mm=tolerance)
+
+
+def _refuse_others(name: str, given: object, allowed: tuple[float, ...], usual: float) -> None:
+    if given in allowed:
+        return
+    is_number = isinstance(given, int | float) and not isinstance(given, bool)
+    nearest = min(allowed, key=lambda each: abs(each - given)) if is_number else usual  # type: ignore[operator]
+    raise DesignError([Problem(
+        parameter="shown", given=f"{name}({said(given)})",
+        allowed=f"{name}() of {', '.join(map(str, allowed))}",
+        why="figures are shown to marks that a rule or a caliper has",
+        remedy=f"write {name}({nearest})",
+    )])  # fmt: skip
 
 
 def inches(denominator: int = 64, tolerance: float = 0.1) -> Shown:
     """Lengths in inches as fractions to 1/denominator; `tolerance` in millimetres.
 
     Raises:
-        ValueError: a denominator that is not 2, 4, 8, 16, 32, 64 or 128.
+        DesignError: a denominator that is not 2, 4, 8, 16, 32, 64 or 128.
     """
-    if denominator not in (2, 4, 8, 16, 32, 64, 128):
-        raise ValueError(f"a denominator of {denominator}: choose 2, 4, 8, 16, 32, 64 or 128")
+    _refuse_others("inches", denominator, (2, 4, 8, 16, 32, 64, 128), 64)
     step = MM_PER_INCH / denominator
     return Shown(unit=LengthUnit.INCH_FRACTION, step_mm=step, tolerance_mm=tolerance)
 
@@ -82,10 +100,9 @@ def decimal_inches(places: int = 3, tolerance: float = 0.02) -> Shown:
     """Lengths in decimal inches to this many places; `tolerance` in millimetres.
 
     Raises:
-        ValueError: places outside 1 to 4.
+        DesignError: places outside 1 to 4.
     """
-    if not 1 <= places <= 4:
-        raise ValueError(f"{places} places: choose 1 to 4")
+    _refuse_others("decimal_inches", places, (1, 2, 3, 4), 3)
     step = MM_PER_INCH * 10.0**-places
     return Shown(unit=LengthUnit.INCH_DECIMAL, step_mm=step, tolerance_mm=tolerance)
 
@@ -100,9 +117,29 @@ def figure(mm: float, shown: Shown) -> str:
     return _as_text(steps_of(mm, shown.step_mm), mm, shown)
 
 
+def is_rounded(text: str) -> bool:
+    """Whether a text carries the mark of a figure that is off by more than the tolerance.
+
+    Args:
+        text: a figure, or words with figures in them.
+    """
+    return _ROUNDED.search(text) is not None
+
+
+def without_mark(text: str) -> str:
+    """A figure without the mark that it is a little over or under.
+
+    Args:
+        text: one figure.
+    """
+    return text.removesuffix(OVER_MARK).removesuffix(UNDER_MARK)
+
+
 def figure_with_unit(mm: float, shown: Shown) -> str:
     """The length as text with its unit, such as `9.8 mm` or `3 1/4 in`."""
-    return f"{figure(mm, shown)} {shown.unit.symbol}"
+    text = figure(mm, shown)
+    plain = without_mark(text)
+    return f"{plain} {shown.unit.symbol}{text.removeprefix(plain)}"
 
 
 def shown_value_mm(mm: float, shown: Shown) -> float:
@@ -223,9 +260,11 @@ def _dial(shown: Shown) -> Shown:
 
 
 def _as_text(steps: int, mm: float, shown: Shown) -> str:
-    mark = ROUNDED_MARK if abs(steps * shown.step_mm - mm) > shown.tolerance_mm + _DUST_MM else ""
+    off = abs(mm) - abs(steps) * shown.step_mm
+    mark = OVER_MARK if off > 0 else UNDER_MARK
     sign = "-" if steps < 0 else ""
-    return f"{mark}{sign}{_plain_figure(abs(steps), shown)}"
+    is_off = abs(off) > shown.tolerance_mm + _DUST_MM
+    return f"{sign}{_plain_figure(abs(steps), shown)}{mark if is_off else ''}"
 
 
 def _plain_figure(steps: int, shown: Shown) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from enum import Enum
 
 LONGEST_SHOWN = 240
 """Letters of what was given that a message shows. Own rule."""
@@ -17,8 +18,12 @@ def said(given: object) -> str:
         given: anything at all.
     """
     try:
-        if isinstance(given, str) and given.isprintable():
+        if given is None:
+            text = "nothing"
+        elif isinstance(given, str) and given.isprintable():
             text = f"'{given}'"
+        elif isinstance(given, Enum):
+            text = str(given) if isinstance(given, str) else f"{type(given).__name__}.{given.name}"
         else:
             text = str(given) if hasattr(given, "magnitude") else repr(given)
     except Exception:  # the maker's own class, or a number of more digits than are ever written out

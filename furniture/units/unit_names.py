@@ -52,6 +52,11 @@ class UnitKind:
         return text
 
     @property
+    def allowed(self) -> str:
+        """What may be written, in words and examples."""
+        return f"{self.what}, such as {self.looks}"
+
+    @property
     def example(self) -> str:
         """One way to write it, in quotes."""
         return self.looks.split(",")[0].split(" or ")[0]
@@ -184,6 +189,25 @@ STRESS = UnitKind(
         )
     ),
 )
-ALL_KINDS = (LENGTH, MASS, ANGLE, FORCE, PERCENT, DENSITY, STRESS)
+AREA = UnitKind(
+    what="an area",
+    base="mm**2",
+    units=_named(
+        ("squaremillimetre", Fraction(1)),
+        ("squarecentimetre", Fraction(100)),
+        ("squareinch", _INCH**2),
+    ),
+    looks="'30 cm2', '3000 mm2' or '5 in2'",
+    few="use cm2, mm2 or in2",
+    spelled=tuple(
+        (re.compile(looks), name)
+        for looks, name in (
+            (r"\bmm(?:2|²|\^2|\*\*2)|\bsq\.? ?mm\b", "squaremillimetre"),
+            (r"\bcm(?:2|²|\^2|\*\*2)|\bsq\.? ?cm\b", "squarecentimetre"),
+            (r"\bin(?:2|²|\^2|\*\*2)|\bsq\.? ?in(?:ch|ches)?\b", "squareinch"),
+        )
+    ),
+)
+ALL_KINDS = (LENGTH, MASS, ANGLE, FORCE, PERCENT, DENSITY, STRESS, AREA)
 INCHES_LOOK_LIKE = "'10 1/4 in', '3/4\"' or '1 ft 3 in'"
 """Examples of a length for a maker who works in inches."""

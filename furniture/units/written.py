@@ -60,12 +60,13 @@ def read_value(
     meant: set[str | None] = set()
     for name in given:
         if name not in known:
-            close = nearest_word(name, list(known))
+            close = nearest_word(name, [one for one in known if one not in given])
             meant.add(close)
+            is_like = nearest_word(name, list(known)) is not None
             reader.refuse(
                 f"{where}{name}",
                 "a value",
-                ", ".join(known),
+                f"what help({kind.__name__}) lists" if is_like else ", ".join(known),
                 "there is no parameter of this name",
                 f"write {close}" if close else "leave it out",
             )
@@ -77,8 +78,9 @@ def read_value(
                                        special or {})  # fmt: skip
         elif entry.default is MISSING and entry.default_factory is MISSING and name not in meant:
             reader.refuse(
-                f"{where}{name}", "nothing", "a value", "it must be given", f"write {name}=..."
-            )
+                f"{where}{name}", "nothing", f"what help({kind.__name__}) says",
+                "it must be given", f"write it as in {reader.example(kind.__name__)}",
+            )  # fmt: skip
     if reader.noted > before:
         return None
     return kind(**values)
@@ -104,7 +106,8 @@ def _read(
         allowed = " or ".join(
             _IN_WORDS.get(kind, kind.__name__) for kind in kinds if kind is not type(None)
         )
-        reader.refuse(parameter, said(given), allowed, "it is of this kind", f"write {allowed}")
+        one = allowed.split(" or ")[0]
+        reader.refuse(parameter, said(given), allowed, "it is of this kind", f"write {one}")
     return given
 
 

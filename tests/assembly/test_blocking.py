@@ -12,8 +12,25 @@ from hypothesis import strategies as st
 from furniture.assembly.blocking import blocked_along
 from furniture.assembly.body import Body
 from furniture.parts.vectors import unit
-from furniture.solids.facets import box_facets
+from furniture.solids.facets import Facet
 from tests.fresh import law
+
+
+def box_facets(low, high) -> tuple[Facet, ...]:
+    """The six faces of an upright box between two opposite corners [mm]."""
+    found = []
+    for axis in range(3):
+        u, v = (axis + 1) % 3, (axis + 2) % 3
+        for end, sign in ((low, -1.0), (high, 1.0)):
+            corners = []
+            for at_u, at_v in ((low, low), (high, low), (high, high), (low, high)):
+                point = [0.0, 0.0, 0.0]
+                point[axis], point[u], point[v] = end[axis], at_u[u], at_v[v]
+                corners.append((point[0], point[1], point[2]))
+            normal = [0.0, 0.0, 0.0]
+            normal[axis] = sign
+            found.append(Facet(outer=tuple(corners), normal=(normal[0], normal[1], normal[2])))
+    return tuple(found)
 
 
 def body(name, low, high):

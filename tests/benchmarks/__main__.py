@@ -1,7 +1,7 @@
 """`python -m tests.benchmarks`: where the time goes, phase by phase, and as a ratio to the kernel.
 
 With `cutting` as its first word it runs the published cutting instances instead, with `screening`
-the statics of the models without solids.
+the statics of the models without solids, with `watching` what passes from a save to the view.
 """
 
 from __future__ import annotations
@@ -18,6 +18,10 @@ if __name__ == "__main__":
         from tests.benchmarks.screening import main as screening
 
         sys.exit(screening(arguments[1:]))
+    if arguments[:1] == ["watching"]:
+        from tests.benchmarks.watching import main as watching
+
+        sys.exit(watching(arguments[1:]))
     from tests.benchmarks.phases import main
 
     sys.exit(main(arguments))

@@ -23,11 +23,11 @@ from furniture.shop.cutting.values import (
     Stages,
     Zone,
     ZoneKind,
-    rectangular_zone,
     straight_board,
 )
 from tests.benchmarks.cutting_instances import Instance
 from tests.shop.cutting.checker import faults_of_plan
+from tests.shop.cutting.zones import rectangular_zone
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -82,12 +82,12 @@ def _phases(make: Callable[[], Any]) -> list[Phase]:
     from exporters.pdf import write_pdf
     from exporters.pictures import write_pictures
     from exporters.sheets.dxf import save
-    from exporters.sheets.sheets import sheet_documents
     from exporters.sheets.values import SheetSettings
     from exporters.step import write_step
     from furniture.pieces import distinct_parts
     from furniture.solids.make import forget_solids, solid_of
     from furniture.solids.measure import weigh
+    from tests.exporters.documents import sheet_documents
 
     phases: list[Phase] = []
     piece, seconds = _timed(make)

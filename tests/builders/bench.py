@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import combinations
 from typing import Any
@@ -83,8 +84,12 @@ def problems_of(design: Any) -> tuple[Problem, ...]:
 
 
 def parameters_named(design: Any) -> list[str]:
-    """The parameters that the refusal of a design names."""
-    return [problem.parameter for problem in problems_of(design)]
+    """The parameters that the refusal of a design names, without names that a maker gave."""
+    return [_COUNTED.sub(r"\1", problem.parameter) for problem in problems_of(design)]
+
+
+_COUNTED = re.compile(r"^([a-z ]+ \d+) \([^)]*\)(?= (?!.*\())")
+"""One of several with its own name in brackets, as `load 2 (fern) mass`."""
 
 
 def part(piece: Piece, instance: str) -> Part:

@@ -13,7 +13,9 @@ from furniture import (
     TOP_BACK,
     TOP_FRONT,
     TOP_LEFT,
+    TOP_RIGHT,
     UNDER_FRONT,
+    Arris,
     BackRail,
     Ballast,
     BottomFixing,
@@ -22,6 +24,7 @@ from furniture import (
     DesignError,
     Dowels,
     EdgeProfile,
+    Face,
     Feet,
     FingerHold,
     Hardware,
@@ -44,6 +47,7 @@ from furniture import (
 )
 from tests.builders.bench import THICK, THIN, a_box, a_stand, oak, parameters_named, problems_of
 
+LOWER_FRONT = Arris(Face.BACK_EDGE, Face.NAMED_END)
 RULE: dict[str, Any] = {"count": 4, "width": "200 mm", "depth": "120 mm", "rise": "100 mm"}
 
 
@@ -83,6 +87,26 @@ BAD: list[tuple[Any, str]] = [
     (a_stand(base_width="105 mm", post_width="30 mm"), "base_width"),
     (a_stand(base_depth="0 mm"), "base_depth"),
     (a_stand(base_depth="80 mm", own_stock={"post": oak("30 mm")}), "base_depth"),
+    (a_stand(base_depth=None), "base_depth"),
+    (a_stand(overall_height="400 mm"), "overall_height"),
+    (a_stand(overall_height="0 mm"), "overall_height"),
+    (a_stand(overall_height="tall"), "overall_height"),
+    (a_stand(overall_height="200 mm", tiers=rule(rise=None)), "overall_height"),
+    (a_stand(overall_height="5 m", tiers=rule(rise=None)), "overall_height"),
+    (
+        a_stand(overall_height="500 mm", tiers=rule(rise=None, rise_change="-90 mm")),
+        "tiers.rise_change",
+    ),
+    (
+        a_stand(overall_depth="200 mm", tiers=rule(depth=None, step_back_depth="60 mm")),
+        "tiers.step_back_depth",
+    ),
+    (a_stand(overall_depth="190 mm"), "overall_depth"),
+    (a_stand(overall_depth="45 mm", tiers=rule(depth=None)), "overall_depth"),
+    (a_stand(overall_depth="700 mm", tiers=rule(depth=None)), "overall_depth"),
+    (a_stand(base_depth=None, overall_depth="9 mm", tiers=rule(depth=None)), "overall_depth"),
+    (a_stand(base_depth=None, overall_depth="700 mm", tiers=rule(depth=None)), "overall_depth"),
+    (a_stand(base_depth=None, overall_depth="2 m"), "overall_depth"),
     (a_stand(base_height="0 mm"), "base_height"),
     (a_stand(base_height="20 mm"), "base_height"),
     (a_stand(base_height="30 mm", bottom=THIN), "base_height"),
@@ -115,12 +139,12 @@ BAD: list[tuple[Any, str]] = [
     (a_stand(tiers=()), "tiers"),
     (a_stand(tiers="three"), "tiers"),
     (a_stand(tiers=[Tier(width="200 mm", depth="90 mm", rise="60 mm")] * 21), "tiers"),
-    (a_stand(tiers=[3]), "tiers[0]"),
-    (a_stand(tiers=[Tier(width="90 mm", depth="90 mm", rise="90 mm")]), "tiers[0].width"),
-    (a_stand(tiers=[Tier(width="301 mm", depth="90 mm", rise="90 mm")]), "tiers[0].width"),
-    (a_stand(tiers=[Tier(width="200 mm", depth="5 mm", rise="90 mm")]), "tiers[0].depth"),
-    (a_stand(tiers=[Tier(width="200 mm", depth="90 mm", rise="20 mm")]), "tiers[0].rise"),
-    (a_stand(tiers=[Tier(width="200 mm", depth="90 mm")]), "tiers[0].rise"),
+    (a_stand(tiers=[3]), "tier 1"),
+    (a_stand(tiers=[Tier(width="90 mm", depth="90 mm", rise="90 mm")]), "tier 1 width"),
+    (a_stand(tiers=[Tier(width="301 mm", depth="90 mm", rise="90 mm")]), "tier 1 width"),
+    (a_stand(tiers=[Tier(width="200 mm", depth="5 mm", rise="90 mm")]), "tier 1 depth"),
+    (a_stand(tiers=[Tier(width="200 mm", depth="90 mm", rise="20 mm")]), "tier 1 rise"),
+    (a_stand(tiers=[Tier(width="200 mm", depth="90 mm")]), "tier 1 rise"),
     (a_stand(tiers=rule(count=0)), "tiers.count"),
     (a_stand(tiers=rule(count=21)), "tiers.count"),
     (a_stand(tiers=rule(count=2.5)), "tiers.count"),
@@ -143,37 +167,54 @@ BAD: list[tuple[Any, str]] = [
         a_stand(own_stock={"left side rail": oak("25 mm")}),
         "own_stock['left side rail'] thickness",
     ),
-    (a_stand(loads=[Load(on="attic", mass="1 kg")]), "loads[0].on"),
-    (a_stand(loads=[Load(on=["lid"])]), "loads[0].on"),
-    (a_stand(loads=[Load(on="lid", mass="0 kg")]), "loads[0].mass"),
-    (a_stand(loads=[Load(on="lid", mass=1.0)]), "loads[0].mass"),
-    (a_stand(loads=[Load(on="lid", footprint="9 cm")]), "loads[0].footprint"),
-    (a_stand(loads=[Load(on="lid", footprint=("9 cm", 9))]), "loads[0].footprint[1]"),
-    (a_stand(loads=[Load(on="lid", centre_height="-1 mm")]), "loads[0].centre_height"),
-    (a_stand(loads=["pot"]), "loads[0]"),
+    (a_stand(loads=[Load(on="attic", mass="1 kg")]), "load 1 on"),
+    (a_stand(loads=[Load(on=["lid"])]), "load 1 on"),
+    (a_stand(loads=[Load(on="lid", mass="0 kg")]), "load 1 mass"),
+    (a_stand(loads=[Load(on="lid", mass=1.0)]), "load 1 mass"),
+    (a_stand(loads=[Load(on="lid", footprint="9 cm")]), "load 1 footprint"),
+    (a_stand(loads=[Load(on="lid", footprint=("9 cm", 9))]), "load 1 footprint depth"),
+    (a_stand(loads=[Load(on="lid", centre_height="-1 mm")]), "load 1 centre_height"),
+    (a_stand(loads=["pot"]), "load 1"),
     (a_stand(loads=7), "loads"),
-    (a_stand(profiles=[EdgeProfile(on="tier 7", edges=[TOP_FRONT])]), "profiles[0].on"),
-    (a_stand(profiles=[EdgeProfile(on="tiers", edges=[])]), "profiles[0].edges"),
-    (a_stand(profiles=[EdgeProfile(on="tiers", edges=["front"])]), "profiles[0].edges"),
-    (a_stand(profiles=[EdgeProfile(on="tiers", edges=[TOP_BACK])]), "profiles[0].edges"),
-    (a_stand(profiles=[EdgeProfile(on="rails", edges=[OUTER_TOP])]), "profiles[0].edges"),
-    (a_stand(profiles=[EdgeProfile(on="lid", edges=[UNDER_FRONT])]), "profiles[0].edges"),
+    (a_stand(profiles=[EdgeProfile(on="tier 7", edges=[TOP_FRONT])]), "profile 1 on"),
+    (a_stand(profiles=[EdgeProfile(on="tiers", edges=[])]), "profile 1 edges"),
+    (a_stand(profiles=[EdgeProfile(on="tiers", edges=["front"])]), "profile 1 edges"),
+    (a_stand(profiles=[EdgeProfile(on="tiers", edges=[TOP_BACK])]), "profile 1 edges"),
+    (a_stand(profiles=[EdgeProfile(on="rails", edges=[OUTER_TOP])]), "profile 1 edges"),
+    (a_stand(profiles=[EdgeProfile(on="lid", edges=[UNDER_FRONT])]), "profile 1 edges"),
     (
         a_stand(profiles=[EdgeProfile(on="tiers", edges=[TOP_FRONT], radius="40 mm")]),
-        "profiles[0].radius",
+        "profile 1 radius",
     ),
     (
         a_stand(
             tiers=[Tier(width="102 mm", depth="90 mm", rise="90 mm")],
             profiles=[EdgeProfile(on="tier 1", edges=[TOP_LEFT], radius="3 mm")],
         ),
-        "profiles[0].edges",
+        "profile 1 edges",
+    ),
+    (
+        a_stand(
+            post_strips=PostStrips(count=2),
+            profiles=[EdgeProfile(on="post strip 1", edges=[TOP_FRONT])],
+        ),
+        "profile 1 edges",  # lies against the other strip
+    ),
+    (
+        by_uprights(
+            post_proud="0 mm", profiles=[EdgeProfile(on="left upright", edges=[TOP_RIGHT])]
+        ),
+        "profile 1 edges",  # the top tier's dado is open there
+    ),
+    (
+        by_uprights(profiles=[EdgeProfile(on="left upright", edges=[LOWER_FRONT])]),
+        "profile 1 edges",  # the side rail ends there
     ),
     (a_stand(profiles=3), "profiles"),
     (a_stand(shown="mm"), "shown"),
     (a_stand(name=""), "name"),
     (a_stand(bace_width="300 mm"), "bace_width"),
-    (a_stand(tiers=[Tier(widht="9 cm")]), "tiers[0].widht"),
+    (a_stand(tiers=[Tier(widht="9 cm")]), "tier 1 widht"),
     (a_stand(rough_length="-1 mm"), "rough_length"),
     (a_stand(back_rail=BackRail(let_in="11 mm")), "back_rail.let_in"),
     (a_stand(back_rail=BackRail(let_in="-1 mm")), "back_rail.let_in"),
@@ -191,8 +232,8 @@ BAD: list[tuple[Any, str]] = [
     (by_uprights(back_rail=BackRail()), "back_rail"),
     (a_stand(prefinish=Prefinish(coats=0)), "prefinish.coats"),
     (a_stand(prefinish=Prefinish(coats=2, film="2 mm")), "prefinish.film"),
-    (a_stand(hardware=[Hardware(name="pad", on="post", quantity=0)]), "hardware[0].quantity"),
-    (a_stand(hardware=[Hardware(name="pad", on="post", diameter="0 mm")]), "hardware[0].diameter"),
+    (a_stand(hardware=[Hardware(name="pad", on="post", quantity=0)]), "hardware 1 quantity"),
+    (a_stand(hardware=[Hardware(name="pad", on="post", diameter="0 mm")]), "hardware 1 diameter"),
     (a_stand(bottom_fixing=BottomFixing.PINNED), "bottom_fixing"),
     (
         a_stand(
@@ -230,16 +271,16 @@ BAD: list[tuple[Any, str]] = [
     (a_box(finger_hold="handle"), "finger_hold"),
     (a_box(depth="80 mm", finger_size="23.5 mm"), "finger_size"),
     (a_box(rails=oak("7 mm"), rabbet_width=None), "rails thickness"),
-    (a_box(profiles=[EdgeProfile(on="rails", edges=[OUTER_TOP])]), "profiles[0].edges"),
-    (a_box(loads=[Load(on="bottom", mass="1 kg")]), "loads[0].on"),
+    (a_box(profiles=[EdgeProfile(on="rails", edges=[OUTER_TOP])]), "profile 1 edges"),
+    (a_box(loads=[Load(on="bottom", mass="1 kg")]), "load 1 on"),
     (a_box(feet=Feet(stock=THIN, length="90 mm")), "feet.length"),
     (a_box(feet=Feet(stock=THIN, inset="14 mm")), "feet.inset"),
     (a_box(ballast=Ballast(mass="1 kg"), bottom=None), "bottom"),
     (a_box(lid_fixing=LidFixing.GLUED, finger_hold=FingerHold.BORE), "finger_hold"),
     (a_box(lid_fixing=LidFixing.CLEATS, cleats=Cleats(width="90 mm")), "cleats.width"),
-    (a_box(vents=[Vent(on="lid", count=3, spacing="9 mm")]), "vents[0].spacing"),
-    (a_box(vents=[Vent(on="front rail", count=0)]), "vents[0].count"),
-    (a_box(openings=[Opening(on="front rail", size="99 mm")]), "openings[0].size"),
+    (a_box(vents=[Vent(on="lid", count=3, spacing="9 mm")]), "vent 1 spacing"),
+    (a_box(vents=[Vent(on="front rail", count=0)]), "vent 1 count"),
+    (a_box(openings=[Opening(on="front rail", size="99 mm")]), "opening 1 size"),
 ]
 
 
@@ -266,7 +307,15 @@ def test_the_right_parameter_is_named(design: Any, parameter: str) -> None:
 
 def changed(design: Any, parameter: str, text: str) -> Any:
     """The design with one parameter, named as refusals name it, set to a text."""
-    steps = re.findall(r"[a-z_]+|\[\d+\]|\['[^']+'\]", plain_name(parameter))
+    told = plain_name(parameter)
+    one = re.match(r"(corner part|[a-z]+) (\d+) ", told)
+    if one is not None:  # `load 2 mass` is the mass of the second of `loads`
+        several = {"hardware": "hardware"}.get(one[1], one[1].replace(" ", "_") + "s")
+        told = f"{several}[{int(one[2]) - 1}].{told[one.end() :]}"
+    sides = {" width": "[0]", " depth": "[1]"}
+    for side, index in sides.items():
+        told = told.replace(f"footprint{side}", f"footprint{index}")
+    steps = re.findall(r"[a-z_]+|\[\d+\]|\['[^']+'\]", told)
     return _with(design, steps, text)
 
 
@@ -278,7 +327,7 @@ def _with(holder: Any, steps: list[str], text: str) -> Any:
         return {**holder, step[2:-2]: _with(holder.get(step[2:-2], oak("20 mm")), rest, text)}
     if step.startswith("["):
         index = int(step[1:-1])
-        return [_with(e, rest, text) if i == index else e for i, e in enumerate(holder)]
+        return type(holder)(_with(e, rest, text) if i == index else e for i, e in enumerate(holder))
     given = {f.name: getattr(holder, f.name) for f in dataclasses.fields(holder)}
     given[step] = _with(given[step], rest, text)
     return type(holder)(**given)
@@ -344,7 +393,7 @@ def test_all_problems_are_reported_at_once() -> None:
     named = {problem.parameter for problem in caught.value.problems}
     assert named == {
         "base_width", "base_depth", "base_height", "dado_depth", "flush_allowance", "tiers.rise",
-        "loads[0].on", "profiles[0].edges", "colour",
+        "load 1 on", "profile 1 (tiers) edges", "colour",
     }  # fmt: skip
     text = str(caught.value)
     assert all(name in text for name in named)
@@ -374,6 +423,16 @@ def test_an_empty_design_names_what_it_needs(kind: type) -> None:
     width = "base_width" if kind is SteppedStand else "width"
     assert width in named
     assert len(named) == len(set(named))
+
+
+def test_an_edge_in_the_open_may_be_shaped() -> None:
+    """The outer back corners of a stand on uprights."""
+    corners = {
+        "left upright": Arris(Face.BACK_SIDE, Face.FACE_EDGE),
+        "right upright": Arris(Face.BACK_SIDE, Face.BACK_EDGE),
+    }
+    profiles = [EdgeProfile(on=on, edges=[edge]) for on, edge in corners.items()]
+    assert by_uprights(profiles=profiles).build()
 
 
 def test_good_designs_are_left_alone() -> None:

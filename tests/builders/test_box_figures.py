@@ -9,6 +9,7 @@ import pytest
 from furniture import FingerHold
 from furniture.pieces import distinct_parts
 from furniture.solids.make import volume_of
+from furniture.units import Shown, inches, millimetres
 from tests.builders.bench import THIN, a_box, box_round, oak, overlapping, part
 
 
@@ -28,6 +29,21 @@ def test_box_with_a_bottom() -> None:
     assert volume_of(part(piece, "lid")) == pytest.approx(279 * 178 * 10)
     assert volume_of(part(piece, "bottom")) == pytest.approx(277 * 177 * 10)
     assert not overlapping(piece)
+
+
+@pytest.mark.parametrize(
+    ("shown", "given", "left"),
+    [
+        (millimetres(), {}, (15.0, 4.0)),
+        (inches(64), {}, (5 / 8 * 25.4, 3 / 16 * 25.4)),
+        (inches(64), {"rough_length": "20 mm"}, (20.0, 3 / 16 * 25.4)),
+    ],
+)
+def test_blanks_are_left_over_by_round_figures_of_either_unit(
+    shown: Shown, given: dict[str, str], left: tuple[float, float]
+) -> None:
+    rough = part(a_box(shown=shown, **given).build(), "front rail").rough
+    assert (rough.length_mm, rough.width_mm) == pytest.approx(left)
 
 
 def test_front_and_back_rails_are_one_part() -> None:

@@ -176,13 +176,16 @@ def test_a_spline_and_a_key_across_a_mitred_corner() -> None:
 @pytest.mark.parametrize(
     ("corner_part", "parameter"),
     [
-        (changed(SPLINE, between=("bottom", "top")), "corner_parts[0].between"),
-        (changed(SPLINE, between="bottom"), "corner_parts[0].between"),
-        (changed(SPLINE, into_each=8), "corner_parts[0].into_each"),
-        (changed(SPLINE, into_each="20 mm"), "corner_parts[0].into_each"),
-        (changed(SPLINE, name="stile"), "corner_parts[0].name"),
-        (changed(SPLINE, stock="oak"), "corner_parts[0].stock"),
-        (Key(stock=SPLINES, between=("bottom", "stile"), depth="9 mm"), "corner_parts[0].start"),
+        (changed(SPLINE, between=("bottom", "top")), "corner part 1 (spline) between"),
+        (changed(SPLINE, between="bottom"), "corner part 1 (spline) between"),
+        (changed(SPLINE, into_each=8), "corner part 1 (spline) into_each"),
+        (changed(SPLINE, into_each="20 mm"), "corner part 1 (spline) into_each"),
+        (changed(SPLINE, name="stile"), "corner part 1 (stile) name"),
+        (changed(SPLINE, stock="oak"), "corner part 1 (spline) stock"),
+        (
+            Key(stock=SPLINES, between=("bottom", "stile"), depth="9 mm"),
+            "corner part 1 (key) start",
+        ),
         ("a spline", "corner_parts"),
     ],
 )
@@ -194,38 +197,38 @@ def test_a_corner_part_that_cannot_be_is_named(corner_part: Any, parameter: str)
 
 MISTAKES: list[tuple[dict[str, Any], str]] = [
     ({"parts": []}, "parts"),
-    ({"parts": [UPRIGHT, "shelf"]}, "parts[1]"),
-    ({"parts": [UPRIGHT, UPRIGHT]}, "parts[1].name"),
-    ({"parts": [UPRIGHT, changed(SHELF, name="")]}, "parts[1].name"),
-    ({"parts": [UPRIGHT, PlacedPart(name="a", stok=OAK)]}, "parts[1].stok"),
+    ({"parts": [UPRIGHT, "shelf"]}, "part 2"),
+    ({"parts": [UPRIGHT, UPRIGHT]}, "part 2 (upright) name"),
+    ({"parts": [UPRIGHT, changed(SHELF, name="")]}, "part 2 name"),
+    ({"parts": [UPRIGHT, PlacedPart(name="a", stok=OAK)]}, "part 2 (a) stok"),
     ({"parts": [UPRIGHT, changed(SHELF, length=300)]}, "shelf: length"),
     ({"parts": [UPRIGHT, changed(SHELF, width="-5 mm")]}, "shelf: width"),
     ({"parts": [UPRIGHT, changed(SHELF, stock=None)]}, "shelf: stock"),
     ({"parts": [UPRIGHT, changed(SHELF, grain=Way.UP)]}, "shelf: grain"),
     ({"parts": [UPRIGHT, changed(SHELF, grain="right")]}, "shelf: grain"),
     ({"parts": [UPRIGHT, changed(SHELF, places=SHELF.places[:2])]}, "shelf: places"),
-    ({"parts": [UPRIGHT, changed(SHELF, cuts=[Bore])]}, "shelf: cuts[0]"),
+    ({"parts": [UPRIGHT, changed(SHELF, cuts=[Bore])]}, "shelf: cut 1"),
     (
         {"parts": [UPRIGHT, changed(SHELF, cuts=[cut(Bore, face=Face.FACE_SIDE)])]},
-        "shelf: cuts[0] (bore) diameter",
+        "shelf: cut 1 (bore) diameter",
     ),
-    ({"joints": [DadoJoint]}, "joints[0]"),
-    ({"joints": [join(DadoJoint, "shelf", into="post")]}, "joints[0] (dado of shelf in post)"),
+    ({"joints": [DadoJoint]}, "joint 1"),
+    ({"joints": [join(DadoJoint, "shelf", into="post")]}, "joint 1 (dado of shelf in post)"),
     (
         {"joints": [join(DadoJoint, "shelf", into="upright", bottom_gap=1)]},
-        "joints[0] (dado of shelf in upright) bottom_gap",
+        "joint 1 (dado of shelf in upright) bottom_gap",
     ),
     (
         {"joints": [join(DadoJoint, "shelf", into="upright", botom_gap="1 mm")]},
-        "joints[0] (dado of shelf in upright) botom_gap",
+        "joint 1 (dado of shelf in upright) botom_gap",
     ),
     (
         {"joints": [join(DadoJoint, "shelf", into="upright", fit="tight")]},
-        "joints[0] (dado of shelf in upright) fit",
+        "joint 1 (dado of shelf in upright) fit",
     ),
     ({"joints": [join(GrooveJoint, "shelf", into="upright")]}, "groove of shelf in upright"),
-    ({"profiles": [EdgeProfile(on="self")]}, "profiles[0].on"),
-    ({"loads": [Load(on="upright", mass="1 kg")]}, "loads[0].on"),
+    ({"profiles": [EdgeProfile(on="self")]}, "profile 1 (self) on"),
+    ({"loads": [Load(on="upright", mass="1 kg")]}, "load 1 on"),
     ({"stance": "floating"}, "stance"),
     ({"shown_in": "mm"}, "shown_in"),
     ({"name": ""}, "name"),
@@ -249,7 +252,7 @@ def test_all_mistakes_are_told_at_once() -> None:
             loads=[Load(on="nothing")],
         )
     named = " ".join(each.parameter for each in caught.value.problems)
-    for parameter in ("upright: length", "shelf: width", "bottom_gap", "loads[0].on"):
+    for parameter in ("upright: length", "shelf: width", "bottom_gap", "load 1 on"):
         assert parameter in named
 
 
@@ -313,7 +316,7 @@ def test_a_relation_that_names_no_part_is_to_the_first() -> None:
 def test_the_first_part_cannot_stand_by_itself() -> None:
     with pytest.raises(DesignError) as caught:
         piece_of(changed(UPRIGHT, places=[CentredOn()]), SHELF)
-    assert "upright: places[0].of" in [each.parameter for each in caught.value.problems]
+    assert "upright: place 1 of" in [each.parameter for each in caught.value.problems]
 
 
 def test_on_a_wall_a_part_faces_the_room_unless_it_says_otherwise() -> None:

@@ -22,6 +22,7 @@ from furniture import (
     Hardware,
     Lip,
     Load,
+    Mortise,
     Opening,
     PlacedPart,
     Spline,
@@ -35,7 +36,7 @@ from furniture import (
     quantity,
 )
 from furniture.builders.ballast import LEAD_KG_MM3
-from furniture.pieces import bought_parts
+from furniture.pieces import Note, bought_parts
 from tests.builders.bench import THICK, THIN, a_box, a_stand, parameters_named, problems_of
 from tests.checks.of_piece_cases import found
 
@@ -69,11 +70,11 @@ def test_a_lone_value_is_one_and_nothing_is_none(name: str, one: object) -> None
 
 
 def test_the_lists_of_a_composition_take_a_lone_value_too() -> None:
-    assert a_piece(notes="seal it").build().notes == ("seal it",)
+    assert a_piece(notes="seal it").build().notes == (Note("seal it"),)
     assert a_piece(notes=None, joints=None, corner_parts=None, hardware=None).build().placed
     assert a_piece(parts=BOARD).build().placed == a_piece().build().placed
     spline = Spline(name="key", stock=THIN, between=("a", "b"), start="1 mm")
-    assert "corner_parts[0].between" in parameters_named(a_piece(corner_parts=spline))
+    assert "corner part 1 between" in parameters_named(a_piece(corner_parts=spline))
     assert a_stand(tiers=Tier(width="200 mm", depth="100 mm", rise="150 mm")).build().placed
 
 
@@ -82,18 +83,18 @@ def test_the_lists_of_a_composition_take_a_lone_value_too() -> None:
     [
         ({"shown": "mm"}, "shown"),
         ({"notes": 5}, "notes"),
-        ({"notes": ["good", 5]}, "notes[1]"),
-        ({"notes": ["good", "seal it " * 40]}, "notes[1]"),
+        ({"notes": ["good", 5]}, "note 2"),
+        ({"notes": ["good", "seal it " * 40]}, "note 2"),
         ({"name": "x" * 300}, "name"),
         ({"name": "shelf \x1b[31m"}, "name"),
         ({"name": "shelf \ud800"}, "name"),
         ({"name": np.array(["a", "b"])}, "name"),
-        ({"parts": [replace(BOARD, name="x" * 81)]}, "parts[0].name"),
-        ({"parts": [replace(BOARD, name="a\nb")]}, "parts[0].name"),
-        ({"parts": [replace(BOARD, name=["a"])]}, "parts[0].name"),
+        ({"parts": [replace(BOARD, name="x" * 81)]}, "part 1 name"),
+        ({"parts": [replace(BOARD, name="a\nb")]}, "part 1 name"),
+        ({"parts": [replace(BOARD, name=["a"])]}, "part 1 name"),
         ({"stance": np.array([1, 2])}, "stance"),
-        ({"joints": [join("stopped dado", "a", into="back")]}, "joints[0] kind"),  # type: ignore[arg-type]
-        ({"hardware": Hardware(name="x" * 81, on="back")}, "hardware[0].name"),
+        ({"joints": [join("stopped dado", "a", into="back")]}, "joint 1 kind"),  # type: ignore[arg-type]
+        ({"hardware": Hardware(name="x" * 81, on="back")}, "hardware 1 name"),
     ],
 )
 def test_a_composition_names_the_parameter(changes: Any, parameter: str) -> None:
@@ -115,15 +116,30 @@ def test_a_cut_with_a_misspelt_figure_is_one_problem(times: int) -> None:
     bore = cut(Bore, fase=Face.FACE_SIDE, x="40 mm", y="40 mm", diameter="8 mm")
     found = problems_of(a_piece(parts=[replace(BOARD, cuts=[bore] * times)]))
     assert [each.parameter for each in found] == [
-        f"back: cuts[{index}] (bore) fase" for index in range(times)
+        f"back: cut {index + 1} (bore) fase" for index in range(times)
     ]
     assert {each.remedy for each in found} == {"write face"}
+
+
+def test_what_is_given_already_is_not_what_a_misspelt_name_meant() -> None:
+    slot = cut(
+        Mortise, face=Face.FACE_SIDE, first_at="40 mm", first_size="20 mm", second_at="40 mm",
+        width="8 mm", depth="6 mm",
+    )  # fmt: skip
+    found = problems_of(a_piece(parts=[replace(BOARD, cuts=slot)]))
+    assert [(each.parameter.split()[-1], each.remedy.partition("(")[0]) for each in found] == [
+        ("width", "leave it out"),
+        ("second_size", "write it as in cut"),
+    ]
+    (twice,) = problems_of(a_stand(tiers=TierRule(count=2, dept="1 mm", width="300 mm",
+                                                  depth="150 mm", rise="150 mm")))  # fmt: skip
+    assert twice.remedy == "leave it out"
 
 
 def test_a_cut_without_its_face_is_told_what_is_missing() -> None:
     bore = cut(Bore, x="40 mm", y="40 mm", diameter="8 mm")
     named = parameters_named(a_piece(parts=[replace(BOARD, cuts=bore)]))
-    assert named == ["back: cuts[0] (bore) face"]
+    assert named == ["back: cut 1 (bore) face"]
 
 
 def test_a_cut_written_as_text_is_told_its_class() -> None:
@@ -217,12 +233,12 @@ def test_a_figure_a_little_out_of_range_is_no_slip_of_the_unit() -> None:
 
 @pytest.mark.parametrize("mass", ["1e300 kg", "1e9 kg", "700 kg", "301 kg", "0 kg", "-1 kg"])
 def test_a_load_has_a_mass_that_such_a_piece_may_carry(mass: str) -> None:
-    assert parameters_named(a_stand(loads=replace(LOAD, mass=mass))) == ["loads[0].mass"]
+    assert parameters_named(a_stand(loads=replace(LOAD, mass=mass))) == ["load 1 mass"]
 
 
 @pytest.mark.parametrize("name", [5, ["a"], np.array([1, 2]), "x" * 81, "a\x00"])
 def test_a_load_is_named_in_text(name: Any) -> None:
-    assert parameters_named(a_stand(loads=replace(LOAD, name=name))) == ["loads[0].name"]
+    assert parameters_named(a_stand(loads=replace(LOAD, name=name))) == ["load 1 name"]
 
 
 def test_ballast_is_no_denser_than_lead_and_the_size_that_is_told_would_do() -> None:

@@ -94,28 +94,28 @@ BORE = cut(Bore, face=Face.FACE_SIDE, diameter="10 mm")
 @pytest.mark.parametrize(
     ("entry", "named"),
     [
-        (cut(Bore, x="40 mm", holds=Screw(diameter="5 mm", length="40 mm"), **SUNK), "holds.diam"),
-        (cut(Bore, x="40 mm", holds=Screw(diameter="2 mm", length="40 mm"), **SUNK), "holds.diam"),
-        (cut(Bore, x="40 mm", holds=Screw(diameter="4 mm", length="15 mm"), **SUNK), "holds.len"),
-        (cut(Bore, x="40 mm", holds=Screw(diameter="4 mm"), **SUNK), "holds.length"),
+        (cut(Bore, x="40 mm", holds=Screw(diameter="5 mm", length="40 mm"), **SUNK), "holds diam"),
+        (cut(Bore, x="40 mm", holds=Screw(diameter="2 mm", length="40 mm"), **SUNK), "holds diam"),
+        (cut(Bore, x="40 mm", holds=Screw(diameter="4 mm", length="15 mm"), **SUNK), "holds len"),
+        (cut(Bore, x="40 mm", holds=Screw(diameter="4 mm"), **SUNK), "holds length"),
         (
             cut(Bore, x="40 mm", holds=SCREW, **{**SUNK, "countersink_diameter": "7 mm"}),
-            "holds.diameter",
+            "holds diameter",
         ),
         (
             cut(Bore, x="40 mm", depth="9 mm", holds=Screw(diameter="4 mm", length="8 mm"), **SUNK),
-            "holds.length",
+            "holds length",
         ),
-        (cut(Bore, x="40 mm", holds=Peg(diameter="6 mm", length="40 mm"), **SUNK), "holds.diam"),
-        (cut(Bore, x="40 mm", holds=Peg(diameter="4.5 mm", length="9 mm"), **SUNK), "holds.length"),
+        (cut(Bore, x="40 mm", holds=Peg(diameter="6 mm", length="40 mm"), **SUNK), "holds diam"),
+        (cut(Bore, x="40 mm", holds=Peg(diameter="4.5 mm", length="9 mm"), **SUNK), "holds length"),
         (cut(Bore, x="40 mm", holds=Peg(diametre="4.5 mm", length="40 mm"), **SUNK), "diametre"),
         (cut(Bore, x="40 mm", holds="a screw", **SUNK), "holds"),
         (row_of(BORE, count=0, spacing="60 mm"), "count"),
         (row_of(BORE, count=6, spacing="61 mm"), "spacing"),
         (row_of(BORE, count=5, spacing="60 mm", first="61 mm"), "first"),
         (row_of(BORE, count=2, spacing="10 mm", along="up"), "along"),
-        (row_of(cut(Bore, face=Face.FAR_END, diameter="4 mm"), count=2, spacing="9 mm"), "cuts[0]"),
-        (row_of("bores", count=2, spacing="9 mm"), "cuts[0]"),
+        (row_of(cut(Bore, face=Face.FAR_END, diameter="4 mm"), count=2, spacing="9 mm"), "cut 1"),
+        (row_of("bores", count=2, spacing="9 mm"), "cut 1"),
     ],
 )
 def test_what_does_not_fit_is_refused_by_its_name(entry: Any, named: str) -> None:
@@ -195,7 +195,8 @@ class TestStand:
         pads = Hardware(name="felt pad", quantity=4, on="rails", diameter="15 mm")
         steel = Ballast(mass="1.5 kg", size=("100 mm", "80 mm", "25 mm"))
         piece = a_stand(bottom=THIN, ballast=steel, hardware=[pads]).build()
-        weight, felt = bought_parts(piece)
+        pin, weight, felt = bought_parts(piece)
+        assert (pin.name, pin.quantity) == ("panel pin", 2)
         assert weight.note == "1.5 kg, no larger than 100 x 80 x 25 mm"
         assert (felt.quantity, felt.diameter_mm, felt.length_mm) == (4, 15.0, None)
         assert len(felt.where) == 5
@@ -203,10 +204,10 @@ class TestStand:
     @pytest.mark.parametrize(
         ("hardware", "named"),
         [
-            (Hardware(on="post"), "hardware[0].name"),
-            (Hardware(name="pad", on="attic"), "hardware[0].on"),
-            (Hardware(name="pad", on="post", quantity=0), "hardware[0].quantity"),
-            (Hardware(name="pad", on="post", length="0 mm"), "hardware[0].length"),
+            (Hardware(on="post"), "hardware 1 name"),
+            (Hardware(name="pad", on="attic"), "hardware 1 on"),
+            (Hardware(name="pad", on="post", quantity=0), "hardware 1 quantity"),
+            (Hardware(name="pad", on="post", length="0 mm"), "hardware 1 length"),
             ("pads", "hardware"),
         ],
     )

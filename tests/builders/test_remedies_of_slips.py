@@ -45,7 +45,7 @@ def test_a_parameter_that_is_missing_is_still_told():
 @pytest.mark.parametrize(("written", "meant"), [("tire 1", "tier 1"), ("teir 2", "tier 2")])
 def test_a_load_on_a_misspelt_tier_is_offered_that_tier(written, meant):
     load = Load(on=written, mass="1 lb", footprint=("3 in", "3 in"), centre_height="2 in")
-    assert _problems(loads=[load]) == [("loads[0].on", f"write {meant!r}")]
+    assert _problems(loads=[load]) == [("load 1 on", f"write {meant!r}")]
 
 
 @pytest.mark.parametrize(

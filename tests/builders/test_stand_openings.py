@@ -24,6 +24,7 @@ from tests.builders.bench import (
     is_wood,
     parameters_named,
     part,
+    problems_of,
 )
 
 
@@ -78,9 +79,9 @@ class TestOpenings:
         piece = a_stand(openings=[drain]).build()
         for tier in ("tier 1", "tier 2"):
             assert [c.kind for c in part(piece, tier).cuts] == ["bore"]
-        assert any("drain" in note for note in piece.notes)
+        assert any("drain" in note.text for note in piece.notes)
         named = parameters_named(a_stand(openings=[Opening(on="post", purpose=OpeningFor.DRAIN)]))
-        assert named[0] == "openings[0].on"
+        assert named[0] == "opening 1 on"
 
     @pytest.mark.parametrize(
         "opening",
@@ -96,14 +97,14 @@ class TestOpenings:
     )
     def test_openings_that_meet_something_are_refused(self, opening: Opening) -> None:
         """Edges, dados, mitres, rabbets: each refusal names the opening."""
-        assert parameters_named(a_stand(openings=[opening])) == ["openings[0]"]
+        assert parameters_named(a_stand(openings=[opening])) == ["opening 1"]
 
     def test_two_openings_that_meet_are_refused(self) -> None:
         """Twenty wide, twenty-four apart: 4 mm of wood is too little, 5 is enough."""
         first = Opening(on="lid", size="20 mm", from_left="100 mm", from_edge="60 mm")
         near = Opening(on="lid", size="20 mm", from_left="124 mm", from_edge="60 mm")
         clear = Opening(on="lid", size="20 mm", from_left="125 mm", from_edge="60 mm")
-        assert parameters_named(a_stand(openings=[first, near])) == ["openings[1]"]
+        assert parameters_named(a_stand(openings=[first, near])) == ["opening 2"]
         assert a_stand(openings=[first, clear]).build().placed
 
     def test_a_row_of_bores_and_a_row_of_slots(self) -> None:
@@ -127,3 +128,14 @@ class TestOpenings:
         assert not is_wood(piece, "post", 127.5, 190, 152)
         bores = [cut for cut in part(piece, "front rail").cuts if isinstance(cut, Bore)]
         assert sorted(cut.x_mm or 0.0 for cut in bores) == pytest.approx([110, 130, 150, 170, 190])
+
+    def test_one_opening_in_all_tiers_is_one_problem(self) -> None:
+        """By hand: a radius of 12.5 mm, 5 mm from the edge, runs 7.5 mm past it; 5 mm must stay."""
+        (problem,) = problems_of(a_stand(openings=[Opening(on="tiers", from_edge="5 mm")]))
+        assert "runs 7.5 mm past the edge of tier 1; tier 2 has too little too" in problem.given
+        assert problem.remedy.startswith("move it 12.5 mm away from the edge")
+        a_stand(openings=[Opening(on="tiers", from_edge="17.5 mm")]).build()
+
+    def test_a_row_in_all_rails_is_one_problem_of_the_worst(self) -> None:
+        (problem,) = problems_of(a_stand(vents=[Vent(on="rails", count=12)]))
+        assert "runs 64 mm past the edge of left stub" in problem.given

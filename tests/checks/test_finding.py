@@ -7,7 +7,7 @@ import math
 import pytest
 
 from furniture.checks.check import NO_LIMITS, Check, Level, Limits
-from furniture.checks.finding import Finding, Sense, Verdict, not_checked, worst_verdict
+from furniture.checks.finding import Finding, Sense, Verdict, not_checked
 
 ROW = Check(
     name="a check",
@@ -92,10 +92,3 @@ def test_what_was_not_looked_at_is_a_caution_without_a_value() -> None:
     found = not_checked(ROW, "tread", "its hold in left side is not stated", advice="state it")
     assert (found.verdict, found.value, found.limit) == (Verdict.CAUTION, None, None)
     assert found.basis.startswith("not checked: ")
-
-
-def test_worst_of_many() -> None:
-    assert worst_verdict(()) is Verdict.OK
-    mixed = (_finding(20.0), _finding(None, Verdict.FAIL), _finding(None, Verdict.CAUTION))
-    assert worst_verdict(mixed) is Verdict.FAIL
-    assert worst_verdict((_finding(20.0), _finding(None, Verdict.NOTE))) is Verdict.NOTE

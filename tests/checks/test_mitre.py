@@ -79,8 +79,7 @@ def test_keys_and_a_spline_as_advised_are_enough() -> None:
     for change in (Change.SPLINES, Change.KEYS):
         remedy = remedy_of(finding, change)
         figures = {
-            name: float(value)
-            for name, value in re.findall(r'(\w+)="([\d.]+) mm"', remedy.words.split("with")[0])
+            name: float(value.removesuffix(" mm")) for name, value in _told(remedy)[0].items()
         }
         if change is Change.KEYS:
             across = (key_across_mitre(18.0, figures["depth"]),) * int(remedy.amount)
@@ -139,7 +138,7 @@ def _tea_box() -> MitredBox:
     return box
 
 
-_LENGTH = r"([\d./ ]+ (?:mm|in))"
+_LENGTH = r"([\d./]+(?: [\d./]+)? (?:mm|in))"
 _CORNERS = tuple(
     (end, side)
     for end in ("front rail", "back rail")
@@ -147,9 +146,25 @@ _CORNERS = tuple(
 )
 
 
+_FIGURES = {
+    "into_each": f"{_LENGTH} into each side",
+    "from_long_point": f"{_LENGTH} from the long point",
+    "start": f"from {_LENGTH} (?:up|and)",
+    "width": f"{_LENGTH} wide",
+    "depth": f"{_LENGTH} deep",
+}
+
+
+def _told(remedy: Remedy) -> tuple[dict[str, str], list[str]]:
+    """The figures in the words by what they are of, and where each part begins."""
+    found = {name: re.search(words, remedy.words) for name, words in _FIGURES.items()}
+    figures = {name: each[1] for name, each in found.items() if each}
+    return figures, re.findall(_LENGTH, remedy.words.split("from ")[-1])
+
+
 def _parts_as_printed(remedy: Remedy) -> list[Spline | Key]:
     """The corner parts of all four corners, by the figures in the words alone."""
-    figures = dict(re.findall(rf'(\w+)="{_LENGTH}"', remedy.words))
+    figures, starts = _told(remedy)
     told = re.search(rf"(?:spline|keys?) {_LENGTH} thick", remedy.words)
     assert told
     stock = Stock(name="loose", species="hard maple", thickness=told[1], moisture="8 %")
@@ -158,7 +173,6 @@ def _parts_as_printed(remedy: Remedy) -> list[Spline | Key]:
             Spline(name=f"spline {number}", stock=stock, between=corner, **figures)
             for number, corner in enumerate(_CORNERS)
         ]
-    starts = re.findall(rf'start="{_LENGTH}"', remedy.words)
     return [
         Key(name=f"key {number} {start}", stock=stock, between=corner, start=start,
             depth=figures["depth"])

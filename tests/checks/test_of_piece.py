@@ -21,6 +21,7 @@ from furniture import (
     StandsOn,
     Stock,
     Tier,
+    TierRule,
     Uprights,
 )
 from furniture.checks.finding import Verdict
@@ -83,6 +84,18 @@ def test_the_first_tier_as_a_lever_is_pressed_as_worked_by_hand(findings):
     assert lever.limits.cautions == pytest.approx(7.4)
     assert lever.limits.fails == pytest.approx(3 * 7.4 / 1.5)
     assert "an estimate" in lever.basis
+
+
+def test_a_top_dado_that_is_open_above_has_no_wood_there_whatever_the_sums_leave():
+    """Base and three rises add up to the post's length but for their last bit."""
+    stand = loaded_stand(
+        loads=[], post_proud="0 mm", base_height="86 mm",
+        tiers=TierRule(count=3, width="200 mm", depth="80 mm", rise="140 mm"),
+        thin=Stock(name="thin", species="white oak", thickness="10.3 mm"),
+    )  # fmt: skip
+    above = named(found(stand, TELLING), "wood above a dado")
+    assert (above.value, above.verdict) == (None, Verdict.NOTE)
+    assert "no wood stands above the dado" in above.basis
 
 
 def test_one_line_tells_of_a_check_and_the_worst_speaks(findings):
@@ -158,7 +171,12 @@ def test_every_kind_of_stand_is_told_of_every_subject_in_finite_figures(name):
     piece = STANDS[name].build()
     groups = findings_by_subject(piece, weigh(piece))
     told = {group.subject for group in groups}
-    assert told >= set(Subject) - {Subject.FIT, Subject.TOLERANCES, Subject.BOARDS}
+    assert told >= set(Subject) - {
+        Subject.TOOLS,  # what the making finds
+        Subject.FIT,
+        Subject.TOLERANCES,
+        Subject.BOARDS,
+    }
     for group in groups:
         for each in group.findings:
             figures = [figure for figure in (each.value, each.limit) if figure is not None]

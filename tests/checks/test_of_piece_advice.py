@@ -74,10 +74,17 @@ def _ballast(remedy: Remedy) -> Ballast:
     return Ballast(mass=f"{remedy.amount:.4f} kg", from_front=from_front[1])
 
 
-def _with_base(design: SteppedStand, advice: str) -> SteppedStand:
-    """The stand with every parameter of its base as the advice prints it."""
-    told = dict(re.findall(r"make (base_\w+) ([\d.]+ mm)", advice))
-    assert told, advice
+_SIZES = {"deep": "base_depth", "wide": "base_width"}
+
+
+def _with_base(design: SteppedStand, remedy: Remedy) -> SteppedStand:
+    """The stand with its base as the words say, which name the sizes of just those parameters."""
+    assert "make the base " in remedy.words
+    told = {
+        _SIZES[size]: figure
+        for figure, size in re.findall(r"([\d.]+ mm) (deep|wide)", remedy.words)
+    }
+    assert set(told) == set(remedy.all_parameters) & set(_SIZES.values()) != set()
     return replace(design, **told)
 
 
@@ -94,8 +101,8 @@ def test_a_deeper_base_stands():
     tilt = named(_told(design), "tilt before it tips", "front edge")
     assert tilt.verdict is Verdict.CAUTION
     base = remedy_of(tilt, Change.BASE)
-    assert "base_depth" in base.words
-    _is_mended(_with_base(design, base.words), tilt.check)
+    assert tilt.parameters[0] == "base_depth"
+    _is_mended(_with_base(design, base), tilt.check)
     shallower = replace(design, base_depth=mm(160 + base.amount * 0.5))
     assert named(_told(shallower), tilt.check).verdict is Verdict.CAUTION
 
@@ -117,8 +124,8 @@ def test_a_wider_base_stands():
     tilt = named(before, "tilt before it tips", "edge, loaded")
     assert tilt.verdict is Verdict.CAUTION
     base = remedy_of(tilt, Change.BASE)
-    assert "base_width" in base.words
-    after = _told(_with_base(design, base.words))
+    assert base.all_parameters == ("base_width",)
+    after = _told(_with_base(design, base))
     assert all(each.verdict is Verdict.OK for each in after if each.check == tilt.check)
 
 
@@ -130,7 +137,7 @@ def test_a_wider_base_with_ballast_stands():
     both = remedy_of(tilt, Change.TOGETHER)
     _, ballast = both.parts
     assert ballast.words in tilt.advice
-    _is_mended(replace(_with_base(design, both.words), ballast=_ballast(ballast)), tilt.check)
+    _is_mended(replace(_with_base(design, both), ballast=_ballast(ballast)), tilt.check)
 
 
 @pytest.mark.parametrize("design", [TOP_HEAVY, loaded_stand(), loaded_stand(thick=oak("15 mm"))])
@@ -176,7 +183,7 @@ def test_sand_in_the_yarn_steps_as_printed_holds_and_wants_a_bottom_that_is_held
     ballast = remedy_of(push, Change.BALLAST)
     told = re.search(r"put ([\d.]+ lb) of dry sand .* middle ([\d /]+ in) from", ballast.words)
     assert told
-    assert "(bottom, bottom_fixing)" in ballast.words
+    assert {"bottom", "bottom_fixing"} < set(ballast.parameters)
     size = ("6 in", "2 in", "1 in")
     with_sand = Ballast(mass=told[1], size=size, from_front=told[2])
     held = replace(stand, bottom=ASH, bottom_fixing=BottomFixing.PINNED, ballast=with_sand)
@@ -184,14 +191,14 @@ def test_sand_in_the_yarn_steps_as_printed_holds_and_wants_a_bottom_that_is_held
 
 
 @pytest.mark.parametrize(
-    ("fixing", "words"),
-    [(BottomFixing.LOOSE, "(bottom_fixing)"), (BottomFixing.PINNED, "")],
+    ("fixing", "also"),
+    [(BottomFixing.LOOSE, ("bottom_fixing",)), (BottomFixing.PINNED, ())],
 )
-def test_ballast_is_advised_on_a_bottom_that_holds_it(fixing, words):
+def test_ballast_is_advised_on_a_bottom_that_holds_it(fixing, also):
     tilt = named(_told(replace(TOP_HEAVY, bottom_fixing=fixing)), "tilt before it tips")
     ballast = remedy_of(tilt, Change.BALLAST)
-    assert ("nothing holds it up" in ballast.words) is bool(words)
-    assert words in ballast.words
+    assert ("nothing holds it up" in ballast.words) is bool(also)
+    assert ballast.parameters == ("ballast", "ballast.from_front", *also)
 
 
 def test_a_fixing_to_the_wall_bears_the_same_before_it_is_there_and_after():

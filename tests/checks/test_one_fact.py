@@ -8,15 +8,23 @@ from furniture.checks.check import Verdict
 from furniture.checks.finding import Finding
 from furniture.checks.left import bore_findings
 from furniture.checks.of_piece import findings_of
+from furniture.checks.of_piece.borne import borne_of
+from furniture.checks.of_piece.joints import hand_levers_of
+from furniture.checks.of_piece.reading import shown_by, worst_alone
 from furniture.checks.of_piece.setting import Setting
+from furniture.checks.rows.joints import HAND_LEVER
+from furniture.checks.rows.shelves import HAND_BENDING
 from furniture.checks.rows.standing import CHILD, TILT, TOP_PUSH, WALL_FIXING
 from furniture.checks.rows.structure import BEARS, END_GRAIN_ALONE
 from furniture.checks.rows.wood_left import BORE_END
 from furniture.checks.tall import StandsOn
-from furniture.rules.staying import MOST_SWING
+from furniture.rules import USUAL_RULES
+from furniture.rules.bearing import MOST_SWING
 from furniture.solids.measure import weigh
 from furniture.structure.cases import hung_straight
 from furniture.structure.rigid import Push
+from furniture.units import Amounts
+from furniture.units import millimetres as in_millimetres
 from tests.checks.cases import millimetres
 from tests.hazards.dangers import DANGERS
 from tests.hazards.sound import SOUND
@@ -71,7 +79,7 @@ def test_what_hangs_on_a_handle_swings_a_little_and_no_more() -> None:
     for aside, swings in ((5.0, True), (-5.0, True), (30.0, False)):
         assert (abs(aside) <= MOST_SWING.value * 212.5) is swings
         weight = Push(body=0, at=(170.0, 12.5 + aside, 100.0), force_n=(0.0, 0.0, -10.0))
-        (hung,) = hung_straight((weight,), bar)
+        (hung,) = hung_straight((weight,), bar, MOST_SWING.value)
         assert hung.at == pytest.approx((170.0, 12.5 if swings else 12.5 + aside, 100.0))
 
 
@@ -84,3 +92,34 @@ def test_no_wall_is_named_of_what_is_light_and_stands_on_a_table() -> None:
         told[stands_on] = {each.check for each in findings_of(piece, weigh(piece), setting)}
     assert WALL_FIXING not in told[StandsOn.TABLE]
     assert WALL_FIXING in told[StandsOn.FLOOR]
+
+
+def test_a_hand_on_an_edge_is_one_caution_that_names_every_shelf_with_its_figure() -> None:
+    """It breaks the wood of tier 1 and presses both dados beyond theirs: tier 1 is worse off."""
+    told = _told("S50")
+    breaks, lever = told[HAND_BENDING.name], told[HAND_LEVER.name]
+    assert (breaks.verdict, lever.verdict) == (Verdict.CAUTION, Verdict.NOTE)
+    row = next(each for each in SOUND if each.id == "S50")
+    piece = row.build().build()
+    shelves = borne_of(piece, weigh(piece), USUAL_RULES, is_fixed=False)
+    show = shown_by(piece)
+    levers = {each.subject.partition(",")[0]: each for each in hand_levers_of(shelves, show)}
+    assert sorted(levers) == ["tier 1", "tier 2"]
+    assert all(each.verdict is Verdict.CAUTION for each in levers.values())
+    assert levers["tier 1"].value > levers["tier 2"].value
+    second = show.stress(levers["tier 2"].value)
+    assert f"tier 2, a hand on its front edge: {second} beside 9.6 MPa" in lever.basis
+    first = breaks.basis.index(show.stress(levers["tier 1"].value))
+    assert first < breaks.basis.index("9.6 MPa") < breaks.basis.index(second)
+
+
+def test_others_are_told_with_their_figures_the_furthest_over_its_limit_first() -> None:
+    limits = HAND_LEVER.limits(cautions=10.0)
+    values = {"tier 1": 12.0, "tier 2": 30.0, "tier 3": 9.0, "tier 4": 20.0}
+    findings = [
+        Finding(check=HAND_LEVER, subject=name, value=value, limits=limits, basis="so")
+        for name, value in values.items()
+    ]
+    (told,) = worst_alone(findings, Amounts(shown=in_millimetres(0.1)))
+    assert told.subject == "tier 2 (also tiers 1 and 4)"
+    assert told.basis.endswith("; the same of tier 4: 20 MPa beside 10 MPa, tier 1: 12 MPa")

@@ -8,6 +8,7 @@ import pytest
 
 from furniture.checks.finding import Verdict
 from furniture.checks.of_piece import findings_of
+from furniture.checks.rows.standing import TILT
 from furniture.checks.rows.structure import LOOSENED, RACKING
 from furniture.solids.measure import weigh
 from tests.hazards.frames import framed
@@ -103,3 +104,32 @@ def test_one_who_sits_folds_legs_that_only_his_weight_holds_upright():
     by_hand = ((80.0 + masses["top"]) * 40.0 + masses["leg"] * 20.0) * 9.80665 / 400.0
     assert found.value == pytest.approx(by_hand, rel=0.01)
     assert (found.check, found.verdict) == (RACKING, Verdict.FAIL)
+
+
+@pytest.mark.parametrize("deep", [40.0, 80.0])
+def test_what_falls_anyhow_is_not_told_as_folding(deep):
+    """A shelf on one edge of an upright overhangs a foot that is too short: it tips at no push."""
+    boards = [
+        board("foot", OAK, (0, 0, 0), (300, deep, 30)),
+        board("back", OAK, (0, 10, 30), (300, 18, 200), Z),
+        board("shelf", OAK, (0, 28, 210), (300, 300, 20), thin=Z),
+    ]
+    joints = [*dowels("back", "foot", length=40, deep=20), *dowels("shelf", "back", deep=12)]
+    made = piece(boards, joints).build()
+    told = findings_of(made, weigh(made))
+    assert any(each.check == TILT and each.verdict is Verdict.FAIL for each in told)
+    assert not [each for each in told if each.check in (RACKING, LOOSENED)]
+
+
+def test_one_whose_weight_tips_it_over_is_not_said_to_fold_it():
+    """He sits past the foot; that he tips it is told, and nothing is said of his pushing."""
+    boards = [
+        board("foot", OAK, (0, 0, 0), (300, 200, 30)),
+        board("back", OAK, (0, 10, 30), (300, 18, 400), Z),
+        board("seat", OAK, (0, 28, 410), (300, 500, 20), thin=Z),
+    ]
+    joints = [*dowels("back", "foot", length=40, deep=20), *dowels("seat", "back", deep=12)]
+    made = piece(boards, joints, sitting("seat", 80.0)).build()
+    told = findings_of(made, weigh(made))
+    assert any(each.verdict is Verdict.FAIL for each in told)
+    assert not any("who pushes" in each.basis for each in told if each.check == RACKING)

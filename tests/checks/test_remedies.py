@@ -267,17 +267,21 @@ def test_a_piece_that_nobody_fixes_is_sent_to_no_wall() -> None:
 
 
 def test_a_parameter_that_draws_the_base_out_is_named_with_its_figure() -> None:
-    depth = DrawnOut(parameter="base_depth", now_mm=180.0, most_mm=1200.0, sides=("front",))
-    width = DrawnOut(
-        parameter="base_width", now_mm=300.0, most_mm=1200.0, sides=("left", "right"), times=2.0
+    depth = DrawnOut(
+        parameter="base_depth", size="deep", now_mm=180.0, most_mm=1200.0, sides=("front",)
     )
+    width = DrawnOut(
+        parameter="base_width", size="wide", now_mm=300.0, most_mm=1200.0,
+        sides=("left", "right"), times=2.0,
+    )  # fmt: skip
     fore = Body(mass_kg=5.0, centre_mm=(140.0, 40.0, 230.0))
     ground = replace(_ground(fore), room=None, drawn_out=(depth, width))
     remedies, _ = ways_to_stand(ground, (), Demand(moment_nmm=4.0 * 600.0), SHOP)
     growth = base_growth_mm(fore, (), EDGES[0], Demand(moment_nmm=4.0 * 600.0), ground.base_kg)
     (base,) = remedies
-    told = re.fullmatch(r"make base_depth ([\d.]+) mm", base.words)
+    told = re.fullmatch(r"make the base ([\d.]+) mm deep", base.words)
     assert told
+    assert base.all_parameters == ("base_depth",)
     assert 180.0 + growth <= float(told[1]) < 180.0 + growth + 0.5
     # Over the back nothing of the builder moves the edge, so nothing is said of the base.
     aft = replace(ground, piece=Body(mass_kg=5.0, centre_mm=(150.0, 150.0, 230.0)))

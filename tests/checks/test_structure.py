@@ -54,13 +54,25 @@ def told(design, check):
 
 
 def test_a_loose_bottom_falls_out_whatever_lies_on_it():
-    for design in (a_box(), a_box(ballast=None)):
-        held = told(design, "what holds each part")
+    for more in ({}, {"ballast": None}):
+        held = told(a_box(bottom_fixing=BottomFixing.LOOSE, **more), "what holds each part")
         assert held.verdict is Verdict.FAIL
         assert held.subject == "bottom"
         assert "down" in held.basis
         assert "lifted" in held.basis
         assert "pin" in held.advice
+
+
+def test_a_bottom_that_nothing_is_said_of_is_held():
+    for design in (a_box(ballast=None), a_stand(None, None)):
+        assert told(design, "what holds each part").verdict is Verdict.OK
+
+
+def test_a_sheet_bottom_has_room_along_its_length_too_by_its_own_default():
+    """An MDF board swells alike both ways, and this one is half as long again as it is wide."""
+    sheet = Stock(name="mdf", species="MDF 9 mm", thickness="9 mm")
+    wide = a_box(bottom=sheet, ballast=None, width="900 mm", depth="400 mm")
+    assert told(wide, "gap of a loose part").verdict is Verdict.OK
 
 
 def test_twenty_kilograms_are_too_much_for_two_pins_and_four_are_not():

@@ -18,10 +18,11 @@ from typing import Any
 import ezdxf
 
 from exporters.patterns import write_patterns
-from exporters.sheets import SheetSettings, write_sheets
+from exporters.sheets import PartsOn, SheetSettings
 from exporters.tables import PARTS_HEADER, parts_rows, write_table
 from furniture.pieces import Piece
 from furniture.units import LengthUnit
+from tests.exporters.documents import write_sheets
 from tests.exporters.sheet_wood import FIGURE
 
 SIZES: Mapping[str, tuple[str, str]] = {
@@ -29,11 +30,15 @@ SIZES: Mapping[str, tuple[str, str]] = {
     "groove": ("width_mm", "depth_mm"),
     "rabbet": ("down_from_edge_mm", "into_thickness_mm"),
 }
-"""The two sizes that a callout says of each kind of cut, as piece.json names them."""
+"""The two sizes of each kind of cut, as piece.json names them."""
+CALLED_OUT = ("dado",)
+"""Kinds whose callouts say the sizes; those of the others are dimensions where the step shows."""
 POSITIONS = {"dado": "lower_shoulder_mm", "groove": "offset_mm"}
 _SPEC = re.compile(
-    rf"(?:[a-z]: )?(?:\d+ )?(dado|groove|rabbet)s?,?(?: each)? {FIGURE} (?:wide|down) x {FIGURE} "
+    rf"(?:[a-z]: )?(?:\d+ )?({'|'.join(CALLED_OUT)})s?,?(?: each)? {FIGURE} wide x {FIGURE} "
 )
+_SIZE = re.compile(r"[^x]+\d(?: [+-])? x [^x]+\d(?: [+-])? x [^x]*\d(?: [+-])?")
+"""A part's length, width and thickness on a list; a fraction may be a little over or under."""
 
 Figure = tuple[Fraction, ...]
 """A printed figure: one number, or an inch fraction and its decimal."""
@@ -75,7 +80,7 @@ class Own:
 
     def read(self, text: str) -> Figure:
         """A printed figure, its brackets and the mark of rounding left aside."""
-        plain = text.replace("~", "").replace("(", " ").replace(")", " ").strip()
+        plain = re.sub(r" [+-](?=$|[ ,)])", "", text).replace("(", " ").replace(")", " ").strip()
         first, comma, second = plain.partition(",")
         words = first.split()
         if not comma and self.denominator is not None and "." in words[-1]:
@@ -116,7 +121,8 @@ class _Packet:
         self._own = Own.of(piece)
         self._parts: Sequence[Mapping[str, Any]] = record["parts"]
         self._table = write_table(PARTS_HEADER, parts_rows(piece, None), folder / "parts.csv")
-        self._sheets = write_sheets(piece, SheetSettings(), folder)
+        own = SheetSettings(parts_on=PartsOn.THEIR_OWN)
+        self._sheets = write_sheets(piece, own, folder)
         self._sticks = [
             path for path in write_patterns(piece, SheetSettings(), folder)
             if "story-stick" in path.name
@@ -149,11 +155,17 @@ class _Packet:
             meant = {
                 (cut["kind"], *(self._own(cut[size]) for size in SIZES[cut["kind"]]))
                 for cut in cuts
+                if cut["kind"] in CALLED_OUT
             }
             if said != meant:
                 yield f"{part['id']}: callouts say {_told(said)}, the model {_told(meant)}"
-            running = {self._own.read(text) for path in paths for text, _ in _dimensions(path)}
+            lines = [(self._own.read(text), mm) for path in paths for text, mm in _dimensions(path)]
+            running = {figure for figure, _ in lines}
             for cut in cuts:
+                for size in () if cut["kind"] in CALLED_OUT else SIZES[cut["kind"]]:
+                    drawn = {figure for figure, mm in lines if abs(mm - cut[size]) < 1e-4}
+                    if drawn != {self._own(cut[size])}:
+                        yield f"{part['id']}: dimensions say {_told(drawn)} of {cut[size]} mm"
                 position = POSITIONS.get(cut["kind"])
                 if position is not None and self._own(cut[position]) not in running:
                     yield f"{part['id']}: no running figure of {cut[position]} mm"
@@ -186,23 +198,13 @@ class _Packet:
                 yield f"{name}: no story stick says {_told(shoulders)}, but {_told(told)}"
 
     def wrong_sections(self) -> Iterable[str]:
-        """Of every joint in section: each figure is its length's, or what two others leave.
-
-        The depth of a cut is drawn before its width, what it leaves and the whole.
-        """
+        """Of every joint in section: each figure is its length's."""
         for path in self._sheets:
-            if "joints-in-section" not in path.name:
+            if "sections-and-joints" not in path.name:
                 continue
-            told = [(self._own.read(text), mm, text) for text, mm in _dimensions(path)]
-            rest = set()
-            for at, (depth, left, whole) in enumerate(zip(told, told[2:], told[3:], strict=False)):
-                if abs(depth[1] + left[1] - whole[1]) < 1e-3:
-                    rest.add(at + 2)
-                    sums = tuple(a + b for a, b in zip(depth[0], left[0], strict=True))
-                    if sums != whole[0]:
-                        yield f"{path.name}: {depth[2]} and {left[2]} make {whole[2]}"
-            for at, (figure, measured, text) in enumerate(told):
-                if at not in rest and figure != self._own(measured):
+            for text, measured in _dimensions(path):
+                is_of_joint = text.startswith("(")  # figures of places stand without brackets
+                if is_of_joint and self._own.read(text) != self._own(measured):
                     yield f"{path.name}: {text} for {measured:.4f} mm"
 
     def wrong_tables(self) -> Iterable[str]:
@@ -210,7 +212,8 @@ class _Packet:
         with self._table.open(encoding="utf-8", newline="") as file:
             rows = list(csv.DictReader(file))
         said = {row["part"]: self._own.read(row["thickness"]) for row in rows}
-        lists = [t for path in self._sheets if "list" in path.name for t in _blocks(path)]
+        whole = ("general-arrangement", "exploded-view", "parts-list")
+        lists = [t for p in self._sheets if any(n in p.name for n in whole) for t in _blocks(p)]
         for part in self._parts:
             meant = self._own(part["thickness_mm"])
             if said[part["name"]][0] != meant[0]:
@@ -218,7 +221,7 @@ class _Packet:
             listed = [
                 self._own.read(text.rpartition(" x ")[2])[0]
                 for text in lists
-                if text.count(" x ") == 2 and text[-1].isdigit()
+                if _SIZE.fullmatch(text)
             ]
             if listed and meant[0] not in listed:
                 yield f"parts list: no {_told(meant)} for {part['name']}"

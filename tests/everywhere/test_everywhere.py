@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 
 from furniture import DesignError, Problem
+from furniture.checks.check import Verdict
 from furniture.checks.of_piece import findings_of
 from furniture.solids.measure import weigh
 from tests.everywhere.designs import Drawn, drawn, overloaded
@@ -20,14 +21,14 @@ PLANTED = 4
 DOWEL = {"name": "dowel", "quantity": 1, "diameter_mm": 6.0, "length_mm": 30.0, "note": ""}
 
 
-@pytest.mark.seeds(few=24, full=200)
+@pytest.mark.seeds(few=10, full=200)
 def test_every_output_is_true(seed: int, tmp_path: Path) -> None:
     """Ids, tables, piece.json, STEP, sheets, checks, what is bought, the plan, the order."""
     design = drawn(seed)
     Walk(design.piece, tmp_path).everything(design.boards, design.wishes)
 
 
-@pytest.mark.seeds(few=12, full=200)
+@pytest.mark.seeds(few=6, full=200)
 def test_what_is_refused_says_what_would_do(seed: int) -> None:
     """A remedy that names a figure is followed: that figure is not refused again for that."""
     design = drawn(seed)
@@ -84,18 +85,24 @@ def test_the_walk_sees_a_fault_that_is_planted(
         walk.everything(design.boards, design.wishes)
 
 
-@pytest.mark.seeds(few=8, full=100)
+@pytest.mark.seeds(few=4, full=100)
 def test_a_planted_hazard_is_found(seed: int) -> None:
-    """300 kg on the narrowest surface is told of: the design itself has no such finding."""
+    """300 kg on the narrowest surface is told of, or what it stands on fails already without it."""
     design = drawn(seed)
     if not design.piece.surfaces:
         pytest.skip("nothing of it carries anything")
+    heavy = overloaded(design)
+    before, after = (findings_of(piece, weigh(piece)) for piece in (design.piece, heavy))
     sound, hazard = (
-        {
-            (each.check.name, each.subject)
-            for each in findings_of(piece, weigh(piece))
-            if each.is_amiss
-        }
-        for piece in (design.piece, overloaded(design))
+        {(each.check.name, each.subject) for each in found if each.is_amiss}
+        for found in (before, after)
     )
-    assert hazard - sound
+    on = heavy.loads[0].on
+    fails = any(each.verdict is Verdict.FAIL and on in each.subject for each in before)
+    assert hazard - sound or fails
+
+
+def test_statics_end_where_the_solvers_reduction_does_not() -> None:
+    """The solver's own reduction of this piece's program once ended without an answer."""
+    piece = drawn(953393).piece
+    assert findings_of(piece, weigh(piece))

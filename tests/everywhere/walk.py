@@ -24,9 +24,11 @@ from scipy.optimize import linear_sum_assignment
 from shapely import MultiPoint, Point
 
 from exporters.cutting import cutting_record
+from exporters.page.glb import glb_of
+from exporters.scene import scene_of
 from exporters.sheets import SheetSettings
 from exporters.sheets.dxf import document_of, save
-from exporters.sheets.sheets import sheets_of_part
+from exporters.sheets.sheets import sheets_of_parts
 from exporters.step import write_step
 from exporters.summary import summary_of, write_summary
 from exporters.tables import bought_rows, parts_rows
@@ -39,9 +41,11 @@ from furniture.shop.boards import CuttingWishes, MeasuredBoard, cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from furniture.solids.make import solid_of
 from furniture.solids.measure import weigh
+from tests.exporters.page.glb_reader import placed_points, tree_of
 from tests.exporters.rebuild import centre_of, load, rebuilt_parts
-from tests.exporters.sheet_reader import read_sheet
-from tests.exporters.sheet_rebuild import rebuilt
+from tests.exporters.sheet_reader import read_parts
+from tests.exporters.sheet_rebuild import rebuilt_as
+from tests.program_text import PARAMETERS, program_text
 from tests.shop.boards.members import faults_of_members
 from tests.shop.cutting.checker import faults_of_plan
 
@@ -107,8 +111,10 @@ class Walk:
         self.tables_add_up()
         self.record_is_the_piece()
         self.step_is_the_record()
+        self.view_is_the_record()
         self.what_is_bought_is_in_the_piece()
         self.checks_read_the_same_bodies()
+        self.findings_name_no_parameter()
         self.sheets_are_the_parts()
         self.plan_is_of_the_piece(boards, wishes)
         self.it_goes_together()
@@ -189,6 +195,16 @@ class Walk:
             [self.piece.name, *(row["name"] for row in self.record["parts"])]
         )
 
+    def view_is_the_record(self) -> None:
+        """The piece to turn has every instance where piece.json has it, and as large."""
+        tree, data = tree_of(glb_of(scene_of(self.piece)))
+        found = dict(placed_points(tree, data))
+        assert set(found) == set(self.bodies)
+        for name, body in self.bodies.items():
+            points = found[name]
+            box = np.concatenate((points.min(axis=0), points.max(axis=0)))
+            assert np.allclose(box, body.box, atol=0.1), name
+
     def what_is_bought_is_in_the_piece(self) -> None:
         """bought.csv is piece.json's, names instances only, and every dowel has its two bores."""
         rows = bought_rows(self.piece)
@@ -236,19 +252,30 @@ class Walk:
         solid = self.solids[row["part"]].transform(np.column_stack(axes))
         return np.asarray(solid.to_mesh64().vert_properties)[:, :3]
 
+    def findings_name_no_parameter(self) -> None:
+        """Paper tells them in words; what a script would change stands beside them."""
+        parts = {each.instance for each in self.piece.placed}
+        for each in self.findings:
+            for words in (each.subject, each.basis, each.advice):
+                assert program_text(words, parts) == [], (each.check.name, words)
+            assert {name.split(".")[-1] for name in each.parameters} <= PARAMETERS
+
     def sheets_are_the_parts(self) -> None:
         """From its sheets alone every part can be rebuilt, to what the printed step allows."""
         half = self.piece.shown.step_mm / 2
-        number = 1
-        for each in distinct_parts(self.piece):
-            paths = []
-            for sheet in sheets_of_part(self.piece, SheetSettings(), each, number):
-                path = self._folder / f"{number}.dxf"
-                paths.append(save(document_of(sheet), path))
-                number += 1
+        parts = distinct_parts(self.piece)
+        paths = [
+            save(document_of(sheet), self._folder / f"{number}.dxf")
+            for number, sheet in enumerate(
+                sheets_of_parts(self.piece, SheetSettings(), parts, 1), start=1
+            )
+        ]
+        read = read_parts(paths)
+        for item, each in enumerate(parts, start=1):
             if any(cut.kind in NOT_READ_BACK for cut in each.part.cuts):
                 continue
-            solid, model = rebuilt(*map(read_sheet, paths)), solid_of(each.part)
+            model = solid_of(each.part)
+            solid = rebuilt_as(model, *read[item])
             share = sum(half / size for size in each.part.blank.size) + 2e-3
             assert math.isclose(solid.Volume(), model.Volume(), rel_tol=share), each.part.name
             apart = (solid.Center() - model.Center()).Length

@@ -19,9 +19,9 @@ from furniture.shop.cutting.values import (
     Zone,
     ZoneKind,
     ZoneShows,
-    rectangular_zone,
 )
 from furniture.units import Shown, inches, millimetres
+from tests.shop.cutting.zones import rectangular_zone
 
 _NAMES = (
     "left upright", "right upright", "back", "lid", "front rail", "tier 1", "tier 2", "long cleat",

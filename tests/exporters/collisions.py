@@ -7,19 +7,23 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
+import numpy as np
+import shapely
 from ezdxf.path import make_path
+from numpy.typing import NDArray
 
-from exporters.sheets.dxf import TEXT_STYLE, paper_and_scale
+from exporters.sheets.dxf import TEXT_STYLE
 from exporters.sheets.geometry import lettering_box
 from exporters.sheets.paper import FILING_MARGIN_MM, MARGIN_MM, Box2, box_round
-from exporters.sheets.space import crosses_box
 from exporters.sheets.values import Anchor, Lettering
 from furniture.parts.vectors import Point2
+from tests.exporters.documents import paper_and_scale
 
 LEAST_TEXT_MM = 2.5
 """The lowest lettering on paper [mm]. **Source:** ISO 3098-1 series (from memory)."""
 _TOUCH_MM = 0.15
 _FLATNESS_MM = 0.2
+Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,25 +102,51 @@ def collisions_in(document: Any) -> tuple[Collision, ...]:
 
 
 def _between_texts(texts: list[_Text]) -> Iterator[Collision]:
+    sides = np.array([_sides(each.box) for each in texts]).reshape(-1, 4)
     for index, first in enumerate(texts):
-        for second in texts[index + 1 :]:
-            if first.goes_with(second):
-                continue
-            if first.box.grown(-_TOUCH_MM).overlaps(second.box):
+        box = first.box.grown(-_TOUCH_MM)
+        for other in index + 1 + _near(box, sides[index + 1 :, :2], sides[index + 1 :, 2:]):
+            second = texts[other]
+            if not first.goes_with(second):
                 yield Collision(
                     what=first.words, with_what=f"text: {second.words}", at=first.box.centre
                 )
 
 
 def _with_lines(texts: list[_Text], segments: list[_Segment]) -> Iterator[Collision]:
+    starts = np.array([each.start for each in segments]).reshape(-1, 2)
+    ends = np.array([each.end for each in segments]).reshape(-1, 2)
+    low, high = np.minimum(starts, ends), np.maximum(starts, ends)
     for text in texts:
         box = text.box.grown(-_TOUCH_MM)
-        for segment in segments:
-            if crosses_box(segment.start, segment.end, box) and not segment.is_slash_of(text):
+        room = shapely.box(*_sides(box))
+        for index in _near(box, low, high):
+            segment = segments[index]
+            if not segment.is_slash_of(text) and _enters(segment, room):
                 yield Collision(
                     what=text.words, with_what=f"line: {segment.layer}", at=text.box.centre
                 )
                 break
+
+
+def _sides(box: Box2) -> tuple[float, float, float, float]:
+    return (box.left, box.bottom, box.right, box.top)
+
+
+def _near(box: Box2, low: Floats, high: Floats) -> NDArray[np.intp]:
+    """Which of the upright boxes between corners low and high share a point with the inside."""
+    left, bottom, right, top = _sides(box)
+    return np.flatnonzero(
+        (low[:, 0] < right) & (high[:, 0] > left) & (low[:, 1] < top) & (high[:, 1] > bottom)
+    )
+
+
+def _enters(segment: _Segment, room: shapely.Polygon) -> bool:
+    """Whether a line has a point inside the room, given that the box round it has."""
+    if segment.start == segment.end:
+        return True
+    line = shapely.LineString([segment.start, segment.end])
+    return bool(line.intersects(room) and not line.touches(room))
 
 
 def _entities(document: Any) -> Iterator[tuple[int | None, Any]]:

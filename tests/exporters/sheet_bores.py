@@ -9,7 +9,7 @@ from typing import Any
 
 import cadquery as cq
 
-from tests.exporters.sheet_reader import ReadCallout, ReadSheet
+from tests.exporters.sheet_values import ReadCallout, ReadSheet
 from tests.exporters.sheet_wood import (
     BOTH,
     FACES,
@@ -35,7 +35,7 @@ def _centres(
 ) -> list[dict[int, float]]:
     """For every target of a callout, the two running figures that place it, by part axis [mm]."""
     view = sheet.views[face]
-    (level_axis, _), (upright_axis, _) = VIEW_AXES[face]
+    (level_axis, level_back), (upright_axis, upright_back) = VIEW_AXES[face]
     targets = callout.targets
     if len(targets) < count_of(callout.words):
         radius = float("nan")
@@ -51,11 +51,12 @@ def _centres(
     found = []
     for target in targets:
         place = {}
-        for is_level, axis in ((True, level_axis), (False, upright_axis)):
+        for is_level, axis, is_back in (
+            (True, level_axis, level_back), (False, upright_axis, upright_back),
+        ):  # fmt: skip
             figures = [f for f in view.figures if f.is_running and f.is_level == is_level]
             best = min(figures, key=lambda f: abs(f.end[not is_level] - target[not is_level]))
-            value = best.said_mm
-            place[axis] = wood.thickness - value if axis == 2 else value
+            place[axis] = best.low_mm(wood.size[axis], is_back=is_back)
         found.append(place)
     return found
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import cadquery as cq
 
-from tests.exporters.sheet_reader import ReadCallout, ReadFigure, ReadSheet
+from tests.exporters.sheet_values import ReadCallout, ReadFigure, ReadSheet
 from tests.exporters.sheet_wood import (
     BOTH,
     FACES,
@@ -17,8 +17,8 @@ from tests.exporters.sheet_wood import (
     box_between,
     count_of,
     mm_of,
+    near,
     radius_of,
-    said_near,
     slab,
     upright_scale,
 )
@@ -46,14 +46,42 @@ def notches(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     run = 1 - FACES[edges[0]][0]
     view = sheet.views["face side"]
     half = long / 2 * upright_scale(view, wood.width)
-    figures = [figure for edge in edges for figure in _along_edge(sheet, wood, edge)]
-    values = [figure.said_mm for figure in figures]
-    starts = [said_near(figures, run, target[run] - half) for target in callout.targets]
+    of_holes = [centre[run] for centre in view.circles]
+    figures = [
+        figure
+        for edge in edges
+        for figure in _along_edge(sheet, wood, edge)
+        if not any(abs(figure.end[run] - at) < 0.02 for at in of_holes)
+    ]
+    size = wood.size[run]
+    is_far = any(f.end[run] < f.start[run] for f in figures)
+    half *= -1.0 if is_far else 1.0
+    # nothing is said of one that begins at the datum
+    open_at = _open_side(sheet, wood, callout, run, long)
+    if figures:
+        open_at = size - long if is_far else 0.0
+
+    def start_of(figure: ReadFigure) -> float:
+        """One open at the datum's corner is struck by its wall, which lies its own length off."""
+        low = figure.low_mm(size, long)
+        return 0.0 if abs(low - long) < 0.02 else low
+
+    starts = [
+        start_of(near(figures, run, target[run] - half)) if figures else open_at
+        for target in callout.targets
+    ]
     if len(starts) * len(edges) < count_of(callout.words):  # alone in its view: all are its own
-        starts = [v for v in dict.fromkeys(values) if v > 0]
-        starts += [0.0] * (count_of(callout.words) // len(edges) - len(starts))
+        starts = list(dict.fromkeys(start_of(f) for f in figures if f.said_mm > 0))
+        starts += [open_at] * (count_of(callout.words) // len(edges) - len(starts))
     radius = radius_of(callout.words, sheet)
     return [_bite(wood, edge, (start, long, deep), radius) for edge in edges for start in starts]
+
+
+def _open_side(sheet: ReadSheet, wood: Wood, callout: ReadCallout, run: int, long: float) -> float:
+    """Where a notch begins that is open at a corner: at whichever its leader points nearer to."""
+    box = sheet.views["face side"].box
+    share = (callout.targets[0][run] - box[run]) / (box[run + 2] - box[run])
+    return 0.0 if share < 0.5 else wood.size[run] - long
 
 
 def _bite(wood: Wood, edge: str, cut: tuple[float, float, float], radius: float) -> Any:
@@ -81,7 +109,7 @@ def finger_notches(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[A
     tools = []
     for target in callout.targets:
         centre = [0.0, 0.0, -OVER_MM]
-        centre[run] = said_near(figures, run, target[run])
+        centre[run] = near(figures, run, target[run]).low_mm(wood.size[run])
         centre[axis] = wood.size[axis] if is_far else 0.0
         tools.append(
             cq.Workplane(

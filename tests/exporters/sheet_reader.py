@@ -8,124 +8,156 @@ their measured points and their text.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
-from fractions import Fraction
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import ezdxf
 from ezdxf.path import make_path
 from shapely.geometry import LineString, Point
-from shapely.ops import unary_union
+from shapely.ops import polygonize, unary_union
 
-MM_PER_INCH = 25.4
-_FIGURE = r"~?\d+(?:\.\d+)?(?: \d+/\d+|/\d+)?(?: \(\d*\.\d+\))?"
-
-
-@dataclass
-class ReadFigure:
-    """A dimension as printed: which way, what it says and what it measures [mm], where it ends."""
-
-    is_level: bool
-    is_running: bool
-    text: str
-    said_mm: float
-    measured_mm: float
-    start: tuple[float, float]
-    end: tuple[float, float]
+from tests.exporters.sheet_callouts import callouts_of
+from tests.exporters.sheet_names import FACE_NAME, in_our_terms, names_of
+from tests.exporters.sheet_values import (
+    ReadFigure,
+    ReadSheet,
+    ReadText,
+    ReadView,
+    figure_mm,
+    leaders_of,
+    text_of,
+)
 
 
-@dataclass
-class ReadCallout:
-    """Words, the letter they stand for, and where their leader or their letters point."""
+class _InCell:
+    """What of a sheet is drawn in one of its ruled cells."""
 
-    words: str
-    targets: list[tuple[float, float]]
+    def __init__(self, space: Any, cell: Any) -> None:
+        self._entities = [each for each in space if cell.contains(Point(_somewhere(each)))]
+
+    def __iter__(self) -> Iterator[Any]:
+        return iter(self._entities)
+
+    def query(self, kinds: str) -> list[Any]:
+        return [each for each in self._entities if each.dxftype() in kinds.split()]
 
 
-@dataclass
-class ReadView:
-    """A view: its heading, its outline's box (model mm), the figures, circles and arcs in it."""
+def _somewhere(entity: Any) -> tuple[float, float]:
+    """A point of what is drawn."""
+    kind = entity.dxftype()
+    if kind == "TEXT":
+        text = text_of(entity)
+        return text.x, text.y
+    if kind == "DIMENSION":
+        point = entity.dxf.defpoint2
+    elif kind == "HATCH":
+        return tuple(entity.paths[0].vertices[0][:2])
+    elif kind == "SOLID":
+        point = entity.dxf.vtx0
+    else:
+        point = next(iter(make_path(entity).flattening(1.0)))
+    return point.x, point.y
 
-    heading: str
-    box: tuple[float, float, float, float]
-    figures: list[ReadFigure] = field(default_factory=list)
-    circles: list[tuple[float, float, float]] = field(default_factory=list)
-    arcs: list[tuple[float, float, float]] = field(default_factory=list)
 
-    def running(self, is_level: bool) -> list[ReadFigure]:
-        """Its running figures one way, without the datum's nought."""
-        return [
-            f for f in self.figures if f.is_running and f.is_level == is_level and f.text != "0"
+def read_parts(paths: Iterable[Path]) -> dict[int, list[ReadSheet]]:
+    """What sheets say of each part, by its number in the parts list, which heads its cell."""
+    found: dict[int, list[ReadSheet]] = {}
+    for path in paths:
+        space = ezdxf.readfile(path).modelspace()
+        rules = [
+            LineString([line.dxf.start.vec2, line.dxf.end.vec2])
+            for line in space.query("LINE")
+            if line.dxf.layer == "panel"
         ]
+        texts = [text_of(entity) for entity in space.query("TEXT")]
+        least = min(text.height for text in texts)
+        unit = next((t.words for t in texts if t.words in ("mm", "in")), "")
+        for cell in polygonize(unary_union(rules)):
+            head = max(
+                (t for t in texts if t.height > 1.2 * least and cell.contains(Point(t.x, t.y))),
+                key=lambda text: text.y,
+            )
+            item = int(re.match(r"\d+", head.words)[0])  # type: ignore[index]
+            inside = _InCell(space, cell)
+            own_texts = [t for t in texts if cell.contains(Point(t.x, t.y))]
+            corner = next((t for t in own_texts if t.words == "no."), None)
+            is_third = any(t.words == "third angle" for t in texts)
+            table = _table(own_texts, corner)
+            if table:
+                for row in table:
+                    own = _with_figures(inside, row, least, unit)
+                    own.is_third_angle = is_third
+                    found.setdefault(int(row["no."]), []).append(own)
+                continue
+            read = _read(inside, least, unit)
+            read.is_third_angle = is_third
+            found.setdefault(item, []).append(read)
+            words = " ".join(
+                t.words for t in texts if t.height > 1.2 * least and t.halign == 0
+                and cell.contains(Point(t.x, t.y))
+            )  # fmt: skip
+            if other := re.search(r"as drawn, (\d+) .* opposite hand", words):
+                found.setdefault(int(other[1]), []).append(replace(read, is_mirrored=True))
+    return found
 
-    def span(self, is_level: bool) -> float | None:
-        """What its plain dimension one way says [mm]."""
-        for figure in self.figures:
-            if not figure.is_running and figure.is_level == is_level:
-                return figure.said_mm
-        return None
+
+def _table(texts: list[ReadText], corner: ReadText | None) -> list[dict[str, str]]:
+    """The rows by their headings of the table of like parts that begins so; none without."""
+    if corner is None:
+        return []
+    heads = [t for t in texts if abs(t.y - corner.y) < 1e-6 and t.x >= corner.x]
+    rows: dict[float, dict[str, str]] = {}
+    for text in texts:
+        for head in heads:
+            if abs(text.x - head.x) < 1e-6 and text.y < head.y - 1e-6:
+                rows.setdefault(round(text.y, 3), {})[head.words] = text.words
+    return [row for row in rows.values() if "no." in row and len(row) == len(heads)]
 
 
-@dataclass
-class ReadSheet:
-    """Everything a part sheet says."""
-
-    unit: str
-    texts: list[str]
-    views: dict[str, ReadView]
-    callouts: list[ReadCallout]
-
-
-@dataclass
-class _Text:
-    words: str
-    x: float
-    y: float
-    height: float
-    layer: str
-    is_turned: bool
-    halign: int
+def figures_said(text: str, document: Any, unit: str) -> list[float]:
+    """What a dimension says [mm]: its figure, or for a letter those that tables give for it."""
+    plain = text[1:-1] if text.startswith("(") else text
+    if not re.fullmatch("[A-Z]", plain):
+        return [figure_mm(plain, unit)]
+    texts = [text_of(entity) for entity in document.modelspace().query("TEXT")]
+    rows = [row for corner in texts if corner.words == "no." for row in _table(texts, corner)]
+    return [figure_mm(row[plain], unit) for row in rows if plain in row]
 
 
-def figure_mm(text: str, unit: str) -> float:
-    """The length that a printed figure stands for [mm]; a decimal in brackets is the sharper."""
-    plain = text.strip().lstrip("~")
-    bracket = re.search(r"\(([\d.]+)\)", plain)
-    factor = MM_PER_INCH if unit == "in" else 1.0
-    if bracket:
-        return float(bracket[1]) * factor
-    return float(sum((Fraction(word) for word in plain.split()), Fraction(0))) * factor
+def _with_figures(cell: _InCell, row: dict[str, str], least: float, unit: str) -> ReadSheet:
+    """The cell read with the figures of one row in the places of their letters."""
+    letters = {name: text for name, text in row.items() if len(name) == 1}
+    put = re.compile(rf"\b({'|'.join(letters)})\b")
+    told = [(entity, entity.dxf.text) for entity in cell.query("TEXT DIMENSION")]
+    for entity, text in told:
+        entity.dxf.text = put.sub(lambda found: letters[found[1]], text)
+    read = _read(cell, least, unit)
+    for entity, text in told:
+        entity.dxf.text = text
+    return read
 
 
 def read_sheet(path: Path) -> ReadSheet:
-    """The sheet in a DXF file."""
-    document = ezdxf.readfile(path)
-    space = document.modelspace()
-    texts = [_text(entity) for entity in space.query("TEXT")]
-    least = min(text.height for text in texts)
-    unit = next(t.words for t in texts if t.words in ("mm", "in"))
-    views = _views(space, texts, least, unit)
-    callouts = _callouts(space, texts, least)
+    """The sheet in a DXF file, which shows one part."""
+    ((sheet,),) = read_parts([path]).values()
+    return sheet
+
+
+def _read(space: Any, least: float, unit: str) -> ReadSheet:
+    texts = [text_of(entity) for entity in space.query("TEXT")]
+    names = names_of(texts, leaders_of(space), least)
+    views = _views(space, texts, least, unit, names)
+    callouts = callouts_of(space, texts, least, names)
     return ReadSheet(
         unit=unit, texts=[text.words for text in texts], views=views, callouts=callouts
     )
 
 
-def _text(entity: Any) -> _Text:
-    at = entity.dxf.insert if entity.dxf.halign == 0 else entity.dxf.align_point
-    return _Text(
-        words=entity.dxf.text,
-        x=at.x,
-        y=at.y,
-        height=entity.dxf.height,
-        layer=entity.dxf.layer,
-        is_turned=abs(entity.dxf.rotation - 90) < 1,
-        halign=entity.dxf.halign,
-    )
-
-
-def _views(space: Any, texts: list[_Text], least: float, unit: str) -> dict[str, ReadView]:
+def _views(
+    space: Any, texts: list[ReadText], least: float, unit: str, names: dict[str, str]
+) -> dict[str, ReadView]:
     lines = []
     for entity in space:
         if entity.dxf.layer in ("visible", "break") and entity.dxftype() in (
@@ -141,7 +173,8 @@ def _views(space: Any, texts: list[_Text], least: float, unit: str) -> dict[str,
         for inner in outlines
         if not any(o is not inner and o.buffer(least * 0.1).contains(inner) for o in outlines)
     ]
-    headings = [t for t in texts if t.halign == 1 and not t.is_turned and _is_heading(t.words)]
+    headings = [t for t in texts if t.halign == 1 and not t.is_turned
+                and t.layer == "text" and _is_heading(t.words)]  # fmt: skip
     views: dict[str, ReadView] = {}
     slack = least * 0.12
     for text in headings:
@@ -153,7 +186,7 @@ def _views(space: Any, texts: list[_Text], least: float, unit: str) -> dict[str,
         nearest = min(above, key=lambda shape: shape.bounds[1] - text.y)
         left, low, right, high = nearest.bounds
         box = (left + slack, low + slack, right - slack, high - slack)
-        name = text.words.removeprefix("seen on the ").split(" A-A")[0]
+        name = in_our_terms(text.words.removeprefix("seen on the "), names).split(" A-A")[0]
         views[name] = ReadView(heading=text.words, box=box)
     for entity in space.query("CIRCLE"):
         if entity.dxf.layer == "visible":
@@ -188,7 +221,7 @@ def _joined_over_breaks(shapes: list[Any], gap: float) -> list[Any]:
 
 
 def _is_heading(words: str) -> bool:
-    return words == "face side" or words.startswith(("seen on the ", "section "))
+    return bool(re.fullmatch(FACE_NAME, words)) or words.startswith(("seen on the ", "section "))
 
 
 def _nearest(views: dict[str, ReadView], point: tuple[float, float]) -> ReadView:
@@ -221,58 +254,3 @@ def _figure(entity: Any, unit: str) -> ReadFigure:
         start=(start.x, start.y),
         end=(end.x, end.y),
     )
-
-
-def _callouts(space: Any, texts: list[_Text], least: float) -> list[ReadCallout]:
-    """Blocks of words that name a cut, with the tips of their leaders or their letters."""
-    plain = [t for t in texts if t.layer == "text" and t.halign == 0 and not t.is_turned]
-    leaders = [
-        ((line.dxf.start.x, line.dxf.start.y), (line.dxf.end.x, line.dxf.end.y))
-        for line in space.query("LINE")
-        if line.dxf.layer == "leader"
-    ]
-    letters = [t for t in texts if len(t.words) == 1 and t.words.islower() and t.halign == 1]
-    found = []
-    for first in plain:
-        words = " ".join(text.words for text in _block(first, plain))
-        # a part's title may begin so too, as `mitred box` and `rabbet filler` do
-        if not re.match(r"([a-z]: )?(\d+ )?(dado|groove|rabbet|mitre|flat mitre|bevel|bore|slot|"
-                        r"notch|finger notch|round-over|chamfer|mortise|tenon)(e?s)?"
-                        r"(,| dia| [R~≈(]*\d)",
-                        words):  # fmt: skip
-            continue
-        tag = re.match(r"([a-z]): (.*)", words)
-        if tag:
-            targets = [(t.x, t.y) for t in letters if t.words == tag[1]]
-            found.append(ReadCallout(words=tag[2], targets=targets))
-        else:
-            found.append(ReadCallout(words=words, targets=[_tip(first, leaders, least)]))
-    return found
-
-
-def _block(first: _Text, plain: list[_Text]) -> list[_Text]:
-    block = [first]
-    while True:
-        last = block[-1]
-        under = [
-            t for t in plain if abs(t.x - last.x) < 1e-6 and 0 < last.y - t.y < 1.7 * last.height
-        ]
-        if not under:
-            return block
-        block.append(under[0])
-
-
-def _tip(
-    first: _Text, leaders: list[tuple[tuple[float, float], tuple[float, float]]], least: float
-) -> tuple[float, float]:
-    """The far end of the leader whose landing starts beside the first line of the words."""
-    level = first.y + first.height / 2
-    landings = [
-        (start, end)
-        for start, end in leaders
-        if abs(start[1] - level) < 0.02 * least and abs(end[1] - level) < 0.02 * least
-    ]
-    landing = min(landings, key=lambda line: Point(line[0]).distance(LineString(
-        [(first.x, level), (first.x + 0.75 * least * len(first.words), level)]
-    )))  # fmt: skip
-    return next(end for start, end in leaders if start == landing[1] and end != landing[0])

@@ -13,10 +13,26 @@ import cadquery as cq
 from tests.exporters.sheet_bores import bores, slots
 from tests.exporters.sheet_housings import dados, grooves, rabbets
 from tests.exporters.sheet_notches import finger_notches, notches
-from tests.exporters.sheet_reader import ReadCallout, ReadSheet
 from tests.exporters.sheet_slopes import profiles, slopes
 from tests.exporters.sheet_tenons import mortises, tenons
+from tests.exporters.sheet_values import ReadCallout, ReadSheet
 from tests.exporters.sheet_wood import Wood
+
+
+def rebuilt_as(model: Any, *sheets: ReadSheet) -> Any:
+    """The solid that a part's sheets describe; of an opposite hand, the mirror image that lies as
+    the part does.
+
+    Half turns bring a mirror image to any axis: the maker turns it by the names of its faces.
+    """
+    solid = rebuilt(*sheets)
+    if not sheets[0].is_mirrored:
+        return solid
+    middle = solid.BoundingBox().center
+    base = (middle.x, middle.y, middle.z)
+    images = [solid.mirror(plane, base) for plane in ("XY", "XZ", "YZ")]
+    images.append(images[0].rotate(middle, middle + cq.Vector(0, 0, 1), 180))
+    return max(images, key=lambda image: image.intersect(model).Volume())
 
 
 def rebuilt(first: ReadSheet, *others: ReadSheet) -> Any:
@@ -27,7 +43,8 @@ def rebuilt(first: ReadSheet, *others: ReadSheet) -> Any:
     thickness = None
     for name, view in sheet.views.items():
         if name != "face side":
-            thickness = thickness or view.span(name in ("section", "named end", "far end"))
+            told = view.span(name in ("section", "named end", "far end"))
+            thickness = max(thickness or 0.0, told or 0.0)  # a view may tell a rabbet alone
     assert length, "the length is missing"
     assert width, "the width is missing"
     assert thickness, "the thickness is missing"
@@ -47,7 +64,7 @@ def _tools(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
         (r"(?:\d+ )?groove", grooves),
         (r"rabbet", rabbets),
         (r"(?:flat )?mitre|bevel", slopes),
-        (r"(?:\d+ )?bore", bores),
+        (r"(?:\d+ )?hole", bores),
         (r"(?:\d+ )?slot", slots),
         (r"(?:\d+ )?notch", notches),
         (r"(?:\d+ )?finger notch", finger_notches),

@@ -27,7 +27,7 @@ from furniture.parts.cuts import (
 from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Part, Placed, Rough, misfits_of
 from furniture.parts.placement import Placement
-from furniture.pieces.piece import Piece
+from furniture.pieces.piece import Note, Piece
 from furniture.timber.species import find_species
 from furniture.timber.stock import Timber
 from furniture.units import Shown, millimetres
@@ -51,7 +51,7 @@ def part(name: str, size: tuple[float, float, float], *cuts: Cut) -> Part:
     )
 
 
-def piece_of(*parts: Part, shown: Shown | None = None, notes: tuple[str, ...] = ()) -> Piece:
+def piece_of(*parts: Part, shown: Shown | None = None, notes: tuple[Note, ...] = ()) -> Piece:
     """A piece that holds these parts, side by side."""
     placed = []
     y = 0.0

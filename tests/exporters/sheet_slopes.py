@@ -8,7 +8,7 @@ from typing import Any
 
 import cadquery as cq
 
-from tests.exporters.sheet_reader import ReadCallout, ReadSheet
+from tests.exporters.sheet_values import ReadCallout, ReadSheet
 from tests.exporters.sheet_wood import (
     FACES,
     FIGURE,

@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from tests.exporters.sheet_bores import VIEW_AXES
-from tests.exporters.sheet_reader import ReadCallout, ReadSheet
+from tests.exporters.sheet_values import ReadCallout, ReadSheet
 from tests.exporters.sheet_wood import (
     FACES,
     FIGURE,
@@ -28,14 +28,15 @@ def _starts(sheet: ReadSheet, face: str, target: tuple[float, float] | None,
     found = {}
     for is_level, (axis, is_back) in zip((True, False), VIEW_AXES[face], strict=True):
         figures = [f for f in view.figures if f.is_running and f.is_level == is_level and f.said_mm]
-        values = [f.said_mm for f in figures] or [0.0]
-        value = values[0]
+        # nothing is said of what begins at the datum: the face side, the face edge, the named end
+        values = [f.low_mm(wood.size[axis], sizes[axis], is_back) for f in figures]
+        values = values or [wood.thickness - sizes[axis] if axis == 2 else 0.0]
+        found[axis] = values[0]
         if target is not None and len(values) > 1:
             start, end = (left, right) if is_level else (low, high)
             at = (target[not is_level] - start) / (end - start) * wood.size[axis]
-            at = wood.size[axis] - at if is_back != (axis == 2) else at
-            value = min(values, key=lambda each: abs(each + sizes[axis] / 2 - at))
-        found[axis] = wood.thickness - value - sizes[axis] if axis == 2 else value
+            at = wood.size[axis] - at if is_back else at
+            found[axis] = min(values, key=lambda each: abs(each + sizes[axis] / 2 - at))
     return found
 
 

@@ -8,9 +8,9 @@ from typing import Any
 
 import cadquery as cq
 
-from tests.exporters.sheet_reader import ReadFigure, ReadSheet, ReadView, figure_mm
+from tests.exporters.sheet_values import ReadFigure, ReadSheet, ReadView, figure_mm
 
-FIGURE = r"(~?\d[\d./]*(?: \d+/\d+)?(?: \([\d.]+\))?)"
+FIGURE = r"(\d[\d./]*(?: \d+/\d+)?(?: [+-](?= ))?(?: \([\d.]+\))?)"
 OVER_MM = 5.0
 
 
@@ -33,9 +33,9 @@ def upright_scale(view: ReadView, size: float) -> float:
     return (view.box[3] - view.box[1]) / size
 
 
-def said_near(figures: list[ReadFigure], axis: int, at: float) -> float:
-    """What the running figure says whose extension line ends nearest to a drawn place [mm]."""
-    return min(figures, key=lambda figure: abs(figure.end[axis] - at)).said_mm
+def near(figures: list[ReadFigure], axis: int, at: float) -> ReadFigure:
+    """The running figure whose extension line ends nearest to a drawn place [mm]."""
+    return min(figures, key=lambda figure: abs(figure.end[axis] - at))
 
 
 def mm_of(text: str, sheet: ReadSheet) -> float:

@@ -22,14 +22,25 @@ from exporters.cutting.board_sheet import BOARD_SCALES, INCH_BOARD_SCALES
 from exporters.cutting.picture import write_boards_picture
 from exporters.cutting.sheets import cutting_sheets
 from exporters.cutting.tables import CUTTING_HEADER, cutting_rows
-from exporters.sheets.dxf import document_of, paper_and_scale, save
-from exporters.sheets.sheets import numbered
+from exporters.sheets.dxf import document_of, save
+from exporters.sheets.numbering import numbered
 from exporters.sheets.values import Lettering, SheetSettings
-from furniture import CuttingWishes, Match, MatchRule, SawSetUp, Shop
+from furniture import (
+    Composition,
+    CuttingWishes,
+    Match,
+    MatchRule,
+    MeasuredBoard,
+    PlacedPart,
+    SawSetUp,
+    Shop,
+    Stock,
+)
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from furniture.units import figure
 from tests.exporters.collisions import collisions_in
+from tests.exporters.documents import paper_and_scale
 from tests.models import ROOT, piece_of
 from tests.shop.boards.bench import MODELS, board, outcome_of_model, stand, thin_board
 
@@ -218,7 +229,7 @@ def test_the_table_lists_cuts_in_order_in_the_shown_unit():
 
 
 def _inches(text):
-    return sum(Fraction(word) for word in text.lstrip("~").split())
+    return sum(Fraction(word) for word in text.removesuffix(" +").removesuffix(" -").split())
 
 
 def test_the_picture_shows_every_board(tmp_path):
@@ -244,6 +255,25 @@ def test_the_report_says_yield_what_is_missing_why_and_what_to_buy():
     assert nothing.startswith("No boards are given. To buy")
     assert "board feet" in nothing
     assert "m3" in nothing
+
+
+def test_a_sheet_is_bought_by_its_size_and_thickness_not_by_board_feet():
+    """Nor is it planed: it is as thick as its stock."""
+    ply = Stock(name="ply", species="birch plywood 6.5 mm", thickness="6.2 mm")
+    shelf = PlacedPart(name="shelf", stock=ply, length="280 mm", width="150 mm")
+    outcome = outcome_of(cutting_job(Composition(parts=shelf).build()))
+    text = "\n".join(boards_answer(outcome))
+    assert "ply: birch plywood 6.5 mm, 6.2 mm thick: 1 of 610 x " in text
+    assert not any(word in text for word in ("board f", "/4", "m3", "faults ask"))
+    (bought,) = cutting_record(outcome)["to_buy"]
+    assert (bought["quarters"], bought["board_feet"]) == (None, None)
+    assert bought["boards"][0]["thickness_mm"] == 6.2
+    small = MeasuredBoard(
+        name="S", stock="ply", length="200 mm", widths="100 mm", thickness="6.2 mm"
+    )
+    there = outcome_of(cutting_job(Composition(parts=shelf).build(), [small]))
+    (left,) = cutting_record(there)["unplaced"]
+    assert left["would_do"]["thickness_mm"] == 6.2
 
 
 def test_a_packet_with_the_plan_alone_needs_no_solids_and_is_the_same_twice(tmp_path):
@@ -298,8 +328,8 @@ def test_bad_boards_are_refused_and_the_old_packet_stays(tmp_path, capsys):
     bad = [board(thickness="12 mm"), thin_board(length="-3 mm")]
     assert run(stand(), arguments, boards=bad, shop=SHOP) == 1
     text = capsys.readouterr().err
-    assert "boards[0] (A) thickness" in text
-    assert "boards[1] (T) length" in text
+    assert "board 1 (A) thickness" in text
+    assert "board 2 (T) length" in text
     assert {path: path.read_bytes() for path in target.rglob("*") if path.is_file()} == before
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from exporters.cutting.board_drawing import board_drawing
+from exporters.cutting.board_drawing import board_drawings
 from exporters.cutting.draft import BoardTask, Detail
 from exporters.cutting.sheets import cutting_sheets
 from exporters.sheets import Paper, SheetSettings
@@ -25,12 +25,12 @@ from furniture.shop.cutting.values import (
     Saw,
     Station,
     ZoneKind,
-    rectangular_zone,
 )
 from furniture.units import millimetres
 from tests.exporters.board_samples import lone_copy, random_outcome
 from tests.exporters.collisions import collisions_in
 from tests.models import piece_of
+from tests.shop.cutting.zones import rectangular_zone
 
 
 def crowded(*, parts=14, zones=14, length=340.0, width=120.0, words=""):
@@ -123,7 +123,7 @@ def test_what_finds_no_room_even_so_is_said_and_nothing_is_lost(full):
         outcome=full, board=board, plan=plan, scale=Scale(50.0), style=ISO_STYLE,
         detail=Detail.LEAST,
     )  # fmt: skip
-    drawing = board_drawing(task)
+    drawing = next(board_drawings(task))
     assert drawing.left_off
     drawn = {item.text for item in drawing.items if isinstance(item, Lettering)}
     off = " ".join(drawing.left_off).split() + [text.rstrip(",") for text in drawing.left_off]
@@ -134,7 +134,7 @@ def test_what_finds_no_room_even_so_is_said_and_nothing_is_lost(full):
         assert (str(cut.number) in drawn) != (f"cut {cut.number}" in drawing.left_off)
     for detail in (Detail.WHOLE, Detail.NAMES):
         with pytest.raises(NoRoomError, match="no room for"):
-            board_drawing(replace(task, detail=detail))
+            next(board_drawings(replace(task, detail=detail)))
 
 
 def test_notes_without_end_go_on_to_the_lists():

@@ -89,7 +89,7 @@ def test_the_checks_table_holds_it(tmp_path):
     assert run(stand(), arguments, boards=NARROW, shop=SHOP) == 0
     with (tmp_path / "c" / "checks.csv").open(newline="", encoding="utf-8") as file:
         rows = [row for row in csv.DictReader(file) if row["check"] == "parts without a place"]
-    assert [(row["subject"], row["verdict"]) for row in rows] == [
+    assert [(row["where"], row["verdict"]) for row in rows] == [
         ("tier 1", "fail"),
         ("tier 2", "fail"),
     ]

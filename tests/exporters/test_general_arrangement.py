@@ -70,7 +70,15 @@ def test_a_wider_figures_line_does_not_run_through_a_narrow_ones_words() -> None
     assert taken_by(narrow, STYLE).touches(taken_by(wide, STYLE)), "by length they would collide"
 
 
-@pytest.mark.seeds(few=8, full=200)
+def test_a_part_that_is_named_overall_gives_no_overall_size() -> None:
+    bare = piece_made_of([board("rail", (400.0, 30.0, 20.0), (0.0, 0.0, 0.0))])
+    own = Reference(what="overall hook", start=(50.0, 0.0, 20.0), end=(90.0, 0.0, 20.0))
+    piece = replace(bare, references=(own,))
+    views = whole_views(piece, 0.25, Projection.THIRD_ANGLE, STYLE, OnViews.OVERALL)
+    assert views.left_over == (own,)
+
+
+@pytest.mark.seeds(few=5, full=200)
 def test_figures_in_any_order_stay_clear_or_are_refused(seed: int) -> None:
     draw = random.Random(seed)
     bare = piece_made_of([board("rail", (400.0, 30.0, 20.0), (0.0, 0.0, 0.0))])

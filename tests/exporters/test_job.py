@@ -88,6 +88,9 @@ def test_the_shipped_job_of_the_herb_stand(herb: Path, capsys: pytest.CaptureFix
     assert not done & {name for name, _ in _finished(after)}
     assert {"front rail", "lid", "bottom"} <= _asked(after)
     assert "left side rail" not in _asked(after), "it lies on the blank that the stubs came off"
+    told = {row["instance"]: row["verdict"] for row in after["revision"]["parts"]}
+    assert told["front rail"] == told["lid"] == "not cut yet", "nothing of them is scrap"
+    assert {*told.values()} == {"not cut yet", "as it is"}
 
 
 def test_what_cannot_be_together_is_refused_and_writes_nothing(
@@ -130,21 +133,40 @@ def test_a_check_found_after_the_third_cut(herb: Path) -> None:
     assert "post" not in laid
 
 
-def test_done_operations_are_never_asked_again(herb: Path) -> None:
-    first = _record(herb)
-    done = [row for row in first["work"]["operations"] if row["sizes"] or row["cuts"]][:12]
-    numbers = [row["n"] for row in done]
-    assert _go_on(herb, f"[done]\noperations = {numbers}", name="some") == 0
-    after = _record(herb.parent / "some")
-    sizes = {(each["instance"], each["axis"]) for row in done for each in row["sizes"]}
-    assert sizes
-    assert not sizes & _finished(after)
-    begun = {name for name, _ in sizes}
-    assert not begun & _asked(after)
-    all_sizes = _finished(first)
-    assert all_sizes - sizes == _finished(after), "and all the rest is still asked"
-    keys = {row["n"] for row in after["work"]["operations"]}
-    assert all(before in keys for row in after["work"]["operations"] for before in row["after"])
+def test_tiers_that_are_fatter_than_their_dados_are_there(herb: Path) -> None:
+    """Who has measured a thickness has planed it: no board is asked for it, the dados follow."""
+    tiers = [f"tier {number}" for number in range(1, 5)]
+    text = "[measured]\n" + "".join(f'"{name}.thickness" = "13.7 mm"\n' for name in tiers)
+    assert _go_on(herb, text, name="fat") == 0
+    after = _record(herb.parent / "fat")
+    assert not {*tiers} & _asked(after)
+    assert not {(name, "thickness") for name in tiers} & _finished(after)
+    assert {(name, "width") for name in tiers} <= _finished(after)
+    changed = {row["instance"] for row in after["revision"]["parts"]
+               if row["verdict"] == "not cut yet"}  # fmt: skip
+    assert changed == {"post"}
+
+
+def test_the_plan_changes_again(herb: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A rail made by the second packet is as long as that has it, and the first work stays done."""
+    text = """
+        [done]
+        parts = ["left stub", "right stub", "post"]
+        [measured]
+        "post.width" = "111.2 mm"
+    """
+    assert _go_on(herb, text, name="once") == 0
+    path = herb.parent / "twice.toml"
+    path.write_text('packet = "once"\n[done]\nparts = ["front rail"]', encoding="utf-8")
+    out = herb.parent / "twice"
+    capsys.readouterr()
+    assert _run(MODEL, MODEL["stand"], "--out", str(out), "--job", str(path), *ONLY) == 0
+    after = _record(out)
+    assert _sizes(after)["front rail"][0] == pytest.approx(321.2)
+    done = {"left stub", "right stub", "post", "front rail"}
+    assert {*after["job"]["done"]} == done
+    assert not done & ({name for name, _ in _finished(after)} | _asked(after))
+    assert after["job"]["gave"] == [], "what gave the first time stands"
 
 
 def test_operations_at_the_boards_are_cuts_that_are_made(herb: Path) -> None:
@@ -234,4 +256,9 @@ def test_the_shipped_job_of_the_tea_box(tmp_path: Path, capsys: pytest.CaptureFi
     was, now = (_sizes(_record(tmp_path / "out" / name)) for name in ("tea", "tea-2"))
     assert was["lid"][0] - now["lid"][0] == pytest.approx(25.4 / 64)
     assert was["lid"][1] - now["lid"][1] == pytest.approx(25.4 / 32)
-    assert {name for name in was if was[name] != now[name]} == {"lid"}
+    stands = {
+        row["instance"] for row in _record(tmp_path / "out" / "tea-2")["job"]["as_they_stand"]
+    }
+    assert stands == {"front rail", "back rail", "left side rail", "right side rail"}
+    changed = {name for name in was if was[name] != now[name]} - stands
+    assert changed == {"lid", "bottom"}, "the bottom lies in the same frame"

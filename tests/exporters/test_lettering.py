@@ -10,7 +10,7 @@ from exporters.sheets.lettering import wrapped
 @pytest.mark.parametrize(
     ("text", "kept"),
     [
-        ("2 notches, each ~4 1/64 (4.020) long x 1/4 deep, from both ends", "~4 1/64"),
+        ("2 notches, each 4 1/64 + (4.020) long x 1/4 deep, from both ends", "4 1/64 +"),
         ("tier 1: mark from this shoulder, 9 31/32", "9 31/32"),
         ("they stand 0.5 mm proud", "0.5 mm"),
         ("rail tops stand 1/64 in proud of the lid", "1/64 in"),

@@ -7,6 +7,7 @@ import pytest
 from exporters.sheets import SheetSettings
 from exporters.sheets.dxf import document_of
 from exporters.sheets.sheets import sheets_of
+from exporters.sheets.values import InSet, Lettering
 from furniture.assembly import AssemblyPlan
 from furniture.pieces.bought import Bought, bought_parts, size_in_words
 from furniture.pieces.piece import Piece
@@ -22,11 +23,25 @@ NOTHING_TO_DO = AssemblyPlan(steps=())
 
 @pytest.mark.parametrize("name", NAMES)
 def test_all_that_is_bought_stands_under_the_parts(name: str) -> None:
+    """On the general arrangement, each part with the sheets that draw it."""
     piece = piece_of(name)
     sheets = sheets_of(piece, SheetSettings())
-    lists = [sheet for sheet in sheets if "parts-list" in sheet.name]
-    said = words_on(lists).split()
-    assert bool(lists) == bool(bought_parts(piece))
+    (lists,) = [sheet for sheet in sheets if "to buy" in words_on([sheet])] or [sheets[0]]
+    told = {
+        item.of: item.text
+        for item in lists.items
+        if isinstance(item, Lettering) and item.in_set is InSet.PART_SHEETS
+    }
+    drawn: dict[str, list[str]] = {}
+    for number, sheet in enumerate(sheets, start=1):
+        for part in sheet.parts:
+            drawn.setdefault(part, []).append(str(number))
+    assert set(told) == {each.part.id for each in piece.placed}
+    assert {part: text.split(", ")[0] for part, text in told.items()} == {
+        part: numbers[0] if len(numbers) < 2 else f"{numbers[0]} to {numbers[-1]}"
+        for part, numbers in drawn.items()
+    }
+    said = words_on([lists]).split()
     for each in bought_parts(piece):
         words = f"{each.name} {size_in_words(each, piece.shown)} {each.quantity} {each.note}"
         assert set(words.split()) <= set(said)

@@ -9,17 +9,21 @@ from typing import Any
 
 import pytest
 
-from exporters.sheets import SheetSettings, paper_and_scale, sheet_documents
+from exporters.faces import faces_of
+from exporters.sheets import SheetSettings
+from exporters.sheets.annotation import FACE_OF_LOOK, FRAMES, Look
 from exporters.sheets.broken import GAP_MM, Break, breaks_to_fit, drawn_at, plain_stretches
-from exporters.sheets.part_notes import rounded_note, standing_note
+from exporters.sheets.part_notes import DATUM_NOTE, rounded_note, standing_note
 from exporters.sheets.part_views import run_of
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore
 from furniture.parts.faces import Face
 from furniture.parts.part import Part
-from furniture.pieces.piece import Distinct, Piece, distinct_parts
+from furniture.parts.vectors import cross
+from furniture.pieces.piece import Distinct, Piece, distinct_parts, placed_named
 from furniture.units import inches, millimetres
-from tests.exporters.sheet_reader import figure_mm
+from tests.exporters.documents import paper_and_scale, sheet_documents
+from tests.exporters.sheet_reader import figures_said
 from tests.exporters.sheet_samples import SAMPLES, piece_of
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
 
@@ -37,13 +41,29 @@ def _documents(model: Path) -> dict[str, Any]:
 
 
 def _of_parts(model: Path) -> dict[str, Any]:
-    """The sheets of a model's parts, also those that go on with one."""
-    slugs = {each.part.id for each in distinct_parts(piece_in(model))}
-    return {
-        name: document
-        for name, document in _documents(model).items()
-        if {name[3:], re.sub(r"-\d+$", "", name[3:])} & slugs
-    }
+    """The sheets of a model's parts: those that are ruled into cells."""
+    return {name: d for name, d in _documents(model).items() if _is_of_parts(d)}
+
+
+def _is_of_parts(document: Any) -> bool:
+    return any(line.dxf.layer == "panel" for line in document.modelspace().query("LINE"))
+
+
+def _with(model: Path, part: Part) -> Any:
+    """The sheet that a part's name heads a cell of."""
+    headed = re.compile(rf"\d+ {re.escape(part.name)} \(\d+:\d+\)")
+    return next(
+        document
+        for document in _of_parts(model).values()
+        if any(headed.match(text.dxf.text) for text in document.modelspace().query("TEXT"))
+    )
+
+
+@pytest.mark.parametrize("look", Look)
+def test_right_times_up_of_every_look_is_towards_the_viewer(look: Look) -> None:
+    """A section is looked at from the far end; every other look is at the face it names."""
+    seen = FACE_OF_LOOK[look].normal if look in FACE_OF_LOOK else (1.0, 0.0, 0.0)
+    assert cross(FRAMES[look].right, FRAMES[look].up) == pytest.approx(seen)
 
 
 def _distinct(piece: Piece, instance: str) -> Distinct:
@@ -58,28 +78,77 @@ def _texts(piece: Piece, ending: str) -> list[str]:
 @pytest.mark.parametrize(
     ("model", "instance", "said"),
     [
-        (HERB, "front rail", "face side front (outside), face edge down, named end left"),
-        (HERB, "lid", "face side up, face edge front, named end left"),
-        (HERB, "post", "face side front (inside), face edge right, named end down"),
+        (HERB, "front rail", "outside face to the front"),
+        (HERB, "left stub", "outside face to the back, post end to the right"),
+        (HERB, "right stub", "outside face to the back, post end to the left"),
+        (HERB, "post", "inside face to the front"),
+        (YARN, "right upright", "inside face to the left"),
     ],
 )
 def test_a_part_says_how_it_stands(model: Path, instance: str, said: str) -> None:
-    """Worked by hand: rails show their face side, the post its dados to the front."""
+    """Worked by hand, from the front; names that say it themselves are not repeated."""
     piece = piece_in(model)
-    assert said in standing_note(piece, _distinct(piece, instance))
+    each = _distinct(piece, instance)
+    assert standing_note(piece, each, faces_of(piece, each)) == (
+        f"In the piece, seen from the front: {said}."
+    )
+
+
+def test_nothing_is_said_of_faces_whose_names_say_it() -> None:
+    """A lid's top face, front edge and left end."""
+    piece = piece_in(HERB)
+    each = _distinct(piece, "lid")
+    assert standing_note(piece, each, faces_of(piece, each)) is None
 
 
 def test_instances_that_stand_differently_are_each_named() -> None:
     """The tea box's side rails are one part: one looks left, the other right."""
     piece = piece_in(TEA)
-    note = standing_note(piece, _distinct(piece, "left side rail"))
-    assert "eft side rail: face side left (outside)" in note
-    assert "right side rail: face side right (outside)" in note
+    each = _distinct(piece, "left side rail")
+    note = standing_note(piece, each, faces_of(piece, each))
+    assert note is not None
+    assert "eft side rail: outside face to the left, datum end to the back" in note
+    assert "right side rail: outside face to the right, datum end to the front" in note
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_no_sheet_of_a_part_speaks_in_our_own_terms(model: Path) -> None:
+    """Faces go by where they are in the piece; the rest by the bench's marks."""
+    for name, document in _of_parts(model).items():
+        said = " ".join(text.dxf.text for text in document.modelspace().query("TEXT"))
+        for term in ("back side", "named end", "far end"):
+            assert term not in said, name
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_a_back_edge_is_one_that_looks_to_the_back(model: Path) -> None:
+    """On paper it says where the edge is, whichever edge the part is struck from."""
+    piece = piece_in(model)
+    for each in distinct_parts(piece):
+        for face, name in faces_of(piece, each).names.items():
+            for instance in each.instances:
+                placement = placed_named(piece, instance).placement
+                looks = placement.direction_to_piece(face.normal)[1]
+                assert (name in ("back edge", "back face", "back end")) <= (looks > 0.9), name
+
+
+@pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
+def test_both_datums_of_a_part_are_marked(model: Path) -> None:
+    """A black triangle on an end and one on an edge of each drawing, whose two edges are named once
+    each, and the note that explains them."""
+    for name, document in _of_parts(model).items():
+        space = document.modelspace()
+        marks = [solid for solid in space.query("SOLID") if solid.dxf.layer == "symbol"]
+        edges = [text for text in space.query("TEXT")
+                 if text.dxf.layer == "face name" and text.dxf.text.endswith(" edge")]  # fmt: skip
+        assert len(marks) == len(edges) > 0, name
+        said = " ".join(text.dxf.text for text in space.query("TEXT"))
+        assert DATUM_NOTE in said, name
 
 
 @pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
 def test_every_mark_of_rounding_is_explained_on_its_sheet(model: Path) -> None:
-    """A sheet of a part or of joints that prints a ~ says what it means."""
+    """A sheet of a part or of joints that marks one says what it means."""
     note = rounded_note(piece_in(model).shown).split(":")[0]
     joints = {name: d for name, d in _documents(model).items() if "joints" in name}
     for name, document in (_of_parts(model) | joints).items():
@@ -87,39 +156,39 @@ def test_every_mark_of_rounding_is_explained_on_its_sheet(model: Path) -> None:
         texts = [text.dxf.text for text in space.query("TEXT")]
         figures = [figure.dxf.text for figure in space.query("DIMENSION")]
         explained = any(text.startswith(note) for text in texts)
-        marked = any("~" in text and not text.startswith(note) for text in (*texts, *figures))
+        marked = any(re.search(r"\d [+-]($|[,)]| \D)", text) for text in (*texts, *figures))
         assert explained or not marked, name
 
 
 def test_a_rounded_fraction_carries_its_decimal() -> None:
     """9.723 mm is 0.383 in: 49/128, half a 64th, which goes up; no 64th says it well enough."""
-    document = next(d for name, d in _documents(YARN).items() if name.endswith("left-side-rail"))
+    document = _with(YARN, _distinct(piece_in(YARN), "left side rail").part)
     figures = [figure.dxf.text for figure in document.modelspace().query("DIMENSION")]
-    assert "~25/64 (0.383)" in figures
+    assert "25/64 - (0.383)" in figures
     assert "49/64" in figures, "0.766 in says the same"
 
 
 @pytest.mark.parametrize("model", [HERB, YARN], ids=lambda path: path.stem)
 def test_shoulders_and_the_end_trimmed_last_are_marked(model: Path) -> None:
-    """On the sheet of each part with dados one is pointed at; the far end is named beside it."""
+    """On the sheet of each part with dados one is pointed at; the top end is named beside it."""
     piece = piece_in(model)
     instance = "post" if model is HERB else "left upright"
     part = _distinct(piece, instance).part
-    document = next(d for name, d in _documents(model).items() if name.endswith(f"-{part.id}"))
+    document = _with(model, part)
     texts = " ".join(text.dxf.text for text in document.modelspace().query("TEXT"))
     assert "mark from this" in texts
     assert part.trimmed_last is not None
-    assert re.search(r"far end: ?trim", texts)
+    assert re.search(r"top end: ?trim", texts)
 
 
 @pytest.mark.parametrize("part", SAMPLES[:8], ids=lambda part: part.id)  # with square ends
 def test_names_of_ends_stand_beside_their_ends(part: Part) -> None:
-    """Not under a corner: left of the named end, right of the far end, unless a leader points."""
+    """Not under a corner: left of one end, right of the other, unless a leader points."""
     named = sheet_documents(piece_of(part), SheetSettings())[-1]
     space = named.document.modelspace()
     lines = [line for line in space.query("LINE") if line.dxf.layer == "visible"]
     leaders = [line for line in space.query("LINE") if line.dxf.layer == "leader"]
-    wanted = re.compile(r"(named|far) end|named|far end:.*")
+    wanted = re.compile(r"((left|right|mitre|square)( end)?|(left|right) end:.*)")
     names = [text for text in space.query("TEXT") if wanted.fullmatch(text.dxf.text)]
     assert len(names) >= 2
     for text in names:
@@ -177,7 +246,7 @@ def test_every_dimension_of_every_model_measures_what_it_says(model: Path) -> No
             text = entity.dxf.text
             text = text[1:-1] if text.startswith("(") else text
             text = text.removesuffix(" as cut").removesuffix(" planed")
-            said = figure_mm(text.split(", ")[-1], unit)
+            said = figures_said(text.split(", ")[-1], document, unit)
             factor = float(entity.override().get("dimlfac", 1.0))
             kind = entity.dxf.dimtype & 7
             first, second = (
@@ -188,7 +257,7 @@ def test_every_dimension_of_every_model_measures_what_it_says(model: Path) -> No
             is_level = abs(entity.dxf.angle) < 1 if kind == 0 else bool(entity.dxf.dimtype & 64)
             raw = abs(second.x - first.x) if is_level else abs(second.y - first.y)
             slack = piece.shown.step_mm / 2 + 0.02
-            assert raw * factor == pytest.approx(said, abs=slack), (name, entity.dxf.text)
+            assert any(raw * factor == pytest.approx(mm, abs=slack) for mm in said), (name, text)
 
 
 def test_long_parts_are_drawn_large_enough_to_work_from() -> None:
@@ -203,7 +272,7 @@ def test_long_parts_are_drawn_large_enough_to_work_from() -> None:
 def test_the_mark_says_its_own_limit(shown: Any) -> None:
     """In the unit of the sheet, and pointing to the decimal only where there is one."""
     note = rounded_note(shown)
-    assert note.startswith("~")
+    assert note.startswith("+ and - after a ")
     assert ("decimal" in note) == shown.is_inch
     texts = " ".join(_texts(piece_of(SAMPLES[0], shown=shown), f"-{SAMPLES[0].id}"))
     assert note.split(":")[0] in texts
@@ -225,3 +294,12 @@ def test_a_bore_runs_along_the_part_as_far_as_it_takes_wood(
     x = None if face.axis == 0 else 40.0
     bore = Bore(face=face, x_mm=x, y_mm=30.0, z_mm=9.0, diameter_mm=8.0, depth_mm=depth)
     assert run_of(bore, blank) == pytest.approx(run)
+
+
+def test_the_play_that_a_glued_housing_may_have_stands_on_its_part() -> None:
+    def said(instance: str) -> str:
+        document = _with(HERB, _distinct(piece_in(HERB), instance).part)
+        return " ".join(text.dxf.text for text in document.modelspace().query("TEXT"))
+
+    assert re.search(r"Cut to fit tier 1, tier 2 and \d more: play 0.05 to 0.15\.", said("post"))
+    assert "Cut to fit" not in said("front rail"), "its lid lies loose"

@@ -10,9 +10,10 @@ import pypdfium2
 import pytest
 
 from exporters.pdf import page_of, write_pdf
-from exporters.sheets import SheetSettings, sheet_documents
+from exporters.sheets import SheetSettings
 from furniture.pieces.piece import Piece
 from furniture.units import inches, millimetres
+from tests.exporters.documents import sheet_documents
 from tests.exporters.test_pdf import MM, PAPERS
 from tests.exporters.test_views import placed_at, post
 

@@ -26,6 +26,7 @@ from tests.exporters.test_views_explode import joining
 from tests.models import NAMES, piece_of
 
 BACK = (0.0, 1.0, 0.0)
+ORDINATE, ALONG_X = 6, 64
 SIDEWAYS = ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
 
 
@@ -62,23 +63,50 @@ def board_with(seed: int) -> tuple[Piece, AssemblyPlan]:
     return piece, AssemblyPlan(steps=tuple(steps))
 
 
+def is_level(entity: Any) -> bool:
+    """Whether a DIMENSION measures along the sheet: its angle says it, or its flag for an x."""
+    if entity.dimtype == ORDINATE:
+        return bool(entity.dxf.dimtype & ALONG_X)
+    return abs(entity.dxf.angle) < 1
+
+
 @pytest.mark.seeds(few=3, full=60)
 def test_a_block_can_be_set_out_from_its_two_figures(seed: int, tmp_path: Path) -> None:
     """Level and upright, the nearer edge of each block is found from an edge of the board."""
+    check_set_out(seed, tmp_path)
+
+
+@pytest.mark.parametrize(
+    "seed",
+    [
+        pytest.param(9494, id="words of a short figure in the way of longer ones"),
+        pytest.param(25, id="three short ones down from one edge"),
+    ],
+)
+def test_short_figures_stand_in_no_others_way(seed: int, tmp_path: Path) -> None:
+    check_set_out(seed, tmp_path)
+
+
+def check_set_out(seed: int, tmp_path: Path) -> None:
     piece, plan = board_with(seed)
-    figures = dimensions(piece, plan, tmp_path)["positions"]
-    said = {(abs(each.dxf.angle) < 1, round(float(each.dxf.text), 1)) for each in figures}
+    figures = [
+        each
+        for name, entities in dimensions(piece, plan, tmp_path).items()
+        for each in entities
+        if name.startswith("sections-and-joints") and not each.dxf.text.startswith("(")
+    ]
+    said = {(is_level(each), round(float(each.dxf.text), 1)) for each in figures}
     for entity in figures:
         measured = float(entity.dxf.actual_measurement)
         assert float(entity.dxf.text) == pytest.approx(measured, abs=0.05 + 1e-6)
     for placed in piece.placed[1:]:
         low, high = box_of(placed.part.blank, placed.placement)
-        for is_level, gaps in (
+        for along, gaps in (
             (True, (low[0], 600.0 - high[0])),
             (False, (low[2], 300.0 - high[2])),
         ):
             nearest = float(figure(min(gaps), piece.shown))
-            assert nearest == 0.0 or (is_level, nearest) in said, placed.instance
+            assert nearest == 0.0 or (along, nearest) in said, placed.instance
 
 
 def test_the_key_rack_says_where_cleat_peg_rail_and_spacer_go(tmp_path: Path) -> None:

@@ -4,66 +4,48 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from functools import cache
 from pathlib import Path
 
 import pytest
 
 from exporters.command import run
-from exporters.cutting.findings import place_groups
 from exporters.report.screen import Said, rows_of
 from exporters.report.terminal import changes_of
-from exporters.report.unbroken import NO_BREAK
-from exporters.run_report import Run, Told, ending
+from exporters.run_report import Run
 from furniture.checks.check import Check, Level, Verdict
 from furniture.checks.finding import Finding, Sense
-from furniture.checks.of_piece import Group, Subject, findings_by_subject
+from furniture.checks.of_piece import Group, Subject
 from furniture.checks.rows.proofs import PLACES
 from furniture.checks.rows.standing import TILT, TOP_PUSH
-from furniture.pieces import Piece
 from furniture.shop.boards import cutting_job
-from furniture.shop.boards.outcome import CuttingOutcome, outcome_of
-from furniture.solids.measure import weigh
+from furniture.shop.boards.outcome import outcome_of
 from tests.everywhere.designs import drawn, overloaded
-from tests.models import NAMES, piece_of
-from tests.shop.boards.bench import board, outcome_of_model, stand, thin_board
+from tests.exporters.console import (
+    KEPT,
+    RUNS,
+    WIDTHS,
+    kept_file,
+    lines_of,
+    of_model,
+    run_of,
+)
+from tests.models import NAMES
+from tests.shop.boards.bench import board, stand, thin_board
 
 ROWS = 24
 JARGON = re.compile(
     r"\bgap \d+(\.\d+)? ?%|refuted|proven|left out:|copies|bound\b|optim|"
-    r"verdict|worst case|asked|minding",
+    r"verdict|worst case|asked|minding|\d [+-] (x|in|mm)\b",
     re.IGNORECASE,
 )
 
 
-def _run(piece: Piece, cutting: CuttingOutcome | None) -> Run:
-    weighed = weigh(piece)
-    groups = (*findings_by_subject(piece, weighed), *place_groups(cutting))
-    return Run(
-        pieces=(Told(piece=piece, weighed=weighed, groups=groups),),
-        cutting=cutting,
-        of_boards=(),
-        files=("sheets.pdf", "checks.pdf"),
-        target=Path("out/piece"),
-    )
-
-
-@cache
-def _of_model(name: str) -> Run:
-    return _run(piece_of(name), outcome_of_model(name))
-
-
-def _lines(ended: Run, columns: int = 80) -> list[str]:
-    lines = [line for each in ending(ended, columns) for line in each.lines(columns)]
-    return [line.replace(NO_BREAK, " ") for line in lines]
-
-
 def _text(ended: Run, columns: int = 80) -> str:
-    return " ".join(" ".join(_lines(ended, columns)).split())
+    return " ".join(" ".join(lines_of(ended, columns)).split())
 
 
 def _is_on_one_screen(ended: Run, columns: int = 80) -> None:
-    lines = _lines(ended, columns)
+    lines = lines_of(ended, columns)
     assert len(lines) < ROWS, "\n".join(lines)
     assert all(len(line) <= columns for line in lines)
     text = " ".join(lines)
@@ -74,10 +56,22 @@ def _is_on_one_screen(ended: Run, columns: int = 80) -> None:
         assert sum(f"{each.check.name}, {each.subject}"[:60] in line for line in lines) <= 1
 
 
+@pytest.mark.parametrize("columns", WIDTHS)
+@pytest.mark.parametrize("name", RUNS)
+def test_a_run_says_what_is_kept_of_it(name: str, columns: int) -> None:
+    """Kept by `python -m tests.exporters.console`: read what has changed before you keep it."""
+    assert lines_of(RUNS[name](), columns) == kept_file(name, columns).read_text().splitlines()
+
+
+def test_nothing_is_kept_of_a_run_that_is_no_more() -> None:
+    wanted = {kept_file(name, columns) for name in RUNS for columns in WIDTHS}
+    assert set(KEPT.iterdir()) == wanted
+
+
 @pytest.mark.parametrize("columns", [80, 110])
 @pytest.mark.parametrize("name", NAMES)
 def test_a_model_ends_on_one_screen(name: str, columns: int) -> None:
-    ended = _of_model(name)
+    ended = of_model(name)
     _is_on_one_screen(ended, columns)
     text = _text(ended, columns)
     assert "Do my boards do? Yes. All " in text
@@ -85,14 +79,34 @@ def test_a_model_ends_on_one_screen(name: str, columns: int) -> None:
     assert re.search(r"\(\d+ (EUR|USD), \d+ % used\)", text)
 
 
-@pytest.mark.seeds(few=12, full=100)
+@pytest.mark.seeds(few=3, full=100)
 def test_any_piece_ends_on_one_screen_and_its_answers_are_what_was_found(seed: int) -> None:
     design = drawn(seed)
     for piece in (design.piece, overloaded(design) if design.piece.surfaces else design.piece):
         outcome = outcome_of(cutting_job(piece, design.boards, design.wishes))
-        ended = _run(piece, outcome)
+        ended = run_of(piece, outcome)
         _is_on_one_screen(ended)
         _is_true(ended, _text(ended))
+
+
+def test_many_long_findings_and_parts_without_a_place_are_on_one_screen() -> None:
+    """Where three findings in full do not fit beside what is said of the boards, fewer are told."""
+    narrow = cutting_job(stand(), [board(widths="25 mm"), thin_board(widths="25 mm")])
+    ended = run_of(stand(), outcome_of(narrow))
+    long = tuple(
+        replace(
+            _found(_check(name), 3.0, cautions=1.0),
+            subject=", ".join(f"tier {number}" for number in range(1, 26)),
+        )
+        for name in ("one", "two", "three", "four")
+    )
+    (told,) = ended.pieces
+    groups = (*(told.groups or ()), Group(subject=Subject.JOINTS, findings=long))
+    piece = replace(told.piece, name="A small stand for the window of the long kitchen, the second")
+    target = Path("out") / "a folder of a long name" / "and one in it" / "and another one in that"
+    _is_on_one_screen(
+        replace(ended, pieces=(replace(told, piece=piece, groups=groups),), target=target)
+    )
 
 
 def _is_true(ended: Run, text: str) -> None:
@@ -120,12 +134,12 @@ def _is_true(ended: Run, text: str) -> None:
 
 def test_a_piece_that_lacks_a_board_ends_on_one_screen_and_says_what_to_buy() -> None:
     job = cutting_job(stand(), [board(), thin_board(widths="60 mm")])
-    ended = _run(stand(), outcome_of(job))
+    ended = run_of(stand(), outcome_of(job))
     _is_on_one_screen(ended)
     text = _text(ended)
     assert "Do my boards do? No. 2 parts have NO PLACE on these boards" in text
     assert "board feet" in text
-    bare = _run(stand(), outcome_of(cutting_job(stand())))
+    bare = run_of(stand(), outcome_of(cutting_job(stand())))
     _is_on_one_screen(bare)
     assert "Do my boards do? No boards are given. To buy (clear wood" in _text(bare)
 
@@ -144,6 +158,31 @@ def _found(
     )  # fmt: skip
 
 
+@pytest.mark.parametrize("many", [2, 5, 20])
+def test_a_batch_ends_on_one_screen_with_what_fails_first(many: int) -> None:
+    """Every piece has its sentence or is counted; the one that fails is never the one left out."""
+    sound = of_model("tea_box")
+    seeds = (seed for seed in range(1, 50) if drawn(seed).piece.surfaces)
+    fails = run_of(overloaded(drawn(next(seeds))), None)
+    assert any(e.verdict is Verdict.FAIL for g in fails.pieces[0].groups or () for e in g.findings)
+    ended = replace(sound, pieces=(*(sound.pieces * (many - 1)), *fails.pieces))
+    lines = lines_of(ended)
+    assert len(lines) < ROWS
+    text = " ".join(lines)
+    told = text.count("Will it stand?")
+    counted = re.search(r"(\d+) more pieces?:", text)
+    assert told + (int(counted[1]) if counted else 0) == many
+    assert fails.pieces[0].piece.name in text
+    assert "Do my boards do?" in text
+
+
+def test_parts_without_a_place_are_no_failure_of_the_design() -> None:
+    job = cutting_job(stand(), [board(), thin_board(widths="60 mm")])
+    text = _text(run_of(stand(), outcome_of(job)))
+    assert "the boards do not hold every part" in text
+    assert re.search(r"In all: (nothing fails|\d+ fails?),", text)
+
+
 def test_what_fails_comes_first_and_then_what_is_farthest_over_its_limit() -> None:
     """By hand: 3 of 1 is 3 times, 0.25 where 1 is needed 4 times, 1.5 of 1 half as much."""
     findings = (
@@ -157,9 +196,9 @@ def test_what_fails_comes_first_and_then_what_is_farthest_over_its_limit() -> No
     assert [each.check.name for each in changes.first] == ["d", "c", "b"]
     assert changes.first[2].value == 3.0
     assert changes.more == 1
-    ended = _of_model("key_rack")
+    ended = of_model("key_rack")
     told = replace(ended.pieces[0], groups=(Group(subject=Subject.SAW, findings=findings),))
-    lines = _lines(replace(ended, pieces=(told,)))
+    lines = lines_of(replace(ended, pieces=(told,)))
     (more,) = [line for line in lines if line.strip() == "1 more in checks.pdf"]
     assert not any("mend the a" in line for line in lines), more
 

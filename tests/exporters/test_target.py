@@ -11,14 +11,14 @@ import pytest
 from exporters.exchange import swap
 from exporters.summary import SCHEMA
 from exporters.target import Owner, claimed
-from exporters.target import replace_packet as replaced
 from furniture.errors import TargetError
 
 STAND = Owner(slug="stand", name="Stand")
 
 
 def replace_packet(target, make):
-    return replaced(target, STAND, make)
+    with claimed(target, STAND) as claim:
+        return claim.put(make)
 
 
 def check_target(target):

@@ -10,10 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, polygonize, union_all
 
-from exporters.views.bounds import bounds_of, points_of
+from exporters.views.bounds import bounds_of
 from exporters.views.project import (
     StandardView,
-    face_frame,
     project_part,
     project_placed,
     standard_frame,
@@ -28,6 +27,7 @@ from furniture.parts.placement import Placement
 from furniture.parts.vectors import Vector, cross, dot
 from furniture.timber.species import find_species
 from furniture.timber.stock import Timber
+from tests.exporters.chains import face_frame, points_of
 from tests.fresh import law
 
 OAK = Timber(

@@ -7,10 +7,11 @@ import math
 import pytest
 from shapely import Polygon
 
-from exporters.views.project import StandardView, face_frame, standard_frame
+from exporters.views.project import StandardView, standard_frame
 from exporters.views.section import section_part, section_placed
 from exporters.views.values import CutArea, EdgeClass
 from furniture.parts.faces import Face
+from tests.exporters.chains import face_frame
 from tests.exporters.test_views import bored_plate, placed_at, post, rail
 
 

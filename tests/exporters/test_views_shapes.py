@@ -9,10 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from exporters.views.bounds import bounds_of, points_of
+from exporters.views.bounds import bounds_of
 from exporters.views.kernel import fitted
 from exporters.views.spans import difference, rolled, union, unrolled
 from exporters.views.values import Arc, EllipseArc, Line, Polyline
+from tests.exporters.chains import points_of
 
 SPANS = st.lists(
     st.tuples(st.integers(0, 60), st.integers(1, 20)).map(lambda pair: (pair[0], sum(pair))),

@@ -6,6 +6,7 @@ from tests.hazards.dangers_shelves import SHELF_ROWS
 from tests.hazards.dangers_tipping import TIPPING_ROWS
 from tests.hazards.dangers_trodden import TRODDEN_ROWS
 from tests.hazards.dangers_wood import WOOD_ROWS
+from tests.hazards.pairs import PAIR_DANGERS
 from tests.hazards.rows import Danger
 
 DANGERS: tuple[Danger, ...] = (
@@ -15,4 +16,5 @@ DANGERS: tuple[Danger, ...] = (
     *SHELF_ROWS,
     *BOX_ROWS,
     *WOOD_ROWS,
+    *PAIR_DANGERS,
 )

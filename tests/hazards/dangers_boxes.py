@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from furniture import Ballast, BottomFixing, Composition, MitredBox, Stock
+from furniture import Ballast, BottomFixing, Composition, LidFixing, MitredBox, Stock
 from furniture.checks.check import Verdict
 from tests.hazards.making import (
     OAK,
@@ -87,7 +87,10 @@ def thin_bottom() -> Composition:
     "statics: no bearing and no fastening",
 )
 def unheld_bottom() -> MitredBox:
-    return _mitred(ballast=Ballast(mass="3 kg", size=("120 mm", "80 mm", "30 mm")))
+    return _mitred(
+        bottom_fixing=BottomFixing.LOOSE,
+        ballast=Ballast(mass="3 kg", size=("120 mm", "80 mm", "30 mm")),
+    )
 
 
 @danger("D43", "Bottom pinned from below under ballast", Verdict.FAIL, BOTTOM, NAILS)
@@ -123,6 +126,29 @@ def jammed_lid() -> MitredBox:
         depth="262 mm",
         height="90 mm",
         lid_gap_across="0.25 mm",
+    )
+
+
+@danger(
+    "DX31",
+    "Sliding lid without room in its grooves",
+    Verdict.CAUTION,
+    MOVES,
+    SEASONS + "; a lid that slides across the grain of the season jams in a damp one",
+)
+def tight_sliding_lid() -> MitredBox:
+    rails = Stock(name="beech, 14", species="beech", thickness="14 mm", moisture="6 %")
+    thin = Stock(name="beech, 6", species="beech", thickness="6 mm", moisture="6 %")
+    return MitredBox(
+        rails=rails,
+        lid=thin,
+        bottom=Stock(name="ply, 6", species=PLY, thickness="6 mm"),
+        width="300 mm",
+        depth="220 mm",
+        height="80 mm",
+        lid_fixing=LidFixing.SLIDING,
+        bottom_fixing=BottomFixing.GLUED,
+        lid_gap_across="0.3 mm",
     )
 
 
@@ -280,6 +306,7 @@ BOX_ROWS = (
     pinned_bottom,
     tote_bottom,
     jammed_lid,
+    tight_sliding_lid,
     glued_bottom,
     glued_battens,
     solid_on_ply,

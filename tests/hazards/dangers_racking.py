@@ -2,8 +2,19 @@
 
 from __future__ import annotations
 
-from furniture import Composition, GrooveJoint, join
+from furniture import (
+    Composition,
+    GrooveJoint,
+    LidFixing,
+    Load,
+    SteppedStand,
+    Stock,
+    TierRule,
+    join,
+)
 from furniture.checks.check import Verdict
+from furniture.checks.rows.joints import END_GRAIN_BUTT
+from furniture.checks.rows.structure import END_GRAIN_ALONE
 from tests.hazards.making import (
     OAK,
     PINE,
@@ -203,6 +214,31 @@ def plank_on_boards() -> Composition:
     return piece([top, *ends], joints, load("top", 20, (300, 150), 100))
 
 
+@danger(
+    "DX30",
+    "Stand on a plinth: neither lid nor bottom, its post butted between two stubs",
+    Verdict.CAUTION,
+    (*RACKS, END_GRAIN_ALONE, END_GRAIN_BUTT),
+    "common practice, no source: end grain glues badly, and glue there is not to be counted on",
+)
+def plinth() -> SteppedStand:
+    pine = Stock(name="pine, 18", species=PINE, thickness="18 mm", moisture="9 %")
+    pot = Load(
+        name="pot", on="tier 2", mass="3 kg", footprint=("120 mm", "120 mm"), centre_height="80 mm"
+    )
+    return SteppedStand(
+        thick=pine,
+        thin=pine,
+        base_width="400 mm",
+        base_depth="300 mm",
+        base_height="60 mm",
+        post_width="90 mm",
+        lid_fixing=LidFixing.NONE,
+        tiers=TierRule(count=2, width="260 mm", depth="180 mm", rise="250 mm"),
+        loads=[pot],
+    )
+
+
 RACKING_ROWS = (
     tall_case,
     oak_rack,
@@ -214,4 +250,5 @@ RACKING_ROWS = (
     butted_table,
     nailed_rack,
     plank_on_boards,
+    plinth,
 )

@@ -1,5 +1,6 @@
 """Every sound design, by kind."""
 
+from tests.hazards.pairs import PAIR_SOUNDS
 from tests.hazards.rows import Sound
 from tests.hazards.sound_benches import BENCH_ROWS
 from tests.hazards.sound_boxes import BOX_ROWS
@@ -15,4 +16,5 @@ SOUND: tuple[Sound, ...] = (
     *WALL_ROWS,
     *BOX_ROWS,
     *STAND_ROWS,
+    *PAIR_SOUNDS,
 )

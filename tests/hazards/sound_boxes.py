@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from furniture import BottomFixing, Composition, Key, MitredBox, Spline, Stock
+from furniture import BottomFixing, Composition, Key, LidFixing, MitredBox, Spline, Stock
 from furniture.checks.check import Verdict
 from models.tea_box import box as tea_box
 from tests.hazards.making import (
@@ -289,6 +289,28 @@ def crate() -> Composition:
     )
 
 
+@sound(
+    "SX31",
+    "Box with a sliding lid in grooves, with room for the seasons",
+    "common practice, no source: such a lid runs loose in its grooves and is never glued",
+    fair=Verdict.NOTE,
+)
+def sliding_box() -> MitredBox:
+    rails = Stock(name="cherry, 14", species="cherry", thickness="14 mm", moisture="9 %")
+    thin = Stock(name="cherry, 6", species="cherry", thickness="6 mm", moisture="9 %")
+    sheet = Stock(name="ply, 6", species=PLY, thickness="6 mm")
+    return MitredBox(
+        rails=rails,
+        lid=thin,
+        bottom=sheet,
+        width="240 mm",
+        depth="120 mm",
+        height="70 mm",
+        lid_fixing=LidFixing.SLIDING,
+        bottom_fixing=BottomFixing.GLUED,
+    )
+
+
 BOX_ROWS = (
     jewellery_box,
     splined_box,
@@ -305,4 +327,5 @@ BOX_ROWS = (
     six_boards,
     tray,
     crate,
+    sliding_box,
 )

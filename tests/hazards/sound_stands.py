@@ -5,7 +5,9 @@ from __future__ import annotations
 from furniture import (
     BottomFixing,
     Composition,
+    Dowels,
     Face,
+    LidFixing,
     Load,
     Slot,
     StandsOn,
@@ -168,6 +170,36 @@ def desk_stand() -> SteppedStand:
     )
 
 
+@sound(
+    "SX30",
+    "Desk stand over an open box, its post dowelled between the stubs",
+    "a sound example of this project's own",
+    setting=ON_A_TABLE,
+    fair=Verdict.NOTE,
+)
+def open_stand() -> SteppedStand:
+    """Open above: the post is held by its stubs alone, and pens lie on the bottom."""
+    pens = Load(
+        name="pens",
+        on="bottom",
+        mass="0.4 kg",
+        footprint=("100 mm", "60 mm"),
+        centre_height="20 mm",
+    )
+    phone = Load(
+        name="phone",
+        on="tier 1",
+        mass="0.2 kg",
+        footprint=("80 mm", "60 mm"),
+        centre_height="60 mm",
+    )
+    return _stand(
+        lid_fixing=LidFixing.NONE,
+        dowels=Dowels(count=2, diameter="6 mm"),
+        loads=[pens, phone],
+    )
+
+
 @sound("S51", "Two-tier riser", "a sound example of this project's own", setting=ON_A_TABLE)
 def two_tiers() -> Composition:
     boards, joints = case(PINE, 240, 160, 231, 12, (100,), dado, let_in=4)
@@ -279,6 +311,7 @@ STAND_ROWS = (
     drum_lamp,
     obelisk,
     desk_stand,
+    open_stand,
     two_tiers,
     desk_riser,
     screen_riser,

@@ -17,7 +17,7 @@ from tests.hazards.rows import Danger, Sound
 from tests.hazards.sound import SOUND
 from tests.hazards.telling import Told, danger_is_told, told_of_row
 
-FEW = 12
+FEW = 8
 MOST_MEDIAN = 1
 """Cautions about the design that a sound piece has in the middle of all. Own rule: more means that
 one fact is told several times, or that a rule of the shop speaks as one of the design."""

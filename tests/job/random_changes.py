@@ -8,9 +8,11 @@ from dataclasses import replace
 from typing import Any
 
 from furniture import DesignError, Stock, Tier
-from furniture.job import Old, old_of, without_part
+from furniture.job import Old, old_of
 from furniture.pieces import Piece
-from tests.everywhere.designs import drawn, mm
+from tests.everywhere.design_options import mm
+from tests.everywhere.designs import drawn
+from tests.job.spoilt import without_part
 
 
 def changed_pair(seed: int) -> tuple[Piece, Piece]:

@@ -9,7 +9,7 @@ import pytest
 
 from furniture import MeasuredBoard, ZoneKind
 from furniture.job.boards_now import boards_now
-from furniture.job.figures import Figure
+from furniture.job.figures import Figure, Of
 from furniture.job.job import Job
 from furniture.job.job_file import read_job
 from furniture.job.job_lines import JobError
@@ -50,7 +50,7 @@ def test_all_of_a_job_is_read(tmp_path: Path) -> None:
         length = "722 mm"
         zones = [{ what = "check", x = "512 mm", y = "30 mm", length = "60 mm", width = "4 mm" }]
         [boards."offcut 1"]
-        stock = "oak"
+        stock = "oak, thick"
         length = "300 mm"
         width = "90 mm"
         thickness = "20 mm"
@@ -60,8 +60,8 @@ def test_all_of_a_job_is_read(tmp_path: Path) -> None:
     assert job.done_parts == {"left stub", "right stub"}
     assert job.measured == {
         Figure(instance="post", axis=1): 101.2,
-        Figure(instance="lid", axis=0, is_opening=True): 279.5,
-        Figure(instance="lid", axis=1, is_opening=True): pytest.approx(165.1),
+        Figure(instance="lid", axis=0, of=Of.OPENING): 279.5,
+        Figure(instance="lid", axis=1, of=Of.OPENING): pytest.approx(165.1),
     }
     assert job.diagonals == {"lid": (325.0, 324.0)}
     assert job.free == {"left stub.length": "base_width"}
@@ -80,6 +80,8 @@ WRONG = [
     ('[done]\nparts = ["post", "post"]', "line 2", "twice", "leave one out"),
     ('[done]\nparts = "post"', "line 2", "a list", 'write parts = ["post"]'),
     ("[done]\noperations = [1]", "line 2", "numbers of a packet", "write packet = "),
+    ('[done]\nsteps = ["1 to 3"]', "line 2", "numbers of a packet", "write packet = "),
+    ('packet = " "', "line 1", "the folder of an earlier run", "write packet = "),
     ('[measured]\n\n"post.width" = "101.2"', "line 3", "bare number", "write '101.2 mm'"),
     ('[measured]\n"post.width" = 101.2', "line 2", "101.2", "'101.2 mm'"),
     ('[measured]\n"post.width" = "1 m"', "line 2", "near the designed one", "make it 200 mm"),
@@ -98,7 +100,37 @@ WRONG = [
     ("[boards.A]\ncuts = 3", "line 2", "names no packet", "write packet ="),
     ("boards = 3", "line 1", "a table", "[boards]"),
     ("[done\n", "line 1", "TOML", "quotes"),
+    ('[boards.A]\nlength = "7 kg"', "line 2", "not a length", "write it like '260 mm'"),
+    ('[boards.A]\nlength = "7"', "line 2", "bare number", "write '7 mm'"),
+    ('[boards.A]\nwidth = "9999 mm"', "line 2", "a board's width", "make it 1000 mm"),
+    ('[boards.A]\n\nwidths = [["0 mm", "3 kg"]]', "line 3", "not a length", "write"),
+    ('[boards.A]\nthickness = "-3 mm"', "line 2", "at its thinnest", "make it 1 mm"),
+    ('[boards.A]\nstock = "okk"', "line 2", "their own stock", "write 'oak, thick'"),
+    ('[boards.A]\ngone = "yes"', "line 2", "gone = true", "write gone = true"),
+    ("[boards.A]\nnote = 3", "line 2", "3", "write note = "),
 ]
+
+ZONES = """[boards.A]
+zones = [
+  { what = "check", x = "1 mm", y = "2 mm", length = "3 mm", width = "4 mm" },
+  { what = "knot", x = "1 foo", y = "2 mm", length = "3 mm", width = "4 mm" },
+]
+"""
+
+
+def test_a_zone_that_cannot_be_is_named_by_its_line(tmp_path: Path) -> None:
+    (told,) = _faults(tmp_path, ZONES, BOARDS)
+    assert "line 4, boards.A, zone 2, x" in told
+    assert "'foo' is not a unit" in told
+
+
+def test_a_name_is_found_on_its_own_line(tmp_path: Path) -> None:
+    text = '[done]\noperations = [7]\nparts = [\n  "left stub",\n  "stub",\n  "a",\n]'
+    faults = _faults(tmp_path, text)
+    lines = {fault.split(",")[1].split("'")[1]: fault.split(",")[0] for fault in faults}
+    assert lines == {
+        "stub": "job.toml line 5", "a": "job.toml line 6", "operations": "job.toml line 2",
+    }  # fmt: skip
 
 
 @pytest.mark.parametrize("wrong", WRONG, ids=lambda wrong: wrong[0].replace("\n", " ")[:50])
@@ -119,7 +151,22 @@ length = "3 m"
 """
     faults = _faults(tmp_path, text, BOARDS)
     lines = [int(fault.split(",")[0].removeprefix("job.toml line ")) for fault in faults]
-    assert lines == [1, 3, 5, 6, 3], "the last: a done part of which no board is told"
+    assert lines == [1, 3, 5, 6]
+
+
+def test_what_hangs_on_a_packet_that_is_not_there_is_not_refused_besides(tmp_path: Path) -> None:
+    text = 'packet = "nowhere"\n[done]\nparts = ["post"]\noperations = [1, 2]'
+    (told,) = _faults(tmp_path, text, BOARDS)
+    assert "line 1, packet" in told
+
+
+def test_a_length_is_named_as_a_run_names_it(tmp_path: Path) -> None:
+    """Counted from one; as Python would reach it too, and the nearest of both is proposed."""
+    for written in ("tier 2 depth", "tiers[1].depth"):
+        job = _read(tmp_path, f'[free]\n"tier 2.width" = "{written}"')
+        assert job.free == {"tier 2.width": "tier 2 depth"}
+    (told,) = _faults(tmp_path, '[free]\n"tier 2.width" = "tiers[1].deth"')
+    assert "write 'tier 2 depth'" in told
 
 
 def test_done_without_its_board_is_refused(tmp_path: Path) -> None:
@@ -138,14 +185,16 @@ def test_a_file_that_is_not_there_or_no_text_is_refused(tmp_path: Path) -> None:
 
 
 def test_the_file_to_fill_in_says_nothing_until_it_is_filled_in(tmp_path: Path) -> None:
-    text = job_template(PIECE, "out/stand", BOARDS)
+    text = job_template("stand", {"": PIECE}, "out/stand", BOARDS)
     job = _read(tmp_path, text, BOARDS)
     assert (job.done, dict(job.measured), dict(job.boards), job.packet) == ({}, {}, {}, None)
+    measured, free = text.split("[free]")
+    assert '# "front rail.length" = "..."' in free
     filled = "\n".join(
         line.removeprefix("# ") if line.startswith('# "') and " = " in line else line
-        for line in text.splitlines()
+        for line in measured.splitlines()
     )
-    taken = _read(tmp_path, filled.replace('"post.width" = "post_width"', ""), BOARDS)
+    taken = _read(tmp_path, filled, BOARDS)
     sizes = {f"{each.instance}.{axis}" for each in PIECE.placed for axis in ("length", "width")}
     assert sizes <= {each.key for each in taken.measured}
     assert set(taken.diagonals) == {"lid"}
@@ -171,4 +220,4 @@ def test_anything_written_is_read_or_refused(tmp_path: Path, key: str) -> None:
     whole = MeasuredBoard(name="A", stock="oak", length="2 m", widths="200 mm", thickness="22 mm")
     for value in ODD:
         with suppress(JobError):
-            boards_now((whole,), _read(tmp_path, f"{key} = {value}", (whole,)), PIECE)
+            boards_now((whole,), _read(tmp_path, f"{key} = {value}", (whole,)), {"": PIECE})

@@ -9,13 +9,16 @@ from typing import Any
 import pytest
 
 from furniture import SteppedStand, Stock, Tier
-from furniture.job import Say, Verdict, as_measured, old_of, verdicts_of, without_part
+from furniture.job import Say, Verdict, as_measured, old_of, verdicts_of
+from furniture.job.alike import verdicts_as_made
+from furniture.job.levers import levers_of, with_lever
 from furniture.job.values import By, CutWork, GoesElsewhere, InTheWay, NothingOfIt, TooSmall
 from furniture.parts.faces import Face
 from furniture.pieces import Piece, placed_named
 from furniture.shop.cutting.values import Saw
 from furniture.solids.proof import clashing_joints, interferences, untrue_contacts, wasted_cuts
 from tests.job.carrying_out import faults_of
+from tests.job.spoilt import without_part
 from tests.models import ROOT
 
 SAW = Saw(shortest_rip=300.0, narrowest_rip=50.0, shortest_crosscut=200.0, planing_loss=2.0)
@@ -99,6 +102,65 @@ def test_dowel_bores_that_would_move_make_the_post_new() -> None:
     for why in whys:
         assert isinstance(why, InTheWay)
         assert [round(each, 6) for each in why.moved] == [12.0, 0.0, 0.0]
+
+
+def test_bores_that_move_alike_in_both_mates_stay_where_they_are() -> None:
+    """A thicker lid moves the upper dowels 1.6 down in stubs and post; all of them are bored."""
+    lid = Stock(name="oak, lid", species="white oak", thickness="15 mm", moisture="9 %")
+    old, drawn = old_of(STAND.build()), replace(STAND, own_stock={"lid": lid}).build()
+    alone = {each.instance: each.say for each in verdicts_of(old, drawn, SAW)}
+    assert alone["post"] is Say.MAKE_NEW
+    piece, verdicts = verdicts_as_made(old, drawn, SAW)
+    assert faults_of(verdicts, piece) == []
+    for proof in (interferences, untrue_contacts, clashing_joints, wasted_cuts):
+        assert not proof(piece)
+    told = {each.instance: each for each in verdicts if each.say is not Say.NOT_NEEDED}
+    assert [(made.index, made.work) for made in told["post"].cuts] == [(0, CutWork.GROW)], "lid"
+    for name in ("left stub", "right stub"):
+        assert told[name].say is Say.TRIM, "the lid's rabbet grows"
+        (stays,) = told[name].stays
+        assert [round(each, 6) for each in stays.off_mm] == [0.0, 1.6, 0.0]
+        assert stays.mates == ("post",)
+    assert len(told["post"].stays) == 2
+    at = {round(each.at[2], 6) for joint in piece.joinings for each in joint.fasteners}
+    was = {round(each.at[2], 6) for joint in STAND.build().joinings for each in joint.fasteners}
+    assert at == was, "the dowels stay with their bores"
+
+
+def test_a_bore_whose_mate_is_bored_elsewhere_does_not_stay() -> None:
+    lid = Stock(name="oak, lid", species="white oak", thickness="15 mm", moisture="9 %")
+    old, drawn = old_of(STAND.build()), replace(STAND, own_stock={"lid": lid}).build()
+    for name in ("left stub", "right stub"):
+        old = without_part(old, name)
+    piece, verdicts = verdicts_as_made(old, drawn, SAW)
+    assert piece is drawn
+    assert {each.instance: each.say for each in verdicts}["post"] is not Say.AS_IS
+
+
+def test_dados_that_move_alike_in_both_uprights_stay_where_they_are() -> None:
+    """The second shelf is drawn 3 mm higher: it stays, and what stands on it with it."""
+    steps: Any = runpy.run_path(str(ROOT / "models" / "yarn_steps.py"))["stand"]
+    was = steps.build()
+    levers = {each.name: each for each in levers_of(steps)}
+    drawn = steps
+    for name, by in (("tier 2 rise", 3.0), ("tier 3 rise", -3.0)):
+        drawn = with_lever(drawn, levers[name], levers[name].value_mm + by)
+    drawn = drawn.build()
+    old = old_of(was)
+    assert Say.MAKE_NEW in {each.say for each in verdicts_of(old, drawn, SAW)}
+    piece, verdicts = verdicts_as_made(old, drawn, SAW)
+    assert faults_of(verdicts, piece) == []
+    assert any(each.stays for each in verdicts)
+    for proof in (interferences, untrue_contacts, clashing_joints, wasted_cuts):
+        assert not proof(piece)
+    heights = [
+        {each.instance: each.placement.origin[2] for each in one.placed} for one in (was, piece)
+    ]
+    assert heights[0]["tier 2"] == pytest.approx(heights[1]["tier 2"])
+    told = {each.instance: each.say for each in verdicts}
+    assert {told["left upright"], told["right upright"]} == {Say.AS_IS}
+    tops = {each.instance: each.top_mm for each in piece.surfaces}
+    assert tops["tier 2"] == pytest.approx({e.instance: e.top_mm for e in was.surfaces}["tier 2"])
 
 
 def _tiers(top_mm: float) -> list[Tier]:

@@ -47,14 +47,14 @@ def test_a_part_that_lies_the_other_way_round_serves(turn: Turn, more_mm: float)
         assert turn in {each.place.turn for each in verdicts if each.place is not None}
 
 
-@pytest.mark.seeds(few=12, full=200)
+@pytest.mark.seeds(few=3, full=200)
 def test_what_is_carried_out_is_the_new_piece(seed: int) -> None:
     """The old part, trimmed and cut as told and in no other way, is the new part."""
     before, after = changed_pair(seed)
     assert faults_of(verdicts_of(partly_cut(seed, before), after, SAW), after) == []
 
 
-@pytest.mark.seeds(few=12, full=200)
+@pytest.mark.seeds(few=3, full=200)
 def test_no_part_is_made_new_that_an_old_one_holds(seed: int) -> None:
     """Wood that nobody takes holds none of the new parts, turned and laid as one will."""
     before, after = changed_pair(seed)
@@ -83,7 +83,7 @@ def worse_than_possible(verdicts: tuple[Verdict, ...], old: Old, new: Piece) -> 
     ]
 
 
-@pytest.mark.seeds(few=6, full=60)
+@pytest.mark.seeds(few=3, full=60)
 def test_what_is_put_together_then_does_not_clash(seed: int) -> None:
     """The parts as they come of the verdicts overlap no more than the designed ones do."""
     before, after = changed_pair(seed)

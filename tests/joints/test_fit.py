@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from furniture import Shop, ShopRules, SteppedStand
 from furniture.errors import Problem
 from furniture.joints import (
     EASY,
@@ -16,7 +17,9 @@ from furniture.joints import (
     own_fit,
     read_fit,
 )
+from furniture.shop.tools.reading import read_shop, rules_of_shop
 from furniture.units import Reader
+from tests.builders.bench import a_stand
 from tests.joints.test_volumes import left, shelf, upright
 
 
@@ -89,3 +92,26 @@ def test_glue_does_not_bridge_an_easy_fit() -> None:
     assert caution.limit_mm == pytest.approx(0.15)
     assert not fit_cautions(SLIP.clearance_mm(18.0), is_glued=True)
     assert not fit_cautions(own_fit(0.4).clearance_mm(18.0), is_glued=False)
+
+
+def test_a_slip_fit_has_the_play_that_it_had_in_this_shop() -> None:
+    """Measured over several pieces and kept with the shop, it is what SLIP means in builder and
+    joint alike; a fit of the maker's own stays, and so does what his rules say themselves."""
+    shop = Shop(slip_play="0.21 mm")
+    rules = rules_of_shop(shop, None)
+    plain, own = a_stand(fit_clearance=None), a_stand(fit_clearance="0.3 mm")
+
+    def plays(design: SteppedStand, by: ShopRules | None) -> set[float]:
+        joinings = design.build(by).joinings
+        return {each.clearance_mm for each in joinings if each.kind == "dado"}
+
+    assert 0.21 not in plays(plain, None)
+    assert plays(plain, rules) == {0.21}
+    assert 0.3 in plays(own, rules)
+    said = rules_of_shop(shop, ShopRules(slip_play="0.15 mm"))
+    assert plays(plain, said) == {0.15}
+    assert rules_of_shop(Shop(), None) is None
+    for wrong in ("3 mm", "0.2", "-1 mm"):
+        reader = Reader()
+        read_shop(reader, Shop(slip_play=wrong))
+        assert [each.parameter for each in reader.problems] == ["shop.slip_play"]

@@ -26,6 +26,7 @@ from furniture.joints import (
     KeyJoint,
     MitreJoint,
     MortiseAndTenonJoint,
+    NotchJoint,
     RabbetJoint,
     SplineJoint,
     StoppedDadoJoint,
@@ -51,6 +52,11 @@ def rail() -> Placed:
 
 def panel(start: float = 0.0, reach: float = 7.0) -> Placed:
     return board("b", (300.0 - 2 * start, 200.0, 8.0), (start, 28.0, 20.0 - reach), X, Z)
+
+
+def across() -> Placed:
+    """Standing in the back edge of the rail, 3 deep and 10 clear of its ends."""
+    return board("b", (280.0, 60.0, 8.0), (10.0, 65.0, -20.0), X, Z)
 
 
 def side() -> Placed:
@@ -102,6 +108,7 @@ def problems_of(joint: Joint, into: Placed, incoming: Placed) -> tuple[Problem, 
 
 STOPPED = StoppedDadoJoint(into="a", incoming="b", stop_from_back_edge_mm=10.0)
 GROOVE = GrooveJoint(into="a", incoming="b", gap_mm=2.0)
+NOTCH = NotchJoint(into="a", incoming="b")
 TONGUE = TongueAndGrooveJoint(into="a", incoming="b")
 DOUBLE = CornerRabbetJoint(into="a", incoming="b", tongue_mm=6.0)
 TENON = MortiseAndTenonJoint(into="a", incoming="b")
@@ -117,6 +124,8 @@ OWN_LENGTHS = [
     (GROOVE, "gap_mm", 4.0, rail(), panel()),
     (GROOVE, "gap_mm", -0.5, rail(), panel()),
     (GROOVE, "stop_from_named_end_mm", 31.0, rail(), panel(start=30.0)),
+    (NOTCH, "gap_mm", -0.5, rail(), across()),
+    (NOTCH, "gap_mm", 8.0, rail(), across()),
     (TONGUE, "tongue_thickness_mm", 4.0, side(), second()),
     (TONGUE, "tongue_thickness_mm", 10.0, side(), second()),
     (TONGUE, "tongue_mm", 6.0, side(), second()),

@@ -188,7 +188,7 @@ def test_a_spline_or_key_wants_its_mitre_first(kind: type[SplineJoint] | type[Ke
 
 
 def test_a_rail_without_a_mitre_takes_no_spline() -> None:
-    with pytest.raises(ValueError, match="no mitre at its far end"):
+    with pytest.raises(ValueError, match=r"no mitre at Face\.FAR_END"):
         spline_across(
             box_corner()[1], timber(4.0), instance="spline", end=Face.FAR_END,
             into_each_mm=6.0, from_long_point_mm=14.0, start_mm=0.0, width_mm=80.0,

@@ -14,18 +14,22 @@ import numpy as np
 from manifold3d import Manifold
 
 from furniture.assembly import Step
-from furniture.making.glue_ups import GlueUps, Levelling, Pad, Stage, When
+from furniture.making.glue_ups import Caul, GlueUps, Levelling, Pad, Stage, When
 from furniture.parts.cuts import record_of
 from furniture.pieces import Piece
 from tests.exporters.rebuild import rebuilt_piece
+from tests.making.plane_room import swept_by_a_plane
 
 COMMON_MM3 = 1.0
 """Common volume that counts as none: facets of bores and dowels, and a hair of a slip fit."""
 STRIDES = (0.3, 1.0, 2.0, 4.0, 7.0, 11.0, 16.0, 24.0, 36.0, 54.0, 80.0, 120.0, 180.0, 270.0, 400.0,
            600.0, 900.0)  # fmt: skip
-ROOM = (60.0, 20.0, 140.0)
-"""A plane's: past the ends of a face, aside of it, and above it [mm]."""
 HEAD_ROOM_MM = 30.0
+"""So deep a head is swept."""
+HEAD_MM = 30.0
+"""Across a head."""
+HEAD_MEETS_MM3 = 15.0
+"""A head gives way to so little: a hair of a rim that is still to be planed."""
 
 Lot = frozenset[str]
 
@@ -88,9 +92,12 @@ class _Bench:
                 yield f"{each.instance} is no longer by itself when a plane is asked for"
         for step in stage.moves:
             yield from self.move(step)
-        for pair in ((each.into, each.incoming) for each in (*stage.glued, *stage.closed_dry)):
+        for pair in ((each.into, each.incoming) for each in stage.glued):
             if pair[1] not in self.lot_of(pair[0]):
                 yield f"stage {stage.number} does not bring {pair} together"
+        for name in stage.dry:
+            if not self.lot_of(name) - {name}:
+                yield f"stage {stage.number} leaves {name} by itself"
         for each in stage.levelled:
             yield from self.plane(each)
         for line in stage.clamps:
@@ -131,19 +138,7 @@ class _Bench:
 
     def plane(self, each: Levelling) -> Iterator[str]:
         """A plane laid on the face among what stands there: free, or in the way as told."""
-        low, high = self._box(each.instance)
-        side = np.array(each.side)
-        axis = int(np.argmax(np.abs(side)))
-        ends = [other for other in range(3) if other != axis]
-        long = max(ends, key=lambda other: high[other] - low[other])
-        for other in ends:
-            room = ROOM[0] if other == long else ROOM[1]
-            low[other], high[other] = low[other] - room, high[other] + room
-        if side[axis] > 0:
-            low[axis], high[axis] = high[axis] + 0.1, high[axis] + ROOM[2]
-        else:
-            low[axis], high[axis] = low[axis] - ROOM[2], low[axis] - 0.1
-        room = Manifold.cube(high - low).translate(low)
+        room = swept_by_a_plane(*self._box(each.instance), each.side)
         met = {
             name
             for name in self.lot_of(each.instance) - {each.instance}
@@ -161,9 +156,17 @@ class _Bench:
         if not self._wood_in([pad.instance], at + 0.4 * push):
             yield f"a clamp bears on nothing at {pad.instance}"
         lot = self.lot_of(pad.instance)
-        steps = np.arange(0.4, HEAD_ROOM_MM, 1.0)
-        if any(self._wood_in(lot, at - far * push) for far in steps):
-            yield f"a clamp head on {pad.instance} has no room"
+        block = _round(at, -push, 0.3, pad.rise_mm, min(pad.free_mm, HEAD_MM) / 2.0)
+        head = _round(at, -push, pad.rise_mm + 0.3, HEAD_ROOM_MM, HEAD_MM / 2.0)
+        for what, swept in (("block", block), ("head", head)):
+            if pad.caul is not Caul.BLOCK and what == "block":
+                continue
+            beside = lot - {pad.instance} if pad.caul is Caul.MITRE_CUT else lot  # cut to its slope
+            for name in beside:
+                if _boxes_meet(swept, self.solids[name]):
+                    common = (swept ^ self.solids[name]).volume()
+                    if common > HEAD_MEETS_MM3:
+                        yield f"a clamp {what} on {pad.instance} meets {name}: {common:.0f} mm3"
 
     def _wood_in(self, names: Iterable[str], at: np.ndarray) -> bool:
         speck = Manifold.cube((0.2, 0.2, 0.2), True).translate(at)
@@ -214,6 +217,15 @@ def _dowel(dowel: Any) -> Manifold:
     pin = Manifold.cylinder(dowel.length_mm, radius, radius, 48)
     start = np.array(dowel.at) - dowel.incoming_mm * axis
     return pin.transform(np.column_stack([u, np.cross(axis, u), axis, start]))
+
+
+def _round(at: np.ndarray, way: np.ndarray, start: float, deep: float, radius: float) -> Manifold:
+    """A round body on a point, drawn from a distance along a way."""
+    helper = np.array([1.0, 0.0, 0.0]) if abs(way[0]) < 0.9 else np.array([0.0, 1.0, 0.0])
+    u = np.cross(way, helper)
+    u /= np.linalg.norm(u)
+    body = Manifold.cylinder(max(deep, 0.1), max(radius, 0.1), max(radius, 0.1), 32)
+    return body.transform(np.column_stack([u, np.cross(way, u), way, at + start * way]))
 
 
 def _boxes_meet(first: Manifold, second: Manifold) -> bool:

@@ -17,6 +17,7 @@ from furniture.making.settings import (
     ByHand,
     Easing,
     Machine,
+    MitreGroove,
     Notched,
     Parallel,
     Skim,
@@ -228,7 +229,7 @@ def _measured_from(operation: Operation) -> Iterator[Face]:
         case Easing():
             yield from (setting.arris.first, setting.arris.second)
         case _:
-            assert setting is None or isinstance(setting, Surface | Skim | ByHand)
+            assert setting is None or isinstance(setting, Surface | Skim | ByHand | MitreGroove)
 
 
 def later(moments: Sequence[Moment], moment: Moment) -> Iterator[Moment]:

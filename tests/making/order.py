@@ -19,6 +19,7 @@ from furniture.making.settings import (
     Easing,
     Guide,
     Machine,
+    MitreGroove,
     Notched,
     Parallel,
     Skim,
@@ -28,6 +29,8 @@ from furniture.making.settings import (
 )
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.pieces import Piece
+from furniture.rules import USUAL_RULES
+from furniture.rules.tools import STACK_ERROR
 from furniture.shop.cutting.values import Saw
 from tests.making.bearing import stands_on, touching_mm
 from tests.making.history import Moment, later, moments_of
@@ -109,6 +112,8 @@ def _on_a_slope(moments: Moments) -> Iterator[Fault]:
             if slope is None:
                 continue
             if isinstance(setting, Slice) and face is setting.off and setting.long_face is slope:
+                continue
+            if isinstance(setting, MitreGroove) and setting.long_face is slope:
                 continue
             if isinstance(setting, Easing | ByHand):
                 continue
@@ -197,7 +202,7 @@ def _end_bored_after_mitre(moments: Moments) -> Iterator[Fault]:
 def _by_hand_before_slopes(moments: Moments) -> Iterator[Fault]:
     """What is marked out on the finished part comes when its ends and edges are final."""
     for each in moments:
-        if not isinstance(each.operation.setting, ByHand):
+        if not isinstance(each.operation.setting, ByHand | MitreGroove):
             continue
         for other in later(moments, each):
             setting = other.operation.setting
@@ -260,6 +265,23 @@ def _held_otherwise(moments: Moments) -> Iterator[Fault]:
             yield Fault(each.operation.key, f"the stop is not at its {_name(off)}")
 
 
+def _not_as_wide(moments: Moments) -> Iterator[Fault]:
+    """One pass of a head or a bit is as wide as the channel; in a rabbet some of it may be idle."""
+    for each in moments:
+        rig, setting = each.operation.rig, each.operation.setting
+        if rig is None or rig.cutter.kind not in _WIDE or not isinstance(setting, Trench):
+            continue
+        wide = rig.cutter.size_mm
+        if each.operation.near_mm or wide is None:
+            continue
+        is_idle = setting.near_mm == 0.0 and wide > setting.width_mm
+        if not is_idle and abs(wide - setting.width_mm) > USUAL_RULES[STACK_ERROR]:
+            yield Fault(each.operation.key, f"{wide} mm is not as wide as {setting.width_mm} mm")
+
+
+_WIDE = (CutterKind.DADO_HEAD, CutterKind.STRAIGHT_BIT)
+
+
 def _name(face: Face | None) -> str:
     return "face" if face is None else face.value
 
@@ -303,7 +325,7 @@ def _trapped_mitre(moments: Moments) -> Iterator[Fault]:
             yield Fault(each.operation.key, "from that edge the blade leans the other way")
 
 
-def _worked_at(moment: Moment) -> frozenset[Face]:
+def worked_at(moment: Moment) -> frozenset[Face]:
     """The faces that a pass is measured from or cut into, an end where wood is left whole too."""
     setting, faces = moment.operation.setting, set(moment.measured_from)
     if isinstance(setting, Trench):
@@ -330,7 +352,7 @@ def _trimmed_last(moments: Moments, piece: Piece) -> Iterator[Fault]:
         for other in later(moments, each):
             if isinstance(other.operation.setting, Easing):
                 continue
-            if any(ends[name] not in _worked_at(other) for name in names & set(other.instances)):
+            if any(ends[name] not in worked_at(other) for name in names & set(other.instances)):
                 yield Fault(other.operation.key, "the part was trimmed to length before it")
 
 
@@ -389,6 +411,7 @@ RULES: tuple[Callable[[Moments], Iterator[Fault]], ...] = (
     _not_in_hand,
     _keeper_outside,
     _held_otherwise,
+    _not_as_wide,
     _unsteady,
     _trapped_mitre,
 )

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from manifold3d import CrossSection, Manifold
@@ -86,11 +87,12 @@ def passed(wood: Manifold, setting: Setting, segments: int) -> Pass:
     raise ValueError(f"no setting tells what {type(setting).__name__} takes")
 
 
-def end_of(wood: Manifold, face: Face, on: Face | None) -> float:
+def end_of(wood: Any, face: Face, on: Face | None) -> float:
     """Where the wood ends towards `face`: all of it, or what lies in the plane of `on` [mm]."""
     if on is None:
         return level(wood, face)
-    corners = np.asarray(wood.to_mesh64().vert_properties)[:, :3]
+    is_light = isinstance(wood, Manifold)
+    corners = np.asarray(wood.to_mesh64().vert_properties)[:, :3] if is_light else wood.corners()
     in_plane = np.abs(corners[:, on.axis] - level(wood, on)) < _ON_FACE
     along = corners[in_plane, face.axis]
     return float(along.max() if face.is_far else along.min())

@@ -59,14 +59,8 @@ def pairs_of(making: Making) -> list[tuple[str, str, Why]]:
         (after.key, each.key, after.why)
         for each in making.operations
         for after in each.after
-        if after.why in TOLD_BY_WOOD and not _are_apart(known[after.key], each, after.why)
+        if not _are_apart(known[after.key], each, after.why)
     ]
-
-
-TOLD_BY_WOOD = frozenset(Why) - {
-    Why.FITS_FIRST, Why.TRIED_FIRST, Why.TESTED_FIRST, Why.MATE_FIRST, Why.DRY_BEFORE,
-}  # fmt: skip
-"""Reasons that the wood itself shows; what is tried, measured or tested leaves no mark on it."""
 
 
 def _are_apart(first: Operation, second: Operation, why: Why) -> bool:
@@ -92,13 +86,20 @@ def too_early(making: Making, first: str, second: str, why: Why) -> Planted:
 
 
 def a_fault_of_order(making: Making, dice: random.Random) -> Planted:
-    """One of all that could be planted."""
-    return too_early(making, *dice.choice(pairs_of(making)))
+    """One of all that could be planted, every reason as often as any other."""
+    pairs = pairs_of(making)
+    why = dice.choice(list(dict.fromkeys(each[2] for each in pairs)))
+    return too_early(making, *dice.choice([each for each in pairs if each[2] is why]))
 
 
 def a_fault_of_setting(making: Making, done: Replayed, dice: random.Random) -> Planted:
     """A figure a tenth out, a reference turned, a pass left out or made twice."""
-    steps = [each for each in done.steps if type(each.operation.setting) in FIGURES]
+    steps = [
+        each
+        for each in done.steps
+        if type(each.operation.setting) in FIGURES
+        and not each.operation.begins  # a chisel goes on there, and hides what the cutter left
+    ]
     while True:
         step = dice.choice(steps)
         kind = dice.choice((_out, _out, _turned, _left_out, _doubled))

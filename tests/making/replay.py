@@ -11,17 +11,27 @@ several pieces become one body.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
-from typing import Protocol
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any, Protocol
 
 import numpy as np
 from manifold3d import Manifold
 
 from furniture.making.operations import CutOf, Operation
-from furniture.making.settings import ByHand, Slice
+from furniture.making.settings import (
+    ByHand,
+    CornerSlot,
+    Flush,
+    MitreGroove,
+    Setting,
+    Slice,
+    Trench,
+)
 from furniture.making.workpieces import Wood, Workpiece
-from tests.making.passes import passed
+from furniture.parts.vectors import Vector
+from tests.making.bodies import Prism, Standing, mitre_groove, taken_of
+from tests.making.passes import Pass, passed
 
 FINE, LIGHT = 720, 48
 """Segments of a full turn: as many as the parts are rebuilt with, and enough for many designs."""
@@ -41,6 +51,39 @@ class Making(Protocol):
 
     @property
     def operations(self) -> Sequence[Operation]: ...
+
+
+class Kernel(Protocol):
+    """What makes solids: boxes, and what a pass leaves of them."""
+
+    def box(self, low: Vector, high: Vector) -> Any: ...
+
+    def passed(self, wood: Any, setting: Setting) -> Pass: ...
+
+    def less(self, wood: Any, prism: Prism) -> Any: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Facets:
+    """The light kernel."""
+
+    segments: int
+
+    def box(self, low: Vector, high: Vector) -> Manifold:
+        """Between two corners."""
+        size = [b - a for a, b in zip(low, high, strict=True)]
+        return Manifold.cube(size).translate(low)
+
+    def passed(self, wood: Manifold, setting: Setting) -> Pass:
+        """The wood after a pass."""
+        if isinstance(setting, MitreGroove):
+            groove = mitre_groove(wood, setting, self.segments)
+            return Pass(kept=wood - groove, beyond=Manifold())
+        return passed(wood, setting, self.segments)
+
+    def less(self, wood: Manifold, prism: Prism) -> Manifold:
+        """The wood without what a prism takes."""
+        return wood - prism.solid()
 
 
 class CannotBeMade(Exception):  # noqa: N818 - says what is amiss
@@ -68,6 +111,17 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BodyStep:
+    """One pass on parts that are one body: each of them before it and after, in its own frame."""
+
+    at: int
+    operation: Operation
+    body: str
+    before: Mapping[str, Manifold]
+    kept: Mapping[str, Manifold]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LeftOver:
     """Wood that belongs to no part, in the frame of the board that it comes from."""
 
@@ -83,7 +137,8 @@ class Replayed:
     Args:
         parts: the solid of every instance in its own frame.
         left_over: wood that belongs to none.
-        steps: every pass in its order.
+        steps: every pass on one piece of wood, in its order.
+        body_steps: every pass on parts that are one body, in its order.
         by_hand: cuts that no setting proves.
         untrue: what a workpiece says of itself and the wood does not.
     """
@@ -93,6 +148,7 @@ class Replayed:
     steps: tuple[Step, ...]
     by_hand: tuple[CutOf, ...]
     untrue: tuple[str, ...]
+    body_steps: tuple[BodyStep, ...] = ()
 
 
 @dataclass(slots=True)
@@ -101,32 +157,44 @@ class _Bench:
 
     known: dict[str, Workpiece]
     tool: ByHandTool | None
-    segments: int
+    kernel: Kernel
+    standing: Standing
     wood: dict[str, Manifold] = field(default_factory=dict)
     bodies: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    joined: dict[str, str] = field(default_factory=dict)
     fallen: list[tuple[str, Manifold]] = field(default_factory=list)
     steps: list[Step] = field(default_factory=list)
+    body_steps: list[BodyStep] = field(default_factory=list)
     by_hand: list[CutOf] = field(default_factory=list)
     untrue: list[str] = field(default_factory=list)
 
 
-def replay(making: Making, tool: ByHandTool | None = None, segments: int = FINE) -> Replayed:
+def replay(
+    making: Making,
+    tool: ByHandTool | None = None,
+    segments: int = FINE,
+    kernel: Kernel | None = None,
+    standing: Standing | None = None,
+) -> Replayed:
     """The parts and all that is left over.
 
     Args:
         making: workpieces, and operations in their order.
         tool: what a cut takes that is made by hand; without it such work is refused.
-        segments: of a full turn, a multiple of four.
+        segments: of a full turn, a multiple of four, where facets stand for what is round.
+        kernel: what makes the solids; None is the light one.
+        standing: where the parts stand in the piece, where several are sawn as one.
 
     Raises:
         CannotBeMade: an operation takes wood that is not in hand, or leaves none, or two pieces.
     """
-    bench = _Bench({each.id: each for each in making.workpieces}, tool, segments)
+    known = {each.id: each for each in making.workpieces}
+    bench = _Bench(known, tool, kernel or Facets(segments), standing or {})
     for piece in making.workpieces:
         if piece.source is None and piece.what is not Wood.SUB_ASSEMBLY:
-            bench.wood[piece.id] = _box(piece)
-    for operation in making.operations:
-        _do(bench, operation)
+            bench.wood[piece.id] = bench.kernel.box(piece.low, piece.high)
+    for at, operation in enumerate(making.operations):
+        _do(bench, at, operation)
     parts = {
         piece.instances[0]: bench.wood[piece.id]
         for piece in making.workpieces
@@ -138,23 +206,23 @@ def replay(making: Making, tool: ByHandTool | None = None, segments: int = FINE)
         steps=tuple(bench.steps),
         by_hand=tuple(bench.by_hand),
         untrue=tuple(bench.untrue),
+        body_steps=tuple(bench.body_steps),
     )
 
 
-def _box(piece: Workpiece) -> Manifold:
-    size = [high - low for low, high in zip(piece.low, piece.high, strict=True)]
-    return Manifold.cube(size).translate(piece.low)
-
-
-def _do(bench: _Bench, operation: Operation) -> None:
+def _do(bench: _Bench, at: int, operation: Operation) -> None:
     for name in operation.takes:
         if name not in bench.wood and name not in bench.bodies:
             raise CannotBeMade(operation, f"{name} is not in hand")
+        if name in bench.joined:
+            raise CannotBeMade(operation, f"{name} is in {bench.joined[name]} by then")
     unknown = [name for name in operation.gives if name not in bench.known]
     if unknown:
         raise CannotBeMade(operation, f"nothing is known of {', '.join(unknown)}")
     if operation.setting is None:
         _go_on(bench, operation)
+    elif isinstance(operation.setting, CornerSlot | Flush):
+        _cut_body(bench, at, operation)
     elif isinstance(operation.setting, Slice):
         _saw_apart(bench, operation, operation.setting)
     else:
@@ -176,6 +244,7 @@ def _go_on(bench: _Bench, operation: Operation) -> None:
         (given,) = operation.gives
         if bench.known[given].what is Wood.SUB_ASSEMBLY:
             bench.bodies[given] = operation.takes
+            bench.joined |= dict.fromkeys(operation.takes, given)
             return
         if len(operation.takes) == 1:
             (name,) = operation.takes
@@ -189,7 +258,7 @@ def _saw_apart(bench: _Bench, operation: Operation, setting: Slice) -> None:
         raise CannotBeMade(operation, "a blade right through makes two pieces of one at most")
     (name,) = operation.takes
     before = _in_hand(bench, operation, name)
-    done = passed(before, setting, bench.segments)
+    done = bench.kernel.passed(before, setting)
     bench.steps.append(
         Step(operation=operation, wood=name, before=before, kept=done.kept, beyond=done.beyond)
     )
@@ -209,13 +278,80 @@ def _cut(bench: _Bench, operation: Operation, name: str, given: str) -> None:
             if each.instance in bench.known[name].instances:
                 kept = kept - _by_hand(bench, operation, name, each)
     else:
-        assert operation.setting is not None
-        kept = passed(before, operation.setting, bench.segments).kept
+        kept = before
+        for setting in settings_of(operation):
+            kept = bench.kernel.passed(kept, setting).kept
     bench.steps.append(
         Step(operation=operation, wood=name, before=before, kept=kept, beyond=Manifold())
     )
     del bench.wood[name]
     _put(bench, operation, given, name, kept)
+
+
+def _cut_body(bench: _Bench, at: int, operation: Operation) -> None:
+    """A pass on parts that are one; each keeps its own wood and its own frame."""
+    if len(operation.takes) != 1 or operation.gives != operation.takes:
+        raise CannotBeMade(operation, "one body is sawn at a time, and stays one")
+    (name,) = operation.takes
+    if name not in bench.bodies:
+        raise CannotBeMade(operation, f"{name} is no body of several parts")
+    woods = {bench.known[each].instances[0]: each for each in _woods_of(bench, name)}
+    before = {instance: bench.wood[each] for instance, each in woods.items()}
+    setting = operation.setting
+    named = (
+        {setting.of}
+        if isinstance(setting, CornerSlot)
+        else {each.instance for each in operation.cuts}
+    )
+    if named - set(before):
+        raise CannotBeMade(operation, f"{', '.join(sorted(named - set(before)))} is not in {name}")
+    kept = dict(before)
+    for instance, prisms in taken_of(operation, before, bench.standing).items():
+        for prism in prisms:
+            kept[instance] = bench.kernel.less(kept[instance], prism)
+    for instance, each in woods.items():
+        bench.wood[each] = kept[instance]
+    bench.body_steps.append(
+        BodyStep(at=at, operation=operation, body=name, before=before, kept=kept)
+    )
+
+
+def _woods_of(bench: _Bench, name: str) -> Iterator[str]:
+    """All single pieces of wood in a body."""
+    for each in bench.bodies.get(name, (name,)):
+        if each in bench.bodies:
+            yield from _woods_of(bench, each)
+        else:
+            yield each
+
+
+def settings_of(operation: Operation) -> Sequence[Setting]:
+    """The setting, or where a cutter takes several passes, what they cut away together.
+
+    A dado's passes are told by how far the cutter's near side is shifted from that of the setting,
+    those of a rabbet by how much of the cutter is at work beyond the fence. Passes that overlap
+    leave one channel; what stands between two that do not stays.
+    """
+    setting = operation.setting
+    assert setting is not None
+    if not operation.near_mm or not isinstance(setting, Trench | MitreGroove):
+        return (setting,)
+    assert operation.rig is not None
+    wide = operation.rig.cutter.size_mm
+    if wide is None:
+        raise CannotBeMade(operation, "several passes of a cutter without a width")
+    if setting.near_mm == 0.0 and isinstance(setting, Trench):
+        spans = [(max(0.0, shows - wide), shows) for shows in operation.near_mm]
+    else:
+        starts = [setting.near_mm + shift for shift in operation.near_mm]
+        spans = [(start, start + wide) for start in starts]
+    found: list[tuple[float, float]] = []
+    for low, high in sorted(spans):
+        if found and low <= found[-1][1]:
+            found[-1] = (found[-1][0], max(found[-1][1], high))
+        else:
+            found.append((low, high))
+    return [replace(setting, near_mm=low, width_mm=high - low) for low, high in found]
 
 
 def _by_hand(bench: _Bench, operation: Operation, name: str, cut: CutOf) -> Manifold:

@@ -72,6 +72,18 @@ def test_the_finish_of_the_herb_stand():
 def test_dowelled_mates_are_measured_from_faces_that_look_one_way():
     """The stubs' outside looks back, the post's face side forward: its back side guides."""
     guides = guides_of(piece_of("herb_stand"))
-    assert (guides["left stub"], guides["right stub"]) == (Face.FACE_SIDE, Face.FACE_SIDE)
-    assert guides["post"] is Face.BACK_SIDE
-    assert guides["tier 1"] is Face.FACE_SIDE
+    for stub in ("left stub", "right stub"):
+        assert guides[stub].side is Face.FACE_SIDE
+    assert guides["post"].side is Face.BACK_SIDE
+    assert guides["tier 1"].side is Face.FACE_SIDE
+
+
+def test_a_mirrored_pair_is_measured_from_mirrored_faces():
+    """Both uprights from the rear edge, which is the face edge of the left one; stubs from the
+    end at the post, which is the named end of the left one."""
+    guides = guides_of(piece_of("yarn_steps"))
+    assert guides["left upright"].edge is Face.FACE_EDGE
+    assert guides["right upright"].edge is Face.BACK_EDGE
+    guides = guides_of(piece_of("herb_stand"))
+    assert guides["left stub"].end is Face.NAMED_END
+    assert guides["right stub"].end is Face.FAR_END

@@ -16,7 +16,7 @@ from tests.everywhere.designs import drawn
 ON_PARTS = (Stage.MILL, Stage.JOIN, Stage.PART, Stage.SHAPE, Stage.FIT)
 
 
-@pytest.mark.seeds(few=8, full=200)
+@pytest.mark.seeds(few=3, full=200)
 def test_done_work_is_left_out_and_nothing_else(seed: int) -> None:
     """Over random operations and parts that are done, on random designs."""
     piece, dice = drawn(seed).piece, random.Random(seed)

@@ -15,7 +15,7 @@ from tests.models import NAMES
 @pytest.mark.parametrize("name", NAMES)
 def test_parts_come_out_of_the_settings_of_a_model(name: str) -> None:
     whole = model(name, FINE)
-    done = replay(whole.making, whole.target.tool, FINE)
+    done = replay(whole.making, whole.target.tool, FINE, standing=whole.placed.matrices)
     assert unlike(done, whole.target) == {}
     assert done.by_hand == ()
 
@@ -35,7 +35,7 @@ def test_the_order_of_a_model_serves(name: str) -> None:
     assert sorted(map(str, amiss_in(name).faults)) == []
 
 
-@pytest.mark.seeds(few=8, full=100)
+@pytest.mark.seeds(few=3, full=100)
 def test_random_pieces_come_out_of_their_settings(seed: int) -> None:
     whole = made(drawn(seed).piece)
     assert broken_laws(whole.making, whole.piece) == []
@@ -44,7 +44,14 @@ def test_random_pieces_come_out_of_their_settings(seed: int) -> None:
     assert sorted(map(str, found.faults)) == []
 
 
-@pytest.mark.parametrize("seed", [335817, 611796], ids=["a trimmed end", "a bored stub"])
+@pytest.mark.parametrize(
+    "seed",
+    [335817, 611796, 34850, 229310],
+    ids=["a trimmed end", "a bored stub", "a sliding lid", "runs that close on each other"],
+)
 def test_pieces_that_once_came_in_a_wrong_order(seed: int) -> None:
-    """A rabbet at an end that is trimmed, in wood just too short; a bore beside a mitre."""
+    """A rabbet at an end that is trimmed, in wood just too short; a bore beside a mitre.
+
+    A sliding lid was cut before its grooves stood together, a rail measured before its length.
+    """
     assert sorted(map(str, amiss(made(drawn(seed).piece)).faults)) == []

@@ -13,7 +13,7 @@ from furniture.shop.cutting.values import Saw
 from tests.making.hand_made import HandMade, post, rails
 from tests.making.made import amiss_in, is_found, model
 from tests.making.order import faults_of
-from tests.making.plant import a_fault_of_order, a_fault_of_setting
+from tests.making.plant import a_fault_of_setting
 from tests.making.replay import LIGHT, replay
 from tests.making.targets import target_of, unlike
 from tests.models import NAMES, piece_of
@@ -122,14 +122,7 @@ def test_wood_too_small_for_a_machine_is_told() -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
-@pytest.mark.seeds(few=5, full=50)
-def test_a_planted_fault_of_order_is_found(name: str, seed: int) -> None:
-    faulty = a_fault_of_order(model(name).making, random.Random(seed))
-    assert is_found(model(name), faulty, amiss_in(name)), faulty.what
-
-
-@pytest.mark.parametrize("name", NAMES)
-@pytest.mark.seeds(few=5, full=50)
+@pytest.mark.seeds(few=4, full=50)
 def test_a_planted_fault_of_setting_is_found(name: str, seed: int) -> None:
     known = amiss_in(name)
     faulty = a_fault_of_setting(model(name).making, known.done, random.Random(seed))

@@ -8,7 +8,7 @@ from typing import Any, ClassVar
 
 import pytest
 
-from exporters.sheets import SheetSettings, sheet_documents
+from exporters.sheets import SheetSettings
 from exporters.sheets.annotate import annotations_of
 from exporters.sheets.joint_profiles import SpanKind, joint_profiles
 from furniture import Composition, PlacedPart, Stock, cut
@@ -27,6 +27,7 @@ from furniture.solids.proof import clashing_joints, interferences, untrue_contac
 from furniture.units import millimetres
 from tests.checks.test_wood_left import told_of
 from tests.exporters import rebuild
+from tests.exporters.documents import sheet_documents
 from tests.joints.proofs import board
 from tests.parts.square_hole import SquareHole
 from tests.parts.wood_cases import RAIL, bore, dado
@@ -76,7 +77,7 @@ def test_the_wood_it_leaves_is_told() -> None:
     assert told_of(RAIL, DEEP).verdict is Verdict.OK
     near = told_of(RAIL, DEEP, bore(x=120.0, y=32.7))
     assert near.value == pytest.approx(0.7)
-    assert near.subject == "rail, between square hole and bore"
+    assert near.subject == "rail, between square hole and hole"
     assert near.verdict is Verdict.FAIL
 
 
@@ -176,5 +177,5 @@ def test_a_maker_writes_it_like_any_other_cut() -> None:
 def test_what_is_no_cut_that_can_be_made_is_refused(kind: Any) -> None:
     oak = Stock(name="oak", species="white oak", thickness="20 mm", moisture="9 %")
     rail = PlacedPart(name="rail", stock=oak, length="200 mm", width="50 mm", cuts=[cut(kind)])
-    with pytest.raises(DesignError, match=r"rail: cuts\[0\]"):
+    with pytest.raises(DesignError, match=r"rail: cut 1"):
         Composition(name="gate", parts=[rail]).build()

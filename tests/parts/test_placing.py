@@ -19,10 +19,11 @@ from furniture.parts.placing import (
     FlushWith,
     Mark,
     Wanted,
-    Way,
     place,
     stated_distances,
 )
+from furniture.parts.turning import Way, turned
+from furniture.parts.vectors import Vector, cross
 from furniture.units import Reader
 from tests.fresh import law
 from tests.joints.pairs import mm
@@ -175,26 +176,26 @@ AGAINST = Against(of="upright", side=Way.RIGHT)
 MUDDLES: list[tuple[Sequence[Wanted], str, str]] = [
     ([wanted("a", face_side=Way.UP, grain=Way.DOWN)], "a: grain", "Way.LEFT"),
     ([upright(), wanted("a", AGAINST, LEVEL[0])], "a: places", "nothing down to up"),
-    ([upright(), wanted("a", AGAINST, AGAINST, *LEVEL)], "a: places[1]", "a second place"),
+    ([upright(), wanted("a", AGAINST, AGAINST, *LEVEL)], "a: place 2", "a second place"),
     ([upright(), wanted("a")], "a: places", "only one part may start"),
-    ([upright(), wanted("a", Against(of="post", side=Way.UP))], "a: places[0].of", "'post'"),
-    ([upright(), wanted("a", Against(of="a", side=Way.UP))], "a: places[0].of", "'a'"),
-    ([upright(), wanted("a", Against(of="upright"), *LEVEL)], "a: places[0].side", "None"),
-    ([upright(), wanted("a", "on the shelf", *LEVEL)], "a: places[0]", "Against"),
-    ([upright(), wanted("a", Against(of="upright", syde=Way.UP))], "a: places[0].syde", "side"),
+    ([upright(), wanted("a", Against(of="post", side=Way.UP))], "a: place 1 of", "'post'"),
+    ([upright(), wanted("a", Against(of="a", side=Way.UP))], "a: place 1 of", "'a'"),
+    ([upright(), wanted("a", Against(of="upright"), *LEVEL)], "a: place 1 side", "nothing"),
+    ([upright(), wanted("a", "on the shelf", *LEVEL)], "a: place 1", "Against"),
+    ([upright(), wanted("a", Against(of="upright", syde=Way.UP))], "a: place 1 syde", "side"),
     (
         [upright(), wanted("a", Against(of="upright", side=Way.RIGHT, gap=3), *LEVEL)],
-        "a: places[0].gap",
+        "a: place 1 gap",
         "3",
     ),
     (
         [upright(), wanted("a", Against(of="upright", side=Way.RIGHT, gap="-3 mm"), *LEVEL)],
-        "a: places[0].gap",
+        "a: place 1 gap",
         "use let_in",
     ),
     (
         [upright(), wanted("a", Against(of="upright", side=Way.RIGHT, let_in="19 mm"), *LEVEL)],
-        "a: places[0].let_in",
+        "a: place 1 let_in",
         "18 mm",
     ),
     (
@@ -238,3 +239,37 @@ def test_all_muddles_of_a_piece_are_told_at_once() -> None:
         wanted("c", face_side=Way.LEFT, grain=Way.RIGHT),
     )
     assert {each.parameter.split(":")[0] for each in found} == {"a", "b", "c"}
+
+
+def test_a_stated_face_edge_turns_the_part_or_is_told_where_it_does_not_agree() -> None:
+    """Seen from above with the datum end on the left the face edge is below: to the front.
+
+    Every face side with every face edge square to it gives one grain, and that grain the same
+    edge; every other way of the grain is refused with both ways out.
+    """
+    for side in Way:
+        for edge in Way:
+            if edge.axis == side.axis:
+                continue
+            x, y = _axes(side, edge, None)
+            assert y == tuple(-each for each in edge.vector)
+            assert cross(x, y) == side.vector
+            grain = next(way for way in Way if way.vector == x)
+            assert _axes(side, edge, grain) == _axes(side, None, grain) == (x, y)
+    assert _axes(Way.UP, Way.FRONT, None) == (Way.RIGHT.vector, Way.BACK.vector)
+    reader = Reader()
+    assert turned(reader, "shelf", Way.UP, Way.FRONT, Way.LEFT) is None
+    (problem,) = reader.problems
+    assert problem.parameter == "shelf: face_edge"
+    assert problem.allowed == "Way.BACK"
+    assert problem.remedy == "write face_edge=Way.BACK, or grain=Way.RIGHT"
+    for edge, grain in ((Way.DOWN, None), (None, Way.UP), ("front", None)):
+        reader = Reader()
+        assert turned(reader, "shelf", Way.UP, edge, grain) is None  # type: ignore[arg-type]
+        assert len(reader.problems) == 1
+
+
+def _axes(side: Way, edge: Way | None, grain: Way | None) -> tuple[Vector, Vector]:
+    found = turned(Reader(), "part", side, edge, grain)
+    assert found is not None
+    return found

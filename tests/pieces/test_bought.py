@@ -10,9 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from exporters.packet import Output, PacketSettings, write_packet
+from exporters.packet import Output, Packet, PacketSettings, facts_for, put_packet
+from exporters.target import Owner, claimed
 from furniture import Dowels, inches
-from furniture.pieces import Bought, bought_parts, size_in_words
+from furniture.pieces import Bought, Piece, bought_parts, size_in_words
 from tests.builders.bench import a_box, a_stand
 
 ONLY_PARTS = PacketSettings(outputs=frozenset({Output.PARTS}), dated=date(2020, 1, 2))
@@ -49,10 +50,15 @@ def test_a_size_is_said_as_one_asks_for_it() -> None:
     assert size_in_words(dowel, inches(64)) == "1/4 x 1 1/4 in"
 
 
+def _written(piece: Piece, target: Path) -> Packet:
+    with claimed(target, Owner(slug=piece.slug, name=piece.name)) as claim:
+        return put_packet(facts_for(piece, ONLY_PARTS), claim)
+
+
 def test_the_packet_lists_what_is_bought(tmp_path: Path) -> None:
     """bought.csv and piece.json say the same, and the file is listed."""
     piece = a_stand(dowels=Dowels(count=2, diameter="6 mm")).build()
-    packet = write_packet(piece, tmp_path / "out", ONLY_PARTS)
+    packet = _written(piece, tmp_path / "out")
     assert "bought.csv" in packet.files
     with (tmp_path / "out" / "bought.csv").open(encoding="utf-8", newline="") as file:
         (row,) = csv.DictReader(file)
@@ -66,7 +72,7 @@ def test_the_packet_lists_what_is_bought(tmp_path: Path) -> None:
 
 
 def test_the_packet_of_a_piece_that_buys_nothing_has_no_such_file(tmp_path: Path) -> None:
-    packet = write_packet(a_box().build(), tmp_path / "out", ONLY_PARTS)
+    packet = _written(a_box().build(), tmp_path / "out")
     assert "bought.csv" not in packet.files
     record = json.loads((tmp_path / "out" / "piece.json").read_text(encoding="utf-8"))
     assert record["bought"] == []

@@ -90,7 +90,7 @@ def test_a_sheet_keeps_what_was_given_of_it() -> None:
         (OwnWood(name="x"), "density", "weigh a piece"),
         (OwnWood(density="650 kg/m3"), "name", "name"),
         (OwnWood(name="x", density="6500 kg/m3"), "density", "unit"),
-        (OwnWood(name="x", density="650 kg"), "density", "write '650 kg/m3'"),
+        (OwnWood(name="x", density="650 kg"), "density", "write it like '650 kg/m3'"),
         (OwnWood(name="x", density="650 kg/m3", stiffness="11 MPa"), "stiffness", "unit"),
         (OwnWood(name="x", density="650 kg/m3", radial_movement="3"), "radial_movement", "%"),
         (

@@ -69,7 +69,7 @@ def test_what_could_be_misread_is_refused_at_once(reader, given):
         ("5 #mm", "write '5 mm'"),
         ("5 MM", "write '5 mm'"),
         ("5 milimeters", "write '5 millimeters'"),
-        ("5 pc", "use mm, cm, m, in or ft"),
+        ("5 pc", "write '5 mm' if you mean it, or use mm, cm, m, in or ft"),
     ],
 )
 def test_the_remedy_is_the_figure_that_was_meant(given, remedy):

@@ -106,7 +106,7 @@ def test_one_problem_of_many_parameters_is_told_once() -> None:
         for number in range(8)
     ]
     text = str(DesignError(problems))
-    assert "the design has 1 problem\n" in text
+    assert "1 problem to mend, then run again\n" in text
     assert text.count("make it 4") == 1
     assert all(f"p{number}" in text for number in range(8))
     assert len(DesignError(problems).problems) == 8

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from furniture.checks.check import Verdict
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece.bending import bending_findings_of
 from furniture.checks.of_piece.borne import borne_of
 from furniture.checks.of_piece.crowded import crowded_findings_of
 from furniture.checks.of_piece.glue import glue_findings_of
-from furniture.checks.of_piece.joints import joint_findings_of
+from furniture.checks.of_piece.hand import as_one_hand
+from furniture.checks.of_piece.joints import hand_levers_of, joint_findings_of
+from furniture.checks.of_piece.proportion import proportion_findings_of
+from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.saw import saw_findings_of
 from furniture.checks.of_piece.screwed import screwed_findings_of
 from furniture.checks.of_piece.seasons import season_findings_of
@@ -23,8 +25,6 @@ from furniture.checks.of_piece.standing import standing_of
 from furniture.checks.of_piece.structure import stood, structure_findings_of
 from furniture.checks.of_piece.tolerances import tolerance_findings_of
 from furniture.checks.of_piece.wood_left import wood_left_findings_of
-from furniture.checks.rows.joints import HAND_LEVER
-from furniture.checks.rows.shelves import HAND_BENDING
 from furniture.pieces import Piece, Stance
 from furniture.pieces.weighed import Weighed
 from furniture.structure import WaysOut
@@ -51,6 +51,7 @@ class Subject(Enum):
     SEASONS = "Seasons"
     WOOD_LEFT = "Wood left"
     SAW = "At the saw"
+    TOOLS = "Tools on hand"
     TOLERANCES = "Sum of errors"
     FIT = "Fit and assembly"
     BOARDS = "Boards"
@@ -84,17 +85,22 @@ def findings_by_subject(
     stands = piece.stance is Stance.FLOOR
     is_table_top = stands and is_table_top_piece(standing_of(piece, weighed), where)
     statics = stood(piece, weighed, ways_out)
-    bent = bending_findings_of(statics.rest, weighed, borne, rules)
-    housed = joint_findings_of(piece, borne, where, is_table_top=is_table_top)
+    bent, housed = as_one_hand(
+        bending_findings_of(statics.rest, weighed, borne, rules),
+        joint_findings_of(piece, borne, where, is_table_top=is_table_top),
+        hand_levers_of(borne, shown_by(piece), rules),
+        shown_by(piece),
+    )
     found = {
         Subject.STANDING: standing_findings(piece, weighed, where),
         Subject.HOLD: structure_findings_of(statics, rules),
         Subject.SHELVES: (
             *bent,
             *crowded_findings_of(piece, borne),
+            *proportion_findings_of(piece, borne, rules),
         ),
         Subject.JOINTS: (
-            *_beside_the_hand(bent, housed),
+            *housed,
             *glue_findings_of(piece, rules),
         ),
         Subject.SEASONS: (
@@ -108,15 +114,6 @@ def findings_by_subject(
     }
     return tuple(
         Group(subject=subject, findings=findings) for subject, findings in found.items() if findings
-    )
-
-
-def _beside_the_hand(bent: Iterable[Finding], housed: Iterable[Finding]) -> Iterable[Finding]:
-    """The joints' findings: a hand that breaks a shelf is told once, and its dado as a figure."""
-    breaks = any(each.check == HAND_BENDING and each.verdict is Verdict.CAUTION for each in bent)
-    return tuple(
-        each.at_most(Verdict.NOTE) if breaks and each.check == HAND_LEVER else each
-        for each in housed
     )
 
 

@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from furniture.checks.advice import Change, Remedy, least_that, lighter, longer, said
+from furniture.checks.advice import Change, Remedy, least_that, longer, said
 from furniture.checks.check import Check, Limits
-from furniture.checks.finding import Finding, Show, Verdict, not_checked
+from furniture.checks.finding import Finding, Sense, Show, Verdict, not_checked
 from furniture.checks.of_piece.bent import Bends, Level, bends_of
 from furniture.checks.of_piece.borne import Borne
 from furniture.checks.of_piece.lean import leans
@@ -22,14 +22,15 @@ from furniture.parts.vectors import Vector, cross, dot
 from furniture.pieces import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.rules import Rules
+from furniture.rules.bearing import ACROSS_RESERVE, PRESS_INSIDE
 from furniture.rules.design import LEAST_LOAD, MOST_THICKER
-from furniture.rules.staying import ACROSS_RESERVE
 from furniture.rules.strengths import SHOP_SHARE
 from furniture.rules.wood import (
     BREAKING_RESERVE,
     PLAIN_SAG,
     SAG_JUDGED_FROM,
     SAG_TOLD_FROM,
+    SHORT_TIME,
     STRICT_SAG,
     VISIBLE_SAG,
 )
@@ -88,9 +89,9 @@ def bending_findings_of(
             found for each in levels for found in (*_sag(each, show, rules),
                                                    *_bending(each, show, rules))
         ),
-        *worst_alone(_hands(bends, borne, show)),
+        *worst_alone(_hands(bends, borne, show, rules)),
         *worst_alone(_persons(bends, borne, show, rules)),
-        *worst_alone(leans(bends, show)),
+        *worst_alone(leans(bends, show, rules)),
         *_stretched(bends, rules),
     )  # fmt: skip
 
@@ -101,7 +102,7 @@ def _not_known(piece: Piece) -> Iterable[Finding]:
     for wood, instance in woods.items():
         yield not_checked(
             SAG, instance, f"no stiffness is known for {wood}, so nothing of the piece is bent",
-            advice="give the wood's stiffness, or reckon its sag by hand",
+            advice="give the wood's stiffness, or work out its sag by hand",
         )  # fmt: skip
 
 
@@ -112,7 +113,8 @@ def _span_mm(sag: Sag) -> float:
 
 def _sag(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
     sag = level.worst
-    span, fall = _span_mm(sag), CREEP * max(0.0, sag.fall_mm)
+    lasting = level if level.lasting is None else level.lasting
+    span, fall = _span_mm(sag), _in_time_mm(sag, lasting.worst)
     if span < rules[SAG_TOLD_FROM]:
         return
     most = span * rules[VISIBLE_SAG if span >= rules[SAG_JUDGED_FROM] else PLAIN_SAG]
@@ -122,22 +124,36 @@ def _sag(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
         own = CREEP * max(0.0, level.own.fall_mm)
         remedies = (
             *_thicker(level.placed, (fall - own, own, most), 3.0, show, rules),
-            *_lighter(fall, own, most, show, rules),
+            *_lighter(fall, own, most, rules),
         )
-    glued = show(CREEP * level.glued.fall_mm)
+    glued = show(_in_time_mm(level.glued, lasting.glued))
     spread = "" if level.dry is None else f", {glued} while its glue holds"
     yield Finding(
         check=SAG,
         subject=level.placed.instance,
         value=fall,
         limits=limits,
-        basis=f"{level.told}, over {show(span)}: {CREEP:g} times its first sag (NDS 3.5.2){spread}"
-        + doubt_told(level.placed.part.timber.species, "moe_gpa"),
+        basis=f"{level.told}, over {show(span)}: {CREEP:g} times {_crept(level)} "
+        f"(NDS 3.5.2){spread}" + doubt_told(level.placed.part.timber.species, "moe_gpa"),
         advice=said(remedies, "" if remedies else "bear it in its middle as well")
         if SAG.verdict(fall, limits) is Verdict.CAUTION
         else "",
         remedies=remedies,
     )
+
+
+def _in_time_mm(sag: Sag, lasting: Sag) -> float:
+    """The fall in time [mm]: what stays creeps, what comes and goes adds its first sag.
+
+    **Source:** NDS 3.5.2, equation 3.5-1 (from memory): total = creep x lasting + passing.
+    """
+    return max(0.0, sag.fall_mm) + (CREEP - 1.0) * max(0.0, lasting.fall_mm)
+
+
+def _crept(level: Level) -> str:
+    if level.lasting is None:
+        return "its first sag"
+    return "the first sag under what stays, and once that under what comes and goes"
 
 
 def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
@@ -149,21 +165,22 @@ def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
             yield _no_strength(BENDING, level.placed)
             return
         stress = _stress(level.placed, level.worst, grain)
+        fails = working * divisor(species) / rules[BREAKING_RESERVE]
+        if level.lasting is not None:
+            working, fails = (rules[SHORT_TIME] * each for each in (working, fails))
         remedies: tuple[Remedy, ...] = ()
         if stress > working:
             own = _stress(level.placed, level.own, grain)
             remedies = (
                 *_thicker(level.placed, (stress - own, own, working), 2.0, show, rules),
-                *_lighter(stress, own, working, show, rules),
+                *_lighter(stress, own, working, rules),
             )
         yield Finding(
             check=BENDING,
             subject=level.placed.instance,
             value=stress,
-            limits=BENDING.limits(
-                cautions=working, fails=working * divisor(species) / rules[BREAKING_RESERVE]
-            ),
-            basis=f"{level.told}, {_told(grain)}; {DIVISOR_REASON}"
+            limits=BENDING.limits(cautions=working, fails=fails),
+            basis=f"{level.told}, {_told(grain)}; {DIVISOR_REASON}{_for_a_while(level, rules)}"
             + doubt_told(species, "mor_mpa"),
             advice=said(remedies, "" if remedies else "bear it in its middle as well")
             if stress > working
@@ -172,10 +189,16 @@ def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
         )
 
 
+def _for_a_while(level: Level, rules: Rules) -> str:
+    if level.lasting is None:
+        return ""
+    return f", and {rules[SHORT_TIME]:g} times that for what does not stay ({SHORT_TIME.source})"
+
+
 def _no_strength(check: Check, placed: Placed) -> Finding:
     return not_checked(
         check, placed.instance, f"no strength is known for {placed.part.timber.species.name}",
-        advice="give the wood's strength, or reckon its stress by hand",
+        advice="give the wood's strength, or work out its stress by hand",
     )  # fmt: skip
 
 
@@ -228,29 +251,36 @@ def _thicker(
     enough = least_that(holds, 0.0, most, 1e-4)
     if enough is None:
         return ()
-    words = f"make the {placed.instance} {{}} thicker"
+    words = f"make {placed.instance} thicker by {{}}"
     return longer(Change.THICKNESS, words, enough * thickness, show, most * thickness)
 
 
-def _lighter(
-    found: float, own: float, limit: float, show: Show, rules: Rules
-) -> tuple[Remedy, ...]:
+def _lighter(found: float, own: float, limit: float, rules: Rules) -> tuple[Remedy, ...]:
     """The share of its loads that it bears; nothing where its own weight is too much already."""
     if own >= limit or found <= own:
         return ()
     share = (limit - own) / (found - own)
     if share < rules[LEAST_LOAD]:
         return ()
-    return lighter("stand at most {} of each kilogram of its loads on it", share, show)
+    percent = math.floor(share * 100.0)
+    return (
+        Remedy(
+            change=Change.LOAD, words=f"stand at most {percent} % of its loads on it",
+            amount=float(percent), unit="%", enough=share * 100.0, sense=Sense.AT_MOST,
+            least=rules[LEAST_LOAD] * 100.0,
+        ),
+    )  # fmt: skip
 
 
-def _hands(bends: Bends, borne: Sequence[Borne], show: Show) -> Iterable[Finding]:
+def _hands(bends: Bends, borne: Sequence[Borne], show: Show, rules: Rules) -> Iterable[Finding]:
     """A hand at every front edge, as hard as it can before the piece tips."""
     cases = [
         (each, case)
         for each in borne
         if each.hand_n > 0.0
-        for case in pressed_at(bends.frame, surface_of(bends.piece, each.name), each.hand_n)
+        for case in pressed_at(
+            bends.frame, surface_of(bends.piece, each.name), each.hand_n, rules[PRESS_INSIDE]
+        )
     ]
     bents = bent_under(bends.glued, [case.pushes for _, case in cases])
     for (each, case), bent in zip(cases, bents, strict=True):
@@ -258,7 +288,7 @@ def _hands(bends: Bends, borne: Sequence[Borne], show: Show) -> Iterable[Finding
             continue
         sag = sag_of(bends.piece, bent, each.name)
         told = f"{show.force(each.hand_n)} at {case.told}"
-        yield from _tested(HAND_BENDING, each.shelf, sag, case, told)
+        yield from _tested(HAND_BENDING, each.shelf, sag, case, told, rules)
 
 
 def _persons(bends: Bends, borne: Sequence[Borne], show: Show, rules: Rules) -> Iterable[Finding]:
@@ -279,7 +309,8 @@ def _persons(bends: Bends, borne: Sequence[Borne], show: Show, rules: Rules) -> 
                     if bent is None:
                         continue
                     sag = sag_of(bends.piece, bent, each.name)
-                    yield from _tested(PERSON_BENDING, each.shelf, sag, case, f"{told}{how}")
+                    told_how = f"{told}{how}"
+                    yield from _tested(PERSON_BENDING, each.shelf, sag, case, told_how, rules)
                 if tight is None:
                     continue
                 sag = sag_of(bends.piece, tight, each.name)
@@ -293,7 +324,9 @@ def _persons(bends: Bends, borne: Sequence[Borne], show: Show, rules: Rules) -> 
                 )
 
 
-def _tested(check: Check, placed: Placed, sag: Sag, case: BentCase, told: str) -> Iterable[Finding]:
+def _tested(
+    check: Check, placed: Placed, sag: Sag, case: BentCase, told: str, rules: Rules
+) -> Iterable[Finding]:
     """A load that passes, beside the wood's mean strength along and across its grain.
 
     Near what presses, the stress across the grain is judged with a reserve.
@@ -305,7 +338,7 @@ def _tested(check: Check, placed: Placed, sag: Sag, case: BentCase, told: str) -
             yield _no_strength(check, placed)
             return
         mean = working * divisor(species)
-        reserve = ACROSS_RESERVE.value if grain is Grain.ACROSS else 1.0
+        reserve = rules[ACROSS_RESERVE] if grain is Grain.ACROSS else 1.0
         near = _near(placed, sag, case)
         away = replace(sag, stresses=tuple(each for each in sag.stresses if each not in near))
         here, there = (
@@ -342,9 +375,12 @@ def _told(grain: Grain) -> str:
 def _stretched(bends: Bends, rules: Rules) -> Iterable[Finding]:
     """The joint whose glue is stretched most beside what it may carry."""
     uses = [
-        use for bent in bends.tight if bent is not None for use in uses_of(bent)
+        use if case.lasting is None else replace(use, share=use.share / rules[SHORT_TIME])
+        for case, bent in zip(bends.loads, bends.tight, strict=True)
+        if bent is not None
+        for use in uses_of(bent)
         if use.carries in GLUE
-    ]  # fmt: skip
+    ]
     if not uses:
         return
     worst: Use = max(uses, key=lambda each: each.share)

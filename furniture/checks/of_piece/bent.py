@@ -9,7 +9,7 @@ from furniture.joints.joint import Joining
 from furniture.parts.part import Placed
 from furniture.pieces import Piece, placed_named
 from furniture.pieces.weighed import Weighed
-from furniture.rules.staying import TORN_AT
+from furniture.rules.bearing import TORN_AT
 from furniture.structure import Frame, State, cases_of, frame_of, held_in
 from furniture.structure.bending import Sag, sag_of, uses_of
 from furniture.structure.bent_cases import BentCase, bent_cases
@@ -28,13 +28,17 @@ from furniture.structure.links import Link
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Level:
-    """A level part under one load: as glued, dry where it is held so, and by its own weight."""
+    """A level part under one load: as glued, dry where it is held so, and by its own weight.
+
+    `lasting` is the part under what of that load stays, where some of it comes and goes.
+    """
 
     told: str
     placed: Placed
     glued: Sag
     dry: Sag | None
     own: Sag
+    lasting: Level | None = None
 
     @property
     def worst(self) -> Sag:
@@ -70,18 +74,21 @@ class Bends:
         if bare is None:
             return []
         own = {name: sag_of(self.piece, bare, name) for name in names}
-        return [
-            Level(
-                told=case.told,
-                placed=placed_named(self.piece, name),
-                glued=sag_of(self.piece, bent, name),
-                dry=None if slack is None else sag_of(self.piece, slack, name),
-                own=own[name],
-            )
-            for case, bent, slack in zip(self.loads, self.tight, self.loose, strict=True)
-            if bent is not None
-            for name in names
-        ]
+        found: dict[tuple[int, str], Level] = {}
+        bents = zip(self.loads, self.tight, self.loose, strict=True)
+        for index, (case, bent, slack) in enumerate(bents):
+            if bent is None:
+                continue
+            for name in names:
+                found[index, name] = Level(
+                    told=case.told,
+                    placed=placed_named(self.piece, name),
+                    glued=sag_of(self.piece, bent, name),
+                    dry=None if slack is None else sag_of(self.piece, slack, name),
+                    own=own[name],
+                    lasting=None if case.lasting is None else found.get((case.lasting, name)),
+                )
+        return list(found.values())
 
 
 def bends_of(piece: Piece, weighed: Weighed) -> Bends | None:
@@ -132,7 +139,7 @@ def _not_torn(piece: Piece, bents: Sequence[Bent | None]) -> tuple[Joining, ...]
         for bent in bents
         if bent is not None
         for use in uses_of(bent)
-        if use.carries is Carries.END_GLUE and use.share > TORN_AT.value
+        if use.carries is Carries.END_GLUE and use.share > piece.rules[TORN_AT]
     }
     return tuple(
         without_end_grain(each) if index in over else each

@@ -195,6 +195,7 @@ def persons_on(piece: Piece, surface: Surface, rules: Rules) -> tuple[Load, ...]
     return tuple(
         Load(
             name=f"{each.name} on {each.on}",
+            thing=each.name,
             on=surface,
             mass_kg=rules[STEP_PRESS] / GRAVITY_M_S2
             if each.kind is LoadKind.PERSON_STANDING
@@ -203,7 +204,7 @@ def persons_on(piece: Piece, surface: Surface, rules: Rules) -> tuple[Load, ...]
             centre_height_mm=0.0,
         )
         for each in piece.loads
-        if each.on == surface.name and each.kind is not LoadKind.STAYS
+        if each.on == surface.name and each.kind.is_person
     )
 
 

@@ -23,7 +23,7 @@ from furniture.checks.of_piece.reading import (
 from furniture.checks.of_piece.sections import covered_mm, reach_along, taken_from
 from furniture.checks.of_piece.setting import Setting
 from furniture.checks.post import Post, PostLoad, Waist, post_finding
-from furniture.checks.rows.joints import HAND_HOUSED_GLUE, HOUSED_GLUE, LEVER
+from furniture.checks.rows.joints import HAND_HOUSED_GLUE, HAND_LEVER, HOUSED_GLUE, LEVER
 from furniture.checks.seasons import difference_across
 from furniture.checks.side_by_side import spread
 from furniture.checks.strength import Grain
@@ -34,6 +34,7 @@ from furniture.parts.vectors import UP, cross
 from furniture.pieces import Piece
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.checking import POST_KNOCK
+from furniture.rules.staying import LEAST_WOOD
 from furniture.rules.wood import HARMLESS_PRESS, SHORT_BOX_HEIGHT, SHORT_BOX_SIDE
 from furniture.timber.movement import NoCoefficient
 from furniture.units.gravity import GRAVITY_M_S2
@@ -62,13 +63,7 @@ def joint_findings_of(
         if each.one_side:
             housing = housing_of(each, rules)
             found += _spoken(housing_findings(housing, load_lever(each), show, rules), housing)
-            found += (
-                told
-                for told in _spoken(
-                    housing_findings(housing, hand_lever(each), show, rules), housing
-                )
-                if told.value is not None
-            )
+            found += _hand_findings(each, show, rules)
             if not _is_glued(housing):
                 play = _play_to_swell_mm(each, setting)
                 found.append(droop_finding(housing, show, play, rules))
@@ -79,10 +74,35 @@ def joint_findings_of(
         for mitre in mitres_of(piece)
     )
     return (
-        *worst_alone(found),
+        *worst_alone(found, show),
         *post_findings(borne, show, rules),
         *worst_alone(corners),
     )
+
+
+def hand_levers_of(
+    borne: Sequence[Borne], show: Show, rules: Rules = USUAL_RULES
+) -> tuple[Finding, ...]:
+    """How a hand on its front edge presses the dado of every shelf that is held from one side.
+
+    Args:
+        borne: the level surfaces and what bears them
+        show: puts a length into the piece's unit
+        rules: the maker's
+    """
+    return tuple(
+        told
+        for each in borne
+        if each.one_side
+        for told in _hand_findings(each, show, rules)
+        if told.check == HAND_LEVER
+    )
+
+
+def _hand_findings(borne: Borne, show: Show, rules: Rules) -> list[Finding]:
+    housing = housing_of(borne, rules)
+    told = _spoken(housing_findings(housing, hand_lever(borne), show, rules), housing)
+    return [each for each in told if each.value is not None]
 
 
 def _corner_rule(mitre: Mitre, rules: Rules, *, is_table_top: bool) -> CornerRule:
@@ -160,7 +180,7 @@ def load_lever(borne: Borne) -> Lever:
         parts.append((load.mass_kg * GRAVITY_M_S2, reach))
     force = math.fsum(each for each, _ in parts)
     reach = math.fsum(each * arm for each, arm in parts) / force
-    names = ", ".join(load.name.removesuffix(f" on {borne.name}") for load in borne.loads)
+    names = ", ".join(load.is_called for load in borne.loads)
     return Lever(
         what=f"{names} at its front" if names else "its own weight",
         force_n=force,
@@ -304,7 +324,10 @@ def _openings(post: Placed) -> list[Cut]:
 
 
 def _above_mm(borne: Borne, held: Held) -> float:
-    """The wood of the post over the housing, up to the post's top or its upper edge [mm]."""
+    """The wood of the post over the housing, up to the post's top or its upper edge [mm].
+
+    Wood that breaks in the making is none, and so is the dust of a sum.
+    """
     post = held.into
     axis = axis_towards(post, UP)
     size = post.part.blank.size[axis]
@@ -312,7 +335,7 @@ def _above_mm(borne: Borne, held: Held) -> float:
     ends[1][axis] = size
     top = max(post.placement.to_piece((x, y, z))[2] for x, y, z in ends)
     upper = borne.box[0][2] + held.housing.thickness_mm + held.joining.clearance_mm
-    return max(0.0, top - upper)
+    return top - upper if top - upper > LEAST_WOOD.value else 0.0
 
 
 def _spoken(findings: Iterable[Finding], housing: Housing) -> list[Finding]:

@@ -42,7 +42,7 @@ def _unstated(holding: Holding) -> Finding:
         LOOSE_PARTS,
         listed(holding.group),
         "no joint says where it lies, what it bears on or what keeps it there",
-        advice="state the joint that it lies in; hinges and stays are not reckoned",
+        advice="state the joint that it lies in; hinges and stays are not counted",
     )
 
 

@@ -9,8 +9,7 @@ from furniture.checks.finding import GRAVEST_FIRST, Finding, Show
 from furniture.checks.rows.structure import LOOSENED, RACKING
 from furniture.pieces import LoadKind, Piece, StandingLoad
 from furniture.rules import Rules
-from furniture.rules.standing import SEAT_SHOVE, STEP_BACK_SHARE
-from furniture.rules.staying import (
+from furniture.rules.bearing import (
     BARE_SHARE,
     BRACING_RAIL,
     HINGED_SHARE,
@@ -19,11 +18,22 @@ from furniture.rules.staying import (
     RACKS_FROM,
     STIFF_SHARE,
 )
+from furniture.rules.standing import SEAT_SHOVE, STEP_BACK_SHARE
 from furniture.structure import Case, Frame, Held, State, held_in
 from furniture.structure.cases import SWAY_N, pushes_of, shoves_of
-from furniture.structure.held import highest_fixed, push_as_one_n, pushed_n, rests_on, stands_in
+from furniture.structure.held import (
+    LEAST,
+    highest_fixed,
+    push_as_one_n,
+    pushed_n,
+    rests_on,
+    stands_in,
+)
 from furniture.structure.hinges import with_hinges
 from furniture.units.gravity import GRAVITY_M_S2
+
+_HARDLY_N = LEAST * SWAY_N
+"""What tips over at less falls without any push [N]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +45,11 @@ class _Pushed:
     loose_n: float
     whole_n: float
     asked_n: float
+
+    @property
+    def falls_anyhow(self) -> bool:
+        """Whether it tips over as a whole with hardly a push this way: its standing tells that."""
+        return self.whole_n <= _HARDLY_N
 
 
 def racking_findings(piece: Piece, frame: Frame, show: Show, rules: Rules) -> tuple[Finding, ...]:
@@ -54,13 +69,13 @@ def racking_findings(piece: Piece, frame: Frame, show: Show, rules: Rules) -> tu
     if body is None:
         return ()
     cases = pushes_of(piece, frame, body)
-    pushed = [_pushed(frame, case, LEAST_RACKING.value) for case in cases]
+    pushed = [_pushed(frame, case, rules[LEAST_RACKING]) for case in cases]
     found = [
-        _folding(piece, pushed, show),
+        *_folding(piece, pushed, show, rules),
         *_shoved(piece, frame, show, rules),
-        *_loosened(piece, frame, show),
+        *_loosened(piece, frame, show, rules),
     ]
-    return (min(found, key=lambda each: GRAVEST_FIRST.index(each.verdict)),)
+    return tuple(sorted(found, key=lambda each: GRAVEST_FIRST.index(each.verdict))[:1])
 
 
 def _pushed(frame: Frame, case: Case, asked_n: float) -> _Pushed:
@@ -74,39 +89,39 @@ def _pushed(frame: Frame, case: Case, asked_n: float) -> _Pushed:
     )
 
 
-def _folding(piece: Piece, pushed: Sequence[_Pushed], show: Show) -> Finding:
+def _folding(
+    piece: Piece, pushed: Sequence[_Pushed], show: Show, rules: Rules
+) -> Iterable[Finding]:
     """The push at which it folds as made; it fails where its loosened joints are hinges besides."""
-    worst = min(pushed, key=lambda each: each.made_n / max(each.whole_n, 1e-9))
+    if any(each.falls_anyhow for each in pushed):
+        return
+    worst = min(pushed, key=lambda each: each.made_n / each.whole_n)
     loosened = min(each.loose_n for each in pushed)
-    is_hinged = loosened < HINGED_SHARE.value * worst.asked_n
-    asked = STIFF_SHARE.value * worst.asked_n
-    return Finding(
+    is_hinged = loosened < rules[HINGED_SHARE] * worst.asked_n
+    asked = rules[STIFF_SHARE] * worst.asked_n
+    yield Finding(
         check=RACKING,
         subject=_joints(piece, worst.held),
         value=worst.made_n,
         limits=RACKING.limits(cautions=asked, fails=asked if is_hinged else None),
         basis=f"{worst.held.case.told}, where it would tip whole at {show.force(worst.whole_n)}; "
         f"with hinges for nails, screws and end-grain glue {show.force(loosened)}",
-        advice=_brace(show),
+        advice=_brace(show, rules),
     )
 
 
 def _shoved(piece: Piece, frame: Frame, show: Show, rules: Rules) -> Iterable[Finding]:
     """Every person who pushes what bears him; what loosens under him counts for nothing."""
     for person in piece.loads:
-        if person.kind is LoadKind.STAYS:
+        if not person.kind.is_person:
             continue
         asked = _shove_n(person, rules)
-        pushed = [
-            each
-            for case in shoves_of(piece, frame, person)
-            for each in [_pushed(frame, case, asked)]
-            if not _slides_off(each)
-        ]
-        if not pushed:
+        shoved = [_pushed(frame, case, asked) for case in shoves_of(piece, frame, person)]
+        pushed = [each for each in shoved if not _slides_off(each)]
+        if not pushed or any(each.falls_anyhow for each in shoved):
             continue
         worst = min(pushed, key=lambda each: each.loose_n / max(each.asked_n, 1e-9))
-        limit = STIFF_SHARE.value * worst.asked_n
+        limit = rules[STIFF_SHARE] * worst.asked_n
         yield Finding(
             check=RACKING,
             subject=_joints(piece, worst.held),
@@ -115,7 +130,7 @@ def _shoved(piece: Piece, frame: Frame, show: Show, rules: Rules) -> Iterable[Fi
             basis=f"{worst.held.case.told}, who pushes with {show.force(asked)} (own rule), with "
             "hinges for nails, screws and end-grain glue; as made it folds at "
             f"{show.force(worst.made_n)}",
-            advice=_brace(show),
+            advice=_brace(show, rules),
         )
 
 
@@ -131,18 +146,23 @@ def _slides_off(pushed: _Pushed) -> bool:
     return motion is not None and motion.moving == tuple(each.body for each in case.pushes)
 
 
-def _loosened(piece: Piece, frame: Frame, show: Show) -> Iterable[Finding]:
+def _loosened(piece: Piece, frame: Frame, show: Show, rules: Rules) -> Iterable[Finding]:
     """What is left without the hold of end grain, and with its shallow housings as hinges too."""
     if rests_on(frame, State.NO_END_HOLD):
         what = "glue, screws and nails in end grain"
-        yield from _without(piece, frame, what, show, fails_at=BARE_SHARE.value)
-    hinged = with_hinges(piece, frame, LEAN_SHARE.value)
+        yield from _without(piece, frame, what, show, rules, fails_at=rules[BARE_SHARE])
+    hinged = with_hinges(piece, frame, rules[LEAN_SHARE])
     if hinged is not None:
-        yield from _without(piece, hinged, "the glue of its dados", show)
+        yield from _without(piece, hinged, "the glue of its dados", show, rules)
 
 
 def _without(
-    piece: Piece, frame: Frame, what: str, show: Show, fails_at: float | None = None
+    piece: Piece,
+    frame: Frame,
+    what: str,
+    show: Show,
+    rules: Rules,
+    fails_at: float | None = None,
 ) -> Iterable[Finding]:
     """The push that is borne worst without end grain's hold, on the highest part that stays on.
 
@@ -151,18 +171,18 @@ def _without(
     """
     state = State.NO_END_HOLD
     body = highest_fixed(piece, frame, state)
-    if body is None or _height_mm(frame, body) < RACKS_FROM.value:
+    if body is None or _height_mm(frame, body) < rules[RACKS_FROM]:
+        return
+    cases = pushes_of(piece, frame, body)
+    tips_n = [push_as_one_n(frame, case) for case in cases]
+    if min(tips_n) <= _HARDLY_N:
         return
     left = [
-        (held_in(frame, case, state), asked)
-        for case in pushes_of(piece, frame, body)
-        for asked in [min(push_as_one_n(frame, case), LEAST_RACKING.value)]
-        if asked > 0.0
+        (held_in(frame, case, state), min(tips, rules[LEAST_RACKING]))
+        for case, tips in zip(cases, tips_n, strict=True)
     ]
-    if not left:
-        return
     held, asked = min(left, key=lambda each: each[0].factor / each[1])
-    push, least = held.factor * SWAY_N, HINGED_SHARE.value * asked
+    push, least = held.factor * SWAY_N, rules[HINGED_SHARE] * asked
     if push < least and not stands_in(frame, held.case, state):
         return
     yield Finding(
@@ -174,7 +194,7 @@ def _without(
         ),
         basis=f"{held.case.told}, without {what}, which loosen; {show.force(asked)} tip it whole, "
         "or are a hand that steadies itself",
-        advice=_brace(show),
+        advice=_brace(show, rules),
     )
 
 
@@ -183,8 +203,8 @@ def _height_mm(frame: Frame, body: int) -> float:
     return frame.masses[body].centre_mm[2] - min(link.at[2] for link in frame.floor)
 
 
-def _brace(show: Show) -> str:
-    return f"brace it: a back, a rail of {show(BRACING_RAIL.value)}, or joints that bear moment"
+def _brace(show: Show, rules: Rules) -> str:
+    return f"brace it: a back, a rail of {show(rules[BRACING_RAIL])}, or joints that bear moment"
 
 
 def _joints(piece: Piece, held: Held) -> str:

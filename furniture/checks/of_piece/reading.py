@@ -162,30 +162,17 @@ def box_round(placed: Placed) -> Box:
     return box_of(placed.part.blank, placed.placement)
 
 
-def most_telling(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """For each check all that is not in order, or else the one that is nearest to its limit.
+def worst_alone(findings: Iterable[Finding], show: Amounts | None = None) -> tuple[Finding, ...]:
+    """For each check its worst finding alone; others not in order are counted and named with it.
 
-    The one that stands for several says so in its basis.
+    Args:
+        findings: of any checks
+        show: puts the figures of the others into words; without it they are only named
     """
     groups: dict[Check, list[Finding]] = {}
     for each in findings:
         groups.setdefault(each.check, []).append(each)
-    told: list[Finding] = []
-    for group in groups.values():
-        amiss = [each for each in group if each.verdict is not Verdict.OK]
-        if amiss:
-            told.extend(amiss)
-            continue
-        told.append(_standing_for(group, "the nearest to its limit"))
-    return tuple(told)
-
-
-def worst_alone(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """For each check its worst finding alone; others not in order are counted and named with it."""
-    groups: dict[Check, list[Finding]] = {}
-    for each in findings:
-        groups.setdefault(each.check, []).append(each)
-    return tuple(_standing_for(group, "the worst") for group in groups.values())
+    return tuple(_standing_for(group, show) for group in groups.values())
 
 
 def room_left(finding: Finding) -> float:
@@ -206,18 +193,37 @@ def badness(finding: Finding) -> tuple[int, float, float]:
     return (GRAVEST_FIRST.index(finding.verdict), round(room_left(finding), 6), worse)
 
 
-def _standing_for(group: Sequence[Finding], how: str) -> Finding:
+def _standing_for(group: Sequence[Finding], show: Amounts | None) -> Finding:
     worst = min(group, key=badness)
     if len(group) == 1:
         return worst
     others = [
-        each.subject
-        for each in group
-        if each is not worst and each.verdict is not Verdict.OK and each.subject != worst.subject
+        each for each in group if each.verdict is not Verdict.OK and each.subject != worst.subject
     ]
-    also = f"; the same of {', '.join(others)}" if others else ""
-    subject = told_with(worst.subject, others)
-    return replace(worst, subject=subject, basis=f"{how} of {len(group)}: {worst.basis}{also}")
+    names = [each.subject for each in others]
+    told = ", ".join(names) if show is None else with_figures(others, show)
+    also = f"; the same of {told}" if told else ""
+    subject = told_with(worst.subject, names)
+    return replace(worst, subject=subject, basis=f"the worst of {len(group)}: {worst.basis}{also}")
+
+
+def with_figures(findings: Iterable[Finding], show: Amounts) -> str:
+    """Each subject with its worst figure and, where it changes, its limit: the worst first.
+
+    Args:
+        findings: of one check
+        show: puts their figures into words
+    """
+    worst: dict[str, Finding] = {}
+    for each in sorted(findings, key=badness):
+        worst.setdefault(each.subject, each)
+    told, before = [], ""
+    for each in worst.values():
+        value = "" if each.value is None else f": {show.of_unit(each.value, each.unit)}"
+        limit = "" if each.limit is None else f" beside {show.of_unit(each.limit, each.unit)}"
+        told.append(f"{each.subject}{value}{limit if limit != before else ''}")
+        before = limit
+    return ", ".join(told)
 
 
 def told_with(worst: str, others: Sequence[str]) -> str:

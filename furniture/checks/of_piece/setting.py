@@ -57,11 +57,11 @@ class Place:
         climate: a name of the climate table such as `heated house`, or one of `climate_of`.
         stands_on: floor or table.
         friction: coefficient on what it stands on; it has no unit.
-        cable_at: height of a cable's opening above the floor; left out, the highest of the
-            design's own openings for cables.
+        cable_at: height of a cable's opening above the floor (default: the highest of the design's
+            own openings for cables).
         cable_of: `CableOf.LAMP` where what hangs on it must not fall: a lamp falls hot.
-        held: `HeldBy.WALL` where it is fixed to the wall at its top; the checks then tell what
-            that fixing must bear.
+        held: `HeldBy.WALL` where it is fixed to the wall at its top; the checks then tell how much
+            that fixing must hold.
     """
 
     climate: str | Climate = USUAL_CLIMATE

@@ -173,7 +173,7 @@ def _persons(piece: Piece, standing: Standing, rules: Rules, show: Show) -> Iter
     for surface in standing.surfaces:
         persons = [
             each for each in piece.loads
-            if each.on == surface.name and each.kind is not LoadKind.STAYS
+            if each.on == surface.name and each.kind.is_person
         ]  # fmt: skip
         if not persons:
             continue

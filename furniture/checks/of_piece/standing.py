@@ -9,8 +9,9 @@ from furniture.checks.of_piece.reading import box_round
 from furniture.checks.stability import Body, Load, Surface
 from furniture.checks.stability_findings import Standing
 from furniture.joints.joint import Role
-from furniture.pieces import LoadKind, OpeningFor, Piece, placed_named
+from furniture.pieces import OpeningFor, Piece, placed_named
 from furniture.pieces.weighed import Weighed
+from furniture.rules.checking import BALLAST_HEIGHT_SHARE
 
 
 def standing_of(piece: Piece, weighed: Weighed) -> Standing:
@@ -36,13 +37,14 @@ def standing_of(piece: Piece, weighed: Weighed) -> Standing:
     loads = tuple(
         Load(
             name=f"{load.name} on {load.on}",
+            thing=load.name,
             on=surfaces[load.on],
             mass_kg=load.mass_kg,
             footprint_mm=load.footprint_mm,
             centre_height_mm=load.centre_height_mm,
         )
         for load in piece.loads
-        if load.kind is LoadKind.STAYS
+        if not load.kind.is_person
     )
     return Standing(
         piece=Body(mass_kg=weighed.whole.mass_kg, centre_mm=(x, y, z - floor)),
@@ -71,6 +73,7 @@ def _room_of(piece: Piece, floor_mm: float) -> Room | None:
         high_mm=(high[0], high[1], high[2] - floor_mm),
         is_open_below=inside.is_open_below,
         bottom_is_loose=not inside.is_open_below and _bottom_is_loose(piece),
+        fill_share=piece.rules[BALLAST_HEIGHT_SHARE],
     )
 
 

@@ -13,10 +13,10 @@ from furniture.checks.rows.structure import BEARS, END_GRAIN_ALONE, HELD, NOT_CH
 from furniture.joints.joint import Joining, Role
 from furniture.parts.vectors import Vector, dot
 from furniture.parts.ways import PIECE_WAYS
-from furniture.pieces import LoadKind, Piece
+from furniture.pieces import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.rules import USUAL_RULES, Rules
-from furniture.rules.staying import TRIFLE
+from furniture.rules.bearing import FAILS_AT_SHARE, TRIFLE
 from furniture.structure import (
     Frame,
     Held,
@@ -113,7 +113,7 @@ def _unknown(found: Stood, racking: Sequence[Finding], rules: Rules) -> Iterable
         NOT_CHECKED,
         subjects[0] if len(subjects) == 1 else f"{subjects[0]} and {len(subjects) - 1} more",
         "; ".join(told),
-        advice="reckon what it bears by hand, or give the wood's strengths",
+        advice="work out what it bears by hand, or give the wood's strengths",
     )
 
 
@@ -175,8 +175,8 @@ def _motion(held: Held) -> Motion:
 def _to_hold(piece: Piece, instance: str) -> str:
     roles = {each.role for each in piece.joinings if each.incoming == instance}
     if Role.RIM in roles:
-        return f"pin the {instance} at its ends or glue it: loose in its rabbets it drops out"
-    return f"give the {instance} a joint that bears it: a dado, dowels, pins or screws"
+        return f"pin {instance} at its ends or glue it: loose in its rabbets it drops out"
+    return f"give {instance} a joint that bears it: a dado, dowels, pins or screws"
 
 
 def _way(way: Vector) -> str:
@@ -202,7 +202,7 @@ def _bears(piece: Piece, held: Sequence[Held]) -> Iterable[Finding]:
         check=BEARS,
         subject=_joints(giving) or "the whole piece",
         value=worst.factor,
-        limits=BEARS.limits(),
+        limits=BEARS.limits(fails=piece.rules[FAILS_AT_SHARE]),
         basis=f"{worst.case.told}: the least multiple of its loads that still holds, of "
         f"{len(kept)} cases; glue at half a laboratory's strength, pins at a sixth (own rules)",
         advice=_to_bear(giving),
@@ -250,14 +250,14 @@ def _end_grain(piece: Piece, frame: Frame, held: Sequence[Held]) -> Iterable[Fin
         if bare.is_held:
             continue
         moving = _motion(bare).moving
-        if sum(frame.masses[index].mass_kg for index in moving) < TRIFLE.value * whole:
+        if sum(frame.masses[index].mass_kg for index in moving) < piece.rules[TRIFLE] * whole:
             continue
         for index in moving:
             found.setdefault(frame.names[index], each.case.told)
     if not found:
         return
     case = next(iter(found.values()))
-    persons = any(each.kind is not LoadKind.STAYS for each in piece.loads)
+    persons = any(each.kind.is_person for each in piece.loads)
     yield without_figure(
         END_GRAIN_ALONE,
         Verdict.FAIL if persons else Verdict.CAUTION,

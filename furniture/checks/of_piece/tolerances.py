@@ -13,6 +13,7 @@ from furniture.checks.tolerances import (
     datum_run,
     mitre_errors,
     mitre_finding_of_errors,
+    usual_mitre_errors,
 )
 from furniture.joints.reading import is_tilted_mitre
 from furniture.parts.cuts import Slope, shapes_of
@@ -34,7 +35,9 @@ def tolerance_findings_of(piece: Piece, rules: Rules = USUAL_RULES) -> tuple[Fin
     """
     show = shown_by(piece)
     found = [
-        dado_run_finding(count, rules[SHELF_HEIGHT], show) for _, count in _runs(piece) if count > 1
+        dado_run_finding(count, rules[SHELF_HEIGHT], show, rules)
+        for _, count in _runs(piece)
+        if count > 1
     ]
     return (*worst_alone(found), *_box(piece, rules))
 
@@ -45,16 +48,18 @@ def chains_of(piece: Piece) -> tuple[Chain, ...]:
     Args:
         piece: the piece as cut
     """
-    found = []
+    found, rules = [], piece.rules
     longest = max((count for _, count in _runs(piece)), default=0)
     if longest > 1:
         told = f"height of the top shelf, {longest} dados"
-        found.append(Chain(told=f"{told}, all from one end", errors=datum_run()))
-        found.append(Chain(told=f"{told}, each from the one below", errors=chained_run(longest)))
+        found.append(Chain(told=f"{told}, all from one end", errors=datum_run(rules)))
+        found.append(
+            Chain(told=f"{told}, each from the one below", errors=chained_run(longest, rules))
+        )
     thickness = _mitred_mm(piece)
     if thickness is not None:
         told = "gap of the last corner of the mitred box"
-        found.append(Chain(told=told, errors=mitre_errors(thickness)))
+        found.append(Chain(told=told, errors=mitre_errors(thickness, *usual_mitre_errors(rules))))
     return tuple(found)
 
 

@@ -67,7 +67,7 @@ def _of_part(part: Part, show: Show, rules: Rules) -> Iterator[Finding]:
         yield from _short_grain(part, trenches, show, rules)
     bores = [hole for hole in shapes_of(part.cuts, part.blank, Hole) if hole.is_round]
     for number, bore in enumerate(bores, start=1):
-        told = "bore" if len(bores) == 1 else f"bore {number}"
+        told = "hole" if len(bores) == 1 else f"hole {number}"
         yield from _of_bore(part, bore, told, show, rules)
 
 
@@ -139,18 +139,15 @@ def _short_grain(
     """The trench that leaves least wood to an end; one that opens into it leaves none to break."""
     length = part.blank.length_mm
     places = [
-        (wood, trench.depth_mm(part.blank), end)
+        (wood, trench.depth_mm(part.blank))
         for trench in trenches
-        for wood, end in (
-            (trench.wide[0], "named end"),
-            (length - trench.wide[1], "far end"),
-        )
+        for wood in (trench.wide[0], length - trench.wide[1])
         if wood > OPEN_MM
     ]
     if not places:
         return
-    wood, depth, end = min(places)
-    yield short_grain_finding(part.name, f"dado nearest its {end}", wood, depth, show, rules)
+    wood, depth = min(places)
+    yield short_grain_finding(part.name, "dado nearest an end", wood, depth, show, rules)
 
 
 def _of_bore(part: Part, bore: Hole, told: str, show: Show, rules: Rules) -> Iterable[Finding]:

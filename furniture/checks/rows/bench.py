@@ -50,4 +50,23 @@ MITRE_ERRORS = Check(
     says="Small errors at eight cuts may open the {subject} by {value}; glue bridges {limit}.",
 )
 
-BENCH = (SHORT_RIP, NARROW_RIP, SHORT_CROSSCUT, DADO_ERRORS, MITRE_ERRORS)
+TOOL_ON_HAND = Check(
+    name="cuts that no tool on hand makes",
+    sense=Sense.AT_MOST,
+    kind=Kind.BENCH,
+    cautions=Level(when="a machine would make it, but the tool for it is wanting", at=0.0),
+    says="No tool on hand: {subject}, {value} in all.",
+)
+
+CLAMP_ROOM = Check(
+    name="joints that no clamp presses",
+    sense=Sense.AT_MOST,
+    kind=Kind.BENCH,
+    cautions=Level(when="no clamp's head has room or wood to bear on, so tape or weights hold it",
+                   at=0.0),
+    says="No room for a clamp: {subject}, {value} in all.",
+)  # fmt: skip
+
+BENCH = (
+    SHORT_RIP, NARROW_RIP, SHORT_CROSSCUT, DADO_ERRORS, MITRE_ERRORS, TOOL_ON_HAND, CLAMP_ROOM,
+)  # fmt: skip

@@ -26,7 +26,7 @@ HAND_LEVER = Check(
     unit="MPa",
     sense=Sense.AT_MOST,
     cautions=Level(when="a hand presses it by that multiple, as far as it does not tip the piece"),
-    notes=Level(when="the same, where the hand breaks the shelf's wood as well"),
+    notes=Level(when="the same, where the hand breaks a shelf's wood: that caution names it"),
     says="{subject}: the dado is pressed with {value} by a cautious estimate that counts no glue; "
     "up to {limit} it takes no dent.",
 )

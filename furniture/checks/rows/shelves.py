@@ -68,7 +68,21 @@ SIDE_BY_SIDE = Check(
     cautions=Level(when="they do not all fit on their surface beside each other"),
     says="{subject}: what stands there does not all fit beside each other.",
 )
+STEPS_ALIKE = Check(
+    name="steps seen from both sides",
+    unit="mm",
+    notes=Level(when="it steps back in one view and stands straight in the other"),
+    says="{subject}: they step back in one view and stand straight in the other.",
+)
+SPARE_DEPTH = Check(
+    name="depth of a tier",
+    unit="mm",
+    sense=Sense.AT_MOST,
+    notes=Level(when="it is much deeper than anything that stands on it"),
+    says="{subject} is {value} deep; what stands on it needs no more than {limit}.",
+)
 
 SHELVES = (
-    SAG, PERSON_SAG, BENDING, HAND_BENDING, PERSON_BENDING, OVER_EDGE, SIDE_BY_SIDE,
+    SAG, PERSON_SAG, BENDING, HAND_BENDING, PERSON_BENDING, OVER_EDGE, SIDE_BY_SIDE, STEPS_ALIKE,
+    SPARE_DEPTH,
 )  # fmt: skip

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from furniture.checks.advice import Sense
 from furniture.checks.check import Check, Level
-from furniture.rules.staying import FAILS_AT_SHARE
 
 HELD = Check(
     name="what holds each part",
@@ -18,7 +17,7 @@ LOOSE_PARTS = Check(
 BEARS = Check(
     name="what its joints bear",
     sense=Sense.AT_LEAST,
-    fails=Level(when="its loads are four times what its joints may carry", at=FAILS_AT_SHARE.value),
+    fails=Level(when="its loads are a multiple of what its joints may carry: near the mean itself"),
     cautions=Level(when="its loads are more than its joints may carry for good", at=1.0),
     source="statics; strengths by the rules of each joint",
 )

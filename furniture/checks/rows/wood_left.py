@@ -27,10 +27,10 @@ SHORT_GRAIN = Check(
     says="{subject}: {value} of short grain may split off; {limit} holds.",
 )
 BORE_EDGE = Check(
-    name="bore from the edge", unit="mm", sense=Sense.AT_LEAST, cautions=_LESS, source=PRACTICE
+    name="hole to the edge", unit="mm", sense=Sense.AT_LEAST, cautions=_LESS, source=PRACTICE
 )
 BORE_END = Check(
-    name="bore from the end",
+    name="hole to the end",
     unit="mm",
     sense=Sense.AT_LEAST,
     cautions=Level(when="less than a diameter from its centre: little more than its wall is left"),
@@ -38,7 +38,11 @@ BORE_END = Check(
     source=PRACTICE,
 )
 BORE_SHARE = Check(
-    name="bore in the thickness", unit="mm", sense=Sense.AT_MOST, cautions=_LESS, source=PRACTICE
+    name="hole against the thickness",
+    unit="mm",
+    sense=Sense.AT_MOST,
+    cautions=_LESS,
+    source=PRACTICE,
 )
 
 WOOD_LEFT_CHECKS = (WOOD_LEFT, SHORT_GRAIN, BORE_EDGE, BORE_END, BORE_SHARE)

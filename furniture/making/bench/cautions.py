@@ -36,6 +36,9 @@ class Hazard(Enum):
     PARTED_AT_STOP = (
         "a part that comes off between stop and blade is clamped to the sled, hands {hands} away"
     )
+    IN_A_CRADLE = (
+        "clamp the work in its cradle, and keep both hands off where the blade comes out behind"
+    )
     DEEP_CHANNEL = "a deep channel in several passes, and no hand above the cut"
     ROUTER_FEED = "feed against the bit's turning, never between bit and fence"
     SMALL_AT_ROUTER = "a piece shorter than {hands} goes past the bit on a carrier"
@@ -55,6 +58,7 @@ SAW_CHANNEL = (
 )  # fmt: skip
 RIPPING = (Hazard.SLIVER_AT_FENCE, Hazard.NEAR_CUTTER)
 CROSSCUTTING = (Hazard.OFFCUT_TRAPPED, Hazard.NEAR_CUTTER)
+IN_A_CRADLE = (Hazard.IN_A_CRADLE, Hazard.GUARD_OFF, Hazard.NEAR_CUTTER, Hazard.GUARD_BACK)
 TILTED_CUT = (Hazard.TILTED_BLADE, Hazard.OFFCUT_TRAPPED, Hazard.OFFCUT_UNDER_BLADE)
 ROUTING = (Hazard.CUTTER_CHANGE, Hazard.ROUTER_FEED, Hazard.SMALL_AT_ROUTER)
 JOINTING = (Hazard.THIN_AT_KNIVES, Hazard.NEAR_CUTTER)
@@ -76,7 +80,8 @@ def rig_hazards(rig: Rig) -> tuple[Hazard, ...]:
         case Machine.TABLE_SAW:
             return _saw_hazards(rig)
         case Machine.ROUTER_TABLE | Machine.ROUTER:
-            return ROUTING
+            is_cradled = rig.guide is Guide.CRADLE
+            return (Hazard.IN_A_CRADLE, *ROUTING) if is_cradled else ROUTING
         case Machine.JOINTER | Machine.PLANER:
             return JOINTING
         case Machine.DRILL_PRESS | Machine.DOWEL_JIG:
@@ -88,9 +93,12 @@ def rig_hazards(rig: Rig) -> tuple[Hazard, ...]:
 
 
 def _saw_hazards(rig: Rig) -> tuple[Hazard, ...]:
+    if rig.guide is Guide.CRADLE:
+        head = SAW_CHANNEL if rig.cutter.kind is CutterKind.DADO_HEAD else ()
+        return tuple(dict.fromkeys((*IN_A_CRADLE, *head)))
     if rig.cutter.kind is CutterKind.DADO_HEAD:
         return SAW_CHANNEL
-    along = RIPPING if rig.guide is Guide.FENCE else CROSSCUTTING
+    along = RIPPING if rig.guide in (Guide.FENCE, Guide.CARRIER) else CROSSCUTTING
     return tuple(dict.fromkeys((*(TILTED_CUT if rig.tilt_deg else ()), *along)))
 
 

@@ -66,29 +66,6 @@ def _steepest(way: tuple[int, ...]) -> float:
     return max(after / before for before, after in pairwise(way))
 
 
-def covered_m2_per_litre(wet_um: float) -> float:
-    """The area that a litre covers in a film so thick while wet [m2/L].
-
-    Args:
-        wet_um: the wet film [micrometre].
-
-    **Source:** volume is area times thickness.
-    """
-    return 1000.0 / wet_um
-
-
-def dry_film_um(wet_um: float, solids: float) -> float:
-    """What is left of a wet film when it has dried [micrometre].
-
-    Args:
-        wet_um: the wet film [micrometre].
-        solids: share of its volume that does not dry off, 0 to 1 [-].
-
-    **Source:** only the solids stay.
-    """
-    return wet_um * solids
-
-
 def finish_litres(
     facts: FinishFacts, area_mm2: float, coats: int, rules: Rules = USUAL_RULES
 ) -> float:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from furniture.rules import USUAL_RULES, Rules
-from furniture.rules.tools import CLAMP_FROM_END, CLAMP_SPACING, DENSE_WOOD
+from furniture.rules.tools import DENSE_WOOD
 from furniture.shop.tools.glues import GlueFacts, Pressed
 from furniture.shop.tools.values import ClampLot
 from furniture.timber.wood import Kind, Species
@@ -129,54 +129,18 @@ def choose_clamps(
     return ClampsChosen(chosen=tuple(chosen), short_n=max(left, 0.0))
 
 
-def clamp_places(
-    length_mm: float, wood_to_line_mm: float, rules: Rules = USUAL_RULES
-) -> tuple[float, ...]:
-    """Where clamps stand along a glue line, from one of its ends [mm].
-
-    Pressure spreads at about 45 degrees from a clamp's head through caul and wood, so clamps stand
-    no farther apart than twice what lies between them and the line, nor than the usual spacing; the
-    outer ones near the ends. A line too short for two has one in its middle.
-
-    Args:
-        length_mm: of the line [mm].
-        wood_to_line_mm: caul and wood between a clamp's head and the line [mm].
-        rules: spacing, and the distance from the ends.
-
-    **Source:** common practice, no source, but for the rules' own.
-    """
-    end = min(rules[CLAMP_FROM_END], wood_to_line_mm)
-    run = length_mm - 2.0 * end
-    if run <= end:
-        return (length_mm / 2.0,)
-    spacing = min(rules[CLAMP_SPACING], 2.0 * wood_to_line_mm)
-    gaps = max(math.ceil(run / spacing - 1e-9), 1)
-    return tuple(end + run * each / gaps for each in range(gaps + 1))
-
-
-def band_on_mitre_n(tension_n: float) -> float:
-    """How hard a band round a mitred box of four square corners closes each mitre [N].
+def band_tension_n(area_mm2: float, pressure_mpa: float) -> float:
+    """The pull that a band needs to press each mitre of a box of four square corners so hard [N].
 
     A band turns a square corner over a block, which pushes both rails home with the band's pull.
     Across the mitre the two add up to sqrt 2 of it, square to the slope: nothing slips. Rub between
     band and block takes some of it off at every corner: that is left out.
 
     Args:
-        tension_n: in the band [N].
-
-    **Source:** own derivation: equilibrium of a corner. When every mitre opens by e, the way round
-    grows by 4 sqrt2 e, so the work of four mitres is the band's.
-    """
-    return math.sqrt(2.0) * tension_n
-
-
-def band_tension_n(area_mm2: float, pressure_mpa: float) -> float:
-    """The pull that a band needs to press each mitre of such a box so hard [N].
-
-    Args:
         area_mm2: of one mitre, along its slope [mm2].
         pressure_mpa: on it [MPa].
 
-    **Source:** as `band_on_mitre_n`.
+    **Source:** own derivation: equilibrium of a corner. When every mitre opens by e, the way round
+    grows by 4 sqrt2 e, so the work of four mitres is the band's.
     """
     return area_mm2 * pressure_mpa / math.sqrt(2.0)

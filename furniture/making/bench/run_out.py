@@ -1,4 +1,4 @@
-"""A cut that a round cutter leaves before its stop: how far it runs out, and what is left to chop.
+"""A cut that a round cutter leaves before its stop: how far it runs out.
 
 A cutter of radius r that cuts d deep has its full depth only under its axle; from there its rim
 climbs to the surface.
@@ -23,26 +23,6 @@ def run_out_mm(radius_mm: float, depth_mm: float) -> float:
     """
     _check(radius_mm, depth_mm)
     return math.sqrt(depth_mm * (2.0 * radius_mm - depth_mm))
-
-
-def area_to_chop_mm2(radius_mm: float, depth_mm: float) -> float:
-    """What is left to chop, seen from the side, where the surface cut ends at the stop [mm2].
-
-    Between the stop and the last place of full depth a corner stands under the cutter's rim. Times
-    the channel's width it is the wood that the chisel takes.
-
-    Args:
-        radius_mm: of the cutter, above 0 [mm].
-        depth_mm: of the cut, from 0 up to the radius [mm].
-
-    Raises:
-        ValueError: a depth that such a cutter does not cut.
-
-    **Source:** own derivation: run-out times depth, less half a segment of the circle.
-    """
-    beyond = run_out_mm(radius_mm, depth_mm)
-    sector = radius_mm**2 * math.acos(1.0 - depth_mm / radius_mm) / 2.0
-    return beyond * depth_mm - (sector - (radius_mm - depth_mm) * beyond / 2.0)
 
 
 def _check(radius_mm: float, depth_mm: float) -> None:

@@ -54,7 +54,12 @@ def clusters_of(piece: Piece) -> tuple[Cluster, ...]:
     glued = [row for row, each in enumerate(piece.joinings) if is_glued(each)]
     mitres = [row for row in glued if is_mitre(each := piece.joinings[row], placed[each.incoming])]
     keys = {
-        row: _key(piece.joinings[row], placed, [piece.joinings[each] for each in mitres])
+        row: _key(
+            piece.joinings[row],
+            placed,
+            [piece.joinings[each] for each in mitres],
+            _beside(piece.joinings, piece.joinings[row]),
+        )
         for row in glued
     }
     late = {Nature.SEATS, Nature.TONGUES}
@@ -117,8 +122,16 @@ def _seconds(piece: Piece, rows: Iterable[int], bench: GlueBench) -> float:
 Key = tuple[Nature, Vector | None]
 
 
-def _key(joining: Joining, placed: dict[str, Placed], mitres: Sequence[Joining]) -> Key:
-    if is_mitre(joining, placed[joining.incoming]) or _lies_across(joining, mitres):
+def _beside(joinings: Sequence[Joining], joining: Joining) -> str | None:
+    """The other part that a tongue goes into."""
+    found = (each.into for each in joinings if each.incoming == joining.incoming)
+    return next((name for name in found if name != joining.into), None)
+
+
+def _key(
+    joining: Joining, placed: dict[str, Placed], mitres: Sequence[Joining], beside: str | None
+) -> Key:
+    if is_mitre(joining, placed[joining.incoming]) or _lies_across(joining, beside, mitres):
         return (Nature.MITRES, None)
     if joining.role is Role.LOOSE_TONGUE:
         return (Nature.TONGUES, None)
@@ -144,10 +157,13 @@ def is_mitre(joining: Joining, incoming: Placed) -> bool:
     )
 
 
-def _lies_across(joining: Joining, mitres: Sequence[Joining]) -> bool:
-    """Whether a tongue goes in square to a mitre, so that it is shut in as the mitre closes."""
+def _lies_across(joining: Joining, beside: str | None, mitres: Sequence[Joining]) -> bool:
+    """Whether a tongue goes in square to its mitre, so that it is shut in as the mitre closes.
+
+    A key goes in along its own mitre, which may be square to another mitre of the same rail.
+    """
     return joining.role is Role.LOOSE_TONGUE and any(
-        joining.into in (mitre.into, mitre.incoming)
+        {joining.into, beside} >= {mitre.into, mitre.incoming}
         and any(abs(dot(face.normal, joining.ways_in[0])) > _ALONG for face in mitre.glued_faces)
         for mitre in mitres
     )

@@ -167,9 +167,10 @@ class Search:
     def cost(self, drawn: Drawn, is_open: frozenset[int]) -> Cost:
         """What speaks against a stage, the gravest first: less is better, and it adds up.
 
-        Mitres of one ring closed apart; a face that no plane reaches once it is in; a part stuck on
-        by a face before the others are in; more glue than stays open; joints pressed along several
-        axes at once; one more stage.
+        Mitres of one ring closed apart; tongues let into a corner that is still open; a face that
+        no plane reaches once it is in; a part stuck on by a face before the others are in; parts
+        that stand in a cradle with a corner that tongues are let into; more glue than stays open;
+        joints pressed along several axes at once; one more stage.
         """
         bench = self.wishes.bench
         joinings = [self.looked.joinings[row] for row in sorted(drawn.glued)]
@@ -188,8 +189,10 @@ class Search:
         seconds = faces_count(joinings) * bench.seconds_per_face
         return (
             torn,
+            self._into_open(drawn),
             shut,
             self._too_early(drawn, is_open),
+            self._in_the_cradle(drawn),
             max(0.0, seconds - bench.open_seconds),
             self._other_ways(drawn),
             1,
@@ -203,6 +206,30 @@ class Search:
             len(each.joinings & drawn.glued)
             for each in self.clusters
             if own is None or (each.nature, each.line) != (own.nature, own.line)
+        )
+
+    def _into_open(self, drawn: Drawn) -> int:
+        """How many tongues are let into a corner that is not closed yet."""
+        body_of = {row: body for body in drawn.before for row in body}
+        return sum(
+            len({body_of[into] for into, incoming in self.ends if incoming == tongue}) > 1
+            for tongue in self._tongues(drawn)
+        )
+
+    def _in_the_cradle(self, drawn: Drawn) -> int:
+        """How many parts stand with a closed corner while tongues are let into it."""
+        tongues = self._tongues(drawn)
+        if not tongues:
+            return 0
+        return sum(len(body - tongues) for lot in drawn.merged for body in lot)
+
+    def _tongues(self, drawn: Drawn) -> frozenset[int]:
+        """What a stage lets in across closed corners, rows."""
+        return frozenset(
+            self.ends[row][1]
+            for each in self.clusters
+            if each.nature is Nature.TONGUES
+            for row in each.joinings & drawn.glued
         )
 
     def _too_early(self, drawn: Drawn, is_open: frozenset[int]) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -32,10 +32,17 @@ _WHOLE = 0.999
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Head:
-    """Of a clamp: how wide [mm], and what share of it must bear square without a caul."""
+    """Of a clamp: how wide and how deep [mm], and what goes below it.
+
+    bears: what share of it must bear square without a caul; least_block_mm: the narrowest block
+    that lifts it; slender: how many times as high as wide that is at most.
+    """
 
     wide_mm: float
+    deep_mm: float
     bears: float
+    least_block_mm: float
+    slender: float
 
 
 def bands_of(looked: Looked, lot: Bodies, mitres: Sequence[Joining]) -> tuple[Band, ...]:
@@ -90,8 +97,29 @@ def clamp_lines_of(
     return tuple(
         ClampLine(direction=way, pads=pads, pressed=tuple(pressed))
         for way, middle, pressed in found.values()
-        for pads in _pads(looked, whole, way, middle, head)
+        for pads in _best_pads(looked, whole, way, (middle, [face for _, face in pressed]), head)
     )
+
+
+def has_room(line: ClampLine) -> bool:
+    """Whether both heads of a line have room, be it on a block.
+
+    Args:
+        line: of force.
+    """
+    return all(pad.caul is not Caul.NO_ROOM for pad in line.pads)
+
+
+def without_room(lines: Iterable[ClampLine], joinings: Iterable[Joining]) -> tuple[Pair, ...]:
+    """The joints that no clamp presses: no line goes through them, or a head has no room.
+
+    Args:
+        lines: of a stage.
+        joinings: what a clamp should press.
+    """
+    pressed = {pair for line in lines if has_room(line) for pair, _ in line.pressed}
+    wanted = dict.fromkeys((each.into, each.incoming) for each in joinings)
+    return tuple(pair for pair in wanted if pair not in pressed)
 
 
 def _lots(
@@ -149,22 +177,65 @@ def _middle(faces: Sequence[JointFace]) -> Vector:
     return at
 
 
+_RANKS = {Caul.BLOCK: 1, Caul.NO_ROOM: 2}
+
+
+def _best_pads(
+    looked: Looked, whole: Rigid, way: Vector, on: tuple[Vector, Sequence[JointFace]], head: Head
+) -> Iterable[tuple[Pad, Pad]]:
+    """The pads in the middle of what is pressed; where a head has no room, beside it."""
+    middle, faces = on
+    best: tuple[int, tuple[Pad, Pad]] | None = None
+    for point in (middle, *_beside(faces)):
+        for pads in _pads(looked, whole, way, point, head):
+            rank = sum(_RANKS.get(pad.caul, 0) for pad in pads)
+            if best is None or rank < best[0]:
+                best = (rank, pads)
+        if best is not None and best[0] == 0:
+            break
+    if best is not None:
+        yield best[1]
+
+
+def _beside(faces: Sequence[JointFace]) -> Iterable[Vector]:
+    """Other places on the largest face, the nearest to its middle first."""
+    face = max(faces, key=lambda each: each.area_mm2)
+    across = cross(face.normal, face.along)
+    for share in _SHARES:
+        for way, size in ((face.along, face.run_mm), (across, face.deep_mm)):
+            for sign in (1.0, -1.0):
+                yield add(face.centre, scaled(way, sign * share * size))
+
+
+_SHARES = (0.2, 0.35)
+"""How far from the middle of a face, as a share of its side, a place is tried. Search effort."""
+
+
 def _pads(
     looked: Looked, whole: Rigid, way: Vector, middle: Vector, head: Head
 ) -> Iterable[tuple[Pad, Pad]]:
     """Where the line through a point comes out of the wood on either side."""
     backs, fronts = looked.scene.seen(way)
     rows = sorted(whole)
-    near = _pad(looked, backs.only(np.isin(backs.owner, rows)), (way, middle), -1.0, head)
-    far = _pad(looked, fronts.only(np.isin(fronts.owner, rows)), (way, middle), 1.0, head)
+    both = (
+        backs.only(np.isin(backs.owner, rows)),
+        fronts.only(np.isin(fronts.owner, rows)),
+    )
+    near = _pad(looked, both, (way, middle), -1.0, head)
+    far = _pad(looked, both[::-1], (way, middle), 1.0, head)
     if near is not None and far is not None:
         yield near, far
 
 
 def _pad(
-    looked: Looked, sheet: Sheet, line: tuple[Vector, Vector], sign: float, head: Head
-) -> Pad | None:
-    """The pad on the side that `sign` names: 1 along the way, -1 against it."""
+    looked: Looked, sheets: tuple[Sheet, Sheet], line: tuple[Vector, Vector], sign: float,
+    head: Head,
+) -> Pad | None:  # fmt: skip
+    """The pad on the side that `sign` names: 1 along the way, -1 against it.
+
+    `sheets` are what looks out on that side, and what looks the other way.
+    """
+    sheet, under = sheets
     way, middle = line
     turn = turn_of(way)
     u, v, depth = (turn @ np.array(middle)).tolist()
@@ -179,15 +250,60 @@ def _pad(
     out = float(sheet.plane[first] @ np.array([u, v, 1.0]))
     outer = sheet.farthest if sign > 0.0 else -sheet.nearest
     below = sheet.only(outer > sign * out - head.wide_mm)
-    share, slants = _bearing(below, area, sign)
-    square = Caul.NONE if share >= head.bears else Caul.SQUARE
-    return Pad(
+    pad = Pad(
         instance=looked.parts[int(sheet.owner[first])].name,
         at=add(middle, scaled(way, out - depth)),
         push=scaled(way, -sign),
-        share=share,
-        caul=Caul.MITRE_CUT if slants > share else square,
+        share=1.0,
+        caul=Caul.NONE,
     )
+    others = sheet.only(np.arange(len(sheet.owner)) != first)
+    rise, free = _rising((others, under), (area, head.deep_mm), sign, sign * out)
+    if rise > _LEVEL_MM:
+        is_held = free >= head.least_block_mm and rise <= head.slender * free
+        share = min(1.0, free / head.wide_mm) ** 2
+        caul = Caul.BLOCK if is_held else Caul.NO_ROOM
+        return replace(pad, share=share, caul=caul, rise_mm=rise, free_mm=free)
+    share, slants = _bearing(below, area, sign)
+    square = Caul.NONE if share >= head.bears else Caul.SQUARE
+    return replace(pad, share=share, caul=Caul.MITRE_CUT if slants > share else square)
+
+
+def _rising(
+    sheets: tuple[Sheet, Sheet], head: tuple[shapely.Polygon, float], sign: float, level: float
+) -> tuple[float, float]:
+    """How far wood stands up into a head above a level, and how wide the space beside it is.
+
+    What begins above the head is not in its way.
+    """
+    (sheet, below), (area, deep) = sheets, head
+    under = np.flatnonzero(shapely.intersects(sheet.outline, area))
+    regions = shapely.intersection(sheet.outline[under], area)
+    rising = [
+        (rise, region)
+        for region, plane in zip(regions, sheet.plane[under], strict=True)
+        for rise in (_highest(region, plane, sign) - level,)
+        if rise > _LEVEL_MM
+        and region.area > _SPECK_MM2
+        and _begins(below, region.representative_point(), sign, level + rise) < level + deep
+    ]
+    if not rising:
+        return 0.0, 0.0
+    free = min(region.distance(area.centroid) for _, region in rising)
+    return max(rise for rise, _ in rising), 2.0 * free
+
+
+def _begins(below: Sheet, point: shapely.Point, sign: float, top: float) -> float:
+    """How high the wood begins that ends at a height above a point."""
+    hit = np.flatnonzero(shapely.intersects(below.outline, point))
+    depths = sign * (below.plane[hit] @ np.array([point.x, point.y, 1.0]))
+    lower = depths[depths < top - _SAME_MM]
+    return float(lower.max()) if lower.size else -math.inf
+
+
+_SAME_MM = 1e-3
+_SPECK_MM2 = 0.5
+"""A head gives way to so little. Own rule."""
 
 
 def _boxes_meet(sheet: Sheet, bounds: tuple[float, float, float, float]) -> NDArray[np.bool_]:

@@ -29,12 +29,18 @@ from furniture.making.glue_ups.flush import Proud, in_a_planes_way, left_long_of
 from furniture.making.glue_ups.looked import Bodies, Looked
 from furniture.making.glue_ups.moves import moves_of
 from furniture.making.glue_ups.order import Drawn, Search, State, Wishes, last_dry
-from furniture.making.glue_ups.pressing import Head, bands_of, clamp_lines_of
+from furniture.making.glue_ups.pressing import (
+    Head,
+    bands_of,
+    clamp_lines_of,
+    has_room,
+    without_room,
+)
 from furniture.making.glue_ups.spread import areas_of, bare_of, fasteners_of, spread_of
 from furniture.making.glue_ups.values import GlueBench, GlueUps, NoStages, Stage
 from furniture.parts.part import Placed
 from furniture.pieces.piece import Piece
-from furniture.rules.tools import HEAD_BEARS
+from furniture.rules.tools import BLOCK_SLENDER, HEAD_BEARS, HEAD_DEEP, LEAST_BLOCK
 
 USUAL_BENCH = GlueBench()
 
@@ -211,14 +217,25 @@ def _stage(
         for band in bands_of(looked, lot, [e for e in mitres if looked.row_of[e.into] in whole])
     )
     banded = {pair for band in bands for pair in band.pressed}
-    free = [each for each in glued if (each.into, each.incoming) not in banded]
+    free = [
+        each for each in glued if (each.into, each.incoming) not in banded and _is_pressed(each)
+    ]
+    lines = tuple(
+        line
+        for _, whole in lots
+        for line in clamp_lines_of(
+            looked,
+            whole,
+            [each for each in free if looked.row_of[each.into] in whole],
+            _head(piece, wishes.bench),
+        )
+    )
     return Stage(
         number=0,
         bodies=tuple(looked.names_of(body) for lot in drawn.merged for body in lot),
         dry=_dry(looked, drawn, glued),
         moves=tuple(step for lot in drawn.merged for step in moves_of(looked, lot, order.steps)),
         glued=glued,
-        closed_dry=dry,
         spread=spread,
         areas=areas_of(spread),
         bare=tuple(
@@ -233,16 +250,9 @@ def _stage(
         fixed_with=(),
         weights=(),
         held_true_by=_held_true_by(looked, drawn, wishes.legs),
-        clamps=tuple(
-            line
-            for _, whole in lots
-            for line in clamp_lines_of(
-                looked, whole,
-                [e for e in free if looked.row_of[e.into] in whole and _is_pressed(e)],
-                Head(wide_mm=wishes.bench.head_mm, bears=piece.rules[HEAD_BEARS]),
-            )
-        ),
+        clamps=tuple(each for each in lines if has_room(each)),
         bands=bands,
+        unpressed=without_room(lines, free),
         checks=tuple(
             check for lot, whole in lots
             for check in checks_of(
@@ -254,6 +264,17 @@ def _stage(
         spread_seconds=seconds,
         over_open_seconds=max(0.0, seconds - wishes.bench.open_seconds),
     )  # fmt: skip
+
+
+def _head(piece: Piece, bench: GlueBench) -> Head:
+    """A clamp's head, and what the maker sets below it."""
+    return Head(
+        wide_mm=bench.head_mm,
+        deep_mm=piece.rules[HEAD_DEEP],
+        bears=piece.rules[HEAD_BEARS],
+        least_block_mm=piece.rules[LEAST_BLOCK],
+        slender=piece.rules[BLOCK_SLENDER],
+    )
 
 
 def _closing(

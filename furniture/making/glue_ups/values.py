@@ -93,6 +93,10 @@ class Caul(Enum):
     NONE = "none"
     SQUARE = "square"
     MITRE_CUT = "mitre-cut"
+    BLOCK = "block"
+    """It lifts the head clear of what stands out beside the pad."""
+    NO_ROOM = "no room"
+    """Neither head nor block has room there."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,6 +109,8 @@ class Pad:
         push: unit vector of the force on the wood.
         share: of the head's area, what wood bears square to the force.
         caul: what is wanted below it.
+        rise_mm: how far what stands beside it, under the head, stands out beyond the pad [mm].
+        free_mm: how wide a block has room there [mm].
     """
 
     instance: str
@@ -112,6 +118,8 @@ class Pad:
     push: Vector
     share: float
     caul: Caul
+    rise_mm: float = 0.0
+    free_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -234,7 +242,6 @@ class Stage:
         dry: instances that go in without glue.
         moves: how they come together, in order; every move is straight, or of two straight legs.
         glued: joints that close with glue.
-        closed_dry: joints that close without.
         spread: the faces that take glue.
         areas: of those, by how the grain meets.
         bare: where no glue goes.
@@ -245,6 +252,7 @@ class Stage:
         held_true_by: instances put on dry to hold the others in their places, and taken off again.
         clamps: straight lines of force.
         bands: round closed rings of mitres.
+        unpressed: joints that want a clamp, and on which none has room or wood to bear on.
         checks: what is measured before the glue sets.
         levelled: faces planed level, before it or after it.
         trimmed: ends cut after it.
@@ -257,7 +265,6 @@ class Stage:
     dry: tuple[str, ...]
     moves: tuple[Step, ...]
     glued: tuple[Joining, ...]
-    closed_dry: tuple[Joining, ...]
     spread: tuple[GluedFace, ...]
     areas: tuple[GlueArea, ...]
     bare: tuple[Bare, ...]
@@ -268,6 +275,7 @@ class Stage:
     held_true_by: tuple[str, ...]
     clamps: tuple[ClampLine, ...]
     bands: tuple[Band, ...]
+    unpressed: tuple[Pair, ...]
     checks: tuple[Check, ...]
     levelled: tuple[Levelling, ...]
     trimmed: tuple[Trimming, ...]

@@ -127,10 +127,10 @@ def problems_of(cut: Cut, blank: Blank, where: str, shown: Shown) -> tuple[Probl
         shown: the piece's unit.
     """
     return tuple(
-        _angle_problem(miss, f"{where}: {cut.kind}, {miss.field.removesuffix('_deg')}")
+        _angle_problem(miss, f"{where}: {cut.name}, {miss.field.removesuffix('_deg')}")
         if miss.field.endswith("_deg")
         else RangeDraft(
-            parameter=f"{where}: {cut.kind}, {miss.field.removesuffix('_mm')}",
+            parameter=f"{where}: {cut.name}, {miss.field.removesuffix('_mm')}",
             given_mm=miss.given,
             low_mm=miss.low,
             high_mm=miss.high,

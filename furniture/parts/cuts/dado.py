@@ -8,7 +8,16 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
-from furniture.parts.cuts.figures import SECTION_OF_RUN, Care, Figures, Says, Struck, stopped
+from furniture.parts.cuts.figures import (
+    SECTION_OF_RUN,
+    Care,
+    Figures,
+    Says,
+    Size,
+    Spanned,
+    Struck,
+    stopped,
+)
 from furniture.parts.cuts.left import put
 from furniture.parts.cuts.shapes import Channel, level_of
 from furniture.parts.faces import EDGES, WIDE_FACES, Face
@@ -19,9 +28,14 @@ from furniture.parts.tools import Tool
 class Dado(Cut):
     """A trench across the grain in a wide face.
 
-    `lower_shoulder_mm` is struck from the named end. A stop is the wood left standing between the
-    trench and that edge; 0 runs through. `end_radius_mm` is the cutter's radius left in the corners
-    of a stopped end.
+    Args:
+        face: `Face.FACE_SIDE` or `Face.BACK_SIDE`.
+        lower_shoulder_mm: from `Face.NAMED_END` to the nearer wall of the trench.
+        width_mm: from wall to wall, along the part.
+        depth_mm: into the face.
+        stop_from_face_edge_mm: wood left between the trench and the face edge; 0 runs through.
+        stop_from_back_edge_mm: the same at the back edge.
+        end_radius_mm: of the cutter, left in the corners of a stopped end; 0 is chiselled square.
     """
 
     kind: ClassVar[str] = "dado"
@@ -122,8 +136,15 @@ class Dado(Cut):
 class Groove(Cut):
     """A trench along the grain, in a wide face or in an edge.
 
-    `offset_mm` is struck from the face edge where the groove lies in a wide face, and from the face
-    side where it lies in an edge; it runs to the groove's nearer wall.
+    Args:
+        face: a wide face or an edge.
+        offset_mm: to the nearer wall of the groove: from the face edge in a wide face, from the
+            face side in an edge.
+        width_mm: from wall to wall.
+        depth_mm: into the face.
+        stop_from_named_end_mm: wood left between the groove and `Face.NAMED_END`; 0 runs through.
+        stop_from_far_end_mm: the same at `Face.FAR_END`.
+        end_radius_mm: of the cutter, left in the corners of a stopped end; 0 is chiselled square.
     """
 
     kind: ClassVar[str] = "groove"
@@ -187,8 +208,12 @@ class Groove(Cut):
 
     def figures(self, blank: Blank) -> Figures:
         shape = self.shape(blank)
-        axis, wall = shape.wide_axis, self._walls(blank)[self.face in EDGES]
-        point = put(shape.middle(blank, shape.surface_mm(blank)), axis, wall)
+        walls, axis = self._walls(blank), shape.wide_axis
+        mouth = shape.middle(blank, shape.surface_mm(blank))
+        point = put(mouth, axis, walls[self.face in EDGES])
+        near, far = (put(mouth, axis, wall) for wall in walls)
+        floor = put(near, self.face.axis, shape.floor_mm)
+        width, depth = (Size(mm, Care.DIAL) for mm in (self.width_mm, self.depth_mm))
         stops = stopped(
             (self.stop_from_named_end_mm, Face.NAMED_END),
             (self.stop_from_far_end_mm, Face.FAR_END),
@@ -200,6 +225,10 @@ class Groove(Cut):
             place=Says.IN.of(self.face),
             at=shape.middle(blank, shape.floor_mm),
             seen=SECTION_OF_RUN[0],
+            spans=(
+                Spanned(size=width, start=near, end=far, seen=SECTION_OF_RUN[0]),
+                Spanned(size=depth, start=near, end=floor, seen=SECTION_OF_RUN[0]),
+            ),
             struck=(Struck(axis=axis, point=point, seen=SECTION_OF_RUN[0], care=Care.DIAL),),
         )
 

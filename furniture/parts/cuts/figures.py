@@ -137,6 +137,23 @@ class Struck:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Spanned:
+    """A size between two places that a view shows, so that it can carry a dimension line.
+
+    Args:
+        size: the length.
+        start: one place, part frame [mm].
+        end: the other.
+        seen: the face that shows it; None is seen only where the part is cut across.
+    """
+
+    size: Size
+    start: Vector
+    end: Vector
+    seen: Face | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Figures:
     """Everything that defines one cut, apart from its name.
 
@@ -146,6 +163,7 @@ class Figures:
         place: where on the part.
         at: the point of the cut that is meant, part frame [mm].
         seen: the face that shows it; None is seen only where the part is cut across.
+        spans: those of the sizes that dimension lines tell instead of words.
         struck: the places that are marked from the part's datums.
         shoulder: the one of them to mark it from, where it has two shoulders.
         centres: the middles of its rounds, each with its radius [mm].
@@ -157,6 +175,7 @@ class Figures:
     place: Said
     at: Vector
     seen: Face | None
+    spans: tuple[Spanned, ...] = ()
     struck: tuple[Struck, ...] = ()
     shoulder: Struck | None = None
     centres: tuple[tuple[Vector, float], ...] = ()
@@ -176,6 +195,16 @@ def stopped(*stops: tuple[float, Face], corner_mm: float = 0.0) -> tuple[Said, .
 
 
 def struck_on(face: Face, point: Vector, care: Care = Care.RULE) -> tuple[Struck, ...]:
-    """A point in a face, marked on both axes of that face."""
+    """A point in a face, marked on both axes of that face.
+
+    In the thickness it is set with a gauge or a jig, and a mate must fit it there.
+    """
     axes = (axis for axis in range(3) if axis != face.axis)
-    return tuple(Struck(axis=axis, point=point, seen=face, care=care) for axis in axes)
+    return tuple(
+        Struck(axis=axis, point=point, seen=face, care=_finer(care) if axis == 2 else care)
+        for axis in axes
+    )
+
+
+def _finer(care: Care) -> Care:
+    return Care.DIAL if care is Care.RULE else care

@@ -21,7 +21,12 @@ _AXES: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 
 class Mitre(Cut):
     """An end cut with the blade tilted: the cut runs through the thickness, over the whole width.
 
-    The blank's length is measured at the long point, which lies on `long_point_face`.
+    The part's length is measured at the long point.
+
+    Args:
+        end: `Face.NAMED_END` or `Face.FAR_END`.
+        blade_tilt_deg: of the saw's blade, such as `45 deg`.
+        long_point_face: the wide face that keeps its whole length.
     """
 
     kind: ClassVar[str] = "mitre"
@@ -68,7 +73,13 @@ class Mitre(Cut):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FlatMitre(Cut):
-    """An end cut at an angle on the flat: the gauge is turned, the blade stands square."""
+    """An end cut at an angle on the flat: the gauge is turned, the blade is square.
+
+    Args:
+        end: `Face.NAMED_END` or `Face.FAR_END`.
+        gauge_angle_deg: that the mitre gauge is turned by, such as `45 deg`.
+        long_point_edge: the edge that keeps its whole length.
+    """
 
     kind: ClassVar[str] = "flat mitre"
 
@@ -114,7 +125,13 @@ class FlatMitre(Cut):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bevel(Cut):
-    """A rip with the blade tilted along a whole edge; the width is measured at the long point."""
+    """A rip with the blade tilted along a whole edge; the width is measured at the long point.
+
+    Args:
+        edge: `Face.FACE_EDGE` or `Face.BACK_EDGE`.
+        blade_tilt_deg: of the saw's blade, such as `10 deg`.
+        long_point_face: the wide face that keeps its whole width.
+    """
 
     kind: ClassVar[str] = "bevel"
 

@@ -20,9 +20,17 @@ from furniture.parts.tools import Tool
 class Mortise(Cut):
     """A blind hole with four walls.
 
-    `first` and `second` are the two part axes that lie in its face, in the order of the axes: along
-    the grain before across it, across before through the thickness. Each is given by where the hole
-    begins, part frame, and by how long it is.
+    Two directions lie in its face: the first is along the grain, or across it in an end; the second
+    is across the grain, or through the thickness in an edge or an end.
+
+    Args:
+        face: that it is cut into.
+        first_at_mm: where it begins along the first: from `Face.NAMED_END`, or from the face edge.
+        first_size_mm: how long it is that way.
+        second_at_mm: where it begins along the second: from the face edge, or from the back side.
+        second_size_mm: how long it is that way.
+        depth_mm: into the face.
+        corner_radius_mm: of the cutter, left in its corners; 0 is chiselled square.
     """
 
     kind: ClassVar[str] = "mortise"

@@ -24,10 +24,19 @@ COUNTERSINK_DEG = 90.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bore(Cut):
-    """A round hole square to a face; no depth means right through.
+    """A round hole square to a face.
 
-    Its centre is given in the part frame by the two coordinates that lie in `face`; the third is
-    none. A countersink is the wide mouth's diameter, its sides at 90 degrees; 0 has none.
+    Its centre is given by the two of x, y and z that lie in its face, each from the part's own
+    corner: the third is left out.
+
+    Args:
+        face: that the drill goes in through.
+        x_mm: along the grain, from `Face.NAMED_END`.
+        y_mm: across the grain, from the face edge.
+        z_mm: through the thickness, from the back side; for a hole in an edge or an end.
+        diameter_mm: of the hole.
+        depth_mm: of the hole (default: right through).
+        countersink_diameter_mm: of a wide mouth, its sides at 90 degrees; 0 has none.
     """
 
     kind: ClassVar[str] = "bore"
@@ -41,6 +50,10 @@ class Bore(Cut):
     diameter_mm: float
     depth_mm: float | None = None
     countersink_diameter_mm: float = 0.0
+
+    @property
+    def name(self) -> str:
+        return "hole"
 
     def _centre(self, blank: Blank) -> Vector:
         """Where the axis meets the face, part frame [mm]."""
@@ -86,17 +99,20 @@ class Bore(Cut):
     def misfits(self, blank: Blank) -> tuple[Misfit, ...]:
         across = blank.across(self.face)
         widest = max(self.diameter_mm, self.countersink_diameter_mm) / 2
-        found = list(misfit("diameter_mm", self.diameter_mm, 0.2, 500.0, "a bit of this size"))
+        why = "there are bits of this size"
+        found = list(misfit("diameter_mm", self.diameter_mm, 0.2, 500.0, why))
+        if found:  # no place would suit a hole that cannot be drilled
+            return tuple(found)
         for axis, (name, value) in enumerate(
             (("x_mm", self.x_mm), ("y_mm", self.y_mm), ("z_mm", self.z_mm))
         ):
             if axis != self.face.axis:
                 given = math.nan if value is None else value
-                why = "the whole bore lies on the face, with wood all round it"
+                why = "the whole hole lies on the face, with wood all round it"
                 low, high = widest + SKIN_MM, blank.size[axis] - widest - SKIN_MM
                 found += misfit(name, given, low, high, why)
         if self.depth_mm is not None:
-            why = "a blind bore leaves wood behind it"
+            why = "a blind hole leaves wood behind it"
             found += misfit("depth_mm", self.depth_mm, 1e-3, across - 1e-3, why)
         if self.countersink_diameter_mm:
             deepest = across if self.depth_mm is None else self.depth_mm
@@ -105,7 +121,7 @@ class Bore(Cut):
                 self.countersink_diameter_mm,
                 self.diameter_mm,
                 self.diameter_mm + 2 * deepest,
-                "a countersink is wider than its bore and no deeper",
+                "a countersink is wider than its hole and no deeper",
             )
         return tuple(found)
 
@@ -153,7 +169,17 @@ class Along(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slot(Cut):
-    """A round-ended slot in a wide face, centre and overall length given; no depth is through."""
+    """A round-ended slot in a wide face.
+
+    Args:
+        face: `Face.FACE_SIDE` or `Face.BACK_SIDE`.
+        x_mm: of its middle, along the grain from `Face.NAMED_END`.
+        y_mm: of its middle, across the grain from the face edge.
+        length_mm: over its round ends.
+        width_mm: between its straight sides.
+        along: with the grain or across it.
+        depth_mm: into the face (default: right through).
+    """
 
     kind: ClassVar[str] = "slot"
     is_placed_by_centre: ClassVar[bool] = True
@@ -238,8 +264,12 @@ class Slot(Cut):
 class Notch(Cut):
     """A square-cornered bite out of an edge or an end, right through the thickness.
 
-    `start_mm` is struck from the named end along an edge, from the face edge along an end;
-    `inner_radius_mm` rounds the two inner corners as a router bit leaves them.
+    Args:
+        edge: an edge or an end.
+        start_mm: from `Face.NAMED_END` along an edge, from the face edge along an end.
+        length_mm: along the edge or the end.
+        depth_mm: in from it.
+        inner_radius_mm: of the two inner corners, as a router bit leaves them; 0 is square.
     """
 
     kind: ClassVar[str] = "notch"
@@ -300,7 +330,9 @@ class Notch(Cut):
 
     def figures(self, blank: Blank) -> Figures:
         middle = self.start_mm + self.length_mm / 2
-        point = _on_face_side(self.edge, self.start_mm, 0.0, blank)
+        # open at the near corner it is struck by its far wall
+        wall = self.start_mm if self.start_mm > 1e-9 else self.length_mm
+        point = _on_face_side(self.edge, wall, 0.0, blank)
         return Figures(
             sizes=(Says.LONG.fitted(self.length_mm), Says.DEEP.fitted(self.depth_mm)),
             more=Says.INNER_CORNERS.where_any(self.inner_radius_mm),
@@ -323,7 +355,13 @@ class Notch(Cut):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FingerNotch(Cut):
-    """A half-round bite out of an edge or an end, to lift a lid by; its centre lies on the edge."""
+    """A half-round bite out of an edge or an end, to lift a lid by; its centre lies on the edge.
+
+    Args:
+        edge: an edge or an end.
+        centre_mm: from `Face.NAMED_END` along an edge, from the face edge along an end.
+        radius_mm: of the half round.
+    """
 
     kind: ClassVar[str] = "finger notch"
 

@@ -26,7 +26,13 @@ class ProfileKind(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Profile(Cut):
-    """A round-over of this radius, or a chamfer at 45 degrees with legs this long, on an arris."""
+    """A round-over, or a chamfer at 45 degrees, along an edge where two faces meet.
+
+    Args:
+        edge: such as TOP_FRONT.
+        profile_kind: round-over or chamfer.
+        radius_mm: of the round-over, or the chamfer's legs.
+    """
 
     kind: ClassVar[str] = "profile"
 

@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
-from furniture.parts.cuts.figures import SECTION_OF_RUN, Figures, Says, stopped
+from furniture.parts.cuts.figures import SECTION_OF_RUN, Care, Figures, Says, Size, Spanned, stopped
 from furniture.parts.cuts.left import put
 from furniture.parts.cuts.shapes import Channel, level_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face, face_on
@@ -18,8 +18,14 @@ from furniture.parts.tools import Tool
 class Rabbet(Cut):
     """A step down from an edge (or an end) and into the thickness from a wide face.
 
-    The stops are the wood left whole at the low and the high end of its run (from the named end for
-    an edge, from the face edge for an end); 0 runs through.
+    Args:
+        edge: the edge or the end that it runs along.
+        face: the wide face that it is cut into.
+        down_from_edge_mm: how wide it is, in from the edge.
+        into_thickness_mm: how deep it is, in from the wide face.
+        stop_at_low_mm: wood left whole where its run begins: at `Face.NAMED_END` for an edge, at
+            the face edge for an end; 0 runs through.
+        stop_at_high_mm: the same where its run ends.
     """
 
     kind: ClassVar[str] = "rabbet"
@@ -93,12 +99,25 @@ class Rabbet(Cut):
         down, into = self.down_from_edge_mm, self.into_thickness_mm
         inner = abs(level_of(self.edge, blank) - down)
         ends = face_on(run, False), face_on(run, True)
+        corner = put(shape.middle(blank, shape.floor_mm), self.edge.axis, inner)
+        # each from a corner of the wood to where the blank's own corner was
+        below = put(corner, self.edge.axis, level_of(self.edge, blank))
+        beside = put(corner, self.face.axis, shape.surface_mm(blank))
+        gone = put(below, self.face.axis, shape.surface_mm(blank))
         return Figures(
             sizes=(Says.DOWN.dialled(down), Says.INTO_THICKNESS.dialled(into)),
             more=stopped((self.stop_at_low_mm, ends[0]), (self.stop_at_high_mm, ends[1])),
             place=Says.ALONG_ON.of(self.edge, self.face),
-            at=put(shape.middle(blank, shape.floor_mm), self.edge.axis, inner),
+            at=corner,
             seen=SECTION_OF_RUN[run],
+            spans=(
+                Spanned(
+                    size=Size(down, Care.DIAL), start=beside, end=gone, seen=SECTION_OF_RUN[run]
+                ),
+                Spanned(
+                    size=Size(into, Care.DIAL), start=below, end=gone, seen=SECTION_OF_RUN[run]
+                ),
+            ),
             section_mm=(down, into),
         )
 

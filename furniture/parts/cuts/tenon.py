@@ -19,8 +19,15 @@ from furniture.parts.vectors import add, scaled
 class Tenon(Cut):
     """The wood round a tenon taken off an end: two cheeks and two edges, in one.
 
-    It is struck from the face side and from the face edge; where it reaches a face it has no
-    shoulder there.
+    Where the tenon reaches a face it has no shoulder there.
+
+    Args:
+        end: `Face.NAMED_END` or `Face.FAR_END`.
+        length_mm: of the tenon, along the grain.
+        from_face_side_mm: to the tenon's nearer cheek.
+        thickness_mm: of the tenon.
+        from_face_edge_mm: to the tenon's nearer edge.
+        width_mm: of the tenon, across the grain.
     """
 
     kind: ClassVar[str] = "tenon"

@@ -12,6 +12,7 @@ from furniture.shop.boards.lots import Lot
 from furniture.shop.boards.reading_matches import Matched
 from furniture.shop.boards.thickness import LeftAside
 from furniture.shop.cutting import values as cutting
+from furniture.shop.cutting.plan import BoardWanted
 from furniture.units import Shown
 
 
@@ -43,12 +44,14 @@ class CuttingJob:
         sequences: what is to lie in order, by the name of each match in sequence.
         stocks: the stock's name, by the planner's part.
         species: of the wood, by the planner's key.
+        sheets: the keys of sheet goods, which are sold by the sheet and as thick as they are.
         currency: of all prices; empty when none is named.
         shown: how lengths are shown.
         left_aside: boards that give no part since they are too thin.
         lots: the copies of pieces that are cut.
         kept: matches that no plan can break, as a common blank holds all that they name.
         commons: the common blanks; None where every part is by itself.
+        remarks: how the boards were read, where a maker should know.
     """
 
     request: cutting.CuttingRequest
@@ -59,10 +62,12 @@ class CuttingJob:
     species: Mapping[str, str]
     currency: str
     shown: Shown
+    sheets: frozenset[str] = frozenset()
     left_aside: tuple[LeftAside, ...] = ()
     lots: tuple[Lot, ...] = ()
     kept: tuple[cutting.MatchGroup, ...] = ()
     commons: Commons | None = None
+    remarks: tuple[str, ...] = ()
 
     @property
     def lot_of(self) -> Mapping[str, Lot]:
@@ -78,6 +83,15 @@ class CuttingJob:
     def has_boards(self) -> bool:
         """Whether there is anything to plan on."""
         return bool(self.boards)
+
+    def bought_thickness(self, wanted: BoardWanted) -> float:
+        """How thick what is asked for is when it is bought [mm]: no sheet is planed.
+
+        Args:
+            wanted: as the planner says it, with what the planer takes off a rough board.
+        """
+        loss = self.request.saw.planing_loss if wanted.species in self.sheets else 0.0
+        return wanted.thickness - loss
 
     def instances(self, part: str) -> tuple[str, ...]:
         """All instances that the copies of a planner's part become.

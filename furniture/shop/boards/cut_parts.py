@@ -34,13 +34,13 @@ class Asking:
     usual_price: float
 
 
-Asked = dict[str, tuple[Copy, ...]]
+Demand = dict[str, tuple[Copy, ...]]
 """What each copy of a planner's part becomes, by the part's name."""
 
 
 def cut_parts(
     lots: Sequence[Lot], asking: Asking, blanks: Sequence[LotBlank] = ()
-) -> tuple[tuple[cutting.CutPart, ...], Asked]:
+) -> tuple[tuple[cutting.CutPart, ...], Demand]:
     """The planner's parts, and what their copies become by each part's name.
 
     Copies share a part unless their wishes differ; one whose grain belongs with the others of its
@@ -52,7 +52,7 @@ def cut_parts(
         blanks: common blanks; every other instance is cut by itself.
     """
     parts: list[cutting.CutPart] = []
-    copies: Asked = {}
+    copies: Demand = {}
     pieces = pieces_of(lots)
     taken = frozenset(name for blank in blanks for name in blank.instances) | off_their_boards(lots)
     for piece in pieces:
@@ -87,7 +87,7 @@ def _lone(called: str, name: str, part: Part) -> Copy:
 
 
 def _common_parts(
-    blanks: Sequence[LotBlank], piece: Piece | None, asking: Asking, copies: Asked
+    blanks: Sequence[LotBlank], piece: Piece | None, asking: Asking, copies: Demand
 ) -> list[cutting.CutPart]:
     """A part for all copies of a common blank that ask for the same; `copies` learns of them."""
     groups: dict[tuple[str, tuple[str, ...], cutting.CutPart], list[LotBlank]] = {}

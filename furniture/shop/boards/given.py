@@ -25,9 +25,10 @@ class BoardZone:
         width: across it.
         corners: (x, y) pairs in order instead of x, y, length and width.
         shows: on which face of the board, as it lies measured.
-        worth: what covering it with parts that do not ask for it costs, such as `15 EUR`.
-        name: what matches call it; left out, its kind and a number.
-        description: in the maker's words.
+        worth: what it costs you to use this figure up on parts that do not need it, such as `15
+            EUR`.
+        name: what matches call it (default: its kind and a number).
+        description: in your words.
     """
 
     kind: ZoneKind = REQUIRED
@@ -53,8 +54,8 @@ class MeasuredBoard:
         widths: one width, or (distance from the end, width) pairs where it tapers.
         thickness: measured at its thinnest, never nominal.
         price: of the whole board, such as `48 EUR`.
-        zones: what is not clear wood.
-        description: in the maker's words.
+        zones: faults and figure: faults and figure: what is not clear wood.
+        description: in your words.
         sawn_ends: ends that are sawn square already, so that no trim comes off them.
     """
 

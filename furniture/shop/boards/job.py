@@ -36,6 +36,7 @@ from furniture.shop.boards.wishes import CuttingWishes, SawSetUp
 from furniture.shop.cutting import values as cutting
 from furniture.shop.cutting.request_problems import problems_of
 from furniture.timber.stock import Timber
+from furniture.timber.wood import Kind
 from furniture.units import Reader, Shown, figure_with_unit, millimetres, said
 
 
@@ -110,7 +111,7 @@ def _read_wishes(reader: Reader, wishes: object) -> CuttingWishes:
     if wishes is not None and not isinstance(wishes, CuttingWishes):
         reader.refuse(
             "wishes", said(wishes), "CuttingWishes", "it says what the cutting has to keep to",
-            "write CuttingWishes(...)",
+            f"write {reader.example('CuttingWishes')}",
         )  # fmt: skip
         wishes = None
     wishes = wishes or CuttingWishes()
@@ -141,8 +142,9 @@ def _job_of(
     wish_of = wishes_of_lots(reader, lots, wishes, purse)
     of_lots = matches_of_lots(reader, lots, keys, price, purse, wish_of)
     across = read_matches(
-        reader, "wishes.", wishes.matches, Cast(names=all_names(lots), usual_price=price), purse
+        reader, "wishes: ", wishes.matches, Cast(names=all_names(lots), usual_price=price), purse
     )
+    purse.settle()
     refuse_shared_sequences(reader, (*of_lots, *across))
     asking = Asking(
         wish_of=wish_of,
@@ -165,10 +167,12 @@ def _job_of(
         species=_species_of_keys(keys, timbers, planned, given.measured),
         currency=purse.currency,
         shown=shown,
-        left_aside=left_aside(given.measured, timbers, shown),
+        sheets=frozenset(keys[each.name] for each in timbers if each.species.kind is Kind.SHEET),
+        left_aside=left_aside(given.measured, timbers, shown, saw.most_planed),
+        remarks=reader.remarks,
     )
     apart = combined(bare, asking, matches)
-    reader.take(thickness_problems(given.measured, timbers, shown))
+    reader.take(thickness_problems(given.measured, timbers, shown, saw.most_planed))
     is_read = not reader.problems
     if given.is_whole and given.measured:
         refuse_unknown_zones(reader, matches, [each.board for each in given.measured])
@@ -190,7 +194,9 @@ def problems_of_boards(
         shown: how lengths are shown; none takes millimetres.
     """
     reader = Reader(shown)
-    given = read_boards(reader, boards, None, Purse(reader))
+    purse = Purse(reader)
+    given = read_boards(reader, boards, None, purse)
+    purse.settle()
     request = cutting.CuttingRequest(boards=tuple(each.board for each in given.measured), parts=())
     reader.take(_checked(request, given, (), shown or millimetres()))
     return reader.problems
@@ -229,6 +235,7 @@ def _for_planner(
         each.board,
         species=keys.get(kept.stock or "", kept.species),
         thickness=thickness_for_planner(each, timbers, saw.planing_loss),
+        thinnest=0.0 if saw.most_planed is None else each.board.thickness - saw.most_planed,
     )
 
 
@@ -250,6 +257,6 @@ def _checked(
                 parameter = called[name] + parameter.removeprefix(name)
                 break
         if parameter.startswith("saw "):
-            parameter = "wishes." + parameter.replace(" ", ".", 1)
+            parameter = "shop." + parameter.replace(" ", ".", 1)
         found.append(replace(problem, parameter=parameter))
     return found

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from furniture.errors import Problem
 from furniture.parts.part import Placed
-from furniture.pieces import Piece, distinct_parts, timbers_of
+from furniture.pieces import Piece, timbers_of
 from furniture.shop.boards.names import Names, names_of
 from furniture.shop.boards.wishes import Match, PartWish
 from furniture.timber.stock import Timber
@@ -24,14 +23,16 @@ class Lot:
         parts: what its parts put up with.
         matches: of its parts; None takes the usual ones.
         mark: what tells this copy from the others, such as `tea box 2`; empty where it is alone.
-        where: what a message calls its wishes by, such as `wishes.`.
+        where: what a message calls its wishes by, such as `wishes: `.
+        design: the name of what it is a copy of, where its piece has come to be one of its own.
     """
 
     piece: Piece
     parts: Sequence[PartWish] = ()
     matches: Sequence[Match] | None = None
     mark: str = ""
-    where: str = "wishes."
+    where: str = "wishes: "
+    design: str = ""
 
     def called(self, name: str) -> str:
         """A name of this copy's own among those of all copies."""
@@ -53,7 +54,7 @@ def all_names(lots: Sequence[Lot]) -> Names:
     for lot in lots:
         own = [lot.called(each.instance) for each in lot.piece.placed]
         instances += own
-        for name in dict.fromkeys((lot.mark, lot.piece.name)):
+        for name in dict.fromkeys((lot.mark, lot.piece.name, lot.design)):
             groups.setdefault(name, []).extend(own)
         for name, meant in names_of(lot.piece).groups.items():
             groups.setdefault(name, []).extend(lot.called(each) for each in meant)
@@ -102,15 +103,3 @@ def stock_problems(lots: Sequence[Lot]) -> list[Problem]:
 def _told(timber: Timber, piece: Piece) -> str:
     thickness = figure_with_unit(timber.thickness_mm, piece.shown)
     return f"{timber.species.name}, {thickness}, {timber.moisture_pct:g} %"
-
-
-def part_counts(lots: Sequence[Lot]) -> Counter[tuple[str, str]]:
-    """How many of each part are needed in all, by piece and part name."""
-    return Counter(
-        {
-            (piece.name, distinct.part.name): distinct.quantity
-            * sum(lot.piece is piece for lot in lots)
-            for piece in pieces_of(lots)
-            for distinct in distinct_parts(piece)
-        }
-    )

@@ -4,30 +4,43 @@ from __future__ import annotations
 
 import math
 import re
+from collections import Counter
 
 from furniture.units import Reader, said
 
 _PRICE = re.compile(
     r"\s*(?P<before>[^\d\s.+-]*)\s*(?P<amount>[0-9]{1,12}(?:\.[0-9]+)?)\s*(?P<after>[^\d]*?)\s*"
 )
+_SIGNS = {"€": "EUR", "£": "GBP", "$": "USD"}
 LONGEST = 40
 """Letters of a price."""
 DEAREST = 1e9
 """What a board costs at most, in any currency. Own rule."""
-LOOKS_LIKE = "'48 EUR' or '48'"
+LOOKS_LIKE = "a price, such as '48 EUR' or '48'"
 
 
 class Purse:
-    """Reads prices and remembers their currency."""
+    """Reads prices and remembers their currency; settle what they are in when all are read."""
 
     def __init__(self, reader: Reader) -> None:
         self._reader = reader
-        self._first: tuple[str, str] | None = None
+        self._named: list[tuple[str, str, str]] = []
 
     @property
     def currency(self) -> str:
-        """The currency as written; empty when no price names one."""
-        return self._first[0] if self._first else ""
+        """The currency as most prices name it; empty when none does."""
+        counts = Counter(currency for currency, _, _ in self._named)
+        return counts.most_common(1)[0][0] if counts else ""
+
+    def settle(self) -> None:
+        """Note every price that is not in the currency of most."""
+        first = next((at for currency, at, _ in self._named if currency == self.currency), "")
+        for currency, parameter, given in self._named:
+            if currency != self.currency:
+                self._reader.refuse(
+                    parameter, given, f"a price in {self.currency}, as {first} is",
+                    "amounts of two currencies cannot be weighed", f"write it in {self.currency}",
+                )  # fmt: skip
 
     def price(self, parameter: str, given: object) -> float:
         """The amount [money]; 0 when nothing is given, not-a-number with the problem noted.
@@ -45,16 +58,11 @@ class Purse:
             self._reader.refuse(
                 parameter, said(given), LOOKS_LIKE,
                 f"an amount is 0 to {DEAREST:.0f}, with one currency",
-                "write the amount and its currency",
+                "write it like '48 EUR'",
             )  # fmt: skip
             return math.nan
         currency = match["before"] or match["after"].removesuffix("per board").strip()
-        if currency and self._first is None:
-            self._first = (currency, parameter)
-        elif currency and self._first is not None and currency != self._first[0]:
-            self._reader.refuse(
-                parameter, said(given), f"a price in {self._first[0]}, as {self._first[1]} is",
-                "amounts of two currencies cannot be weighed", f"write it in {self._first[0]}",
-            )  # fmt: skip
-            return math.nan
+        currency = _SIGNS.get(currency, currency)
+        if currency:
+            self._named.append((currency, parameter, said(given)))
         return float(match["amount"])

@@ -16,12 +16,15 @@ from furniture.shop.cutting import values as cutting
 from furniture.timber.own import OwnSheet, OwnWood
 from furniture.timber.species import UnknownSpecies, find_species
 from furniture.timber.stock import Stock, Timber
-from furniture.units import Reader, figure_with_unit, said
+from furniture.units import Reader, counted, figure_with_unit, said
 
 LEAST_ZONE_MM = 0.1
 """The smallest fault that is measured [mm]. Own rule."""
 LONGEST_MM, WIDEST_MM, THICKEST_MM = 6000.0, 1000.0, 120.0
 """What a board measures at most [mm]: beyond it the unit is mistaken. Own rule."""
+
+
+_CORNERS = "('0 mm', '40 mm'), ('120 mm', '55 mm'), ('0 mm', '70 mm')"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,6 +103,9 @@ def _read(
     if reader.noted > before or math.isnan(length):
         return None
     called = {f"board {name!r}": where}
+    for station, at in zip(stations, source.widths_where, strict=False):
+        told = figure_with_unit(station.at, reader.shown)
+        called[f"board {name!r} width at {told}"] = f"{at} x"
     for zone, at in zip(zones, source.zones_where, strict=True):
         called[f"board {name!r} zone {zone.name!r}"] = f"{at} ({zone.name} on board {name!r})"
     return BoardRead(
@@ -128,7 +134,7 @@ def _measured(
     """A length [mm] that stands in a table; an empty cell is answered with a likely figure."""
     if isinstance(given, str) and not given.strip():
         reader.refuse(
-            parameter, "nothing", "a length with its unit", f"{why} is not known",
+            parameter, "nothing", "a length with its unit", f"it must be given: {why}",
             f"measure it and write it, such as '{figure_with_unit(example, reader.shown)}'",
         )  # fmt: skip
         return math.nan
@@ -208,7 +214,7 @@ def _zones(reader: Reader, source: BoardSource, purse: Purse) -> tuple[cutting.Z
         if not isinstance(zone, BoardZone):
             reader.refuse(
                 where, said(zone), "a BoardZone", "it says where the wood is different",
-                "write BoardZone(kind=..., x=..., y=..., length=..., width=...)",
+                f"write {reader.example('BoardZone')}",
             )  # fmt: skip
             continue
         reader.names(f"{where} ", zone)
@@ -239,15 +245,17 @@ def _outline(reader: Reader, where: str, zone: BoardZone) -> tuple[tuple[float, 
                 "it cannot be told which is meant", "leave one of them out",
             )  # fmt: skip
         corners = []
-        given = reader.several(f"{where} corners", zone.corners, tuple, "('120 mm', '40 mm')")
+        given = reader.several(f"{where} corners", zone.corners, tuple, _CORNERS)
         for index, corner in enumerate(given):
             if not isinstance(corner, (list, tuple)) or len(corner) != 2:
                 reader.refuse(
-                    f"{where} corners[{index}]", said(corner), "x and y",
+                    f"{where} {counted('corner', index)}", said(corner), "x and y",
                     "a corner has two figures", "write ('120 mm', '40 mm')",
                 )  # fmt: skip
                 continue
-            x, y = (reader.length(f"{where} corners[{index}]", figure) for figure in corner)
+            x, y = (
+                reader.length(f"{where} {counted('corner', index)}", figure) for figure in corner
+            )
             corners.append((x, y))
         return tuple(corners)
     x, y = (reader.length(f"{where} {name}", getattr(zone, name)) for name in ("x", "y"))

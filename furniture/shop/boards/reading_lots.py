@@ -27,7 +27,7 @@ def wishes_of_lots(
     """
     found = {}
     if len(lots) > 1:
-        found = read_part_wishes(reader, "wishes.", wishes.parts, all_names(lots), purse)
+        found = read_part_wishes(reader, "wishes: ", wishes.parts, all_names(lots), purse)
     for told in _told_once(lots):
         own = read_part_wishes(reader, told[0].where, told[0].parts, names_of(told[0].piece), purse)
         found |= {lot.called(name): wish for lot in told for name, wish in own.items()}

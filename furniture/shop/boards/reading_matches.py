@@ -14,7 +14,7 @@ from furniture.shop.boards.prices import LOOKS_LIKE, Purse
 from furniture.shop.boards.reading_wishes import several
 from furniture.shop.boards.wishes import Binding, Match
 from furniture.shop.cutting import values as cutting
-from furniture.units import Reader, plural, said, word_remedy
+from furniture.units import Reader, counted, plural, said, word_remedy
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,14 +53,14 @@ def read_matches(
     """
     found = []
     for index, given in enumerate(several(given_matches)):
-        at = f"{where}matches[{index}]"
+        at = where + counted("match", index, getattr(given, "name", None))
         if not isinstance(given, Match):
             reader.refuse(
                 at, said(given), "a Match", "it says which parts belong together",
-                "write Match(rule=..., on=...)",
+                "write Match(rule=..., on=...) as help(Match) shows",
             )  # fmt: skip
             continue
-        matched = _read(reader, f"{at} ({given.name})" if given.name else at, given, cast, purse)
+        matched = _read(reader, at, given, cast, purse)
         if matched is not None:
             found.append(matched)
     return tuple(found)
@@ -90,16 +90,18 @@ def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) ->
     before = reader.noted
     reader.is_name(f"{where} name", given.name)
     reader.names(f"{where} ", given)
+    unread = reader.noted
     rule = reader.choice(
         f"{where} rule", given.rule, cutting.MatchRule, cutting.MatchRule.SAME_BOARD
     )
+    is_rule = reader.noted == unread
     kind = reader.choice(
         f"{where} zone_kind", given.zone_kind, cutting.ZoneKind, cutting.ZoneKind.FIGURE
     )
     odd_one = reader.choice(f"{where} odd_one", given.odd_one, cutting.OddOne, cutting.OddOne.NONE)
     tolerance = reader.length(
         f"{where} tolerance", given.tolerance, at_least=0.0, at_most=100.0,
-        why="how far off is still right",
+        why="how far off a match may be: no less than nothing",
     )  # fmt: skip
     instances = read_names(reader, f"{where} on", given.on, cast.names)
     if rule is cutting.MatchRule.IN_SEQUENCE and odd_one is not cutting.OddOne.NONE:
@@ -107,7 +109,7 @@ def _read(reader: Reader, where: str, given: Match, cast: Cast, purse: Purse) ->
             f"{where} odd_one", odd_one.value, "none, in a sequence",
             "the grain breaks where one is missing", "shorten the sequence",
         )  # fmt: skip
-    together = rule in (cutting.MatchRule.IN_SEQUENCE, cutting.MatchRule.SAME_BOARD)
+    together = is_rule and rule in (cutting.MatchRule.IN_SEQUENCE, cutting.MatchRule.SAME_BOARD)
     if together and len(instances) == 1:
         reader.refuse(
             f"{where} on", instances[0], "two parts or more", "one part has nothing to match",

@@ -21,7 +21,8 @@ from furniture.shop.boards.wishes import (
     SawSetUp,
 )
 from furniture.shop.cutting import values as cutting
-from furniture.units import Reader, said
+from furniture.units import Reader, counted, said
+from furniture.units.words import number_meant
 
 _Kind = TypeVar("_Kind", bound=Enum)
 
@@ -69,31 +70,31 @@ def read_part_wishes(
     """
     found: dict[str, Wish] = {}
     for index, given in enumerate(several(given_parts)):
-        at = f"{where}parts[{index}]"
+        at = where + counted("part wish", index, getattr(given, "on", None))
         if not isinstance(given, PartWish):
             reader.refuse(
                 at, said(given), "a PartWish", "it says what parts tolerate",
-                "write PartWish(on=...)",
+                "write PartWish(on=...) as help(PartWish) shows",
             )  # fmt: skip
             continue
-        reader.names(f"{at}.", given)
+        reader.names(f"{at} ", given)
         wish = Wish(
-            show=_kinds(reader, f"{at}.show_face", given.show_face, CLEAR),
-            hidden=_kinds(reader, f"{at}.hidden_face", given.hidden_face, HIDDEN_TOLERATES),
+            show=_kinds(reader, f"{at} show_face", given.show_face, CLEAR),
+            hidden=_kinds(reader, f"{at} hidden_face", given.hidden_face, HIDDEN_TOLERATES),
             grain=reader.choice(
-                f"{at}.grain", given.grain, cutting.GrainRule, cutting.GrainRule.ALONG
+                f"{at} grain", given.grain, cutting.GrainRule, cutting.GrainRule.ALONG
             ),
             wants=None
             if given.wants is None
             else reader.choice(
-                f"{at}.wants", given.wants, cutting.ZoneKind, cutting.ZoneKind.FIGURE
+                f"{at} wants", given.wants, cutting.ZoneKind, cutting.ZoneKind.FIGURE
             ),
             want_price=None
             if given.want_price is None
-            else purse.price(f"{at}.want_price", given.want_price),
-            worth=None if given.worth is None else purse.price(f"{at}.worth", given.worth),
+            else purse.price(f"{at} want_price", given.want_price),
+            worth=None if given.worth is None else purse.price(f"{at} worth", given.worth),
         )
-        for instance in read_names(reader, f"{at}.on", given.on, names):
+        for instance in read_names(reader, f"{at} on", given.on, names):
             found[instance] = wish
     return found
 
@@ -146,7 +147,14 @@ def read_saw(reader: Reader, given: object, where: str = "shop.") -> cutting.Saw
         )
         for name, (low, high, why) in limits.items()
     }
-    return cutting.Saw(**read)
+    most_planed = None
+    if given.most_planed is not None:
+        most_planed = reader.length(
+            f"{where}saw.most_planed", given.most_planed, at_least=0.0, at_most=100.0,
+            why="what a planer takes off a board that is thicker than the part",
+        )  # fmt: skip
+        most_planed = None if math.isnan(most_planed) else most_planed
+    return cutting.Saw(**read, most_planed=most_planed)
 
 
 def _or_usual(reader: Reader, given: object, usual: tuple[str, str]) -> object:
@@ -212,9 +220,12 @@ def read_limits(reader: Reader, wishes: CuttingWishes) -> cutting.Limits:
             is_right = is_right and float(value).is_integer()
         if not is_right:
             kind = "a number" if name == "seconds" else "a whole number"
+            meant = number_meant(value) if isinstance(value, str) else None
+            meant = meant if meant is not None and low <= meant <= high else None
             reader.refuse(
                 f"wishes.{name}", said(value), f"{kind} from {low:g} to {high:g}",
-                "the search has to end", f"leave it at {getattr(CuttingWishes(), name):g}",
+                "the search has to end",
+                f"make it {getattr(CuttingWishes(), name) if meant is None else meant:g}",
             )  # fmt: skip
             value = getattr(CuttingWishes(), name)
         figures[name] = value

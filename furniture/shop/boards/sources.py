@@ -6,9 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from furniture.shop.boards.given import MeasuredBoard
-from furniture.units import Reader, said
-
-EXAMPLE = "MeasuredBoard(name=..., stock=..., length=..., widths=..., thickness=...)"
+from furniture.units import Reader, counted, said
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,22 +36,22 @@ def sources_in_script(reader: Reader, boards: object) -> tuple[BoardSource, ...]
     listed: Sequence[object] = boards if isinstance(boards, (list, tuple)) else (boards,)
     found = []
     for index, board in enumerate(listed):
-        where = f"boards[{index}]"
+        where = counted("board", index, getattr(board, "name", None))
         if not isinstance(board, MeasuredBoard):
             reader.refuse(
                 where, said(board), "a MeasuredBoard or a CSV file",
-                "parts are cut from boards that were measured", f"write {EXAMPLE}",
+                "parts are cut from boards that were measured",
+                f"write {reader.example('MeasuredBoard')}",
             )  # fmt: skip
             continue
-        name = f"{where} ({board.name})" if board.name else where
         pairs = board.widths if isinstance(board.widths, (list, tuple)) else ()
         zones = board.zones if isinstance(board.zones, (list, tuple)) else (board.zones,)
         found.append(
             BoardSource(
                 board=board,
-                where=name,
-                widths_where=tuple(f"{name} widths[{at}]" for at in range(len(pairs))),
-                zones_where=tuple(f"{name} zones[{at}]" for at in range(len(zones))),
+                where=where,
+                widths_where=tuple(f"{where} {counted('width', at)}" for at in range(len(pairs))),
+                zones_where=tuple(f"{where} {counted('zone', at)}" for at in range(len(zones))),
             )
         )
     return tuple(found)

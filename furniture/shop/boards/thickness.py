@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from furniture.errors import Problem
 from furniture.rules.staying import THINNER
 from furniture.shop.boards.reading import BoardRead
-from furniture.timber.stock import Timber
-from furniture.units import Shown, at_most_text, fitted_with_unit, read_length
+from furniture.timber.stock import THINNEST_MM, Timber
+from furniture.units import Shown, at_least_text, at_most_text, fitted_with_unit, read_length
 
 INCH_MM = 25.4
 
@@ -78,92 +78,164 @@ def _served(each: BoardRead, timbers: Sequence[Timber]) -> list[Timber]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeftAside:
-    """A board that gives no part since it is too thin, and why, in the maker's unit."""
+    """A board that gives no part since its thickness serves none, and why, in the maker's unit."""
 
     name: str
     why: str
 
 
 def left_aside(
-    boards: Sequence[BoardRead], timbers: Sequence[Timber], shown: Shown
+    boards: Sequence[BoardRead],
+    timbers: Sequence[Timber],
+    shown: Shown,
+    most_planed: float | None = None,
 ) -> tuple[LeftAside, ...]:
-    """Every board too thin for all that it is kept for, where another board of it will do.
+    """Every board whose thickness serves nothing it is kept for, where other boards will do.
 
     Args:
         boards: as measured.
         timbers: the piece's stocks.
         shown: how lengths are shown.
+        most_planed: off a board [mm], None where it does not matter how much.
     """
     found = []
     for each in boards:
-        thinnest = _thinnest(each, timbers)
-        if thinnest is None:
+        stock = _nearest(each, timbers, most_planed)
+        if stock is None or _gives(each, stock, most_planed):
             continue
-        if is_thick_enough(each.board.thickness, thinnest.thickness_mm):
-            continue
-        if _is_given(boards, timbers, thinnest):
+        if _is_given(boards, timbers, stock, most_planed):
             measured = fitted_with_unit(each.board.thickness, shown)
-            allowed = _allowed(thinnest, shown)
+            allowed = _allowed(each, stock, shown, most_planed)
             found.append(LeftAside(name=each.board.name, why=f"it measures {measured}; {allowed}"))
     return tuple(found)
 
 
 def thickness_problems(
-    boards: Sequence[BoardRead], timbers: Sequence[Timber], shown: Shown
+    boards: Sequence[BoardRead],
+    timbers: Sequence[Timber],
+    shown: Shown,
+    most_planed: float | None = None,
 ) -> Iterator[Problem]:
-    """A problem for each board too thin for a stock that no other board gives either.
+    """A problem for each board too thin or too thick for a stock that no other board gives either.
 
     Args:
         boards: as measured.
         timbers: the piece's stocks.
         shown: how lengths are shown.
+        most_planed: off a board [mm], None where it does not matter how much.
     """
-    reached: dict[str, list[float]] = {}
+    reached: dict[str, list[BoardRead]] = {}
+    told: set[str] = set()
     for each in boards:
         for timber in _served(each, timbers):
-            reached.setdefault(timber.name, []).append(each.board.thickness)
-        thinnest = _thinnest(each, timbers)
-        if thinnest is None or _is_given(boards, timbers, thinnest):
+            reached.setdefault(timber.name, []).append(each)
+        stock = _nearest(each, timbers, most_planed)
+        if stock is None or _is_given(boards, timbers, stock, most_planed):
             continue
-        instead = _stock_instead(boards, timbers, thinnest, shown)
+        told.add(stock.name)
         yield Problem(
             parameter=f"{each.where[f'board {each.board.name!r}']} thickness",
             given=fitted_with_unit(each.board.thickness, shown),
-            allowed=_allowed(thinnest, shown),
-            why="a board thinner than the part cannot be planed to it",
-            remedy=f"a board at least {fitted_with_unit(thinnest.thickness_mm, shown)} thick"
-            f"{instead}",
+            allowed=_allowed(each, stock, shown, most_planed),
+            why=_why(each, stock, shown, most_planed),
+            remedy=_remedy(boards, timbers, each, stock, shown, most_planed),
         )
     for timber in timbers:
-        measures, wanted = reached.get(timber.name, []), timber.thickness_mm
-        if not measures or _is_named(boards, timber) or _is_given(boards, timbers, timber):
+        kept = reached.get(timber.name, [])
+        if not kept or timber.name in told or _is_named(boards, timber):
             continue
-        least = fitted_with_unit(wanted, shown)
+        if _is_given(boards, timbers, timber, most_planed):
+            continue
+        thick = [each for each in kept if not _is_thin(each, timber)]
+        last = min(thick, key=_thickness) if thick else max(kept, key=_thickness)
+        measured, least = (
+            fitted_with_unit(each, shown) for each in (_thickness(last), timber.thickness_mm)
+        )
+        for_it = f" for {timber.name!r}"
         yield Problem(
             parameter=f"boards for {timber.name!r} thickness",
-            given=f"up to {fitted_with_unit(max(measures), shown)}",
-            allowed=f"at least {least}",
-            why="a board thinner than the part cannot be planed to it",
-            remedy=f"a board of {timber.species.name} at least {least} thick",
+            given=f"{'from' if thick else 'up to'} {measured}",
+            allowed=_allowed(last, timber, shown, most_planed).removesuffix(for_it),
+            why=_why(last, timber, shown, most_planed),
+            remedy=_more_planed(last, timber, shown)
+            if thick
+            else f"take a board of {timber.species.name} at least {least} thick",
         )
 
 
-def _thinnest(each: BoardRead, timbers: Sequence[Timber]) -> Timber | None:
-    """The thinnest stock that the board may be cut for."""
-    return min(_served(each, timbers), key=lambda timber: timber.thickness_mm, default=None)
+def _thickness(each: BoardRead) -> float:
+    return each.board.thickness
 
 
-def _is_given(boards: Sequence[BoardRead], timbers: Sequence[Timber], timber: Timber) -> bool:
-    """Whether some board gives the stock."""
-    return any(
-        timber in _served(each, timbers)
-        and is_thick_enough(each.board.thickness, timber.thickness_mm)
-        for each in boards
+def _gives(each: BoardRead, timber: Timber, most_planed: float | None) -> bool:
+    """Whether the board gives the stock, as it is or with no more planed off than is wished."""
+    over = each.board.thickness - timber.thickness_mm
+    return not _is_thin(each, timber) and (most_planed is None or over <= most_planed + 1e-9)
+
+
+def _is_thin(each: BoardRead, timber: Timber) -> bool:
+    return not is_thick_enough(each.board.thickness, timber.thickness_mm)
+
+
+def _nearest(
+    each: BoardRead, timbers: Sequence[Timber], most_planed: float | None
+) -> Timber | None:
+    """Of the stocks that the board may be cut for one that it gives, else the nearest to it."""
+    served = _served(each, timbers)
+    given = (timber for timber in served if _gives(each, timber, most_planed))
+    found = next(given, None)
+    if found is not None:
+        return found
+    return min(
+        served, key=lambda timber: abs(each.board.thickness - timber.thickness_mm), default=None
     )
 
 
-def _allowed(timber: Timber, shown: Shown) -> str:
-    return f"at least {fitted_with_unit(timber.thickness_mm, shown)} for {timber.name!r}"
+def _is_given(
+    boards: Sequence[BoardRead],
+    timbers: Sequence[Timber],
+    timber: Timber,
+    most_planed: float | None,
+) -> bool:
+    """Whether some board gives the stock."""
+    return any(
+        timber in _served(each, timbers) and _gives(each, timber, most_planed) for each in boards
+    )
+
+
+def _allowed(each: BoardRead, timber: Timber, shown: Shown, most_planed: float | None) -> str:
+    if _is_thin(each, timber) or most_planed is None:
+        return f"at least {fitted_with_unit(timber.thickness_mm, shown)} for {timber.name!r}"
+    most = timber.thickness_mm + most_planed
+    return f"at most {at_most_text(most, shown)} for {timber.name!r}"
+
+
+def _why(each: BoardRead, timber: Timber, shown: Shown, most_planed: float | None) -> str:
+    if _is_thin(each, timber) or most_planed is None:
+        return "a board thinner than the part cannot be planed to it"
+    return f"no more than {at_most_text(most_planed, shown)} is to be planed off a board"
+
+
+def _remedy(
+    boards: Sequence[BoardRead],
+    timbers: Sequence[Timber],
+    each: BoardRead,
+    timber: Timber,
+    shown: Shown,
+    most_planed: float | None,
+) -> str:
+    if not _is_thin(each, timber):
+        return _more_planed(each, timber, shown)
+    return (
+        f"take a board at least {fitted_with_unit(timber.thickness_mm, shown)} thick"
+        f"{_stock_instead(boards, timbers, timber, shown)}"
+    )
+
+
+def _more_planed(each: BoardRead, timber: Timber, shown: Shown) -> str:
+    """The figure with which just this board would be planed."""
+    over = each.board.thickness - timber.thickness_mm
+    return f"write most_planed='{at_least_text(over, shown)}' in SawSetUp, or leave it out"
 
 
 def _stock_instead(
@@ -174,6 +246,8 @@ def _stock_instead(
     figure = at_most_text(thickest, shown)
     if abs(thickest - read_length(figure)) > THINNER.value:  # the steps of the rule are too coarse
         figure = f"{thickest / INCH_MM:.3f} in" if shown.is_inch else f"{thickest:.1f} mm"
+    if thickest < THINNEST_MM:
+        return ""  # no stock is so thin: the figure itself is a slip
     return f"; or write {figure} for {timber.name!r} in Stock(thickness=...): its joints follow"
 
 

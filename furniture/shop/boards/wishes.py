@@ -36,17 +36,18 @@ Common practice, no source."""
 
 @parameters
 class PartWish:
-    """What some parts put up with and what they would like.
+    """Which faults some parts' faces may show, and which figure you want on them.
 
     Args:
-        on: an instance, a part, or a group: `tiers` means every instance with `tier` in its name.
+        on: one part by its own name, such as `tier 2`, or all of a kind: `tiers` means every part
+            with `tier` in its name.
         show_face: kinds of zone that its face side may show.
         hidden_face: kinds of zone that its back side may show.
         grain: whether it may be turned across the grain.
         wants: a kind of zone that should cover most of it.
-        want_price: what missing that costs; half a board when left out.
-        worth: what a copy is worth to you, such as `4 EUR`: a loose extra, cut only if it pays.
-            Left out, every copy must have a place.
+        want_price: what getting it is worth to you (default: half a board's price).
+        worth: what a copy is worth to you, such as `4 EUR`: a loose extra, cut only if it pays
+            (default: every copy must have a place).
     """
 
     on: str | Sequence[str] = REQUIRED
@@ -64,11 +65,12 @@ class Match:
 
     Args:
         rule: in sequence, off one board, inside one zone, centred on a figure, pale edges equal.
-        on: instances or groups; for a sequence in the order they leave the strip.
-        price: what breaking it costs, `MUST`, or left out for half a board.
+        on: parts by name, or all of a kind, such as `tiers`; for a sequence in the order they leave
+            the strip.
+        price: what keeping it is worth to you, or `MUST` (default: half a board's price).
         zone: the zone meant, by name.
         zone_kind: of the zone meant, when no name is given.
-        odd_one: which member may stay out when not all can keep it.
+        odd_one: which part may be left out of the match when not all can keep it.
         tolerance: how far off centre or unequal is still right.
         name: what the plan calls it.
     """
@@ -91,25 +93,29 @@ class SawSetUp:
     in fractions of an inch: common practice, no source; the saw's own manual and guards decide.
 
     Args:
-        kerf: that the blade takes; 3.2 mm or 1/8 in.
-        end_trim: off each end of a board: the checks that cannot be seen; 10 mm or 3/8 in.
-        edge_trim: off each edge of a board; nothing.
+        kerf: width the blade takes (default: 3.2 mm or 1/8 in).
+        end_trim: cut off each end of a board, for end checks too fine to see (default: 10 mm or 3/8
+            in).
+        edge_trim: cut off each edge of a board (default: nothing).
         planing_loss: from a rough board's thickness to the part, for what has to be bought; a board
-            that is there is planed to its stock whatever it is thicker; 2 mm or 1/16 in.
-        shortest_rip: no shorter piece is ripped; 300 mm or 12 in.
-        narrowest_rip: no narrower piece is ripped; 50 mm or 2 in.
-        shortest_crosscut: no shorter piece is crosscut: small parts leave a longer piece; 200 mm
-            or 8 in.
-        usable_length: the least offcut worth keeping; 200 mm or 8 in.
-        usable_width: of an offcut worth keeping; 50 mm or 2 in.
-        off_faults: how far a part keeps from a knot, a check or a hole, whose edge wanders
-            below the surface; 3 mm or 1/8 in.
+            that is there is planed to its stock by what it is thicker (default: 2 mm or 1/16 in).
+        most_planed: off a board that is there: one that is thicker than a stock by more is kept for
+            other work (default: a board is planed however much it is thicker).
+        shortest_rip: no shorter piece is ripped (default: 300 mm or 12 in).
+        narrowest_rip: no narrower piece is ripped (default: 50 mm or 2 in).
+        shortest_crosscut: no shorter piece is crosscut: small parts leave a longer piece (default:
+            200 mm or 8 in).
+        usable_length: the least offcut worth keeping (default: 200 mm or 8 in).
+        usable_width: of an offcut worth keeping (default: 50 mm or 2 in).
+        off_faults: how far a part keeps from a knot, a check or a hole, whose edge wanders below
+            the surface (default: 3 mm or 1/8 in).
     """
 
     kerf: Given | None = None
     end_trim: Given | None = None
     edge_trim: Given | None = None
     planing_loss: Given | None = None
+    most_planed: Given | None = None
     shortest_rip: Given | None = None
     narrowest_rip: Given | None = None
     shortest_crosscut: Given | None = None
@@ -138,9 +144,9 @@ class GluedUp:
     """How a part wider than any board is made of strips; what is left out is as usual.
 
     Args:
-        jointing: lost on each strip edge that is glued; 1.5 mm or 1/16 in.
-        narrowest_strip: the least width of a strip; 40 mm or 1 1/2 in.
-        off_cuts: how far a glued joint stays from any cut beside it; 6 mm or 1/4 in.
+        jointing: lost on each strip edge that is glued (default: 1.5 mm or 1/16 in).
+        narrowest_strip: the least width of a strip (default: 40 mm or 1 1/2 in).
+        off_cuts: least distance from a glue line to a cut (default: 6 mm or 1/4 in).
     """
 
     jointing: Given | None = None
@@ -162,14 +168,15 @@ class CuttingWishes:
 
     Args:
         parts: what parts put up with; the last wish that names a part counts.
-        matches: left out, mitred rails come off one strip in order round the box and parts of a
-            numbered set (the tiers) off one board, the smallest staying out if one must.
+        matches: which parts belong together (default: mitred rails come off one strip in order
+            round the box, and parts of a numbered set, such as the tiers, off one board, the
+            smallest staying out if one must).
         glue_up: for parts wider than any board.
         waste_share: of wood that has to be bought, lost to faults. 20 % is a quarter more than
-            the clear wood, as shops reckon: common practice, no source.
-        stages: how often the saw may change direction.
-        seconds: to look for a plan at most.
-        rounds: of the search, each twice as wide as the last.
+            the clear wood, as shops count: common practice, no source.
+        stages: how many times the cuts may change between rip and crosscut.
+        seconds: longest time to look for a plan, in seconds.
+        rounds: rounds of the search, each looking twice as wide.
         seed: the same seed and rounds give the same plan.
     """
 

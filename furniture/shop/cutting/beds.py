@@ -43,7 +43,7 @@ class Bed:
 
 
 @dataclass(frozen=True, slots=True)
-class Lie:
+class Pose:
     """One way for a blank to lie on a bed: turned or not, flipped or not; size along u and v."""
 
     blank: int
@@ -57,7 +57,7 @@ _MemberGround = tuple[float, float, float, float, list[int]]
 
 
 class Ground:
-    """One bed seen from the saw, answering where a lie is free of obstacles."""
+    """One bed seen from the saw, answering where a pose is free of obstacles."""
 
     def __init__(
         self,
@@ -73,11 +73,11 @@ class Ground:
         along = first_cut is FirstCut.RIP
         self.u_size = frame.length if along else frame.width
         self.v_size = frame.width if along else frame.length
-        self.lies: list[Lie] = []
-        self._obstacles: dict[Lie, list[_MemberGround]] = {}
+        self.poses: list[Pose] = []
+        self._obstacles: dict[Pose, list[_MemberGround]] = {}
         self._bands: dict[tuple[int, float, float], tuple[float, float] | None] = {}
-        self._sorted_heights: dict[Lie, tuple[float, ...]] = {}
-        self._barred_at: dict[tuple[Lie, float], list[tuple[float, float]]] = {}
+        self._sorted_heights: dict[Pose, tuple[float, ...]] = {}
+        self._barred_at: dict[tuple[Pose, float], list[tuple[float, float]]] = {}
         self._numbers: dict[Outline, int] = {}
         self._outlines: list[Outline] = []
         self._boxes: list[Rectangle] = []
@@ -101,12 +101,12 @@ class Ground:
                     before = sets
                     widths = self._widths(board, blank, saw, turned=turned)
                     for width in widths:
-                        lie = self._add(index, as_wide(blank, width), turned, flipped, sets)
-                        if lie is None:
+                        pose = self._add(index, as_wide(blank, width), turned, flipped, sets)
+                        if pose is None:
                             continue
-                        if len(widths) == 1 or self.lies_somewhere(lie):
+                        if len(widths) == 1 or self.lies_somewhere(pose):
                             break
-                        self.lies.remove(lie)
+                        self.poses.remove(pose)
 
     def _widths(self, board: Board, blank: Blank, saw: Saw, *, turned: bool) -> tuple[float, ...]:
         """Widths to try [mm], the first that lies somewhere counts: less only off whole boards."""
@@ -133,28 +133,28 @@ class Ground:
 
     def _add(
         self, index: int, blank: Blank, turned: bool, flipped: bool, sets: list[list[int]]
-    ) -> Lie | None:
+    ) -> Pose | None:
         swap = turned == (self.first_cut is FirstCut.RIP)
         u_size, v_size = (blank.width, blank.length) if swap else (blank.length, blank.width)
         if u_size > self.u_size + TOUCH or v_size > self.v_size + TOUCH:
             return None
-        lie = Lie(blank=index, turned=turned, flipped=flipped, u_size=u_size, v_size=v_size)
+        pose = Pose(blank=index, turned=turned, flipped=flipped, u_size=u_size, v_size=v_size)
         entries = []
         for member, outlines in zip(blank.members, sets, strict=True):
             du, dv = (member.across, member.along) if swap else (member.along, member.across)
             lu, lv = (member.width, member.length) if swap else (member.length, member.width)
             entries.append((du, dv, lu, lv, [o for o in outlines if self._touches_bed(o)]))
-        self._obstacles[lie] = entries
-        self.lies.append(lie)
-        return lie
+        self._obstacles[pose] = entries
+        self.poses.append(pose)
+        return pose
 
-    def lies_somewhere(self, lie: Lie) -> bool:
-        """Whether the bed, empty, has a place for the lie."""
+    def lies_somewhere(self, pose: Pose) -> bool:
+        """Whether the bed, empty, has a place for the pose."""
         v: float | None = 0.0
         while v is not None:
-            if self.along(lie, 0.0, v) is not None:
+            if self.along(pose, 0.0, v) is not None:
                 return True
-            v = self.next_height(lie, v)
+            v = self.next_height(pose, v)
         return False
 
     def _touches_bed(self, number: int) -> bool:
@@ -180,27 +180,27 @@ class Ground:
             self._bands[key] = (min(us), max(us)) if us else None
         return self._bands[key]
 
-    def is_free(self, lie: Lie, u: float, v: float) -> bool:
-        """Whether the lie at (u, v) [mm] is inside the bed and off every obstacle."""
-        if u + lie.u_size > self.u_size + TOUCH or v + lie.v_size > self.v_size + TOUCH:
+    def is_free(self, pose: Pose, u: float, v: float) -> bool:
+        """Whether the pose at (u, v) [mm] is inside the bed and off every obstacle."""
+        if u + pose.u_size > self.u_size + TOUCH or v + pose.v_size > self.v_size + TOUCH:
             return False
-        return self._blocked_until(lie, u, v) is None
+        return self._blocked_until(pose, u, v) is None
 
-    def _blocked_until(self, lie: Lie, u: float, v: float) -> float | None:
-        """Where the stretch that bars the lie at (u, v) ends [mm]; None where it is free."""
-        stretches = self._stretches(lie, v)
+    def _blocked_until(self, pose: Pose, u: float, v: float) -> float | None:
+        """Where the stretch that bars the pose at (u, v) ends [mm]; None where it is free."""
+        stretches = self._stretches(pose, v)
         number = bisect_left(stretches, (u - TOUCH,)) - 1
         if number < 0:
             return None
         end = stretches[number][1]
         return end if end > u + TOUCH else None
 
-    def _stretches(self, lie: Lie, v: float) -> list[tuple[float, float]]:
-        """Between which u the lie at v is barred [mm]: in order, apart from each other."""
-        key = (lie, v)
+    def _stretches(self, pose: Pose, v: float) -> list[tuple[float, float]]:
+        """Between which u the pose at v is barred [mm]: in order, apart from each other."""
+        key = (pose, v)
         if key not in self._barred_at:
             barred = []
-            for du, dv, lu, lv, numbers in self._obstacles[lie]:
+            for du, dv, lu, lv, numbers in self._obstacles[pose]:
                 low, high = v + dv, v + dv + lv
                 for number in numbers:
                     extent = self._extent(number, low, high)
@@ -209,44 +209,44 @@ class Ground:
             self._barred_at[key] = _joined(barred)
         return self._barred_at[key]
 
-    def along(self, lie: Lie, u: float, v: float) -> float | None:
-        """The least u' >= u where the lie is free at v; None when there is none."""
-        if v + lie.v_size > self.v_size + TOUCH:
+    def along(self, pose: Pose, u: float, v: float) -> float | None:
+        """The least u' >= u where the pose is free at v; None when there is none."""
+        if v + pose.v_size > self.v_size + TOUCH:
             return None
-        while u + lie.u_size <= self.u_size + TOUCH:
-            further = self._blocked_until(lie, u, v)
+        while u + pose.u_size <= self.u_size + TOUCH:
+            further = self._blocked_until(pose, u, v)
             if further is None:
                 return u
             u = max(further, u + 2 * TOUCH)
         return None
 
-    def next_height(self, lie: Lie, v: float) -> float | None:
+    def next_height(self, pose: Pose, v: float) -> float | None:
         """The least corner height above v [mm] of an obstacle to this lie; None when none is."""
-        above = next((height for height in self._heights(lie) if height > v + TOUCH), math.inf)
-        return above if above + lie.v_size <= self.v_size + TOUCH else None
+        above = next((height for height in self._heights(pose) if height > v + TOUCH), math.inf)
+        return above if above + pose.v_size <= self.v_size + TOUCH else None
 
-    def _heights(self, lie: Lie) -> tuple[float, ...]:
+    def _heights(self, pose: Pose) -> tuple[float, ...]:
         """Where corners of obstacles to this lie stand across the bed [mm], lowest first."""
-        if lie not in self._sorted_heights:
+        if pose not in self._sorted_heights:
             heights = {
                 corner[1] - dv
-                for _, dv, _, _, numbers in self._obstacles[lie]
+                for _, dv, _, _, numbers in self._obstacles[pose]
                 for number in numbers
                 for corner in self._outlines[number]
             }
-            self._sorted_heights[lie] = tuple(sorted(heights))
-        return self._sorted_heights[lie]
+            self._sorted_heights[pose] = tuple(sorted(heights))
+        return self._sorted_heights[pose]
 
-    def across(self, lie: Lie, u: float, v: float) -> float | None:
-        """The least corner height v' > v of an obstacle where the lie is free at u; or None."""
-        if u + lie.u_size > self.u_size + TOUCH:
+    def across(self, pose: Pose, u: float, v: float) -> float | None:
+        """The least corner height v' > v of an obstacle where the pose is free at u; or None."""
+        if u + pose.u_size > self.u_size + TOUCH:
             return None
-        for height in self._heights(lie):
+        for height in self._heights(pose):
             if height <= v + TOUCH:
                 continue
-            if height + lie.v_size > self.v_size + TOUCH:
+            if height + pose.v_size > self.v_size + TOUCH:
                 return None
-            if self._blocked_until(lie, u, height) is None:
+            if self._blocked_until(pose, u, height) is None:
                 return height
         return None
 
@@ -257,9 +257,11 @@ class Ground:
             return Rectangle(x=frame.x + u, y=frame.y + v, length=u_size, width=v_size)
         return Rectangle(x=frame.x + v, y=frame.y + u, length=v_size, width=u_size)
 
-    def places(self, lie: Lie, u: float, v: float) -> list[Rectangle]:
-        """The rectangles of the lie's members in board coordinates."""
-        return [self.on_board(u + du, v + dv, lu, lv) for du, dv, lu, lv, _ in self._obstacles[lie]]
+    def places(self, pose: Pose, u: float, v: float) -> list[Rectangle]:
+        """The rectangles of the pose's members in board coordinates."""
+        return [
+            self.on_board(u + du, v + dv, lu, lv) for du, dv, lu, lv, _ in self._obstacles[pose]
+        ]
 
     def corner_of(self, box: Rectangle) -> tuple[float, float]:
         """The near corner of a rectangle in board coordinates, as (u, v)."""

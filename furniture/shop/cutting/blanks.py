@@ -75,9 +75,10 @@ class Blank:
 
 
 def suits(board: Board, part: CutPart, saw: Saw) -> bool:
-    """Whether the board is of the part's species and thick enough."""
+    """Whether the board is of the part's species and thick enough, and not too thick to plane."""
     return (
         board.species == part.species
+        and part.thickness >= board.thinnest - TOUCH
         and board.thickness >= part.thickness + saw.planing_loss - TOUCH
     )
 
@@ -130,6 +131,37 @@ def strips_of(part: CutPart, widest: float) -> tuple[float, ...] | None:
         if max(rough) <= widest + TOUCH:
             return tuple(rough)
     return None
+
+
+@dataclass(frozen=True, slots=True)
+class StripPlace:
+    """Where a strip lies in the finished part: from where to where across it, what it has besides.
+
+    low, high: across the part, from its face edge [mm]; before: rough wood before `low` [mm].
+    """
+
+    low: float
+    high: float
+    before: float
+
+
+def strip_places(part: CutPart) -> tuple[StripPlace, ...]:
+    """The strips of a part in the finished part, in order from its face edge; none of a whole one.
+
+    The outer edges carry half the part's allowance each, a glued edge what jointing takes.
+    """
+    if part.glue_up is None:
+        return ()
+    outer, glued = part.width_allowance / 2, part.glue_up.jointing_allowance
+    found: list[StripPlace] = []
+    at = 0.0
+    for index, rough in enumerate(part.strips):
+        before = outer if index == 0 else glued
+        after = outer if index == len(part.strips) - 1 else glued
+        high = at + rough - before - after
+        found.append(StripPlace(low=at, high=high, before=before))
+        at = high
+    return tuple(found)
 
 
 def _clear(joint: float, bands: tuple[tuple[float, float], ...]) -> float:

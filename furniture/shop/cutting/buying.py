@@ -27,26 +27,6 @@ def quarters_for(thickness: float) -> int:
     return 4 * math.ceil(exact / 4 - 1e-9)
 
 
-def surface_measure(width: float, length: float) -> int:
-    """Square feet of one board [whole number] from width and length [mm].
-
-    Width in inches with fractions times length in whole feet, over 12, to the nearest whole.
-
-    Source: NHLA rule as given on the American Hardwood Export Council's measurement page:
-    2 in x 6 1/4 in x 8 ft has surface measure 4 and 8 board feet.
-    """
-    feet = math.floor(length / FOOT + 1e-9)
-    return math.floor(width / INCH * feet / 12 + 0.5 + 1e-9)
-
-
-def board_feet(width: float, length: float, quarters: int) -> float:
-    """Board feet of one board [board feet] by the rule of the yard, from width and length [mm].
-
-    Source: as surface_measure; stock under 1 in counts as 1 in.
-    """
-    return surface_measure(width, length) * max(quarters, 4) / 4
-
-
 def exact_board_feet(width: float, length: float, quarters: int) -> float:
     """Board feet of one board [board feet], unrounded: 144 cubic inches each.
 

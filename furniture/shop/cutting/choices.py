@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from furniture.shop.cutting.blanks import Blank, narrowest_on, sequence_blank
-from furniture.shop.cutting.conflicts import Tied
+from furniture.shop.cutting.conflicts import Confined
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import odd_name, zones_meant
 from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
@@ -35,13 +35,13 @@ class Home:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class Demand:
     """A copy that a choice puts on a board, and what in the choice puts it there.
 
     kinds: what it takes of each kind. home: the match kept that ties it. is_odd: it may stay out.
     """
 
-    tied: Tied
+    confined: Confined
     kinds: tuple[tuple[int, int], ...]
     home: Home | None = None
     is_odd: bool = False
@@ -53,7 +53,7 @@ class Choice:
 
     price: float
     is_possible: bool
-    asked: dict[int, tuple[Asked, ...]]
+    asked: dict[int, tuple[Demand, ...]]
 
 
 class Program:
@@ -164,7 +164,7 @@ class Program:
         if status != cp_model.OPTIMAL:
             return None
         kept = [home for home, variable in self._homes.items() if solver.boolean_value(variable)]
-        asked: dict[int, tuple[Asked, ...]] = {}
+        asked: dict[int, tuple[Demand, ...]] = {}
         for b in range(len(self._request.boards)):
             counts = Counter(
                 {k: solver.value(count) for (k, at), count in self._counts.items() if at == b}
@@ -177,7 +177,7 @@ class Program:
 
     def _asked(
         self, counts: Counter[int], homes: Sequence[Home], out: dict[int, bool]
-    ) -> tuple[Asked, ...]:
+    ) -> tuple[Demand, ...]:
         """Every copy on a board once: sequences whole, those a zone ties, then the rest."""
         left, asked = Counter(counts), []
         for home in homes:
@@ -188,14 +188,16 @@ class Program:
                     continue
                 left -= members
                 whole = self._sequence(match)
-                asked.append(Asked(Tied(whole), tuple(members.items()), home))
+                asked.append(Demand(Confined(whole), tuple(members.items()), home))
             elif home.zone is not None:
                 asked += self._tied(home, match, left, out[home.match])
         for kind, count in left.items():
-            asked += [Asked(Tied(self._kinds[kind]), ((kind, 1),))] * count
+            asked += [Demand(Confined(self._kinds[kind]), ((kind, 1),))] * count
         return tuple(asked)
 
-    def _tied(self, home: Home, match: MatchGroup, left: Counter[int], is_out: bool) -> list[Asked]:
+    def _tied(
+        self, home: Home, match: MatchGroup, left: Counter[int], is_out: bool
+    ) -> list[Demand]:
         parts = {part.name: part for part in self._request.parts}
         odd = odd_name(match, parts) if len(match.members) > 1 else None
         asked, zone = [], home.zone
@@ -211,7 +213,7 @@ class Program:
             left[kind] -= 1
             board = self._request.boards[home.board]
             corner = _corner(match, zone, narrowest_on(board, blank, self._request.saw))
-            asked.append(Asked(Tied(blank, corner), ((kind, 1),), home, is_odd=name == odd))
+            asked.append(Demand(Confined(blank, corner), ((kind, 1),), home, is_odd=name == odd))
         return asked
 
     def _sequence(self, match: MatchGroup) -> Blank:
@@ -219,7 +221,7 @@ class Program:
             match, {part.name: part for part in self._request.parts}, self._request.saw.kerf
         )
 
-    def forbid(self, board: int, least: Sequence[Asked]) -> None:
+    def forbid(self, board: int, least: Sequence[Demand]) -> None:
         """No later choice puts all of these on the board, or on another like it."""
         counts: Counter[int] = Counter()
         for each in least:

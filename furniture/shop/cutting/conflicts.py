@@ -32,7 +32,7 @@ SLICES = 8
 
 
 @dataclass(frozen=True, slots=True)
-class Tied:
+class Confined:
     """A blank with where its near corner may be, in board coordinates [mm]; or anywhere."""
 
     blank: Blank
@@ -48,7 +48,7 @@ class Answer:
 
 
 def cannot_lie_together(
-    board: Board, asked: Sequence[Tied], barred: Sequence[tuple[Rectangle, ...]], saw: Saw
+    board: Board, asked: Sequence[Confined], barred: Sequence[tuple[Rectangle, ...]], saw: Saw
 ) -> Answer:
     """Whether it is certain that the blanks asked for do not all fit on the board.
 

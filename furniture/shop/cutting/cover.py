@@ -108,9 +108,9 @@ def fits_alone(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[set[i
         bed = Bed(board=index, frame=usable_frame(board, request.saw))
         ground = Ground(bed, board, blanks, request.saw, FirstCut.RIP)
         on: set[int] = set()
-        for lie in ground.lies:
-            if lie.blank not in on and ground.lies_somewhere(lie):
-                on.add(lie.blank)
+        for pose in ground.poses:
+            if pose.blank not in on and ground.lies_somewhere(pose):
+                on.add(pose.blank)
         fitting.append(on)
     return fitting
 

@@ -106,9 +106,9 @@ def _places(
         return x, y
     blanks = blanks_of(CuttingRequest(boards=(bare,), parts=(part,)), frozenset())
     ground = Ground(Bed(board=0, frame=frame), bare, blanks, saw, FirstCut.RIP)
-    lies = [lie for lie in ground.lies if not lie.turned]
+    poses = [pose for pose in ground.poses if not pose.turned]
     on = [
-        any(ground.is_free(lie, float(u - frame.x), float(v - frame.y)) for lie in lies)
+        any(ground.is_free(pose, float(u - frame.x), float(v - frame.y)) for pose in poses)
         for u, v in zip(x, y, strict=True)
     ]
     return x[on], y[on]

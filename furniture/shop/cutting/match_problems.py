@@ -11,6 +11,9 @@ from furniture.shop.cutting.figure_problems import Show, not_negative
 from furniture.shop.cutting.preferences import lacks_zone
 from furniture.shop.cutting.values import CutPart, CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, usable_frame
+from furniture.units import nearest_word
+
+_OR_A_PRICE = "or give the match a price (what keeping it is worth to you) instead of MUST"
 
 
 def match_problems(match: MatchGroup, request: CuttingRequest, show: Show) -> Iterator[Problem]:
@@ -90,7 +93,7 @@ def _impossible(
             given=f"{len(members)} parts that must come off one board",
             allowed="a board of their species, thick enough for all",
             why="no board suits every member",
-            remedy="make the match a preference with a price, or get one board for all",
+            remedy=f"get one board for all, {_OR_A_PRICE}",
         )
         return
     if match.rule is MatchRule.IN_SEQUENCE:
@@ -104,13 +107,21 @@ def _impossible(
                 allowed="up to "
                 + " or ".join(sorted({f"{show(f.length)} x {show(f.width)}" for f in frames})),
                 why="the sequence has to come off one strip",
-                remedy=f"a board with {show(length)} x {show(width)} clear after trimming",
+                remedy=f"get a board with {show(length)} x {show(width)} clear after trimming, "
+                + _OR_A_PRICE,
             )
     if lacks_zone(match, request.boards):
         yield Problem(
             parameter=where,
-            given=match.zone or f"any zone of {match.zone_kind.value}",
+            given=repr(match.zone) if match.zone else f"any zone of {match.zone_kind.value}",
             allowed="a zone marked on one of the boards",
             why="no board has it",
-            remedy="mark the zone on its board",
+            remedy=f"{_zone_meant(match, request)}, {_OR_A_PRICE}",
         )
+
+
+def _zone_meant(match: MatchGroup, request: CuttingRequest) -> str:
+    """The zone that a name was meant for, else to mark it."""
+    zones = list(dict.fromkeys(zone.name for board in request.boards for zone in board.zones))
+    near = nearest_word(match.zone, zones) if match.zone is not None else None
+    return f"write {near!r}" if near is not None else "mark the zone on its board"

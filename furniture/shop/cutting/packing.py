@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Lie
+from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Pose
 from furniture.shop.cutting.blanks import Blank, suits
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import (
@@ -128,39 +128,39 @@ class Packer:
         found_here: set[int] = set()
         if state.ground >= 0:
             ground = self.grounds[state.ground]
-            for lie in ground.lies:
-                if not state.left[lie.blank]:
+            for pose in ground.poses:
+                if not state.left[pose.blank]:
                     continue
-                for child in self._in_open_bed(state, ground, lie):
-                    found_here.add(lie.blank)
+                for child in self._in_open_bed(state, ground, pose):
+                    found_here.add(pose.blank)
                     yield child
         yield from self._in_new_beds(state, found_here)
 
-    def _in_open_bed(self, state: State, ground: Ground, lie: Lie) -> Iterator[State]:
+    def _in_open_bed(self, state: State, ground: Ground, pose: Pose) -> Iterator[State]:
         kerf = self.request.saw.kerf
         base, height = state.strip_start, state.strip_height
         if self.request.limits.stages is not Stages.TWO:
             v = state.column_front + kerf
             u = state.section_start
-            yield from self._stacked(state, ground, lie, u, v)
+            yield from self._stacked(state, ground, pose, u, v)
         u = state.section_start + state.section_length + kerf
-        for u_from, v in self._aims(ground, lie, u, base, vary_v=False):
-            spot = ground.along(lie, u_from, v)
+        for u_from, v in self._aims(ground, pose, u, base, vary_v=False):
+            spot = ground.along(pose, u_from, v)
             if spot is not None:
-                yield from self._section(state, ground, lie, spot, v)
-        lifted = ground.across(lie, u, base)
-        if lifted is not None and lifted + lie.v_size <= base + height + TOUCH:
-            yield from self._section(state, ground, lie, u, lifted)
-        yield from self._strips(state, ground, lie, base + height + kerf)
+                yield from self._section(state, ground, pose, spot, v)
+        lifted = ground.across(pose, u, base)
+        if lifted is not None and lifted + pose.v_size <= base + height + TOUCH:
+            yield from self._section(state, ground, pose, u, lifted)
+        yield from self._strips(state, ground, pose, base + height + kerf)
 
     def _aims(
-        self, ground: Ground, lie: Lie, u: float, v: float, *, vary_v: bool
+        self, ground: Ground, pose: Pose, u: float, v: float, *, vary_v: bool
     ) -> list[tuple[float, float]]:
         """Where to start looking: here, and at the near corner of every zone that is wished."""
         aims = [(u, v)]
-        if not self._has_aims[lie.blank]:
+        if not self._has_aims[pose.blank]:
             return aims
-        blank = self.blanks[lie.blank]
+        blank = self.blanks[pose.blank]
         board = self.request.boards[ground.bed.board]
         boxes = [
             box
@@ -179,47 +179,47 @@ class Packer:
         return aims
 
     def _stacked(
-        self, state: State, ground: Ground, lie: Lie, u: float, v: float
+        self, state: State, ground: Ground, pose: Pose, u: float, v: float
     ) -> Iterator[State]:
-        """The lie on top of the open section's column."""
-        length = self._stack_length(state, lie)
+        """The pose on top of the open section's column."""
+        length = self._stack_length(state, pose)
         if length is None or u + length > ground.u_size + TOUCH:
             return
-        for at in (v, ground.across(lie, u, v)):
-            if at is None or not ground.is_free(lie, u, at):
+        for at in (v, ground.across(pose, u, v)):
+            if at is None or not ground.is_free(pose, u, at):
                 continue
-            top = at + lie.v_size
+            top = at + pose.v_size
             height = max(state.strip_height, top - state.strip_start)
             if self._along:
                 if not self._may_grow(state, u, top):
                     continue
             else:
-                hand = self._need(lie)
-                if lie.u_size < state.section_length - TOUCH:
+                hand = self._need(pose)
+                if pose.u_size < state.section_length - TOUCH:
                     hand = max(hand, self.request.saw.shortest_rip)
-                if top < state.strip_start + height - TOUCH or hand > lie.v_size:
+                if top < state.strip_start + height - TOUCH or hand > pose.v_size:
                     height = max(height, at + hand - state.strip_start)
                 if state.strip_start + height > ground.v_size + TOUCH:
                     continue
             child = self._laid(
-                state, ground, lie, u, at,
+                state, ground, pose, u, at,
                 strip_height=height, section_length=length, column_front=top,
             )  # fmt: skip
             if child is not None:
                 yield child
             return
 
-    def _stack_length(self, state: State, lie: Lie) -> float | None:
-        """The open section's length with the lie in its column [mm]; None where it is unsafe."""
-        length = max(state.section_length, lie.u_size)
+    def _stack_length(self, state: State, pose: Pose) -> float | None:
+        """The open section's length with the pose in its column [mm]; None where it is unsafe."""
+        length = max(state.section_length, pose.u_size)
         if not self._along:
-            too_wide = lie.u_size > state.section_length + TOUCH
+            too_wide = pose.u_size > state.section_length + TOUCH
             return None if too_wide and self.request.saw.shortest_rip > 0 else length
-        return max(length, self.request.saw.shortest_rip, self._need(lie))
+        return max(length, self.request.saw.shortest_rip, self._need(pose))
 
-    def _need(self, lie: Lie) -> float:
-        """The least length of the piece that the lie is cut off from [mm]."""
-        return max(self.request.saw.shortest_crosscut, self.blanks[lie.blank].shortest_workpiece)
+    def _need(self, pose: Pose) -> float:
+        """The least length of the piece that the pose is cut off from [mm]."""
+        return max(self.request.saw.shortest_crosscut, self.blanks[pose.blank].shortest_workpiece)
 
     def _may_grow(self, state: State, u: float, top: float) -> bool:
         """Whether the strip's sections so far can be ripped narrower than the strip becomes."""
@@ -232,30 +232,30 @@ class Packer:
         return state.shortest_section >= shortest - TOUCH or head >= shortest - TOUCH
 
     def _section(
-        self, state: State, ground: Ground, lie: Lie, u: float, v: float
+        self, state: State, ground: Ground, pose: Pose, u: float, v: float
     ) -> Iterator[State]:
-        """The lie as the next section of the open strip."""
-        top = v + lie.v_size
+        """The pose as the next section of the open strip."""
+        top = v + pose.v_size
         if not self._along:
-            yield from self._ripped_section(state, ground, lie, u, v)
+            yield from self._ripped_section(state, ground, pose, u, v)
             return
-        if not self._may_grow(state, u, top) or not self._is_held(ground, lie, u):
+        if not self._may_grow(state, u, top) or not self._is_held(ground, pose, u):
             return
         shortest = self.request.saw.shortest_rip
         flush = abs(v - state.strip_start) <= TOUCH and (
             top >= state.strip_start + state.strip_height - TOUCH
         )
         child = self._laid(
-            state, ground, lie, u, v,
+            state, ground, pose, u, v,
             strip_height=max(state.strip_height, top - state.strip_start),
             section_start=u,
-            section_length=lie.u_size,
+            section_length=pose.u_size,
             column_front=top,
-            shortest_section=min(state.shortest_section, lie.u_size),
+            shortest_section=min(state.shortest_section, pose.u_size),
         )  # fmt: skip
         if child is None:
             return
-        if flush or lie.u_size >= shortest - TOUCH:
+        if flush or pose.u_size >= shortest - TOUCH:
             yield child
             return
         rest = ground.u_size - u
@@ -265,68 +265,68 @@ class Packer:
             yield replace(child, section_length=shortest)
 
     def _ripped_section(
-        self, state: State, ground: Ground, lie: Lie, u: float, v: float
+        self, state: State, ground: Ground, pose: Pose, u: float, v: float
     ) -> Iterator[State]:
-        """The lie as the next piece ripped off an open crosscut length."""
-        top = v + lie.v_size
-        height = self._length_to_rip(ground, lie, state.strip_start, top, state.strip_height)
+        """The pose as the next piece ripped off an open crosscut length."""
+        top = v + pose.v_size
+        height = self._length_to_rip(ground, pose, state.strip_start, top, state.strip_height)
         if height is None:
             return
         child = self._laid(
-            state, ground, lie, u, v,
+            state, ground, pose, u, v,
             strip_height=height,
             section_start=u,
-            section_length=lie.u_size,
+            section_length=pose.u_size,
             column_front=top,
-            shortest_section=min(state.shortest_section, lie.u_size),
+            shortest_section=min(state.shortest_section, pose.u_size),
         )  # fmt: skip
         if child is not None:
             yield child
 
     def _length_to_rip(
-        self, ground: Ground, lie: Lie, start: float, top: float, height: float
+        self, ground: Ground, pose: Pose, start: float, top: float, height: float
     ) -> float | None:
-        """How long to crosscut a length so that the lie is ripped off it and cut out safely [mm].
+        """How long to crosscut a length so that the pose is ripped off it and cut out safely [mm].
 
         None when the bed has no such length.
         """
         height = max(height, top - start)
-        if lie.u_size < ground.u_size - TOUCH:
+        if pose.u_size < ground.u_size - TOUCH:
             height = max(height, self.request.saw.shortest_rip)
         if start + height > top + TOUCH:
-            height = max(height, self._need(lie))
+            height = max(height, self._need(pose))
         return None if start + height > ground.v_size + TOUCH else height
 
-    def _is_held(self, ground: Ground, lie: Lie, u: float) -> bool:
-        """Whether the strip in hand is long enough when the lie is cut off at u."""
-        at_end = u + lie.u_size >= ground.u_size - TOUCH
-        return at_end or ground.u_size - u >= self._need(lie) - TOUCH
+    def _is_held(self, ground: Ground, pose: Pose, u: float) -> bool:
+        """Whether the strip in hand is long enough when the pose is cut off at u."""
+        at_end = u + pose.u_size >= ground.u_size - TOUCH
+        return at_end or ground.u_size - u >= self._need(pose) - TOUCH
 
-    def _strips(self, state: State, ground: Ground, lie: Lie, v: float) -> Iterator[State]:
+    def _strips(self, state: State, ground: Ground, pose: Pose, v: float) -> Iterator[State]:
         spots: list[tuple[float, float]] = []
-        for u_from, v_from in self._aims(ground, lie, 0.0, v, vary_v=True):
-            spot = ground.along(lie, u_from, v_from)
+        for u_from, v_from in self._aims(ground, pose, 0.0, v, vary_v=True):
+            spot = ground.along(pose, u_from, v_from)
             if spot is not None:
                 spots.append((spot, v_from))
-        lifted = ground.across(lie, 0.0, v)
+        lifted = ground.across(pose, 0.0, v)
         if lifted is not None:
             spots.append((0.0, lifted))
         for u, start in spots:
-            height: float | None = lie.v_size
-            if self._along and not self._is_held(ground, lie, u):
+            height: float | None = pose.v_size
+            if self._along and not self._is_held(ground, pose, u):
                 continue
             if not self._along:
-                height = self._length_to_rip(ground, lie, start, start + lie.v_size, lie.v_size)
+                height = self._length_to_rip(ground, pose, start, start + pose.v_size, pose.v_size)
             if height is None:
                 continue
             child = self._laid(
-                state, ground, lie, u, start,
+                state, ground, pose, u, start,
                 strip_start=start,
                 strip_height=height,
                 section_start=u,
-                section_length=lie.u_size,
-                column_front=start + lie.v_size,
-                shortest_section=lie.u_size,
+                section_length=pose.u_size,
+                column_front=start + pose.v_size,
+                shortest_section=pose.u_size,
                 ceiling=math.inf,
             )  # fmt: skip
             if child is not None:
@@ -362,12 +362,12 @@ class Packer:
                 column_front=0.0,
                 ceiling=math.inf,
             )
-            for lie in ground.lies:
-                if not state.left[lie.blank]:
+            for pose in ground.poses:
+                if not state.left[pose.blank]:
                     continue
-                if lie.blank in found_here and not self._has_aims[lie.blank]:
+                if pose.blank in found_here and not self._has_aims[pose.blank]:
                     continue
-                for child in self._strips(fresh, ground, lie, 0.0):
+                for child in self._strips(fresh, ground, pose, 0.0):
                     opened = True
                     yield child
             if opened:
@@ -376,15 +376,15 @@ class Packer:
                     return
 
     def _laid(
-        self, state: State, ground: Ground, lie: Lie, u: float, v: float, **changes: float
+        self, state: State, ground: Ground, pose: Pose, u: float, v: float, **changes: float
     ) -> State | None:
-        """The state with the lie at (u, v) and the changes [mm]; None when it breaks a must."""
+        """The state with the pose at (u, v) and the changes [mm]; None when it breaks a must."""
         laid = Laid(
-            blank=lie.blank,
+            blank=pose.blank,
             board=ground.bed.board,
-            places=tuple(ground.places(lie, u, v)),
-            turned=lie.turned,
-            flipped=lie.flipped,
+            places=tuple(ground.places(pose, u, v)),
+            turned=pose.turned,
+            flipped=pose.flipped,
         )
         return self._with_laid(state, laid, **changes)
 

@@ -18,7 +18,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from furniture.shop.cutting.blanks import Blank
-from furniture.shop.cutting.choices import Asked, Program
+from furniture.shop.cutting.choices import Demand, Program
 from furniture.shop.cutting.conflicts import boxes_barred, cannot_lie_together
 from furniture.shop.cutting.plan import Conflict, Rectangle
 from furniture.shop.cutting.values import CuttingRequest
@@ -92,14 +92,14 @@ class _Asking:
         enough = self._questions >= MOST_QUESTIONS or self._effort >= MOST_EFFORT
         return enough or self._is_over()
 
-    def cannot(self, board: int, asked: Sequence[Asked]) -> bool:
+    def cannot(self, board: int, asked: Sequence[Demand]) -> bool:
         """Whether it is certain that these cannot lie together on the board."""
         if self.is_over():
             return False
-        tied = [each.tied for each in asked]
-        barred = [self._boxes(board, each.blank) for each in tied]
+        confined = [each.confined for each in asked]
+        barred = [self._boxes(board, each.blank) for each in confined]
         whole, saw = self._request.boards[board], self._request.saw
-        answer = cannot_lie_together(whole, tied, barred, saw)
+        answer = cannot_lie_together(whole, confined, barred, saw)
         self._questions += 1
         self._effort += answer.effort
         return answer.cannot
@@ -110,18 +110,18 @@ class _Asking:
             self._barred[key] = boxes_barred(self._request.boards[board], blank, self._request.saw)
         return self._barred[key]
 
-    def least(self, board: int, asked: tuple[Asked, ...]) -> tuple[Asked, ...]:
+    def least(self, board: int, asked: tuple[Demand, ...]) -> tuple[Demand, ...]:
         """The fewest of those asked for that still cannot; the smallest are left out first."""
         least = list(asked)
-        for each in sorted(asked, key=lambda one: one.tied.blank.area):
+        for each in sorted(asked, key=lambda one: one.confined.blank.area):
             fewer = [other for other in least if other is not each]
             if fewer and self.cannot(board, fewer):
                 least = fewer
         return tuple(least)
 
 
-def _conflict(request: CuttingRequest, board: int, least: Sequence[Asked]) -> Conflict:
-    parts = Counter(member.part.name for each in least for member in each.tied.blank.members)
+def _conflict(request: CuttingRequest, board: int, least: Sequence[Demand]) -> Conflict:
+    parts = Counter(member.part.name for each in least for member in each.confined.blank.members)
     homes = {each.home.match for each in least if each.home is not None}
     return Conflict(
         board=request.boards[board].name,

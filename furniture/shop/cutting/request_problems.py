@@ -19,6 +19,7 @@ from furniture.shop.cutting.values import (
     CutPart,
     CuttingRequest,
     Saw,
+    Zone,
 )
 from furniture.shop.cutting.zones import (
     TOUCH,
@@ -141,7 +142,7 @@ def _board(board: Board, saw: Saw, show: Show) -> Iterator[Problem]:
                 given=f"{show(station.at)} from the end",
                 allowed=f"0 to {show(board.length)}",
                 why="a width is measured on the board",
-                remedy=show(min(max(station.at, 0.0), board.length)),
+                remedy=f"write '{show(min(max(station.at, 0.0), board.length))}'",
             )
     yield from _crossing_widths(board, show)
     frame = usable_frame(board, saw)
@@ -218,20 +219,29 @@ def _zones(board: Board, show: Show) -> Iterator[Problem]:
                 why="a line is no zone",
                 remedy=f"give it the width that must be kept off, say {show(5.0)}",
             )
-        outside = [
-            f"({show(x)}, {show(y)})"
-            for x, y in zone.outline
-            if not (-TOUCH <= x <= board.length + TOUCH)
+        if any(
+            not (-TOUCH <= x <= board.length + TOUCH)
             or not (-TOUCH <= y <= max(width_at(board, x), board.greatest_width) + TOUCH)
-        ]
-        if outside:
+            for x, y in zone.outline
+        ):
             yield Problem(
                 parameter=where,
-                given="corners off the board at " + ", ".join(outside),
+                given=_how_it_lies(zone, show),
                 allowed=f"x 0 to {show(board.length)}, y 0 to {show(board.greatest_width)}",
-                why="zones are given in the board's own coordinates",
+                why=f"board {board.name!r} is {show(board.length)} long and "
+                f"{show(board.greatest_width)} wide: some of it lies off the board",
                 remedy="measure x from the board's first end and y from its straight edge",
             )
+
+
+def _how_it_lies(zone: Zone, show: Show) -> str:
+    """Where a zone begins and ends along and across its board."""
+    box = bounds_of(zone.outline)
+    x, y = (
+        f"{show(low)} to {show(low + size)}"
+        for low, size in ((box.x, box.length), (box.y, box.width))
+    )
+    return f"{zone.kind.value} from x {x} and y {y}"
 
 
 def _part(part: CutPart, request: CuttingRequest, show: Show) -> Iterator[Problem]:

@@ -185,9 +185,3 @@ def keep_best(
         if count == width:
             break
     return count
-
-
-@njit(cache=True)
-def seed_noise(seed: int) -> None:
-    """Set the compiled generator, so that the same seed gives the same noise."""
-    np.random.seed(seed)

@@ -102,30 +102,6 @@ class Zone:
     worth: float = 0.0
 
 
-def rectangular_zone(
-    *,
-    name: str,
-    kind: ZoneKind,
-    x: float,
-    y: float,
-    length: float,
-    width: float,
-    shows: ZoneShows = ZoneShows.BOTH,
-    description: str = "",
-    worth: float = 0.0,
-) -> Zone:
-    """A zone with square corners: from (x, y) [mm], length along the grain and width [mm]."""
-    corners = ((x, y), (x + length, y), (x + length, y + width), (x, y + width))
-    return Zone(
-        name=name,
-        kind=kind,
-        outline=corners,
-        shows=shows,
-        description=description,
-        worth=worth,
-    )
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Station:
     """A width measured square off the straight edge, at a distance along the board [mm]."""
@@ -138,8 +114,9 @@ class Station:
 class Board:
     """One board as it lies: widths between stations run straight, beyond the outer ones level.
 
-    thickness: as measured at its thinnest [mm]; price: of the whole board [money]; sawn_ends: those
-    that are square and sound already, so that no end trim comes off.
+    thickness: as measured at its thinnest [mm]; thinnest: no thinner part comes off it [mm];
+    price: of the whole board [money]; sawn_ends: those that are square and sound already, so that
+    no end trim comes off.
     """
 
     name: str
@@ -147,6 +124,7 @@ class Board:
     stations: tuple[Station, ...]
     thickness: float
     species: str
+    thinnest: float = 0.0
     price: float = 0.0
     zones: tuple[Zone, ...] = ()
     description: str = ""
@@ -291,7 +269,8 @@ class Saw:
     """The saw and how its user works.
 
     kerf [mm]; end_trim: off each end of a board [mm]; edge_trim: off each edge [mm];
-    planing_loss: thickness lost from board to finished part [mm]; shortest_rip: no shorter piece
+    planing_loss: thickness lost from board to finished part [mm]; most_planed: off a board that is
+    there [mm], None where it does not matter how much; shortest_rip: no shorter piece
     is ripped [mm]; narrowest_rip: no narrower piece is ripped [mm]; shortest_crosscut: no shorter
     piece is crosscut [mm];
     usable_length, usable_width: the least offcut worth keeping [mm]. off_faults: so far from a
@@ -302,6 +281,7 @@ class Saw:
     end_trim: float = 0.0
     edge_trim: float = 0.0
     planing_loss: float = 0.0
+    most_planed: float | None = None
     shortest_rip: float = 0.0
     narrowest_rip: float = 0.0
     shortest_crosscut: float = 0.0

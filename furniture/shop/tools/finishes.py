@@ -15,10 +15,9 @@ class FinishFacts:
     """What is known of a finish; the label decides.
 
     covers_m2_l: area of one coat, least and most; coats: usual; recoat_hours: between coats;
-    cured_days: until weights, felt and masking tape may touch it; film_um: of a dry coat, least and
-    most, None where it leaves none to speak of; last_grit: bare wood is sanded up to there;
-    between_grit: between coats, None where it is not sanded; raises_grain: wet it and sand it once
-    before.
+    cured_days: until weights, felt and masking tape may touch it; last_grit: bare wood is sanded
+    up to there; between_grit: between coats, None where it is not sanded; raises_grain: wet it and
+    sand it once before.
     """
 
     family: FinishFamily
@@ -26,7 +25,6 @@ class FinishFacts:
     coats: int
     recoat_hours: float
     cured_days: float
-    film_um: tuple[float, float] | None
     last_grit: int
     between_grit: int | None
     raises_grain: bool = False
@@ -38,30 +36,30 @@ USUAL_FINISHES: Mapping[FinishFamily, FinishFacts] = MappingProxyType(
         for each in (
             FinishFacts(
                 family=FinishFamily.LINSEED_OIL, covers_m2_l=(9.8, 9.8), coats=3,
-                recoat_hours=24.0, cured_days=30.0, film_um=None, last_grit=220, between_grit=None,
+                recoat_hours=24.0, cured_days=30.0, last_grit=220, between_grit=None,
             ),
             FinishFacts(
                 family=FinishFamily.TUNG_OIL, covers_m2_l=(9.8, 9.8), coats=5,
-                recoat_hours=72.0, cured_days=30.0, film_um=None, last_grit=220, between_grit=None,
+                recoat_hours=72.0, cured_days=30.0, last_grit=220, between_grit=None,
             ),
             FinishFacts(
                 family=FinishFamily.WIPING_VARNISH, covers_m2_l=(12.0, 18.0), coats=6,
-                recoat_hours=6.0, cured_days=7.0, film_um=(5.0, 10.0), last_grit=220,
+                recoat_hours=6.0, cured_days=7.0, last_grit=220,
                 between_grit=320,
             ),
             FinishFacts(
                 family=FinishFamily.OIL_VARNISH, covers_m2_l=(9.8, 14.7), coats=3,
-                recoat_hours=24.0, cured_days=7.0, film_um=(25.0, 40.0), last_grit=220,
+                recoat_hours=24.0, cured_days=7.0, last_grit=220,
                 between_grit=320,
             ),
             FinishFacts(
                 family=FinishFamily.SHELLAC, covers_m2_l=(10.0, 12.0), coats=3,
-                recoat_hours=8.0, cured_days=7.0, film_um=(10.0, 15.0), last_grit=320,
+                recoat_hours=8.0, cured_days=7.0, last_grit=320,
                 between_grit=320,
             ),
             FinishFacts(
                 family=FinishFamily.WATER_VARNISH, covers_m2_l=(6.7, 10.0), coats=3,
-                recoat_hours=2.0, cured_days=7.0, film_um=(25.0, 37.5), last_grit=220,
+                recoat_hours=2.0, cured_days=7.0, last_grit=220,
                 between_grit=320, raises_grain=True,
             ),
         )
@@ -77,8 +75,8 @@ and three coats for one brushed (calendar-uk.co.uk, FAQ); oil varnish: 400 to 60
 quarter of solids (technical sheet GDH-866), from which the area of a litre follows: the sheet's
 own 9.8 to 14.8 m2/L does not. Last grits: 180 to 220, shellac 220 to 320, 220 to 320 between coats
 (diyproject.ai, sanding-grit-guide), no more than 220 under a film (finecraftsmanlumber.com,
-sanding-101). Areas of wiping varnish and shellac, films but the water-borne's, and the days of all
-others to cure are from memory; coats and grain raised by water are common practice.
+sanding-101). Areas of wiping varnish and shellac, and the days of all others to cure are from
+memory; coats and grain raised by water are common practice.
 """
 
 

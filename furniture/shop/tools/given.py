@@ -17,14 +17,15 @@ class DadoHead:
     What is left out is as usual, in millimetres or, for a piece shown in inches, in inches.
 
     Args:
-        outer: thickness of each outer cutter; 3.2 mm or 1/8 in.
-        chippers: thickness of every chipper, each named; four of 3.2 mm, one of 2.4 and one of 1.6,
-            or four of 1/8 in, one of 3/32 and one of 1/16.
-        shims: thickness of every shim, each named; 0.1, 0.1, 0.2, 0.3 and 0.5 mm, or 0.004, 0.004,
-            0.008, 0.012 and 0.020 in. `shims=()` is none.
-        diameter: of the head; 200 mm or 8 in.
-        widest: that the saw's arbor takes; 20 mm or 13/16 in.
-        cuts_wider: how much wider a test cut was than cutters and shims add up to; nothing.
+        outer: thickness of each outer cutter (default: 3.2 mm or 1/8 in).
+        chippers: thickness of every chipper, each named (default: four of 3.2 mm, one of 2.4 and
+            one of 1.6, or four of 1/8 in, one of 3/32 and one of 1/16).
+        shims: thickness of every shim, each named (default: 0.1, 0.1, 0.2, 0.3 and 0.5 mm, or
+            0.004, 0.004, 0.008, 0.012 and 0.020 in). `shims=()` is none.
+        diameter: of the head (default: 200 mm or 8 in).
+        widest: widest cut that the saw's arbor takes (default: 20 mm or 13/16 in).
+        cuts_wider: how much wider a test cut was than cutters and shims add up to (default:
+            nothing).
     """
 
     outer: Given | None = None
@@ -40,10 +41,12 @@ class Router:
     """A router and its bits; what is left out is as usual, in millimetres or in inches.
 
     Args:
-        straight: diameters of straight bits; 3, 4, 6, 8, 10, 12 and 16 mm, or 1/8, 1/4, 3/8, 1/2,
-            5/8 and 3/4 in.
-        round_over: radii of round-over bits; 2, 3, 6 and 10 mm, or 1/16, 1/8, 1/4 and 3/8 in.
-        chamfer: the widest chamfer that a bit of 45 degrees cuts; 10 mm or 3/8 in; "0 mm" is none.
+        straight: diameters of straight bits (default: 3, 4, 6, 8, 10, 12 and 16 mm, or 1/8, 1/4,
+            3/8, 1/2, 5/8 and 3/4 in).
+        round_over: radii of round-over bits (default: 2, 3, 6 and 10 mm, or 1/16, 1/8, 1/4 and 3/8
+            in).
+        chamfer: the widest chamfer that a bit of 45 degrees cuts; "0 mm" is none (default: 10 mm or
+            3/8 in).
         table: whether it also hangs under a table with a fence.
     """
 
@@ -58,9 +61,9 @@ class Drills:
     """Drills, and what guides them.
 
     Args:
-        diameters: of every drill; by half millimetres from 1.5 to 10, then 11, 12, 13, 14, 15, 16,
-            18, 20, 22, 25, 30, 35 and 40 mm; or by sixty-fourths from 1/16 to 1/2 in, then by
-            eighths up to 1 1/2 in.
+        diameters: of every drill (default: by half millimetres from 1.5 to 10, then 11, 12, 13, 14,
+            15, 16, 18, 20, 22, 25, 30, 35 and 40 mm; or by sixty-fourths from 1/16 to 1/2 in, then
+            by eighths up to 1 1/2 in).
         press: whether there is a drill press; else a brace or a hand drill with a guide.
         jig: whether there is a dowelling jig.
     """
@@ -75,9 +78,9 @@ class Jointer:
     """A jointer and the wood that it takes.
 
     Args:
-        widest: face that it flattens; 200 mm or 8 in.
-        shortest: piece that is safe on it; 300 mm or 12 in.
-        thinnest: piece that is safe on it; 12 mm or 1/2 in.
+        widest: face that it flattens (default: 200 mm or 8 in).
+        shortest: piece that is safe on it (default: 300 mm or 12 in).
+        thinnest: piece that is safe on it (default: 12 mm or 1/2 in).
     """
 
     widest: Given | None = None
@@ -90,9 +93,9 @@ class Planer:
     """A planer (thicknesser) and the wood that it takes.
 
     Args:
-        widest: board that goes through; 300 mm or 12 in.
-        shortest: piece that its rollers carry; 300 mm or 12 in.
-        thinnest: that it planes to; 5 mm or 3/16 in.
+        widest: board that goes through (default: 300 mm or 12 in).
+        shortest: piece that its rollers carry (default: 300 mm or 12 in).
+        thinnest: that it planes to (default: 5 mm or 3/16 in).
     """
 
     widest: Given | None = None
@@ -108,8 +111,8 @@ class Clamps:
         kind: of clamp.
         opening: how far their jaws open.
         count: how many there are.
-        force: of each as you tighten it; left out, what such clamps gave when measured: parallel
-            jaw 1650 N, one-hand 2090, light bar 3020, pipe 4670, I-bar 6000 (370 to 1350 lbf).
+        force: of each as you tighten it (default: what such clamps gave when measured: parallel jaw
+            1650 N, one-hand 2090, light bar 3020, pipe 4670, I-bar 6000, that is 370 to 1350 lbf).
     """
 
     kind: ClampKind = REQUIRED
@@ -123,8 +126,8 @@ class BandClamp:
     """Straps that go round a box.
 
     Args:
-        reach: the longest way round; 4 m or 13 ft.
-        tension: of the strap as you tighten it; 1000 N or 225 lbf.
+        reach: the longest way round (default: 4 m or 13 ft).
+        tension: of the strap as you tighten it (default: 1000 N or 225 lbf).
         count: how many there are.
     """
 
@@ -156,7 +159,7 @@ class Finishing:
 
     Args:
         family: what it is.
-        coats: how many; left out, as many as are usual.
+        coats: how many (default: as many as are usual).
     """
 
     family: FinishFamily = FinishFamily.OIL_VARNISH
@@ -178,11 +181,13 @@ class Shop:
         drills: and what guides them.
         jointer: or None.
         planer: or None.
-        clamps: every kind and size; left out, four parallel-jaw clamps that open 600 mm (24 in),
-            four light bar clamps of 900 mm (36 in) and four one-hand clamps of 300 mm (12 in).
+        clamps: every kind and size (default: four parallel-jaw clamps that open 600 mm (24 in),
+            four light bar clamps of 900 mm (36 in) and four one-hand clamps of 300 mm (12 in)).
         band_clamp: straps for boxes, or None.
         glue: what the piece is glued with.
         finish: that it gets, or None.
+        slip_play: that a slip fit really had over several pieces that went together well: SLIP is
+            then that wide (default: 0.1 mm and a 400th of the thickness that goes in).
     """
 
     saw: SawSetUp = field(default_factory=SawSetUp)
@@ -195,3 +200,4 @@ class Shop:
     band_clamp: BandClamp | None = field(default_factory=BandClamp)
     glue: Glue = field(default_factory=Glue)
     finish: Finishing | None = field(default_factory=Finishing)
+    slip_play: Given | None = None

@@ -106,12 +106,7 @@ HOURS_AT_REST = 24.0
 
 **Source:** a glue maker's guide, studylib.net/doc/18296895."""
 
+SIZED = "size with a thin coat, wiped off 2 min before"
+"""How end grain is sized, so that it does not drink the joint dry.
 
-class Sizing(Enum):
-    """How end grain is sized before it is glued, so that it does not drink the joint dry.
-
-    **Source:** finewoodworking.com, 9 February 2012; finehomebuilding.com, 5 May 2020.
-    """
-
-    OVERNIGHT = "brush on glue and water, one to one, and let it dry overnight"
-    WIPED = "spread a thin coat, wipe it off, wait two minutes, then glue"
+**Source:** finehomebuilding.com, 5 May 2020."""

@@ -36,11 +36,3 @@ class FinishFamily(Enum):
     OIL_VARNISH = "oil-based varnish"
     SHELLAC = "shellac"
     WATER_VARNISH = "water-borne varnish"
-
-
-class DadoBy(Enum):
-    """What a shop makes a dado with."""
-
-    DADO_HEAD = "dado head"
-    ROUTER = "router and straight bit"
-    HAND_TOOLS = "saw, chisel and router plane"

@@ -19,12 +19,15 @@ class Would(Enum):
     ROUND_OVER_BIT = "a round-over bit"
     CHAMFER_BIT = "a chamfer bit"
     DRILL = "a drill"
+    KERF = "a saw blade with a kerf"
+    ROUTER_TABLE = "a router table with a straight bit"
 
 
 class ByHand(Enum):
     """What makes it by hand."""
 
     SAW_AND_CHISEL = "saw the walls, chop the floor with a chisel, level it with a router plane"
+    BACKSAW = "a backsaw along both lines, the floor pared with a chisel"
     BLOCK_PLANE = "a block plane to a line, then sandpaper"
 
 
@@ -85,12 +88,23 @@ def channel_cutters(
     found = tuple(each for each in (sawn, routed) if each is not None)
     if found:
         return found
+    return (straight_bit_wanting(shop, width_mm),)
+
+
+def straight_bit_wanting(shop: ShopRead, width_mm: float) -> NoTool:
+    """That no straight bit on hand cuts a channel of a width, and how it is cut by hand: sawn to
+    its walls and chopped out, which is common practice, no source.
+
+    Args:
+        shop: what is on hand.
+        width_mm: from wall to wall [mm].
+
+    **Source:** common practice, no source.
+    """
     straight = () if shop.bits is None else shop.bits.straight_mm
-    return (
-        NoTool(
-            would=Would.STRAIGHT_BIT, size_mm=width_mm, nearest_mm=_nearest(straight, width_mm),
-            by_hand=ByHand.SAW_AND_CHISEL,
-        ),
+    return NoTool(
+        would=Would.STRAIGHT_BIT, size_mm=width_mm, nearest_mm=_nearest(straight, width_mm),
+        by_hand=ByHand.SAW_AND_CHISEL,
     )  # fmt: skip
 
 

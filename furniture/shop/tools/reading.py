@@ -7,6 +7,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
+from furniture.rules import ShopRules
+from furniture.rules.joinery import SLIP_PLAY
 from furniture.shop.boards.reading_wishes import read_saw
 from furniture.shop.tools.finishes import USUAL_FINISHES
 from furniture.shop.tools.given import (
@@ -49,6 +51,8 @@ from furniture.shop.tools.values import (
 )
 from furniture.units import Reader, Shown, said
 
+LEAST_SLIP_MM, MOST_SLIP_MM = 0.02, 0.5
+"""The play that a slip fit may be measured with [mm]: else the unit is mistaken. Own rule."""
 _Kind = TypeVar("_Kind")
 _MOST_LISTED = 12
 _MOST_SETS = 1000
@@ -74,6 +78,11 @@ def read_shop(reader: Reader, shop: object, where: str = "shop.") -> ShopRead:
     finish = _or_none(reader, f"{where}finish", given.finish, Finishing)
     drills = _one_of(reader, f"{where}drills", given.drills, Drills, "Drills()") or Drills()
     glue = _one_of(reader, f"{where}glue", given.glue, Glue, "Glue()") or Glue()
+    if given.slip_play is not None:  # the rules carry it to the joints
+        reader.length(
+            f"{where}slip_play", given.slip_play, at_least=LEAST_SLIP_MM,
+            at_most=MOST_SLIP_MM, why="less is a press fit, more holds no shelf upright",
+        )  # fmt: skip
     return ShopRead(
         saw=read_saw(reader, given.saw, where),
         head=None if head is None else _head(reader, f"{where}dado_head.", head),
@@ -149,8 +158,8 @@ def _lengths(
     entries: Sequence[object] = written if is_list else (written,)  # type: ignore[assignment]
     return tuple(
         reader.length(
-            f"{where}[{index}]" if is_list else where, each, at_least=limits[0], at_most=limits[1],
-            why=why,
+            f"{where} {index + 1}" if is_list else where, each, at_least=limits[0],
+            at_most=limits[1], why=why,
         )
         for index, each in enumerate(entries)
     )  # fmt: skip
@@ -158,12 +167,7 @@ def _lengths(
 
 def _count(reader: Reader, where: str, given: object, most: int, why: str) -> int:
     """A whole number from 1 to `most`; 1 where it is none, noted."""
-    is_whole = isinstance(given, int) and not isinstance(given, bool)
-    if is_whole and 1 <= given <= most:  # type: ignore[operator]
-        return given  # type: ignore[return-value]
-    nearest = min(max(given, 1), most) if is_whole else 1  # type: ignore[call-overload]
-    reader.refuse(where, said(given), f"a whole number from 1 to {most}", why, f"make it {nearest}")
-    return 1
+    return reader.whole(where, given, 1, most, 1, why) or 1
 
 
 def _yes(reader: Reader, where: str, given: object, why: str) -> bool:
@@ -247,19 +251,19 @@ def _clamps(reader: Reader, where: str, given: object) -> tuple[ClampLot, ...]:
     entries = usual if given is None else reader.several(where, given, Clamps, example)
     found = []
     for index, each in enumerate(entries):
-        at = f"{where}[{index}]"
+        at = f"{where} {index + 1}"
         one = _one_of(reader, at, each, Clamps, example)
         if one is None:
             continue
-        kind = reader.choice(f"{at}.kind", one.kind, ClampKind, ClampKind.LIGHT_BAR)
+        kind = reader.choice(f"{at} kind", one.kind, ClampKind, ClampKind.LIGHT_BAR)
         force = USUAL_FORCE[kind] if one.force is None else one.force
         found.append(
             ClampLot(
                 kind=kind,
-                force_n=reader.force(f"{at}.force", force),
-                opening_mm=reader.length(f"{at}.opening", one.opening, at_least=20.0,
+                force_n=reader.force(f"{at} force", force),
+                opening_mm=reader.length(f"{at} opening", one.opening, at_least=20.0,
                                          at_most=5000.0, why="its jaws open so far"),
-                count=_count(reader, f"{at}.count", one.count, _MOST_SETS, "so many there are"),
+                count=_count(reader, f"{at} count", one.count, _MOST_SETS, "so many there are"),
             )
         )  # fmt: skip
     return tuple(found)
@@ -321,3 +325,18 @@ def _finish(reader: Reader, where: str, given: Finishing) -> FinishOnHand:
         return FinishOnHand(facts=facts, coats=facts.coats)
     why = "so many coats are put on; without any write finish=None"
     return FinishOnHand(facts=facts, coats=_count(reader, f"{where}coats", given.coats, 20, why))
+
+
+def rules_of_shop(shop: object, rules: ShopRules | None) -> ShopRules | None:
+    """The shop's own limits, with what was measured there and its joints go by.
+
+    Args:
+        shop: a `Shop`, or None.
+        rules: that the maker hands on; what they say themselves stands.
+    """
+    if not isinstance(shop, Shop) or shop.slip_play is None:
+        return rules
+    if rules is not None and not isinstance(rules, ShopRules):
+        return rules  # refused where rules are read
+    given = {} if rules is None else rules.given
+    return ShopRules(**{SLIP_PLAY.name: shop.slip_play, **given})

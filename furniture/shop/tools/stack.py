@@ -7,7 +7,6 @@ from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.tools import PASS_OVERLAP, SHIMS_IN_A_GAP
@@ -187,13 +186,3 @@ def rabbet_passes(
         known.update(shows)
         found[width] = tuple(reversed(shows))
     return tuple(RabbetPasses(width_mm=each, shows_mm=found[each]) for each in widths_mm)
-
-
-def fence_positions(passes: Iterable[RabbetPasses]) -> tuple[float, ...]:
-    """Every fence position that these passes use, each once, least first [mm].
-
-    Args:
-        passes: of the rabbets that one head saws.
-    """
-    every = sorted(each for one in passes for each in one.shows_mm)
-    return tuple(each for before, each in pairwise((-math.inf, *every)) if each > before + _SAME_MM)

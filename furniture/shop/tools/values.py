@@ -9,7 +9,7 @@ from enum import Enum
 from furniture.shop.cutting.values import Saw
 from furniture.shop.tools.finishes import FinishFacts
 from furniture.shop.tools.glues import GlueFacts
-from furniture.shop.tools.kinds import ClampKind, DadoBy
+from furniture.shop.tools.kinds import ClampKind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +64,8 @@ class TooMuch(Enum):
     WIDE = "it is wider than the machine"
     SHORT = "it is shorter than what is safe on the machine"
     THIN = "it is thinner than what is safe on the machine"
+    NARROW = "it is narrower than what is safe on the machine"
+    STANDS_OUT = "something stands out beyond the corner, so that it does not lie in a cradle"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,12 +138,3 @@ class ShopRead:
     band: Band | None
     glue: GlueFacts
     finish: FinishOnHand | None
-
-    @property
-    def dados_by(self) -> tuple[DadoBy, ...]:
-        """What it makes dados with, best first; hand tools are there always."""
-        machines = (
-            (self.head is not None, DadoBy.DADO_HEAD),
-            (self.bits is not None and bool(self.bits.straight_mm), DadoBy.ROUTER),
-        )
-        return (*(by for has, by in machines if has), DadoBy.HAND_TOOLS)

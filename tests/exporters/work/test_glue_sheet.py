@@ -10,7 +10,7 @@ from exporters.sheets.dxf import document_of
 from exporters.sheets.glue_sheet import glue_sheets
 from exporters.sheets.paper import Paper
 from exporters.sheets.pens import LineClass
-from exporters.sheets.values import Stroke
+from exporters.sheets.values import Lettering, Stroke
 from exporters.views.frames import isometric_from_below
 from exporters.work.glue_words import GlueWords, cut_before_glue
 from furniture import Ballast
@@ -61,10 +61,22 @@ def test_what_goes_in_dry_what_presses_and_what_is_measured_is_said(name):
 
 def test_the_ring_of_the_herb_stand_closes_at_once_and_its_feet_keep_off_the_bottom():
     said = said_of("herb_stand")
-    assert any(each.startswith("Glue 4 mitre joints: yellow PVA glue") for each in said[2])
+    (glued,) = [each for each in said[2] if each.startswith("Glue 4 mitre joints, about ")]
+    assert glued.endswith("g: 2 min to spread it, then 6 until all is tight")
+    assert "Tier 1: middle on the middle of post, 95 past it each way" in said[3]
+    assert "Tier 1 is the lowest, tier 4 the highest" in said[3]
     assert "Lid goes in dry: no glue on it" in said[2]
     assert "No glue between the 5 feet and bottom" in said[4]
     assert "Push home: bottom, then the 5 feet up" in said[4]
+
+
+def test_feet_that_no_cut_locates_are_set_out_from_edges_on_the_one_sheet():
+    """By hand: 2 mm in at the corners; the post foot 160 - 36 / 2 = 142 in."""
+    work, piece = whole_work("herb_stand"), piece_of("herb_stand")
+    (sheet,) = glue_sheets(task_of(piece, Paper.A4, "glue-ups"), work)
+    said = words_on([sheet])
+    assert "back right foot: 2 from both edges." in said
+    assert "Post foot: 142 from the left and 2 from the back." in said
 
 
 def test_a_weight_is_told_with_what_it_lies_on():
@@ -104,3 +116,12 @@ def test_parts_that_nothing_joins_have_no_glue_ups():
     found = stages_of(apart, assembly_of(apart))
     assert found.stages == ()
     assert GlueWords(piece=apart).last_of(found)
+
+
+@pytest.mark.parametrize("name", ["herb_stand", "seedling_steps"])
+def test_like_parts_that_come_in_are_told_apart_in_the_picture(name):
+    sheets = glue_sheets(task_of(piece_of(name), Paper.A4, "glue-ups"), whole_work(name))
+    named = [each.text for sheet in sheets for each in sheet.items if isinstance(each, Lettering)]
+    tiers = [each.instance for each in piece_of(name).placed if each.instance.startswith("tier ")]
+    assert all(named.count(each) <= 1 for each in tiers)
+    assert named.count(tiers[0]) == named.count(tiers[-1]) == 1

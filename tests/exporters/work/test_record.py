@@ -36,7 +36,7 @@ def summary(request, tmp_path_factory):
 
 def test_it_holds_what_other_programs_ask_for(summary):
     work = summary["work"]
-    assert set(work) == {"setups", "workpieces", "operations"}
+    assert set(work) == {"setups", "workpieces", "operations", "glue_ups", "finish"}
     assert all(set(each) >= SET_UP for each in work["setups"])
     assert all(set(each["rig"]) >= {"machine", "cutter", "tilt_deg", "against"}
                for each in work["setups"])  # fmt: skip
@@ -46,6 +46,28 @@ def test_it_holds_what_other_programs_ask_for(summary):
         "board", "strip", "part", "offcut", "sub-assembly"
     }  # fmt: skip
     assert {each["kept"] for each in work["operations"]} <= {"left", "right", None}
+
+
+def test_glue_ups_tell_their_faces_and_each_head_of_a_clamp(summary):
+    """Areas by grain add up to the faces of the joints; two heads push against one another."""
+    faces: dict[tuple[str, str], float] = {}
+    for each in summary["joints"]:
+        pair = (each["into"], each["from"])
+        area = sum(face["area_mm2"] for face in each["glue"])
+        faces[pair] = faces.get(pair, 0.0) + area
+    for each in summary["work"]["glue_ups"]:
+        told = sum(one["area_mm2"] for one in each["areas"])
+        glued = sum(faces[into, incoming] for into, incoming in map(tuple, each["glued"]))
+        assert told == pytest.approx(glued, abs=0.1)
+        assert each["unpressed"] == []
+        for line in each["clamps"]:
+            first, second = (pad["push"] for pad in line["pads"])
+            assert [a + b for a, b in zip(first, second, strict=True)] == pytest.approx([0, 0, 0])
+            apart = [b - a for a, b in zip(line["pads"][0]["at_mm"], line["pads"][1]["at_mm"],
+                                           strict=True)]  # fmt: skip
+            assert sum(a * b for a, b in zip(first, apart, strict=True)) > 0.0
+    finish = summary["work"]["finish"]
+    assert finish is None or finish["dry_hours"] >= finish["work_days"]
 
 
 def test_every_cut_and_size_is_made_once_and_nothing_before_its_time(summary):
@@ -82,3 +104,15 @@ def test_the_making_of_the_parts_asks_for_no_solids():
     assert facts.order is None
     assert facts.work is not None
     assert facts.work.making.operations
+
+
+def test_a_row_says_how_it_is_laid_out_and_what_is_to_be_expected():
+    """By hand: 4 x 0.05 one way and root(0.25^2 + 4 x 0.05^2) by chance, for five dados."""
+    piece, making = piece_of("herb_stand"), whole_work("herb_stand").making
+    dados = [each for each in work_record(piece, making)["operations"] if each["kind"] == "dado"]
+    assert len(dados) == 5
+    for each in dados:
+        assert each["laid_out"]["way"].startswith("measure the first place")
+        expected = (0.2**2 + 0.25**2 + 4 * 0.05**2) ** 0.5
+        assert each["laid_out"]["place_off_mm"] == pytest.approx(expected)
+        assert each["laid_out"]["rise_off_mm"] == pytest.approx(0.05 * 2**0.5)

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
-from exporters.faces import FaceNames
+from exporters.faces import FaceNames, faces_of
+from exporters.sheets.part_notes import notes_for
 from exporters.work import WORK_HEADER, WorkWords, steps_of, work_rows
+from exporters.work.fitted import boxes_for, fitted
 from exporters.work.names import woods_in_words
 from exporters.work.rig_words import rig_in_words, set_in_words
+from furniture.job.figures import Figure, Of, measurables_of
 from furniture.making.operations import Kind
 from furniture.making.precedence import Why
+from furniture.making.set_ups import Dial
 from furniture.parts.faces import Face
+from furniture.pieces import Note, distinct_parts
 from tests.exporters.work.sheet_words import whole_work
 from tests.models import NAMES, piece_of
 
@@ -27,16 +34,16 @@ def lines_of(name):
 @pytest.mark.parametrize(
     ("instances", "face", "said"),
     [
-        (("front rail",), Face.FACE_SIDE, "outside"),
-        (("front rail",), Face.BACK_SIDE, "inside"),
+        (("front rail",), Face.FACE_SIDE, "outside face"),
+        (("front rail",), Face.BACK_SIDE, "inside face"),
         (("front rail",), Face.FACE_EDGE, "bottom edge"),
         (("left stub",), Face.NAMED_END, "post end"),
         (("left stub",), Face.FAR_END, "mitre end"),
         (("post",), Face.NAMED_END, "foot end"),
         (("post",), Face.FAR_END, "top end"),
-        (("tier 1",), Face.FACE_SIDE, "top"),
+        (("tier 1",), Face.FACE_SIDE, "top face"),
         (("tier 1",), Face.FACE_EDGE, "front edge"),
-        (("left stub", "left side rail", "front rail"), Face.BACK_SIDE, "inside"),
+        (("left stub", "left side rail", "front rail"), Face.BACK_SIDE, "inside face"),
         (("left stub", "left side rail", "front rail"), Face.NAMED_END, "left stub end"),
         (("tier 1", "post"), Face.FACE_EDGE, "face edge"),
     ],
@@ -48,6 +55,8 @@ def test_a_face_is_called_by_where_it_is_in_the_herb_stand(instances, face, said
 @pytest.mark.parametrize("name", NAMES)
 def test_no_line_speaks_in_our_own_terms(name):
     for line in lines_of(name):
+        if line.startswith("key"):
+            continue  # it stands askew in the piece, so the bench's marks alone tell its faces
         for term in ("face side", "back side", "face edge", "named end", "far end", "_"):
             assert term not in line, line
 
@@ -68,18 +77,53 @@ def test_five_dados_are_one_set_up_with_a_spacer():
         "height 7, stop 670.1, 4 spacers of 150 before it, one less each time"
     )
     assert WorkWords(piece, making).lines_of(step)[-1].text == (
-        "post: 5 dados; inside down, right edge to the sled, foot end at the stop"
+        "post: 5 dados; inside face down, right edge to the sled, foot end at the stop"
     )
 
 
-def test_figures_are_in_the_unit_of_the_piece():
+def test_a_spacer_is_how_the_dados_are_laid_out_and_its_errors_are_told():
+    """By hand, for five places: the last of 4 steps is 4 x 0.05 off one way, and root(0.25^2 + 4 x
+    0.05^2) by chance: 0.34 in all; between two root(0.05^2 + 0.05^2) = 0.07."""
+    piece, making = piece_of("herb_stand"), making_of("herb_stand")
+    words = WorkWords(piece, making)
+    dados = [each for each in making.operations if each.kind is Kind.DADO]
+    (said,) = {words.laid_out(each) for each in dados}
+    assert said == ("one place measured, the others by one spacer block: ±0.34, ±0.07 between two")
+
+
+def test_unequal_rises_have_a_stop_each_measured_from_the_foot():
+    """By hand: 0.25 mm are 0.010 in, root 2 of it 0.014 in."""
+    words = WorkWords(piece_of("yarn_steps"), making_of("yarn_steps"))
+    dados = [each for each in making_of("yarn_steps").operations if each.kind is Kind.DADO]
+    (said,) = {words.laid_out(each) for each in dados}
+    assert said == "every place from one end: ±0.010, ±0.014 between two"
+
+
+def test_pegs_that_nothing_meets_are_stepped_off():
+    piece, making = piece_of("key_rack"), making_of("key_rack")
+    pegs = [each for each in making.operations if each.kind is Kind.BORE
+            and each.takes == ("peg rail",)]  # fmt: skip
+    assert len(pegs) == 6
+    assert "spacer block" in WorkWords(piece, making).laid_out(pegs[0])
+
+
+def test_figures_are_in_the_unit_of_the_piece_and_sizes_of_one_rig_share_a_step():
     piece, making = piece_of("yarn_steps"), making_of("yarn_steps")
-    fences = [
-        set_in_words(step.set_up, step.operations[0], piece.shown)
-        for step in steps_of(making)
-        if step.set_up and any(one.kind is Kind.RIP for one in step.operations)
-    ]
-    assert fences[:2] == ["fence 4 1/4", "fence 5 3/4"]
+    words = WorkWords(piece, making)
+    step = next(
+        each for each in steps_of(making) if any(one.kind is Kind.RIP for one in each.operations)
+    )
+    fences = {mm for each in step.set_ups for dial, mm in each.figures if dial is Dial.FENCE}
+    assert {107.95, 146.05} <= {round(mm, 6) for mm in fences}
+    said = " ".join(line.text for line in words.lines_of(step))
+    assert "(fence 4 1/4)" in said
+    assert "left upright (fence 5 3/4)" in said
+    assert "(7 3/4)" in said
+
+
+def test_a_figure_that_begins_like_the_first_is_told_whole():
+    said = [line for line in lines_of("tea_box") if "lid (" in line]
+    assert any("bottom (stop 9 3/16 or as measured), lid (9 9/32)" in line for line in said)
 
 
 def test_the_head_says_what_stands_on_the_arbor():
@@ -113,3 +157,51 @@ def test_the_table_has_a_row_for_each_operation_with_its_reasons(name):
         assert cells["n"] == str(number)
         assert all(int(each) < number for each in cells["after"].split())
         assert set(filter(None, cells["why"].split("; "))) <= reasons
+
+
+def _own_notes(piece, distinct, keys):
+    own, _ = notes_for(piece, distinct, faces_of(piece, distinct), False, keys)
+    return own
+
+
+def test_a_note_stands_on_the_sheets_of_the_parts_that_it_is_about_and_no_others():
+    """Its words name the post, the tiers and the lid; what it is about is said beside it."""
+    said = "before the post goes in, mark the tiers on it and try the lid"
+    piece = replace(piece_of("herb_stand"), notes=(Note(said, ("tier 2",)),))
+    has = {
+        name
+        for each in distinct_parts(piece)
+        if any("try the lid" in note for note in _own_notes(piece, each, {}))
+        for name in each.instances
+    }
+    assert has == {"tier 2"}
+
+
+def test_what_is_cut_to_measure_has_boxes_to_write_in_and_its_key_of_the_job_file():
+    piece, making = piece_of("herb_stand"), making_of("herb_stand")
+    known = {each.key for each in measurables_of(piece)}
+    keys = fitted(piece, making)
+    assert set(keys) == {"front rail", "lid", "bottom"}
+    assert {one.key for each in keys.values() for one in each} <= known
+    told = " ".join(lines_of("herb_stand"))
+    for name, several in keys.items():
+        assert boxes_for(several) in told, name
+        distinct = next(each for each in distinct_parts(piece) if name in each.instances)
+        notes = " ".join(_own_notes(piece, distinct, keys))
+        assert f"here and in the job file: {boxes_for(several)}." in notes
+    assert boxes_for([Figure(instance="lid", axis=1, of=Of.OPENING)]).count("[") == 2
+    post = next(each for each in distinct_parts(piece) if "post" in each.instances)
+    assert "job file" not in " ".join(_own_notes(piece, post, keys))
+
+
+def test_a_loose_panel_is_cut_to_its_own_opening_less_its_own_play():
+    """Lid and bottom of the herb stand play 1 and 1.8 along; nothing else is cut as measured."""
+    piece, making = piece_of("herb_stand"), making_of("herb_stand")
+    words = WorkWords(piece, making)
+    (told,) = [each for each in lines_of("herb_stand") if "opening less" in each]
+    assert "lid is its opening less 1 along its grain" in told
+    assert "bottom is its opening less 1.8 both ways" in told
+    as_measured = [step for step in steps_of(making) if words.is_as_measured(step)]
+    rips = {name for step in as_measured for each in step.operations if each.kind is Kind.RIP
+            for name in each.takes}  # fmt: skip
+    assert rips == {"lid", "bottom"}

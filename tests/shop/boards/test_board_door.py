@@ -10,6 +10,7 @@ import pytest
 
 from furniture import DesignError
 from furniture.shop.boards import (
+    MUST,
     BoardZone,
     CuttingWishes,
     Match,
@@ -43,6 +44,7 @@ def _read(tmp_path, raw):
         SPREADSHEET.encode(),
         ("\ufeff" + SPREADSHEET).replace("\n", "\r\n").encode(),
         PLAIN.replace(",", "\t").encode(),
+        GOOD.replace("15.5", '"15,5"').encode(),
         GOOD.encode("utf-16"),
         ("\ufeff" + GOOD).encode(),
     ],
@@ -51,11 +53,23 @@ def test_what_a_spreadsheet_saves_is_read(tmp_path, raw):
     assert _read(tmp_path, raw) == ()
 
 
+def test_letters_of_another_encoding_are_read_and_it_is_said(tmp_path):
+    """A western spreadsheet's 8-bit letters; a file in UTF-8 says nothing."""
+    path = tmp_path / "b.csv"
+    text = GOOD + "knot,A,f\u00e4ule,900,30,20,15.5,,,,gro\u00df\n"
+    for encoding, said in (("cp1252", ("b.csv",)), ("utf-8", ())):
+        path.write_bytes(text.encode(encoding))
+        job = cutting_job(stand(), path)
+        assert [each.name for each in job.boards[0].zones][-1] == "f\u00e4ule"
+        assert tuple(each.split()[0] for each in job.remarks) == said
+        assert all("line 4" in each for each in job.remarks)
+
+
 @pytest.mark.parametrize(
     ("raw", "parameter", "words"),
     [
         (b"PK\x03\x04rest", "boards file b.csv", "a spreadsheet"),
-        (PLAIN.replace("rough", "sch\u00f6n").encode("latin-1"), "b.csv line 2", "column"),
+        (PLAIN.encode().replace(b"rough", b"sch\x81n"), "b.csv line 2", "column"),
         (GOOD.replace("thick,", "th\0ick,").encode(), "b.csv line 2", "zero byte"),
         (GOOD.replace("15.5", "15,5").replace(",,,,\n", ",,,,note\n").encode(), "b.csv line 3",
          "12 cells"),
@@ -125,13 +139,13 @@ BOARD = MeasuredBoard(
 )
 def test_a_zone_has_a_size_and_a_name(changes, named):
     problems = problems_of_boards([replace(BOARD, zones=[replace(FIGURE, **changes)])])
-    assert problems[0].parameter == f"boards[0] (A) zones[0] {named}"
+    assert problems[0].parameter == f"board 1 (A) zone 1 {named}"
 
 
 @pytest.mark.parametrize("price", ["1e308", 1e308, 10**400, "9" * 400, "-5 EUR", [1, 2], True])
 def test_a_board_has_a_possible_price(price):
     (problem,) = problems_of_boards([replace(BOARD, price=price)])
-    assert problem.parameter == "boards[0] (A) price"
+    assert problem.parameter == "board 1 (A) price"
 
 
 @pytest.mark.parametrize("price", ["25 EUR", None])
@@ -141,13 +155,22 @@ def test_a_match_in_a_zone_that_no_board_bears_is_told_the_near_word(price):
     )
     with pytest.raises(DesignError) as caught:
         cutting_job(stand(), [BOARD], CuttingWishes(matches=match))
-    (problem,) = [each for each in caught.value.problems if "matches" in each.parameter]
-    assert problem.parameter == "wishes.matches[0] (fleck) zone"
+    (problem,) = [each for each in caught.value.problems if "match" in each.parameter]
+    assert problem.parameter == "wishes: match 1 (fleck) zone"
     assert problem.remedy == "write 'ray fleck'"
+
+
+def test_a_must_in_a_zone_that_no_board_bears_is_told_the_near_word_and_the_price():
+    match = Match(rule=MatchRule.CENTRED_ON_FIGURE, on="lid", zone="ray flek", price=MUST)
+    with pytest.raises(DesignError) as caught:
+        cutting_job(stand(), [BOARD], CuttingWishes(matches=match))
+    (problem,) = [each for each in caught.value.problems if "match" in each.parameter]
+    assert problem.remedy.startswith("write 'ray fleck', or give the match a price")
 
 
 def test_a_misspelt_group_is_told_the_near_one():
     with pytest.raises(DesignError) as caught:
         cutting_job(stand(), [BOARD], CuttingWishes(parts=PartWish(on="teirs")))
-    told = [each.remedy for each in caught.value.problems if each.parameter == "wishes.parts[0].on"]
+    where = "wishes: part wish 1 (teirs) on"
+    told = [each.remedy for each in caught.value.problems if each.parameter == where]
     assert told == ["write 'tiers'"]

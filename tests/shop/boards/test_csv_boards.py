@@ -135,9 +135,9 @@ def test_boards_of_a_design_that_cannot_be_built_are_answered_in_its_unit(tmp_pa
     bad = replace(STAND, base_width="20 cows", shown=inches(32))
     assert run(bad, ["--out", str(tmp_path / "out")], boards=path) == 1
     said = capsys.readouterr().err
-    assert "b.csv line 2" in said
-    assert "'40 in'" in said
-    assert "'40 mm'" not in said
+    assert "b.csv line 1 length" in said
+    assert "'length [in]'" in said
+    assert "[mm]' if" not in said
 
 
 @pytest.mark.parametrize(("written", "meant"), [("knott", "knot"), ("chek", "check")])

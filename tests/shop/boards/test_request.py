@@ -32,7 +32,6 @@ from furniture.shop.cutting.values import (
     CutPart,
     CuttingRequest,
     Saw,
-    rectangular_zone,
     straight_board,
 )
 from tests.models import piece_of
@@ -48,6 +47,7 @@ from tests.shop.boards.bench import (
 )
 from tests.shop.boards.members import faults_of_members
 from tests.shop.cutting.checker import faults_of_plan
+from tests.shop.cutting.zones import rectangular_zone
 
 
 def _part(request, name):

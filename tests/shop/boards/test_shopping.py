@@ -14,7 +14,7 @@ from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from furniture.shop.boards.shopping import shopping_list
 from furniture.shop.cutting import plan_cutting
-from furniture.shop.cutting.buying import board_feet, purchases_for, quarters_for, surface_measure
+from furniture.shop.cutting.buying import exact_board_feet, purchases_for, quarters_for
 from furniture.shop.cutting.plan import BoardWanted
 from furniture.shop.cutting.values import CutPart, CuttingRequest, Saw, straight_board
 from tests.fresh import law
@@ -23,24 +23,11 @@ from tests.shop.boards.bench import board, stand
 INCH, FOOT = 25.4, 304.8
 
 
-@pytest.mark.parametrize(
-    ("width", "length", "measure"),
-    [(6.25, 8, 4), (6.5, 8, 4), (8, 12, 8), (10, 13, 11)],
-)
-def test_surface_measure_of_published_boards(width, length, measure):
-    """NHLA rule as the American Hardwood Export Council's measurement page and Wengert give it:
-    6 1/4 in x 8 ft -> 4 (from 4 1/6), 6.5 x 8 -> 4, 8 x 12 -> 8, 10 x 13 -> 11 (from 10.83)."""
-    assert surface_measure(width * INCH, length * FOOT) == measure
-
-
-def test_board_feet_of_a_published_board():
-    """The same page: 2 in x 6 1/4 in x 8 ft is 8 board feet."""
-    assert board_feet(6.25 * INCH, 8 * FOOT, 8) == pytest.approx(8.0)
-
-
 def test_stock_under_an_inch_counts_as_an_inch():
     """NHLA thin-stock rule, as the same page has it."""
-    assert board_feet(12 * INCH, 10 * FOOT, 2) == board_feet(12 * INCH, 10 * FOOT, 4) == 10.0
+    board = (12 * INCH, 10 * FOOT)
+    assert exact_board_feet(*board, 2) == pytest.approx(10.0)
+    assert exact_board_feet(*board, 4) == pytest.approx(10.0)
 
 
 @pytest.mark.parametrize(

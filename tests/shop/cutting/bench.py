@@ -20,9 +20,9 @@ from furniture.shop.cutting.values import (
     Zone,
     ZoneKind,
     ZoneShows,
-    rectangular_zone,
     straight_board,
 )
+from tests.shop.cutting.zones import rectangular_zone
 
 SAPWOOD = frozenset({ZoneKind.SAPWOOD})
 

@@ -87,6 +87,8 @@ def _places(
             yield f"{name} is not wholly on sound wood"
         if part.species != board.species:
             yield f"{name} is of another species"
+        if part.thickness < board.thinnest - CLOSE:
+            yield f"{part.name} is planed out of {board.name}, which is kept for thicker parts"
         if board.thickness < part.thickness + saw.planing_loss - CLOSE:
             yield f"{name} is thicker than the board"
         if placement.is_turned and part.grain is not GrainRule.EITHER:

@@ -23,11 +23,11 @@ from furniture.shop.cutting.values import (
     GrainRule,
     Limits,
     ZoneKind,
-    rectangular_zone,
     straight_board,
 )
 from tests.shop.cutting.bench import oak, part, shop
 from tests.shop.cutting.checker import faults_of_plan
+from tests.shop.cutting.zones import rectangular_zone
 
 Wrong = tuple[CuttingRequest, CuttingPlan]
 

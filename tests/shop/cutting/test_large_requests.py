@@ -21,10 +21,10 @@ from furniture.shop.cutting.values import (
     Station,
     Zone,
     ZoneKind,
-    rectangular_zone,
 )
 from tests.shop.cutting.bench import oak, part, shop
 from tests.shop.cutting.checker import faults_of_plan
+from tests.shop.cutting.zones import rectangular_zone
 
 QUICK = Limits(seconds=2.0)
 PARTS = (part("long", 2, 700, 120), part("rail", 6, 250, 60), part("block", 4, 90, 50))

@@ -19,11 +19,11 @@ from furniture.shop.cutting.values import (
     Station,
     ZoneKind,
     ZoneShows,
-    rectangular_zone,
 )
 from furniture.shop.cutting.zones import kept_off
 from tests.shop.cutting.bench import SAPWOOD, oak, part
 from tests.shop.cutting.checker import faults_of_plan
+from tests.shop.cutting.zones import rectangular_zone
 
 
 def test_a_part_lies_beside_a_knot_by_its_touch() -> None:

@@ -23,11 +23,11 @@ from furniture.shop.cutting.values import (
     OddOne,
     Saw,
     ZoneKind,
-    rectangular_zone,
 )
 from tests.shop.boards.bench import outcome_of_model
 from tests.shop.cutting.bench import oak, part, requests
 from tests.shop.cutting.checker import faults_of_plan
+from tests.shop.cutting.zones import rectangular_zone
 
 
 def bound_of(request: CuttingRequest, enough: float = math.inf) -> RefutedBound | None:

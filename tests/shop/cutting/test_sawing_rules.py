@@ -6,9 +6,10 @@ import pytest
 
 from furniture.shop.cutting import plan_cutting
 from furniture.shop.cutting.plan import UnplacedReason
-from furniture.shop.cutting.values import CuttingRequest, Saw, ZoneKind, rectangular_zone
+from furniture.shop.cutting.values import CuttingRequest, Saw, ZoneKind
 from tests.shop.cutting.bench import oak, part, shop
 from tests.shop.cutting.checker import faults_of_plan
+from tests.shop.cutting.zones import rectangular_zone
 
 
 @pytest.mark.parametrize(

@@ -14,10 +14,10 @@ from furniture.shop.cutting.values import (
     MatchGroup,
     MatchRule,
     ZoneKind,
-    rectangular_zone,
 )
 from tests.shop.cutting.bench import oak, part, requests, shop
 from tests.shop.cutting.checker import faults_of_plan
+from tests.shop.cutting.zones import rectangular_zone
 
 
 def lying(name: str, x: float, y: float, length: float, width: float) -> Placement:

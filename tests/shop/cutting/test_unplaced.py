@@ -19,11 +19,11 @@ from furniture.shop.cutting.values import (
     MatchRule,
     Station,
     ZoneKind,
-    rectangular_zone,
     straight_board,
 )
 from tests.shop.cutting.bench import oak, part, shop
 from tests.shop.cutting.checker import faults_of_plan
+from tests.shop.cutting.zones import rectangular_zone
 
 
 def test_unplaced_parts_say_why_and_what_would_do() -> None:

@@ -23,12 +23,12 @@ from furniture.shop.cutting.values import (
     Saw,
     Stages,
     ZoneKind,
-    rectangular_zone,
 )
 from tests.shop.cutting import brute
 from tests.shop.cutting.bench import oak, part, shop
 from tests.shop.cutting.checker import faults_of_plan
 from tests.shop.cutting.sawing import Box
+from tests.shop.cutting.zones import rectangular_zone
 
 FEW = settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
 LIMITS = Limits(seconds=60, rounds=6, stages=Stages.ANY)

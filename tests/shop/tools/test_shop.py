@@ -24,14 +24,12 @@ from furniture import (
     GlueFamily,
     Jointer,
     Planer,
-    Router,
     SawSetUp,
     Shop,
 )
 from furniture.shop import tools
 from furniture.shop.tools.finishes import USUAL_FINISHES, Over, goes_over
 from furniture.shop.tools.glues import USUAL_GLUES
-from furniture.shop.tools.kinds import DadoBy
 from furniture.shop.tools.on_hand import (
     BitCut,
     ByHand,
@@ -106,22 +104,16 @@ def test_what_is_given_stands_in_place_of_the_usual():
     assert shop.finish.facts.recoat_hours == 8.0
 
 
-def test_what_is_not_there_is_none_and_dados_follow():
-    assert USUAL.dados_by == (DadoBy.DADO_HEAD, DadoBy.ROUTER, DadoBy.HAND_TOOLS)
+def test_what_is_not_there_is_none():
     bare = read(
         Shop(
             dado_head=None, router=None, jointer=None, planer=None, clamps=(), band_clamp=None,
             finish=None,
         )
     )  # fmt: skip
-    assert bare.dados_by == (DadoBy.HAND_TOOLS,)
     assert (bare.head, bare.bits, bare.jointer, bare.planer, bare.band) == (None,) * 5
     assert bare.clamps == ()
     assert bare.finish is None
-    routed = read(Shop(dado_head=None))
-    assert routed.dados_by == (DadoBy.ROUTER, DadoBy.HAND_TOOLS)
-    no_bits = read(Shop(dado_head=None, router=Router(straight=())))
-    assert no_bits.dados_by == (DadoBy.HAND_TOOLS,)
 
 
 def test_every_problem_is_named_at_once_with_a_change_that_does():
@@ -142,9 +134,9 @@ def test_every_problem_is_named_at_once_with_a_change_that_does():
     )
     assert set(found) == {
         "shop.lathe", "shop.saw", "shop.dado_head.outr", "shop.router",
-        "shop.dado_head.chippers[0]", "shop.dado_head.chippers[1]", "shop.dado_head.widest",
-        "shop.dado_head.shims", "shop.drills.press", "shop.planer.thinnest", "shop.clamps[0].kind",
-        "shop.clamps[0].opening", "shop.clamps[0].count", "shop.clamps[1]", "shop.glue.family",
+        "shop.dado_head.chippers 1", "shop.dado_head.chippers 2", "shop.dado_head.widest",
+        "shop.dado_head.shims", "shop.drills.press", "shop.planer.thinnest", "shop.clamps 1 kind",
+        "shop.clamps 1 opening", "shop.clamps 1 count", "shop.clamps 2", "shop.glue.family",
         "shop.glue.assembly_minutes", "shop.finish.coats",
     }  # fmt: skip
     assert found["shop.dado_head.widest"].remedy.endswith("make it 6.4 mm")

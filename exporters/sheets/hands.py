@@ -1,0 +1,70 @@
+"""Small pictures of a part and of its mirror image, beside the one drawing that defines both."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from exporters.sheets.blocks import Block, heading, view_block
+from exporters.sheets.callouts import NoRoomError
+from exporters.sheets.paper import Scale, scales_for
+from exporters.sheets.part_task import PartTask
+from exporters.sheets.pens import LineClass
+from exporters.sheets.values import Stroke
+from exporters.views.frames import StandardView, standard_frame
+from exporters.views.project import project_part
+from exporters.views.values import EdgeClass, ViewFrame
+from furniture.parts.part import Part
+from furniture.parts.vectors import Vector
+from furniture.pieces.twins import Flips
+
+_HAND_MM = 40.0
+"""A picture is at most so wide and so high. Own rule."""
+
+
+def hands(task: PartTask, scale: Scale) -> list[Block]:
+    """A small picture of each hand: the second is the first in a mirror.
+
+    Raises:
+        NoRoomError: they would be too small to tell anything.
+    """
+    assert task.opposite is not None
+    frame = standard_frame(StandardView.ISOMETRIC_RIGHT)
+    return [
+        _hand(task.part, frame, f"{task.item} as drawn", scale, task),
+        _hand(
+            task.opposite.part,
+            _in_mirror(frame, task.opposite.flips),
+            f"{task.opposite.item} opposite hand",
+            scale,
+            task,
+        ),
+    ]
+
+
+def _hand(part: Part, frame: ViewFrame, words: str, scale: Scale, task: PartTask) -> Block:
+    view = project_part(part, frame)
+    wide, high = view.high[0] - view.low[0], view.high[1] - view.low[1]
+    for smaller in scales_for(task.shown.is_inch):
+        factor = smaller.factor
+        if factor <= scale.factor and wide * factor <= _HAND_MM and high * factor <= _HAND_MM:
+            block = view_block(view, factor, classes=(EdgeClass.VISIBLE, EdgeClass.SMOOTH))
+            thin = (replace(line, line_class=LineClass.SMOOTH) for line in block.items
+                    if isinstance(line, Stroke))  # fmt: skip
+            block = replace(block, items=tuple(thin))
+            middle = (block.core.left + block.core.right) / 2
+            said = words if smaller == scale else f"{words} ({smaller.text})"
+            return block.with_items([heading(said, middle, block.core.bottom, task.style)])
+    raise NoRoomError("too small a picture")
+
+
+def _in_mirror(frame: ViewFrame, flips: Flips) -> ViewFrame:
+    """How to look at the mirrored part so that its picture is the mirror image of the other's."""
+
+    def turned(way: Vector) -> Vector:
+        x, y, z = (
+            -value if is_flipped else value for value, is_flipped in zip(way, flips, strict=True)
+        )
+        return (x, y, z)
+
+    right = turned(frame.right)
+    return ViewFrame(right=(-right[0], -right[1], -right[2]), up=turned(frame.up))

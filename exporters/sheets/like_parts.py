@@ -1,0 +1,180 @@
+"""Which parts share a drawing: those that differ in few figures, and a part with its mirror image.
+
+Like parts have the same cuts in the same words on the same views; the lengths in which they differ
+get letters, and a table gives each part its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from exporters.faces import PartFaces, faces_of
+from exporters.sheets.annotate import annotated
+from exporters.sheets.annotation import Annotation, Bench, Heard
+from exporters.sheets.part_task import PartTask
+from exporters.sheets.tables import Table
+from furniture.parts.faces import Face
+from furniture.pieces.piece import Distinct, Piece
+from furniture.pieces.twins import Flips, Twins, twins_of
+
+_TURNED = {"left": "right", "right": "left"}
+
+
+def drawn_once(piece: Piece, parts: Sequence[Distinct]) -> dict[str, Twins]:
+    """The pairs that one drawing defines, by the id of the part that is drawn.
+
+    Args:
+        piece: that they are of.
+        parts: that are to be drawn.
+    """
+    by_id = {each.part.id: each for each in parts}
+    found = {}
+    for twins in twins_of(piece):
+        if twins.first in by_id and twins.second in by_id:
+            one, two = by_id[twins.first], by_id[twins.second]
+            is_like = one.part.timber == two.part.timber and one.part.rough == two.part.rough
+            ends = _mirrored(one.part.trimmed_last, twins.flips) is two.part.trimmed_last
+            faces = faces_of(piece, one), faces_of(piece, two)
+            if is_like and ends and one.quantity == two.quantity and _are_mirrored(*faces, twins):
+                found[twins.first] = twins
+    return found
+
+
+def _mirrored(face: Face | None, flips: Flips) -> Face | None:
+    """The face of the second part that mirrors this one of the first."""
+    return face.opposite if face is not None and flips[face.axis] else face
+
+
+def _are_mirrored(one: PartFaces, two: PartFaces, twins: Twins) -> bool:
+    """Whether each name reads left for right on the other, and figures run from mirrored faces."""
+    for face in Face:
+        other = _mirrored(face, twins.flips)
+        assert other is not None
+        words = [_TURNED.get(word, word) for word in one.called(face).split()]
+        if two.called(other).split() not in (words, one.called(face).split()):
+            return False
+    return all(
+        _mirrored(one.datums.on(axis), twins.flips) is two.datums.on(axis) for axis in range(3)
+    )
+
+
+_OTHERS = "PQRSUVXYZ"
+"""Letters for lengths besides L and W; sections and details begin at A."""
+_APART_MM = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class _Form:
+    """What is said of a part without its lengths, and the lengths in the order they are said."""
+
+    said: tuple[object, ...]
+    lengths: tuple[float, ...]
+
+
+def _form(task: PartTask) -> _Form:
+    blank = task.part.blank
+    bench = Heard(blank=blank, shown=task.shown, faces=task.faces)
+    notes = annotated(task.part, bench)
+    struck = [each.value_mm for note in notes for each in note.positions]
+    return _Form(
+        (
+            *(_words(note) for note in notes),
+            *((face, task.faces.called(face)) for face in Face),
+            task.faces.datums, task.part.timber, blank.thickness_mm, task.part.trimmed_last,
+        ),
+        (blank.length_mm, blank.width_mm, *(mm for mm, _ in bench.lengths), *struck),
+    )  # fmt: skip
+
+
+def _words(note: Annotation) -> tuple[object, ...]:
+    looks = tuple((each.axis, each.look, each.care) for each in note.positions)
+    return (note.noun, note.spec, note.place, note.look, looks)
+
+
+def told_together(tasks: Sequence[PartTask]) -> list[PartTask]:
+    """The drawings, like parts in one with a table.
+
+    Args:
+        tasks: a drawing for each part; those with a mirror image stay as they are.
+    """
+    groups: list[list[tuple[PartTask, _Form]]] = []
+    for task in tasks:
+        form = _form(task)
+        for group in groups:
+            forms = [*(each for _, each in group), form]
+            is_free = task.opposite is None and group[0][0].opposite is None
+            if is_free and group[0][1].said == form.said and _lettered(forms) is not None:
+                group.append((task, form))
+                break
+        else:
+            groups.append([(task, form)])
+    return [_one(group) if len(group) > 1 else group[0][0] for group in groups]
+
+
+def _lettered(forms: Sequence[_Form]) -> dict[tuple[float, ...], str] | None:
+    """A letter for each row of lengths that differ; none where a view could not tell two apart."""
+    rows = [tuple(row) for row in zip(*(form.lengths for form in forms), strict=True)]
+    for column in range(len(forms)):
+        for index, row in enumerate(rows):
+            for other in rows[:index]:
+                is_one = abs(row[column] - other[column]) < _APART_MM
+                if is_one and not _equal(row, other):
+                    return None
+    found: dict[tuple[float, ...], str] = {}
+    letters = iter(_OTHERS)
+    for index, row in enumerate(rows):
+        is_told = any(_equal(row, other) for other in found)
+        if max(row) - min(row) > _APART_MM and not is_told:
+            letter = "LW"[index] if index < len("LW") else next(letters, None)
+            if letter is None:
+                return None
+            found[row] = letter
+    return found
+
+
+def _equal(row: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    return all(abs(a - b) < _APART_MM for a, b in zip(row, other, strict=True))
+
+
+def _one(group: Sequence[tuple[PartTask, _Form]]) -> PartTask:
+    """The drawing of the largest of like parts, with the table of all."""
+    tasks = [task for task, _ in group]
+    letters = _lettered([form for _, form in group])
+    assert letters is not None
+    first = tasks[0]
+    drawn = max(range(len(tasks)), key=lambda at: tasks[at].part.blank.length_mm)
+    bench = Bench(blank=first.part.blank, shown=first.shown)
+    rows = tuple(
+        (
+            str(task.item), task.part.name, str(task.quantity), task.rough,
+            *(bench.dial(row[at]) for row in letters),
+        )
+        for at, task in enumerate(tasks)
+    )  # fmt: skip
+    return replace(
+        tasks[drawn],
+        told=(first.stock,),
+        notes=tuple(merged(tasks, lambda task: task.notes)),
+        work=tuple(merged(tasks, lambda task: task.work)),
+        general=tuple(dict.fromkeys(note for task in tasks for note in task.general)),
+        alike=tuple((task.item, task.part) for at, task in enumerate(tasks) if at != drawn),
+        letters=tuple((row[drawn], letter) for row, letter in letters.items()),
+        table=Table(
+            headings=("no.", "part", "qty", "rough", *letters.values()),
+            rows=rows,
+            centred=frozenset({0, 2}),
+        ),
+    )
+
+
+def merged(tasks: Sequence[PartTask], told: Callable[[PartTask], Sequence[str]]) -> Iterator[str]:
+    """What is told of several parts, once each, with the numbers of those that it is about.
+
+    Args:
+        tasks: the parts.
+        told: what is told of one.
+    """
+    for note in dict.fromkeys(note for task in tasks for note in told(task)):
+        of = [task for task in tasks if note in told(task)]
+        yield note if len(of) == len(tasks) else f"{', '.join(str(t.item) for t in of)}: {note}"

@@ -1,0 +1,155 @@
+"""Rectangles packed onto pages: each where it stands highest, then furthest left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from itertools import product
+
+from exporters.sheets.paper import Box2, Orientation
+from furniture.parts.vectors import Point2
+
+_GAPS_MM = (26.0, 21.0, 17.0, 14.0, 11.0, 8.5)
+"""Between two of them, the widest that costs no page. Own rule."""
+
+_MOST_TURNED = 3
+"""Of so many pages each way to lie is tried; further ones lie like these in turn. Own rule."""
+
+Size = tuple[float, float]
+"""Width and height [mm]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackedPage:
+    """A page and the lower left corner [mm] of each rectangle on it, by its index."""
+
+    orientation: Orientation
+    places: Mapping[int, Point2]
+
+
+def pages_packed(
+    sizes: Sequence[Size], rooms: Mapping[Orientation, Box2], least_gap: float
+) -> list[PackedPage] | None:
+    """The fewest pages found that hold all; none where one of them fits on no page.
+
+    Pages lie either way, and the rectangles look for places in their order or the highest first.
+
+    Args:
+        sizes: in the order in which they look for a place.
+        rooms: what a page has for them, by how it lies.
+        least_gap: between two of them [mm].
+    """
+    if not all(_fits(size, rooms.values()) for size in sizes):
+        return None
+    orders = [range(len(sizes)), *(sorted(range(len(sizes)), key=key) for key in (
+        lambda index: -sizes[index][1],
+        lambda index: -sizes[index][0],
+        lambda index: -max(sizes[index]),
+        lambda index: -sizes[index][0] * sizes[index][1],
+    ))]  # fmt: skip
+    for count in range(1, len(sizes) + 1):
+        ways = product(rooms, repeat=min(count, _MOST_TURNED))
+        for lie, order, choice in product(ways, orders, _Choice):
+            pages = _filled(sizes, order, lie, count, rooms, (least_gap, choice))
+            if pages is not None:
+                return [
+                    _spread(sizes, each, rooms[each.orientation], (least_gap, choice))
+                    for each in pages
+                ]
+    return None
+
+
+class _Choice(Enum):
+    """Which of the free rectangles that hold it something stands in."""
+
+    HIGHEST = "the highest, then the one furthest left"
+    TIGHTEST = "the one with the least to spare along its tighter side"
+
+
+_How = tuple[float, _Choice]
+"""The gap between two of them [mm], and which free rectangle is taken."""
+
+
+def _fits(size: Size, rooms: Iterable[Box2]) -> bool:
+    return any(size[0] <= room.width and size[1] <= room.height for room in rooms)
+
+
+def _filled(
+    sizes: Sequence[Size],
+    order: Sequence[int],
+    ways: Sequence[Orientation],
+    count: int,
+    rooms: Mapping[Orientation, Box2],
+    how: _How,
+) -> list[PackedPage] | None:
+    """So many pages in turn that lie as told; none where they do not hold all."""
+    pages = []
+    for number in range(count):
+        way = ways[number % len(ways)]
+        places = _packed(sizes, order, rooms[way], how)
+        if places:
+            pages.append(PackedPage(orientation=way, places=places))
+        order = [index for index in order if index not in places]
+    return None if order else pages
+
+
+def _spread(sizes: Sequence[Size], page: PackedPage, room: Box2, how: _How) -> PackedPage:
+    """The same rectangles as far apart as the page allows, the whole in its middle."""
+    order = list(page.places)
+    places = page.places
+    for gap in (each for each in _GAPS_MM if each > how[0]):
+        wider = _packed(sizes, order, room, (gap, how[1]))
+        if len(wider) == len(order):
+            places = wider
+            break
+    right = max(x + sizes[index][0] for index, (x, _) in places.items())
+    low = min(y for _, y in places.values())
+    dx, dy = (room.right - right) / 2, (low - room.bottom) / 2
+    return PackedPage(
+        orientation=page.orientation,
+        places={index: (x + dx, y - dy) for index, (x, y) in places.items()},
+    )
+
+
+def _packed(
+    sizes: Sequence[Size], order: Sequence[int], room: Box2, how: _How
+) -> dict[int, Point2]:
+    """A place for each that finds one: the free room is kept as the largest empty rectangles."""
+    gap, choice = how
+    free = [Box2(left=room.left, bottom=room.bottom - gap, right=room.right + gap, top=room.top)]
+    places: dict[int, Point2] = {}
+    for index in order:
+        wide, high = sizes[index][0] + gap, sizes[index][1] + gap
+        fits = [box for box in free if box.width >= wide - 1e-6 and box.height >= high - 1e-6]
+        if not fits:
+            continue
+        if choice is _Choice.HIGHEST:
+            best = min(fits, key=lambda box: (-box.top, box.left))
+        else:
+            best = min(fits, key=lambda box: min(box.width - wide, box.height - high))
+        taken = Box2(left=best.left, bottom=best.top - high, right=best.left + wide, top=best.top)
+        places[index] = (taken.left, taken.top - sizes[index][1])
+        free = _largest([rest for box in free for rest in _without(box, taken)])
+    return places
+
+
+def _without(box: Box2, taken: Box2) -> list[Box2]:
+    """The largest rectangles that are left of one when another is taken out of it."""
+    if not box.overlaps(taken):
+        return [box]
+    sides = [
+        Box2(left=box.left, bottom=box.bottom, right=min(box.right, taken.left), top=box.top),
+        Box2(left=max(box.left, taken.right), bottom=box.bottom, right=box.right, top=box.top),
+        Box2(left=box.left, bottom=box.bottom, right=box.right, top=min(box.top, taken.bottom)),
+        Box2(left=box.left, bottom=max(box.bottom, taken.top), right=box.right, top=box.top),
+    ]
+    return [each for each in sides if each.width > 1e-6 and each.height > 1e-6]
+
+
+def _largest(boxes: Sequence[Box2]) -> list[Box2]:
+    """Those that lie in no other, equal ones once."""
+    unlike = list(dict.fromkeys(boxes))
+    return [
+        box for box in unlike if not any(other.holds(box) for other in unlike if other is not box)
+    ]

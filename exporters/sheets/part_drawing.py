@@ -1,0 +1,370 @@
+"""A part drawn in a cell of a sheet: its heading, views, figures, callouts and notes, clear."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+from functools import lru_cache
+from itertools import product
+
+from exporters.faces import PartFaces
+from exporters.sheets.annotate import annotated, bench_for
+from exporters.sheets.annotation import FACE_OF_LOOK, FRAMES, Bench, Callout, Look, grouped
+from exporters.sheets.arrange import Arrangement, arrange
+from exporters.sheets.blocks import Block, heading
+from exporters.sheets.broken import breaks_to_fit
+from exporters.sheets.callouts import (
+    LINE_SHARE,
+    NoRoomError,
+    place_callout,
+    place_nearest,
+    text_lines,
+)
+from exporters.sheets.details import (
+    Detail,
+    detail_block,
+    details_for,
+    picture_block,
+)
+from exporters.sheets.face_marks import names_round, side_names
+from exporters.sheets.geometry import items_box
+from exporters.sheets.hands import hands
+from exporters.sheets.lettering import text_width, wrapped
+from exporters.sheets.look_blocks import look_block
+from exporters.sheets.paper import Box2, Scale, scales_for
+from exporters.sheets.part_marks import detail_mark, grain_arrow, tag
+from exporters.sheets.part_task import PartTask, Span
+from exporters.sheets.part_views import (
+    PartViews,
+    section_span,
+    views_for,
+    with_end_for_edge,
+)
+from exporters.sheets.pens import SheetStyle
+from exporters.sheets.space import Space
+from exporters.sheets.tables import Table, table_items, table_size
+from exporters.sheets.values import InSet, Item, Lettering
+from furniture.parts.part import Part
+
+_PAD_MM = 2.5
+_GAP_MM = 5.0
+_MOST_NAMES = 4
+SMALL_REDUCTION = 6.0
+"""From here on a part comes out small. Own rule."""
+_BROKEN_SHARES = (0.72, 0.58, 0.46)
+"""How much of the cell's width a broken view may take. Own rule."""
+_BROKEN = "Drawn broken: a plain stretch is left out. The figures hold, not the drawn length."
+
+
+@dataclass(frozen=True, slots=True)
+class _Try:
+    scale: Scale
+    section_scale: Scale
+    extras: _Extras
+    views: PartViews
+
+
+class _Extras(Enum):
+    """What a cell may show beside the plain views, from the most to the least."""
+
+    DETAILS_AND_PICTURE = 2
+    DETAILS = 1
+    NOTHING = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawing:
+    """What is drawn in a cell, at the scale of its plain views."""
+
+    items: tuple[Item, ...]
+    scale: Scale
+
+
+def spans_of(task: PartTask, cell: Box2) -> tuple[tuple[Span, ...], Scale]:
+    """The part whole, or its cuts shared out over as few cells of this size as hold them clear, and
+    the smallest scale among them.
+
+    Own rule: a part that comes out small in one cell is shared over two where that is larger.
+
+    Args:
+        task: what to draw.
+        cell: as large as there is [mm].
+
+    Raises:
+        NoRoomError: it cannot be fitted at any standard scale.
+    """
+    count = len(task.part.cuts)
+    reason = ""
+    best: tuple[Span, ...] = ()
+    coarsest = Scale(math.inf)
+    for cells in (1, 2, 3, 4, 6, 8, 12):
+        share = max(1, math.ceil(count / cells))
+        spans = tuple((at, min(at + share, count)) for at in range(0, count, share)) or ((0, 0),)
+        if best and len(spans) < 2:
+            return best, coarsest
+        try:
+            scale = max(drawn_in(task, span, cell).scale for span in spans)
+        except NoRoomError as error:
+            reason = str(error)
+            if best:
+                return best, coarsest
+            continue
+        if best:
+            return (spans, scale) if scale < coarsest else (best, coarsest)
+        best, coarsest = spans, scale
+        if scale.reduction < SMALL_REDUCTION or cells > 1:
+            return best, coarsest
+    if best:
+        return best, coarsest
+    raise NoRoomError(reason)
+
+
+def drawn_in(
+    task: PartTask, span: Span, cell: Box2, scales: Sequence[Scale] | None = None
+) -> Drawing:
+    """The part in the cell at the largest of these scales at which everything stands clear.
+
+    Args:
+        task: what to draw.
+        span: of its cuts.
+        cell: the room there is [mm].
+        scales: largest first; none takes all standard reductions.
+
+    Raises:
+        NoRoomError: at none of them.
+    """
+    bench = bench_for(task.part, task.shown, task.faces, task.letters)
+    views = _views(task.part, bench, span)
+    callouts = grouped(views.annotations, task.faces)
+    reason = "no scale is small enough"
+    known = scales_for(task.shown.is_inch)
+    tried = [scale for scale in known if scale.reduction >= 1] if scales is None else scales
+    for attempt in _attempts(task, views, cell, tried):
+        try:
+            items = tuple(_composed(task, span, callouts, attempt, cell))
+        except NoRoomError as error:
+            reason = str(error)
+            continue
+        if cell.holds(items_box(items)):
+            return Drawing(items=items, scale=attempt.scale)
+        reason = "the views run over"
+    raise NoRoomError(f"{task.part.name} does not fit: {reason}")
+
+
+@lru_cache(maxsize=256)
+def _views(part: Part, bench: Bench, span: Span) -> PartViews:
+    return views_for(part, bench, annotated(part, bench), span)
+
+
+def _attempts(
+    task: PartTask, views: PartViews, cell: Box2, scales: Sequence[Scale]
+) -> Iterator[_Try]:
+    """Scales from the largest that the cell could hold; whole before broken."""
+    known = [scale for scale in scales_for(task.shown.is_inch) if scale.reduction >= 1]
+    span = section_span(views) if Look.SECTION in views.looks else (0.0, 0.0)
+    for scale in scales:
+        larger = [each for each in known if each.factor >= scale.factor]
+        sections = larger if Look.SECTION in views.looks else larger[-1:]
+        for ways, section, extras in product((_whole, _broken), sections, _Extras):
+            is_high = (span[1] - span[0]) * section.factor > 0.6 * cell.height
+            if is_high and section is not larger[-1]:
+                continue
+            for shown in ways(views, scale, cell):
+                yield _Try(scale, section, extras, shown)
+
+
+def _whole(views: PartViews, scale: Scale, cell: Box2) -> list[PartViews]:
+    """The part at its whole length, where that fits.
+
+    A bare edge that only carries the thickness may give way to the end, which stands beside.
+    """
+    if views.bench.blank.length_mm * scale.factor > cell.width - 20.0:
+        return []
+    return [views, *with_end_for_edge(views)]
+
+
+def _broken(views: PartViews, scale: Scale, cell: Box2) -> list[PartViews]:
+    """The part broken to less and less of the sheet's width; never at full size."""
+    if scale.reduction < 2:
+        return []
+    found = [
+        breaks_to_fit(views.bench.blank.length_mm, views.plain, scale.factor, share * cell.width)
+        for share in _BROKEN_SHARES
+    ]
+    return [
+        replace(way, breaks=breaks)
+        for breaks in found
+        if breaks is not None
+        for way in (views, *with_end_for_edge(views))
+    ]
+
+
+def _composed(
+    task: PartTask, span: Span, callouts: tuple[Callout, ...], attempt: _Try, cell: Box2
+) -> list[Item]:
+    style, views = task.style, attempt.views
+    items, region = _head(task, span, attempt, cell)
+    blocks = {
+        look: _block(views, look, attempt.scale, attempt.section_scale, style)
+        for look in views.looks
+    }
+    details: list[Detail] = []
+    others: list[Block] = []
+    if attempt.extras is not _Extras.NOTHING:
+        details = details_for(views, callouts, attempt.scale)
+        others = [_detail(views, detail, style) for detail in details]
+        has_picture = task.opposite is None
+        if attempt.extras is _Extras.DETAILS and not (details and has_picture):
+            raise NoRoomError("this part has no details: the next attempt is the same")
+    if attempt.extras is _Extras.DETAILS_AND_PICTURE and task.opposite is None:
+        picture = _picture(views, attempt.scale, style)
+        if picture is not None:
+            others.append(picture)
+    if task.opposite is not None:
+        others += hands(task, attempt.scale)
+    if task.table is not None:
+        others.append(_table_block(task.table, style))
+    placed = arrange(blocks, others, region, task.projection, _GAP_MM)
+    return _annotated(task, callouts, items, (cell, region), placed, details)
+
+
+_detail = lru_cache(maxsize=128)(detail_block)
+_picture = lru_cache(maxsize=128)(picture_block)
+
+
+def _table_block(table: Table, style: SheetStyle) -> Block:
+    """The figures of like parts, to stand beside their view."""
+    items, box = table_items(table, table_size(table, style)[0], 0.0, style)
+    return Block(
+        frame=FRAMES[Look.FACE_SIDE], factor=1.0, at=(0.0, 0.0), core=box, box=box,
+        items=tuple(items),
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=256)
+def _block(
+    views: PartViews, look: Look, scale: Scale, section_scale: Scale, style: SheetStyle
+) -> Block:
+    """A view with its heading, drawn once for all the cells that are tried."""
+    own = section_scale if look is Look.SECTION else scale
+    block = look_block(views, look, own.factor, style)
+    return _titled(block, views.bench.faces, look, scale, own, style)
+
+
+def _head(task: PartTask, span: Span, attempt: _Try, cell: Box2) -> tuple[list[Item], Box2]:
+    """The part's number and name, what is told of it, and the room below [mm].
+
+    Raises:
+        NoRoomError: they take the whole cell.
+    """
+    style, count = task.style, len(task.part.cuts)
+    left, wide = cell.left + _PAD_MM, cell.width - 2 * _PAD_MM
+    words = f"{task.item} {task.part.name} ({attempt.scale.text})"
+    if task.alike:
+        names = [part.name for part in task.parts]
+        listed = ", ".join(str(item) for item in task.items)
+        told = ", ".join(names) if len(names) < _MOST_NAMES else f"{names[0]} to {names[-1]}"
+        words = f"{listed} {told} ({attempt.scale.text})"
+    if task.opposite is not None:
+        words = f"{words} as drawn, {task.opposite.item} {task.opposite.part.name} opposite hand"
+    notes = [*task.notes, *([_BROKEN] if attempt.views.breaks else [])]
+    if span[1] - span[0] < count:
+        words = f"{words}, cuts {span[0] + 1} to {span[1]} of {count}"
+        notes.append(f"Cuts {span[0] + 1} to {span[1]} of {count}, in the order of the cutting.")
+    y = cell.top - 0.8
+    items: list[Item] = []
+    for line in wrapped(words, style.heading_height_mm, wide):
+        y -= style.heading_height_mm + 1.2
+        items.append(Lettering(text=line, at=(left, y), height=style.heading_height_mm))
+    y -= 2.2
+    high, beside = style.text_height_mm, 0.0
+    for text in ("; ".join(task.told) + ".", " ".join(notes)):
+        lines = wrapped(text, high, wide)
+        items += text_lines(lines, left, y, style)
+        y -= len(lines) * high * LINE_SHARE
+        beside = text_width(f"{lines[-1]} ", high) if lines else beside
+    work = " ".join(task.work)
+    if work and beside + text_width(work, high) <= wide:  # it goes on where the notes end
+        lines, at, y = (work,), left + beside, y + high * LINE_SHARE
+    else:
+        lines, at = wrapped(work, high, wide), left
+    items += [replace(line, in_set=InSet.WORK) for line in text_lines(lines, at, y, style)]
+    y -= len(lines) * high * LINE_SHARE
+    if y - cell.bottom < 20.0:
+        raise NoRoomError("the words take the whole cell")
+    pad = _PAD_MM
+    return items, Box2(
+        left=cell.left + pad, bottom=cell.bottom + pad, right=cell.right - pad, top=y - 1.0
+    )
+
+
+def _titled(
+    block: Block, faces: PartFaces, look: Look, scale: Scale, own: Scale, style: SheetStyle
+) -> Block:
+    shows = FACE_OF_LOOK.get(look)
+    text = "" if shows is None else faces.called(shows)
+    if look is not Look.FACE_SIDE:
+        text = f"seen on the {text}"
+    if look is Look.SECTION:
+        text = "section A-A"
+        if own != scale:
+            text += f" ({own.text})"
+    centre = (block.core.left + block.core.right) / 2
+    return block.with_items([heading(text, centre, block.box.bottom, style)])
+
+
+def _annotated(
+    task: PartTask,
+    callouts: tuple[Callout, ...],
+    items: list[Item],
+    rooms: tuple[Box2, Box2],
+    placed: Arrangement,
+    details: list[Detail],
+) -> list[Item]:
+    style = task.style
+    cell, below_head = rooms
+    space = Space(cell)
+    space.add(items)
+    shown = [*placed.blocks.values(), *placed.others]
+    for block in shown:
+        space.add(block.items)
+        items += block.items
+    face = placed.blocks[Look.FACE_SIDE]
+    items += names_round(task.part, task.faces, face, space, style)
+    cores = [block.core.grown(0.5) for block in shown]
+    items += grain_arrow(face, placed, space, style)
+    carriers = dict(zip([detail.letter for detail in details], placed.others, strict=False))
+    enlarged: dict[str, Block] = {}
+    for detail in details:
+        marked = placed.blocks[detail.callout.look]
+        items += detail_mark(detail, marked, below_head, space, style)
+        enlarged[detail.callout.text] = carriers[detail.letter]
+    for callout in callouts:  # letters stand at what they mean, so they have the first choice
+        if callout.tag:
+            block = enlarged.get(callout.text, placed.blocks[callout.look])
+            items += [
+                tag(callout.tag, block.to_paper(target), block, space, style)
+                for target in callout.targets
+            ]
+    for look, block in placed.blocks.items():
+        if look is not Look.FACE_SIDE:
+            items += side_names(task.faces, look, block, space, style)
+    for callout in callouts:
+        block = enlarged.get(callout.text, placed.blocks[callout.look])
+        targets = [block.to_paper(target) for target in callout.targets]
+        if callout.tag:
+            items += place_callout(callout.text, targets[0], space, style, cores, has_leader=False)
+        elif callout.text in enlarged:
+            items += place_callout(callout.text, targets[0], space, style, cores)
+        else:
+            choices = [block.to_paper(target) for target in callout.choices] or targets
+            items += place_nearest(callout.text, choices, space, style, cores)
+        if callout.shoulder is not None:
+            marked = block
+            if callout.text not in enlarged:
+                marked = placed.blocks[callout.shoulder.look]
+            shoulder = marked.to_paper(callout.shoulder.point)
+            items += place_callout("mark from this shoulder", shoulder, space, style, cores)
+    return items

@@ -1,0 +1,86 @@
+"""What is drawn of a part, and of its mirror image with it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from exporters.faces import PartFaces
+from exporters.sheets.paper import Projection
+from exporters.sheets.pens import SheetStyle
+from exporters.sheets.tables import Table
+from furniture.parts.part import Part
+from furniture.pieces.twins import Flips
+from furniture.units import Shown
+
+Span = tuple[int, int]
+"""First and last plus one of the cuts that a drawing shows."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opposite:
+    """A part that is made as the drawn one is, but as seen in a mirror.
+
+    Args:
+        part: the part.
+        item: its number in the parts list.
+        flips: the axes of its frame that run against those of the drawn one.
+    """
+
+    part: Part
+    item: int
+    flips: Flips
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartTask:
+    """A part to draw, and how.
+
+    Args:
+        part: the part.
+        item: its number in the parts list.
+        shown: the unit.
+        faces: what they are called, and which are datums.
+        quantity: how many there are.
+        stock: what it is of, in words.
+        rough: length and width of its blank, in words.
+        told: lines under its name: of what, how large.
+        notes: of this part, one paragraph each.
+        work: where the work tells how it is made, by numbers that hang on the whole of it.
+        general: notes that hold for every part of the sheet.
+        projection: first or third angle.
+        style: pens and heights.
+        opposite: its mirror image, which has no drawing of its own.
+        alike: other parts that differ in figures of the table alone, with their numbers.
+        letters: that stand for lengths [mm] of the drawn part which the table gives.
+        table: a row for the part and for each like it.
+    """
+
+    part: Part
+    item: int
+    shown: Shown
+    faces: PartFaces
+    quantity: int
+    stock: str
+    rough: str
+    told: tuple[str, ...]
+    notes: tuple[str, ...]
+    general: tuple[str, ...]
+    projection: Projection
+    style: SheetStyle
+    opposite: Opposite | None = None
+    work: tuple[str, ...] = ()
+    alike: tuple[tuple[int, Part], ...] = ()
+    letters: tuple[tuple[float, str], ...] = ()
+    table: Table | None = None
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """All that the drawing defines."""
+        more = () if self.opposite is None else (self.opposite.part,)
+        return (self.part, *more, *(part for _, part in self.alike))
+
+    @property
+    def items(self) -> tuple[int, ...]:
+        """Their numbers in the parts list."""
+        more = () if self.opposite is None else (self.opposite.item,)
+        return (self.item, *more, *(item for item, _ in self.alike))

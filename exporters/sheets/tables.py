@@ -1,0 +1,103 @@
+"""Ruled tables, a line of text in each cell."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from exporters.sheets.figures import stroke
+from exporters.sheets.lettering import text_width
+from exporters.sheets.paper import Box2
+from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.values import Anchor, Item, Lettering
+from furniture.pieces.piece import Piece
+from furniture.units import figure
+
+_PAD_MM = 1.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """Headings and rows of text; `centred` names the columns whose text stands in the middle."""
+
+    headings: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    centred: frozenset[int] = frozenset()
+
+
+def references_table(piece: Piece, what: tuple[tuple[str, float], ...]) -> Table:
+    """Figures of the whole piece that are too many to stand on its views.
+
+    Args:
+        piece: gives the unit.
+        what: their names and lengths [mm].
+    """
+    rows = tuple((name, figure(mm, piece.shown)) for name, mm in what)
+    return Table(headings=("figure", f"[{piece.shown.unit.symbol}]"), rows=rows)
+
+
+def row_height(style: SheetStyle) -> float:
+    """From one rule of a table to the next [mm]."""
+    return style.text_height_mm * 1.9
+
+
+def column_widths(table: Table, style: SheetStyle) -> tuple[float, ...]:
+    """The width of each column [mm], for its longest text."""
+    height = style.text_height_mm
+    return tuple(
+        max(text_width(row[index], height) for row in (table.headings, *table.rows)) + 2 * _PAD_MM
+        for index in range(len(table.headings))
+    )
+
+
+def table_size(table: Table, style: SheetStyle) -> tuple[float, float]:
+    """The width and height a table takes [mm]."""
+    return sum(column_widths(table, style)), row_height(style) * (len(table.rows) + 1)
+
+
+def split_table(table: Table, rows: int) -> tuple[Table, ...]:
+    """The table in parts of at most so many rows, each under the same headings."""
+    from dataclasses import replace
+
+    return tuple(
+        replace(table, rows=table.rows[start : start + rows])
+        for start in range(0, max(1, len(table.rows)), rows)
+    )
+
+
+def table_items(
+    table: Table, right: float, bottom: float, style: SheetStyle
+) -> tuple[list[Item], Box2]:
+    """The table's rules and texts and the rectangle it takes, headings at the top.
+
+    Args:
+        table: what it says.
+        right: x of its right side [mm].
+        bottom: y of its lower side [mm].
+        style: pens and heights.
+    """
+    widths = column_widths(table, style)
+    pitch, height = row_height(style), style.text_height_mm
+    left = right - sum(widths)
+    top = bottom + pitch * (len(table.rows) + 1)
+    items: list[Item] = []
+    for index, row in enumerate((table.headings, *table.rows)):
+        low = top - (index + 1) * pitch
+        items.append(stroke((left, low), (right, low), LineClass.TABLE))
+        x = left
+        for column, (text, wide) in enumerate(zip(row, widths, strict=True)):
+            is_centred = column in table.centred
+            items.append(
+                Lettering(
+                    text=text,
+                    at=(x + wide / 2 if is_centred else x + _PAD_MM, low + (pitch - height) / 2),
+                    height=height,
+                    anchor=Anchor.CENTRE if is_centred else Anchor.LEFT,
+                )
+            )
+            x += wide
+    x = left
+    for wide in (0.0, *widths):
+        x += wide
+        items.append(stroke((x, bottom), (x, top), LineClass.TABLE))
+    items.append(stroke((left, top), (right, top), LineClass.TABLE))
+    return items, Box2(left=left, bottom=bottom, right=right, top=top)

@@ -1,0 +1,5 @@
+"""`--watch`: saving the script changes what an open page shows."""
+
+from exporters.watch.session import watch
+
+__all__ = ["watch"]

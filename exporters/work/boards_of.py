@@ -1,0 +1,27 @@
+"""Which boards the parts of a piece are cut from."""
+
+from __future__ import annotations
+
+from furniture.making.breaking_out import name_of_board
+from furniture.making.making import Making
+from furniture.making.workpieces import Wood
+
+
+def boards_of(making: Making) -> dict[str, tuple[str, ...]]:
+    """The boards that each instance comes from, by their names; none where no plan lays it.
+
+    Args:
+        making: of the piece.
+    """
+    known = {each.id: each for each in making.workpieces}
+    found: dict[str, tuple[str, ...]] = {}
+    for wood in making.workpieces:
+        if wood.what is not Wood.PART:
+            continue
+        root = wood
+        while root.source is not None:
+            root = known[root.source]
+        if root.what is Wood.BOARD:
+            for name in wood.instances:
+                found[name] = (*found.get(name, ()), name_of_board(root))
+    return found

@@ -1,0 +1,88 @@
+"""Clamps, bands, cauls and blocks of a glue-up in a maker's words."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from exporters.work.names import woods_in_words
+from furniture.making.amounts import Gluing
+from furniture.making.clamp_room import BY_HAND
+from furniture.making.glue_ups import Caul, Pad, Stage
+from furniture.parts.vectors import Vector
+from furniture.pieces.piece import Piece
+from furniture.units import figure, listed
+
+_AXES = ("left to right", "front to back", "top to bottom")
+_TOO_NEAR = "no clamp on hand opens so far"
+_CLEAR_MM = 2.0
+"""A block is so much higher than what it clears. Own rule."""
+_BLOCK_MM = 30.0
+"""No block need be wider than the head of a clamp. Own rule."""
+
+
+def pressed_in_words(stage: Stage, takes: Gluing | None, piece: Piece) -> Iterator[str]:
+    """What presses a glue-up, and what goes below the heads.
+
+    Args:
+        stage: the glue-up.
+        takes: what it takes of clamps, where it is known.
+        piece: that it is of.
+    """
+    if stage.bands:
+        count = 1 if takes is None else max(takes.bands, default=1)
+        more = f"; {count} bands press it in full" if count > 1 else ""
+        yield f"one band round all corners, a caul at each{more}"
+    ways: dict[int, int] = Counter()
+    for index, line in enumerate(stage.clamps):
+        enough = 1 if takes is None else max(1, takes.pressing[index].clamps.count)
+        ways[axis_of(line.direction)] += enough
+    if ways:
+        yield "clamps: " + listed([f"{count} {_AXES[axis]}" for axis, count in ways.items()])
+    if takes is not None and any(each.clamps.short_n > 0.0 for each in takes.pressing):
+        clamps = sum(each.wanting for each in takes.pressing)
+        few = f"{_counted(clamps)} short" if clamps else _TOO_NEAR
+        yield f"{few}: close one joint after another"
+    for caul in (Caul.MITRE_CUT, Caul.SQUARE):
+        names = dict.fromkeys(pad.instance for pad in _pads(stage) if pad.caul is caul)
+        if names:
+            yield f"{caul.value} cauls on {woods_in_words(tuple(names))}"
+    yield from _blocks(stage, piece)
+    for into, incoming in stage.unpressed:
+        yield f"{incoming} to {into}: no clamp has room; {BY_HAND}"
+
+
+def _blocks(stage: Stage, piece: Piece) -> Iterator[str]:
+    """Blocks that lift a head over what stands beside, like ones together."""
+    highest: dict[str, Pad] = {}
+    for pad in _pads(stage):
+        known = highest.get(pad.instance)
+        if pad.caul is Caul.BLOCK and (known is None or pad.rise_mm > known.rise_mm):
+            highest[pad.instance] = pad
+    alike: dict[tuple[str, str], list[str]] = {}
+    for name, pad in highest.items():
+        high = figure(pad.rise_mm + _CLEAR_MM, piece.shown)
+        wide = figure(min(pad.free_mm, _BLOCK_MM), piece.shown)
+        alike.setdefault((high, wide), []).append(name)
+    for (high, wide), names in alike.items():
+        yield (
+            f"on {woods_in_words(tuple(names))} a block {high} high, at most {wide} wide, "
+            "below the head: it clears what stands beside"
+        )
+
+
+def _pads(stage: Stage) -> Iterator[Pad]:
+    yield from (pad for line in stage.clamps for pad in line.pads)
+
+
+def axis_of(direction: Vector) -> int:
+    """The axis of the piece that a way lies along most.
+
+    Args:
+        direction: in the piece.
+    """
+    return max(range(3), key=lambda each: abs(direction[each]))
+
+
+def _counted(count: int) -> str:
+    return f"{count} clamps" if count > 1 else "1 clamp"

@@ -1,0 +1,102 @@
+"""Grooves for splines and slots for keys in a maker's words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from exporters.work.lines import Lie, Told
+from furniture.making.operations import Kind, Operation
+from furniture.making.settings import CornerSlot, Flush, Machine, MitreGroove
+from furniture.parts.faces import Face
+from furniture.units import Shown, decimal_figure, dialled, listed
+
+NameOf = Callable[[str, Face], str]
+"""What a face of an instance is called."""
+
+
+def grooved_in_words(
+    operation: Operation, setting: MitreGroove, name: NameOf, shown: Shown
+) -> Told:
+    """The groove in a mitre: by a tilted blade, at the router table, or by hand.
+
+    Args:
+        operation: the pass.
+        setting: of it.
+        name: what a face is called.
+        shown: how lengths are shown.
+    """
+    (of,) = dict.fromkeys(cut.instance for cut in (*operation.cuts, *operation.begins))
+    end, rig = name(of, setting.end), operation.rig
+    if operation.kind is Kind.CHOP:
+        return Told(what="chop the ends of the spline's groove square in the mitre of {on}",
+                    on=f"the {end}")  # fmt: skip
+    what = "groove the mitre of {on} for its spline"
+    if rig is not None and rig.machine is Machine.TABLE_SAW:
+        stop = operation.hold.stop
+        at_stop = () if stop is None else (f"{name(of, stop)} at the stop",)
+        up = f"{name(of, setting.long_face)} up"
+        lie: Lie = (up, *at_stop, "the groove square to the mitre")
+        return Told(what=what, lie=lie, on=f"the {end}")
+    if rig is not None and rig.machine is Machine.ROUTER_TABLE:
+        lie = ("mitre down", "the part leaning in a cradle along the fence")
+        return Told(what=f"{what}{_passes(operation, shown)}", lie=lie, on=f"the {end}")
+    near, wide, deep = (
+        dialled(mm, shown) for mm in (setting.near_mm, setting.width_mm, setting.depth_mm)
+    )
+    return Told(what=f"{what}, {near} down from the long point, {wide} wide and {deep} deep",
+                on=f"the {end}")  # fmt: skip
+
+
+def slotted_in_words(operation: Operation, setting: CornerSlot, name: NameOf, shown: Shown) -> Told:
+    """The slot for a key through a closed corner.
+
+    Args:
+        operation: the pass.
+        setting: of it.
+        name: what a face is called.
+        shown: how lengths are shown.
+    """
+    corner = listed(tuple(dict.fromkeys(each.instance for each in operation.cuts)))
+    off = f"the {name(setting.of, setting.off)}"
+    what, on = "slot for a key across {on}", f"the corner of {corner}"
+    if operation.rig is not None and operation.rig.machine is Machine.BENCH:
+        near, wide, deep = (
+            dialled(mm, shown) for mm in (setting.near_mm, setting.width_mm, setting.depth_mm)
+        )
+        return Told(what=f"{what}, {near} off {off}, {wide} wide and {deep} deep", on=on)
+    lie = ("with the corner down in the cradle", f"{off} at the stop", "the frame clamped")
+    return Told(what=f"{what}{_passes(operation, shown)}", lie=lie, on=on)
+
+
+def flushed_in_words(setting: Flush, name: NameOf) -> Told:
+    """What stands out is taken off, level with its neighbours.
+
+    Args:
+        setting: of it.
+        name: what a face is called.
+    """
+    faces = " with ".join(f"{name(of, face)} of {of}" for of, face in setting.with_faces)
+    return Told(what="saw what stands out close, plane it flush towards the corner: {on}", on=faces)
+
+
+def fitted_in_words(slots: Operation | None, shown: Shown) -> Told:
+    """A tongue is planed until it slides into what was sawn.
+
+    Args:
+        slots: a pass that makes what it goes into.
+        shown: how lengths are shown.
+    """
+    rig = None if slots is None else slots.rig
+    cut = (
+        ""
+        if rig is None or rig.cutter.size_mm is None
+        else (f" (the cutter takes {dialled(rig.cutter.size_mm, shown)})")
+    )
+    return Told(what=f"plane it until it slides home by hand, no looser{cut}")
+
+
+def _passes(operation: Operation, shown: Shown) -> str:
+    if not operation.near_mm:
+        return ""
+    steps = listed(tuple(decimal_figure(each, shown) for each in operation.near_mm[1:]))
+    return f", {len(operation.near_mm)} passes, the stop moved by {steps}"

@@ -1,0 +1,48 @@
+"""Notches in edges and profiles on sharp lines in a maker's words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from exporters.work.lines import Lie, Told
+from furniture.making.settings import Easing, Notched
+from furniture.parts.faces import WIDE_FACES, Face
+from furniture.units import Shown, dialled
+
+NameOf = Callable[[Face], str]
+"""What a face of the wood in hand is called."""
+
+
+def notched_in_words(setting: Notched, name: NameOf, shown: Shown, lie: Lie) -> Told:
+    """A bite out of an edge or an end.
+
+    Args:
+        setting: of the pass.
+        name: what a face is called.
+        shown: how lengths are shown.
+        lie: how the wood lies.
+    """
+    edge, off = name(setting.edge), name(setting.off)
+    long, deep = dialled(setting.length_mm, shown), dialled(setting.depth_mm, shown)
+    start = f"from {dialled(setting.near_mm, shown)} off the {off}"
+    at = start if setting.near_mm else f"at the {off}"
+    return Told(
+        what=f"notch {{on}}, {long} long and {deep} deep,", lie=lie, at=at, on=f"the {edge}"
+    )
+
+
+def eased_in_words(setting: Easing, name: NameOf, shown: Shown, lie: Lie) -> Told:
+    """A sharp line rounded over or chamfered.
+
+    Args:
+        setting: of the pass.
+        name: what a face is called.
+        shown: how lengths are shown.
+        lie: how the wood lies.
+    """
+    first, second = setting.arris.first, setting.arris.second
+    size = dialled(setting.size_mm, shown)
+    verb = f"round over to radius {size}" if setting.is_round else f"chamfer {size}"
+    if first not in WIDE_FACES:
+        return Told(what=verb, lie=lie, at=f"where {name(first)} and {name(second)} meet")
+    return Told(what=f"{verb} the {name(first)} of", lie=lie, at=name(second))

@@ -1,0 +1,101 @@
+"""What is cut to what is measured at the bench: where that is written, on paper and in the job."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from furniture.job.figures import Figure, Of, asked_for, play_of_openings
+from furniture.making.making import Making
+from furniture.making.operations import Axis, Kind, SizeOf, Stage
+from furniture.pieces.piece import Piece
+from furniture.units import figure, listed
+
+_BOX = "[............]"
+_AXES = tuple(Axis)
+_WAYS = {Axis.LENGTH: "along its grain", Axis.WIDTH: "across"}
+
+
+def sizes_measured_for(making: Making) -> Mapping[str, tuple[SizeOf, ...]]:
+    """The sizes that wait for each measurement at the bench, by its operation's key.
+
+    Args:
+        making: of a piece.
+    """
+    measuring = [
+        each.key
+        for each in making.operations
+        if each.kind is Kind.MEASURE and each.stage is not Stage.MILL
+    ]
+    found: dict[str, tuple[SizeOf, ...]] = dict.fromkeys(measuring, ())
+    for each in making.operations:
+        for after in each.after:
+            if after.key in found:
+                found[after.key] = (*found[after.key], *each.sizes)
+    return found
+
+
+def fitted(piece: Piece, making: Making) -> Mapping[str, tuple[Figure, ...]]:
+    """What is measured for those sizes and goes into the job file, by the instance cut to them.
+
+    Args:
+        piece: that is made.
+        making: of it.
+    """
+    by_instance: dict[str, list[SizeOf]] = {}
+    for sizes in sizes_measured_for(making).values():
+        for size in sizes:
+            by_instance.setdefault(size.instance, []).append(size)
+    return {name: measured_for(piece, sizes) for name, sizes in by_instance.items()}
+
+
+def measured_for(piece: Piece, sizes: Iterable[SizeOf]) -> tuple[Figure, ...]:
+    """What is measured for some sizes and goes into the job file.
+
+    Args:
+        piece: that they are of.
+        sizes: of its instances.
+    """
+    return asked_for(piece, ((each.instance, _AXES.index(each.axis)) for each in sizes))
+
+
+def boxes_for(figures: Sequence[Figure]) -> str:
+    """Each key of the job file with a box to write into; that of an opening takes two figures.
+
+    Args:
+        figures: one for each key.
+    """
+    boxes = {Of.OPENING: f"{_BOX} x {_BOX}"}
+    return ", ".join(f"{each.key} {boxes.get(each.of, _BOX)}" for each in figures)
+
+
+def less_play_in_words(piece: Piece, sizes: Sequence[SizeOf]) -> str:
+    """How much smaller than its opening something loose is cut, along and across its grain.
+
+    Args:
+        piece: that is made.
+        sizes: that are measured for.
+    """
+    plays = play_of_openings(piece)
+    told = []
+    for name in dict.fromkeys(each.instance for each in sizes):
+        play = {
+            way: figure(plays[name, _AXES.index(axis)], piece.shown)
+            for axis, way in _WAYS.items()
+            if SizeOf(name, axis) in sizes and plays.get((name, _AXES.index(axis)), 0.0) > 0.0
+        }
+        less = [f"{mm} {way}" for way, mm in play.items()]
+        if len(play) > 1 and len(set(play.values())) == 1:
+            less = [f"{play[_WAYS[Axis.WIDTH]]} both ways"]
+        told += [f"{name} is its opening less {listed(less)}"] if less else []
+    return f": {', '.join(told)}" if told else ""
+
+
+def written_in(piece: Piece, sizes: Sequence[SizeOf]) -> str:
+    """Where what is measured for these sizes is written.
+
+    Args:
+        piece: that is made.
+        sizes: that are measured for.
+    """
+    figures = measured_for(piece, sizes)
+    return f" (here and in the job file: {boxes_for(figures)})" if figures else ""

@@ -1,0 +1,191 @@
+"""The wood that openings leave: to edges, to other parts and cuts, and to one another."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import product
+from typing import assert_never
+
+import shapely
+
+from furniture.builders.rules import DesignReader
+from furniture.joints import Joint
+from furniture.joints.holding import driven_through
+from furniture.joints.relation import box_in
+from furniture.parts.cuts import Bite, Channel, Eased, InSlope, Slope, Stub, TongueEnd
+from furniture.parts.cuts import Hole as HoleMade
+from furniture.parts.faces import WIDE_FACES
+from furniture.parts.part import Placed
+from furniture.parts.vectors import add, scaled
+from furniture.rules.building import LEAST_OPENING_WOOD
+from furniture.units import figure_with_unit, listed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Near:
+    """Something in the plane of a part's wide face that an opening keeps away from [mm]."""
+
+    what: str
+    shape: shapely.Geometry
+    reach: float = 0.0
+
+
+def near_of(
+    part: Placed, placed: Sequence[Placed], joints: Sequence[Joint], standing: Mapping[str, Placed]
+) -> list[Near]:
+    """The part's outside, then what else its openings keep away from.
+
+    Args:
+        part: the one with the openings.
+        placed: every part of the piece in its place.
+        joints: between them; their dowels are kept clear of.
+        standing: the parts by instance, with the openings that they have by now.
+    """
+    return [*_neighbours(part, placed), *_own_cuts(part), *_dowels(part, joints, standing)]
+
+
+def _neighbours(part: Placed, placed: Sequence[Placed]) -> list[Near]:
+    """The outside of the part, and every other part that reaches into it or lies on it."""
+    length, width, thickness = part.part.blank.size
+    found = [Near(what="the edge", shape=shapely.box(0.0, 0.0, length, width).exterior)]
+    for other in placed:
+        if other.instance == part.instance:
+            continue
+        low, high = box_in(part, other)
+        sides = ((0, length), (1, width), (2, thickness))
+        if all(low[axis] <= size + 1e-6 and high[axis] >= -1e-6 for axis, size in sides):
+            shape = shapely.box(
+                max(0.0, low[0]), max(0.0, low[1]), min(length, high[0]), min(width, high[1])
+            )
+            found.append(Near(what=other.instance, shape=shape))
+    return found
+
+
+def _own_cuts(part: Placed) -> list[Near]:
+    """What the part has already that an opening may not run into, seen on its face side."""
+    blank = part.part.blank
+    found = []
+    for cut in part.part.cuts:
+        shape, reach = cut.shape(blank), 0.0
+        match shape:
+            case HoleMade() if shape.face in WIDE_FACES:
+                seen = shapely.LineString([shape.first[:2], shape.last[:2]])
+                reach = shape.radius_mm
+            case Channel():
+                low, high = shape.corners(blank)
+                seen = shapely.box(*low[:2], *high[:2])
+            case Bite():  # less its round corners, which are in its reach
+                reach = shape.corner_mm
+                low, high = shape.core(blank)
+                seen = shapely.MultiPoint(list(product(*zip(low[:2], high[:2], strict=True))))
+                seen = seen.convex_hull
+            case HoleMade() | Slope() | InSlope() | Eased() | TongueEnd() | Stub():
+                continue  # these take an end or an edge, which is kept clear of
+            case _:
+                assert_never(shape)
+        found.append(Near(what=f"its {cut.name}", shape=seen, reach=reach))
+    return found
+
+
+def _dowels(part: Placed, joints: Sequence[Joint], standing: Mapping[str, Placed]) -> list[Near]:
+    """The dowels, pins and screws that stand in the part, end gap and all."""
+    found = []
+    for joint in joints:
+        if part.instance not in (joint.into, joint.incoming):
+            continue
+        into, incoming = standing[joint.into], standing[joint.incoming]
+        joining = joint.work(into, incoming).joining
+        driven = driven_through(joint.driven, joining.faces, into, incoming)
+        for each in (*joining.fasteners, *driven):
+            reaches = (-each.incoming_mm - each.end_gap_mm, each.into_mm + each.end_gap_mm)
+            ends = [
+                part.placement.to_part(add(each.at, scaled(each.axis, reach))) for reach in reaches
+            ]
+            line = shapely.LineString([(end[0], end[1]) for end in ends])
+            other = joint.incoming if part.instance == joint.into else joint.into
+            found.append(
+                Near(what=f"the {each.name}s to {other}", shape=line, reach=each.diameter_mm / 2)
+            )
+    return found
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Short:
+    """An opening that leaves too little wood.
+
+    Attributes:
+        parameter: of the opening.
+        on: the part that it is in.
+        what: what it comes too near to.
+        is_edge: whether that is the outside of its own part.
+        wood_mm: what is left between [mm]; less than 0 where it runs past.
+    """
+
+    parameter: str
+    on: str
+    what: str
+    is_edge: bool
+    wood_mm: float
+
+
+def shortest(
+    parameter: str, on: str, opening: Near, near: Sequence[Near], least: float
+) -> Short | None:
+    """Where the opening leaves least wood, if that is too little.
+
+    Args:
+        parameter: of the opening.
+        on: the part that it is in.
+        opening: itself.
+        near: the part's outside, then all else that it keeps away from.
+        least: wood that must be left [mm].
+    """
+    line = opening.shape
+    if math.isnan(opening.reach) or shapely.is_empty(line):
+        return None
+    inside = shapely.Polygon(near[0].shape).contains(line)
+    found = []
+    for each in near:
+        wood = line.distance(each.shape) - opening.reach - each.reach
+        is_edge = each is near[0]
+        if is_edge and not inside:
+            wood = -line.distance(each.shape) - opening.reach
+        if wood < least - 1e-6:
+            found.append(
+                Short(parameter=parameter, on=on, what=each.what, is_edge=is_edge, wood_mm=wood)
+            )
+    return min(found, key=lambda each: each.wood_mm, default=None)
+
+
+def refuse_short(reader: DesignReader, found: Sequence[Short]) -> None:
+    """One problem for each opening as it was written, however many parts and holes it makes.
+
+    Args:
+        reader: keeps the problems.
+        found: all openings that are.
+    """
+    by_parameter: dict[str, list[Short]] = {}
+    for each in found:
+        by_parameter.setdefault(each.parameter, []).append(each)
+    least = reader.rules[LEAST_OPENING_WOOD]
+    for parameter, short in by_parameter.items():
+        worst = min(short, key=lambda each: each.wood_mm)
+        others = list(dict.fromkeys(each.on for each in short))
+        others.remove(worst.on)
+        length = figure_with_unit(abs(worst.wood_mm), reader.shown)
+        where = f"the edge of {worst.on}" if worst.is_edge else worst.what
+        told = f"an opening in {worst.on} that "
+        if worst.wood_mm >= 0:
+            told += f"leaves {length} of wood to {where}"
+        else:
+            told += f"runs {length} {'past' if worst.is_edge else 'into'} {where}"
+        if others:
+            told += f"; {listed(others)} {'has' if len(others) == 1 else 'have'} too little too"
+        away = figure_with_unit(least - worst.wood_mm, reader.shown)
+        reader.refuse(
+            parameter, told, f"at least {figure_with_unit(least, reader.shown)} of wood",
+            "an opening stays in whole wood, clear of edges, joints and other openings",
+            f"move it {away} away from {where} (from_left, from_edge), or make it smaller",
+        )  # fmt: skip

@@ -1,0 +1,351 @@
+"""Cuts that a change moves alike in all that they join, and that are made: they stay there.
+
+A dowel does not mind where along its joint it stands, nor a shelf at which height its dados are, as
+long as both mates have them there. So a change that moves such cuts spoils no part that has them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, fields, replace
+from itertools import product
+
+from furniture.job.old import Old
+from furniture.job.values import InTheWay, Say, Stays, Verdict
+from furniture.job.verdicts import verdicts_of
+from furniture.job.voids import HAIR_MM, shared
+from furniture.joints.joint import Fastener, Joining
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Cut
+from furniture.parts.lines import bounds_of
+from furniture.parts.part import Part, Placed
+from furniture.parts.placement import Box, box_of
+from furniture.parts.vectors import Vector, add, length, scaled, subtract
+from furniture.parts.wood import wood_left
+from furniture.pieces import Piece, placed_named
+from furniture.rules.staying import LEAST_WOOD
+from furniture.shop.cutting.values import Saw
+
+_REACH_MM = 0.5
+"""A cut is of a joint where it comes this near to the mate, or to a fastener."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Moved:
+    """A cut that the change moves: how it would stay, and by how much that is off [mm]."""
+
+    instance: str
+    index: int
+    cut: Cut
+    off: Vector
+    in_piece: Vector
+
+
+@dataclass(slots=True)
+class _Lot:
+    """Cuts and parts that only stay together, all off by as much."""
+
+    cuts: dict[tuple[str, int], _Moved]
+    parts: set[str]
+    joinings: set[int]
+    is_sound: bool = True
+
+
+def verdicts_as_made(
+    old: Old, new: Piece, saw: Saw | None = None
+) -> tuple[Piece, tuple[Verdict, ...]]:
+    """The verdicts, and the design with cuts where they are made and their mates have them so.
+
+    That is proved by solids: nothing overlaps that did not, every stated contact is there, and the
+    rules' wood is left.
+
+    Args:
+        old: what is there.
+        new: the design as the script has it.
+        saw: with the limits of what can be held at it.
+
+    Raises:
+        SolidError: the solid kernel did not do what the model asked.
+    """
+    drawn = verdicts_of(old, new, saw)
+    piece, stays = _as_made(new, drawn)
+    if not stays:
+        return new, drawn
+    return piece, tuple(
+        replace(each, stays=tuple(one for one in stays if one.instance == each.instance))
+        if each.say is not Say.NOT_NEEDED
+        else each
+        for each in verdicts_of(old, piece, saw)
+    )
+
+
+def _as_made(new: Piece, verdicts: Sequence[Verdict]) -> tuple[Piece, list[Stays]]:
+    moved = {(each.instance, each.index): each for each in _moved(new, verdicts)}
+    piece, stays = new, list[Stays]()
+    while moved:
+        first = next(iter(moved.values()))
+        lot = _lot_of(first, moved, new)
+        for key in (*lot.cuts, (first.instance, first.index)):
+            moved.pop(key, None)
+        tried = _with(piece, lot) if lot.is_sound else None
+        if tried is not None and _is_proved(piece, tried):
+            piece = tried
+            stays += [_stays(each, lot, new) for each in lot.cuts.values()]
+    return piece, stays
+
+
+def _moved(new: Piece, verdicts: Sequence[Verdict]) -> Iterator[_Moved]:
+    """The cuts that their own wood has elsewhere, each with its twin where it is made."""
+    for verdict in verdicts:
+        if verdict.say not in (Say.MAKE_NEW, Say.RECUT):
+            continue
+        placed = placed_named(new, verdict.instance)
+        for why in verdict.why:
+            if not isinstance(why, InTheWay) or why.moved_to is None:
+                continue
+            off = scaled(why.moved, -1.0)
+            cut = placed.part.cuts[why.moved_to]
+            twin = _shifted(cut, placed.part.blank, off) if length(off) > HAIR_MM else None
+            if twin is not None:
+                yield _Moved(
+                    verdict.instance, why.moved_to, twin, off,
+                    placed.placement.direction_to_piece(off),
+                )  # fmt: skip
+
+
+def _shifted(cut: Cut, blank: Blank, by: Vector) -> Cut | None:
+    """The same cut elsewhere on the part: the figures found for which its tools lie there."""
+    target = add(_middle(cut, blank), by)
+    steps = sorted({round(each, 9) for each in (*by, *(-one for one in by)) if each})
+    names = [
+        each.name for each in fields(cut) if isinstance(getattr(cut, each.name), float)
+    ]  # fmt: skip
+    found: list[Cut] = [cut]
+    for _ in range(sum(abs(each) > HAIR_MM for each in by)):
+        found = [
+            replace(each, **{name: getattr(each, name) + step})
+            for each, name, step in product(found, names, steps)
+        ]
+    for each in found:
+        is_there = length(subtract(_middle(each, blank), target)) < HAIR_MM
+        if is_there and not each.misfits(blank) and _size(each, blank) == _size(cut, blank):
+            return each
+    return None
+
+
+def _inside(cut: Cut, blank: Blank) -> Box:
+    """The box that a cut takes of its blank [mm]."""
+    whole: Box = ((0.0, 0.0, 0.0), blank.size)
+    boxes = [
+        each for tool in cut.tools(blank) if (each := shared(bounds_of(tool), whole)) is not None
+    ]
+    lows, highs = zip(*boxes, strict=True) if boxes else (((0.0,) * 3,), ((0.0,) * 3,))
+    low = tuple(min(each[axis] for each in lows) for axis in range(3))
+    high = tuple(max(each[axis] for each in highs) for axis in range(3))
+    return ((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def _middle(cut: Cut, blank: Blank) -> Vector:
+    low, high = _inside(cut, blank)
+    return scaled(add(low, high), 0.5)
+
+
+def _size(cut: Cut, blank: Blank) -> tuple[float, ...]:
+    low, high = _inside(cut, blank)
+    return tuple(round(b - a, 6) for a, b in zip(low, high, strict=True))
+
+
+def _in_piece(placed: Placed, box: Box) -> Box:
+    ends = [placed.placement.to_piece(each) for each in box]
+    low = tuple(min(each[axis] for each in ends) for axis in range(3))
+    high = tuple(max(each[axis] for each in ends) for axis in range(3))
+    return ((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def _grown(box: Box, by: float) -> Box:
+    low, high = box
+    return (add(low, (-by, -by, -by)), add(high, (by, by, by)))
+
+
+def _holds(box: Box, at: Vector) -> bool:
+    return all(low <= each <= high for low, each, high in zip(box[0], at, box[1], strict=True))
+
+
+def _lot_of(first: _Moved, moved: Mapping[tuple[str, int], _Moved], new: Piece) -> _Lot:
+    """All that has to stay where this cut stays: its twins in mates, and what goes into it."""
+    lot, waiting = _Lot({}, set(), set()), [first]
+    while waiting and lot.is_sound:
+        cut = waiting.pop()
+        if (cut.instance, cut.index) in lot.cuts:
+            continue
+        lot.cuts[cut.instance, cut.index] = cut
+        lot.is_sound = length(subtract(cut.in_piece, first.in_piece)) < HAIR_MM
+        for number, joining in enumerate(new.joinings):
+            if cut.instance not in (joining.into, joining.incoming):
+                continue
+            waiting += _beyond(cut, number, joining, lot, moved, new)
+    return lot
+
+
+def _beyond(
+    cut: _Moved,
+    number: int,
+    joining: Joining,
+    lot: _Lot,
+    moved: Mapping[tuple[str, int], _Moved],
+    new: Piece,
+) -> list[_Moved]:
+    """What else has to stay for a cut of a joint; the lot is unsound where something cannot."""
+    own = placed_named(new, cut.instance)
+    mate = placed_named(
+        new, joining.incoming if joining.into == cut.instance else joining.into
+    )  # fmt: skip
+    there = _grown(_in_piece(own, _inside(own.part.cuts[cut.index], own.part.blank)), _REACH_MM)
+    if joining.fasteners:
+        at = [each.at for each in joining.fasteners if _holds(there, each.at)]
+        if not at:
+            return []
+        twins = [
+            index
+            for index, each in enumerate(mate.part.cuts)
+            if any(_holds(_box(mate, each), place) for place in at)
+        ]
+        lot.is_sound &= bool(twins) and all((mate.instance, each) in moved for each in twins)
+        lot.joinings.add(number)
+        return [moved[mate.instance, each] for each in twins] if lot.is_sound else []
+    if joining.into != cut.instance or not shared(there, box_of(mate.part.blank, mate.placement)):
+        return []
+    lot.joinings.add(number)
+    if mate.instance in lot.parts:
+        return []
+    lot.parts.add(mate.instance)
+    return list(_with_part(mate.instance, lot, moved, new))
+
+
+def _with_part(
+    name: str, lot: _Lot, moved: Mapping[tuple[str, int], _Moved], new: Piece
+) -> Iterator[_Moved]:
+    """The other housings of a part that stays with one of them."""
+    goes = placed_named(new, name)
+    box = box_of(goes.part.blank, goes.placement)
+    for number, joining in enumerate(new.joinings):
+        if joining.incoming != name:
+            continue
+        into = placed_named(new, joining.into)
+        housings = [
+            index
+            for index, each in enumerate(into.part.cuts)
+            if shared(_grown(_box(into, each), -2 * _REACH_MM), box)
+        ]
+        lot.is_sound &= bool(housings) and all((into.instance, at) in moved for at in housings)
+        lot.joinings.add(number)
+        if lot.is_sound:
+            yield from (moved[into.instance, at] for at in housings)
+
+
+def _box(placed: Placed, cut: Cut) -> Box:
+    return _grown(_in_piece(placed, _inside(cut, placed.part.blank)), _REACH_MM)
+
+
+def _with(piece: Piece, lot: _Lot) -> Piece | None:
+    """The piece with a lot where it is made; None where parts that are one would then differ."""
+    by = next(iter(lot.cuts.values())).in_piece
+    by_part: dict[int, set[str]] = {}
+    for each in piece.placed:
+        by_part.setdefault(id(each.part), set()).add(each.instance)
+    own = {name: [each for each in lot.cuts.values() if each.instance == name] for name, _ in
+           lot.cuts}  # fmt: skip
+    made: dict[tuple[object, ...], Part] = {}
+    placed = []
+    for each in piece.placed:
+        part = each.part
+        if each.instance in own:
+            if not by_part[id(part)] <= own.keys():
+                return None
+            cuts = list(part.cuts)
+            for one in own[each.instance]:
+                cuts[one.index] = one.cut
+            part = made.setdefault((id(part), *map(repr, cuts)), replace(part, cuts=tuple(cuts)))
+        placement = each.placement
+        if each.instance in lot.parts:
+            placement = replace(placement, origin=add(placement.origin, by))
+        placed.append(replace(each, part=part, placement=placement))
+    if len({id(each.part) for each in placed}) != len(by_part):
+        return None
+    return _carried(replace(piece, placed=tuple(placed)), piece, lot, by)
+
+
+def _carried(now: Piece, was: Piece, lot: _Lot, by: Vector) -> Piece:
+    """What is stated of a lot, carried with it: joints, surfaces, heights, what lies on a part."""
+    boxes = [
+        _grown(box_of(each.part.blank, each.placement), HAIR_MM)
+        for each in was.placed
+        if each.instance in lot.parts
+    ]
+
+    def point(at: Vector) -> Vector:
+        return add(at, by) if any(_holds(box, at) for box in boxes) else at
+
+    joinings = list(was.joinings)
+    places = [_box(placed_named(was, name), placed_named(was, name).part.cuts[at])
+              for name, at in lot.cuts]  # fmt: skip
+    for number in lot.joinings:
+        each = joinings[number]
+        joinings[number] = replace(
+            each,
+            fasteners=tuple(_fastener(one, places, by) for one in each.fasteners),
+            faces=tuple(
+                replace(face, centre=add(face.centre, by)) if each.incoming in lot.parts else face
+                for face in each.faces
+            ),
+        )
+    return replace(
+        now,
+        joinings=tuple(joinings),
+        surfaces=tuple(
+            replace(
+                each,
+                low=(each.low[0] + by[0], each.low[1] + by[1]),
+                high=(each.high[0] + by[0], each.high[1] + by[1]),
+                top_mm=each.top_mm + by[2],
+            )
+            if each.instance in lot.parts
+            else each
+            for each in was.surfaces
+        ),
+        references=tuple(
+            replace(each, start=point(each.start), end=point(each.end)) for each in was.references
+        ),
+        fixed=tuple(
+            replace(each, centre_mm=add(each.centre_mm, by)) if each.on in lot.parts else each
+            for each in was.fixed
+        ),
+    )
+
+
+def _fastener(each: Fastener, places: Sequence[Box], by: Vector) -> Fastener:
+    return replace(each, at=add(each.at, by)) if any(_holds(b, each.at) for b in places) else each
+
+
+def _is_proved(was: Piece, now: Piece) -> bool:
+    """Whether it goes together no worse, by solids, and leaves the wood that the rules ask for."""
+    from furniture.solids.proof import clashing_joints, interferences, untrue_contacts, wasted_cuts
+
+    if any(
+        each.wood_mm <= LEAST_WOOD.value
+        for placed in now.placed
+        for each in wood_left(placed.part.blank, placed.part.cuts)
+    ):
+        return False
+    proofs = (interferences, untrue_contacts, clashing_joints, wasted_cuts)
+    return all(len(proof(now)) <= len(proof(was)) for proof in proofs)
+
+
+def _stays(moved: _Moved, lot: _Lot, new: Piece) -> Stays:
+    mates = {name for name, _ in lot.cuts if name != moved.instance} | lot.parts
+    return Stays(
+        instance=moved.instance,
+        index=moved.index,
+        off_mm=moved.off,
+        mates=tuple(each.instance for each in new.placed if each.instance in mates),
+    )

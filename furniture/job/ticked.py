@@ -1,0 +1,104 @@
+"""What is ticked on the work sheets of an earlier packet: its steps, or single operations."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from furniture.job.job_lines import Lines
+from furniture.job.worked import UNREAD, Worked, in_batch
+from furniture.units import said
+
+OPERATIONS, STEPS = "operations", "steps"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Kind:
+    """What is numbered where.
+
+    Args:
+        key: of the job file.
+        of: the operations' keys by that number.
+        where: it stands.
+    """
+
+    key: str
+    of: Mapping[int, tuple[str, ...]]
+    where: str
+
+
+def ticked(
+    lines: Lines, record: Mapping[str, Any], done: Mapping[str, Any], worked: Worked, mark: str = ""
+) -> Iterator[str]:
+    """The keys of the operations that a job file says are done; what is wrong with it is noted.
+
+    Args:
+        lines: keeps the problems.
+        record: the whole file.
+        done: its table of that name.
+        worked: the packet that has the numbers.
+        mark: of the copy in a batch, which stands before a number.
+    """
+    kinds = (
+        _Kind(key=STEPS, of=worked.steps, where="the work sheets"),
+        _Kind(
+            key=OPERATIONS,
+            of={number: (key,) for number, key in worked.operations.items()},
+            where="work.csv",
+        ),
+    )
+    for kind in kinds:
+        given = lines.list_in(done, "done", kind.key)
+        if given and not kind.of:
+            _refuse_unnumbered(lines, record, given, kind, worked)
+            continue
+        for item in given:
+            for number in _numbers(item, mark) or (None,):
+                keys = None if number is None else kind.of.get(number)
+                if keys is not None:
+                    yield from keys
+                    continue
+                lines.refuse(
+                    "done", kind.key, said(item), f"1 to {max(kind.of)}",
+                    f"{kind.where} of that packet have no such number"
+                    if kind.key == STEPS else f"{kind.where} of that packet has no such number",
+                    "write the number that stands before it there",
+                )  # fmt: skip
+                break
+
+
+def _numbers(item: object, mark: str) -> tuple[int, ...]:
+    """The numbers that an item means: one, or `3 to 14`; none where it means none."""
+    if type(item) is int:
+        return () if mark else (item,)
+    before = in_batch(mark, "")
+    if not isinstance(item, str) or not item.startswith(before):
+        return ()
+    told = re.fullmatch(r"(\d+)(?:\s*to\s*(\d+))?", item.removeprefix(before).strip())
+    if told is None or (told[2] is None and not mark):
+        return ()
+    first, last = int(told[1]), int(told[2] or told[1])
+    return tuple(range(first, min(last, first + _MOST) + 1))
+
+
+_MOST = 10_000
+"""More numbers than any work has: a slip of the pen must not fill the memory."""
+
+
+def _refuse_unnumbered(
+    lines: Lines, record: Mapping[str, Any], given: list[Any], kind: _Kind, worked: Worked
+) -> None:
+    if worked is UNREAD:
+        return  # the packet itself is refused
+    if "packet" in record:
+        lines.refuse("done", kind.key, said(given), f"numbers of {kind.where} in the packet",
+                     "the packet that the file names has no work with such numbers in it",
+                     "name one that was written with --only work")  # fmt: skip
+    else:
+        lines.refuse(
+            "done", kind.key, said(given), "numbers of a packet that the file names",
+            "the work is numbered anew in every run",
+            "write packet = 'out/NAME' at the top, the folder whose work sheets you work by",
+        )  # fmt: skip

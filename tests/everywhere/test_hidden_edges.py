@@ -1,0 +1,55 @@
+"""What a design says of edges where no profile may run is what its solids show."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+import furniture.builders.mitred_box as mitred_box
+import furniture.pieces.cut_faults as cut_faults
+from furniture.parts.faces import ALL_ARRISES
+from tests.everywhere.designs import drawn
+from tests.everywhere.hidden_edges import differences
+
+BOX, OWN, LIDDED = 2, 3, 6
+"""Seeds of a box, of a piece of one's own, and of a box whose lid has open edges."""
+LET_IN = 293628
+"""The seed of a post let into its back rail: its foot's edges were told only by the joints."""
+
+
+@pytest.mark.seeds(few=2, full=60)
+def test_edges_are_refused_where_the_solids_hide_them(seed: int, tmp_path: Path) -> None:
+    """All that lies in a joint or is cut away is refused, and nothing that is in the open."""
+    assert differences(drawn(seed), tmp_path) == []
+
+
+def test_the_foot_of_a_post_before_a_back_rail_is_told_with_all_else(tmp_path: Path) -> None:
+    assert differences(drawn(LET_IN), tmp_path) == []
+
+
+def test_an_edge_that_the_box_forgets_is_seen(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The joints refuse it then, after all else is right: a second round for the maker."""
+    monkeypatch.setattr(mitred_box, "rail_hidden", lambda *_: {})
+    assert any("by the joints alone" in each for each in differences(drawn(BOX), tmp_path))
+
+
+def test_an_open_edge_that_is_called_hidden_is_seen(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A whole lid that may not be shaped."""
+    monkeypatch.setattr(
+        mitred_box, "_hidden", lambda *_: {"lid": dict.fromkeys(ALL_ARRISES, "no reason")}
+    )
+    assert any("may not be shaped" in each for each in differences(drawn(LIDDED), tmp_path))
+
+
+def test_an_edge_that_the_joints_forget_is_seen(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A shelf's end in its dado that may be shaped."""
+    nothing = (frozenset(), frozenset())
+    monkeypatch.setattr(cut_faults, "hidden_by", lambda *_: nothing)
+    assert any("is hidden and may be" in each for each in differences(drawn(OWN), tmp_path))

@@ -1,0 +1,378 @@
+"""Whether the order serves at the bench: what is tried, measured, fitted, glued and finished.
+
+Such work leaves no mark that a replay of cuts could see. The rules are told from the piece, from
+its solids and from what operations do and take; what they say of their order (`after`) is not read.
+Common practice, no source, as the reasons in `furniture.making.why` are.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from furniture.making.operations import Axis, Kind, Operation, Stage
+from furniture.making.settings import (
+    Bored,
+    CornerSlot,
+    Easing,
+    Machine,
+    MitreGroove,
+    Skim,
+    Slice,
+    Trench,
+)
+from furniture.making.workpieces import Wood
+from furniture.pieces import Piece
+from tests.making.history import Moment
+from tests.making.order import Fault, worked_at
+from tests.making.replay import Making
+from tests.making.solids import Placed
+
+_ROW_MM = 2.0
+"""Parts whose boxes are so near stand side by side."""
+_GLUED = frozenset({Kind.GLUE, Kind.PUT_TOGETHER})
+_PREPARED = frozenset({Kind.SAND, Kind.MASK, Kind.COAT, Kind.SIZE_END_GRAIN, *_GLUED})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """A making, its passes with the wood in hand, and its parts where they stand in the piece."""
+
+    making: Making
+    moments: Sequence[Moment]
+    piece: Piece
+    placed: Placed
+
+    @property
+    def done(self) -> list[tuple[int, Operation]]:
+        """Every operation with its place in the order."""
+        return list(enumerate(self.making.operations))
+
+    def of_kind(self, *kinds: Kind) -> list[tuple[int, Operation]]:
+        """The operations of some kinds, with their places."""
+        return [(at, each) for at, each in self.done if each.kind in kinds]
+
+    def sized_at(self) -> Mapping[tuple[str, Axis], int]:
+        """When each size is reached; what never is comes after all."""
+        never = len(self.making.operations)
+        found: dict[tuple[str, Axis], int] = defaultdict(lambda: never)
+        for at, each in self.done:
+            found |= {(size.instance, size.axis): at for size in each.sizes}
+        return found
+
+    def instances_of(self, operation: Operation) -> frozenset[str]:
+        """The instances in what an operation takes, those that came off it before too."""
+        return frozenset(name for wood in operation.takes for name in self.instances_in(wood))
+
+    def instances_in(self, wood: str) -> tuple[str, ...]:
+        """The instances in a workpiece."""
+        return next(each.instances for each in self.making.workpieces if each.id == wood)
+
+
+def bench_faults(bench: Bench) -> list[Fault]:
+    """Every fault of what is done at the bench."""
+    return [fault for rule in RULES for fault in rule(bench)]
+
+
+def _not_tried_in_scrap(bench: Bench) -> Iterator[Fault]:
+    """What must be as wide as its mate, or close a corner, is sawn in scrap first."""
+    tried: list[object] = []
+    for each in bench.making.operations:
+        if each.kind is Kind.TEST_CUT:
+            tried.append(each.rig)
+        if each.rig is None or each.rig.machine is Machine.BENCH or each.rig in tried:
+            continue
+        setting = each.setting
+        is_wide = isinstance(setting, Trench | MitreGroove | CornerSlot) or (
+            isinstance(setting, Bored) and setting.to_mm is not None
+        )
+        if is_wide or (isinstance(setting, Slice | Skim) and setting.lean_deg):
+            yield Fault(each.key, "its cutter was not tried in scrap")
+
+
+def _mate_not_measured(bench: Bench) -> Iterator[Fault]:
+    """A channel is set from what goes in, read at the calipers once it has its thickness."""
+    thick = bench.sized_at()
+    read: dict[str, int] = {}
+    for at, each in bench.of_kind(Kind.MEASURE):
+        for name in bench.instances_of(each):
+            if at >= thick[name, Axis.THICKNESS]:
+                read.setdefault(name, at)
+    for at, each in bench.done:
+        if not isinstance(each.setting, Trench) or each.setting.near_mm == 0.0:
+            continue
+        for cut in each.cuts:
+            for mate in bench.placed.mates[cut]:
+                if read.get(mate, at) >= at:
+                    yield Fault(each.key, f"{mate} was not measured before")
+
+
+def _measured_in_pieces(bench: Bench) -> Iterator[Fault]:
+    """What is read off a blank of several parts is read while it is whole: bits slip and tilt."""
+    sized = bench.sized_at()
+    for at, each in bench.of_kind(Kind.MEASURE):
+        for wood in each.takes:
+            names = bench.instances_in(wood)
+            if len(names) > 1 and any(sized[name, Axis.LENGTH] < at for name in names):
+                yield Fault(each.key, f"{wood} is sawn apart by then")
+
+
+def _measured_too_early(bench: Bench) -> Iterator[Fault]:
+    """Parts that are measured side by side have their sizes along that row."""
+    sized = bench.sized_at()
+    for at, each in bench.of_kind(Kind.MEASURE):
+        row = _row_of(bench, each)
+        if row is None:
+            continue
+        axis, _, _ = row
+        for name in each.takes:
+            size = bench.placed.size_along(name, axis)
+            if sized[name, size] > at:
+                yield Fault(each.key, f"the {size.value} of {name} comes later")
+
+
+def _cut_before_it_is_measured(bench: Bench) -> Iterator[Fault]:
+    """A part with a mitre at both ends, across from a row that is measured, is cut to that row."""
+    sized = bench.sized_at()
+    for at, each in bench.of_kind(Kind.MEASURE):
+        row = _row_of(bench, each)
+        if row is None:
+            continue
+        axis, low, high = row
+        for name in bench.placed.mitred_at_both_ends:
+            if name in each.takes or bench.placed.size_along(name, axis) is not Axis.LENGTH:
+                continue
+            span = bench.placed.span(name, axis)
+            is_across = abs(span[0] - low) < _ROW_MM and abs(span[1] - high) < _ROW_MM
+            if is_across and sized[name, Axis.LENGTH] < at:
+                yield Fault(name, "it was cut before what lies opposite was measured")
+
+
+def _row_of(bench: Bench, operation: Operation) -> tuple[int, float, float] | None:
+    """The axis along which measured parts stand side by side, and from where to where."""
+    if operation.stage is not Stage.PART:
+        return None
+    for axis in range(3):
+        spans = sorted(bench.placed.span(name, axis) for name in operation.takes)
+        gaps = [abs(b[0] - a[1]) for a, b in pairwise(spans)]
+        is_long = len(spans) > 1 or bench.placed.size_along(operation.takes[0], axis) is Axis.LENGTH
+        if is_long and all(gap < _ROW_MM for gap in gaps):
+            return axis, spans[0][0], spans[-1][1]
+    return None
+
+
+def _not_done_when_tried(bench: Bench) -> Iterator[Fault]:
+    """What is put together dry is done, but for an end that is trimmed after it.
+
+    What is cut at that end, or measured from it, and the sharp lines of such a part wait for it.
+    """
+    last = {each.instance: each.part.trimmed_last for each in bench.piece.placed}
+    for at, dry in bench.of_kind(Kind.DRY_FIT):
+        for moment in bench.moments:
+            if moment.at < at:
+                continue
+            names = set(moment.instances) & set(dry.takes)
+            late = {name for name in names if last[name] is not None}
+            if isinstance(moment.operation.setting, Easing):
+                names -= late
+            waits = {name for name in late if _is_at(moment, last[name])}
+            for name in sorted(names - waits):
+                yield Fault(dry.key, f"{name} is cut later")
+
+
+def _is_at(moment: Moment, end: object) -> bool:
+    setting = moment.operation.setting
+    makes = setting.off.opposite if isinstance(setting, Slice) else None
+    return end is makes or end in worked_at(moment)
+
+
+def _panel_not_fitted(bench: Bench) -> Iterator[Fault]:
+    """A panel that lies loose in a rim is cut to the rim as it measures, put together dry."""
+    sized = bench.sized_at()
+    common = {
+        name
+        for each in bench.making.workpieces
+        if each.what is Wood.COMMON_BLANK
+        for name in each.instances
+    }
+    panels = {name: rails for name, rails in bench.placed.loose_panels.items()
+              if name not in common}  # fmt: skip
+    cut_at = {name: min(sized[name, axis] for axis in (Axis.WIDTH, Axis.LENGTH)) for name in panels}
+    for panel, rails in panels.items():
+        fits = [at for at, each in bench.of_kind(Kind.DRY_FIT) if rails <= set(each.takes)]
+        measured = [
+            at
+            for at, each in bench.of_kind(Kind.MEASURE)
+            if rails <= set(each.takes) and at < cut_at[panel] and any(fit < at for fit in fits)
+        ]
+        alike = [each for each in panels if panels[each] == rails]
+        if len(measured) < sum(cut_at[each] <= cut_at[panel] for each in alike):
+            yield Fault(panel, "it is cut before its opening is measured")
+    yield from _taken_apart(bench)
+
+
+def _taken_apart(bench: Bench) -> Iterator[Fault]:
+    """What is put together dry stays so until all of it is measured: nothing is cut between."""
+    cuts = [moment.at for moment in bench.moments]
+    for at, each in bench.of_kind(Kind.MEASURE):
+        fits = [
+            fit
+            for fit, dry in bench.of_kind(Kind.DRY_FIT)
+            if fit < at and set(each.takes) <= set(dry.takes)
+        ]
+        if each.stage is Stage.FIT and not any(
+            not any(fit < cut < at for cut in cuts) for fit in fits
+        ):
+            yield Fault(each.key, "what it measures does not stand together")
+
+
+def _trimmed_before_it_is_tried(bench: Bench) -> Iterator[Fault]:
+    """An end that follows what is joined to the part is cut when all of that was tried."""
+    sized = bench.sized_at()
+    for each in bench.piece.placed:
+        if each.part.trimmed_last is None:
+            continue
+        joined = bench.placed.joined_to[each.instance] | {each.instance}
+        fits = [at for at, dry in bench.of_kind(Kind.DRY_FIT) if joined <= set(dry.takes)]
+        if not any(at < sized[each.instance, Axis.LENGTH] for at in fits):
+            yield Fault(each.instance, "it is trimmed before it was tried with its mates")
+
+
+def _glued_before_it_is_tried(bench: Bench) -> Iterator[Fault]:
+    """All of it goes together dry before anything is made ready for glue."""
+    every = {each.instance for each in bench.piece.placed} - _let_in(bench)
+    on_bodies = {each.rig for _, each in bench.of_kind(Kind.KEY_SLOT)}
+    fits = [at for at, each in bench.of_kind(Kind.DRY_FIT) if every <= set(each.takes)]
+    for at, each in bench.of_kind(*_PREPARED):
+        if not any(fit < at for fit in fits):
+            yield Fault(each.key, "the whole piece was not tried dry before")
+        for moment in bench.moments:
+            if moment.at > at and set(moment.instances) & bench.instances_of(each):
+                yield Fault(each.key, f"{moment.operation.key} cuts that wood later")
+        for late, other in bench.of_kind(Kind.TEST_CUT, Kind.MEASURE, Kind.DRY_FIT):
+            if late > at and not (other.kind is Kind.TEST_CUT and other.rig in on_bodies):
+                yield Fault(each.key, f"{other.key} comes later")
+
+
+def _let_in(bench: Bench) -> set[str]:
+    """What has no place before its corner is closed."""
+    return {cut.instance for _, each in bench.of_kind(Kind.FLUSH) for cut in each.cuts}
+
+
+def _not_fitted(bench: Bench) -> Iterator[Fault]:
+    """A tongue is planed when what it goes into is sawn, and before it is tried or glued."""
+    finished = {cut: at for at, each in bench.done for cut in each.cuts}
+    fits = {name: at for at, each in bench.of_kind(Kind.PLANE_TO_FIT) for name in each.takes}
+    for name, at in fits.items():
+        for cut, mates in bench.placed.tongues.items():
+            if name in mates and finished.get(cut, at) >= at:
+                yield Fault(f"{name}: plane to fit", "what it goes into is not sawn yet")
+    for at, each in bench.of_kind(Kind.DRY_FIT, *_GLUED):
+        for name in set(each.takes) & set(fits):
+            if fits[name] > at:
+                yield Fault(each.key, f"{name} is not planed to fit by then")
+
+
+def _slotted_before_it_is_level(bench: Bench) -> Iterator[Fault]:
+    """What stands out of an earlier glue-up is off before a corner goes into the cradle."""
+    for at, each in bench.of_kind(Kind.KEY_SLOT):
+        there = bench.instances_of(each)
+        for late, other in bench.of_kind(Kind.FLUSH, Kind.LEVEL, Kind.FIX):
+            if late > at and other.stage is Stage.GLUE and bench.instances_of(other) <= there:
+                yield Fault(each.key, f"{other.key} comes later")
+
+
+def _shut_in(bench: Bench) -> Iterator[Fault]:
+    """What glue shuts in is sanded, masked and finished while it can be reached, in that order."""
+    has_finish = bool(bench.of_kind(Kind.COAT))
+    asked = [Kind.SAND, Kind.MASK, Kind.COAT] if has_finish else [Kind.SAND]
+    glued = {name for pair in bench.placed.glued_pairs for name in pair}
+    first: dict[tuple[str, Kind], int] = {}
+    for at, each in bench.done:
+        if each.kind in asked:
+            for name in set(each.takes) & glued:
+                first.setdefault((name, each.kind), at)
+        if each.kind in _GLUED:
+            for name in set(each.takes) & glued:
+                order = [first.get((name, kind), at) for kind in asked]
+                if order != sorted(set(order)) or order[-1] >= at:
+                    yield Fault(each.key, f"the inside of {name} was not made ready before")
+
+
+def _thirsty(bench: Bench) -> Iterator[Fault]:
+    """End grain that is glued is sized before."""
+    sized: set[str] = set()
+    for each in bench.making.operations:
+        names = bench.instances_of(each)
+        if each.kind is Kind.SIZE_END_GRAIN:
+            sized |= names
+        if each.kind in _GLUED:
+            inside = [set(bench.instances_in(wood)) for wood in each.takes]
+            for pair in bench.placed.end_grain_pairs:
+                is_closed = any(pair[0] in one and pair[1] not in one for one in inside)
+                if is_closed and set(pair) <= names and not set(pair) <= sized:
+                    yield Fault(each.key, f"the end grain of {' and '.join(pair)} is dry")
+
+
+def _sized_and_left(bench: Bench) -> Iterator[Fault]:
+    """What is sized is glued next: dust and hands spoil it."""
+    waiting: dict[str, str] = {}
+    for each in bench.making.operations:
+        names = bench.instances_of(each)
+        if each.kind is Kind.SIZE_END_GRAIN:
+            waiting |= dict.fromkeys(names, each.key)
+        for name in names & set(waiting):
+            if each.kind in _GLUED:
+                del waiting[name]
+            elif each.kind is not Kind.SIZE_END_GRAIN:
+                yield Fault(each.key, f"{name} is sized by then, and not glued")
+
+
+def _finished_last(bench: Bench) -> Iterator[Fault]:
+    """Tools, then paper, then the finish, then what is screwed on or laid in."""
+    bodies = bench.of_kind(Kind.GLUE, Kind.PUT_TOGETHER, Kind.LEVEL, Kind.KEY_SLOT, Kind.FLUSH)
+    driven = [(at, each) for at, each in bench.of_kind(Kind.FIX) if each.glue_up is not None]
+    hung = [(at, each) for at, each in bench.of_kind(Kind.FIX, Kind.LAY_IN) if each.glue_up is None]
+    tools = max((at for at, _ in (*bodies, *driven)), default=-1)
+    sanded = max((at for at, _ in bench.of_kind(Kind.SAND)), default=tools)
+    coated = max((at for at, _ in bench.of_kind(Kind.COAT)), default=sanded)
+    if bodies and sanded < tools:
+        yield Fault(bench.making.operations[tools].key, "it comes when all was sanded")
+    if coated < sanded:
+        yield Fault(bench.making.operations[sanded].key, "it sands through the finish")
+    for at, each in hung:
+        if at < coated or at < sanded:
+            yield Fault(each.key, "the finish comes over it")
+
+
+def _no_room_for_a_plane(bench: Bench) -> Iterator[Fault]:
+    """A plane is swept over the face among what stands there at that moment."""
+    for _, each in bench.of_kind(Kind.LEVEL):
+        assert each.levelled is not None
+        others = bench.instances_of(each) - {each.levelled.instance}
+        for name in bench.placed.in_a_planes_way(each.levelled, others):
+            yield Fault(each.key, f"{name} stands in the plane's way")
+
+
+Rule = Callable[[Bench], Iterator[Fault]]
+RULES: tuple[Rule, ...] = (
+    _not_tried_in_scrap,
+    _mate_not_measured,
+    _measured_in_pieces,
+    _measured_too_early,
+    _cut_before_it_is_measured,
+    _not_done_when_tried,
+    _panel_not_fitted,
+    _trimmed_before_it_is_tried,
+    _glued_before_it_is_tried,
+    _shut_in,
+    _not_fitted,
+    _slotted_before_it_is_level,
+    _thirsty,
+    _sized_and_left,
+    _finished_last,
+    _no_room_for_a_plane,
+)
+"""What is asked of every order, whatever the piece."""
