@@ -176,7 +176,7 @@ def _reach(view: Outline) -> tuple[float, float]:
     left, _, right, _ = view.shape.bounds
     lines = [line for ends in (view.left, view.right) if (line := stepping_of(ends))]
     ends = [x for line in lines for x in (line.foot[0], line.head[0])]
-    return min(left, *ends), max(right, *ends)
+    return min((left, *ends)), max((right, *ends))
 
 
 def patches_of(shape: Any, shift: tuple[float, float], scale: float = 1.0) -> Iterator[Any]:

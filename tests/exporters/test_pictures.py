@@ -190,6 +190,14 @@ def test_lines_that_lean_out_keep_the_two_outlines_apart(tmp_path: Path) -> None
     assert len(starts) == 2
 
 
+@pytest.mark.parametrize("model", ["key_rack", "button_box", "tea_box"])
+def test_a_piece_that_steps_nowhere_has_its_outlines(model: str, tmp_path: Path) -> None:
+    """A rack or a box has no line to step in: its outlines are drawn without one."""
+    png, svg = write_outlines(piece_of(model), tmp_path / "a.png", tmp_path / "a.svg")
+    assert png.stat().st_size > 1_000
+    assert svg.stat().st_size > 1_000
+
+
 def test_levels_are_read_off_the_outline_and_not_off_the_surface() -> None:
     piece = piece_of("herb_stand")
     front, side = outlines_of(piece)
