@@ -8,6 +8,7 @@ from pathlib import Path
 from exporters.sheets.letters import letter_of
 from furniture.job import Old, PacketError, Say, Verdict, read_packet
 from furniture.job.alike import verdicts_as_made
+from furniture.job.done import begun_cuts
 from furniture.job.going_on import GoingOn, not_cut
 from furniture.job.measured_old import as_they_stand, with_measured
 from furniture.pieces import Piece
@@ -86,7 +87,7 @@ def _of_what_is_cut(
     """A job's verdicts: what was only drawn by the earlier packet spoils nothing."""
     done = going.job.done_parts
     cut = replace(old, parts=tuple(each for each in old.parts if each.name in done))
-    piece, verdicts = verdicts_as_made(cut, piece, saw)
+    piece, verdicts = verdicts_as_made(cut, piece, saw, begun_cuts(going.job.done))
     told = {each.instance: each for each in not_cut(old, piece, done)}
     told |= {each.instance: each for each in verdicts if each.instance in done}
     return piece, (

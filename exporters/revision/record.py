@@ -91,6 +91,7 @@ def _part(verdict: Verdict, piece: Piece, work: InTheWork) -> dict[str, Any]:
                 "index": each.index,
                 "off_mm": [_tidy(one) for one in each.off_mm],
                 "mates": list(each.mates),
+                "follow": list(each.follow),
             }
             for each in verdict.stays
         ],

@@ -192,9 +192,14 @@ def _taken_from(verdict: Verdict, called: Called, show: Amounts) -> Iterator[str
 
 def _stays_words(stays: Stays, part: Part, show: Amounts) -> str:
     apart = max(range(3), key=lambda axis: abs(stays.off_mm[axis]))
+    because = [
+        f"{name} {does}"
+        for names, does in ((stays.mates, "has it so too"), (stays.follow, "is cut to it"))
+        for name in names
+    ]
     return (
         f"leave {_the_cut(part, stays.index)} as it is made, {show(abs(stays.off_mm[apart]))} "
-        f"{_ALONG[apart]} from where the script has it: {', '.join(stays.mates)} has it so too"
+        f"{_ALONG[apart]} from where the script has it: {', '.join(because)}"
     )
 
 

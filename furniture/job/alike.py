@@ -1,12 +1,13 @@
 """Cuts that a change moves alike in all that they join, and that are made: they stay there.
 
 A dowel does not mind where along its joint it stands, nor a shelf at which height its dados are, as
-long as both mates have them there. So a change that moves such cuts spoils no part that has them.
+long as both mates have them there. So a change that moves such cuts spoils no part that has them: a
+mate that is made has them moved alike, and one that is still to be made follows.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from itertools import product
 
@@ -32,13 +33,37 @@ _REACH_MM = 0.5
 
 @dataclass(frozen=True, slots=True)
 class _Moved:
-    """A cut that the change moves: how it would stay, and by how much that is off [mm]."""
+    """A cut that the change moves: how it would stay, and by how much that is off [mm].
+
+    Of wood that is still to be cut it is drawn there, to follow what is made.
+    """
 
     instance: str
     index: int
     cut: Cut
     off: Vector
     in_piece: Vector
+    is_made: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class _Change:
+    """The new design, the made cuts that it has elsewhere, and which are still to be made."""
+
+    new: Piece
+    moved: Mapping[tuple[str, int], _Moved]
+    open: frozenset[tuple[str, int]]
+
+    def twin(self, key: tuple[str, int], beside: _Moved) -> _Moved | None:
+        """How a mate's cut keeps to one that stays; None where it cannot."""
+        if key in self.moved:
+            return self.moved[key]
+        if key not in self.open:
+            return None
+        placed = placed_named(self.new, key[0])
+        off = placed.placement.direction_to_part(beside.in_piece)
+        cut = _shifted(placed.part.cuts[key[1]], placed.part.blank, off)
+        return None if cut is None else _Moved(*key, cut, off, beside.in_piece, is_made=False)
 
 
 @dataclass(slots=True)
@@ -52,9 +77,14 @@ class _Lot:
 
 
 def verdicts_as_made(
-    old: Old, new: Piece, saw: Saw | None = None
+    old: Old,
+    new: Piece,
+    saw: Saw | None = None,
+    begun: Collection[tuple[str, int]] = (),
 ) -> tuple[Piece, tuple[Verdict, ...]]:
     """The verdicts, and the design with cuts where they are made and their mates have them so.
+
+    A mate of which nothing is there yet is cut to what is made.
 
     That is proved by solids: nothing overlaps that did not, every stated contact is there, and the
     rules' wood is left.
@@ -63,12 +93,14 @@ def verdicts_as_made(
         old: what is there.
         new: the design as the script has it.
         saw: with the limits of what can be held at it.
+        begun: cuts made in parts that are not there as a whole, by instance and index.
 
     Raises:
         SolidError: the solid kernel did not do what the model asked.
     """
     drawn = verdicts_of(old, new, saw)
-    piece, stays = _as_made(new, drawn)
+    moved = {(each.instance, each.index): each for each in _moved(new, drawn)}
+    piece, stays = _as_made(_Change(new, moved, _open(old, new, begun)))
     if not stays:
         return new, drawn
     return piece, tuple(
@@ -79,18 +111,29 @@ def verdicts_as_made(
     )
 
 
-def _as_made(new: Piece, verdicts: Sequence[Verdict]) -> tuple[Piece, list[Stays]]:
-    moved = {(each.instance, each.index): each for each in _moved(new, verdicts)}
-    piece, stays = new, list[Stays]()
-    while moved:
-        first = next(iter(moved.values()))
-        lot = _lot_of(first, moved, new)
+def _open(old: Old, new: Piece, begun: Collection[tuple[str, int]]) -> frozenset[tuple[str, int]]:
+    """The cuts of parts of which nothing is there, without those that are made all the same."""
+    there = {each.name for each in old.parts}
+    return frozenset(
+        (each.instance, index)
+        for each in new.placed
+        if each.instance not in there
+        for index in range(len(each.part.cuts))
+    ) - frozenset(begun)
+
+
+def _as_made(change: _Change) -> tuple[Piece, list[Stays]]:
+    waiting = dict(change.moved)
+    piece, stays = change.new, list[Stays]()
+    while waiting:
+        first = next(iter(waiting.values()))
+        lot = _lot_of(first, change)
         for key in (*lot.cuts, (first.instance, first.index)):
-            moved.pop(key, None)
+            waiting.pop(key, None)
         tried = _with(piece, lot) if lot.is_sound else None
         if tried is not None and _is_proved(piece, tried):
             piece = tried
-            stays += [_stays(each, lot, new) for each in lot.cuts.values()]
+            stays += [_stays(each, lot, change.new) for each in lot.cuts.values() if each.is_made]
     return piece, stays
 
 
@@ -171,7 +214,7 @@ def _holds(box: Box, at: Vector) -> bool:
     return all(low <= each <= high for low, each, high in zip(box[0], at, box[1], strict=True))
 
 
-def _lot_of(first: _Moved, moved: Mapping[tuple[str, int], _Moved], new: Piece) -> _Lot:
+def _lot_of(first: _Moved, change: _Change) -> _Lot:
     """All that has to stay where this cut stays: its twins in mates, and what goes into it."""
     lot, waiting = _Lot({}, set(), set()), [first]
     while waiting and lot.is_sound:
@@ -180,22 +223,16 @@ def _lot_of(first: _Moved, moved: Mapping[tuple[str, int], _Moved], new: Piece) 
             continue
         lot.cuts[cut.instance, cut.index] = cut
         lot.is_sound = length(subtract(cut.in_piece, first.in_piece)) < HAIR_MM
-        for number, joining in enumerate(new.joinings):
+        for number, joining in enumerate(change.new.joinings):
             if cut.instance not in (joining.into, joining.incoming):
                 continue
-            waiting += _beyond(cut, number, joining, lot, moved, new)
+            waiting += _beyond(cut, number, joining, lot, change)
     return lot
 
 
-def _beyond(
-    cut: _Moved,
-    number: int,
-    joining: Joining,
-    lot: _Lot,
-    moved: Mapping[tuple[str, int], _Moved],
-    new: Piece,
-) -> list[_Moved]:
+def _beyond(cut: _Moved, number: int, joining: Joining, lot: _Lot, change: _Change) -> list[_Moved]:
     """What else has to stay for a cut of a joint; the lot is unsound where something cannot."""
+    new = change.new
     own = placed_named(new, cut.instance)
     mate = placed_named(
         new, joining.incoming if joining.into == cut.instance else joining.into
@@ -210,22 +247,29 @@ def _beyond(
             for index, each in enumerate(mate.part.cuts)
             if any(_holds(_box(mate, each), place) for place in at)
         ]
-        lot.is_sound &= bool(twins) and all((mate.instance, each) in moved for each in twins)
         lot.joinings.add(number)
-        return [moved[mate.instance, each] for each in twins] if lot.is_sound else []
+        return _kept(mate.instance, twins, cut, lot, change)
     if joining.into != cut.instance or not shared(there, box_of(mate.part.blank, mate.placement)):
         return []
     lot.joinings.add(number)
     if mate.instance in lot.parts:
         return []
     lot.parts.add(mate.instance)
-    return list(_with_part(mate.instance, lot, moved, new))
+    return list(_with_part(mate.instance, cut, lot, change))
 
 
-def _with_part(
-    name: str, lot: _Lot, moved: Mapping[tuple[str, int], _Moved], new: Piece
-) -> Iterator[_Moved]:
+def _kept(
+    name: str, indices: Sequence[int], beside: _Moved, lot: _Lot, change: _Change
+) -> list[_Moved]:
+    """A mate's cuts that keep to one that stays; the lot is unsound where there is none."""
+    found = [change.twin((name, each), beside) for each in indices]
+    lot.is_sound &= bool(found) and all(each is not None for each in found)
+    return [each for each in found if each is not None] if lot.is_sound else []
+
+
+def _with_part(name: str, cut: _Moved, lot: _Lot, change: _Change) -> Iterator[_Moved]:
     """The other housings of a part that stays with one of them."""
+    new = change.new
     goes = placed_named(new, name)
     box = box_of(goes.part.blank, goes.placement)
     for number, joining in enumerate(new.joinings):
@@ -237,10 +281,8 @@ def _with_part(
             for index, each in enumerate(into.part.cuts)
             if shared(_grown(_box(into, each), -2 * _REACH_MM), box)
         ]
-        lot.is_sound &= bool(housings) and all((into.instance, at) in moved for at in housings)
         lot.joinings.add(number)
-        if lot.is_sound:
-            yield from (moved[into.instance, at] for at in housings)
+        yield from _kept(into.instance, housings, cut, lot, change)
 
 
 def _box(placed: Placed, cut: Cut) -> Box:
@@ -342,10 +384,12 @@ def _is_proved(was: Piece, now: Piece) -> bool:
 
 
 def _stays(moved: _Moved, lot: _Lot, new: Piece) -> Stays:
-    mates = {name for name, _ in lot.cuts if name != moved.instance} | lot.parts
+    follow = {name for (name, _), each in lot.cuts.items() if not each.is_made}
+    mates = ({name for name, _ in lot.cuts} | lot.parts) - {moved.instance} - follow
     return Stays(
         instance=moved.instance,
         index=moved.index,
         off_mm=moved.off,
         mates=tuple(each.instance for each in new.placed if each.instance in mates),
+        follow=tuple(each.instance for each in new.placed if each.instance in follow),
     )

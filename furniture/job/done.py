@@ -37,6 +37,11 @@ def whole(part: Part) -> DoneOf:
     return DoneOf(axes=frozenset(range(3)), cuts=frozenset(range(len(part.cuts))))
 
 
+def begun_cuts(done: Done) -> frozenset[tuple[str, int]]:
+    """The cuts that are made, by instance and place in its part's list."""
+    return frozenset((name, index) for name, of in done.items() for index in of.cuts)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Moved:
     """A done size that a design would have otherwise [mm]."""

@@ -10,7 +10,7 @@ from furniture.job.alike import verdicts_as_made
 from furniture.job.before import begun_record
 from furniture.job.boards_now import laid_already, spoilt
 from furniture.job.choices import Choice, Gave
-from furniture.job.done import SAME_MM
+from furniture.job.done import SAME_MM, begun_cuts
 from furniture.job.figures import AXES, THROUGH, designed_mm, plays_of, sizes_of
 from furniture.job.job import Job
 from furniture.job.measured_old import as_they_stand, is_drawn_so, with_measured
@@ -78,7 +78,7 @@ def gone_on_with(
         job.packet, found.designed.slug
     )  # fmt: skip
     bench = as_they_stand(_on_the_bench(job, old), found)
-    as_made, verdicts = verdicts_as_made(bench, found.piece, saw)
+    as_made, verdicts = verdicts_as_made(bench, found.piece, saw, begun_cuts(job.done))
     told = tuple(each for each in verdicts if each.instance in job.done_parts)
     anew = {each.instance for each in told if each.say is Say.MAKE_NEW}
     laid = laid_already(job) - (spoilt(boards, job) | job.done_parts)

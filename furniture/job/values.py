@@ -236,12 +236,14 @@ class Stays:
         index: of the cut in the part's list.
         off_mm: how far it stands from where it is drawn, part frame [mm].
         mates: that have it so too, or move with it.
+        follow: mates that are still to be made, and are cut to it.
     """
 
     instance: str
     index: int
     off_mm: Vector
     mates: tuple[str, ...]
+    follow: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,7 @@ from furniture.job import Say, Verdict, as_measured, old_of, verdicts_of
 from furniture.job.alike import verdicts_as_made
 from furniture.job.levers import levers_of, with_lever
 from furniture.job.values import By, CutWork, GoesElsewhere, InTheWay, NothingOfIt, TooSmall
+from furniture.parts.cuts import Bore, Cut
 from furniture.parts.faces import Face
 from furniture.pieces import Piece, placed_named
 from furniture.shop.cutting.values import Saw
@@ -128,13 +129,51 @@ def test_bores_that_move_alike_in_both_mates_stay_where_they_are() -> None:
 
 
 def test_a_bore_whose_mate_is_bored_elsewhere_does_not_stay() -> None:
+    """The left stub's own bore stands 2 mm off the post's: neither can stay for the other."""
     lid = Stock(name="oak, lid", species="white oak", thickness="15 mm", moisture="9 %")
     old, drawn = old_of(STAND.build()), replace(STAND, own_stock={"lid": lid}).build()
-    for name in ("left stub", "right stub"):
-        old = without_part(old, name)
-    piece, verdicts = verdicts_as_made(old, drawn, SAW)
-    assert piece is drawn
-    assert {each.instance: each.say for each in verdicts}["post"] is not Say.AS_IS
+    off = [
+        replace(each, cuts=tuple(_bored_off(cut, 2.0) for cut in each.cuts))
+        if each.name == "left stub"
+        else each
+        for each in old.parts
+    ]
+    _, verdicts = verdicts_as_made(replace(old, parts=tuple(off)), drawn, SAW)
+    assert {each.instance: each.say for each in verdicts}["post"] is Say.MAKE_NEW
+    stays = [mate for each in verdicts for one in each.stays for mate in one.mates]
+    assert "left stub" not in stays
+
+
+def _bored_off(cut: Cut, by_mm: float) -> Cut:
+    """The same; a bore some way across the grain."""
+    return replace(cut, y_mm=cut.y_mm + by_mm) if isinstance(cut, Bore) and cut.y_mm else cut
+
+
+def test_stubs_that_are_not_made_are_bored_to_the_post() -> None:
+    """The post is made when the lid turns out thicker: the stubs' bores go where the post's are."""
+    lid = Stock(name="oak, lid", species="white oak", thickness="15 mm", moisture="9 %")
+    old, drawn = old_of(STAND.build()), replace(STAND, own_stock={"lid": lid}).build()
+    post = replace(old, parts=tuple(each for each in old.parts if each.name == "post"))
+    stubs = ("left stub", "right stub")
+    piece, verdicts = verdicts_as_made(post, drawn, SAW)
+    told = {each.instance: each for each in verdicts}["post"]
+    assert faults_of(verdicts, piece) == []
+    for proof in (interferences, untrue_contacts, clashing_joints, wasted_cuts):
+        assert not proof(piece)
+    assert told.say is Say.TRIM
+    assert not told.off, "only the lid's dado grows"
+    assert {each.follow for each in told.stays} == {(name,) for name in stubs}
+    assert all(not each.mates for each in told.stays)
+    for name in stubs:
+        bored = [
+            each.y_mm for each in placed_named(piece, name).part.cuts if isinstance(each, Bore)
+        ]
+        was = [each.y_mm for each in placed_named(STAND.build(), name).part.cuts
+               if isinstance(each, Bore)]  # fmt: skip
+        assert bored == pytest.approx(was)
+    begun = {(name, at) for name in stubs
+             for at, _ in enumerate(placed_named(drawn, name).part.cuts)}  # fmt: skip
+    assert verdicts_as_made(post, drawn, SAW, begun)[0] is drawn, "bored already: nothing follows"
 
 
 def test_dados_that_move_alike_in_both_uprights_stay_where_they_are() -> None:
