@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
-from itertools import product
+from itertools import combinations, product
 
 from furniture.job.old import Old
 from furniture.job.values import InTheWay, Say, Stays, Verdict
@@ -29,6 +29,10 @@ from furniture.shop.cutting.values import Saw
 
 _REACH_MM = 0.5
 """A cut is of a joint where it comes this near to the mate, or to a fastener."""
+
+
+_LOST = (Say.MAKE_NEW, Say.RECUT)
+"""What is said of a part whose own wood does not serve."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +79,11 @@ class _Lot:
     joinings: set[int]
     is_sound: bool = True
 
+    @property
+    def made(self) -> Mapping[tuple[str, int], _Moved]:
+        """The cuts that are there."""
+        return {key: each for key, each in self.cuts.items() if each.is_made}
+
 
 def verdicts_as_made(
     old: Old,
@@ -100,14 +109,30 @@ def verdicts_as_made(
     """
     drawn = verdicts_of(old, new, saw)
     moved = {(each.instance, each.index): each for each in _moved(new, drawn)}
-    piece, stays = _as_made(_Change(new, moved, _open(old, new, begun)))
-    if not stays:
-        return new, drawn
-    return piece, tuple(
+    still = _open(old, new, begun)
+    piece, verdicts = new, drawn
+    while moved:
+        piece, lots = _as_made(_Change(new, moved, still))
+        verdicts = verdicts_of(old, piece, saw) if lots else drawn
+        lost = {each.instance for each in verdicts if each.say in _LOST}
+        in_vain = [lot for lot in lots if {name for name, _ in lot.made} <= lost]
+        if not in_vain:
+            return piece, _with_stays(verdicts, lots, new)
+        moved = {
+            key: each for key, each in moved.items() if not any(key in lot.cuts for lot in in_vain)
+        }
+    return new, drawn
+
+
+def _with_stays(
+    verdicts: Sequence[Verdict], lots: Sequence[_Lot], new: Piece
+) -> tuple[Verdict, ...]:
+    stays = [_stays(each, lot, new) for lot in lots for each in lot.made.values()]
+    return tuple(
         replace(each, stays=tuple(one for one in stays if one.instance == each.instance))
         if each.say is not Say.NOT_NEEDED
         else each
-        for each in verdicts_of(old, piece, saw)
+        for each in verdicts
     )
 
 
@@ -122,9 +147,9 @@ def _open(old: Old, new: Piece, begun: Collection[tuple[str, int]]) -> frozenset
     ) - frozenset(begun)
 
 
-def _as_made(change: _Change) -> tuple[Piece, list[Stays]]:
+def _as_made(change: _Change) -> tuple[Piece, list[_Lot]]:
     waiting = dict(change.moved)
-    piece, stays = change.new, list[Stays]()
+    piece, lots = change.new, list[_Lot]()
     while waiting:
         first = next(iter(waiting.values()))
         lot = _lot_of(first, change)
@@ -133,27 +158,34 @@ def _as_made(change: _Change) -> tuple[Piece, list[Stays]]:
         tried = _with(piece, lot) if lot.is_sound else None
         if tried is not None and _is_proved(piece, tried):
             piece = tried
-            stays += [_stays(each, lot, change.new) for each in lot.cuts.values() if each.is_made]
-    return piece, stays
+            lots.append(lot)
+    return piece, lots
 
 
 def _moved(new: Piece, verdicts: Sequence[Verdict]) -> Iterator[_Moved]:
     """The cuts that their own wood has elsewhere, each with its twin where it is made."""
     for verdict in verdicts:
-        if verdict.say not in (Say.MAKE_NEW, Say.RECUT):
+        if verdict.say not in _LOST:
             continue
         placed = placed_named(new, verdict.instance)
         for why in verdict.why:
             if not isinstance(why, InTheWay) or why.moved_to is None:
                 continue
-            off = scaled(why.moved, -1.0)
-            cut = placed.part.cuts[why.moved_to]
-            twin = _shifted(cut, placed.part.blank, off) if length(off) > HAIR_MM else None
+            yield from _staying(placed, why.moved_to, scaled(why.moved, -1.0))
+
+
+def _staying(placed: Placed, index: int, off: Vector) -> Iterator[_Moved]:
+    """The cut where it is made, as far as that is a way: what is deeper now is deeper there too."""
+    part = placed.part
+    axes = [axis for axis in range(3) if abs(off[axis]) > HAIR_MM]
+    for count in range(len(axes), 0, -1):
+        for kept in combinations(axes, count):
+            x, y, z = (off[axis] if axis in kept else 0.0 for axis in range(3))
+            twin = _shifted(part.cuts[index], part.blank, (x, y, z))
             if twin is not None:
-                yield _Moved(
-                    verdict.instance, why.moved_to, twin, off,
-                    placed.placement.direction_to_piece(off),
-                )  # fmt: skip
+                in_piece = placed.placement.direction_to_piece((x, y, z))
+                yield _Moved(placed.instance, index, twin, (x, y, z), in_piece)
+                return
 
 
 def _shifted(cut: Cut, blank: Blank, by: Vector) -> Cut | None:

@@ -346,21 +346,28 @@ def _in_the_way(old: OldPart, new: Work, place: Place) -> list[InTheWay]:
 
 
 def _moved(old: OldPart, new: Work, place: Place, index: int) -> tuple[int | None, Vector]:
-    """The nearest cut of the same kind that the new part has, and how far it lies from this one."""
-    middle = _middle(_old_tools(old, place)[index], new.box)
+    """The nearest cut of the same kind that the new part has, and how far it lies from this one.
+
+    One that lies within what is made has not moved: it is smaller.
+    """
+    made = _taken_box(_old_tools(old, place)[index], new.box)
     alike = [
-        (sum(abs(each) for each in apart), at, apart)
+        (sum(abs(each) for each in apart), at, apart, there)
         for at, cut in enumerate(new.cuts)
         if type(cut) is type(old.cuts[index])
-        for there in [_middle(cut.tools(new.blank), new.box)]
-        for apart in [tuple(b - a for a, b in zip(middle, there, strict=True))]
+        for there in [_taken_box(cut.tools(new.blank), new.box)]
+        for apart in [tuple((c + d - a - b) / 2 for a, b, c, d in zip(*made, *there, strict=True))]
     ]
     if not alike:
         return None, (0.0, 0.0, 0.0)
-    _, at, apart = min(alike, key=lambda each: each[:2])
-    return at, (apart[0], apart[1], apart[2])
+    _, at, apart, there = min(alike, key=lambda each: each[:2])
+    return at, (0.0, 0.0, 0.0) if _is_within(there, made) else (apart[0], apart[1], apart[2])
 
 
-def _middle(tools: list[Tool] | tuple[Tool, ...], box: Box) -> Vector:
-    low, high = _bounds(tools, box) or bounds_of(tools[0])
-    return ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2)
+def _taken_box(tools: list[Tool] | tuple[Tool, ...], box: Box) -> Box:
+    return _bounds(tools, box) or bounds_of(tools[0])
+
+
+def _is_within(inner: Box, outer: Box) -> bool:
+    lows, highs = zip(inner[0], outer[0], strict=True), zip(inner[1], outer[1], strict=True)
+    return all(a >= b - HAIR_MM for a, b in lows) and all(a <= b + HAIR_MM for a, b in highs)

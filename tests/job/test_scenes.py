@@ -8,7 +8,16 @@ from typing import Any
 
 import pytest
 
-from furniture import SteppedStand, Stock, Tier
+from furniture import (
+    TOP_FRONT,
+    TOP_LEFT,
+    TOP_RIGHT,
+    Dowels,
+    EdgeProfile,
+    SteppedStand,
+    Stock,
+    Tier,
+)
 from furniture.job import Say, Verdict, as_measured, old_of, verdicts_of
 from furniture.job.alike import verdicts_as_made
 from furniture.job.levers import levers_of, with_lever
@@ -174,6 +183,44 @@ def test_stubs_that_are_not_made_are_bored_to_the_post() -> None:
     begun = {(name, at) for name in stubs
              for at, _ in enumerate(placed_named(drawn, name).part.cuts)}  # fmt: skip
     assert verdicts_as_made(post, drawn, SAW, begun)[0] is drawn, "bored already: nothing follows"
+
+
+def test_thicker_dowels_go_where_thinner_ones_were_bored() -> None:
+    """8 mm for 6: their rule would have them 4 mm further in, and the bores are there already."""
+    old, drawn = old_of(STAND.build()), replace(STAND, dowels=Dowels(diameter="8 mm")).build()
+    piece, verdicts = verdicts_as_made(old, drawn, SAW)
+    assert faults_of(verdicts, piece) == []
+    for proof in (interferences, untrue_contacts, clashing_joints, wasted_cuts):
+        assert not proof(piece)
+    told = {each.instance: each for each in verdicts}
+    assert _say(told) == dict.fromkeys(("left stub", "right stub", "post"), Say.TRIM)
+    bores = [made for made in told["left stub"].cuts if made.work is CutWork.GROW]
+    grown = [sorted(round(side.mm, 6) for side in each.grown) for each in bores]
+    assert grown == [[1.0, 1.0, 1.0, 1.0, 5.0]] * 2, "round about, and in depth"
+
+
+def test_what_cannot_be_saved_is_drawn_as_the_script_has_it() -> None:
+    """A taller rise makes the post too short: its bores stay nowhere, for they are made anew."""
+    lid = Stock(name="oak, lid", species="white oak", thickness="15 mm", moisture="9 %")
+    tiers = replace(STAND.tiers, rise="152 mm")
+    drawn = replace(STAND, own_stock={"lid": lid}, tiers=tiers).build()
+    gone = ("left stub", "right stub")
+    old = old_of(STAND.build())
+    for name in gone:
+        old = without_part(old, name)
+    piece, verdicts = verdicts_as_made(old, drawn, SAW)
+    assert {each.instance: each.say for each in verdicts}["post"] is Say.MAKE_NEW
+    assert piece is drawn
+    assert not any(each.stays for each in verdicts)
+
+
+def test_a_smaller_round_over_has_not_moved() -> None:
+    profiles = [EdgeProfile(on="tiers", edges=(TOP_FRONT, TOP_LEFT, TOP_RIGHT), radius="2 mm")]
+    told = _told(old_of(STAND.build()), replace(STAND, profiles=profiles).build())
+    assert told["tier 1"].say is Say.MAKE_NEW
+    for why in told["tier 1"].why:
+        assert isinstance(why, InTheWay)
+        assert why.moved == (0.0, 0.0, 0.0)
 
 
 def test_dados_that_move_alike_in_both_uprights_stay_where_they_are() -> None:
