@@ -37,6 +37,7 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "PostStrips": "PostStrips(count=3)",
         "Dowels": 'Dowels(count=2, diameter="6 mm", length="30 mm")',
         "Lip": 'Lip(on="tiers", height="8 mm", edges=[LipEdge.FRONT])',
+        "Bracket": 'Bracket(on="tier 1", count=2, reach="80 mm", height="60 mm")',
         "Cleats": 'Cleats(width="20 mm", screw=Screw(diameter="3.5 mm", length="20 mm"))',
         "SlidingLid": 'SlidingLid(drawn_to=DrawnTo.RIGHT, reach="4 mm", lip="6 mm")',
         "Feet": 'Feet(stock=THICK, length="40 mm", width="30 mm", inset="4 mm")',

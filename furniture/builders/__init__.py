@@ -4,6 +4,7 @@ from furniture.builders.back_rail import BackRail
 from furniture.builders.ballast import Ballast
 from furniture.builders.bottom import BottomFixing
 from furniture.builders.box_lid import FingerHold
+from furniture.builders.brackets import Bracket
 from furniture.builders.dowels import Dowels
 from furniture.builders.edges import EdgeProfile
 from furniture.builders.feet import Feet
@@ -53,6 +54,7 @@ __all__ = [
     "BackRail",
     "Ballast",
     "BottomFixing",
+    "Bracket",
     "Cable",
     "Cleats",
     "DadoEnds",

@@ -28,6 +28,8 @@ from furniture.units import REQUIRED, Given, counted, parameters, said
 SOLD_MM = (12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0)
 SOLD_IN = (0.5, 0.625, 0.75, 1.0, 1.25, 1.5, 1.75, 2.0, 2.5, 3.0)
 """Lengths in which wood screws are sold. Common practice, no source."""
+USUAL_SCREW_MM, NUMBER_8_MM = 4.0, 4.17
+"""The usual screw for cleats and brackets [mm]; a number 8 is 0.164 in. Common practice, memory."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

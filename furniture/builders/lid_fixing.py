@@ -7,7 +7,13 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.fixings import Screw, longest_sold_mm, sold_mm
+from furniture.builders.fixings import (
+    NUMBER_8_MM,
+    USUAL_SCREW_MM,
+    Screw,
+    longest_sold_mm,
+    sold_mm,
+)
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.joints import ButtJoint, Driven, HoldBy, Joint, Role
 from furniture.parts.blank import Blank
@@ -30,9 +36,6 @@ from furniture.rules.building import (
 )
 from furniture.timber.stock import Stock, Timber, read_stock
 from furniture.units import Given, parameters, range_as_text, said
-
-USUAL_SCREW_MM, NUMBER_8_MM = 4.0, 4.17
-"""The usual screw for such a slot [mm]; a number 8 is 0.164 in. Common practice, from memory."""
 
 
 class LidFixing(Enum):

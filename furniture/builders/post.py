@@ -12,7 +12,7 @@ from furniture.builders.dowels import EndButts
 from furniture.builders.edges import Shoulder
 from furniture.builders.panels import Zone
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
-from furniture.builders.support import Support, heights
+from furniture.builders.support import Board, Support, heights
 from furniture.builders.tiers import TierFigures
 from furniture.joints import ButtJoint, DadoJoint, Fit, Joint
 from furniture.parts.blank import Blank
@@ -60,6 +60,17 @@ class PostSupport(Support):
     def left(self) -> float:
         """The post's left edge, where the left stub ends."""
         return (self.box.width - self.width) / 2
+
+    @property
+    def boards(self) -> tuple[Board, ...]:
+        """The post, or its strips."""
+        wide = self.width / self.strips
+        return tuple(
+            Board(
+                instance=name, left=self.left + index * wide, right=self.left + (index + 1) * wide
+            )
+            for index, name in enumerate(post_names(self.strips))
+        )
 
     @property
     def back(self) -> float:

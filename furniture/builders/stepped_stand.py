@@ -26,6 +26,14 @@ from furniture.builders.box_options import (
     read_closing,
     slides,
 )
+from furniture.builders.brackets import (
+    Bracket,
+    bored_for,
+    bracket_joints,
+    bracket_notes,
+    place_brackets,
+    read_brackets,
+)
 from furniture.builders.common import (
     StockOf,
     read_rough,
@@ -122,6 +130,7 @@ class SteppedStand:
         cleats: what a lid on cleats is held by (default: the usual ones).
         dowels: across the end-grain butts of stubs and rails (default: none).
         lips: strips on the edges of tiers.
+        brackets: wedges under tiers, against the front of the post.
         openings: for cables and drains.
         vents: rows of holes or slots.
         feet: pads under the base (default: it stands on its rails).
@@ -165,6 +174,7 @@ class SteppedStand:
     cleats: Cleats | None = None
     dowels: Dowels | None = None
     lips: Sequence[Lip] = ()
+    brackets: Sequence[Bracket] = ()
     openings: Sequence[Opening] = ()
     vents: Sequence[Vent] = ()
     feet: Feet | None = None
@@ -221,6 +231,7 @@ def _build(
     )  # fmt: skip
     dowels = _read_dowels(reader, stand, box, support, stock)
     lips = read_lips(reader, stand.lips, cast.names, cast.tiers, stock.timber("lid"), has_uprights)
+    brackets = read_brackets(reader, stand.brackets, cast.names, support, steps, stock, lips)
     hidden = hidden_of(cast, box, support, steps, lips)
     profiles = read_profiles(
         reader, stand.profiles, cast.names, hidden, support.shoulders(steps),
@@ -240,6 +251,10 @@ def _build(
     for lip in lips:
         placed += place_lips(lip, by_name[lip.on], box.rough, has_uprights, reader.rules)
         joints += lip_joints(lip)
+    for bracket in brackets:
+        placed += place_brackets(bracket, box.rough)
+        joints += bracket_joints(bracket)
+    placed = bored_for(placed, brackets, stand.shown.is_inch)
     pads, pad_joints, height = feet_under(additions.feet, box, placed, has_post=not has_uprights)
     placed += pads
     joints += pad_joints
@@ -260,6 +275,7 @@ def _build(
         notes=[
             *flush_notes(box, stand.shown, cast.rails),
             *support.notes,
+            *bracket_notes(brackets),
             *notes_of(closing, additions, cast.names),
         ],
         fixings=fixings_of(stand, closing, additions),
@@ -277,6 +293,7 @@ def _build(
             base=(*cast.rails, *cast.panels),
             drawn_out=drawn_out(box, has_uprights, _deepest(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
+            brackets_by=("brackets",) if support.boards else (),
         ).lifted(height),
     )
 

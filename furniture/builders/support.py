@@ -20,6 +20,15 @@ from furniture.rules import Rules
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Board:
+    """A board of a post, from its left edge to its right one [mm]."""
+
+    instance: str
+    left: float
+    right: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Support(ABC):
     """The upright part of a stand, its figures read [mm].
 
@@ -66,6 +75,11 @@ class Support(ABC):
     @abstractmethod
     def proportion(self, steps: Sequence[TierFigures], rules: Rules) -> Proportion:
         """How its tiers are seen, and how small they may be made."""
+
+    @property
+    def boards(self) -> tuple[Board, ...]:
+        """The boards whose front faces stand behind the tiers, from the left; none of uprights."""
+        return ()
 
     @abstractmethod
     def lid_surface(self) -> Surface:

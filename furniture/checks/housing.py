@@ -29,7 +29,8 @@ class Housing:
     post_grain is along where the post's grain runs up and down, across where it is level.
     post_thickness is the wood that the dado is cut into, holder what it is called. brackets are the
     names of those under the shelf, bracket is how far the shortest reaches from the post's face, 0
-    where that is too short to count.
+    where that is too short to count. bracketed_by are the builder's parameters that put one there,
+    none where a maker makes his own.
     """
 
     name: str
@@ -48,6 +49,7 @@ class Housing:
     holder: str = "the post"
     brackets: str = ""
     bracket_mm: float = 0.0
+    bracketed_by: tuple[str, ...] = ()
 
     def most_depth_mm(self, rules: Rules) -> float:
         """How deep its dado may be [mm]: half the wood, so that the other half stays behind it.

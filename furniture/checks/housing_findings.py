@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from furniture.checks.advice import Change, Remedy, lighter, longer, said, together
 from furniture.checks.check import NO_LIMITS, Check
@@ -218,10 +219,12 @@ def _against_bearing(
         rules[LEAST_BRACKET] * housing.projection_mm,
         bracket_reach_mm(housing.width_mm, housing.depth_mm, lever, limit),
     )
-    words = f"put a bracket of your own under it that reaches {{}} from {housing.holder}"
+    own = "" if housing.bracketed_by else " of your own"
+    words = f"put a bracket{own} under it that reaches {{}} from {housing.holder}"
     if housing.brackets:
         words = f"let {housing.brackets} reach {{}} from {housing.holder}"
-    found = (*found, *longer(Change.BRACKET, words, reach, show, most))
+    brackets = longer(Change.BRACKET, words, reach, show, most)
+    found = (*found, *(replace(each, parameters=housing.bracketed_by) for each in brackets))
     if lever.own_n is not None:
         own_kg = lever.own_n / GRAVITY_M_S2
         stated = lever.force_n / GRAVITY_M_S2 - own_kg

@@ -93,6 +93,7 @@ class Intent:
             side, and empty where nothing draws it out.
         proportion: of its tiers; none where it has none, or where nobody says.
         takes_corner_parts: whether splines and keys across mitred corners are a parameter.
+        brackets_by: the parameters that put a bracket under a shelf, if any do.
     """
 
     openings: tuple[PlacedOpening, ...] = ()
@@ -101,6 +102,7 @@ class Intent:
     drawn_out: tuple[DrawnOut, ...] | None = None
     takes_corner_parts: bool = False
     proportion: Proportion | None = None
+    brackets_by: tuple[str, ...] = ()
 
     def lifted(self, height: float) -> Intent:
         """The same with everything raised by a height [mm]."""

@@ -301,6 +301,41 @@ DOWEL_LEAST_LENGTH = _Kept(
     what="the least length of a dowel in diameters",
     source=PRACTICE,
 )
+USUAL_BRACKET = _Kept(
+    name="usual_bracket",
+    value=0.6,
+    what="how far a bracket reaches by default, as a share of what its tier stands out",
+)
+LEAST_BRACKET_HEIGHT = _Long(
+    name="least_bracket_height", value=25.0, what="the height of a bracket at the post"
+)
+LEAST_BRACKET_NOSE = _Long(
+    name="least_bracket_nose", value=6.0, what="what is left of its height at the front"
+)
+STEEPEST_BRACKET = _Kept(
+    name="steepest_bracket",
+    value=55.0,
+    unit="deg",
+    what="how steep the slope of a bracket's lower end may be sawn",
+    source=PRACTICE,
+)
+BRACKET_CLEAR = _Long(
+    name="bracket_clear", value=5.0, what="between a bracket and the tier or lip below it"
+)
+BRACKET_BESIDE = _Long(
+    name="bracket_beside", value=5.0, what="post, or strip of one, on either side of a bracket"
+)
+BRACKET_SCREW_EDGE = _Long(
+    name="bracket_screw_edge",
+    value=10.0,
+    what="from a bracket's screw to its top, to its slope and to the next screw",
+)
+BRACKET_SCREW_WOOD = _Kept(
+    name="bracket_screw_wood",
+    value=2.5,
+    what="the thinnest bracket that a screw goes into from behind, in diameters of the screw",
+    source=PRACTICE,
+)
 
 BOXES = (
     LEAST_BOX_SIDE, GREATEST_BOX_SIDE, GREATEST_BOX_HEIGHT, LEAST_INSIDE, RAIL_MISMATCH,
@@ -320,4 +355,6 @@ STANDS = (
     LEAST_UPRIGHT_STOP, MOST_UPRIGHT_STOP, LEAST_HOUSED, USUAL_DADO_SHARE, LEAST_DADO_SHARE,
     BETWEEN_DADOS, LEAST_TIER, GREATEST_TIER, GREATEST_RISE, LEAST_LIP, GREATEST_LIP, LIP_GAP,
     DOWEL_INTO_FACE, DOWEL_LEAST_LENGTH,
+    USUAL_BRACKET, LEAST_BRACKET_HEIGHT, LEAST_BRACKET_NOSE, STEEPEST_BRACKET, BRACKET_CLEAR,
+    BRACKET_BESIDE, BRACKET_SCREW_EDGE, BRACKET_SCREW_WOOD,
 )  # fmt: skip

@@ -15,6 +15,7 @@ from furniture import (
     BackRail,
     Ballast,
     BottomFixing,
+    Bracket,
     Cable,
     Cleats,
     Dowels,
@@ -330,6 +331,23 @@ def a_lip(*names: str) -> Option:
             edges=dice.sample(list(LipEdge), dice.choice([1, 1, 2])),
         )
         return more(figures, "lips", lip)
+
+    return option
+
+
+def a_bracket(*names: str) -> Option:
+    """A bracket or a pair of them under a tier, as large as it falls out."""
+
+    def option(dice: random.Random, figures: Figures) -> Figures:
+        bracket = Bracket(
+            on=dice.choice(names),
+            count=dice.choice([1, 2]),
+            stock=dice.choice([None, a_stock(dice, 6, 22)]),
+            reach=dice.choice([None, mm(dice.uniform(30, 100))]),
+            height=dice.choice([None, mm(dice.uniform(25, 110))]),
+            nose=mm(dice.uniform(6, 25)),
+        )
+        return more(figures, "brackets", bracket)
 
     return option
 

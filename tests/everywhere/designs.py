@@ -39,6 +39,7 @@ from furniture.pieces import Piece, timbers_of
 from tests.everywhere.design_options import (
     Figures,
     Option,
+    a_bracket,
     a_key,
     a_lip,
     a_load,
@@ -160,6 +161,7 @@ def _post_stand(dice: random.Random) -> Kind:
         *common("thick", "thin", "post", *names),
         a_way_through("post", levels=("lid", *names)), on_a_line(tier_count),
         strips, back_rail, dowels, overall, a_lip(*names), a_lip(*names),
+        a_bracket(*names), a_bracket("tiers", *names),
     ]  # fmt: skip
     return SteppedStand, base, rest
 

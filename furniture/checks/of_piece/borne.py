@@ -30,7 +30,8 @@ class Borne:
 
     `sides` are its housings, those on one side together; none where it lies on rails. `rails` are
     the rails that it lies on, and `weight_n` is its own weight. `brackets` are parts that it lies
-    on, which are fixed to what holds it from one side. `persons` press on it as steps and seats are
+    on, which are fixed to what holds it from one side, `bracketed_by` the builder's parameters that
+    put some there. `persons` press on it as steps and seats are
     tested, and `hand_n` is what a hand on its front edge presses with before the piece tips.
     """
 
@@ -42,6 +43,7 @@ class Borne:
     weight_n: float
     brackets: tuple[Placed, ...] = ()
     persons: tuple[Load, ...] = ()
+    bracketed_by: tuple[str, ...] = ()
     hand_n: float
 
     @property
@@ -173,6 +175,7 @@ def borne_of(
                 loads=tuple(load for load in standing.loads if load.on.name == surface.instance),
                 weight_n=weighed.parts[shelf.part.id].mass_kg * GRAVITY_M_S2,
                 persons=persons_on(piece, surfaces[surface.instance], rules),
+                bracketed_by=piece.intent.brackets_by,
                 hand_n=rules[HAND]
                 if is_held
                 else hand_before_it_tips_n(standing, surfaces[surface.instance], rules),

@@ -158,6 +158,7 @@ def housing_of(borne: Borne, rules: Rules = USUAL_RULES) -> Housing:
         holder=borne.holder_name,
         brackets=in_words([each.instance for each in borne.brackets]),
         bracket_mm=borne.bracket_reach_mm(rules),
+        bracketed_by=borne.bracketed_by,
     )
 
 

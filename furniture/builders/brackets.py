@@ -1,0 +1,413 @@
+"""Brackets: wedges glued and screwed to the front of a post, on which a tier rests."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from furniture.builders.common import Names, StockOf
+from furniture.builders.fixings import NUMBER_8_MM, USUAL_SCREW_MM, longest_sold_mm
+from furniture.builders.lips import LipFigures
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
+from furniture.builders.support import Board, Support
+from furniture.builders.tiers import TierFigures
+from furniture.joints import ButtJoint, Driven, HoldBy, Joint, Role
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Bore, Cut, FlatMitre
+from furniture.parts.faces import Face
+from furniture.parts.part import Part, Placed, Rough
+from furniture.parts.placement import Placement
+from furniture.parts.vectors import DOWN, FRONT
+from furniture.pieces import Note
+from furniture.rules.building import (
+    BRACKET_BESIDE,
+    BRACKET_CLEAR,
+    BRACKET_SCREW_EDGE,
+    BRACKET_SCREW_WOOD,
+    LEAST_BITE,
+    LEAST_BRACKET_HEIGHT,
+    LEAST_BRACKET_NOSE,
+    STEEPEST_BRACKET,
+    USUAL_BRACKET,
+)
+from furniture.rules.design import LEAST_BRACKET, MOST_BRACKET
+from furniture.timber.stock import Stock, Timber, read_stock
+from furniture.units import Given, counted, parameters, said
+
+_SLOPE_STEP_DEG = 0.5
+"""To what a mitre gauge is set by eye [deg]. Common practice, no source."""
+_LEVEL = 1e-6
+_HOLE_MM, _HOLE_INCH_MM = 4.5, 25.4 * 3 / 16
+_SINK_MM, _SINK_INCH_MM = 9.0, 25.4 * 3 / 8
+"""The hole in the post for a usual screw, and its mouth. Common practice, no source."""
+
+
+@parameters
+class Bracket:
+    """A wedge under a tier, or a pair of them, that stands against the front of the post.
+
+    Its grain runs up as the post's does, so that its back is glued long grain to long grain. Two
+    screws from behind hold it where one that is sold bites it; the tier rests on it dry.
+
+    Args:
+        on: a tier such as `tier 2`, or `tiers`.
+        count: one in the middle of the post, or two side by side.
+        stock: of the bracket (default: the tiers' own).
+        reach: from the post (default: three fifths of what the tier stands out).
+        height: at the post (default: as its reach, as far as there is room).
+        nose: what is left of the height at its front, at least; its lower end is sawn on a slope
+            of whole or half degrees.
+    """
+
+    on: str = "tiers"
+    count: int = 1
+    stock: Stock | None = None
+    reach: Given | None = None
+    height: Given | None = None
+    nose: Given = "12 mm"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BracketFigures:
+    """The brackets of one tier [mm].
+
+    `places` are the name of each, the board of the post that it stands against, and its middle from
+    the left; `front` is the face of the post, `top` the underside of the tier. Its lower end slopes
+    by `slope_deg`. `screws` stand so far below its top, and are none where glue alone holds it.
+    """
+
+    on: str
+    places: tuple[tuple[str, Board, float], ...]
+    timber: Timber
+    reach: float
+    height: float
+    slope_deg: float
+    front: float
+    top: float
+    screw: Driven | None
+    screws: tuple[float, ...]
+
+
+def read_brackets(
+    reader: DesignReader,
+    brackets: object,
+    names: Names,
+    support: Support,
+    steps: Sequence[TierFigures],
+    stock: StockOf,
+    lips: Sequence[LipFigures],
+) -> tuple[BracketFigures, ...]:
+    """The brackets, tier by tier; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        brackets: several `Bracket`.
+        names: of the piece.
+        support: what carries the tiers.
+        steps: the tiers from the lowest up.
+        stock: of each tier, which is that of its bracket where it names none.
+        lips: what stands on the tier below.
+    """
+    found: dict[str, BracketFigures] = {}
+    tiers = {step.name: step for step in steps}
+    entries = reader.several("brackets", brackets, Bracket, reader.example("Bracket"))
+    if entries and not support.boards:
+        reader.refuse(
+            "brackets", "brackets", "nothing", "between uprights a tier is borne at both ends, and "
+            "no post stands behind it", "leave brackets out",
+        )  # fmt: skip
+        return ()
+    below = _below(support, steps, lips)
+    for index, bracket in enumerate(entries):
+        where = counted("bracket", index, getattr(bracket, "on", None))
+        if not isinstance(bracket, Bracket):
+            like = f"write {reader.example('Bracket')}"
+            reader.refuse(where, said(bracket), "a Bracket", "it says what it bears", like)
+            continue
+        reader.names(f"{where} ", bracket)
+        meant = [name for name in names.meant_by(bracket.on) if name in tiers]
+        if not meant:
+            reader.refuse(
+                f"{where} on", said(bracket.on), ", ".join(("tiers", *tiers)),
+                "a bracket is under a tier", "write 'tiers'",
+            )  # fmt: skip
+        timbers = {name: stock.timber(name) for name in meant}
+        if bracket.stock is not None:
+            timbers = dict.fromkeys(meant, read_stock(reader, f"{where} stock", bracket.stock))
+        places = _places(reader, where, bracket, support.boards, list(timbers.values()))
+        for name in meant:
+            if name in found:
+                reader.refuse(
+                    f"{where} on", said(bracket.on), "each tier once",
+                    f"{name} has a bracket already", "leave it out, or write count=2 for a pair",
+                )  # fmt: skip
+        figures = _read(reader, where, bracket, [tiers[each] for each in meant], below)
+        for name, figure in figures.items():
+            timber = timbers[name]
+            if timber is not None and places and figure.is_known:
+                step = tiers[name]
+                found[name] = _with_screws(reader, support, step, places, timber, figure)
+    return tuple(found.values())
+
+
+def _below(
+    support: Support, steps: Sequence[TierFigures], lips: Sequence[LipFigures]
+) -> dict[str, float]:
+    """How high what is under each tier reaches: lid or tier with the lip that stands on it [mm]."""
+    high = {lip.on: lip.height for lip in lips}
+    tops = [support.box.lid_top, *(step.top + high.get(step.name, 0.0) for step in steps)]
+    return {step.name: top for step, top in zip(steps, tops, strict=False)}
+
+
+def _places(
+    reader: DesignReader,
+    where: str,
+    bracket: Bracket,
+    boards: tuple[Board, ...],
+    timbers: Sequence[Timber | None],
+) -> tuple[tuple[str, Board, float], ...]:
+    """What each bracket is called beside its tier, the board behind it, and its middle."""
+    count = reader.whole(f"{where} count", bracket.count, 1, 2, 1, "one bears, and two keep level")
+    if count == 1 and len(boards) % 2 == 0:
+        reader.refuse(
+            f"{where} count", "1", "2", f"the middle of a post of {len(boards)} strips is a glue "
+            "line, where no screw holds", "make it 2",
+        )  # fmt: skip
+        return ()
+    first, middle, last = boards[0], boards[len(boards) // 2], boards[-1]
+    places: tuple[tuple[str, Board, float], ...]
+    if count == 1:
+        places = (("bracket", middle, (middle.left + middle.right) / 2),)
+    elif len(boards) == 1:
+        quarter = (first.right - first.left) / 4
+        places = (
+            ("left bracket", first, first.left + quarter),
+            ("right bracket", first, first.right - quarter),
+        )
+    else:
+        places = (
+            ("left bracket", first, (first.left + first.right) / 2),
+            ("right bracket", last, (last.left + last.right) / 2),
+        )
+    wide = (first.right - first.left) / (2 if count == 2 and len(boards) == 1 else 1)
+    thickest = max((each.thickness_mm for each in timbers if each is not None), default=math.nan)
+    if count is not None:
+        reader.limit(
+            f"{where} stock thickness", thickest,
+            at_most=at_most_known(wide - 2 * reader.rules[BRACKET_BESIDE]),
+            why=f"{reader.least(reader.rules[BRACKET_BESIDE])} of its board stay beside a bracket "
+            "(own rule)",
+        )  # fmt: skip
+    return places
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Wedge:
+    """Reach, height and nose of a bracket [mm]."""
+
+    reach: float
+    height: float
+    nose: float
+
+    @property
+    def is_known(self) -> bool:
+        """Whether none of its figures was refused."""
+        return not math.isnan(self.reach + self.height + self.nose)
+
+
+def _read(
+    reader: DesignReader,
+    where: str,
+    bracket: Bracket,
+    steps: Sequence[TierFigures],
+    below: Mapping[str, float],
+) -> dict[str, _Wedge]:
+    """The wedge under each of some tiers; a figure that is given serves them all."""
+    rules = reader.rules
+    lowest = rules[LEAST_BRACKET_HEIGHT]
+    why = f"{reader.least(rules[BRACKET_CLEAR])} stay free above what is under the tier"
+    rooms = {step.name: step.bottom - below[step.name] - rules[BRACKET_CLEAR] for step in steps}
+    short = [step for step in steps if rooms[step.name] < lowest - 1e-6]
+    for step in short:
+        more = reader.least(lowest - rooms[step.name])
+        reader.refuse(
+            f"{where} on", said(bracket.on), "a tier with room below it",
+            f"a bracket under {step.name} lower than {reader.least(lowest)} bears little, and "
+            f"{why}",
+            f"let {step.name} rise {more} more, or leave its bracket out",
+        )  # fmt: skip
+    if short or not steps:
+        return {}
+    reaches = {step.name: rules[USUAL_BRACKET] * step.depth for step in steps}
+    if bracket.reach is not None:
+        reach = _read_reach(reader, where, bracket.reach, [step.depth for step in steps])
+        reaches = dict.fromkeys(reaches, reach)
+    heights = {name: max(lowest, min(reaches[name], rooms[name])) for name in reaches}
+    if bracket.height is not None:
+        height = reader.length(
+            f"{where} height", bracket.height, at_least=lowest,
+            at_most=at_most_known(min(rooms.values())),
+            why=f"a lower one bears little, and {why}",
+        )  # fmt: skip
+        heights = dict.fromkeys(heights, height)
+    steepest = rules[STEEPEST_BRACKET]
+    drops = [heights[name] - math.tan(math.radians(steepest)) * reaches[name] for name in reaches]
+    nose = reader.length(
+        f"{where} nose", bracket.nose,
+        at_least=at_least_known(max(drops), rules[LEAST_BRACKET_NOSE]),
+        at_most=at_most_known(min(heights.values())),
+        why=f"a thinner end splits off, and a saw turns {steepest:g} degrees at most",
+    )  # fmt: skip
+    return {name: _Wedge(reach=reaches[name], height=heights[name], nose=nose) for name in reaches}
+
+
+def _read_reach(reader: DesignReader, where: str, given: Given, depths: Sequence[float]) -> float:
+    """How far the brackets under tiers of some depths reach [mm]."""
+    least, most = (
+        reader.rules[LEAST_BRACKET] * max(depths),
+        reader.rules[MOST_BRACKET] * min(depths),
+    )
+    why = "a shorter one wedges its tier up, and a longer one shows under it"
+    if least > most:
+        reader.refuse(
+            f"{where} reach", said(given), "no one figure for all these tiers", why,
+            "leave it out, or write a Bracket for each tier",
+        )  # fmt: skip
+        return math.nan
+    return reader.length(
+        f"{where} reach", given, at_least=at_least_known(least), at_most=at_most_known(most),
+        why=why,
+    )  # fmt: skip
+
+
+def _with_screws(
+    reader: DesignReader,
+    support: Support,
+    step: TierFigures,
+    places: tuple[tuple[str, Board, float], ...],
+    timber: Timber,
+    wedge: _Wedge,
+) -> BracketFigures:
+    """The bracket under a tier with what holds it from behind."""
+    screw = _screw(reader, support.thickness, wedge.reach, timber.thickness_mm)
+    slope = math.degrees(math.atan2(wedge.height - wedge.nose, wedge.reach))
+    slope = math.floor(slope / _SLOPE_STEP_DEG + _LEVEL) * _SLOPE_STEP_DEG
+    heights: tuple[float, ...] = ()
+    if screw is not None:
+        edge = reader.rules[BRACKET_SCREW_EDGE]
+        lowest = wedge.height - math.tan(math.radians(slope)) * screw.into_mm - edge
+        heights = (edge, lowest) if lowest >= 2 * edge else (edge,) if lowest >= edge else ()
+    return BracketFigures(
+        on=step.name,
+        places=tuple((f"{step.name} {called}", board, middle) for called, board, middle in places),
+        timber=timber,
+        reach=wedge.reach,
+        height=wedge.height,
+        slope_deg=slope,
+        front=support.surface(step).high[1],
+        top=step.bottom,
+        screw=screw if heights else None,
+        screws=heights,
+    )
+
+
+def _screw(reader: DesignReader, post: float, reach: float, thickness: float) -> Driven | None:
+    """The longest screw that is sold and bites half the bracket at most, and does not split it."""
+    is_inch = reader.shown.is_inch
+    diameter = NUMBER_8_MM if is_inch else USUAL_SCREW_MM
+    length = longest_sold_mm(post + reach / 2, is_inch)
+    if not length >= post + reader.rules[LEAST_BITE] or not (
+        thickness >= reader.rules[BRACKET_SCREW_WOOD] * diameter
+    ):
+        return None
+    return Driven(
+        by=HoldBy.SCREW,
+        name="countersunk wood screw",
+        diameter_mm=diameter,
+        incoming_mm=post,
+        into_mm=length - post,
+        note="from behind, through the post",
+    )
+
+
+def place_brackets(bracket: BracketFigures, rough: Rough) -> list[Placed]:
+    """The brackets of one tier, each with its named end up and its face edge at the post.
+
+    Args:
+        bracket: their figures.
+        rough: allowances.
+    """
+    thickness = bracket.timber.thickness_mm
+    blank = Blank(length_mm=bracket.height, width_mm=bracket.reach, thickness_mm=thickness)
+    cuts: tuple[Cut, ...] = ()
+    if bracket.slope_deg > 0.0:
+        slope = bracket.slope_deg
+        cuts = (FlatMitre(end=Face.FAR_END, gauge_angle_deg=slope, long_point_edge=Face.FACE_EDGE),)
+    return [
+        Placed(
+            instance=name,
+            part=Part(name=name, blank=blank, timber=bracket.timber, cuts=cuts, rough=rough),
+            placement=Placement(
+                origin=(middle + thickness / 2, bracket.front, bracket.top),
+                x_axis=DOWN,
+                y_axis=FRONT,
+            ),
+        )
+        for name, _, middle in bracket.places
+    ]
+
+
+def bracket_joints(bracket: BracketFigures) -> list[Joint]:
+    """Each bracket glued and screwed to the post, and its tier resting on it dry."""
+    driven: tuple[Driven, ...] = ()
+    if bracket.screw is not None:
+        driven = tuple(
+            replace(bracket.screw, off_middle_mm=each - bracket.height / 2)
+            for each in bracket.screws
+        )
+    found: list[Joint] = []
+    for name, board, _ in bracket.places:
+        # a screw passes what comes and bites the other: it comes through the post
+        into, incoming = (name, board.instance) if driven else (board.instance, name)
+        found.append(ButtJoint(into=into, incoming=incoming, role=Role.SEAT, driven=driven))
+        found.append(ButtJoint(into=bracket.on, incoming=name, role=Role.SEAT, is_glued=False))
+    return found
+
+
+def bracket_notes(brackets: Sequence[BracketFigures]) -> tuple[Note, ...]:
+    """What the sheets say of those that no figure places: the holes behind them do."""
+    held = tuple(name for each in brackets if each.screws for name, _, _ in each.places)
+    said = (
+        "glue a bracket with its middle on its holes and its top close under its tier, then screw"
+    )
+    return (Note(said, held),) if held else ()
+
+
+def bored_for(
+    placed: Sequence[Placed], brackets: Sequence[BracketFigures], is_inch: bool
+) -> list[Placed]:
+    """The instances with the holes in the post through which brackets are screwed from behind.
+
+    Args:
+        placed: every part of the piece in its place.
+        brackets: of all tiers.
+        is_inch: whether the maker buys bits by the inch.
+    """
+    bores: dict[str, tuple[Cut, ...]] = {}
+    standing = {each.instance: each for each in placed}
+    for bracket in brackets:
+        for _, board, middle in bracket.places:
+            for down in bracket.screws:
+                at = (middle, bracket.front, bracket.top - down)
+                x, y, _ = standing[board.instance].placement.to_part(at)
+                bore = Bore(
+                    face=Face.BACK_SIDE, x_mm=x, y_mm=y,
+                    diameter_mm=_HOLE_INCH_MM if is_inch else _HOLE_MM,
+                    countersink_diameter_mm=_SINK_INCH_MM if is_inch else _SINK_MM,
+                )  # fmt: skip
+                bores[board.instance] = (*bores.get(board.instance, ()), bore)
+    return [
+        replace(each, part=replace(each.part, cuts=each.part.cuts + bores.get(each.instance, ())))
+        for each in placed
+    ]

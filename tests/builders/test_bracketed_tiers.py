@@ -1,0 +1,183 @@
+"""Brackets under the tiers of a post: worked by hand, proved, counted by the checks, refused."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from furniture import (
+    BackRail,
+    Bracket,
+    Lip,
+    Load,
+    Opening,
+    PostStrips,
+    SteppedStand,
+    Tier,
+    inches,
+)
+from furniture.checks.advice import Change
+from furniture.checks.of_piece import findings_of
+from furniture.checks.rows.joints import HAND_LEVER
+from furniture.joints import HoldBy
+from furniture.parts.cuts import Bore
+from furniture.pieces import Piece, bought_parts
+from furniture.solids.make import solid_of
+from furniture.solids.measure import weigh
+from tests.builders.bench import a_stand, by_uprights, oak, part, problems_of, proved
+from tests.builders.test_bad_input import changed, plain_name, problems_left, stated
+
+ROUND = Bracket(on="tier 1", reach="60 mm", height="50 mm", nose="20 mm")
+POT = Load(on="tier 1", mass="3 kg", footprint=("90 mm", "60 mm"), centre_height="50 mm")
+
+
+def bracketed(*brackets: Bracket, **changes: Any) -> SteppedStand:
+    """The round-numbered stand with brackets under its tiers."""
+    return a_stand(**{"brackets": list(brackets), **changes})
+
+
+def brackets_of(piece: Piece) -> list[str]:
+    """Their names."""
+    return [each.instance for each in piece.placed if "bracket" in each.instance]
+
+
+def test_a_bracket_is_a_wedge_of_stated_size() -> None:
+    """60 by 50 by 10, less the triangle that its slope takes: 26.5 degrees leave 20.1 of it."""
+    made = part(bracketed(ROUND).build(), "tier 1 bracket")
+    drop = 60 * math.tan(math.radians(26.5))
+    assert 50 - drop == pytest.approx(20.09, abs=0.01)
+    assert solid_of(made).Volume() == pytest.approx(60 * 50 * 10 - 60 * drop / 2 * 10)
+    square = Bracket(on="tier 1", reach="60 mm", height="50 mm", nose="50 mm")
+    made = part(bracketed(square).build(), "tier 1 bracket")
+    assert solid_of(made).Volume() == pytest.approx(60 * 50 * 10)
+
+
+def test_its_screws_bite_it_and_stay_in_it() -> None:
+    """50 sold, through a post of 20: 30 deep, where its slope has taken 14.96: 10 and 25 down."""
+    piece = bracketed(ROUND).build()
+    (held,) = [each for each in piece.joinings if each.into == "tier 1 bracket"]
+    assert held.incoming == "post"
+    assert [(each.by, each.length_mm) for each in held.fasteners] == [(HoldBy.SCREW, 50.0)] * 2
+    underside = 79.5 + 150 - 10
+    down = [underside - each.at[2] for each in held.fasteners]
+    assert down == pytest.approx([10, 50 - 30 * math.tan(math.radians(26.5)) - 10])
+    assert {each.at[0] for each in held.fasteners} == {150.0}
+    bores = [each for each in part(piece, "post").cuts if isinstance(each, Bore)]
+    assert [(each.x_mm, each.y_mm) for each in bores] == [
+        pytest.approx((each.at[2], 50)) for each in held.fasteners
+    ]
+    (bought,) = [each for each in bought_parts(piece) if "screw" in each.name]
+    assert bought.quantity == 2
+
+
+HARD: list[tuple[str, SteppedStand, int]] = [
+    ("all of them", bracketed(Bracket()), 2),
+    ("pairs, before strips and a rail", bracketed(
+        Bracket(on="tier 1", count=2), Bracket(on="tier 2", height="25 mm"),
+        post_strips=PostStrips(count=3), back_rail=BackRail(), shown=inches(),
+    ), 3),
+    ("two strips", bracketed(Bracket(count=2, stock=oak("14 mm")), post_strips=PostStrips(count=2)),
+     4),
+    ("over a lip", bracketed(
+        Bracket(on="tier 2", reach="60 mm", height="90 mm", nose="10 mm"),
+        lips=[Lip(on="tier 1", height="12 mm")],
+    ), 1),
+    ("thin, without screws", bracketed(Bracket(stock=oak("6 mm"))), 2),
+    ("a deep one over a shallow one", bracketed(Bracket(), tiers=(
+        Tier(width="120 mm", depth="60 mm", rise="60 mm"),
+        Tier(width="290 mm", depth="160 mm", rise="45 mm"),
+    ), base_height="90 mm"), 2),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("hard", HARD, ids=lambda each: str(each[0]))
+def test_the_hard_ones_are_proved_and_go_together(hard: tuple[str, SteppedStand, int]) -> None:
+    """Wood, contacts and order, with whatever else stands there."""
+    _, stand, count = hard
+    piece = stand.build()
+    proved(piece)
+    assert len(brackets_of(piece)) == count
+
+
+def test_a_thin_bracket_is_glued_alone() -> None:
+    """4 mm screws split 6 mm of wood."""
+    piece = bracketed(Bracket(stock=oak("6 mm"))).build()
+    assert not [each for each in part(piece, "post").cuts if isinstance(each, Bore)]
+    assert not [each for joining in piece.joinings for each in joining.fasteners]
+
+
+def _lever(stand: SteppedStand) -> Any:
+    piece = stand.build()
+    found = [each for each in findings_of(piece, weigh(piece)) if each.check == HAND_LEVER]
+    return next((each for each in found if "tier 1" in each.subject), None)
+
+
+def test_the_advice_that_names_a_bracket_names_one_that_is_made() -> None:
+    """Taken at its word it is enough; told by its parameter."""
+    bare = _lever(a_stand(loads=[POT]))
+    (asked,) = [each for each in bare.remedies if each.change is Change.BRACKET]
+    assert asked.parameters == ("brackets",)
+    assert "of your own" not in bare.advice
+    reach = f"{asked.amount} mm"
+    cured = _lever(bracketed(Bracket(on="tier 1", reach=reach), loads=[POT]))
+    assert cured is None or not cured.is_amiss
+    nothing = Bracket(on="tier 2")
+    assert _lever(bracketed(nothing, loads=[POT])).is_amiss
+
+
+REFUSED: list[tuple[SteppedStand, str]] = [
+    (bracketed(Bracket(on="lid")), "bracket 1 on"),
+    (bracketed(Bracket(on="post")), "bracket 1 on"),
+    (bracketed(Bracket(), Bracket(on="tier 1")), "bracket 2 on"),
+    (bracketed(Bracket(on="tier 1", reach="20 mm")), "bracket 1 reach"),
+    (bracketed(Bracket(on="tier 1", reach="95 mm")), "bracket 1 reach"),
+    (bracketed(Bracket(reach="70 mm"), tiers=(
+        Tier(width="200 mm", depth="180 mm", rise="150 mm"),
+        Tier(width="160 mm", depth="60 mm", rise="120 mm"),
+    )), "bracket 1 reach"),
+    (bracketed(Bracket(on="tier 1", height="140 mm", reach="80 mm", nose="40 mm")),
+     "bracket 1 height"),
+    (bracketed(Bracket(on="tier 1", height="10 mm", nose="10 mm")), "bracket 1 height"),
+    (bracketed(Bracket(on="tier 1", height="130 mm", reach="50 mm")), "bracket 1 nose"),
+    (bracketed(Bracket(on="tier 1", height="30 mm", nose="40 mm")), "bracket 1 nose"),
+    (bracketed(Bracket(on="tier 1", nose="2 mm")), "bracket 1 nose"),
+    (bracketed(Bracket(on="tier 1", count=3)), "bracket 1 count"),
+    (bracketed(Bracket(on="tier 1"), post_strips=PostStrips(count=2)), "bracket 1 count"),
+    (bracketed(Bracket(on="tier 1", stock=oak("60 mm"), count=2)), "bracket 1 stock thickness"),
+    (bracketed(Bracket(on="tier 1", stock="oak")), "bracket 1 stock"),  # type: ignore[arg-type]
+    (bracketed("tier 1"), "bracket 1"),  # type: ignore[arg-type]
+    (bracketed(Bracket(on="tier 2"), tiers=(
+        Tier(width="200 mm", depth="100 mm", rise="150 mm"),
+        Tier(width="160 mm", depth="80 mm", rise="36 mm"),
+    )), "bracket 1 on"),
+    (by_uprights(brackets=[Bracket()]), "brackets"),
+    (bracketed(Bracket(on="tier 1"), openings=[Opening(on="tier 1", size="12 mm")]), "opening 1"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("given", REFUSED)
+def test_what_cannot_be_made_is_refused_and_its_remedy_works(
+    given: tuple[SteppedStand, str],
+) -> None:
+    """By its name, and a stated figure is taken when it is written."""
+    stand, parameter = given
+    problems = problems_of(stand)
+    assert parameter in [plain_name(each.parameter) for each in problems]
+    for problem in problems:
+        assert all((problem.given, problem.allowed, problem.why, problem.remedy))
+        text = stated(problem)
+        if text is not None and "thickness" not in problem.parameter:
+            left = problems_left(changed(stand, problem.parameter, text))
+            assert plain_name(problem.parameter) not in left
+
+
+def test_a_tier_that_rises_by_what_is_said_takes_its_bracket() -> None:
+    """4 more than 36, less the tier's own 10 and the 5 that stay free, are 25."""
+    low = Tier(width="160 mm", depth="80 mm", rise="36 mm")
+    first = Tier(width="200 mm", depth="100 mm", rise="150 mm")
+    (problem,) = problems_of(bracketed(Bracket(on="tier 2"), tiers=(first, low)))
+    assert problem.remedy.startswith("let tier 2 rise 4 mm more")
+    higher = Tier(width="160 mm", depth="80 mm", rise="40 mm")
+    proved(bracketed(Bracket(on="tier 2"), tiers=(first, higher)).build())
