@@ -1,23 +1,22 @@
 """The least price of boards that could hold all parts, whatever the layout: a bound to prove by.
 
-Every part goes to one board; on each board, for each pair of conservative scales, the parts'
-scaled areas are at most the board's. A small integer program finds the cheapest such choice.
-
-Source: S. P. Fekete, J. Schepers, "A general framework for bounds for higher-dimensional
-orthogonal packing problems", Mathematical Methods of Operations Research 60 (2004), 311-329:
-the scales u(k) and U(epsilon).
+Every part goes to one board; on each board, for each pair of conservative scales (`scales.py`), the
+parts' scaled areas are at most the board's. A small integer program finds the cheapest such choice.
 """
 
 from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+
+import numpy as np
 
 from furniture.shop.cutting.beds import Bed, FirstCut, Ground
 from furniture.shop.cutting.blanks import Blank, narrowest_on
 from furniture.shop.cutting.plan import BoundKind, Conflict
+from furniture.shop.cutting.scales import heaviest_pairs
 from furniture.shop.cutting.values import Board, CuttingRequest
 from furniture.shop.cutting.zones import (
     TOUCH,
@@ -30,7 +29,9 @@ MONEY, FINE, FINE_UP_TO = 10_000, 1_000_000, 10.0
 """Steps of the program to a unit of money, and to a share of a board; weights above so much, areas,
 are whole already."""
 
-Scale = Callable[[float], float]
+MOST_PAIRS = 49
+"""Pairs of scales that the program knows of a kind of board. Own rule: more take it longer than
+they are worth."""
 
 _Row = tuple[dict[int, float], float, float]
 """What columns weigh in a rule, and the least and the most that it allows."""
@@ -60,50 +61,18 @@ class _Kind:
     holds: set[int]
 
 
-def same(share: float) -> float:
-    """The share itself."""
-    return share
-
-
-def rounding_scale(k: int) -> Scale:
-    """u(k): shares rounded down to k-ths, except exact (k+1)-ths."""
-
-    def scale(share: float) -> float:
-        times = (k + 1) * share
-        if abs(times - round(times)) < 1e-9:
-            return share
-        return math.floor(times) / k
-
-    return scale
-
-
-def threshold_scale(epsilon: float) -> Scale:
-    """U(epsilon): shares above 1 - epsilon count as 1, below epsilon as 0."""
-
-    def scale(share: float) -> float:
-        if share > 1 - epsilon + 1e-9:
-            return 1.0
-        if share < epsilon - 1e-9:
-            return 0.0
-        return share
-
-    return scale
-
-
-def scales_for(shares: Sequence[float]) -> list[Scale]:
-    """A few scales worth trying for these shares of a board's length or width."""
-    epsilons = sorted({share for share in shares if share <= 0.5}, reverse=True)
-    picked = epsilons[:: max(1, len(epsilons) // 3)][:3]
-    return [same, *(rounding_scale(k) for k in (1, 2, 3)), *map(threshold_scale, picked)]
-
-
 def fits_alone(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[set[int]]:
     """For each board the blanks that lie on it somewhere, when they have it to themselves.
 
     Slanting zones are left out, so that "nowhere" is certain and "somewhere" is hopeful.
     """
+    known: dict[Board, set[int]] = {}
     fitting: list[set[int]] = []
     for index, whole in enumerate(request.boards):
+        bare = replace(whole, name="", price=0.0, description="")
+        if bare in known:
+            fitting.append(known[bare])
+            continue
         board = replace(whole, zones=tuple(z for z in whole.zones if is_square(z.outline)))
         bed = Bed(board=index, frame=usable_frame(board, request.saw))
         ground = Ground(bed, board, blanks, request.saw, FirstCut.RIP)
@@ -111,6 +80,7 @@ def fits_alone(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[set[i
         for pose in ground.poses:
             if pose.blank not in on and ground.lies_somewhere(pose):
                 on.add(pose.blank)
+        known[bare] = on
         fitting.append(on)
     return fitting
 
@@ -243,12 +213,11 @@ def _kind_rows(
         for i, blank in here.items()
         if not blank.may_turn
     }
-    lengths = scales_for([share for share, _ in shares.values()])
-    widths = scales_for([share for _, share in shares.values()])
-    for f in lengths:
-        for g in widths:
-            mass = {column[i]: f(x) * g(y) for i, (x, y) in shares.items()}
-            row = {place: value for place, value in mass.items() if value > 0}
-            if row:
-                rows.append(({**row, begun: -1.0}, -math.inf, 1e-7))
+    straight = list(shares)
+    lengths, widths = (np.array([shares[i][n] for i in straight]) for n in (0, 1))
+    wanted = np.array([here[i].quantity for i in straight], float)
+    for weights in heaviest_pairs(lengths, widths, wanted, MOST_PAIRS):
+        mass = {column[i]: float(w) for i, w in zip(straight, weights, strict=True) if w > 0}
+        if mass:
+            rows.append(({**mass, begun: -1.0}, -math.inf, 1e-7))
     return rows
