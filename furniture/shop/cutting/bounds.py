@@ -88,6 +88,15 @@ class Bounds:
             self._bound = replace(self._bound, price=price, kind=found.kind, conflicts=())
             self._watch.bound = price
 
+    def rule_out(self) -> None:
+        """It is certain that not all musts have a place."""
+        self._bound = replace(self._bound, all_may_fit=False)
+
+    @property
+    def is_ruled_out(self) -> bool:
+        """Whether it is certain that not all musts have a place."""
+        return not self._bound.all_may_fit
+
     def for_plan(self, best: Best | None) -> CoverBound:
         """The best bound that there is time for, to stand beside the finished plan."""
         if best is not None and self._bound.all_may_fit and not self._watch.is_over():

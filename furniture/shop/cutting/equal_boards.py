@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from itertools import product
 
@@ -20,6 +21,10 @@ from furniture.shop.cutting.zones import usable_frame
 FEWEST_PIECES = 12
 """Kinds with fewer pieces, or with one board, are left to the other search, so that small jobs
 never load this one: its first run on a machine compiles for some seconds. Own rule."""
+
+AT_ONCE = 2
+"""Beams side by side, one that rips first and one that crosscuts first. Own rule: a bench's
+computer has two cores or more."""
 
 GRID_MM = 0.01
 """Sizes are rounded to it, against the part [mm]."""
@@ -57,6 +62,11 @@ class EqualBoards:
         kinds = [self._kind(board, tuple(names)) for board, names in alike.items()]
         self._width = 0
         self._kinds = [kind for kind in kinds if kind is not None]
+
+    def load(self) -> None:
+        """Compiles what is needed where it was not yet: some seconds at the first use."""
+        least = Rectangles(board=(1, 1), sizes=((1, 1),), wanted=(1,))
+        StripBeam(least, 1).run(1, 1, rip_first=True, bias=0.0, noise=0.0, deadline=math.inf)
 
     def _kind(self, board: Board, names: tuple[str, ...]) -> _Kind | None:
         saw = self._request.saw
@@ -101,17 +111,21 @@ class EqualBoards:
         """
         widths = [w for w in FIRST_WIDTHS if self._width == 0] or [min(4 * self._width, WIDEST)]
         self._width = widths[-1]
-        ways = product(self._kinds, widths, (True, False), BIASES)
-        for kind, width, rip_first, bias in ways:
-            if is_over():
-                return
-            boards = kind.beam.run(
-                width, kind.fewest - 1, rip_first=rip_first, bias=bias, noise=0.0,
-                deadline=deadline,
-            )  # fmt: skip
-            if boards is not None:
-                kind.fewest = len(boards)
-                yield tuple(self._placements(kind, boards))
+        with ThreadPoolExecutor(AT_ONCE) as pool:
+            for kind, width, bias in product(self._kinds, widths, BIASES):
+                if is_over():
+                    return
+                runs = [
+                    pool.submit(
+                        kind.beam.run, width, kind.fewest - 1, rip_first=rip_first, bias=bias,
+                        noise=0.0, deadline=deadline,
+                    )
+                    for rip_first in (True, False)
+                ]  # fmt: skip
+                for boards in [run.result() for run in runs]:
+                    if boards is not None and len(boards) < kind.fewest:
+                        kind.fewest = len(boards)
+                        yield tuple(self._placements(kind, boards))
 
     def _placements(self, kind: _Kind, boards: list[list[Spot]]) -> Iterator[Placement]:
         parts = {part.name: part for part in self._request.parts}

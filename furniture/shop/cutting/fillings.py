@@ -53,11 +53,10 @@ class Fillings:
                 word, shift = word + 1, 0
             fields.append((word, shift, bits))
             shift += bits
-        self._limit_words = np.zeros(word + 1, np.uint64)
+        self._fields = fields
         self._high_words = np.zeros(word + 1, np.uint64)
         self._piece_words = np.zeros((len(most), word + 1), np.uint64)
         for k, (at, start, bits) in enumerate(fields):
-            self._limit_words[at] |= np.uint64(most[k] << start)
             self._high_words[at] |= np.uint64(1 << (start + bits - 1))
             self._piece_words[k, at] = np.uint64(1 << start)
 
@@ -65,10 +64,16 @@ class Fillings:
     def most_kept(self) -> int:
         """How many fillings for each size memory allows."""
         sizes = self._table.ls.size * self._table.ws.size
-        return max(1, MEMORY // (sizes * (4 + self._limit_words.size)))
+        return max(1, MEMORY // (sizes * (4 + self._high_words.size)))
 
     def run(
-        self, worth: Worth, prices: Worth, target: float, keep: int, is_over: Callable[[], bool]
+        self,
+        worth: Worth,
+        prices: Worth,
+        target: float,
+        keep: int,
+        is_over: Callable[[], bool],
+        limits: NDArray[np.int64] | None = None,
     ) -> Best:
         """The best found of what is worth the target at least; `is_exact` is said of that alone.
 
@@ -78,6 +83,7 @@ class Fillings:
             target: less is of no use.
             keep: fillings for each size.
             is_over: whether to come back.
+            limits: copies of each piece at most, where fewer are left than a board may hold.
         """
         from furniture.shop.cutting.filling_kernels import good_fillings
         from furniture.shop.cutting.value_kernels import outside_values
@@ -86,20 +92,21 @@ class Fillings:
         best = table.worths(worth - prices)
         outside = np.zeros(best.shape)
         outside_values(table.ls, table.ws, table.below_l, table.below_w, best, outside)
-        slots, words = best.size, self._limit_words.size
+        slots, words = best.size, self._high_words.size
         scores = np.zeros((slots, keep))
         packed = np.zeros((slots, keep, words), np.uint64)
         made = np.zeros((slots, keep, 4), np.int32)
         count = np.zeros(slots, np.int32)
-        used = [n for n, s in enumerate(shapes) if worth[s.piece] > 0 and self.limits[s.piece] > 0]
+        most = self.limits if limits is None else np.minimum(self.limits, limits)
+        used = [n for n, s in enumerate(shapes) if worth[s.piece] > 0 and most[s.piece] > 0]
         pieces = np.array([shapes[n].piece for n in used], np.int64)
         given = (
             table.ls, table.ws, table.below_l, table.below_w,
             np.array([shapes[n].length for n in used], np.int64),
             np.array([shapes[n].width for n in used], np.int64),
             (worth - prices)[pieces], self._piece_words[pieces],
-            self._limit_words, self._high_words, outside,
-            target - float(prices @ self.limits), keep, scores, packed, made, count,
+            self._words_of(most), self._high_words, outside,
+            target - float(prices @ most), keep, scores, packed, made, count,
         )  # fmt: skip
         full = start = 0
         stretch, now = 64, time.monotonic()
@@ -117,6 +124,12 @@ class Fillings:
         ranked.sort(key=lambda each: each[:2], reverse=True)
         value = ranked[0][0] if ranked else 0.0
         return Best(value, tuple(spots for _, _, spots in ranked), full == 0)
+
+    def _words_of(self, counts: NDArray[np.int64]) -> NDArray[np.uint64]:
+        words = np.zeros_like(self._high_words)
+        for k, (at, start, _) in enumerate(self._fields):
+            words[at] |= np.uint64(int(counts[k]) << start)
+        return words
 
     def _spots(
         self, made: NDArray[np.int32], used: list[int], slot: int, kept: int

@@ -13,7 +13,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.shop.cutting.plan import Placement
@@ -75,6 +75,11 @@ class Patterns:
             if (kind, key) not in self._seen:
                 area = sum(each.place.area for each in here)
                 self._seen[kind, key] = Pattern(kind, key, tuple(here), area)
+
+    @property
+    def boards(self) -> Iterator[tuple[Placement, ...]]:
+        """Every board noted so far, as it is cut up."""
+        return (each.placements for each in self._seen.values())
 
     @property
     def is_grown(self) -> bool:

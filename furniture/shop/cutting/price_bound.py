@@ -14,54 +14,21 @@ Operational Research 83 (1995), 21-38; over several boards: from memory.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from furniture.shop.cutting.blanks import Blank
+from furniture.shop.cutting.board_kinds import kinds_in_units
 from furniture.shop.cutting.plan import Placement
-from furniture.shop.cutting.unit_boards import (
-    Rounding,
-    UnitBoard,
-    single_pieces,
-    unit_board,
-)
-from furniture.shop.cutting.value_tables import Filled, Table, counts_of, table_of
-from furniture.shop.cutting.values import Board, CuttingRequest
-from furniture.shop.cutting.zones import usable_frame
+from furniture.shop.cutting.unit_boards import single_pieces
+from furniture.shop.cutting.value_tables import counts_of
+from furniture.shop.cutting.values import CuttingRequest
 
 MOST_STEPS, LEAST_PACE, IDLE = 200, 0.01, 5
 """Prices are moved so often at most; the pace shrinks after so many idle steps. Own rule."""
 
 Prices = NDArray[np.float64]
-
-
-@dataclass(frozen=True, slots=True)
-class BoardKind:
-    """Boards alike in all but name, and what is cut from them in units.
-
-    bare: a board of the kind. against: in units rounded against the pieces, so that what lies
-    there lies on the board.
-    """
-
-    bare: Board
-    names: tuple[str, ...]
-    against: UnitBoard
-    table: Table
-
-    @property
-    def is_exact(self) -> bool:
-        """Whether what fills the table lies on the board, too."""
-        return self.table.board == self.against and self.table.knows_faults
-
-    def placements(
-        self, request: CuttingRequest, pieces: Sequence[Blank], filled: Filled
-    ) -> tuple[Placement, ...]:
-        """The layout on the first board of the kind."""
-        board = replace(self.bare, name=self.names[0])
-        frame = usable_frame(board, request.saw)
-        return tuple(self.against.placements(board, pieces, filled.spots, frame))
 
 
 class PriceBound:
@@ -70,24 +37,13 @@ class PriceBound:
     def __init__(self, request: CuttingRequest, blanks: Sequence[Blank]) -> None:
         self.request = request
         self.pieces = single_pieces(blanks)
-        self.kinds = self._kinds()
+        self.kinds = kinds_in_units(request, self.pieces)
         self._wanted = np.array([piece.quantity for piece in self.pieces], float)
         self._worth = np.array([np.inf if piece.is_must else piece.worth for piece in self.pieces])
         self.prices = self._first()
         self.value = 0.0
         self._pace = 1.0
         self._steps = 0
-
-    def _kinds(self) -> list[BoardKind]:
-        alike: dict[Board, list[str]] = {}
-        for board in self.request.boards:
-            alike.setdefault(replace(board, name="", description=""), []).append(board.name)
-        kinds = []
-        for bare, names in alike.items():
-            wide = unit_board(self.request, bare, self.pieces, Rounding.FOR_PIECES)
-            against = unit_board(self.request, bare, self.pieces, Rounding.AGAINST_PIECES)
-            kinds.append(BoardKind(bare, tuple(names), against, table_of(wide)))
-        return kinds
 
     def _first(self) -> Prices:
         """Worth where there is one, else the dearest wood by area."""
@@ -120,7 +76,7 @@ class PriceBound:
                 filled = kind.table.filled(prices)
                 gain = filled.value - kind.bare.price
                 if kind.is_exact and filled.spots:
-                    yield kind.placements(self.request, self.pieces, filled)
+                    yield kind.placements(self.request, self.pieces, filled.spots)
                 if gain > 1e-9:
                     bound -= len(kind.names) * gain
                     counts = counts_of(kind.table.board, filled.spots, len(self.pieces))

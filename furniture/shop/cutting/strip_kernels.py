@@ -15,7 +15,7 @@ CLOSED, STRIP, HEIGHT, SECTION, LENGTH, FRONT, AREA, PIECES = range(8)
 STACK, NEXT_SECTION, NEXT_STRIP, NEXT_BOARD = range(4)
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def step(
     states: NDArray[np.int64],
     left: NDArray[np.int16],
@@ -132,7 +132,7 @@ def step(
     return count
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def keep_best(
     order: NDArray[np.int64],
     children: NDArray[np.int64],

@@ -142,7 +142,7 @@ def unit_board(
     unit = sides.divisor()
     made = sides.board(unit)
     along, across = made.cuts()
-    if len(along) * len(across) > MOST_CUTS:
+    if (len(along) - 1) * (len(across) - 1) > MOST_CUTS:
         unit = max(made.length, made.width) * unit / COARSEST_STEPS
         made = sides.board(unit)
     return made

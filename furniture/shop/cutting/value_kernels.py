@@ -60,6 +60,60 @@ def best_values(
 
 
 @njit(cache=True, nogil=True)
+def spots_behind(
+    ls: Whole, ws: Whole, below_l: Whole, below_w: Whole,
+    item_l: Whole, item_w: Whole, value: Worths, order: Whole, best: Worths,
+    length: int, width: int, spots: Whole,
+) -> int:  # fmt: skip
+    """Fill spots with item, x and y of a layout that is worth best[-1, -1]; returns how many.
+
+    order: items, the dearest first; spots: room for the smallest items all over the board.
+    """
+    stack = [(length, width, 0, 0)]
+    count = 0
+    while stack:
+        long, wide, x, y = stack.pop()
+        i, j = below_l[long], below_w[wide]
+        top = best[i, j]
+        if top <= 1e-12:
+            continue
+        while i > 0 and best[i - 1, j] >= top:
+            i -= 1
+        while j > 0 and best[i, j - 1] >= top:
+            j -= 1
+        long, wide = ls[i], ws[j]
+        item, gain, axis, at = -1, -1.0, -1, 0
+        for k in order:
+            if item_l[k] <= long and item_w[k] <= wide:
+                item, gain = k, value[k]
+                break
+        for a in range(1, i):
+            if 2 * ls[a] > long:
+                break
+            total = best[a, j] + best[below_l[long - ls[a]], j]
+            if total > gain + 1e-12:
+                gain, axis, at = total, 0, ls[a]
+        for b in range(1, j):
+            if 2 * ws[b] > wide:
+                break
+            total = best[i, b] + best[i, below_w[wide - ws[b]]]
+            if total > gain + 1e-12:
+                gain, axis, at = total, 1, ws[b]
+        if axis == 0:
+            stack.append((at, wide, x, y))
+            stack.append((long - at, wide, x + at, y))
+        elif axis == 1:
+            stack.append((long, at, x, y))
+            stack.append((long, wide - at, x, y + at))
+        else:
+            spots[count, 0] = item
+            spots[count, 1] = x
+            spots[count, 2] = y
+            count += 1
+    return count
+
+
+@njit(cache=True, nogil=True)
 def outside_values(
     ls: Whole, ws: Whole, below_l: Whole, below_w: Whole, best: Worths, outside: Worths,
 ) -> None:  # fmt: skip

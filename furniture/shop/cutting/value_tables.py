@@ -64,39 +64,20 @@ class ClearTable:
 
     def filled(self, worth: NDArray[np.float64]) -> Filled:
         """The most for the whole board; worth: by piece."""
+        from furniture.shop.cutting.value_kernels import spots_behind
+
         best = self.worths(worth)
-        spots: list[Spot] = []
-        stack = [(self.board.length, self.board.width, 0, 0)]
-        order = sorted(range(self._piece.size), key=lambda k: -worth[self._piece[k]])
-        while stack:
-            length, width, x, y = stack.pop()
-            i, j = int(self.below_l[length]), int(self.below_w[width])
-            if best[i, j] <= 1e-12:
-                continue
-            i = int(np.searchsorted(best[:, j], best[i, j]))
-            j = int(np.searchsorted(best[i], best[i, j]))
-            length, width = int(self.ls[i]), int(self.ws[j])
-            fits = (k for k in order if self._length[k] <= length and self._width[k] <= width)
-            shape = next(fits, None)
-            gains = [] if shape is None else [(float(worth[self._piece[shape]]), -1, 0)]
-            for axis, points, size in ((0, self.ls, length), (1, self.ws, width)):
-                cuts = points[(points > 0) & (2 * points <= size)]
-                if cuts.size == 0:
-                    continue
-                if axis == 0:
-                    totals = best[self.below_l[cuts], j] + best[self.below_l[size - cuts], j]
-                else:
-                    totals = best[i, self.below_w[cuts]] + best[i, self.below_w[size - cuts]]
-                at = int(np.argmax(totals))
-                gains.append((float(totals[at]), axis, int(cuts[at])))
-            _, axis, cut = max(gains)
-            if axis == -1 and shape is not None:
-                spots.append(Spot(shape, x, y))
-            elif axis == 0:
-                stack += [(cut, width, x, y), (length - cut, width, x + cut, y)]
-            else:
-                stack += [(length, cut, x, y), (length, width - cut, x, y + cut)]
-        return Filled(float(best[-1, -1]), tuple(spots))
+        if not self._piece.size:
+            return Filled(0.0, ())
+        value = worth[self._piece]
+        room = (self.board.length * self.board.width) // int((self._length * self._width).min())
+        spots = np.zeros((room + 1, 3), np.int64)
+        count = spots_behind(
+            self.ls, self.ws, self.below_l, self.below_w, self._length, self._width, value,
+            np.argsort(-value, kind="stable"), best, self.board.length, self.board.width, spots,
+        )  # fmt: skip
+        found = tuple(Spot(int(k), int(x), int(y)) for k, x, y in spots[:count])
+        return Filled(float(best[-1, -1]), found)
 
 
 class FaultyTable:

@@ -10,7 +10,7 @@ TOLD_EVERY_S = 0.1
 """The watcher is asked so often whether to go on [s]. Own rule: a stop is felt at once."""
 
 SEARCH_SHARE = 0.75
-"""Of the time, for the search; the rest is for its proof. Own rule."""
+"""Of the time, for the search of an order that is not large. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +34,7 @@ class Watch:
         wanted: copies of parts.
         unplaced: copies without a place in the best plan so far.
         bound: no plan is cheaper [money].
+        search_share: of the time, for the search; the rest is for its proof.
     """
 
     seconds: float
@@ -45,6 +46,7 @@ class Watch:
     price: float = 0.0
     has_plan: bool = False
     is_stopped: bool = False
+    search_share: float = SEARCH_SHARE
     started: float = field(default_factory=time.monotonic)
     told: float = field(default_factory=time.monotonic)
 
@@ -55,7 +57,7 @@ class Watch:
     @property
     def search_ends(self) -> float:
         """When the search is over, by the monotonic clock [s]."""
-        return self.started + self.seconds * SEARCH_SHARE
+        return self.started + self.seconds * self.search_share
 
     @property
     def elapsed(self) -> float:
@@ -73,7 +75,7 @@ class Watch:
 
     def is_search_over(self) -> bool:
         """The same for the search, which leaves some of the time to prove what it found."""
-        return self._is_past(self.seconds * SEARCH_SHARE)
+        return self._is_past(self.seconds * self.search_share)
 
     def _is_past(self, seconds: float) -> bool:
         if self.on_progress is not None and time.monotonic() - self.told >= TOLD_EVERY_S:

@@ -17,7 +17,6 @@ from furniture.shop.cutting.fillings import Fillings
 from furniture.shop.cutting.plan import BoundKind, Placement
 from furniture.shop.cutting.price_bound import PriceBound
 from furniture.shop.cutting.unit_boards import Shape, UnitBoard
-from furniture.shop.cutting.value_tables import Filled
 from furniture.shop.cutting.values import CuttingRequest
 
 LAYOUTS = 8
@@ -110,8 +109,7 @@ class WorthSearch:
                 least = musts + self._extras + kind.bare.price - max(found.value, target - step)
                 self._learn(min(least, np.inf if musts else self._extras))
         for spots in found.layouts[:LAYOUTS]:
-            layout = Filled(found.value, spots)
-            yield from self._new(kind.placements(self._request, bound.pieces, layout))
+            yield from self._new(kind.placements(self._request, bound.pieces, spots))
 
     def _new(self, placements: tuple[Placement, ...]) -> Iterator[tuple[Placement, ...]]:
         """The layout, unless it was told before."""

@@ -1,0 +1,102 @@
+"""Whether all pieces come off one clear board: a layout, certainty that there is none, or neither.
+
+The best fillings of every size of board are kept by what their pieces weigh; where all weigh more
+together than any board holds, or no filling that could still hold all was lost, there is none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from furniture.shop.cutting.columns import Columns
+from furniture.shop.cutting.fillings import Best, Fillings
+from furniture.shop.cutting.plan import Placement
+from furniture.shop.cutting.values import CuttingRequest
+
+MOST_PIECES = 60
+"""More are not looked at: no search of them comes to an end. Own rule."""
+
+FIRST_KEPT, MORE_KEPT = 4, 4
+"""Fillings kept for each size at first, and how many times more each time. Own rule."""
+
+AREA_SHARE = 1e-3
+"""Of its area a piece weighs so much besides its price, so that none weighs nothing. Own rule."""
+
+AT_ONCE = 2
+"""Searches side by side, one by area and one by price. Own rule: a bench's computer has two cores
+or more."""
+
+_SLACK = 1e-7
+"""Of the board: weights so near are the same."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A layout of all pieces, if one was found; whether it is certain that there is none."""
+
+    placements: tuple[Placement, ...] | None
+    is_impossible: bool
+
+
+UNKNOWN = Answer(None, False)
+
+
+def is_asked(request: CuttingRequest) -> bool:
+    """Whether the request is one clear board, and so few pieces, all of them musts."""
+    if len(request.boards) != 1 or request.has_extras or request.boards[0].zones:
+        return False
+    pieces = sum(part.quantity * len(part.pieces) for part in request.parts)
+    widths = {station.width for station in request.boards[0].stations}
+    return len(widths) == 1 and pieces <= MOST_PIECES
+
+
+def all_on_one(columns: Columns, is_over: Callable[[], bool]) -> Answer:
+    """Looks with more and more fillings kept.
+
+    Args:
+        columns: of a request that `is_asked`, its board not for nothing.
+        is_over: whether to come back.
+    """
+    (kind,), (cost,) = columns.kinds, columns.costs
+    columns.priced(lambda bound: bound > cost * (1.0 + _SLACK), is_over)
+    if columns.value > cost * (1.0 + _SLACK):
+        return Answer(None, True)
+    if not kind.against.is_clear:
+        return UNKNOWN
+    fillings = Fillings(kind.against)
+    if (fillings.limits < columns.wanted).any():
+        return Answer(None, kind.is_exact)
+    areas = np.array([piece.area for piece in columns.pieces])
+    areas = areas / float(areas @ columns.wanted)
+    ways = (areas, columns.prices / cost + AREA_SHARE * areas)
+    keep = FIRST_KEPT
+    with ThreadPoolExecutor(AT_ONCE) as pool:
+        while not is_over():
+            keep = min(keep, fillings.most_kept)
+            runs = [pool.submit(_run, fillings, way, columns, keep, is_over) for way in ways]
+            for found in [run.result() for run in runs]:
+                for spots in found.layouts:
+                    if len(spots) == columns.wanted.sum():
+                        return Answer(columns.placed(0, spots), False)
+                if found.is_exact and kind.is_exact:
+                    return Answer(None, True)
+            if keep >= fillings.most_kept:
+                break
+            keep *= MORE_KEPT
+    return UNKNOWN
+
+
+def _run(
+    fillings: Fillings,
+    weight: NDArray[np.float64],
+    columns: Columns,
+    keep: int,
+    is_over: Callable[[], bool],
+) -> Best:
+    target = float(weight @ columns.wanted) - _SLACK
+    return fillings.run(weight, np.zeros(weight.size), target, keep, is_over)
