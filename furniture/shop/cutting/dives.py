@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Iterator
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 
@@ -19,9 +19,7 @@ from furniture.shop.cutting.columns import Columns, IsOver, Layout
 from furniture.shop.cutting.covering import Column, Counts
 from furniture.shop.cutting.finishing import Finishing
 from furniture.shop.cutting.plan import Placement
-
-AT_ONCE = 2
-"""Dives side by side. Own rule: a bench's computer has two cores or more."""
+from furniture.shop.cutting.side_by_side import AT_ONCE, side_by_side
 
 FINISHING = 6
 """Boards left from which the strip beam tries to finish a dive. Own rule."""
@@ -56,19 +54,18 @@ class Dives:
             pairs: so many times two dives.
             is_over: whether to come back.
         """
-        with ThreadPoolExecutor(AT_ONCE) as pool:
-            for _ in range(pairs):
-                if is_over():
-                    return
-                numbers = range(self._number, self._number + AT_ONCE)
-                self._number += AT_ONCE
-                runs = [pool.submit(self._dive, useful, price, n, is_over) for n in numbers]
-                for fixed, layouts in [run.result() for run in runs]:
-                    for column, layout in layouts.items():
-                        self._columns.layouts.setdefault(column, layout)
-                    if fixed:
-                        price = min(price, self._price(fixed))
-                        yield self._placements(fixed)
+        for _ in range(pairs):
+            if is_over():
+                return
+            numbers = range(self._number, self._number + AT_ONCE)
+            self._number += AT_ONCE
+            dives = [partial(self._dive, useful, price, n, is_over) for n in numbers]
+            for fixed, layouts in side_by_side(dives):
+                for column, layout in layouts.items():
+                    self._columns.layouts.setdefault(column, layout)
+                if fixed:
+                    price = min(price, self._price(fixed))
+                    yield self._placements(fixed)
 
     def _dive(
         self, useful: list[Column], to_beat: float, number: int, is_over: IsOver

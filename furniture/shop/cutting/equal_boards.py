@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import product
 
 from furniture.shop.cutting.blanks import suits
 from furniture.shop.cutting.plan import Placement, Rectangle
+from furniture.shop.cutting.side_by_side import side_by_side
 from furniture.shop.cutting.strip_beam import BIASES, Rectangles, Spot, StripBeam
 from furniture.shop.cutting.values import Board, CuttingRequest
 from furniture.shop.cutting.zones import usable_frame
@@ -21,10 +22,6 @@ from furniture.shop.cutting.zones import usable_frame
 FEWEST_PIECES = 12
 """Kinds with fewer pieces, or with one board, are left to the other search, so that small jobs
 never load this one: its first run on a machine compiles for some seconds. Own rule."""
-
-AT_ONCE = 2
-"""Beams side by side, one that rips first and one that crosscuts first. Own rule: a bench's
-computer has two cores or more."""
 
 GRID_MM = 0.01
 """Sizes are rounded to it, against the part [mm]."""
@@ -111,21 +108,20 @@ class EqualBoards:
         """
         widths = [w for w in FIRST_WIDTHS if self._width == 0] or [min(4 * self._width, WIDEST)]
         self._width = widths[-1]
-        with ThreadPoolExecutor(AT_ONCE) as pool:
-            for kind, width, bias in product(self._kinds, widths, BIASES):
-                if is_over():
-                    return
-                runs = [
-                    pool.submit(
-                        kind.beam.run, width, kind.fewest - 1, rip_first=rip_first, bias=bias,
-                        noise=0.0, deadline=deadline,
-                    )
-                    for rip_first in (True, False)
-                ]  # fmt: skip
-                for boards in [run.result() for run in runs]:
-                    if boards is not None and len(boards) < kind.fewest:
-                        kind.fewest = len(boards)
-                        yield tuple(self._placements(kind, boards))
+        for kind, width, bias in product(self._kinds, widths, BIASES):
+            if is_over():
+                return
+            beams = [
+                partial(
+                    kind.beam.run, width, kind.fewest - 1, rip_first=rip_first, bias=bias,
+                    noise=0.0, deadline=deadline,
+                )
+                for rip_first in (True, False)
+            ]  # fmt: skip
+            for boards in side_by_side(beams):
+                if boards is not None and len(boards) < kind.fewest:
+                    kind.fewest = len(boards)
+                    yield tuple(self._placements(kind, boards))
 
     def _placements(self, kind: _Kind, boards: list[list[Spot]]) -> Iterator[Placement]:
         parts = {part.name: part for part in self._request.parts}

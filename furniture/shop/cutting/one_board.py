@@ -7,8 +7,8 @@ together than any board holds, or no filling that could still hold all was lost,
 from __future__ import annotations
 
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from furniture.shop.cutting.columns import Columns
 from furniture.shop.cutting.fillings import Best, Fillings
 from furniture.shop.cutting.plan import Placement
+from furniture.shop.cutting.side_by_side import side_by_side
 from furniture.shop.cutting.values import CuttingRequest
 
 MOST_PIECES = 60
@@ -26,10 +27,6 @@ FIRST_KEPT, MORE_KEPT = 4, 4
 
 AREA_SHARE = 1e-3
 """Of its area a piece weighs so much besides its price, so that none weighs nothing. Own rule."""
-
-AT_ONCE = 2
-"""Searches side by side, one by area and one by price. Own rule: a bench's computer has two cores
-or more."""
 
 _SLACK = 1e-7
 """Of the board: weights so near are the same."""
@@ -75,19 +72,18 @@ def all_on_one(columns: Columns, is_over: Callable[[], bool]) -> Answer:
     areas = areas / float(areas @ columns.wanted)
     ways = (areas, columns.prices / cost + AREA_SHARE * areas)
     keep = FIRST_KEPT
-    with ThreadPoolExecutor(AT_ONCE) as pool:
-        while not is_over():
-            keep = min(keep, fillings.most_kept)
-            runs = [pool.submit(_run, fillings, way, columns, keep, is_over) for way in ways]
-            for found in [run.result() for run in runs]:
-                for spots in found.layouts:
-                    if len(spots) == columns.wanted.sum():
-                        return Answer(columns.placed(0, spots), False)
-                if found.is_exact and kind.is_exact:
-                    return Answer(None, True)
-            if keep >= fillings.most_kept:
-                break
-            keep *= MORE_KEPT
+    while not is_over():
+        keep = min(keep, fillings.most_kept)
+        runs = [partial(_run, fillings, way, columns, keep, is_over) for way in ways]
+        for found in side_by_side(runs):
+            for spots in found.layouts:
+                if len(spots) == columns.wanted.sum():
+                    return Answer(columns.placed(0, spots), False)
+            if found.is_exact and kind.is_exact:
+                return Answer(None, True)
+        if keep >= fillings.most_kept:
+            break
+        keep *= MORE_KEPT
     return UNKNOWN
 
 
