@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from enum import Enum
 from types import MappingProxyType
 
 from furniture.parts.cuts import Slope, shapes_of
@@ -23,6 +24,8 @@ from furniture.pieces.piece import Distinct, Piece, Stance, extents_of, placed_n
 WAYS = (("to the left", "to the right"), ("to the front", "to the back"), ("down", "up"))
 """Along each axis of the piece, low and high, seen from the front."""
 SIDES = (("left", "right"), ("front", "back"), ("bottom", "top"))
+_EDGES = tuple((f"{low} edge", f"{high} edge") for low, high in SIDES)
+_ENDS = (*((f"{low} end", f"{high} end") for low, high in SIDES[:2]), ("foot end", "top end"))
 _WIDE = (("left face", "right face"), ("front face", "back face"), ("underside", "top face"))
 MARKED: Mapping[Face, str] = MappingProxyType(
     {
@@ -82,20 +85,65 @@ def _nearest(placed: Placed, face: Face) -> tuple[int, bool, float]:
     return axis, way[axis] > 0, abs(way[axis])
 
 
+class By(Enum):
+    """What a face has its name from."""
+
+    MARK = "mark"
+    SIDE = "side"
+    ROOM = "room"
+    MITRE = "mitre"
+    MATE = "mate"
+
+
+@dataclass(frozen=True, slots=True)
+class FaceName:
+    """What a face is called, and by what.
+
+    Args:
+        text: such as `left face`.
+        by: where the name is from.
+        mirrored: what the face that mirrors it is called, such as `right face`.
+    """
+
+    text: str
+    by: By
+    mirrored: str
+
+    @property
+    def says_way(self) -> bool:
+        """Whether the name tells which way the face looks in the piece."""
+        return self.by is By.SIDE
+
+
+def _by(by: By, text: str) -> FaceName:
+    return FaceName(text, by, mirrored=text)
+
+
+_BY_MARK: Mapping[Face, FaceName] = MappingProxyType(
+    {face: _by(By.MARK, text) for face, text in MARKED.items()}
+)
+
+
+def _by_side(axis: int, is_high: bool, texts: Sequence[tuple[str, str]]) -> FaceName:
+    """The name of a face that looks along an axis of the piece; left and right are mirrored."""
+    text, across = texts[axis][is_high], texts[axis][not is_high]
+    return FaceName(text, By.SIDE, across if axis == 0 else text)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartFaces:
     """What the six faces of a part are called, no two alike, and which are its datums."""
 
-    names: Mapping[Face, str] = field(default_factory=lambda: MARKED, hash=False)
+    names: Mapping[Face, FaceName] = field(default_factory=lambda: _BY_MARK, hash=False)
     datums: Datums = USUAL_DATUMS
 
     def called(self, face: Face) -> str:
         """The name of a face, such as `inside face`."""
-        return self.names[face]
+        return self.names[face].text
 
     def is_by_mark(self, face: Face) -> bool:
         """Whether a face has no better name than the bench's mark."""
-        return self.names[face] == MARKED[face]
+        return self.names[face].by is By.MARK
 
 
 BY_MARKS = PartFaces()
@@ -110,11 +158,11 @@ def faces_of(piece: Piece, each: Distinct) -> PartFaces:
         each: the part and its instances.
     """
     names = FaceNames(piece=piece)
-    called = {face: names.of_all(each.instances, face) for face in Face}
+    called = {face: names.shared_by(each.instances, face) for face in Face}
     for face in (Face.FACE_SIDE, Face.FACE_EDGE, Face.NAMED_END):
-        pair = (face, face.opposite)
-        if any(called[one] == MARKED[one] for one in pair) or called[face] == called[pair[1]]:
-            called |= {one: MARKED[one] for one in pair}
+        one, two = called[face], called[face.opposite]
+        if By.MARK in (one.by, two.by) or one.text == two.text:
+            called |= {each: _BY_MARK[each] for each in (face, face.opposite)}
     return PartFaces(names=MappingProxyType(called), datums=datums_of(piece)[each.part.id])
 
 
@@ -147,8 +195,17 @@ class FaceNames:
             instances: such as those of one distinct part.
             face: of each.
         """
+        return self.shared_by(instances, face).text
+
+    def shared_by(self, instances: Sequence[str], face: Face) -> FaceName:
+        """The name that a face of several parts has on each of them, else its mark.
+
+        Args:
+            instances: such as those of one distinct part.
+            face: of each.
+        """
         names = {self._name(placed_named(self.piece, name), face) for name in instances}
-        return names.pop() if len(names) == 1 else MARKED[face]
+        return names.pop() if len(names) == 1 else _BY_MARK[face]
 
     def _end_of_blank(self, instances: Sequence[str], face: Face) -> str:
         outer = instances[-1 if face.is_far else 0]
@@ -157,34 +214,30 @@ class FaceNames:
             return f"{outer} end"
         return self.of_all(instances, face)
 
-    def _name(self, placed: Placed, face: Face) -> str:
+    def _name(self, placed: Placed, face: Face) -> FaceName:
         axis, is_high, square = _nearest(placed, face)
         if face in ENDS:
             told = self._told_apart(placed, face)
             if told is not None:
                 return told
         if square < _SQUARE:
-            return MARKED[face]
+            return _BY_MARK[face]
         if face in WIDE_FACES:
             outside = is_outside(self.piece, placed, face, self._extents)
             if outside is not None:
-                return "outside face" if outside else "inside face"
-            return _WIDE[axis][is_high]
-        side = SIDES[axis][is_high]
-        if face in EDGES:
-            return f"{side} edge"
-        return "foot end" if side == "bottom" else f"{side} end"
+                return _by(By.ROOM, "outside face" if outside else "inside face")
+            return _by_side(axis, is_high, _WIDE)
+        return _by_side(axis, is_high, _EDGES if face in EDGES else _ENDS)
 
-    def _told_apart(self, placed: Placed, end: Face) -> str | None:
+    def _told_apart(self, placed: Placed, end: Face) -> FaceName | None:
         """What tells an end from the other one: only one is mitred, the other meets a part."""
         mitred = {each.face for each in shapes_of(placed.part.cuts, placed.part.blank, Slope)}
         if len(mitred & set(ENDS)) != 1:
             return None
         if end in mitred:
-            return "mitre end"
-        met = {placed_named(self.piece, name).part.name for name in self._met_at(placed, end)}
-        whose = met.pop() if len(met) == 1 else "square"
-        return f"{whose.removeprefix('left ').removeprefix('right ')} end"
+            return _by(By.MITRE, "mitre end")
+        met = {placed_named(self.piece, name).noun for name in self._met_at(placed, end)}
+        return _by(By.MATE, f"{met.pop() if len(met) == 1 else 'square'} end")
 
     def _met_at(self, placed: Placed, end: Face) -> set[str]:
         """The instances that a joint's face brings to an end of a part."""

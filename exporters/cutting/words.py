@@ -17,8 +17,8 @@ from furniture.shop.cutting.plan import (
     UnplacedReason,
 )
 from furniture.shop.cutting.values import CutPart, Zone, ZoneShows
-from furniture.units import Shown, figure, figure_with_unit, fitted_with_unit
-from furniture.units.showing import without_mark
+from furniture.units import Shown, at_least_text, figure, figure_with_unit, fitted_with_unit
+from furniture.units.showing import is_rounded, without_mark
 
 _MOST_NAMED = 6
 _YARD_STEP_MM = 5.0
@@ -171,9 +171,15 @@ def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
     )
     wanted = each.would_do
     board = f"{least_size(shown, wanted.length, wanted.width)} {unit}"
-    thick = f"at least {fitted_with_unit(part.thickness, shown)} thick"
+    thick = f"at least {_least_thick(part.thickness, shown)} thick"
     copies = f"{each.copies} of " if part.quantity > 1 else ""
     return f"{copies}{each.part}: {reason}{near}; a clear board of {board}, {thick}, would do"
+
+
+def _least_thick(mm: float, shown: Shown) -> str:
+    """A thickness [mm] that is enough: rounded up where no figure says it."""
+    text = fitted_with_unit(mm, shown)
+    return at_least_text(mm, shown) if is_rounded(text) else text
 
 
 def spared_lines(outcome: CuttingOutcome) -> tuple[str, ...]:

@@ -39,7 +39,8 @@ def wood_of_instances(
     for each in piece.placed:
         root, origin, axes = _in_root(each.instance, known)
         timber = each.part.timber
-        board = planned.get(root.removeprefix("board ")) if root in known else None
+        first = known.get(root)
+        board = None if first is None or first.board is None else planned.get(first.board)
         if root not in boards:
             given = None if board is None else (photographed or {}).get(board.name)
             if given is not None:
@@ -47,7 +48,7 @@ def wood_of_instances(
             elif board is not None:
                 boards[root] = wood_of_board(board, timber.species, timber.sawn)
             else:
-                size = _size(known.get(root), each.part.blank.size)
+                size = _size(first, each.part.blank.size)
                 boards[root] = wood_of_stock(
                     f"{piece.name}|{root}", timber.species, size, timber.sawn
                 )

@@ -18,8 +18,6 @@ from furniture.parts.faces import Face
 from furniture.pieces.piece import Distinct, Piece
 from furniture.pieces.twins import Flips, Twins, twins_of
 
-_TURNED = {"left": "right", "right": "left"}
-
 
 def drawn_once(piece: Piece, parts: Sequence[Distinct]) -> dict[str, Twins]:
     """The pairs that one drawing defines, by the id of the part that is drawn.
@@ -48,11 +46,10 @@ def _mirrored(face: Face | None, flips: Flips) -> Face | None:
 
 def _are_mirrored(one: PartFaces, two: PartFaces, twins: Twins) -> bool:
     """Whether each name reads left for right on the other, and figures run from mirrored faces."""
-    for face in Face:
+    for face, name in one.names.items():
         other = _mirrored(face, twins.flips)
         assert other is not None
-        words = [_TURNED.get(word, word) for word in one.called(face).split()]
-        if two.called(other).split() not in (words, one.called(face).split()):
+        if two.called(other) not in (name.mirrored, name.text):
             return False
     return all(
         _mirrored(one.datums.on(axis), twins.flips) is two.datums.on(axis) for axis in range(3)

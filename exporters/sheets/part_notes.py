@@ -16,10 +16,6 @@ from furniture.units.showing import LengthUnit
 
 _MOST_NAMES = 3
 DATUM_NOTE = "Figures run from the black triangles: mark those datums on the wood."
-_LEVEL_NAMES = frozenset(
-    {"top face", "underside", "bottom edge", "top edge", "foot end", "top end"}
-)
-"""Names that say which way a face looks in other words."""
 
 
 def end_label(part: Part, faces: PartFaces, end: Face) -> str:
@@ -143,10 +139,8 @@ def standing_note(piece: Piece, each: Distinct, faces: PartFaces) -> str | None:
 def _way_of(placed: Placed, faces: PartFaces) -> Iterator[str]:
     for face in (Face.FACE_SIDE, Face.FACE_EDGE, Face.NAMED_END):
         told = faces.datums.end if face is Face.NAMED_END else face
-        called, way = faces.called(told), way_of(placed, told)
-        says_so = set(way.split()) & set(called.split()) or called in _LEVEL_NAMES
-        if not says_so:
-            yield f"{called} {way}"
+        if not faces.names[told].says_way:
+            yield f"{faces.called(told)} {way_of(placed, told)}"
 
 
 def _names(names: list[str]) -> str:

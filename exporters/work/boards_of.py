@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from furniture.making.breaking_out import name_of_board
 from furniture.making.making import Making
 from furniture.making.workpieces import Wood
 
@@ -21,7 +20,7 @@ def boards_of(making: Making) -> dict[str, tuple[str, ...]]:
         root = wood
         while root.source is not None:
             root = known[root.source]
-        if root.what is Wood.BOARD:
+        if root.board is not None:
             for name in wood.instances:
-                found[name] = (*found.get(name, ()), name_of_board(root))
+                found[name] = (*found.get(name, ()), root.board)
     return found

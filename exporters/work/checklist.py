@@ -8,7 +8,7 @@ from itertools import takewhile
 
 from exporters.work.cautions import cautions_for, hazards_of
 from exporters.work.lines import Lie, Line
-from exporters.work.names import woods_in_words
+from exporters.work.names import named_in, woods_in_words
 from exporters.work.rig_words import (
     TO_LONG_POINT,
     figures_in_words,
@@ -119,7 +119,7 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
                 yield MachineHead(title=_known(step, stacked, piece, title), cautions=cautions)
             told |= set(hazards)
         if step.board is not None:
-            yield Tick(number=str(step.number), set_to="", lines=(_sawn_up(step, making),))
+            yield Tick(number=str(step.number), set_to="", lines=(_sawn_up(step, making, piece),))
             continue
         closing = next((each for each in step.operations if each.kind in CLOSES), None)
         if closing is not None:
@@ -149,7 +149,7 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
         lie = lines[-1].lie
 
 
-def _sawn_up(step: Step, making: Making) -> str:
+def _sawn_up(step: Step, making: Making, piece: Piece) -> str:
     """A board sawn up to its lines, and what comes off it."""
     blanks = {each.id for each in making.workpieces if each.instances and each.source}
     made = [
@@ -160,7 +160,7 @@ def _sawn_up(step: Step, making: Making) -> str:
     ]
     count = len(step.operations)
     cuts = f"{count} cuts" if count > 1 else "1 cut"
-    return f"{step.board}: {cuts}, for {woods_in_words(made)}"
+    return f"{step.board}: {cuts}, for {woods_in_words(named_in(piece, made))}"
 
 
 def _machine(step: Step, piece: Piece) -> str:

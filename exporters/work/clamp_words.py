@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from exporters.work.names import woods_in_words
+from exporters.work.names import named_in, woods_in_words
 from furniture.making.amounts import Gluing
 from furniture.making.clamp_room import BY_HAND
 from furniture.making.glue_ups import Caul, Pad, Stage
@@ -46,7 +46,7 @@ def pressed_in_words(stage: Stage, takes: Gluing | None, piece: Piece) -> Iterat
     for caul in (Caul.MITRE_CUT, Caul.SQUARE):
         names = dict.fromkeys(pad.instance for pad in _pads(stage) if pad.caul is caul)
         if names:
-            yield f"{caul.value} cauls on {woods_in_words(tuple(names))}"
+            yield f"{caul.value} cauls on {woods_in_words(named_in(piece, names))}"
     yield from _blocks(stage, piece)
     for into, incoming in stage.unpressed:
         yield f"{incoming} to {into}: no clamp has room; {BY_HAND}"
@@ -65,8 +65,9 @@ def _blocks(stage: Stage, piece: Piece) -> Iterator[str]:
         wide = figure(min(pad.free_mm, _BLOCK_MM), piece.shown)
         alike.setdefault((high, wide), []).append(name)
     for (high, wide), names in alike.items():
+        woods = woods_in_words(named_in(piece, names))
         yield (
-            f"on {woods_in_words(tuple(names))} a block {high} high, at most {wide} wide, "
+            f"on {woods} a block {high} high, at most {wide} wide, "
             "below the head: it clears what stands beside"
         )
 

@@ -10,7 +10,7 @@ from typing import assert_never
 
 from exporters.faces import SIDES, WAYS, FaceNames
 from exporters.work.clamp_words import axis_of, pressed_in_words
-from exporters.work.names import counted_woods, woods_in_words
+from exporters.work.names import counted_woods, named_in, woods_in_words
 from furniture.assembly.values import Step
 from furniture.joints.joint import Joining, Role
 from furniture.making.amounts import Gluing
@@ -105,7 +105,7 @@ class GlueWords:
                 *(f"push home: {each}" for each in self._moves(stage.moves)),
                 *self._placed(stage),
                 *driven_in_words(stage.driven),
-                *_put_in(stage),
+                *self._put_in(stage),
                 *pressed_in_words(stage, takes, self.piece),
                 *self._checked(stage.checks),
                 *(() if takes is None else _in_time(stage, takes)),
@@ -134,7 +134,7 @@ class GlueWords:
             f"fix {instance} to the wall with {_counted(count, name)}"
             for (instance, name), count in counts.items()
         ]
-        put = _things(each.thing for each in glue_ups.fixed_with)
+        put = self._things(each.thing for each in glue_ups.fixed_with)
         return tuple(each[:1].upper() + each[1:] for each in (*fixed, *laid, *put))
 
     def _bare(self, stage: Stage) -> Iterator[str]:
@@ -205,6 +205,22 @@ class GlueWords:
         if runs:
             yield "; ".join(f"{self._in_turn(names)} {way}" for way, names in runs)
 
+    def _put_in(self, stage: Stage) -> Iterator[str]:
+        yield from self._things(each.thing for each in stage.fixed_with)
+        if stage.weights:
+            yield f"in with it: {listed([each.name for each in stage.weights])}"
+        if stage.held_true_by:
+            woods = woods_in_words(named_in(self.piece, stage.held_true_by))
+            yield f"put {woods} on dry to hold it true, then take it off"
+
+    def _things(self, things: Iterable[Bought]) -> Iterator[str]:
+        """What a builder names, like things in like places counted together."""
+        counts: dict[tuple[str, tuple[str, ...]], int] = defaultdict(int)
+        for each in things:
+            counts[(each.name, each.where)] += each.quantity
+        for (name, where), count in counts.items():
+            yield f"put {_counted(count, name)} into {woods_in_words(named_in(self.piece, where))}"
+
     def _in_turn(self, names: Sequence[str]) -> str:
         """What goes home one after another: like parts together, unlike ones in their order."""
         ids = {each.instance: each.part.name for each in self.piece.placed}
@@ -214,8 +230,7 @@ class GlueWords:
                 turns[-1].append(name)
             else:
                 turns.append([name])
-        numbered = all(name.rpartition(" ")[2].isdigit() for name in names)
-        if len(turns) == 1 or numbered:
+        if len(turns) == 1 or all(each.in_row for each in named_in(self.piece, names)):
             return self.called(names)
         return ", then ".join(self.called(turn) for turn in turns)
 
@@ -331,23 +346,6 @@ def driven_in_words(driven: Iterable[DrivenIn]) -> Iterator[str]:
     )
     for (instance, name), count in counts.items():
         yield f"fix {instance} with {_counted(count, name)}"
-
-
-def _put_in(stage: Stage) -> Iterator[str]:
-    yield from _things(each.thing for each in stage.fixed_with)
-    if stage.weights:
-        yield f"in with it: {listed([each.name for each in stage.weights])}"
-    if stage.held_true_by:
-        yield f"put {woods_in_words(stage.held_true_by)} on dry to hold it true, then take it off"
-
-
-def _things(things: Iterable[Bought]) -> Iterator[str]:
-    """What a builder names, like things in like places counted together."""
-    counts: dict[tuple[str, tuple[str, ...]], int] = defaultdict(int)
-    for each in things:
-        counts[(each.name, each.where)] += each.quantity
-    for (name, where), count in counts.items():
-        yield f"put {_counted(count, name)} into {woods_in_words(where)}"
 
 
 def _grams(grams: float) -> str:

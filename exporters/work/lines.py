@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
-from exporters.work.names import woods_in_words
+from exporters.work.names import WoodName, woods_in_words
 from furniture.making.operations import Operation
 from furniture.units import listed
 
@@ -43,7 +43,7 @@ class _Group:
 
     told: Told
     operations: tuple[Operation, ...]
-    woods: tuple[str, ...]
+    woods: tuple[WoodName, ...]
     at: tuple[str, ...]
     own: tuple[str, ...]
     on: tuple[str, ...]
@@ -87,7 +87,7 @@ class Line:
         return f"{self.what}{long}; {lie}" if lie else f"{self.what}{long}"
 
 
-def lines_from(told: Iterable[tuple[Operation, str, Told]]) -> tuple[Line, ...]:
+def lines_from(told: Iterable[tuple[Operation, WoodName, Told]]) -> tuple[Line, ...]:
     """The lines of a step.
 
     Args:
@@ -186,13 +186,13 @@ def _line(group: _Group) -> Line:
 
 def _woods(group: _Group) -> str:
     """The wood, each with its own figure where they have one; what all share is said once."""
-    by_figure: dict[str, list[str]] = {}
+    by_figure: dict[str, list[WoodName]] = {}
     for wood, own in zip(group.woods, group.own, strict=True):
         by_figure.setdefault(own, []).append(wood)
     first, *_ = by_figure
     said = [
-        f"{woods_in_words(tuple(woods))} ({_unlike(own, first)})" if own
-        else woods_in_words(tuple(woods))
+        f"{woods_in_words(woods)} ({_unlike(own, first)})" if own
+        else woods_in_words(woods)
         for own, woods in by_figure.items()
     ]  # fmt: skip
     return ", ".join(said)

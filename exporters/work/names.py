@@ -3,13 +3,46 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
+from furniture.parts.part import Kin
 from furniture.pieces.piece import Piece
 from furniture.units import listed, plural
 
 _MANY = 3
 """So many of a noun are counted where none is left out. Own rule."""
+
+
+@dataclass(frozen=True, slots=True)
+class WoodName:
+    """What a piece of wood is called, and its place among others like it, where it is numbered."""
+
+    text: str
+    kin: Kin | None = None
+
+    @classmethod
+    def numbered(cls, noun: str, number: int) -> WoodName:
+        """What goes by its number among its like, such as `glue-up 2`."""
+        return cls(f"{noun} {number}", Kin(noun, number))
+
+    @property
+    def in_row(self) -> tuple[str, int] | None:
+        """The noun of its row and its number there; None for what goes by its own name."""
+        if self.kin is None or self.kin.number is None:
+            return None
+        return self.kin.noun, self.kin.number
+
+
+def named_in(piece: Piece, names: Iterable[str]) -> tuple[WoodName, ...]:
+    """The names in their order, each once, with what the piece knows of its instances.
+
+    Args:
+        piece: that they are of.
+        names: of its instances, or of other wood.
+    """
+    kin = {each.instance: each.kin for each in piece.placed}
+    return tuple(WoodName(name, kin.get(name)) for name in dict.fromkeys(names))
 
 
 def counted_woods(piece: Piece, names: Sequence[str]) -> str:
@@ -19,48 +52,39 @@ def counted_woods(piece: Piece, names: Sequence[str]) -> str:
         piece: that they are of.
         names: of its instances, or of other wood, each once.
     """
-    of_noun: dict[str, set[str]] = defaultdict(set)
-    for each in piece.placed:
-        of_noun[_noun(each.instance)].add(each.instance)
-    found: dict[str, None] = {}
-    for name in names:
-        several = of_noun.get(_noun(name), set())
-        is_whole = len(several) >= _MANY and several <= set(names)
-        numbered = name.rpartition(" ")[2].isdigit()
-        text = f"the {len(several)} {plural(_noun(name))}"
-        found[text if is_whole and not numbered else name] = None
+    of_noun: dict[str, list[str]] = defaultdict(list)
+    nouns = {each.instance: each.noun for each in piece.placed}
+    for instance, noun in nouns.items():
+        of_noun[noun].append(instance)
+    found: dict[WoodName, None] = {}
+    for each in named_in(piece, names):
+        noun = nouns.get(each.text, each.text)
+        several = of_noun.get(noun, [])
+        is_whole = len(several) >= _MANY and set(several) <= set(names)
+        is_counted = is_whole and each.in_row is None
+        found[WoodName(f"the {len(several)} {plural(noun)}") if is_counted else each] = None
     return woods_in_words(tuple(found))
 
 
-def _noun(name: str) -> str:
-    """What a name calls a thing, without what tells it from others."""
-    before, _, last = name.rpartition(" ")
-    return before.rpartition(" ")[2] if before and last.isdigit() else last
-
-
-def woods_in_words(names: Sequence[str]) -> str:
+def woods_in_words(names: Sequence[WoodName]) -> str:
     """The names in their order, such as `lid and tiers 1 to 4`.
 
     Args:
         names: each once.
     """
-    runs: list[tuple[str, list[int]]] = []
+    runs: list[list[WoodName]] = []
     for name in names:
-        stem, _, last = name.rpartition(" ")
-        number = int(last) if stem and last.isdigit() else None
-        if number is None:
-            runs.append((name, []))
-        elif runs and runs[-1][0] == stem and runs[-1][1] and runs[-1][1][-1] == number - 1:
-            runs[-1][1].append(number)
+        before, own = runs[-1][-1].in_row if runs else None, name.in_row
+        if before is not None and own == (before[0], before[1] + 1):
+            runs[-1].append(name)
         else:
-            runs.append((stem, [number]))
-    return listed([_run_in_words(stem, numbers) for stem, numbers in runs])
+            runs.append([name])
+    return listed([_run_in_words(run) for run in runs])
 
 
-def _run_in_words(stem: str, numbers: Sequence[int]) -> str:
-    if not numbers:
-        return stem
-    if len(numbers) == 1:
-        return f"{stem} {numbers[0]}"
-    between = "and" if len(numbers) == 2 else "to"
-    return f"{plural(stem)} {numbers[0]} {between} {numbers[-1]}"
+def _run_in_words(run: Sequence[WoodName]) -> str:
+    first, last = run[0].in_row, run[-1].in_row
+    if len(run) == 1 or first is None or last is None:
+        return run[0].text
+    between = "and" if len(run) == 2 else "to"
+    return f"{plural(first[0])} {first[1]} {between} {last[1]}"

@@ -20,7 +20,7 @@ from exporters.work.finish_words import SHUT_IN, coated_in_words, sanded_in_word
 from exporters.work.fitted import less_play_in_words, sizes_measured_for, written_in
 from exporters.work.glue_words import GlueWords, driven_in_words
 from exporters.work.lines import Lie, Line, Told, lines_from
-from exporters.work.names import counted_woods, woods_in_words
+from exporters.work.names import WoodName, counted_woods, named_in, woods_in_words
 from exporters.work.rig_words import (
     figures_in_words,
     laid_out_in_words,
@@ -174,21 +174,22 @@ class WorkWords:
         set_to = self.set_for(operation)
         return f"{set_to} or as measured" if set_to and self._is_measured(operation) else set_to
 
-    def _wood(self, operation: Operation) -> str:
+    def _wood(self, operation: Operation) -> WoodName:
         takes = operation.takes
         if not takes:
-            return "scrap"
+            return WoodName("scrap")
         if operation.glue_up is not None:
-            return f"glue-up {operation.glue_up.number}"
+            return WoodName.numbered("glue-up", operation.glue_up.number)
         if operation.levelled is not None:
-            return operation.levelled.instance
+            return named_in(self._piece, [operation.levelled.instance])[0]
         if len(takes) == 1 and takes[0] in self._glued_in:
-            return f"glue-up {self._glued_in[takes[0]]}"
+            return WoodName.numbered("glue-up", self._glued_in[takes[0]])
         if len(takes) < len(self._piece.placed) == sum(len(self._in[each]) for each in takes):
-            return "the whole piece"
+            return WoodName("the whole piece")
         if len(takes) == len(self._piece.placed) > 1:
-            return "all parts"
-        return counted_woods(self._piece, takes)
+            return WoodName("all parts")
+        alone = named_in(self._piece, takes) if len(takes) == 1 else ()
+        return alone[0] if alone else WoodName(counted_woods(self._piece, takes))
 
     def _told(self, operation: Operation) -> Told:
         told, wanting = self._told_with(operation), operation.wanting
@@ -245,13 +246,13 @@ class WorkWords:
                 return Told(what="so thick all over, by calipers?", own=str(thick))
             case Kind.MEASURE:
                 sizes = self._awaiting.get(operation.key, ())
-                wanted = woods_in_words(tuple(dict.fromkeys(each.instance for each in sizes)))
+                wanted = woods_in_words(named_in(self._piece, (each.instance for each in sizes)))
                 verb = "put together dry, measure" if len(operation.takes) > 1 else "measure"
                 wanted += less_play_in_words(self._piece, sizes) + written_in(self._piece, sizes)
                 return Told(what=f"{verb} for", at=wanted or "what follows")
             case Kind.DRY_FIT:
                 return Told(what="put together dry and clamp: every joint closes, nothing rocks")
-            case Kind.TEST_CUT if operation.rig is not None and _is_square(operation.rig):
+            case Kind.TEST_CUT if _is_square(operation.rig):
                 return Told(what="test cuts until what goes in slides home by hand")
             case Kind.TEST_CUT:
                 return Told(what="test cuts until two close square")
@@ -287,7 +288,7 @@ class WorkWords:
         stage, levelled = operation.glue_up, operation.levelled
         if levelled is not None:
             face = self._faces.of((levelled.instance,), levelled.face)
-            by = self._rule(levelled.by_mm)
+            by = figure(levelled.by_mm, self._shown)
             return Told(what=f"plane {by} off its {face}, level with {levelled.flush_with}")
         if stage is not None and operation.kind is Kind.FIX:
             things = listed(tuple(driven_in_words(stage.driven)))
@@ -304,14 +305,14 @@ class WorkWords:
     def _parallel(self, operation: Operation, setting: Parallel, lie: Lie) -> Told:
         off = self.called(operation, setting.off)
         if setting.off in EDGES:
-            return Told(what=f"plane to {self._rule(setting.at_mm)} wide, off the {off}")
+            return Told(what=f"plane to {figure(setting.at_mm, self._shown)} wide, off the {off}")
         if self._is_by_hand(operation):
             return Told(what=f"plane to {self._dial(setting.at_mm)} thick, off the {off}")
         return Told(what="plane to thickness", lie=lie)
 
     def _slice(self, operation: Operation, setting: Slice, lie: Lie) -> Told:
         by_hand = self._is_by_hand(operation)
-        to = f" at {self._rule(setting.at_mm)}" if by_hand else ""
+        to = f" at {figure(setting.at_mm, self._shown)}" if by_hand else ""
         if setting.off in EDGES:
             return Told(what=f"rip to width{to}", lie=lie)
         gone = operation.gives[0]
@@ -328,7 +329,7 @@ class WorkWords:
         return [placed_named(self._piece, name).part.id for name in self._in[wood]]
 
     def _skim(self, operation: Operation, setting: Skim, lie: Lie) -> Told:
-        face, takes = self.called(operation, setting.face), self._rule(setting.takes_mm)
+        face, takes = self.called(operation, setting.face), figure(setting.takes_mm, self._shown)
         if operation.kind is Kind.JOINT_EDGE:
             return Told(what=f"saw the {face} straight, {takes} off at most", lie=lie)
         if setting.long_face is None:
@@ -370,9 +371,9 @@ class WorkWords:
         what = f"{verb}{size}{deep} into {{on}}{mouth}"
         if setting.depth_mm is None:
             what = f"{verb}{size} through {{on}}{mouth}"
-        at = self._rule(setting.at_mm[along])
+        at = figure(setting.at_mm[along], self._shown)
         if setting.to_mm is not None:
-            at = f"{at} to {self._rule(setting.to_mm[along])}"
+            at = f"{at} to {figure(setting.to_mm[along], self._shown)}"
         return Told(what=what, lie=lie, at=at, at_end=f"from the {off}", on=f"the {face}")
 
     def _lie(self, operation: Operation) -> Lie:
@@ -440,12 +441,9 @@ class WorkWords:
     def _is_by_hand(self, operation: Operation) -> bool:
         return operation.rig is not None and operation.rig.machine is Machine.BENCH
 
-    def _rule(self, mm: float) -> str:
-        return figure(mm, self._shown)
-
     def _dial(self, mm: float) -> Dialled:
         return dialled(mm, self._shown)
 
 
-def _is_square(rig: Rig) -> bool:
-    return not rig.tilt_deg and not rig.turned_deg
+def _is_square(rig: Rig | None) -> bool:
+    return rig is not None and not rig.tilt_deg and not rig.turned_deg

@@ -16,7 +16,7 @@ from typing import TypeVar
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Channel, Slope, shapes_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
-from furniture.parts.part import Part, Placed, Rough
+from furniture.parts.part import Part, Placed, Rough, slug_of
 from furniture.pieces.let_in import square_until_flush
 from furniture.pieces.piece import Piece, distinct_parts
 from furniture.rules.staying import HOLDING_LENGTH, SKIM, SMALL_PART
@@ -246,20 +246,16 @@ def _name(group: Sequence[Placed], piece: Piece) -> str:
 
     So no other blank of the piece can have the name, however many of them are asked for.
     """
-    nouns = Counter(_noun(each.instance) for each in group)
+    nouns = Counter(each.noun for each in group)
     most, count = nouns.most_common(1)[0]
-    of_noun = [each.instance for each in piece.placed if _noun(each.instance) == most]
-    return f"{most} strip" if len(of_noun) == count else _after_its_first(group)
+    is_whole = count == sum(each.noun == most for each in piece.placed)
+    of_noun = f"{most} strip"
+    is_free = all(slug_of(each.instance) != slug_of(of_noun) for each in piece.placed)
+    return of_noun if is_whole and is_free else _after_its_first(group)
 
 
 def _after_its_first(group: Sequence[Placed | Member]) -> str:
     return f"{group[0].instance} strip"
-
-
-def _noun(instance: str) -> str:
-    """What an instance is called without what tells it from others, such as `rail`."""
-    words = instance.split()
-    return words[-2] if len(words) > 1 and words[-1].isdigit() else words[-1]
 
 
 def slope_at(part: Part, end: Face) -> Slope | None:

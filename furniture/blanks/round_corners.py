@@ -77,11 +77,10 @@ def _how_hidden(placed: Placed) -> tuple[float, float]:
     return (-round(y, 3), round(x, 3))
 
 
-def numbered_sets(piece: Piece) -> tuple[tuple[str, ...], ...]:
-    """Instances that share a name but for a number at its end, such as the tiers, two or more."""
+def numbered_sets(piece: Piece) -> dict[str, tuple[str, ...]]:
+    """Instances of each noun that go by numbers, such as the tiers, where there are several."""
     sets: dict[str, list[str]] = defaultdict(list)
     for each in piece.placed:
-        stem, _, number = each.instance.rpartition(" ")
-        if stem and number.isdigit():
-            sets[stem].append(each.instance)
-    return tuple(tuple(names) for names in sets.values() if len(names) > 1)
+        if each.kin is not None and each.kin.number is not None:
+            sets[each.kin.noun].append(each.instance)
+    return {noun: tuple(names) for noun, names in sets.items() if len(names) > 1}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from furniture.builders.corner_figures import Band, most_keys, usual_keys, usual_spline
 from furniture.builders.rules import DesignReader
@@ -21,7 +21,7 @@ from furniture.joints import (
     spline_across,
 )
 from furniture.parts.faces import Face
-from furniture.parts.part import Placed
+from furniture.parts.part import Kin, Placed
 from furniture.rules.building import LEAST_OPENING_WOOD
 from furniture.rules.joinery import MOST_SPLINE
 from furniture.timber.stock import Stock, Timber, read_stock
@@ -86,9 +86,7 @@ class AllCorners(ABC):
             for one in placed:
                 while f"{self.noun} {number}" in taken:
                     number += 1
-                part = Placed(
-                    instance=f"{self.noun} {number}", part=one.part, placement=one.placement
-                )
+                part = replace(one, instance=f"{self.noun} {number}", kin=Kin(self.noun, number))
                 number += 1
                 yield part, [self._joint(name, part.instance, fit) for name in corner.names]
 

@@ -10,7 +10,7 @@ from furniture.builders.common import StockOf
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
 from furniture.joints import Joint, MitreJoint
 from furniture.parts.blank import Blank
-from furniture.parts.part import Part, Placed, Rough
+from furniture.parts.part import Kin, Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, LEFT, RIGHT, UP, Vector
 from furniture.pieces import Note
@@ -314,6 +314,7 @@ def place_rail(
     length: float,
     outward: Vector,
     start: Vector,
+    noun: str = "rail",
 ) -> Placed:
     """A rail standing face side out and face edge down.
 
@@ -325,6 +326,7 @@ def place_rail(
         length: from long point to long point [mm].
         outward: unit vector out of the box.
         start: the outer lower corner at its named end, the left as seen from outside [mm].
+        noun: what it and its like are called.
     """
     timber = stock.timber(instance)
     assert timber is not None, "stocks were read before parts are placed"
@@ -338,7 +340,7 @@ def place_rail(
         start[2],
     )
     placement = Placement(origin=origin, x_axis=x_axis, y_axis=UP)
-    return Placed(instance=instance, part=part, placement=placement)
+    return Placed(instance=instance, part=part, placement=placement, kin=Kin(noun))
 
 
 def place_front_and_sides(figures: BoxFigures, stock: StockOf) -> list[Placed]:

@@ -26,7 +26,7 @@ from furniture.builders.rules import DesignReader, read_name, reader_of
 from furniture.joints import Fit, Joint, read_fit
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Hole
-from furniture.parts.part import Part, Placed
+from furniture.parts.part import Part, Placed, kin_written
 from furniture.parts.placement import Box, box_of
 from furniture.parts.placing import Wanted, place, stated_distances
 from furniture.parts.turning import Way
@@ -190,7 +190,7 @@ def _build(
     level = [each.instance for each in asked if each.face_side in (Way.UP, Way.DOWN)]
     fixings += read_hardware(reader, design.hardware, names)
     standing = [
-        Placed(instance=name, part=made[name], placement=placements[name])
+        Placed(instance=name, part=made[name], placement=placements[name], kin=kin_written(name))
         for name in known
         if name in made and name in placements
     ]

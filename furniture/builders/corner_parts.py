@@ -30,7 +30,7 @@ from furniture.joints import (
 from furniture.joints.relation import CannotMeet, box_in
 from furniture.parts.cuts import Slope, shapes_of
 from furniture.parts.faces import ENDS
-from furniture.parts.part import Placed
+from furniture.parts.part import Placed, kin_written
 from furniture.pieces.naming import own_name_problem
 from furniture.rules import Rules
 from furniture.rules.building import CORNER_PART_CLEAR, GREATEST_CORNER_PART, LEAST_SPLINE_WIDTH
@@ -110,7 +110,7 @@ class Spline(CornerPart):
             start_mm=start,
             width_mm=width,
         )
-        return spline, [
+        return replace(spline, kin=kin_written(self.name)), [
             SplineJoint(into=name, incoming=self.name, fit=fit, gap_mm=gap) for name in names
         ]
 
@@ -147,7 +147,9 @@ class Key(CornerPart):
         key = key_across(
             mitred, timber, instance=self.name, end=end, depth_mm=depth, start_mm=start
         )
-        return key, [KeyJoint(into=name, incoming=self.name, fit=fit) for name in names]
+        return replace(key, kin=kin_written(self.name)), [
+            KeyJoint(into=name, incoming=self.name, fit=fit) for name in names
+        ]
 
 
 def corner_parts(

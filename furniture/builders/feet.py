@@ -10,7 +10,7 @@ from furniture.builders.base_box import BoxFigures
 from furniture.builders.panels import place_panel
 from furniture.builders.rules import DesignReader, at_most_known
 from furniture.joints import ButtJoint, Joint, Role
-from furniture.parts.part import Placed
+from furniture.parts.part import Kin, Placed
 from furniture.parts.placement import box_of
 from furniture.pieces import FixedBody, Reference, Surface
 from furniture.rules.building import LEAST_ON_PAD, LEAST_PAD
@@ -123,6 +123,7 @@ def place_feet(feet: FootFigures, box: BoxFigures, has_post: bool) -> list[Place
                 (x + feet.length, y + feet.width),
                 -feet.height,
                 box.rough,
+                kin=Kin("foot"),
             )
             for name, (x, y) in places.items()
         )

@@ -19,7 +19,7 @@ from furniture.joints import ButtJoint, Driven, HoldBy, Joint, Role
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Along, Slot
 from furniture.parts.faces import Face
-from furniture.parts.part import Part, Placed
+from furniture.parts.part import Kin, Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT
 from furniture.pieces import Note
@@ -236,6 +236,7 @@ def place_cleats(
             instance=instance,
             part=part,
             placement=Placement(origin=(right, start, height), x_axis=BACK, y_axis=LEFT),
+            kin=Kin("cleat"),
         )
         for instance, right in (
             ("left cleat", box.rail + cleats.width),

@@ -12,7 +12,7 @@ from furniture.joints import ButtJoint, Joint
 from furniture.parts.blank import Blank
 from furniture.parts.edge_names import TOP_FRONT, TOP_LEFT, TOP_RIGHT
 from furniture.parts.faces import Arris
-from furniture.parts.part import Part, Placed, Rough
+from furniture.parts.part import Kin, Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, RIGHT, UP, Vector
 from furniture.pieces import Surface
@@ -178,7 +178,7 @@ def place_lips(
         blank = Blank(length_mm=length, width_mm=lip.height, thickness_mm=thickness)
         part = Part(name=name, blank=blank, timber=lip.timber, rough=rough)
         placement = Placement(origin=origin, x_axis=along, y_axis=UP)
-        placed.append(Placed(instance=name, part=part, placement=placement))
+        placed.append(Placed(instance=name, part=part, placement=placement, kin=Kin("lip")))
     return placed
 
 

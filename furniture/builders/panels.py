@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut, Notch
 from furniture.parts.faces import Face
-from furniture.parts.part import Part, Placed, Rough
+from furniture.parts.part import Kin, Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, RIGHT
 from furniture.timber.stock import Timber
@@ -34,6 +34,7 @@ def place_panel(
     bottom: float,
     rough: Rough,
     cuts: tuple[Cut, ...] = (),
+    kin: Kin | None = None,
 ) -> Placed:
     """A lid, shelf or bottom lying face side up, grain left to right, face edge in front."""
     assert timber is not None, "stocks were read before parts are placed"
@@ -42,7 +43,7 @@ def place_panel(
     )
     part = Part(name=name, blank=blank, timber=timber, cuts=cuts, rough=rough)
     placement = Placement(origin=(low[0], low[1], bottom), x_axis=RIGHT, y_axis=BACK)
-    return Placed(instance=name, part=part, placement=placement)
+    return Placed(instance=name, part=part, placement=placement, kin=kin)
 
 
 def zone_notches(zones: Sequence[Zone], left: float, right: float, gap: float) -> tuple[Notch, ...]:

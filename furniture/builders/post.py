@@ -18,7 +18,7 @@ from furniture.joints import ButtJoint, DadoJoint, Fit, Joint
 from furniture.parts.blank import Blank
 from furniture.parts.edge_names import TOP_LEFT, TOP_RIGHT, UNDER_LEFT, UNDER_RIGHT
 from furniture.parts.faces import ENDS, WIDE_FACES, Arris, Face
-from furniture.parts.part import Part, Placed
+from furniture.parts.part import Kin, Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, LEFT, UP
 from furniture.pieces import Note, Proportion, Reference, Surface, TierSeen
@@ -93,8 +93,8 @@ class PostSupport(Support):
         left, right = (length, box.depth, 0.0), (box.width, box.depth, 0.0)
         return [
             *place_sides(box, stock, ("side rail", "side rail"), box.depth),
-            place_rail("left stub", "left stub", stock, box, length, BACK, left),
-            place_rail("right stub", "right stub", stock, box, length, BACK, right),
+            place_rail("left stub", "left stub", stock, box, length, BACK, left, "stub"),
+            place_rail("right stub", "right stub", stock, box, length, BACK, right, "stub"),
             *self._place_post(stock),
         ]
 
@@ -114,7 +114,8 @@ class PostSupport(Support):
                 rough=self.box.rough,
                 trimmed_last=Face.FAR_END,
             )
-            placed.append(Placed(instance=instance, part=part, placement=placement))
+            kin = Kin("post strip", index + 1) if self.strips > 1 else None
+            placed.append(Placed(instance=instance, part=part, placement=placement, kin=kin))
         return placed
 
     def back_joints(self, butts: EndButts) -> list[Joint]:

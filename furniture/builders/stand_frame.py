@@ -20,7 +20,7 @@ from furniture.builders.tiers import TierFigures
 from furniture.builders.uprights import UPRIGHT_NAMES
 from furniture.joints import Joint
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
-from furniture.parts.part import Placed
+from furniture.parts.part import Kin, Placed
 from furniture.pieces import DrawnOut
 from furniture.rules import Rules
 from furniture.rules.building import GREATEST_BOX_SIDE
@@ -114,8 +114,9 @@ def hidden_of(
 def place_tier(step: TierFigures, support: Support, stock: StockOf) -> Placed:
     """A tier lying in the support."""
     low, high = support.plan(step)
+    kin = Kin("tier", step.number)
     return place_panel(
-        step.name, stock.timber(step.name), low, high, step.bottom, support.box.rough
+        step.name, stock.timber(step.name), low, high, step.bottom, support.box.rough, kin=kin
     )
 
 

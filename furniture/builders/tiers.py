@@ -30,12 +30,17 @@ class TierFigures:
     `width` is not-a-number between uprights, where the support knows it.
     """
 
-    name: str
+    number: int
     width: float
     depth: float
     rise: float
     top: float
     bottom: float
+
+    @property
+    def name(self) -> str:
+        """Of its instance."""
+        return f"tier {self.number}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +113,7 @@ def read_tiers(
         top += rise
         found.append(
             TierFigures(
-                name=f"tier {index + 1}",
+                number=index + 1,
                 width=width,
                 depth=depth,
                 rise=rise,

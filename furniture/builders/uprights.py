@@ -19,7 +19,7 @@ from furniture.builders.tiers import TierFigures
 from furniture.joints import DadoJoint, Fit, Joint, StoppedDadoJoint
 from furniture.parts.blank import Blank
 from furniture.parts.faces import WIDE_FACES, Arris, Face
-from furniture.parts.part import Part, Placed
+from furniture.parts.part import Kin, Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import BACK, FRONT, UP
 from furniture.pieces import Note, Proportion, Reference, Surface, TierSeen
@@ -110,7 +110,9 @@ class UprightSupport(Support):
                 trimmed_last=Face.FAR_END,
             )
             placement = Placement(origin=origin, x_axis=UP, y_axis=y_axis)
-            placed.append(Placed(instance=instance, part=part, placement=placement))
+            placed.append(
+                Placed(instance=instance, part=part, placement=placement, kin=Kin("upright"))
+            )
         return placed
 
     def back_joints(self, butts: EndButts) -> list[Joint]:

@@ -123,20 +123,8 @@ def key_of_cut(board: str, number: int) -> str:
     return f"{_id(board)}: cut {number}"
 
 
-_BOARD = "board "
-
-
 def _id(board: str) -> str:
-    return f"{_BOARD}{board}"
-
-
-def name_of_board(wood: Workpiece) -> str:
-    """The name of the board that a workpiece is.
-
-    Args:
-        wood: a board as it lies there.
-    """
-    return wood.id.removeprefix(_BOARD)
+    return f"board {board}"
 
 
 def _board(board: Board, thickness_mm: float) -> Workpiece:
@@ -146,6 +134,7 @@ def _board(board: Board, thickness_mm: float) -> Workpiece:
         instances=(),
         low=(0.0, 0.0, 0.0),
         high=(board.length, board.greatest_width, thickness_mm),
+        board=board.name,
     )
 
 

@@ -36,6 +36,7 @@ class Workpiece:
             there.
         at_mm: where its frame's origin lies in the frame of `source`.
         axes: its three axes there, unit vectors.
+        board: the name of the board that it is, before anything comes off it.
     """
 
     id: str
@@ -46,3 +47,4 @@ class Workpiece:
     source: str | None = None
     at_mm: Vector = (0.0, 0.0, 0.0)
     axes: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+    board: str | None = None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from dataclasses import dataclass, replace
 
@@ -46,13 +47,42 @@ class Part:
         return slug_of(self.name)
 
 
+@dataclass(frozen=True, slots=True)
+class Kin:
+    """What an instance is among its like: `left side rail` is a `rail`, `tier 3` the third `tier`.
+
+    Args:
+        noun: what each of them is called.
+        number: in their row; None where they are told apart otherwise.
+    """
+
+    noun: str
+    number: int | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Placed:
-    """One instance of a part in the piece."""
+    """One instance of a part in the piece; `kin` where its builder knows of others like it."""
 
     instance: str
     part: Part
     placement: Placement
+    kin: Kin | None = None
+
+    @property
+    def noun(self) -> str:
+        """What it and its like are called; its own name where it is the only one."""
+        return self.instance if self.kin is None else self.kin.noun
+
+
+def kin_written(name: str) -> Kin | None:
+    """What a maker's own name says: `slat 3` is the third `slat`. Only for what a maker writes.
+
+    Args:
+        name: words, a space and a whole number as one counts, from 1 on; else it says nothing.
+    """
+    found = re.fullmatch(r"(.*\S) ([1-9][0-9]{0,3})", name)
+    return None if found is None else Kin(found[1], int(found[2]))
 
 
 def slug_of(name: str) -> str:

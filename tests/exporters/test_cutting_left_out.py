@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 import signal
+from dataclasses import replace
 
 import matplotlib.image
 import pytest
@@ -16,10 +18,12 @@ from exporters.cutting.findings import place_groups
 from exporters.cutting.sheets import cutting_sheets
 from exporters.sheets.dxf import document_of
 from exporters.sheets.values import Lettering, SheetSettings
-from furniture import SawSetUp, Shop
+from furniture import SawSetUp, Shop, inches
 from furniture.checks.finding import Verdict
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
+from furniture.units import Reader
+from furniture.units.showing import MM_PER_INCH
 from tests.exporters.collisions import collisions_in
 from tests.shop.boards.bench import board, stand, thin_board
 
@@ -41,6 +45,16 @@ def test_the_report_names_the_part_the_rule_and_the_board_that_would_do(outcome)
     assert others.startswith("The other 9 parts come from boards A and T (")
     assert boards_answer(outcome_of(cutting_job(stand(), WIDE, saw=SHOP.saw)))[0].startswith("Yes.")
     assert boards_answer(outcome_of(cutting_job(stand())))[0].startswith("No boards are given.")
+
+
+def test_the_least_thickness_that_would_do_is_one_that_a_tape_shows():
+    """15.7 mm is a little under 5/8 in, which is no answer to one who buys by it."""
+    piece = replace(stand(), shown=inches(16))
+    told = " ".join(boards_answer(outcome_of(cutting_job(piece, [board(widths="25 mm")]))))
+    assert "thick, would do" in told
+    for text in re.findall(r"at least (.*?) thick, would do", told):
+        thick = Reader(piece.shown).length("thick", text)
+        assert any(0.0 <= thick - stock < MM_PER_INCH / 16 for stock in (19.7, 10.2)), text
 
 
 def test_every_board_sheet_says_it_above_the_drawing_and_nothing_collides(outcome):

@@ -11,7 +11,7 @@ from furniture.checks.seasons import Side
 from furniture.joints.joint import Joining, Role
 from furniture.joints.reading import Housing, housing_of
 from furniture.joints.relation import box_in, extent, overlap
-from furniture.parts.part import Placed
+from furniture.parts.part import Kin, Placed, kin_written
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector, dot, scaled
 from furniture.pieces import Piece, placed_named
@@ -262,20 +262,18 @@ def in_a_row(names: Sequence[str]) -> list[str]:
     Args:
         names: of instances or of subjects
     """
-    numbers: dict[str, list[int]] = {}
+    rows: dict[tuple[str, bool], list[int]] = {}
     for each in names:
-        stem, _, last = each.rpartition(" ")
-        numbers.setdefault(stem if last.isdigit() and stem else each, []).append(
-            int(last) if last.isdigit() and stem else -1
-        )
-    found = []
-    for stem, row in numbers.items():
-        if row == [-1]:
-            found.append(stem)
-        elif len(row) == 1:
-            found.append(f"{stem} {row[0]}")
-        elif row == list(range(row[0], row[0] + len(row))) and len(row) > 2:
-            found.append(f"{plural(stem)} {row[0]} to {row[-1]}")
-        else:
-            found.append(f"{plural(stem)} {', '.join(str(one) for one in row[:-1])} and {row[-1]}")
-    return found
+        kin = kin_written(each) or Kin(each)
+        numbers = [] if kin.number is None else [kin.number]
+        rows.setdefault((kin.noun, bool(numbers)), []).extend(numbers)
+    return [_row_in_words(noun, row) if row else noun for (noun, _), row in rows.items()]
+
+
+def _row_in_words(noun: str, numbers: Sequence[int]) -> str:
+    first, last = numbers[0], numbers[-1]
+    if len(numbers) == 1:
+        return f"{noun} {first}"
+    if list(numbers) == list(range(first, first + len(numbers))) and len(numbers) > 2:
+        return f"{plural(noun)} {first} to {last}"
+    return f"{plural(noun)} {', '.join(str(one) for one in numbers[:-1])} and {last}"

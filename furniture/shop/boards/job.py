@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
 from furniture.errors import Problem
+from furniture.parts.part import slug_of
 from furniture.pieces import Piece
 from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.combining import combined, with_common_blanks
@@ -131,6 +132,7 @@ def _job_of(
     reader.take(stock_problems(lots))
     timbers = stocks_of(lots)
     given = read_boards(reader, boards, timbers, purse)
+    reader.take(_called_as_a_part(given.measured, lots))
     saw = read_saw(reader, SawSetUp() if set_up is None else set_up, "shop.")
     strips = read_strips(reader, wishes.glue_up)
     limits = read_limits(reader, wishes)
@@ -224,6 +226,24 @@ def usual_price(boards: Boards) -> float:
     """
     prices = [each.board.price for each in boards.measured if each.board.price > 0]
     return sum(prices) / len(prices) / 2 if prices else 1.0
+
+
+def _called_as_a_part(measured: Sequence[BoardRead], lots: Sequence[Lot]) -> Iterator[Problem]:
+    """Boards that work sheets would call as they call a part."""
+    parts = {slug_of(each.instance) for lot in lots for each in lot.piece.placed}
+    boards = {slug_of(f"board {each.board.name}") for each in measured}
+    for each in measured:
+        name = each.board.name
+        if slug_of(f"board {name}") in parts:
+            others = (f"{name}{letter}" for letter in "abcdefghijklmnopqrstuvwxyz")
+            free = (one for one in others if slug_of(f"board {one}") not in parts | boards)
+            yield Problem(
+                parameter=f"{each.where[f'board {name!r}']} name",
+                given=f"{name!r}, beside a part called 'board {name}'",
+                allowed="a name by which sheets tell the board from the parts",
+                why=f"work sheets call it 'board {name}'",
+                remedy=f"call it {next(free, name + ' of wood')!r}",
+            )
 
 
 def _for_planner(

@@ -223,10 +223,9 @@ def usual_matches(
     for chain in runs_round_corners(piece):
         if is_one_stock(chain):
             found.append(usual(cutting.MatchRule.IN_SEQUENCE, "grain round the corners", chain))
-    for names in numbered_sets(piece):
+    for noun, names in numbered_sets(piece).items():
         if is_one_stock(names):
-            stem = names[0].rpartition(" ")[0]
-            found.append(usual(cutting.MatchRule.SAME_BOARD, f"{plural(stem)} alike", names))
+            found.append(usual(cutting.MatchRule.SAME_BOARD, f"{plural(noun)} alike", names))
     counts = Counter(each.group.name for each in found)
     return tuple(
         _numbered(each, index) if counts[each.group.name] > 1 else each

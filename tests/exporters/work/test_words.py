@@ -10,7 +10,6 @@ from exporters.faces import FaceNames, faces_of
 from exporters.sheets.part_notes import notes_for
 from exporters.work import WORK_HEADER, WorkWords, steps_of, work_rows
 from exporters.work.fitted import boxes_for, fitted
-from exporters.work.names import woods_in_words
 from exporters.work.rig_words import rig_in_words, set_in_words
 from furniture.job.figures import Figure, Of, measurables_of
 from furniture.making.operations import Kind
@@ -137,13 +136,6 @@ def test_the_head_says_what_stands_on_the_arbor():
         outer = 2 * next(each.rig.cutter.stack.outer_mm for each in making.set_ups
                          if each.rig.cutter.stack)  # fmt: skip
         assert float(size.split()[-1]) == pytest.approx(outer + sawn)
-
-
-def test_numbered_wood_is_named_as_a_run():
-    assert woods_in_words(("lid", "tier 1", "tier 2", "tier 3", "tier 5")) == (
-        "lid, tiers 1 to 3 and tier 5"
-    )
-    assert woods_in_words(("tier 1", "tier 2")) == "tiers 1 and 2"
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -10,7 +10,10 @@ from exporters.command import run
 from exporters.cutting import boards_answer
 from furniture import (
     MUST,
+    Against,
     BoardZone,
+    CentredOn,
+    Composition,
     CuttingWishes,
     DesignError,
     Match,
@@ -18,9 +21,11 @@ from furniture import (
     MeasuredBoard,
     OddOne,
     PartWish,
+    PlacedPart,
     SawSetUp,
     SteppedStand,
     TierRule,
+    Way,
     ZoneKind,
 )
 from furniture.shop.boards.job import cutting_job
@@ -279,3 +284,21 @@ def test_a_stock_unlike_all_its_boards_may_be_changed_instead(measured):
         ),
     ).build()  # fmt: skip
     cutting_job(changed, [board(thickness=measured), thin_board()])
+
+
+def test_a_board_is_not_called_as_a_part_is():
+    """Work sheets say `board 2`, and nobody could tell which of the two is meant."""
+    parts = [
+        PlacedPart(name=name, stock=THICK, length="200 mm", width="60 mm", places=places)
+        for name, places in (
+            ("board 1", []),
+            ("board 2", [Against(side=Way.UP), CentredOn(), CentredOn(along=Way.FRONT)]),
+        )
+    ]
+    piece = Composition(parts=parts).build()
+    with pytest.raises(DesignError) as caught:
+        cutting_job(piece, [board(name="2"), board(name="2a"), board(name="3")])
+    (problem,) = caught.value.problems
+    assert problem.parameter == "board 1 (2) name"
+    assert problem.remedy == "call it '2b'"
+    assert cutting_job(piece, [board(name="2b"), board(name="2a"), board(name="3")])
