@@ -57,7 +57,7 @@ def look_of(species: Species) -> Look:
     colour = colour_of_species(species.name)
     row = _table().get(species.name)
     if row is None and species.kind is Kind.SHEET:
-        is_plain = "plywood" not in species.name
+        is_plain = not species.has_layers
         plain = {"contrast": 0.0, "fibre": 0.02} if is_plain else {"contrast": 0.16, "fibre": 0.04}
         return Look(
             colour=colour, sap=colour, porosity=_PORES.index("diffuse"), ring_mm=9.0,

@@ -75,8 +75,14 @@ class Held(ABC):
     note: str
 
     @abstractmethod
-    def room(self, reader: DesignReader, where: str, seating: Seating | None) -> Room:
-        """What its bore asks of it; a countersink too small for its head is noted."""
+    def room(self, reader: DesignReader, bore: str, seating: Seating | None) -> Room:
+        """What its bore asks of it; a countersink too small for its head is noted.
+
+        Args:
+            reader: keeps the problems.
+            bore: what messages call it.
+            seating: nothing when the bore could not be read.
+        """
 
 
 @parameters
@@ -97,7 +103,7 @@ class Screw(Held):
     name: str = ""
     note: str = ""
 
-    def room(self, reader: DesignReader, where: str, seating: Seating | None) -> Room:
+    def room(self, reader: DesignReader, bore: str, seating: Seating | None) -> Room:
         least, most = reader.rules[LEAST_SCREW], reader.rules[GREATEST_SCREW]
         if seating is None:
             return Room(least=least, most=most, why="so thick are wood screws", length=3.0,
@@ -117,7 +123,7 @@ class Screw(Held):
             head = 2.0 * seating.bore.mouth_radius_mm / reader.rules[SCREW_HEAD]
             why += "; the countersink takes the whole head, twice as wide as the screw"
             if is_room(
-                reader, f"{where.removesuffix('.holds')}countersink_diameter",
+                reader, f"{bore} countersink_diameter",
                 2.0 * seating.bore.mouth_radius_mm, least * reader.rules[SCREW_HEAD],
                 "a countersink takes the whole head, which is about twice as wide as the screw",
                 lambda nearest: f"make it {nearest}",
@@ -151,7 +157,7 @@ class Peg(Held):
     name: str = "peg"
     note: str = ""
 
-    def room(self, reader: DesignReader, where: str, seating: Seating | None) -> Room:
+    def room(self, reader: DesignReader, bore: str, seating: Seating | None) -> Room:
         size = math.nan if seating is None else seating.bore.width_mm
         return Room(
             least=at_least_known(size - reader.rules[LOOSEST_PEG], reader.rules[LEAST_PEG]),
@@ -194,8 +200,9 @@ def read_held(
         given: the screw or peg.
         seating: its bore; nothing when that could not be read.
     """
-    reader.names(f"{where} ", given)
     room = given.room(reader, where, seating)
+    where = f"{where} holds"
+    reader.names(f"{where} ", given)
     diameter = reader.length(
         f"{where} diameter",
         given.diameter,

@@ -295,7 +295,7 @@ def _read_cut(
     if made is not None and not any(math.isnan(size) for size in blank.size):
         (bore,) = shapes_of((made,), blank, Hole)
         seating = Seating(instance=instance, blank=blank, bore=bore)
-    return made, read_held(reader, f"{where} holds", each.holds, seating)
+    return made, read_held(reader, where, each.holds, seating)
 
 
 def _read_arris(reader: DesignReader, parameter: str, given: object) -> object:

@@ -16,7 +16,7 @@ from furniture.job.packet import SUMMARY
 from furniture.job.worked import Worked, in_batch, of_copy, worked_in
 from furniture.pieces import Piece, timbers_of
 from furniture.shop.boards.given import MeasuredBoard
-from furniture.units import Reader, Shown, said, word_remedy
+from furniture.units import Reader, Shown, nearest_word, said, word_remedy
 
 BATCH_SUMMARY = "batch.json"
 
@@ -142,11 +142,12 @@ def _copy_meant(text: object, marks: Sequence[str]) -> str | None:
 
 def _refuse(lines: Lines, table: str, key: str, given: object, marks: Sequence[str]) -> None:
     before, _, rest = str(given).rpartition(": ")
+    meant = nearest_word(before, marks) if before else None
     near = word_remedy(before, marks)
     if isinstance(given, int):
         near = f"write {in_batch(marks[0], str(given))!r}, with the copy that is meant"
-    elif before and near.startswith("write '"):
-        near = f"write {in_batch(near[7:-1], rest)!r}"
+    elif meant is not None:
+        near = f"write {in_batch(meant, rest)!r}"
     elif not before:
         near = f"write {in_batch(marks[0], str(given))!r}, or with the copy that is meant"
     lines.refuse(table, key, said(given), f"names that begin with {', '.join(marks)} and a colon",

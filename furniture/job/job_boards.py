@@ -6,13 +6,15 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
+from furniture.errors import Problem
 from furniture.job.job import BoardNow
 from furniture.job.job_lines import Lines
 from furniture.job.worked import Worked
 from furniture.making.breaking_out import key_of_cut
 from furniture.shop.boards.given import BoardZone, MeasuredBoard
 from furniture.shop.boards.prices import Purse
-from furniture.shop.boards.reading import read_boards
+from furniture.shop.boards.reading import read_board
+from furniture.shop.boards.sources import BoardSource
 from furniture.shop.cutting.values import ZoneKind
 from furniture.timber.stock import Timber
 from furniture.units import Reader, said, word_remedy
@@ -95,27 +97,26 @@ def _refuse_figures(
     """Note every figure that no board can have, with the line that it stands on."""
     if not now.changed and not now.zones:
         return
-    reader = Reader(lines.reader.shown)
-    told = replace(before, **now.changed, zones=now.zones)
-    read_boards(reader, [told], timbers, Purse(reader))
-    start = f"board 1 ({before.name}) "
-    for each in reader.problems:
-        _, _, rest = each.parameter.partition(start)
-        what, *more = rest.split() or [""]
-        if what == "zone":
-            at = f"{lines.at_item(where, 'zones', int(more[0]))}, {' '.join(more[1:])}"
-        else:
-            key = _KEY_OF.get(what, what)
-            if key not in value and "width" in value and key == "widths":
-                key = "width"
-            if key not in value:
-                continue  # it is the script's, and told with the boards
-            at = lines.at(where, key)
-        lines.reader.refuse(at, each.given, each.allowed, each.why, each.remedy)
+    key = "widths" if "widths" in value else "width"
+    places = {name: lines.at(where, key if name == "widths" else name) for name in now.changed}
+    zones = [lines.at_item(where, "zones", "zone", number + 1) for number in range(len(now.zones))]
 
+    def problems_of(board: MeasuredBoard, zones_where: Sequence[str]) -> tuple[Problem, ...]:
+        reader = Reader(lines.reader.shown)
+        widths = len(board.widths) if isinstance(board.widths, (list, tuple)) else 0
+        source = BoardSource(
+            board=board,
+            where=where,
+            widths_where=(places.get("widths", where),) * widths,
+            zones_where=tuple(f"{each}," for each in zones_where),
+            own_places=places,
+        )
+        read_board(reader, source, timbers, Purse(reader))
+        return reader.problems
 
-_KEY_OF = {"width": "widths", "distance": "widths"}
-"""What a board's reader calls a figure, and the job file's key for it."""
+    by_script = set(problems_of(replace(before, zones=()), ()))  # told with the boards
+    told = problems_of(replace(before, **now.changed, zones=now.zones), zones)
+    lines.reader.take(each for each in told if each not in by_script)
 
 
 def cuts_told(

@@ -69,10 +69,10 @@ class Lines:
         number = self._line(table, key)
         return f"{self.path.name} line {number}, {name}" if number else f"{self.path.name}, {name}"
 
-    def at_item(self, table: str, key: str, number: int) -> str:
-        """Where the table in braces of that number stands in a list, from 1 on."""
+    def at_item(self, table: str, key: str, one: str, number: int) -> str:
+        """Where the table in braces of that number stands in a list, from 1 on; each is a `one`."""
         start = self._line(table, key)
-        name = f"{table}, {key.removesuffix('s')} {number}"
+        name = f"{table}, {one} {number}"
         opened = 0
         for line, text in enumerate(self.text.splitlines(), start=1):
             opened += text.count("{") if start is not None and line >= start else 0

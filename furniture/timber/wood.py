@@ -107,6 +107,12 @@ class Species:
     citations: tuple[Citation, ...]
 
     @property
+    def has_layers(self) -> bool:
+        """Whether it is a sheet of layers with a grain: it bends otherwise along than across."""
+        ratio = self.stiffness_across_ratio
+        return self.kind is Kind.SHEET and ratio is not None and ratio != 1.0
+
+    @property
     def source(self) -> str:
         """The distinct sources of this row, in the order of the data file."""
         return "; ".join(dict.fromkeys(citation.source for citation in self.citations))

@@ -103,6 +103,15 @@ BORE = cut(Bore, face=Face.FACE_SIDE, diameter="10 mm")
             "holds diameter",
         ),
         (
+            cut(
+                Bore,
+                x="40 mm",
+                holds=SCREW,
+                **{**SUNK, "diameter": "9 mm", "countersink_diameter": "9.2 mm"},
+            ),
+            "cut 1 (bore) countersink_diameter",
+        ),
+        (
             cut(Bore, x="40 mm", depth="9 mm", holds=Screw(diameter="4 mm", length="8 mm"), **SUNK),
             "holds length",
         ),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -122,6 +123,14 @@ def test_a_zone_that_cannot_be_is_named_by_its_line(tmp_path: Path) -> None:
     (told,) = _faults(tmp_path, ZONES, BOARDS)
     assert "line 4, boards.A, zone 2, x" in told
     assert "'foo' is not a unit" in told
+
+
+def test_a_board_of_a_long_name_is_told_of_too(tmp_path: Path) -> None:
+    name = "the long plank that stood behind the door of the old shop"
+    long = [replace(BOARDS[0], name=name), *BOARDS[1:]]
+    (told,) = _faults(tmp_path, f'["boards"."{name}"]\nlength = "7 kg"', long)
+    assert "line 2" in told
+    assert "not a length" in told
 
 
 def test_a_name_is_found_on_its_own_line(tmp_path: Path) -> None:

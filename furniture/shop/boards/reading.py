@@ -67,37 +67,45 @@ def read_boards(
         sources = sources_in_file(reader, Path(boards))
     else:
         sources = sources_in_script(reader, boards)
-    found = [_read(reader, source, timbers, purse) for source in sources]
+    found = [read_board(reader, source, timbers, purse) for source in sources]
     return Boards(
         measured=tuple(each for each in found if each is not None),
         is_whole=len(reader.problems) == before,
     )
 
 
-def _read(
+def read_board(
     reader: Reader, source: BoardSource, timbers: Sequence[Timber] | None, purse: Purse
 ) -> BoardRead | None:
+    """One board, or nothing where it could not be read; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        source: the board, and what messages call its figures.
+        timbers: the piece's stocks; none when they are not known, and any stock is taken.
+        purse: reads its prices.
+    """
     board, where = source.board, source.where
     before = reader.noted
     reader.names(f"{where} ", board)
-    is_name = board.name is None or reader.is_name(f"{where} name", board.name)
+    is_name = board.name is None or reader.is_name(source.place_of("name"), board.name)
     name = board.name if isinstance(board.name, str) else ""
     if is_name and not name.strip():
         reader.refuse(
-            f"{where} name", said(board.name), "text", "the plan calls a board by its name",
+            source.place_of("name"), said(board.name), "text", "the plan calls a board by its name",
             "chalk a letter on the board and write it here",
         )  # fmt: skip
     stock, species = None, ""
     if timbers is not None:
-        stock, species = _stock(reader, f"{where} stock", board.stock, timbers)
+        stock, species = _stock(reader, source.place_of("stock"), board.stock, timbers)
     length = _measured(
-        reader, f"{where} length", board.length, LONGEST_MM, "a board's length", 1200.0
+        reader, source.place_of("length"), board.length, LONGEST_MM, "a board's length", 1200.0
     )
     thickness = _measured(
-        reader, f"{where} thickness", board.thickness, THICKEST_MM,
+        reader, source.place_of("thickness"), board.thickness, THICKEST_MM,
         "a board's thickness, measured at its thinnest", _usual_thickness(stock, timbers),
     )  # fmt: skip
-    price = purse.price(f"{where} price", board.price)
+    price = purse.price(source.place_of("price"), board.price)
     stations = _stations(reader, source, length)
     zones = _zones(reader, source, purse)
     if reader.noted > before or math.isnan(length):
@@ -117,9 +125,13 @@ def _read(
             species=species,
             price=price,
             zones=zones,
-            description=reader.text(f"{where} description", board.description, longest=None),
+            description=reader.text(
+                source.place_of("description"), board.description, longest=None
+            ),
             sawn_ends=frozenset(
-                reader.choice(f"{where} sawn_ends", end, cutting.BoardEnd, cutting.BoardEnd.START)
+                reader.choice(
+                    source.place_of("sawn_ends"), end, cutting.BoardEnd, cutting.BoardEnd.START
+                )
                 for end in board.sawn_ends
             ),
         ),
@@ -176,9 +188,9 @@ def _stock(
 
 
 def _stations(reader: Reader, source: BoardSource, length: float) -> tuple[cutting.Station, ...]:
-    given, where = source.board.widths, source.where
+    given, where = source.board.widths, source.place_of("widths")
     if not isinstance(given, (list, tuple)):
-        width = _measured(reader, f"{where} widths", given, WIDEST_MM, "a board's width", 150.0)
+        width = _measured(reader, where, given, WIDEST_MM, "a board's width", 150.0)
         end = 1.0 if math.isnan(length) else length
         return (cutting.Station(at=0.0, width=width), cutting.Station(at=end, width=width))
     stations = []
@@ -199,7 +211,7 @@ def _stations(reader: Reader, source: BoardSource, length: float) -> tuple[cutti
         )
     if not given:
         reader.refuse(
-            f"{where} widths", "none", "one width or several with their places",
+            where, "none", "one width or several with their places",
             "without a width nothing can be laid on it", "measure one width",
         )  # fmt: skip
     return tuple(stations)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from furniture.shop.boards.given import MeasuredBoard
 from furniture.units import Reader, counted, said
@@ -18,12 +18,22 @@ class BoardSource:
         where: of the board.
         widths_where: of each width, in the order of `board.widths`; empty for one width.
         zones_where: of each zone.
+        own_places: of those of its figures that stand somewhere else, by their names.
     """
 
     board: MeasuredBoard
     where: str
     widths_where: tuple[str, ...] = ()
     zones_where: tuple[str, ...] = ()
+    own_places: Mapping[str, str] = field(default_factory=dict)
+
+    def place_of(self, figure: str) -> str:
+        """What messages call a figure of the board.
+
+        Args:
+            figure: the name that `MeasuredBoard` has for it.
+        """
+        return self.own_places.get(figure, f"{self.where} {figure}")
 
 
 def sources_in_script(reader: Reader, boards: object) -> tuple[BoardSource, ...]:

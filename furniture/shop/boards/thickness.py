@@ -105,7 +105,7 @@ def left_aside(
             continue
         if _is_given(boards, timbers, stock, most_planed):
             measured = fitted_with_unit(each.board.thickness, shown)
-            allowed = _allowed(each, stock, shown, most_planed)
+            allowed = f"{_allowed(each, stock, shown, most_planed)} for {stock.name!r}"
             found.append(LeftAside(name=each.board.name, why=f"it measures {measured}; {allowed}"))
     return tuple(found)
 
@@ -136,7 +136,7 @@ def thickness_problems(
         yield Problem(
             parameter=f"{each.where[f'board {each.board.name!r}']} thickness",
             given=fitted_with_unit(each.board.thickness, shown),
-            allowed=_allowed(each, stock, shown, most_planed),
+            allowed=f"{_allowed(each, stock, shown, most_planed)} for {stock.name!r}",
             why=_why(each, stock, shown, most_planed),
             remedy=_remedy(boards, timbers, each, stock, shown, most_planed),
         )
@@ -151,11 +151,10 @@ def thickness_problems(
         measured, least = (
             fitted_with_unit(each, shown) for each in (_thickness(last), timber.thickness_mm)
         )
-        for_it = f" for {timber.name!r}"
         yield Problem(
             parameter=f"boards for {timber.name!r} thickness",
             given=f"{'from' if thick else 'up to'} {measured}",
-            allowed=_allowed(last, timber, shown, most_planed).removesuffix(for_it),
+            allowed=_allowed(last, timber, shown, most_planed),
             why=_why(last, timber, shown, most_planed),
             remedy=_more_planed(last, timber, shown)
             if thick
@@ -205,9 +204,8 @@ def _is_given(
 
 def _allowed(each: BoardRead, timber: Timber, shown: Shown, most_planed: float | None) -> str:
     if _is_thin(each, timber) or most_planed is None:
-        return f"at least {fitted_with_unit(timber.thickness_mm, shown)} for {timber.name!r}"
-    most = timber.thickness_mm + most_planed
-    return f"at most {at_most_text(most, shown)} for {timber.name!r}"
+        return f"at least {fitted_with_unit(timber.thickness_mm, shown)}"
+    return f"at most {at_most_text(timber.thickness_mm + most_planed, shown)}"
 
 
 def _why(each: BoardRead, timber: Timber, shown: Shown, most_planed: float | None) -> str:
