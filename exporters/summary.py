@@ -15,7 +15,7 @@ from furniture.parts.cuts import record_of
 from furniture.parts.vectors import Vector
 from furniture.pieces import Piece, bought_parts, distinct_parts, extents_of, timbers_of
 from furniture.pieces.weighed import Weighed
-from furniture.rules import rules_record
+from furniture.rules import Rules, rules_record
 from furniture.timber.doubt import doubts_of
 from furniture.units import as_given
 
@@ -56,7 +56,7 @@ def summary_of(
         "slug": piece.slug,
         "shown_in": piece.shown.unit.symbol,
         "parameters": as_given(piece.parameters),
-        "stocks": [_stock(timber) for timber in timbers_of(piece)],
+        "stocks": [_stock(timber, piece.rules) for timber in timbers_of(piece)],
         "loads": [
             {
                 "on": load.on,
@@ -160,7 +160,7 @@ def write_summary(summary: dict[str, Any], path: Path) -> Path:
     return path
 
 
-def _stock(timber: Any) -> dict[str, Any]:
+def _stock(timber: Any, rules: Rules) -> dict[str, Any]:
     return {
         "name": timber.name,
         "species": timber.species.name,
@@ -171,7 +171,7 @@ def _stock(timber: Any) -> dict[str, Any]:
         "density_kg_m3": round(timber.density_kg_m3, 3),
         "botanical": timber.species.botanical or None,
         "species_sources": list(dict.fromkeys(each.source for each in timber.species.citations)),
-        "doubtful": [each.quantity for each in doubts_of(timber.species)],
+        "doubtful": [each.quantity for each in doubts_of(timber.species, rules)],
         "price": timber.price,
     }
 

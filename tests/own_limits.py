@@ -82,7 +82,8 @@ ALLOWED: dict[str, dict[str, str]] = {
         "parts/vectors.py": "RIGHT LEFT BACK FRONT UP DOWN",
         "builders/passing.py": "INCH_MM MOST_CABLES",
         "shop/boards/thickness.py": "INCH_MM",
-        "shop/cutting/buying.py": "INCH FOOT",
+        "shop/cutting/buying.py": "INCH",
+        "shop/cutting/values.py": "FOOT",
         "shop/cutting/plan.py": "CUBIC_METRES_IN_A_BOARD_FOOT",
     },
     PHYSICS: {

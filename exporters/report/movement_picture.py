@@ -25,9 +25,9 @@ from exporters.report.unbroken import HELD, unbroken
 from furniture.checks.finding import Show
 from furniture.checks.of_piece.seasons import Hold, Movement
 from furniture.rules import Rules
+from furniture.rules.staying import CARD_PLAY
 from furniture.rules.wood import HARMLESS_PRESS
 from furniture.timber.climates import Climate
-from furniture.timber.play import LEAST_PLAY_MM
 
 ROW_MM, BAR_MM, LINE_MM = 4.6, 2.6, 3.3
 CHART_MM = 50.0
@@ -178,7 +178,7 @@ def limits_of(movement: Movement, rules: Rules) -> tuple[float, ...]:
     if movement.meeting.hold is Hold.GLUED:
         return (-movement.limit_mm, movement.limit_mm)
     if movement.meeting.hold is Hold.LOOSE:
-        return (max(0.0, movement.limit_mm - LEAST_PLAY_MM),)
+        return (max(0.0, movement.limit_mm - rules[CARD_PLAY]),)
     return (movement.limit_mm + rules[HARMLESS_PRESS],)
 
 

@@ -19,6 +19,7 @@ from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.parts.part import Part, Placed, Rough, slug_of
 from furniture.pieces.let_in import square_until_flush
 from furniture.pieces.piece import Piece, distinct_parts
+from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.staying import HOLDING_LENGTH, SKIM, SMALL_PART
 from furniture.timber.stock import Timber
 
@@ -56,6 +57,7 @@ class CommonBlank:
         timber: that it is of.
         rough: what is left on it until it is true.
         held_mm: besides, at its far end, so that the last part leaves a piece that can be held.
+        rules: that it is laid out by.
     """
 
     name: str
@@ -64,6 +66,7 @@ class CommonBlank:
     timber: Timber
     rough: Rough
     held_mm: float = 0.0
+    rules: Rules = USUAL_RULES
 
     @property
     def rough_length_mm(self) -> float:
@@ -106,7 +109,7 @@ def common_blanks(
                 taken |= {each.instance for each in group}
                 groups.append(group)
     groups += _small_equals(piece, placed, taken)
-    whole = (_blank_of(group, kerf_mm, _name(group, piece)) for group in groups)
+    whole = (_blank_of(group, kerf_mm, _name(group, piece), piece.rules) for group in groups)
     return tuple(
         each
         for blank in whole
@@ -172,7 +175,7 @@ def _small_equals(
     for each in distinct_parts(piece):
         names = [name for name in each.instances if name not in taken]
         several = tuple(placed[name] for name in names)
-        is_small = each.part.blank.length_mm < SMALL_PART.value
+        is_small = each.part.blank.length_mm < piece.rules[SMALL_PART]
         if len(several) > 1 and is_small and _is_sawn_on(several[0]):
             found.append(several)
     return found
@@ -193,7 +196,12 @@ def parted(
     for count in range(1, len(blank.members)):
         shares = [share for share in _shares(blank.members, count) if len(share) > 1]
         found = tuple(
-            _blank_of(share, kerf_mm, blank.name if count == 1 else _after_its_first(share))
+            _blank_of(
+                share,
+                kerf_mm,
+                blank.name if count == 1 else _after_its_first(share),
+                blank.rules,
+            )
             for share in shares
         )
         if all(does_fit(each) for each in found):
@@ -213,11 +221,13 @@ def _shares(group: Sequence[_Kept], count: int) -> list[list[_Kept]]:
     return [share for share in shares if share]
 
 
-def _blank_of(group: Sequence[Placed | Member], kerf_mm: float, name: str) -> CommonBlank:
+def _blank_of(
+    group: Sequence[Placed | Member], kerf_mm: float, name: str, rules: Rules
+) -> CommonBlank:
     members, at = [], 0.0
     for index, each in enumerate(group):
         if index:
-            at += gap_mm(group[index - 1].part, each.part, kerf_mm)
+            at += gap_mm(group[index - 1].part, each.part, kerf_mm, rules)
         members.append(Member(instance=each.instance, part=each.part, at_mm=at))
         at += each.part.blank.length_mm
     first = group[0].part
@@ -232,13 +242,14 @@ def _blank_of(group: Sequence[Placed | Member], kerf_mm: float, name: str) -> Co
             length_mm=max(each.part.rough.length_mm for each in group),
             width_mm=max(each.part.rough.width_mm for each in group),
         ),
-        held_mm=HOLDING_LENGTH.value if _are_small(group) else 0.0,
+        held_mm=rules[HOLDING_LENGTH] if _are_small(group, rules) else 0.0,
+        rules=rules,
     )
 
 
-def _are_small(group: Sequence[Placed | Member]) -> bool:
+def _are_small(group: Sequence[Placed | Member], rules: Rules) -> bool:
     """Whether none of the parts could be held while its neighbour is sawn off."""
-    return all(each.part.blank.length_mm < SMALL_PART.value for each in group)
+    return all(each.part.blank.length_mm < rules[SMALL_PART] for each in group)
 
 
 def _name(group: Sequence[Placed], piece: Piece) -> str:
@@ -270,7 +281,7 @@ def slope_at(part: Part, end: Face) -> Slope | None:
     )
 
 
-def gap_mm(before: Part, after: Part, kerf_mm: float) -> float:
+def gap_mm(before: Part, after: Part, kerf_mm: float, rules: Rules) -> float:
     """What of the long point face is lost between two parts of one blank [mm].
 
     A blade of kerf k tilted by t takes k / cos t of the length. Where an end is mitred, one cut
@@ -281,4 +292,4 @@ def gap_mm(before: Part, after: Part, kerf_mm: float) -> float:
     tilts = [each.angle_deg for each in slopes if each is not None]
     if not tilts:
         return kerf_mm
-    return kerf_mm / math.cos(math.radians(max(tilts))) + SKIM.value
+    return kerf_mm / math.cos(math.radians(max(tilts))) + rules[SKIM]

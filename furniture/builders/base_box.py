@@ -27,6 +27,7 @@ from furniture.rules.building import (
     RABBET_WALL_SHARE,
     RAIL_MISMATCH,
 )
+from furniture.rules.staying import CARD_PLAY
 from furniture.timber.climates import USUAL_CLIMATE, find_climate
 from furniture.timber.movement import Across, NoCoefficient
 from furniture.timber.play import gap_in_still_opening_mm
@@ -293,8 +294,9 @@ def usual_gap_mm(
     usual = find_climate(USUAL_CLIMATE)
     try:
         gap = gap_in_still_opening_mm(
-            panel.species, size, panel.moisture_pct, usual, panel.sawn, across
-        )
+            panel.species, size, panel.moisture_pct, usual, panel.sawn, across,
+            least_play_mm=reader.rules[CARD_PLAY],
+        )  # fmt: skip
     except NoCoefficient:
         reader.refuse(
             parameter, "nothing", "a gap, where the wood's movement is not known",

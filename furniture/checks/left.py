@@ -98,12 +98,12 @@ def wood_left_finding(
     is common practice, no source.
     """
     weak = weak_under_mm(wood.thickness_mm, rules)
-    limits = WOOD_LEFT.limits(cautions=weak, notes=rules[USUAL_WOOD] * wood.thickness_mm)
+    limits = WOOD_LEFT.limits(rules, cautions=weak, notes=rules[USUAL_WOOD] * wood.thickness_mm)
     verdict = WOOD_LEFT.verdict(wood.wood_mm, limits)
     remedies: tuple[Remedy, ...] = ()
     advice = ""
     if verdict in (Verdict.CAUTION, Verdict.FAIL):
-        more = max(weak, LEAST_WOOD.value + show.shown.step_mm) - wood.wood_mm
+        more = max(weak, rules[LEAST_WOOD] + show.shown.step_mm) - wood.wood_mm
         remedies = (
             *longer(Change.SHALLOWER, "cut it {} shallower", more, show, wood.shallower_mm),
             *longer(Change.PLACE, "move the cut {} away", more, show, wood.away_mm),
@@ -115,7 +115,7 @@ def wood_left_finding(
         subject=f"{wood.part}, {wood.place}",
         value=max(0.0, wood.wood_mm),
         limits=limits,
-        basis=f"of {show.dial(wood.thickness_mm)} thick; none under {show(LEAST_WOOD.value)}, "
+        basis=f"of {show.dial(wood.thickness_mm)} thick; none under {show(rules[LEAST_WOOD])}, "
         f"weak under {show(weak)} (own rule), a third is usual ({_TRADE}){also}",
         advice=advice,
         remedies=remedies,

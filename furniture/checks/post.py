@@ -151,7 +151,7 @@ def post_finding(post: Post, show: Show, rules: Rules = USUAL_RULES) -> Finding:
         f"{_told(_above(post, waist), show)}"
         + (f" and a push of {show.force(post.push_n)}" if post.push_n > 0.0 else "")
         + f"; {DIVISOR_REASON}"
-        + doubt_told(post.species, "mor_mpa"),
+        + doubt_told(post.species, rules, "mor_mpa"),
         advice="" if verdict is Verdict.OK else said(remedies, _else(remedies)),
         remedies=remedies,
     )

@@ -14,11 +14,12 @@ from furniture.checks.rows.seasons import GLUED_ACROSS, LOOSE_GAP, SWELLING
 from furniture.checks.strength import Grain, stiffness_gpa
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.design import LEAST_GLUED, MOST_PLAY
+from furniture.rules.staying import CARD_PLAY
 from furniture.rules.wood import GAP_PLAY, GAP_PRESS, GLUED_CAUTION, GLUED_FAILS, HARMLESS_PRESS
 from furniture.timber.climates import Climate, Season
 from furniture.timber.doubt import movement_doubt_told
 from furniture.timber.movement import Across, Sawn, change_mm, coefficient
-from furniture.timber.play import LEAST_PLAY_MM, gap_for_growth_mm
+from furniture.timber.play import gap_for_growth_mm
 from furniture.timber.species import Kind, Species
 
 METHOD = "Wood Handbook Eq. 13-2, good for 6 to 14 % moisture and about 5 % short at most"
@@ -106,7 +107,7 @@ def difference_across(inner: Side, outer: Side, climate: Climate) -> Shift:
 
 
 def gap_to_leave_mm(
-    inner: Side, outer: Side, climate: Climate, least_play_mm: float = LEAST_PLAY_MM
+    inner: Side, outer: Side, climate: Climate, rules: Rules = USUAL_RULES
 ) -> float:
     """The whole gap [mm] to leave when it is made, both sides together, so that it never jams.
 
@@ -114,12 +115,12 @@ def gap_to_leave_mm(
         inner: the loose part's size
         outer: the opening's size
         climate: the place
-        least_play_mm: play that stays in the tightest season [mm]
+        rules: the maker's
 
     **Source:** Wood Handbook Eq. 13-2 for both parts; own rule for the play.
     """
     shift = difference_across(inner, outer, climate)
-    return gap_for_growth_mm((shift.driest_mm, shift.dampest_mm), least_play_mm)
+    return gap_for_growth_mm((shift.driest_mm, shift.dampest_mm), rules[CARD_PLAY])
 
 
 def widest_gap_mm(inner: Side, outer: Side, climate: Climate, gap_mm: float) -> float:
@@ -162,8 +163,8 @@ def loose_fit_finding(
     subject = f"{inner.part} in {outer.part}, across its {inner.across.value}"
     if not (_known(inner) and _known(outer)):
         return _unknown(LOOSE_GAP, subject)
-    needed = gap_to_leave_mm(inner, outer, climate)
-    growth = needed - LEAST_PLAY_MM
+    needed = gap_to_leave_mm(inner, outer, climate, rules)
+    growth = needed - rules[CARD_PLAY]
     press = growth - rules[GAP_PRESS]
     limits = LOOSE_GAP.limits(
         cautions=growth + rules[GAP_PLAY],
@@ -187,12 +188,12 @@ def loose_fit_finding(
         basis=f"{climate.name}: made at {inner.made_at_pct:.1f} %, {climate.dampest.told(show)} "
         f"changes it by {_signed(shift.dampest_mm, show)}, {climate.driest.told(show)} by "
         f"{_signed(shift.driest_mm, show)}, when the gap is {show(widest)}; {_rings(inner)}"
-        f"{METHOD}{_doubt(inner, outer)}",
+        f"{METHOD}{_doubt(rules, inner, outer)}",
         advice=""
         if verdict is Verdict.OK
         else said(
             remedies,
-            _quarter(inner, lambda one: gap_to_leave_mm(one, outer, climate) <= gap_mm),
+            _quarter(inner, lambda one: gap_to_leave_mm(one, outer, climate, rules) <= gap_mm),
             "" if remedies else "widen the rabbets first, or make it of sheet stock",
         ),
         remedies=remedies,
@@ -238,7 +239,8 @@ def glued_across_finding(
         f"{climate.driest.name} season and {_signed(shift.dampest_mm, show)} in the "
         f"{climate.dampest.name}; up to {show(rules[GLUED_CAUTION])} wood and glue give, over "
         f"{show(rules[GLUED_FAILS])} one of them cracks (common practice, no source)"
-        f"{_held_stress(inner, shift, show)}; {_rings(inner)}{METHOD}" + _doubt(inner, outer),
+        f"{_held_stress(inner, shift, show)}; {_rings(inner)}{METHOD}"
+        + _doubt(rules, inner, outer),
         advice=advice,
         remedies=remedies,
     )
@@ -298,7 +300,7 @@ def swelling_finding(
         basis=f"{climate.name}: the thickness grows by {show(swells)} when "
         f"{climate.dampest.told(show)}; "
         f"{show(rules[HARMLESS_PRESS])} of press does no harm (common practice, no source); "
-        f"{_rings(shelf)}{METHOD}{_doubt(shelf, housing)}",
+        f"{_rings(shelf)}{METHOD}{_doubt(rules, shelf, housing)}",
         advice=""
         if verdict is Verdict.OK
         else said(
@@ -344,7 +346,7 @@ def _loosen(
         inner, lambda one: difference_across(one, outer, climate).greatest_mm <= limit_mm
     )
     if how is GluedHow.HELD_IN_FRAME:
-        side = gap_to_leave_mm(inner, outer, climate) / 2.0
+        side = gap_to_leave_mm(inner, outer, climate, rules) / 2.0
         words = "leave it without glue, with a gap of {} a side"
         loose = longer(Change.GAP, words, side, show, math.inf)
         return said(loose, quarter, "make it of sheet stock"), loose
@@ -379,9 +381,9 @@ def _rings(side: Side) -> str:
     return f"{side.sawn.value}; "
 
 
-def _doubt(*sides: Side) -> str:
+def _doubt(rules: Rules, *sides: Side) -> str:
     """What sources differ on in how the woods move."""
-    return "".join(dict.fromkeys(movement_doubt_told(each.species) for each in sides))
+    return "".join(dict.fromkeys(movement_doubt_told(each.species, rules) for each in sides))
 
 
 def _known(side: Side) -> bool:

@@ -406,7 +406,7 @@ def _is_proved(was: Piece, now: Piece) -> bool:
     from furniture.solids.proof import clashing_joints, interferences, untrue_contacts, wasted_cuts
 
     if any(
-        each.wood_mm <= LEAST_WOOD.value
+        each.wood_mm <= now.rules[LEAST_WOOD]
         for placed in now.placed
         for each in wood_left(placed.part.blank, placed.part.cuts)
     ):

@@ -38,6 +38,7 @@ from furniture.parts.placement import Box
 from furniture.parts.tools import Tool
 from furniture.parts.vectors import Vector
 from furniture.parts.wood import wood_left
+from furniture.rules import Rules
 from furniture.rules.staying import LEAST_WOOD
 
 _ENOUGH = 24
@@ -143,12 +144,13 @@ def lies_in(old: OldPart, new: Work) -> bool:
     return any(_is_whole(old, new, place) for place in _free_places(old, new))
 
 
-def why_not(old: OldPart, new: Work) -> tuple[Why, ...]:
+def why_not(old: OldPart, new: Work, rules: Rules) -> tuple[Why, ...]:
     """What keeps an old part from serving: wood that is wanting, cuts in the way, wood too thin.
 
     Args:
         old: the wood.
         new: what is wanted of it.
+        rules: the maker's.
     """
     small = [
         TooSmall(axis=axis, by_mm=needed - had)
@@ -164,7 +166,7 @@ def why_not(old: OldPart, new: Work) -> tuple[Why, ...]:
         for found in [_in_the_way(old, new, place)]
     ]
     _, _, found = min(blocked, key=lambda each: each[:2])
-    return tuple(found) or _too_thin(new)
+    return tuple(found) or _too_thin(new, rules)
 
 
 def _free_places(old: OldPart, new: Work) -> Iterator[Place]:
@@ -200,7 +202,7 @@ def _fit_at(old: OldPart, new: Work, place: Place, holding: Holding) -> Fit | No
     off = taken_off(old.blank, new.blank, place, holding, _faces_cut(new, cuts))
     made = {each.index for each in cuts}
     near = tuple(_near(new, off, made, holding))
-    if any(each.wood_mm <= LEAST_WOOD.value for each in near):
+    if any(each.wood_mm <= holding.rules[LEAST_WOOD] for each in near):
         return None
     volume = old.blank.volume_mm3 - new.blank.volume_mm3
     return Fit(place=place, off=off, cuts=cuts, near=near, off_mm3=volume)
@@ -322,7 +324,7 @@ def _near(new: Work, off: tuple[TakenOff, ...], made: set[int], holding: Holding
         yield Near(index=index, face=face, wood_mm=wood, asked_mm=asked)
 
 
-def _too_thin(new: Work) -> tuple[TooThin, ...]:
+def _too_thin(new: Work, rules: Rules) -> tuple[TooThin, ...]:
     """The cuts of a part that leave no wood by the rules."""
     least = min(
         (each for each in wood_left(new.blank, new.cuts)),
@@ -331,7 +333,7 @@ def _too_thin(new: Work) -> tuple[TooThin, ...]:
     )
     if least is None:
         return ()
-    return (TooThin(index=least.cut, wood_mm=least.wood_mm, least_mm=LEAST_WOOD.value),)
+    return (TooThin(index=least.cut, wood_mm=least.wood_mm, least_mm=rules[LEAST_WOOD]),)
 
 
 def _in_the_way(old: OldPart, new: Work, place: Place) -> list[InTheWay]:

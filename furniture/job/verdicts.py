@@ -22,6 +22,7 @@ from furniture.job.values import (
 from furniture.job.voids import HAIR_MM
 from furniture.parts.part import Placed
 from furniture.pieces import Piece
+from furniture.rules import Rules
 from furniture.shop.cutting.values import Saw
 
 _AS_IS, _CUT, _ANOTHER, _OFFCUT, _NEW = 0.5, 10.0, 1e3, 1e5, 1e8
@@ -49,7 +50,7 @@ def verdicts_of(old: Old, new: Piece, saw: Saw | None = None) -> tuple[Verdict, 
     chosen = _assigned(old.parts, new.placed, fits)
     into = {column: new.placed[row].instance for row, column in chosen.items()}
     found = [
-        _verdict(each, row, chosen.get(row), old.parts, fits, into)
+        _verdict(each, row, chosen.get(row), old.parts, fits, into, new.rules)
         for row, each in enumerate(new.placed)
     ]
     spare = [part for column, part in enumerate(old.parts) if column not in into]
@@ -146,8 +147,9 @@ def _verdict(
     old: Sequence[OldPart],
     fits: Fits,
     into: dict[int, str],
+    rules: Rules,
 ) -> Verdict:
-    why = tuple(_why(new, row, old, fits, into))
+    why = tuple(_why(new, row, old, fits, into, rules))
     if column is None:
         return Verdict(instance=new.instance, say=Say.MAKE_NEW, why=why)
     part, fit = old[column], fits[row, column]
@@ -171,6 +173,7 @@ def _why(
     old: Sequence[OldPart],
     fits: Fits,
     into: dict[int, str],
+    rules: Rules,
 ) -> Iterator[Why]:
     """Why the part of its own name does not serve."""
     named = [
@@ -189,7 +192,7 @@ def _why(
         if column in into and into[column] != new.instance:
             yield GoesElsewhere(into=into[column])
     else:
-        yield from why_not(part, _work(new))
+        yield from why_not(part, _work(new), rules)
 
 
 def _spare(part: OldPart, new: Piece, holding: Holding) -> Verdict:

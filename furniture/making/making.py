@@ -28,6 +28,7 @@ from furniture.parts.vectors import Vector
 from furniture.pieces.let_in import let_in_of
 from furniture.pieces.piece import Piece
 from furniture.pieces.weighed import Weighed
+from furniture.rules import Rules
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.values import Saw
 from furniture.shop.tools.values import ShopRead
@@ -93,7 +94,11 @@ def making_of(
     return Making(
         workpieces=(
             *broken.workpieces,
-            *(wood for unit in units for wood in workpieces_of(unit, broken.frames, shop.saw.kerf)),
+            *(
+                wood
+                for unit in units
+                for wood in workpieces_of(unit, broken.frames, shop.saw.kerf, piece.rules)
+            ),
             *together.workpieces,
         ),
         operations=operations,
@@ -114,7 +119,7 @@ def operations_of(unit: Unit, bench: Bench, has_thickness: bool) -> tuple[Operat
         *milling(unit, saw.kerf),
         *(() if late is None else (late,)),
         *passes_of(unit, bench),
-        *with_bores_between(unit, parting(unit, saw.kerf), bench),
+        *with_bores_between(unit, parting(unit, saw.kerf, bench.rules), bench),
     )
     stages = list(Stage)
     staged = sorted(found, key=lambda each: stages.index(each.stage))
@@ -154,13 +159,13 @@ def _after_sawing(operations: Iterable[Operation], broken: BrokenOut) -> Iterato
 
 
 def workpieces_of(
-    unit: Unit, frames: Mapping[str, Workpiece], kerf_mm: float
+    unit: Unit, frames: Mapping[str, Workpiece], kerf_mm: float, rules: Rules
 ) -> Iterator[Workpiece]:
     """The rough unit, and the parts that come off it in the frame that they have along it."""
     yield frames.get(unit.id) or _rough(unit)
     if unit.is_common:
         for member in unit.members:
-            before, beyond = left_when_off(unit, member, kerf_mm)
+            before, beyond = left_when_off(unit, member, kerf_mm, rules)
             long, wide, thick = member.part.blank.size
             yield Workpiece(
                 id=member.instance,

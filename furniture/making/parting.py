@@ -18,6 +18,7 @@ from furniture.making.units import Unit
 from furniture.parts.cuts import Slope
 from furniture.parts.faces import EDGES, ENDS, Face
 from furniture.pieces import datums
+from furniture.rules import Rules
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,7 +77,7 @@ def outer_end(unit: Unit, face: Face) -> End:
     return end_of(unit.members[-1 if face.is_far else 0], face)
 
 
-def parting(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
+def parting(unit: Unit, kerf_mm: float, rules: Rules) -> tuple[Operation, ...]:
     """Every cut from the true unit to its parts, in the order that they are made.
 
     An end that is trimmed last is left as it is.
@@ -85,7 +86,7 @@ def parting(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
         unit: that falls apart.
         kerf_mm: that the saw takes.
     """
-    return (*_outer_mitres(unit, kerf_mm), *_apart(unit, kerf_mm))
+    return (*_outer_mitres(unit, kerf_mm), *_apart(unit, kerf_mm, rules))
 
 
 def _outer_mitres(unit: Unit, kerf_mm: float) -> Iterator[Operation]:
@@ -135,7 +136,7 @@ def _at_turn(side: Sequence[Member], turns_left: int) -> Sequence[Member]:
     return side[at : at + 1] if at >= 0 else ()
 
 
-def _apart(unit: Unit, kerf_mm: float) -> Iterator[Operation]:
+def _apart(unit: Unit, kerf_mm: float, rules: Rules) -> Iterator[Operation]:
     """Part after part off the unit, and the last one to its length.
 
     Where both ends are true the last one still has the end that its neighbour left it, so its
@@ -150,7 +151,7 @@ def _apart(unit: Unit, kerf_mm: float) -> Iterator[Operation]:
         yield _parted(member, off.stop, kerf_mm, unit.id, (member.instance, rest))
         if len(left) > 1 or not off_both_ends(unit):
             neighbour = left[-1 if is_far else 0]
-            yield from _trimmed(member, neighbour, off.stop, kerf_mm, rest)
+            yield from _trimmed(member, neighbour, off.stop, kerf_mm, rest, rules)
     last = order[-1]
     if last.member.part.trimmed_last is None and not is_long_enough_as_it_is(unit):
         name = last.member.instance
@@ -164,7 +165,7 @@ def is_long_enough_as_it_is(unit: Unit) -> bool:
     return not unit.is_common and not has_rough and not any(ends)
 
 
-def left_when_off(unit: Unit, member: Member, kerf_mm: float) -> tuple[float, float]:
+def left_when_off(unit: Unit, member: Member, kerf_mm: float, rules: Rules) -> tuple[float, float]:
     """What is left on a member at its named and its far end as it comes off [mm].
 
     All but the last come off at their length; that one still has what its neighbour left it, and
@@ -181,17 +182,19 @@ def left_when_off(unit: Unit, member: Member, kerf_mm: float) -> tuple[float, fl
             found[face] = 0.0 if face in trued_ends(unit) else rough
         else:
             is_late = unit.members[at] == before.member
-            found[face] = _left_by(unit.members[at], member, face, kerf_mm) if is_late else 0.0
+            found[face] = (
+                _left_by(unit.members[at], member, face, kerf_mm, rules) if is_late else 0.0
+            )
     return found[Face.NAMED_END], found[Face.FAR_END]
 
 
-def _left_by(neighbour: Member, member: Member, face: Face, kerf_mm: float) -> float:
+def _left_by(neighbour: Member, member: Member, face: Face, kerf_mm: float, rules: Rules) -> float:
     """What stands beyond an end where the neighbour was sawn off, the kerf's foot too [mm]."""
     end = end_of(neighbour, face.opposite)
     if end.slope is None and end_of(member, face).slope is None:
         return 0.0
     pair = (member, neighbour) if face.is_far else (neighbour, member)
-    gap = gap_mm(pair[0].part, pair[1].part, kerf_mm)
+    gap = gap_mm(pair[0].part, pair[1].part, kerf_mm, rules)
     over = gap - kerf_mm / math.cos(math.radians(end.lean_deg))
     return over + (end.slope.setback_mm if end.slope is not None else 0.0)
 
@@ -224,14 +227,19 @@ def _parted(
 
 
 def _trimmed(
-    member: Member, neighbour: Member, from_end: Face, kerf_mm: float, in_hand: str
+    member: Member,
+    neighbour: Member,
+    from_end: Face,
+    kerf_mm: float,
+    in_hand: str,
+    rules: Rules,
 ) -> Iterator[Operation]:
     """The next part's end made true, where one was parted off at a slope or its own slopes."""
     end, beyond = end_of(member, from_end.opposite), end_of(neighbour, from_end)
     if end.slope is None and beyond.slope is None:
         return
     pair = (neighbour, member) if from_end.is_far else (member, neighbour)
-    gap = gap_mm(pair[0].part, pair[1].part, kerf_mm)
+    gap = gap_mm(pair[0].part, pair[1].part, kerf_mm, rules)
     takes = gap - kerf_mm / math.cos(math.radians(end.lean_deg))
     yield _sawn(neighbour, beyond, _skim(beyond, end, takes, kerf_mm), in_hand)
 

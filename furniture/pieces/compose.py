@@ -117,7 +117,7 @@ def compose(
             made.append(worked)
     for each in standing.values():
         misfits = misfits_of(each.part, shown)
-        problems.extend(misfits or cut_through_problems(each, shown))
+        problems.extend(misfits or cut_through_problems(each, shown, rules))
         problems.extend(taken_edge_problems(each))
     problems.extend(profile_problems(standing, made))
     if problems:

@@ -13,6 +13,7 @@ from furniture.parts.edge_names import edge_names, written
 from furniture.parts.faces import Arris
 from furniture.parts.part import Placed
 from furniture.parts.wood import cut_through
+from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.staying import LEAST_WOOD
 from furniture.units import Shown
 from furniture.units.limits import at_least_text
@@ -89,21 +90,22 @@ def taken_edge_problems(placed: Placed) -> list[Problem]:
     ]
 
 
-def cut_through_problems(placed: Placed, shown: Shown) -> list[Problem]:
+def cut_through_problems(placed: Placed, shown: Shown, rules: Rules = USUAL_RULES) -> list[Problem]:
     """Every two cuts that meet from opposite sides, so that they cut the part through.
 
     Args:
         placed: the part with all its cuts, each of which fits its blank.
         shown: the piece's unit.
+        rules: the maker's.
     """
     blank, cuts = placed.part.blank, placed.part.cuts
     return [
         Problem(
             parameter=f"{placed.instance}: {' and '.join(cut_in_words(cuts, at) for at in pair)}",
             given="two cuts that meet inside the part",
-            allowed=f"{at_least_text(LEAST_WOOD.value, shown)} of wood between them, or more",
+            allowed=f"{at_least_text(rules[LEAST_WOOD], shown)} of wood between them, or more",
             why="together they cut it through: no wood is left",
-            remedy=f"make one of them {at_least_text(LEAST_WOOD.value - met.wood_mm, shown)} "
+            remedy=f"make one of them {at_least_text(rules[LEAST_WOOD] - met.wood_mm, shown)} "
             "shallower, or move it clear of the other",
         )
         for met in cut_through(blank, cuts)

@@ -8,6 +8,9 @@ from furniture.rules.rule import Rule, Rules
 from furniture.rules.table import ALL_RULES
 from furniture.units import Given, Reader, word_remedy
 
+FOOT_MM = 304.8
+"""A foot. **Source:** the international foot of 1959, exactly."""
+
 
 class ShopRules:
     """A shop's own limits, each by its name, such as `ShopRules(tilt_asked="12 deg")`.
@@ -62,6 +65,17 @@ def _read(reader: Reader, rule: Rule, given: object) -> float:
         "mm": lambda: reader.length(
             where, given, at_least=0.0, at_most=10_000.0, why="a limit is no less than nothing"
         ),
+        "ft": lambda: (
+            reader.length(
+                where,
+                given,
+                at_least=FOOT_MM,
+                at_most=40.0 * FOOT_MM,
+                why="boards are sold so long",
+            )
+            / FOOT_MM
+        ),
+        "mm2": lambda: reader.area(where, given),
         "kg": lambda: reader.mass(where, given),
         "deg": lambda: reader.angle(where, given),
         "N": lambda: reader.force(where, given),

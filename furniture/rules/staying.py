@@ -4,18 +4,11 @@ from __future__ import annotations
 
 from furniture.rules.rule import PRACTICE, Rule
 
-_CUTS = "a limit of this program, not of a shop: it checks a cut where no maker's rules are at hand"
-_PLANNED = (
-    "a limit of this program, not of a shop: one plan may be of several pieces, each with rules "
-    "of its own, and it does not yet say whose would hold"
-)
-
 LEAST_WOOD = Rule(
     name="least_wood",
     value=1.0,
     unit="mm",
     what="wood no thicker than this is none: it breaks in the making",
-    fixed=_CUTS,
 )
 LEAST_WIDTH_ALLOWANCE = Rule(
     name="least_width_allowance",
@@ -23,14 +16,12 @@ LEAST_WIDTH_ALLOWANCE = Rule(
     unit="mm",
     what="left on a width at least where its board is not wide enough for the rough width: a "
     "pass of the plane on either edge",
-    fixed=_PLANNED,
 )
 CUT_ACROSS = Rule(
     name="cut_across",
     value=0.8,
     what="a cut over more than this share of the width is across it: glue joints of strips "
     "cannot keep off it",
-    fixed=_PLANNED,
 )
 LONGEST_BOARD = Rule(
     name="longest_board",
@@ -38,7 +29,6 @@ LONGEST_BOARD = Rule(
     unit="ft",
     what="the longest board that is asked for: what a car carries",
     source=PRACTICE,
-    fixed=_PLANNED,
 )
 THINNER = Rule(
     name="thinner",
@@ -46,7 +36,6 @@ THINNER = Rule(
     unit="mm",
     what="a board so little thinner than its stock is used as it is: what a tape makes of one "
     "figure",
-    fixed=_PLANNED,
 )
 
 CARD_PLAY = Rule(
@@ -55,13 +44,11 @@ CARD_PLAY = Rule(
     unit="mm",
     what="play that a loose part keeps in its tightest season: a sheet of card",
     source=PRACTICE,
-    fixed=_CUTS,
 )
 DOUBTFUL_SHARE = Rule(
     name="doubtful_share",
     value=0.15,
     what="from which difference of two sources on a value of wood is told",
-    fixed="a limit of this program, not of a shop: it reads a wood before any maker's rule",
 )
 
 SKIM = Rule(
@@ -69,7 +56,6 @@ SKIM = Rule(
     value=0.5,
     unit="mm",
     what="the saw takes so much off the sharp line of an end that it trims true",
-    fixed=_PLANNED,
 )
 SMALL_PART = Rule(
     name="small_part",
@@ -77,7 +63,6 @@ SMALL_PART = Rule(
     unit="mm",
     what="equal parts that are shorter come off one blank, and each stays on it till the last",
     source=PRACTICE,
-    fixed=_PLANNED,
 )
 HOLDING_LENGTH = Rule(
     name="holding_length",
@@ -85,7 +70,6 @@ HOLDING_LENGTH = Rule(
     unit="mm",
     what="the last of several small parts leaves so much of its blank in the hand",
     source=PRACTICE,
-    fixed=_PLANNED,
 )
 FALLS_FROM = Rule(
     name="falls_from",
@@ -104,14 +88,12 @@ WISHED_SHARE = Rule(
     name="wished_share",
     value=0.5,
     what="the share of a part that a wished zone covers: from half on it reads as that wood",
-    fixed=_PLANNED,
 )
 WORTH_A_PASS = Rule(
     name="worth_a_pass",
     value=20_000.0,
     unit="mm2",
     what="an offcut larger by so much is worth one more pass of the saw: two hands",
-    fixed=_PLANNED,
 )
 
 STAYING = (

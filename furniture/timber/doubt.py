@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.staying import DOUBTFUL_SHARE
 from furniture.timber.wood import Citation, How, Species
 
 _SAID = {
@@ -15,16 +17,18 @@ _SAID = {
 }
 
 
-def doubts_of(species: Species) -> tuple[Citation, ...]:
+def doubts_of(species: Species, rules: Rules = USUAL_RULES) -> tuple[Citation, ...]:
     """The values of a species that another source is far off.
 
     Args:
         species: a row of the timber data
+        rules: the maker's
     """
-    return tuple(each for each in species.citations if each.doubtful)
+    share = rules[DOUBTFUL_SHARE]
+    return tuple(each for each in species.citations if each.is_doubtful(share))
 
 
-def doubt_told(species: Species, *quantities: str) -> str:
+def doubt_told(species: Species, rules: Rules, *quantities: str) -> str:
     """What sources differ on, for the basis of a finding; empty where they agree.
 
     Such as `; sources differ on the stiffness of iroko: another has 27 % less`. Of several
@@ -32,9 +36,10 @@ def doubt_told(species: Species, *quantities: str) -> str:
 
     Args:
         species: the wood that the verdict hangs on
+        rules: the maker's
         quantities: those of `QUANTITIES` that it hangs on
     """
-    doubtful = [each for each in doubts_of(species) if each.quantity in quantities]
+    doubtful = [each for each in doubts_of(species, rules) if each.quantity in quantities]
     widest = max(doubtful, key=_apart, default=None)
     if widest is None or widest.farthest is None:
         return ""
@@ -45,11 +50,12 @@ def doubt_told(species: Species, *quantities: str) -> str:
     )
 
 
-def movement_doubt_told(species: Species) -> str:
+def movement_doubt_told(species: Species, rules: Rules) -> str:
     """What sources differ on in how a wood moves; of its shrinkage where that gave the movement.
 
     Args:
         species: the wood that the verdict hangs on
+        rules: the maker's
     """
     quantities = []
     for way in ("radial", "tangential"):
@@ -57,7 +63,7 @@ def movement_doubt_told(species: Species) -> str:
         quantities.append(f"coefficient_{way}")
         if cited is not None and cited.how is How.DERIVED:
             quantities.append(f"shrink_{way}_pct")
-    return doubt_told(species, *quantities)
+    return doubt_told(species, rules, *quantities)
 
 
 def _apart(citation: Citation) -> float:

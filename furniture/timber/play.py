@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from furniture.rules.staying import CARD_PLAY
 from furniture.timber.climates import Climate
 from furniture.timber.movement import Across, Sawn, change_mm
 from furniture.timber.species import Species
 
-LEAST_PLAY_MM = CARD_PLAY.value
-"""Play that a loose part keeps in its tightest season [mm]."""
 
-
-def gap_for_growth_mm(growths_mm: tuple[float, ...], least_play_mm: float = LEAST_PLAY_MM) -> float:
+def gap_for_growth_mm(growths_mm: tuple[float, ...], least_play_mm: float) -> float:
     """The whole gap [mm] that leaves the least play when the part has grown most.
 
     Args:
@@ -30,6 +26,8 @@ def gap_in_still_opening_mm(
     climate: Climate,
     sawn: Sawn = Sawn.UNKNOWN,
     across: Across = Across.WIDTH,
+    *,
+    least_play_mm: float,
 ) -> float:
     """The whole gap [mm] across a loose panel whose opening keeps its size.
 
@@ -40,6 +38,7 @@ def gap_in_still_opening_mm(
         climate: the place
         sawn: how the rings lie
         across: which of its sizes; boards hardly move along their length, sheets do
+        least_play_mm: play that stays in the tightest season [mm]
 
     Raises:
         NoCoefficient: where the data has no value.
@@ -50,4 +49,4 @@ def gap_in_still_opening_mm(
         change_mm(species, size_mm, made_at_pct, season.moisture_pct, sawn, across)
         for season in climate.seasons
     )
-    return gap_for_growth_mm(growths)
+    return gap_for_growth_mm(growths, least_play_mm)

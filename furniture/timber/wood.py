@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from furniture.rules.staying import DOUBTFUL_SHARE
-
 
 class Kind(Enum):
     """What sort of stock a species row describes."""
@@ -64,10 +62,13 @@ class Citation:
         """
         return abs(second.value / self.value - 1.0)
 
-    @property
-    def doubtful(self) -> bool:
-        """Whether another source is off by more than `DOUBTFUL_SHARE` of this value."""
-        return self.farthest is not None and self.share_off(self.farthest) > DOUBTFUL_SHARE.value
+    def is_doubtful(self, share: float) -> bool:
+        """Whether another source is off by more than this share of the value.
+
+        Args:
+            share: from which on it is told [-]
+        """
+        return self.farthest is not None and self.share_off(self.farthest) > share
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

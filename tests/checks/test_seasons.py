@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from furniture.checks.advice import Change
 from furniture.checks.finding import Verdict
 from furniture.checks.seasons import (
-    LEAST_PLAY_MM,
     Side,
     change_in,
     difference_across,
@@ -25,6 +24,7 @@ from furniture.checks.seasons import (
     swelling_finding,
     widest_gap_mm,
 )
+from furniture.rules.staying import CARD_PLAY
 from furniture.timber.climates import climate_names, find_climate
 from furniture.timber.movement import Across, Sawn
 from furniture.timber.species import find_species
@@ -63,13 +63,13 @@ def test_a_gap_as_told_never_jams(climate: object, made: float, size: float) -> 
     frame = replace(FRAME, made_at_pct=made, size_mm=size)
     gap = gap_to_leave_mm(lid, frame, climate)
     left = [gap - change_in(lid, season) + change_in(frame, season) for season in climate.seasons]
-    assert min(left) >= LEAST_PLAY_MM - 1e-9
+    assert min(left) >= CARD_PLAY.value - 1e-9
     assert max(*left, gap) == pytest.approx(widest_gap_mm(lid, frame, climate, gap))
 
 
 def test_made_in_the_damp_it_needs_only_its_play() -> None:
     damp = replace(LID, made_at_pct=HOUSE.dampest.moisture_pct)
-    assert gap_to_leave_mm(damp, FRAME, HOUSE) == LEAST_PLAY_MM
+    assert gap_to_leave_mm(damp, FRAME, HOUSE) == CARD_PLAY.value
 
 
 def test_a_tight_lid_fails_and_the_advice_mends_it() -> None:
@@ -143,7 +143,7 @@ def test_a_lid_that_would_fall_through_is_not_given_a_wider_gap() -> None:
 def test_a_gap_is_judged_by_the_play_that_the_damp_season_leaves(
     play_mm: float, verdict: Verdict
 ) -> None:
-    growth = gap_to_leave_mm(LID, FRAME, HOUSE) - LEAST_PLAY_MM
+    growth = gap_to_leave_mm(LID, FRAME, HOUSE) - CARD_PLAY.value
     assert loose_fit_finding(LID, FRAME, growth + play_mm, HOUSE, millimetres).verdict is verdict
 
 

@@ -134,7 +134,7 @@ def _sag(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
         value=fall,
         limits=limits,
         basis=f"{level.told}, over {show(span)}: {CREEP:g} times {_crept(level)} "
-        f"(NDS 3.5.2){spread}" + doubt_told(level.placed.part.timber.species, "moe_gpa"),
+        f"(NDS 3.5.2){spread}" + doubt_told(level.placed.part.timber.species, rules, "moe_gpa"),
         advice=said(remedies, "" if remedies else "bear it in its middle as well")
         if SAG.verdict(fall, limits) is Verdict.CAUTION
         else "",
@@ -181,7 +181,7 @@ def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
             value=stress,
             limits=BENDING.limits(cautions=working, fails=fails),
             basis=f"{level.told}, {_told(grain)}; {DIVISOR_REASON}{_for_a_while(level, rules)}"
-            + doubt_told(species, "mor_mpa"),
+            + doubt_told(species, rules, "mor_mpa"),
             advice=said(remedies, "" if remedies else "bear it in its middle as well")
             if stress > working
             else "",
@@ -353,7 +353,7 @@ def _tested(
             value=value,
             limits=check.limits(fails=mean) if check.fails else check.limits(cautions=mean),
             basis=f"{told}, {_told(grain)}, beside its mean strength"
-            + doubt_told(species, "mor_mpa"),
+            + doubt_told(species, rules, "mor_mpa"),
             advice="make it thicker, or put a rail under it",
         )
 

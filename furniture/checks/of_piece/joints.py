@@ -149,7 +149,7 @@ def housing_of(borne: Borne, rules: Rules = USUAL_RULES) -> Housing:
         depth_mm=held[0].housing.depth_mm,
         shelf_thickness_mm=held[0].housing.thickness_mm,
         clearance_mm=joining.clearance_mm,
-        above_mm=_above_mm(borne, held[0]),
+        above_mm=_above_mm(borne, held[0], rules),
         projection_mm=borne.projection_mm(held[0]),
         side_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.glue in SIDE_GRAIN),
         end_grain_mm2=math.fsum(f.area_mm2 for f in faces if f.glue not in SIDE_GRAIN),
@@ -324,7 +324,7 @@ def _openings(post: Placed) -> list[Cut]:
     return [cut for cut in post.part.cuts if isinstance(cut.shape(blank), (Hole, Bite))]
 
 
-def _above_mm(borne: Borne, held: Held) -> float:
+def _above_mm(borne: Borne, held: Held, rules: Rules) -> float:
     """The wood of the post over the housing, up to the post's top or its upper edge [mm].
 
     Wood that breaks in the making is none, and so is the dust of a sum.
@@ -336,7 +336,7 @@ def _above_mm(borne: Borne, held: Held) -> float:
     ends[1][axis] = size
     top = max(post.placement.to_piece((x, y, z))[2] for x, y, z in ends)
     upper = borne.box[0][2] + held.housing.thickness_mm + held.joining.clearance_mm
-    return top - upper if top - upper > LEAST_WOOD.value else 0.0
+    return top - upper if top - upper > rules[LEAST_WOOD] else 0.0
 
 
 def _spoken(findings: Iterable[Finding], housing: Housing) -> list[Finding]:

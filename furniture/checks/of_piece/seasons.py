@@ -116,7 +116,7 @@ def _movement(meeting: Meeting, setting: Setting, show: Show) -> Movement:
         meeting=meeting,
         shift=shift,
         limit_mm=setting.rules[GLUED_CAUTION] if meeting.hold is Hold.GLUED else meeting.room_mm,
-        wanted_mm=gap_to_leave_mm(inner, outer, climate) if is_loose else None,
+        wanted_mm=gap_to_leave_mm(inner, outer, climate, setting.rules) if is_loose else None,
         finding=_finding(meeting, setting, show),
     )
 

@@ -13,7 +13,7 @@ WOOD_LEFT = Check(
     name="wood left",
     unit="mm",
     sense=Sense.AT_LEAST,
-    fails=Level(when="no wood is left, or none that holds in the making", at=LEAST_WOOD.value),
+    fails=Level(when="no wood is left, or none that holds in the making", at=LEAST_WOOD),
     cautions=Level(when="under a quarter of the part's thickness and under 3 mm is left"),
     notes=Level(when="under a third of the part's thickness is left"),
     says="{subject}: {value} of wood is left; {limit} is asked.",

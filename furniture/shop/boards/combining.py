@@ -7,7 +7,6 @@ from collections.abc import Callable, Collection, Sequence
 from dataclasses import replace
 
 from furniture.blanks import CommonBlank, common_blanks, parted, runs_round_corners
-from furniture.rules.staying import LONGEST_BOARD
 from furniture.shop.boards.asked import Commons, CuttingJob
 from furniture.shop.boards.copies import Copy, LotBlank
 from furniture.shop.boards.cut_parts import Asking, common_part, cut_parts
@@ -16,7 +15,6 @@ from furniture.shop.boards.reading_matches import Matched
 from furniture.shop.boards.reading_wishes import Wish
 from furniture.shop.cutting import values as cutting
 from furniture.shop.cutting.blanks import blanks_of, strips_of, widest_for
-from furniture.shop.cutting.buying import FOOT
 from furniture.shop.cutting.cover import fits_alone
 
 _BY_PLACE = (
@@ -181,7 +179,7 @@ def _judge(request: cutting.CuttingRequest) -> Callable[[cutting.CutPart], bool]
     """Whether a board takes a part; where none are given, whether one that is sold would."""
 
     def is_sold(part: cutting.CutPart) -> bool:
-        longest = LONGEST_BOARD.value * FOOT - 2 * request.saw.end_trim
+        longest = request.longest_sold - 2 * request.saw.end_trim
         return part.rough_length <= longest
 
     def is_there(part: cutting.CutPart) -> bool:

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from furniture.parts.part import Part
 from furniture.pieces import Piece, distinct_parts
-from furniture.rules.staying import LEAST_WIDTH_ALLOWANCE
+from furniture.rules import Rules
+from furniture.rules.staying import LEAST_WIDTH_ALLOWANCE, WISHED_SHARE
 from furniture.shop.boards.copies import Copy, LotBlank, Stretch
 from furniture.shop.boards.joints_off_cuts import bands_of_cuts
 from furniture.shop.boards.lots import Lot, off_their_boards, pieces_of
@@ -25,6 +26,7 @@ class Asking:
         strips: how parts are glued up.
         keys: of boards and parts, by the stock's name.
         usual_price: of a wish that names none [money].
+        rules: the maker's.
     """
 
     wish_of: Mapping[str, Wish]
@@ -32,6 +34,7 @@ class Asking:
     strips: Strips
     keys: Mapping[str, str]
     usual_price: float
+    rules: Rules
 
 
 Demand = dict[str, tuple[Copy, ...]]
@@ -145,7 +148,7 @@ def common_part(blank: LotBlank, asking: Asking) -> cutting.CutPart:
         species=asking.keys[common.timber.name],
         length_allowance=common.rough_length_mm - common.blank.length_mm,
         width_allowance=common.rough.width_mm,
-        least_width_allowance=LEAST_WIDTH_ALLOWANCE.value,
+        least_width_allowance=asking.rules[LEAST_WIDTH_ALLOWANCE],
         show_face_tolerates=frozenset.intersection(*(each.show for each in wishes)),
         hidden_face_tolerates=frozenset.intersection(*(each.hidden for each in wishes)),
     )
@@ -172,16 +175,17 @@ def _part(part: Part, name: str, quantity: int, wish: Wish, asking: Asking) -> c
         species=asking.keys[part.timber.name],
         length_allowance=part.rough.length_mm,
         width_allowance=part.rough.width_mm,
-        least_width_allowance=LEAST_WIDTH_ALLOWANCE.value,
+        least_width_allowance=asking.rules[LEAST_WIDTH_ALLOWANCE],
         show_face_tolerates=wish.show,
         hidden_face_tolerates=wish.hidden,
         grain=wish.grain,
         wants=wish.wants,
+        wished_share=asking.rules[WISHED_SHARE],
         want_price=asking.usual_price if wish.want_price is None else wish.want_price,
         worth=wish.worth,
         glue_up=cutting.GlueUp(
             jointing_allowance=asking.strips.jointing,
-            keep_clear=bands_of_cuts(part, asking.strips.off_cuts),
+            keep_clear=bands_of_cuts(part, asking.strips.off_cuts, asking.rules),
             narrowest_strip=asking.strips.narrowest,
         ),
     )

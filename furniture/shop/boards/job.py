@@ -9,13 +9,15 @@ from pathlib import Path
 from furniture.errors import Problem
 from furniture.parts.part import slug_of
 from furniture.pieces import Piece
+from furniture.rules import ALL_RULES
+from furniture.rules.staying import LONGEST_BOARD, WORTH_A_PASS
 from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.combining import combined, with_common_blanks
 from furniture.shop.boards.cut_parts import Asking
 from furniture.shop.boards.given import MeasuredBoard
 from furniture.shop.boards.lots import Lot, all_names, off_their_boards, stock_problems, stocks_of
 from furniture.shop.boards.prices import Purse
-from furniture.shop.boards.reading import BoardRead, Boards, read_boards
+from furniture.shop.boards.reading import BoardRead, Boards, by_rules, read_boards
 from furniture.shop.boards.reading_lots import matches_of_lots, wishes_of_lots
 from furniture.shop.boards.reading_matches import (
     Cast,
@@ -36,6 +38,7 @@ from furniture.shop.boards.thickness import (
 from furniture.shop.boards.wishes import CuttingWishes, SawSetUp
 from furniture.shop.cutting import values as cutting
 from furniture.shop.cutting.request_problems import problems_of
+from furniture.shop.cutting.values import FOOT
 from furniture.timber.stock import Timber
 from furniture.timber.wood import Kind
 from furniture.units import Reader, Shown, figure_with_unit, millimetres, said
@@ -131,9 +134,12 @@ def _job_of(
     shown, purse = reader.shown, Purse(reader)
     reader.take(stock_problems(lots))
     timbers = stocks_of(lots)
-    given = read_boards(reader, boards, timbers, purse)
+    rules = lots[0].piece.rules
+    reader.take(_unlike_rules(lots))
+    given = by_rules(read_boards(reader, boards, timbers, purse), rules)
     reader.take(_called_as_a_part(given.measured, lots))
     saw = read_saw(reader, SawSetUp() if set_up is None else set_up, "shop.")
+    saw = replace(saw, worth_a_pass=rules[WORTH_A_PASS])
     strips = read_strips(reader, wishes.glue_up)
     limits = read_limits(reader, wishes)
     waste = reader.percent(
@@ -154,12 +160,18 @@ def _job_of(
         strips=strips,
         keys=keys,
         usual_price=price,
+        rules=rules,
     )
     matches = still_matched((*of_lots, *across), off_their_boards(lots))
     planned = [_for_planner(each, keys, timbers, saw) for each in given.measured]
     bare = CuttingJob(
         request=cutting.CuttingRequest(
-            boards=tuple(planned), parts=(), saw=saw, limits=limits, waste_share=waste / 100
+            boards=tuple(planned),
+            parts=(),
+            saw=saw,
+            limits=limits,
+            waste_share=waste / 100,
+            longest_sold=rules[LONGEST_BOARD] * FOOT,
         ),
         boards=tuple(each.board for each in given.measured),
         copies={},
@@ -226,6 +238,24 @@ def usual_price(boards: Boards) -> float:
     """
     prices = [each.board.price for each in boards.measured if each.board.price > 0]
     return sum(prices) / len(prices) / 2 if prices else 1.0
+
+
+def _unlike_rules(lots: Sequence[Lot]) -> Iterator[Problem]:
+    """One plan is of one shop: no two pieces may have been made by different rules."""
+    first, *others = lots
+    for lot in others:
+        for rule in ALL_RULES:
+            one, two = first.piece.rules[rule], lot.piece.rules[rule]
+            if one != two:
+                unit = f" {rule.unit}" if rule.unit else ""
+                yield Problem(
+                    parameter=f"rules.{rule.name}",
+                    given=f"{one:g}{unit} for {first.piece.name!r}, {two:g}{unit} for "
+                    f"{lot.piece.name!r}",
+                    allowed="one figure for all pieces of a plan",
+                    why="they come off the same boards, in one shop",
+                    remedy="build them with the same ShopRules",
+                )
 
 
 def _called_as_a_part(measured: Sequence[BoardRead], lots: Sequence[Lot]) -> Iterator[Problem]:

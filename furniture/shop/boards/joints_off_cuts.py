@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from furniture.parts.lines import bounds_of
 from furniture.parts.part import Part
+from furniture.rules import Rules
 from furniture.rules.staying import CUT_ACROSS
 
 
-def bands_of_cuts(part: Part, margin: float) -> tuple[tuple[float, float], ...]:
+def bands_of_cuts(part: Part, margin: float, rules: Rules) -> tuple[tuple[float, float], ...]:
     """Bands (from, to) across the finished width that joints keep clear of, merged [mm].
 
     Args:
         part: with its cuts.
         margin: how far a joint stays from a cut beside it [mm].
+        rules: the maker's.
     """
     width = part.blank.width_mm
     bands: list[tuple[float, float]] = []
@@ -20,7 +22,7 @@ def bands_of_cuts(part: Part, margin: float) -> tuple[tuple[float, float], ...]:
         for tool in cut.tools(part.blank):
             least, greatest = bounds_of(tool)
             low, high = max(least[1], 0.0), min(greatest[1], width)
-            if high <= low or high - low > CUT_ACROSS.value * width:
+            if high <= low or high - low > rules[CUT_ACROSS] * width:
                 continue
             bands.append((max(low - margin, 0.0), min(high + margin, width)))
     merged: list[tuple[float, float]] = []

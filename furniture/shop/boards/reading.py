@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from furniture.rules import USUAL_RULES, Rules
+from furniture.rules.staying import THINNER
 from furniture.shop.boards.csv_file import sources_in_file
 from furniture.shop.boards.given import BoardZone
 from furniture.shop.boards.prices import Purse
@@ -35,11 +37,13 @@ class BoardRead:
         board: for the planner, its species a plain species name still.
         stock: the name of the piece's stock that it is kept for; none for any of its species.
         where: what messages call it, by what the planner calls it.
+        thinner: than its stock, which still counts as none [mm].
     """
 
     board: cutting.Board
     stock: str | None
     where: dict[str, str]
+    thinner: float = USUAL_RULES[THINNER]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +75,19 @@ def read_boards(
     return Boards(
         measured=tuple(each for each in found if each is not None),
         is_whole=len(reader.problems) == before,
+    )
+
+
+def by_rules(boards: Boards, rules: Rules) -> Boards:
+    """The boards as a shop of these rules judges them.
+
+    Args:
+        boards: as they were read.
+        rules: the maker's.
+    """
+    thinner = rules[THINNER]
+    return replace(
+        boards, measured=tuple(replace(each, thinner=thinner) for each in boards.measured)
     )
 
 

@@ -7,11 +7,11 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from furniture.rules.staying import LONGEST_BOARD
-from furniture.shop.cutting.buying import FOOT, INCH, exact_board_feet, purchases_for, quarters_for
+from furniture.shop.cutting.buying import INCH, exact_board_feet, purchases_for, quarters_for
 from furniture.shop.cutting.plan import BoardWanted, Purchase
 from furniture.shop.cutting.sawable import can_be_sawn
 from furniture.shop.cutting.values import (
+    FOOT,
     CutPart,
     CuttingRequest,
     MatchRule,
@@ -106,7 +106,7 @@ def _best(
     longest = max(block.length for block in blocks) + 2 * saw.end_trim
     least_feet = max(2, math.ceil(longest / FOOT - 1e-9))
     options = []
-    for feet in range(least_feet, max(least_feet, round(LONGEST_BOARD.value)) + 1):
+    for feet in range(least_feet, max(least_feet, round(request.longest_sold / FOOT)) + 1):
         for inches in range(max(least_width, 4), max(least_width, 12) + 1):
             length, width = feet * FOOT, inches * INCH
             count = _boards_needed(blocks, length, width, saw)

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from furniture.errors import Problem
-from furniture.rules.staying import THINNER
 from furniture.shop.boards.reading import BoardRead
 from furniture.timber.stock import THINNEST_MM, Timber
 from furniture.units import Shown, at_least_text, at_most_text, fitted_with_unit, read_length
@@ -39,14 +38,15 @@ def keys_of(timbers: Sequence[Timber], boards: Sequence[Kept]) -> dict[str, str]
     }
 
 
-def is_thick_enough(measured: float, wanted: float) -> bool:
+def is_thick_enough(measured: float, wanted: float, thinner: float) -> bool:
     """Whether a board of this thickness gives a stock, as it is or planed to it [mm].
 
     Args:
         measured: of the board [mm].
         wanted: of the stock [mm].
+        thinner: that still counts as none [mm].
     """
-    return measured - wanted >= -THINNER.value - 1e-9
+    return measured - wanted >= -thinner - 1e-9
 
 
 def thickness_for_planner(each: BoardRead, timbers: Sequence[Timber], planing_loss: float) -> float:
@@ -64,7 +64,7 @@ def thickness_for_planner(each: BoardRead, timbers: Sequence[Timber], planing_lo
     as_it_is = [
         timber.thickness_mm + planing_loss
         for timber in _served(each, timbers)
-        if is_thick_enough(measured, timber.thickness_mm)
+        if is_thick_enough(measured, timber.thickness_mm, each.thinner)
     ]
     return max([measured, *as_it_is])
 
@@ -173,7 +173,7 @@ def _gives(each: BoardRead, timber: Timber, most_planed: float | None) -> bool:
 
 
 def _is_thin(each: BoardRead, timber: Timber) -> bool:
-    return not is_thick_enough(each.board.thickness, timber.thickness_mm)
+    return not is_thick_enough(each.board.thickness, timber.thickness_mm, each.thinner)
 
 
 def _nearest(
@@ -240,9 +240,10 @@ def _stock_instead(
     boards: Sequence[BoardRead], timbers: Sequence[Timber], timber: Timber, shown: Shown
 ) -> str:
     """The stock as thick as the thickest of its boards: what else would do when none gives it."""
-    thickest = max(e.board.thickness for e in boards if timber in _served(e, timbers))
+    last = max((e for e in boards if timber in _served(e, timbers)), key=_thickness)
+    thickest = last.board.thickness
     figure = at_most_text(thickest, shown)
-    if abs(thickest - read_length(figure)) > THINNER.value:  # the steps of the rule are too coarse
+    if abs(thickest - read_length(figure)) > last.thinner:  # the steps of the rule are too coarse
         figure = f"{thickest / INCH_MM:.3f} in" if shown.is_inch else f"{thickest:.1f} mm"
     if thickest < THINNEST_MM:
         return ""  # no stock is so thin: the figure itself is a slip

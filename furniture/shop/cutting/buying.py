@@ -7,9 +7,9 @@ from collections import defaultdict
 from collections.abc import Sequence
 
 from furniture.shop.cutting.plan import BoardWanted, Purchase
+from furniture.shop.cutting.values import FOOT
 
 INCH = 25.4
-FOOT = 304.8
 
 
 def quarters_for(thickness: float) -> int:

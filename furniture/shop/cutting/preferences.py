@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from furniture.rules.staying import WISHED_SHARE
 from furniture.shop.cutting.blanks import suits
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.values import (
@@ -69,7 +68,7 @@ def wish_missed(part: CutPart, place: Rectangle, board: Board) -> float:
     if part.wants is None:
         return 0.0
     covered = sum(overlap_area(z.outline, place) for z in board.zones if z.kind is part.wants)
-    return part.want_price if covered < WISHED_SHARE.value * place.area - TOUCH else 0.0
+    return part.want_price if covered < part.wished_share * place.area - TOUCH else 0.0
 
 
 def figure_used(part: CutPart, place: Rectangle, board: Board, asked: frozenset[str]) -> float:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from furniture.rules.staying import WORTH_A_PASS
 from furniture.shop.cutting.plan import (
     CutDirection,
     CutNode,
@@ -36,7 +35,7 @@ def worth_of_offcut(piece: Rectangle, whole: Rectangle, saw: Saw) -> float:
     """What a piece of a whole is worth in passes of the saw; nothing if not worth keeping."""
     if not is_usable(piece, saw):
         return 0.0
-    return piece.area * piece.area / max(whole.area, 1.0) / WORTH_A_PASS.value
+    return piece.area * piece.area / max(whole.area, 1.0) / saw.worth_a_pass
 
 
 def is_held_safely(workpiece: Rectangle, direction: CutDirection, saw: Saw) -> bool:

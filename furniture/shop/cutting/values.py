@@ -9,6 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from furniture.rules import USUAL_RULES
+from furniture.rules.staying import LONGEST_BOARD, WISHED_SHARE, WORTH_A_PASS
+
+FOOT = 304.8
+
 
 class ZoneKind(Enum):
     """What a stretch of a board is like."""
@@ -180,7 +185,8 @@ class CutPart:
 
     length, width, thickness: finished [mm]; the allowances are added for the rough size [mm].
     show_face_tolerates, hidden_face_tolerates: kinds of zone that may be seen there.
-    wants: a kind of zone that should cover most of the part; missing it costs want_price [money].
+    wants: a kind of zone that should cover most of the part; missing it costs want_price [money];
+    from wished_share of its area on it is met.
     shortest_workpiece: the least length of the piece that the part is cut from [mm].
     least_width_allowance: what must be left on the width where a board is not wide enough for the
     rough width [mm]; None for the whole allowance.
@@ -203,6 +209,7 @@ class CutPart:
     grain: GrainRule = GrainRule.ALONG
     wants: ZoneKind | None = None
     want_price: float = 0.0
+    wished_share: float = USUAL_RULES[WISHED_SHARE]
     shortest_workpiece: float = 0.0
     glue_up: GlueUp | None = None
     least_width_allowance: float | None = None
@@ -274,7 +281,8 @@ class Saw:
     is ripped [mm]; narrowest_rip: no narrower piece is ripped [mm]; shortest_crosscut: no shorter
     piece is crosscut [mm];
     usable_length, usable_width: the least offcut worth keeping [mm]. off_faults: so far from a
-    knot, check or hole that it may not hold a part keeps [mm].
+    knot, check or hole that it may not hold a part keeps [mm]; worth_a_pass: how much larger an
+    offcut is that is worth one more pass [mm2].
     """
 
     kerf: float = 3.2
@@ -288,6 +296,7 @@ class Saw:
     usable_length: float = 300.0
     usable_width: float = 50.0
     off_faults: float = 0.0
+    worth_a_pass: float = USUAL_RULES[WORTH_A_PASS]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -306,7 +315,11 @@ class Limits:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingRequest:
-    """Everything the planner is told. waste_share: of wood that is bought, lost to faults."""
+    """Everything the planner is told.
+
+    waste_share: of wood that is bought, lost to faults; longest_sold: no longer board is asked for
+    [mm].
+    """
 
     boards: tuple[Board, ...]
     parts: tuple[CutPart, ...]
@@ -314,6 +327,7 @@ class CuttingRequest:
     saw: Saw = Saw()
     limits: Limits = Limits()
     waste_share: float = 0.0
+    longest_sold: float = USUAL_RULES[LONGEST_BOARD] * FOOT
 
     @property
     def has_extras(self) -> bool:
