@@ -152,10 +152,12 @@ def _group_in_words(group: Group, show: Show) -> list[Flowable]:
     """What is amiss, then what is to be minded at the bench, then what is only noted."""
     wrong, bench, notes = amiss(group), at_the_bench(group), noted(group)
     told = (*worst_of_each(wrong), *worst_of_each(bench), *worst_of_each(notes))
-    fails = sum(each.verdict is Verdict.FAIL for each in wrong)
-    words = (
-        f"{fails} of {len(group.findings)} fail" if fails else _cautions(len(worst_of_each(wrong)))
+    by_check = worst_of_each(wrong)
+    fails, checks = (
+        sum(each.verdict is Verdict.FAIL for each in by_check),
+        len(worst_of_each(group.findings)),
     )
+    words = f"{fails} of {checks} fail" if fails else _cautions(len(by_check))
     if not wrong:
         words = (
             f"{_cautions(len(worst_of_each(bench)))} at the bench"

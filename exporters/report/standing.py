@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from exporters.report.words import AMISS, amount
+from exporters.report.words import AMISS, amount, worst_of_each
 from furniture.checks.check import Check
 from furniture.checks.finding import Finding, Kind, Show, Verdict
 from furniture.checks.of_piece import Group, Subject
@@ -52,7 +52,7 @@ def standing_answer(groups: Sequence[Group], show: Show) -> Standing:
     """
     worst = _worst_of_standing(groups)
     answer = _tips(worst, show)
-    fails = failing(groups)
+    fails = worst_of_each(failing(groups))
     if fails and answer.stands is not Stands.NO:
         count = f"{len(fails)} {'check fails' if len(fails) == 1 else 'checks fail'}"
         return Standing(

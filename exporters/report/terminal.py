@@ -6,7 +6,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from exporters.report.screen import Said
-from exporters.report.words import amiss, asked, at_the_bench, counted, found_and_limit
+from exporters.report.words import (
+    amiss,
+    asked,
+    at_the_bench,
+    counted,
+    found_and_limit,
+    worst_of_each,
+)
 from furniture.checks.finding import GRAVEST_FIRST, Finding, Sense, Show, Verdict
 from furniture.checks.of_piece import Group
 from furniture.checks.rows.proofs import PLACES
@@ -113,11 +120,7 @@ def _told(finding: Finding, show: Show, *, is_named: bool = True) -> str:
 
 def _by_weight(findings: Iterable[Finding]) -> list[Finding]:
     """One finding for each check, the gravest verdict first, then the furthest over its limit."""
-    ranked = sorted(
-        (each for each in findings if each.check is not PLACES),
+    return sorted(
+        worst_of_each(each for each in findings if each.check is not PLACES),
         key=lambda each: (GRAVEST_FIRST.index(each.verdict), -overrun(each)),
     )
-    first: dict[object, Finding] = {}
-    for each in ranked:
-        first.setdefault(each.check, each)
-    return list(first.values())

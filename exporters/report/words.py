@@ -8,7 +8,7 @@ from dataclasses import replace
 from furniture.checks.check import Check
 from furniture.checks.finding import Finding, Kind, Sense, Show, Verdict
 from furniture.checks.of_piece import Group
-from furniture.checks.of_piece.reading import badness
+from furniture.checks.of_piece.reading import badness, told_with
 from furniture.checks.rows.proofs import PLACES
 
 VERDICT_WORDS = {
@@ -90,13 +90,20 @@ def happens(finding: Finding, show: Show) -> str:
 
 
 def worst_of_each(findings: Iterable[Finding]) -> list[Finding]:
-    """For every check its worst finding: the gravest verdict, then the least room to its limit."""
-    worst: dict[Check, Finding] = {}
+    """For every check its worst finding: the gravest verdict, then the least room to its limit.
+
+    Others that are amiss by the same check are named with it, so that none is counted unseen.
+    """
+    of_check: dict[Check, list[Finding]] = {}
     for each in findings:
-        known = worst.get(each.check)
-        if known is None or badness(each) < badness(known):
-            worst[each.check] = each
-    return list(worst.values())
+        of_check.setdefault(each.check, []).append(each)
+    return [_with_others(sorted(each, key=badness)) for each in of_check.values()]
+
+
+def _with_others(found: Sequence[Finding]) -> Finding:
+    worst, *others = found
+    names = [e.subject for e in others if e.verdict in AMISS and e.subject != worst.subject]
+    return replace(worst, subject=told_with(worst.subject, names))
 
 
 def amiss(group: Group, kind: Kind = Kind.DESIGN) -> list[Finding]:
@@ -143,9 +150,9 @@ def nearest(group: Group, show: Show) -> str:
 
 
 def counted(groups: Sequence[Group]) -> str:
-    """How many findings are of each verdict, in words; bench and boards by themselves."""
+    """How many checks come to each verdict, in words; bench and boards by themselves."""
     everything = [each for group in groups for each in group.findings]
-    findings = [each for each in everything if each.check is not PLACES]
+    findings = worst_of_each(each for each in everything if each.check is not PLACES)
     is_short = any(each.check is PLACES and each.verdict is Verdict.FAIL for each in everything)
     design = [each for each in findings if each.check.kind is Kind.DESIGN]
     count: Callable[[Verdict], int] = lambda verdict: sum(  # noqa: E731 - said once

@@ -33,6 +33,7 @@ from furniture.rules.building import (
     SLOT_LENGTH,
     SLOT_SHARE,
     SLOT_WIDTH,
+    SLOT_WIDTH_INCH,
 )
 from furniture.timber.stock import Stock, Timber, read_stock
 from furniture.units import Given, parameters, range_as_text, said
@@ -74,6 +75,7 @@ class CleatFigures:
 
     timber: Timber
     width: float
+    slot: float
     screw: Driven
 
 
@@ -111,10 +113,11 @@ def read_cleats(
         return None
     reader.names("cleats.", cleats)
     timber = thin if cleats.stock is None else read_stock(reader, "cleats.stock", cleats.stock)
+    slot = reader.rules[SLOT_WIDTH_INCH if reader.shown.is_inch else SLOT_WIDTH]
     width = reader.length(
         "cleats.width",
         cleats.width,
-        at_least=reader.rules[SLOT_WIDTH] + 10.0,
+        at_least=slot + 10.0,
         at_most=at_most_known(free_beside),
         why="a cleat holds a slot with wood on both sides, and leaves room between the two",
     )
@@ -126,11 +129,15 @@ def read_cleats(
         at_most=at_most_known(box.rabbet_floor - bottom_thickness - 5.0),
         why="the cleats lie between the lid and the bottom",
     )
-    screw = _read_screw(reader, cleats.screw, timber.thickness_mm, box.lid_thickness)
-    return None if screw is None else CleatFigures(timber=timber, width=width, screw=screw)
+    screw = _read_screw(reader, cleats.screw, slot, timber.thickness_mm, box.lid_thickness)
+    if screw is None:
+        return None
+    return CleatFigures(timber=timber, width=width, slot=slot, screw=screw)
 
 
-def _read_screw(reader: DesignReader, given: object, cleat: float, lid: float) -> Driven | None:
+def _read_screw(
+    reader: DesignReader, given: object, slot: float, cleat: float, lid: float
+) -> Driven | None:
     """The screw through a slot: as long as it can be without coming out of the lid."""
     if not isinstance(given, Screw | None):
         why = "it says what holds the lid"
@@ -145,7 +152,7 @@ def _read_screw(reader: DesignReader, given: object, cleat: float, lid: float) -
         reader.names("cleats.screw.", given)
         diameter = reader.length(
             "cleats.screw.diameter", given.diameter, at_least=reader.rules[LEAST_SCREW],
-            at_most=reader.rules[SLOT_WIDTH] - 0.5, why="it slides in its slot",
+            at_most=slot - 0.5, why="it slides in its slot",
         )  # fmt: skip
         length = reader.limit(
             "cleats.screw.length", reader.length("cleats.screw.length", given.length),
@@ -224,7 +231,7 @@ def place_cleats(
             x_mm=x,
             y_mm=cleats.width / 2,
             length_mm=rules[SLOT_LENGTH],
-            width_mm=rules[SLOT_WIDTH],
+            width_mm=cleats.slot,
             along=Along.GRAIN,
         )
         for x in (rules[SLOT_SHARE] * length, (1 - rules[SLOT_SHARE]) * length)

@@ -180,7 +180,17 @@ CLEAT_CLEAR = _Long(
     what="between a cleat's ends and the rails that it stands between",
 )
 SLOT_WIDTH = _Long(
-    name="slot_width", value=5.0, what="the width of a cleat's slot, for its screw", source=PRACTICE
+    name="slot_width",
+    value=6.0,
+    what="the width of a cleat's slot, for its screw, in a piece that is told in millimetres: a "
+    "bit that shops have",
+    source=PRACTICE,
+)
+SLOT_WIDTH_INCH = _Long(
+    name="slot_width_inch",
+    value=6.35,
+    what="the same in a piece that is told in inches: a bit of 1/4 in",
+    source=PRACTICE,
 )
 SLOT_LENGTH = _Long(
     name="slot_length",
@@ -347,7 +357,7 @@ BOXES = (
     CORNER_PART_CLEAR, USUAL_KEY, USUAL_SPLINE, LEAST_SPLINE_WIDTH, GREATEST_CORNER_PART,
     LOOSEST_SCREW, PILOT_TIGHTER,
     LEAST_SCREW, GREATEST_SCREW, SCREW_HEAD, LEAST_BITE, LOOSEST_PEG, LEAST_PEG, LEAST_CLEAT,
-    CLEAT_CLEAR, SLOT_WIDTH, SLOT_LENGTH, SLOT_SHARE, SCREW_SKIN,
+    CLEAT_CLEAR, SLOT_WIDTH, SLOT_WIDTH_INCH, SLOT_LENGTH, SLOT_SHARE, SCREW_SKIN,
 )  # fmt: skip
 STANDS = (
     LEAST_MITRED_RAIL, LEAST_RAIL_INSIDE, LEAST_POST, LEAST_STRIP, GREATEST_STRIP, BESIDE_POST,

@@ -10,7 +10,9 @@ import pytest
 
 from exporters.command import run
 from exporters.report.screen import Said, rows_of
+from exporters.report.standing import standing_answer
 from exporters.report.terminal import changes_of
+from exporters.report.words import counted as words_counted
 from exporters.run_report import Run
 from furniture.checks.check import Check, Level, Verdict
 from furniture.checks.finding import Finding, Sense
@@ -19,6 +21,7 @@ from furniture.checks.rows.proofs import PLACES
 from furniture.checks.rows.standing import TILT, TOP_PUSH
 from furniture.shop.boards import cutting_job
 from furniture.shop.boards.outcome import outcome_of
+from furniture.units import Amounts, millimetres
 from tests.everywhere.designs import drawn, overloaded
 from tests.exporters.console import (
     KEPT,
@@ -109,6 +112,19 @@ def test_many_long_findings_and_parts_without_a_place_are_on_one_screen() -> Non
     )
 
 
+def test_two_that_fail_by_one_check_are_one_and_both_are_named() -> None:
+    """It said that two checks fail, and told one of them."""
+    check = _check("crushing")
+    found = [replace(_found(check, value, cautions=1.0, fails=2.0), subject=f"tier {n}")
+             for n, value in ((1, 3.0), (2, 4.0))]  # fmt: skip
+    groups = (Group(subject=Subject.JOINTS, findings=tuple(found)),)
+    show = Amounts(shown=millimetres())
+    (told,) = changes_of(groups).first
+    assert told.subject == "tier 2 (also tier 1)"
+    assert standing_answer(groups, show).says.startswith("1 check fails, see below.")
+    assert words_counted(groups).startswith("1 fails, ")
+
+
 def _is_true(ended: Run, text: str) -> None:
     """The three answers against the findings and the plan, read without the printer."""
     (told,) = ended.pieces
@@ -125,6 +141,12 @@ def _is_true(ended: Run, text: str) -> None:
         assert (stands == "Barely") == pushed
         assert stands in ("Yes", "Barely")
     assert ("This first:" in text) == bool(fails)
+    (in_all,) = re.findall(r"In all: (.*?)\.", text)
+    counted = sum(int(n) for n in re.findall(r"(\d+) (?:fails?|cautions?)(?=,|$)", in_all))
+    changes = changes_of(told.groups or ())
+    assert counted == len(changes.first) + changes.more
+    for count in re.findall(r"(\d+) checks? fails?, see below", text):
+        assert re.match(rf"{count} fails?,", in_all)
     (boards,) = re.findall(r"Do my boards do\? (.*?)\.", text)
     plan = ended.cutting.plan if ended.cutting else None
     missing = 0 if plan is None else sum(each.copies for each in plan.unplaced)

@@ -6,7 +6,17 @@ from dataclasses import replace
 
 import pytest
 
-from furniture import Composition, PlacedPart, Slot, Stock, cut
+from furniture import (
+    Composition,
+    LidFixing,
+    PlacedPart,
+    ShopRules,
+    Slot,
+    Stock,
+    cut,
+    inches,
+    millimetres,
+)
 from furniture.blanks import common_blanks, runs_round_corners
 from furniture.checks.finding import Kind, Verdict
 from furniture.making.making import making_of
@@ -14,6 +24,7 @@ from furniture.making.tools_wanting import tool_findings
 from furniture.parts.faces import Face
 from furniture.shop.tools.reading import usual_or
 from furniture.units import Amounts
+from tests.builders.bench import a_box
 from tests.models import NAMES, piece_of
 
 
@@ -79,3 +90,15 @@ def _drills_without(name, size_mm):
     drills = usual_or(None, piece_of(name).shown).drills
     kept = tuple(each for each in drills.diameters_mm if abs(each - size_mm) > 0.2)
     return replace(drills, diameters_mm=kept)
+
+
+@pytest.mark.parametrize("shown", [millimetres(0.1), inches(32)], ids=["mm", "in"])
+def test_the_usual_shop_routs_the_slots_of_the_usual_cleats(shown):
+    piece = a_box(lid_fixing=LidFixing.CLEATS, shown=shown).build()
+    _, found = _found_of(piece)
+    assert not [each for each in found if "cleat" in each.subject]
+    narrow = a_box(lid_fixing=LidFixing.CLEATS, shown=shown).build(
+        ShopRules(slot_width="5 mm", slot_width_inch="5 mm")
+    )
+    _, told = _found_of(narrow)
+    assert {each.subject for each in told} >= {"left cleat, slot", "right cleat, slot"}
