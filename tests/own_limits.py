@@ -22,6 +22,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "builders/brackets.py": "_SLOPE_STEP_DEG _LEVEL",
         "builders/tier_rules.py": "_LONGEST_COUNT",
         "builders/tiers.py": "_SLACK_MM",
+        "builders/corner_figures.py": "_HAIR_MM",
         "checks/advice.py": "_DUST",
         "checks/housing_findings.py": "PLAY_STEP_MM",
         "checks/of_piece/joints.py": "HAIR_MM",

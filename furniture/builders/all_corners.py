@@ -6,7 +6,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from furniture.builders.corner_figures import Band, most_keys, usual_keys, usual_spline
+from furniture.builders.corner_figures import Band, Taken, most_keys, usual_keys, usual_spline
 from furniture.builders.rules import DesignReader
 from furniture.joints import (
     SLIP,
@@ -43,6 +43,7 @@ class Corner:
     names: tuple[str, str]
     plane: MitrePlane
     band: Band
+    taken: tuple[Taken, ...] = ()
 
     @property
     def in_words(self) -> str:

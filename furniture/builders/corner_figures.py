@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 
+from furniture.builders.rules import DesignReader
 from furniture.joints import (
     Joint,
     MitrePlane,
@@ -27,6 +28,8 @@ from furniture.rules.building import (
 )
 from furniture.rules.joinery import LEAST_KEY, LEAST_SPLINE_INTO
 from furniture.units import Amounts, Shown
+
+_HAIR_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +69,70 @@ def free_band(
             best = Band(low=at, high=low)
         at = max(at, high)
     return best
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """A stretch along a corner that another cut takes, and how far down the mitre it begins [mm].
+
+    What lies in that cut fills it, so no spline may reach into it.
+    """
+
+    low: float
+    high: float
+    from_down: float
+
+
+def clear_of(
+    reader: DesignReader,
+    where: str,
+    taken: Iterable[Taken],
+    spline: tuple[float, float],
+    gap: float,
+) -> float:
+    """The start of a spline that lies clear of what is taken, else not-a-number, noted [mm].
+
+    Args:
+        reader: keeps the problems.
+        where: the spline's name in messages.
+        taken: what lies as far down the mitre as the spline does.
+        spline: its start and its width along the corner.
+        gap: of its groove, beyond its ends.
+    """
+    start, width = spline
+    why = "a rabbet or a groove of another part takes the wood there, and that part lies in it"
+    for each in taken:
+        if start < each.high + gap - _HAIR_MM and start + width > each.low - gap + _HAIR_MM:
+            if each.low <= start or each.low < gap + _HAIR_MM:
+                return reader.limit(f"{where} start", start, at_least=each.high + gap, why=why)
+            reader.limit(f"{where} width", width, at_most=each.low - gap - start, why=why)
+            return math.nan
+    return start
+
+
+def taken_from_inside(
+    plane: MitrePlane, placed: Sequence[Placed], joints: Sequence[Joint]
+) -> tuple[Taken, ...]:
+    """What rabbets and grooves in the inner face of the first board take of its tilted mitre.
+
+    Args:
+        plane: the mitre on the board.
+        placed: every part of the piece in its place.
+        joints: between them.
+    """
+    board, blank = plane.part, plane.part.part.blank
+    inner = plane.long_point.opposite
+    by_name = {each.instance: each for each in placed}
+    found = []
+    for cut in (*board.part.cuts, *_cuts_on(board, by_name, joints)):
+        shape = cut.shape(blank)
+        if isinstance(shape, Channel) and inner in (shape.face, shape.step):
+            low, high = (corner[2] for corner in shape.corners(blank))
+            deep = high - low
+            for start, end in _taken(plane, board, cut):
+                left = 1.0 - deep / blank.thickness_mm
+                found.append(Taken(low=start, high=end, from_down=left * plane.slope_mm))
+    return tuple(found)
 
 
 def _cuts_on(board: Placed, by_name: dict[str, Placed], joints: Iterable[Joint]) -> Iterator[Cut]:

@@ -9,7 +9,12 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from furniture.builders.all_corners import AllCorners, Corner
-from furniture.builders.corner_figures import SplineRoom, free_band, usual_spline
+from furniture.builders.corner_figures import (
+    SplineRoom,
+    clear_of,
+    usual_spline,
+)
+from furniture.builders.corners import all_corners, corner_between
 from furniture.builders.rules import DesignReader, at_least_known
 from furniture.joints import (
     SLIP,
@@ -23,13 +28,10 @@ from furniture.joints import (
     deepest_spline_mm,
     key_across,
     nearest_spline_mm,
-    planes_on,
     read_fit,
     spline_across,
 )
 from furniture.joints.relation import CannotMeet, box_in
-from furniture.parts.cuts import Slope, shapes_of
-from furniture.parts.faces import ENDS
 from furniture.parts.part import Placed, kin_written
 from furniture.pieces.naming import own_name_problem
 from furniture.rules import Rules
@@ -191,7 +193,7 @@ def corner_parts(
         if not reader.is_name(f"{where} name", each.name):
             continue
         taken.append(each.name)
-        corner = _corner(reader, f"{where} between", each.between, placed, joints)
+        corner = corner_between(reader, f"{where} between", each.between, placed, joints)
         one = _placed(reader, where, each, corner)
         if one is not None:
             parts.append(one[0])
@@ -224,72 +226,6 @@ def _refuse_shared_wood(
                     "out",
                 )  # fmt: skip
                 break
-
-
-def all_corners(placed: Sequence[Placed], joints: Sequence[Joint]) -> tuple[Corner, ...]:
-    """Every mitred corner of the piece, in the order of its joints."""
-    found = [
-        _corner_of(joint, (joint.into, joint.incoming), placed, joints)
-        for joint in joints
-        if joint.mitres_ends
-    ]
-    return tuple(each for each in found if each is not None)
-
-
-def _corner_of(
-    joint: Joint, names: tuple[str, str], placed: Sequence[Placed], joints: Sequence[Joint]
-) -> Corner | None:
-    """The corner of a mitre joint, figures struck from the first of the two boards.
-
-    None where the mitre has problems of its own: they are told when the piece is composed.
-    """
-    by_name = {each.instance: each for each in placed}
-    if not set(names) <= set(by_name):
-        return None
-    worked = joint.work(by_name[joint.into], by_name[joint.incoming])
-    first = by_name[names[0]]
-    cuts = worked.into_cuts if names[0] == joint.into else worked.incoming_cuts
-    slopes = shapes_of(cuts, first.part.blank, Slope)
-    ends = [slope.face for slope in slopes if slope.face in ENDS]
-    if not ends:
-        return None
-    mitred = replace(first, part=replace(first.part, cuts=(*first.part.cuts, *cuts)))
-    plane = next(each for each in planes_on(mitred) if each.end is ends[0])
-    boards = [by_name[name] for name in names]
-    return Corner(
-        mitred=mitred,
-        end=ends[0],
-        names=names,
-        plane=plane,
-        band=free_band(plane, boards, placed, joints),
-    )
-
-
-def _corner(
-    reader: DesignReader,
-    parameter: str,
-    between: object,
-    placed: Sequence[Placed],
-    joints: Sequence[Joint],
-) -> Corner | None:
-    """The corner that is meant; what is none is noted."""
-    mitres = [joint for joint in joints if joint.mitres_ends]
-    pairs = [(joint.into, joint.incoming) for joint in mitres]
-    given = between if isinstance(between, (tuple, list)) else ()
-    names = tuple(each for each in given if isinstance(each, str))
-    standing = {each.instance for each in placed}
-    for joint in mitres:
-        if (
-            len(names) == 2
-            and set(names) == {joint.into, joint.incoming}
-            and set(names) <= standing
-        ):
-            return _corner_of(joint, (names[0], names[1]), placed, joints)
-    reader.refuse(
-        parameter, said(between), ", ".join(map(str, pairs)) or "two boards joined by a mitre",
-        "a spline or a key crosses a mitre", f"write {pairs[0]}" if pairs else "join them first",
-    )  # fmt: skip
-    return None
 
 
 def _placed(
@@ -356,6 +292,9 @@ class Read:
                 "start", each.start, 0.0, self._run - (thickness if is_flat else narrowest),
                 "the whole spline lies on the corner",
             )  # fmt: skip
+        if each.start is not None and self.corner is not None:
+            taken = (one for one in self.corner.taken if one.from_down < down + thickness)
+            start = clear_of(self.reader, self.where, taken, (start, wide), room)
         left = self._slope - at_least_known(down) - self.rules[CORNER_PART_CLEAR] if is_flat else (
             self._run - at_least_known(start)
         )  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections import Counter
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -167,3 +168,32 @@ def test_keys_do_not_stand_out_of_the_box() -> None:
     """The overall size is that of the rails: 300 x 200 x 80."""
     low, high = extents_of(a_box(corner_parts=Keys(stock=oak("3 mm"))).build())
     assert [high[axis] - low[axis] for axis in range(3)] == pytest.approx([300, 200, 80])
+
+
+@pytest.mark.parametrize(
+    ("from_long_point", "start", "width", "told"),
+    [
+        ("17 mm", "0 mm", "40 mm", ("start", "6.5 mm")),
+        ("20 mm", "4 mm", "40 mm", ("start", "6.5 mm")),
+        ("17 mm", "8 mm", "66 mm", ("width", None)),
+        ("8 mm", "0 mm", "40 mm", None),
+    ],
+)
+def test_a_spline_stays_out_of_the_rabbets_and_is_told_by_how_much(
+    from_long_point: str, start: str, width: str, told: tuple[str, str | None] | None
+) -> None:
+    """Bottom 6 mm and lid 10.2 mm lie in rabbets; nearer to the outer face nothing is taken."""
+    spline = Spline(
+        stock=oak("3 mm"), between=("front rail", "left side rail"), into_each="4 mm",
+        from_long_point=from_long_point, start=start, width=width,
+    )  # fmt: skip
+    box = a_box(bottom=oak("6 mm"), corner_parts=[spline])
+    if told is None:
+        assert interferences(box.build()) == ()
+        return
+    (problem,) = problems_of(box)
+    assert problem.parameter == f"corner part 1 (spline) {told[0]}"
+    figure = told[1] or problem.allowed.removeprefix("at most ")
+    assert problem.remedy == f"make it {figure}"
+    mended = a_box(bottom=oak("6 mm"), corner_parts=[replace(spline, **{told[0]: figure})])
+    assert interferences(mended.build()) == ()

@@ -44,10 +44,10 @@ def tongue(
 
 @cache
 def box(*parts: object) -> Piece:
-    """A mitred box without rabbets in its rails' edges at the top, with these in its corners."""
+    """A mitred box whose lid lies on the inner side of what stands in its corners."""
     return MitredBox(
         name="Box", rails=OAK, lid=THIN, width="320 mm", depth="240 mm", height="90 mm",
-        corner_parts=list(parts),
+        rabbet_width="7.5 mm", corner_parts=list(parts),
     ).build()  # fmt: skip
 
 
