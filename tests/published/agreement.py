@@ -9,7 +9,7 @@ from importlib import import_module
 from pathlib import Path
 from pkgutil import iter_modules
 
-from tests.published.case import Case, How, Source
+from tests.published.case import Case, How, Says, Source
 
 FOLDER = Path(__file__).parent
 TABLE = FOLDER / "AGREEMENT.md"
@@ -17,12 +17,18 @@ TABLE = FOLDER / "AGREEMENT.md"
 _HEAD = """# Agreement with the outside world
 
 Written by `python -m tests.published` from the cases that the tests in this folder check; a test
-fails when this file is stale. Each row is one fact, and so is a table: its row says how many cells
-were compared and gives the largest difference. *How* says how the source's value was come by: read
-in the source or a copy of its page, read in a reprint that names its table, or worked by hand from
-data that was read. No expected value is from memory. What is compared is what the checks call.
+fails when this file is stale. A fact is a figure that we work out and that its source has come to
+by another way; a table is one fact: its row says how many cells were compared and gives the largest
+difference. What is typed from a source is no fact: it is counted apart. *How* says how the source's
+value was come by: read in the source or a copy of its page, read in a reprint that names its table,
+or worked by hand from data that was read. No expected value is from memory. What is compared is
+what the checks call.
 """
 
+_COPIED = """Figures that our data has from a source, typed once more from it or from a reprint:
+they show that the data was copied right, and nothing else."""
+_SPREAD = """Figures of our data beside those of another source: they show how far woods, and those
+who test them, lie apart. The tolerance is what was found, so that a change is seen."""
 _LIBRARIES = """What general-purpose libraries compute for the same question is no published fact,
 but a judge that shares nothing with our formulas."""
 
@@ -37,15 +43,25 @@ def all_cases() -> tuple[Case, ...]:
 def table_of_agreement() -> str:
     """The whole text of the table."""
     cases = all_cases()
-    published = [case for case in cases if case.how is not How.LIBRARY]
+    lines = [_HEAD, f"{_counted(facts())}.", *_sections(facts())]
     judged = [case for case in cases if case.how is How.LIBRARY]
-    lines = [_HEAD, f"{_counted(published)}."]
-    for source in dict.fromkeys(case.source for case in published):
-        lines += _section(source, published)
-    lines += ["", "# Against general-purpose libraries", "", _LIBRARIES, "", f"{_counted(judged)}."]
-    for source in dict.fromkeys(case.source for case in judged):
-        lines += _section(source, judged)
+    for title, words, found in (
+        ("Against general-purpose libraries", _LIBRARIES, judged),
+        ("Data typed twice", _COPIED, [case for case in cases if case.says is Says.COPIED]),
+        ("How far sources differ", _SPREAD, [case for case in cases if case.says is Says.SPREAD]),
+    ):
+        lines += ["", f"# {title}", "", words, "", f"{_counted(found)}.", *_sections(found)]
     return "\n".join(lines) + "\n"
+
+
+def facts() -> list[Case]:
+    """What is worked out by us and was published by others."""
+    return [e for e in all_cases() if e.how is not How.LIBRARY and e.says is Says.FACT]
+
+
+def _sections(cases: list[Case]) -> list[str]:
+    sources = dict.fromkeys(case.source for case in cases)
+    return [line for source in sources for line in _section(source, cases)]
 
 
 def _counted(cases: list[Case]) -> str:

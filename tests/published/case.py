@@ -17,6 +17,14 @@ class How(Enum):
     LIBRARY = "computed by the library"
 
 
+class Says(Enum):
+    """What it shows that a source's value and ours agree."""
+
+    FACT = "ours is worked out, and the source had another way to it"
+    COPIED = "ours is typed: that it was typed right"
+    SPREAD = "ours is typed from another source: how far the two lie apart"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Source:
     """What a stranger needs to find it: author, title, year or edition; and where it was read."""
@@ -44,6 +52,7 @@ class Case:
     compute: Callable[[], float]
     source: Source | None = None
     cells: int = 1
+    says: Says = Says.FACT
 
     @property
     def theirs(self) -> float:
@@ -87,6 +96,7 @@ def table(
     tolerance: float,
     reason: str,
     cells: Iterable[tuple[float, Callable[[], float]]],
+    says: Says = Says.FACT,
 ) -> Case:
     """A table as one fact: each cell as printed beside what gives ours."""
     pairs = tuple(cells)
@@ -96,7 +106,7 @@ def table(
 
     return Case(
         id=id, quantity=quantity, place=place, how=how, expected=0.0, unit=unit,
-        tolerance=tolerance, reason=reason, compute=largest, cells=len(pairs),
+        tolerance=tolerance, reason=reason, compute=largest, cells=len(pairs), says=says,
     )  # fmt: skip
 
 

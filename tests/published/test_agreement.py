@@ -13,9 +13,11 @@ from tests.published.agreement import (
     TABLE,
     all_cases,
     comparable,
+    facts,
     is_same,
     table_of_agreement,
 )
+from tests.published.case import Says
 from tests.reached import defined, home_of, reached
 
 
@@ -37,6 +39,18 @@ def test_no_fact_is_counted_twice() -> None:
     ids = Counter(case.id for case in all_cases())
     facts = Counter((case.source, case.place, case.quantity) for case in all_cases())
     assert [each for each, count in (ids + facts).items() if count > 1] == []
+
+
+def test_the_count_that_the_guide_gives_is_the_one_that_is_counted() -> None:
+    guide = " ".join((FOLDER.parents[1] / "DEVELOPERS.md").read_text(encoding="utf-8").split())
+    sources = {case.source for case in facts()}
+    assert f"It holds {len(facts())} facts from {len(sources)} sources" in guide
+
+
+def test_a_fact_is_worked_out() -> None:
+    """Figures that are only read back stand apart, and each has its word for it."""
+    assert all(case.tolerance > 0.0 for case in facts())
+    assert {case.says for case in all_cases()} == set(Says)
 
 
 @pytest.mark.parametrize("path", sorted(FOLDER.glob("*.py")), ids=lambda path: path.stem)

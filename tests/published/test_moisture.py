@@ -88,25 +88,6 @@ CASES = (
             compute=partial(equilibrium_moisture_pct, _celsius(70.0), 59.0),
         ),
     ),
-    *from_source(
-        Source(
-            title="Wengert, RH equivalent, FDMC magazine (Woodworking Network)",
-            found="woodworkingnetwork.com/magazine/fdmc-magazine/rh-equivalent",
-        ),
-        table(
-            id="emc-rule",
-            quantity="moisture in ordinary rooms at 30, 50, 65 and 80 % humidity",
-            place="answer: 6, 9, 12 and 16 %",
-            how=How.READ,
-            unit="% MC",
-            tolerance=0.5,
-            reason="a rule in whole numbers",
-            cells=[
-                (printed, partial(equilibrium_moisture_pct, 21.0, humidity))
-                for humidity, printed in ((30, 6.0), (50, 9.0), (65, 12.0), (80, 16.0))
-            ],
-        ),
-    ),
 )
 
 

@@ -11,7 +11,7 @@ from functools import partial
 import pytest
 
 from furniture.timber.species import find_species
-from tests.published.case import Case, How, Source, from_source, table
+from tests.published.case import Case, How, Says, Source, from_source, table
 
 _E, _R, _H = "moe_gpa", "mor_mpa", "side_hardness_n"
 _SR, _ST = "shrink_radial_pct", "shrink_tangential_pct"
@@ -28,7 +28,13 @@ def _off(name: str, quantity: str, theirs: float) -> float:
 
 
 def _beside(
-    id: str, title: str, found: str, place: str, tolerance: float, rows: tuple[_Row, ...]
+    id: str,
+    title: str,
+    found: str,
+    place: str,
+    tolerance: float,
+    rows: tuple[_Row, ...],
+    says: Says = Says.SPREAD,
 ) -> tuple[Case, ...]:
     woods = ", ".join(dict.fromkeys(name for name, _, _ in rows))
     one = table(
@@ -38,7 +44,10 @@ def _beside(
         how=How.REPRINT,
         unit="-",
         tolerance=tolerance,
-        reason="the same handbook, copied twice" if tolerance < 0.02 else "other trees and tests",
+        reason="other trees and tests"
+        if says is Says.SPREAD
+        else "the same handbook, copied twice",
+        says=says,
         cells=[(0.0, partial(_off, *row)) for row in rows],
     )
     return from_source(Source(title=title, found=found), one)
@@ -54,6 +63,7 @@ CASES = (
             ("western larch", _ST, 9.1), ("Engelmann spruce", _R, 9_300 * _PSI),
             ("Engelmann spruce", _E, 1_300 * _PSI), ("Engelmann spruce", _ST, 7.1),
         ),
+        Says.COPIED,
     ),
     *_beside(
         "data-base-american", "The Wood Database, American woods",
@@ -63,6 +73,7 @@ CASES = (
             ("shagbark hickory", _H, 8360.0), ("baldcypress", _R, 73.1),
             ("baldcypress", _E, 9.93), ("baldcypress", _H, 2270.0),
         ),
+        Says.COPIED,
     ),
     *_beside(
         "data-base", "The Wood Database, other woods",
