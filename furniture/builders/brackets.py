@@ -16,7 +16,7 @@ from furniture.joints import ButtJoint, Driven, HoldBy, Joint, Role
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, Cut, FlatMitre
 from furniture.parts.faces import Face
-from furniture.parts.part import Part, Placed, Rough
+from furniture.parts.part import Kin, Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import DOWN, FRONT
 from furniture.pieces import Note
@@ -353,6 +353,7 @@ def place_brackets(bracket: BracketFigures, rough: Rough) -> list[Placed]:
                 x_axis=DOWN,
                 y_axis=FRONT,
             ),
+            kin=Kin("bracket"),
         )
         for name, _, middle in bracket.places
     ]
