@@ -23,6 +23,7 @@ from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, Dado, Groove
 from furniture.parts.faces import Face
 from furniture.parts.part import Part
+from furniture.rules import USUAL_RULES
 from furniture.shop.boards.job import cutting_job, cutting_request
 from furniture.shop.boards.joints_off_cuts import bands_of_cuts
 from furniture.shop.boards.outcome import with_sound_offcuts
@@ -165,7 +166,7 @@ def test_glued_joints_keep_off_grooves_bores_and_stops_but_not_off_through_dados
             Dado(face=Face.FACE_SIDE, lower_shoulder_mm=90.0, width_mm=10.0, depth_mm=6.0),
         ),
     )
-    assert bands_of_cuts(part, 6.0) == (
+    assert bands_of_cuts(part, 6.0, USUAL_RULES) == (
         pytest.approx((24.0, 42.0)),
         pytest.approx((60.0, 80.0)),
     )
