@@ -225,7 +225,7 @@ def test_a_glued_lid_is_told_as_glued_and_not_as_loose():
 
 
 def test_a_lid_on_cleats_has_slots_as_long_as_its_travel_asks():
-    """Slots 14 mm long and 6 wide in cleats of 158, a fifth in: 79 - 31.6 = 47.4 mm from the lid's middle.
+    """Slots 14 by 6 mm in cleats of 158, a fifth in: 79 - 31.6 = 47.4 mm from the lid's middle.
 
     It travels 47.4 x 0.00365 x (10.9 - 6.2) there (Wood Handbook Eq. 13-2; moistures as above).
     """
