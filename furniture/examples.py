@@ -13,6 +13,9 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "SteppedStand": 'SteppedStand(name="herb stand", thick=THICK, thin=THIN, '
         'base_width="320 mm", base_depth="200 mm", base_height="80 mm", post_width="110 mm", '
         'tiers=TierRule(count=3, width="280 mm", depth="140 mm", rise="130 mm"))',
+        "FootedStand": 'FootedStand(name="cup steps", thick=THICK, thin=THIN, base_width="300 mm", '
+        'base_depth="200 mm", post_width="110 mm", '
+        'tiers=TierRule(count=3, width="240 mm", depth="110 mm", rise="120 mm"))',
         "MitredBox": 'MitredBox(name="tea box", rails=THIN, lid=THIN, width="10 1/4 in", '
         'depth="7 in", height="3 1/2 in", shown=inches())',
         "Composition": 'Composition(name="shelf", parts=[PlacedPart(name="board", stock=THICK, '

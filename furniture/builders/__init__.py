@@ -9,6 +9,7 @@ from furniture.builders.dowels import Dowels
 from furniture.builders.edges import EdgeProfile
 from furniture.builders.feet import Feet
 from furniture.builders.fixings import Hardware, Peg, Screw
+from furniture.builders.footed_stand import FootedStand
 from furniture.builders.lid_fixing import Cleats, LidFixing
 from furniture.builders.lips import Lip, LipEdge
 from furniture.builders.loads import Load
@@ -63,6 +64,7 @@ __all__ = [
     "EdgeProfile",
     "Feet",
     "FingerHold",
+    "FootedStand",
     "Hardware",
     "LidFixing",
     "Lip",

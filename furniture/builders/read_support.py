@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import Protocol
 
 from furniture.builders.back_rail import (
@@ -13,8 +12,9 @@ from furniture.builders.back_rail import (
     read_back_rail,
 )
 from furniture.builders.base_box import BoxFigures
+from furniture.builders.carried import Carried, TiersGiven
 from furniture.builders.common import StockOf
-from furniture.builders.overall import Allowed, Overall, read_overall
+from furniture.builders.overall import Allowed
 from furniture.builders.post import (
     PostSupport,
     least_post_mm,
@@ -22,10 +22,10 @@ from furniture.builders.post import (
     post_names,
     read_post_width,
 )
-from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.builders.support import Support
 from furniture.builders.tier_rules import are_depths_left, tier_names
-from furniture.builders.tiers import TierFigures, TierRoom, projections, read_tiers
+from furniture.builders.tiers import TierFigures, TierRoom, projections
 from furniture.builders.uprights import (
     UPRIGHT_NAMES,
     DadoEnds,
@@ -35,53 +35,33 @@ from furniture.builders.uprights import (
     read_uprights,
     tier_depths,
 )
-from furniture.joints import Fit, read_fit
+from furniture.joints import Fit
 from furniture.rules import Rules
 from furniture.rules.building import (
-    BETWEEN_DADOS,
     LEAST_BACK_RAIL,
     LEAST_BOX_SIDE,
-    LEAST_DADO_SHARE,
     LEAST_HOUSED,
     LEAST_INSIDE,
     LEAST_LID,
     LEAST_RABBET_FLOOR,
     LEAST_UPRIGHT,
     LET_IN_PLAY,
-    USUAL_DADO_SHARE,
 )
-from furniture.rules.design import DADO_SHARE
 from furniture.units import Given, said
 
 _USUAL_UPRIGHT_MM = 120.0
 _THROUGH = (DadoEnds.THROUGH, DadoEnds.THROUGH.value)
 
 
-class SupportGiven(Protocol):
+class SupportGiven(TiersGiven, Protocol):
     """The parameters of a stand that say what carries its tiers, and how."""
 
     @property
-    def base_depth(self) -> Given | None: ...
-    @property
-    def overall_height(self) -> Given | None: ...
-    @property
-    def overall_depth(self) -> Given | None: ...
-    @property
     def post_width(self) -> Given | None: ...
-    @property
-    def post_proud(self) -> Given: ...
     @property
     def uprights(self) -> Uprights | None: ...
     @property
     def back_rail(self) -> BackRail | None: ...
-    @property
-    def tiers(self) -> object: ...
-    @property
-    def dado_depth(self) -> Given | None: ...
-    @property
-    def fit(self) -> Fit: ...
-    @property
-    def fit_clearance(self) -> Given | None: ...
 
 
 def least_sides(
@@ -147,14 +127,6 @@ def whole_depths(
     return at_least_known(behind + allowed.least), at_most_known(behind + allowed.most)
 
 
-def read_tier_fit(reader: DesignReader, given: SupportGiven) -> Fit:
-    """How the tiers go into their dados; problems are noted with the reader."""
-    fit = read_fit(reader, "fit", given.fit, reader.rules)
-    if given.fit_clearance is None:
-        return fit
-    return read_fit(reader, "fit_clearance", given.fit_clearance, reader.rules)
-
-
 def read_support(
     reader: DesignReader,
     given: SupportGiven,
@@ -187,27 +159,10 @@ def read_support(
     return carried.by_post(stock, strips)
 
 
-class _Carried:
-    """The figures that both supports read the same way."""
+class _Carried(Carried):
+    """A post or two uprights on a box."""
 
-    def __init__(
-        self,
-        *,
-        reader: DesignReader,
-        given: SupportGiven,
-        box: BoxFigures,
-        fit: Fit,
-        thickness: list[float],
-        clearance: list[float],
-        feet: float,
-    ) -> None:
-        self.reader, self.given, self.box, self.fit = reader, given, box, fit
-        self.thickness, self.clearance = thickness, clearance
-        self.proud = self._proud()
-        self.height = read_overall(
-            reader, "overall_height", given.overall_height, feet + box.lid_top + self.proud,
-            "the tiers share what base and post leave of the height",
-        )  # fmt: skip
+    given: SupportGiven
 
     def by_post(self, stock: StockOf, strips: int) -> tuple[Support, tuple[TierFigures, ...]]:
         """A post and the tiers in front of it."""
@@ -221,7 +176,7 @@ class _Carried:
         width = read_post_width(reader, self.given.post_width, box, strips, beside)
         let_in = 0.0 if railed is None else railed.let_in
         behind = thickness + (0.0 if railed is None else rail - let_in)
-        front, reach = box.depth - behind, self._reach(behind)
+        front, reach = box.depth - behind, self.reach(behind)
         room = TierRoom(
             width=Allowed(
                 least=at_least_known(width, least_post_mm(strips, reader.rules)),
@@ -239,9 +194,9 @@ class _Carried:
             height=self.height,
             reach=reach,
         )
-        steps = self._tiers(room)
-        length = self._length(steps)
-        dado_depth = self._dado_depth(
+        steps = self.steps(room)
+        length = self.length(steps)
+        dado_depth = self.dado_depth(
             thickness,
             stock.parameter(names[0]),
             box.gap_across + self.reader.rules[LEAST_RABBET_FLOOR] if box.has_lid else 0.0,
@@ -304,14 +259,14 @@ class _Carried:
             face=box.depth,
             below=0.0,
             height=self.height,
-            reach=self._reach(0.0),
+            reach=self.reach(0.0),
         )
-        steps = self._tiers(room)
+        steps = self.steps(room)
         support = UprightSupport(
             box=box,
-            length=self._length(steps),
+            length=self.length(steps),
             thickness=thickness,
-            dado_depth=self._dado_depth(
+            dado_depth=self.dado_depth(
                 thickness, stock.parameter(UPRIGHT_NAMES[0]), self.reader.rules[LEAST_HOUSED]
             ),
             depth=figures.depth,
@@ -320,75 +275,6 @@ class _Carried:
             fit=self.fit,
         )
         return support, steps
-
-    def _reach(self, behind: float) -> Overall | None:
-        """The overall depth, with what lies behind the face that tiers stand out from [mm]."""
-        is_told = self.given.base_depth is None and math.isnan(self.box.depth)
-        reach = read_overall(
-            self.reader, "overall_depth", self.given.overall_depth, behind,
-            "a tier that is given no depth reaches as far forward as the stand",
-        )  # fmt: skip
-        return replace(reach, mm=math.nan) if reach is not None and is_told else reach
-
-    def _tiers(self, room: TierRoom) -> tuple[TierFigures, ...]:
-        """The tiers' figures; what they and the base come to is the overall depth, if given."""
-        steps = read_tiers(self.reader, self.given.tiers, room, self.thickness, self.clearance)
-        if room.reach is not None and steps:
-            to_front = room.reach.rest + max(step.depth for step in steps)
-            is_base = self.box.depth >= to_front
-            remedy = f"leave out {'base_depth' if is_base else 'the depth of that tier'}"
-            if not any(math.isnan(each) for each in (to_front, self.box.depth)):
-                total = max(self.box.depth, to_front)
-                room.reach.agrees(self.reader, total, f"{remedy}, which then follows")
-        return steps
-
-    def _proud(self) -> float:
-        """How far the support stands above the top tier [mm]."""
-        proud = self.reader.length(
-            "post_proud",
-            self.given.post_proud,
-            at_least=0.0,
-            at_most=600.0,
-            why="the post is trimmed flush with the top tier or stands above it",
-        )
-        least = (self.clearance[-1] if self.clearance else 0.0) + self.reader.rules[BETWEEN_DADOS]
-        if proud > 0:
-            self.reader.limit(
-                "post_proud",
-                proud,
-                at_least=at_least_known(least),
-                why="less wood above the top dado is short grain; or trim flush with 0",
-            )
-        return proud
-
-    def _length(self, steps: tuple[TierFigures, ...]) -> float:
-        return (steps[-1].top if steps else math.nan) + self.proud
-
-    def _dado_depth(self, thickness: float, given_as: str, bearing: float) -> float:
-        """The depth given, or a third of the thickness and what the lid's edge needs."""
-        seat = at_least_known(bearing, self.reader.rules[LEAST_HOUSED])
-        least = at_least_known(self.reader.rules[LEAST_DADO_SHARE] * thickness, seat)
-        most = self.reader.rules[DADO_SHARE] * thickness
-        why = (
-            "half the thickness stays behind a dado (common practice), and what goes in is seated "
-            f"{self.reader.least(self.reader.rules[LEAST_HOUSED])} deep, gaps and all"
-        )
-        if not is_room(
-            self.reader, f"{given_as} thickness", thickness, 2 * least, why,
-            lambda text: f"make it {text}, or close the lid's gap across the grain",
-        ):  # fmt: skip
-            least, most = self.reader.rules[LEAST_HOUSED], math.nan
-        if self.given.dado_depth is not None:
-            return self.reader.length(
-                "dado_depth",
-                self.given.dado_depth,
-                at_least=least,
-                at_most=at_most_known(most),
-                why=why,
-            )
-        if math.isnan(most):
-            return math.nan
-        return min(most, max(least, round(thickness * self.reader.rules[USUAL_DADO_SHARE] * 2) / 2))
 
 
 def _one_thickness(

@@ -34,6 +34,7 @@ from furniture.builders.brackets import (
     place_brackets,
     read_brackets,
 )
+from furniture.builders.carried import base_depth_of, deepest_base, read_tier_fit
 from furniture.builders.common import (
     StockOf,
     read_rough,
@@ -75,7 +76,6 @@ from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.read_support import (
     least_sides,
     read_support,
-    read_tier_fit,
     whole_depths,
 )
 from furniture.builders.rules import DesignReader, read_name, reader_of
@@ -87,7 +87,6 @@ from furniture.joints import Fit
 from furniture.joints.fit import SLIP
 from furniture.pieces import Intent, Piece, compose
 from furniture.rules import ShopRules
-from furniture.rules.building import GREATEST_BOX_SIDE
 from furniture.timber.stock import Stock, Timber
 from furniture.units import REQUIRED, Given, Shown, as_given, millimetres, parameters
 
@@ -291,7 +290,7 @@ def _build(
                 rules=reader.rules,
             ),
             base=(*cast.rails, *cast.panels),
-            drawn_out=drawn_out(box, has_uprights, _deepest(reader, stand), reader.rules),
+            drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
             brackets_by=("brackets",) if support.boards else (),
         ).lifted(height),
@@ -343,21 +342,6 @@ def _read_stocks(reader: DesignReader, stand: SteppedStand, cast: Cast) -> Stock
     return StockOf(reader, usual, stand.own_stock, cast.names, given_as)
 
 
-def _base_depth(stand: SteppedStand) -> tuple[str, Given | None]:
-    """The parameter that says how deep the base is, and what it says."""
-    if stand.base_depth is None and stand.overall_depth is not None:
-        return ("overall_depth", stand.overall_depth)
-    return ("base_depth", stand.base_depth)
-
-
-def _deepest(reader: DesignReader, stand: SteppedStand) -> float | None:
-    """How deep the base may become [mm]: None where its depth follows from the overall one."""
-    if stand.base_depth is None:
-        return None
-    most = reader.rules[GREATEST_BOX_SIDE]
-    return most if stand.overall_depth is None else min(most, reader.peek(stand.overall_depth))
-
-
 def _read_base(reader: DesignReader, stand: SteppedStand, stock: StockOf, cast: Cast) -> BoxFigures:
     rail = read_rail_thicknesses(reader, stock, cast.rails)
     width, depth = least_sides(
@@ -372,7 +356,7 @@ def _read_base(reader: DesignReader, stand: SteppedStand, stock: StockOf, cast: 
         BoxGiven(
             rails=stock.parameter("front rail"),
             width=("base_width", stand.base_width),
-            depth=_base_depth(stand),
+            depth=base_depth_of(stand),
             height=("base_height", stand.base_height),
             flush_allowance=stand.flush_allowance,
             rabbet_width=stand.rabbet_width,

@@ -23,6 +23,7 @@ from furniture import (
     DesignError,
     Face,
     FlushWith,
+    FootedStand,
     Load,
     MeasuredBoard,
     MitredBox,
@@ -40,6 +41,7 @@ from tests.everywhere.design_options import (
     Figures,
     Option,
     a_bracket,
+    a_drain,
     a_key,
     a_lip,
     a_load,
@@ -48,6 +50,7 @@ from tests.everywhere.design_options import (
     a_stock,
     a_way_through,
     all_corners,
+    an_opening,
     back_rail,
     common,
     dowels,
@@ -164,6 +167,38 @@ def _post_stand(dice: random.Random) -> Kind:
         a_bracket(*names), a_bracket("tiers", *names),
     ]  # fmt: skip
     return SteppedStand, base, rest
+
+
+def _footed_stand(dice: random.Random) -> Kind:
+    """No box: a post tenoned into a foot board."""
+    thick, thin = a_stock(dice, 15, 24), a_stock(dice, 7, 13)
+    base: Figures = {
+        "thick": thick,
+        "thin": thin,
+        "foot": dice.choice([None, a_stock(dice, 12, 30)]),
+        "base_width": mm(dice.uniform(280, 420)),
+        "base_depth": mm(dice.uniform(190, 300)),
+        "behind_post": mm(dice.uniform(0, 50)),
+        "post_width": mm(dice.uniform(60, 120)),
+        "post_proud": mm(dice.choice([0.0, 21.3])),
+        "tiers": _tiers(dice, dice.uniform(90, 140), dice.uniform(170, 260)),
+    }
+    names = tuple(f"tier {n + 1}" for n in range(len(base["tiers"])))
+    rest = [
+        an_opening("foot board", "post", *names), a_drain(*names), an_opening("foot board"),
+        a_way_through("post", "foot board", levels=("foot board", *names)),
+        a_profile("foot board", "post", *names), a_profile("foot board", *names),
+        own_stock("thick", "post", "foot board"), own_stock("thin", *names),
+        a_lip(*names), a_lip(*names), a_bracket(*names), a_bracket("tiers", *names),
+        on_a_line(len(names)), overall, prefinish, rough, shown, hardware("foot board", "post"),
+        a_load("foot board", *names), a_load(*names),
+    ]  # fmt: skip
+    return FootedStand, base, rest
+
+
+def _on_a_post(dice: random.Random) -> Kind:
+    """A post in the back of a box, more often than one on a foot board."""
+    return dice.choice([_post_stand, _post_stand, _footed_stand])(dice)
 
 
 def _upright_stand(dice: random.Random) -> Kind:
@@ -283,7 +318,7 @@ def _boards(dice: random.Random, piece: Piece) -> tuple[MeasuredBoard, ...]:
 
 
 _KINDS: tuple[Callable[[random.Random], Kind], ...] = (
-    _post_stand,
+    _on_a_post,
     _upright_stand,
     _box,
     _own_piece,

@@ -1,0 +1,224 @@
+"""A stepped stand without a box: its tiers housed in a post that stands on a plain foot board."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import field
+
+from furniture.builders.brackets import (
+    Bracket,
+    bored_for,
+    bracket_joints,
+    bracket_notes,
+    place_brackets,
+    read_brackets,
+)
+from furniture.builders.carried import Carried, base_depth_of, deepest_base, read_tier_fit
+from furniture.builders.common import Names, StockOf, read_rough, read_usual
+from furniture.builders.dowels import EndButts
+from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
+from furniture.builders.fixings import Hardware, read_hardware
+from furniture.builders.foot_board import (
+    FOOT,
+    POST,
+    FootGiven,
+    read_foot_board,
+    read_footed_post,
+)
+from furniture.builders.lips import (
+    Lip,
+    lip_hidden,
+    lip_joints,
+    place_lips,
+    read_lips,
+    within_lips,
+)
+from furniture.builders.loads import Load, read_loads, sizes_of
+from furniture.builders.opening_cuts import with_openings
+from furniture.builders.openings import Opening, bushings_of, opening_notes, read_openings
+from furniture.builders.prefinish import Prefinish, read_prefinish
+from furniture.builders.rules import DesignReader, read_name, reader_of
+from furniture.builders.stand_frame import drawn_out, place_tier
+from furniture.builders.tier_rules import Tier, TierLine, TierRule, tier_names
+from furniture.joints import Fit
+from furniture.joints.fit import SLIP
+from furniture.pieces import Intent, Piece, compose
+from furniture.rules import ShopRules
+from furniture.timber.stock import Stock
+from furniture.units import REQUIRED, Given, Shown, as_given, millimetres, parameters
+
+
+@parameters
+class FootedStand:
+    """Tiers housed in a post that is tenoned into a foot board: a stand with no box at all.
+
+    Args:
+        name: of the piece.
+        thick: the stock of the post.
+        thin: the stock of the tiers.
+        foot: the foot board's stock (default: the post's).
+        base_width: of the foot board, left to right, along its grain.
+        base_depth: of the foot board, front to back (default: the overall depth).
+        behind_post: foot board behind the post; `0 mm` has the two flush.
+        tenon: how deep the post's tenon goes in (default: two thirds of the foot board).
+        overall_height: from the floor to the top of the post; tiers that are given no rise share it
+            (default: what the parts add up to).
+        overall_depth: from the back of the foot board to the front of board and tiers; a tier that
+            is given no depth reaches as far (default: what they add up to).
+        post_width: left to right.
+        post_proud: how far the post stands above the top tier; `0 mm` trims it flush.
+        tiers: a `TierRule` by an even step, a `TierLine` by straight lines from the foot board to
+            the top, or one `Tier` each from the foot board up.
+        dado_depth: in the post (default: a third of its thickness).
+        fit: how the tiers go into their dados.
+        fit_clearance: your own clearance, which overrides the fit's (default: the fit's).
+        lips: strips on the edges of tiers.
+        brackets: wedges under tiers, against the front of the post.
+        openings: for cables and drains.
+        hardware: what else is bought, such as felt pads or a strap to the wall.
+        profiles: edge profiles.
+        loads: what stands on the tiers and the foot board.
+        own_stock: a stock of its own for a named part, such as `{"tier 1": THICK}`.
+        prefinish: a film finish put on the parts before they go together (default: none).
+        rough_length: extra length left on each rough part (default: 15 mm, or 5/8 in for a piece in
+            inches).
+        rough_width: extra width left on each rough part (default: 4 mm or 3/16 in).
+        shown: the unit that everything is shown in.
+    """
+
+    name: str = "footed stand"
+    thick: Stock = REQUIRED
+    thin: Stock = REQUIRED
+    foot: Stock | None = None
+    base_width: Given = REQUIRED
+    base_depth: Given | None = None
+    behind_post: Given = "20 mm"
+    tenon: Given | None = None
+    overall_height: Given | None = None
+    overall_depth: Given | None = None
+    post_width: Given = REQUIRED
+    post_proud: Given = "0 mm"
+    tiers: TierRule | TierLine | Sequence[Tier] = REQUIRED
+    dado_depth: Given | None = None
+    fit: Fit = SLIP
+    fit_clearance: Given | None = None
+    lips: Sequence[Lip] = ()
+    brackets: Sequence[Bracket] = ()
+    openings: Sequence[Opening] = ()
+    hardware: Sequence[Hardware] = ()
+    profiles: Sequence[EdgeProfile] = ()
+    loads: Sequence[Load] = ()
+    own_stock: Mapping[str, Stock] = field(default_factory=dict)
+    prefinish: Prefinish | None = None
+    rough_length: Given | None = None
+    rough_width: Given | None = None
+    shown: Shown = millimetres()
+
+    def build(
+        self, rules: ShopRules | None = None, thicknesses: Mapping[str, float] | None = None
+    ) -> Piece:
+        """The stand as a piece.
+
+        Args:
+            rules: the shop's own limits that differ from the usual ones.
+            thicknesses: of instances as measured, by name, where not their stock's [mm].
+
+        Raises:
+            DesignError: with every problem of these parameters.
+        """
+        return _build(self, rules, thicknesses)
+
+
+def _build(
+    stand: FootedStand, rules: ShopRules | None, thicknesses: Mapping[str, float] | None
+) -> Piece:
+    reader = reader_of(stand.shown, rules)
+    reader.names("", stand)
+    name = read_name(reader, stand.name)
+    tiers = tier_names(stand.tiers)
+    names = Names(instances=(FOOT, POST, *tiers), groups={"tiers": tiers}, level=(FOOT, *tiers))
+    stock = _read_stocks(reader, stand, names, tiers)
+    rough = read_rough(reader, stand.rough_length, stand.rough_width)
+    given = FootGiven(
+        width=stand.base_width, depth=base_depth_of(stand), behind=stand.behind_post,
+        tenon=stand.tenon, post_width=stand.post_width,
+    )  # fmt: skip
+    box, behind = read_foot_board(reader, given, stock, rough)
+    fit = read_tier_fit(reader, stand)
+    thickness = [stock.thickness(each) for each in tiers]
+    carried = Carried(
+        reader=reader, given=stand, box=box, fit=fit, thickness=thickness,
+        clearance=[fit.clearance_mm(each) for each in thickness], feet=0.0,
+    )  # fmt: skip
+    support, steps = read_footed_post(carried, given, stock, behind)
+    lips = read_lips(reader, stand.lips, names, tiers, stock.timber(tiers[0]), False)
+    brackets = read_brackets(reader, stand.brackets, names, support, steps, stock, lips)
+    openings = reader.several("openings", stand.openings, Opening, "Opening(...)")
+    holes = read_openings(reader, openings, (), names)
+    stated = tuple(each for each in openings if isinstance(each, Opening))
+    hardware = read_hardware(reader, stand.hardware, names)
+    hidden = dict(support.hidden(steps))
+    for on, edges in lip_hidden(lips).items():
+        hidden[on] = {**hidden[on], **edges}
+    profiles = read_profiles(
+        reader, stand.profiles, names, hidden, support.shoulders(steps), thickness=stock.thickness
+    )
+    surfaces = [support.lid_surface(), *(support.surface(step) for step in steps)]
+    loads = read_loads(reader, stand.loads, (FOOT, *tiers), sizes_of(surfaces))
+    finish = read_prefinish(reader, stand.prefinish)
+    reader.raise_if_any()
+
+    placed = [*support.place_back(stock), *(place_tier(step, support, stock) for step in steps)]
+    joints = [
+        *(joint for step in steps for joint in support.tier_joints(step)),
+        *support.back_joints(EndButts(dowels=None)),
+    ]
+    by_name = {surface.instance: surface for surface in surfaces}
+    for lip in lips:
+        placed += place_lips(lip, by_name[lip.on], rough, False, reader.rules)
+        joints += lip_joints(lip)
+    for bracket in brackets:
+        placed += place_brackets(bracket, rough)
+        joints += bracket_joints(bracket)
+    placed = bored_for(placed, brackets, stand.shown.is_inch)
+    placed, through = with_openings(reader, holes, placed, joints)
+    reader.raise_if_any()
+    return compose(
+        thicknesses=thicknesses,
+        name=name,
+        rules=reader.rules,
+        placed=[with_profiles(each, profiles) for each in placed],
+        joints=joints,
+        shown=stand.shown,
+        parameters=as_given(stand),
+        loads=loads,
+        surfaces=[within_lips(each, lips) for each in surfaces],
+        references=support.references(steps),
+        notes=[*support.notes, *bracket_notes(brackets), *opening_notes(stated, names)],
+        fixings=[*bushings_of(stated, holes), *hardware],
+        finish=finish,
+        intent=Intent(
+            openings=through,
+            base=(FOOT,),
+            drawn_out=drawn_out(box, False, deepest_base(reader, stand), reader.rules),
+            proportion=support.proportion(steps, reader.rules),
+            brackets_by=("brackets",),
+        ),
+    )
+
+
+def _read_stocks(
+    reader: DesignReader, stand: FootedStand, names: Names, tiers: tuple[str, ...]
+) -> StockOf:
+    usual = read_usual(reader, {"thick": stand.thick, "thin": stand.thin})
+    foot = "thick" if stand.foot is None else "foot"
+    board = usual["thick"]
+    if stand.foot is not None:
+        board = read_usual(reader, {"foot": stand.foot})["foot"]
+    return StockOf(
+        reader,
+        {FOOT: board, POST: usual["thick"], **dict.fromkeys(tiers, usual["thin"])},
+        stand.own_stock,
+        names,
+        {FOOT: foot, POST: "thick", **dict.fromkeys(tiers, "thin")},
+    )
