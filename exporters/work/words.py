@@ -43,13 +43,13 @@ from furniture.making.settings import (
     MitreGroove,
     Notched,
     Parallel,
-    Rig,
     Skim,
     Slice,
     Surface,
     Trench,
 )
 from furniture.making.why import Why
+from furniture.making.workpieces import Wood
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import Dialled, dialled, figure, listed
@@ -76,6 +76,7 @@ class WorkWords:
         self._finishing = making.finishing
         self._faces = FaceNames(piece=piece)
         self._in = {each.id: each.instances for each in making.workpieces}
+        self._bodies = {e.id for e in making.workpieces if e.what is Wood.SUB_ASSEMBLY}
         self._shut_in = shut_in_words(piece, making)
         self._rows = {
             row.operations: laid_out_in_words(row, piece.shown)
@@ -184,7 +185,8 @@ class WorkWords:
             return named_in(self._piece, [operation.levelled.instance])[0]
         if len(takes) == 1 and takes[0] in self._glued_in:
             return WoodName.numbered("glue-up", self._glued_in[takes[0]])
-        if len(takes) < len(self._piece.placed) == sum(len(self._in[each]) for each in takes):
+        has_all = len(self._piece.placed) == sum(len(self._in[each]) for each in takes)
+        if has_all and not self._bodies.isdisjoint(takes):
             return WoodName("the whole piece")
         if len(takes) == len(self._piece.placed) > 1:
             return WoodName("all parts")
@@ -252,7 +254,7 @@ class WorkWords:
                 return Told(what=f"{verb} for", at=wanted or "what follows")
             case Kind.DRY_FIT:
                 return Told(what="put together dry and clamp: every joint closes, nothing rocks")
-            case Kind.TEST_CUT if _is_square(operation.rig):
+            case Kind.TEST_CUT if operation.rig is not None and operation.rig.is_square:
                 return Told(what="test cuts until what goes in slides home by hand")
             case Kind.TEST_CUT:
                 return Told(what="test cuts until two close square")
@@ -443,7 +445,3 @@ class WorkWords:
 
     def _dial(self, mm: float) -> Dialled:
         return dialled(mm, self._shown)
-
-
-def _is_square(rig: Rig | None) -> bool:
-    return rig is not None and not rig.tilt_deg and not rig.turned_deg

@@ -87,6 +87,11 @@ class Rig:
     turned_deg: float = 0.0
 
     @property
+    def is_square(self) -> bool:
+        """Whether it cuts square both ways."""
+        return not self.tilt_deg and not self.turned_deg
+
+    @property
     def told(self) -> RigTold:
         """As a record tells it, lengths in mm: an earlier packet's rig is known again."""
         size = self.cutter.size_mm

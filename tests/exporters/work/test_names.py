@@ -8,6 +8,7 @@ import pytest
 
 from exporters.faces import faces_of
 from exporters.sheets.part_notes import standing_note
+from exporters.work import WorkWords, steps_of, work_of
 from exporters.work.names import WoodName, counted_woods, named_in, woods_in_words
 from furniture import (
     Against,
@@ -26,6 +27,7 @@ from furniture.checks.of_piece.reading import in_a_row
 from furniture.parts.faces import Face
 from furniture.parts.part import Kin, kin_written
 from furniture.pieces import Piece, distinct_parts
+from furniture.shop.tools.reading import usual_or
 from tests.builders.bench import THICK
 from tests.models import piece_of
 
@@ -129,3 +131,13 @@ def test_an_end_is_named_after_the_very_part_that_it_meets() -> None:
     note = standing_note(piece, stretcher, faces)
     assert note is not None
     assert f"{faces.called(faces.datums.end)} to the" in note
+
+
+def test_a_blank_that_all_parts_come_off_is_not_the_whole_piece() -> None:
+    """It said `the whole piece: square the left end`, of a strip."""
+    piece = row("leg 1", "leg 2", "leg 3")
+    making = work_of(piece, usual_or(None, piece.shown)).making
+    told = {line.wood for step in steps_of(making)
+            for line in WorkWords(piece, making).lines_of(step)}  # fmt: skip
+    assert "leg strip" in told
+    assert "the whole piece" not in told
