@@ -10,12 +10,15 @@ import math
 from bisect import bisect_left
 from collections.abc import Sequence
 from copy import copy
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
+
+import numpy as np
+from numpy.typing import NDArray
 
 from furniture.shop.cutting.blanks import Blank, as_wide, suits, widths_on
 from furniture.shop.cutting.plan import Rectangle
-from furniture.shop.cutting.values import Board, Saw
+from furniture.shop.cutting.values import Board, CuttingRequest, Saw
 from furniture.shop.cutting.zones import (
     TOUCH,
     Outline,
@@ -25,6 +28,9 @@ from furniture.shop.cutting.zones import (
     obstacles_for,
     usable_frame,
 )
+
+FEW = 16
+"""More obstacles are looked at as arrays. Own rule: up to so many that takes longer."""
 
 
 class FirstCut(Enum):
@@ -82,7 +88,9 @@ class Ground:
         self._outlines: list[Outline] = []
         self._boxes: list[Rectangle] = []
         self._is_square: list[bool] = []
-        seen: dict[tuple[str, bool], list[int]] = {}
+        self._tables: dict[int, tuple[NDArray[np.float64], list[int]]] = {}
+        seen: dict[tuple[object, ...], list[int]] = {}
+        self._is_whole = frame == usable_frame(board, saw)
         for index, blank in enumerate(blanks):
             if not all(suits(board, member.part, saw) for member in blank.members):
                 continue
@@ -91,9 +99,10 @@ class Ground:
                 for flipped in (False, True):
                     sets = []
                     for member in blank.members:
-                        key = (member.part.name, flipped)
+                        part = member.part
+                        key = (part.show_face_tolerates, part.hidden_face_tolerates, flipped)
                         if key not in seen:
-                            barred = obstacles_for(board, member.part, saw, flipped=flipped)
+                            barred = obstacles_for(board, part, saw, flipped=flipped)
                             seen[key] = [self._number(outline) for outline in barred]
                         sets.append(seen[key])
                     if before == sets:
@@ -110,8 +119,7 @@ class Ground:
 
     def _widths(self, board: Board, blank: Blank, saw: Saw, *, turned: bool) -> tuple[float, ...]:
         """Widths to try [mm], the first that lies somewhere counts: less only off whole boards."""
-        is_whole = self.bed.frame == usable_frame(board, saw)
-        return widths_on(board, blank, saw) if is_whole and not turned else (blank.width,)
+        return widths_on(board, blank, saw) if self._is_whole and not turned else (blank.width,)
 
     def on(self, bed: Bed) -> Ground:
         """This ground on another bed that is like its own; what is remembered is shared."""
@@ -199,15 +207,35 @@ class Ground:
         """Between which u the pose at v is barred [mm]: in order, apart from each other."""
         key = (pose, v)
         if key not in self._barred_at:
-            barred = []
+            barred: list[tuple[float, float]] = []
+            many: list[NDArray[np.float64]] = []
             for du, dv, lu, lv, numbers in self._obstacles[pose]:
                 low, high = v + dv, v + dv + lv
+                if len(numbers) > FEW:
+                    found, others = self._square_extents(numbers, low, high)
+                    many.append(found - np.array([du + lu, du]))
+                    numbers = others
                 for number in numbers:
                     extent = self._extent(number, low, high)
                     if extent is not None:
                         barred.append((extent[0] - du - lu, extent[1] - du))
-            self._barred_at[key] = _joined(barred)
+            self._barred_at[key] = _joined_of_many(barred, many) if many else _joined(barred)
         return self._barred_at[key]
+
+    def _square_extents(
+        self, numbers: list[int], low: float, high: float
+    ) -> tuple[NDArray[np.float64], list[int]]:
+        """The extents of those that are rectangles, and the numbers of the others."""
+        key = id(numbers)
+        if key not in self._tables:
+            square = [n for n in numbers if self._is_square[n]]
+            boxes = [self._boxes[n] for n in square]
+            sides = np.array([(b.x, b.x_end, b.y, b.y_end) for b in boxes]).reshape(-1, 4)
+            others = [n for n in numbers if not self._is_square[n]]
+            self._tables[key] = (sides, others)
+        sides, others = self._tables[key]
+        reaches = (sides[:, 3] >= low + TOUCH) & (sides[:, 2] <= high - TOUCH)
+        return sides[reaches, :2], others
 
     def along(self, pose: Pose, u: float, v: float) -> float | None:
         """The least u' >= u where the pose is free at v; None when there is none."""
@@ -270,6 +298,24 @@ class Ground:
         return (x, y) if self.first_cut is FirstCut.RIP else (y, x)
 
 
+def grounds_of(
+    request: CuttingRequest, blanks: tuple[Blank, ...], beds: tuple[Bed, ...], first_cut: FirstCut
+) -> tuple[list[int], list[Ground]]:
+    """A ground for each bed, and a number that beds alike in all but name share."""
+    numbers: dict[tuple[Board, Rectangle], int] = {}
+    made: list[Ground] = []
+    looks, grounds = [], []
+    for bed in beds:
+        board = request.boards[bed.board]
+        key = (replace(board, name="", description=""), bed.frame)
+        if key not in numbers:
+            numbers[key] = len(made)
+            made.append(Ground(bed, board, blanks, request.saw, first_cut))
+        looks.append(numbers[key])
+        grounds.append(made[numbers[key]].on(bed))
+    return looks, grounds
+
+
 def carved(bed: Bed, pinned: Rectangle, kerf: float, first_cut: FirstCut) -> tuple[Bed, ...]:
     """What is left of a bed to either side of a pinned rectangle, a kerf away [mm]."""
     f, p = bed.frame, pinned
@@ -305,3 +351,18 @@ def _joined(barred: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
         else:
             joined.append((start, end))
     return joined
+
+
+def _joined_of_many(
+    barred: Sequence[tuple[float, float]], many: Sequence[NDArray[np.float64]]
+) -> list[tuple[float, float]]:
+    """The same of many stretches, as arrays of their ends and a few besides."""
+    both = np.concatenate([*many, np.array(barred).reshape(-1, 2)])
+    if not len(both):
+        return []
+    both = both[np.argsort(both[:, 0], kind="stable")]
+    ends = np.maximum.accumulate(both[:, 1])
+    opens = np.concatenate([[True], both[1:, 0] >= ends[:-1] - 2 * TOUCH])
+    first = np.flatnonzero(opens)
+    last = np.concatenate([first[1:] - 1, [len(both) - 1]])
+    return list(zip(both[first, 0].tolist(), ends[last].tolist(), strict=True))

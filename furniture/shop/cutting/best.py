@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from furniture.shop.cutting.arrangements import Arrangement
 from furniture.shop.cutting.beam import Finished
 from furniture.shop.cutting.packing import Packer
+from furniture.shop.cutting.plan import Placement
 from furniture.shop.cutting.settling import (
     Settled,
+    SettledBoard,
     costs_of,
     outcomes_of,
     placements_of,
@@ -46,11 +48,12 @@ def better(
         return best
     laid = placements_of(request, packer.blanks, laid_in_order(entry.state))
     placements = whole_copies(request, laid)
-    settled = settled_boards(request, placements)
+    known: dict[tuple[str, tuple[Placement, ...]], SettledBoard] = {}
+    settled = settled_boards(request, placements, known)
     while settled is not None and settled.unsafe is not None:
         dropped = smallest_within(placements, settled.unsafe)
         placements = whole_copies(request, [p for p in placements if p is not dropped])
-        settled = settled_boards(request, placements)
+        settled = settled_boards(request, placements, known)
     musts = {part.name for part in request.parts if part.is_must}
     left += sum(p.part in musts for p in laid) - sum(p.part in musts for p in placements)
     area += sum(p.place.area for p in laid if p.part in musts)

@@ -21,6 +21,10 @@ the whole gap is less than a board's price differs from yard to yard."""
 MOST_S_FOR_A_BOUND = 0.3
 """So long at most is the first bound sought [s]. Own rule: a stop waits no longer."""
 
+MOST_WAYS = 20_000
+"""With more ways for a part to go to a board no choice is refuted. Own rule: to write them down
+takes a second, and nothing comes of it."""
+
 
 def money_unit(request: CuttingRequest) -> float:
     """What every plan's price is a whole multiple of [money]; 0 where nothing is known to be."""
@@ -108,7 +112,8 @@ class Bounds:
 
     def _refute(self, enough: float) -> None:
         self._refuted_up_to = enough
-        if not self._bound.all_may_fit:
+        ways = len(self._blanks) * len(self._request.boards)
+        if not self._bound.all_may_fit or ways > MOST_WAYS:
             return
         found = refuted_bound(
             self._request, self._blanks, self._on_board, enough, self._watch.is_over

@@ -23,7 +23,7 @@ from furniture.shop.cutting.board_kinds import kinds_in_units
 from furniture.shop.cutting.bounds import whole_up
 from furniture.shop.cutting.covering import Column, Counts, Covering, Relaxed
 from furniture.shop.cutting.plan import Placement
-from furniture.shop.cutting.pricing import Pricing, Worth, pricing_of
+from furniture.shop.cutting.pricing import Pricing, Worth, pricing_of, steps_of
 from furniture.shop.cutting.settling import settled_boards
 from furniture.shop.cutting.unit_boards import Spot, single_pieces
 from furniture.shop.cutting.value_tables import counts_of
@@ -79,6 +79,7 @@ class Columns:
         self.value = 0.0
         self.is_settled = False
         self.prices: Worth = np.zeros(self.wanted.size)
+        self.steps = sum(steps_of(kind) for kind in self.kinds)
         self._pricings: list[Pricing] = [pricing_of(kind) for kind in self.kinds]
         self._index = {
             (member.part.name, member.strip): n

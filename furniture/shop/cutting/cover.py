@@ -29,9 +29,13 @@ MONEY, FINE, FINE_UP_TO = 10_000, 1_000_000, 10.0
 """Steps of the program to a unit of money, and to a share of a board; weights above so much, areas,
 are whole already."""
 
-MOST_PAIRS = 49
-"""Pairs of scales that the program knows of a kind of board. Own rule: more take it longer than
-they are worth."""
+MOST_PAIRS, FEWEST_PAIRS, MOST_WEIGHTS = 49, 4, 200_000
+"""Pairs of scales that the program knows of a kind of board: fewer where they would be so many
+weights in all. Own rule: a second."""
+
+MOST_COLUMNS = 10_000
+"""With more ways for a part to go to a kind of board the bound is by area alone. Own rule: as
+above."""
 
 _Row = tuple[dict[int, float], float, float]
 """What columns weigh in a rule, and the least and the most that it allows."""
@@ -108,6 +112,14 @@ def cheapest_cover(
         for i in placeable:
             if i in kind.holds:
                 column[i, k] = len(column)
+    musts = [blanks[i] for i in placeable if blanks[i].is_must]
+    wood = sum(each.length * each.least_width * each.quantity for each in musts)
+    by_area = CoverBound(
+        lost + _price_of_wood(kinds, wood), BoundKind.AREA, impossible, not impossible
+    )
+    if len(column) > MOST_COLUMNS:
+        return by_area
+    pairs = max(FEWEST_PAIRS, min(MOST_PAIRS, MOST_WEIGHTS // len(column)))
     y_from = len(column)
     out_from = y_from + len(kinds)
     extras = [i for i in placeable if not blanks[i].is_must]
@@ -120,7 +132,7 @@ def cheapest_cover(
         rows.append((row, float(blanks[i].quantity), float(blanks[i].quantity)))
     for k, kind in enumerate(kinds):
         here = {i: column[i, k] for i in placeable if i in kind.holds}
-        rows.extend(_kind_rows(request, blanks, kind.board, here, y_from + k))
+        rows.extend(_kind_rows(request, blanks, kind.board, here, y_from + k, pairs))
     uppers = [float(blanks[i].quantity) for i, _ in column]
     uppers += [float(kind.count) for kind in kinds]
     uppers += [float(blanks[i].quantity) for i in extras]
@@ -129,9 +141,20 @@ def cheapest_cover(
     bound = _least_whole(costs, uppers, rows, max(0.05, seconds))
     if bound is None:
         return CoverBound(0.0, BoundKind.CONSERVATIVE_SCALES, impossible, False)
-    return CoverBound(
+    by_scales = CoverBound(
         lost + max(0.0, bound), BoundKind.CONSERVATIVE_SCALES, impossible, not impossible
     )
+    return by_scales if by_scales.price >= by_area.price - 1e-6 else by_area
+
+
+def _price_of_wood(kinds: Sequence[_Kind], area: float) -> float:
+    """What so much wood [mm^2] costs at least, off the boards that are cheapest by area [money]."""
+    price = 0.0
+    for kind in sorted(kinds, key=lambda each: each.board.price / area_of_board(each.board)):
+        wood = area_of_board(kind.board) * kind.count
+        price += kind.board.price * kind.count * min(1.0, max(0.0, area) / wood)
+        area -= wood
+    return price
 
 
 def _least_whole(
@@ -187,6 +210,7 @@ def _kind_rows(
     board: Board,
     column: dict[int, int],
     begun: int,
+    pairs: int,
 ) -> list[_Row]:
     """What the boards begun of one kind hold at most.
 
@@ -196,6 +220,7 @@ def _kind_rows(
         board: one of the kind.
         column: of each blank that lies on it, by its index.
         begun: column of how many are begun.
+        pairs: of scales at most.
     """
     kerf = request.saw.kerf
     frame = usable_frame(board, request.saw)
@@ -216,7 +241,7 @@ def _kind_rows(
     straight = list(shares)
     lengths, widths = (np.array([shares[i][n] for i in straight]) for n in (0, 1))
     wanted = np.array([here[i].quantity for i in straight], float)
-    for weights in heaviest_pairs(lengths, widths, wanted, MOST_PAIRS):
+    for weights in heaviest_pairs(lengths, widths, wanted, pairs):
         mass = {column[i]: float(w) for i, w in zip(straight, weights, strict=True) if w > 0}
         if mass:
             rows.append(({**mass, begun: -1.0}, -math.inf, 1e-7))

@@ -10,9 +10,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Pose
+from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Pose, grounds_of
 from furniture.shop.cutting.blanks import Blank, suits
-from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import (
     ZONE_RULES,
     odd_name,
@@ -21,11 +20,15 @@ from furniture.shop.cutting.preferences import (
     zones_meant,
 )
 from furniture.shop.cutting.states import Laid, State, Trail
-from furniture.shop.cutting.values import Board, CuttingRequest, MatchRule, Stages
+from furniture.shop.cutting.values import CuttingRequest, MatchRule, Stages
 from furniture.shop.cutting.zones import TOUCH, bounds_of
 
 BOARDS_TRIED = 4
 """How many different unopened beds are tried for the next blank."""
+
+VAST = 150
+"""Of more blanks that belong together with no others a bed is filled as long as anything fits, so
+that the first plan is there in time. Own rule."""
 
 
 class Packer:
@@ -40,7 +43,7 @@ class Packer:
     ) -> None:
         self.request = request
         self.blanks = blanks
-        self._looks, self.grounds = _grounds(request, blanks, beds, first_cut)
+        self._looks, self.grounds = grounds_of(request, blanks, beds, first_cut)
         parts = {part.name: part for part in request.parts}
         self._odd_names = [
             odd_name(match, parts) if len(match.members) > 1 else None for match in request.matches
@@ -59,6 +62,8 @@ class Packer:
             bool(blank.groups) or any(m.part.wants is not None for m in blank.members)
             for blank in blanks
         ]
+        count = sum(blank.quantity for blank in blanks)
+        self._is_vast = count > VAST and not any(self._has_aims)
         self._along = first_cut is FirstCut.RIP
         self._worth = [blank.worth for blank in blanks]
         self.musts = tuple(n for n, blank in enumerate(blanks) if blank.is_must)
@@ -134,7 +139,8 @@ class Packer:
                 for child in self._in_open_bed(state, ground, pose):
                     found_here.add(pose.blank)
                     yield child
-        yield from self._in_new_beds(state, found_here)
+        if not (self._is_vast and found_here):
+            yield from self._in_new_beds(state, found_here)
 
     def _in_open_bed(self, state: State, ground: Ground, pose: Pose) -> Iterator[State]:
         kerf = self.request.saw.kerf
@@ -350,23 +356,14 @@ class Packer:
             if signature in signatures:
                 continue
             opened = False
-            fresh = replace(
-                state,
-                ground=number,
-                beds_opened=state.beds_opened | 1 << number,
-                closed_area=closed,
-                strip_start=0.0,
-                strip_height=0.0,
-                section_start=0.0,
-                section_length=0.0,
-                column_front=0.0,
-                ceiling=math.inf,
-            )
+            fresh: State | None = None
             for pose in ground.poses:
                 if not state.left[pose.blank]:
                     continue
                 if pose.blank in found_here and not self._has_aims[pose.blank]:
                     continue
+                if fresh is None:
+                    fresh = self._on_fresh(state, number, closed)
                 for child in self._strips(fresh, ground, pose, 0.0):
                     opened = True
                     yield child
@@ -374,6 +371,21 @@ class Packer:
                 signatures.add(signature)
                 if len(signatures) >= BOARDS_TRIED:
                     return
+
+    def _on_fresh(self, state: State, number: int, closed_area: float) -> State:
+        """The state with the bed of that number begun."""
+        return replace(
+            state,
+            ground=number,
+            beds_opened=state.beds_opened | 1 << number,
+            closed_area=closed_area,
+            strip_start=0.0,
+            strip_height=0.0,
+            section_start=0.0,
+            section_length=0.0,
+            column_front=0.0,
+            ceiling=math.inf,
+        )
 
     def _laid(
         self, state: State, ground: Ground, pose: Pose, u: float, v: float, **changes: float
@@ -409,33 +421,23 @@ class Packer:
             price += price_of_place(member.part, place, board, self._asked[laid.blank])
         if not state.boards_touched >> laid.board & 1:
             price += board.price
-        left = state.left
-        return replace(
-            state,
+        left, get = state.left, changes.get
+        return State(  # each field by itself: `replace` takes three times as long
             left=(*left[: laid.blank], left[laid.blank] - 1, *left[laid.blank + 1 :]),
+            beds_opened=state.beds_opened,
             boards_touched=state.boards_touched | 1 << laid.board,
+            ground=state.ground,
+            strip_start=get("strip_start", state.strip_start),
+            strip_height=get("strip_height", state.strip_height),
+            section_start=get("section_start", state.section_start),
+            section_length=get("section_length", state.section_length),
+            column_front=get("column_front", state.column_front),
+            shortest_section=get("shortest_section", state.shortest_section),
+            ceiling=get("ceiling", state.ceiling),
             price=price,
+            closed_area=state.closed_area,
             laid_area=state.laid_area + sum(place.area for place in laid.places),
             homes=homes,
             odds=odds,
             trail=Trail(state.trail, laid),
-            **changes,  # type: ignore[arg-type]
         )
-
-
-def _grounds(
-    request: CuttingRequest, blanks: tuple[Blank, ...], beds: tuple[Bed, ...], first_cut: FirstCut
-) -> tuple[list[int], list[Ground]]:
-    """A ground for each bed, and a number that beds alike in all but name share."""
-    numbers: dict[tuple[Board, Rectangle], int] = {}
-    made: list[Ground] = []
-    looks, grounds = [], []
-    for bed in beds:
-        board = request.boards[bed.board]
-        key = (replace(board, name="", description=""), bed.frame)
-        if key not in numbers:
-            numbers[key] = len(made)
-            made.append(Ground(bed, board, blanks, request.saw, first_cut))
-        looks.append(numbers[key])
-        grounds.append(made[numbers[key]].on(bed))
-    return looks, grounds

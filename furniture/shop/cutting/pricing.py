@@ -27,6 +27,10 @@ Counts = NDArray[np.int64]
 MOST_AT_ONCE = 60
 """Boards that one pricing of bars gives at most. Own rule: fewer rounds, a larger program."""
 
+MOST_STEPS, MOST_KINDS = 300_000_000, 12
+"""Boards are priced where filling one of each kind takes no more additions, and there are no more
+kinds. Own rule: a second."""
+
 
 @dataclass(frozen=True, slots=True)
 class Priced:
@@ -65,6 +69,15 @@ class Pricing(Protocol):
             keep: layouts for each size.
             is_over: whether to come back.
         """
+
+
+def steps_of(kind: BoardKind) -> int:
+    """Additions, nearly, that filling one board of the kind takes."""
+    along, across = (len(cuts) for cuts in kind.wide.cuts())
+    row = _row(kind.wide)
+    if row is not None and row == _row(kind.against):
+        return (along, across)[row] * sum(most.bit_length() for most in kind.wide.most)
+    return along * across * (along + across)
 
 
 def pricing_of(kind: BoardKind) -> Pricing:

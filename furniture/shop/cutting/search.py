@@ -19,6 +19,7 @@ from furniture.shop.cutting.one_board import all_on_one, is_asked
 from furniture.shop.cutting.packing import Packer
 from furniture.shop.cutting.patterns import Patterns
 from furniture.shop.cutting.plan import BoundKind, Placement
+from furniture.shop.cutting.pricing import MOST_KINDS, MOST_STEPS
 from furniture.shop.cutting.settling import (
     costs_of,
     has_all_musts,
@@ -84,6 +85,9 @@ class Search:
         self._columns: Columns | None = None
         self._dives: Dives | None = None
         self._has_asked_one_board = False
+        kinds = {replace(board, name="", description="") for board in request.boards}
+        is_paid = min((board.price for board in kinds), default=0.0) > 0
+        self._can_price = is_paid and len(kinds) <= MOST_KINDS
         self._is_large = watch.wanted >= MANY
         self._is_plain = _is_plain(request)
         self.is_cut_short = False
@@ -113,6 +117,8 @@ class Search:
         self._has_asked_one_board = True
         (board,) = request.boards
         columns = Columns(replace(request, boards=(replace(board, price=1.0),)))
+        if columns.steps > MOST_STEPS:
+            return best
         watch.not_counted(columns.load)
         answer = all_on_one(columns, watch.is_search_over)
         if answer.is_impossible:
@@ -134,7 +140,7 @@ class Search:
         return best if best is None or bounds.reaches(best) else self._chosen_anew(best)
 
     def _asks_for_columns(self, number: int, best: Best, bounds: Bounds) -> bool:
-        if self._request.has_extras or not best.is_complete:
+        if self._request.has_extras or not (best.is_complete and self._can_price):
             return False
         if self._is_large:
             return not bounds.reaches(best) and not self._is_crowded(best)
@@ -205,14 +211,16 @@ class Search:
     def by_columns(self, number: int, best: Best, bounds: Bounds) -> Best:
         """The best plan with whole boards taken from a linear program; bounds learn of it."""
         watch, request = self._watch, self._request
-        if not best.is_complete or min(board.price for board in request.boards) <= 0:
-            return best
         if self._columns is None:
             if watch.left < LEAST_S_TO_LOAD:
                 return best
             self._columns = Columns(request)
-            watch.not_counted(self._columns.load)
-            self._dives = Dives(self._columns)
+            self._can_price = self._columns.steps <= MOST_STEPS
+            if self._can_price:
+                watch.not_counted(self._columns.load)
+                self._dives = Dives(self._columns)
+        if not self._can_price:
+            return best
         for board in self._patterns.boards:
             self._columns.learn(board)
         ends = watch.left * (1.0 - COLUMN_SHARE)

@@ -28,7 +28,7 @@ from furniture.shop.cutting.preferences import (
 from furniture.shop.cutting.sawing import trimmed_tree
 from furniture.shop.cutting.states import Laid
 from furniture.shop.cutting.tree import is_held_safely, leaves, numbered_cuts
-from furniture.shop.cutting.values import CutPart, CuttingRequest, MatchGroup, MatchRule
+from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, area_of_board, usable_frame
 
 
@@ -138,8 +138,9 @@ def within_quantities(
 
 def sawable(request: CuttingRequest, placements: Sequence[Placement]) -> tuple[Placement, ...]:
     """The placements without the smallest of those that no safe cut frees; maybe none."""
+    known: dict[tuple[str, tuple[Placement, ...]], SettledBoard] = {}
     while placements:
-        settled = settled_boards(request, placements)
+        settled = settled_boards(request, placements, known)
         if settled is None:
             return ()
         if settled.unsafe is None:
@@ -149,56 +150,75 @@ def sawable(request: CuttingRequest, placements: Sequence[Placement]) -> tuple[P
     return tuple(placements)
 
 
-def settled_boards(request: CuttingRequest, placements: Sequence[Placement]) -> Settled | None:
-    """Every board used, with its tree of cuts; None when a saw could not free the parts."""
+SettledBoard = tuple[BoardPlan, tuple[str, Rectangle] | None] | None
+"""A board cut up, and where a cut holds too short a piece; None where no saw frees its parts."""
+
+
+def settled_boards(
+    request: CuttingRequest,
+    placements: Sequence[Placement],
+    known: dict[tuple[str, tuple[Placement, ...]], SettledBoard] | None = None,
+) -> Settled | None:
+    """Every board used, with its tree of cuts; None when a saw could not free the parts.
+
+    known: boards settled before, which are not settled anew; gets those that are.
+    """
+    known = {} if known is None else known
     by_board: dict[str, list[Placement]] = defaultdict(list)
     for placement in placements:
         by_board[placement.board].append(placement)
     plans: list[BoardPlan] = []
     unsafe: tuple[str, Rectangle] | None = None
-    cut_from = {part.name: part.shortest_workpiece for part in request.parts}
     for board in request.boards:
-        here = by_board.get(board.name)
+        here = tuple(by_board.get(board.name, ()))
         if not here:
             continue
-        whole = Rectangle(x=0.0, y=0.0, length=board.length, width=board.greatest_width)
-        tree = trimmed_tree(
-            whole,
-            usable_frame(board, request.saw),
-            here,
-            request.saw,
-            request.limits.stages,
-            cut_from,
-        )
-        if tree is None:
+        if (board.name, here) not in known:
+            known[board.name, here] = _settled_board(request, board, here)
+        settled = known[board.name, here]
+        if settled is None:
             return None
-        cuts = numbered_cuts(tree, request.saw.kerf)
-        for cut in cuts:
-            safe = is_held_safely(cut.workpiece, cut.direction, request.saw)
-            if unsafe is None and not safe:
-                unsafe = (board.name, cut.workpiece)
-        for placement in here:
-            held = [cut for cut in cuts if _holds(cut.workpiece, placement.place)]
-            wanted = cut_from.get(placement.part, 0.0)
-            if unsafe is None and held and held[-1].workpiece.length < wanted - TOUCH:
-                unsafe = (board.name, placement.place)
-        offcuts = tuple(
-            Offcut(board=board.name, place=leaf.piece, is_usable=leaf.use is LeafUse.OFFCUT)
-            for leaf in leaves(tree)
-            if leaf.use is not LeafUse.PART
-        )
-        laid = sum(placement.place.area for placement in here)
-        plans.append(
-            BoardPlan(
-                board=board.name,
-                tree=tree,
-                cuts=cuts,
-                placements=tuple(here),
-                offcuts=offcuts,
-                yield_share=laid / area_of_board(board),
-            )
-        )
+        plans.append(settled[0])
+        unsafe = unsafe or settled[1]
     return Settled(tuple(plans), unsafe)
+
+
+def _settled_board(
+    request: CuttingRequest, board: Board, here: tuple[Placement, ...]
+) -> SettledBoard:
+    cut_from = {
+        part.name: part.shortest_workpiece for part in request.parts if part.shortest_workpiece
+    }
+    whole = Rectangle(x=0.0, y=0.0, length=board.length, width=board.greatest_width)
+    frame, saw = usable_frame(board, request.saw), request.saw
+    tree = trimmed_tree(whole, frame, here, saw, request.limits.stages, cut_from)
+    if tree is None:
+        return None
+    cuts = numbered_cuts(tree, saw.kerf)
+    unsafe: tuple[str, Rectangle] | None = None
+    for cut in cuts:
+        if unsafe is None and not is_held_safely(cut.workpiece, cut.direction, saw):
+            unsafe = (board.name, cut.workpiece)
+    for placement in here if unsafe is None and cut_from else ():
+        held = [cut for cut in cuts if _holds(cut.workpiece, placement.place)]
+        wanted = cut_from.get(placement.part, 0.0)
+        if unsafe is None and held and held[-1].workpiece.length < wanted - TOUCH:
+            unsafe = (board.name, placement.place)
+    offcuts = tuple(
+        Offcut(board=board.name, place=leaf.piece, is_usable=leaf.use is LeafUse.OFFCUT)
+        for leaf in leaves(tree)
+        if leaf.use is not LeafUse.PART
+    )
+    laid = sum(placement.place.area for placement in here)
+    plan = BoardPlan(
+        board=board.name,
+        tree=tree,
+        cuts=cuts,
+        placements=here,
+        offcuts=offcuts,
+        yield_share=laid / area_of_board(board),
+    )
+    return plan, unsafe
 
 
 def outcomes_of(

@@ -57,7 +57,18 @@ def _many_boards() -> CuttingRequest:
     return CuttingRequest(boards=boards, parts=PARTS, saw=shop(), limits=QUICK)
 
 
-@pytest.mark.parametrize("request_of", [_many_knots, _many_widths, _many_boards])
+def _many_of_all() -> CuttingRequest:
+    """Unlike boards and unlike parts, each as many as are planned for in the test's time."""
+    dice = random.Random(9)
+    boards = tuple(
+        oak(f"b{n}", dice.randint(1200, 1500), dice.randint(160, 220), price=dice.randint(5, 20))
+        for n in range(150)
+    )
+    parts = tuple(part(f"p{n}", 2, dice.randint(60, 700), dice.randint(30, 120)) for n in range(60))
+    return CuttingRequest(boards=boards, parts=parts, saw=shop(), limits=QUICK)
+
+
+@pytest.mark.parametrize("request_of", [_many_knots, _many_widths, _many_boards, _many_of_all])
 def test_a_large_request_is_answered_in_about_its_time(
     request_of: Callable[[], CuttingRequest],
 ) -> None:
