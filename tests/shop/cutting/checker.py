@@ -348,6 +348,7 @@ def _runs_on(last: Placement, names: tuple[str, ...], here: list[Placement], ker
     return any(
         p.part == names[0]
         and p.board == last.board
+        and p.is_flipped == last.is_flipped  # the other face shows other grain
         and abs(p.place.y - last.place.y) < CLOSE
         and abs(p.place.x - last.place.x - last.place.length - kerf) < CLOSE
         and _runs_on(p, names[1:], here, kerf)
