@@ -56,7 +56,6 @@ HONEST = {
     "furniture/reference.py": (3, "docstrings and field names, for the reference"),
     "furniture/shop/boards/csv_file.py": (3, WRITTEN),
     "furniture/shop/boards/csv_text.py": (5, WRITTEN),
-    "furniture/shop/boards/job.py": (3, "the planner's problems, in the names of what was written"),
     "furniture/shop/boards/names.py": (1, WRITTEN),
     "furniture/shop/boards/prices.py": (1, WRITTEN),
     "furniture/timber/species.py": (2, WRITTEN),

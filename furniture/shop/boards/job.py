@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
+from functools import partial
 from pathlib import Path
 
 from furniture.errors import Problem
@@ -298,15 +299,6 @@ def _checked(
         called.update(each.where)
     for match in matches:
         called[f"match {match.group.name!r}"] = match.where
-    longest_first = sorted(called, key=len, reverse=True)
-    found = []
-    for problem in problems_of(request, lambda length: figure_with_unit(length, shown)):
-        parameter = problem.parameter
-        for name in longest_first:
-            if parameter.startswith(name):
-                parameter = called[name] + parameter.removeprefix(name)
-                break
-        if parameter.startswith("saw "):
-            parameter = "shop." + parameter.replace(" ", ".", 1)
-        found.append(replace(problem, parameter=parameter))
-    return found
+    called |= {f"saw {each.name}": f"shop.saw.{each.name}" for each in fields(cutting.Saw)}
+    show = partial(figure_with_unit, shown=shown)
+    return list(problems_of(request, show, lambda name: called.get(name, name)))

@@ -15,6 +15,15 @@ def in_millimetres(length: float) -> str:
     return f"{length:g} mm"
 
 
+Called = Callable[[str], str]
+"""What messages call a thing, by what the planner calls it, such as `board 'A'`."""
+
+
+def by_its_own(name: str) -> str:
+    """The planner's own name of a thing, where nobody has another."""
+    return name
+
+
 def repeated(parameter: str, names: list[str]) -> Iterator[Problem]:
     """Names that stand more than once."""
     for name, count in Counter(names).items():

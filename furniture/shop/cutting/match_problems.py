@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from furniture.errors import Problem
 from furniture.shop.cutting.blanks import suits
-from furniture.shop.cutting.figure_problems import Show, not_negative
+from furniture.shop.cutting.figure_problems import Called, Show, not_negative
 from furniture.shop.cutting.preferences import lacks_zone
 from furniture.shop.cutting.values import CutPart, CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import TOUCH, usable_frame
@@ -16,9 +16,11 @@ from furniture.units import nearest_word
 _OR_A_PRICE = "or give the match a price (what keeping it is worth to you) instead of MUST"
 
 
-def match_problems(match: MatchGroup, request: CuttingRequest, show: Show) -> Iterator[Problem]:
+def match_problems(
+    match: MatchGroup, request: CuttingRequest, show: Show, called: Called
+) -> Iterator[Problem]:
     """Everything wrong with a match of the request."""
-    where = f"match {match.name!r}"
+    where = called(f"match {match.name!r}")
     parts = {part.name: part for part in request.parts}
     unknown = sorted({name for name in match.members if name not in parts})
     if match.price is not None:

@@ -7,7 +7,9 @@ from collections.abc import Callable, Iterator
 from furniture.errors import Problem
 from furniture.shop.cutting.blanks import strips_of, suits, widest_for
 from furniture.shop.cutting.figure_problems import (
+    Called,
     Show,
+    by_its_own,
     in_millimetres,
     not_negative,
     positive,
@@ -35,7 +37,9 @@ what keeps to its time as measured."""
 
 
 def problems_of(
-    request: CuttingRequest, show: Callable[[float], str] = in_millimetres
+    request: CuttingRequest,
+    show: Callable[[float], str] = in_millimetres,
+    called: Called = by_its_own,
 ) -> tuple[Problem, ...]:
     """Every problem that makes the request meaningless; empty when it can be planned.
 
@@ -44,32 +48,33 @@ def problems_of(
     Args:
         request: as given.
         show: puts a length [mm] into the words of the maker's unit.
+        called: what the maker calls boards, their widths and zones, matches and the saw's figures.
     """
     found: list[Problem] = []
     found.extend(repeated("boards", [board.name for board in request.boards]))
     found.extend(repeated("parts", [part.name for part in request.parts]))
     found.extend(repeated("matches", [match.name for match in request.matches]))
-    found.extend(_counts(request))
-    found.extend(_saw(request.saw))
+    found.extend(_counts(request, called))
+    found.extend(_saw(request.saw, called))
     found.extend(_limits(request))
     for board in request.boards:
-        found.extend(_board(board, request.saw, show))
+        found.extend(_board(board, request.saw, show, called))
     for part in request.parts:
         found.extend(_part(part, request, show))
     for match in request.matches:
-        found.extend(match_problems(match, request, show))
+        found.extend(match_problems(match, request, show, called))
     found.extend(shared_sequences(request))
     return tuple(found)
 
 
-def _counts(request: CuttingRequest) -> Iterator[Problem]:
+def _counts(request: CuttingRequest, called: Called) -> Iterator[Problem]:
     """More of anything than a plan is found for while a maker waits."""
     counted = [
         ("boards", len(request.boards), MOST_BOARDS, "plan on the boards that you mean to use"),
         ("parts", sum(p.quantity for p in request.parts), MOST_COPIES, "plan some of the parts"),
     ]
     for board in request.boards:
-        name = f"board {board.name!r}"
+        name = called(f"board {board.name!r}")
         merge = "mark neighbouring faults as one zone"
         counted.append((f"{name} zones", len(board.zones), MOST_ON_A_BOARD, merge))
         fewer = "leave out those that lie on the line of their neighbours"
@@ -85,7 +90,7 @@ def _counts(request: CuttingRequest) -> Iterator[Problem]:
             )
 
 
-def _saw(saw: Saw) -> Iterator[Problem]:
+def _saw(saw: Saw, called: Called) -> Iterator[Problem]:
     for name in (
         "kerf",
         "end_trim",
@@ -97,7 +102,8 @@ def _saw(saw: Saw) -> Iterator[Problem]:
         "usable_length",
         "usable_width",
     ):
-        yield from not_negative(f"saw {name}", getattr(saw, name), "a saw takes wood, never adds")
+        where = called(f"saw {name}")
+        yield from not_negative(where, getattr(saw, name), "a saw takes wood, never adds")
 
 
 def _limits(request: CuttingRequest) -> Iterator[Problem]:
@@ -120,8 +126,9 @@ def _limits(request: CuttingRequest) -> Iterator[Problem]:
         )
 
 
-def _board(board: Board, saw: Saw, show: Show) -> Iterator[Problem]:
-    where = f"board {board.name!r}"
+def _board(board: Board, saw: Saw, show: Show, called: Called) -> Iterator[Problem]:
+    own = f"board {board.name!r}"
+    where = called(own)
     yield from positive(f"{where} length", board.length, "a board", show)
     yield from positive(f"{where} thickness", board.thickness, "a board", show)
     yield from not_negative(f"{where} price", board.price, "a board costs nothing or something")
@@ -135,43 +142,47 @@ def _board(board: Board, saw: Saw, show: Show) -> Iterator[Problem]:
         )
         return
     for station in board.stations:
-        yield from positive(f"{where} width at {show(station.at)}", station.width, "a board", show)
+        width = f"width at {show(station.at)}"
+        at = called(f"{own} {width}")
+        at = f"{where} {width}" if at == f"{own} {width}" else at
+        yield from positive(at, station.width, "a board", show)
         if not -TOUCH <= station.at <= board.length + TOUCH:
             yield Problem(
-                parameter=f"{where} width at {show(station.at)}",
+                parameter=at,
                 given=f"{show(station.at)} from the end",
                 allowed=f"0 to {show(board.length)}",
                 why="a width is measured on the board",
                 remedy=f"write '{show(min(max(station.at, 0.0), board.length))}'",
             )
-    yield from _crossing_widths(board, show)
+    yield from _crossing_widths(board, show, called)
     frame = usable_frame(board, saw)
     if board.length > 0 and frame.length <= 0:
         yield Problem(
-            parameter="saw end_trim",
-            given=f"{show(saw.end_trim)} off each end of {where}",
+            parameter=called("saw end_trim"),
+            given=f"{show(saw.end_trim)} off each end of {own}",
             allowed=f"less than {show(board.length / 2)}",
             why="the trims would take the whole board",
             remedy=f"shorten the trim below {show(board.length / 2)}",
         )
     if frame.width <= 0:
         yield Problem(
-            parameter="saw edge_trim",
-            given=f"{show(saw.edge_trim)} off each edge of {where}",
+            parameter=called("saw edge_trim"),
+            given=f"{show(saw.edge_trim)} off each edge of {own}",
             allowed=f"less than {show(board.greatest_width / 2)}",
             why="the trims would take the whole board",
             remedy=f"narrow the trim below {show(board.greatest_width / 2)}",
         )
-    yield from _zones(board, show)
+    yield from _zones(board, show, called)
 
 
-def _crossing_widths(board: Board, show: Show) -> Iterator[Problem]:
+def _crossing_widths(board: Board, show: Show, called: Called) -> Iterator[Problem]:
+    where = called(f"board {board.name!r}")
     at: dict[float, float] = {}
     for station in board.stations:
         other = at.setdefault(station.at, station.width)
         if abs(other - station.width) > TOUCH:
             yield Problem(
-                parameter=f"board {board.name!r} widths",
+                parameter=f"{where} widths",
                 given=f"{show(other)} and {show(station.width)}, both at {show(station.at)}",
                 allowed="one width at one place",
                 why="widths that cross leave the edge undefined",
@@ -180,7 +191,7 @@ def _crossing_widths(board: Board, show: Show) -> Iterator[Problem]:
     places = [station.at for station in board.stations]
     if places != sorted(places):
         yield Problem(
-            parameter=f"board {board.name!r} widths",
+            parameter=f"{where} widths",
             given="at " + ", ".join(map(show, places)),
             allowed="from one end to the other, in order",
             why="widths that cross leave the edge undefined",
@@ -188,10 +199,11 @@ def _crossing_widths(board: Board, show: Show) -> Iterator[Problem]:
         )
 
 
-def _zones(board: Board, show: Show) -> Iterator[Problem]:
-    yield from repeated(f"board {board.name!r} zones", [zone.name for zone in board.zones])
+def _zones(board: Board, show: Show, called: Called) -> Iterator[Problem]:
+    own = f"board {board.name!r}"
+    yield from repeated(f"{called(own)} zones", [zone.name for zone in board.zones])
     for zone in board.zones:
-        where = f"board {board.name!r} zone {zone.name!r}"
+        where = called(f"{own} zone {zone.name!r}")
         yield from not_negative(f"{where} worth", zone.worth, "wood worth keeping has a price")
         if len(zone.outline) < 3:
             yield Problem(
