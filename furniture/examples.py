@@ -45,6 +45,7 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "SlidingLid": 'SlidingLid(drawn_to=DrawnTo.RIGHT, reach="4 mm", lip="6 mm")',
         "Feet": 'Feet(stock=THICK, length="40 mm", width="30 mm", inset="4 mm")',
         "Opening": 'Opening(on="tiers", size="25 mm", from_edge="30 mm")',
+        "CordNotch": 'CordNotch(on="tier 2", passes=Cable(diameter="7 mm"), edge=NotchEdge.BACK)',
         "Plug": 'Plug(width="36 mm", thickness="14 mm")',
         "Cable": 'Cable(diameter="7 mm", count=2)',
         "Air": 'Air(area="3 cm2")',

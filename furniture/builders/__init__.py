@@ -5,6 +5,7 @@ from furniture.builders.ballast import Ballast
 from furniture.builders.bottom import BottomFixing
 from furniture.builders.box_lid import FingerHold
 from furniture.builders.brackets import Bracket
+from furniture.builders.cord_notches import CordNotch, NotchEdge
 from furniture.builders.dowels import Dowels
 from furniture.builders.edges import EdgeProfile
 from furniture.builders.feet import Feet
@@ -58,6 +59,7 @@ __all__ = [
     "Bracket",
     "Cable",
     "Cleats",
+    "CordNotch",
     "DadoEnds",
     "Dowels",
     "DrawnTo",
@@ -71,6 +73,7 @@ __all__ = [
     "LipEdge",
     "Load",
     "MitredBox",
+    "NotchEdge",
     "Opening",
     "OpeningFor",
     "Peg",

@@ -15,6 +15,12 @@ from furniture.builders.brackets import (
 )
 from furniture.builders.carried import Carried, base_depth_of, deepest_base, read_tier_fit
 from furniture.builders.common import Names, StockOf, read_rough, read_usual
+from furniture.builders.cord_notches import (
+    CordNotch,
+    cord_notes,
+    read_cord_notches,
+    with_cord_notches,
+)
 from furniture.builders.dowels import EndButts
 from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
 from furniture.builders.fixings import Hardware, read_hardware
@@ -75,6 +81,7 @@ class FootedStand:
         lips: strips on the edges of tiers.
         brackets: wedges under tiers, against the front of the post.
         openings: for cables and drains.
+        cord_notches: at tiers' edges, into which a cord is laid.
         hardware: what else is bought, such as felt pads or a strap to the wall.
         profiles: edge profiles.
         loads: what stands on the tiers and the foot board.
@@ -105,6 +112,7 @@ class FootedStand:
     lips: Sequence[Lip] = ()
     brackets: Sequence[Bracket] = ()
     openings: Sequence[Opening] = ()
+    cord_notches: Sequence[CordNotch] = ()
     hardware: Sequence[Hardware] = ()
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
@@ -152,6 +160,7 @@ def _build(
     )  # fmt: skip
     support, steps = read_footed_post(carried, given, stock, behind)
     lips = read_lips(reader, stand.lips, names, tiers, stock.timber(tiers[0]), False)
+    cords = read_cord_notches(reader, stand.cord_notches, names, tiers)
     brackets = read_brackets(reader, stand.brackets, names, support, steps, stock, lips)
     openings = reader.several("openings", stand.openings, Opening, "Opening(...)")
     holes = read_openings(reader, openings, (), names)
@@ -181,6 +190,7 @@ def _build(
         placed += place_brackets(bracket, rough)
         joints += bracket_joints(bracket)
     placed = bored_for(placed, brackets, stand.shown.is_inch)
+    placed = with_cord_notches(reader, cords, placed, joints)
     placed, through = with_openings(reader, holes, placed, joints)
     reader.raise_if_any()
     return compose(
@@ -194,7 +204,12 @@ def _build(
         loads=loads,
         surfaces=[within_lips(each, lips) for each in surfaces],
         references=support.references(steps),
-        notes=[*support.notes, *bracket_notes(brackets), *opening_notes(stated, names)],
+        notes=[
+            *support.notes,
+            *bracket_notes(brackets),
+            *cord_notes(cords),
+            *opening_notes(stated, names),
+        ],
         fixings=[*bushings_of(stated, holes), *hardware],
         finish=finish,
         intent=Intent(

@@ -40,6 +40,12 @@ from furniture.builders.common import (
     read_rough,
     read_usual,
 )
+from furniture.builders.cord_notches import (
+    CordNotch,
+    cord_notes,
+    read_cord_notches,
+    with_cord_notches,
+)
 from furniture.builders.dowels import DowelFigures, Dowels, read_dowels, row_height_mm
 from furniture.builders.edges import (
     EdgeProfile,
@@ -131,6 +137,7 @@ class SteppedStand:
         lips: strips on the edges of tiers.
         brackets: wedges under tiers, against the front of the post.
         openings: for cables and drains.
+        cord_notches: at tiers' edges, into which a cord is laid.
         vents: rows of holes or slots.
         feet: pads under the base (default: it stands on its rails).
         ballast: a weight on the bottom of the box (default: none).
@@ -175,6 +182,7 @@ class SteppedStand:
     lips: Sequence[Lip] = ()
     brackets: Sequence[Bracket] = ()
     openings: Sequence[Opening] = ()
+    cord_notches: Sequence[CordNotch] = ()
     vents: Sequence[Vent] = ()
     feet: Feet | None = None
     ballast: Ballast | None = None
@@ -230,6 +238,7 @@ def _build(
     )  # fmt: skip
     dowels = _read_dowels(reader, stand, box, support, stock)
     lips = read_lips(reader, stand.lips, cast.names, cast.tiers, stock.timber("lid"), has_uprights)
+    cords = read_cord_notches(reader, stand.cord_notches, cast.names, cast.tiers)
     brackets = read_brackets(reader, stand.brackets, cast.names, support, steps, stock, lips)
     hidden = hidden_of(cast, box, support, steps, lips)
     profiles = read_profiles(
@@ -257,6 +266,7 @@ def _build(
     pads, pad_joints, height = feet_under(additions.feet, box, placed, has_post=not has_uprights)
     placed += pads
     joints += pad_joints
+    placed = with_cord_notches(reader, cords, placed, joints)
     placed, openings = with_openings(reader, additions.holes, placed, joints)
     reader.raise_if_any()
     return compose(
@@ -275,6 +285,7 @@ def _build(
             *flush_notes(box, stand.shown, cast.rails),
             *support.notes,
             *bracket_notes(brackets),
+            *cord_notes(cords),
             *notes_of(closing, additions, cast.names),
         ],
         fixings=fixings_of(stand, closing, additions),

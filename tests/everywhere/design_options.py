@@ -18,6 +18,7 @@ from furniture import (
     Bracket,
     Cable,
     Cleats,
+    CordNotch,
     Dowels,
     DrawnTo,
     EdgeProfile,
@@ -30,6 +31,7 @@ from furniture import (
     Lip,
     Load,
     LoadKind,
+    NotchEdge,
     Opening,
     OpeningFor,
     Plug,
@@ -348,6 +350,21 @@ def a_bracket(*names: str) -> Option:
             nose=mm(dice.uniform(6, 25)),
         )
         return more(figures, "brackets", bracket)
+
+    return option
+
+
+def a_cord(*names: str) -> Option:
+    """A notch at a tier's edge for some cables."""
+
+    def option(dice: random.Random, figures: Figures) -> Figures:
+        notch = CordNotch(
+            on=dice.choice(names),
+            passes=Cable(diameter=mm(dice.uniform(3, 9)), count=dice.randint(1, 3)),
+            edge=dice.choice(list(NotchEdge)),
+            from_corner=dice.choice([None, mm(dice.uniform(10, 120))]),
+        )
+        return more(figures, "cord_notches", notch)
 
     return option
 

@@ -41,6 +41,7 @@ from tests.everywhere.design_options import (
     Figures,
     Option,
     a_bracket,
+    a_cord,
     a_drain,
     a_key,
     a_lip,
@@ -164,7 +165,7 @@ def _post_stand(dice: random.Random) -> Kind:
         *common("thick", "thin", "post", *names),
         a_way_through("post", levels=("lid", *names)), on_a_line(tier_count),
         strips, back_rail, dowels, overall, a_lip(*names), a_lip(*names),
-        a_bracket(*names), a_bracket("tiers", *names),
+        a_bracket(*names), a_bracket("tiers", *names), a_cord(*names),
     ]  # fmt: skip
     return SteppedStand, base, rest
 
@@ -189,7 +190,7 @@ def _footed_stand(dice: random.Random) -> Kind:
         a_way_through("post", "foot board", levels=("foot board", *names)),
         a_profile("foot board", "post", *names), a_profile("foot board", *names),
         own_stock("thick", "post", "foot board"), own_stock("thin", *names),
-        a_lip(*names), a_lip(*names), a_bracket(*names), a_bracket("tiers", *names),
+        a_lip(*names), a_bracket(*names), a_bracket("tiers", *names), a_cord(*names),
         on_a_line(len(names)), overall, prefinish, rough, shown, hardware("foot board", "post"),
         a_load("foot board", *names), a_load(*names),
     ]  # fmt: skip
@@ -220,6 +221,7 @@ def _upright_stand(dice: random.Random) -> Kind:
         on_a_line(len(names)),
         overall,
         a_lip(*names),
+        a_cord("tiers", *names),
     ]
     return SteppedStand, base, rest
 

@@ -95,7 +95,8 @@ def _bite(wood: Wood, edge: str, cut: tuple[float, float, float], radius: float)
     high[run] = start + long if ends_inside else wood.size[run] + OVER_MM
     tool = box_between(low, high)
     if radius:
-        tool = tool.faces(f"{'<' if is_far else '>'}{'XY'[axis]}").edges("|Z").fillet(radius)
+        corners = tool.faces(f"{'<' if is_far else '>'}{'XY'[axis]}").edges("|Z")
+        tool = corners.fillet(min(radius, long / 2) - 1e-6)  # of a round bottom they meet
     return tool
 
 
