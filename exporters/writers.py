@@ -225,11 +225,19 @@ WRITERS = (
 
 
 def _board_sheets(facts: Facts, first_number: int) -> Sequence[Sheet]:
+    from exporters.cutting.called import Called
     from exporters.cutting.sheets import cutting_sheets
+    from exporters.faces import FaceNames
+    from exporters.work.steps import steps_on_boards
 
     if facts.cutting is None:
         return ()
-    return cutting_sheets(facts.piece, facts.cutting, sheet_settings(facts.settings), first_number)
+    called = Called(
+        names=FaceNames(piece=facts.piece),
+        steps={} if facts.work is None else steps_on_boards(facts.work.making),
+    )
+    how = sheet_settings(facts.settings)
+    return cutting_sheets(facts.piece, facts.cutting, how, first_number, called)
 
 
 def saved(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from exporters.cutting.board_tables import lists_of
+from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.planing import narrow_of, planing_of
 from exporters.cutting.steps import Guide, saw_steps
 from exporters.cutting.words import money, stock_of
@@ -17,15 +18,17 @@ from furniture.units import Shown, figure_with_unit, fitted_with_unit
 from furniture.units.showing import is_rounded
 
 
-def heading_of(outcome: CuttingOutcome, board: Board) -> str:
-    """Which board it is, of what wood, how thick, and its price."""
+def heading_of(outcome: CuttingOutcome, board: Board, called: Called = BY_MARKS_ALONE) -> str:
+    """Which board it is, of what wood, how thick, its price, and the steps that are done on it."""
     job = outcome.job
     planned = next(b for b in job.request.boards if b.name == board.name)
     text = (
         f"Board {board.name}: {stock_of(job, planned.species)}, measured "
         f"{fitted_with_unit(board.thickness, job.shown)} thick"
     )
-    return f"{text}, {money(board.price, job.currency)}" if board.price else text
+    price = f", {money(board.price, job.currency)}" if board.price else ""
+    steps = called.steps_on(board.name)
+    return f"{text}{price}{f': {steps}' if steps else ''}"
 
 
 def notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str]:

@@ -10,6 +10,7 @@ from exporters.cutting.beside import MOST_LED_OUT
 from exporters.cutting.board_drawing import BoardDrawing, board_drawings
 from exporters.cutting.board_notes import heading_of, notes_of
 from exporters.cutting.board_tables import keyed_lists_of, lists_of
+from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.draft import BoardTask, Detail
 from exporters.cutting.hatching import legend
 from exporters.cutting.laid_lists import laid_lists
@@ -56,6 +57,7 @@ class BoardSheetTask:
     name: str
     paper: Paper
     style: SheetStyle
+    called: Called = BY_MARKS_ALONE
 
 
 MOST_TRIED_AGAIN, MOST_NAMED, MOST_KEYED = 8, 24, MOST_LED_OUT
@@ -179,7 +181,7 @@ def _with_drawing(
 
 def _lists(task: BoardSheetTask, detail: Detail) -> tuple[Table, ...]:
     lists = keyed_lists_of if detail.is_keyed else lists_of
-    return lists(task.outcome, task.board, task.plan)
+    return lists(task.outcome, task.board, task.plan, task.called)
 
 
 def _crowded(detail: Detail, left_off: Sequence[str]) -> list[str]:
@@ -261,7 +263,9 @@ def _head(task: BoardSheetTask, frame: Box2, notes: Sequence[str], reasons: int)
     left, wide = frame.left + _EDGE_MM, frame.width - 2 * _EDGE_MM
     y = frame.top - _EDGE_MM - style.heading_height_mm
     items: list[Item] = []
-    for line in wrapped(heading_of(task.outcome, task.board), style.heading_height_mm, wide):
+    for line in wrapped(
+        heading_of(task.outcome, task.board, task.called), style.heading_height_mm, wide
+    ):
         items.append(Lettering(text=line, at=(left, y), height=style.heading_height_mm))
         y -= style.heading_height_mm + 2.0
     y += style.heading_height_mm - 0.5

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.keys import part_key, zone_key
 from exporters.cutting.steps import SawStep, offcut_key, saw_steps
 from exporters.cutting.words import (
@@ -22,38 +23,43 @@ from furniture.shop.cutting.values import Board
 from furniture.units import Shown, figure, finished_size
 
 
-def lists_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> tuple[Table, ...]:
+def lists_of(
+    outcome: CuttingOutcome, board: Board, plan: BoardPlan, called: Called = BY_MARKS_ALONE
+) -> tuple[Table, ...]:
     """The lists of a board, what is needed at the saw first.
 
     Args:
         outcome: the plan and its job.
         board: one of its boards.
         plan: of that board.
+        called: how it speaks of the piece.
     """
     shown = outcome.job.shown
     cuts = cuts_table(saw_steps(outcome, plan), shown)
     zones = zones_table(board, shown)
-    return (cuts, parts_table(outcome, plan), *([] if zones is None else [zones]))
+    return (cuts, parts_table(outcome, plan, called), *([] if zones is None else [zones]))
 
 
-def keyed_lists_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> tuple[Table, ...]:
+def keyed_lists_of(
+    outcome: CuttingOutcome, board: Board, plan: BoardPlan, called: Called = BY_MARKS_ALONE
+) -> tuple[Table, ...]:
     """The lists of a board with the keys of parts and zones, and where on the board parts lie.
 
     Args:
         outcome: the plan and its job.
         board: one of its boards.
         plan: of that board.
+        called: how it speaks of the piece.
     """
     shown = outcome.job.shown
-    cuts, parts, *zones = lists_of(outcome, board, plan)
+    cuts, parts, *zones = lists_of(outcome, board, plan, called)
     rows = tuple(
         (each.key, *each.row, figure(each.place.x, shown), figure(each.place.y, shown))
-        for each in _part_rows(outcome, plan)
+        for each in _part_rows(outcome, plan, called)
     )
     keyed = Table(
         headings=("key", *parts.headings, "from end", "from edge"),
         rows=rows,
-        centred=frozenset({4}),
     )
     return (cuts, keyed, *(_with_zone_keys(each) for each in zones))
 
@@ -92,16 +98,15 @@ def cuts_table(steps: Sequence[SawStep], shown: Shown) -> Table:
     )  # fmt: skip
 
 
-def parts_table(outcome: CuttingOutcome, plan: BoardPlan) -> Table:
-    """Parts with their rough and finished sizes, then the offcuts worth keeping.
+def parts_table(outcome: CuttingOutcome, plan: BoardPlan, called: Called = BY_MARKS_ALONE) -> Table:
+    """Parts with their rough and finished sizes and how they lie, then the offcuts worth keeping.
 
     Under a common blank stand the parts that come off it.
     """
     unit = outcome.job.shown.unit.symbol
     return Table(
-        headings=("part", f"rough L x W [{unit}]", "finished L x W x T", "face side"),
-        rows=tuple(each.row for each in _part_rows(outcome, plan)),
-        centred=frozenset({3}),
+        headings=("part", f"rough L x W [{unit}]", "finished L x W x T", "up", "to jointed edge"),
+        rows=tuple(each.row for each in _part_rows(outcome, plan, called)),
     )
 
 
@@ -114,7 +119,7 @@ class _PartRow:
     place: Rectangle
 
 
-def _part_rows(outcome: CuttingOutcome, plan: BoardPlan) -> Iterator[_PartRow]:
+def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iterator[_PartRow]:
     job = outcome.job
     shown = job.shown
     for index, placement in enumerate(plan.placements):
@@ -123,19 +128,19 @@ def _part_rows(outcome: CuttingOutcome, plan: BoardPlan) -> Iterator[_PartRow]:
         lengths = (place.length, place.width)
         if placement.is_turned:
             lengths = (place.width, place.length)
-        face = "down" if placement.is_flipped else "up"
-        finished = finished_size((part.length, part.width, part.thickness), shown)
-        row = (outcome.name_of(placement), size(shown, *lengths), finished, face)
-        yield _PartRow(part_key(index), row, place)
         laid = outcome.laid(placement)
+        lies = (called.up(laid), called.at_jointed_edge(laid))
+        finished = finished_size((part.length, part.width, part.thickness), shown)
+        row = (outcome.name_of(placement), size(shown, *lengths), finished, *lies)
+        yield _PartRow(part_key(index), row, place)
         for stretch, own in laid.places if laid.copy.is_common else ():
             finished = finished_size((stretch.length_mm, part.width, part.thickness), shown)
-            yield _PartRow("", (f"- {stretch.name}", "", finished, ""), own)
+            yield _PartRow("", (f"- {stretch.name}", "", finished, "", ""), own)
     for index, offcut in enumerate(each for each in plan.offcuts if each.is_usable):
         place = offcut.place
         name = f"offcut {offcut_key(index)}"
         name += f" with {', '.join(offcut.holds)}" if offcut.holds else ""
-        yield _PartRow("", (name, size(shown, place.length, place.width), "", ""), place)
+        yield _PartRow("", (name, size(shown, place.length, place.width), "", "", ""), place)
 
 
 def zones_table(board: Board, shown: Shown) -> Table | None:

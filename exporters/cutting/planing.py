@@ -17,6 +17,7 @@ def planing_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
     """For each thickness that the board must be brought to, what to plane, in words.
 
     Dados are sized from the stock's measured thickness, so a part left thicker would not go in.
+    Strips are left a little thicker until they are glued up: the work says how much.
 
     Args:
         outcome: the plan and its job.
@@ -25,18 +26,22 @@ def planing_of(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[str, ...]:
     job = outcome.job
     measured = next(each.thickness for each in job.boards if each.name == plan.board)
     finished = {each.name: each.thickness for each in job.request.parts}
-    wanted: dict[float, list[str]] = {}
+    wanted: dict[tuple[float, bool], list[str]] = {}
     for placement in plan.placements:
         if measured - finished[placement.part] > SAME_MM:
-            names = wanted.setdefault(finished[placement.part], [])
-            names.append(outcome.name_of(placement))
+            key = (finished[placement.part], placement.strip > 0)
+            wanted.setdefault(key, []).append(outcome.name_of(placement))
     loss = job.request.saw.planing_loss
     return tuple(
         f"Plane from {dialled(measured, job.shown)} to {dialled(thickness, job.shown).with_unit} "
-        f"before any joint is cut: {', '.join(names)}."
+        f"{_WHEN_GLUED if is_strip else _BEFORE_JOINTS}: {', '.join(names)}."
         f"{_flat(measured - thickness, loss, job.shown)}"
-        for thickness, names in sorted(wanted.items())
+        for (thickness, is_strip), names in sorted(wanted.items())
     )
+
+
+_BEFORE_JOINTS = "before any joint is cut"
+_WHEN_GLUED = "in two goes, the last once they are glued up, as the work says"
 
 
 def _flat(off: float, loss: float, shown: Shown) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from exporters.cutting.board_sheet import BoardSheetTask, board_sheet
+from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.list_sheets import ListsTask, list_sheets
 from exporters.cutting.words import left_out_lines, spared_lines
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
@@ -19,7 +20,11 @@ from furniture.shop.boards.outcome import CuttingOutcome
 
 
 def cutting_sheets(
-    of: Subject, outcome: CuttingOutcome, settings: SheetSettings, first_number: int
+    of: Subject,
+    outcome: CuttingOutcome,
+    settings: SheetSettings,
+    first_number: int,
+    called: Called = BY_MARKS_ALONE,
 ) -> tuple[Sheet, ...]:
     """The sheets of the boards that are begun, numbered on from `first_number`, then their lists.
 
@@ -30,6 +35,7 @@ def cutting_sheets(
         outcome: the plan and its job.
         settings: paper, date.
         first_number: of the first of these sheets.
+        called: how they speak of the piece and its work.
     """
     paper, _ = resolved(of, settings)
     style = INCH_STYLE if of.shown.is_inch else ISO_STYLE
@@ -48,6 +54,7 @@ def cutting_sheets(
             name=f"{number:02d}-board-{slug_of(board.name) or number}",
             paper=paper,
             style=style,
+            called=called,
         )
         drawn = board_sheet(task)
         sheets.append(drawn.sheet)

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
 from exporters.grain.in_wood import InWood
-from exporters.grain.wood import Colours, Points, Wood
-from furniture.making.breaking_out import lie_of
-from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.shop.cutting.blanks import StripPlace, in_strips, strip_places
-from furniture.shop.cutting.plan import Placement
+from exporters.grain.wood import Colours, Points
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,45 +40,3 @@ class GluedUpWood:
             if here.any():
                 found[here] = wood.colours(points[here], dot_mm)
         return found
-
-
-def glued_up_from(cutting: CuttingOutcome, woods: Mapping[str, Wood]) -> dict[str, GluedUpWood]:
-    """The wood of every instance that the plan glues up from strips.
-
-    Args:
-        cutting: the plan.
-        woods: of its boards, by name.
-    """
-    parts = {each.name: each for each in in_strips(cutting.job.request).parts}
-    thick = {each.name: each.thickness for each in cutting.job.boards}
-    laid: dict[str, list[Placement]] = {}
-    for board in cutting.used:
-        for each in board.placements:
-            if each.strip:
-                laid.setdefault(cutting.laid(each).instances[0], []).append(each)
-    found = {}
-    for instance, placements in laid.items():
-        part = parts[placements[0].part]
-        places = strip_places(part)
-        if len(placements) != len(places):  # not all of them have a place
-            continue
-        in_order = sorted(placements, key=lambda each: each.strip)
-        size = (part.length, part.thickness)
-        found[instance] = GluedUpWood(
-            strips=tuple(
-                (place.high, _strip(each, place, size, thick[each.board], woods[each.board]))
-                for each, place in zip(in_order, places, strict=True)
-            )
-        )
-    return found
-
-
-def _strip(
-    laid: Placement, place: StripPlace, size: tuple[float, float], thick: float, wood: Wood
-) -> InWood:
-    """The part in the frame of a strip's board: right wherever the strip lies in it."""
-    long = laid.place.width if laid.is_turned else laid.place.length
-    low = ((long - size[0]) / 2, place.before, max(0.0, thick - size[1]) / 2)
-    origin, axes = lie_of(laid, (0.0, thick), low)
-    back = np.array(origin) - place.low * np.array(axes[1])
-    return InWood(wood=wood, origin=(back[0], back[1], back[2]), axes=axes)

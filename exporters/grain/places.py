@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from exporters.grain.board import wood_of_board, wood_of_stock
-from exporters.grain.glued_up import glued_up_from
+from exporters.grain.glued_up import GluedUpWood
 from exporters.grain.in_wood import InWood
 from exporters.grain.wood import Wood
 from furniture.making.making import Making
@@ -32,34 +32,42 @@ def wood_of_instances(
         cutting: the plan that it was made with.
         photographed: boards that are known by a photo, by name.
     """
-    boards: dict[str, Wood] = {}
-    planned = {} if cutting is None else {each.name: each for each in cutting.job.boards}
     known = {each.id: each for each in making.workpieces}
+    on_boards = {} if cutting is None else woods_of_boards(piece, cutting, photographed)
+    roots: dict[str, Wood] = {}
     found = {}
     for each in piece.placed:
         root, origin, axes = _in_root(each.instance, known)
-        timber = each.part.timber
-        first = known.get(root)
-        board = None if first is None or first.board is None else planned.get(first.board)
-        if root not in boards:
-            given = None if board is None else (photographed or {}).get(board.name)
-            if given is not None:
-                boards[root] = given
-            elif board is not None:
-                boards[root] = wood_of_board(board, timber.species, timber.sawn)
-            else:
-                size = _size(first, each.part.blank.size)
-                boards[root] = wood_of_stock(
-                    f"{piece.name}|{root}", timber.species, size, timber.sawn
-                )
-        found[each.instance] = InWood(wood=boards[root], origin=origin, axes=axes)
-    if cutting is not None:
-        on_boards = woods_of_boards(piece, cutting, photographed)
-        found |= {
-            name: InWood(wood=wood, origin=_HERE, axes=_AXES)
-            for name, wood in glued_up_from(cutting, on_boards).items()
-        }
+        wood = known.get(root)
+        if root not in roots and wood is not None and wood.glued_of:
+            roots[root] = _glued_up(wood, known, on_boards)
+        elif root not in roots:
+            size = each.part.blank.size if wood is None else _size(wood)
+            species, sawn = each.part.timber.species, each.part.timber.sawn
+            roots[root] = _on_board(wood, on_boards) or wood_of_stock(
+                f"{piece.name}|{root}", species, size, sawn
+            )
+        found[each.instance] = InWood(wood=roots[root], origin=origin, axes=axes)
     return found
+
+
+def _on_board(root: Workpiece | None, boards: Mapping[str, Wood]) -> Wood | None:
+    return None if root is None or root.board is None else boards.get(root.board)
+
+
+def _glued_up(
+    whole: Workpiece, known: Mapping[str, Workpiece], boards: Mapping[str, Wood]
+) -> GluedUpWood:
+    """What is glued up shows each strip's own wood, in its own frame."""
+    ends = [each.at_mm[1] for each in whole.glued_of[1:]] + [whole.high[1]]
+    strips = []
+    for end, each in zip(ends, whole.glued_of, strict=True):
+        root, origin, axes = _in_root(each.id, known)
+        wood = _on_board(known.get(root), boards)
+        assert wood is not None, "a strip comes off a board"
+        back = add(origin, _turned(scaled(each.at_mm, -1.0), axes))
+        strips.append((end, InWood(wood=wood, origin=back, axes=axes)))
+    return GluedUpWood(strips=tuple(strips))
 
 
 def woods_of_boards(
@@ -85,9 +93,7 @@ def woods_of_boards(
     return found
 
 
-def _size(wood: Workpiece | None, own: tuple[float, float, float]) -> tuple[float, float, float]:
-    if wood is None:
-        return own
+def _size(wood: Workpiece) -> tuple[float, float, float]:
     long, wide, thick = (high - low for low, high in zip(wood.low, wood.high, strict=True))
     return (long, wide, thick)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
@@ -94,7 +94,10 @@ def sheets_of(
     if len(piece.placed) > 1:
         order = order or assembly_of(piece)
     work = work or work_of(piece, order=order)
-    maker = _Maker(piece, settings, _finish_of(work), strips_of(work.making), steps_on(work.making))
+    making = work.making
+    maker = _Maker(
+        piece, settings, _finish_of(work), strips_of(making), steps_on(making), making.flushed
+    )
     sheets = _whole_sheets(maker, order, work)
     to_measure = fitted(piece, work.making)
     sheets += _of_parts(maker, distinct_parts(piece), len(sheets) + 1, to_measure)
@@ -191,9 +194,10 @@ class _Maker:
         finish: str = "",
         strips: Mapping[str, InStrip] = MappingProxyType({}),
         steps: Mapping[str, Sequence[int]] = MappingProxyType({}),
+        flushed: Collection[str] = (),
     ) -> None:
         self.piece = piece
-        self._strips, self._steps = strips, steps
+        self._strips, self._steps, self._flushed = strips, steps, flushed
         self._finish = finish
         self.settings = settings
         self._paper, _ = resolved(piece, settings)
@@ -285,6 +289,9 @@ class _Maker:
     def part_task(self, each: Distinct, to_measure: Mapping[str, Sequence[Figure]]) -> PartTask:
         """The drawing of one distinct part."""
         part, shown = each.part, self.piece.shown
+        is_square = set(each.instances) <= set(self._flushed)
+        if is_square:  # as it is sawn: what makes it flush comes when it is glued in
+            part = replace(part, cuts=())
         faces = faces_of(self.piece, each)
         sawn = sawn_from(part, each.instances, self._strips, shown)
         bench = bench_for(part, shown, faces)
@@ -302,12 +309,15 @@ class _Maker:
                 f"{each.quantity} of {_stock_of(part, shown)}",
                 self._sizes_told(part, each.instances),
             ),
-            notes=own,
+            notes=(*own, _FLUSHED) if is_square else own,
             work=self._steps_told(each),
             general=general,
             projection=resolved(self.piece, self.settings)[1],
             style=self._style,
         )
+
+
+_FLUSHED = "Glued in with square ends, as drawn; they are made flush when the glue is dry."
 
 
 def _tell_apart(tasks: dict[str, PartTask], twins: Twins) -> None:

@@ -45,6 +45,8 @@ def _hazards(operation: Operation, making: Making) -> Iterator[Hazard]:
             yield from finish_hazards(making.finishing.facts.family)
         case Kind.GLUE if making.gluing:
             yield from glue_hazards(making.gluing[0].glue.family)
+        case Kind.EDGE_GLUE:
+            yield from glue_hazards(making.edge_gluing[0].glue.family)
         case _:
             pass
 

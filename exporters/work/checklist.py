@@ -8,7 +8,7 @@ from itertools import takewhile
 
 from exporters.work.cautions import cautions_for, hazards_of
 from exporters.work.lines import Lie, Line
-from exporters.work.names import named_in, woods_in_words
+from exporters.work.names import named_in, strips_in, woods_in_words
 from exporters.work.rig_words import (
     TO_LONG_POINT,
     figures_in_words,
@@ -151,16 +151,13 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
 
 def _sawn_up(step: Step, making: Making, piece: Piece) -> str:
     """A board sawn up to its lines, and what comes off it."""
-    blanks = {each.id for each in making.workpieces if each.instances and each.source}
+    given = {name for each in step.operations for name in set(each.gives) - set(each.takes)}
     made = [
-        name
-        for each in step.operations
-        for name in each.gives
-        if name in blanks and name not in each.takes
+        each.id for each in making.workpieces if each.instances and each.source and each.id in given
     ]
     count = len(step.operations)
     cuts = f"{count} cuts" if count > 1 else "1 cut"
-    return f"{step.board}: {cuts}, for {woods_in_words(named_in(piece, made))}"
+    return f"{step.board}: {cuts}, for {woods_in_words(named_in(piece, made, strips_in(making)))}"
 
 
 def _machine(step: Step, piece: Piece) -> str:

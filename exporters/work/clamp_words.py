@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from exporters.work.names import named_in, woods_in_words
-from furniture.making.amounts import Gluing
+from furniture.making.amounts import Gluing, Reach
 from furniture.making.clamp_room import BY_HAND
 from furniture.making.glue_ups import Caul, Pad, Stage
 from furniture.parts.vectors import Vector
@@ -43,6 +43,8 @@ def pressed_in_words(stage: Stage, takes: Gluing | None, piece: Piece) -> Iterat
         clamps = sum(each.wanting for each in takes.pressing)
         few = f"{_counted(clamps)} short" if clamps else _TOO_NEAR
         yield f"{few}: close one joint after another"
+    if takes is not None:
+        yield from _far_in(takes, piece)
     for caul in (Caul.MITRE_CUT, Caul.SQUARE):
         names = dict.fromkeys(pad.instance for pad in _pads(stage) if pad.caul is caul)
         if names:
@@ -50,6 +52,14 @@ def pressed_in_words(stage: Stage, takes: Gluing | None, piece: Piece) -> Iterat
     yield from _blocks(stage, piece)
     for into, incoming in stage.unpressed:
         yield f"{incoming} to {into}: no clamp has room; {BY_HAND}"
+
+
+def _far_in(takes: Gluing, piece: Piece) -> Iterator[str]:
+    """Where no clamp on hand reaches the place that is pressed."""
+    far = [each for each in takes.pressing if each.reach is Reach.CAUL_ACROSS]
+    names = named_in(piece, (pad.instance for each in far for pad in each.line.pads))
+    if names:
+        yield f"{Reach.CAUL_ACROSS.value}, on {woods_in_words(names)}: no throat reaches in"
 
 
 def _blocks(stage: Stage, piece: Piece) -> Iterator[str]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from furniture.making.amounts import Finishing, Gluing
+from furniture.making.amounts import Finishing, Gluing, Pressing
 from furniture.making.glue_ups.values import ClampLine, Pad, Stage
 from furniture.making.making import Making
+from furniture.making.operations import Kind
 
 
 def glue_ups_record(making: Making) -> list[dict[str, Any]]:
@@ -18,6 +19,34 @@ def glue_ups_record(making: Making) -> list[dict[str, Any]]:
     """
     gluing = {each.number: each for each in making.gluing}
     return [_glue_up(each, gluing.get(each.number)) for each in _stages(making)]
+
+
+def edge_glue_ups_record(making: Making) -> list[dict[str, Any]]:
+    """Every part that is glued up from strips, under names that stay.
+
+    Args:
+        making: of a piece.
+    """
+    left = {
+        name for each in making.operations if each.kind is Kind.EDGE_GLUE for name in each.gives
+    }
+    return [
+        {
+            "wood": each.wood,
+            "lines": each.lines,
+            "glue_g": _tidy(each.grams),
+            "spread_min": _tidy(each.spread_minutes),
+            "closed_min": None if each.closed_minutes is None else _tidy(each.closed_minutes),
+            "force_n": None if each.force_n is None else _tidy(each.force_n),
+            "clamps": each.clamps.count,
+            "clamps_wanting": each.wanting,
+            "clamps_apart_mm": _tidy(each.apart_mm),
+            "opening_mm": _tidy(each.opening_mm),
+            "caul_pairs": each.cauls,
+        }
+        for each in making.edge_gluing
+        if each.wood in left
+    ]
 
 
 def finish_record(finishing: Finishing | None) -> dict[str, Any] | None:
@@ -62,7 +91,7 @@ def _glue_up(stage: Stage, takes: Gluing | None) -> dict[str, Any]:
         "spread_s": _tidy(stage.spread_seconds),
         "over_open_s": _tidy(stage.over_open_seconds),
         "clamps": [
-            _line(line, None if takes is None else takes.pressing[at].force_n)
+            _line(line, None if takes is None else takes.pressing[at])
             for at, line in enumerate(stage.clamps)
         ],
         "bands": [{"round": list(each.round), "axis": _point(each.axis)} for each in stage.bands],
@@ -70,11 +99,14 @@ def _glue_up(stage: Stage, takes: Gluing | None) -> dict[str, Any]:
     }
 
 
-def _line(line: ClampLine, force_n: float | None) -> dict[str, Any]:
+def _line(line: ClampLine, pressing: Pressing | None) -> dict[str, Any]:
+    force_n = None if pressing is None else pressing.force_n
     return {
         "direction": _point(line.direction),
         "force_n": None if force_n is None else _tidy(force_n),
         "pressed": [list(pair) for pair in dict.fromkeys(pair for pair, _ in line.pressed)],
+        "throat_mm": _tidy(line.throat_mm),
+        "reach": None if pressing is None else pressing.reach.value,
         "pads": [_pad(each) for each in line.pads],
     }
 

@@ -327,7 +327,7 @@ def _glued(stage: Stage, takes: Gluing | None) -> Iterator[str]:
         dowels = len(stage.dowels)
         also = f", with {_counted(dowels, 'dowel')}" if dowels else ""
         joints = listed([_counted(n, f"{kind} joint") for kind, n in counts.items()])
-        what = "" if takes is None else f", about {_grams(takes.grams)}"
+        what = "" if takes is None else f", about {grams_in_words(takes.grams)}"
         yield f"glue {joints}{also}{what}{'' if takes is None else _times(takes)}"
 
 
@@ -348,8 +348,12 @@ def driven_in_words(driven: Iterable[DrivenIn]) -> Iterator[str]:
         yield f"fix {instance} with {_counted(count, name)}"
 
 
-def _grams(grams: float) -> str:
-    """A little more than is wanted, as a scale or a spoon measures it."""
+def grams_in_words(grams: float) -> str:
+    """A little more than is wanted, as a scale or a spoon measures it.
+
+    Args:
+        grams: of glue.
+    """
     step = 1 if grams < 10.0 else 5
     return f"{step * math.ceil(grams / step - 1e-9)} g"
 

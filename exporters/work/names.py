@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
+from furniture.making.making import Making
 from furniture.parts.part import Kin
 from furniture.pieces.piece import Piece
 from furniture.units import listed, plural
@@ -34,30 +36,54 @@ class WoodName:
         return self.kin.noun, self.kin.number
 
 
-def named_in(piece: Piece, names: Iterable[str]) -> tuple[WoodName, ...]:
+Rows = Mapping[str, WoodName]
+"""What numbered wood is called that is no instance."""
+
+
+def strips_in(making: Making) -> Rows:
+    """The strips that parts are glued up from, each in the row of its part.
+
+    Args:
+        making: of a piece.
+    """
+    return {
+        each.id: WoodName.numbered(f"{whole.id}, strip", number)
+        for whole in making.workpieces
+        for number, each in enumerate(whole.glued_of, start=1)
+    }
+
+
+def named_in(
+    piece: Piece, names: Iterable[str], rows: Rows = MappingProxyType({})
+) -> tuple[WoodName, ...]:
     """The names in their order, each once, with what the piece knows of its instances.
 
     Args:
         piece: that they are of.
         names: of its instances, or of other wood.
+        rows: of that other wood, where it is numbered.
     """
     kin = {each.instance: each.kin for each in piece.placed}
-    return tuple(WoodName(name, kin.get(name)) for name in dict.fromkeys(names))
+    return tuple(
+        rows[name] if name in rows else WoodName(name, kin.get(name))
+        for name in dict.fromkeys(names)
+    )
 
 
-def counted_woods(piece: Piece, names: Sequence[str]) -> str:
+def counted_woods(piece: Piece, names: Sequence[str], rows: Rows = MappingProxyType({})) -> str:
     """The names in their order; all parts of the piece that share a noun are counted.
 
     Args:
         piece: that they are of.
         names: of its instances, or of other wood, each once.
+        rows: of that other wood, where it is numbered.
     """
     of_noun: dict[str, list[str]] = defaultdict(list)
     nouns = {each.instance: each.noun for each in piece.placed}
     for instance, noun in nouns.items():
         of_noun[noun].append(instance)
     found: dict[WoodName, None] = {}
-    for each in named_in(piece, names):
+    for each in named_in(piece, names, rows):
         noun = nouns.get(each.text, each.text)
         several = of_noun.get(noun, [])
         is_whole = len(several) >= _MANY and set(several) <= set(names)

@@ -8,7 +8,11 @@ from enum import Enum
 from typing import Any
 
 from exporters.work.cautions import cautions_for, hazards_of
-from exporters.work.glue_record import finish_record, glue_ups_record
+from exporters.work.glue_record import (
+    edge_glue_ups_record,
+    finish_record,
+    glue_ups_record,
+)
 from exporters.work.steps import steps_of
 from exporters.work.words import WorkWords
 from furniture.making.bench.laying_out import Matters
@@ -54,6 +58,7 @@ def work_record(piece: Piece, making: Making) -> dict[str, Any]:
             | {"caution": "; ".join(cautions_for(hazards_of((each,), making), piece)) or None}
             for each in making.operations
         ],
+        "edge_glue_ups": edge_glue_ups_record(making),
         "glue_ups": glue_ups_record(making),
         "finish": finish_record(making.finishing),
     }
@@ -102,6 +107,7 @@ def _workpiece(each: Workpiece) -> dict[str, Any]:
         "from": each.source,
         "at_mm": _point(each.at_mm),
         "axes": [_point(axis) for axis in each.axes],
+        "glued_of": [{"id": one.id, "at_mm": _point(one.at_mm)} for one in each.glued_of],
     }
 
 
@@ -133,6 +139,7 @@ def _operation(
             "stop_end": None if each.hold.stop is None else each.hold.stop.value,
             "stop_block": None if each.stop_block is None else each.stop_block.value,
         },
+        "support": None if each.support is None else each.support.value,
         "kept": _kept(each.setting),
         "lean": None if sawn is None else _tidy(sawn.lean_deg) or None,
         "pass": setting_record(each.setting),

@@ -173,6 +173,9 @@ _TOO = {
     TooMuch.SHORT: "short",
     TooMuch.THIN: "thin",
     TooMuch.NARROW: "narrow",
+    TooMuch.FAR_IN: "far in",
+    TooMuch.TALL: "tall",
+    TooMuch.DEEP: "deep",
 }
 _AT = {Machine.TABLE_SAW: "saw's fence"}
 

@@ -93,6 +93,21 @@ def steps_on(making: Making) -> Mapping[str, tuple[int, ...]]:
     return {name: tuple(numbers) for name, numbers in found.items()}
 
 
+def steps_on_boards(making: Making) -> Mapping[str, tuple[int, ...]]:
+    """The numbers of the steps on each whole board, until it is sawn up, by the board's name.
+
+    Args:
+        making: of the piece.
+    """
+    boards = {each.id: each.board for each in making.workpieces if each.board is not None}
+    found: dict[str, dict[int, None]] = {}
+    for step in steps_of(making):
+        for wood in (wood for each in step.operations for wood in each.takes):
+            if wood in boards:
+                found.setdefault(boards[wood], {})[step.number] = None
+    return {name: tuple(numbers) for name, numbers in found.items()}
+
+
 def _indices(run: Sequence[Operation], of: Mapping[str, int]) -> tuple[int, ...]:
     """The set-ups of a run, in order."""
     return tuple(dict.fromkeys(of[each.key] for each in run if each.key in of))

@@ -19,8 +19,15 @@ from exporters.work.edge_words import eased_in_words, notched_in_words
 from exporters.work.finish_words import SHUT_IN, coated_in_words, sanded_in_words, shut_in_words
 from exporters.work.fitted import less_play_in_words, sizes_measured_for, written_in
 from exporters.work.glue_words import GlueWords, driven_in_words
+from exporters.work.hole_words import bored_in_words
 from exporters.work.lines import Lie, Line, Told, lines_from
-from exporters.work.names import WoodName, counted_woods, named_in, woods_in_words
+from exporters.work.names import (
+    WoodName,
+    counted_woods,
+    named_in,
+    strips_in,
+    woods_in_words,
+)
 from exporters.work.rig_words import (
     figures_in_words,
     laid_out_in_words,
@@ -28,6 +35,7 @@ from exporters.work.rig_words import (
     wanting_in_words,
 )
 from exporters.work.steps import Step
+from exporters.work.strip_words import PLANED_AS_A_PAIR, strips_in_words
 from furniture.making.laid_out import laid_out
 from furniture.making.making import Making
 from furniture.making.operations import CutOf, Kind, Operation, SizeOf, Stage, StopBlock
@@ -50,7 +58,7 @@ from furniture.making.settings import (
 )
 from furniture.making.why import Why
 from furniture.making.workpieces import Wood
-from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
+from furniture.parts.faces import EDGES, ENDS, Face
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import Dialled, dialled, figure, listed
 
@@ -73,7 +81,8 @@ class WorkWords:
     def __init__(self, piece: Piece, making: Making) -> None:
         self._piece = piece
         self._shown = piece.shown
-        self._finishing = making.finishing
+        self._finishing, self._strips = making.finishing, strips_in(making)
+        self._edge_gluing = {each.wood: each for each in making.edge_gluing}
         self._faces = FaceNames(piece=piece)
         self._in = {each.id: each.instances for each in making.workpieces}
         self._bodies = {e.id for e in making.workpieces if e.what is Wood.SUB_ASSEMBLY}
@@ -183,15 +192,18 @@ class WorkWords:
             return WoodName.numbered("glue-up", operation.glue_up.number)
         if operation.levelled is not None:
             return named_in(self._piece, [operation.levelled.instance])[0]
-        if len(takes) == 1 and takes[0] in self._glued_in:
-            return WoodName.numbered("glue-up", self._glued_in[takes[0]])
-        has_all = len(self._piece.placed) == sum(len(self._in[each]) for each in takes)
+        if operation.kind in (Kind.LAY_OUT_STRIPS, Kind.EDGE_GLUE):
+            return named_in(self._piece, self._in[takes[0]])[0]
+        inside = {name for each in takes for name in self._in[each]}
+        has_all = len(self._piece.placed) == len(inside) > 1
         if has_all and not self._bodies.isdisjoint(takes):
             return WoodName("the whole piece")
-        if len(takes) == len(self._piece.placed) > 1:
+        if has_all and len(takes) == len(inside):
             return WoodName("all parts")
-        alone = named_in(self._piece, takes) if len(takes) == 1 else ()
-        return alone[0] if alone else WoodName(counted_woods(self._piece, takes))
+        if len(takes) == 1 and takes[0] in self._glued_in:
+            return WoodName.numbered("glue-up", self._glued_in[takes[0]])
+        alone = named_in(self._piece, takes, self._strips) if len(takes) == 1 else ()
+        return alone[0] if alone else WoodName(counted_woods(self._piece, takes, self._strips))
 
     def _told(self, operation: Operation) -> Told:
         told, wanting = self._told_with(operation), operation.wanting
@@ -212,7 +224,9 @@ class WorkWords:
             case Surface():
                 face = self.called(operation, setting.face)
                 verb = "plane" if self._is_by_hand(operation) else "joint"
-                return Told(what=f"{verb} the {face} true", lie=lie)
+                both = operation.stage is Stage.STRIPS and setting.face in EDGES
+                held = PLANED_AS_A_PAIR if both and verb == "plane" else ""
+                return Told(what=f"{verb} the {face} true{held}", lie=lie)
             case Parallel():
                 return self._parallel(operation, setting, lie)
             case Slice():
@@ -252,6 +266,9 @@ class WorkWords:
                 verb = "put together dry, measure" if len(operation.takes) > 1 else "measure"
                 wanted += less_play_in_words(self._piece, sizes) + written_in(self._piece, sizes)
                 return Told(what=f"{verb} for", at=wanted or "what follows")
+            case Kind.LAY_OUT_STRIPS | Kind.EDGE_GLUE | Kind.SCRAPE:
+                edge = self._faces.of(self._in[operation.takes[0]], Face.FACE_EDGE)
+                return strips_in_words(operation, self._edge_gluing, edge, self._shown)
             case Kind.DRY_FIT:
                 return Told(what="put together dry and clamp: every joint closes, nothing rocks")
             case Kind.TEST_CUT if operation.rig is not None and operation.rig.is_square:
@@ -359,24 +376,11 @@ class WorkWords:
 
     def _bored(self, operation: Operation, setting: Bored, lie: Lie) -> Told:
         face = self.called(operation, setting.face)
-        if setting.face not in WIDE_FACES:
-            of = self._owner(operation) if setting.face in ENDS else None
+        if setting.face in ENDS:
+            of = self._owner(operation)
             face = face if of in (None, operation.takes[0]) else f"{face} of {of}"
-        along = 1 if setting.off[0] in WIDE_FACES else 0
-        along = 1 - setting.beside if setting.face in WIDE_FACES else along
-        off = self.called(operation, setting.off[along])
-        is_set = not self._is_by_hand(operation)  # then the rig says the drill, its set-up how deep
-        mouth = f", countersunk to {self._dial(setting.mouth_mm)}" if setting.mouth_mm > 0.0 else ""
-        size = "" if is_set else f" {self._dial(setting.diameter_mm)}"
-        deep = "" if is_set or setting.depth_mm is None else f" {self._dial(setting.depth_mm)} deep"
-        verb = "drill" if setting.to_mm is None else "rout"
-        what = f"{verb}{size}{deep} into {{on}}{mouth}"
-        if setting.depth_mm is None:
-            what = f"{verb}{size} through {{on}}{mouth}"
-        at = figure(setting.at_mm[along], self._shown)
-        if setting.to_mm is not None:
-            at = f"{at} to {figure(setting.to_mm[along], self._shown)}"
-        return Told(what=what, lie=lie, at=at, at_end=f"from the {off}", on=f"the {face}")
+        name = partial(self.called, operation)
+        return bored_in_words(setting, face, name, self._shown, lie, self._is_by_hand(operation))
 
     def _lie(self, operation: Operation) -> Lie:
         """Which face is down, which edge bears, which end is at the stop."""
@@ -406,14 +410,13 @@ class WorkWords:
 
     def _under_the_router(self, operation: Operation) -> Lie:
         """The router stands on the face that it works, along an edge measured from an end."""
-        setting = operation.setting
-        if isinstance(setting, Bored):
-            off = self.called(operation, setting.off[setting.beside])
-            return (f"{self.called(operation, setting.face)} up", f"measured from the {off}")
-        if not isinstance(setting, Trench):
+        setting, support = operation.setting, operation.support
+        if not isinstance(setting, Bored | Trench):
             return ("clamped down",)
-        off = self.called(operation, setting.off)
-        return (f"{self.called(operation, setting.face)} up", f"measured from the {off}")
+        off = setting.off[setting.beside] if isinstance(setting, Bored) else setting.off
+        up = f"{self.called(operation, setting.face)} up"
+        packed = () if support is None else (support.value,)
+        return (up, f"measured from the {self.called(operation, off)}", *packed)
 
     def called(self, operation: Operation, face: Face) -> str:
         """A face of the wood in hand; an end belongs to the part that comes into being there.

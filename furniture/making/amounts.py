@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from enum import Enum
 
 from furniture.joints.joint import JointFace
 from furniture.making.bench.finishing import FinishTime, Marks, finish_litres, finish_time, sanding
@@ -34,18 +35,27 @@ from furniture.shop.tools.values import ClampLot, ShopRead
 _MINUTE_S = 60.0
 
 
+class Reach(Enum):
+    """How clamps come to a line of force."""
+
+    HEADS = "their heads reach it"
+    CAUL_ACROSS = "a stiff caul across, a clamp at each of its ends"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pressing:
     """One line of clamps: the force that the glue asks for there [N], and the clamps on hand.
 
     force_n is None where the glue asks for no figure: the joint is closed and no harder; wanting is
-    how many more clamps would press it as hard.
+    how many more clamps would press it as hard. Where it lies further in than any clamp on hand
+    reaches, they stand at the ends of a caul.
     """
 
     line: ClampLine
     force_n: float | None
     clamps: ClampsChosen
     wanting: int = 0
+    reach: Reach = Reach.HEADS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,12 +162,18 @@ def _pressing(
         + first.rise_mm
         + second.rise_mm
     )
-    clamps = choose_clamps(left, force or 0.0, opening)
-    strongest = max((lot.force_n for lot in shop.clamps if lot.opening_mm >= opening), default=None)
+    open_so_far = [lot for lot in shop.clamps if lot.opening_mm >= opening]
+    reaching = [lot for lot in open_so_far if lot.throat_mm >= line.throat_mm]
+    reach = Reach.HEADS
+    clamps = choose_clamps(left, force or 0.0, opening, throat_mm=line.throat_mm)
+    across = choose_clamps(left, force or 0.0, opening, at_least=2)
+    if len(reaching) < len(open_so_far) and not clamps.count and across.count > 1:
+        reach, clamps, reaching = Reach.CAUL_ACROSS, across, open_so_far
+    strongest = max((lot.force_n for lot in reaching or open_so_far), default=None)
     wanting = 0
     if clamps.short_n > 0.0 and strongest is not None and asked is not None:
         wanting = clamps_needed(clamps.short_n / asked, asked, strongest)
-    return Pressing(line=line, force_n=force, clamps=clamps, wanting=wanting)
+    return Pressing(line=line, force_n=force, clamps=clamps, wanting=wanting, reach=reach)
 
 
 def _seen(face: JointFace, line: ClampLine) -> float:

@@ -15,6 +15,13 @@ from furniture.making import rigs
 from furniture.making.in_hand import within_limits
 from furniture.making.operations import After, Axis, InHand, Kind, Operation, SizeOf, Stage
 from furniture.making.settings import Guide, Hold, Parallel, Skim, Slice, Surface
+from furniture.making.strips import (
+    FLAT_ENOUGH_MM,
+    MEASURED_ALIKE_MM,
+    GluedUp,
+    glued_from_strips,
+    glued_up_of,
+)
 from furniture.making.units import EDGE_SHARE, Left, Unit
 from furniture.making.why import Why
 from furniture.making.workpieces import Wood, Workpiece
@@ -27,17 +34,14 @@ from furniture.shop.cutting.values import Board
 from furniture.shop.tools.values import ShopRead
 
 _SAME_MM = 1e-6
-MEASURED_ALIKE_MM = 0.05
-"""A difference in thickness that calipers do not show [mm]. Own rule."""
-FLAT_ENOUGH_MM = 0.5
-"""What is thicker by no more is planed on one face: it lies flat as it is [mm]. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BrokenOut:
-    """Units as they come off the boards, the boards, and what is done to them.
+    """Units as they come off the boards or are glued up, the boards, and what is done to them.
 
-    `thicknessed` are the units that have their thickness when they come off their board.
+    `thicknessed` are the units that have their thickness when they come off their board; `frames`
+    says of each unit what it is as wood, `glued` which of them are of strips.
     """
 
     units: tuple[Unit, ...]
@@ -45,6 +49,7 @@ class BrokenOut:
     operations: tuple[Operation, ...]
     frames: Mapping[str, Workpiece]
     thicknessed: frozenset[str]
+    glued: tuple[GluedUp, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,15 +70,17 @@ def nothing_broken_out(units: Sequence[Unit]) -> BrokenOut:
 def broken_out(
     units: Sequence[Unit], outcome: CuttingOutcome, shop: ShopRead, rules: Rules
 ) -> BrokenOut:
-    """The units off their boards, as the plan lays them; one glued up from strips stays as it is.
+    """The units off their boards, as the plan lays them, those of strips once they are glued up.
 
     Args:
         units: of the piece.
         outcome: the cutting plan.
-        shop: what boards are planed with.
+        shop: what boards are planed with, and strips jointed.
         rules: the shop's limits.
     """
     by_instances = {unit.instances: unit for unit in units}
+    glued = glued_up_of(units, outcome, rules)
+    strips = {each.laid: each.unit for whole in glued for each in whole.strips}
     boards = {board.name: board for board in outcome.job.boards}
     changed: dict[str, Unit] = {}
     frames: dict[str, Workpiece] = {}
@@ -85,8 +92,12 @@ def broken_out(
         cutouts = [
             _Cutout(unit=unit, placement=laid)
             for laid in plan.placements
-            if not laid.strip
-            and (unit := by_instances.get(outcome.laid(laid).instances)) is not None
+            if (
+                unit := strips.get(laid)
+                if laid.strip
+                else by_instances.get(outcome.laid(laid).instances)
+            )
+            is not None
         ]
         planed = tuple(
             within_limits(each, wood_before, shop, rules)
@@ -104,13 +115,32 @@ def broken_out(
         sawn = _Sawing(plan, cutouts, planed, height)
         operations += sawn.operations
         wood += sawn.workpieces()
+    operations += _glued(glued, changed, operations, shop, rules)
+    for whole in glued:
+        of = whole.unit.instances
+        wood += [replace(frames[each.unit.id], instances=of) for each in whole.strips]
+        changed[whole.unit.id], frames[whole.unit.id] = whole.unit, whole.workpiece
     return BrokenOut(
         units=tuple(changed.get(unit.id, unit) for unit in units),
         workpieces=tuple(wood),
         operations=tuple(operations),
         frames=frames,
         thicknessed=frozenset(thicknessed),
+        glued=glued,
     )
+
+
+def _glued(
+    glued: Sequence[GluedUp],
+    as_laid: Mapping[str, Unit],
+    sawn: Sequence[Operation],
+    shop: ShopRead,
+    rules: Rules,
+) -> Iterator[Operation]:
+    """What makes one piece of wood of the strips of each part."""
+    cut_by = {name: each.key for each in sawn for name in each.gives}
+    for each in glued:
+        yield from glued_from_strips(each, as_laid, cut_by, shop, rules)
 
 
 def key_of_cut(board: str, number: int) -> str:
@@ -224,7 +254,7 @@ def _as_laid(cutout: _Cutout, height: tuple[float, float]) -> Unit:
     long, wide = size[::-1] if laid.is_turned else size
     over = clean(height[1] - height[0] - unit.blank.thickness_mm)  # dust is no wood to plane
     low_x = min(unit.left.low[0], max(0.0, long - unit.blank.length_mm))
-    low_y = EDGE_SHARE * max(0.0, wide - unit.blank.width_mm)
+    low_y = EDGE_SHARE * max(0.0, wide - unit.blank.width_mm) if unit.members else unit.left.low[1]
     low: Vector = (low_x, low_y, over / 2)
     high: Vector = (
         long - unit.blank.length_mm - low_x,
@@ -241,7 +271,7 @@ def _in_board(unit: Unit, laid: Placement, height: tuple[float, float], board: B
     low, high = unit.left.low, unit.left.high
     return Workpiece(
         id=unit.id,
-        what=Wood.COMMON_BLANK if unit.is_common else Wood.PART,
+        what=unit.what,
         instances=unit.instances,
         low=(-low[0], -low[1], -low[2]),
         high=(size[0] + high[0], size[1] + high[1], size[2] + high[2]),

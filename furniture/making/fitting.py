@@ -245,12 +245,15 @@ def _mates(
                                       Why.MATE_FIRST)  # fmt: skip
 
 
-def planed_to_fit(piece: Piece, operations: Sequence[Operation]) -> tuple[Operation, ...]:
+def planed_to_fit(
+    piece: Piece, operations: Sequence[Operation], let_in_later: Collection[str] = ()
+) -> tuple[Operation, ...]:
     """The operations, and after the grooves for splines what makes each slide in.
 
     Args:
         piece: what is made.
         operations: of all units, with what comes before each on its own wood.
+        let_in_later: keys, whose slots are sawn when their corner is closed.
     """
     grooves: dict[str, list[Operation]] = {}
     for each in operations:
@@ -258,7 +261,8 @@ def planed_to_fit(piece: Piece, operations: Sequence[Operation]) -> tuple[Operat
             grooves.setdefault(each.takes[0], []).append(each)
     tongues: dict[str, list[str]] = {}
     for joining in piece.joinings:
-        if joining.role is Role.LOOSE_TONGUE and joining.into in grooves:
+        is_spline = joining.role is Role.LOOSE_TONGUE and joining.incoming not in let_in_later
+        if is_spline and joining.into in grooves:
             tongues.setdefault(joining.incoming, []).append(joining.into)
     return (
         *operations,

@@ -7,12 +7,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from furniture.making import rigs
-from furniture.making.operations import InHand, Kind, Operation, Refused, Stage
+from furniture.making.operations import InHand, Kind, Operation, Refused, Stage, Support
 from furniture.making.settings import (
+    Bored,
     Guide,
     Hold,
     Machine,
     Parallel,
+    Rig,
     Skim,
     Slice,
     Surface,
@@ -23,6 +25,7 @@ from furniture.parts.faces import ENDS, WIDE_FACES, Face
 from furniture.rules import Rules
 from furniture.rules.bench import SLED_LENGTH, SLED_WIDTH
 from furniture.shop.cutting.values import Saw
+from furniture.shop.tools.on_hand import long_bit_wanting
 from furniture.shop.tools.values import Bed, ShopRead, TooMuch
 
 
@@ -94,7 +97,7 @@ def within_limits(operation: Operation, wood: InHand, shop: ShopRead, rules: Rul
         shop: what is on hand, and the limits that it keeps.
         rules: how large wood is that is clamped to a sled.
     """
-    known = replace(operation, in_hand=wood)
+    known = replace(operation, in_hand=wood, support=_support(operation, wood, shop))
     refused = refused_by(operation, wood, shop)
     if refused is None:
         return known
@@ -127,10 +130,42 @@ def refused_by(operation: Operation, wood: InHand, shop: ShopRead) -> Refused | 
         case Machine.TABLE_SAW if isinstance(setting, Slice | Skim | Trench):
             is_short = max(wood.length_mm, wood.width_mm) < saw.shortest_crosscut
             why = ((is_short, TooMuch.SHORT), (False, TooMuch.NARROW))
+        case Machine.DRILL_PRESS if isinstance(setting, Bored):
+            is_far = _further_in(setting, wood) > shop.drills.throat_mm
+            is_tall = _size(wood)[setting.face.axis] > shop.drills.tallest_mm
+            why = ((is_far, TooMuch.FAR_IN), (is_tall, TooMuch.TALL))
+        case Machine.ROUTER if isinstance(setting, Bored) and shop.bits is not None:
+            deep = setting.depth_mm or _size(wood)[setting.face.axis]
+            why = ((deep > shop.bits.deepest_mm, TooMuch.DEEP), (False, TooMuch.SHORT))
         case _:
             return None
     found = tuple(each for is_so, each in why if is_so)
     return Refused(machine=rig.machine, why=found) if found else None
+
+
+def _size(wood: InHand) -> tuple[float, float, float]:
+    return wood.length_mm, wood.width_mm, wood.thickness_mm
+
+
+def _further_in(setting: Bored, wood: InHand) -> float:
+    """How far a bore's middle lies from the nearest side of the wood: the column stands there."""
+    size = _size(wood)
+    return min(
+        each
+        for off, at in zip(setting.off, setting.at_mm, strict=True)
+        for each in (at, size[off.axis] - at)
+    )
+
+
+def _support(operation: Operation, wood: InHand, shop: ShopRead) -> Support | None:
+    """Half a router's base at least must bear on the face, or it tips."""
+    rig, setting = operation.rig, operation.setting
+    if rig is None or rig.machine is not Machine.ROUTER or shop.bits is None:
+        return None
+    if not isinstance(setting, Trench | Bored):
+        return None
+    sides = [each for axis, each in enumerate(_size(wood)) if axis != setting.face.axis]
+    return Support.PACKED if min(sides) < shop.bits.base_mm / 2.0 else None
 
 
 def _refused(machine: Machine, bed: Bed | None, wood: InHand, on_bed_mm: float) -> Refused | None:
@@ -148,6 +183,8 @@ def _next_tool(operation: Operation, wood: InHand, shop: ShopRead, rules: Rules)
     straight; long wood is sawn straight on a carrier. Common practice, no source.
     """
     setting = operation.setting
+    if isinstance(setting, Bored):
+        return _bored_otherwise(operation, setting, wood, shop)
     on_sled = _lies_on_the_sled(wood, shop.saw, rules)
     if operation.kind is Kind.JOINT_EDGE and isinstance(setting, Surface):
         guide = Guide.SLED if on_sled else Guide.CARRIER if _is_ripped(wood, shop.saw) else None
@@ -168,6 +205,19 @@ def _next_tool(operation: Operation, wood: InHand, shop: ShopRead, rules: Rules)
     if isinstance(setting, Trench):
         return replace(operation, rig=rigs.BY_HAND, near_mm=())
     return replace(operation, rig=rigs.HAND_SAWN)
+
+
+def _bored_otherwise(
+    operation: Operation, setting: Bored, wood: InHand, shop: ShopRead
+) -> Operation:
+    """A hand drill goes where the press does not reach; a slot that no bit reaches is chopped."""
+    assert operation.rig is not None
+    if setting.to_mm is None:
+        by_hand = Rig(machine=Machine.BENCH, cutter=operation.rig.cutter, guide=Guide.LINE)
+        return replace(operation, rig=by_hand)
+    deep = setting.depth_mm or _size(wood)[setting.face.axis]
+    wanting = None if shop.bits is None else long_bit_wanting(shop.bits, deep)
+    return replace(operation, rig=rigs.BY_HAND, near_mm=(), support=None, wanting=wanting)
 
 
 def _lies_on_the_sled(wood: InHand, saw: Saw, rules: Rules) -> bool:

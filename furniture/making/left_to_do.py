@@ -10,7 +10,11 @@ from furniture.making.operations import CutOf, Kind, Operation, SizeOf, Stage
 from furniture.making.set_ups import set_ups_of
 from furniture.making.settings import RigTold
 
-_ON_PARTS = frozenset({Stage.BREAK_OUT, Stage.MILL, Stage.JOIN, Stage.PART, Stage.SHAPE, Stage.FIT})
+_ON_PARTS = frozenset(
+    {
+        Stage.BREAK_OUT, Stage.STRIPS, Stage.MILL, Stage.JOIN, Stage.PART, Stage.SHAPE, Stage.FIT,
+    }
+)  # fmt: skip
 """The stages that make parts; what follows is done to the piece that they become."""
 
 

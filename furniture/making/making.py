@@ -10,16 +10,18 @@ from furniture.making.amounts import Finishing, Gluing, finishing_of, gluing_of
 from furniture.making.breaking_out import BrokenOut, broken_out, nothing_broken_out
 from furniture.making.corners import keyed_of
 from furniture.making.cutting import Bench, bench_for, passes_of, with_bores_between
+from furniture.making.edge_gluing import EdgeGluing, edge_gluing_of
 from furniture.making.fitting import fitted, planed_to_fit, with_test_cuts
 from furniture.making.glue_ups.values import GlueUps
 from furniture.making.guides import guides_of
 from furniture.making.in_hand import in_hand_of, within_limits
 from furniture.making.milling import milling, thicknessed
-from furniture.making.operations import After, InHand, Operation, Stage
+from furniture.making.operations import After, InHand, Kind, Operation, Stage
 from furniture.making.order import in_order
 from furniture.making.parting import left_when_off, parting, to_length_last
 from furniture.making.precedence import with_precedence
 from furniture.making.set_ups import SetUp, set_ups_of
+from furniture.making.settings import Flush
 from furniture.making.together import Together, brought_together
 from furniture.making.units import Unit, units_of
 from furniture.making.why import Why
@@ -38,7 +40,8 @@ from furniture.shop.tools.values import ShopRead
 class Making:
     """How a piece comes about: workpieces, each from another, and the operations in their order.
 
-    `gluing` is what each glue-up takes, `finishing` what the finish does, where it is known.
+    `edge_gluing` is what each part takes that is glued up from strips, `gluing` what each glue-up,
+    `finishing` what the finish does, where it is known.
     """
 
     workpieces: tuple[Workpiece, ...]
@@ -46,6 +49,17 @@ class Making:
     set_ups: tuple[SetUp, ...] = ()
     gluing: tuple[Gluing, ...] = ()
     finishing: Finishing | None = None
+    edge_gluing: tuple[EdgeGluing, ...] = ()
+
+    @property
+    def flushed(self) -> frozenset[str]:
+        """The instances that are glued in square, and made flush when that is dry."""
+        return frozenset(
+            cut.instance
+            for each in self.operations
+            if isinstance(each.setting, Flush)
+            for cut in each.cuts
+        )
 
 
 def making_of(
@@ -77,12 +91,9 @@ def making_of(
     keyed = keyed_of(piece, glue_ups, shop, guides)
     bench = bench_for(units, shop, piece.rules, guides, let_in_of(piece), keyed)
     worked = {unit.id: operations_of(unit, bench, unit.id in broken.thicknessed) for unit in units}
-    of_parts = fitted(
-        piece,
-        units,
-        planed_to_fit(piece, with_precedence(units, worked)),
-        [each.key for each in keyed],
-    )
+    later = [each.key for each in keyed]
+    fits = planed_to_fit(piece, with_precedence(units, worked), later)
+    of_parts = fitted(piece, units, fits, later)
     together = (
         Together(operations=(), workpieces=())
         if glue_ups is None
@@ -107,6 +118,7 @@ def making_of(
         if glue_ups is None
         else tuple(gluing_of(piece, each, shop) for each in glue_ups.stages),
         finishing=None if weighed is None else finishing_of(piece, weighed, shop),
+        edge_gluing=tuple(edge_gluing_of(each, shop, piece.rules) for each in broken.glued),
     )
 
 
@@ -147,13 +159,16 @@ def _as_held(
 
 
 def _after_sawing(operations: Iterable[Operation], broken: BrokenOut) -> Iterator[Operation]:
-    """The operations, those on a unit after the cut that gives it."""
-    makers = {name: each.key for each in broken.operations for name in each.gives}
+    """The operations, those on a unit after the cut that gives it, or after it was glued up."""
+    makers = {
+        name: After(each.key, Why.SCRAPED_FIRST if each.kind is Kind.SCRAPE else Why.SAME_WOOD)
+        for each in broken.operations
+        for name in each.gives
+    }
     for each in operations:
         first = [makers[name] for name in each.takes if name in makers]
         if each.stage in (Stage.MILL, Stage.FIT) and first:
-            waits = (After(key, Why.SAME_WOOD) for key in first)
-            yield replace(each, after=(*each.after, *waits))
+            yield replace(each, after=(*each.after, *first))
         else:
             yield each
 
@@ -186,7 +201,7 @@ def _rough(unit: Unit) -> Workpiece:
     high: Vector = (size[0] + left.high[0], size[1] + left.high[1], size[2] + left.high[2])
     return Workpiece(
         id=unit.id,
-        what=Wood.COMMON_BLANK if unit.is_common else Wood.PART,
+        what=unit.what,
         instances=unit.instances,
         low=low,
         high=high,

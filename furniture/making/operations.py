@@ -17,6 +17,7 @@ class Stage(Enum):
     """The parts of the work, in their order."""
 
     BREAK_OUT = "break out"
+    STRIPS = "glue up strips"
     MILL = "mill to size"
     JOIN = "cut the joints"
     PART = "part and mitre"
@@ -36,6 +37,9 @@ class Kind(Enum):
     JOINT_FACE = "joint a face"
     JOINT_EDGE = "joint an edge"
     PLANE = "plane to thickness"
+    LAY_OUT_STRIPS = "lay out strips"
+    EDGE_GLUE = "glue strips edge to edge"
+    SCRAPE = "scrape off glue"
     RIP = "rip"
     PLANE_WIDTH = "plane to width"
     CROSSCUT = "crosscut"
@@ -80,6 +84,12 @@ class StopBlock(Enum):
 
     FIRM = "a firm block"
     SCRAP = "a block of scrap, which the cutter saws into"
+
+
+class Support(Enum):
+    """What carries a router's base where the wood alone is too narrow for it."""
+
+    PACKED = "packed out level on both sides, so that the base does not tip"
 
 
 class Axis(Enum):
@@ -158,6 +168,7 @@ class Operation:
         refused: why it is not done on the machine that would do it best.
         glue_up: the glue-up that it belongs to.
         levelled: what is planed level here.
+        support: what carries a router's base, where the wood is too narrow.
     """
 
     key: str
@@ -179,6 +190,7 @@ class Operation:
     refused: Refused | None = None
     glue_up: GlueUp | None = None
     levelled: Levelling | None = None
+    support: Support | None = None
 
     @property
     def stop_block(self) -> StopBlock | None:

@@ -28,6 +28,7 @@ from furniture.parts.faces import ENDS, Face
 Wood = tuple[str, Face]
 """A face of an instance."""
 
+_THICKNESSED = frozenset({Kind.JOINT_FACE, Kind.PLANE})
 _WIDTHS = frozenset({Kind.RIP, Kind.PLANE_WIDTH})
 _TRENCHES = frozenset({Kind.RABBET, Kind.GROOVE, Kind.DADO})
 
@@ -202,6 +203,9 @@ def _thickness(operations: tuple[Operation, ...]) -> Iterator[Pair]:
         if each.kind is Kind.MEASURE or any(size.axis is Axis.THICKNESS for size in each.sizes)
     ]
     for each in operations:
+        if each.kind is Kind.MEASURE:
+            planed = (other for other in operations if other.kind in _THICKNESSED)
+            yield from ((other, each, Why.READ_LAST) for other in planed)
         if each.kind in _TRENCHES or each.kind is Kind.END_BORE:
             for measured in dict.fromkeys(known):
                 yield measured, each, Why.THICKNESS_FIRST

@@ -30,7 +30,9 @@ from furniture.shop.tools.on_hand import (
     NoTool,
     chamfer_for,
     channel_cutters,
+    channel_cutters_to,
     drill_for,
+    long_bit_wanting,
     round_over_for,
     straight_bit_wanting,
 )
@@ -114,13 +116,22 @@ def _trench(setting: Trench, shop: ShopRead, rules: Rules, sawn_too: Sawn) -> Ma
     guide = Guide.FENCE if setting.along == 0 else Guide.SLED
     if setting.near_mm == 0.0 and can_saw and shop.head is not None:
         return _rabbet(setting, shop.head, guide, rules, sawn_too)
-    for way in channel_cutters(shop, setting.width_mm, rules):
+    ways = channel_cutters_to(shop, setting.width_mm, setting.depth_mm, rules)
+    for way in ways:
         if isinstance(way, HeadCut) and can_saw:
             return Made(rig=_headed(guide, way.stack), near_mm=_several(way.near_mm))
         if isinstance(way, BitCut) and shop.bits is not None:
             rig = _routed(way.bit_mm, shop.bits, setting)
             return Made(rig=rig, near_mm=_beside(setting, way.near_mm, way.bit_mm))
-    return Made(rig=BY_HAND, wanting=straight_bit_wanting(shop, setting.width_mm))
+    return Made(rig=BY_HAND, wanting=_wanting(shop, setting))
+
+
+def _wanting(shop: ShopRead, setting: Trench) -> NoTool:
+    """What is wanting for a channel that no head can saw: a bit as wide, or one as long."""
+    too_deep = shop.bits is not None and setting.depth_mm > shop.bits.deepest_mm
+    if shop.bits is not None and too_deep:
+        return long_bit_wanting(shop.bits, setting.depth_mm)
+    return straight_bit_wanting(shop, setting.width_mm)
 
 
 def _stopped(setting: Trench, shop: ShopRead, rules: Rules) -> Made:
@@ -129,7 +140,7 @@ def _stopped(setting: Trench, shop: ShopRead, rules: Rules) -> Made:
     The head comes in from the open end of the cut: wood is never lowered onto it, so what is
     stopped at both ends is not sawn. What a round cutter leaves is chopped square.
     """
-    ways = channel_cutters(shop, setting.width_mm, rules)
+    ways = channel_cutters_to(shop, setting.width_mm, setting.depth_mm, rules)
     routed = next((each for each in ways if isinstance(each, BitCut)), None)
     if routed is not None and shop.bits is not None:
         radius = routed.bit_mm / 2.0
@@ -142,7 +153,7 @@ def _stopped(setting: Trench, shop: ShopRead, rules: Rules) -> Made:
     sawn_by = next((each for each in ways if isinstance(each, HeadCut)), None)
     is_open = setting.whole_low_mm == 0.0 or setting.whole_high_mm == 0.0
     if sawn_by is None or shop.head is None or not is_open or setting.face in ENDS:
-        return Made(rig=BY_HAND, wanting=straight_bit_wanting(shop, setting.width_mm))
+        return Made(rig=BY_HAND, wanting=_wanting(shop, setting))
     beyond = run_out_mm(shop.head.diameter_mm / 2.0, setting.depth_mm)
     low, high = (
         each + beyond if each > 0.0 else 0.0
@@ -178,8 +189,12 @@ def _headed(guide: Guide, stack: Stack) -> Rig:
 
 
 def _routed(bit_mm: float, bits: RouterBits, setting: Trench) -> Rig:
-    """Along the grain at the router table's fence; across it the router along a straight edge."""
-    at_table = bits.has_table and setting.along == 0
+    """Along the grain at the router table's fence; across it the router along a straight edge.
+
+    So is what lies further in than the fence moves from the bit.
+    """
+    is_near = setting.near_mm + bit_mm / 2.0 <= bits.reach_mm
+    at_table = bits.has_table and setting.along == 0 and is_near
     return Rig(
         machine=Machine.ROUTER_TABLE if at_table else Machine.ROUTER,
         cutter=Cutter(kind=CutterKind.STRAIGHT_BIT, size_mm=bit_mm),

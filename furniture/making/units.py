@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from furniture.blanks import CommonBlank, Member
+from furniture.making.workpieces import Wood
 from furniture.parts.blank import Blank
 from furniture.parts.part import Rough
 from furniture.parts.vectors import Vector
@@ -30,7 +31,8 @@ class Unit:
     """A common blank, or the blank of one part: a frame like that of its members, moved along x.
 
     `blank` is from the named end of the first member to the far end of the last [mm]; `left` is
-    what rough wood has beyond it, as it is broken out or bought.
+    what rough wood has beyond it, as it is broken out or bought. A strip that is glued up with
+    others has no members.
     """
 
     id: str
@@ -43,6 +45,13 @@ class Unit:
     def instances(self) -> tuple[str, ...]:
         """Its instances, in their order along it."""
         return tuple(each.instance for each in self.members)
+
+    @property
+    def what(self) -> Wood:
+        """What it is as wood: no part comes off a strip until it is glued up with others."""
+        if not self.members:
+            return Wood.GLUED_STRIP
+        return Wood.COMMON_BLANK if self.is_common else Wood.PART
 
     @property
     def is_common(self) -> bool:

@@ -12,6 +12,9 @@ class Why(Enum):
     """The reason that stands between two operations."""
 
     SAME_WOOD = "it is sawn from that piece"
+    EDGES_FIRST = "a glued edge holds only where both edges are straight and square"
+    LAID_OUT_FIRST = "glue leaves no time to turn a strip: grain and joints are looked at dry"
+    SCRAPED_FIRST = "hard glue nicks a plane's iron, and holds the wood off the bed"
     BEARS_ON = "it bears on the face that is made true there"
     FLAT_FIRST = "a board is planed only on a face that lies flat"
     LONG_FIRST = "it is done while the piece is long and easy to hold"
@@ -25,6 +28,7 @@ class Why(Enum):
     OUTSIDE_IN = "from the ends inwards, so that what is held stays long"
     END_GRAIN_FIRST = "the long edge takes away what tears out at the end"
     PROFILE_LAST = "no stop or fence can bear on a profiled edge"
+    READ_LAST = "calipers read what the plane leaves"
     MATE_FIRST = "it is made to fit its mate, which can be measured then"
     TESTED_FIRST = "a new cutter or tilt is tried in scrap first"
     TRIED_FIRST = "what it closes on is tried dry and measured first"

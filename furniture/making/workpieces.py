@@ -12,10 +12,22 @@ class Wood(Enum):
     """What a workpiece is."""
 
     BOARD = "board"
+    GLUED_STRIP = "glued strip"
     COMMON_BLANK = "common blank"
     PART = "part"
     OFFCUT = "offcut"
     SUB_ASSEMBLY = "sub-assembly"
+
+
+@dataclass(frozen=True, slots=True)
+class Lies:
+    """A piece of wood in a workpiece that it is glued into: their axes are the same ways.
+
+    id: of the piece; at_mm: where its frame's origin lies in the frame of what it is glued into.
+    """
+
+    id: str
+    at_mm: Vector
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +49,8 @@ class Workpiece:
         at_mm: where its frame's origin lies in the frame of `source`.
         axes: its three axes there, unit vectors.
         board: the name of the board that it is, before anything comes off it.
+        glued_of: the strips that it is glued up from, from its face edge on; none where it is sawn
+            from one piece.
     """
 
     id: str
@@ -48,3 +62,4 @@ class Workpiece:
     at_mm: Vector = (0.0, 0.0, 0.0)
     axes: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
     board: str | None = None
+    glued_of: tuple[Lies, ...] = ()

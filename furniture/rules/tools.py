@@ -65,6 +65,10 @@ HEAD_DEEP = Rule(
     name="head_deep", value=30.0, unit="mm",
     what="room that a clamp's head wants above its pad: what begins higher is not in its way",
 )  # fmt: skip
+CLAMP_BAR = Rule(
+    name="clamp_bar", value=12.0, unit="mm",
+    what="thickness of a clamp's bar: through a narrower gap it does not pass", source=PRACTICE,
+)  # fmt: skip
 LEAST_BLOCK = Rule(
     name="least_block", value=12.0, unit="mm",
     what="the narrowest block below a clamp's head, which lifts it over what stands beside",
@@ -85,6 +89,28 @@ DIAGONALS_APART = Rule(
     name="diagonals_apart", value=0.5, unit="mm",
     what="diagonals that differ by less are equal: a tape shows no less",
 )  # fmt: skip
+FLATTENED = Rule(
+    name="flattened", value=1.0, unit="mm",
+    what="left on the thickness of a part that is glued up from strips until its glue is hard: "
+    "where the board has less to spare, half of what it has",
+    source=PRACTICE,
+)  # fmt: skip
+CLAMPS_APART = Rule(
+    name="clamps_apart", value=250.0, unit="mm",
+    what="how far apart clamps stand along a glued edge, from middle to middle",
+    source="200 to 300 mm, the first 40 to 50 from the end (a glue maker's guide, "
+    "studylib.net/doc/18296895)",
+)  # fmt: skip
+CLAMP_FROM_END = Rule(
+    name="clamp_from_end", value=50.0, unit="mm",
+    what="how far from the end of a glued edge the first clamp stands",
+    source="as clamps_apart",
+)  # fmt: skip
+CAULS_APART = Rule(
+    name="cauls_apart", value=300.0, unit="mm",
+    what="how far apart pairs of cauls across strips stand, which hold their faces level",
+    source=PRACTICE,
+)  # fmt: skip
 GRIT_STEP = Rule(
     name="grit_step", value=1.5, what="the next grit is at most so many times the last",
     source="an abrasive maker's page, `Proper grit jumps`: 80, 120, 180",
@@ -97,6 +123,6 @@ FINISH_SPARE = Rule(
 TOOLS = (
     SHIMS_IN_A_GAP, STACK_ERROR, BIT_ERROR, KERF_FITS, PASS_OVERLAP, MARK_ERROR, BLOCK_ERROR,
     SEAT_ERROR, GLUE_TIME_SHARE, GLUE_SPARE, PLANE_PAST_ENDS, PLANE_ASIDE, PLANE_HIGH, HEAD_BEARS,
-    HEAD_DEEP, LEAST_BLOCK, BLOCK_SLENDER, BLADE_TILT, DENSE_WOOD, DIAGONALS_APART, GRIT_STEP,
-    FINISH_SPARE,
+    HEAD_DEEP, CLAMP_BAR, LEAST_BLOCK, BLOCK_SLENDER, BLADE_TILT, DENSE_WOOD, DIAGONALS_APART,
+    FLATTENED, CLAMPS_APART, CLAMP_FROM_END, CAULS_APART, GRIT_STEP, FINISH_SPARE,
 )  # fmt: skip

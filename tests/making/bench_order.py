@@ -109,6 +109,15 @@ def _mate_not_measured(bench: Bench) -> Iterator[Fault]:
                     yield Fault(each.key, f"{mate} was not measured before")
 
 
+def _read_before_it_is_there(bench: Bench) -> Iterator[Fault]:
+    """Calipers read a thickness once it is final, or they read what is planed off after."""
+    thick = bench.sized_at()
+    for at, each in bench.of_kind(Kind.MEASURE):
+        names = bench.instances_of(each)
+        if each.stage is Stage.MILL and any(thick[name, Axis.THICKNESS] > at for name in names):
+            yield Fault(each.key, "it is planed after")
+
+
 def _measured_in_pieces(bench: Bench) -> Iterator[Fault]:
     """What is read off a blank of several parts is read while it is whole: bits slip and tilt."""
     sized = bench.sized_at()
@@ -360,6 +369,7 @@ Rule = Callable[[Bench], Iterator[Fault]]
 RULES: tuple[Rule, ...] = (
     _not_tried_in_scrap,
     _mate_not_measured,
+    _read_before_it_is_there,
     _measured_in_pieces,
     _measured_too_early,
     _cut_before_it_is_measured,

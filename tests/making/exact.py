@@ -6,6 +6,7 @@ Where a figure lies is read as for the light kernel; what is cut away is made an
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -93,6 +94,11 @@ class ExactKernel:
             case _:
                 kept = wood - Exact(_tool(wood, setting))
         return Pass(kept=kept, beyond=beyond)
+
+    def glued(self, strips: Sequence[Any]) -> Exact:
+        """All of them as one."""
+        first, *others = (each.shape for each in strips)
+        return Exact(first.fuse(*others).clean())
 
     def less(self, wood: Any, prism: Prism) -> Exact:
         """The wood without what a prism takes."""

@@ -11,10 +11,10 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 import numpy as np
-from manifold3d import Manifold
+from manifold3d import CrossSection, Manifold
 
 from furniture.assembly import Step
-from furniture.making.glue_ups import Caul, GlueUps, Levelling, Pad, Stage, When
+from furniture.making.glue_ups import Caul, ClampLine, GlueUps, Levelling, Pad, Stage, When
 from furniture.parts.cuts import record_of
 from furniture.pieces import Piece
 from tests.exporters.rebuild import rebuilt_piece
@@ -28,6 +28,8 @@ HEAD_ROOM_MM = 30.0
 """So deep a head is swept."""
 HEAD_MM = 30.0
 """Across a head."""
+BAR_MM, BAR_HAIR_MM, NEARER_MM = 10.0, 1.5, 12.0
+"""Across a clamp's bar; what turning it by two degrees may miss; what is nearer beyond doubt."""
 HEAD_MEETS_MM3 = 15.0
 """A head gives way to so little: a hair of a rim that is still to be planed."""
 
@@ -103,6 +105,7 @@ class _Bench:
         for line in stage.clamps:
             for pad in line.pads:
                 yield from self.head(pad)
+            yield from self.bar(line)
 
     def lot_of(self, name: str) -> Lot:
         return next(lot for lot in self.lots if name in lot)
@@ -167,6 +170,32 @@ class _Bench:
                     common = (swept ^ self.solids[name]).volume()
                     if common > HEAD_MEETS_MM3:
                         yield f"a clamp {what} on {pad.instance} meets {name}: {common:.0f} mm3"
+
+    def bar(self, line: ClampLine) -> Iterator[str]:
+        """A bar beside the line, as far off as its heads are told to reach, passes all wood."""
+        near, far = (np.array(pad.at) - np.array(pad.push) * pad.rise_mm for pad in line.pads)
+        way = (far - near) / np.linalg.norm(far - near)
+        helper = np.array([1.0, 0.0, 0.0]) if abs(way[0]) < 0.9 else np.array([0.0, 1.0, 0.0])
+        u = np.cross(way, helper) / np.linalg.norm(np.cross(way, helper))
+        turn = np.array([u, np.cross(way, u), way])
+        shadow = CrossSection()
+        for name in self.lot_of(line.pads[0].instance) | self.lot_of(line.pads[1].instance):
+            stood = self.solids[name].transform(np.column_stack([turn, -turn @ near]))
+            high = float(np.linalg.norm(far - near)) - BAR_HAIR_MM
+            between = stood.trim_by_plane((0, 0, 1), BAR_HAIR_MM).trim_by_plane((0, 0, -1), -high)
+            shadow += between.project()
+
+        def is_free(off_mm: float) -> bool:
+            bar = CrossSection.circle(BAR_MM / 2.0, 24)
+            turns = np.linspace(0.0, 2.0 * np.pi, 120, endpoint=False)
+            places = ((off_mm * np.cos(each), off_mm * np.sin(each)) for each in turns)
+            return any((bar.translate(each) ^ shadow).area() < 1.0 for each in places)
+
+        pads = " and ".join(pad.instance for pad in line.pads)
+        if not is_free(line.throat_mm + BAR_MM / 2.0 + BAR_HAIR_MM):
+            yield f"a clamp's bar on {pads} has no way {line.throat_mm:.1f} mm beside its heads"
+        if line.throat_mm > NEARER_MM and is_free(line.throat_mm + BAR_MM / 2.0 - NEARER_MM):
+            yield f"a clamp's bar on {pads} has a way nearer than {line.throat_mm:.1f} mm"
 
     def _wood_in(self, names: Iterable[str], at: np.ndarray) -> bool:
         speck = Manifold.cube((0.2, 0.2, 0.2), True).translate(at)

@@ -9,7 +9,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from furniture.making.operations import Kind, Operation
-from furniture.making.settings import Guide, Machine, Parallel, Skim, Slice, Surface, Trench
+from furniture.making.settings import (
+    Bored,
+    Guide,
+    Machine,
+    Parallel,
+    Skim,
+    Slice,
+    Surface,
+    Trench,
+)
 from furniture.parts.faces import WIDE_FACES
 from furniture.shop.tools.values import Bed, ShopRead, TooMuch
 from tests.making.history import Moment
@@ -77,8 +86,24 @@ def _refusals(
             yield TooMuch.SHORT.value
         if moment.operation.kind in _RIPPED and width < saw.narrowest_rip:
             yield TooMuch.NARROW.value
+    elif machine is Machine.DRILL_PRESS and isinstance(setting, Bored):
+        if min(_from_sides(setting, moment)) > shop.drills.throat_mm:
+            yield TooMuch.FAR_IN.value
+        if (length, width, thick)[setting.face.axis] > shop.drills.tallest_mm:
+            yield TooMuch.TALL.value
+    elif machine is Machine.ROUTER and isinstance(setting, Bored) and shop.bits is not None:
+        deep = setting.depth_mm or (length, width, thick)[setting.face.axis]
+        yield from [TooMuch.DEEP.value] * (deep > shop.bits.deepest_mm)
     elif machine is Machine.TABLE_SAW and isinstance(setting, Slice | Skim | Trench):
         yield from [TooMuch.SHORT.value] * (max(length, width) < saw.shortest_crosscut)
+
+
+def _from_sides(setting: Bored, moment: Moment) -> Iterator[float]:
+    """From a bore's middle to each side of the wood, across the face that it goes into [mm]."""
+    box = moment.step.before.bounding_box()
+    for off, at in zip(setting.off, setting.at_mm, strict=True):
+        yield at
+        yield box[off.axis + 3] - box[off.axis] - at
 
 
 def _off_the_bed(bed: Bed | None, length: float, on_bed: float, thick: float) -> Iterator[str]:

@@ -121,7 +121,7 @@ def moments_of(making: Making, done: Replayed) -> tuple[Moment, ...]:
 def _insides(making: Making, done: Replayed) -> list[tuple[str, ...]]:
     """The instances that come of the wood of each pass, read from the last pass to the first."""
     inside = {
-        each.id: set(each.instances) if each.what is Wood.PART else set()
+        each.id: set(each.instances) if each.what in (Wood.PART, Wood.GLUED_STRIP) else set()
         for each in making.workpieces
     }
     found: list[tuple[str, ...]] = []

@@ -18,10 +18,12 @@ from tests.making.bench_order import Bench, bench_faults
 from tests.making.corner_room import cradle_faults, groove_faults
 from tests.making.held import held_faults
 from tests.making.history import moments_of
+from tests.making.machine_room import machine_faults
 from tests.making.order import Fault, faults_of
 from tests.making.replay import LIGHT, CannotBeMade, Replayed, replay
 from tests.making.room import room_faults
 from tests.making.solids import Placed, placed_of
+from tests.making.strip_order import strip_faults
 from tests.making.targets import SAME_MM3, Target, target_of, unlike
 from tests.models import piece_of
 
@@ -107,6 +109,8 @@ def all_faults(made: Made, making: replays.Making, done: Replayed) -> list[Fault
         *bench_faults(bench),
         *held_faults(moments, made.shop),
         *room_faults(moments, made.shop),
+        *machine_faults(moments, made.shop),
+        *strip_faults(making),
         *groove_faults(moments),
         *cradle_faults(done.body_steps, made.placed.matrices),
     ]

@@ -37,6 +37,7 @@ from tests.making.history import Moment, later, moments_of
 from tests.making.replay import LEAST_MM3, Making, Replayed
 
 Moments = Sequence[Moment]
+_DUST_MM = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,7 +276,7 @@ def _not_as_wide(moments: Moments) -> Iterator[Fault]:
         if each.operation.near_mm or wide is None:
             continue
         is_idle = setting.near_mm == 0.0 and wide > setting.width_mm
-        if not is_idle and abs(wide - setting.width_mm) > USUAL_RULES[STACK_ERROR]:
+        if not is_idle and abs(wide - setting.width_mm) > USUAL_RULES[STACK_ERROR] + _DUST_MM:
             yield Fault(each.operation.key, f"{wide} mm is not as wide as {setting.width_mm} mm")
 
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from furniture.making.operations import Operation
+from furniture.making.operations import Axis, Operation
 from furniture.making.settings import (
     Bored,
     Easing,
+    Flush,
     Notched,
     Parallel,
     Skim,
@@ -94,11 +95,18 @@ def a_fault_of_order(making: Making, dice: random.Random) -> Planted:
 
 def a_fault_of_setting(making: Making, done: Replayed, dice: random.Random) -> Planted:
     """A figure a tenth out, a reference turned, a pass left out or made twice."""
+    flushed = {
+        cut.instance
+        for each in making.operations
+        if isinstance(each.setting, Flush)
+        for cut in each.cuts
+    }
     steps = [
         each
         for each in done.steps
         if type(each.operation.setting) in FIGURES
         and not each.operation.begins  # a chisel goes on there, and hides what the cutter left
+        and not _is_made_flush(each.operation, flushed)
     ]
     while True:
         step = dice.choice(steps)
@@ -110,6 +118,11 @@ def a_fault_of_setting(making: Making, done: Replayed, dice: random.Random) -> P
         each for old in making.operations for each in (changed if old is step.operation else (old,))
     ]
     return Planted(making.workpieces, operations, f"{kind.__name__}: {step.operation.key}")
+
+
+def _is_made_flush(operation: Operation, flushed: Collection[str]) -> bool:
+    """Whether it gives a key a length that a plane makes flush later, and so hides."""
+    return any(size.axis is Axis.LENGTH and size.instance in flushed for size in operation.sizes)
 
 
 def _out(step: Step, dice: random.Random) -> tuple[Operation, ...]:

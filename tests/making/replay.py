@@ -3,9 +3,10 @@
 Only workpieces and operations are read, never the cuts of a part. A workpiece without a source
 lies there as a box; one with a source comes into being at the first operation that gives it, in
 its own frame, told in that of its source or of what its source comes from; when its id is given
-again it is the rest of the same wood in the same frame. What a slice gives first lies between its
-reference and the blade, what it gives second lies beyond the kerf; with one id what lies beyond is
-left over. Every other pass gives what it takes. Where nothing is cut, wood goes on as it is, or
+again it is the rest of the same wood in the same frame. What is glued up from strips comes into
+being of them, each where it is told to lie: their edges meet. What a slice gives first lies between
+its reference and the blade, what it gives second lies beyond the kerf; with one id what lies beyond
+is left over. Every other pass gives what it takes. Where nothing is cut, wood goes on as it is, or
 several pieces become one body.
 """
 
@@ -13,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from typing import Any, Protocol
 
 import numpy as np
@@ -29,9 +31,8 @@ from furniture.making.settings import (
     Trench,
 )
 from furniture.making.workpieces import Wood, Workpiece
-from furniture.parts.vectors import Vector
-from tests.making.bodies import Prism, Standing, mitre_groove, taken_of
-from tests.making.passes import Pass, passed
+from tests.making.bodies import Standing, taken_of
+from tests.making.kernels import Facets, Kernel
 
 FINE, LIGHT = 720, 48
 """Segments of a full turn: as many as the parts are rebuilt with, and enough for many designs."""
@@ -51,39 +52,6 @@ class Making(Protocol):
 
     @property
     def operations(self) -> Sequence[Operation]: ...
-
-
-class Kernel(Protocol):
-    """What makes solids: boxes, and what a pass leaves of them."""
-
-    def box(self, low: Vector, high: Vector) -> Any: ...
-
-    def passed(self, wood: Any, setting: Setting) -> Pass: ...
-
-    def less(self, wood: Any, prism: Prism) -> Any: ...
-
-
-@dataclass(frozen=True, slots=True)
-class Facets:
-    """The light kernel."""
-
-    segments: int
-
-    def box(self, low: Vector, high: Vector) -> Manifold:
-        """Between two corners."""
-        size = [b - a for a, b in zip(low, high, strict=True)]
-        return Manifold.cube(size).translate(low)
-
-    def passed(self, wood: Manifold, setting: Setting) -> Pass:
-        """The wood after a pass."""
-        if isinstance(setting, MitreGroove):
-            groove = mitre_groove(wood, setting, self.segments)
-            return Pass(kept=wood - groove, beyond=Manifold())
-        return passed(wood, setting, self.segments)
-
-    def less(self, wood: Manifold, prism: Prism) -> Manifold:
-        """The wood without what a prism takes."""
-        return wood - prism.solid()
 
 
 class CannotBeMade(Exception):  # noqa: N818 - says what is amiss
@@ -191,7 +159,7 @@ def replay(
     known = {each.id: each for each in making.workpieces}
     bench = _Bench(known, tool, kernel or Facets(segments), standing or {})
     for piece in making.workpieces:
-        if piece.source is None and piece.what is not Wood.SUB_ASSEMBLY:
+        if piece.source is None and piece.what is not Wood.SUB_ASSEMBLY and not piece.glued_of:
             bench.wood[piece.id] = bench.kernel.box(piece.low, piece.high)
     for at, operation in enumerate(making.operations):
         _do(bench, at, operation)
@@ -246,11 +214,39 @@ def _go_on(bench: _Bench, operation: Operation) -> None:
             bench.bodies[given] = operation.takes
             bench.joined |= dict.fromkeys(operation.takes, given)
             return
+        if bench.known[given].glued_of:
+            _glue_up(bench, operation, bench.known[given])
+            return
         if len(operation.takes) == 1:
             (name,) = operation.takes
             _put(bench, operation, given, name, bench.wood.pop(name))
             return
     raise CannotBeMade(operation, "wood comes apart without a cut")
+
+
+def _glue_up(bench: _Bench, operation: Operation, whole: Workpiece) -> None:
+    """Strips become one piece, in its frame: edge to edge, as long and as thick as one another."""
+    if {each.id for each in whole.glued_of} != set(operation.takes):
+        raise CannotBeMade(operation, f"{whole.id} is told to be glued of other wood")
+    strips = [
+        _in_hand(bench, operation, each.id).transform(
+            np.column_stack([np.eye(3), np.array(each.at_mm)])
+        )
+        for each in whole.glued_of
+    ]
+    edges = [(each.bounding_box()[4], then.bounding_box()[1]) for each, then in pairwise(strips)]
+    if any(abs(far - near) > _SAME_MM for far, near in edges):
+        raise CannotBeMade(operation, "the edges of its strips do not meet, or would overlap")
+    solid = bench.kernel.glued(strips)
+    spans = {
+        tuple(round(each.bounding_box()[axis + side], 6) for axis in (0, 2) for side in (0, 3))
+        for each in strips
+    }
+    if len(spans) != 1:
+        raise CannotBeMade(operation, "the ends or the faces of its strips do not meet")
+    for each in whole.glued_of:
+        del bench.wood[each.id]
+    _lay(bench, operation, whole, solid)
 
 
 def _saw_apart(bench: _Bench, operation: Operation, setting: Slice) -> None:
@@ -381,23 +377,33 @@ def _in_hand(bench: _Bench, operation: Operation, name: str) -> Manifold:
 
 def _put(bench: _Bench, operation: Operation, given: str, source: str, solid: Manifold) -> None:
     """The wood lies there under its id, which says where it comes from and how large it is."""
-    if given in bench.wood:
-        raise CannotBeMade(operation, f"{given} lies there already")
-    pieces = [each for each in solid.decompose() if each.volume() > LEAST_MM3]
-    if len(pieces) != 1:
-        raise CannotBeMade(operation, f"{given} would be {len(pieces)} pieces of wood")
     piece = bench.known[given]
-    if given != source:
+    if given == source:
+        _lie(bench, operation, given, solid)
+    else:
         while piece.source != source:
             over = bench.known[source]
             if over.source is None:
                 raise CannotBeMade(operation, f"{given} is not told to come from {source}")
             solid, source = solid.transform(_out_of(over)), over.source
-        solid = solid.transform(_into(piece))
-        told, there = (*piece.low, *piece.high), solid.bounding_box()
-        if any(abs(a - b) > _SAME_MM for a, b in zip(told, there, strict=True)):
-            bench.untrue.append(f"{given} is said to be {told} and is {there}")
-    bench.wood[given] = solid
+        _lay(bench, operation, piece, solid.transform(_into(piece)))
+
+
+def _lay(bench: _Bench, operation: Operation, piece: Workpiece, solid: Any) -> None:
+    """New wood in its own frame, as large as it says."""
+    told, there = (*piece.low, *piece.high), solid.bounding_box()
+    if any(abs(a - b) > _SAME_MM for a, b in zip(told, there, strict=True)):
+        bench.untrue.append(f"{piece.id} is said to be {told} and is {there}")
+    _lie(bench, operation, piece.id, solid)
+
+
+def _lie(bench: _Bench, operation: Operation, name: str, solid: Any) -> None:
+    if name in bench.wood:
+        raise CannotBeMade(operation, f"{name} lies there already")
+    pieces = [each for each in solid.decompose() if each.volume() > LEAST_MM3]
+    if len(pieces) != 1:
+        raise CannotBeMade(operation, f"{name} would be {len(pieces)} pieces of wood")
+    bench.wood[name] = solid
 
 
 def _out_of(piece: Workpiece) -> np.ndarray:

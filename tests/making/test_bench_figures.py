@@ -204,9 +204,11 @@ def test_clamps_on_an_edge_of_25_inches():
 
 
 LOTS = (
-    ClampLot(kind=ClampKind.PARALLEL_JAW, force_n=1650.0, opening_mm=600.0, count=4),
-    ClampLot(kind=ClampKind.LIGHT_BAR, force_n=3000.0, opening_mm=900.0, count=2),
-    ClampLot(kind=ClampKind.ONE_HAND, force_n=2100.0, opening_mm=300.0, count=4),
+    ClampLot(
+        kind=ClampKind.PARALLEL_JAW, force_n=1650.0, opening_mm=600.0, throat_mm=95.0, count=4
+    ),
+    ClampLot(kind=ClampKind.LIGHT_BAR, force_n=3000.0, opening_mm=900.0, throat_mm=80.0, count=2),
+    ClampLot(kind=ClampKind.ONE_HAND, force_n=2100.0, opening_mm=300.0, throat_mm=80.0, count=4),
 )
 
 
@@ -216,17 +218,21 @@ LOTS = (
             ClampLot, kind=st.sampled_from(ClampKind),
             force_n=st.sampled_from([500.0, 800.0, 1300.0]),
             opening_mm=st.sampled_from([200.0, 500.0]), count=st.integers(1, 3),
+            throat_mm=st.sampled_from([45.0, 95.0]),
         ),
         max_size=3,
     ),
     force=st.floats(0.0, 6000.0), opening=st.sampled_from([150.0, 400.0]),
-    at_least=st.integers(1, 4),
+    at_least=st.integers(1, 4), throat=st.sampled_from([0.0, 60.0]),
 )  # fmt: skip
 @law(few=60, full=600)
-def test_no_fewer_clamps_would_do(lots, force, opening, at_least):
-    chosen = choose_clamps(lots, force, opening, at_least)
+def test_no_fewer_clamps_would_do(lots, force, opening, at_least, throat):
+    chosen = choose_clamps(lots, force, opening, at_least, throat)
     fitting = [
-        each for lot in lots if lot.opening_mm >= opening for each in [lot.force_n] * lot.count
+        each
+        for lot in lots
+        if lot.opening_mm >= opening and lot.throat_mm >= throat
+        for each in [lot.force_n] * lot.count
     ]
     enough = [
         len(some)
@@ -239,7 +245,7 @@ def test_no_fewer_clamps_would_do(lots, force, opening, at_least):
         assert chosen.count == min(enough)
     else:
         assert chosen.count == len(fitting)
-    assert all(lot.opening_mm >= opening for lot, _ in chosen.chosen)
+    assert all(lot.opening_mm >= opening and lot.throat_mm >= throat for lot, _ in chosen.chosen)
 
 
 def test_a_tier_in_its_dado_takes_one_bar_clamp():

@@ -14,6 +14,7 @@ from exporters.work.clamp_words import pressed_in_words
 from furniture.assembly import AssemblyPlan, NoOrder, assembly_of, scene_of
 from furniture.checks.check import Verdict
 from furniture.joints.joint import GrainRelation
+from furniture.making.amounts import Reach, gluing_of
 from furniture.making.clamp_room import clamp_findings
 from furniture.making.glue_ups import (
     Band,
@@ -35,6 +36,7 @@ from furniture.parts.faces import Face
 from furniture.pieces import Piece
 from furniture.rules import Rules
 from furniture.rules.tools import LEAST_BLOCK
+from furniture.shop.tools.reading import usual_or
 from tests.assembly.bench import board, hollow, piece_of, replay
 from tests.everywhere.designs import drawn
 from tests.making.glue_checker import faults_of
@@ -349,3 +351,22 @@ def test_where_no_head_has_room_it_is_told_and_no_clamp_is_counted() -> None:
         lines = {pair for line in stage.clamps for pair, _ in line.pressed}
         assert not lines & set(stage.unpressed)
         assert any("no clamp has room" in each for each in pressed_in_words(stage, None, wide))
+
+
+def test_what_lies_further_in_than_a_throat_is_pressed_by_a_caul_across() -> None:
+    """The lines of the herb stand's tiers lie 56 mm in: tier 1 is 142 deep, the post 112 wide."""
+    piece, found = glued("herb_stand")
+    (stage,) = [
+        each for each in found.stages
+        if any("tier 1" in pair for line in each.clamps for pair, _ in line.pressed)
+    ]  # fmt: skip
+    shop = usual_or(None, piece.shown)
+    usual = gluing_of(piece, stage, shop)
+    assert {each.reach for each in usual.pressing} == {Reach.HEADS}
+    short = replace(shop, clamps=tuple(replace(lot, throat_mm=40.0) for lot in shop.clamps))
+    pressing = gluing_of(piece, stage, short).pressing
+    far = [each for each in pressing if each.line.throat_mm > 40.0]
+    assert len(far) == 3
+    assert {each.reach for each in far} == {Reach.CAUL_ACROSS}
+    assert all(each.clamps.count >= 2 for each in far)
+    assert all(each.reach is Reach.HEADS for each in pressing if each not in far)

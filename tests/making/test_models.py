@@ -46,12 +46,16 @@ def test_random_pieces_come_out_of_their_settings(seed: int) -> None:
 
 @pytest.mark.parametrize(
     "seed",
-    [335817, 611796, 34850, 229310],
-    ids=["a trimmed end", "a bored stub", "a sliding lid", "runs that close on each other"],
-)
+    [335817, 611796, 34850, 229310, 756114, 181073],
+    ids=["a trimmed end", "a bored stub", "a sliding lid", "runs that close on each other",
+         "keys and splines", "a bit just near enough"],
+)  # fmt: skip
 def test_pieces_that_once_came_in_a_wrong_order(seed: int) -> None:
     """A rabbet at an end that is trimmed, in wood just too short; a bore beside a mitre.
 
-    A sliding lid was cut before its grooves stood together, a rail measured before its length.
+    A sliding lid was cut before its grooves stood together, a rail measured before its length. A
+    key was fitted like a spline, before its slot; a bit of 12 mm is near enough to 12.05.
     """
-    assert sorted(map(str, amiss(made(drawn(seed).piece)).faults)) == []
+    whole = made(drawn(seed).piece)
+    assert broken_laws(whole.making, whole.piece) == []
+    assert sorted(map(str, amiss(whole).faults)) == []

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import random
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
 from furniture.making.settings import Cutter, CutterKind, Guide, Machine, Rig
 from furniture.parts.faces import Face
 from furniture.shop.cutting.values import Saw
+from tests.making.glued_up import of_strips
 from tests.making.hand_made import HandMade, post, rails
-from tests.making.made import amiss_in, is_found, model
+from tests.making.made import Amiss, amiss, amiss_in, is_found, model
 from tests.making.order import faults_of
 from tests.making.plant import a_fault_of_setting
 from tests.making.replay import LIGHT, replay
@@ -127,3 +129,15 @@ def test_a_planted_fault_of_setting_is_found(name: str, seed: int) -> None:
     known = amiss_in(name)
     faulty = a_fault_of_setting(model(name).making, known.done, random.Random(seed))
     assert is_found(model(name), faulty, known), faulty.what
+
+
+@cache
+def strips_amiss() -> Amiss:
+    """What is amiss in work with strips: nothing."""
+    return amiss(of_strips())
+
+
+@pytest.mark.seeds(few=4, full=50)
+def test_a_planted_fault_of_setting_is_found_in_strips_too(seed: int) -> None:
+    faulty = a_fault_of_setting(of_strips().making, strips_amiss().done, random.Random(seed))
+    assert is_found(of_strips(), faulty, strips_amiss()), faulty.what

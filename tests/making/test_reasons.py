@@ -16,6 +16,7 @@ from furniture.making.why import Why
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from tests.everywhere.designs import drawn
+from tests.making.glued_up import of_strips
 from tests.making.made import Amiss, Made, amiss, is_found, made
 from tests.making.plant import a_fault_of_order, pairs_of, too_early
 from tests.making.test_from_boards import from_boards, made_from
@@ -36,6 +37,7 @@ def thick_boards() -> Made:
 SUBJECTS: dict[str, Callable[[], Made]] = {
     **{name: (lambda name=name: from_boards(name)[0]) for name in NAMES},
     "thick boards": thick_boards,
+    "glued up": of_strips,
     "shaped by hand": cache(lambda: made(drawn(SAWN_BY_HAND).piece)),
     "bored while long": cache(lambda: made(drawn(BORED_WHILE_LONG).piece)),
 }
@@ -64,7 +66,7 @@ def test_a_broken_reason_is_found_wherever_it_is_given(why: Why, seed: int) -> N
     assert met, f"no work gives the reason {why.name}: add a piece that does, or drop it"
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", [*NAMES, "glued up"])
 @pytest.mark.seeds(few=4, full=50)
 def test_a_planted_fault_of_order_is_found(name: str, seed: int) -> None:
     """Drawn from every reason that the work gives, each as often as any other."""

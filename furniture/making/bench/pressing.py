@@ -104,21 +104,26 @@ class ClampsChosen:
 
 
 def choose_clamps(
-    lots: Iterable[ClampLot], force_n: float, opening_mm: float, at_least: int = 1
+    lots: Iterable[ClampLot],
+    force_n: float,
+    opening_mm: float,
+    at_least: int = 1,
+    throat_mm: float = 0.0,
 ) -> ClampsChosen:
-    """The fewest clamps on hand that press so hard and open so far; the strongest first.
+    """The fewest clamps on hand that press so hard, open and reach so far; the strongest first.
 
     Args:
         lots: what is on hand.
         force_n: that is asked of all together [N].
         opening_mm: that the work with its cauls asks for [mm].
         at_least: so many, for the spacing.
+        throat_mm: how far in they must reach [mm].
 
     **Source:** own derivation: the strongest that open far enough are the fewest.
     """
     left, wanted = force_n, at_least
     chosen: list[tuple[ClampLot, int]] = []
-    fitting = [lot for lot in lots if lot.opening_mm >= opening_mm]
+    fitting = [lot for lot in lots if lot.opening_mm >= opening_mm and lot.throat_mm >= throat_mm]
     for lot in sorted(fitting, key=lambda each: (-each.force_n, each.opening_mm)):
         asked = max(wanted, math.ceil(left / lot.force_n - 1e-9))
         taken = min(lot.count, max(asked, 0))

@@ -35,7 +35,8 @@ class Head:
     """Of a clamp: how wide and how deep [mm], and what goes below it.
 
     bears: what share of it must bear square without a caul; least_block_mm: the narrowest block
-    that lifts it; slender: how many times as high as wide that is at most.
+    that lifts it; slender: how many times as high as wide that is at most; bar_mm: thickness of the
+    clamp's bar.
     """
 
     wide_mm: float
@@ -43,6 +44,7 @@ class Head:
     bears: float
     least_block_mm: float
     slender: float
+    bar_mm: float
 
 
 def bands_of(looked: Looked, lot: Bodies, mitres: Sequence[Joining]) -> tuple[Band, ...]:
@@ -95,10 +97,40 @@ def clamp_lines_of(
         key = (*(round(value, 3) + 0.0 for value in way), round(u, 1), round(v, 1))
         found.setdefault(key, (way, middle, []))[2].extend(pressed)
     return tuple(
-        ClampLine(direction=way, pads=pads, pressed=tuple(pressed))
+        ClampLine(
+            direction=way,
+            pads=pads,
+            pressed=tuple(pressed),
+            throat_mm=_throat_mm(looked, whole, way, pads, head.bar_mm),
+        )
         for way, middle, pressed in found.values()
         for pads in _best_pads(looked, whole, way, (middle, [face for _, face in pressed]), head)
     )
+
+
+def _throat_mm(
+    looked: Looked, whole: Rigid, way: Vector, pads: tuple[Pad, Pad], bar_mm: float
+) -> float:
+    """How far in a line lies from where a bar passes all wood between its heads [mm].
+
+    A bar passes outside, or through a gap that is wide enough for it.
+    """
+    turn, rows = turn_of(way), sorted(whole)
+    ends = sorted(
+        (float((turn @ np.array(pad.at))[2]) + sign * pad.rise_mm)
+        for pad, sign in zip(pads, (-1.0, 1.0), strict=True)
+    )
+    outlines = []
+    for sheet in looked.scene.seen(way):
+        is_between = (sheet.farthest >= ends[0] - _LEVEL_MM) & (
+            sheet.nearest <= ends[1] + _LEVEL_MM
+        )
+        outlines.append(sheet.outline[np.isin(sheet.owner, rows) & is_between])
+    shadow = shapely.union_all(np.concatenate(outlines))
+    shadow = shadow.buffer(bar_mm / 2, quad_segs=_FINE).buffer(-bar_mm / 2, quad_segs=_FINE)
+    u, v, _ = (turn @ np.array(pads[0].at)).tolist()
+    point = shapely.Point(u, v)
+    return float(point.distance(shadow.boundary)) if shadow.contains(point) else 0.0
 
 
 def has_room(line: ClampLine) -> bool:

@@ -40,7 +40,7 @@ from furniture.making.glue_ups.spread import areas_of, bare_of, fasteners_of, sp
 from furniture.making.glue_ups.values import GlueBench, GlueUps, NoStages, Stage
 from furniture.parts.part import Placed
 from furniture.pieces.piece import Piece
-from furniture.rules.tools import BLOCK_SLENDER, HEAD_BEARS, HEAD_DEEP, LEAST_BLOCK
+from furniture.rules.tools import BLOCK_SLENDER, CLAMP_BAR, HEAD_BEARS, HEAD_DEEP, LEAST_BLOCK
 
 USUAL_BENCH = GlueBench()
 
@@ -274,6 +274,7 @@ def _head(piece: Piece, bench: GlueBench) -> Head:
         bears=piece.rules[HEAD_BEARS],
         least_block_mm=piece.rules[LEAST_BLOCK],
         slender=piece.rules[BLOCK_SLENDER],
+        bar_mm=piece.rules[CLAMP_BAR],
     )
 
 

@@ -126,12 +126,15 @@ class Pad:
 class ClampLine:
     """A line of force straight through what stands in the stage, a pad at either end.
 
-    `faces` are what it presses, each with its joint; long ones want several clamps beside it.
+    `pressed` are the faces that it presses, each with its joint; long ones want several clamps
+    beside it. `throat_mm` is how far in its heads must reach from the bar, which runs past all
+    wood between them.
     """
 
     direction: Vector
     pads: tuple[Pad, Pad]
     pressed: tuple[tuple[Pair, JointFace], ...]
+    throat_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

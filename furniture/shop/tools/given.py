@@ -47,12 +47,18 @@ class Router:
             in).
         chamfer: the widest chamfer that a bit of 45 degrees cuts; "0 mm" is none (default: 10 mm or
             3/8 in).
+        deepest: cut that its straight bits reach (default: 30 mm or 1 1/4 in).
+        base: across the router's base, which bears on the wood (default: 150 mm or 6 in).
+        reach: from the bit to the fence of its table, at most (default: 250 mm or 10 in).
         table: whether it also hangs under a table with a fence.
     """
 
     straight: Given | Sequence[Given] | None = None
     round_over: Given | Sequence[Given] | None = None
     chamfer: Given | None = None
+    deepest: Given | None = None
+    base: Given | None = None
+    reach: Given | None = None
     table: bool = True
 
 
@@ -64,11 +70,15 @@ class Drills:
         diameters: of every drill (default: by half millimetres from 1.5 to 10, then 11, 12, 13, 14,
             15, 16, 18, 20, 22, 25, 30, 35 and 40 mm; or by sixty-fourths from 1/16 to 1/2 in, then
             by eighths up to 1 1/2 in).
+        throat: of the drill press, from the drill's middle to the column (default: 150 mm or 6 in).
+        tallest: piece that stands under its drill (default: 250 mm or 10 in).
         press: whether there is a drill press; else a brace or a hand drill with a guide.
         jig: whether there is a dowelling jig.
     """
 
     diameters: Given | Sequence[Given] | None = None
+    throat: Given | None = None
+    tallest: Given | None = None
     press: bool = True
     jig: bool = True
 
@@ -113,12 +123,15 @@ class Clamps:
         count: how many there are.
         force: of each as you tighten it (default: what such clamps gave when measured: parallel jaw
             1650 N, one-hand 2090, light bar 3020, pipe 4670, I-bar 6000, that is 370 to 1350 lbf).
+        throat: from the bar to the middle of its heads (default: parallel jaw 95 mm or 3 3/4 in,
+            one-hand 80 mm or 3 1/4 in, light bar 80 mm or 3 in, pipe and I-bar 45 mm or 1 3/4 in).
     """
 
     kind: ClampKind = REQUIRED
     opening: Given = REQUIRED
     count: int = 1
     force: Given | None = None
+    throat: Given | None = None
 
 
 @parameters

@@ -16,6 +16,7 @@ class Would(Enum):
     """What would make a cut."""
 
     STRAIGHT_BIT = "a straight bit"
+    LONG_BIT = "a straight bit with a cutting length"
     ROUND_OVER_BIT = "a round-over bit"
     CHAMFER_BIT = "a chamfer bit"
     DRILL = "a drill"
@@ -89,6 +90,46 @@ def channel_cutters(
     if found:
         return found
     return (straight_bit_wanting(shop, width_mm),)
+
+
+def channel_cutters_to(
+    shop: ShopRead, width_mm: float, depth_mm: float, rules: Rules = USUAL_RULES
+) -> tuple[HeadCut | BitCut | NoTool, ...]:
+    """What makes a square channel of a width and a depth, best first.
+
+    `NoTool` last where the bits that are as wide do not reach so deep.
+
+    Args:
+        shop: what is on hand.
+        width_mm: from wall to wall [mm].
+        depth_mm: of the channel [mm].
+        rules: how near a stack must come.
+
+    **Source:** common practice, no source.
+    """
+    ways = channel_cutters(shop, width_mm, rules)
+    if shop.bits is None or depth_mm <= shop.bits.deepest_mm + _HAIR_MM:
+        return ways
+    found = tuple(each for each in ways if not isinstance(each, BitCut))
+    return found or (long_bit_wanting(shop.bits, depth_mm),)
+
+
+_HAIR_MM = 1e-6
+
+
+def long_bit_wanting(bits: RouterBits, depth_mm: float) -> NoTool:
+    """That no straight bit on hand reaches so deep.
+
+    Args:
+        bits: on hand.
+        depth_mm: of the cut [mm].
+
+    **Source:** common practice, no source.
+    """
+    return NoTool(
+        would=Would.LONG_BIT, size_mm=depth_mm, nearest_mm=bits.deepest_mm,
+        by_hand=ByHand.SAW_AND_CHISEL,
+    )  # fmt: skip
 
 
 def straight_bit_wanting(shop: ShopRead, width_mm: float) -> NoTool:

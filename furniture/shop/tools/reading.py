@@ -35,9 +35,12 @@ from furniture.shop.tools.usual import (
     USUAL_HEAD,
     USUAL_JOINTER,
     USUAL_PLANER,
+    USUAL_PRESS,
     USUAL_ROUND_OVER,
+    USUAL_ROUTER,
     USUAL_SHIMS,
     USUAL_STRAIGHT,
+    USUAL_THROAT,
 )
 from furniture.shop.tools.values import (
     Band,
@@ -215,6 +218,12 @@ def _bits(reader: Reader, where: str, given: Router) -> RouterBits:
                                (0.5, 50.0), "a round-over bit's radius"),
         chamfer_mm=_length(reader, f"{where}chamfer", given.chamfer, USUAL_CHAMFER, (0.0, 40.0),
                            "the widest chamfer that the bit cuts"),
+        deepest_mm=_length(reader, f"{where}deepest", given.deepest, USUAL_ROUTER["deepest"],
+                           (5.0, 120.0), "straight bits cut so deep"),
+        base_mm=_length(reader, f"{where}base", given.base, USUAL_ROUTER["base"],
+                        (60.0, 400.0), "across the base that bears on the wood"),
+        reach_mm=_length(reader, f"{where}reach", given.reach, USUAL_ROUTER["reach"],
+                         (50.0, 1000.0), "the table's fence moves so far from the bit"),
         has_table=_yes(reader, f"{where}table", given.table,
                        "it says whether the router hangs under a table"),
     )  # fmt: skip
@@ -224,6 +233,10 @@ def _drills(reader: Reader, where: str, given: Drills) -> DrillBits:
     return DrillBits(
         diameters_mm=_lengths(reader, f"{where}diameters", given.diameters, USUAL_DRILLS,
                               (0.3, 80.0), "a drill's diameter"),
+        throat_mm=_length(reader, f"{where}throat", given.throat, USUAL_PRESS["throat"],
+                          (50.0, 1000.0), "from the drill's middle to the column"),
+        tallest_mm=_length(reader, f"{where}tallest", given.tallest, USUAL_PRESS["tallest"],
+                           (50.0, 1500.0), "so tall a piece stands under the drill"),
         has_press=_yes(reader, f"{where}press", given.press, "it says whether there is one"),
         has_jig=_yes(reader, f"{where}jig", given.jig, "it says whether there is one"),
     )  # fmt: skip
@@ -263,6 +276,8 @@ def _clamps(reader: Reader, where: str, given: object) -> tuple[ClampLot, ...]:
                 force_n=reader.force(f"{at} force", force),
                 opening_mm=reader.length(f"{at} opening", one.opening, at_least=20.0,
                                          at_most=5000.0, why="its jaws open so far"),
+                throat_mm=_length(reader, f"{at} throat", one.throat, USUAL_THROAT[kind],
+                                  (10.0, 600.0), "from its bar to the middle of its heads"),
                 count=_count(reader, f"{at} count", one.count, _MOST_SETS, "so many there are"),
             )
         )  # fmt: skip

@@ -37,12 +37,20 @@ USUAL_ROUND_OVER = (
     ("1/16 in", "1/8 in", "1/4 in", "3/8 in"),
 )
 USUAL_CHAMFER = ("10 mm", "3/8 in")
+USUAL_ROUTER = {
+    "deepest": ("30 mm", "1 1/4 in"),
+    "base": ("150 mm", "6 in"),
+    "reach": ("250 mm", "10 in"),
+}
+"""From memory."""
 USUAL_DRILLS = (
     tuple(f"{half / 2:g} mm" for half in range(3, 21))
     + tuple(f"{each} mm" for each in (11, 12, 13, 14, 15, 16, 18, 20, 22, 25, 30, 35, 40)),
     tuple(f"{each}/64 in" for each in range(4, 33))
     + tuple(f"{each}/8 in" for each in range(5, 13)),
 )
+USUAL_PRESS = {"throat": ("150 mm", "6 in"), "tallest": ("250 mm", "10 in")}
+"""A bench drill press. From memory."""
 USUAL_JOINTER = {
     "widest": ("200 mm", "8 in"),
     "shortest": ("300 mm", "12 in"),
@@ -71,5 +79,13 @@ USUAL_FORCE = {
 """What a clamp gives, as measured by one magazine: a light hand gives 60 % of it, a strong one 140.
 
 **Source:** finewoodworking.com, 11 May 2010 (a magazine's test of clamps)."""
+USUAL_THROAT = {
+    ClampKind.PARALLEL_JAW: ("95 mm", "3 3/4 in"),
+    ClampKind.ONE_HAND: ("80 mm", "3 1/4 in"),
+    ClampKind.LIGHT_BAR: ("80 mm", "3 in"),
+    ClampKind.PIPE: ("45 mm", "1 3/4 in"),
+    ClampKind.I_BAR: ("45 mm", "1 3/4 in"),
+}
+"""From the bar to the middle of the heads. From memory."""
 USUAL_BAND = {"reach": ("4 m", "13 ft"), "tension": ("1000 N", "225 lbf")}
 """From memory: a strap drawn tight by its screw."""

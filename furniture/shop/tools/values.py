@@ -41,19 +41,32 @@ class Head:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RouterBits:
-    """A router's bits: diameters, radii, the widest chamfer; 0 is none [mm]."""
+    """A router and its bits: diameters, radii, the widest chamfer; 0 is none [mm].
+
+    deepest_mm: that straight bits cut; base_mm: across its base; reach_mm: from the bit to the
+    fence of its table, at most.
+    """
 
     straight_mm: tuple[float, ...]
     round_over_mm: tuple[float, ...]
     chamfer_mm: float
+    deepest_mm: float
+    base_mm: float
+    reach_mm: float
     has_table: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrillBits:
-    """Drills [mm], and what guides them."""
+    """Drills [mm], and what guides them.
+
+    throat_mm: of the press, from the drill's middle to the column; tallest_mm: that stands under
+    the drill.
+    """
 
     diameters_mm: tuple[float, ...]
+    throat_mm: float
+    tallest_mm: float
     has_press: bool
     has_jig: bool
 
@@ -65,6 +78,9 @@ class TooMuch(Enum):
     SHORT = "it is shorter than what is safe on the machine"
     THIN = "it is thinner than what is safe on the machine"
     NARROW = "it is narrower than what is safe on the machine"
+    FAR_IN = "the place lies further in than the machine reaches"
+    TALL = "it is taller than what stands under the drill"
+    DEEP = "the cut is deeper than its cutter reaches"
     STANDS_OUT = "something stands out beyond the corner, so that it does not lie in a cradle"
 
 
@@ -99,11 +115,15 @@ _HAIR = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClampLot:
-    """Clamps of one kind and size: force of each [N], how far they open [mm]."""
+    """Clamps of one kind and size: force of each [N], how far they open [mm].
+
+    throat_mm: from the bar to the middle of the heads.
+    """
 
     kind: ClampKind
     force_n: float
     opening_mm: float
+    throat_mm: float
     count: int
 
 

@@ -73,7 +73,7 @@ def _wood_faults(work):
     in_hand = {
         name
         for name, each in known.items()
-        if each["from"] is None and each["what"] != "sub-assembly"
+        if each["from"] is None and each["what"] != "sub-assembly" and not each["glued_of"]
     }
     for each in work["workpieces"]:
         if any(size <= 0.0 for size in each["size_mm"]):

@@ -36,7 +36,9 @@ def summary(request, tmp_path_factory):
 
 def test_it_holds_what_other_programs_ask_for(summary):
     work = summary["work"]
-    assert set(work) == {"setups", "workpieces", "operations", "glue_ups", "finish"}
+    assert set(work) == {
+        "setups", "workpieces", "operations", "edge_glue_ups", "glue_ups", "finish",
+    }  # fmt: skip
     assert all(set(each) >= SET_UP for each in work["setups"])
     assert all(set(each["rig"]) >= {"machine", "cutter", "tilt_deg", "against"}
                for each in work["setups"])  # fmt: skip

@@ -1,0 +1,132 @@
+"""Whether drill press, router and router table have room: column, base and fence laid on solids.
+
+The column is a half space beside the drill, the router's base a disc on the face that it works.
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+from manifold3d import CrossSection, Manifold
+
+from furniture.making.operations import Operation, Support
+from furniture.making.settings import Bored, Machine, Trench
+from furniture.shop.tools.values import RouterBits, ShopRead, TooMuch
+from tests.making.history import Moment
+from tests.making.order import Fault
+from tests.making.passes import inwards, level
+
+_FAR_MM = 5000.0
+_SPECK_MM3 = 0.05
+LEAST_BEARS = 0.45
+"""The share of a base's disc that bears half-way along a cut: a base with less tips."""
+
+
+def machine_faults(moments: Sequence[Moment], shop: ShopRead) -> Iterator[Fault]:
+    """Every bore and channel for which its machine has no room."""
+    for each in moments:
+        operation = each.operation
+        rig, setting = operation.rig, operation.setting
+        if rig is None:
+            continue
+        found: list[str] = []
+        if rig.machine is Machine.DRILL_PRESS and isinstance(setting, Bored):
+            found = list(_press_faults(each, setting, shop))
+        elif rig.machine is Machine.ROUTER_TABLE and isinstance(setting, Trench):
+            found = [*_table_faults(operation, setting, shop), *_depth(each, shop)]
+        elif rig.machine is Machine.ROUTER and isinstance(setting, Trench | Bored):
+            found = [*_base_faults(each, setting, shop), *_depth(each, shop)]
+        elif operation.refused is not None and TooMuch.FAR_IN in operation.refused.why:
+            assert isinstance(setting, Bored)
+            if not list(_press_faults(each, setting, shop)):
+                found = ["the press would reach it"]
+        for why in found:
+            yield Fault(operation.key, why)
+
+
+def _middle(wood: Manifold, setting: Bored) -> np.ndarray:
+    at = np.array([level(wood, setting.face)] * 3)
+    for off, far in zip(setting.off, setting.at_mm, strict=True):
+        at[off.axis] = level(wood, off) + inwards(off) * far
+    return at
+
+
+def _press_faults(moment: Moment, setting: Bored, shop: ShopRead) -> Iterator[str]:
+    """The column stands at the throat's distance, on one of four sides, clear of the wood."""
+    wood, middle = moment.step.before, _middle(moment.step.before, setting)
+    is_free = False
+    for axis in {0, 1, 2} - {setting.face.axis}:
+        for way in (1.0, -1.0):
+            low, high = np.full(3, -_FAR_MM), np.full(3, _FAR_MM)
+            if way > 0.0:
+                low[axis] = middle[axis] + shop.drills.throat_mm + 1e-6
+            else:
+                high[axis] = middle[axis] - shop.drills.throat_mm - 1e-6
+            column = Manifold.cube((high - low).tolist()).translate(low.tolist())
+            is_free = is_free or (wood ^ column).volume() < _SPECK_MM3
+    if not is_free:
+        yield "the column stands in the wood's way"
+    box = wood.bounding_box()
+    if box[setting.face.axis + 3] - box[setting.face.axis] > shop.drills.tallest_mm:
+        yield "it does not stand under the drill"
+
+
+def _table_faults(operation: Operation, setting: Trench, shop: ShopRead) -> Iterator[str]:
+    assert operation.rig is not None
+    wide = operation.rig.cutter.size_mm
+    assert wide is not None
+    if shop.bits is not None and setting.near_mm + wide / 2.0 > shop.bits.reach_mm + 1e-6:
+        yield "the table's fence is not so far from the bit"
+
+
+def _depth(moment: Moment, shop: ShopRead) -> Iterator[str]:
+    """No bit cuts deeper than it is long."""
+    setting, box = moment.operation.setting, moment.step.before.bounding_box()
+    assert isinstance(setting, Trench | Bored)
+    deep = setting.depth_mm
+    if deep is None:
+        deep = box[setting.face.axis + 3] - box[setting.face.axis]
+    if shop.bits is not None and deep > shop.bits.deepest_mm + 1e-6:
+        yield "the bit is too short for it"
+
+
+def _base_faults(moment: Moment, setting: Trench | Bored, shop: ShopRead) -> Iterator[str]:
+    """Half-way along the cut half of the base bears on the face, else it is packed out."""
+    if shop.bits is None:
+        return
+    share = _bears(moment.step.before, setting, shop.bits)
+    packed = moment.operation.support is Support.PACKED
+    if share < LEAST_BEARS and not packed:
+        yield "the router's base tips: too little of it bears"
+    narrow = min(_face_sides(moment.step.before, setting))
+    if packed and narrow >= shop.bits.base_mm / 2.0:
+        yield "it is packed out for nothing"
+
+
+def _face_sides(wood: Manifold, setting: Trench | Bored) -> list[float]:
+    box = wood.bounding_box()
+    return [box[axis + 3] - box[axis] for axis in range(3) if axis != setting.face.axis]
+
+
+def _bears(wood: Manifold, setting: Trench | Bored, bits: RouterBits) -> float:
+    """The share of the disc over the face's outline, in the middle of the run."""
+    box = np.array(wood.bounding_box())
+    first, second = (axis for axis in range(3) if axis != setting.face.axis)
+    centre = (box[:3] + box[3:]) / 2.0
+    if isinstance(setting, Trench):
+        near = level(wood, setting.off) + inwards(setting.off) * (
+            setting.near_mm + setting.width_mm / 2.0
+        )
+        centre[setting.off.axis] = near
+        low, high = box[setting.along], box[setting.along + 3]
+        centre[setting.along] = (low + setting.whole_low_mm + high - setting.whole_high_mm) / 2.0
+    else:
+        middle = _middle(wood, setting)
+        centre[first], centre[second] = middle[first], middle[second]
+    outline = CrossSection.square((box[first + 3] - box[first], box[second + 3] - box[second]))
+    outline = outline.translate((box[first], box[second]))
+    disc = CrossSection.circle(bits.base_mm / 2.0, 96).translate((centre[first], centre[second]))
+    return float((disc ^ outline).area() / (math.pi * (bits.base_mm / 2.0) ** 2))
