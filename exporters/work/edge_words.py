@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from exporters.work.lines import Lie, Told
+from exporters.work.lines import OWN, Lie, Told
 from furniture.making.settings import Easing, Notched
 from furniture.parts.faces import WIDE_FACES, Face
 from furniture.units import Shown, dialled
@@ -27,8 +27,9 @@ def notched_in_words(setting: Notched, name: NameOf, shown: Shown, lie: Lie) -> 
     start = f"from {dialled(setting.near_mm, shown)} off the {off}"
     at = start if setting.near_mm else f"at the {off}"
     return Told(
-        what=f"notch {{on}}, {long} long and {deep} deep,", lie=lie, at=at, on=f"the {edge}"
-    )
+        what=f"notch {{on}}, {OWN} long and {deep} deep,", own=str(long), lie=lie, at=at,
+        on=f"the {edge}",
+    )  # fmt: skip
 
 
 def eased_in_words(setting: Easing, name: NameOf, shown: Shown, lie: Lie) -> Told:

@@ -9,6 +9,9 @@ from exporters.work.names import WoodName, woods_in_words
 from furniture.making.operations import Operation
 from furniture.units import listed
 
+OWN = "{own}"
+"""Where the wood's own figure stands in what is done, if all wood of a line has the same."""
+
 Lie = tuple[str, ...]
 """How the wood lies: which face is down first, then what it bears on, in the order it is told."""
 
@@ -19,7 +22,8 @@ class Told:
 
     `what` has `{on}` where it says which of its faces, and `on` names the face: others that have
     the same done to them are named with it. `several` says it where one piece of wood has it `{n}`
-    times in one set-up. `own` is a figure of the wood, as others of the same line have theirs, and
+    times in one set-up. `own` is a figure of the wood, as others of the same line have theirs: it
+    stands where `what` has `OWN`, or after each piece of wood where they differ. And
     `long` the face that the long point of a leaning cut is on. `why` says why it is done so.
     """
 
@@ -169,6 +173,10 @@ def _both(group: _Group, own: _Group, at: tuple[str, ...]) -> _Group:
 
 def _line(group: _Group) -> Line:
     told, what = group.told, group.told.what.replace("{on}", listed(group.on))
+    if OWN in what:
+        is_one = len(set(group.own)) == 1
+        what = what.replace(OWN, group.own[0] if is_one else "so")
+        group = replace(group, own=("",) * len(group.own)) if is_one else group
     each = len(group.operations) // len(group.woods)
     if group.at:
         words = (

@@ -141,3 +141,17 @@ def test_a_blank_that_all_parts_come_off_is_not_the_whole_piece() -> None:
             for line in WorkWords(piece, making).lines_of(step)}  # fmt: skip
     assert "leg strip" in told
     assert "the whole piece" not in told
+
+
+def test_notches_that_differ_in_length_alone_are_told_in_one_line() -> None:
+    """Five tiers of the yarn steps took fifteen lines; a lone notch has its length where it was."""
+    piece = piece_of("yarn_steps")
+    making = work_of(piece, usual_or(None, piece.shown)).making
+    words = WorkWords(piece, making)
+    told = [line for step in steps_of(making) for line in words.lines_of(step)]
+    (tiers,) = [each for each in told if "notch" in each.what and "tier" in each.wood]
+    assert tiers.wood.startswith("tier 1 (4 1/64")
+    assert tiers.wood.endswith("tier 5 (1 1/64 + (1.020))")
+    assert "so long and 1/4 deep" in tiers.what
+    (lid,) = [each for each in told if "notch" in each.what and each.wood == "lid"]
+    assert "3/8 long" in lid.what
