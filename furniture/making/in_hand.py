@@ -24,6 +24,7 @@ from furniture.making.units import Unit
 from furniture.parts.faces import ENDS, WIDE_FACES, Face
 from furniture.rules import Rules
 from furniture.rules.bench import SLED_LENGTH, SLED_WIDTH
+from furniture.rules.tools import BASE_BEARS
 from furniture.shop.cutting.values import Saw
 from furniture.shop.tools.on_hand import long_bit_wanting
 from furniture.shop.tools.values import Bed, ShopRead, TooMuch
@@ -97,7 +98,7 @@ def within_limits(operation: Operation, wood: InHand, shop: ShopRead, rules: Rul
         shop: what is on hand, and the limits that it keeps.
         rules: how large wood is that is clamped to a sled.
     """
-    known = replace(operation, in_hand=wood, support=_support(operation, wood, shop))
+    known = replace(operation, in_hand=wood, support=_support(operation, wood, shop, rules))
     refused = refused_by(operation, wood, shop)
     if refused is None:
         return known
@@ -157,15 +158,65 @@ def _further_in(setting: Bored, wood: InHand) -> float:
     )
 
 
-def _support(operation: Operation, wood: InHand, shop: ShopRead) -> Support | None:
-    """Half a router's base at least must bear on the face, or it tips."""
+def _support(operation: Operation, wood: InHand, shop: ShopRead, rules: Rules) -> Support | None:
+    """Half of a router's base must bear on the face, half-way along the cut, or it tips."""
     rig, setting = operation.rig, operation.setting
     if rig is None or rig.machine is not Machine.ROUTER or shop.bits is None:
         return None
     if not isinstance(setting, Trench | Bored):
         return None
-    sides = [each for axis, each in enumerate(_size(wood)) if axis != setting.face.axis]
-    return Support.PACKED if min(sides) < shop.bits.base_mm / 2.0 else None
+    share = base_bears(shop.bits.base_mm / 2.0, _sides_of_base(setting, wood))
+    return Support.PACKED if share < rules[BASE_BEARS] else None
+
+
+Reach = tuple[float, float]
+
+
+def _sides_of_base(setting: Trench | Bored, wood: InHand) -> tuple[Reach, Reach]:
+    """How far the face reaches from the bit both ways, along both of its sides [mm]."""
+    size = _size(wood)
+    first, second = (axis for axis in range(3) if axis != setting.face.axis)
+    at = {
+        off.axis: mm
+        for off, mm in (
+            zip(setting.off, setting.at_mm, strict=True)
+            if isinstance(setting, Bored)
+            else [(setting.off, setting.near_mm + setting.width_mm / 2.0)]
+        )
+    }
+    if isinstance(setting, Trench):
+        whole = setting.whole_low_mm - setting.whole_high_mm
+        at[setting.along] = (size[setting.along] + whole) / 2.0
+    return (
+        (at[first], size[first] - at[first]),
+        (at[second], size[second] - at[second]),
+    )
+
+
+def base_bears(radius_mm: float, reach: tuple[Reach, Reach]) -> float:
+    """The share of a round base that lies on a rectangle.
+
+    Args:
+        radius_mm: of the base [mm].
+        reach: of the rectangle from the base's middle, both ways along either side [mm].
+
+    **Source:** own derivation: four quarters of a disc, each cut off at two sides.
+    """
+    quarters = math.fsum(_quarter(radius_mm, x, y) for x in reach[0] for y in reach[1])
+    return quarters / (math.pi * radius_mm**2)
+
+
+def _quarter(radius: float, wide: float, high: float) -> float:
+    """What of a quarter of a disc lies within two sides."""
+    wide, high = min(max(wide, 0.0), radius), min(max(high, 0.0), radius)
+    level = math.sqrt(radius**2 - high**2)
+    if level >= wide:
+        return wide * high
+
+    def under(x: float) -> float:
+        return (x * math.sqrt(max(radius**2 - x**2, 0.0)) + radius**2 * math.asin(x / radius)) / 2
+
+    return high * level + under(wide) - under(level)
 
 
 def _refused(machine: Machine, bed: Bed | None, wood: InHand, on_bed_mm: float) -> Refused | None:

@@ -65,6 +65,11 @@ HEAD_DEEP = Rule(
     name="head_deep", value=30.0, unit="mm",
     what="room that a clamp's head wants above its pad: what begins higher is not in its way",
 )  # fmt: skip
+BASE_BEARS = Rule(
+    name="base_bears", value=0.5,
+    what="of a router's base, the share that bears half-way along a cut: with less it tips, and "
+    "the wood is packed out level beside it",
+)  # fmt: skip
 CLAMP_BAR = Rule(
     name="clamp_bar", value=12.0, unit="mm",
     what="thickness of a clamp's bar: through a narrower gap it does not pass", source=PRACTICE,
@@ -123,6 +128,6 @@ FINISH_SPARE = Rule(
 TOOLS = (
     SHIMS_IN_A_GAP, STACK_ERROR, BIT_ERROR, KERF_FITS, PASS_OVERLAP, MARK_ERROR, BLOCK_ERROR,
     SEAT_ERROR, GLUE_TIME_SHARE, GLUE_SPARE, PLANE_PAST_ENDS, PLANE_ASIDE, PLANE_HIGH, HEAD_BEARS,
-    HEAD_DEEP, CLAMP_BAR, LEAST_BLOCK, BLOCK_SLENDER, BLADE_TILT, DENSE_WOOD, DIAGONALS_APART,
-    FLATTENED, CLAMPS_APART, CLAMP_FROM_END, CAULS_APART, GRIT_STEP, FINISH_SPARE,
+    HEAD_DEEP, BASE_BEARS, CLAMP_BAR, LEAST_BLOCK, BLOCK_SLENDER, BLADE_TILT, DENSE_WOOD,
+    DIAGONALS_APART, FLATTENED, CLAMPS_APART, CLAMP_FROM_END, CAULS_APART, GRIT_STEP, FINISH_SPARE,
 )  # fmt: skip

@@ -25,6 +25,10 @@ LEAST_BEARS = 0.45
 """The share of a base's disc that bears half-way along a cut: a base with less tips."""
 
 
+ENOUGH_BEARS = 0.55
+"""With so much it stands without help."""
+
+
 def machine_faults(moments: Sequence[Moment], shop: ShopRead) -> Iterator[Fault]:
     """Every bore and channel for which its machine has no room."""
     for each in moments:
@@ -101,14 +105,8 @@ def _base_faults(moment: Moment, setting: Trench | Bored, shop: ShopRead) -> Ite
     packed = moment.operation.support is Support.PACKED
     if share < LEAST_BEARS and not packed:
         yield "the router's base tips: too little of it bears"
-    narrow = min(_face_sides(moment.step.before, setting))
-    if packed and narrow >= shop.bits.base_mm / 2.0:
+    if packed and share > ENOUGH_BEARS:
         yield "it is packed out for nothing"
-
-
-def _face_sides(wood: Manifold, setting: Trench | Bored) -> list[float]:
-    box = wood.bounding_box()
-    return [box[axis + 3] - box[axis] for axis in range(3) if axis != setting.face.axis]
 
 
 def _bears(wood: Manifold, setting: Trench | Bored, bits: RouterBits) -> float:

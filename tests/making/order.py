@@ -207,8 +207,22 @@ def _by_hand_before_slopes(moments: Moments) -> Iterator[Fault]:
             continue
         for other in later(moments, each):
             setting = other.operation.setting
-            if isinstance(setting, Slice | Skim | Surface | Parallel):
+            is_face = isinstance(setting, Slice | Skim | Surface | Parallel)
+            if is_face and not _is_elsewhere(each, other):
                 yield Fault(each.operation.key, f"{other.operation.key} comes after it")
+
+
+def _is_elsewhere(made: Moment, late: Moment) -> bool:
+    """Whether a post is trimmed at its top when its foot has been shaped: far from one another."""
+    boxes = [(each.step.before - each.step.kept).bounding_box() for each in (made, late)]
+    if made.step.wood != late.step.wood:
+        return False
+    apart = (boxes[1][0] - boxes[0][3], boxes[0][0] - boxes[1][3])
+    return max(apart) > FAR_APART_MM
+
+
+FAR_APART_MM = 50.0
+"""Marks are taken from an end that is nearer."""
 
 
 def _not_in_hand(moments: Moments) -> Iterator[Fault]:

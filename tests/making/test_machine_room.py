@@ -3,10 +3,12 @@ work goes another way and says so, or a checker of solids finds it."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
 
+from furniture.making.in_hand import base_bears
 from furniture.making.operations import Operation, Support
 from furniture.making.settings import Bored, Machine, Trench
 from furniture.shop.tools.on_hand import Would
@@ -80,7 +82,7 @@ def test_a_channel_deeper_than_any_bit_reaches_is_cut_by_hand_and_names_what_wou
 
 
 def test_a_part_too_narrow_for_the_routers_base_is_packed_out() -> None:
-    """A base of 320 mm wants 160 mm of face: an upright is 5 3/4 in wide."""
+    """Of a base of 320 mm too little bears on an upright 5 3/4 in wide."""
     whole = _routed_yarn(base_mm=320.0)
     routed = _on(whole, Machine.ROUTER, Trench)
     assert routed
@@ -104,3 +106,12 @@ def test_what_lies_further_in_than_the_tables_fence_moves_is_routed_along_a_stra
     assert not _on(none, Machine.ROUTER_TABLE, Trench)
     assert told(none) == []
     assert any("not so far" in each for each in told(near, none.shop))
+
+
+def test_how_much_of_a_base_bears_at_an_edge_and_on_a_strip() -> None:
+    """A strip as wide as the radius, R to R/2 each way: by hand 0.609 of the disc."""
+    far = 1000.0
+    assert base_bears(75.0, ((0.0, far), (far, far))) == pytest.approx(0.5)
+    assert base_bears(75.0, ((far, far), (far, far))) == pytest.approx(1.0)
+    assert base_bears(75.0, ((37.5, 37.5), (far, far))) == pytest.approx(0.609, abs=1e-3)
+    assert base_bears(75.0, ((10.0, 10.0), (10.0, 10.0))) == pytest.approx(400 / (math.pi * 75**2))
