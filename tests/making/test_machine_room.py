@@ -82,8 +82,8 @@ def test_a_channel_deeper_than_any_bit_reaches_is_cut_by_hand_and_names_what_wou
 
 
 def test_a_part_too_narrow_for_the_routers_base_is_packed_out() -> None:
-    """Of a base of 320 mm too little bears on an upright 5 3/4 in wide."""
-    whole = _routed_yarn(base_mm=320.0)
+    """Of a base of 400 mm too little bears on an upright 5 3/4 in wide."""
+    whole = _routed_yarn(base_mm=400.0)
     routed = _on(whole, Machine.ROUTER, Trench)
     assert routed
     assert {each.support for each in routed} == {Support.PACKED}
