@@ -153,7 +153,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/arrangements.py": "MOST_ARRANGEMENTS",
         "shop/cutting/beds.py": "FEW",
         "shop/cutting/board_sets.py": "MOST_LOOKED_AT",
-        "shop/cutting/bounds.py": "SMALL_GAP MOST_S_FOR_A_BOUND MOST_WAYS",
+        "shop/cutting/bounds.py": "SMALL_GAP MOST_S_FOR_A_BOUND MOST_WAYS HARD",
         "shop/cutting/choices.py": "MONEY _EFFORT _LONGEST_S",
         "shop/cutting/columns.py": "FIRST_KEPT MOST_KEPT COMPLEMENTS COMPLEMENT_WORTH FIRST_PULL "
         "PULL_KEPT PULL_DROPPED LEAST_PULL PULLS _ENOUGH _NEARLY _TINY",
@@ -171,7 +171,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/planner.py": "SHARE_OF_LARGE",
         "shop/cutting/price_bound.py": "MOST_STEPS LEAST_PACE IDLE",
         "shop/cutting/pricing.py": "MOST_AT_ONCE MOST_STEPS MOST_KINDS",
-        "shop/cutting/refuting.py": "MOST_QUESTIONS MOST_EFFORT",
+        "shop/cutting/refuting.py": "MOST_QUESTIONS MOST_EFFORT HARD_EFFORT",
         "shop/cutting/request_problems.py": "MOST_BOARDS MOST_COPIES MOST_ON_A_BOARD",
         "shop/cutting/sawable.py": "LOOKED_AT",
         "shop/cutting/sawing.py": "MOST_PIECES",

@@ -25,6 +25,10 @@ MOST_WAYS = 20_000
 """With more ways for a part to go to a board no choice is refuted. Own rule: to write them down
 takes a second, and nothing comes of it."""
 
+HARD = 3
+"""Questions of the last bound that stay open and are asked again, and harder. Own rule: some
+seconds, where there is time for them."""
+
 
 def money_unit(request: CuttingRequest) -> float:
     """What every plan's price is a whole multiple of [money]; 0 where nothing is known to be."""
@@ -104,19 +108,18 @@ class Bounds:
     def for_plan(self, best: Best | None) -> CoverBound:
         """The best bound that there is time for, to stand beside the finished plan."""
         if best is not None and self._bound.all_may_fit and not self._watch.is_over():
-            if not best.is_complete:
-                self._refute(math.inf)
-            else:
-                self.proves(best)
+            enough = best.price if best.is_complete else math.inf
+            if enough > self._bound.price + 1e-6:
+                self._refute(enough, HARD)
         return self._bound
 
-    def _refute(self, enough: float) -> None:
+    def _refute(self, enough: float, hard: int = 0) -> None:
         self._refuted_up_to = enough
         ways = len(self._blanks) * len(self._request.boards)
         if not self._bound.all_may_fit or ways > MOST_WAYS:
             return
         found = refuted_bound(
-            self._request, self._blanks, self._on_board, enough, self._watch.is_over
+            self._request, self._blanks, self._on_board, enough, self._watch.is_over, hard
         )
         if not found.is_possible:
             self._bound = replace(self._bound, all_may_fit=False, conflicts=found.conflicts)

@@ -24,11 +24,16 @@ GRID_MM = 0.1
 _SAME, _ROOM = 1e-4, 2e-2
 """Of a step of the grid: sizes so near a whole step are whole, and room for a hundred such."""
 
-EFFORT, LONGEST_S = 0.04, 2.0
-"""What one question may take: the solver's own deterministic seconds, and real ones [s]."""
+EFFORT, LONGEST_S = 0.04, 4.0
+"""What one question may take usually, in the solver's own deterministic seconds; and real ones,
+however hard it is asked [s]."""
 
 SLICES = 8
 """A slanting zone is kept off as so many rectangles inside it."""
+
+
+_Ranges = tuple[tuple[int, int], tuple[int, int]]
+"""From where to where on each axis, in units."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,14 +46,20 @@ class Confined:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """Whether it is certain that parts cannot lie together, and the solver's effort."""
+    """Whether it is certain that parts cannot lie together, whether it stays open if they can, and
+    the solver's effort."""
 
     cannot: bool
+    is_open: bool
     effort: float
 
 
 def cannot_lie_together(
-    board: Board, asked: Sequence[Confined], barred: Sequence[tuple[Rectangle, ...]], saw: Saw
+    board: Board,
+    asked: Sequence[Confined],
+    barred: Sequence[tuple[Rectangle, ...]],
+    saw: Saw,
+    effort: float = EFFORT,
 ) -> Answer:
     """Whether it is certain that the blanks asked for do not all fit on the board.
 
@@ -57,6 +68,7 @@ def cannot_lie_together(
         asked: each copy of a blank by itself.
         barred: for each the `boxes_barred` to it.
         saw: with its kerf and trims.
+        effort: what the question may take, in the solver's deterministic seconds.
     """
     from ortools.sat.python import cp_model
 
@@ -76,16 +88,21 @@ def cannot_lie_together(
                 near, reach = _corner_range(each.corner, frame, axis)
                 low, high = max(low, near), min(high, reach)
             if low > high:
-                return Answer(True, 0.0)
+                return Answer(True, False, 0.0)
             variable = model.new_int_var(low, high, f"at {number} {axis}")
             start.append(variable)
             spans[axis].append(model.new_fixed_size_interval_var(variable, size[axis], f"{number}"))
         starts.append((start[0], start[1]))
         sizes.append(size)
+    apart: list[_Ranges] = []
     for box in sorted(common, key=_corners):
         ranges = _barred_units(box, frame, saw.kerf)
         if any(low >= high for low, high in ranges):
             continue
+        if any(_overlap(ranges, other) for other in apart):
+            common.discard(box)  # what must lie apart may not lie over one another to begin with
+            continue
+        apart.append(ranges)
         for axis, (low, high) in enumerate(ranges):
             spans[axis].append(model.new_fixed_size_interval_var(low, high - low, "zone"))
     model.add_no_overlap_2d(spans[0], spans[1])
@@ -106,10 +123,11 @@ def cannot_lie_together(
     solver.parameters.num_workers = 1
     solver.parameters.catch_sigint_signal = False  # Ctrl-C stays the maker's
     solver.parameters.random_seed = 1
-    solver.parameters.max_deterministic_time = EFFORT
+    solver.parameters.max_deterministic_time = effort
     solver.parameters.max_time_in_seconds = LONGEST_S
-    cannot = solver.solve(model) == cp_model.INFEASIBLE
-    return Answer(cannot, solver.response_proto.deterministic_time)
+    status = solver.solve(model)
+    cannot, is_open = status == cp_model.INFEASIBLE, status == cp_model.UNKNOWN
+    return Answer(cannot, is_open, solver.response_proto.deterministic_time)
 
 
 def boxes_barred(board: Board, blank: Blank, saw: Saw) -> tuple[Rectangle, ...]:
@@ -194,9 +212,13 @@ def _corner_range(corner: Rectangle, frame: Rectangle, axis: int) -> tuple[int, 
     return math.floor(low / GRID_MM) - 1, math.ceil((low + span) / GRID_MM) + 1
 
 
-def _barred_units(
-    box: Rectangle, frame: Rectangle, kerf: float
-) -> tuple[tuple[int, int], tuple[int, int]]:
+def _overlap(one: _Ranges, other: _Ranges) -> bool:
+    """Whether what two boxes bar of each axis overlaps on both."""
+    both = zip(one, other, strict=True)
+    return all(low < far and near < high for (low, high), (near, far) in both)
+
+
+def _barred_units(box: Rectangle, frame: Rectangle, kerf: float) -> _Ranges:
     """What of each axis a box bars, in units; a box too thin for the grid bars nothing."""
     ranges = []
     for low, high in (

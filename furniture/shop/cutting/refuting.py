@@ -14,17 +14,26 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from furniture.shop.cutting.blanks import Blank
 from furniture.shop.cutting.choices import Demand, Program
-from furniture.shop.cutting.conflicts import boxes_barred, cannot_lie_together
+from furniture.shop.cutting.conflicts import (
+    EFFORT,
+    Answer,
+    boxes_barred,
+    cannot_lie_together,
+)
 from furniture.shop.cutting.plan import Conflict, Rectangle
 from furniture.shop.cutting.values import CuttingRequest
 
 MOST_QUESTIONS, MOST_EFFORT = 150, 0.15
 """Boards are asked so often at most, with so much effort of the solver. Own rule: a second."""
+
+HARD_EFFORT = 1.0
+"""What a question may take that stayed open, in the solver's deterministic seconds. Own rule: two
+seconds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +51,7 @@ def refuted_bound(
     on_board: Sequence[set[int]],
     enough: float,
     is_over: Callable[[], bool],
+    hard: int = 0,
 ) -> RefutedBound:
     """The bound for these blanks, sought until it reaches `enough` [money] or time is over.
 
@@ -51,6 +61,7 @@ def refuted_bound(
         on_board: for each board the blanks that lie on it alone.
         enough: the price of the best plan known.
         is_over: whether to come back with what is proved so far.
+        hard: so many questions that stay open are asked again, and harder.
     """
     program = Program(request, blanks, on_board)
     asking = _Asking(request, is_over)
@@ -72,8 +83,16 @@ def refuted_bound(
                 least = asking.least(board, asked)
                 program.forbid(board, least)
                 conflicts.append(_conflict(request, board, least))
-        if not refuted:
+        if refuted:
+            continue
+        stuck = asking.still_open(choice.asked) if hard > 0 and not is_over() else None
+        if stuck is None:
             break
+        hard -= 1
+        if asking.cannot_however_hard(*stuck):
+            least = asking.least(*stuck)
+            program.forbid(stuck[0], least)
+            conflicts.append(_conflict(request, stuck[0], least))
     return RefutedBound(price, True, tuple(conflicts))
 
 
@@ -85,6 +104,7 @@ class _Asking:
         self._is_over = is_over
         self._questions = 0
         self._effort = 0.0
+        self._open: set[tuple[int, tuple[Demand, ...]]] = set()
         self._barred: dict[tuple[int, str], tuple[Rectangle, ...]] = {}
 
     def is_over(self) -> bool:
@@ -96,13 +116,29 @@ class _Asking:
         """Whether it is certain that these cannot lie together on the board."""
         if self.is_over():
             return False
+        answer = self._answer(board, asked, EFFORT)
+        self._questions += 1
+        self._effort += answer.effort
+        if answer.is_open:
+            self._open.add((board, tuple(asked)))
+        return answer.cannot
+
+    def still_open(
+        self, asked: Mapping[int, tuple[Demand, ...]]
+    ) -> tuple[int, tuple[Demand, ...]] | None:
+        """A question of the choice to which there was neither a yes nor a no."""
+        return next((each for each in asked.items() if each in self._open), None)
+
+    def cannot_however_hard(self, board: int, asked: tuple[Demand, ...]) -> bool:
+        """The same, asked once more with more effort, which is not counted."""
+        self._open.discard((board, asked))
+        return self._answer(board, asked, HARD_EFFORT).cannot
+
+    def _answer(self, board: int, asked: Sequence[Demand], effort: float) -> Answer:
         confined = [each.confined for each in asked]
         barred = [self._boxes(board, each.blank) for each in confined]
         whole, saw = self._request.boards[board], self._request.saw
-        answer = cannot_lie_together(whole, confined, barred, saw)
-        self._questions += 1
-        self._effort += answer.effort
-        return answer.cannot
+        return cannot_lie_together(whole, confined, barred, saw, effort)
 
     def _boxes(self, board: int, blank: Blank) -> tuple[Rectangle, ...]:
         key = (board, blank.name)

@@ -149,3 +149,19 @@ def test_planning_writes_nothing_of_its_own(capfd: pytest.CaptureFixture[str]) -
     assert plan_cutting(request).unplaced == ()
     ctypes.CDLL(None).fflush(None)  # what C code printed waits in a buffer of its own
     assert capfd.readouterr() == ("", "")
+
+
+def test_faults_over_one_another_bar_no_more_than_they_cover() -> None:
+    """A knot in the pale edge: by hand, 60 of 100 are clear of both, and hold the part."""
+    zones = (
+        rectangular_zone(name="pale", kind=ZoneKind.SAPWOOD, x=0, y=0, length=500, width=40),
+        rectangular_zone(name="knot", kind=ZoneKind.KNOT, x=200, y=30, length=20, width=10),
+        rectangular_zone(name="check", kind=ZoneKind.CHECK, x=210, y=20, length=60, width=15),
+    )
+    for width, is_possible in ((60, True), (61, False)):
+        request = CuttingRequest(
+            boards=(oak("b", 500, 100, *zones),), parts=(part("p", 1, 450, width),), saw=Saw(kerf=0)
+        )
+        blanks = blanks_of(request, frozenset())
+        found = refuted_bound(request, blanks, [{0}], math.inf, lambda: False)
+        assert found.is_possible is is_possible
