@@ -25,8 +25,8 @@ MOST_WAYS = 20_000
 """With more ways for a part to go to a board no choice is refuted. Own rule: to write them down
 takes a second, and nothing comes of it."""
 
-HARD = 3
-"""Questions of the last bound that stay open and are asked again, and harder. Own rule: some
+HARD = 1
+"""Questions of the last bound that stay open and are asked again, and harder. Own rule: two
 seconds, where there is time for them."""
 
 
@@ -65,6 +65,7 @@ class Bounds:
         self._bound = cheapest_cover(request, self._blanks, self._on_board, seconds)
         self._bound = replace(self._bound, price=whole_up(request, self._bound.price))
         self._refuted_up_to = -1.0
+        self._is_open = False
         watch.bound = self._bound.price
 
     def reaches(self, best: Best) -> bool:
@@ -109,7 +110,8 @@ class Bounds:
         """The best bound that there is time for, to stand beside the finished plan."""
         if best is not None and self._bound.all_may_fit and not self._watch.is_over():
             enough = best.price if best.is_complete else math.inf
-            if enough > self._bound.price + 1e-6:
+            is_new = enough > self._refuted_up_to + 1e-6
+            if enough > self._bound.price + 1e-6 and (is_new or self._is_open):
                 self._refute(enough, HARD)
         return self._bound
 
@@ -121,6 +123,7 @@ class Bounds:
         found = refuted_bound(
             self._request, self._blanks, self._on_board, enough, self._watch.is_over, hard
         )
+        self._is_open = found.is_open
         if not found.is_possible:
             self._bound = replace(self._bound, all_may_fit=False, conflicts=found.conflicts)
         elif whole_up(self._request, found.price) > self._bound.price + 1e-6:

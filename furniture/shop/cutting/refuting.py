@@ -38,11 +38,15 @@ seconds."""
 
 @dataclass(frozen=True, slots=True)
 class RefutedBound:
-    """No plan that places everything is cheaper [money]; none at all where it cannot be done."""
+    """No plan that places everything is cheaper [money]; none at all where it cannot be done.
+
+    is_open: a question that would have told more had neither a yes nor a no.
+    """
 
     price: float
     is_possible: bool
     conflicts: tuple[Conflict, ...]
+    is_open: bool = False
 
 
 def refuted_bound(
@@ -85,9 +89,9 @@ def refuted_bound(
                 conflicts.append(_conflict(request, board, least))
         if refuted:
             continue
-        stuck = asking.still_open(choice.asked) if hard > 0 and not is_over() else None
-        if stuck is None:
-            break
+        stuck = asking.still_open(choice.asked)
+        if stuck is None or hard <= 0 or is_over():
+            return RefutedBound(price, True, tuple(conflicts), stuck is not None)
         hard -= 1
         if asking.cannot_however_hard(*stuck):
             least = asking.least(*stuck)
