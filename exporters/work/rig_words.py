@@ -162,10 +162,9 @@ def refused_in_words(refused: Refused) -> str:
     machine = refused.machine
     if not refused.why:
         return f"no {machine.value} on hand"
-    at = _AT.get(machine, machine.value)
     if TooMuch.STANDS_OUT in refused.why:
         return TooMuch.STANDS_OUT.value
-    return f"too {listed([_TOO[each] for each in refused.why])} for the {at}"
+    return f"too {listed([_TOO[each] for each in refused.why])} for the {machine.value}"
 
 
 _TOO = {
@@ -177,7 +176,6 @@ _TOO = {
     TooMuch.TALL: "tall",
     TooMuch.DEEP: "deep",
 }
-_AT = {Machine.TABLE_SAW: "saw's fence"}
 
 
 def wanting_in_words(wanting: NoTool, shown: Shown) -> str:

@@ -32,7 +32,7 @@ def strips_in_words(
     if operation.kind is Kind.SCRAPE:
         return Told(what="once it has set, scrape the glue off both faces")
     return Told(
-        what=f"its strips side by side by their numbers, strip 1 at the {first_edge}, ends level; "
+        what=f"strips side by side by their numbers, strip 1 at the {first_edge}, ends level; "
         "clamp them dry: no light through a joint. Draw a V across all, to lay them so again"
     )
 

@@ -26,7 +26,7 @@ def test_strips_are_jointed_laid_out_glued_and_scraped_in_words() -> None:
     lines = _lines("glue up strips")
     assert "lid, strip 2: joint the front edge true; top face to the fence" in lines
     assert "lid, strip 2: joint the back edge true; underside to the fence" in lines
-    (laid,) = [each for each in lines if each.startswith("lid: its strips side by side")]
+    (laid,) = [each for each in lines if each.startswith("lid: strips side by side")]
     assert "strip 1 at the front edge" in laid
     (glue,) = [each for each in lines if each.startswith("lid") and "glue on both" in each]
     assert "2 joints" in glue
