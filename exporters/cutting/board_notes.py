@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from exporters.cutting.board_tables import lists_of
@@ -32,31 +33,41 @@ def heading_of(outcome: CuttingOutcome, board: Board, called: Called = BY_MARKS_
 
 
 def notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str]:
-    """What a maker must know before the first cut."""
-    job = outcome.job
-    saw, shown = job.request.saw, job.shown
+    """What a maker must know before the first cut, what is the same of every board among it."""
+    return [*own_notes_of(outcome, board, plan), *general_notes(outcome, [(board, plan)])]
+
+
+def own_notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str]:
+    """What must be known of this board before its first cut."""
     keeps = [each for each in plan.offcuts if each.is_usable]
     notes = [*planing_of(outcome, plan), *narrow_of(outcome, plan)]
     notes += [f"{board.description}."] if board.description else []
     keeping = f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep"
-    notes.append(
-        f"Yield {plan.yield_share:.0%}; kerf {figure_with_unit(saw.kerf, shown)}; {keeping}. "
+    notes.append(f"Yield {plan.yield_share:.0%}; {keeping}.")
+    notes += _sequences(outcome, plan)
+    notes += _commons(outcome, plan)
+    return notes
+
+
+def general_notes(outcome: CuttingOutcome, boards: Sequence[tuple[Board, BoardPlan]]) -> list[str]:
+    """How the drawings and lists of these boards are read."""
+    shown = outcome.job.shown
+    notes = [
+        f"Kerf {figure_with_unit(outcome.job.request.saw.kerf, shown)}. "
         "Grain along the board; parts at their rough size. The list of cuts gives pieces where "
         "they are widest; beside its letter an offcut is as far as it is square. Cut in order. "
         "Set: on the piece in hand, from the side named to the blade."
-    )
-    steps = saw_steps(outcome, plan)
-    if any(step.guide is Guide.PLANE for step in steps):
+    ]
+    if any(step.guide is Guide.PLANE for _, plan in boards for step in saw_steps(outcome, plan)):
         notes.append("Plane: so little is taken off with the plane or the jointer, not the saw.")
     if any(
         is_rounded(cell)
+        for board, plan in boards
         for table in lists_of(outcome, board, plan)
         for row in table.rows
         for cell in row
     ):
         notes.append("+ after a figure: a little over that mark of the rule; -: a little under.")
-    notes += _sequences(outcome, plan)
-    notes += _commons(outcome, plan)
     return notes
 
 

@@ -94,7 +94,7 @@ def board_sheet(task: BoardSheetTask) -> BoardSheet:
     ways = _ways(task)
     for index, (scale, detail) in enumerate(ways):
         drawn = next(_sheets(task, scale, detail, 1), None)
-        if drawn is not None and _crowd(task) > MOST_NAMED:
+        if drawn is not None and crowd_of(task.board) > MOST_NAMED:
             return drawn
         if drawn is not None:
             scales = [each for each, same in ways[index:] if same is detail]
@@ -109,7 +109,7 @@ def _with_cuts(
     cuts = _lists(task, detail)[0]
     if cuts not in drawn.lists:
         return drawn
-    orders = None if _crowd(task) <= MOST_TRIED_AGAIN else 1
+    orders = None if crowd_of(task.board) <= MOST_TRIED_AGAIN else 1
     for scale in scales:
         for other in _sheets(task, scale, detail, orders):
             if cuts not in other.lists:
@@ -124,7 +124,7 @@ def _ways(task: BoardSheetTask) -> list[tuple[Scale, Detail]]:
     scales = [each for each in known if task.board.length * each.factor <= wide]
     fair = [e for e in scales if task.board.length * e.factor >= _LEAST_SHARE * wide] or scales[:1]
     named = (Detail.WHOLE, Detail.NAMES) if task.board.zones else (Detail.WHOLE,)
-    crowd = _crowd(task)
+    crowd = crowd_of(task.board)
     return [
         *((scale, detail) for scale in fair for detail in named if crowd <= MOST_NAMED),
         *((scale, Detail.KEYS) for scale in fair if crowd <= MOST_KEYED),
@@ -132,9 +132,9 @@ def _ways(task: BoardSheetTask) -> list[tuple[Scale, Detail]]:
     ]
 
 
-def _crowd(task: BoardSheetTask) -> int:
-    """How many things beside its parts the board's drawing has to name: zones and widths."""
-    return len(task.board.zones) + len(task.board.stations)
+def crowd_of(board: Board) -> int:
+    """How many things beside its parts a board's drawing has to name: zones and widths."""
+    return len(board.zones) + len(board.stations)
 
 
 def _sheets(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.keys import part_key, zone_key
@@ -95,6 +96,8 @@ def cuts_table(steps: Sequence[SawStep], shown: Shown) -> Table:
         ),
         rows=rows,
         centred=frozenset({0}),
+        breaking=frozenset({5, 6, 7}),
+        at_worst=frozenset({3}),
     )  # fmt: skip
 
 
@@ -107,6 +110,8 @@ def parts_table(outcome: CuttingOutcome, plan: BoardPlan, called: Called = BY_MA
     return Table(
         headings=("part", f"rough L x W [{unit}]", "finished L x W x T", "up", "to jointed edge"),
         rows=tuple(each.row for each in _part_rows(outcome, plan, called)),
+        breaking=frozenset({0, 3, 4}),
+        at_worst=frozenset({1, 2}),
     )
 
 
@@ -133,9 +138,12 @@ def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iter
         finished = finished_size((part.length, part.width, part.thickness), shown)
         row = (outcome.name_of(placement), size(shown, *lengths), finished, *lies)
         yield _PartRow(part_key(index), row, place)
-        for stretch, own in laid.places if laid.copy.is_common else ():
-            finished = finished_size((stretch.length_mm, part.width, part.thickness), shown)
-            yield _PartRow("", (f"- {stretch.name}", "", finished, "", ""), own)
+        places = laid.places if laid.copy.is_common else ()
+        for length, alike in groupby(places, key=lambda each: each[0].length_mm):
+            stretches = list(alike)
+            finished = finished_size((length, part.width, part.thickness), shown)
+            names = ", ".join(stretch.name for stretch, _ in stretches)
+            yield _PartRow("", (f"- {names}", "", finished, "", ""), stretches[0][1])
     for index, offcut in enumerate(each for each in plan.offcuts if each.is_usable):
         place = offcut.place
         name = f"offcut {offcut_key(index)}"
@@ -154,4 +162,5 @@ def zones_table(board: Board, shown: Shown) -> Table | None:
         headings=("zone", "from end", "from edge", "face", "what it is"),
         rows=rows,
         centred=frozenset({3}),
+        breaking=frozenset({4}),
     )

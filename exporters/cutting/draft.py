@@ -10,6 +10,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.ground import Ground, Segment, Spot
 from exporters.sheets.callouts import LINE_SHARE, NoRoomError
 from exporters.sheets.figures import stroke
@@ -62,6 +63,7 @@ class BoardTask:
     scale: Scale
     style: SheetStyle
     detail: Detail = Detail.WHOLE
+    called: Called = BY_MARKS_ALONE
 
 
 @dataclass(slots=True)

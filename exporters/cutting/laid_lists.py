@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from exporters.cutting.list_sheets import narrowed
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import SheetStyle
-from exporters.sheets.tables import Table, table_items, table_size
+from exporters.sheets.tables import Table, narrowed, table_items, table_size
 from exporters.sheets.values import Item
 
 _GAP_MM = 5.0

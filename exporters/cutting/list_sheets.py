@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from exporters.sheets.lettering import wrapped
 from exporters.sheets.paper import Orientation, Paper, Scale, frame_of
 from exporters.sheets.pens import SheetStyle
 from exporters.sheets.tables import (
     Table,
-    column_widths,
+    narrowed,
     row_height,
     split_table,
     table_items,
@@ -72,43 +71,6 @@ def list_sheets(task: ListsTask) -> tuple[Sheet, ...]:
             widest, y = max(widest, wide), y - high - _GAP_MM
             rest = replace(rest, rows=rest.rows[rows:]) if len(rest.rows) > rows else None
     return tuple(_sheet(task, number, page) for number, page in enumerate(pages))
-
-
-def narrowed(table: Table, width: float, style: SheetStyle) -> Table:
-    """The table no wider than `width` [mm]: its widest texts go on in a row below, where they can.
-
-    Args:
-        table: to be narrowed.
-        width: it may take [mm].
-        style: pens and heights.
-    """
-    while table_size(table, style)[0] > width:
-        widths = column_widths(table, style)
-        tried = sorted(range(len(widths)), key=lambda column: -widths[column])
-        for column in tried:
-            rows = tuple(
-                row
-                for each in table.rows
-                for row in _broken(each, column, 0.8 * widths[column], style)
-            )
-            if rows != table.rows:
-                table = replace(table, rows=rows)
-                break
-        else:
-            return table
-    return table
-
-
-def _broken(
-    row: tuple[str, ...], column: int, width: float, style: SheetStyle
-) -> list[tuple[str, ...]]:
-    """A row with one of its texts broken into lines, each further line a row of its own."""
-    lines = wrapped(row[column], style.text_height_mm, width - 3.0) or ("",)
-    blank = tuple("" for _ in row)
-    return [
-        (*first[:column], line, *first[column + 1 :])
-        for first, line in zip([row, *[blank] * (len(lines) - 1)], lines, strict=True)
-    ]
 
 
 def _sheet(task: ListsTask, number: int, page: Sequence[Item]) -> Sheet:

@@ -1,11 +1,19 @@
-"""The sheets of a cutting plan: one for each board that is begun, and further ones for lists."""
+"""The sheets of a cutting plan: those of the boards that are begun, and further ones for lists."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
 
-from exporters.cutting.board_sheet import BoardSheetTask, board_sheet
+from exporters.cutting.board_pages import BoardPages, BoardsOn, Several
+from exporters.cutting.board_sheet import (
+    BOARD_SCALES,
+    INCH_BOARD_SCALES,
+    MOST_NAMED,
+    BoardSheetTask,
+    board_sheet,
+    crowd_of,
+)
 from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.list_sheets import ListsTask, list_sheets
 from exporters.cutting.words import left_out_lines, spared_lines
@@ -17,6 +25,8 @@ from exporters.sheets.values import Sheet, SheetSettings
 from exporters.subject import Subject
 from furniture.parts.part import slug_of
 from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.cutting.plan import BoardPlan
+from furniture.shop.cutting.values import Board
 
 
 def cutting_sheets(
@@ -28,7 +38,7 @@ def cutting_sheets(
 ) -> tuple[Sheet, ...]:
     """The sheets of the boards that are begun, numbered on from `first_number`, then their lists.
 
-    The number of sheets in all is left to be filled in.
+    Boards share a sheet with all their lists. The number of sheets in all is left to be filled in.
 
     Args:
         of: what they are of: a piece, or a batch of several.
@@ -39,23 +49,36 @@ def cutting_sheets(
     """
     paper, _ = resolved(of, settings)
     style = INCH_STYLE if of.shown.is_inch else ISO_STYLE
-    boards = {board.name: board for board in outcome.job.boards}
     sheets: list[Sheet] = []
     told: list[int] = []
     lists: list[tuple[str, Table]] = []
-    for plan in outcome.used:
+
+    def sheet_of(some: Several) -> tuple[str, TitleFields]:
         number = first_number + len(sheets)
-        board = boards[plan.board]
+        names = [board.name for board, _ in some]
+        what = "board" if len(names) == 1 else "boards"
+        slugs = "-".join(slug_of(name) or str(number) for name in names)
+        fields = _fields(of, settings, f"{what} {_listed(names)}", f"B-{names[0]}")
+        return f"{number:02d}-{what}-{slugs}", fields
+
+    pages = BoardPages(
+        outcome=outcome,
+        scales=INCH_BOARD_SCALES if of.shown.is_inch else BOARD_SCALES,
+        fields_of=sheet_of,
+        paper=paper,
+        style=style,
+        called=called,
+    )
+    for page in _shared_out(outcome, pages):
+        if isinstance(page, BoardsOn):
+            sheets.append(pages.sheet(page))
+            continue
+        board, plan = page
+        name, fields = sheet_of([page])
         task = BoardSheetTask(
-            outcome=outcome,
-            board=board,
-            plan=plan,
-            fields=_fields(of, settings, f"board {board.name}", f"B-{board.name}"),
-            name=f"{number:02d}-board-{slug_of(board.name) or number}",
-            paper=paper,
-            style=style,
-            called=called,
-        )
+            outcome=outcome, board=board, plan=plan, fields=fields, name=name, paper=paper,
+            style=style, called=called,
+        )  # fmt: skip
         drawn = board_sheet(task)
         sheets.append(drawn.sheet)
         lists += [(f"Board {board.name}", table) for table in drawn.lists]
@@ -74,6 +97,30 @@ def cutting_sheets(
 
     further = ListsTask(lists=lists, fields_of=fields_of, paper=paper, style=style)
     return (*sheets, *list_sheets(further))
+
+
+def _shared_out(
+    outcome: CuttingOutcome, pages: BoardPages
+) -> list[BoardsOn | tuple[Board, BoardPlan]]:
+    """Which boards share a sheet: none where parts without a place must be told on each, nor one
+    that is so crowded that keys stand for names."""
+    by_name = {board.name: board for board in outcome.job.boards}
+    boards = [(by_name[plan.board], plan) for plan in outcome.used]
+    if left_out_lines(outcome):
+        return list(boards)
+    found: list[BoardsOn | tuple[Board, BoardPlan]] = []
+    run: list[tuple[Board, BoardPlan]] = []
+    for each in boards:
+        if crowd_of(each[0]) <= MOST_NAMED:
+            run.append(each)
+            continue
+        found += [*pages.shared_out(run), each]
+        run = []
+    return [*found, *pages.shared_out(run)]
+
+
+def _listed(names: Sequence[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
 def _left_out_table(reasons: Sequence[str]) -> Table:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from exporters.sheets.annotation import Look
 from exporters.sheets.blocks import Block
 from exporters.sheets.callouts import NoRoomError
+from exporters.sheets.packing import packed_round
 from exporters.sheets.paper import Box2, Projection, box_round
 
 _COLUMN = {
@@ -63,7 +64,10 @@ def arrange(
     except NoRoomError:
         if not rest:
             raise
-        placed, rest = _with_rest_below(column, rest, region, gap)
+        try:
+            placed, rest = _with_rest_below(column, rest, region, gap)
+        except NoRoomError:
+            placed, rest = _with_rest_round(column, rest, (face, *wings.values()), region, gap)
     made = dict(zip(looks, placed, strict=True))
     to = made[Look.FACE_SIDE].at
     for look, wing in {Look.FACE_SIDE: face, **wings}.items():
@@ -150,6 +154,49 @@ def _with_rest_below(
         row.append(block.moved(x - block.box.left, middle - block.box.centre[1]))
         x += block.box.width + between
     return placed, row
+
+
+def _with_rest_round(
+    column: Sequence[Block],
+    others: Sequence[Block],
+    row: Sequence[Block],
+    region: Box2,
+    gap: float,
+) -> tuple[list[Block], list[Block]]:
+    """The long views under each other at the left, the others wherever these leave room.
+
+    Args:
+        column: the long views, one of them with the views of the ends beside it.
+        others: that look for room.
+        row: those views apart, so that there is room above and below the ends.
+        region: the room there is [mm].
+        gap: the least between two of them [mm].
+
+    Raises:
+        NoRoomError: one finds none.
+    """
+    dx = region.left - min(block.box.left for block in column)
+    high = sum(block.box.height for block in column) + gap * (len(column) - 1)
+    if high > region.height or max(b.box.right for b in column) + dx > region.right:
+        raise NoRoomError("the views are too high")
+    placed, y = [], region.top
+    taken: list[Box2] = []
+    for block in column:
+        placed.append(block.moved(dx, y - block.box.top))
+        if block.at == row[0].at and block.items == row[0].items:
+            taken += [each.box.moved(dx, y - block.box.top) for each in row]
+        else:
+            taken.append(placed[-1].box)
+        y -= block.box.height + gap
+    sizes = [(block.box.width, block.box.height) for block in others]
+    places = packed_round(sizes, taken, region, gap)
+    if places is None:
+        raise NoRoomError("the views are too high")
+    moved = [
+        block.moved(x - block.box.left, y - block.box.bottom)
+        for block, (x, y) in zip(others, places, strict=True)
+    ]
+    return placed, moved
 
 
 def _columns(blocks: Sequence[Block], height: float, gap: float) -> list[list[Block]]:

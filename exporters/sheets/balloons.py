@@ -104,7 +104,7 @@ def place_balloon(
     target: Point2,
     space: Space,
     style: SheetStyle,
-    keep_out: Box2,
+    keep_out: Box2 | None,
     drawn_over: Any,
     leader: LineClass,
 ) -> list[Item]:
@@ -116,7 +116,7 @@ def place_balloon(
         target: where the leader ends with a dot [mm].
         space: of the sheet.
         style: pens and heights.
-        keep_out: where no balloon may stand [mm].
+        keep_out: where no balloon may stand, if anywhere [mm].
         drawn_over: the region of the parts, where a balloon stands only for want of a better place.
         leader: how its leader is drawn.
 
@@ -136,7 +136,7 @@ def place_balloon(
             break
         box = Box2(left=centre[0], bottom=centre[1], right=centre[0], top=centre[1])
         said = replace(box.grown(_RADIUS_MM), right=centre[0] + _RADIUS_MM + beside)
-        if away < 9.0 or said.overlaps(keep_out):
+        if away < 9.0 or (keep_out is not None and said.overlaps(keep_out)):
             continue
         start = _towards(centre, target, _RADIUS_MM)
         if space.crosses_text(start, target, 0.6):

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from exporters.sheets.balloons import outline_of, place_balloon, seen_spot
 from exporters.sheets.blocks import Block, view_block
-from exporters.sheets.callouts import NoRoomError
+from exporters.sheets.callouts import LINE_SHARE, NoRoomError
 from exporters.sheets.geometry import moved_item, scaled_shape
+from exporters.sheets.lettering import wrapped
 from exporters.sheets.lists_sheet import Listed, lists_stacked
 from exporters.sheets.paper import Box2, Orientation, Scale, frame_of
 from exporters.sheets.pens import LineClass
 from exporters.sheets.space import Space
-from exporters.sheets.values import Item, Sheet, Stroke
+from exporters.sheets.values import Anchor, Item, Lettering, Sheet, Stroke
 from exporters.sheets.whole_task import Framed, WholeTask, framed, sheet_of
 from exporters.views.apart import drawn_apart
 from exporters.views.explode import (
@@ -76,6 +77,75 @@ def exploded_sheet(
     raise NoRoomError(f"the exploded view does not fit on {task.paper.title}: {reason}")
 
 
+def exploded_block(task: WholeTask, plan: AssemblyPlan | NoOrder) -> Callable[[float], Block]:
+    """Draws the exploded view with its balloons so high [mm], not to a scale.
+
+    Args:
+        task: what to draw.
+        plan: the order of assembly, or that there is none.
+    """
+    opened = _opened(task.piece, plan)
+    hidden = _hidden_spots(task.piece, opened)
+    bare = _exploded_block(opened, 1.0).box
+
+    def drawn(high: float) -> Block:
+        if not opened.spots:
+            raise NoRoomError(_NO_NUMBERS)
+        for fill in _ROOM_FOR_BALLOONS:
+            factor = (high - 2 * _MARGIN_MM) / bare.height * fill
+            block = _exploded_block(opened, factor)
+            room = block.box.grown(_MARGIN_MM)
+            try:
+                balloons = _balloons(task, opened, hidden, block, room, None)
+            except NoRoomError:
+                continue
+            block = block.with_items(balloons)
+            words = f"exploded view. {_HIDDEN}" if hidden else "exploded view"
+            middle = (block.box.left + block.box.right) / 2
+            lines = wrapped(words, task.style.text_height_mm, block.box.width)
+            low, height = block.box.bottom - 2.0, task.style.text_height_mm
+            said: list[Item] = [
+                Lettering(
+                    text=line,
+                    at=(middle, low - number * height * LINE_SHARE),
+                    height=height,
+                    anchor=Anchor.CENTRE,
+                )
+                for number, line in enumerate(lines, start=1)
+            ]
+            return block.with_items(said)
+        raise NoRoomError("the exploded view is too small for its numbers")
+
+    return drawn
+
+
+def _balloons(
+    task: WholeTask,
+    opened: _Opened,
+    hidden: dict[int, Vector],
+    block: Block,
+    room: Box2,
+    keep_out: Box2 | None,
+) -> list[Item]:
+    """A balloon for each part, clear of the view and of one another.
+
+    Raises:
+        NoRoomError: one finds no place.
+    """
+    space = Space(room)
+    space.add(block.items)
+    over = outline_of(opened.moved, block.to_paper)
+    items: list[Item] = []
+    parts = distinct_parts(task.piece)
+    for number, spot in sorted((opened.spots | hidden).items()):
+        leader = LineClass.HIDDEN if number in hidden else LineClass.LEADER
+        items += place_balloon(
+            number, parts[number - 1].quantity, block.to_paper(spot), space, task.style, keep_out,
+            over, leader,
+        )  # fmt: skip
+    return items
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Page:
     """A page begun, and how large the view can be on it."""
@@ -102,25 +172,8 @@ def _drawn(task: WholeTask, opened: _Opened, lists: tuple[Listed, ...], fill: fl
     middle, at = page.region.centre, block.box.centre
     block = block.moved(middle[0] - at[0], middle[1] - at[1])
     frame = frame_of(task.paper, page.orientation)
-    space = Space(frame)
     items = [*page.items, *block.items]
-    space.add(items)
-    over = outline_of(opened.moved, block.to_paper)
-    quantities = {
-        number: each.quantity for number, each in enumerate(distinct_parts(task.piece), start=1)
-    }
-    for number, spot in sorted((opened.spots | hidden).items()):
-        leader = LineClass.HIDDEN if number in hidden else LineClass.LEADER
-        items += place_balloon(
-            number,
-            quantities[number],
-            block.to_paper(spot),
-            space,
-            task.style,
-            page.begun.title,
-            over,
-            leader,
-        )
+    items += _balloons(task, opened, hidden, block, frame, page.begun.title)
     return sheet_of(task, page.orientation, scale, items)
 
 

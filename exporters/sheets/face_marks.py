@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from exporters.faces import PartFaces
 from exporters.sheets.annotation import FRAMES, Look
 from exporters.sheets.blocks import Block
-from exporters.sheets.callouts import LINE_SHARE, place_callout
+from exporters.sheets.callouts import LINE_SHARE, NoRoomError, place_callout
 from exporters.sheets.geometry import item_box, lettering_box
 from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.paper import Box2
@@ -79,6 +79,9 @@ def names_round(
         main: the view, in its place.
         space: of the sheet.
         style: pens and heights.
+
+    Raises:
+        NoRoomError: a name or a mark finds no place.
     """
     items: list[Item] = []
     for end in ENDS:
@@ -144,7 +147,11 @@ def _beside_edge(
 
 
 def _datum_mark(face: Face, main: Block, space: Space) -> list[Item]:
-    """The triangle that stands on a datum, from outside; from inside where nothing is free."""
+    """The triangle that stands on a datum, from outside; from inside where nothing is free.
+
+    Raises:
+        NoRoomError: neither is free.
+    """
     core, (wide, high) = main.core, _MARK_MM
     is_end = face in ENDS
     at = _middle_of(core, face)[0 if is_end else 1]
@@ -164,7 +171,7 @@ def _datum_mark(face: Face, main: Block, space: Space) -> list[Item]:
             if space.is_free(clear, _MARK_CLEAR_MM):
                 space.add([mark])
                 return [mark]
-    return []
+    raise NoRoomError("a datum finds no room for its mark")
 
 
 def side_names(

@@ -34,18 +34,58 @@ def glue_sheets(task: WholeTask, work: Work) -> list[Sheet]:
         task: what the sheets say; the first one's name is used, later ones get a number.
         work: on the piece: its glue-ups, or why there are none.
     """
+    return sheets_of_cells(task, glue_ups_shown(task.piece, work), notes_on_glue_ups(work))
+
+
+def sheets_of_cells(
+    task: WholeTask, cells: Sequence[GlueUpShown], notes: tuple[str, ...]
+) -> list[Sheet]:
+    """These glue-ups on as many sheets as they take.
+
+    Args:
+        task: what the sheets say; the first one's name is used, later ones get a number.
+        cells: the glue-ups.
+        notes: on all of them.
+    """
     orientation = Orientation.LANDSCAPE
-    begun = framed(replace(task, notes=notes_on_glue_ups(work)), orientation, None, True)
+    begun = framed(replace(task, notes=notes), orientation, None, True)
     region = replace(begun.region, bottom=begun.region.bottom + _PAD_MM)  # clear of the notes
-    style = task.style
     sheets = []
-    for number, page in enumerate(_pages(glue_ups_shown(task.piece, work), region, style), start=1):
-        items = list(begun.items)
-        for cell, box in _boxed(page, region, style):
-            items += _rules(box, region)
-            items += [] if cell is None else _drawn(cell, box, style)
+    for number, page in enumerate(_pages(cells, region, task.style), start=1):
+        items = [*begun.items, *_page_items(page, region, task.style)]
         sheets.append(sheet_of(task, orientation, Scale(1.0), items, number))
     return sheets
+
+
+def _page_items(page: _Page, region: Box2, style: SheetStyle) -> list[Item]:
+    items: list[Item] = []
+    for cell, box in _boxed(page, region, style):
+        items += _rules(box, region)
+        items += [] if cell is None else _drawn(cell, box, style)
+    return items
+
+
+def first_cells(
+    cells: Sequence[GlueUpShown], region: Box2, style: SheetStyle
+) -> tuple[list[Item], Sequence[GlueUpShown]]:
+    """As many of the glue-ups under one another as a region holds, and the others.
+
+    Args:
+        cells: in order.
+        region: below other things [mm].
+        style: pens and heights.
+    """
+    count, used = 0, 0.0
+    for cell in cells:
+        used += _row_height((cell,), region.width, style)
+        if used > region.height:
+            break
+        count += 1
+    if not count:
+        return [], cells
+    page = _Page(columns=1, rows=tuple((cell,) for cell in cells[:count]))
+    rule = stroke((region.left, region.top), (region.right, region.top), LineClass.TABLE)
+    return [rule, *_page_items(page, region, style)], cells[count:]
 
 
 _Row = tuple[GlueUpShown, ...]

@@ -66,6 +66,16 @@ _GAP = re.compile(r"(?<!\d)\s+|\s+(?!\d+/\d|mm\b|in\b|[+-](?: |$))")
 """Where a line may end: never inside `9 31/32` or between a figure and its unit."""
 
 
+def widest_word(text: str, height: float) -> float:
+    """The least width that a text needs when it is broken wherever it may be [mm].
+
+    Args:
+        text: one paragraph.
+        height: of capitals [mm].
+    """
+    return max((text_width(word, height) for word in _GAP.split(text.strip())), default=0.0)
+
+
 def wrapped(text: str, height: float, width: float) -> tuple[str, ...]:
     """The text broken at spaces into lines no longer than `width` [mm], where words allow.
 

@@ -19,8 +19,7 @@ from exporters.sheets.wrapped_table import (
 )
 from furniture.pieces.bought import Bought, bought_parts, size_in_words
 from furniture.pieces.piece import Piece, distinct_parts
-from furniture.units import figure, finished_size
-from furniture.units.showing import without_mark
+from furniture.units import finished_size
 
 _MARGIN_MM = 6.0
 _BETWEEN_MM = 10.0
@@ -54,31 +53,29 @@ def lists_of(piece: Piece, boards: Mapping[str, Sequence[str]]) -> tuple[Listed,
 
 
 def _parts_table(piece: Piece, boards: Mapping[str, Sequence[str]]) -> WrappedTable:
-    """One row for each distinct part: what it is, of what, from which board, drawn where."""
+    """One row for each distinct part: what it is, of what, from which board, drawn where.
+
+    Its rough size stands at its drawing and on its board's sheet, where it is needed.
+    """
     shown, has_boards = piece.shown, bool(boards)
     rows = []
     for number, each in enumerate(distinct_parts(piece), start=1):
-        blank, rough = each.part.blank, each.part.rough
-        # a rough size is no fit: that it is rounded needs no mark
-        sawn = " x ".join(
-            without_mark(figure(length, shown))
-            for length in (blank.length_mm + rough.length_mm, blank.width_mm + rough.width_mm)
-        )
+        blank = each.part.blank
         names = dict.fromkeys(name for own in each.instances for name in boards.get(own, ()))
         cells = [
             str(number), each.part.name, str(each.quantity), finished_size(blank.size, shown),
-            sawn, each.part.timber.name, *([", ".join(names)] if has_boards else []),
+            each.part.timber.name, *([", ".join(names)] if has_boards else []),
             SHEETS_STAND_IN,
         ]  # fmt: skip
         rows.append(Row(lines=(tuple(cells),), part=each.part.id))
     unit = shown.unit.symbol
     return WrappedTable(
         headings=(
-            "no.", "part", "qty", f"L x W x T [{unit}]", "rough", "stock",
+            "no.", "part", "qty", f"L x W x T [{unit}]", "stock",
             *(["board"] if has_boards else []), "sheet",
         ),
         rows=tuple(rows),
-        shares=(0.0, 30.0, 0.0, 0.0, 0.0, 27.0, *([0.0] if has_boards else []), 0.0),
+        shares=(0.0, 30.0, 0.0, 0.0, 27.0, *([0.0] if has_boards else []), 0.0),
     )  # fmt: skip
 
 

@@ -6,7 +6,6 @@ from exporters.sheets.callouts import LINE_SHARE, text_lines
 from exporters.sheets.lettering import wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import SheetStyle
-from exporters.sheets.title_block import TITLE_WIDTH_MM
 from exporters.sheets.values import Item
 
 
@@ -29,8 +28,10 @@ def place_notes(
         lines = _lines(notes, beside, style)
         high = len(lines) * pitch
         top = max(frame.bottom + high + 2.0, title.top - 1.5)
-        return list(text_lines(lines, frame.left + 2.5, top, style)), max(title.top, top)
-    lines = _lines(notes, TITLE_WIDTH_MM - 4.0, style)
+        over = len(_lines(notes, frame.width - 4.0, style)) * pitch + 3.5
+        if top - title.top <= over:
+            return list(text_lines(lines, frame.left + 2.5, top, style)), max(title.top, top)
+    lines = _lines(notes, frame.width - 4.0, style)
     top = title.top + len(lines) * pitch + 2.5
     return list(text_lines(lines, frame.left + 2.5, top, style)), top + 1.0
 

@@ -60,6 +60,22 @@ def pages_packed(
     return None
 
 
+def packed_from_the_top(
+    sizes: Sequence[Size], width: float, gap: float
+) -> tuple[list[Point2], float]:
+    """The lower left corner of each below y = 0, and how far down they reach [mm].
+
+    Args:
+        sizes: in the order in which they look for a place, none wider than there is room.
+        width: of the room [mm].
+        gap: between two of them [mm].
+    """
+    deep = sum(high + gap for _, high in sizes)
+    room = Box2(left=0.0, bottom=-deep, right=width, top=0.0)
+    places = _packed(sizes, range(len(sizes)), room, (gap, _Choice.HIGHEST))
+    return [places[index] for index in range(len(sizes))], -min(y for _, y in places.values())
+
+
 class _Choice(Enum):
     """Which of the free rectangles that hold it something stands in."""
 
@@ -112,12 +128,39 @@ def _spread(sizes: Sequence[Size], page: PackedPage, room: Box2, how: _How) -> P
     )
 
 
+def packed_round(
+    sizes: Sequence[Size], taken: Sequence[Box2], room: Box2, gap: float
+) -> list[Point2] | None:
+    """The lower left corner of each in what others leave of a room; none where one finds no place.
+
+    Args:
+        sizes: of what looks for a place, the highest first.
+        taken: by others, inside the room [mm].
+        room: that there is [mm].
+        gap: between any two of them [mm].
+    """
+    order = sorted(range(len(sizes)), key=lambda index: -sizes[index][1])
+    for choice in _Choice:
+        places = _packed(sizes, order, room, (gap, choice), taken)
+        if len(places) == len(sizes):
+            return [places[index] for index in range(len(sizes))]
+    return None
+
+
 def _packed(
-    sizes: Sequence[Size], order: Sequence[int], room: Box2, how: _How
+    sizes: Sequence[Size],
+    order: Sequence[int],
+    room: Box2,
+    how: _How,
+    taken: Sequence[Box2] = (),
 ) -> dict[int, Point2]:
     """A place for each that finds one: the free room is kept as the largest empty rectangles."""
     gap, choice = how
     free = [Box2(left=room.left, bottom=room.bottom - gap, right=room.right + gap, top=room.top)]
+    for each in taken:
+        grown = Box2(left=each.left - gap, bottom=each.bottom - gap, right=each.right + gap,
+                     top=each.top + gap)  # fmt: skip
+        free = _largest([rest for box in free for rest in _without(box, grown)])
     places: dict[int, Point2] = {}
     for index in order:
         wide, high = sizes[index][0] + gap, sizes[index][1] + gap
@@ -128,9 +171,9 @@ def _packed(
             best = min(fits, key=lambda box: (-box.top, box.left))
         else:
             best = min(fits, key=lambda box: min(box.width - wide, box.height - high))
-        taken = Box2(left=best.left, bottom=best.top - high, right=best.left + wide, top=best.top)
-        places[index] = (taken.left, taken.top - sizes[index][1])
-        free = _largest([rest for box in free for rest in _without(box, taken)])
+        used = Box2(left=best.left, bottom=best.top - high, right=best.left + wide, top=best.top)
+        places[index] = (used.left, used.top - sizes[index][1])
+        free = _largest([rest for box in free for rest in _without(box, used)])
     return places
 
 

@@ -153,6 +153,21 @@ def drawn_in(
     raise NoRoomError(f"{task.part.name} does not fit: {reason}")
 
 
+def places_along(task: PartTask) -> frozenset[float]:
+    """The places along the part that its figures give, to 0.1 mm.
+
+    Args:
+        task: what to draw.
+    """
+    bench = bench_for(task.part, task.shown, task.faces, task.letters)
+    return frozenset(
+        round(position.point[0], 1)
+        for note in annotated(task.part, bench)
+        for position in note.positions
+        if position.axis == 0
+    )
+
+
 @lru_cache(maxsize=256)
 def _views(part: Part, bench: Bench, span: Span) -> PartViews:
     return views_for(part, bench, annotated(part, bench), span)

@@ -6,28 +6,39 @@ and which rows a sheet is worked out from the least height that each part needs 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import math
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise, product
+from itertools import combinations, pairwise, product
 
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import moved_item
 from exporters.sheets.paper import Box2, Orientation, Scale, scales_for
-from exporters.sheets.part_drawing import SMALL_REDUCTION, Drawing, drawn_in, spans_of
+from exporters.sheets.part_drawing import (
+    SMALL_REDUCTION,
+    Drawing,
+    drawn_in,
+    places_along,
+    spans_of,
+)
 from exporters.sheets.part_task import PartTask, Span
 from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Item, PartsOn, Sheet
 from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 
 _WIDTHS = (1 / 3, 1 / 2, 2 / 3, 1.0)
-_HEIGHTS = (1 / 3, 1 / 2, 2 / 3, 1.0)
+_HEIGHTS = (1 / 3, 5 / 12, 1 / 2, 7 / 12, 2 / 3, 5 / 6, 1.0)
 """What a cell may take of the room on a sheet. Own rule: a maker sees at a glance what is apart."""
 _MOST_BESIDE = 3
+_MOST_IN_ANY_ORDER = 9
+"""So many parts are shared out in whatever order takes the fewest sheets; of more only those that
+follow each other share one. Own rule: the ways to share out grow threefold with each."""
 _LARGE = 2.0
-_CLEAR_MM, _EACH_MM = 36.0, 12.0
-"""A part is at least so long on paper, and so much longer for each cut, where it could be drawn
-larger alone. Own rule."""
+_CLEAR_MM, _EACH_MM = 36.0, 11.0
+"""A part is at least so long on paper, and so much longer for each place along it that a figure
+gives, where it could be drawn larger alone. Own rule: figures stand clear in any case, this is for
+the eye."""
 
 TaskOf = Callable[[Sequence[PartTask]], WholeTask]
 """What the sheet that shows these parts says, its notes among it."""
@@ -109,7 +120,10 @@ class _Pages:
         cells = [cell for task in self._tasks for cell in self._cells_of(task)]
         if parts_on is PartsOn.THEIR_OWN:
             return [_alone(cell) for cell in cells]
-        return self._packed(cells, Orientation.LANDSCAPE)
+        rows = _Rows(cells, self._rooms)
+        if len(cells) <= _MOST_IN_ANY_ORDER:
+            return rows.in_any_order()
+        return rows.in_their_order()
 
     def _cells_of(self, task: PartTask) -> list[_Cell]:
         """The part's cells on the paper as it lies best for it: in fewer unless it comes out small,
@@ -133,39 +147,6 @@ class _Pages:
             _Cell(task=task, span=span, scales=_useful(task, best[1]), lies=best[2])
             for span in best[0]
         ]
-
-    def _packed(self, cells: Sequence[_Cell], orientation: Orientation) -> list[_Page]:
-        """Rows of the least height in all, each on the first sheet that has room for it.
-
-        A part that no row of this paper holds has a sheet of its own, as it lies best for it.
-        """
-        room = self._rooms[orientation]
-        heights = [
-            {wide: cell.least_high(wide * room.width, room.height, _HEIGHTS) for wide in _WIDTHS}
-            for cell in cells
-        ]
-        # best[i]: height that the first i cells take in rows; a cell that fits none counts a sheet
-        best: list[tuple[float, tuple[_Row | _Cell, ...]]] = [(0.0, ())]
-        for end in range(1, len(cells) + 1):
-            found = [(best[end - 1][0] + 1.0, (*best[end - 1][1], cells[end - 1]))]
-            for start in range(max(0, end - _MOST_BESIDE), end):
-                row = _row(cells[start:end], heights[start:end])
-                if row is not None:
-                    found.append((best[start][0] + row.high, (*best[start][1], row)))
-            best.append(min(found, key=lambda each: each[0]))
-        pages: list[_Page] = []
-        for each in best[-1][1]:
-            if isinstance(each, _Cell):
-                pages.append(_alone(each))
-                continue
-            for index, page in enumerate(pages):  # the first sheet with room for the row
-                used = sum(row.high for row in page.rows)
-                if page.lies is orientation and used + each.high <= 1.0 + 1e-9:
-                    pages[index] = replace(page, rows=(*page.rows, each))
-                    break
-            else:
-                pages.append(_Page((each,), orientation))
-        return pages
 
     def sheet(self, page: _Page) -> Sheet:
         """The sheet with its rows, the room that is left over shared among them."""
@@ -192,6 +173,90 @@ class _Pages:
         begun = framed(task, orientation, None, True, scale_told=_told(scales))
         made = sheet_of(task, orientation, min(scales), [*begun.items, *items])
         return replace(made, parts=tuple(part.id for each in tasks for part in each.parts))
+
+
+class _Rows:
+    """Works out which cells stand in which rows of which sheets.
+
+    Args:
+        cells: of all parts, in order.
+        rooms: that a sheet has for them, by how it lies.
+    """
+
+    def __init__(self, cells: Sequence[_Cell], rooms: Mapping[Orientation, Box2]) -> None:
+        self._cells = cells
+        self._heights = {
+            way: [
+                {wide: cell.least_high(wide * room.width, room.height, _HEIGHTS)
+                 for wide in _WIDTHS}
+                for cell in cells
+            ]
+            for way, room in rooms.items()
+        }  # fmt: skip
+        self._pages: dict[tuple[int, ...], _Page | None] = {}
+
+    def page(self, which: tuple[int, ...]) -> _Page | None:
+        """These cells in order on one sheet, as it lies best; none where it does not hold them.
+
+        A part that no row holds has a sheet of its own, as it lies best for it.
+        """
+        if which not in self._pages:
+            ways = [self._stacked(which, way) for way in self._heights]
+            fit = [page for page in ways if page is not None]
+            if not fit and len(which) == 1:
+                fit = [_alone(self._cells[which[0]])]
+            self._pages[which] = fit[0] if fit else None
+        return self._pages[which]
+
+    def _stacked(self, which: tuple[int, ...], way: Orientation) -> _Page | None:
+        """Rows of the least height in all."""
+        best: list[tuple[float, tuple[_Row, ...]]] = [(0.0, ())]
+        for end in range(1, len(which) + 1):
+            found = [(math.inf, best[-1][1])]
+            for start in range(max(0, end - _MOST_BESIDE), end):
+                run = which[start:end]
+                row = _row([self._cells[at] for at in run], [self._heights[way][at] for at in run])
+                if row is not None and best[start][0] < math.inf:
+                    found.append((best[start][0] + row.high, (*best[start][1], row)))
+            best.append(min(found, key=lambda each: each[0]))
+        high, rows = best[-1]
+        return _Page(rows, way) if high <= 1.0 + 1e-9 else None
+
+    def in_their_order(self) -> list[_Page]:
+        """The fewest sheets of cells that follow each other."""
+        best: list[list[_Page]] = [[]]
+        for end in range(1, len(self._cells) + 1):
+            found = []
+            for start in range(max(0, end - 2 * _MOST_BESIDE), end):
+                page = self.page(tuple(range(start, end)))
+                if page is not None:
+                    found.append([*best[start], page])
+            best.append(min(found, key=len))
+        return best[-1]
+
+    def in_any_order(self) -> list[_Page]:
+        """The fewest sheets, those of the first parts as full as they can be of what follows."""
+        everything = frozenset(range(len(self._cells)))
+        known: dict[frozenset[int], tuple[tuple[int, int], list[_Page]]] = {
+            frozenset(): ((0, 0), [])
+        }
+
+        def fewest(left: frozenset[int]) -> tuple[tuple[int, int], list[_Page]]:
+            if left not in known:
+                first, *others = sorted(left)
+                found = []
+                for count in range(len(others) + 1):
+                    for with_it in combinations(others, count):
+                        which = (first, *with_it)
+                        page = self.page(which)
+                        if page is not None:
+                            (pages, spread), rest = fewest(left - set(which))
+                            spread += which[-1] - which[0] + 1 - len(which)
+                            found.append(((pages + 1, spread), [page, *rest]))
+                known[left] = min(found, key=lambda each: each[0])
+            return known[left]
+
+        return fewest(everything)[1]
 
 
 def _alone(cell: _Cell) -> _Page:
@@ -223,7 +288,7 @@ def _useful(task: PartTask, alone: Scale) -> tuple[Scale, ...]:
     """
     blank = task.part.blank
     longest = max(blank.length_mm, blank.width_mm)
-    needed = _CLEAR_MM + _EACH_MM * len(task.part.cuts)
+    needed = _CLEAR_MM + _EACH_MM * len(places_along(task))
     known = [scale for scale in scales_for(task.shown.is_inch) if scale >= alone]
     fair = [scale for scale in known if longest * scale.factor >= needed]
     return tuple(fair or known[:1])

@@ -19,8 +19,9 @@ from exporters.sheets.values import Figure, Item
 from exporters.views.frames import standard_frame
 from exporters.views.project import project_placed
 from exporters.views.values import EdgeClass
+from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
-from furniture.parts.vectors import Point2, Vector
+from furniture.parts.vectors import Point2, Vector, dot
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import figure
 
@@ -28,6 +29,9 @@ _ROUND_MM = 40.0
 """Room round a view in which names may stand. Own rule."""
 _MOST_LANES = 6
 _STRAIGHT_MM = 2.0
+_NEAR_MM = 1.0
+"""Nearer to the plane that parts are glued to than this, glue may reach what lies there. Own
+rule."""
 NOTE = "What shows no figure is flush with the edge, or in line with a part that has one."
 
 
@@ -83,7 +87,8 @@ def _rows(groups: Sequence[GluedOn]) -> Iterator[tuple[str, float]]:
 def _block(piece: Piece, group: GluedOn, scale: Scale, style: SheetStyle) -> Block:
     """The view of what carries the parts and of them, with their figures and its heading."""
     names = (*group.carriers, *group.parts)
-    placed = [each for each in piece.placed if each.instance in names]
+    under = {each.instance for each in _under(piece, group)}
+    placed = [each for each in piece.placed if each.instance in names or each.instance in under]
     view = project_placed(placed, standard_frame(group.look))
     block = view_block(view, scale.factor, classes=(EdgeClass.VISIBLE,))
     told = {
@@ -94,6 +99,29 @@ def _block(piece: Piece, group: GluedOn, scale: Scale, style: SheetStyle) -> Blo
     block = block.with_items(_figures(piece, list(told.values()), block, style))
     middle = (block.core.left + block.core.right) / 2
     return block.with_items([heading(group.words, middle, block.box.bottom, style)])
+
+
+def _under(piece: Piece, group: GluedOn) -> Iterator[Placed]:
+    """What lies under the parts that are glued on beside what carries them: glue must miss it."""
+    frame = standard_frame(group.look)
+
+    def out_to(each: Placed) -> float:
+        return max(dot(corner, frame.towards_eye) for corner in _corners(each))
+
+    def outline(each: Placed) -> Box2:
+        return points_box(frame.to_paper(corner) for corner in _corners(each))
+
+    glued = [outline(placed_named(piece, name)) for name in group.parts]
+    plane = max(out_to(placed_named(piece, name)) for name in group.carriers)
+    for each in piece.placed:
+        is_other = each.instance not in (*group.carriers, *group.parts)
+        is_near = plane - _NEAR_MM <= out_to(each) <= plane + _NEAR_MM
+        if is_other and is_near and any(outline(each).overlaps(box) for box in glued):
+            yield each
+
+
+def _corners(each: Placed) -> tuple[Vector, Vector]:
+    return box_of(each.part.blank, each.placement)
 
 
 def _figures(piece: Piece, told: Sequence[Position], block: Block, style: SheetStyle) -> list[Item]:
@@ -183,6 +211,4 @@ def _point(axis: int, at: float) -> Vector:
 def _rectangle(piece: Piece, name: str, block: Block) -> Box2:
     """A part's outline on paper: it stands square to the view."""
     placed = placed_named(piece, name)
-    return points_box(
-        block.to_paper(corner) for corner in box_of(placed.part.blank, placed.placement)
-    )
+    return points_box(block.to_paper(corner) for corner in _corners(placed))

@@ -12,11 +12,10 @@ from exporters.sheets.annotate import annotations_of, bench_for
 from exporters.sheets.annotation import is_rounded
 from exporters.sheets.assembly_sheet import general_arrangement, list_sheets
 from exporters.sheets.callouts import NoRoomError
-from exporters.sheets.exploded_sheet import exploded_sheet
-from exporters.sheets.glue_sheet import glue_sheets
-from exporters.sheets.inside_sheet import inside_sheets
+from exporters.sheets.exploded_sheet import exploded_block, exploded_sheet
+from exporters.sheets.inside_sheet import Exploded, Inside, inside_sheets
 from exporters.sheets.like_parts import drawn_once, merged, told_together
-from exporters.sheets.lists_sheet import lists_of, lists_sheets
+from exporters.sheets.lists_sheet import Listed, lists_of, lists_sheets
 from exporters.sheets.numbering import listed_in_runs, numbered
 from exporters.sheets.paper import Paper, Projection, paper_named
 from exporters.sheets.part_notes import notes_for
@@ -30,7 +29,7 @@ from exporters.sheets.section_planes import Sectioned, sectioned
 from exporters.sheets.title_block import TitleFields
 from exporters.sheets.values import PartsOn, Sheet, SheetSettings
 from exporters.sheets.whole_task import WholeTask
-from exporters.sheets.work_sheet import work_sheets
+from exporters.sheets.work_sheet import work_and_glue_sheets, work_sheets
 from exporters.subject import Subject
 from exporters.work.boards_of import boards_of
 from exporters.work.fitted import fitted
@@ -153,35 +152,63 @@ def _whole_sheets(maker: _Maker, order: AssemblyPlan | NoOrder | None, work: Wor
     lists = lists_of(piece, boards_of(work.making))
     arranged = general_arrangement(task, lists, order is not None)
     lists, sheets = arranged.lists_left, [arranged.sheet]
-    if order is not None:
-        task = maker.whole_task("exploded view", len(sheets) + 1)
-        second, lists = exploded_sheet(task, lists, order)
-        sheets.append(second)
-    sheets += lists_sheets(maker.whole_task("parts list", len(sheets) + 1), lists)
-    if order is not None:
-        task = maker.whole_task("sections and joints", len(sheets) + 1)
-        sheets += _inside(maker, task, sectioned(piece), groups)
-    sheets += work_sheets(maker.whole_task("work in order", len(sheets) + 1), work.making)
-    if work.found is not None:
-        sheets += glue_sheets(maker.whole_task("glue-ups", len(sheets) + 1), work)
+    if order is None:
+        sheets += lists_sheets(maker.whole_task("parts list", len(sheets) + 1), lists)
+    else:
+        sheets += _opened_up(maker, order, lists, groups, len(sheets) + 1)
+    in_order = maker.whole_task("work in order", len(sheets) + 1)
+    if work.found is None:
+        sheets += work_sheets(in_order, work.making)
+    else:
+        sheets += work_and_glue_sheets(in_order, maker.whole_task("glue-ups", 0), work)
     if arranged.figures_left is not None:
         task = maker.whole_task("figures", len(sheets) + 1)
         sheets += list_sheets(task, arranged.figures_left)
     return sheets
 
 
-def _inside(
-    maker: _Maker, task: WholeTask, sections: Sectioned, groups: Sequence[GluedOn]
+def _opened_up(
+    maker: _Maker,
+    order: AssemblyPlan | NoOrder,
+    lists: tuple[Listed, ...],
+    groups: Sequence[GluedOn],
+    number: int,
 ) -> list[Sheet]:
+    """The exploded view, lists that still look for a sheet, sections and joints.
+
+    Where no list does, the exploded view may stand on a sheet of sections and joints.
+    """
+    task = maker.whole_task("exploded view", number)
+    sections = sectioned(maker.piece)
+    inside = maker.whole_task("sections and joints", number + 1)
+    if not lists and maker.settings.parts_on is PartsOn.SHARED:
+        found = _inside(maker, inside, sections, groups, exploded_block(task, order))
+        if found.has_exploded:
+            return found.sheets
+    else:
+        found = _inside(maker, inside, sections, groups, None)
+    sheet, lists = exploded_sheet(task, lists, order)
+    listed = lists_sheets(maker.whole_task("parts list", number + 1), lists)
+    return [sheet, *listed, *found.sheets]
+
+
+def _inside(
+    maker: _Maker,
+    task: WholeTask,
+    sections: Sectioned,
+    groups: Sequence[GluedOn],
+    exploded: Exploded | None,
+) -> Inside:
     """Sections, joints and places; the places as a table where they are too many to draw."""
     try:
-        return inside_sheets(task, sections, groups)
+        return inside_sheets(task, sections, groups, exploded)
     except NoRoomError:
         if not groups:
             raise
-    sheets = inside_sheets(task, sections, ())
+    found = inside_sheets(task, sections, (), exploded)
     table = positions_table(maker.piece, groups)
-    return [*sheets, *list_sheets(maker.whole_task("positions", 0), table)]
+    listed = list_sheets(maker.whole_task("positions", 0), table)
+    return replace(found, sheets=[*found.sheets, *listed])
 
 
 class _Maker:

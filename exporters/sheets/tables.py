@@ -2,26 +2,31 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from exporters.sheets.figures import stroke
-from exporters.sheets.lettering import text_width
+from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Anchor, Item, Lettering
 from furniture.pieces.piece import Piece
 from furniture.units import figure
 
-_PAD_MM = 1.5
+CELL_PAD_MM = 1.5
+"""Between the rule of a column and its texts. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """Headings and rows of text; `centred` names the columns whose text stands in the middle."""
+    """Headings and rows of text; `centred` names the columns whose text stands in the middle,
+    `breaking` those whose texts may go on in a further line where there is little room, `at_worst`
+    those that break only where there is no room else."""
 
     headings: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     centred: frozenset[int] = frozenset()
+    breaking: frozenset[int] = frozenset()
+    at_worst: frozenset[int] = frozenset()
 
 
 def references_table(piece: Piece, what: tuple[tuple[str, float], ...]) -> Table:
@@ -37,15 +42,15 @@ def references_table(piece: Piece, what: tuple[tuple[str, float], ...]) -> Table
 
 def row_height(style: SheetStyle) -> float:
     """From one rule of a table to the next [mm]."""
-    return style.text_height_mm * 1.9
+    return style.text_height_mm * 1.75
 
 
 def column_widths(table: Table, style: SheetStyle) -> tuple[float, ...]:
     """The width of each column [mm], for its longest text."""
     height = style.text_height_mm
     return tuple(
-        max(text_width(row[index], height) for row in (table.headings, *table.rows)) + 2 * _PAD_MM
-        for index in range(len(table.headings))
+        max(text_width(row[at], height) for row in (table.headings, *table.rows)) + 2 * CELL_PAD_MM
+        for at in range(len(table.headings))
     )
 
 
@@ -56,8 +61,6 @@ def table_size(table: Table, style: SheetStyle) -> tuple[float, float]:
 
 def split_table(table: Table, rows: int) -> tuple[Table, ...]:
     """The table in parts of at most so many rows, each under the same headings."""
-    from dataclasses import replace
-
     return tuple(
         replace(table, rows=table.rows[start : start + rows])
         for start in range(0, max(1, len(table.rows)), rows)
@@ -86,10 +89,11 @@ def table_items(
         x = left
         for column, (text, wide) in enumerate(zip(row, widths, strict=True)):
             is_centred = column in table.centred
+            inward = wide / 2 if is_centred else CELL_PAD_MM
             items.append(
                 Lettering(
                     text=text,
-                    at=(x + wide / 2 if is_centred else x + _PAD_MM, low + (pitch - height) / 2),
+                    at=(x + inward, low + (pitch - height) / 2),
                     height=height,
                     anchor=Anchor.CENTRE if is_centred else Anchor.LEFT,
                 )
@@ -101,3 +105,40 @@ def table_items(
         items.append(stroke((x, bottom), (x, top), LineClass.TABLE))
     items.append(stroke((left, top), (right, top), LineClass.TABLE))
     return items, Box2(left=left, bottom=bottom, right=right, top=top)
+
+
+def narrowed(table: Table, width: float, style: SheetStyle) -> Table:
+    """The table no wider than `width` [mm]: its widest texts go on in a row below, where they can.
+
+    Args:
+        table: to be narrowed.
+        width: it may take [mm].
+        style: pens and heights.
+    """
+    while table_size(table, style)[0] > width:
+        widths = column_widths(table, style)
+        tried = sorted(range(len(widths)), key=lambda column: -widths[column])
+        for column in tried:
+            rows = tuple(
+                row
+                for each in table.rows
+                for row in _broken(each, column, 0.8 * widths[column], style)
+            )
+            if rows != table.rows:
+                table = replace(table, rows=rows)
+                break
+        else:
+            return table
+    return table
+
+
+def _broken(
+    row: tuple[str, ...], column: int, width: float, style: SheetStyle
+) -> list[tuple[str, ...]]:
+    """A row with one of its texts broken into lines, each further line a row of its own."""
+    lines = wrapped(row[column], style.text_height_mm, width - 3.0) or ("",)
+    blank = tuple("" for _ in row)
+    return [
+        (*first[:column], line, *first[column + 1 :])
+        for first, line in zip([row, *[blank] * (len(lines) - 1)], lines, strict=True)
+    ]

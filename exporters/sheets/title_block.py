@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from exporters.sheets.figures import stroke
 from exporters.sheets.lettering import text_width, wrapped
@@ -59,28 +60,37 @@ class _Cell:
 
 
 def _rows(fields: TitleFields) -> list[list[_Cell]]:
-    number = _Cell("drawing number", fields.drawing_number, 0.31, in_set=InSet.DRAWING_NUMBER)
-    material = 0.26 if fields.material else 0.14  # nothing is said: the finish has the room
-    return [
-        [_Cell("owner", "", 0.17), _Cell("title", fields.title, 0.52, True), number],
+    """What has something to say; a row of which nothing has is left out, and so is its height."""
+    number = _Cell("drawing number", fields.drawing_number, 0.28, in_set=InSet.DRAWING_NUMBER)
+    told = [
+        _Cell("items", fields.items, 0.12),
+        _Cell("material", fields.material, 0.3),
+        _Cell("not stated: within", fields.tolerance, 0.26),
+        _Cell("finish", fields.finish, 0.32),
+    ]
+    rows = [
         [
-            _Cell("document type", fields.document_type, 0.17),
-            _Cell("items", fields.items, 0.12),
-            _Cell("material", fields.material, material),
-            _Cell("not stated: within", fields.tolerance, 0.25),
-            _Cell("finish", fields.finish, 0.46 - material),
+            _Cell("title", fields.title, 0.52, True),
+            _Cell("document type", fields.document_type, 0.2),
+            number,
         ],
+        [cell for cell in told if cell.value],
         [
-            _Cell("drawn", "", 0.11),
-            _Cell("approved", "", 0.11),
-            _Cell("date", fields.date, 0.14, in_set=InSet.DATE),
-            _Cell("rev.", fields.revision, 0.06, in_set=InSet.REVISION),
-            _Cell("scale", fields.scale, 0.12),
-            _Cell("units", fields.units, 0.07),
-            _Cell("projection", "", 0.26),
-            _Cell("sheet", fields.sheet, 0.13, in_set=InSet.SHEET),
+            _Cell("date", fields.date, 0.18, in_set=InSet.DATE),
+            _Cell("rev.", fields.revision, 0.1, in_set=InSet.REVISION),
+            _Cell("scale", fields.scale, 0.16),
+            _Cell("units", fields.units, 0.1),
+            _Cell("projection", "", 0.27),
+            _Cell("sheet", fields.sheet, 0.19, in_set=InSet.SHEET),
         ],
     ]
+    return [_filling(row) for row in rows if row]
+
+
+def _filling(row: Sequence[_Cell]) -> list[_Cell]:
+    """The cells of a row as wide as the whole block, each by its share."""
+    total = sum(cell.share for cell in row)
+    return [replace(cell, share=cell.share / total) for cell in row]
 
 
 def title_block(

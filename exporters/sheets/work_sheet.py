@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from itertools import chain, repeat
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import chain, count
 
 from exporters.sheets.checklist import checklist_columns, columns_in
-from exporters.sheets.paper import Orientation, Scale
-from exporters.sheets.values import Sheet
-from exporters.sheets.whole_task import WholeTask, framed, sheet_of
+from exporters.sheets.glue_sheet import first_cells, sheets_of_cells
+from exporters.sheets.glue_shown import glue_ups_shown, notes_on_glue_ups
+from exporters.sheets.paper import Box2, Orientation, Scale
+from exporters.sheets.values import Item, Sheet
+from exporters.sheets.whole_task import Framed, WholeTask, framed, sheet_of
 from exporters.work.checklist import checklist_of, key_to_strips
+from exporters.work.work_of import Work
 from furniture.making.making import Making
 
 _MARGIN_MM = 1.5
@@ -22,6 +26,11 @@ _NOTE = (
 )
 
 
+_SHARES = (0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2)
+"""How much of the last sheet's height the checklist may be left with, so that glue-ups stand below
+it. Own rule."""
+
+
 def work_sheets(task: WholeTask, making: Making) -> list[Sheet]:
     """Every operation in order, gathered by set-up, each with a box to tick.
 
@@ -29,17 +38,83 @@ def work_sheets(task: WholeTask, making: Making) -> list[Sheet]:
         task: what the sheets say; the first one's name is used, later ones get a number.
         making: of the piece.
     """
-    orientation = Orientation.PORTRAIT
-    first = framed(replace(task, notes=(_NOTE, *key_to_strips(making))), orientation, None, True)
-    later = framed(task, orientation, None, False)
-    begun = chain([first], repeat(later))
-    columns = (each for page in begun for each in columns_in(page.region.grown(-_MARGIN_MM)))
-    a_page = len(columns_in(first.region.grown(-_MARGIN_MM)))
-    filled = checklist_columns(checklist_of(task.piece, making), columns, task.style)
-    pages = [filled[at : at + a_page] for at in range(0, len(filled), a_page)]
-    return [
-        sheet_of(task, orientation, Scale(1.0), [*under.items, *chain.from_iterable(page)], number)
-        for number, (under, page) in enumerate(
-            zip(chain([first], repeat(later)), pages, strict=False), start=1
-        )
-    ]
+    return _sheets(task, making, _filled(task, making, None), [])
+
+
+def work_and_glue_sheets(task: WholeTask, glue_task: WholeTask, work: Work) -> list[Sheet]:
+    """The operations and then the glue-ups; these begin below the last operations where that saves
+    a sheet.
+
+    Args:
+        task: what the sheets of operations say.
+        glue_task: what those of glue-ups say.
+        work: on the piece.
+    """
+    making, notes = work.making, notes_on_glue_ups(work)
+    cells = glue_ups_shown(task.piece, work)
+    pages = _filled(task, making, None)
+    apart = sheets_of_cells(glue_task, cells, notes)
+    best: tuple[int, list[Sheet]] = (len(pages) + len(apart), [])
+    for share in _SHARES:
+        last = _Last(number=len(pages), share=share, notes=notes)
+        shorter = _filled(task, making, last)
+        if len(shorter) > len(pages):
+            break
+        items, rest = first_cells(cells, last.below(task, making), task.style)
+        after = sheets_of_cells(glue_task, rest, notes) if rest else []
+        if items and len(pages) + len(after) < best[0]:
+            best = len(pages) + len(after), [*_sheets(task, making, shorter, items, last), *after]
+    return best[1] or [*_sheets(task, making, pages, []), *apart]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Last:
+    """The last sheet of operations, which of its height they take, and the notes on glue-ups."""
+
+    number: int
+    share: float
+    notes: tuple[str, ...]
+
+    def below(self, task: WholeTask, making: Making) -> Box2:
+        """The room below the operations [mm]."""
+        whole = _begun(task, making, self.number, self).region
+        top = whole.top - self.share * whole.height
+        return replace(whole, top=top, bottom=whole.bottom + _MARGIN_MM)
+
+
+def _begun(task: WholeTask, making: Making, number: int, last: _Last | None) -> Framed:
+    notes = (_NOTE, *key_to_strips(making)) if number == 1 else ()
+    if last is not None and last.number == number:
+        notes = (*notes, *last.notes)
+    return framed(replace(task, notes=notes), Orientation.PORTRAIT, None, bool(notes))
+
+
+def _filled(task: WholeTask, making: Making, last: _Last | None) -> list[list[list[Item]]]:
+    """The columns of each sheet."""
+
+    def columns() -> Iterator[Box2]:
+        for number in count(1):
+            region = _begun(task, making, number, last).region.grown(-_MARGIN_MM)
+            if last is not None and number == last.number:
+                top = last.below(task, making).top
+                region = replace(region, bottom=top + _MARGIN_MM)
+            yield from columns_in(region)
+
+    a_page = len(columns_in(_begun(task, making, 1, last).region.grown(-_MARGIN_MM)))
+    filled = checklist_columns(checklist_of(task.piece, making), columns(), task.style)
+    return [filled[at : at + a_page] for at in range(0, len(filled), a_page)]
+
+
+def _sheets(
+    task: WholeTask,
+    making: Making,
+    pages: Sequence[Sequence[Sequence[Item]]],
+    below: Sequence[Item],
+    last: _Last | None = None,
+) -> list[Sheet]:
+    sheets = []
+    for number, page in enumerate(pages, start=1):
+        items = [*_begun(task, making, number, last).items, *chain.from_iterable(page)]
+        items += below if number == len(pages) else ()
+        sheets.append(sheet_of(task, Orientation.PORTRAIT, Scale(1.0), items, number))
+    return sheets

@@ -10,9 +10,9 @@ from exporters.sheets.figures import stroke
 from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
+from exporters.sheets.tables import CELL_PAD_MM
 from exporters.sheets.values import InSet, Item, Lettering
 
-_PAD_MM = 1.5
 _HAIR_MM = 0.01
 
 Cells = tuple[str, ...]
@@ -56,7 +56,7 @@ def widths_of(table: WrappedTable, width: float, style: SheetStyle) -> tuple[flo
     for column in range(len(table.shares)):
         texts = [table.headings[column]]
         texts += [cells[column] for row in table.rows for cells in row.lines]
-        needed.append(max(text_width(text, height) for text in texts) + 2 * _PAD_MM + _HAIR_MM)
+        needed.append(max(text_width(text, height) for text in texts) + 2 * CELL_PAD_MM + _HAIR_MM)
     given = {column: own for column, own in enumerate(needed) if table.shares[column] == 0.0}
     while True:  # what some columns do not need is shared among the others
         rest = [column for column in range(len(needed)) if column not in given]
@@ -148,7 +148,7 @@ def _broken(row: Row, widths: Sequence[float], style: SheetStyle) -> list[Cells]
     columns = range(len(widths))
 
     def pieces(cells: Cells, column: int) -> tuple[str, ...]:
-        return wrapped(cells[column], style.text_height_mm, widths[column] - 2 * _PAD_MM)
+        return wrapped(cells[column], style.text_height_mm, widths[column] - 2 * CELL_PAD_MM)
 
     runs_on = [column for column in columns if not any(cells[column] for cells in row.lines[1:])]
     found: list[list[str]] = []
@@ -168,7 +168,7 @@ def _broken(row: Row, widths: Sequence[float], style: SheetStyle) -> list[Cells]
 
 
 def _row_height(lines: Sequence[Cells], style: SheetStyle) -> float:
-    return style.text_height_mm * (0.9 + (len(lines) - 1) * LINE_SHARE + 1.0)
+    return style.text_height_mm * (0.75 + (len(lines) - 1) * LINE_SHARE + 1.0)
 
 
 def _head_height(table: WrappedTable, widths: Sequence[float], style: SheetStyle) -> float:
@@ -185,8 +185,8 @@ def _texts(
 ) -> Iterator[Lettering]:
     height = style.text_height_mm
     for index, cells in enumerate(lines):
-        y = top - height * (1.4 + index * LINE_SHARE)
-        x = left + _PAD_MM
+        y = top - height * (1.32 + index * LINE_SHARE)
+        x = left + CELL_PAD_MM
         for column, (text, wide) in enumerate(zip(cells, widths, strict=True), start=1):
             if text and part and column == len(cells):
                 yield Lettering(

@@ -123,7 +123,7 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
             continue
         closing = next((each for each in step.operations if each.kind in CLOSES), None)
         if closing is not None:
-            line = f"glue-up {closing.glue_up.number if closing.glue_up else ''}: sheet G"
+            line = f"glue-up {closing.glue_up.number if closing.glue_up else ''}, pictured"
             yield Tick(number=str(step.number), set_to="", lines=(line,))
             continue
         lines = tuple(line for line in words.lines_of(step) if line not in laid)

@@ -33,6 +33,7 @@ from tests.exporters.sheet_meaning import (
     leaders_crossed,
     letters_astray,
     mates_apart,
+    noughts_alone,
     views_out_of_place,
 )
 from tests.exporters.sheet_reader import read_parts
@@ -54,11 +55,12 @@ def astray_in(piece: Piece) -> Iterator[Astray]:
         read = read_parts(write_documents(parts, Path(folder)))
     yield from mates_apart(piece, read)
     yield from figures_unlike_of(read)
+    yield from noughts_alone(read)
     yield from views_out_of_place(read)
     whole: list[NamedSheet] = []
     if len(piece.placed) > 1 and piece.joinings:
         task = whole_task_of(piece, settings, "sections and joints")
-        whole = _documents(inside_sheets(task, sectioned(piece), glued_on(piece)))
+        whole = _documents(inside_sheets(task, sectioned(piece), glued_on(piece)).sheets)
         yield from letters_astray(whole)
     yield from figures_unlike(whole)
     for named in (*parts, *whole):

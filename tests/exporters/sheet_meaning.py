@@ -135,6 +135,20 @@ def figures_unlike_of(parts: Mapping[int, Sequence[ReadSheet]]) -> Iterator[Astr
         yield from _unlike(figures, f"part {number}")
 
 
+def noughts_alone(parts: Mapping[int, Sequence[ReadSheet]]) -> Iterator[Astray]:
+    """Rows of running figures of which none but the datum's nought is there.
+
+    Args:
+        parts: what was read of each part, by its number in the parts list.
+    """
+    for number, sheets in parts.items():
+        for view in (view for sheet in sheets for view in sheet.views.values()):
+            for is_level in (True, False):
+                row = [f for f in view.figures if f.is_running and f.is_level == is_level]
+                if row and not view.running(is_level):
+                    yield Astray(f"a nought alone in {view.heading}", f"part {number}")
+
+
 def _unlike(figures: Iterable[tuple[float, str]], where: str) -> Iterator[Astray]:
     said: dict[int, set[str]] = defaultdict(set)
     for mm, text in figures:

@@ -26,6 +26,7 @@ from tests.exporters.sheet_meaning import (
     leaders_crossed,
     letters_astray,
     mates_apart,
+    noughts_alone,
     views_out_of_place,
 )
 from tests.exporters.sheet_reader import read_parts
@@ -88,10 +89,24 @@ def test_views_of_the_other_projection_are_found() -> None:
     assert len(list(views_out_of_place({1: [replace(post, views=views)]}))) == 1
 
 
+def test_a_nought_without_a_figure_is_found() -> None:
+    parts = _parts()
+    assert not list(noughts_alone(parts))
+    number, view = next(
+        (number, view)
+        for number, sheets in parts.items()
+        for view in sheets[0].views.values()
+        if view.running(True)
+    )
+    bare = replace(view, figures=[f for f in view.figures if f not in view.running(True)])
+    sheet = replace(parts[number][0], views={"any": bare})
+    assert len(list(noughts_alone({number: [sheet]}))) == 1
+
+
 def _whole() -> list[NamedSheet]:
     piece, settings = piece_of("herb_stand"), SheetSettings()
     task = whole_task_of(piece, settings, "sections and joints")
-    sheets = inside_sheets(task, sectioned(piece), glued_on(piece))
+    sheets = inside_sheets(task, sectioned(piece), glued_on(piece)).sheets
     return [NamedSheet(name=each.name, document=document_of(each)) for each in sheets]
 
 

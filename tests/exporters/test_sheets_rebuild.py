@@ -121,7 +121,7 @@ def test_the_sheets_of_the_whole_say_every_part_and_figure(model: Path, tmp_path
         texts = {text.dxf.text for text in space.query("TEXT")}
         texts |= {entity.dxf.text for entity in space.query("DIMENSION")}
         said |= {text.removesuffix(" as cut").removesuffix(" planed") for text in texts}
-        if path.stem.endswith("exploded-view"):
+        if "exploded-view" in path.stem:
             balloons = texts
     for number, each in enumerate(parts, start=1):
         size = " x ".join(figure(mm, piece.shown) for mm in each.part.blank.size)
@@ -181,11 +181,12 @@ def test_the_isometric_is_large_enough_to_be_seen(model: Path, tmp_path: Path) -
     """Edges at 30 degrees (ISO 5456-3, from memory) are the isometric's alone: they span a quarter.
 
     Of the front view's height, which is the piece's own in model space. A general arrangement whose
-    lists leave the picture no room has it as the exploded view, on the next sheet.
+    lists leave the picture no room has it as the exploded view.
     """
     piece = piece_in(model)
-    first, second = write_sheets(piece, SheetSettings(), tmp_path)[:2]
-    slanting = _slanting(first) or _slanting(second)
+    first, *others = write_sheets(piece, SheetSettings(), tmp_path)
+    opened = next(path for path in others if "exploded-view" in path.stem)
+    slanting = _slanting(first) or _slanting(opened)
     assert len(slanting) >= 6
     heights = [y for line in slanting for y in (line[1], line[3])]
     low, high = extents_of(piece)
@@ -197,14 +198,14 @@ def test_the_level_section_shows_the_true_mitre(stem: str, tmp_path: Path) -> No
     """Two front corners are mitred: the cut wood has an edge at 45 degrees on each board there."""
     model = next(path for path in MODELS if path.stem == stem)
     written = write_sheets(piece_in(model), SheetSettings(), tmp_path)
-    space = ezdxf.readfile(
-        next(p for p in written if p.stem.endswith("sections-and-joints"))
-    ).modelspace()
-    count = 0
-    for hatch in space.query("HATCH"):
-        for boundary in hatch.paths:
-            corners = [(x, y) for x, y, *_ in boundary.vertices]
-            for (ax, ay), (bx, by) in pairwise([*corners, corners[0]]):
-                is_long = math.hypot(bx - ax, by - ay) > 5.0
-                count += is_long and abs(_steepness((ax, ay, bx, by)) - 45.0) < 0.5
-    assert count >= 4
+    counts = []
+    for path in (path for path in written if "sections-and-joints" in path.stem):
+        count = 0
+        for hatch in ezdxf.readfile(path).modelspace().query("HATCH"):
+            for boundary in hatch.paths:
+                corners = [(x, y) for x, y, *_ in boundary.vertices]
+                for (ax, ay), (bx, by) in pairwise([*corners, corners[0]]):
+                    is_long = math.hypot(bx - ax, by - ay) > 5.0
+                    count += is_long and abs(_steepness((ax, ay, bx, by)) - 45.0) < 0.5
+        counts.append(count)
+    assert max(counts) >= 4  # a joint drawn large has two
