@@ -62,6 +62,9 @@ _KEYS = {
 """What a sheet's drawing number ends in."""
 _TYPES = {"general arrangement": "assembly", "exploded view": "assembly", "parts list": "list"}
 
+_OF_WORK = frozenset({"work in order", "glue-ups"})
+"""Sheets that define no size: what holds for sizes and the finish stand where they are needed."""
+
 _OPPOSITE = (
     "Opposite hand, {item}: as this drawing looks in a mirror, left in a name for right; "
     "each figure runs from the mirrored face."
@@ -240,9 +243,12 @@ class _Maker:
 
     def whole_task(self, what: str, number: int) -> WholeTask:
         """A sheet of the whole piece."""
+        fields = replace(self._fields(what, _KEYS[what]), document_type=_TYPES.get(what, what))
+        if what in _OF_WORK:
+            fields = replace(fields, tolerance="", finish="")
         return WholeTask(
             piece=self.piece,
-            fields=replace(self._fields(what, _KEYS[what]), document_type=_TYPES.get(what, what)),
+            fields=fields,
             notes=tuple(each.text for each in self.piece.notes),
             name=f"{number:02d}-{slug_of(what)}",
             paper=self._paper,
