@@ -24,9 +24,9 @@ GRID_MM = 0.1
 _SAME, _ROOM = 1e-4, 2e-2
 """Of a step of the grid: sizes so near a whole step are whole, and room for a hundred such."""
 
-EFFORT, LONGEST_S = 0.04, 4.0
-"""What one question may take usually, in the solver's own deterministic seconds; and real ones,
-however hard it is asked [s]."""
+EFFORT, LONGEST_S, OF_EFFORT_S = 0.04, 2.0, 4.0
+"""What one question may take usually, in the solver's own deterministic seconds, and real ones [s];
+and real ones for each of more effort, where that is more."""
 
 SLICES = 8
 """A slanting zone is kept off as so many rectangles inside it."""
@@ -124,7 +124,7 @@ def cannot_lie_together(
     solver.parameters.catch_sigint_signal = False  # Ctrl-C stays the maker's
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = effort
-    solver.parameters.max_time_in_seconds = LONGEST_S
+    solver.parameters.max_time_in_seconds = max(LONGEST_S, OF_EFFORT_S * effort)
     status = solver.solve(model)
     cannot, is_open = status == cp_model.INFEASIBLE, status == cp_model.UNKNOWN
     return Answer(cannot, is_open, solver.response_proto.deterministic_time)

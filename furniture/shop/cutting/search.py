@@ -142,10 +142,11 @@ class Search:
     def _asks_for_columns(self, number: int, best: Best, bounds: Bounds) -> bool:
         if self._request.has_extras or not (best.is_complete and self._can_price):
             return False
+        if bounds.reaches(best):
+            return False
         if self._is_large:
-            return not bounds.reaches(best) and not self._is_crowded(best)
-        is_small = self._watch.wanted < SMALL_JOB or not self._is_plain
-        return not is_small and number > 0 and not bounds.proves(best)
+            return not self._is_crowded(best)
+        return self._is_plain and self._watch.wanted >= SMALL_JOB and number > 0
 
     def _is_crowded(self, best: Best) -> bool:
         """Whether so many unlike pieces lie on a board that the strip beam is better alone."""
