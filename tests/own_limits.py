@@ -19,6 +19,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "assembly/planner.py": "_LIFTED _SAME _CLOSING",
         "assembly/seen.py": "_EDGE_ON",
         "builders/anchors.py": "_SQUARE _AT_WALL_MM",
+        "builders/back_rail.py": "_SAME_MM",
         "builders/brackets.py": "_SLOPE_STEP_DEG _LEVEL",
         "builders/tier_rules.py": "_LONGEST_COUNT",
         "builders/tiers.py": "_SLACK_MM",

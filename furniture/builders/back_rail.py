@@ -12,7 +12,7 @@ from furniture.builders.panels import place_panel
 from furniture.builders.post import PostSupport, post_names
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.joints import ButtJoint, DadoJoint, Joint, RabbetJoint, own_fit
-from furniture.parts.faces import Face
+from furniture.parts.faces import Arris, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import BACK
 from furniture.pieces import Note
@@ -23,6 +23,7 @@ from furniture.units import Given, parameters, said
 
 RAILED_POST_RAILS = ("front rail", "left side rail", "right side rail", "back rail")
 FILLER = "rabbet filler"
+_SAME_MM = 1e-6
 
 
 @parameters
@@ -108,6 +109,13 @@ class RailedPostSupport(PostSupport):
         """The back against the rail, and its edges where it is let in."""
         let_in = (Face.FACE_EDGE, Face.BACK_EDGE) if self.let_in > 0.0 else ()
         return (Face.BACK_SIDE, *let_in)
+
+    @property
+    def freed_by_bottom(self) -> frozenset[Arris]:
+        """Those before the back rail, whose rabbet goes deeper there than the post does."""
+        if self.box.depth - self.box.wall - self.back < _SAME_MM:
+            return frozenset()
+        return frozenset(Arris(face, Face.NAMED_END) for face in self.closed_sides)
 
     @property
     def behind(self) -> str:

@@ -101,6 +101,12 @@ def hidden_of(
     """Every arris where no profile may run, with the reason."""
     why = "this edge lies in a rabbet or a dado: a profile there would spoil the seat"
     found: dict[str, Mapping[Arris, str]] = dict(support.hidden(steps))
+    if "bottom" in cast.panels:
+        for name in cast.support:
+            kept = found.get(name, {}).items()
+            found[name] = {
+                arris: told for arris, told in kept if arris not in support.freed_by_bottom
+            }
     rails = rail_hidden(box.flush_allowance, "bottom" in cast.panels, box.has_lid)
     found.update(dict.fromkeys(cast.rails, rails))
     found["lid"] = {**panel_hidden(Face.BACK_SIDE, EDGES + ENDS, why), **found.get("lid", {})}

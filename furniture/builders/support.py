@@ -81,6 +81,11 @@ class Support(ABC):
         """The boards whose front faces stand behind the tiers, from the left; none of uprights."""
         return ()
 
+    @property
+    def freed_by_bottom(self) -> frozenset[Arris]:
+        """The arrises at its foot that a bottom's rabbet in the rails leaves in the open."""
+        return frozenset()
+
     @abstractmethod
     def lid_surface(self) -> Surface:
         """Where the lid can carry things."""

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from pathlib import Path
 
 import pytest
 
 import furniture.builders.mitred_box as mitred_box
 import furniture.pieces.cut_faults as cut_faults
+from furniture import BackRail, CuttingWishes, SteppedStand
 from furniture.parts.faces import ALL_ARRISES
-from tests.everywhere.designs import drawn
+from tests.builders.bench import a_stand, oak
+from tests.everywhere.designs import Drawn, drawn
 from tests.everywhere.hidden_edges import differences
 
 BOX, OWN, LIDDED = 2, 3, 6
@@ -26,6 +29,20 @@ def test_edges_are_refused_where_the_solids_hide_them(seed: int, tmp_path: Path)
 
 def test_the_foot_of_a_post_before_a_back_rail_is_told_with_all_else(tmp_path: Path) -> None:
     assert differences(drawn(LET_IN), tmp_path) == []
+
+
+@pytest.mark.parametrize("let_in", ["0 mm", "4 mm"])
+def test_a_bottoms_rabbet_frees_the_foot_of_a_post_before_a_back_rail(
+    let_in: str, tmp_path: Path
+) -> None:
+    """The rail stands off there, so that the post's edge may be shaped."""
+    stand = a_stand(back_rail=BackRail(let_in=let_in), bottom=oak("6 mm"), bottom_gap="1 mm")
+    figures = {each.name: getattr(stand, each.name) for each in fields(stand)}
+    design = Drawn(
+        make=SteppedStand, figures=figures, piece=stand.build(), refused=(), boards=(),
+        wishes=CuttingWishes(),
+    )  # fmt: skip
+    assert differences(design, tmp_path) == []
 
 
 def test_an_edge_that_the_box_forgets_is_seen(
