@@ -34,7 +34,7 @@ HONEST = {
     "exporters/pdf/lettering.py": (5, OUTSIDE),
     "exporters/revision/marks.py": (1, SHEETS),
     "exporters/sheets/callouts.py": (1, "an array of numbers, in lots"),
-    "exporters/sheets/lettering.py": (1, LETTERS),
+    "exporters/sheets/lettering.py": (2, LETTERS),
     "exporters/sheets/numbering.py": (1, SHEETS),
     "exporters/sheets/part_notes.py": (1, LETTERS),
     "exporters/step_order.py": (1, OUTSIDE),

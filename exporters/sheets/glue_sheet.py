@@ -8,13 +8,12 @@ from dataclasses import dataclass, replace
 from exporters.sheets.callouts import LINE_SHARE
 from exporters.sheets.figures import stroke
 from exporters.sheets.glue_picture import named_picture
-from exporters.sheets.glue_shown import GlueUpShown, glue_ups_shown, notes_on_glue_ups
+from exporters.sheets.glue_shown import GlueUpShown
 from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.paper import Box2, Orientation, Scale
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Item, Lettering, Sheet, Stroke
 from exporters.sheets.whole_task import WholeTask, framed, sheet_of
-from exporters.work.work_of import Work
 
 _LEAST_CELL_MM = 120.0
 """A cell is as wide as this at least: narrower, words run long. Own rule."""
@@ -25,16 +24,6 @@ _MOST_ROWS = 4
 _PAD_MM = 2.5
 _NUMBER_SHARE = 1.6
 """How much larger a cell's number is than its title."""
-
-
-def glue_sheets(task: WholeTask, work: Work) -> list[Sheet]:
-    """Every glue-up, and what is laid in last, on as many sheets as it takes.
-
-    Args:
-        task: what the sheets say; the first one's name is used, later ones get a number.
-        work: on the piece: its glue-ups, or why there are none.
-    """
-    return sheets_of_cells(task, glue_ups_shown(task.piece, work), notes_on_glue_ups(work))
 
 
 def sheets_of_cells(

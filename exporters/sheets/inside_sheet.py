@@ -51,6 +51,14 @@ class _Pages:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Wanting:
+    """The exploded view where it looks for a sheet, and what one says that has sections too."""
+
+    drawn: Exploded
+    with_sections: WholeTask
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Inside:
     """The sheets of sections and joints, and whether the exploded view is on one of them."""
 
@@ -62,7 +70,7 @@ def inside_sheets(
     task: WholeTask,
     sections: Sectioned,
     groups: Sequence[GluedOn],
-    exploded: Exploded | None = None,
+    exploded: Wanting | None = None,
 ) -> Inside:
     """The sheets, as few as hold everything, with the sections near the largest scale that fits.
 
@@ -72,7 +80,7 @@ def inside_sheets(
         task: what the sheets say; the first one's name is used, later ones get a number.
         sections: where the piece is cut, and its joints.
         groups: parts that no cut locates; without any nothing is said of places.
-        exploded: draws the exploded view, where it looks for a sheet.
+        exploded: the exploded view, where it looks for a sheet.
 
     Raises:
         NoRoomError: a section or a joint fits on no sheet at any standard scale.
@@ -98,8 +106,11 @@ def inside_sheets(
         raise NoRoomError(f"sections and joints do not fit on {task.paper.title}")
     best = min(tried, key=lambda each: len(each.pages))
     if exploded is not None:
-        best = _with_exploded(task, tried, best, exploded) or best
-    pages = [_sheet(task, best, page, number) for number, page in enumerate(best.pages, start=1)]
+        best = _with_exploded(task, tried, best, exploded.drawn) or best
+    both = task if exploded is None else exploded.with_sections
+    pages = [
+        _sheet(task, both, best, page, number) for number, page in enumerate(best.pages, start=1)
+    ]
     return Inside(sheets=pages, has_exploded=best.exploded is not None)
 
 
@@ -146,15 +157,11 @@ def _tries(
             yield _Pages(blocks=blocks, pages=pages, scale=scale, to_scale=len(seen))
 
 
-def _sheet(task: WholeTask, found: _Pages, page: PackedPage, number: int) -> Sheet:
+def _sheet(task: WholeTask, both: WholeTask, found: _Pages, page: PackedPage, number: int) -> Sheet:
     is_scaled = any(index < found.to_scale for index in page.places)
     scale = found.scale if is_scaled else None
     if found.exploded in page.places:
-        place, what = task.name.split("-", 1)
-        title = task.fields.title.replace(": ", ": exploded view, ", 1)
-        task = replace(
-            task, name=f"{place}-exploded-view-{what}", fields=replace(task.fields, title=title)
-        )
+        task = replace(both, notes=task.notes)
     begun = framed(task, page.orientation, scale, True, scale_told="as shown")
     items: list[Item] = list(begun.items)
     for index, (x, y) in sorted(page.places.items()):

@@ -13,7 +13,7 @@ from exporters.sheets.annotation import is_rounded
 from exporters.sheets.assembly_sheet import general_arrangement, list_sheets
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.exploded_sheet import exploded_block, exploded_sheet
-from exporters.sheets.inside_sheet import Exploded, Inside, inside_sheets
+from exporters.sheets.inside_sheet import Inside, Wanting, inside_sheets
 from exporters.sheets.like_parts import drawn_once, merged, told_together
 from exporters.sheets.lists_sheet import Listed, lists_of, lists_sheets
 from exporters.sheets.numbering import listed_in_runs, numbered
@@ -54,13 +54,19 @@ _KEYS = {
     "parts list": "L",
     "exploded view": "E",
     "sections and joints": "S",
+    "exploded view, sections and joints": "S",
     "positions": "S",
     "work in order": "W",
     "glue-ups": "G",
     "figures": "F",
 }
 """What a sheet's drawing number ends in."""
-_TYPES = {"general arrangement": "assembly", "exploded view": "assembly", "parts list": "list"}
+_TYPES = {
+    "general arrangement": "assembly",
+    "exploded view": "assembly",
+    "exploded view, sections and joints": "assembly",
+    "parts list": "list",
+}
 
 _OF_WORK = frozenset({"work in order", "glue-ups"})
 """Sheets that define no size: what holds for sizes and the finish stand where they are needed."""
@@ -185,7 +191,9 @@ def _opened_up(
     sections = sectioned(maker.piece)
     inside = maker.whole_task("sections and joints", number + 1)
     if not lists and maker.settings.parts_on is PartsOn.SHARED:
-        found = _inside(maker, inside, sections, groups, exploded_block(task, order))
+        both = maker.whole_task("exploded view, sections and joints", number)
+        wanting = Wanting(drawn=exploded_block(task, order), with_sections=both)
+        found = _inside(maker, inside, sections, groups, wanting)
         if found.has_exploded:
             return found.sheets
     else:
@@ -200,7 +208,7 @@ def _inside(
     task: WholeTask,
     sections: Sectioned,
     groups: Sequence[GluedOn],
-    exploded: Exploded | None,
+    exploded: Wanting | None,
 ) -> Inside:
     """Sections, joints and places; the places as a table where they are too many to draw."""
     try:

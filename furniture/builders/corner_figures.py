@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from furniture.builders.rules import DesignReader
 from furniture.joints import (
     Joint,
     MitrePlane,
@@ -83,31 +82,39 @@ class Taken:
     from_down: float
 
 
-def clear_of(
-    reader: DesignReader,
-    where: str,
-    taken: Iterable[Taken],
-    spline: tuple[float, float],
-    gap: float,
-) -> float:
-    """The start of a spline that lies clear of what is taken, else not-a-number, noted [mm].
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clear:
+    """Where along a corner a spline may lie whose groove is so much longer at each end [mm]."""
 
-    Args:
-        reader: keeps the problems.
-        where: the spline's name in messages.
-        taken: what lies as far down the mitre as the spline does.
-        spline: its start and its width along the corner.
-        gap: of its groove, beyond its ends.
-    """
-    start, width = spline
-    why = "a rabbet or a groove of another part takes the wood there, and that part lies in it"
-    for each in taken:
-        if start < each.high + gap - _HAIR_MM and start + width > each.low - gap + _HAIR_MM:
-            if each.low <= start or each.low < gap + _HAIR_MM:
-                return reader.limit(f"{where} start", start, at_least=each.high + gap, why=why)
-            reader.limit(f"{where} width", width, at_most=each.low - gap - start, why=why)
-            return math.nan
-    return start
+    taken: tuple[Taken, ...]
+    gap: float
+    run: float
+
+    @property
+    def low(self) -> float:
+        """The least start."""
+        at_low = [each.high for each in self.taken if each.low < self.gap + _HAIR_MM]
+        return max((high + self.gap for high in at_low), default=0.0)
+
+    @property
+    def high(self) -> float:
+        """The farthest end."""
+        at_high = [each.low for each in self.taken if each.high > self.run - self.gap - _HAIR_MM]
+        return min((low - self.gap for low in at_high), default=self.run)
+
+    def beyond(self, start: float) -> float:
+        """The least start from there on, past what lies there."""
+        at = [
+            each.high + self.gap
+            for each in self.taken
+            if each.low - self.gap + _HAIR_MM < start < each.high + self.gap - _HAIR_MM
+        ]
+        return max(at, default=start)
+
+    def end_from(self, start: float) -> float:
+        """How far a spline from there may reach."""
+        ahead = [each.low - self.gap for each in self.taken if each.low >= start]
+        return min((*ahead, self.run))
 
 
 def taken_from_inside(

@@ -9,11 +9,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from furniture.builders.all_corners import AllCorners, Corner
-from furniture.builders.corner_figures import (
-    SplineRoom,
-    clear_of,
-    usual_spline,
-)
+from furniture.builders.corner_figures import Clear, SplineRoom, usual_spline
 from furniture.builders.corners import all_corners, corner_between
 from furniture.builders.rules import DesignReader, at_least_known
 from furniture.joints import (
@@ -47,6 +43,9 @@ from furniture.units import (
     range_as_text,
     said,
 )
+
+_OUT_OF_RABBETS = ", out of rabbets and grooves in which another part lies"
+_IN_A_RABBET = "a rabbet or a groove of another part takes the wood there, and that part lies in it"
 
 
 class CornerPart(ABC):
@@ -287,23 +286,26 @@ class Read:
         wide = self.reader.peek(each.width)
         if not is_flat and wide + start > self._run >= wide:
             start = self._run - wide  # a width that is stated goes before a start that is not
+        clear_at = self._clear_at(each, down + thickness, room)
         if each.start is not None:
             start = self._length(
-                "start", each.start, 0.0, self._run - (thickness if is_flat else narrowest),
-                "the whole spline lies on the corner",
+                "start", each.start, clear_at.low,
+                clear_at.high - (thickness if is_flat else narrowest),
+                "the whole spline lies on the corner" + _OUT_OF_RABBETS * bool(clear_at.taken),
             )  # fmt: skip
-        if each.start is not None and self.corner is not None:
-            taken = (one for one in self.corner.taken if one.from_down < down + thickness)
-            start = clear_of(self.reader, self.where, taken, (start, wide), room)
+            start = self.reader.limit(
+                f"{self.where} start", start, at_least=clear_at.beyond(start), why=_IN_A_RABBET,
+                given=each.start,
+            )  # fmt: skip
         left = self._slope - at_least_known(down) - self.rules[CORNER_PART_CLEAR] if is_flat else (
-            self._run - at_least_known(start)
+            clear_at.end_from(at_least_known(start)) - at_least_known(start)
         )  # fmt: skip
         width = self._length(
             "width",
             each.width,
             self.rules[LEAST_SPLINE_WIDTH],
             left,
-            "a spline is no wider than its mitre leaves",
+            "a spline is no wider than its mitre leaves" + _OUT_OF_RABBETS * bool(clear_at.taken),
             None if usual is None else usual.width,
         )
         deepest = math.inf
@@ -319,6 +321,13 @@ class Read:
             None if usual is None else usual.into_each,
         )  # fmt: skip
         return deep, down, start, width, gap
+
+    def _clear_at(self, each: Spline, down: float, gap: float) -> Clear:
+        """Where a spline of a stated start is clear of what lies in rabbets so far down."""
+        if each.start is None or self.corner is None:
+            return Clear(taken=(), gap=gap, run=self._run)
+        taken = tuple(one for one in self.corner.taken if one.from_down < down)
+        return Clear(taken=taken, gap=gap, run=self._run)
 
     def _usual(self, thickness: float, gap: float) -> SplineRoom | None:
         """The figures to propose, which go together; none where the corner is not known."""

@@ -70,16 +70,21 @@ def test_every_check_is_told_as_a_sentence(check):
 
 
 def test_counts_are_of_all_groups():
-    row, bench = _with_all_levels(), _with_all_levels(kind=Kind.BENCH)
-    ok, bad, caution = (_finding(row, each) for each in (Verdict.OK, Verdict.FAIL, Verdict.CAUTION))
-    note, at_saw = _finding(row, Verdict.NOTE), _finding(bench, Verdict.CAUTION)
+    """Checks are counted, each by the worst that it found."""
+    levels = (Verdict.OK, Verdict.OK, Verdict.FAIL, Verdict.CAUTION, Verdict.NOTE)
+    rows = [replace(_with_all_levels(), name=f"check {number}") for number, _ in enumerate(levels)]
+    ok, right, bad, caution, note = (
+        _finding(row, each) for row, each in zip(rows, levels, strict=True)
+    )
+    at_saw = _finding(_with_all_levels(kind=Kind.BENCH), Verdict.CAUTION)
+    bad_too, fine_there = _finding(rows[2], Verdict.FAIL), _finding(rows[2])
     groups = (
-        Group(subject=Subject.STANDING, findings=(ok, bad, note)),
-        Group(subject=Subject.SAW, findings=(ok, caution, at_saw)),
+        Group(subject=Subject.STANDING, findings=(ok, bad, note, bad_too)),
+        Group(subject=Subject.SAW, findings=(fine_there, right, caution, at_saw)),
     )
     assert counted(groups) == ("1 fails, 1 caution, 1 note, 1 caution at the bench, 2 in order.")
     assert Packet(files=(), groups=groups, weighed=None).findings == (
-        ok, bad, note, ok, caution, at_saw,
+        ok, bad, note, bad_too, fine_there, right, caution, at_saw,
     )  # fmt: skip
 
 

@@ -7,12 +7,15 @@ from dataclasses import replace
 import pytest
 
 from exporters.sheets.dxf import document_of
-from exporters.sheets.glue_sheet import glue_sheets
+from exporters.sheets.glue_sheet import sheets_of_cells
+from exporters.sheets.glue_shown import glue_ups_shown, notes_on_glue_ups
 from exporters.sheets.paper import Paper
 from exporters.sheets.pens import LineClass
-from exporters.sheets.values import Lettering, Stroke
+from exporters.sheets.values import Lettering, Sheet, Stroke
+from exporters.sheets.whole_task import WholeTask
 from exporters.views.frames import isometric_from_below
 from exporters.work.glue_words import GlueWords, cut_before_glue
+from exporters.work.work_of import Work
 from furniture import Ballast
 from furniture.assembly import NoOrder, assembly_of
 from furniture.making.glue_ups import stages_of
@@ -28,6 +31,11 @@ def said_of(name):
     gluing = whole_work(name).making.gluing
     words = GlueWords(piece=piece_of(name), cut_before=cut, gluing=gluing)
     return {each.number: words.sentences_of(each) for each in whole_work(name).found.stages}
+
+
+def glue_sheets(task: WholeTask, work: Work) -> list[Sheet]:
+    """Every glue-up on sheets that hold nothing else."""
+    return sheets_of_cells(task, glue_ups_shown(task.piece, work), notes_on_glue_ups(work))
 
 
 @pytest.mark.parametrize("paper", Paper, ids=lambda paper: paper.title)
