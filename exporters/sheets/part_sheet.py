@@ -53,12 +53,17 @@ class _Cell:
     scales: tuple[Scale, ...]
     lies: Orientation
 
-    def least_high(self, wide: float, high: float, heights: Sequence[float]) -> float | None:
-        """The least share of the height in which it can be drawn so wide [mm]; none if in none."""
-        for share in heights:
-            if _drawn(self, wide, share * high) is not None:
-                return share
-        return None
+    def least_heights(self, room: Box2) -> dict[float, float | None]:
+        """By share of the width the least share of the height in which it can be drawn; none if in
+        none. A narrower cell is not tried in less height than a wider one needs.
+        """
+        found: dict[float, float | None] = {}
+        heights: Sequence[float] = sorted(_HEIGHTS)
+        for wide in sorted(_WIDTHS, reverse=True):
+            while heights and _drawn(self, wide * room.width, heights[0] * room.height) is None:
+                heights = heights[1:]
+            found[wide] = heights[0] if heights else None
+        return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,13 +191,8 @@ class _Rows:
     def __init__(self, cells: Sequence[_Cell], rooms: Mapping[Orientation, Box2]) -> None:
         self._cells = cells
         self._heights = {
-            way: [
-                {wide: cell.least_high(wide * room.width, room.height, _HEIGHTS)
-                 for wide in _WIDTHS}
-                for cell in cells
-            ]
-            for way, room in rooms.items()
-        }  # fmt: skip
+            way: [cell.least_heights(room) for cell in cells] for way, room in rooms.items()
+        }
         self._pages: dict[tuple[int, ...], _Page | None] = {}
 
     def page(self, which: tuple[int, ...]) -> _Page | None:
