@@ -13,6 +13,7 @@ from furniture.making.workpieces import Workpiece
 from furniture.parts.vectors import Vector, add, scaled
 from furniture.pieces.piece import Piece
 from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.timber.stock import Timber
 
 _HERE: Vector = (0.0, 0.0, 0.0)
 _AXES: tuple[Vector, Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
@@ -40,7 +41,7 @@ def wood_of_instances(
         root, origin, axes = _in_root(each.instance, known)
         wood = known.get(root)
         if root not in roots and wood is not None and wood.glued_of:
-            roots[root] = _glued_up(wood, known, on_boards)
+            roots[root] = _glued_up(wood, known, on_boards, each.part.timber, piece.name)
         elif root not in roots:
             size = each.part.blank.size if wood is None else _size(wood)
             species, sawn = each.part.timber.species, each.part.timber.sawn
@@ -56,15 +57,21 @@ def _on_board(root: Workpiece | None, boards: Mapping[str, Wood]) -> Wood | None
 
 
 def _glued_up(
-    whole: Workpiece, known: Mapping[str, Workpiece], boards: Mapping[str, Wood]
+    whole: Workpiece,
+    known: Mapping[str, Workpiece],
+    boards: Mapping[str, Wood],
+    timber: Timber,
+    piece: str,
 ) -> GluedUpWood:
     """What is glued up shows each strip's own wood, in its own frame."""
     ends = [each.at_mm[1] for each in whole.glued_of[1:]] + [whole.high[1]]
     strips = []
     for end, each in zip(ends, whole.glued_of, strict=True):
         root, origin, axes = _in_root(each.id, known)
-        wood = _on_board(known.get(root), boards)
-        assert wood is not None, "a strip comes off a board"
+        # What came off a board before this plan was made shows wood of its own, as any part does.
+        wood = _on_board(known[root], boards) or wood_of_stock(
+            f"{piece}|{root}", timber.species, _size(known[root]), timber.sawn
+        )
         back = add(origin, _turned(scaled(each.at_mm, -1.0), axes))
         strips.append((end, InWood(wood=wood, origin=back, axes=axes)))
     return GluedUpWood(strips=tuple(strips))

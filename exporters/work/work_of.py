@@ -10,6 +10,7 @@ from furniture.blanks import CommonBlank, common_blanks, runs_round_corners
 from furniture.making.glue_ups import GlueUps, NoStages, stages_of
 from furniture.making.glue_ups.stages import USUAL_BENCH
 from furniture.making.making import Making, making_of
+from furniture.making.strips_in_hand import StripsInHand
 from furniture.pieces.piece import Piece
 from furniture.pieces.weighed import Weighed
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -35,6 +36,7 @@ def work_of(
     order: AssemblyPlan | NoOrder | None = None,
     weighed: Weighed | None = None,
     lengths: Collection[frozenset[str]] = (),
+    in_strips: Collection[StripsInHand] = (),
 ) -> Work:
     """The work with all that is known.
 
@@ -45,6 +47,7 @@ def work_of(
         order: of assembly; None leaves the parts apart.
         weighed: its solids as measured; None leaves the amount of finish unknown.
         lengths: of a job in the middle, what an earlier packet laid as one length each.
+        in_strips: of it, what has its wood in strips.
 
     Raises:
         SolidError: glue-ups are asked for, and a part's solid cannot be made.
@@ -60,7 +63,8 @@ def work_of(
         if cutting.plan is None:
             cutting = None
     glue_ups = found if isinstance(found, GlueUps) else None
-    return Work(making=making_of(piece, blanks, shop, glue_ups, cutting, weighed), found=found)
+    making = making_of(piece, blanks, shop, glue_ups, cutting, weighed, in_strips)
+    return Work(making=making, found=found)
 
 
 def _begun(

@@ -10,6 +10,7 @@ from furniture.job.before import NOTHING_BEFORE, Before, before_in, together
 from furniture.job.done import Done, DoneOf
 from furniture.job.figures import AXES
 from furniture.making.settings import RigTold
+from furniture.making.strips_in_hand import StripsInHand, StripWood
 from furniture.parts.part import Part
 
 Rect = tuple[float, float, float, float]
@@ -43,6 +44,7 @@ class Worked:
         board_cuts: of every board, in their order.
         cut_from: of every instance, its board and rectangle (x, y, length, width) [mm]; several
             where it is glued up from strips.
+        in_strips: what it glues up from strips.
         before: what the packet was written after.
     """
 
@@ -54,6 +56,7 @@ class Worked:
     rigs: Mapping[str, RigTold] = field(default_factory=dict)
     board_cuts: Mapping[str, tuple[CutMade, ...]] = field(default_factory=dict)
     cut_from: Mapping[str, tuple[Laid, ...]] = field(default_factory=dict)
+    in_strips: tuple[StripsInHand, ...] = ()
     before: Before = NOTHING_BEFORE
 
     @property
@@ -162,6 +165,7 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
             for board in boards
         },
         cut_from=_cut_from(boards),
+        in_strips=tuple(_in_strips(work.get("workpieces", []))),
         before=before,
     )
 
@@ -183,6 +187,25 @@ def _cut_from(boards: Sequence[Mapping[str, Any]]) -> dict[str, tuple[Laid, ...]
                 name = each["instance"]
                 found[name] = (*found.get(name, ()), (board["name"], _place(laid)))
     return found
+
+
+def _in_strips(rows: Sequence[Mapping[str, Any]]) -> Iterator[StripsInHand]:
+    """None where the packet was written before its record told of strips."""
+    by_id = {row["id"]: row for row in rows}
+    for row in rows:
+        if row.get("glued_of"):
+            yield StripsInHand(
+                instances=tuple(row["instances"]),
+                thickness_mm=row["high_mm"][2] - row["low_mm"][2],
+                strips=tuple(
+                    StripWood(
+                        low=tuple(by_id[each["id"]]["low_mm"]),
+                        high=tuple(by_id[each["id"]]["high_mm"]),
+                        across_mm=each["at_mm"][1],
+                    )
+                    for each in row["glued_of"]
+                ),
+            )
 
 
 def _place(row: Mapping[str, Any]) -> Rect:

@@ -7,7 +7,7 @@ hooked on, y from the straight edge, z from its lower face.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.joints.relation import clean
@@ -22,6 +22,7 @@ from furniture.making.strips import (
     glued_from_strips,
     glued_up_of,
 )
+from furniture.making.strips_in_hand import StripsInHand, glued_up_in_hand
 from furniture.making.units import EDGE_SHARE, Left, Unit
 from furniture.making.why import Why
 from furniture.making.workpieces import Wood, Workpiece
@@ -60,45 +61,31 @@ class _Cutout:
     placement: Placement
 
 
-def nothing_broken_out(units: Sequence[Unit]) -> BrokenOut:
-    """Units that are bought or lie there as they were asked for."""
-    return BrokenOut(
-        units=tuple(units), workpieces=(), operations=(), frames={}, thicknessed=frozenset()
-    )
-
-
 def broken_out(
-    units: Sequence[Unit], outcome: CuttingOutcome, shop: ShopRead, rules: Rules
+    units: Sequence[Unit],
+    outcome: CuttingOutcome | None,
+    shop: ShopRead,
+    rules: Rules,
+    in_strips: Collection[StripsInHand] = (),
 ) -> BrokenOut:
     """The units off their boards, as the plan lays them, those of strips once they are glued up.
 
     Args:
         units: of the piece.
-        outcome: the cutting plan.
+        outcome: the cutting plan; None leaves units that are bought or lie there as asked for.
         shop: what boards are planed with, and strips jointed.
         rules: the shop's limits.
+        in_strips: what is off its boards in strips.
     """
-    by_instances = {unit.instances: unit for unit in units}
-    glued = glued_up_of(units, outcome, rules)
-    strips = {each.laid: each.unit for whole in glued for each in whole.strips}
-    boards = {board.name: board for board in outcome.job.boards}
-    changed: dict[str, Unit] = {}
-    frames: dict[str, Workpiece] = {}
+    there = tuple(glued_up_in_hand(units, in_strips))
+    planned = () if outcome is None else glued_up_of(units, outcome, rules)
+    glued = (*there, *planned)
+    changed = {each.unit.id: each.unit for whole in there for each in whole.strips}
+    frames = {name: _by_itself(unit) for name, unit in changed.items()}
     wood: list[Workpiece] = []
     operations: list[Operation] = []
     thicknessed: set[str] = set()
-    for plan in outcome.used:
-        board = boards[plan.board]
-        cutouts = [
-            _Cutout(unit=unit, placement=laid)
-            for laid in plan.placements
-            if (
-                unit := strips.get(laid)
-                if laid.strip
-                else by_instances.get(outcome.laid(laid).instances)
-            )
-            is not None
-        ]
+    for plan, board, cutouts in _laid(units, planned, outcome):
         planed = tuple(
             within_limits(each, wood_before, shop, rules)
             for each, wood_before in _in_hand(board, _planed(board, cutouts))
@@ -128,6 +115,28 @@ def broken_out(
         thicknessed=frozenset(thicknessed),
         glued=glued,
     )
+
+
+def _laid(
+    units: Sequence[Unit], glued: Iterable[GluedUp], outcome: CuttingOutcome | None
+) -> Iterator[tuple[BoardPlan, Board, list[_Cutout]]]:
+    """Every board that the plan begins, and what lies on it."""
+    if outcome is None:
+        return
+    by_instances = {unit.instances: unit for unit in units}
+    strips = {each.laid: each.unit for whole in glued for each in whole.strips}
+    boards = {board.name: board for board in outcome.job.boards}
+    for plan in outcome.used:
+        found = [
+            (strips.get(laid) if laid.strip else by_instances.get(outcome.laid(laid).instances),
+             laid)
+            for laid in plan.placements
+        ]  # fmt: skip
+        yield (
+            plan,
+            boards[plan.board],
+            [_Cutout(unit=unit, placement=laid) for unit, laid in found if unit is not None],
+        )
 
 
 def _glued(
@@ -264,21 +273,22 @@ def _as_laid(cutout: _Cutout, height: tuple[float, float]) -> Unit:
     return replace(unit, left=Left(low=low, high=high))
 
 
-def _in_board(unit: Unit, laid: Placement, height: tuple[float, float], board: Board) -> Workpiece:
-    """The unit's frame in that of its board, turned and flipped as it lies."""
-    size = unit.blank.size
-    at, axes = lie_of(laid, height, unit.left.low)
-    low, high = unit.left.low, unit.left.high
+def _by_itself(unit: Unit) -> Workpiece:
+    """The unit's wood, whatever it comes from."""
+    size, low, high = unit.blank.size, unit.left.low, unit.left.high
     return Workpiece(
         id=unit.id,
         what=unit.what,
         instances=unit.instances,
         low=(-low[0], -low[1], -low[2]),
         high=(size[0] + high[0], size[1] + high[1], size[2] + high[2]),
-        source=_id(board.name),
-        at_mm=at,
-        axes=axes,
     )
+
+
+def _in_board(unit: Unit, laid: Placement, height: tuple[float, float], board: Board) -> Workpiece:
+    """The unit's frame in that of its board, turned and flipped as it lies."""
+    at, axes = lie_of(laid, height, unit.left.low)
+    return replace(_by_itself(unit), source=_id(board.name), at_mm=at, axes=axes)
 
 
 def lie_of(

@@ -94,9 +94,11 @@ def _made_before(making: Making, done: Collection[str]) -> set[str]:
         while waits:
             for each in (by_key[after.key] for after in waits.pop().after):
                 shows = each.sizes or each.cuts or each.begins
-                if each.stage is Stage.MILL and not shows and each.takes == last.takes:
+                is_of_strips = each.stage is Stage.STRIPS  # glued up before it was ever in hand
+                is_same = each.takes == last.takes
+                if is_of_strips or (each.stage is Stage.MILL and not shows and is_same):
                     found.add(each.key)
-                if each.takes == last.takes:
+                if is_of_strips or is_same:
                     waits.append(each)
     return found
 

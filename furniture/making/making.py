@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.blanks import CommonBlank
 from furniture.making.amounts import Finishing, Gluing, finishing_of, gluing_of
-from furniture.making.breaking_out import BrokenOut, broken_out, nothing_broken_out
+from furniture.making.breaking_out import BrokenOut, broken_out
 from furniture.making.corners import keyed_of
 from furniture.making.cutting import Bench, bench_for, passes_of, with_bores_between
 from furniture.making.edge_gluing import EdgeGluing, edge_gluing_of
@@ -22,6 +22,7 @@ from furniture.making.parting import left_when_off, parting, to_length_last
 from furniture.making.precedence import with_precedence
 from furniture.making.set_ups import SetUp, set_ups_of
 from furniture.making.settings import Flush
+from furniture.making.strips_in_hand import StripsInHand
 from furniture.making.together import Together, brought_together
 from furniture.making.units import Unit, units_of
 from furniture.making.why import Why
@@ -69,6 +70,7 @@ def making_of(
     glue_ups: GlueUps | None = None,
     cutting: CuttingOutcome | None = None,
     weighed: Weighed | None = None,
+    in_strips: Collection[StripsInHand] = (),
 ) -> Making:
     """The making of a piece from its boards, or from rough blanks of its stocks.
 
@@ -79,13 +81,10 @@ def making_of(
         glue_ups: how it goes together; None leaves it in parts.
         cutting: the plan that lays it on boards; None begins with rough blanks.
         weighed: its solids as measured; None leaves the amount of finish unknown.
+        in_strips: what is off its boards in strips.
     """
     asked = units_of(piece, commons)
-    broken = (
-        nothing_broken_out(asked)
-        if cutting is None
-        else broken_out(asked, cutting, shop, piece.rules)
-    )
+    broken = broken_out(asked, cutting, shop, piece.rules, in_strips)
     units = broken.units
     guides = guides_of(piece)
     keyed = keyed_of(piece, glue_ups, shop, guides)

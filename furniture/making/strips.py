@@ -33,11 +33,14 @@ FLAT_ENOUGH_MM = 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strip:
-    """A strip of a part: as a unit without members, where it reaches across the part, its place."""
+    """A strip of a part: as a unit without members, where it reaches across the part, its place.
+
+    `laid` is its place on a board of the plan; None where an earlier plan has laid it.
+    """
 
     unit: Unit
     across: StripPlace
-    laid: Placement
+    laid: Placement | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+import json
+import re
 from dataclasses import replace
 from functools import cache
 
 import pytest
 
+from exporters.work.record import work_record
+from furniture.job.worked import worked_in
+from furniture.making.left_to_do import left_to_do
+from furniture.making.making import Making, making_of
 from furniture.making.operations import Kind, Operation, Stage
 from furniture.making.settings import Parallel, Surface
+from furniture.making.strips_in_hand import StripsInHand
 from furniture.making.workpieces import Wood
 from furniture.parts.faces import Face
+from furniture.pieces import Piece, placed_named
 from tests.making.exact import ExactKernel
-from tests.making.glued_up import of_strips, outcome_of_strips
+from tests.making.glued_up import of_strips, outcome_of_strips, wide_box
 from tests.making.hand_made import HandMade
 from tests.making.laws import broken_laws
 from tests.making.made import Amiss, amiss, is_found
@@ -102,3 +110,71 @@ def test_a_strip_of_another_thickness_is_found() -> None:
     thin = replace(plane, setting=replace(plane.setting, at_mm=plane.setting.at_mm - 0.1))
     other = tuple(thin if each is plane else each for each in making.operations)
     assert is_found(of_strips(), HandMade(making.workpieces, other), known())
+
+
+def _in_hand() -> tuple[StripsInHand, ...]:
+    """The strips as the record of the packet tells of them."""
+    made = of_strips()
+    record = json.loads(json.dumps({"work": work_record(made.piece, made.making)}))
+    return worked_in(record).in_strips
+
+
+def _going_on(piece: Piece) -> Making:
+    """What a plan in the middle asks of wood that is off its boards in strips."""
+    return making_of(piece, (), of_strips().shop, in_strips=_in_hand())
+
+
+def test_strips_off_their_boards_are_glued_up_as_they_were_to_be() -> None:
+    """Every operation on the lid and its strips is as in the first packet, the boards' apart."""
+
+    def told(making: Making) -> dict[str, str]:
+        asked = [
+            replace(each, after=tuple(a for a in each.after if not a.key.startswith("board ")))
+            for each in making.operations
+            if each.stage is Stage.STRIPS
+            or (each.stage is Stage.MILL and each.takes in (("lid",), ("bottom",)))
+        ]
+        # A record is rounded, so figures are told to a millionth of a millimetre.
+        return {
+            each.key: re.sub(r"\d+\.\d+", lambda mm: f"{float(mm[0]):.6f}", repr(each))
+            for each in asked
+        }
+
+    was = told(of_strips().making)
+    assert sum("glue up its strips" in key for key in was) == 2
+    assert told(_going_on(of_strips().piece)) == was
+
+
+@pytest.mark.parametrize("by_mm", [-7.0, 3.0])
+def test_a_part_that_changes_before_its_strips_are_glued_lies_in_their_wood(by_mm: float) -> None:
+    """3 mm more than the strips have beside their joints come off the first one's rough edge."""
+    box = wide_box()
+    lid = placed_named(box, "lid")
+    blank = replace(lid.part.blank, width_mm=lid.part.blank.width_mm + by_mm)
+    other = replace(lid, part=replace(lid.part, blank=blank, cuts=()))
+    changed = replace(box, placed=tuple(other if e is lid else e for e in box.placed), joinings=())
+    pieces = {each.id: each for each in _going_on(changed).workpieces}
+    was = {each.id: each for each in of_strips().making.workpieces}
+    ids = [each.id for each in pieces["lid"].glued_of]
+    assert ids == [each.id for each in was["lid"].glued_of]
+    for name in ids:
+        assert [b - a for a, b in zip(pieces[name].low, pieces[name].high, strict=True)] == (
+            pytest.approx([b - a for a, b in zip(was[name].low, was[name].high, strict=True)])
+        )
+    assert pieces["lid"].low[1] <= 0.0
+    assert pieces["lid"].high[1] >= blank.width_mm - 1e-9
+    total = [each["lid"].high[1] - each["lid"].low[1] for each in (pieces, was)]
+    assert total[0] == pytest.approx(total[1])
+
+
+def test_what_is_glued_up_already_is_not_asked_again() -> None:
+    """Its edge is jointed after the glue: who says that it is, says all of the strips too."""
+    whole = _going_on(of_strips().piece)
+    milled = next(e for e in whole.operations if e.stage is Stage.MILL and e.takes == ("lid",))
+    left = left_to_do(whole, (), (), (), ("lid", "bottom"), ticked={milled.key: frozenset({"lid"})})
+    asked = {each.key for each in left.operations if each.stage is Stage.STRIPS}
+    assert asked == {
+        each.key
+        for each in whole.operations
+        if each.stage is Stage.STRIPS and any("bottom" in wood for wood in each.takes)
+    }
