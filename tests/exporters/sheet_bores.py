@@ -9,7 +9,7 @@ from typing import Any
 
 import cadquery as cq
 
-from tests.exporters.sheet_values import ReadCallout, ReadSheet
+from tests.exporters.sheet_values import ReadCallout, ReadSheet, ReadView
 from tests.exporters.sheet_wood import (
     BOTH,
     FACES,
@@ -43,8 +43,12 @@ def _centres(
         if size:
             radius = mm_of(size[1] or size[2], sheet) / 2
         scale = upright_scale(view, wood.size[upright_axis])
-        # a printed size is rounded: those that come nearest to it, as many as are counted
-        circles = sorted(view.circles, key=lambda circle: abs(circle[2] / scale - radius))
+        # a printed size is rounded: those that come nearest to it, as many as are counted; what no
+        # figures of this sheet run to is told on another one, and drawn here all the same
+        circles = sorted(
+            (circle for circle in view.circles if _is_struck(circle, view, 0.05 * scale)),
+            key=lambda circle: abs(circle[2] / scale - radius),
+        )
         targets = [(x, y) for x, y, _ in circles[: count_of(callout.words)]]
         if not size:
             targets = _middles_of_slots(callout, sheet, view.arcs, scale)
@@ -59,6 +63,17 @@ def _centres(
             place[axis] = best.low_mm(wood.size[axis], is_back=is_back)
         found.append(place)
     return found
+
+
+def _is_struck(circle: tuple[float, float, float], view: ReadView, slack: float) -> bool:
+    """Whether running figures end at a circle's middle both ways."""
+    return all(
+        any(
+            f.is_running and f.is_level != axis and abs(f.end[axis] - circle[axis]) < slack
+            for f in view.figures
+        )
+        for axis in (0, 1)
+    )
 
 
 def _middles_of_slots(

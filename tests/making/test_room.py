@@ -7,11 +7,11 @@ from dataclasses import replace
 
 import pytest
 
+from furniture import SteppedStand, Stock, Tier
 from furniture.making.operations import Operation, StopBlock
 from furniture.making.settings import Guide, Hold, Machine, Slice, Trench
 from furniture.parts.faces import ENDS, WIDE_FACES, Face
 from furniture.shop.tools.reading import usual_or
-from tests.everywhere.designs import drawn
 from tests.making.hand_made import HandMade
 from tests.making.history import moments_of
 from tests.making.made import Made, made, model
@@ -19,8 +19,18 @@ from tests.making.replay import replay
 from tests.making.room import room_faults
 from tests.models import NAMES, piece_of
 
-STEPPED_AT_AN_END = 44
-"""A random piece with a rabbet across an end, sawn on the sled."""
+LEVEL_WITH_THE_POST = SteppedStand(
+    name="shelf",
+    thick=Stock(name="thick", species="cherry", thickness="21.5 mm", moisture="9 %"),
+    thin=Stock(name="thin", species="walnut", thickness="7.4 mm", moisture="9 %"),
+    base_width="390 mm",
+    base_depth="222 mm",
+    base_height="130 mm",
+    post_width="92 mm",
+    post_proud="0 mm",
+    tiers=(Tier(width="186 mm", depth="104 mm", rise="91 mm"),),
+)
+"""Its tier lies in a rabbet across the post's end, which is sawn on the sled."""
 
 
 def told(whole: Made, *changed: Operation) -> list[str]:
@@ -123,7 +133,7 @@ def test_a_fence_or_a_stop_in_the_blades_way_is_found() -> None:
 
 
 def test_a_head_that_saws_into_its_stop_is_told_to() -> None:
-    piece = made(drawn(STEPPED_AT_AN_END).piece)
+    piece = made(LEVEL_WITH_THE_POST.build())
     assert told(piece) == []
     step = _sawn(piece, lambda each: each.stop_block is StopBlock.SCRAP)
     assert isinstance(step.setting, Trench)
