@@ -261,7 +261,7 @@ def _first_middle_last(targets: list[Vector]) -> tuple[Vector, ...]:
 def _words(
     noun: str, spec: str, members: list[Annotation], has_positions: bool, faces: PartFaces
 ) -> str:
-    places = _joined(list(dict.fromkeys(each.place for each in members)), faces)
+    places = places_joined(list(dict.fromkeys(each.place for each in members)), faces)
     if members[0].spans:
         spec = members[0].more
     if not has_positions:
@@ -271,8 +271,13 @@ def _words(
     return f"{head}, {'; '.join(places)}"
 
 
-def _joined(places: list[str], faces: PartFaces) -> list[str]:
-    """Two places that differ only in the end or the edge, as one."""
+def places_joined(places: list[str], faces: PartFaces) -> list[str]:
+    """Two places that differ only in the end or the edge, as one.
+
+    Args:
+        places: in words, each once.
+        faces: what ends and edges are called.
+    """
     joined: list[str] = []
     pairs = [
         (faces.called(near), faces.called(near.opposite), both)

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from exporters.faces import PartFaces, way_of
+from exporters.sheets.annotate import annotations_of
+from exporters.sheets.annotation import Bench, places_joined
 from exporters.work.fitted import boxes_for
 from furniture.job.figures import Figure
 from furniture.joints.fit import play_to_hold_mm
+from furniture.parts.cuts import Slope
 from furniture.parts.faces import Face
 from furniture.parts.part import Part, Placed, trenches_across
 from furniture.pieces.piece import Distinct, Piece, placed_named
@@ -81,6 +84,30 @@ def _fits(piece: Piece, each: Distinct) -> Iterator[str]:
     for (low, high), names in fitted.items():
         least, most = (decimal_figure(mm, piece.shown) for mm in (low, high))
         yield f"Cut to fit {_names(list(dict.fromkeys(names)))}: play {least} to {most}."
+
+
+def flushed_note(part: Part, shown: Shown, faces: PartFaces) -> str:
+    """What the square ends that are drawn become once the part is glued in.
+
+    Args:
+        part: finished, with its sloped ends.
+        shown: how the figures are printed.
+        faces: what they are called.
+    """
+    angles: dict[str, list[str]] = {}
+    for cut, note in zip(part.cuts, annotations_of(part, shown, faces), strict=True):
+        shape = cut.shape(part.blank)
+        if isinstance(shape, Slope):
+            angles.setdefault(Bench.angle(shape.angle_deg), []).append(note.place)
+    told = (
+        f"{angle} at {place}"
+        for angle, places in angles.items()
+        for place in places_joined(places, faces)
+    )
+    return (
+        "Glued in with square ends, as drawn; when the glue is dry they are made flush: "
+        f"{'; '.join(told)}."
+    )
 
 
 def done_note(piece: Piece, each: Distinct) -> str | None:

@@ -18,7 +18,7 @@ from exporters.sheets.like_parts import drawn_once, merged, told_together
 from exporters.sheets.lists_sheet import Listed, lists_of, lists_sheets
 from exporters.sheets.numbering import listed_in_runs, numbered
 from exporters.sheets.paper import Paper, Projection, paper_named
-from exporters.sheets.part_notes import notes_for
+from exporters.sheets.part_notes import flushed_note, notes_for
 from exporters.sheets.part_sheet import part_sheets
 from exporters.sheets.part_task import Opposite, PartTask
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
@@ -350,15 +350,12 @@ class _Maker:
                 f"{each.quantity} of {_stock_of(part, shown)}",
                 self._sizes_told(part, each.instances),
             ),
-            notes=(*own, _FLUSHED) if is_square else own,
+            notes=(*own, flushed_note(each.part, shown, faces)) if is_square else own,
             work=self._steps_told(each),
             general=general,
             projection=resolved(self.piece, self.settings)[1],
             style=self._style,
         )
-
-
-_FLUSHED = "Glued in with square ends, as drawn; they are made flush when the glue is dry."
 
 
 def _tell_apart(tasks: dict[str, PartTask], twins: Twins) -> None:

@@ -38,6 +38,19 @@ def callouts_of(
     return found
 
 
+def made_flush_of(texts: list[ReadText], names: dict[str, str]) -> list[ReadCallout]:
+    """What a note says of ends that are drawn square and made flush when they are glued in."""
+    plain = [t for t in texts if t.layer == "text" and t.halign == 0 and not t.is_turned]
+    words = " ".join(
+        text.words for text in sorted(plain, key=lambda text: (round(text.x, 3), -text.y))
+    )
+    note = re.search(r"square ends, as drawn; .*? made flush: (.*?)\.(?= [A-Z]|$)", words)
+    if note is None:
+        return []
+    said = [each.partition(" at ") for each in in_our_terms(note[1], names).split("; ")]
+    return [ReadCallout(words=f"flush {angle}: {place}", targets=[]) for angle, _, place in said]
+
+
 def _continues(text: ReadText, plain: list[ReadText]) -> bool:
     """Whether it is a further line of the words above it."""
     return any(

@@ -18,7 +18,7 @@ from ezdxf.path import make_path
 from shapely.geometry import LineString, Point
 from shapely.ops import polygonize, unary_union
 
-from tests.exporters.sheet_callouts import callouts_of
+from tests.exporters.sheet_callouts import callouts_of, made_flush_of
 from tests.exporters.sheet_names import FACE_NAME, in_our_terms, names_of
 from tests.exporters.sheet_values import (
     ReadFigure,
@@ -151,7 +151,11 @@ def _read(space: Any, least: float, unit: str) -> ReadSheet:
     views = _views(space, texts, least, unit, names)
     callouts = callouts_of(space, texts, least, names)
     return ReadSheet(
-        unit=unit, texts=[text.words for text in texts], views=views, callouts=callouts
+        unit=unit,
+        texts=[text.words for text in texts],
+        views=views,
+        callouts=callouts,
+        later=made_flush_of(texts, names),
     )
 
 

@@ -51,7 +51,7 @@ def rebuilt(first: ReadSheet, *others: ReadSheet) -> Any:
     wood = Wood(length, width, thickness)
     solid = cq.Workplane().box(*wood.size, centered=False)
     for each in (first, *others):
-        for callout in each.callouts:
+        for callout in (*each.callouts, *each.later):
             for tool in _tools(callout, each, wood):
                 solid = solid.cut(tool)
     return solid.val()
@@ -63,7 +63,7 @@ def _tools(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
         (r"(?:\d+ )?dado", dados),
         (r"(?:\d+ )?groove", grooves),
         (r"rabbet", rabbets),
-        (r"(?:flat )?mitre|bevel", slopes),
+        (r"(?:flat )?mitre|bevel|flush", slopes),
         (r"(?:\d+ )?hole", bores),
         (r"(?:\d+ )?slot", slots),
         (r"(?:\d+ )?notch", notches),

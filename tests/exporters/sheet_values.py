@@ -68,12 +68,13 @@ class ReadView:
 
 @dataclass
 class ReadSheet:
-    """Everything a part sheet says."""
+    """Everything a part sheet says; `later` are cuts that are made once the part is glued in."""
 
     unit: str
     texts: list[str]
     views: dict[str, ReadView]
     callouts: list[ReadCallout]
+    later: list[ReadCallout] = field(default_factory=list)
     is_mirrored: bool = False
     is_third_angle: bool = False
 
