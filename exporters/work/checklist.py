@@ -8,7 +8,7 @@ from itertools import takewhile
 
 from exporters.work.cautions import cautions_for, hazards_of
 from exporters.work.lines import Lie, Line
-from exporters.work.names import named_in, strips_in, woods_in_words
+from exporters.work.names import strips_in
 from exporters.work.rig_words import (
     TO_LONG_POINT,
     figures_in_words,
@@ -24,6 +24,7 @@ from furniture.making.operations import CLOSES, Operation
 from furniture.making.set_ups import standing_of
 from furniture.making.settings import Cutter, Machine
 from furniture.making.workpieces import Wood
+from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.piece import Piece
 
 AT_THE_BENCH = "At the bench"

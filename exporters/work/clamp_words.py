@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from exporters.work.names import named_in, woods_in_words
 from furniture.making.amounts import Gluing, Reach
 from furniture.making.clamp_room import BY_HAND
 from furniture.making.glue_ups import Caul, Pad, Stage
 from furniture.parts.vectors import Vector
+from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.piece import Piece
 from furniture.units import figure, listed
 

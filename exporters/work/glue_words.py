@@ -10,7 +10,7 @@ from typing import assert_never
 
 from exporters.faces import SIDES, WAYS, FaceNames
 from exporters.work.clamp_words import axis_of, pressed_in_words
-from exporters.work.names import counted_woods, named_in, woods_in_words
+from exporters.work.names import counted_woods
 from furniture.assembly.values import Step
 from furniture.joints.joint import Joining, Role
 from furniture.making.amounts import Gluing
@@ -33,6 +33,7 @@ from furniture.making.operations import Kind
 from furniture.parts.placement import box_of
 from furniture.parts.ways import way_in_words
 from furniture.pieces.bought import Bought
+from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.piece import Piece, placed_named
 from furniture.shop.tools.glues import HOURS_AT_REST, SIZED, GlueFacts
 from furniture.units import figure, listed, plural

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
-from exporters.work.names import WoodName, woods_in_words
 from furniture.making.operations import Operation
+from furniture.pieces.in_rows import WoodName, woods_in_words
 from furniture.units import listed
 
 OWN = "{own}"

@@ -1,43 +1,18 @@
-"""Names of pieces of wood in a line: numbered ones as a run, like ones together."""
+"""Names of pieces of wood in a line: like ones are counted where none is left out."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from types import MappingProxyType
 
 from furniture.making.making import Making
-from furniture.parts.part import Kin
+from furniture.pieces.in_rows import Rows, WoodName, named_in, woods_in_words
 from furniture.pieces.piece import Piece
-from furniture.units import listed, plural
+from furniture.units import plural
 
 _MANY = 3
 """So many of a noun are counted where none is left out. Own rule."""
-
-
-@dataclass(frozen=True, slots=True)
-class WoodName:
-    """What a piece of wood is called, and its place among others like it, where it is numbered."""
-
-    text: str
-    kin: Kin | None = None
-
-    @classmethod
-    def numbered(cls, noun: str, number: int) -> WoodName:
-        """What goes by its number among its like, such as `glue-up 2`."""
-        return cls(f"{noun} {number}", Kin(noun, number))
-
-    @property
-    def in_row(self) -> tuple[str, int] | None:
-        """The noun of its row and its number there; None for what goes by its own name."""
-        if self.kin is None or self.kin.number is None:
-            return None
-        return self.kin.noun, self.kin.number
-
-
-Rows = Mapping[str, WoodName]
-"""What numbered wood is called that is no instance."""
 
 
 def strips_in(making: Making) -> Rows:
@@ -51,23 +26,6 @@ def strips_in(making: Making) -> Rows:
         for whole in making.workpieces
         for number, each in enumerate(whole.glued_of, start=1)
     }
-
-
-def named_in(
-    piece: Piece, names: Iterable[str], rows: Rows = MappingProxyType({})
-) -> tuple[WoodName, ...]:
-    """The names in their order, each once, with what the piece knows of its instances.
-
-    Args:
-        piece: that they are of.
-        names: of its instances, or of other wood.
-        rows: of that other wood, where it is numbered.
-    """
-    kin = {each.instance: each.kin for each in piece.placed}
-    return tuple(
-        rows[name] if name in rows else WoodName(name, kin.get(name))
-        for name in dict.fromkeys(names)
-    )
 
 
 def counted_woods(piece: Piece, names: Sequence[str], rows: Rows = MappingProxyType({})) -> str:
@@ -90,27 +48,3 @@ def counted_woods(piece: Piece, names: Sequence[str], rows: Rows = MappingProxyT
         is_counted = is_whole and each.in_row is None
         found[WoodName(f"the {len(several)} {plural(noun)}") if is_counted else each] = None
     return woods_in_words(tuple(found))
-
-
-def woods_in_words(names: Sequence[WoodName]) -> str:
-    """The names in their order, such as `lid and tiers 1 to 4`.
-
-    Args:
-        names: each once.
-    """
-    runs: list[list[WoodName]] = []
-    for name in names:
-        before, own = runs[-1][-1].in_row if runs else None, name.in_row
-        if before is not None and own == (before[0], before[1] + 1):
-            runs[-1].append(name)
-        else:
-            runs.append([name])
-    return listed([_run_in_words(run) for run in runs])
-
-
-def _run_in_words(run: Sequence[WoodName]) -> str:
-    first, last = run[0].in_row, run[-1].in_row
-    if len(run) == 1 or first is None or last is None:
-        return run[0].text
-    between = "and" if len(run) == 2 else "to"
-    return f"{plural(first[0])} {first[1]} {between} {last[1]}"

@@ -21,13 +21,7 @@ from exporters.work.fitted import less_play_in_words, sizes_measured_for, writte
 from exporters.work.glue_words import GlueWords, driven_in_words
 from exporters.work.hole_words import bored_in_words
 from exporters.work.lines import Lie, Line, Told, lines_from
-from exporters.work.names import (
-    WoodName,
-    counted_woods,
-    named_in,
-    strips_in,
-    woods_in_words,
-)
+from exporters.work.names import counted_woods, strips_in
 from exporters.work.rig_words import (
     figures_in_words,
     laid_out_in_words,
@@ -59,6 +53,7 @@ from furniture.making.settings import (
 from furniture.making.why import Why
 from furniture.making.workpieces import Wood
 from furniture.parts.faces import EDGES, ENDS, Face
+from furniture.pieces.in_rows import WoodName, named_in, woods_in_words
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import Dialled, dialled, figure, listed
 

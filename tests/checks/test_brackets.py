@@ -38,7 +38,7 @@ SHELF = PlacedPart(
     name="shelf", stock=OAK, length="460 mm", width="140 mm", face_side=Way.UP,
     places=[CentredOn(), Against(side=Way.FRONT, let_in="6 mm"), At(distance="20 mm", side=Way.UP)],
 )  # fmt: skip
-HAND = "crushing in the dado, a hand on its edge"
+HAND = "levering in the dado"
 
 
 def _arm(side: Way, reach: str) -> PlacedPart:

@@ -258,7 +258,7 @@ def test_glued_tiers_do_not_droop():
 
 
 def test_a_deeper_dado_bears_a_hand():
-    lever = named(_told(_herb_stand()), "crushing in the dado, a hand on its edge")
+    lever = named(_told(_herb_stand()), "levering in the dado")
     dado = remedy_of(lever, Change.DADO)
     seated = float(re.search(r"borne by ([\d.]+) mm of dado", lever.basis)[1])
     stronger = replace(_herb_stand(), dado_depth=mm(seated + dado.amount))

@@ -121,5 +121,5 @@ def test_others_are_told_with_their_figures_the_furthest_over_its_limit_first() 
         for name, value in values.items()
     ]
     (told,) = worst_alone(findings, Amounts(shown=in_millimetres(0.1)))
-    assert told.subject == "tier 2 (also tiers 1 and 4)"
+    assert told.subject == "tier 2 (also 1 and 4)"
     assert told.basis.endswith("; the same of tier 4: 20 MPa beside 10 MPa, tier 1: 12 MPa")

@@ -120,7 +120,7 @@ def test_two_that_fail_by_one_check_are_one_and_both_are_named() -> None:
     groups = (Group(subject=Subject.JOINTS, findings=tuple(found)),)
     show = Amounts(shown=millimetres())
     (told,) = changes_of(groups).first
-    assert told.subject == "tier 2 (also tier 1)"
+    assert told.subject == "tier 2 (also 1)"
     assert standing_answer(groups, show).says.startswith("1 check fails, see below.")
     assert words_counted(groups).startswith("1 fails, ")
 

@@ -11,12 +11,12 @@ from furniture.checks.seasons import Side
 from furniture.joints.joint import Joining, Role
 from furniture.joints.reading import Housing, housing_of
 from furniture.joints.relation import box_in, extent, overlap
-from furniture.parts.part import Kin, Placed, kin_written
+from furniture.parts.part import Placed
 from furniture.parts.placement import Box, box_of
 from furniture.parts.vectors import Vector, dot, scaled
 from furniture.pieces import Piece, placed_named
 from furniture.timber.movement import Across
-from furniture.units import Amounts, plural
+from furniture.units import Amounts, listed
 
 MOST_NAMED, MOST_LETTERS = 4, 44
 """How many others, and how many letters of them, are named beside the worst. Own rule."""
@@ -229,7 +229,8 @@ def with_figures(findings: Iterable[Finding], show: Amounts) -> str:
 def told_with(worst: str, others: Sequence[str]) -> str:
     """The worst subject and the others with it, by name where they are few and short.
 
-    Words at the end that all of them share are told once: `back edge (also front and left)`.
+    Words that all of them share are told once: `back edge (also front and left)`, and those before
+    a number too: `tier 2 (also 3 and 4)`.
 
     Args:
         worst: the subject that speaks for all
@@ -238,8 +239,11 @@ def told_with(worst: str, others: Sequence[str]) -> str:
     if not others:
         return worst
     tail = _common_tail([worst, *others])
-    heads = in_a_row([each.removesuffix(tail).rstrip(",") for each in dict.fromkeys(others)])
-    told = " and ".join(filter(None, (", ".join(heads[:-1]), heads[-1])))
+    first, *heads = (
+        each.removesuffix(tail).rstrip(",") for each in dict.fromkeys([worst, *others])
+    )
+    heads = _less_common_head(first, heads)
+    told = listed(heads)
     if len(heads) > MOST_NAMED or len(told) > MOST_LETTERS:
         return f"{worst} and {len(others)} more"
     return f"{worst} (also {told})"
@@ -256,24 +260,10 @@ def _common_tail(names: Sequence[str]) -> str:
     return " " + " ".join(words[0][len(words[0]) - count :]) if count else ""
 
 
-def in_a_row(names: Sequence[str]) -> list[str]:
-    """`tier 2`, `tier 3`, `tier 4` as `tiers 2 to 4`; others as they are.
-
-    Args:
-        names: of instances or of subjects
-    """
-    rows: dict[tuple[str, bool], list[int]] = {}
-    for each in names:
-        kin = kin_written(each) or Kin(each)
-        numbers = [] if kin.number is None else [kin.number]
-        rows.setdefault((kin.noun, bool(numbers)), []).extend(numbers)
-    return [_row_in_words(noun, row) if row else noun for (noun, _), row in rows.items()]
-
-
-def _row_in_words(noun: str, numbers: Sequence[int]) -> str:
-    first, last = numbers[0], numbers[-1]
-    if len(numbers) == 1:
-        return f"{noun} {first}"
-    if list(numbers) == list(range(first, first + len(numbers))) and len(numbers) > 2:
-        return f"{plural(noun)} {first} to {last}"
-    return f"{plural(noun)} {', '.join(str(one) for one in numbers[:-1])} and {last}"
+def _less_common_head(first: str, names: Sequence[str]) -> list[str]:
+    """The numbers alone of names that are the first one's but for a number at their end."""
+    head = first.rpartition(" ")[0]
+    numbers = [each.rpartition(" ") for each in names]
+    if all(start == head and last.isdigit() for start, _, last in numbers):
+        return [last for *_, last in numbers]
+    return list(names)

@@ -11,7 +11,6 @@ from furniture.checks.finding import Finding, Show
 from furniture.checks.of_piece.reading import (
     axis_towards,
     box_round,
-    in_a_row,
     patch_of,
     shown_by,
     worst_alone,
@@ -35,6 +34,7 @@ from furniture.joints.reading import closes_on_both_sides, edge_face, housing_of
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, dot
 from furniture.pieces import Piece, placed_named
+from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.rules import Rules
 from furniture.rules.checking import LEAST_PANEL_BEARING, STILL
 from furniture.rules.wood import GLUED_CAUTION
@@ -100,7 +100,7 @@ def movements_of(piece: Piece, setting: Setting) -> tuple[Movement, ...]:
     show = shown_by(piece)
     meetings = [*_panels(piece, setting.rules), *_glued(piece, setting), *_housed(piece)]
     found = []
-    for each in _alike_once(meetings):
+    for each in _alike_once(piece, meetings):
         try:
             found.append(_movement(each, setting, show))
         except NoCoefficient:
@@ -308,7 +308,7 @@ def _housed(piece: Piece) -> list[Meeting]:
     return found
 
 
-def _alike_once(meetings: Iterable[Meeting]) -> list[Meeting]:
+def _alike_once(piece: Piece, meetings: Iterable[Meeting]) -> list[Meeting]:
     """Meetings that differ only in the names of their parts, told as one."""
     groups: dict[object, list[Meeting]] = {}
     for each in meetings:
@@ -320,18 +320,16 @@ def _alike_once(meetings: Iterable[Meeting]) -> list[Meeting]:
             each.how,
         )
         groups.setdefault(key, []).append(each)
-    return [_as_one(group) for group in groups.values()]
+    return [_as_one(piece, group) for group in groups.values()]
 
 
-def _as_one(group: Sequence[Meeting]) -> Meeting:
+def _as_one(piece: Piece, group: Sequence[Meeting]) -> Meeting:
     first = group[0]
-    inner = list(dict.fromkeys(each.inner.part for each in group))
-    outer = list(dict.fromkeys(each.outer.part for each in group))
-    if len(inner) > 1:
-        first = replace(first, inner=replace(first.inner, part=", ".join(in_a_row(inner))))
-    if len(outer) > 1:
-        first = replace(first, outer=replace(first.outer, part=", ".join(in_a_row(outer))))
-    return first
+    inner = woods_in_words(named_in(piece, (each.inner.part for each in group)))
+    outer = woods_in_words(named_in(piece, (each.outer.part for each in group)))
+    return replace(
+        first, inner=replace(first.inner, part=inner), outer=replace(first.outer, part=outer)
+    )
 
 
 def _travels(side: Side) -> bool:

@@ -8,12 +8,13 @@ from dataclasses import dataclass, replace
 from furniture.checks.finding import Finding, Verdict, not_checked, without_figure
 from furniture.checks.of_piece.loose import loose_findings
 from furniture.checks.of_piece.racking import racking_findings
-from furniture.checks.of_piece.reading import in_a_row, shown_by
+from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.rows.structure import BEARS, END_GRAIN_ALONE, HELD, NOT_CHECKED
 from furniture.joints.joint import Joining, Role
 from furniture.parts.vectors import Vector, dot
 from furniture.parts.ways import PIECE_WAYS
 from furniture.pieces import Piece
+from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.weighed import Weighed
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.bearing import FAILS_AT_SHARE, TRIFLE
@@ -148,7 +149,7 @@ def _held(piece: Piece, statics: Statics) -> Finding:
         if captured:
             return without_figure(
                 HELD, Verdict.NOTE, f"{captured[0].case.told}: caught with play",
-                subject=_names(frame, _motion(captured[0])),
+                subject=_names(piece, frame, _motion(captured[0])),
             )  # fmt: skip
         free = [each.instance for each in statics.holdings if each.hold is Hold.FREE]
         told = f"every part is held in all of {len(held)} cases, such as {held[-1].case.told}"
@@ -157,7 +158,7 @@ def _held(piece: Piece, statics: Statics) -> Finding:
         return without_figure(HELD, Verdict.OK, told)
     first = lost[0]
     motion = _motion(first)
-    subject = _names(frame, motion)
+    subject = _names(piece, frame, motion)
     return without_figure(
         HELD,
         Verdict.FAIL,
@@ -185,8 +186,8 @@ def _way(way: Vector) -> str:
     return max(PIECE_WAYS, key=lambda each: dot(each[0], way))[1]
 
 
-def _names(frame: Frame, motion: Motion) -> str:
-    return listed(in_a_row([frame.names[index] for index in sorted(motion.moving)]))
+def _names(piece: Piece, frame: Frame, motion: Motion) -> str:
+    return woods_in_words(named_in(piece, (frame.names[one] for one in sorted(motion.moving))))
 
 
 def _bears(piece: Piece, held: Sequence[Held]) -> Iterable[Finding]:

@@ -22,7 +22,7 @@ LEVER = Check(
     "takes no dent.",
 )
 HAND_LEVER = Check(
-    name="crushing in the dado, a hand on its edge",
+    name="levering in the dado",
     unit="MPa",
     sense=Sense.AT_MOST,
     cautions=Level(when="a hand presses it by that multiple, as far as it does not tip the piece"),
@@ -40,7 +40,7 @@ ABOVE_DADO = Check(
     notes=_OPEN,
 )
 HAND_ABOVE_DADO = Check(
-    name="wood above a dado, a hand on its edge",
+    name="levering at the wood above a dado",
     unit="MPa",
     sense=Sense.AT_MOST,
     cautions=_HAND,
@@ -54,7 +54,7 @@ HOUSED_GLUE = Check(
     says="{subject}: the glue alone would hold {value}; {limit} pulls at it.",
 )
 HAND_HOUSED_GLUE = Check(
-    name="glue of a housed shelf, a hand on its edge",
+    name="levering at the glue of a housed shelf",
     unit="N",
     sense=Sense.AT_LEAST,
     notes=_SHORT,

@@ -9,7 +9,7 @@ import pytest
 from exporters.faces import faces_of
 from exporters.sheets.part_notes import standing_note
 from exporters.work import WorkWords, steps_of, work_of
-from exporters.work.names import WoodName, counted_woods, named_in, woods_in_words
+from exporters.work.names import counted_woods
 from furniture import (
     Against,
     At,
@@ -23,10 +23,11 @@ from furniture import (
     join,
 )
 from furniture.blanks import common_blanks, numbered_sets
-from furniture.checks.of_piece.reading import in_a_row
+from furniture.checks.of_piece.reading import told_with
 from furniture.parts.faces import Face
 from furniture.parts.part import Kin, kin_written
 from furniture.pieces import Piece, distinct_parts
+from furniture.pieces.in_rows import WoodName, named_in, woods_in_words
 from furniture.shop.tools.reading import usual_or
 from tests.builders.bench import THICK
 from tests.models import piece_of
@@ -93,12 +94,22 @@ def test_numbers_that_nobody_counts_by_are_part_of_a_name() -> None:
     names = [each.instance for each in piece.placed]
     assert woods_in_words(named_in(piece, names)) == "leg ², leg 01 and leg 02"
     assert numbered_sets(piece) == {}
-    assert in_a_row(names) == names
 
 
 def test_a_part_without_a_number_beside_numbered_ones_goes_by_its_name() -> None:
-    assert in_a_row(["leg", "leg 2"]) == ["leg", "leg 2"]
-    assert in_a_row(["leg", "leg 2", "leg 3", "leg 4"]) == ["leg", "legs 2 to 4"]
+    numbered = [WoodName.numbered("leg", number) for number in (2, 3, 4)]
+    assert woods_in_words([WoodName("leg"), numbered[0]]) == "leg and leg 2"
+    assert woods_in_words([WoodName("leg"), *numbered]) == "leg and legs 2 to 4"
+
+
+def test_subjects_that_differ_in_a_number_alone_share_their_words() -> None:
+    """By their letters, whatever they are of: what is not a number is never told without a word."""
+    assert told_with("tier 4", ["tier 1", "tier 3"]) == "tier 4 (also 1 and 3)"
+    told = told_with("tier 2, its front", ["tier 1, its front", "tier 3, its front"])
+    assert told == "tier 2, its front (also 1 and 3)"
+    assert told_with("tier 2", ["tier 1", "lid"]) == "tier 2 (also tier 1 and lid)"
+    assert told_with("left stub", ["left rail"]) == "left stub (also left rail)"
+    assert told_with("2", ["3"]) == "2 (also 3)"
 
 
 def test_a_strip_is_not_called_as_a_part_is() -> None:
