@@ -20,3 +20,9 @@ def way_in_words(direction: Vector) -> str:
     words = [name for way, name in PIECE_WAYS if dot(direction, way) > 0.2]
     words.sort(key=lambda word: word in ("down", "up"))
     return " and ".join(words)
+
+
+def axis_in_words(direction: Vector) -> str:
+    """Along which axis of the piece a direction lies most, whichever way: `in height`."""
+    names = ("from side to side", "from front to back", "in height")
+    return names[max(range(3), key=lambda axis: abs(direction[axis]))]

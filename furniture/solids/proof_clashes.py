@@ -53,13 +53,26 @@ class CutInPart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Apart:
+    """How far along an axis of a part one of two cuts must go from the other: 0 along, 1 across."""
+
+    axis: int
+    by_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Clash:
-    """Two cuts of one part that both claim some wood, and how much [mm3]."""
+    """Two cuts of one part that both claim some wood, and how much [mm3].
+
+    `apart` is how much further one of them must go along the part or across it, the less of the
+    two where it has room [mm]; None where the wood has room for one of them only.
+    """
 
     part: str
     first: CutInPart
     second: CutInPart
     volume_mm3: float
+    apart: Apart | None
 
     @property
     def in_words(self) -> str:
@@ -93,7 +106,9 @@ def _clashes_in(piece: Piece, part: Part, instances: tuple[str, ...]) -> list[Cl
     found = []
     for (i, first), (j, second) in combinations(enumerate(part.cuts), 2):
         a, b = boxes[i], boxes[j]
-        block = None if a is None or b is None else shared_box(a, b)
+        if a is None or b is None:
+            continue
+        block = shared_box(a, b)
         if block is None or _is_by_design(shapes[i], shapes[j], blank):
             continue
         sawn_off = [
@@ -109,9 +124,19 @@ def _clashes_in(piece: Piece, part: Part, instances: tuple[str, ...]) -> list[Cl
                     first=_named(piece, part, instances, i),
                     second=_named(piece, part, instances, j),
                     volume_mm3=volume,
+                    apart=_apart(a, b, blank),
                 )
             )
     return found
+
+
+def _apart(first: Box, second: Box, blank: Blank) -> Apart | None:
+    found = []
+    for axis in (0, 1):
+        (low, high), (start, end) = ((box[0][axis], box[1][axis]) for box in (first, second))
+        if (high - low) + (end - start) <= blank.size[axis]:
+            found.append(Apart(axis=axis, by_mm=min(high - start, end - low)))
+    return min(found, key=lambda each: each.by_mm, default=None)
 
 
 def _shared_wood(

@@ -13,9 +13,10 @@ from furniture.errors import DesignError
 from furniture.joints import DadoJoint
 from furniture.parts.cuts import Bore, Dado, Groove, KeySlot, Mitre, Profile, ProfileKind, Rabbet
 from furniture.parts.faces import Arris, Face
-from furniture.parts.vectors import BACK, FRONT, RIGHT, UP
+from furniture.parts.vectors import BACK, DOWN, FRONT, RIGHT, UP, scaled
 from furniture.pieces import placed_named
 from furniture.solids import proof_wood
+from furniture.solids.apart import way_apart
 from furniture.solids.make import placed_solid
 from furniture.solids.proof import (
     ContactFault,
@@ -53,6 +54,49 @@ def moved(piece, instance, by):
             each = replace(each, placement=replace(each.placement, origin=origin))
         placed.append(each)
     return replace(piece, placed=tuple(placed))
+
+
+def shelf_in_post():
+    """A shelf let 6 mm into a post's dado; it is free but for the post."""
+    post = board("post", (400.0, 80.0, 20.0), (80.0, 20.0, 0.0), UP, (-1.0, 0.0, 0.0))
+    shelf = board("shelf", (80.0, 106.0, 12.0), (0.0, -100.0, 200.0))
+    return piece_of([post, shelf], [DadoJoint(into="post", incoming="shelf")])
+
+
+class TestWaysApart:
+    @pytest.mark.parametrize(
+        ("by", "way", "by_mm"),
+        [
+            ((0.0, 1.0, 0.0), FRONT, 1.0),
+            ((0.0, 0.0, 0.7), DOWN, 0.7),
+            ((0.0, 1.0, -0.4), UP, 0.4),
+        ],
+    )
+    def test_the_shortest_way_is_the_one_the_part_came(self, by, way, by_mm):
+        """Too far in, too high by more than its play, or both: the shorter way is not enough."""
+        piece = moved(shelf_in_post(), "shelf", by)
+        (overlap,) = interferences(piece)
+        found = way_apart(piece, overlap)
+        part, goes = found.moves
+        assert interferences(moved(piece, part, scaled(goes, found.by_mm + 0.02))) == ()
+        if by.count(0.0) == 2:
+            play = shelf_in_post().joinings[0].clearance_mm if way != FRONT else 0.0
+            assert found.by_mm == pytest.approx(by_mm - play, abs=0.011)
+            assert goes == scaled(way, 1.0 if part == "shelf" else -1.0)
+
+    def test_a_part_that_would_run_into_another_is_not_moved(self):
+        """Between two walls: the block is 4 mm too long, and either wall may give."""
+        block = board("block", (104.0, 40.0, 20.0), (0.0, 0.0, 0.0))
+        left = board("left", (40.0, 20.0, 20.0), (0.0, 0.0, 0.0), BACK, (-1.0, 0.0, 0.0))
+        stop = board("stop", (40.0, 60.0, 20.0), (-20.0, 0.0, 0.0), BACK, (-1.0, 0.0, 0.0))
+        right = board("right", (40.0, 20.0, 20.0), (124.0, 0.0, 0.0), BACK, (-1.0, 0.0, 0.0))
+        block = replace(block, placement=replace(block.placement, origin=(-4.0, 0.0, 0.0)))
+        right = replace(right, placement=replace(right.placement, origin=(120.0, 0.0, 0.0)))
+        piece = piece_of([block, left, stop, right], [])
+        overlap = next(each for each in interferences(piece) if "left" in (each.first, each.second))
+        found = way_apart(piece, overlap)
+        assert found.by_mm == pytest.approx(4.0, abs=0.011)
+        assert found.moves is None
 
 
 class TestInterferences:
@@ -268,6 +312,13 @@ class TestClashes:
         assert found.volume_mm3 == pytest.approx(math.pi * 25.0 / 2 * 8.0, rel=1e-6)
         assert (found.first.kind, found.second.kind) == ("dado", "bore")
         assert "rail: the dado (cut 1) and the bore (cut 2) fight over" in found.in_words
+
+    def test_how_far_two_cuts_must_go_from_each_other(self):
+        """By hand: the bore's near side is 5 mm inside the dado, and 5 mm further none is left."""
+        at = {"along": bore(120.0, 30.0, 10.0), "apart": bore(125.0, 30.0, 10.0)}
+        (found,) = clashing_joints(rail(dado(100.0), at["along"]))
+        assert (found.apart.axis, found.apart.by_mm) == (0, pytest.approx(5.0))
+        assert clashing_joints(rail(dado(100.0), at["apart"])) == ()
 
     def test_two_dowel_bores_that_meet_at_right_angles(self):
         """Published: two equal cylinders whose axes cross square share 16 r3 / 3, which Archimedes
