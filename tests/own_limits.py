@@ -13,6 +13,7 @@ EFFORT = "how far a search goes before it takes the best so far"
 ALLOWED: dict[str, dict[str, str]] = {
     NUMERICAL: {
         "assembly/ways_out.py": "NEAR_MM",
+        "builders/opening_room.py": "_NEAR_MM",
         "structure/loose.py": "_ARM_MM _SAME _TRAPPED_PLAY_MM",
         "assembly/blocking.py": "PLAY_MM",
         "assembly/directions.py": "_SAME",

@@ -44,14 +44,20 @@ def with_openings(
         if hole.on not in near:
             near[hole.on] = near_of(part, placed, joints, standing)
         cut, line = _cut(part, _at_its_height(hole, part, standing))
-        openings.append(opening_at(part, cut.shape(part.part.blank), hole.purpose))
+        openings.append(
+            replace(opening_at(part, cut.shape(part.part.blank), hole.purpose), least_mm=hole.least)
+        )
         opening = Near(what="another opening", shape=line, reach=hole.reach)
         least = reader.rules[LEAST_OPENING_WOOD]
         found = shortest(hole.parameter, hole.on, opening, near[hole.on], least)
         short += [] if found is None else [found]
         near[hole.on].append(opening)
         standing[hole.on] = replace(part, part=replace(part.part, cuts=(*part.part.cuts, cut)))
-    refuse_short(reader, short)
+    refuse_short(
+        reader,
+        short,
+        {each.parameter: None if each.least is None else (each.least, each.size) for each in holes},
+    )
     return [standing[each.instance] for each in placed], tuple(openings)
 
 

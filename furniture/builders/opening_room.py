@@ -9,6 +9,7 @@ from itertools import product
 from typing import assert_never
 
 import shapely
+from shapely.affinity import translate
 
 from furniture.builders.rules import DesignReader
 from furniture.joints import Joint
@@ -20,7 +21,9 @@ from furniture.parts.faces import WIDE_FACES
 from furniture.parts.part import Placed
 from furniture.parts.vectors import add, scaled
 from furniture.rules.building import LEAST_OPENING_WOOD
-from furniture.units import figure_with_unit, listed
+from furniture.units import at_most_text, figure_with_unit, listed
+
+_NEAR_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,6 +124,8 @@ class Short:
         what: what it comes too near to.
         is_edge: whether that is the outside of its own part.
         wood_mm: what is left between [mm]; less than 0 where it runs past.
+        has_room: whether it has enough on all sides once it is moved straight away from there;
+            True where it lies upon that, so that no way leads straight away.
     """
 
     parameter: str
@@ -128,6 +133,7 @@ class Short:
     what: str
     is_edge: bool
     wood_mm: float
+    has_room: bool
 
 
 def shortest(
@@ -145,26 +151,53 @@ def shortest(
     line = opening.shape
     if math.isnan(opening.reach) or shapely.is_empty(line):
         return None
-    inside = shapely.Polygon(near[0].shape).contains(line)
-    found = []
-    for each in near:
-        wood = line.distance(each.shape) - opening.reach - each.reach
-        is_edge = each is near[0]
-        if is_edge and not inside:
-            wood = -line.distance(each.shape) - opening.reach
-        if wood < least - 1e-6:
-            found.append(
-                Short(parameter=parameter, on=on, what=each.what, is_edge=is_edge, wood_mm=wood)
-            )
-    return min(found, key=lambda each: each.wood_mm, default=None)
+    worst, wood = min(
+        ((each, _wood_mm(line, opening.reach, each, near[0])) for each in near),
+        key=lambda found: found[1],
+    )
+    if wood >= least - _NEAR_MM:
+        return None
+    moved = _moved_away(line, worst, near[0], least - wood)
+    has_room = moved is None or all(
+        _wood_mm(moved, opening.reach, each, near[0]) >= least - _NEAR_MM for each in near
+    )
+    return Short(
+        parameter=parameter, on=on, what=worst.what, is_edge=worst is near[0], wood_mm=wood,
+        has_room=has_room,
+    )  # fmt: skip
 
 
-def refuse_short(reader: DesignReader, found: Sequence[Short]) -> None:
+def _wood_mm(line: shapely.Geometry, reach: float, each: Near, outside: Near) -> float:
+    """The wood between an opening and something near it, less than 0 where it runs past [mm]."""
+    away = float(line.distance(each.shape))
+    if each is outside and not shapely.Polygon(outside.shape).contains(line):
+        away = -away
+    return away - reach - each.reach
+
+
+def _moved_away(
+    line: shapely.Geometry, near: Near, outside: Near, by_mm: float
+) -> shapely.Geometry | None:
+    """The opening so much further from something; None where it lies upon it."""
+    (x, y), (to_x, to_y) = shapely.shortest_line(near.shape, line).coords
+    length = math.hypot(to_x - x, to_y - y)
+    if length < _NEAR_MM:
+        return None
+    is_past = near is outside and not shapely.Polygon(outside.shape).contains(line)
+    by = by_mm / length * (-1.0 if is_past else 1.0)
+    return translate(line, by * (to_x - x), by * (to_y - y))
+
+
+def refuse_short(
+    reader: DesignReader, found: Sequence[Short], sizes: Mapping[str, tuple[float, float] | None]
+) -> None:
     """One problem for each opening as it was written, however many parts and holes it makes.
 
     Args:
         reader: keeps the problems.
         found: all openings that are.
+        sizes: of each opening by its parameter, how small it may be and how large it is [mm]; None
+            where it is not one round hole.
     """
     by_parameter: dict[str, list[Short]] = {}
     for each in found:
@@ -183,9 +216,32 @@ def refuse_short(reader: DesignReader, found: Sequence[Short]) -> None:
             told += f"runs {length} {'past' if worst.is_edge else 'into'} {where}"
         if others:
             told += f"; {listed(others)} {'has' if len(others) == 1 else 'have'} too little too"
-        away = figure_with_unit(least - worst.wood_mm, reader.shown)
+        remedy = _remedy(reader, short, worst, where, sizes.get(parameter))
         reader.refuse(
             parameter, told, f"at least {figure_with_unit(least, reader.shown)} of wood",
             "an opening stays in whole wood, clear of edges, joints and other openings",
-            f"move it {away} away from {where} (from_left, from_edge), or make it smaller",
+            remedy,
         )  # fmt: skip
+
+
+def _remedy(
+    reader: DesignReader,
+    short: Sequence[Short],
+    worst: Short,
+    where: str,
+    sizes: tuple[float, float] | None,
+) -> str:
+    """Moving it, or a thinner bit, as far as either does: what has to pass it decides its size."""
+    lacks = reader.rules[LEAST_OPENING_WOOD] - worst.wood_mm
+    ways = []
+    if all(each.has_room for each in short):
+        away = figure_with_unit(lacks, reader.shown)
+        ways.append(f"move it {away} away from {where} (from_left, from_edge)")
+    if sizes is None:
+        ways.append("make it smaller")
+    elif sizes[1] - 2.0 * lacks >= sizes[0]:
+        most = at_most_text(sizes[1] - 2.0 * lacks, reader.shown)
+        ways.append(f"make it {most} at most (size)")
+    if not ways:
+        ways.append(f"make {worst.on} larger, or let it be in another part (on)")
+    return ", or ".join(ways)

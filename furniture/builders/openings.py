@@ -12,6 +12,7 @@ from furniture.builders.passing import Air, Cable, Plug, read_count, read_free_a
 from furniture.builders.rules import DesignReader
 from furniture.pieces import Bought, Note, OpeningFor
 from furniture.rules.building import LEAST_OPENING_WOOD, MOST_VENTS
+from furniture.rules.checking import LEAST_BIT
 from furniture.units import Amounts, Given, counted, is_given, parameters, said
 
 
@@ -93,7 +94,11 @@ class Vent:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hole:
-    """One hole as one faces the part [mm]; `reach` is its radius, or that of its flange."""
+    """One hole as one faces the part [mm]; `reach` is its radius, or that of its flange.
+
+    `least` is how small its bit may be, for what passes it or sits in it too; None for vents, whose
+    count and length say together what passes.
+    """
 
     parameter: str
     on: str
@@ -105,6 +110,7 @@ class Hole:
     from_edge: float
     purpose: OpeningFor
     between: tuple[str, str] | None = None
+    least: float | None = None
 
 
 def read_openings(
@@ -138,6 +144,7 @@ def read_openings(
         if isinstance(opening.passes, Air):
             purpose = OpeningFor.AIR
         meant = _meant(reader, where, opening.on, names)
+        is_free = opening.passes is None and opening.flange is None
         if purpose is OpeningFor.DRAIN:
             _refuse_upright_drains(reader, where, opening.on, meant, names)
         left, edge = _place(reader, where, opening.from_left, opening.from_edge)
@@ -146,6 +153,7 @@ def read_openings(
             Hole(
                 parameter=where, on=name, size=size, reach=flange / 2, half_length=size / 2,
                 aside=0.0, from_left=left, from_edge=edge, purpose=purpose, between=between,
+                least=reader.rules[LEAST_BIT] if is_free else size,
             )
             for name in meant
         ]  # fmt: skip

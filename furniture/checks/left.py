@@ -174,6 +174,7 @@ def bore_findings(
     thickness_mm: float,
     show: Show,
     rules: Rules = USUAL_RULES,
+    least_mm: float = 0.0,
 ) -> tuple[Finding, ...]:
     """Edge distance, end distance and share of the thickness of a bore or dowel hole.
 
@@ -186,6 +187,7 @@ def bore_findings(
         thickness_mm: the wood it stands in, across its axis [mm]
         show: puts a length into the piece's unit
         rules: the maker's
+        least_mm: how thin it may be made for what passes it or sits in it [mm]
 
     **Source:** common practice, no source: a diameter from centre to edge, two from centre to end
     (a trade magazine's page of dowel tips sets a 3/8 in dowel 3/4 in in), at most half the
@@ -207,7 +209,7 @@ def bore_findings(
             math.inf,
             show,
         ),
-        _dowel_share(subject, diameter_mm, thickness_mm, show, rules),
+        _share(subject, diameter_mm, thickness_mm, least_mm, show, rules),
     )
 
 
@@ -233,15 +235,17 @@ def _distance(
     )
 
 
-def _dowel_share(
-    subject: str, diameter: float, thickness: float, show: Show, rules: Rules
+def _share(
+    subject: str, diameter: float, thickness: float, least: float, show: Show, rules: Rules
 ) -> Finding:
     limit = rules[BIT_SHARE] * thickness
     limits = BORE_SHARE.limits(cautions=limit)
     verdict = BORE_SHARE.verdict(diameter, limits)
     remedies: tuple[Remedy, ...] = ()
     if verdict is not Verdict.OK:
-        remedies = shorter(Change.BIT, "take a bit of {} at most", limit, show, rules[LEAST_BIT])
+        smallest = max(least, rules[LEAST_BIT])
+        remedies = shorter(Change.BIT, "take a bit of {} at most", limit, show, smallest)
+    wood = show(show.up(diameter / rules[BIT_SHARE]))
     return Finding(
         check=BORE_SHARE,
         subject=subject,
@@ -250,6 +254,6 @@ def _dowel_share(
         basis=f"at most half of the {show(thickness)} it stands in ({_TRADE})",
         advice=""
         if verdict is Verdict.OK
-        else said(remedies, "" if remedies else "take thicker stock"),
+        else said(remedies, "" if remedies else f"let it stand in at least {wood} of wood"),
         remedies=remedies,
     )

@@ -22,7 +22,8 @@ class OpeningFor(Enum):
 class PlacedOpening:
     """An opening right through an instance: its centre, its axis, and its diameter or width [mm].
 
-    The axis is a unit vector; both are in the piece frame.
+    The axis is a unit vector; both are in the piece frame. `least_mm` is how small it may be made,
+    for what passes it or sits in it; None where its builder does not say.
     """
 
     purpose: OpeningFor
@@ -30,6 +31,7 @@ class PlacedOpening:
     centre: Vector
     axis: Vector
     size_mm: float
+    least_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,12 +6,15 @@ Figures follow by hand from the round numbers of `bench.a_stand`.
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from furniture import (
+    Cable,
     Opening,
     OpeningFor,
+    Plug,
     Vent,
     VentKind,
 )
@@ -98,6 +101,37 @@ class TestOpenings:
     def test_openings_that_meet_something_are_refused(self, opening: Opening) -> None:
         """Edges, dados, mitres, rabbets: each refusal names the opening."""
         assert parameters_named(a_stand(openings=[opening])) == ["opening 1"]
+
+    @pytest.mark.parametrize(
+        ("given", "remedy"),
+        [
+            ({"size": "30 mm"}, "move it 4 mm away from the edge of tier 1 (from_left, from_edge), "
+             "or make it 22 mm at most (size)"),
+            ({"passes": Cable(diameter="30 mm")}, "move it 5 mm away from the edge of tier 1 "
+             "(from_left, from_edge)"),
+        ],
+    )  # fmt: skip
+    def test_what_has_to_pass_an_opening_is_not_told_to_do_with_less(self, given, remedy) -> None:
+        """By hand: 16 mm from the edge, of which 15 or, for the bit of 32, 16 are the hole."""
+        opening = Opening(on="tier 1", from_edge="16 mm", from_left="45 mm", **given)
+        (problem,) = problems_of(a_stand(openings=[opening]))
+        assert problem.remedy == remedy
+        for each in remedy.split(", or "):
+            if each.startswith("move"):
+                moved = replace(opening, from_edge="20 mm" if "size" in given else "21 mm")
+            else:
+                moved = replace(opening, size="22 mm")
+            assert a_stand(openings=[moved]).build().placed
+
+    def test_an_opening_is_not_moved_from_one_edge_into_the_other(self) -> None:
+        """Tier 2 is deep enough for it nowhere: 5 mm on either side of 80 ask for 90."""
+        large = Opening(on="tier 2", size="80 mm", from_edge="41 mm", from_left="46 mm")
+        (problem,) = problems_of(a_stand(openings=[large]))
+        assert "move it" not in problem.remedy
+        assert "mm at most (size)" in problem.remedy
+        plug = Opening(on="front rail", passes=Plug(width="60 mm", thickness="20 mm"))
+        (problem,) = problems_of(a_stand(openings=[plug]))
+        assert problem.remedy == "make front rail larger, or let it be in another part (on)"
 
     def test_two_openings_that_meet_are_refused(self) -> None:
         """Twenty wide, twenty-four apart: 4 mm of wood is too little, 5 is enough."""

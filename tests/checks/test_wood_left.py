@@ -6,12 +6,16 @@ import math
 
 import pytest
 
+from furniture import Cable, Opening, Plug
 from furniture.checks.finding import Finding, Verdict
 from furniture.checks.of_piece.wood_left import wood_left_findings_of
+from furniture.checks.rows.wood_left import BORE_SHARE
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut, Eased, FingerNotch, FlatMitre, Notch, Slope, Slot
 from furniture.parts.faces import ENDS, Face
 from furniture.pieces import compose
+from furniture.rules import USUAL_RULES
+from tests.builders.bench import a_box
 from tests.joints.proofs import board
 from tests.parts.wood_cases import (
     BY_DESIGN,
@@ -126,3 +130,43 @@ def test_a_dado_moved_as_advised_is_enough() -> None:
     near = told_of(RAIL, dado(), dado(at=115.0))
     (remedy,) = near.remedies
     assert told_of(RAIL, dado(), dado(at=115.0 + remedy.amount)).verdict is Verdict.NOTE
+
+
+def _share_of(opening: Opening, **given: object) -> Finding:
+    """What is said of a hole in the front rail, its share of the wood alone."""
+    piece = a_box(openings=[opening], **given).build()
+    found = [each for each in wood_left_findings_of(piece, USUAL_RULES) if each.check is BORE_SHARE]
+    return found[0]
+
+
+class TestAHoleThatSomethingPasses:
+    """A rail of 80 holds a hole of 40 by the trade's half; 45 is the bit for a plug of 39 by 16."""
+
+    def test_it_is_not_told_to_be_made_too_small_for_it(self) -> None:
+        plug = Opening(on="front rail", passes=Plug(width="39 mm", thickness="16 mm"))
+        found = _share_of(plug)
+        assert (found.verdict, found.value) == (Verdict.CAUTION, 45.0)
+        assert found.advice == "let it stand in at least 90 mm of wood"
+        assert not found.remedies
+        assert _share_of(plug, height="90 mm").verdict is Verdict.OK
+
+    def test_nor_too_small_for_a_bushings_body(self) -> None:
+        bushing = Opening(on="front rail", size="45 mm", flange="48 mm")
+        assert _share_of(bushing).advice == "let it stand in at least 90 mm of wood"
+
+    def test_one_that_nothing_has_to_pass_takes_a_thinner_bit(self) -> None:
+        found = _share_of(Opening(on="front rail", size="45 mm"))
+        assert found.advice == "take a bit of 40 mm at most"
+        assert _share_of(Opening(on="front rail", size="40 mm")).verdict is Verdict.OK
+
+    def test_nor_is_the_one_beside_it_mistaken_for_it(self) -> None:
+        """A cable passes the one at the left; the other is only as large as the maker likes."""
+        piece = a_box(
+            openings=[
+                Opening(on="front rail", passes=Cable(diameter="8 mm"), from_left="60 mm"),
+                Opening(on="front rail", size="45 mm", from_left="200 mm"),
+            ]
+        ).build()
+        found = wood_left_findings_of(piece, USUAL_RULES)
+        (told,) = [each for each in found if each.check is BORE_SHARE]
+        assert told.advice == "take a bit of 40 mm at most"

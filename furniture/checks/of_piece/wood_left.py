@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 
 from furniture.checks.finding import Finding, Show, Verdict
@@ -31,9 +32,11 @@ from furniture.parts.cuts import (
 )
 from furniture.parts.faces import ENDS
 from furniture.parts.part import Part, trenches_across
+from furniture.parts.vectors import Vector, dot, scaled, subtract
 from furniture.parts.wood import WoodLeft, wood_left
-from furniture.pieces import Piece, distinct_parts
+from furniture.pieces import Piece, distinct_parts, placed_named
 from furniture.pieces.cut_faults import cut_in_words
+from furniture.pieces.piece import Distinct
 from furniture.rules import USUAL_RULES, Rules
 from furniture.rules.checking import LEAST_CUT
 
@@ -54,11 +57,12 @@ def wood_left_findings_of(piece: Piece, rules: Rules = USUAL_RULES) -> tuple[Fin
     """
     show = shown_by(piece)
     return worst_alone(
-        finding for each in distinct_parts(piece) for finding in _of_part(each.part, show, rules)
+        finding for each in distinct_parts(piece) for finding in _of_part(piece, each, show, rules)
     )
 
 
-def _of_part(part: Part, show: Show, rules: Rules) -> Iterator[Finding]:
+def _of_part(piece: Piece, distinct: Distinct, show: Show, rules: Rules) -> Iterator[Finding]:
+    part = distinct.part
     woods = list(_woods(part, rules))
     if woods:
         yield _weakest(woods, show, rules)
@@ -68,7 +72,8 @@ def _of_part(part: Part, show: Show, rules: Rules) -> Iterator[Finding]:
     bores = [hole for hole in shapes_of(part.cuts, part.blank, Hole) if hole.is_round]
     for number, bore in enumerate(bores, start=1):
         told = "hole" if len(bores) == 1 else f"hole {number}"
-        yield from _of_bore(part, bore, told, show, rules)
+        least = max(_least_mm(piece, each, bore) for each in distinct.instances)
+        yield from _of_bore(part, bore, least, told, show, rules)
 
 
 def _weakest(woods: Sequence[Wood], show: Show, rules: Rules) -> Finding:
@@ -150,7 +155,30 @@ def _short_grain(
     yield short_grain_finding(part.name, "dado nearest an end", wood, depth, show, rules)
 
 
-def _of_bore(part: Part, bore: Hole, told: str, show: Show, rules: Rules) -> Iterable[Finding]:
+def _least_mm(piece: Piece, instance: str, bore: Hole) -> float:
+    """How thin a hole of an instance may be: nothing where nothing passes it or sits in it [mm]."""
+    placed = placed_named(piece, instance)
+    line = placed.placement.to_piece(bore.centre)
+    return max(
+        (
+            each.least_mm
+            for each in piece.intent.openings
+            if each.instance == instance
+            and each.least_mm is not None
+            and math.dist(_beside(line, each.axis), _beside(each.centre, each.axis)) < OPEN_MM
+        ),
+        default=0.0,
+    )
+
+
+def _beside(point: Vector, axis: Vector) -> Vector:
+    """A point less what of it lies along an axis."""
+    return subtract(point, scaled(axis, dot(point, axis)))
+
+
+def _of_bore(
+    part: Part, bore: Hole, least_mm: float, told: str, show: Show, rules: Rules
+) -> Iterable[Finding]:
     """Distances within the face that it enters, and the wood that it stands in across its axis."""
     blank, centre = part.blank, bore.centre
     beside = [
@@ -161,6 +189,7 @@ def _of_bore(part: Part, bore: Hole, told: str, show: Show, rules: Rules) -> Ite
     stands_in = min(blank.size[axis] for axis in range(3) if axis != bore.face.axis)
     to_end = min(centre[0], blank.length_mm - centre[0])
     findings = bore_findings(
-        part.name, told, 2.0 * bore.radius_mm, min(beside), to_end, stands_in, show, rules
-    )
+        part.name, told, 2.0 * bore.radius_mm, min(beside), to_end, stands_in, show, rules,
+        least_mm,
+    )  # fmt: skip
     return (each for each in findings if bore.face not in ENDS or each.check != BORE_END)

@@ -38,7 +38,7 @@ BORE_END = Check(
     source=PRACTICE,
 )
 BORE_SHARE = Check(
-    name="hole against the thickness",
+    name="hole against the wood round it",
     unit="mm",
     sense=Sense.AT_MOST,
     cautions=_LESS,
