@@ -26,6 +26,10 @@ _BESIDE = {
 _WIDEST_GAP_MM = 26.0
 
 
+class ViewsTooLargeError(NoRoomError):
+    """The plain views take more than the region, whatever stands beside them."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Arrangement:
     """Every view in its place: the plain ones by what they show, the others in their order."""
@@ -51,13 +55,18 @@ def arrange(
         gap: the least between two of them [mm].
 
     Raises:
-        NoRoomError: they do not fit.
+        ViewsTooLargeError: the plain views alone do not fit.
+        NoRoomError: they do not fit with the others.
     """
     looks = [look for look in _COLUMN[projection] if look in blocks]
     face = blocks[Look.FACE_SIDE]
     wings = _wings(face, blocks, projection, gap)
     row = replace(face, box=box_round([face.box, *(wing.box for wing in wings.values())]))
     column = [row if look is Look.FACE_SIDE else blocks[look] for look in looks]
+    wide = max(block.box.right for block in column) - min(block.box.left for block in column)
+    high = sum(block.box.height for block in column) + gap * (len(column) - 1)
+    if wide > region.width or high > region.height:
+        raise ViewsTooLargeError("the views are too large")
     rest = [*(blocks[look] for look in blocks if look is Look.SECTION), *others]
     try:
         placed, rest = _with_rest_beside(column, rest, region, gap)

@@ -70,7 +70,8 @@ def place_callout(
     Raises:
         NoRoomError: there is no such place.
     """
-    return _noted(_best_of(text, target, space, style, keep_out, has_leader), text, space)
+    best = _best_of(text, target, space, style, keep_out, has_leader, math.inf)
+    return _noted(best, text, space)
 
 
 def place_nearest(
@@ -92,8 +93,10 @@ def place_nearest(
     Raises:
         NoRoomError: there is no place for it.
     """
-    found = [_best_of(text, target, space, style, keep_out, True) for target in targets]
-    best = min((each for each in found if each is not None), key=lambda each: each[0], default=None)
+    best: tuple[float, list[Item]] | None = None
+    for target in targets:
+        below = math.inf if best is None else best[0]
+        best = _best_of(text, target, space, style, keep_out, True, below) or best
     return _noted(best, text, space)
 
 
@@ -116,13 +119,17 @@ def _best_of(
     style: SheetStyle,
     keep_out: list[Box2],
     has_leader: bool,
+    below: float,
 ) -> tuple[float, list[Item]] | None:
+    """The best place that costs less than `below`, and what is drawn there."""
     best: tuple[float, list[Item]] | None = None
+    tried: set[tuple[str, ...]] = set()
     for line_width in (34.0, 55.0, 90.0):
         lines = wrapped(text, style.text_height_mm, line_width)
-        found = _best_place(lines, target, space, style, keep_out, has_leader)
-        if found is not None and (best is None or found[0] < best[0] - 3.0):
-            best = found
+        if lines not in tried:
+            tried.add(lines)
+            most = below if best is None else best[0] - 3.0
+            best = _best_place(lines, target, space, style, keep_out, has_leader, most) or best
     return best
 
 
@@ -133,6 +140,7 @@ def _best_place(
     style: SheetStyle,
     keep_out: list[Box2],
     has_leader: bool,
+    below: float,
 ) -> tuple[float, list[Item]] | None:
     wide, high = lines_size(lines, style)
     places = space.free_places(wide + 2 * _LANDING_MM, high, style.text_clearance_mm)
@@ -149,7 +157,7 @@ def _best_place(
     distance = (near_x.clip(0.0) ** 2 + (abs(y - target[1]) - high / 2).clip(0.0) ** 2) ** 0.5
     order = distance.argsort(kind="stable")[:_TRIED_PLACES]
     first = text_width(lines[0], style.text_height_mm)
-    cheapest = math.inf
+    cheapest = below
     found: list[Item] | None = None
     for some in np.split(order, range(_AT_ONCE, len(order), _AT_ONCE)):
         corners = places[some] + np.array((_LANDING_MM, 0.0))
@@ -157,8 +165,9 @@ def _best_place(
         if reach[0] >= cheapest:
             break
         leaders = _Leaders(corners, (wide, high, first), target, style)
-        costs = leaders.costs(space) if has_leader else np.zeros((len(some), 1))
-        total = reach + costs.min(axis=1) + np.where(reach < 5.0, 6.0, 0.0)
+        own = reach + np.where(reach < 5.0, 6.0, 0.0)
+        costs = leaders.costs(space, cheapest - own) if has_leader else np.zeros((len(some), 1))
+        total = own + costs.min(axis=1)
         nearest = int(total.argmin())
         if total[nearest] < cheapest:
             cheapest = float(total[nearest])
@@ -186,23 +195,28 @@ class _Leaders:
         out = _LANDING_MM - 0.8
         self._elbows = (self._starts[0] - out, self._starts[1] + out)
 
-    def costs(self, space: Space) -> NDArray[np.float64]:
-        """Of both leaders of each place; infinite where one hits a text or folds back."""
-        return np.column_stack([self._costs(side, space) for side in (0, 1)])
+    def costs(self, space: Space, spare: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Of both leaders of each place; infinite where one hits a text, folds back, or costs as
+        much as there is to spare.
+        """
+        return np.column_stack([self._costs(side, space, spare) for side in (0, 1)])
 
-    def _costs(self, side: int, space: Space) -> NDArray[np.float64]:
+    def _costs(self, side: int, space: Space, spare: NDArray[np.float64]) -> NDArray[np.float64]:
         elbows = np.column_stack((self._elbows[side], self._levels))
         run_x, run_y = self._target[0] - elbows[:, 0], self._target[1] - elbows[:, 1]
         outward = (-1.0, 1.0)[side]
-        bad = (np.hypot(run_x, run_y) < 3.0) | (run_x * outward < -0.2 * abs(run_y))
-        grown = self._boxes + np.array((-0.6, -0.6, 0.6, 0.6))
-        bad |= meet_boxes(elbows, self._target, grown)
-        bad |= space.cross_texts(elbows, self._target, 0.5)
-        bad |= space.cross_leaders(elbows, self._target)
         slope = np.degrees(np.arctan2(abs(run_y), abs(run_x)))
-        thin, drawn = space.all_lines_crossed(elbows, self._target)
-        cost = 8.0 * thin + 5.0 * drawn + np.where((slope < 12) | (slope > 80), 10.0, 0.0)
-        return np.where(bad, math.inf, cost)
+        cost = np.where((slope < 12) | (slope > 80), 10.0, 0.0)
+        good = (np.hypot(run_x, run_y) >= 3.0) & (run_x * outward >= -0.2 * abs(run_y))
+        left = np.flatnonzero(good & (cost < spare))
+        grown = self._boxes[left] + np.array((-0.6, -0.6, 0.6, 0.6))
+        left = left[~meet_boxes(elbows[left], self._target, grown)]
+        left = left[~space.cross_texts(elbows[left], self._target, 0.5)]
+        left = left[~space.cross_leaders(elbows[left], self._target)]
+        thin, drawn = space.all_lines_crossed(elbows[left], self._target)
+        found = np.full(len(elbows), math.inf)
+        found[left] = cost[left] + 8.0 * thin + 5.0 * drawn
+        return found
 
     def drawn(self, place: int, side: int) -> list[Item]:
         """The lines and the arrowhead of one of them."""

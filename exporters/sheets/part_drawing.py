@@ -12,7 +12,7 @@ from itertools import product
 from exporters.faces import PartFaces
 from exporters.sheets.annotate import annotated, bench_for
 from exporters.sheets.annotation import FACE_OF_LOOK, FRAMES, Bench, Callout, Look, grouped
-from exporters.sheets.arrange import Arrangement, arrange
+from exporters.sheets.arrange import Arrangement, ViewsTooLargeError, arrange
 from exporters.sheets.blocks import Block, heading
 from exporters.sheets.broken import breaks_to_fit
 from exporters.sheets.callouts import (
@@ -64,6 +64,8 @@ class _Try:
     section_scale: Scale
     extras: _Extras
     views: PartViews
+    way: tuple[bool, int]
+    """Whether it is broken, and which of the ways to draw it so."""
 
 
 class _Extras(Enum):
@@ -141,9 +143,16 @@ def drawn_in(
     reason = "no scale is small enough"
     known = scales_for(task.shown.is_inch)
     tried = [scale for scale in known if scale.reduction >= 1] if scales is None else scales
+    too_large: set[tuple[Scale, tuple[bool, int]]] = set()
     for attempt in _attempts(task, views, cell, tried):
+        if (attempt.scale, attempt.way) in too_large:
+            continue
         try:
             items = tuple(_composed(task, span, callouts, attempt, cell))
+        except ViewsTooLargeError as error:
+            reason = str(error)
+            too_large.add((attempt.scale, attempt.way))
+            continue
         except NoRoomError as error:
             reason = str(error)
             continue
@@ -182,12 +191,13 @@ def _attempts(
     for scale in scales:
         larger = [each for each in known if each.factor >= scale.factor]
         sections = larger if Look.SECTION in views.looks else larger[-1:]
-        for ways, section, extras in product((_whole, _broken), sections, _Extras):
+        ways = [_whole(views, scale, cell), _broken(views, scale, cell)]
+        for is_broken, section, extras in product((False, True), sections, _Extras):
             is_high = (span[1] - span[0]) * section.factor > 0.6 * cell.height
             if is_high and section is not larger[-1]:
                 continue
-            for shown in ways(views, scale, cell):
-                yield _Try(scale, section, extras, shown)
+            for at, shown in enumerate(ways[is_broken]):
+                yield _Try(scale, section, extras, shown, (is_broken, at))
 
 
 def _whole(views: PartViews, scale: Scale, cell: Box2) -> list[PartViews]:

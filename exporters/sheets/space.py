@@ -173,6 +173,12 @@ def _crossings(
     starts: NDArray[np.float64], end: Point2, lines: NDArray[np.float64]
 ) -> NDArray[np.int64]:
     """How many of the lines cross the one from each start to end at a point inside both."""
+    if not len(starts):
+        return np.zeros(0, dtype=np.int64)
+    for axis in (0, 1):  # lines that lie beside all of them cross none
+        low, high = min(starts[:, axis].min(), end[axis]), max(starts[:, axis].max(), end[axis])
+        near, far = lines[:, axis], lines[:, axis + 2]
+        lines = lines[(np.maximum(near, far) >= low) & (np.minimum(near, far) <= high)]
     ax, ay = starts[:, :1], starts[:, 1:]
     dx, dy = end[0] - ax, end[1] - ay
     cx, cy, ex, ey = lines.T
