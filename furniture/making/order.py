@@ -102,7 +102,7 @@ def _through(todo: _Todo, start: _State) -> _State:
         for state in layer.values():
             if wanted <= state.done:
                 return state
-        following: dict[object, _State] = {}
+        following: dict[tuple[frozenset[str], OnMachines], _State] = {}
         for state in layer.values():
             for rig in _rigs_ready(state, todo):
                 reached = _free(_with_rig(state, rig, todo), todo)

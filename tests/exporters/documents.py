@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from exporters.patterns import patterns_of
@@ -12,8 +14,14 @@ from exporters.patterns.pages import PageLook, pages_of
 from exporters.sheets import DxfVersion, SheetSettings, sheets_of
 from exporters.sheets.dxf import LAYOUT_NAME, document_of, save
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
-from exporters.sheets.sheets import Following, resolved
+from exporters.sheets.sheets import Following, resolved, sheets_of_parts
+from exporters.sheets.values import Sheet
 from furniture.pieces import Piece
+from furniture.pieces.piece import distinct_parts
+from tests import models
+
+_WRITTEN = TemporaryDirectory(prefix="sheets")
+"""Takes what is written once for many tests, until the run ends."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,9 +70,51 @@ def sheet_documents(
         version: flavour of the format.
         following: makes sheets of another kind to stand behind these.
     """
+    return documents_of(sheets_of(piece, settings, following), version)
+
+
+def documents_of(
+    sheets: Sequence[Sheet], version: DxfVersion = DxfVersion.R2018
+) -> tuple[NamedSheet, ...]:
+    """These sheets as ezdxf documents with the names of their files."""
     return tuple(
-        NamedSheet(name=sheet.name, document=document_of(sheet, version))
-        for sheet in sheets_of(piece, settings, following)
+        NamedSheet(name=sheet.name, document=document_of(sheet, version)) for sheet in sheets
+    )
+
+
+@cache
+def model_sheets(name: str) -> tuple[Sheet, ...]:
+    """The sheets of models/NAME.py on its usual paper, drawn once for all tests of a run."""
+    return sheets_of(models.piece_of(name), SheetSettings())
+
+
+@cache
+def model_documents(name: str) -> tuple[NamedSheet, ...]:
+    """The same as documents, which nobody changes."""
+    return documents_of(model_sheets(name))
+
+
+@cache
+def model_files(name: str) -> tuple[Path, ...]:
+    """The same as files, which nobody changes."""
+    folder = Path(_WRITTEN.name) / name
+    folder.mkdir()
+    return write_documents(model_documents(name), folder)
+
+
+def parts_drawn(
+    piece: Piece, directory: Path, settings: SheetSettings | None = None
+) -> tuple[Path, ...]:
+    """The sheets of a piece's parts alone, written.
+
+    Args:
+        piece: what to draw.
+        directory: that takes them; it exists.
+        settings: paper, projection, date; the usual ones where none are given.
+    """
+    parts = distinct_parts(piece)
+    return write_documents(
+        documents_of(sheets_of_parts(piece, settings or SheetSettings(), parts, 1)), directory
     )
 
 

@@ -25,7 +25,7 @@ from furniture.parts.placement import box_of
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import dialled, inches, millimetres
 from tests.exporters.collisions import collisions_in
-from tests.exporters.documents import sheet_documents
+from tests.exporters.documents import model_documents
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
 from tests.exporters.whole_pieces import random_piece
 
@@ -113,7 +113,7 @@ def test_every_kind_of_joint_is_drawn_once(model: Path) -> None:
     assert len(drawn) == len(set(drawn))
     assert set(drawn) == kinds
     said: list[str] = []
-    for named in sheet_documents(piece, SheetSettings()):
+    for named in model_documents(model.stem):
         if "sections-and-joints" in named.name:
             space = named.document.modelspace()
             said += [text.dxf.text for text in space.query("TEXT")]

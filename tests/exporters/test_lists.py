@@ -13,6 +13,7 @@ from furniture.pieces.bought import Bought, bought_parts, size_in_words
 from furniture.pieces.piece import Piece
 from furniture.units import millimetres
 from tests.exporters.collisions import collisions_in
+from tests.exporters.documents import model_sheets
 from tests.exporters.sheet_samples import SAMPLES
 from tests.exporters.sheet_samples import piece_of as piece_with
 from tests.exporters.work.sheet_words import words_on
@@ -25,7 +26,7 @@ NOTHING_TO_DO = AssemblyPlan(steps=())
 def test_all_that_is_bought_stands_under_the_parts(name: str) -> None:
     """On the general arrangement, each part with the sheets that draw it."""
     piece = piece_of(name)
-    sheets = sheets_of(piece, SheetSettings())
+    sheets = model_sheets(name)
     (lists,) = [sheet for sheet in sheets if "to buy" in words_on([sheet])] or [sheets[0]]
     told = {
         item.of: item.text

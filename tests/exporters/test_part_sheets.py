@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -22,7 +21,7 @@ from furniture.parts.part import Part
 from furniture.parts.vectors import cross
 from furniture.pieces.piece import Distinct, Piece, distinct_parts, placed_named
 from furniture.units import inches, millimetres
-from tests.exporters.documents import paper_and_scale, sheet_documents
+from tests.exporters.documents import model_documents, paper_and_scale, sheet_documents
 from tests.exporters.sheet_reader import figures_said
 from tests.exporters.sheet_samples import SAMPLES, piece_of
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
@@ -33,11 +32,9 @@ HERB, TEA, YARN = (
 )
 
 
-@cache
 def _documents(model: Path) -> dict[str, Any]:
     """Every sheet of a model, by the name of its file."""
-    made = sheet_documents(piece_in(model), SheetSettings())
-    return {named.name: named.document for named in made}
+    return {named.name: named.document for named in model_documents(model.stem)}
 
 
 def _of_parts(model: Path) -> dict[str, Any]:

@@ -22,13 +22,21 @@ from exporters.sheets.dxf import DIMENSION_STYLE
 from exporters.sheets.lettering import text_width
 from exporters.sheets.pens import LineClass
 from exporters.sheets.sheets import sheets_of
-from exporters.sheets.values import Lettering
+from exporters.sheets.values import Lettering, Sheet
 from furniture.pieces.piece import Note, Piece
 from furniture.rules import ShopRules, read_rules
 from furniture.units import Reader, inches, millimetres
 from tests import models
 from tests.exporters.collisions import collisions_in
-from tests.exporters.documents import paper_and_scale, sheet_documents, write_sheets
+from tests.exporters.documents import (
+    documents_of,
+    model_sheets,
+    paper_and_scale,
+    parts_drawn,
+    sheet_documents,
+    write_documents,
+    write_sheets,
+)
 from tests.exporters.sheet_reader import figures_said
 from tests.exporters.sheet_samples import INCH_SAMPLES, SAMPLES, piece_of, random_part
 
@@ -42,9 +50,23 @@ def metric() -> Piece:
 
 
 @pytest.fixture(scope="module")
-def metric_files(metric: Piece, tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, ...]:
-    folder = tmp_path_factory.mktemp("metric")
-    return write_sheets(metric, SheetSettings(dated=DATED), folder)
+def metric_sheets(metric: Piece) -> tuple[Sheet, ...]:
+    return sheets_of(metric, SheetSettings(dated=DATED))
+
+
+@pytest.fixture(scope="module")
+def metric_files(
+    metric_sheets: tuple[Sheet, ...], tmp_path_factory: pytest.TempPathFactory
+) -> tuple[Path, ...]:
+    return write_documents(documents_of(metric_sheets), tmp_path_factory.mktemp("metric"))
+
+
+@pytest.fixture(scope="module")
+def oldest_files(
+    metric_sheets: tuple[Sheet, ...], tmp_path_factory: pytest.TempPathFactory
+) -> tuple[Path, ...]:
+    documents = documents_of(metric_sheets, DxfVersion.R12)
+    return write_documents(documents, tmp_path_factory.mktemp("oldest"))
 
 
 @pytest.fixture(scope="module")
@@ -91,10 +113,16 @@ def test_gdal_reads_every_file(metric_files: tuple[Path, ...]) -> None:
 
 @pytest.mark.parametrize("version", [DxfVersion.R2000, DxfVersion.R12])
 def test_gdal_reads_the_older_flavours(
-    version: DxfVersion, metric: Piece, metric_files: tuple[Path, ...], tmp_path: Path
+    version: DxfVersion,
+    metric_sheets: tuple[Sheet, ...],
+    metric_files: tuple[Path, ...],
+    oldest_files: tuple[Path, ...],
+    tmp_path: Path,
 ) -> None:
     """Older files audit clean, and GDAL finds in them what it finds on the same layers today."""
-    older = write_sheets(metric, SheetSettings(dated=DATED), tmp_path, version)
+    older = oldest_files
+    if version is not DxfVersion.R12:
+        older = write_documents(documents_of(metric_sheets, version), tmp_path)
     for path, today in zip(older, metric_files, strict=True):
         document = ezdxf.readfile(path)
         assert document.acad_release == version.value
@@ -106,11 +134,10 @@ def test_gdal_reads_the_older_flavours(
 
 
 def test_the_oldest_flavour_says_and_shows_the_same_in_plain_lines(
-    metric: Piece, metric_files: tuple[Path, ...], tmp_path: Path
+    metric_files: tuple[Path, ...], oldest_files: tuple[Path, ...]
 ) -> None:
     """Nothing that R12 lacks (hatching, ellipses, light chains), every figure as a text."""
-    older = write_sheets(metric, SheetSettings(dated=DATED), tmp_path, DxfVersion.R12)
-    for path, today in zip(older, metric_files, strict=True):
+    for path, today in zip(oldest_files, metric_files, strict=True):
         space = ezdxf.readfile(path).modelspace()
         kinds = {entity.dxftype() for entity in space}
         assert kinds <= {"LINE", "ARC", "CIRCLE", "POLYLINE", "SOLID", "TEXT"}
@@ -336,7 +363,7 @@ def test_words_that_a_maker_needs(metric: Piece, tmp_path: Path) -> None:
     """Trade words on the sheets: which end is trimmed last, mirrored parts, grain, flush."""
 
     own = SheetSettings(dated=DATED, parts_on=PartsOn.THEIR_OWN)
-    files = write_sheets(metric, own, tmp_path)
+    files = parts_drawn(metric, tmp_path, own)
 
     def words(name: str) -> str:
         path = next(path for path in files if path.stem.endswith(name))
@@ -394,7 +421,7 @@ def test_shown_step_is_the_pieces(tmp_path: Path) -> None:
 def test_every_sheet_has_a_drawing_number_of_its_own(model: str) -> None:
     """Joints in section, and a part shared out over several sheets, take more than one."""
     piece = models.piece_of(model)
-    sheets = sheets_of(piece, SheetSettings())
+    sheets = model_sheets(model)
     seen = set()
     for number, sheet in enumerate(sheets, start=1):
         texts = [item.text for item in sheet.items if isinstance(item, Lettering)]
@@ -410,9 +437,8 @@ def test_the_first_sheet_says_by_which_changed_rules_the_piece_is_made() -> None
     rules = read_rules(Reader(), ShopRules(tilt_asked="12 deg"))
     told = "Made and judged by changed rules: tilt_asked 12° (usually 10°)."
 
-    def words(of: Piece) -> str:
-        first = sheets_of(of, SheetSettings())[0]
+    def words(first: Sheet) -> str:
         return " ".join(item.text for item in first.items if isinstance(item, Lettering))
 
-    assert told in words(dataclasses.replace(piece, rules=rules))
-    assert "changed rules" not in words(piece)
+    assert told in words(sheets_of(dataclasses.replace(piece, rules=rules), SheetSettings())[0])
+    assert "changed rules" not in words(model_sheets("tea_box")[0])
