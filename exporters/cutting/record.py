@@ -38,11 +38,17 @@ parts       [{name, parts, is_common, instances, stock, quantity, rough_length_m
               cut; parts are ids, several where it is a common blank
 matches     [{name, rule, members, price (null: a must), is_kept, odd_one, price_paid, is_whole}]:
               is_whole: its one member is a common blank that holds all it names
+wishes      {is_whole: whether all were looked at in time, is_nothing_certain: that those not named
+              cost nothing, costs: [{name, is_met, boards, wood_mm3, price, copies, is_certain}]}:
+              what a wish takes more than the plan without it, or would take where it is not met;
+              copies have no place for its sake
 unsafe_cuts [{board, number, rule, in_hand_mm, least_mm}]: cuts under the saw's limits; none
-unplaced    [{name, part, copies, reason, needs_mm, most_mm (null: no length is at fault),
-              blocked_by: [zone, match or limit], near: [{board, too: "short" | "narrow",
-              by_mm}]: boards that all but do, would_do: {stock, length_mm, width_mm,
-              thickness_mm}}]
+unplaced    [{name, part, copies, reason, blocked_by: [zone, match or limit], near: [{place:
+              "board" | "clear place on board" | "offcut of board" | "board, to be held at the
+              saw", board, short_mm, narrow_mm, thin_mm, allowed_mm}]: what misses by the least;
+              narrow_mm is from the rough width, of which allowed_mm may be missing, would_do:
+              {stock, length_mm, width_mm, thickness_mm}}]
+in_strips   [{name, part, strips, near}]: what is glued up, and what all but gives it whole
 left_out    [{name, part, copies, worth, reason}]: cut only if it pays, and not cut; worth: of each
 to_buy      [{stock, species, quarters, board_feet, cubic_metres, waste_share,
               board_feet_with_waste, cubic_metres_with_waste, boards: [{length_mm, width_mm,
@@ -52,17 +58,20 @@ to_buy      [{stock, species, quarters, board_feet, cubic_metres, waste_share,
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from exporters.cutting.steps import Held, saw_steps
 from exporters.cutting.words import species_of, stock_of
 from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.boards.wish_costs import WishCosts
 from furniture.shop.cutting.at_the_saw import unsafe_cuts
 from furniture.shop.cutting.plan import (
     BoardPlan,
     BoardWanted,
     Costs,
+    NearMiss,
     Placement,
     Purchase,
     Rectangle,
@@ -73,6 +82,8 @@ _MEASURES = (
     "quarters", "board_feet", "cubic_metres", "waste_share", "board_feet_with_waste",
     "cubic_metres_with_waste",
 )  # fmt: skip
+
+_MISSING = ("short_mm", "narrow_mm", "thin_mm", "allowed_mm")
 
 
 def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
@@ -128,8 +139,18 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
         "boards": [_board(outcome, board) for board in job.boards],
         "parts": _parts(outcome),
         "matches": _matches(outcome),
+        "wishes": _wishes(outcome.wishes),
         "unsafe_cuts": _unsafe_cuts(outcome),
         "unplaced": _unplaced(outcome),
+        "in_strips": [
+            {
+                "name": each.part,
+                "part": job.part_ids(each.part)[0],
+                "strips": each.strips,
+                "near": _near(each.near),
+            }
+            for each in (() if plan is None else plan.in_strips)
+        ],
         "left_out": _left_out(outcome),
         "to_buy": [
             {
@@ -290,6 +311,25 @@ def _matches(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     return rows
 
 
+def _wishes(wishes: WishCosts) -> dict[str, Any]:
+    return {
+        "is_whole": wishes.is_whole,
+        "is_nothing_certain": wishes.is_nothing_certain,
+        "costs": [
+            {
+                "name": each.wish,
+                "is_met": each.is_met,
+                "boards": each.boards,
+                "wood_mm3": _tidy(each.wood_mm3),
+                "price": _tidy(each.price),
+                "copies": each.copies,
+                "is_certain": each.is_certain,
+            }
+            for each in wishes.costs
+        ],
+    }
+
+
 def _unsafe_cuts(outcome: CuttingOutcome) -> list[dict[str, Any]]:
     if outcome.plan is None:
         return []
@@ -314,19 +354,25 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             "part": outcome.job.part_ids(each.part)[0],
             "copies": each.copies,
             "reason": each.reason.value,
-            "needs_mm": None if each.needs is None else _tidy(each.needs),
-            "most_mm": None if each.most is None else _tidy(each.most),
             "blocked_by": list(each.blocked_by),
-            "near": [
-                {"board": miss.board, "too": miss.across.value, "by_mm": _tidy(miss.by)}
-                for miss in each.near
-            ],
+            "near": _near(each.near),
             "would_do": {
                 "stock": stock_of(outcome.job, each.would_do.species),
                 **_wanted(each.would_do, outcome.job),
             },
         }
         for each in outcome.plan.unplaced
+    ]
+
+
+def _near(near: Sequence[NearMiss]) -> list[dict[str, Any]]:
+    return [
+        {
+            "place": miss.place.value,
+            "board": miss.board,
+            **{name: _tidy(getattr(miss, name)) for name in _MISSING},
+        }
+        for miss in near
     ]
 
 

@@ -9,6 +9,7 @@ from exporters.cutting.record import boards_cost
 from exporters.cutting.words import (
     better_line,
     common_lines,
+    in_strips_lines,
     left_out,
     left_out_heading,
     left_out_lines,
@@ -16,6 +17,8 @@ from exporters.cutting.words import (
     money,
     purchase_line,
     spared_lines,
+    to_keep,
+    wish_cost_lines,
 )
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.boards.shares import shares_of
@@ -65,10 +68,12 @@ def boards_answer(outcome: CuttingOutcome) -> tuple[str, ...]:
         *(f"To buy: {line}" for line in _to_buy(outcome)),
         *([_from_boards(outcome, "The other")] if missing and outcome.used else []),
         *left_out_lines(outcome),
+        *in_strips_lines(outcome),
         *spared_lines(outcome),
         *outcome.job.remarks,
         *(f"Board {each.name} is not used: {each.why}." for each in outcome.job.left_aside),
         *_wishes_not_met(outcome),
+        *wish_cost_lines(outcome),
         better_line(outcome),
         *(
             f"Board {board.board}: {line}"
@@ -114,7 +119,9 @@ def _wishes_not_met(outcome: CuttingOutcome) -> Iterator[str]:
     for each in () if plan is None else plan.matches:
         if each.is_kept and each.odd_one is None:
             continue
-        worth = f" (worth {money(each.price_paid, job.currency)})" if each.price_paid else ""
+        worth = f"worth {money(each.price_paid, job.currency)}" if each.price_paid else ""
+        told = "; ".join(filter(None, (worth, to_keep(outcome, each.group))))
+        worth = f" ({told})" if told else ""
         if each.is_kept:
             yield f"Wish met but for {each.odd_one}: {each.group}{worth}."
         else:

@@ -9,15 +9,20 @@ from exporters.cutting.steps import Guide, Held, SawStep
 from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.boards.reading_wishes import MOST_ROUNDS, MOST_SECONDS
+from furniture.shop.boards.wish_costs import WishCost
+from furniture.shop.cutting.near_misses import NEAR_MM
 from furniture.shop.cutting.plan import (
+    CUBIC_METRES_IN_A_BOARD_FOOT,
     CutDirection,
     LeftOutReason,
+    NearMiss,
+    NearPlace,
     Purchase,
     Unplaced,
     UnplacedReason,
 )
 from furniture.shop.cutting.values import CutPart, Zone, ZoneShows
-from furniture.units import Shown, at_least_text, figure, figure_with_unit, fitted_with_unit
+from furniture.units import Shown, at_least_text, at_most_text, figure, fitted_with_unit
 from furniture.units.showing import is_rounded, without_mark
 
 _MOST_NAMED = 6
@@ -148,14 +153,12 @@ def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
     part, shown = part_named(job, each.part), job.shown
     rough = _rough(shown, part)
     stock = job.stocks[part.name]
-    needs, most = (figure(v, shown) if v is not None else "" for v in (each.needs, each.most))
-    unit, by = shown.unit.symbol, listed(each.blocked_by)
+    by = listed(each.blocked_by)
     reason = {
         UnplacedReason.NO_SPECIES: f"no board of {stock} is there",
-        UnplacedReason.TOO_THIN: f"every board of {stock} is too thin: "
-        f"it needs {needs} {unit}, the thickest gives {most} {unit}",
-        UnplacedReason.TOO_LONG: f"{rough}: the longest board gives {most} {unit}",
-        UnplacedReason.TOO_WIDE: f"{rough}: the widest board gives {most} {unit}",
+        UnplacedReason.TOO_THIN: f"every board of {stock} is too thin",
+        UnplacedReason.TOO_LONG: f"{rough}: no board is long enough",
+        UnplacedReason.TOO_WIDE: f"{rough}: no board is wide enough",
         UnplacedReason.TOO_LARGE: f"{rough}: no board is both long and wide enough",
         UnplacedReason.GRAIN: f"{rough}: it fits across its grain only",
         UnplacedReason.NARROWS: f"{rough}: no board keeps that width over that length",
@@ -164,16 +167,47 @@ def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
         UnplacedReason.MATCH: f"{rough}: no room that keeps its match {by}",
         UnplacedReason.STRIPS: f"{rough}: wider than its boards, and no room for every strip of it",
         UnplacedReason.NO_ROOM: f"{rough}: no room beside the other parts",
+        UnplacedReason.TIME_UP: f"{rough}: no place was found in the time given",
     }[each.reason]
-    near = "".join(
-        f"; board {miss.board} is {figure_with_unit(miss.by, shown)} too {miss.across.value}"
-        for miss in each.near
-    )
+    nearest = [nearly(miss, shown) for miss in each.near]
+    if nearest and each.reason in (UnplacedReason.TOO_LONG, UnplacedReason.TOO_WIDE):
+        reason, nearest = f"{rough}: even {nearest[0]}", nearest[1:]
+    near = "".join(f"; {text}" for text in nearest)
     wanted = each.would_do
-    board = f"{least_size(shown, wanted.length, wanted.width)} {unit}"
+    board = f"{least_size(shown, wanted.length, wanted.width)} {shown.unit.symbol}"
     thick = f"at least {_least_thick(part.thickness, shown)} thick"
     copies = f"{each.copies} of " if part.quantity > 1 else ""
     return f"{copies}{each.part}: {reason}{near}; a clear board of {board}, {thick}, would do"
+
+
+def nearly(miss: NearMiss, shown: Shown) -> str:
+    """By how much a place that all but takes a part is too small, and what of it is allowed."""
+    sizes = ((miss.short_mm, "short"), (miss.narrow_mm, "narrow"), (miss.thin_mm, "thin"))
+    by = " and ".join(f"{at_least_text(mm, shown)} too {what}" for mm, what in sizes if mm > 0.0)
+    text = f"{_NEAR[miss.place]} {miss.board} is {by}"
+    if miss.place is NearPlace.AT_THE_SAW:
+        return f"{text} to be held at the saw"
+    if miss.allowed_mm <= 0.0 or miss.lacks_mm > NEAR_MM:
+        return text
+    return f"{text} at its rough width (allowed: {at_most_text(miss.allowed_mm, shown)})"
+
+
+_NEAR = {
+    NearPlace.BOARD: "board",
+    NearPlace.CLEAR: "the largest clear place on board",
+    NearPlace.OFFCUT: "an offcut of board",
+    NearPlace.AT_THE_SAW: "board",
+}
+
+
+def in_strips_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
+    """For each part that is glued up, of how many strips, and what keeps it from being whole."""
+    plan, shown = outcome.plan, outcome.job.shown
+    return tuple(
+        f"{each.part}: glued up from {each.strips} strips, as no board gives it whole"
+        + "".join(f"; {nearly(miss, shown)}" for miss in each.near[:1])
+        for each in (() if plan is None else plan.in_strips)
+    )
 
 
 def _least_thick(mm: float, shown: Shown) -> str:
@@ -258,10 +292,66 @@ def better_line(outcome: CuttingOutcome) -> str:
         most = round(proof.value - proof.bound)
         return f"A plan with a place for up to {most} more may exist{_more_time(outcome)}."
     if proof.is_proven:
-        return "No cheaper choice of these boards exists."
+        return f"No cheaper choice of these boards exists{_for_wishes(outcome)}."
     share = max(1, round(100.0 * proof.gap / (1.0 + proof.gap)))
     what = "cheaper" if plan.costs.total <= plan.costs.boards + 1e-6 else "better"
-    return f"A plan up to {share} % {what} may exist{_more_time(outcome)}."
+    return f"A plan up to {share} % {what} may exist{_more_time(outcome)}{_for_wishes(outcome)}."
+
+
+def _for_wishes(outcome: CuttingOutcome) -> str:
+    """That the wishes cost nothing, or that it is not known; empty where they cost something."""
+    wishes, plan = outcome.wishes, outcome.plan
+    if plan is None or not wishes.asked:
+        return ""
+    if not wishes.is_whole:
+        return "; there was no time to find out what the wishes cost"
+    if any(each.is_met for each in wishes.costs):
+        return ""
+    if wishes.is_nothing_certain and plan.proof.is_proven:
+        return ", with the wishes or without"
+    return "; without the wishes none was found either"
+
+
+def wish_cost_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
+    """What each wish costs that is met and costs something."""
+    return tuple(
+        f"Wish that costs something: {each.wish}, {_taking(each, outcome.job)} more than without it"
+        f"{'' if each.is_certain else ', by the best plans found'}."
+        for each in outcome.wishes.costs
+        if each.is_met
+    )
+
+
+def to_keep(outcome: CuttingOutcome, wish: str) -> str:
+    """What a wish that is not met would take; empty where it was not looked at."""
+    for each in outcome.wishes.costs:
+        if each.wish == wish and not each.is_met:
+            if each.copies <= 0:
+                return f"keeping it takes {_taking(each, outcome.job)} more"
+            return "it cannot be kept" if each.is_certain else "no plan was found that keeps it"
+    return ""
+
+
+def _taking(cost: WishCost, job: CuttingJob) -> str:
+    """What a wish takes, in places, money, boards and wood."""
+    found = []
+    if cost.copies > 0:
+        found.append(f"{cost.copies} {'part' if cost.copies == 1 else 'parts'} without a place")
+    if cost.price > 0.0:
+        found.append(money(round(cost.price, 2), job.currency))
+    if cost.boards > 0:
+        found.append(f"{cost.boards} {'board' if cost.boards == 1 else 'boards'}")
+    if cost.wood_mm3 > 0.0:
+        found.append(_volume(cost.wood_mm3, job.shown))
+    return listed(found, len(found)) or "nothing"
+
+
+def _volume(mm3: float, shown: Shown) -> str:
+    """Wood as a yard measures it, in the shown unit."""
+    metres = mm3 * 1e-9
+    if shown.is_inch:
+        return f"{metres / CUBIC_METRES_IN_A_BOARD_FOOT:.1f} board feet"
+    return f"{metres:.4f} m3"
 
 
 def _more_time(outcome: CuttingOutcome) -> str:

@@ -2,7 +2,7 @@
 
 Common blanks are planned first. Only where what is then left out, or what it costs, might be less
 with every part by itself is that planned too, so most jobs are planned once; where it is less, once
-more with some of the blanks, in the time that is left of twice what the maker gives.
+more with some of the blanks. All of it ends within the time that the maker gives.
 """
 
 from __future__ import annotations
@@ -18,8 +18,12 @@ from furniture.shop.cutting.bounds import least_price
 from furniture.shop.cutting.cover import CoverBound
 from furniture.shop.cutting.plan import BoundKind, Conflict, CuttingPlan, MatchOutcome, Proof
 
-BOUND_SHARE = 0.25
-"""Of the time to look, for a bound on the price of every part by itself. Own rule."""
+FIRST_SHARE, BOUND_SHARE, APART_SHARE = 0.6, 0.25, 0.7
+"""Of the time that is left, for the plan with common blanks, for a bound on the price of every part
+by itself, and for the plan of that. Own rule."""
+
+LEAST_SECONDS = 0.02
+"""A plan is looked for no shorter [s]. Own rule."""
 
 _SAME = 1e-6
 
@@ -69,17 +73,20 @@ class _Planned:
         return self.missing, round(self.price, 6)
 
 
-def best_plan(job: CuttingJob, on_progress: Watcher | None) -> tuple[CuttingJob, CuttingPlan]:
+def best_plan(
+    job: CuttingJob, on_progress: Watcher | None, seconds: float
+) -> tuple[CuttingJob, CuttingPlan]:
     """The plan that leaves the fewest parts out, then the cheapest, and the job that it is of.
 
     Args:
         job: with its common blanks.
         on_progress: told while plans are looked for; False takes the best so far.
+        seconds: for all plans together [s].
 
     Raises:
         DesignError: the job cannot be planned.
     """
-    search = _Search(job, on_progress)
+    search = _Search(job, on_progress, seconds)
     best = min((each for each in search.found if each.is_allowed), key=lambda each: each.rank)
     kept = (
         MatchOutcome(group=each.name, is_kept=True, odd_one=None, price_paid=0.0)
@@ -92,28 +99,33 @@ def best_plan(job: CuttingJob, on_progress: Watcher | None) -> tuple[CuttingJob,
 class _Search:
     """The plans found, that with all common blanks first; others only where they may be better."""
 
-    def __init__(self, job: CuttingJob, on_progress: Watcher | None) -> None:
+    def __init__(self, job: CuttingJob, on_progress: Watcher | None, seconds: float) -> None:
         self._on_progress = on_progress
         self._is_stopped = False
         self._started = time.monotonic()
+        self._ends = self._started + seconds
         self._bound: CoverBound | None = None
         self.found: list[_Planned] = []
-        self._plan(job)
         commons = job.commons
+        self._plan(job, 1.0 if commons is None else FIRST_SHARE)
         if commons is None or self._is_settled(commons):
             return
-        self._plan(commons.apart)
+        self._plan(commons.apart, APART_SHARE)
         first, apart = self.found
         is_worse = not first.is_allowed or (apart.is_complete and apart.rank < first.rank)
         fewer = _fewer(first, commons) if is_worse else None
-        left = 2.0 * job.request.limits.seconds - (time.monotonic() - self._started)
-        if fewer is not None and left > 0.0 and not self._is_stopped:
-            limits = replace(fewer.request.limits, seconds=left)
-            self._plan(replace(fewer, request=replace(fewer.request, limits=limits)))
+        if fewer is not None and self._left > 0.0 and not self._is_stopped:
+            self._plan(fewer, 1.0)
 
-    def _plan(self, job: CuttingJob) -> None:
+    @property
+    def _left(self) -> float:
+        return self._ends - time.monotonic()
+
+    def _plan(self, job: CuttingJob, share: float) -> None:
+        """The job planned in a share of the time that is left, of which there is always some."""
         watcher = None if self._on_progress is None else self._told
-        self.found.append(_Planned(job, plan_cutting(job.request, watcher)))
+        limits = replace(job.request.limits, seconds=max(LEAST_SECONDS, share * self._left))
+        self.found.append(_Planned(job, plan_cutting(replace(job.request, limits=limits), watcher)))
 
     def _is_settled(self, commons: Commons) -> bool:
         """Whether the plan with all blanks will do: every part by itself would cost no less."""
@@ -121,7 +133,8 @@ class _Search:
         if not first.is_complete or self._is_stopped:
             return first.is_complete
         request = commons.apart.request
-        bound = least_price(request, first.plan.cost, BOUND_SHARE * request.limits.seconds)
+        seconds = max(LEAST_SECONDS, BOUND_SHARE * self._left)
+        bound = least_price(request, first.plan.cost, seconds)
         if bound.price < first.price - _SAME and bound.all_may_fit:
             return False  # the plan with every part by itself brings a bound of its own
         self._bound = bound

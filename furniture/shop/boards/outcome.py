@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -9,6 +10,7 @@ from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.choosing import best_plan
 from furniture.shop.boards.copies import Copy, Laid
 from furniture.shop.boards.shopping import shopping_list
+from furniture.shop.boards.wish_costs import UNASKED, WishCosts, wish_costs
 from furniture.shop.cutting import Progress
 from furniture.shop.cutting.plan import (
     BoardPlan,
@@ -30,6 +32,10 @@ from furniture.shop.cutting.zones import (
     width_at,
 )
 
+PLAN_SHARE = 0.85
+"""Of the time that the maker gives, for the plan; in what is left it is found out what the wishes
+cost. Own rule."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CuttingOutcome:
@@ -40,12 +46,14 @@ class CuttingOutcome:
         plan: the answer; none when there are no boards.
         to_buy: boards for what has no place and must have one.
         copies: what each copy of a part becomes, by part and copy.
+        wishes: what they cost.
     """
 
     job: CuttingJob
     plan: CuttingPlan | None
     to_buy: tuple[Purchase, ...]
     copies: Mapping[tuple[str, int], Copy]
+    wishes: WishCosts = UNASKED
 
     def laid(self, placement: Placement) -> Laid:
         """A placement of the plan with the instances that come off it."""
@@ -86,11 +94,13 @@ def outcome_of(
         musts = tuple(part for part in job.request.parts if part.is_must)
         asked = replace(job.request, parts=musts)
         return CuttingOutcome(job=job, plan=None, to_buy=shopping_list(asked), copies={})
-    job, found = best_plan(job, on_progress)
+    seconds = job.request.limits.seconds
+    ends = time.monotonic() + seconds
+    job, found = best_plan(job, on_progress, PLAN_SHARE * seconds)
     plan = with_sound_offcuts(found, job)
-    return CuttingOutcome(
-        job=job, plan=plan, to_buy=_missing(job, plan), copies=copies_of(job, plan)
-    )
+    to_buy, copies = _missing(job, plan), copies_of(job, plan)
+    wishes = wish_costs(job, plan, ends - time.monotonic(), on_progress)
+    return CuttingOutcome(job=job, plan=plan, to_buy=to_buy, copies=copies, wishes=wishes)
 
 
 def _missing(job: CuttingJob, plan: CuttingPlan) -> tuple[Purchase, ...]:

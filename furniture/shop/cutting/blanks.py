@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import itertools
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from furniture.shop.cutting.values import (
@@ -18,7 +19,7 @@ from furniture.shop.cutting.values import (
     MatchRule,
     Saw,
 )
-from furniture.shop.cutting.zones import TOUCH, usable_frame
+from furniture.shop.cutting.zones import TOUCH, usable_frame, width_kept
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,10 +85,22 @@ def suits(board: Board, part: CutPart, saw: Saw) -> bool:
 
 
 def widths_on(board: Board, blank: Blank, saw: Saw) -> tuple[float, ...]:
-    """The rough width, then what narrower places of the board leave of its allowance [mm]."""
+    """The rough width, then what narrower places of the board leave of its allowance [mm].
+
+    Where the board tapers to less than will do, the least that will do is tried last: it serves
+    all copies that lie one after another.
+    """
     usable = {station.width - 2 * saw.edge_trim for station in board.stations}
-    narrower = [w for w in usable if blank.least_width - TOUCH <= w < blank.width - TOUCH]
-    return (blank.width, *sorted(narrower, reverse=True))
+    least = blank.least_width
+    narrower = {w for w in usable if least - TOUCH <= w < blank.width - TOUCH}
+    if min(usable) < least - TOUCH <= _usable_width(board, blank.length, saw):
+        narrower.add(least)
+    return (blank.width, *sorted(narrower - {blank.width}, reverse=True))
+
+
+def _usable_width(board: Board, length: float, saw: Saw) -> float:
+    """The widest that the board keeps over that length, after its trims [mm]."""
+    return width_kept(board, usable_frame(board, saw), length) - 2 * saw.edge_trim
 
 
 def as_wide(blank: Blank, width: float) -> Blank:
@@ -174,9 +187,10 @@ def _clear(joint: float, bands: tuple[tuple[float, float], ...]) -> float:
     return min(free, key=lambda option: (abs(option - joint), option))
 
 
-def widest_for(part: CutPart, boards: tuple[Board, ...], saw: Saw) -> float:
-    """The greatest usable width among the boards that suit the part [mm]; 0 when none does."""
-    return max((usable_frame(b, saw).width for b in boards if suits(b, part, saw)), default=0.0)
+def widest_for(part: CutPart, boards: Iterable[Board], saw: Saw) -> float:
+    """The widest that a board which suits the part keeps over its length [mm]; 0 when none does."""
+    suiting = (board for board in boards if suits(board, part, saw))
+    return max((_usable_width(board, part.rough_length, saw) for board in suiting), default=0.0)
 
 
 def blanks_of(request: CuttingRequest, joined: frozenset[int]) -> tuple[Blank, ...]:
@@ -210,7 +224,7 @@ def blanks_of(request: CuttingRequest, joined: frozenset[int]) -> tuple[Blank, .
 
 
 def in_strips(request: CuttingRequest) -> CuttingRequest:
-    """The request with every part that is wider than its widest board told as strips.
+    """The request with every part that no board is wide enough for over its length told as strips.
 
     Said once of all boards, so that every reader asks for the same pieces.
     """
@@ -218,10 +232,13 @@ def in_strips(request: CuttingRequest) -> CuttingRequest:
 
 
 def _in_strips(part: CutPart, request: CuttingRequest) -> CutPart:
-    widest = widest_for(part, request.boards, request.saw)
-    if part.least_width <= widest + TOUCH or widest <= 0:
-        return part
-    return replace(part, strips=strips_of(part, widest) or ())
+    # a long list of boards mostly has one that is wide enough all along
+    widest = 0.0
+    for board in request.boards:
+        widest = max(widest, widest_for(part, (board,), request.saw))
+        if part.least_width <= widest + TOUCH:
+            return part
+    return replace(part, strips=strips_of(part, widest) or ()) if widest > 0 else part
 
 
 def _plain(part: CutPart, groups: tuple[int, ...], count: int) -> list[Blank]:

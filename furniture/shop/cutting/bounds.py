@@ -21,6 +21,10 @@ the whole gap is less than a board's price differs from yard to yard."""
 MOST_S_FOR_A_BOUND = 0.3
 """So long at most is the first bound sought [s]. Own rule: a stop waits no longer."""
 
+FITS_SHARE = 0.2
+"""Of the time, at most to find out which part lies on which board by itself, faults looked at. Own
+rule."""
+
 MOST_WAYS = 20_000
 """With more ways for a part to go to a board no choice is refuted. Own rule: to write them down
 takes a second, and nothing comes of it."""
@@ -60,7 +64,9 @@ class Bounds:
         self._request = request
         self._watch = watch
         self._blanks = blanks_of(request, frozenset())
-        self._on_board = fits_alone(request, self._blanks)
+        self._on_board = fits_alone(
+            request, self._blanks, lambda: watch.elapsed > FITS_SHARE * watch.seconds
+        )
         seconds = min(MOST_S_FOR_A_BOUND, watch.left)
         self._bound = cheapest_cover(request, self._blanks, self._on_board, seconds)
         self._bound = replace(self._bound, price=whole_up(request, self._bound.price))

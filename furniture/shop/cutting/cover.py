@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -65,10 +65,15 @@ class _Kind:
     holds: set[int]
 
 
-def fits_alone(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[set[int]]:
+def fits_alone(
+    request: CuttingRequest,
+    blanks: tuple[Blank, ...],
+    is_over: Callable[[], bool] = lambda: False,
+) -> list[set[int]]:
     """For each board the blanks that lie on it somewhere, when they have it to themselves.
 
-    Slanting zones are left out, so that "nowhere" is certain and "somewhere" is hopeful.
+    Slanting zones are left out, so that "nowhere" is certain and "somewhere" is hopeful; once time
+    is over all zones are.
     """
     known: dict[Board, set[int]] = {}
     fitting: list[set[int]] = []
@@ -77,7 +82,8 @@ def fits_alone(request: CuttingRequest, blanks: tuple[Blank, ...]) -> list[set[i
         if bare in known:
             fitting.append(known[bare])
             continue
-        board = replace(whole, zones=tuple(z for z in whole.zones if is_square(z.outline)))
+        zones = () if is_over() else tuple(z for z in whole.zones if is_square(z.outline))
+        board = replace(whole, zones=zones)
         bed = Bed(board=index, frame=usable_frame(board, request.saw))
         ground = Ground(bed, board, blanks, request.saw, FirstCut.RIP)
         on: set[int] = set()

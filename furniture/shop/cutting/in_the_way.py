@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,7 +32,10 @@ MOST_PLACES = 250_000
 
 
 def zones_in_the_way(
-    request: CuttingRequest, boards: Sequence[Board], part: CutPart
+    request: CuttingRequest,
+    boards: Sequence[Board],
+    part: CutPart,
+    is_over: Callable[[], bool],
 ) -> tuple[str, ...]:
     """The zones that alone keep the part off, else those of the place with the fewest, with boards.
 
@@ -43,10 +46,13 @@ def zones_in_the_way(
         request: the saw.
         boards: large enough for the part.
         part: of which no copy lies anywhere.
+        is_over: whether to name those of the boards looked at so far.
     """
     fewest: int | None = None
     named: dict[str, None] = {}
     for board in boards:
+        if is_over():
+            break
         for flipped in (False, True):
             barring = [z for z in board.zones if not is_tolerated(z, part, flipped=flipped)]
             for zones in _fewest(board, part, request.saw, barring):

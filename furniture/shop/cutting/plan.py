@@ -40,6 +40,7 @@ class UnplacedReason(Enum):
     MATCH = "its match cannot be kept"
     STRIPS = "no room for every strip that it is glued up from"
     NO_ROOM = "no room left beside the other parts"
+    TIME_UP = "no place was found in the time given"
 
 
 class LeftOutReason(Enum):
@@ -165,39 +166,58 @@ class BoardWanted:
     thickness: float
 
 
-class Across(Enum):
-    """Along which size a board is too small."""
+class NearPlace(Enum):
+    """What all but takes a part."""
 
-    LENGTH = "short"
-    WIDTH = "narrow"
+    BOARD = "board"
+    CLEAR = "clear place on board"
+    OFFCUT = "offcut of board"
+    AT_THE_SAW = "board, to be held at the saw"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NearMiss:
-    """A board that all but takes a part: it is too short or too narrow by so little [mm]."""
+    """A place that all but takes a part, by how much it is too small; 0 where it is not [mm].
+
+    narrow_mm: than the rough width, of which `allowed_mm` may be missing.
+    """
 
     board: str
-    across: Across
-    by: float
+    place: NearPlace = NearPlace.BOARD
+    short_mm: float = 0.0
+    narrow_mm: float = 0.0
+    thin_mm: float = 0.0
+    allowed_mm: float = 0.0
+
+    @property
+    def lacks_mm(self) -> float:
+        """What is wanting in all, what may be missing left out."""
+        return self.short_mm + max(0.0, self.narrow_mm - self.allowed_mm) + self.thin_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unplaced:
     """A part, or some of its copies, that lies on no board.
 
-    needs, most: what the rule asks and the most that any board gives [mm]; None where no length
-    is at fault. blocked_by: zones with their boards, matches or limits of the saw, by name.
-    near: boards that are almost large enough.
+    blocked_by: zones with their boards, matches or limits of the saw, by name.
+    near: what misses by the least, the nearest first.
     """
 
     part: str
     copies: int
     reason: UnplacedReason
     would_do: BoardWanted
-    needs: float | None = None
-    most: float | None = None
     blocked_by: tuple[str, ...] = ()
     near: tuple[NearMiss, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InStrips:
+    """A part that is glued up since no board is wide enough for it, and the board nearest to it."""
+
+    part: str
+    strips: int
+    near: tuple[NearMiss, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -309,7 +329,8 @@ class CuttingPlan:
 
     is_cut_short: the clock ended the search, or the maker did, before its rounds: with more time,
     or on a faster machine, the plan may be another.
-    unplaced: what had to have a place; left_out: what is cut only if it pays.
+    unplaced: what had to have a place; left_out: what is cut only if it pays; in_strips: what is
+    glued up.
     """
 
     boards: tuple[BoardPlan, ...]
@@ -322,6 +343,7 @@ class CuttingPlan:
     rounds: int
     is_cut_short: bool = False
     left_out: tuple[LeftOut, ...] = ()
+    in_strips: tuple[InStrips, ...] = ()
 
     @property
     def cost(self) -> float:

@@ -17,7 +17,11 @@ from furniture.shop.cutting.settling import Settled, costs_of, outcomes_of
 from furniture.shop.cutting.tidying import tidied
 from furniture.shop.cutting.values import CuttingRequest
 from furniture.shop.cutting.watch import SEARCH_SHARE, Progress, Watch
-from furniture.shop.cutting.why_unplaced import parts_left_out, unplaced_parts
+from furniture.shop.cutting.why_unplaced import (
+    parts_in_strips,
+    parts_left_out,
+    unplaced_parts,
+)
 from furniture.shop.cutting.zones import area_of_board
 
 SHARE_OF_LARGE = 0.9
@@ -65,13 +69,15 @@ def plan_cutting(
     is_cut_short = watch.is_search_over() or search.is_cut_short
     found = best.settled if best is not None else Settled((), None)
     settled = tidied(request, found, watch.is_over)
-    plan = _plan(request, settled, bounds.for_plan(best), watch.round)
+    plan = _plan(request, settled, bounds.for_plan(best), watch)
     return replace(plan, is_cut_short=is_cut_short and not plan.proof.is_proven)
 
 
-def _plan(request: CuttingRequest, settled: Settled, bound: CoverBound, rounds: int) -> CuttingPlan:
+def _plan(
+    request: CuttingRequest, settled: Settled, bound: CoverBound, watch: Watch
+) -> CuttingPlan:
     placements = [p for board in settled.boards for p in board.placements]
-    unplaced, purchases = unplaced_parts(request, placements)
+    unplaced, purchases = unplaced_parts(request, settled.boards, watch.is_late)
     begun = {board.board for board in settled.boards}
     outcomes = outcomes_of(request, placements)
     costs = costs_of(request, placements, outcomes)
@@ -107,7 +113,8 @@ def _plan(request: CuttingRequest, settled: Settled, bound: CoverBound, rounds: 
         costs=costs,
         yield_share=laid / wood if wood else 0.0,
         proof=proof,
-        rounds=rounds,
+        rounds=watch.round,
+        in_strips=parts_in_strips(request, placements, watch.is_late),
         left_out=parts_left_out(request, placements, begun),
     )
 

@@ -12,6 +12,10 @@ TOLD_EVERY_S = 0.1
 SEARCH_SHARE = 0.75
 """Of the time, for the search of an order that is not large. Own rule."""
 
+PROOF_SHARE = 0.9
+"""Of the time, for search and proof; in what is left it is found out why parts have no place. Own
+rule."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Progress:
@@ -69,9 +73,13 @@ class Watch:
         """Time that is left, never under nothing [s]."""
         return 0.0 if self.is_stopped else max(0.0, self.seconds - self.elapsed)
 
+    def is_late(self) -> bool:
+        """Whether the time is up, be there a plan or none."""
+        return self.elapsed > self.seconds
+
     def is_over(self) -> bool:
         """Whether to come back with the best so far; never before there is a plan at all."""
-        return self._is_past(self.seconds)
+        return self._is_past(self.seconds * PROOF_SHARE)
 
     def is_search_over(self) -> bool:
         """The same for the search, which leaves some of the time to prove what it found."""

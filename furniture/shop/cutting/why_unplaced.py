@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Sequence
+from collections.abc import Callable, Container, Sequence
 from dataclasses import replace
 
 from furniture.shop.cutting.blanks import blanks_of, suits
 from furniture.shop.cutting.buying import purchases_for
 from furniture.shop.cutting.cover import fits_alone
 from furniture.shop.cutting.in_the_way import zones_in_the_way
+from furniture.shop.cutting.near_misses import MOST_NEAR, near_misses
 from furniture.shop.cutting.plan import (
-    Across,
+    BoardPlan,
     BoardWanted,
+    InStrips,
     LeftOut,
     LeftOutReason,
     NearMiss,
+    NearPlace,
     Placement,
     Purchase,
     Unplaced,
@@ -25,9 +28,8 @@ from furniture.shop.cutting.settling import copies_laid
 from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, GrainRule, Saw
 from furniture.shop.cutting.zones import TOUCH, usable_frame
 
-NEAR_MM, MOST_NEAR = 10.0, 2
-"""A board that is too small by no more is named, and so many [mm]. Own rule: what a smaller
-allowance or trim might find."""
+MOST_SAWN = 5
+"""Boards on which the saw's limits are tried, the longest. Own rule: none is barred less."""
 
 _LIMITS = ("shortest_rip", "narrowest_rip", "shortest_crosscut")
 
@@ -51,22 +53,49 @@ def board_wanted(saw: Saw, part: CutPart) -> BoardWanted:
 
 
 def unplaced_parts(
-    request: CuttingRequest, placements: Sequence[Placement]
+    request: CuttingRequest, boards: Sequence[BoardPlan], is_over: Callable[[], bool]
 ) -> tuple[tuple[Unplaced, ...], tuple[Purchase, ...]]:
     """Parts that must have a place and have none, each with a reason and a board that would do.
 
     And what to buy for them.
+
+    Args:
+        request: as planned.
+        boards: that are cut up.
+        is_over: whether time is up: what takes time to find out is then left out.
     """
+    placements = [each for board in boards for each in board.placements]
     missing: list[Unplaced] = []
     wanted: list[tuple[BoardWanted, int]] = []
     for part in request.parts:
         copies = part.quantity - copies_laid(part, placements)
         if copies <= 0 or not part.is_must:
             continue
-        entry = why_unplaced(request, part, copies)
+        entry = why_unplaced(request, boards, part, copies, is_over)
         missing.append(entry)
         wanted.append((entry.would_do, copies))
     return tuple(missing), purchases_for(wanted, request.waste_share)
+
+
+def parts_in_strips(
+    request: CuttingRequest, placements: Sequence[Placement], is_over: Callable[[], bool]
+) -> tuple[InStrips, ...]:
+    """The parts that are glued up, and the boards that all but take them whole.
+
+    Args:
+        request: as planned.
+        placements: of what is cut.
+        is_over: whether time is up.
+    """
+    laid = {each.part for each in placements if each.strip}
+    found = []
+    for part in request.parts:
+        if part.name in laid:
+            whole = replace(part, strips=())
+            fitting = [board for board in request.boards if suits(board, part, request.saw)]
+            near = near_misses(whole, fitting, (), request.saw, is_over)
+            found.append(InStrips(part=part.name, strips=len(part.strips), near=near))
+    return tuple(found)
 
 
 def parts_left_out(
@@ -95,80 +124,113 @@ def parts_left_out(
     return tuple(found)
 
 
-def why_unplaced(request: CuttingRequest, part: CutPart, copies: int) -> Unplaced:
-    """The part with the first rule that keeps it off the boards.
+def why_unplaced(
+    request: CuttingRequest,
+    boards: Sequence[BoardPlan],
+    part: CutPart,
+    copies: int,
+    is_over: Callable[[], bool],
+) -> Unplaced:
+    """The part with the first rule that keeps it off the boards, and what misses by the least.
 
     Args:
         request: as planned.
+        boards: that are cut up.
         part: of which copies were left out.
         copies: how many.
+        is_over: whether time is up.
     """
-    saw = request.saw
+    saw, wanted = request.saw, board_wanted(request.saw, part)
     same = [board for board in request.boards if board.species == part.species]
     fitting = [board for board in same if suits(board, part, saw)]
     large = [board for board in fitting if _is_large_enough(board, part, saw)]
+    blocked_by: tuple[str, ...] = ()
     if large:
-        reason, needs, most, blocked_by = _where_it_is_large(request, part, large)
+        reason, blocked_by = _where_it_is_large(request, part, large, is_over)
     else:
-        reason, needs, most = _too_small(request, part, same, fitting)
-        blocked_by = ()
+        reason = _too_small(part, same, fitting, saw)
+    near: tuple[NearMiss, ...] = ()
+    if reason is UnplacedReason.TOO_THIN:
+        near = _too_thin(wanted, same)
+    elif reason is UnplacedReason.UNSAFE:
+        near = _too_small_to_hold(wanted, large)
+    elif reason is UnplacedReason.NO_ROOM:
+        offcuts = [each for board in boards for each in board.offcuts]
+        near = near_misses(part, fitting, offcuts, saw, is_over) if offcuts else ()
+        begun = {each.board for each in boards}
+        held = _too_small_to_hold(wanted, [board for board in large if board.name not in begun])
+        near = tuple(sorted((*held, *near), key=lambda each: each.lacks_mm))[:MOST_NEAR]
+    elif reason is not UnplacedReason.MATCH:
+        near = near_misses(replace(part, strips=()), fitting, (), saw, is_over)
     return Unplaced(
-        part=part.name,
-        copies=copies,
-        reason=reason,
-        would_do=board_wanted(saw, part),
-        needs=needs,
-        most=most,
-        blocked_by=blocked_by,
-        near=tuple(_near_misses(fitting, part, saw)),
-    )
+        part=part.name, copies=copies, reason=reason, would_do=wanted, blocked_by=blocked_by,
+        near=near,
+    )  # fmt: skip
+
+
+def _too_thin(wanted: BoardWanted, same: Sequence[Board]) -> tuple[NearMiss, ...]:
+    thickest = max(same, key=lambda board: board.thickness)
+    return (NearMiss(board=thickest.name, thin_mm=wanted.thickness - thickest.thickness),)
+
+
+def _too_small_to_hold(wanted: BoardWanted, large: Sequence[Board]) -> tuple[NearMiss, ...]:
+    """The board that lacks the least of what could be held."""
+    misses = [
+        NearMiss(
+            board=board.name,
+            place=NearPlace.AT_THE_SAW,
+            short_mm=max(0.0, wanted.length - board.length),
+            narrow_mm=max(0.0, wanted.width - board.greatest_width),
+        )
+        for board in large
+    ]
+    return tuple(each for each in sorted(misses, key=lambda e: e.lacks_mm)[:1] if each.lacks_mm)
 
 
 def _too_small(
-    request: CuttingRequest, part: CutPart, same: list[Board], fitting: list[Board]
-) -> tuple[UnplacedReason, float | None, float | None]:
-    """Why no board is large enough, what is needed, and the most that there is [mm]."""
-    saw = request.saw
+    part: CutPart, same: Sequence[Board], fitting: Sequence[Board], saw: Saw
+) -> UnplacedReason:
+    """Why no board is large enough."""
     if not same:
-        return UnplacedReason.NO_SPECIES, None, None
+        return UnplacedReason.NO_SPECIES
     if not fitting:
-        thickest = max(board.thickness for board in same)
-        return UnplacedReason.TOO_THIN, part.thickness + saw.planing_loss, thickest
+        return UnplacedReason.TOO_THIN
     turned = replace(part, grain=GrainRule.EITHER)
     if any(_is_large_enough(board, turned, saw) for board in fitting):
-        return UnplacedReason.GRAIN, None, None
-    longest = max(usable_frame(board, saw).length for board in fitting)
-    if part.rough_length > longest + TOUCH:
-        return UnplacedReason.TOO_LONG, part.rough_length, longest
-    widest = max(usable_frame(board, saw).width for board in fitting)
-    needed = _widest_piece(part)
-    if needed > widest + TOUCH:
-        return UnplacedReason.TOO_WIDE, part.rough_width, widest
-    return UnplacedReason.TOO_LARGE, None, None
+        return UnplacedReason.GRAIN
+    frames = [usable_frame(board, saw) for board in fitting]
+    if part.rough_length > max(frame.length for frame in frames) + TOUCH:
+        return UnplacedReason.TOO_LONG
+    if _widest_piece(part) > max(frame.width for frame in frames) + TOUCH:
+        return UnplacedReason.TOO_WIDE
+    return UnplacedReason.TOO_LARGE
 
 
 def _where_it_is_large(
-    request: CuttingRequest, part: CutPart, large: list[Board]
-) -> tuple[UnplacedReason, None, None, tuple[str, ...]]:
+    request: CuttingRequest, part: CutPart, large: list[Board], is_over: Callable[[], bool]
+) -> tuple[UnplacedReason, tuple[str, ...]]:
     """What keeps a part off boards that are large enough."""
     piece = _widest_piece_of(part)
-    alone = replace(request, boards=_unlike(large), parts=(piece,), matches=())
-    bare = tuple(replace(board, zones=()) for board in alone.boards)
-    if not _somewhere(replace(alone, boards=bare)):
-        return UnplacedReason.NARROWS, None, None, ()
-    if not _somewhere(alone):
-        named = zones_in_the_way(request, alone.boards, piece)
-        return UnplacedReason.FAULTS, None, None, named
-    limits = _limits_in_the_way(alone)
+    boards = _unlike(large)
+    alone = replace(request, boards=boards, parts=(piece,), matches=())
+    fits = _fit_alone(alone, is_over)
+    if is_over():
+        return UnplacedReason.TIME_UP, ()
+    if not fits:
+        bare = replace(alone, boards=tuple(replace(board, zones=()) for board in boards))
+        if not _fit_alone(bare, is_over):
+            return UnplacedReason.NARROWS, ()
+        return UnplacedReason.FAULTS, zones_in_the_way(request, boards, piece, is_over)
+    longest = sorted(fits, key=lambda board: -board.length)[:MOST_SAWN]
+    limits = _limits_in_the_way(replace(alone, boards=tuple(longest)))
     if limits is None:
-        named = zones_in_the_way(request, alone.boards, piece)
-        return UnplacedReason.FAULTS, None, None, named
+        return UnplacedReason.FAULTS, zones_in_the_way(request, boards, piece, is_over)
     if limits:
-        return UnplacedReason.UNSAFE, None, None, limits
+        return UnplacedReason.UNSAFE, limits
     musts = [m.name for m in request.matches if m.price is None and part.name in m.members]
     if musts:
-        return UnplacedReason.MATCH, None, None, tuple(musts)
-    return UnplacedReason.STRIPS if part.strips else UnplacedReason.NO_ROOM, None, None, ()
+        return UnplacedReason.MATCH, tuple(musts)
+    return UnplacedReason.STRIPS if part.strips else UnplacedReason.NO_ROOM, ()
 
 
 def _unlike(boards: list[Board]) -> tuple[Board, ...]:
@@ -199,23 +261,11 @@ def _is_large_enough(board: Board, part: CutPart, saw: Saw) -> bool:
     return straight or (turned and part.grain is GrainRule.EITHER)
 
 
-def _near_misses(fitting: list[Board], part: CutPart, saw: Saw) -> Iterable[NearMiss]:
-    """The boards that are too short or too narrow by little, the nearest first."""
-    near = []
-    for board in fitting:
-        frame = usable_frame(board, saw)
-        short = part.rough_length - frame.length
-        narrow = _widest_piece(part) - frame.width
-        if short <= TOUCH < narrow <= NEAR_MM:
-            near.append(NearMiss(board=board.name, across=Across.WIDTH, by=narrow))
-        if narrow <= TOUCH < short <= NEAR_MM:
-            near.append(NearMiss(board=board.name, across=Across.LENGTH, by=short))
-    return sorted(near, key=lambda each: each.by)[:MOST_NEAR]
-
-
-def _somewhere(alone: CuttingRequest) -> bool:
+def _fit_alone(alone: CuttingRequest, is_over: Callable[[], bool]) -> list[Board]:
+    """The boards that hold the only part somewhere, of those looked at in time."""
     blanks = blanks_of(alone, frozenset())
-    return len(set().union(*fits_alone(alone, blanks))) == len(blanks)
+    on_board = fits_alone(alone, blanks, is_over)
+    return [board for board, on in zip(alone.boards, on_board, strict=True) if on]
 
 
 def _limits_in_the_way(alone: CuttingRequest) -> tuple[str, ...] | None:

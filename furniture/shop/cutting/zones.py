@@ -32,7 +32,10 @@ Outline = tuple[tuple[float, float], ...]
 
 def width_at(board: Board, x: float) -> float:
     """The board's width at x [mm] from its end: straight lines between stations, level outside."""
-    stations = _in_order(board.stations)
+    return _width_at(_in_order(board.stations), x)
+
+
+def _width_at(stations: Sequence[Station], x: float) -> float:
     after = bisect_left(stations, x, key=lambda station: station.at)
     if after == 0:
         return stations[0].width
@@ -43,6 +46,39 @@ def width_at(board: Board, x: float) -> float:
         return min(left.width, right.width)
     share = (x - left.at) / (right.at - left.at)
     return left.width + share * (right.width - left.width)
+
+
+def width_kept(board: Board, frame: Rectangle, length: float) -> float:
+    """The greatest width that the board keeps over a length within the frame [mm]; 0 if none is."""
+    if length > frame.length + TOUCH:
+        return 0.0
+    return _width_kept(_in_order(board.stations), frame, length)
+
+
+@lru_cache(maxsize=4096)
+def _width_kept(stations: tuple[Station, ...], frame: Rectangle, length: float) -> float:
+    """Width runs straight between stations, so over a stretch it is least at an end or a station.
+
+    It is greatest where the stretch begins or ends at a station, or where both ends are as wide.
+    """
+    last = max(frame.x, frame.x_end - length)
+    starts = {frame.x, last, *(s.at for s in stations), *(s.at - length for s in stations)}
+    ordered = sorted(x for x in starts if frame.x <= x <= last)
+    for before, after in itertools.pairwise(ordered):
+        gap = _width_at(stations, before + length) - _width_at(stations, before)
+        turns = gap - _width_at(stations, after + length) + _width_at(stations, after)
+        if turns > TOUCH and 0.0 < gap < turns:
+            starts.add(before + (after - before) * gap / turns)
+    kept = (
+        min(
+            _width_at(stations, x),
+            _width_at(stations, x + length),
+            *(s.width for s in stations if x <= s.at <= x + length),
+        )
+        for x in starts
+        if frame.x <= x <= last
+    )
+    return max(kept, default=0.0)
 
 
 @lru_cache(maxsize=64)

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import random
+from dataclasses import replace
+
 import pytest
 
+from exporters.cutting.words import nearly
 from furniture.shop.cutting import plan_cutting
-from furniture.shop.cutting.plan import Across, UnplacedReason
+from furniture.shop.cutting.plan import NearPlace, UnplacedReason
 from furniture.shop.cutting.values import (
     Board,
     CuttingRequest,
@@ -13,9 +17,12 @@ from furniture.shop.cutting.values import (
     MatchGroup,
     MatchRule,
     Station,
+    ZoneKind,
 )
+from furniture.units import millimetres
 from tests.shop.cutting.bench import oak, part, shop
 from tests.shop.cutting.checker import faults_of_plan
+from tests.shop.cutting.zones import rectangular_zone
 
 RAIL = part(
     "rail", 4, 255, 90, width_allowance=4.0, least_width_allowance=1.5, glue_up=GlueUp()
@@ -85,8 +92,74 @@ def test_boards_that_all_but_do_are_named() -> None:
     )
     (entry,) = plan_cutting(request).unplaced
     assert entry.reason is UnplacedReason.TOO_LARGE
-    named = [(miss.board, miss.across, miss.by) for miss in entry.near]
-    assert sorted(named, key=str) == [("short", Across.LENGTH, 1), ("slim", Across.WIDTH, 1)]
+    named = sorted((miss.board, miss.short_mm, miss.narrow_mm) for miss in entry.near)
+    assert named == [("short", 1, 0), ("slim", 0, 1)]
+
+
+def test_what_may_be_missing_of_the_rough_width_is_said_beside_what_is() -> None:
+    """By hand: 94 rough, 1.5 of 4 mm must be left, so 2.5 may be missing; at 91.3 mm 2.7 are."""
+    request = CuttingRequest(
+        boards=(oak("b", 400, 91.3),), parts=(replace(RAIL, quantity=1, glue_up=None),)
+    )
+    (entry,) = plan_cutting(request).unplaced
+    (miss,) = entry.near
+    assert (miss.board, miss.narrow_mm, miss.allowed_mm) == ("b", *map(pytest.approx, (2.7, 2.5)))
+    assert nearly(miss, millimetres(0.1)) == (
+        "board b is 2.7 mm too narrow at its rough width (allowed: 2.5 mm)"
+    )
+
+
+def test_the_nearest_clear_place_and_offcut_are_named_with_what_they_lack() -> None:
+    """By hand: a knot from 480 to 500 of 1000 leaves 500; 700 less 400 and a kerf are 296.8."""
+    knot = rectangular_zone(name="k", kind=ZoneKind.KNOT, x=480, y=0, length=20, width=100)
+    barred = CuttingRequest(boards=(oak("b", 1000, 100, knot),), parts=(part("p", 1, 510, 90),))
+    (entry,) = plan_cutting(barred).unplaced
+    assert (entry.near[0].place, entry.near[0].short_mm) == (NearPlace.CLEAR, pytest.approx(10))
+    full = CuttingRequest(
+        boards=(oak("b", 700, 100),), parts=(part("p", 1, 400, 100), part("q", 1, 300, 100))
+    )
+    (entry,) = plan_cutting(full).unplaced
+    assert entry.reason is UnplacedReason.NO_ROOM
+    assert [(each.place, each.short_mm) for each in entry.near] == [
+        (NearPlace.OFFCUT, pytest.approx(3.2))
+    ]
+
+
+def test_a_wide_board_that_is_too_short_keeps_no_part_from_being_glued_up() -> None:
+    request = CuttingRequest(
+        boards=(oak("long", 1100, 60), oak("stub", 200, 150)),
+        parts=(replace(RAIL, quantity=1),), saw=shop(),
+    )  # fmt: skip
+    plan = plan_cutting(request)
+    assert faults_of_plan(request, plan) == []
+    assert (plan.unplaced, {each.board for each in plan.boards}) == ((), {"long"})
+    (glued,) = plan.in_strips
+    assert (glued.strips, glued.near[0].board) == (2, "long")
+    assert glued.near[0].narrow_mm == pytest.approx(34)
+
+
+@pytest.mark.seeds(few=12, full=200)
+def test_a_part_is_glued_up_only_where_no_board_leaves_enough(seed: int) -> None:
+    """At the border, in millimetres and inches, on straight boards and on tapering ones."""
+    dice = random.Random(seed)
+    unit = dice.choice((1.0, 25.4 / 64))
+    width, allowance = dice.randint(90, 400) // unit * unit, dice.randint(1, 12) * unit
+    least = dice.randint(0, round(allowance / unit)) * unit
+    there = width + least + dice.choice((-unit, -1e-3, 0.0, 0.0, 1e-3, unit))
+    length = dice.uniform(210, 500)
+    far = dice.choice((0.0, 0.0, dice.uniform(0.5, 30.0)))
+    board = Board(
+        name="b", length=3000, thickness=24, species="oak",
+        stations=(Station(at=0, width=there), Station(at=length, width=there),
+                  Station(at=3000, width=there - far)),
+    )  # fmt: skip
+    wanted = part("p", 1, length, width, width_allowance=allowance, least_width_allowance=least)
+    wanted = replace(wanted, glue_up=GlueUp(narrowest_strip=20.0))
+    request = CuttingRequest(boards=(board, oak("stub", length - 1, 900)), parts=(wanted,))
+    plan = plan_cutting(request)
+    assert faults_of_plan(request, plan) == []
+    strips = [each.strip for each in plan.boards[0].placements]
+    assert (strips == [0]) == (there >= width + least - 1e-6), (strips, there, width + least)
 
 
 def test_a_taper_is_told_as_a_taper() -> None:

@@ -1,0 +1,146 @@
+"""What all but takes a part: the boards and offcuts that miss by the least, and by how much."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Sequence
+
+import numpy as np
+
+from furniture.shop.cutting.plan import NearMiss, NearPlace, Offcut, Rectangle
+from furniture.shop.cutting.values import Board, CutPart, Saw
+from furniture.shop.cutting.zones import (
+    TOUCH,
+    Outline,
+    bounds_of,
+    clipped_to_band,
+    is_square,
+    missing_wood,
+    obstacles_for,
+    usable_frame,
+)
+
+NEAR_MM, MOST_NEAR = 10.0, 2
+"""Beside the nearest, one that misses by no more is named, and so many in all [mm]. Own rule: what
+a smaller allowance or trim might find."""
+
+MOST_BANDS = 400
+"""Bands that are looked at for a clear place. Own rule: 500 zones take a tenth of a second."""
+
+
+def near_misses(
+    part: CutPart,
+    boards: Iterable[Board],
+    offcuts: Iterable[Offcut],
+    saw: Saw,
+    is_over: Callable[[], bool],
+) -> tuple[NearMiss, ...]:
+    """What misses by the least, the nearest first; only what was looked at before time was over.
+
+    Args:
+        part: one piece, that lies along the grain.
+        boards: that suit it, each looked at as a whole.
+        offcuts: looked at beside, or instead.
+        saw: its trims, and how far parts keep off faults.
+        is_over: whether to name what was found so far.
+    """
+    by_name = {board.name: board for board in boards}
+    places = [(board, usable_frame(board, saw), NearPlace.BOARD) for board in by_name.values()]
+    places = [
+        (by_name[each.board], each.place, NearPlace.OFFCUT)
+        for each in offcuts
+        if each.board in by_name
+    ] or places
+    found: list[NearMiss] = []
+    for board, frame, place in sorted(places, key=lambda each: _hopes(part, each[0], each[1])):
+        if len(found) >= MOST_NEAR:
+            found = sorted(found, key=lambda each: each.lacks_mm)[:MOST_NEAR]
+            if is_over() or _hopes(part, board, frame) >= found[-1].lacks_mm - TOUCH:
+                break
+        miss = _miss(part, board, frame, place, saw)
+        if miss.lacks_mm > TOUCH:
+            found.append(miss)
+    found.sort(key=lambda each: each.lacks_mm)
+    return tuple(
+        each for n, each in enumerate(found[:MOST_NEAR]) if not n or each.lacks_mm <= NEAR_MM
+    )
+
+
+def _hopes(part: CutPart, board: Board, frame: Rectangle) -> float:
+    """What the place lacks at least, its faults and its taper not looked at [mm]."""
+    short = max(0.0, part.rough_length - frame.length)
+    return short + max(0.0, part.least_width - min(frame.width, board.greatest_width))
+
+
+def _miss(part: CutPart, board: Board, frame: Rectangle, place: NearPlace, saw: Saw) -> NearMiss:
+    bare = missing_wood(board, saw.edge_trim)
+    sound = _lack(part, board, frame, bare)
+    best = min(
+        (
+            _lack(part, board, frame, obstacles_for(board, part, saw, flipped=flipped))
+            for flipped in (False, True)
+        ),
+        key=sum,
+    )
+    if place is NearPlace.BOARD and sum(sound) < sum(best) - TOUCH:
+        place = NearPlace.CLEAR
+    short, lacking = best
+    allowed = part.rough_width - part.least_width
+    return NearMiss(
+        board=board.name, place=place, short_mm=short, allowed_mm=allowed if lacking else 0.0,
+        narrow_mm=lacking + allowed if lacking else 0.0,
+    )  # fmt: skip
+
+
+def _lack(
+    part: CutPart, board: Board, frame: Rectangle, outlines: Sequence[Outline]
+) -> tuple[float, float]:
+    """By how much the place is too short, or too narrow, or both where neither alone will do."""
+    length, width = part.rough_length, part.least_width
+    ways = []
+    if frame.width >= width - TOUCH:
+        run = _longest_clear(outlines, frame, width)
+        ways.append((max(0.0, length - run) if run > TOUCH else math.inf, 0.0))
+    if frame.length >= length - TOUCH:
+        turned = [tuple((y, x) for x, y in outline) for outline in outlines]
+        over = Rectangle(x=frame.y, y=frame.x, length=frame.width, width=frame.length)
+        run = _longest_clear(turned, over, length)
+        ways.append((0.0, max(0.0, width - run) if run > TOUCH else math.inf))
+    short, narrow = min(ways, key=sum, default=(math.inf, math.inf))
+    if short + narrow < math.inf:
+        return short if short > TOUCH else 0.0, narrow if narrow > TOUCH else 0.0
+    return max(0.0, length - frame.length), max(0.0, width - frame.width)
+
+
+def _longest_clear(outlines: Sequence[Outline], frame: Rectangle, width: float) -> float:
+    """The length of the longest clear rectangle of that width in the frame [mm]."""
+    boxes = np.array([_sides(outline) for outline in outlines]).reshape(-1, 4)
+    square = np.array([is_square(outline) for outline in outlines], dtype=np.bool_)
+    last = frame.y_end - width
+    corners = np.array([y for outline in outlines for _, y in outline])
+    bands = np.unique(np.round([frame.y, last, *corners, *(corners - width)], 6))
+    bands = bands[(bands >= frame.y - TOUCH) & (bands <= last + TOUCH)]
+    best = 0.0
+    for low in bands[:: 1 + len(bands) // MOST_BANDS]:
+        hit = (boxes[:, 1] < low + width - TOUCH) & (boxes[:, 3] > low + TOUCH)
+        stretches = [*boxes[hit & square][:, (0, 2)]]
+        for number in np.flatnonzero(hit & ~square):
+            inside = clipped_to_band(outlines[int(number)], low + TOUCH, low + width - TOUCH)
+            if inside:
+                xs = [x for x, _ in inside]
+                stretches.append((min(xs), max(xs)))
+        best = max([best, *_gaps(stretches, frame.x, frame.x_end)])
+    return float(best)
+
+
+def _gaps(stretches: Sequence[Sequence[float]], start: float, end: float) -> Iterator[float]:
+    at = start
+    for low, high in sorted(map(tuple, stretches)):
+        yield min(low, end) - at
+        at = max(at, high)
+    yield end - at
+
+
+def _sides(outline: Outline) -> tuple[float, float, float, float]:
+    box = bounds_of(outline)
+    return box.x, box.y, box.x_end, box.y_end
