@@ -187,7 +187,10 @@ def _wishes(job: CuttingJob, plan: CuttingPlan) -> Iterator[_Wish]:
     request = job.request
     apart = request if job.commons is None else job.commons.apart.request
     outcome = {each.group: each for each in plan.matches}
-    for match in (*job.kept, *request.matches):
+    asked = (*job.kept, *request.matches)
+    if plan.unplaced:  # a wish with a price costs no part its place
+        asked = tuple(match for match in asked if match.price is None)
+    for match in asked:
         whole = apart if match in job.kept else request
         others = tuple(each for each in whole.matches if each.name != match.name)
         if outcome[match.name].is_kept:
@@ -196,6 +199,8 @@ def _wishes(job: CuttingJob, plan: CuttingPlan) -> Iterator[_Wish]:
             must = replace(match, price=None)
             matches = tuple(must if each is match else each for each in request.matches)
             yield _Wish(match.name, False, replace(request, matches=matches))
+    if plan.unplaced:
+        return
     parts = request.parts
     if round(plan.costs.wishes, 6) <= 0.0:
         for kind in dict.fromkeys(part.wants for part in parts if part.wants is not None):
