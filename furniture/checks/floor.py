@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from furniture.checks.advice import Remedy
@@ -12,16 +12,21 @@ from furniture.checks.ground import Demand
 from furniture.checks.rows.standing import UNEVEN_FLOOR
 from furniture.checks.stability import Leaning, worst_leaning
 from furniture.checks.stability_findings import DEFERENCE, Standing, TiltAsked, ways_of
-from furniture.checks.support import Point, support_corners
+from furniture.checks.support import Edge, Point, support_corners
 from furniture.rules import USUAL_RULES
 from furniture.rules.standing import LOW_CORNER
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rock:
-    """What happens when the floor is low under one corner of the support."""
+    """What happens when the floor is low under one corner of the support.
+
+    `over` is the line through its neighbours, about which it turns: the edge of what is left to
+    stand on, or None where three corners are all there are.
+    """
 
     corner_mm: Point
+    over: Edge | None
     angle_deg: float
     towards: Point
     centre_inside_mm: float | None
@@ -51,37 +56,47 @@ def rocks(contacts: Sequence[Point], centre: Point, unevenness_mm: float) -> tup
     for index, corner in enumerate(corners):
         before, after = corners[index - 1], corners[(index + 1) % count]
         towards, distance = _away(before, after, corner)
-        past_line = (
-            (before[0] - centre[0]) * towards[0] + (before[1] - centre[1]) * towards[1]
-            if count > 3
-            else None
-        )
+        over = Edge(start_mm=before, end_mm=after, outward=towards) if count > 3 else None
         found.append(
             Rock(
                 corner_mm=corner,
+                over=over,
                 angle_deg=math.degrees(math.atan2(unevenness_mm, distance)),
                 towards=towards,
-                centre_inside_mm=past_line,
+                centre_inside_mm=None if over is None else over.inside_mm(centre),
             )
         )
     return tuple(found)
 
 
-def angle_on_uneven_floor_deg(leaning: Leaning, found: Sequence[Rock]) -> float:
-    """The tilt left [deg] about an edge once the piece has rocked as far toward it as it can.
+def angle_on_uneven_floor_deg(
+    leaning: Leaning, found: Sequence[Rock], worst_over: Callable[[Edge], Leaning]
+) -> float:
+    """The tilt left [deg] about an edge, whichever corner is low.
+
+    To fall it has to turn until the low corner touches, and then over the edge. A corner near the
+    line of its neighbours lets it turn far, but then its neighbours bear nearly what it bears.
 
     Args:
         leaning: the worst case about the edge on a flat floor
         found: the rocks of every corner
+        worst_over: the worst case about any line
 
-    **Source:** own rule: a small turn's share toward the edge is its cosine.
+    **Source:** own rule, statics: the greater of both tilts decides; a small turn's share toward
+    the edge is its cosine.
     """
-    outward = leaning.edge.outward
-    lost = max(
-        rock.angle_deg * max(0.0, rock.towards[0] * outward[0] + rock.towards[1] * outward[1])
-        for rock in found
-    )
-    return leaning.angle_deg - lost
+    return min(_left_deg(leaning, rock, worst_over) for rock in found)
+
+
+def _left_deg(leaning: Leaning, rock: Rock, worst_over: Callable[[Edge], Leaning]) -> float:
+    outward, flat = leaning.edge.outward, leaning.angle_deg
+    share = rock.towards[0] * outward[0] + rock.towards[1] * outward[1]
+    if share <= 0.0:
+        return flat
+    rocked = flat - rock.angle_deg * share
+    if rock.over is None:
+        return rocked
+    return max(rocked, min(flat, worst_over(rock.over).angle_deg / share))
 
 
 def uneven_floor_finding(
@@ -99,9 +114,13 @@ def uneven_floor_finding(
     """
     edges = standing.edges()
     found = rocks(standing.contacts_mm, standing.piece.centre_mm[:2], unevenness_mm)
+
+    def worst_over(edge: Edge) -> Leaning:
+        return worst_leaning(standing.piece, standing.loads, edge)
+
     cases = [
-        (angle_on_uneven_floor_deg(leaning, found), leaning)
-        for leaning in (worst_leaning(standing.piece, standing.loads, edge) for edge in edges)
+        (angle_on_uneven_floor_deg(leaning, found, worst_over), leaning)
+        for leaning in map(worst_over, edges)
     ]
     angle, leaning = min(cases, key=lambda each: each[0])
     limits = asked.limits(UNEVEN_FLOOR)

@@ -9,8 +9,9 @@ import pytest
 
 from furniture.checks.finding import Verdict
 from furniture.checks.floor import angle_on_uneven_floor_deg, rocks, uneven_floor_finding
-from furniture.checks.stability import Body, empty_leaning
+from furniture.checks.stability import Body, Leaning, empty_leaning
 from furniture.checks.stability_findings import tilt_asked
+from furniture.checks.support import Edge
 from tests.checks.cases import FEET, STAND, millimetres
 
 
@@ -43,7 +44,47 @@ def test_a_flat_floor_costs_nothing() -> None:
     edge = STAND.edges()[0]
     leaning = empty_leaning(STAND.piece, edge)
     flat = rocks(FEET, (150.0, 110.0), 0.0)
-    assert angle_on_uneven_floor_deg(leaning, flat) == leaning.angle_deg
+    assert angle_on_uneven_floor_deg(leaning, flat, _over) == leaning.angle_deg
+
+
+def _over(edge: Edge) -> Leaning:
+    return empty_leaning(STAND.piece, edge)
+
+
+def test_a_corner_near_the_line_of_its_neighbours_costs_next_to_nothing() -> None:
+    """Five pads: the fifth stands 0.5 mm before the front edge, and the four others bear it.
+
+    By hand: without it the front edge is y = 0 as ever, 90 mm before the centre, at 300 up; the
+    piece would have to turn by atan(2 / 0.5), 76 degrees, until it touched.
+    """
+    body = Body(mass_kg=5.0, centre_mm=(150.0, 90.0, 300.0))
+    four = replace(STAND, piece=body, loads=())
+    five = replace(four, contacts_mm=(*four.contacts_mm, (150.0, -0.5)))
+    asked = tilt_asked(is_table_top=False)
+    before, after = (uneven_floor_finding(each, asked, millimetres).value for each in (four, five))
+    assert before is not None
+    assert after is not None
+    assert before - 0.2 < after
+    (fifth,) = [each for each in rocks(five.contacts_mm, (150.0, 90.0), 2.0)
+                if each.corner_mm == (150.0, -0.5)]  # fmt: skip
+    assert fifth.angle_deg > 75.0
+
+
+def test_a_corner_that_bears_more_than_its_neighbours_costs_all_of_its_rock() -> None:
+    """By hand: the centre lies beyond the line of its neighbours, so nothing keeps it from turning.
+
+    That is y = 0, and the corner is 60 mm before it: atan(2 / 60), to the front.
+    """
+    pads = ((0.0, 0.0), (150.0, -60.0), (300.0, 0.0), (150.0, 20.0))
+    body = Body(mass_kg=5.0, centre_mm=(150.0, -20.0, 100.0))
+    (front,) = [each for each in rocks(pads, (150.0, -20.0), 2.0) if each.corner_mm[1] == -60.0]
+    assert not front.hangs
+    for edge in replace(STAND, contacts_mm=pads).edges():
+        leaning = empty_leaning(body, edge)
+        share = max(0.0, -edge.outward[1])
+        left = angle_on_uneven_floor_deg(leaning, [front], lambda line: empty_leaning(body, line))
+        lost = math.degrees(math.atan(2.0 / 60.0)) * share
+        assert left == pytest.approx(leaning.angle_deg - lost, abs=1e-9)
 
 
 def test_finding_costs_at_most_the_rock_and_advises_a_shim() -> None:

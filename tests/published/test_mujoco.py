@@ -161,9 +161,24 @@ def test_one_low_corner_costs_no_more_than_we_say() -> None:
     low_mm = 6.0
     found = rocks(_FEET, _PIECE.centre_mm[:2], low_mm)
     edge = _edge(_FEET, "front")
-    ours = angle_on_uneven_floor_deg(empty_leaning(_PIECE, edge), found)
+    ours = angle_on_uneven_floor_deg(
+        empty_leaning(_PIECE, edge), found, lambda line: empty_leaning(_PIECE, line)
+    )
     scene = Scene(pads_mm=_FEET, bodies=(_PIECE,), low_pad=(1, low_mm))
     theirs = bodies.tip_angle_deg(scene, -90.0)
     flat = bodies.tip_angle_deg(Scene(pads_mm=_FEET, bodies=(_PIECE,)), -90.0)
     assert theirs < flat - 0.5
     assert ours == pytest.approx(theirs, abs=0.5)
+
+
+def test_a_low_pad_near_the_line_of_its_neighbours_costs_next_to_nothing() -> None:
+    """A fifth pad 3 mm before the front edge, the floor 6 mm low under it: it hangs all along."""
+    pads, low_mm = (*_FEET, (150.0, -3.0)), 6.0
+    found = rocks(pads, _PIECE.centre_mm[:2], low_mm)
+    leanings = [empty_leaning(_PIECE, edge) for edge in support_edges(pads) if edge.name == "front"]
+    ours = min(
+        angle_on_uneven_floor_deg(each, found, lambda line: empty_leaning(_PIECE, line))
+        for each in leanings
+    )
+    scene = Scene(pads_mm=pads, bodies=(_PIECE,), low_pad=(4, low_mm))
+    assert ours == pytest.approx(bodies.tip_angle_deg(scene, -90.0), abs=0.5)
