@@ -113,6 +113,17 @@ def test_a_hand_on_an_edge_is_one_caution_that_names_every_shelf_with_its_figure
     assert first < breaks.basis.index("9.6 MPa") < breaks.basis.index(second)
 
 
+def test_one_that_is_amiss_in_several_cases_is_named_once() -> None:
+    limits = HAND_LEVER.limits(cautions=10.0)
+    cases = [("tier 1", 12.0), ("tier 2", 30.0), ("tier 1", 15.0), ("tier 1", 11.0)]
+    findings = [
+        Finding(check=HAND_LEVER, subject=name, value=value, limits=limits, basis="so")
+        for name, value in cases
+    ]
+    (told,) = worst_alone(findings)
+    assert (told.subject, told.basis) == ("tier 2 (also 1)", "the worst of 4: so; the same of tier 1")
+
+
 def test_others_are_told_with_their_figures_the_furthest_over_its_limit_first() -> None:
     limits = HAND_LEVER.limits(cautions=10.0)
     values = {"tier 1": 12.0, "tier 2": 30.0, "tier 3": 9.0, "tier 4": 20.0}

@@ -200,7 +200,7 @@ def _standing_for(group: Sequence[Finding], show: Amounts | None) -> Finding:
     others = [
         each for each in group if each.verdict is not Verdict.OK and each.subject != worst.subject
     ]
-    names = [each.subject for each in others]
+    names = list(dict.fromkeys(each.subject for each in others))
     told = ", ".join(names) if show is None else with_figures(others, show)
     also = f"; the same of {told}" if told else ""
     subject = told_with(worst.subject, names)
