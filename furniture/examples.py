@@ -43,6 +43,12 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "Bracket": 'Bracket(on="tier 1", count=2, reach="80 mm", height="60 mm")',
         "Cleats": 'Cleats(width="20 mm", screw=Screw(diameter="3.5 mm", length="20 mm"))',
         "SlidingLid": 'SlidingLid(drawn_to=DrawnTo.RIGHT, reach="4 mm", lip="6 mm")',
+        "HingedLid": 'HingedLid(hinge=Hinge(leaf_length="30 mm", leaf_width="9 mm", '
+        'leaf_thickness="1.2 mm", barrel="4 mm", screw=Screw(diameter="2 mm", length="8 mm")))',
+        "Hinge": 'Hinge(leaf_length="30 mm", leaf_width="9 mm", leaf_thickness="1.2 mm", '
+        'barrel="4 mm", screws=2, screw=Screw(diameter="2 mm", length="8 mm"), '
+        'name="brass butt hinge")',
+        "Stay": 'Stay(opens_to="105 deg", count=2)',
         "Feet": 'Feet(stock=THICK, length="40 mm", width="30 mm", inset="4 mm")',
         "Opening": 'Opening(on="tiers", size="25 mm", from_edge="30 mm")',
         "CordNotch": 'CordNotch(on="tier 2", passes=Cable(diameter="7 mm"), edge=NotchEdge.BACK)',
@@ -95,6 +101,7 @@ EXAMPLES: dict[str, dict[str, str]] = {
         'tenon_thickness="8 mm")',
         "NotchJoint": 'join(NotchJoint, "lid", into="right side", gap="0.5 mm")',
         "RabbetJoint": 'join(RabbetJoint, "bottom", into="front rail", gap="1 mm")',
+        "RestJoint": 'join(RestJoint, "lid", into="front rail", gap="0.5 mm")',
         "SplineJoint": 'join(SplineJoint, "spline", into="front rail", gap="0.5 mm")',
         "StoppedDadoJoint": 'join(StoppedDadoJoint, "shelf", into="left side", '
         'stop_from_face_edge="12 mm")',
@@ -111,6 +118,8 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "FingerNotch": 'cut(FingerNotch, edge=Face.FACE_EDGE, centre="120 mm", radius="15 mm")',
         "FlatMitre": 'cut(FlatMitre, end=Face.FAR_END, gauge_angle="30 deg", '
         "long_point_edge=Face.FACE_EDGE)",
+        "Gain": 'cut(Gain, face=Face.BACK_EDGE, side=Face.FACE_SIDE, start="30 mm", '
+        'length="40 mm", into="12 mm", depth="2 mm")',
         "Groove": 'cut(Groove, face=Face.FACE_SIDE, offset="10 mm", width="6 mm", depth="6 mm")',
         "Mitre": 'cut(Mitre, end=Face.FAR_END, blade_tilt="45 deg", '
         "long_point_face=Face.FACE_SIDE)",

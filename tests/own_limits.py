@@ -114,6 +114,8 @@ ALLOWED: dict[str, dict[str, str]] = {
         "builders/sliding_lid.py": "RECESS_INCH_MM",
         "builders/brackets.py": "_HOLE_MM _HOLE_INCH_MM _SINK_MM _SINK_INCH_MM",
         "builders/fixings.py": "SOLD_MM SOLD_IN USUAL_SCREW_MM NUMBER_8_MM",
+        "builders/measured_hinge.py": "_DRILL_MM _DRILL_INCH_MM",
+        "builders/hinged_lid.py": "USUAL_FINGER_MM",
         "builders/loads.py": "_USUAL_FOOT_MM",
         "builders/read_support.py": "_USUAL_UPRIGHT_MM",
         "checks/of_piece/glue.py": "DOWELS_MM",

@@ -91,7 +91,7 @@ def _glue_up_of(step: Step) -> int | None:
     for each in step.operations:
         if each.glue_up is not None and each.kind in CLOSES:
             return each.glue_up.number
-        if each.kind is Kind.LAY_IN:
+        if each.kind in (Kind.LAY_IN, Kind.HANG):
             return _LAID_IN
     return None
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from exporters.colours import Colour, colour_of
 from exporters.scene.mesh import Mesh, block, mesh_of, turned
-from furniture.joints.joint import Fastener, HoldBy
+from furniture.joints.joint import Fastener, HoldBy, Metal, Section
 from furniture.parts.cuts import Hole, shapes_of
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, add, scaled
@@ -141,9 +141,13 @@ def _hardware(piece: Piece, moved: Mapping[str, Vector]) -> Iterator[Body]:
     """Every fastener along its axis, with the part that it goes in with."""
     still: Vector = (0.0, 0.0, 0.0)
     for joining in piece.joinings:
-        for number, fastener in enumerate(joining.fasteners, start=1):
+        seen = () if joining.metal else joining.fasteners
+        for number, fastener in enumerate(seen, start=1):
             name = f"{fastener.name} {number}, {joining.incoming}"
             yield _fastener(name, fastener, moved.get(joining.incoming, still))
+        for number, metal in enumerate(joining.metal, start=1):
+            name = f"{metal.name} {number}, {joining.incoming}"
+            yield _metal(name, metal, moved.get(metal.goes_with, still))
     for placed in piece.placed:
         for number, (hole, thing) in enumerate(_held(placed, piece), start=1):
             name = f"{thing.name} {number}, {placed.instance}"
@@ -211,6 +215,24 @@ def _fastener(name: str, fastener: Fastener, shift: Vector) -> Body:
         origin=np.array(start),
         colour=_PEG if is_wooden else _STEEL,
     )
+
+
+def _metal(name: str, metal: Metal, shift: Vector) -> Body:
+    """A barrel, or a leaf in its gain."""
+    start = np.array(add(metal.start, shift))
+    along = np.array(metal.end) - np.array(metal.start)
+    long = float(np.linalg.norm(along))
+    across = np.array(metal.across)
+    axes = np.array([across, np.cross(along / long, across), along / long])
+    wide, thick = metal.size_mm
+    if metal.section is Section.ROUND:
+        rows = np.array([(0.0, 0.0), (wide / 2, 0.0), (wide / 2, long), (0.0, long)])
+        mesh, origin = turned(rows, 28), start
+    else:
+        mesh, origin = block((wide, thick, long)), start
+    return Body(
+        name=name, sort=Sort.HARDWARE, mesh=mesh, axes=axes, origin=origin, colour=_STEEL
+    )  # fmt: skip
 
 
 def _frame_along(axis: NDArray[np.float64]) -> NDArray[np.float64]:

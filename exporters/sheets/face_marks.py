@@ -192,6 +192,8 @@ def side_names(
     for face in WIDE_FACES:
         is_level = abs(frame.right[2]) > 0.5
         way = (frame.right if is_level else frame.up)[2] * (1.0 if face.is_far else -1.0)
+        if abs(way) < 0.5:
+            continue  # it looks at a wide face, beside which lie edges and ends
         called = faces.called(face)
         spare = (core.height if is_level else core.width) - text_width(called, height)
         for out, shift in ((o, s) for o in (1.2, 3.0) for s in _outward(max(spare / 2, 0.0) + 6.0)):

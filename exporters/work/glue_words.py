@@ -21,6 +21,7 @@ from furniture.making.glue_ups import (
     DrivenIn,
     Flat,
     GlueUps,
+    Hung,
     Levelling,
     Pair,
     Square,
@@ -121,11 +122,14 @@ class GlueWords:
         Args:
             glue_ups: of the piece.
         """
+        turning = {each.instance for each in glue_ups.hung}
         laid = [
             f"put in without glue, loose: {each}"
             for step in glue_ups.laid_in
+            if not turning & set(step.moving)
             for each in self._moves([step])
         ]
+        hung = [said for each in glue_ups.hung for said in self._hung(each)]
         counts: dict[tuple[str, str], int] = Counter(
             (anchor.instance, each.name)
             for anchor in self.piece.anchors
@@ -136,7 +140,17 @@ class GlueWords:
             for (instance, name), count in counts.items()
         ]
         put = self._things(each.thing for each in glue_ups.fixed_with)
-        return tuple(each[:1].upper() + each[1:] for each in (*fixed, *laid, *put))
+        return tuple(each[:1].upper() + each[1:] for each in (*fixed, *laid, *put, *hung))
+
+    def _hung(self, hung: Hung) -> Iterator[str]:
+        """How a part is hung that turns."""
+        hinges = Counter(each.name for each in hung.by)
+        by = listed([_counted(count, name) for name, count in hinges.items()])
+        onto = woods_in_words(named_in(self.piece, hung.onto))
+        yield f"hang {hung.instance} on {onto} with {by}, which turn freely before all is driven in"
+        things = [_counted(each.thing.quantity, each.thing.name) for each in hung.fixed_with]
+        if things:
+            yield f"for it: {listed(things)}"
 
     def _bare(self, stage: Stage) -> Iterator[str]:
         """What goes in dry, and what lies against something that it is not glued to."""

@@ -312,6 +312,8 @@ class WorkWords:
             return Told(what=f"{title}; see its picture")
         if operation.kind is Kind.FIX:
             return Told(what="put its hardware on")
+        if operation.kind is Kind.HANG:
+            return Told(what="hang it on its hinges and fix its stay, as the last picture says")
         if operation.kind is Kind.LAY_IN:
             return Told(what="put it in its place without glue, as the last picture shows")
         return Told(what=operation.kind.value, lie=lie)

@@ -11,9 +11,12 @@ from furniture.builders.edges import EdgeProfile
 from furniture.builders.feet import Feet
 from furniture.builders.fixings import Hardware, Peg, Screw
 from furniture.builders.footed_stand import FootedStand
+from furniture.builders.hinged_lid import HingedLid
 from furniture.builders.lid_fixing import Cleats, LidFixing
+from furniture.builders.lid_stay import Stay
 from furniture.builders.lips import Lip, LipEdge
 from furniture.builders.loads import Load
+from furniture.builders.measured_hinge import Hinge
 from furniture.builders.mitred_box import MitredBox
 from furniture.builders.openings import Opening, Vent, VentKind
 from furniture.builders.passing import Air, Cable, Plug
@@ -68,6 +71,8 @@ __all__ = [
     "FingerHold",
     "FootedStand",
     "Hardware",
+    "Hinge",
+    "HingedLid",
     "LidFixing",
     "Lip",
     "LipEdge",
@@ -82,6 +87,7 @@ __all__ = [
     "Prefinish",
     "Screw",
     "SlidingLid",
+    "Stay",
     "SteppedStand",
     "Tier",
     "TierLine",

@@ -16,7 +16,7 @@ from furniture.joints import Joint, RabbetJoint
 from furniture.parts.cuts import Bore, Cut, FingerNotch
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Placed
-from furniture.pieces import Note, Reference, Surface
+from furniture.pieces import Bought, Note, Reference, Surface
 from furniture.rules.building import LEAST_FINGER
 from furniture.units import Given, said
 
@@ -60,6 +60,11 @@ class Top(ABC):
     def notes(self) -> tuple[Note, ...]:
         """What the sheets say of it in words."""
         return ()
+
+    @property
+    def fixings(self) -> list[Bought]:
+        """What is bought for it, besides what is counted off its joints."""
+        return []
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

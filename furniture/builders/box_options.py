@@ -89,7 +89,12 @@ def has_lid(given: BoxOptionsGiven) -> bool:
 
 def lies_in_rabbets(given: BoxOptionsGiven) -> bool:
     """Whether the box has a lid that lies in its rails' rabbets."""
-    return has_lid(given) and not slides(given)
+    return has_lid(given) and not slides(given) and not is_hinged(given)
+
+
+def is_hinged(given: BoxOptionsGiven) -> bool:
+    """Whether the box has a lid on hinges."""
+    return given.lid_fixing in (LidFixing.HINGED, LidFixing.HINGED.value)
 
 
 def slides(given: BoxOptionsGiven) -> bool:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import MISSING, dataclass, fields, replace
 from inspect import isabstract
 from typing import ClassVar
 
@@ -45,6 +45,7 @@ from furniture.pieces.naming import own_name_problem
 from furniture.rules import ShopRules
 from furniture.timber.stock import Timber, read_stock
 from furniture.units import (
+    NOT_WRITTEN,
     Given,
     Shown,
     as_given,
@@ -322,9 +323,17 @@ def _is_a_joint(kind: object) -> bool:
 
 
 def joint_kinds(of: type[Joint] = Joint) -> tuple[type[Joint], ...]:
-    """Every kind of joint that there is, a maker's own among them."""
+    """Every kind of joint that a maker can write, their own among them."""
     below = [kind for each in of.__subclasses__() for kind in joint_kinds(each)]
-    return tuple(dict.fromkeys([*([] if isabstract(of) else [of]), *below]))
+    return tuple(dict.fromkeys([*([of] if _is_written(of) else []), *below]))
+
+
+def _is_written(kind: type[Joint]) -> bool:
+    """Whether nothing of it must be given that only a builder can."""
+    needed = (each for each in fields(kind) if each.metadata == NOT_WRITTEN)
+    return not isabstract(kind) and all(
+        each.default is not MISSING or each.default_factory is not MISSING for each in needed
+    )
 
 
 def _at_the_origin(placed: Sequence[Placed]) -> list[Placed]:

@@ -50,6 +50,8 @@ class LidFixing(Enum):
     """Screwed from below through slotted cleats, free to move."""
     SLIDING = "sliding"
     """In grooves of the rails, drawn out over a notch in one of them; of a box, not a stand."""
+    HINGED = "hinged"
+    """Over the rails, on hinges at the back; of a box, not a stand."""
     NONE = "none"
     """There is no lid: the box is open above."""
 

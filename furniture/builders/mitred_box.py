@@ -32,6 +32,7 @@ from furniture.builders.box_options import (
     bottom_thickness,
     fixings_of,
     has_lid,
+    is_hinged,
     lies_in_rabbets,
     notes_of,
     of_the_lid,
@@ -62,6 +63,7 @@ from furniture.builders.feet import (
     lifted_surface,
 )
 from furniture.builders.fixings import Hardware
+from furniture.builders.hinged_lid import HingedLid, HingedTop, read_hinged_lid, read_lift
 from furniture.builders.inside import inside_of
 from furniture.builders.lid import read_bottom_gap
 from furniture.builders.lid_fixing import Cleats, LidFixing, cleat_joints, place_cleats
@@ -84,6 +86,7 @@ from furniture.units import (
     Given,
     Shown,
     as_given,
+    is_given,
     millimetres,
     parameters,
     said,
@@ -111,12 +114,13 @@ class MitredBox:
             movement).
         bottom_gap: all round the bottom (default: what its stock needs).
         bottom_fixing: loose, pinned, or glued (default: pinned).
-        lid_fixing: loose, glued, on cleats, or sliding in grooves; `LidFixing.NONE` leaves the
-            box open above.
+        lid_fixing: loose, glued, on cleats, sliding in grooves, or on hinges; `LidFixing.NONE`
+            leaves the box open above.
         sliding_lid: how a lid slides (default: out to the right).
+        hinged_lid: what a lid turns on; a box with `LidFixing.HINGED` needs it.
         cleats: what a lid on cleats is held by (default: the usual ones).
         finger_hold: how the lid is lifted or drawn (default: a notch where it is loose, a recess
-            where it slides, else nothing).
+            where it slides or a notch where it turns and does not stand out, else nothing).
         finger_size: the notch's or the hole's diameter, or the recess's length.
         openings: for cables and drains.
         vents: rows of holes or slots.
@@ -150,6 +154,7 @@ class MitredBox:
     lid_fixing: LidFixing = LidFixing.LOOSE
     cleats: Cleats | None = None
     sliding_lid: SlidingLid | None = None
+    hinged_lid: HingedLid | None = None
     finger_hold: FingerHold | None = None
     finger_size: Given = "25 mm"
     openings: Sequence[Opening] = ()
@@ -230,7 +235,8 @@ def _build(
         free_depth=free_depth, free_beside=(figures.width - 2 * figures.rail) / 4,
     )  # fmt: skip
     additions = read_additions(reader, box, figures, names)
-    top = _read_top(reader, box, figures, closing, bottom) if sliding is None else sliding
+    hinged = _read_hinged(reader, box, figures, stock, bottom, (thicknesses or {}).get("lid"))
+    top = sliding or hinged or _read_top(reader, box, figures, closing, bottom)
     profiles = read_profiles(
         reader, box.profiles, names, _hidden(box, figures, top), thickness=stock.thickness
     )
@@ -279,6 +285,7 @@ def _build(
     pads, pad_joints, height = feet_under(additions.feet, figures, placed, has_post=False)
     placed += pads
     joints += pad_joints
+    placed = placed if hinged is None else hinged.bored(placed)
     placed, openings = with_openings(reader, additions.holes, placed, joints)
     reader.raise_if_any()
     return compose(
@@ -298,7 +305,7 @@ def _build(
             *top.notes,
             *notes_of(closing, additions, names),
         ],
-        fixings=fixings_of(box, closing, additions),
+        fixings=[*top.fixings, *fixings_of(box, closing, additions)],
         finish=finish,
         intent=Intent(
             openings=openings,
@@ -313,6 +320,7 @@ def _build(
             base=RAILS + panels,
             drawn_out=(),  # its lid would grow as well
             takes_corner_parts=True,
+            opens=() if hinged is None else (hinged.opens(),),
         ).lifted(height),
     )
 
@@ -352,10 +360,38 @@ def _read_sliding(
     return replace(top, holds=read_pull(reader, box.finger_hold, box.finger_size, top))
 
 
+def _read_hinged(
+    reader: DesignReader,
+    box: MitredBox,
+    figures: BoxFigures,
+    stock: StockOf,
+    bottom: float,
+    measured: float | None,
+) -> HingedTop | None:
+    """The lid on hinges, if it is one; problems are noted with the reader."""
+    if not is_hinged(box):
+        if box.hinged_lid is not None:
+            reader.refuse(
+                "hinged_lid", "a hinged lid", "nothing", "lid_fixing says that the lid is held in "
+                "another way", "write lid_fixing=LidFixing.HINGED, or leave hinged_lid out",
+            )  # fmt: skip
+        return None
+    lid, back, side = (stock.timber(each) for each in ("lid", "back rail", "right side rail"))
+    top = read_hinged_lid(
+        reader, box.hinged_lid, figures, lid, back, side, bottom, measured
+    )  # fmt: skip
+    if top is None:
+        return None
+    size = box.finger_size if is_given(box, "finger_size") else None
+    return replace(top, holds=read_lift(reader, box.finger_hold, size, top))
+
+
 def _read_top(
     reader: DesignReader, box: MitredBox, figures: BoxFigures, closing: Closing, bottom: float
 ) -> Top:
     """What closes the box above; problems are noted with the reader."""
+    if is_hinged(box):  # it could not be read, which is told: loads on it are none the less
+        return RabbetedTop(figures=figures, holds=(), is_glued=False)
     holds = read_finger_cuts(reader, box.finger_hold, box.finger_size, figures, closing.lid)
     if not figures.has_lid:
         return OpenTop(figures=figures, bottom=bottom)

@@ -20,6 +20,7 @@ from furniture.builders.box_options import (
     bottom_thickness,
     fixings_of,
     has_lid,
+    is_hinged,
     notes_of,
     of_the_lid,
     read_additions,
@@ -230,6 +231,13 @@ def _build(
         reader.refuse(
             "lid_fixing", "sliding", "LidFixing.LOOSE, GLUED, CLEATS or NONE",
             "the lid of a stand ends at what stands on it and has nowhere to slide",
+            "write LidFixing.LOOSE",
+        )  # fmt: skip
+    if is_hinged(stand):
+        reader.refuse(
+            "lid_fixing", "hinged", "LidFixing.LOOSE, GLUED, CLEATS or NONE",
+            "what stands on the base reaches through the back of its lid, where hinges would be, "
+            "and the tiers are in the way of a lid that opens",
             "write LidFixing.LOOSE",
         )  # fmt: skip
     closing = read_closing(

@@ -186,8 +186,8 @@ def loose_fit_finding(
         value=gap_mm,
         limits=limits,
         basis=f"{climate.name}: made at {inner.made_at_pct:.1f} %, {climate.dampest.told(show)} "
-        f"changes it by {_signed(shift.dampest_mm, show)}, {climate.driest.told(show)} by "
-        f"{_signed(shift.driest_mm, show)}, when the gap is {show(widest)}; {_rings(inner)}"
+        f"changes it by {signed(shift.dampest_mm, show)}, {climate.driest.told(show)} by "
+        f"{signed(shift.driest_mm, show)}, when the gap is {show(widest)}; {_rings(inner)}"
         f"{METHOD}{_doubt(rules, inner, outer)}",
         advice=""
         if verdict is Verdict.OK
@@ -235,8 +235,8 @@ def glued_across_finding(
         subject=subject,
         value=shift.greatest_mm,
         limits=limits,
-        basis=f"{climate.name}: the two part ways by {_signed(shift.driest_mm, show)} in the "
-        f"{climate.driest.name} season and {_signed(shift.dampest_mm, show)} in the "
+        basis=f"{climate.name}: the two part ways by {signed(shift.driest_mm, show)} in the "
+        f"{climate.driest.name} season and {signed(shift.dampest_mm, show)} in the "
         f"{climate.dampest.name}; up to {show(rules[GLUED_CAUTION])} wood and glue give, over "
         f"{show(rules[GLUED_FAILS])} one of them cracks (common practice, no source)"
         f"{_held_stress(inner, shift, show)}; {_rings(inner)}{METHOD}"
@@ -401,5 +401,13 @@ def _unknown(check: Check, subject: str) -> Finding:
     )  # fmt: skip
 
 
-def _signed(size_mm: float, show: Show) -> str:
+def signed(size_mm: float, show: Show) -> str:
+    """A change of size with its sign.
+
+    Args:
+        size_mm: how much it has grown [mm]
+        show: puts a length into the piece's unit
+
+    **Source:** own rule: a sign before the text of its size.
+    """
     return f"{'+' if size_mm >= 0.0 else '-'}{show(abs(size_mm))}"

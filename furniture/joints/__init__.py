@@ -21,6 +21,7 @@ from furniture.joints.fit import (
 from furniture.joints.flat_mitre import FlatMitreJoint
 from furniture.joints.groove import GrooveJoint
 from furniture.joints.half_lap import HalfLapJoint
+from furniture.joints.hinge import HingeJoint
 from furniture.joints.joint import (
     Driven,
     Fastener,
@@ -33,11 +34,13 @@ from furniture.joints.joint import (
     Worked,
 )
 from furniture.joints.key import KeyJoint, deepest_key_mm, key_across
+from furniture.joints.leaf import Leaf
 from furniture.joints.mitre import MitreJoint
 from furniture.joints.mitre_plane import MitrePlane, planes_on
 from furniture.joints.mortise_and_tenon import MortiseAndTenonJoint
 from furniture.joints.notch import NotchJoint
 from furniture.joints.rabbet import RabbetJoint
+from furniture.joints.rest import RestJoint
 from furniture.joints.spline import (
     SplineJoint,
     deepest_spline_mm,
@@ -68,16 +71,19 @@ __all__ = [
     "GrainRelation",
     "GrooveJoint",
     "HalfLapJoint",
+    "HingeJoint",
     "HoldBy",
     "Joining",
     "Joint",
     "JointFace",
     "KeyJoint",
+    "Leaf",
     "MitreJoint",
     "MitrePlane",
     "MortiseAndTenonJoint",
     "NotchJoint",
     "RabbetJoint",
+    "RestJoint",
     "Role",
     "SplineJoint",
     "StoppedDadoJoint",

@@ -109,7 +109,7 @@ def window_of(face: JointFace) -> Window:
 
 def _as_cut(face: JointFace, into: Placed, incoming: Placed) -> tuple[JointFace, ...]:
     window = window_of(face)
-    region = _meeting(window, face.play_mm, into, incoming)
+    region = _meeting(window, face.drawn_play_mm, into, incoming)
     found = [_bounded(face, window, region, each) for each in _rectangles(region)]
     return tuple(each for each in found if each is not None) or (face,)
 

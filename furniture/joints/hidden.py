@@ -31,7 +31,7 @@ def hidden_by(worked: Worked, into: Placed, incoming: Placed) -> tuple[frozenset
     joining = worked.joining
     # A gap that shows hides nothing; the play of a fit does.
     play = joining.clearance_mm if joining.fit is not None else 0.0
-    closed = [each for each in joining.faces if each.play_mm <= play + _SKIN_MM]
+    closed = [each for each in joining.faces if each.drawn_play_mm <= play + _SKIN_MM]
     faces = faces_as_cut(closed, into, incoming)
     return (
         _hidden_in_into(into, worked.into_cuts, faces),

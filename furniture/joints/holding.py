@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from furniture.joints.joint import Driven, Fastener, HoldBy, JointFace
+from furniture.joints.leaf import Leaf
 from furniture.joints.relation import axis_along
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, add, scaled
@@ -40,6 +41,8 @@ _PULL_SOURCE = {
     HoldBy.SCREW: "pull: 108.25 G^2 D L / 5 (Wood Handbook ch. 8, from memory), a quarter in "
     "end grain (own rule)",
     HoldBy.WEDGE: "pull: no figure",
+    HoldBy.HINGE: "pull: its screws as a leaf pries them out; 108.25 G^2 D L / 5 each (Wood "
+    "Handbook ch. 8, from memory)",
 }
 _SIDE_SOURCE = "across: bearing d l / 2.5 / 2.7, bearing by EC5 8.15, 8.32 (from memory; own rule)"
 
@@ -134,7 +137,7 @@ def fastener_at(
         incoming: the other part.
     """
     woods = (incoming.part.timber.species, into.part.timber.species)
-    first, second = (_gravity(each) for each in woods)
+    first, second = (gravity_felt(each) for each in woods)
     side, is_weak = None, _is_weak_way(into, axis)
     if driven.is_slotted:
         side = 0.0
@@ -160,8 +163,54 @@ def fastener_at(
     )
 
 
-def _gravity(species: Species) -> float | None:
-    """The specific gravity that fasteners feel: of a sheet's face, where its layers are known."""
+def hinge_at(leaf: Leaf, pin: Vector, axis: Vector, into: Placed, incoming: Placed) -> Fastener:
+    """A butt hinge in its place: what its screws bear at its pin, by the softer wood.
+
+    Args:
+        leaf: the hinge.
+        pin: the middle of its pin, piece frame [mm].
+        axis: the unit vector into the part that it hangs on.
+        into: that part.
+        incoming: the part that turns.
+    """
+    parts = (into, incoming)
+    known = [each for each in (gravity_felt(part.part.timber.species) for part in parts) if each]
+    pull = side = None
+    if len(known) == len(parts):
+        screws = [
+            screw_pull_n(
+                gravity, leaf.screw_mm, leaf.bite_mm, end_grain=_is_weak_way(part, axis)
+            )
+            for gravity, part in zip(known, parts, strict=True)
+        ]  # fmt: skip
+        pull = len(leaf.screws_mm) * min(screws) * leaf.pried_share
+        bites = (leaf.bite_mm, leaf.bite_mm)
+        each = side_n((known[0], known[1]), bites, leaf.screw_mm, HoldBy.SCREW)
+        side = len(leaf.screws_mm) * each
+    return Fastener(
+        by=HoldBy.HINGE,
+        at=pin,
+        axis=axis,
+        diameter_mm=leaf.barrel_mm,
+        incoming_mm=leaf.folded_mm / 2,
+        into_mm=leaf.folded_mm / 2,
+        is_glued=False,
+        head_holds=True,
+        pull_n=pull,
+        side_n=side,
+        source=f"{_PULL_SOURCE[HoldBy.HINGE]}; {_SIDE_SOURCE}",
+        name=leaf.name,
+        bears_too=True,
+        asked_by_mm=(None, leaf.length_mm),
+    )
+
+
+def gravity_felt(species: Species) -> float | None:
+    """The specific gravity that fasteners feel: of a sheet's face, where its layers are known.
+
+    Args:
+        species: of the wood; None where no gravity of it is known.
+    """
     known = species.holding_gravity
     return species.specific_gravity_12 if known is None else known
 

@@ -43,6 +43,8 @@ class Role(Enum):
     """A spline or a key that crosses another joint."""
     SEAT = "seat"
     """One part rests on another or against it, or hangs on it."""
+    HINGE = "hinge"
+    """One part turns on another: it is hung last of all, when both are finished."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,6 +90,7 @@ class HoldBy(Enum):
     SCREW = "screw"
     PEG = "peg"
     WEDGE = "wedge"
+    HINGE = "hinge"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,6 +102,8 @@ class Fastener:
     None where no figure is known, which readers tell as not checked and never as held. `name` and
     `note` are what is bought; its bores are `end_gap_mm` deeper than it goes. `in_end_grain` says
     that it is driven along the grain of what it goes into, or into a sheet's edge, and loosens.
+    One that `bears_too` holds both ways along its axis, as a hinge does at its pin. `asked_by_mm`
+    are the diameter and the length that it is bought by, where they are not its own.
     """
 
     by: HoldBy
@@ -116,6 +121,8 @@ class Fastener:
     note: str = ""
     end_gap_mm: float = 0.0
     in_end_grain: bool = False
+    bears_too: bool = False
+    asked_by_mm: tuple[float | None, float | None] | None = None
 
     @property
     def length_mm(self) -> float:
@@ -145,13 +152,38 @@ class Driven:
     end_gap_mm: float = 0.0
 
 
+class Section(Enum):
+    """What a length of metal is when it is cut across."""
+
+    ROUND = "round"
+    FLAT = "flat"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Metal:
+    """Something bought that is seen at a joint, such as a hinge's barrel or leaf, piece frame [mm].
+
+    It goes from `start` to `end`; `size_mm` is its size along the unit vector `across`, and square
+    to that. It moves with the instance `goes_with` where the piece is drawn apart.
+    """
+
+    name: str
+    goes_with: str
+    start: Vector
+    end: Vector
+    across: Vector
+    size_mm: tuple[float, float]
+    section: Section
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joining:
     """A joint as made, for the readers: which instances, how they fit, what holds, which way in.
 
     `ways_in` are the directions, piece frame, in which the incoming part can be pushed home while
     the other stands still. `unstated` says what of its hold no figure is known for, in words; such
-    a joining is told as not checked.
+    a joining is told as not checked. `metal` is what is seen of its fasteners where they are no
+    rods in the wood.
     """
 
     kind: str
@@ -165,6 +197,7 @@ class Joining:
     fasteners: tuple[Fastener, ...] = ()
     advice: str = ""
     unstated: str = ""
+    metal: tuple[Metal, ...] = ()
 
     @property
     def glued_faces(self) -> tuple[JointFace, ...]:

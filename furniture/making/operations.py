@@ -45,6 +45,7 @@ class Kind(Enum):
     CROSSCUT = "crosscut"
     SQUARE_END = "square an end"
     RABBET = "rabbet"
+    GAIN = "gain"
     GROOVE = "groove"
     DADO = "dado"
     END_BORE = "bore an end or an edge"
@@ -73,6 +74,7 @@ class Kind(Enum):
     COAT = "finish"
     FIX = "fix"
     LAY_IN = "lay in"
+    HANG = "hang"
 
 
 CLOSES = frozenset({Kind.GLUE, Kind.PUT_TOGETHER})

@@ -119,7 +119,7 @@ def _trench(shape: Channel, blank: Blank, true: Datums) -> Pass:
         whole_high_mm=clean(max(0.0, run - shape.run[1])),
         corner_mm=shape.corner_mm,
     )
-    return Pass(kind=_called(shape), hold=_held(setting, true), setting=setting)
+    return Pass(kind=_called(shape, setting), hold=_held(setting, true), setting=setting)
 
 
 def _mitre_groove(shape: InSlope, depth_mm: float, blank: Blank, true: Datums) -> Pass:
@@ -145,9 +145,10 @@ def _mitre_groove(shape: InSlope, depth_mm: float, blank: Blank, true: Datums) -
     return Pass(kind=Kind.SPLINE_GROOVE, hold=AS_IT_COMES, setting=setting)
 
 
-def _called(shape: Channel) -> Kind:
+def _called(shape: Channel, setting: Trench) -> Kind:
     if shape.step is not None:
-        return Kind.RABBET
+        is_shut = setting.whole_low_mm > 0.0 and setting.whole_high_mm > 0.0
+        return Kind.GAIN if is_shut and setting.depth_mm < setting.width_mm else Kind.RABBET
     return Kind.DADO if shape.is_across_grain else Kind.GROOVE
 
 

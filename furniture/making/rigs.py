@@ -144,7 +144,7 @@ def _stopped(setting: Trench, shop: ShopRead, rules: Rules) -> Made:
     routed = next((each for each in ways if isinstance(each, BitCut)), None)
     if routed is not None and shop.bits is not None:
         radius = routed.bit_mm / 2.0
-        is_round = setting.near_mm > 0.0 and radius > setting.corner_mm + rules[STACK_ERROR]
+        is_round = radius > setting.corner_mm + rules[STACK_ERROR]
         return Made(
             rig=_routed(routed.bit_mm, shop.bits, setting),
             near_mm=_beside(setting, routed.near_mm, routed.bit_mm),

@@ -203,9 +203,11 @@ class _Bringing:
             last = self._add(
                 "fix the hardware", Kind.FIX, Stage.FIX, wood, [After(last, Why.FIXED_LAST)]
             )
+        hung = {each.instance for each in self.glue_ups.hung}
         for step in self.glue_ups.laid_in:
+            kind = Kind.HANG if hung & set(step.moving) else Kind.LAY_IN
             self._add(
-                f"lay in: {', '.join(step.moving)}", Kind.LAY_IN, Stage.FIX,
+                f"{kind.value}: {', '.join(step.moving)}", kind, Stage.FIX,
                 tuple(dict.fromkeys(self.body_of[name] for name in step.moving)),
                 [After(last, Why.FIXED_LAST)],
             )  # fmt: skip

@@ -10,6 +10,7 @@ from furniture.pieces.intent import (
     PlacedOpening,
     Proportion,
     TierSeen,
+    TurnsOpen,
 )
 from furniture.pieces.piece import (
     Anchor,
@@ -49,6 +50,7 @@ __all__ = [
     "StandingLoad",
     "Surface",
     "TierSeen",
+    "TurnsOpen",
     "bought_parts",
     "compose",
     "distinct_parts",

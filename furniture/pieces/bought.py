@@ -72,11 +72,13 @@ def size_in_words(thing: Bought, shown: Shown) -> str:
 
 def _in(where: tuple[str, ...], fasteners: Iterable[Fastener]) -> Iterable[Bought]:
     for fastener in fasteners:
+        own = (fastener.diameter_mm, fastener.length_mm)
+        diameter, length = fastener.asked_by_mm or own
         yield Bought(
             name=fastener.name,
             quantity=1,
-            diameter_mm=fastener.diameter_mm,
-            length_mm=fastener.length_mm,
+            diameter_mm=diameter,
+            length_mm=length,
             where=where,
             note=fastener.note,
         )

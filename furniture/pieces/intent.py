@@ -47,6 +47,27 @@ class Inside:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TurnsOpen:
+    """An instance that turns on hinges, as it lies closed, piece frame [mm].
+
+    It opens by `opens_deg` about the unit vector `axis` through `pin`, right-handed. Each of
+    `stays` is fixed to it and to what stands still at two points, and bears `stay_bears_n`, None
+    where nobody knows. `front` is where it is taken hold of, and `over_mm` how far it stands out
+    there over what it closes on.
+    """
+
+    instance: str
+    hinged_to: str
+    pin: Vector
+    axis: Vector
+    opens_deg: float
+    stays: tuple[tuple[Vector, Vector], ...]
+    stay_bears_n: float | None
+    front: Vector
+    over_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnOut:
     """A parameter of the builder that draws the base out at some sides.
 
@@ -96,6 +117,7 @@ class Intent:
         proportion: of its tiers; none where it has none, or where nobody says.
         takes_corner_parts: whether splines and keys across mitred corners are a parameter.
         brackets_by: the parameters that put a bracket under a shelf, if any do.
+        opens: what of it turns on hinges.
     """
 
     openings: tuple[PlacedOpening, ...] = ()
@@ -105,6 +127,7 @@ class Intent:
     takes_corner_parts: bool = False
     proportion: Proportion | None = None
     brackets_by: tuple[str, ...] = ()
+    opens: tuple[TurnsOpen, ...] = ()
 
     def lifted(self, height: float) -> Intent:
         """The same with everything raised by a height [mm]."""
@@ -113,6 +136,15 @@ class Intent:
             self,
             openings=tuple(
                 replace(each, centre=_raised(each.centre, height)) for each in self.openings
+            ),
+            opens=tuple(
+                replace(
+                    each,
+                    pin=_raised(each.pin, height),
+                    front=_raised(each.front, height),
+                    stays=tuple((_raised(a, height), _raised(b, height)) for a, b in each.stays),
+                )
+                for each in self.opens
             ),
             inside=None
             if inside is None

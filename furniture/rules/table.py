@@ -5,6 +5,7 @@ from furniture.rules.bench import BENCH
 from furniture.rules.building import BOXES, STANDS
 from furniture.rules.checking import CHECKING, STEADY
 from furniture.rules.design import DESIGN
+from furniture.rules.hinges import HINGED
 from furniture.rules.joinery import JOINERY
 from furniture.rules.rule import Rule
 from furniture.rules.standing import STANDING
@@ -22,6 +23,7 @@ BY_SUBJECT: tuple[tuple[str, tuple[Rule, ...]], ...] = (
     ("Tools, glue and finish", TOOLS),
     ("What a design may be", DESIGN),
     ("Boxes and what all designs share", BOXES),
+    ("Hinged lids", HINGED),
     ("Stands", STANDS),
     ("Joints", JOINERY),
     ("What stays as it is", (*STAYING, *STRENGTHS)),

@@ -157,7 +157,7 @@ def _driven(fastener: Fastener, first: int, second: int, joining: int | None) ->
         second=second,
         at=fastener.at,
         direction=fastener.axis,
-        least_n=0.0,
+        least_n=-math.inf if fastener.bears_too else 0.0,
         most_n=pull,
         carries=pull_of(fastener),
         joining=joining,

@@ -57,6 +57,7 @@ from tests.everywhere.design_options import (
     dowels,
     finger,
     hardware,
+    hinged,
     mm,
     on_a_line,
     overall,
@@ -239,6 +240,7 @@ def _box(dice: random.Random) -> Kind:
     rest = [
         *common("rails", "lid", "back rail"),
         slides,
+        hinged,
         all_corners,
         a_key,
         a_key,

@@ -334,6 +334,16 @@ def _mortise(cut: dict[str, Any], size: Any) -> Manifold:
     return _trench(cut["face"], size, spans, cut["depth_mm"], axes[0], cut["corner_radius_mm"])
 
 
+def _gain(cut: dict[str, Any], size: Any) -> Manifold:
+    axis, far = FACES[cut["side"]]
+    into = cut["into_mm"]
+    spans = {
+        0: (cut["start_mm"], cut["start_mm"] + cut["length_mm"]),
+        axis: (size[axis] - into, size[axis]) if far else (0.0, into),
+    }
+    return _sunk(cut["face"], size, spans, cut["depth_mm"])
+
+
 def _tenon(cut: dict[str, Any], size: Any) -> Manifold:
     """All of the end but the block that is left standing."""
     far = FACES[cut["end"]][1]
@@ -361,4 +371,5 @@ _TOOLS = {
     "profile": _profile,
     "mortise": _mortise,
     "tenon": _tenon,
+    "gain": _gain,
 }

@@ -16,8 +16,11 @@ from furniture.joints import (
     CornerRabbetJoint,
     DadoJoint,
     GrooveJoint,
+    HingeJoint,
+    Leaf,
     NotchJoint,
     RabbetJoint,
+    RestJoint,
     StoppedDadoJoint,
     TongueAndGrooveJoint,
     TongueEnd,
@@ -235,6 +238,67 @@ def notches(draw: st.DrawFn) -> Case:
     )
 
 
+def _over_a_rail(
+    draw: st.DrawFn, gap: float
+) -> tuple[Placed, Placed, tuple[float, float, float], tuple[float, float, float]]:
+    """A rail with its face side forward, and a lid over its edge, flush in front, a gap off it."""
+    size = (draw(mm(150, 400)), draw(mm(40, 120)), draw(mm(12, 25)))
+    rail = board("rail", size, (0.0, size[2], 0.0), X, Z)
+    past = draw(st.sampled_from([0.0, 7.0]))
+    over = (size[0] + 2 * past, draw(mm(60, 200)), draw(mm(12, 20)))
+    return rail, board("lid", over, (-past, 0.0, size[1] + gap), X, Y), size, over
+
+
+@st.composite
+def hinges(draw: st.DrawFn) -> Case:
+    """A lid on two butt hinges, the barrels in front of the rail's face side."""
+    gap, thick = draw(mm(0.2, 1.5)), draw(mm(0.8, 1.6))
+    rail, lid, size, over = _over_a_rail(draw, gap)
+    folded = 2 * thick + draw(mm(0.5, 2.0)) + gap
+    leaf = Leaf(
+        name="hinge",
+        length_mm=draw(mm(15, 30)),
+        width_mm=draw(mm(6, size[2] - 3)),
+        thickness_mm=thick,
+        barrel_mm=folded,
+        folded_mm=folded,
+        screw_mm=2.0,
+        screw_length_mm=draw(mm(6, 8)),
+        screws_mm=((-5.0, 3.0), (5.0, 3.0)),
+    )
+    starts = (draw(mm(26, 32)), size[0] - 70.0)
+    joint = HingeJoint(
+        into="rail", incoming="lid", leaf=leaf, starts_mm=starts, gap_mm=gap, pilots_mm=(1.5, 1.0)
+    )
+    sunk = leaf.length_mm * leaf.width_mm * (folded - gap) / 2
+    bite = leaf.screw_length_mm - thick
+    return Case(
+        joint=joint,
+        into=rail,
+        incoming=lid,
+        into_left=size[0] * size[1] * size[2] - 2 * (sunk + 2 * math.pi / 4 * 1.5**2 * bite),
+        incoming_left=over[0] * over[1] * over[2] - 2 * (sunk + 2 * math.pi / 4 * bite),
+        clearance=gap,
+        towards_clearance=DOWNWARDS,
+    )
+
+
+@st.composite
+def rests(draw: st.DrawFn) -> Case:
+    """A lid that lies over a rail with as much play as it is drawn off."""
+    gap = draw(mm(0.2, 1.5))
+    rail, lid, size, over = _over_a_rail(draw, gap)
+    return Case(
+        joint=RestJoint(into="rail", incoming="lid", gap_mm=gap, play_mm=gap),
+        into=rail,
+        incoming=lid,
+        into_left=size[0] * size[1] * size[2],
+        incoming_left=over[0] * over[1] * over[2],
+        clearance=gap,
+        towards_clearance=DOWNWARDS,
+    )
+
+
 @st.composite
 def corner_rabbets(draw: st.DrawFn) -> Case:
     """A side along x, face side up, and a top standing on its far end or along its back edge."""
@@ -311,4 +375,6 @@ CASES: dict[str, Callable[[], st.SearchStrategy[Case]]] = {
     "dowelled butt": dowelled_butts,
     "mortise and tenon": mortises_and_tenons,
     "hanging cleat": cleats,
+    "hinge": hinges,
+    "rest": rests,
 }

@@ -22,12 +22,15 @@ from furniture.joints import (
     FlatMitreJoint,
     GrooveJoint,
     HalfLapJoint,
+    HingeJoint,
     Joint,
     KeyJoint,
+    Leaf,
     MitreJoint,
     MortiseAndTenonJoint,
     NotchJoint,
     RabbetJoint,
+    RestJoint,
     SplineJoint,
     StoppedDadoJoint,
     TongueAndGrooveJoint,
@@ -262,6 +265,8 @@ def test_the_share_that_a_refusal_recommends_is_the_nearest_allowed(
     prove(pair(HalfLapJoint(into="a", incoming="b", share=nearest), side(), cross()))
 
 
+LEAF = Leaf(name="hinge", length_mm=20.0, width_mm=8.0, thickness_mm=1.0, barrel_mm=3.0,
+            folded_mm=3.0, screw_mm=2.0, screw_length_mm=8.0, screws_mm=((0.0, 4.0),))  # fmt: skip
 FAR_OFF = board("b", (100.0, 50.0, 10.0), (900.0, 900.0, 900.0), X, Y)
 EVERY_JOINT = [
     ButtJoint(into="a", incoming="b"),
@@ -279,7 +284,10 @@ EVERY_JOINT = [
     CleatJoint(into="a", incoming="b"),
     SplineJoint(into="a", incoming="b"),
     KeyJoint(into="a", incoming="b"),
-]
+    RestJoint(into="a", incoming="b"),
+    HingeJoint(into="a", incoming="b", leaf=LEAF, starts_mm=(30.0,), gap_mm=0.5,
+               pilots_mm=(1.5, 1.5)),
+]  # fmt: skip
 
 
 @pytest.mark.parametrize("joint", EVERY_JOINT, ids=lambda joint: str(joint.kind))

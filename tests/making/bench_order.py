@@ -343,7 +343,8 @@ def _finished_last(bench: Bench) -> Iterator[Fault]:
     """Tools, then paper, then the finish, then what is screwed on or laid in."""
     bodies = bench.of_kind(Kind.GLUE, Kind.PUT_TOGETHER, Kind.LEVEL, Kind.KEY_SLOT, Kind.FLUSH)
     driven = [(at, each) for at, each in bench.of_kind(Kind.FIX) if each.glue_up is not None]
-    hung = [(at, each) for at, each in bench.of_kind(Kind.FIX, Kind.LAY_IN) if each.glue_up is None]
+    last = bench.of_kind(Kind.FIX, Kind.LAY_IN, Kind.HANG)
+    hung = [(at, each) for at, each in last if each.glue_up is None]
     tools = max((at for at, _ in (*bodies, *driven)), default=-1)
     sanded = max((at for at, _ in bench.of_kind(Kind.SAND)), default=tools)
     coated = max((at for at, _ in bench.of_kind(Kind.COAT)), default=sanded)

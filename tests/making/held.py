@@ -28,7 +28,8 @@ _SAME_MM = 0.01
 _FOR_A_MACHINE = frozenset(
     {
         Kind.JOINT_FACE, Kind.JOINT_EDGE, Kind.PLANE, Kind.RIP, Kind.PLANE_WIDTH, Kind.CROSSCUT,
-        Kind.SQUARE_END, Kind.MITRE, Kind.BEVEL, Kind.TRIM, Kind.RABBET, Kind.GROOVE, Kind.DADO,
+        Kind.SQUARE_END, Kind.MITRE, Kind.BEVEL, Kind.TRIM, Kind.RABBET, Kind.GAIN, Kind.GROOVE,
+        Kind.DADO,
     }
 )  # fmt: skip
 """What a machine does best."""

@@ -16,6 +16,7 @@ from furniture.parts.cuts import (
     Dado,
     FingerNotch,
     FlatMitre,
+    Gain,
     Groove,
     KeySlot,
     Mitre,
@@ -225,6 +226,20 @@ def _mortise(draw: st.DrawFn, blank: Blank) -> Cut:
     )
 
 
+def _gain(draw: st.DrawFn, blank: Blank) -> Cut:
+    wide, edge = draw(WIDE), draw(LONG)
+    face, side = draw(st.sampled_from([(wide, edge), (edge, wide)]))
+    length = draw(mm(5, 60))
+    return Gain(
+        face=face,
+        side=side,
+        start_mm=draw(mm(0.5, blank.length_mm - length - 0.5)),
+        length_mm=length,
+        into_mm=draw(mm(1, min(30, blank.across(side) - 1))),
+        depth_mm=draw(mm(0.5, min(8, blank.across(face) - 1))),
+    )
+
+
 def _tenon(draw: st.DrawFn, blank: Blank) -> Cut:
     """With shoulders all round, on some sides or on one."""
     side, back_side = draw(_SHOULDER), draw(_SHOULDER)
@@ -260,6 +275,7 @@ CUTS: dict[type[Cut], Callable[[st.DrawFn, Blank], Cut]] = {
     Profile: _profile,
     Mortise: _mortise,
     Tenon: _tenon,
+    Gain: _gain,
 }
 
 

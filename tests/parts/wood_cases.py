@@ -13,6 +13,7 @@ from furniture.parts.cuts import (
     Dado,
     FingerNotch,
     FlatMitre,
+    Gain,
     Groove,
     KeySlot,
     Mitre,
@@ -104,6 +105,11 @@ def _tenon(thickness: float) -> Tenon:
                  from_face_edge_mm=10.0, width_mm=40.0)  # fmt: skip
 
 
+def _gain(depth: float, into: float = 12.0) -> Gain:
+    return Gain(face=Face.BACK_EDGE, side=Face.FACE_SIDE, start_mm=40.0, length_mm=30.0,
+                into_mm=into, depth_mm=depth)  # fmt: skip
+
+
 def _flat(blank: Blank, angle: float, least: float) -> Case:
     cut = FlatMitre(end=Face.NAMED_END, gauge_angle_deg=angle, long_point_edge=Face.FACE_EDGE)
     return Case(blank=blank, cut=cut, least_mm=least)
@@ -145,6 +151,7 @@ TOO_LITTLE: dict[type[Cut], Case] = {
     Profile: _in_rail(_rounded(19.5), 0.5),
     Mortise: _in_rail(_mortise(25.0, at=0.5), 0.5),
     Tenon: _in_rail(_tenon(0.5), 0.5),
+    Gain: _in_rail(_gain(2.0, into=19.5), 0.5),
 }
 ENOUGH: dict[type[Cut], Case] = {
     Dado: _in_rail(dado(), 14.0),
@@ -164,6 +171,7 @@ ENOUGH: dict[type[Cut], Case] = {
     Profile: _in_rail(_rounded(3.0), 17.0),
     Mortise: _in_rail(_mortise(25.0), 6.0),
     Tenon: _in_rail(_tenon(8.0), 8.0),
+    Gain: _in_rail(_gain(2.0), 8.0),
 }
 
 

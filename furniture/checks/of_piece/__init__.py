@@ -13,6 +13,7 @@ from furniture.checks.of_piece.crowded import crowded_findings_of
 from furniture.checks.of_piece.glue import glue_findings_of
 from furniture.checks.of_piece.hand import as_one_hand
 from furniture.checks.of_piece.joints import hand_levers_of, joint_findings_of
+from furniture.checks.of_piece.open_lid import open_lid_findings, shy_lid_findings
 from furniture.checks.of_piece.proportion import proportion_findings_of
 from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.saw import saw_findings_of
@@ -92,7 +93,10 @@ def findings_by_subject(
         shown_by(piece),
     )
     found = {
-        Subject.STANDING: standing_findings(piece, weighed, where),
+        Subject.STANDING: (
+            *standing_findings(piece, weighed, where),
+            *open_lid_findings(piece, weighed, where, is_table_top=is_table_top),
+        ),
         Subject.HOLD: structure_findings_of(statics, rules),
         Subject.SHELVES: (
             *bent,
@@ -107,6 +111,7 @@ def findings_by_subject(
             *season_findings_of(piece, where),
             *slot_findings_of(piece, where),
             *screwed_findings_of(piece, where),
+            *shy_lid_findings(piece, where),
         ),
         Subject.WOOD_LEFT: wood_left_findings_of(piece, rules),
         Subject.SAW: saw_findings_of(piece, rules),

@@ -6,10 +6,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
+from furniture.joints.joint import Role
 from furniture.making.glue_ups.flush import LeftLong, Proud
 from furniture.making.glue_ups.looked import Looked
 from furniture.making.glue_ups.order import Drawn
-from furniture.making.glue_ups.values import FixedWith, Levelling, Trimming, When
+from furniture.making.glue_ups.values import FixedWith, Hung, Levelling, Trimming, When
 from furniture.parts.part import Placed
 from furniture.pieces.piece import FixedBody, Piece
 
@@ -136,8 +137,9 @@ def fixings_of(course: Course, piece: Piece) -> Iterator[tuple[int | None, Fixed
     What stands in one part alone goes in last of all.
     """
     weights = {body.name for body in piece.fixed}
+    turning = set(hung_in(piece))
     for thing in piece.fixings:
-        if thing.name in weights:
+        if thing.name in weights or turning & set(thing.where):
             continue
         named = set(thing.where)
         stages = [course.stages_with(name) for name in thing.where]
@@ -147,6 +149,26 @@ def fixings_of(course: Course, piece: Piece) -> Iterator[tuple[int | None, Fixed
             yield (min(both) if both else _last(found)), FixedWith(thing=thing)
         else:
             yield _last(found), FixedWith(thing=thing)
+
+
+def hung_in(piece: Piece) -> tuple[str, ...]:
+    """The instances of a piece that turn on hinges."""
+    hung = (each.incoming for each in piece.joinings if each.role is Role.HINGE)
+    return tuple(dict.fromkeys(hung))
+
+
+def hung_of(piece: Piece) -> Iterator[Hung]:
+    """What is hung last of all, each with its hinges, their screws and what stops it."""
+    for name in hung_in(piece):
+        on = [each for each in piece.joinings if each.role is Role.HINGE and each.incoming == name]
+        yield Hung(
+            instance=name,
+            onto=tuple(each.into for each in on),
+            by=tuple(fastener for each in on for fastener in each.fasteners),
+            fixed_with=tuple(
+                FixedWith(thing=thing) for thing in piece.fixings if name in thing.where
+            ),
+        )
 
 
 def _all(course: Course, stage: int) -> frozenset[str]:

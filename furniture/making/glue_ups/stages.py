@@ -12,6 +12,8 @@ from furniture.making.glue_ups.after import (
     by_stage,
     course_of,
     fixings_of,
+    hung_in,
+    hung_of,
     levellings_of,
     trimmings_of,
     weights_of,
@@ -155,8 +157,13 @@ def _wishes(
 
 def _kept(piece: Piece, looked: Looked) -> list[tuple[int, int]]:
     """Rows of parts that fasteners keep together: of a joint, or named by a builder."""
-    found = [looked.ends_of(each) for each in piece.joinings if each.fasteners]
-    for thing in piece.fixings:
+    turning = set(hung_in(piece))
+    found = [
+        looked.ends_of(each)
+        for each in piece.joinings
+        if each.fasteners and each.role is not Role.HINGE
+    ]
+    for thing in (each for each in piece.fixings if not turning & set(each.where)):
         rows = [looked.row_of[name] for name in thing.where if name in looked.row_of]
         found.extend((rows[0], other) for other in rows[1:])
     return found
@@ -199,6 +206,7 @@ def _told(
         ),
         laid_in=moves_of(looked, tuple(sorted(state, key=min)), order.steps),
         fixed_with=tuple(each for at, each in fixings if at is None),
+        hung=tuple(hung_of(piece)),
     )
 
 

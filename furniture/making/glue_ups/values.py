@@ -287,15 +287,30 @@ class Stage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Hung:
+    """A part that turns on others, hung when all are finished, with what and with what besides.
+
+    `by` are its hinges, `fixed_with` their screws and what stops it.
+    """
+
+    instance: str
+    onto: tuple[str, ...]
+    by: tuple[Fastener, ...]
+    fixed_with: tuple[FixedWith, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GlueUps:
     """All stages in order, and what is only laid in at the end because it comes out by itself.
 
-    `fixed_with` are things named for parts that no stage brings in.
+    `hung` are those of the parts laid in that turn on hinges; `fixed_with` are things named for
+    parts that no stage brings in.
     """
 
     stages: tuple[Stage, ...]
     laid_in: tuple[Step, ...]
     fixed_with: tuple[FixedWith, ...] = ()
+    hung: tuple[Hung, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

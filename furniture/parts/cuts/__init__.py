@@ -9,6 +9,7 @@ from furniture.parts.cuts.cut import (
     shapes_of,
 )
 from furniture.parts.cuts.dado import Dado, Groove
+from furniture.parts.cuts.gain import Gain
 from furniture.parts.cuts.left import Left, Leftover
 from furniture.parts.cuts.mitre import Bevel, FlatMitre, Mitre
 from furniture.parts.cuts.mitre_slot import KeySlot, SplineGroove
@@ -39,6 +40,7 @@ ALL_CUTS: tuple[type[Cut], ...] = (
     Profile,
     Mortise,
     Tenon,
+    Gain,
 )
 """Every kind of cut there is; the readers' tables and tests run over it."""
 
@@ -54,6 +56,7 @@ __all__ = [
     "Eased",
     "FingerNotch",
     "FlatMitre",
+    "Gain",
     "Groove",
     "Hole",
     "InSlope",

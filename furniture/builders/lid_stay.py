@@ -1,0 +1,263 @@
+"""What stops an open lid: a chain or cord from its underside to the inside of a side rail."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from furniture.builders.base_box import BoxFigures
+from furniture.builders.fixings import Screw
+from furniture.builders.measured_hinge import pilot_mm
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
+from furniture.joints import HoldBy, Leaf
+from furniture.joints.holding import gravity_felt, screw_pull_n, side_n
+from furniture.joints.relation import clean
+from furniture.parts.cuts import Bore, Cut
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.parts.vectors import Vector
+from furniture.pieces import Bought, Note
+from furniture.rules.building import LEAST_SCREW, SCREW_SKIN
+from furniture.rules.hinges import (
+    GREATEST_OPEN,
+    HINGE_BITE,
+    LEAST_OPEN,
+    STAY_BELOW,
+    STAY_BESIDE,
+    STAY_REACH,
+)
+from furniture.timber.stock import Timber
+from furniture.units import Given, Shown, figure_with_unit, parameters, said
+
+_SIDES = ("right side rail", "left side rail")
+
+
+@parameters
+class Stay:
+    """A chain or a cord that is taut when the lid is open, and stops it there.
+
+    Args:
+        opens_to: how far the lid opens; past upright, so that it stays open.
+        count: one at the right, or one at either side.
+        reach: from the hinges' pin to where it is fixed, on lid and rail alike (default: a little
+            less than half the depth of the inside).
+        screw: at either end.
+        name: as one asks for it.
+    """
+
+    opens_to: Given = "100 deg"
+    count: int = 1
+    reach: Given | None = None
+    screw: Screw | None = None
+    name: str = "lid chain"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StayFigures:
+    """The stays [mm]; `pin` is the hinges' pin in plan and height, `xs` where each is fixed.
+
+    Each of `rails` holds one, `below` its top; `on_lid` is how far in from the rail's inner face.
+    """
+
+    opens_deg: float
+    rails: tuple[str, ...]
+    reach: float
+    below: float
+    on_lid: float
+    screw: tuple[float, float]
+    pilots: tuple[float, float]
+    pin: tuple[float, float]
+    gap: float
+    width: float
+    rail: float
+    height: float
+    name: str
+    bears_n: float | None
+
+    def _at_lid(self, rail: str) -> Vector:
+        """Where it is fixed to the closed lid, piece frame."""
+        inner = self.rail + self.on_lid
+        x = self.width - inner if rail == _SIDES[0] else inner
+        return (x, self.pin[0] - self.reach, self.height + self.gap)
+
+    def _at_rail(self, rail: str) -> Vector:
+        """Where it is fixed to its rail, piece frame."""
+        x = self.width - self.rail if rail == _SIDES[0] else self.rail
+        return (x, self.pin[0] - self.reach, self.height - self.below)
+
+    def ends(self) -> tuple[tuple[Vector, Vector], ...]:
+        """Of each stay its end on the closed lid, and the one on its rail."""
+        return tuple((self._at_lid(rail), self._at_rail(rail)) for rail in self.rails)
+
+    @property
+    def length(self) -> float:
+        """Between the middles of its screws when it is taut."""
+        turn = math.radians(self.opens_deg)
+        off = self.gap / 2
+        back = -self.reach * math.cos(turn) + off * math.sin(turn) + self.reach
+        up = self.reach * math.sin(turn) + off * math.cos(turn) + off + self.below
+        return math.hypot(self.on_lid, back, up)
+
+    def in_lid(self, low: tuple[float, float], face: Face) -> tuple[Cut, ...]:
+        """The bores in the lid, whose left front corner is there in plan."""
+        return tuple(
+            Bore(
+                face=face, x_mm=clean(at[0] - low[0]), y_mm=clean(at[1] - low[1]),
+                diameter_mm=self.pilots[0], depth_mm=self.screw[1],
+            )
+            for at in map(self._at_lid, self.rails)
+        )  # fmt: skip
+
+    def in_rail(self, placed: Placed) -> tuple[Cut, ...]:
+        """The bore in an instance, if it is a rail that holds a stay."""
+        if placed.instance not in self.rails:
+            return ()
+        x, y, _ = placed.placement.to_part(self._at_rail(placed.instance))
+        return (
+            Bore(
+                face=Face.BACK_SIDE, x_mm=clean(x), y_mm=clean(y), diameter_mm=self.pilots[1],
+                depth_mm=self.screw[1],
+            ),
+        )  # fmt: skip
+
+    @property
+    def fixings(self) -> list[Bought]:
+        """Chain and screws."""
+        where = ("lid", *self.rails)
+        return [
+            Bought(
+                name=self.name, quantity=len(self.rails), length_mm=math.floor(self.length),
+                where=where, note="between its screws",
+            ),
+            Bought(
+                name="round-head wood screw", quantity=2 * len(self.rails),
+                diameter_mm=self.screw[0], length_mm=self.screw[1], where=where,
+                note=f"for the {self.name}",
+            ),
+        ]  # fmt: skip
+
+    def notes(self, shown: Shown) -> tuple[Note, ...]:
+        """How it is fixed."""
+        long = figure_with_unit(math.floor(self.length), shown)
+        said = (
+            f"the {self.name}, {long} between its screws, is taut with the lid open by "
+            f"{self.opens_deg:g} degrees: fix it last, and try it before you let go of the lid"
+        )
+        return (Note(said, ("lid", *self.rails)),)
+
+
+def read_stay(
+    reader: DesignReader,
+    given: object,
+    figures: BoxFigures,
+    gap: float,
+    woods: tuple[Timber | None, Timber | None],
+    bottom: float,
+    leaf: Leaf | None,
+) -> StayFigures | None:
+    """The stays, or nothing with the problems noted.
+
+    Args:
+        reader: keeps the problems.
+        given: a `Stay`.
+        figures: of the box.
+        gap: between lid and rails [mm].
+        woods: of the lid and of the rail that it is screwed to.
+        bottom: thickness of the bottom, 0 for none [mm].
+        leaf: of the hinges, if it could be read.
+    """
+    if not isinstance(given, Stay):
+        reader.refuse(
+            "hinged_lid.stay", said(given), "Stay(...)",
+            "nothing else stops the lid: it would tear out its hinges as it falls back",
+            "leave it out, which takes a usual one",
+        )  # fmt: skip
+        return None
+    where = "hinged_lid.stay."
+    reader.names(where, given)
+    opens = reader.angle(f"{where}opens_to", given.opens_to)
+    low, high = reader.rules[LEAST_OPEN], reader.rules[GREATEST_OPEN]
+    if not math.isnan(opens) and not low <= opens <= high:
+        nearest = low if opens < low else high
+        reader.refuse(
+            f"{where}opens_to", said(given.opens_to), f"{low:g} to {high:g} degrees",
+            "a lid that is not past upright falls shut on a hand, and one far past it tips the box",
+            f"write '{nearest:g} deg'",
+        )  # fmt: skip
+        opens = math.nan
+    count = reader.whole(f"{where}count", given.count, 1, 2, 1, "a lid has two sides")
+    below = reader.rules[STAY_BELOW]
+    inside = figures.depth - 2 * figures.rail
+    reach = reader.rules[STAY_REACH] * inside + figures.rail
+    if given.reach is not None:
+        reach = reader.length(
+            f"{where}reach", given.reach, at_least=at_least_known(figures.rail + below),
+            at_most=at_most_known(figures.depth - figures.rail - below),
+            why="it is fixed inside the box, clear of its corners",
+        )  # fmt: skip
+    reader.limit(
+        "height", figures.height, at_least=bottom + 2 * below,
+        why="its screw stands in the rail with as much wood above as below",
+    )  # fmt: skip
+    screw = _read_screw(reader, where, given.screw, woods)
+    lid, side = woods
+    if leaf is None or screw is None or lid is None or side is None or math.isnan(opens + reach):
+        return None
+    return StayFigures(
+        opens_deg=opens,
+        rails=_SIDES[: count or 1],
+        reach=reach,
+        below=below,
+        on_lid=reader.rules[STAY_BESIDE],
+        screw=screw,
+        pilots=(pilot_mm(reader, screw[0], lid), pilot_mm(reader, screw[0], side)),
+        pin=(figures.depth + leaf.barrel_mm / 2, figures.height + gap / 2),
+        gap=gap,
+        width=figures.width,
+        rail=side.thickness_mm,
+        height=figures.height,
+        name=reader.text(f"{where}name", given.name) or "lid chain",
+        bears_n=_bears_n(screw, lid, side),
+    )
+
+
+def _bears_n(screw: tuple[float, float], lid: Timber, rail: Timber) -> float | None:
+    """What the screws of one stay bear [N]: pulled out of the lid, or across in the rail."""
+    out, across = gravity_felt(lid.species), gravity_felt(rail.species)
+    if out is None or across is None:
+        return None
+    wide, long = screw
+    return min(
+        screw_pull_n(out, wide, long, end_grain=False),
+        side_n((across, across), (long, long), wide, HoldBy.SCREW),
+    )
+
+
+def _read_screw(
+    reader: DesignReader, where: str, given: object, woods: tuple[Timber | None, ...]
+) -> tuple[float, float] | None:
+    """Diameter and length of the screws at its ends [mm]."""
+    thin = min((math.nan if each is None else each.thickness_mm for each in woods),
+               key=lambda each: math.inf if math.isnan(each) else each)  # fmt: skip
+    skin, bite = reader.rules[SCREW_SKIN], reader.rules[HINGE_BITE]
+    if given is None:
+        diameter = reader.rules[LEAST_SCREW] if thin - skin < 3.0 * bite else 3.0
+        length = min(12.0, math.floor(at_most_known(thin - skin))) if thin == thin else 12.0
+        given = Screw(diameter=f"{diameter} mm", length=f"{length} mm")
+    if not isinstance(given, Screw):
+        reader.refuse(
+            f"{where}screw", said(given), "Screw(...)", "it holds the stay", "leave it out"
+        )
+        return None
+    reader.names(f"{where}screw.", given)
+    wide = reader.length(
+        f"{where}screw.diameter", given.diameter, at_least=reader.rules[LEAST_SCREW], at_most=6.0,
+        why="so thick are the screws of small hardware (common practice)",
+    )  # fmt: skip
+    long = reader.length(
+        f"{where}screw.length", given.length, at_least=at_least_known(bite * wide),
+        at_most=max(at_least_known(bite * wide), at_most_known(thin - skin)),
+        why=f"it bites {bite:g} times its diameter, and {reader.least(skin)} of lid and rail stay "
+        "before its point",
+    )  # fmt: skip
+    return None if math.isnan(wide + long) else (wide, long)

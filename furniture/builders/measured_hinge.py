@@ -1,0 +1,223 @@
+"""A bought butt hinge as a maker measures it, and what its screws need of the wood."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from furniture.builders.fixings import Screw
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
+from furniture.joints import Leaf
+from furniture.rules.building import LEAST_SCREW, SCREW_SKIN
+from furniture.rules.hinges import (
+    HINGE_BITE,
+    HINGE_INSIDE,
+    PILOT_HARD,
+    PILOT_HARD_FROM,
+    PILOT_SOFT,
+)
+from furniture.timber.stock import Timber
+from furniture.units import REQUIRED, Given, parameters, said
+
+_DRILL_MM = 0.5
+"""The step in which thin drills are sold [mm]. Common practice, no source."""
+_DRILL_INCH_MM = 25.4 / 64.0
+"""The same where they are sold by the inch. Common practice, no source."""
+
+
+@parameters
+class Hinge:
+    """A bought butt hinge as the callipers read it; both of its leaves are alike.
+
+    Args:
+        leaf_length: along the barrel.
+        leaf_width: of the flat leaf, from its free edge to the barrel.
+        leaf_thickness: of the leaf.
+        barrel: its diameter.
+        folded: over both leaves when the hinge is closed (default: as the barrel).
+        screws: in each leaf, in one row.
+        screw_from_end: from the end of a leaf to the middle of its outer screw holes (default: as
+            if the holes shared the leaf).
+        screw_from_edge: from a leaf's free edge to the middle of its holes (default: half of its
+            width).
+        screw: that goes through it.
+        name: as one asks for it.
+    """
+
+    leaf_length: Given = REQUIRED
+    leaf_width: Given = REQUIRED
+    leaf_thickness: Given = REQUIRED
+    barrel: Given = REQUIRED
+    folded: Given | None = None
+    screws: int = 2
+    screw_from_end: Given | None = None
+    screw_from_edge: Given | None = None
+    screw: Screw = REQUIRED
+    name: str = "butt hinge"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WoodFor:
+    """What a leaf is let into: how deep and how wide its wood is there [mm]."""
+
+    what: str
+    timber: Timber | None
+    deep: float
+    wide: float
+
+
+def read_hinge(
+    reader: DesignReader, given: object, woods: tuple[WoodFor, ...], gap: float
+) -> Leaf | None:
+    """The hinge, or nothing with the problems noted.
+
+    Args:
+        reader: keeps the problems.
+        given: a `Hinge`.
+        woods: what its leaves are let into.
+        gap: between the two when they are closed [mm].
+    """
+    if not isinstance(given, Hinge):
+        reader.refuse(
+            "hinged_lid.hinge", said(given), "Hinge(...)",
+            "the gains are cut to what your hinge measures", f"write {reader.example('Hinge')}",
+        )  # fmt: skip
+        return None
+    where = "hinged_lid.hinge."
+    reader.names(where, given)
+    inside = reader.rules[HINGE_INSIDE]
+    narrowest = min(each.wide for each in woods)
+    length = reader.length(
+        f"{where}leaf_length", given.leaf_length, at_least=10.0, at_most=200.0,
+        why="so long are hinges of boxes (common practice)",
+    )  # fmt: skip
+    width = reader.length(
+        f"{where}leaf_width", given.leaf_width, at_least=4.0,
+        at_most=max(4.0, at_most_known(narrowest - inside)),
+        why=f"{reader.least(inside)} of the rail stay inside the leaf, which hide it and hold",
+    )  # fmt: skip
+    thickness = reader.length(
+        f"{where}leaf_thickness", given.leaf_thickness, at_least=0.4, at_most=4.0,
+        why="so thick are leaves (common practice)",
+    )  # fmt: skip
+    barrel = reader.length(
+        f"{where}barrel", given.barrel, at_least=at_least_known(2 * thickness, 1.0), at_most=20.0,
+        why="two leaves roll round its pin",
+    )  # fmt: skip
+    folded = barrel
+    if given.folded is not None:
+        folded = reader.length(
+            f"{where}folded", given.folded, at_least=at_least_known(2 * thickness, 1.0),
+            at_most=at_most_known(barrel), why="closed, it is two leaves or more and no more than "
+            "its barrel",
+        )  # fmt: skip
+    thin = reader.limit(
+        "hinged_lid.gap", gap, at_most=max(0.1, at_most_known(folded - 0.2)),
+        why="a hinge that is thinner than the gap lets nothing in",
+    )  # fmt: skip
+    screws = reader.whole(
+        f"{where}screws", given.screws, 1, 5, 2, "so many holes has a leaf (common practice)"
+    )
+    row = _read_row(reader, where, given, length, width, screws or 2)
+    screw = _read_screw(reader, where, given, woods, (thickness, folded, thin))
+    if row is None or screw is None:
+        return None
+    found = (length, width, thickness, barrel, folded, thin)
+    if any(math.isnan(each) for each in found):
+        return None
+    return Leaf(
+        name=reader.text(f"{where}name", given.name) or "butt hinge",
+        length_mm=length,
+        width_mm=width,
+        thickness_mm=thickness,
+        barrel_mm=barrel,
+        folded_mm=folded,
+        screw_mm=screw[0],
+        screw_length_mm=screw[1],
+        screws_mm=row,
+    )
+
+
+def _read_row(
+    reader: DesignReader, where: str, given: Hinge, length: float, width: float, count: int
+) -> tuple[tuple[float, float], ...] | None:
+    """The middles of a leaf's holes: along from its middle, and in from the barrel's side."""
+    edge, end = width / 2, length / (2 * count)
+    why = "a hole lies in its leaf"
+    if given.screw_from_edge is not None:
+        edge = reader.length(
+            f"{where}screw_from_edge", given.screw_from_edge, at_least=1.5,
+            at_most=max(1.5, at_most_known(width - 1.5)), why=why,
+        )  # fmt: skip
+    if given.screw_from_end is not None and count > 1:
+        end = reader.length(
+            f"{where}screw_from_end", given.screw_from_end, at_least=1.5,
+            at_most=max(1.5, at_most_known(length / 2 - 1.5)), why=why,
+        )  # fmt: skip
+    if math.isnan(edge) or math.isnan(end) or math.isnan(length) or math.isnan(width):
+        return None
+    if count == 1:
+        return ((0.0, width - edge),)
+    step = (length - 2 * end) / (count - 1)
+    return tuple((end + index * step - length / 2, width - edge) for index in range(count))
+
+
+def _read_screw(
+    reader: DesignReader,
+    where: str,
+    given: Hinge,
+    woods: tuple[WoodFor, ...],
+    closed: tuple[float, float, float],
+) -> tuple[float, float] | None:
+    """Diameter and length of a screw that bites and comes out of neither wood [mm].
+
+    `closed` are the thickness of a leaf, of the closed hinge, and the gap.
+    """
+    thickness, folded, gap = closed
+    if not isinstance(given.screw, Screw):
+        reader.refuse(
+            f"{where}screw", said(given.screw), "Screw(...)", "it holds the hinge",
+            "write Screw(diameter='2.5 mm', length='10 mm')",
+        )  # fmt: skip
+        return None
+    reader.names(f"{where}screw.", given.screw)
+    diameter = reader.length(
+        f"{where}screw.diameter", given.screw.diameter, at_least=reader.rules[LEAST_SCREW],
+        at_most=6.0, why="so thick are the screws of small hinges (common practice)",
+    )  # fmt: skip
+    depth, skin = (folded - gap) / 2, reader.rules[SCREW_SKIN]
+    most = min(each.deep for each in woods) - depth - skin + thickness
+    least = thickness + reader.rules[HINGE_BITE] * diameter
+    thin = min(woods, key=lambda each: each.deep if not math.isnan(each.deep) else math.inf)
+    why = (
+        f"it bites {reader.rules[HINGE_BITE]:g} times its diameter beyond the leaf, and "
+        f"{reader.least(skin)} of {thin.what} stay before its point"
+    )
+    if most < least:
+        reader.refuse(
+            f"{where}screw.diameter", said(given.screw.diameter), "a thinner screw",
+            why, f"use a thinner screw, or make {thin.what} "
+            f"{reader.least(least - most)} thicker",
+        )  # fmt: skip
+        return None
+    length = reader.length(
+        f"{where}screw.length", given.screw.length, at_least=at_least_known(least),
+        at_most=at_most_known(most), why=why,
+    )  # fmt: skip
+    return None if math.isnan(diameter) or math.isnan(length) else (diameter, length)
+
+
+def pilot_mm(reader: DesignReader, screw_mm: float, timber: Timber) -> float:
+    """The bore for a screw's thread, by how hard the wood is, as drills are sold [mm].
+
+    Args:
+        reader: knows the shop's limits and whether it buys by the inch.
+        screw_mm: diameter of the shank [mm].
+        timber: that it goes into.
+    """
+    gravity = timber.species.specific_gravity_12 or reader.rules[PILOT_HARD_FROM]
+    is_hard = gravity >= reader.rules[PILOT_HARD_FROM]
+    wanted = reader.rules[PILOT_HARD if is_hard else PILOT_SOFT] * screw_mm
+    step = _DRILL_INCH_MM if reader.shown.is_inch else _DRILL_MM
+    return max(1.0 if not reader.shown.is_inch else 2 * _DRILL_INCH_MM,
+               round(wanted / step) * step)  # fmt: skip

@@ -1,0 +1,234 @@
+"""Lids on hinges: whether the piece stands with them open, and what pulls on hinges and stay."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+from furniture.checks.bodies import Body, combined
+from furniture.checks.finding import Finding, Show, Tipping, Verdict, not_checked
+from furniture.checks.ground import Demand
+from furniture.checks.of_piece.reading import shown_by, side_of, worst_alone
+from furniture.checks.of_piece.setting import HeldBy, Setting
+from furniture.checks.of_piece.standing import standing_of
+from furniture.checks.open_lid import OpenLid, tip_j
+from furniture.checks.rows.open_lid import DROPPED_LID, OPEN_PULL, OPEN_TILT, SHY_LID
+from furniture.checks.seasons import DATA_UNKNOWN, shift_of, signed
+from furniture.checks.stability import empty_leaning
+from furniture.checks.stability_findings import (
+    NOTHING_TO_DO,
+    Standing,
+    TiltAsked,
+    tilt_asked,
+    ways_of,
+)
+from furniture.joints.joint import Role
+from furniture.pieces import Piece, Stance, TurnsOpen, placed_named
+from furniture.pieces.weighed import Weighed
+from furniture.rules.bearing import LEAST_RACKING
+from furniture.timber.movement import NoCoefficient
+
+
+def open_lid_findings(
+    piece: Piece, weighed: Weighed, setting: Setting, *, is_table_top: bool
+) -> tuple[Finding, ...]:
+    """Whether the piece stands with each lid open, and drops it open, and what bears it there.
+
+    Args:
+        piece: the piece as cut
+        weighed: its mass and where it touches the floor
+        setting: where it stands, and the maker's rules
+        is_table_top: whether it is judged as a table-top piece
+    """
+    if piece.stance is Stance.WALL:
+        return ()
+    standing = replace(standing_of(piece, weighed), friction=setting.friction, rules=setting.rules)
+    show, asked = shown_by(piece), tilt_asked(is_table_top, setting.rules)
+    found: list[Finding] = []
+    for turns in piece.intent.opens:
+        lid = open_lid_of(piece, weighed, turns)
+        if setting.held is not HeldBy.WALL:
+            found += worst_alone(_tilts(standing, turns, lid, asked, show))
+            found += _drop(standing, turns, lid, show)
+        found += worst_alone(_pulls(piece, standing, turns, lid, setting, show))
+    return tuple(found)
+
+
+def open_lid_of(piece: Piece, weighed: Weighed, turns: TurnsOpen) -> OpenLid:
+    """A lid and the rest of its piece as the statics take them: heights above the floor.
+
+    Args:
+        piece: the piece as cut
+        weighed: its mass and where it touches the floor
+        turns: the lid
+    """
+    floor = weighed.extents[0][2]
+
+    def above(point: tuple[float, float, float]) -> tuple[float, float, float]:
+        return (point[0], point[1], point[2] - floor)
+
+    placed = placed_named(piece, turns.instance)
+    mass = weighed.parts[placed.part.id]
+    lid = Body(mass_kg=mass.mass_kg, centre_mm=above(placed.placement.to_piece(mass.centre_mm)))
+    whole = weighed.whole
+    left = whole.mass_kg - lid.mass_kg
+    x, y, z = (
+        (whole.mass_kg * a - lid.mass_kg * b) / left
+        for a, b in zip(above(whole.centre_mm), lid.centre_mm, strict=True)
+    )
+    return OpenLid(
+        rest=Body(mass_kg=left, centre_mm=(x, y, z)),
+        lid=lid,
+        pin=above(turns.pin),
+        axis=turns.axis,
+        opens_deg=turns.opens_deg,
+        front=above(turns.front),
+        stays=tuple((above(a), above(b)) for a, b in turns.stays),
+        hinges=sum(
+            len(each.fasteners)
+            for each in piece.joinings
+            if each.role is Role.HINGE and each.incoming == turns.instance
+        ),
+    )
+
+
+def _tilts(
+    standing: Standing, turns: TurnsOpen, lid: OpenLid, asked: TiltAsked, show: Show
+) -> Iterator[Finding]:
+    limits = asked.limits(OPEN_TILT)
+    opened = replace(standing, piece=lid.opened, loads=())
+    demand = Demand(slope=math.tan(math.radians(asked.cautions_deg)))
+    for edge in standing.edges():
+        leaning = empty_leaning(lid.opened, edge)
+        is_amiss = OPEN_TILT.verdict(leaning.angle_deg, limits) in (Verdict.CAUTION, Verdict.FAIL)
+        advice, remedies = opened.to_do((), demand, show) if is_amiss else NOTHING_TO_DO
+        yield Finding(
+            check=OPEN_TILT,
+            subject=f"{edge.name} edge",
+            value=leaning.angle_deg,
+            limits=limits,
+            tipping=Tipping(ways=ways_of(edge)),
+            basis=f"{turns.instance} open by {turns.opens_deg:g}°, nothing on it and nothing in "
+            f"the box: centre of mass {show(leaning.inside_mm)} inside the {edge.name} edge and "
+            f"{show(leaning.height_mm)} above the floor; {asked.source}",
+            advice=advice,
+            remedies=remedies,
+        )
+
+
+def _drop(standing: Standing, turns: TurnsOpen, lid: OpenLid, show: Show) -> Iterator[Finding]:
+    """How hard it strikes its stay, against what throws the piece over."""
+    needed = min(tip_j(lid.opened, edge) for edge in standing.edges())
+    if needed <= 0.0:
+        return  # it falls as it is opened, which is told
+    share = 100.0 * lid.drop_j() / needed
+    limits = DROPPED_LID.limits(standing.rules)
+    is_amiss = DROPPED_LID.verdict(share, limits) is not Verdict.OK
+    weight = show.mass(show.mass_up(_held_down_kg(standing, lid))) if is_amiss else ""
+    yield Finding(
+        check=DROPPED_LID,
+        subject=turns.instance,
+        value=share,
+        limits=limits,
+        basis=f"it falls from upright to {turns.opens_deg:g}°, and all of that goes into tipping "
+        "the piece: a bound; its own swing, a slack stay and what lies in the box make it less",
+        advice=f"let it open less far, or lay {weight} in the box" if is_amiss else "",
+    )
+
+
+def _held_down_kg(standing: Standing, lid: OpenLid) -> float:
+    """What must lie in the middle of the base so that a dropped lid does not tip it [kg]."""
+    xs, ys = zip(*(edge.start_mm for edge in standing.edges()), strict=True)
+    at = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2, 0.0)
+    kg, whole = 0.0, lid.opened
+    while min(tip_j(whole, edge) for edge in standing.edges()) < lid.drop_j() and kg < 100.0:
+        kg += 0.1
+        whole = combined((lid.opened, Body(mass_kg=kg, centre_mm=at)))
+    return kg
+
+
+def _pulls(
+    piece: Piece,
+    standing: Standing,
+    turns: TurnsOpen,
+    lid: OpenLid,
+    setting: Setting,
+    show: Show,
+) -> Iterator[Finding]:
+    """What pulls on its hinges and stays: by itself, and with a hand on it."""
+    borne = [
+        fastener.pull_n
+        for each in piece.joinings
+        if each.role is Role.HINGE and each.incoming == turns.instance
+        for fastener in each.fasteners
+    ]
+    known = [each for each in borne if each is not None]
+    if len(known) < len(borne) or turns.stay_bears_n is None:
+        yield not_checked(
+            OPEN_PULL, f"{turns.instance} on {turns.hinged_to}",
+            "no figure is known for what screws bear in its wood",
+            advice="give the wood its density",
+        )  # fmt: skip
+        return
+    bears = {"a hinge": min(known), "a stay": turns.stay_bears_n}
+    asked = setting.rules[LEAST_RACKING]
+    tips = math.inf if setting.held is HeldBy.WALL else lid.tipping_hand_n(standing.edges())
+    hand = min(asked, tips)
+    for which, pull in zip(bears, lid.pulls_n(0.0), strict=True):
+        yield Finding(
+            check=OPEN_PULL,
+            subject=f"{turns.instance} open, on {which}",
+            value=pull,
+            limits=OPEN_PULL.limits(fails=bears[which]),
+            basis=f"by its own weight, open by {turns.opens_deg:g}°",
+            advice="take hinges or a stay with longer screws",
+        )
+    for which, pull in zip(bears, lid.pulls_n(hand), strict=True):
+        tipped = ", at which the piece tips" if hand < asked else ""
+        yield Finding(
+            check=OPEN_PULL,
+            subject=f"a hand on {turns.instance}, on {which}",
+            value=pull,
+            limits=OPEN_PULL.limits(cautions=bears[which]),
+            basis=f"a push of {show.force(hand)} on the front edge of the open lid{tipped}",
+            advice="take hinges or a stay with longer screws, or two stays",
+        )
+
+
+def shy_lid_findings(piece: Piece, setting: Setting) -> tuple[Finding, ...]:
+    """How far the front edge of each hinged lid draws back behind its rail in the dry season.
+
+    Args:
+        piece: the piece as cut
+        setting: the place where it stands, and the maker's rules
+
+    **Source:** as the seasons of any part; it is held at its back, so all of it shows in front.
+    """
+    show = shown_by(piece)
+    return tuple(_shy(piece, turns, setting, show) for turns in piece.intent.opens)
+
+
+def _shy(piece: Piece, turns: TurnsOpen, setting: Setting, show: Show) -> Finding:
+    side = side_of(placed_named(piece, turns.instance), 1)
+    try:
+        shift = shift_of(side, setting.climate)
+    except NoCoefficient:
+        return not_checked(
+            SHY_LID, turns.instance, f"{DATA_UNKNOWN}, so its movement is not known",
+            advice="let it stand out in front by a hundredth of its depth",
+        )  # fmt: skip
+    shy = max(0.0, -shift.driest_mm - turns.over_mm)
+    return Finding(
+        check=SHY_LID,
+        subject=turns.instance,
+        value=shy,
+        limits=SHY_LID.limits(setting.rules),
+        basis=f"{setting.climate.name}: its hinges hold its back edge, so its front one moves by "
+        f"{signed(shift.driest_mm, show)} to {signed(shift.dampest_mm, show)} over the year, and "
+        f"it stands out there by {show(turns.over_mm)} as made",
+        advice=f"let it stand out {show(show.up(turns.over_mm + shy))} in front, or make it of a "
+        "sheet"
+        if shy > 0.0
+        else "",
+    )

@@ -1,0 +1,288 @@
+"""A lid on bought hinges: worked by hand, proved, hung last, and refused where it could not."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from furniture import (
+    TOP_BACK,
+    UNDER_BACK,
+    UNDER_FRONT,
+    Ballast,
+    BottomFixing,
+    Cleats,
+    EdgeProfile,
+    FingerHold,
+    HeldBy,
+    Hinge,
+    HingedLid,
+    LidFixing,
+    Load,
+    MitredBox,
+    Place,
+    Screw,
+    Stay,
+    Stock,
+    inches,
+)
+from furniture.checks.finding import Finding, Verdict
+from furniture.checks.of_piece import findings_of, read_setting
+from furniture.checks.rows.open_lid import DROPPED_LID, OPEN_PULL, OPEN_TILT, SHY_LID
+from furniture.joints import HoldBy
+from furniture.pieces import Piece, bought_parts
+from furniture.solids.make import solid_of
+from furniture.solids.measure import weigh
+from tests.builders.bench import a_stand, box_round, oak, part, problems_of, proved
+from tests.builders.test_bad_input import changed, problems_left, stated
+
+SCREW = Screw(diameter="2 mm", length="8 mm")
+
+
+def a_hinge(**changes: Any) -> Hinge:
+    given: dict[str, Any] = {
+        "leaf_length": "30 mm", "leaf_width": "9 mm", "leaf_thickness": "1.2 mm",
+        "barrel": "4 mm", "screw": SCREW, "name": "brass butt hinge",
+    }  # fmt: skip
+    return Hinge(**{**given, **changes})
+
+
+def on(**changes: Any) -> HingedLid:
+    """What a lid turns on; `hinge` may be changes to the usual one."""
+    return HingedLid(**{"hinge": a_hinge(), **changes})
+
+
+def hinged(**changes: Any) -> MitredBox:
+    """A box of round figures whose lid turns on two hinges."""
+    given: dict[str, Any] = {
+        "rails": oak("12 mm"), "lid": oak("13 mm"), "bottom": oak("6 mm"), "width": "260 mm",
+        "depth": "170 mm", "height": "90 mm", "rabbet_width": "6 mm", "bottom_gap": "1 mm",
+        "bottom_fixing": BottomFixing.PINNED, "lid_fixing": LidFixing.HINGED, "hinged_lid": on(),
+    }  # fmt: skip
+    return MitredBox(**{**given, **changes})
+
+
+@pytest.fixture(scope="module")
+def piece() -> Piece:
+    """The box of round figures."""
+    return hinged().build()
+
+
+def told(design: MitredBox | Piece, check: object, place: Place | None = None) -> list[Finding]:
+    piece = design.build() if isinstance(design, MitredBox) else design
+    setting = None if place is None else read_setting(place)
+    return [each for each in findings_of(piece, weigh(piece), setting) if each.check == check]
+
+
+GAIN, PILOT = 30 * 9 * (4 - 0.5) / 2, math.pi / 4 * 1.5**2 * (8 - 1.2)
+"""A leaf and half of what the closed hinge is thicker than the gap; below it the screw's bite."""
+STAY = math.pi / 4 * 2**2 * 9
+"""The stay's screw goes 9 mm in: 3 of the rail's 12 are left."""
+BY_HAND = {
+    # (260 x 12 - 144) x 90, less the rabbet 6 x 6 up to the mitres
+    "front rail": 267_840 - 6 * (236 * 6 + 36),
+    "back rail": 267_840 - 6 * (236 * 6 + 36) - 2 * GAIN - 4 * PILOT,
+    "left side rail": 170_640 - 6 * (146 * 6 + 36),
+    "right side rail": 170_640 - 6 * (146 * 6 + 36) - STAY,
+    # 5 mm deeper than the box
+    "lid": 260 * 175 * 13 - 2 * GAIN - 4 * PILOT - STAY,
+}
+
+
+@pytest.mark.parametrize("instance", BY_HAND)
+def test_the_parts_of_a_box_with_a_hinged_lid(piece: Piece, instance: str) -> None:
+    assert float(solid_of(part(piece, instance)).Volume()) == pytest.approx(
+        BY_HAND[instance], rel=1e-9
+    )
+
+
+def test_it_lies_a_gap_over_the_rails_flush_behind_and_is_hung_last(piece: Piece) -> None:
+    low, high = box_round(piece, "lid")
+    assert (low[1], high[1]) == pytest.approx((-5, 170))
+    assert low[2] == pytest.approx(90.5)
+    assert proved(piece).steps[-1].moving == ("lid",)
+
+
+def test_hinges_screws_and_stay_are_bought(piece: Piece) -> None:
+    """The chain by hand: 0.4 x 146 + 12 from the pin; 100 degrees turn that up and back."""
+    things = {each.name: each for each in bought_parts(piece)}
+    assert (things["brass butt hinge"].quantity, things["brass butt hinge"].length_mm) == (2, 30)
+    assert things["countersunk wood screw"].quantity == 8
+    assert things["round-head wood screw"].quantity == 2
+    reach = 0.4 * 146 + 12
+    back = reach * (1 + math.sin(math.radians(10)))
+    up = reach * math.cos(math.radians(10)) + 15.25
+    whole = math.sqrt((back + 0.25 * math.cos(math.radians(10))) ** 2
+                      + (up - 0.25 * math.sin(math.radians(10))) ** 2 + 8**2)  # fmt: skip
+    assert things["lid chain"].length_mm == math.floor(whole)
+
+
+def test_what_a_hinge_bears_is_its_screws_pried_out_by_its_leaf(piece: Piece) -> None:
+    """Two screws of 108.25 G^2 D L / 5, 4.5 from the leaf's edge; the pin 11 from it."""
+    hinges = [f for j in piece.joinings for f in j.fasteners if f.by is HoldBy.HINGE]
+    gravity = part(piece, "lid").timber.species.specific_gravity_12
+    assert gravity is not None
+    each = 108.25 * gravity**2 * 2 * 6.8 / 5
+    assert [h.pull_n for h in hinges] == pytest.approx([2 * each * 4.5 / 11] * 2)
+
+
+def test_the_tilt_with_its_lid_open_by_hand(piece: Piece) -> None:
+    """The lid's centre goes round the pin by 100 degrees; the rest stays."""
+    weighed = weigh(piece)
+    mass = weighed.parts[part(piece, "lid").id]
+    placed = next(each for each in piece.placed if each.instance == "lid")
+    _, y, z = placed.placement.to_piece(mass.centre_mm)
+    back, up = y - 172, z - 90.25
+    turn = math.radians(100)
+    y2 = 172 + back * math.cos(turn) + up * math.sin(turn)
+    z2 = 90.25 - back * math.sin(turn) + up * math.cos(turn)
+    whole, share = weighed.whole, mass.mass_kg / weighed.whole.mass_kg
+    centre = whole.centre_mm[1] + share * (y2 - y), whole.centre_mm[2] + share * (z2 - z)
+    (found,) = told(piece, OPEN_TILT)
+    assert found.value == pytest.approx(
+        math.degrees(math.atan2(170 - centre[0], centre[1])), rel=1e-6
+    )
+    (dropped,) = told(piece, DROPPED_LID)
+    reach = math.hypot(back, up)
+    needed = whole.mass_kg * (math.hypot(170 - centre[0], centre[1]) - centre[1])
+    assert dropped.value == pytest.approx(100 * mass.mass_kg * (reach - z2 + 90.25) / needed)
+
+
+SHALLOW: dict[str, Any] = {"depth": "90 mm", "height": "60 mm", "lid": oak("40 mm"),
+                           "bottom": None, "bottom_fixing": None, "bottom_gap": None}  # fmt: skip
+
+
+def test_a_heavy_lid_that_opens_far_throws_a_shallow_box_and_weight_in_it_cures_that() -> None:
+    far = on(stay=Stay(opens_to="120 deg"), overhang="0 mm")
+    falls = hinged(**SHALLOW, hinged_lid=far)
+    (found,) = told(falls, OPEN_TILT)
+    assert found.verdict is Verdict.FAIL
+    assert found.tipping is not None
+    assert not told(falls, DROPPED_LID), "it falls before it could be dropped, which is told"
+    weighty = hinged(
+        **{**SHALLOW, "bottom": oak("6 mm")}, hinged_lid=on(overhang="0 mm"),
+        ballast=Ballast(mass="3 kg", size=("205 mm", "60 mm", "24 mm")),
+    )  # fmt: skip
+    (found,) = told(weighty, OPEN_TILT)
+    assert found.verdict is not Verdict.FAIL
+
+
+def test_a_lid_that_would_throw_its_box_as_it_drops_is_told_what_holds_it_down() -> None:
+    given = {**SHALLOW, "lid": oak("24 mm")}
+    (found,) = told(hinged(**given, hinged_lid=on(stay=Stay(opens_to="110 deg"))), DROPPED_LID)
+    assert found.verdict is Verdict.CAUTION
+    assert "kg in the box" in found.advice
+
+
+def test_a_hand_on_the_open_lid_is_held_as_far_as_the_box_stays() -> None:
+    """Fixed to the wall it does not tip, and the hand is a whole one."""
+    (free,) = told(hinged(), OPEN_PULL)
+    assert free.verdict is Verdict.OK
+    assert free.value is not None
+    (held,) = told(hinged(), OPEN_PULL, Place(held=HeldBy.WALL))
+    assert held.value is not None
+    assert held.value > 10 * free.value
+    assert held.verdict is Verdict.CAUTION
+
+
+def test_a_sheet_holds_its_hinges_by_its_face() -> None:
+    own = Stock(name="some wood", species="birch plywood 12 mm", thickness="13 mm")
+    (found,) = told(hinged(lid=own), OPEN_PULL)
+    assert found.value is not None, "a sheet's face holds screws by its layers"
+
+
+def test_a_wide_solid_lid_draws_back_in_front_and_as_much_overhang_cures_it() -> None:
+    """By what its wood shrinks; a sheet does not."""
+    flush = on(overhang="0 mm")
+    wide = hinged(depth="400 mm", hinged_lid=flush, finger_hold=FingerHold.NOTCH)
+    (found,) = told(wide, SHY_LID)
+    assert found.verdict is Verdict.CAUTION
+    said = found.advice.split("stand out ")[1].split(" in front")[0]
+    (cured,) = told(hinged(depth="400 mm", hinged_lid=on(overhang=said)), SHY_LID)
+    assert cured.value == pytest.approx(0.0)
+
+
+def test_three_hinges_stays_on_both_sides_inches_and_loads() -> None:
+    """Proved by solids, as one may have it."""
+    jar = Load(on="lid", mass="1 kg", footprint=("90 mm", "90 mm"), centre_height="60 mm")
+    design = hinged(
+        width="400 mm", shown=inches(64), loads=[jar],
+        hinged_lid=on(count=3, inset="40 mm", side_overhang="4 mm", stay=Stay(count=2),
+                      hinge=a_hinge(screws=3, screw_from_end="5 mm", screw_from_edge="4 mm",
+                                    folded="3.4 mm")),
+        profiles=[EdgeProfile(on="lid", edges=[TOP_BACK, UNDER_FRONT], radius="2 mm")],
+    )  # fmt: skip
+    piece = design.build()
+    proved(piece)
+    screws = next(each for each in bought_parts(piece) if each.name == "countersunk wood screw")
+    assert screws.quantity == 18
+
+
+def test_a_measured_lid_keeps_its_gap() -> None:
+    """Where it came out thinner its top comes down, and the gains stay as deep."""
+    piece = hinged().build(thicknesses={"lid": 12.6})
+    low, high = box_round(piece, "lid")
+    assert (low[2], high[2]) == pytest.approx((90.5, 103.1))
+    proved(piece)
+
+
+LEAF, WIDTH = "hinged_lid.hinge.leaf_length", "hinged_lid.hinge.leaf_width"
+LENGTH, BARREL = "hinged_lid.hinge.screw.length", "hinged_lid.hinge.barrel"
+FOLDED = "hinged_lid.hinge.folded"
+
+
+def by(**changes: Any) -> MitredBox:
+    return hinged(hinged_lid=on(hinge=a_hinge(**changes)))
+
+
+REFUSED: list[tuple[MitredBox, str]] = [
+    (hinged(hinged_lid=None), "hinged_lid"),
+    (hinged(hinged_lid="hinges"), "hinged_lid"),
+    (hinged(hinged_lid=on(hinge="brass")), "hinged_lid.hinge"),
+    (hinged(hinged_lid=on(gap="0 mm")), "hinged_lid.gap"),
+    (hinged(hinged_lid=on(gap="3 mm")), "hinged_lid.gap"),
+    (hinged(hinged_lid=on(overhang="40 mm")), "hinged_lid.overhang"),
+    (hinged(hinged_lid=on(count=5)), "hinged_lid.count"),
+    (hinged(hinged_lid=on(inset="5 mm")), "hinged_lid.inset"),
+    (hinged(hinged_lid=on(inset="120 mm")), "hinged_lid.inset"),
+    (hinged(hinged_lid=on(stay=Stay(opens_to="90 deg"))), "hinged_lid.stay.opens_to"),
+    (hinged(hinged_lid=on(stay=Stay(opens_to="170 deg"))), "hinged_lid.stay.opens_to"),
+    (hinged(hinged_lid=on(stay=Stay(reach="5 mm"))), "hinged_lid.stay.reach"),
+    (hinged(hinged_lid=on(stay=Stay(screw=Screw(diameter="3 mm", length="16 mm")))),
+     "hinged_lid.stay.screw.length"),
+    (hinged(hinged_lid=on(stay="chain")), "hinged_lid.stay"),
+    (by(leaf_length="200 mm"), LEAF),
+    (by(leaf_width="11 mm"), WIDTH),
+    (by(barrel="2 mm"), BARREL),
+    (by(folded="5 mm"), FOLDED),
+    (by(screw=Screw(diameter="2 mm", length="12 mm")), LENGTH),
+    (by(screw=Screw(diameter="2 mm", length="4 mm")), LENGTH),
+    (by(screw="small"), "hinged_lid.hinge.screw"),
+    (by(screws=9), "hinged_lid.hinge.screws"),
+    (hinged(flush_allowance="1 mm"), "flush_allowance"),
+    (hinged(lid_gap_across="1 mm"), "lid_gap_across"),
+    (hinged(height="25 mm"), "height"),
+    (hinged(finger_hold=FingerHold.BORE), "finger_hold"),
+    (hinged(finger_hold=FingerHold.NONE, hinged_lid=on(overhang="0 mm")), "finger_hold"),
+    (hinged(finger_size="60 mm", finger_hold=FingerHold.NOTCH), "finger_size"),
+    (hinged(cleats=Cleats()), "cleats"),
+    (hinged(lid_fixing=LidFixing.LOOSE), "hinged_lid"),
+    (hinged(profiles=[EdgeProfile(on="lid", edges=[UNDER_BACK])]), "profile 1"),
+    (a_stand(lid_fixing=LidFixing.HINGED), "lid_fixing"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("given", REFUSED)
+def test_what_cannot_turn_is_refused_and_its_remedy_works(given: tuple[Any, str]) -> None:
+    """By its name, and a stated figure is taken when it is written."""
+    design, parameter = given
+    problems = problems_of(design)
+    plain = [problem.parameter.split(" (")[0] for problem in problems]
+    assert any(parameter in name for name in plain), plain
+    for problem in problems:
+        assert all((problem.given, problem.allowed, problem.why, problem.remedy))
+        text = stated(problem)
+        if text is not None and "thickness" not in problem.parameter:
+            assert problem.parameter not in problems_left(changed(design, problem.parameter, text))
