@@ -99,9 +99,16 @@ LID_SHY = Rule(
 LID_SHY_TOLD = Rule(
     name="lid_shy_told", value=0.5, unit="mm", what="from where on that is noted",
 )  # fmt: skip
+CHEST_ROOM = Rule(
+    name="chest_room", value=31e6, unit="mm3",
+    what="the room inside from which on a box with a hinged lid is a chest that children climb "
+    "into",
+    source="ASTM F834, toy chests (1.1 cubic feet), as a consumer body's page tells it",
+    fixed="a figure of a standard for the safety of children",
+)  # fmt: skip
 
 HINGED = (
-    LID_SHY, LID_SHY_TOLD, LEAST_HINGE_GAP, GREATEST_HINGE_GAP, HINGE_INSIDE, HINGE_IN,
+    CHEST_ROOM, LID_SHY, LID_SHY_TOLD, LEAST_HINGE_GAP, GREATEST_HINGE_GAP, HINGE_INSIDE, HINGE_IN,
     BETWEEN_HINGES, HINGE_BITE, PILOT_SOFT, PILOT_HARD, PILOT_HARD_FROM, GREATEST_OVERHANG,
     LEAST_OVERHANG, NOTCH_LEAVES, LEAST_OPEN, GREATEST_OPEN, STAY_BELOW, STAY_BESIDE,
     STAY_REACH,

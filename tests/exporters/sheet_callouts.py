@@ -25,7 +25,7 @@ def callouts_of(
         words = in_our_terms(" ".join(text.words for text in _block(first, plain)), names)
         # a part's title may begin so too, as `mitred box` and `rabbet filler` do
         if not re.match(r"([a-z]: )?(\d+ )?(dado|groove|rabbet|mitre|flat mitre|bevel|hole|slot|"
-                        r"notch|finger notch|round-over|chamfer|mortise|tenon)(e?s)?"
+                        r"notch|finger notch|round-over|chamfer|mortise|tenon|gain)(e?s)?"
                         r"(:|,| dia| [R(]*\d| stopped| along)",
                         words):  # fmt: skip
             continue

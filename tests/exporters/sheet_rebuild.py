@@ -14,7 +14,7 @@ from tests.exporters.sheet_bores import bores, slots
 from tests.exporters.sheet_housings import dados, grooves, rabbets
 from tests.exporters.sheet_notches import finger_notches, notches
 from tests.exporters.sheet_slopes import profiles, slopes
-from tests.exporters.sheet_tenons import mortises, tenons
+from tests.exporters.sheet_tenons import gains, mortises, tenons
 from tests.exporters.sheet_values import ReadCallout, ReadSheet
 from tests.exporters.sheet_wood import Wood
 
@@ -70,6 +70,7 @@ def _tools(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
         (r"(?:\d+ )?finger notch", finger_notches),
         (r"round-over|chamfer", profiles),
         (r"(?:\d+ )?mortise", mortises),
+        (r"(?:\d+ )?gain", gains),
         (r"(?:\d+ )?tenon", tenons),
     ):
         if re.match(pattern, words):

@@ -65,6 +65,31 @@ def mortises(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     return tools
 
 
+def gains(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
+    """Each where a dimension line tells its length, from the running figure at an end of that."""
+    words = callout.words
+    found = re.search(rf"{FIGURE} wide, {FIGURE} deep, on ([a-z]+ [a-z]+), towards ([a-z ]+)", words)
+    assert found, words
+    into, deep = mm_of(found[1], sheet), mm_of(found[2], sheet)
+    (axis, is_far), (beside, at_far) = FACES[found[3]], FACES[found[4]]
+    view = sheet.views[found[3]]
+    is_back = dict((VIEW_AXES[found[3]][0],))[0]
+    told = [f for f in view.figures if not f.is_running and f.is_level and f.said_mm < wood.length]
+    tools = []
+    for length in told:
+        ends = (length.start[0], length.end[0])
+        start = min(view.running(True), key=lambda f: min(abs(f.end[0] - end) for end in ends))
+        low, high = slab(wood, axis, is_far, deep)
+        low[0] = start.low_mm(wood.length, length.said_mm, is_back)
+        high[0] = low[0] + length.said_mm
+        if at_far:
+            low[beside] = wood.size[beside] - into
+        else:
+            high[beside] = into
+        tools.append(box_between(low, high))
+    return tools
+
+
 def tenons(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     words = callout.words
     found = re.search(rf"{FIGURE} thick x {FIGURE} wide x {FIGURE} long", words)

@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from furniture import Ballast, BottomFixing, Composition, LidFixing, MitredBox, Stock
+from furniture import (
+    Ballast,
+    BottomFixing,
+    Composition,
+    Hinge,
+    HingedLid,
+    LidFixing,
+    MitredBox,
+    Screw,
+    Stay,
+    Stock,
+)
 from furniture.checks.check import Verdict
 from tests.hazards.making import (
     OAK,
@@ -25,8 +36,10 @@ from tests.hazards.subjects import (
     BOTTOM,
     BOTTOM_SAGS,
     BOTTOM_SHRINKS,
+    FALLS_SHUT,
     MOVES,
     SLOTS,
+    TIPS_OPEN,
     UNKNOWN,
 )
 
@@ -239,6 +252,58 @@ def chest_lid() -> Composition:
     return piece([*boards, bottom, lid], joints)
 
 
+def _hinged(lid, overhang="5 mm", opens="100 deg", **sizes):
+    """A box of oak rails with a lid on hinges of 30 by 9."""
+    stocks = {
+        name: Stock(name=f"oak, {thick}", species="white oak", thickness=thick, moisture="9 %")
+        for name, thick in (("rails", "14 mm"), ("lid", lid))
+    }
+    screw = Screw(diameter="2.5 mm", length="8 mm")
+    hinge = Hinge(
+        leaf_length="30 mm", leaf_width="9 mm", leaf_thickness="1.2 mm", barrel="4 mm", screw=screw
+    )
+    turns = HingedLid(hinge=hinge, overhang=overhang, stay=Stay(opens_to=opens))
+    return MitredBox(
+        **stocks, **sizes, bottom=Stock(name="ply, 6", species=PLY, thickness="6 mm"),
+        bottom_fixing=BottomFixing.GLUED, lid_fixing=LidFixing.HINGED, hinged_lid=turns,
+    )  # fmt: skip
+
+
+@danger(
+    "DX33",
+    "Shallow box with a heavy lid that opens far",
+    Verdict.FAIL,
+    TIPS_OPEN,
+    "statics; common practice, no source: such a box is opened with a hand on it",
+)
+def thrown_by_its_lid() -> MitredBox:
+    return _hinged("40 mm", opens="118 deg", width="260 mm", depth="100 mm", height="60 mm")
+
+
+@danger(
+    "DX34",
+    "Chest with its lid on plain hinges",
+    Verdict.CAUTION,
+    FALLS_SHUT,
+    "consumer body 1982: toy chest lids, 21 deaths in ten years; ASTM F834 from 31 litres",
+)
+def hinged_chest() -> MitredBox:
+    return _hinged("18 mm", width="600 mm", depth="400 mm", height="350 mm")
+
+
+@danger(
+    "DX35",
+    "Wide solid lid held at its hinges, flush in front",
+    Verdict.CAUTION,
+    MOVES,
+    SEASONS + "; all that it shrinks shows at its front edge",
+)
+def lid_that_draws_back() -> MitredBox:
+    return _hinged(
+        "18 mm", overhang="0 mm", width="300 mm", depth="400 mm", height="90 mm"
+    )  # fmt: skip
+
+
 @danger(
     "DX11",
     "Wide oak panel glued in grooves of its frame",
@@ -312,6 +377,9 @@ BOX_ROWS = (
     solid_on_ply,
     screwed_top,
     chest_lid,
+    thrown_by_its_lid,
+    hinged_chest,
+    lid_that_draws_back,
     glued_panel,
     breadboard,
     crate,

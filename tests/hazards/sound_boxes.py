@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from furniture import BottomFixing, Composition, Key, LidFixing, MitredBox, Spline, Stock
+from furniture import (
+    BottomFixing,
+    Composition,
+    Hinge,
+    HingedLid,
+    Key,
+    LidFixing,
+    MitredBox,
+    Screw,
+    Spline,
+    Stock,
+)
 from furniture.checks.check import Verdict
 from models.tea_box import box as tea_box
 from tests.hazards.making import (
@@ -311,6 +322,30 @@ def sliding_box() -> MitredBox:
     )
 
 
+@sound(
+    "SX33",
+    "Box with a lid on two butt hinges, a chain inside",
+    "common practice, no source: such boxes stand on tables with their lids open",
+    fair=Verdict.NOTE,
+)
+def hinged_box() -> MitredBox:
+    screw = Screw(diameter="2 mm", length="8 mm")
+    hinge = Hinge(
+        leaf_length="30 mm", leaf_width="9 mm", leaf_thickness="1.2 mm", barrel="4 mm", screw=screw
+    )
+    return MitredBox(
+        rails=_stock("cherry", 14),
+        lid=_stock("cherry", 13),
+        bottom=Stock(name="ply, 6", species=PLY, thickness="6 mm"),
+        width="260 mm",
+        depth="160 mm",
+        height="90 mm",
+        lid_fixing=LidFixing.HINGED,
+        hinged_lid=HingedLid(hinge=hinge),
+        bottom_fixing=BottomFixing.GLUED,
+    )
+
+
 BOX_ROWS = (
     jewellery_box,
     splined_box,
@@ -328,4 +363,5 @@ BOX_ROWS = (
     tray,
     crate,
     sliding_box,
+    hinged_box,
 )

@@ -13,7 +13,13 @@ from furniture.checks.of_piece.reading import shown_by, side_of, worst_alone
 from furniture.checks.of_piece.setting import HeldBy, Setting
 from furniture.checks.of_piece.standing import standing_of
 from furniture.checks.open_lid import OpenLid, tip_j
-from furniture.checks.rows.open_lid import DROPPED_LID, OPEN_PULL, OPEN_TILT, SHY_LID
+from furniture.checks.rows.open_lid import (
+    DROPPED_LID,
+    FALLING_LID,
+    OPEN_PULL,
+    OPEN_TILT,
+    SHY_LID,
+)
 from furniture.checks.seasons import DATA_UNKNOWN, shift_of, signed
 from furniture.checks.stability import empty_leaning
 from furniture.checks.stability_findings import (
@@ -52,6 +58,7 @@ def open_lid_findings(
             found += worst_alone(_tilts(standing, turns, lid, asked, show))
             found += _drop(standing, turns, lid, show)
         found += worst_alone(_pulls(piece, standing, turns, lid, setting, show))
+        found += _falls_shut(piece, turns, setting)
     return tuple(found)
 
 
@@ -134,6 +141,23 @@ def _drop(standing: Standing, turns: TurnsOpen, lid: OpenLid, show: Show) -> Ite
         basis=f"it falls from upright to {turns.opens_deg:g}°, and all of that goes into tipping "
         "the piece: a bound; its own swing, a slack stay and what lies in the box make it less",
         advice=f"let it open less far, or lay {weight} in the box" if is_amiss else "",
+    )
+
+
+def _falls_shut(piece: Piece, turns: TurnsOpen, setting: Setting) -> Iterator[Finding]:
+    """A chest's lid on plain hinges, which nothing slows."""
+    inside = piece.intent.inside
+    if inside is None:
+        return
+    sizes = (high - low for low, high in zip(inside.low, inside.high, strict=True))
+    yield Finding(
+        check=FALLING_LID,
+        subject=turns.instance,
+        value=math.prod(sizes),
+        limits=FALLING_LID.limits(setting.rules),
+        basis="plain hinges and a chain hold it open past upright alone: lids of toy chests have "
+        "killed; smaller boxes trap fingers",
+        advice="use hinges or a stay that hold it wherever it is let go, and bore it for air",
     )
 
 

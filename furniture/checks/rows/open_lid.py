@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from furniture.checks.advice import Sense
 from furniture.checks.check import Check, Level
-from furniture.rules.hinges import LID_SHY, LID_SHY_TOLD
+from furniture.rules.hinges import CHEST_ROOM, LID_SHY, LID_SHY_TOLD
 
 OPEN_TILT = Check(
     name="tilt with its lid open",
@@ -34,6 +34,18 @@ OPEN_PULL = Check(
     says="{subject} pulls with {value}; the screws there bear {limit}.",
     source="statics; the screws as the joint states them",
 )
+FALLING_LID = Check(
+    name="lid that falls shut",
+    unit="mm3",
+    sense=Sense.AT_MOST,
+    cautions=Level(
+        when="the box is so large that children climb into it, and nothing slows its lid",
+        at=CHEST_ROOM,
+    ),
+    says="{subject} falls shut over {value} of room; a chest from {limit} on is asked for a lid "
+    "that stays where it is let go.",
+    source="ASTM F834, toy chests, as a consumer body's page tells it",
+)
 SHY_LID = Check(
     name="front edge of a hinged lid",
     unit="mm",
@@ -43,4 +55,4 @@ SHY_LID = Check(
     says="{subject}: in the driest season it stands {value} behind the face of its rail.",
 )
 
-OPEN_LID = (OPEN_TILT, DROPPED_LID, OPEN_PULL, SHY_LID)
+OPEN_LID = (OPEN_TILT, DROPPED_LID, OPEN_PULL, FALLING_LID, SHY_LID)
