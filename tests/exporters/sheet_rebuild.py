@@ -25,7 +25,8 @@ def rebuilt_as(model: Any, *sheets: ReadSheet) -> Any:
 
     Half turns bring a mirror image to any axis: the maker turns it by the names of its faces.
     """
-    solid = rebuilt(*sheets)
+    # a share of a part may stand on an earlier sheet than the one that tells its sizes
+    solid = rebuilt(*sorted(sheets, key=lambda each: each.views["face side"].span(True) is None))
     if not sheets[0].is_mirrored:
         return solid
     middle = solid.BoundingBox().center
