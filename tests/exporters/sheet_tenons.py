@@ -68,7 +68,8 @@ def mortises(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
 def gains(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     """Each where a dimension line tells its length, from the running figure at an end of that."""
     words = callout.words
-    found = re.search(rf"{FIGURE} wide, {FIGURE} deep, on ([a-z]+ [a-z]+), towards ([a-z ]+)", words)
+    size = rf"{FIGURE} wide, {FIGURE} deep"
+    found = re.search(rf"{size}, on ([a-z]+ [a-z]+), towards ([a-z ]+)", words)
     assert found, words
     into, deep = mm_of(found[1], sheet), mm_of(found[2], sheet)
     (axis, is_far), (beside, at_far) = FACES[found[3]], FACES[found[4]]
