@@ -121,7 +121,10 @@ def test_one_that_is_amiss_in_several_cases_is_named_once() -> None:
         for name, value in cases
     ]
     (told,) = worst_alone(findings)
-    assert (told.subject, told.basis) == ("tier 2 (also 1)", "the worst of 4: so; the same of tier 1")
+    assert (told.subject, told.basis) == (
+        "tier 2 (also 1)",
+        "the worst of 4: so; the same of tier 1",
+    )
 
 
 def test_others_are_told_with_their_figures_the_furthest_over_its_limit_first() -> None:

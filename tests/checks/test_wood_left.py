@@ -11,7 +11,7 @@ from furniture.checks.finding import Finding, Verdict
 from furniture.checks.of_piece.wood_left import wood_left_findings_of
 from furniture.checks.rows.wood_left import BORE_SHARE
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Cut, Eased, FingerNotch, FlatMitre, Notch, Slope, Slot
+from furniture.parts.cuts import Bore, Cut, Eased, FingerNotch, FlatMitre, Notch, Slope, Slot
 from furniture.parts.faces import ENDS, Face
 from furniture.pieces import compose
 from furniture.rules import USUAL_RULES
@@ -170,3 +170,13 @@ class TestAHoleThatSomethingPasses:
         found = wood_left_findings_of(piece, USUAL_RULES)
         (told,) = [each for each in found if each.check is BORE_SHARE]
         assert told.advice == "take a bit of 40 mm at most"
+
+
+def test_wood_between_two_cuts_is_one_place() -> None:
+    """Two holes of 8 with 2 mm between them, seen from either."""
+    first, second = (
+        Bore(face=Face.FACE_SIDE, x_mm=x, y_mm=30.0, diameter_mm=8.0) for x in (100.0, 110.0)
+    )
+    told = told_of(RAIL, first, second)
+    assert told.subject == "rail, between hole 1 and hole 2"
+    assert "little is left" not in told.basis

@@ -263,6 +263,6 @@ def _end_grain(piece: Piece, frame: Frame, held: Sequence[Held]) -> Iterable[Fin
         END_GRAIN_ALONE,
         Verdict.FAIL if persons else Verdict.CAUTION,
         f"{case}: without glue on end grain nothing else holds it there",
-        subject=listed(list(found)),
+        subject=woods_in_words(named_in(piece, (name for name in frame.names if name in found))),
         advice="put dowels, screws or a dado there",
     )

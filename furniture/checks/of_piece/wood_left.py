@@ -92,7 +92,7 @@ def _woods(part: Part, rules: Rules) -> Iterator[Wood]:
     """Every place of a part where a cut leaves wood, in words and figures."""
     blank, cuts = part.blank, part.cuts
     left = wood_left(blank, cuts)
-    for each in left:
+    for each in _each_once(left):
         is_behind = each.left.what is Leftover.BEHIND
         yield Wood(
             part=part.name,
@@ -105,6 +105,19 @@ def _woods(part: Part, rules: Rules) -> Iterator[Wood]:
             else 0.0,
             away_mm=0.0 if is_behind else _away_mm(each, left, blank, rules),
         )
+
+
+def _each_once(left: Iterable[WoodLeft]) -> Iterator[WoodLeft]:
+    """Wood between two cuts is one place, seen from either: it is taken where it is less."""
+    between: dict[tuple[Leftover, frozenset[int]], WoodLeft] = {}
+    for each in left:
+        if each.other is None:
+            yield each
+            continue
+        pair = (each.left.what, frozenset((each.cut, each.other)))
+        if pair not in between or each.wood_mm < between[pair].wood_mm:
+            between[pair] = each
+    yield from between.values()
 
 
 def _place(each: WoodLeft, cuts: Sequence[Cut]) -> str:
