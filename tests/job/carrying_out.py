@@ -6,7 +6,9 @@ the cuts that it lists are made. Nothing of the package under test works here bu
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
+from functools import lru_cache
 from itertools import product
 from typing import Any
 
@@ -29,22 +31,34 @@ FLOAT_MM3 = 0.5
 def solids_of(piece: Piece) -> tuple[dict[str, Manifold], dict[str, dict[str, Any]]]:
     """Every instance's solid in its part frame, and the record of its part."""
     summary = summary_of(piece, None, (), ())
-    parts = rebuilt_parts(summary)
     rows = {row["id"]: row for row in summary["parts"]}
-    of = {row["instance"]: row["part"] for row in summary["placements"]}
-    return {name: parts[part] for name, part in of.items()}, {n: rows[p] for n, p in of.items()}
+    of = {row["instance"]: rows[row["part"]] for row in summary["placements"]}
+    return {name: _solid(_figures(row)) for name, row in of.items()}, of
+
+
+def _figures(row: Mapping[str, Any]) -> str:
+    """What a part's solid is built from, out of its record."""
+    return json.dumps({key: row[key] for key in ("length_mm", "width_mm", "thickness_mm", "cuts")})
+
+
+@lru_cache(maxsize=512)
+def _solid(figures: str) -> Manifold:
+    """A part's solid from its record: most parts of two designs are the same."""
+    return rebuilt_parts({"parts": [{"id": "it", **json.loads(figures)}]})["it"]
 
 
 def old_solid(old: OldPart) -> Manifold:
     """An old part from its own figures."""
-    row = {
-        "id": "it",
+    return _solid(_figures(_row(old)))
+
+
+def _row(old: OldPart) -> dict[str, Any]:
+    return {
         "length_mm": old.blank.length_mm,
         "width_mm": old.blank.width_mm,
         "thickness_mm": old.blank.thickness_mm,
         "cuts": [record_of(cut) for cut in old.cuts],
     }
-    return rebuilt_parts({"parts": [row]})["it"]
 
 
 def laid(solid: Manifold, old: OldPart, place: Place) -> Manifold:
@@ -85,6 +99,13 @@ def carried_out(verdict: Verdict, row: Mapping[str, Any]) -> Manifold:
     return solid
 
 
+@lru_cache(maxsize=1024)
+def _wrong_mm3(verdict: Verdict, figures: str) -> float:
+    """How much wood is too much or too little when a verdict is carried out [mm3]."""
+    made, wanted = carried_out(verdict, json.loads(figures)), _solid(figures)
+    return (made.volume() - (both := (made ^ wanted).volume())) + (wanted.volume() - both)
+
+
 def faults_of(verdicts: tuple[Verdict, ...], new: Piece) -> list[str]:
     """What is wrong with verdicts: parts left out or told twice, wood used twice, untrue ones."""
     solids, rows = solids_of(new)
@@ -98,8 +119,7 @@ def faults_of(verdicts: tuple[Verdict, ...], new: Piece) -> list[str]:
             if each.old is not None or not each.why:
                 faults.append(f"{each.instance}: new without a reason")
             continue
-        made, wanted = carried_out(each, rows[each.instance]), solids[each.instance]
-        wrong = (made - wanted).volume() + (wanted - made).volume()
+        wrong = _wrong_mm3(each, _figures(rows[each.instance]))
         if wrong > SHAVING_MM3 + FLOAT_MM3:
             faults.append(f"{each.instance}: {each.say.value} leaves {wrong:.1f} mm3 wrong")
         if each.say is Say.AS_IS and (each.off or each.cuts):
