@@ -13,7 +13,9 @@ NameOf = Callable[[Face], str]
 """What a face of the wood in hand is called."""
 
 
-def notched_in_words(setting: Notched, name: NameOf, shown: Shown, lie: Lie) -> Told:
+def notched_in_words(
+    setting: Notched, name: NameOf, shown: Shown, lie: Lie, bores: int
+) -> Told:
     """A bite out of an edge or an end.
 
     Args:
@@ -21,13 +23,21 @@ def notched_in_words(setting: Notched, name: NameOf, shown: Shown, lie: Lie) -> 
         name: what a face is called.
         shown: how lengths are shown.
         lie: how the wood lies.
+        bores: how many of them have left its inner corners round.
     """
     edge, off = name(setting.edge), name(setting.off)
     long, deep = dialled(setting.length_mm, shown), dialled(setting.depth_mm, shown)
     start = f"from {dialled(setting.near_mm, shown)} off the {off}"
     at = start if setting.near_mm else f"at the {off}"
+    radius = f"R{dialled(setting.corner_mm, shown)}"
+    left = f"{radius} inside"
+    if bores:
+        left = f"down to its bore, which leaves {radius}"
+    if bores > 1:
+        left = f"down to its bores, which leave {radius}"
+    corners = f" {left}," if setting.corner_mm else ""
     return Told(
-        what=f"notch {{on}}, {OWN} long and {deep} deep,", own=str(long), lie=lie, at=at,
+        what=f"notch {{on}}, {OWN} long and {deep} deep,{corners}", own=str(long), lie=lie, at=at,
         on=f"the {edge}",
     )  # fmt: skip
 

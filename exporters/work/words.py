@@ -234,7 +234,9 @@ class WorkWords:
                 return self._bored(operation, setting, lie)
             case Notched():
                 name = partial(self.called, operation)
-                return notched_in_words(setting, name, self._shown, lie)
+                bores = sum(not set(each.begins).isdisjoint(operation.cuts)
+                            for each in self._operations)  # fmt: skip
+                return notched_in_words(setting, name, self._shown, lie, bores)
             case Easing():
                 return eased_in_words(setting, partial(self.called, operation), self._shown, lie)
             case MitreGroove():

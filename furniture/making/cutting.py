@@ -17,7 +17,8 @@ from furniture.making.parting import (
     true_end_of,
     trued_ends,
 )
-from furniture.making.passes import Pass, pass_for
+from furniture.making.notching import bores_of, rig_of
+from furniture.making.passes import Pass, held_for_a_bore, pass_for
 from furniture.making.rigs import Sawn, made_with, sawn_by_one_head
 from furniture.making.settings import (
     AS_IT_COMES,
@@ -27,6 +28,7 @@ from furniture.making.settings import (
     Guide,
     Hold,
     MitreGroove,
+    Notched,
     Setting,
     Skim,
     Trench,
@@ -277,6 +279,9 @@ def _operations(
 ) -> Iterator[Operation]:
     """The pass that makes a cut; where a round cutter only begins it, what is chopped after it."""
     made = each.made_by
+    if isinstance(made.setting, Notched):
+        yield from _notched(wood, each, made.setting, stage, bench)
+        return
     if isinstance(made.setting, MitreGroove):
         way = grooved(made.setting, each.member.part.blank, bench.shop, bench.rules)
         true = bench.guides[each.member.instance]
@@ -304,6 +309,29 @@ def _operations(
     yield replace(
         whole, key=f"{whole.key}, {Kind.CHOP.value}", kind=Kind.CHOP, rig=rigs.BY_HAND,
         hold=AS_IT_COMES, near_mm=(),
+    )  # fmt: skip
+
+
+def _notched(
+    wood: str, each: _Made, setting: Notched, stage: Stage, bench: Bench
+) -> Iterator[Operation]:
+    """A notch: its round corners are bored first, so that the saw comes down into the bores."""
+    blank, true = each.member.part.blank, bench.guides[each.member.instance]
+    bores = bores_of(setting, blank, true.side, bench.shop, bench.rules)
+    key = f"{wood}: {Kind.NOTCH.value}, {_where(setting)}, {_ordinal(each)}"
+    for number, bore in enumerate(bores, start=1):
+        found = made_with(
+            Pass(kind=Kind.BORE, hold=held_for_a_bore(bore), setting=bore),
+            bench.shop, bench.rules, bench.sawn,
+        )  # fmt: skip
+        yield Operation(
+            key=f"{key}, corner {number}", kind=Kind.BORE, stage=stage, takes=(wood,),
+            gives=(wood,), rig=found.rig, hold=held_for_a_bore(bore), setting=bore,
+            begins=(each.cut,),
+        )  # fmt: skip
+    yield Operation(
+        key=key, kind=Kind.NOTCH, stage=stage, takes=(wood,), gives=(wood,),
+        rig=rig_of(setting, blank, bool(bores)), hold=each.made_by.hold, setting=setting, cuts=(each.cut,),
     )  # fmt: skip
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from furniture.making.units import Unit
+from furniture.parts.faces import Face
 from furniture.pieces.datums import Datums, datums_of
 from furniture.pieces.piece import Piece
 
@@ -16,3 +18,14 @@ def guides_of(piece: Piece) -> Mapping[str, Datums]:
     """
     datums = datums_of(piece)
     return {each.instance: datums[each.part.id] for each in piece.placed}
+
+
+def edge_of(unit: Unit, guides: Mapping[str, Datums]) -> Face:
+    """The edge that is trued first: that of the sheet, where all parts of the unit have one.
+
+    Args:
+        unit: that is worked.
+        guides: the faces that each instance is measured from.
+    """
+    edges = {guides[name].edge for name in unit.instances}
+    return edges.pop() if len(edges) == 1 else Face.FACE_EDGE

@@ -55,7 +55,8 @@ def in_hand_of(
         elif each.kind is Kind.PLANE:
             thick = unit.blank.thickness_mm
         elif each.kind is Kind.JOINT_EDGE:
-            wide -= unit.left.low[1]
+            is_far = each.hold.down is Face.BACK_EDGE
+            wide -= unit.left.high[1] if is_far else unit.left.low[1]
         elif each.kind in (Kind.RIP, Kind.PLANE_WIDTH):
             wide = unit.blank.width_mm
         elif isinstance(each.setting, Skim) and each.setting.face in ENDS:

@@ -13,7 +13,7 @@ from furniture.making.cutting import Bench, bench_for, passes_of, with_bores_bet
 from furniture.making.edge_gluing import EdgeGluing, edge_gluing_of
 from furniture.making.fitting import fitted, planed_to_fit, with_test_cuts
 from furniture.making.glue_ups.values import GlueUps
-from furniture.making.guides import guides_of
+from furniture.making.guides import edge_of, guides_of
 from furniture.making.in_hand import in_hand_of, within_limits
 from furniture.making.milling import milling, thicknessed
 from furniture.making.operations import After, InHand, Kind, Operation, Stage
@@ -123,11 +123,11 @@ def making_of(
 
 def operations_of(unit: Unit, bench: Bench, has_thickness: bool) -> tuple[Operation, ...]:
     """All that is done to a unit until its parts are ready to go together."""
-    saw = bench.shop.saw
+    saw, edge = bench.shop.saw, edge_of(unit, bench.guides)
     late = to_length_last(unit, saw.kerf)
     found = (
         *thicknessed(unit, has_thickness),
-        *milling(unit, saw.kerf),
+        *milling(unit, saw.kerf, edge),
         *(() if late is None else (late,)),
         *passes_of(unit, bench),
         *with_bores_between(unit, parting(unit, saw.kerf, bench.rules), bench),

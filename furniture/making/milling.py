@@ -22,14 +22,16 @@ def is_wide_enough_as_it_is(unit: Unit) -> bool:
     return unit.left.low[1] + unit.left.high[1] <= 0.0
 
 
-def milling(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
+def milling(unit: Unit, kerf_mm: float, edge: Face) -> tuple[Operation, ...]:
     """What makes a rough unit true: its edge, its width and the end that places are struck from.
 
     Args:
         unit: that is worked.
         kerf_mm: that the saw takes.
+        edge: that its places are measured from: it is the first to be true.
     """
     left = unit.left
+    rough = left.high[1] if edge.is_far else left.low[1]
 
     def on_it(kind: Kind, rig: Rig, hold: Hold, setting: Setting, *axes: Axis) -> Operation:
         return Operation(
@@ -46,25 +48,25 @@ def milling(unit: Unit, kerf_mm: float) -> tuple[Operation, ...]:
 
     flat = Face.BACK_SIDE
     found = []
-    if left.low[1] > 0.0:
+    if rough > 0.0:
         found.append(
             on_it(
-                Kind.JOINT_EDGE, rigs.JOINTED, Hold(down=Face.FACE_EDGE, against=Face.FACE_SIDE),
-                Surface(face=Face.FACE_EDGE, takes_mm=left.low[1]),
+                Kind.JOINT_EDGE, rigs.JOINTED, Hold(down=edge, against=Face.FACE_SIDE),
+                Surface(face=edge, takes_mm=rough),
             )
         )  # fmt: skip
     if not is_wide_enough_as_it_is(unit):
         found.append(
             on_it(
-                Kind.RIP, rigs.RIPPING, Hold(down=flat, against=Face.FACE_EDGE),
-                Slice(off=Face.FACE_EDGE, at_mm=unit.blank.width_mm, kerf_mm=kerf_mm), Axis.WIDTH,
+                Kind.RIP, rigs.RIPPING, Hold(down=flat, against=edge),
+                Slice(off=edge, at_mm=unit.blank.width_mm, kerf_mm=kerf_mm), Axis.WIDTH,
             )
         )  # fmt: skip
     for end in trued_ends(unit):
         takes = left.high[0] if end.is_far else left.low[0]
         if takes > 0.0 and outer_end(unit, end).slope is None:
             squared = on_it(
-                Kind.SQUARE_END, rigs.SQUARING, Hold(down=flat, against=Face.FACE_EDGE),
+                Kind.SQUARE_END, rigs.SQUARING, Hold(down=flat, against=edge),
                 Skim(face=end, takes_mm=takes, kerf_mm=kerf_mm),
             )  # fmt: skip
             found.append(replace(squared, key=f"{unit.id}: square the {end.value}"))

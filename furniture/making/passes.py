@@ -194,12 +194,21 @@ def _bore(shape: Hole, blank: Blank, true: Datums) -> Pass:
     )
     is_wide = shape.face in WIDE_FACES
     kind = Kind.END_BORE if not is_wide else Kind.BORE if shape.is_round else Kind.SLOT
-    hold = Hold(
-        down=shape.face.opposite if is_wide else None,  # else a jig holds it
+    return Pass(kind=kind, hold=held_for_a_bore(setting), setting=setting)
+
+
+def held_for_a_bore(setting: Bored) -> Hold:
+    """Bored from above into a wide face; into an end or an edge a jig holds the drill.
+
+    Args:
+        setting: of the bore.
+    """
+    face, off = setting.face, setting.off
+    return Hold(
+        down=face.opposite if face in WIDE_FACES else None,
         against=off[1],
         stop=off[0] if off[0] in ENDS else None,
     )
-    return Pass(kind=kind, hold=hold, setting=setting)
 
 
 def _notch(shape: Bite, blank: Blank, true: Datums) -> Pass:

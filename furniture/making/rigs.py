@@ -45,6 +45,12 @@ BY_HAND = Rig(machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.CHISEL), guid
 HAND_PLANED = Rig(
     machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.HAND_PLANE), guide=Guide.LINE
 )
+SAWN_AND_CHOPPED = Rig(
+    machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.SAW_AND_CHISEL), guide=Guide.LINE
+)
+SAWN_AND_FILED = Rig(
+    machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.SAW_AND_FILE), guide=Guide.LINE
+)
 HAND_SAWN = Rig(machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.HAND_SAW), guide=Guide.LINE)
 
 

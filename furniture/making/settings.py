@@ -43,6 +43,8 @@ class CutterKind(Enum):
     HAND_PLANE = "hand plane"
     HAND_SAW = "hand saw"
     CHISEL = "chisel"
+    SAW_AND_CHISEL = "hand saw and chisel"
+    SAW_AND_FILE = "coping saw and file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

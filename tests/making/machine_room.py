@@ -36,19 +36,31 @@ def machine_faults(moments: Sequence[Moment], shop: ShopRead) -> Iterator[Fault]
         rig, setting = operation.rig, operation.setting
         if rig is None:
             continue
-        found: list[str] = []
+        found = list(_point_faults(each, setting)) if isinstance(setting, Bored) else []
         if rig.machine is Machine.DRILL_PRESS and isinstance(setting, Bored):
-            found = list(_press_faults(each, setting, shop))
+            found += _press_faults(each, setting, shop)
         elif rig.machine is Machine.ROUTER_TABLE and isinstance(setting, Trench):
-            found = [*_table_faults(operation, setting, shop), *_depth(each, shop)]
+            found += [*_table_faults(operation, setting, shop), *_depth(each, shop)]
         elif rig.machine is Machine.ROUTER and isinstance(setting, Trench | Bored):
-            found = [*_base_faults(each, setting, shop), *_depth(each, shop)]
+            found += [*_base_faults(each, setting, shop), *_depth(each, shop)]
         elif operation.refused is not None and TooMuch.FAR_IN in operation.refused.why:
             assert isinstance(setting, Bored)
             if not list(_press_faults(each, setting, shop)):
-                found = ["the press would reach it"]
+                found.append("the press would reach it")
         for why in found:
             yield Fault(operation.key, why)
+
+
+def _point_faults(moment: Moment, setting: Bored) -> Iterator[str]:
+    """A drill's point, which is in the middle of what it bores, starts in wood."""
+    wood = moment.step.before
+    if setting.to_mm is not None:
+        return
+    inside = _middle(wood, setting)
+    inside[setting.face.axis] += inwards(setting.face) * 1.0
+    point = Manifold.cube((0.4, 0.4, 0.4), True).translate(inside.tolist())
+    if (point ^ wood).volume() < 0.5 * point.volume():
+        yield "its point starts in the air"
 
 
 def _middle(wood: Manifold, setting: Bored) -> np.ndarray:

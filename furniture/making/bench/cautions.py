@@ -87,9 +87,12 @@ def rig_hazards(rig: Rig) -> tuple[Hazard, ...]:
         case Machine.DRILL_PRESS | Machine.DOWEL_JIG:
             return BORING
         case Machine.BENCH:
-            return PARING if rig.cutter.kind is CutterKind.CHISEL else ()
+            return PARING if rig.cutter.kind in _CHISELS else ()
         case _:
             assert_never(rig.machine)
+
+
+_CHISELS = (CutterKind.CHISEL, CutterKind.SAW_AND_CHISEL)
 
 
 def _saw_hazards(rig: Rig) -> tuple[Hazard, ...]:
