@@ -13,9 +13,7 @@ NameOf = Callable[[Face], str]
 """What a face of the wood in hand is called."""
 
 
-def notched_in_words(
-    setting: Notched, name: NameOf, shown: Shown, lie: Lie, bores: int
-) -> Told:
+def notched_in_words(setting: Notched, name: NameOf, shown: Shown, lie: Lie, bores: int) -> Told:
     """A bite out of an edge or an end.
 
     Args:

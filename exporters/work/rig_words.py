@@ -44,6 +44,8 @@ def _guide(rig: Rig) -> str:
         return "false fence" if rig.cutter.kind is CutterKind.DADO_HEAD else "fence"
     if rig.machine is Machine.ROUTER and rig.guide is Guide.LINE:
         return "along a straight edge"
+    if rig.guide is Guide.EDGE_GUIDE:
+        return "edge guide"
     if rig.guide is Guide.CRADLE:
         return "cradle"
     if rig.guide is Guide.CARRIER:
@@ -114,6 +116,8 @@ def _dial(dial: Dial, text: str, first: Operation) -> str:
             return f"thickness {text}"
         case Dial.HEIGHT if machine is Machine.ROUTER:
             return f"depth {text}"
+        case Dial.FENCE if first.rig is not None and first.rig.guide is Guide.EDGE_GUIDE:
+            return f"guide {text} from the bit"
         case Dial.STOP | Dial.FENCE if machine is Machine.ROUTER:
             return f"near wall {text} off"
         case Dial.STOP if first.kind is Kind.RIP:
@@ -162,6 +166,8 @@ def refused_in_words(refused: Refused) -> str:
     machine = refused.machine
     if not refused.why:
         return f"no {machine.value} on hand"
+    if machine is Machine.DRILL_PRESS and TooMuch.DEEP in refused.why:
+        return "deeper than the drill press comes down: go on by hand in the same hole"
     if TooMuch.STANDS_OUT in refused.why:
         return TooMuch.STANDS_OUT.value
     return f"too {listed([_TOO[each] for each in refused.why])} for the {machine.value}"

@@ -415,6 +415,8 @@ class WorkWords:
         off = setting.off[setting.beside] if isinstance(setting, Bored) else setting.off
         up = f"{self.called(operation, setting.face)} up"
         packed = () if support is None else (support.value,)
+        if operation.rig is not None and operation.rig.guide is Guide.EDGE_GUIDE:
+            return (up, f"guide along the {self.called(operation, off)}", *packed)
         return (up, f"measured from the {self.called(operation, off)}", *packed)
 
     def called(self, operation: Operation, face: Face) -> str:

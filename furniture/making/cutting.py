@@ -9,7 +9,8 @@ from furniture.blanks import Member, runs_right_along
 from furniture.making import rigs
 from furniture.making.bearing import faces_used
 from furniture.making.corners import Keyed, grooved, held_for_a_groove
-from furniture.making.operations import CutOf, Kind, Operation, Stage
+from furniture.making.notching import bores_of, rig_of
+from furniture.making.operations import CutOf, Kind, Operation, Refused, Stage
 from furniture.making.parting import (
     end_of,
     off_both_ends,
@@ -17,7 +18,6 @@ from furniture.making.parting import (
     true_end_of,
     trued_ends,
 )
-from furniture.making.notching import bores_of, rig_of
 from furniture.making.passes import Pass, held_for_a_bore, pass_for
 from furniture.making.rigs import Sawn, made_with, sawn_by_one_head
 from furniture.making.settings import (
@@ -27,6 +27,7 @@ from furniture.making.settings import (
     Easing,
     Guide,
     Hold,
+    Machine,
     MitreGroove,
     Notched,
     Setting,
@@ -39,7 +40,7 @@ from furniture.parts.faces import EDGES, ENDS, Face
 from furniture.pieces.datums import Datums
 from furniture.pieces.let_in import LetIn
 from furniture.rules import Rules
-from furniture.shop.tools.values import ShopRead
+from furniture.shop.tools.values import ShopRead, TooMuch
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -282,6 +283,9 @@ def _operations(
     if isinstance(made.setting, Notched):
         yield from _notched(wood, each, made.setting, stage, bench)
         return
+    if isinstance(made.setting, Bored) and _is_beyond_travel(each, made.setting, bench):
+        yield from _bored_in_two(wood, each, made.setting, stage, bench)
+        return
     if isinstance(made.setting, MitreGroove):
         way = grooved(made.setting, each.member.part.blank, bench.shop, bench.rules)
         true = bench.guides[each.member.instance]
@@ -312,6 +316,32 @@ def _operations(
     )  # fmt: skip
 
 
+def _is_beyond_travel(each: _Made, setting: Bored, bench: Bench) -> bool:
+    """Whether one stroke of the drill press does not come through to its depth."""
+    deep = setting.depth_mm or each.member.part.blank.size[setting.face.axis]
+    rig = made_with(each.made_by, bench.shop, bench.rules, bench.sawn).rig
+    return rig.machine is Machine.DRILL_PRESS and deep > bench.shop.drills.travel_mm
+
+
+def _bored_in_two(
+    wood: str, each: _Made, setting: Bored, stage: Stage, bench: Bench
+) -> Iterator[Operation]:
+    """As deep as the press comes, then on by hand in the same hole, which guides the drill."""
+    made, travel = each.made_by, bench.shop.drills.travel_mm
+    rig = made_with(made, bench.shop, bench.rules, bench.sawn).rig
+    whole = Operation(
+        key=f"{wood}: {made.kind.value}, {_where(setting)}, {_ordinal(each)}",
+        kind=made.kind, stage=stage, takes=(wood,), gives=(wood,), rig=rig, hold=made.hold,
+        setting=setting, cuts=(each.cut,),
+    )  # fmt: skip
+    yield replace(whole, setting=replace(setting, depth_mm=travel), cuts=(), begins=whole.cuts)
+    yield replace(
+        whole, key=f"{whole.key}, on by hand", hold=AS_IT_COMES,
+        rig=replace(rig, machine=Machine.BENCH, guide=Guide.LINE),
+        refused=Refused(machine=rig.machine, why=(TooMuch.DEEP,)),
+    )  # fmt: skip
+
+
 def _notched(
     wood: str, each: _Made, setting: Notched, stage: Stage, bench: Bench
 ) -> Iterator[Operation]:
@@ -331,7 +361,8 @@ def _notched(
         )  # fmt: skip
     yield Operation(
         key=key, kind=Kind.NOTCH, stage=stage, takes=(wood,), gives=(wood,),
-        rig=rig_of(setting, blank, bool(bores)), hold=each.made_by.hold, setting=setting, cuts=(each.cut,),
+        rig=rig_of(setting, blank, bool(bores)), hold=each.made_by.hold, setting=setting,
+        cuts=(each.cut,),
     )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from furniture.making import rigs
 from furniture.making.operations import InHand, Kind, Operation, Refused, Stage, Support
+from furniture.making.passes import Pass
 from furniture.making.settings import (
     Bored,
     Guide,
@@ -255,8 +256,23 @@ def _next_tool(operation: Operation, wood: InHand, shop: ShopRead, rules: Rules)
         planed = Parallel(off=setting.off, at_mm=setting.at_mm)
         return replace(operation, rig=rigs.HAND_PLANED, setting=planed, kind=Kind.PLANE_WIDTH)
     if isinstance(setting, Trench):
-        return replace(operation, rig=rigs.BY_HAND, near_mm=())
-    return replace(operation, rig=rigs.HAND_SAWN)
+        return _channelled_otherwise(operation, setting, wood, shop, rules)
+    return replace(operation, rig=rigs.HAND_SHOT)
+
+
+def _channelled_otherwise(
+    operation: Operation, setting: Trench, wood: InHand, shop: ShopRead, rules: Rules
+) -> Operation:
+    """What is too small for the saw is routed; by hand where no bit does it."""
+    if not operation.begins:  # what a head begins, no bit would
+        made = rigs.made_with(
+            Pass(kind=operation.kind, hold=operation.hold, setting=setting),
+            replace(shop, head=None), rules, rigs.NOTHING_SAWN,
+        )  # fmt: skip
+        if made.begun is None and made.wanting is None:
+            routed = replace(operation, rig=made.rig, near_mm=made.near_mm)
+            return replace(routed, support=_support(routed, wood, shop, rules))
+    return replace(operation, rig=rigs.BY_HAND, near_mm=())
 
 
 def _bored_otherwise(

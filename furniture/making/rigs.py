@@ -21,7 +21,7 @@ from furniture.making.settings import (
     Rig,
     Trench,
 )
-from furniture.parts.faces import ENDS, WIDE_FACES
+from furniture.parts.faces import EDGES, ENDS, WIDE_FACES
 from furniture.rules import Rules
 from furniture.rules.tools import STACK_ERROR
 from furniture.shop.tools.on_hand import (
@@ -51,6 +51,7 @@ SAWN_AND_CHOPPED = Rig(
 SAWN_AND_FILED = Rig(
     machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.SAW_AND_FILE), guide=Guide.LINE
 )
+HAND_SHOT = Rig(machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.SHOT), guide=Guide.LINE)
 HAND_SAWN = Rig(machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.HAND_SAW), guide=Guide.LINE)
 
 
@@ -91,6 +92,10 @@ class Sawn:
     dado_mm: float | None
 
 
+NOTHING_SAWN = Sawn(rabbets_mm=(), dado_mm=None)
+"""What a head saws where there is none."""
+
+
 def made_with(made_by: Pass, shop: ShopRead, rules: Rules, sawn_too: Sawn) -> Made:
     """What makes a pass in a shop.
 
@@ -120,7 +125,7 @@ def _trench(setting: Trench, shop: ShopRead, rules: Rules, sawn_too: Sawn) -> Ma
         return _stopped(setting, shop, rules)
     can_saw = _can_saw(setting)
     guide = Guide.FENCE if setting.along == 0 else Guide.SLED
-    if setting.near_mm == 0.0 and can_saw and shop.head is not None:
+    if setting.near_mm == 0.0 and can_saw and shop.head is not None and _reaches(shop, setting):
         return _rabbet(setting, shop.head, guide, rules, sawn_too)
     ways = channel_cutters_to(shop, setting.width_mm, setting.depth_mm, rules)
     for way in ways:
@@ -180,6 +185,14 @@ def _beside(setting: Trench, near_mm: tuple[float, ...], cutter_mm: float) -> tu
     return _several(tuple(each + shift for each in near_mm))
 
 
+def _reaches(shop: ShopRead, setting: Trench) -> bool:
+    """Whether the head saws so deep."""
+    return shop.head is not None and setting.depth_mm <= shop.head.deepest_mm + _HAIR_MM
+
+
+_HAIR_MM = 1e-6
+
+
 def _can_saw(setting: Trench) -> bool:
     """Whether a saw's head can run through it, the wood lying on its face or its edge."""
     return not is_stopped(setting) and setting.face not in ENDS
@@ -195,16 +208,18 @@ def _headed(guide: Guide, stack: Stack) -> Rig:
 
 
 def _routed(bit_mm: float, bits: RouterBits, setting: Trench) -> Rig:
-    """Along the grain at the router table's fence; across it the router along a straight edge.
+    """Along the grain at the router table's fence, or the router's edge guide rides along the edge.
 
-    So is what lies further in than the fence moves from the bit.
+    What lies further in, or runs across the grain, is routed along a straight edge.
     """
     is_near = setting.near_mm + bit_mm / 2.0 <= bits.reach_mm
     at_table = bits.has_table and setting.along == 0 and is_near
+    furthest = setting.near_mm + setting.width_mm - bit_mm / 2.0
+    is_guided = setting.along == 0 and furthest <= bits.guide_mm
     return Rig(
         machine=Machine.ROUTER_TABLE if at_table else Machine.ROUTER,
         cutter=Cutter(kind=CutterKind.STRAIGHT_BIT, size_mm=bit_mm),
-        guide=Guide.FENCE if at_table else Guide.LINE,
+        guide=Guide.FENCE if at_table else Guide.EDGE_GUIDE if is_guided else Guide.LINE,
     )
 
 
@@ -241,7 +256,10 @@ def _long_hole(setting: Bored, shop: ShopRead, rules: Rules) -> Made:
     for way in channel_cutters(shop, setting.diameter_mm, rules):
         if isinstance(way, BitCut) and len(way.near_mm) == 1:
             cutter = Cutter(kind=CutterKind.STRAIGHT_BIT, size_mm=way.bit_mm)
-            return Made(rig=Rig(machine=Machine.ROUTER, cutter=cutter, guide=Guide.LINE))
+            rides, at = setting.off[setting.beside], setting.at_mm[setting.beside]
+            is_guided = shop.bits is not None and rides in EDGES and at <= shop.bits.guide_mm
+            guide = Guide.EDGE_GUIDE if is_guided else Guide.LINE
+            return Made(rig=Rig(machine=Machine.ROUTER, cutter=cutter, guide=guide))
     return Made(rig=BY_HAND, wanting=straight_bit_wanting(shop, setting.diameter_mm))
 
 
@@ -259,7 +277,7 @@ def _eased(setting: Easing, shop: ShopRead, rules: Rules) -> Made:
         rig=Rig(
             machine=Machine.ROUTER_TABLE if has_table else Machine.ROUTER,
             cutter=Cutter(kind=kind, size_mm=found.size_mm if setting.is_round else None),
-            guide=Guide.FENCE if has_table else Guide.LINE,
+            guide=Guide.FENCE if has_table else Guide.BEARING,
         )
     )
 
@@ -275,7 +293,9 @@ def sawn_by_one_head(passes: Iterable[Pass], shop: ShopRead, rules: Rules) -> Sa
     trenches = [
         each.setting
         for each in passes
-        if isinstance(each.setting, Trench) and _can_saw(each.setting)
+        if isinstance(each.setting, Trench)
+        and _can_saw(each.setting)
+        and (shop.head is None or _reaches(shop, each.setting))
     ]
     dados = [
         each.width_mm

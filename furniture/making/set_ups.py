@@ -103,7 +103,7 @@ def _of_trench(rig: Rig, setting: Trench, hold: Hold) -> Standing:
     elif setting.along == 0 or hold.stop is not None:  # else to a mark
         dial = Dial.FENCE if setting.along == 0 else Dial.STOP
         figures = (*figures, (dial, setting.near_mm))
-    if rig.guide is Guide.LINE:  # stopped at a mark or a block on the wood, whichever end it is
+    if rig.guide in (Guide.LINE, Guide.EDGE_GUIDE):  # to a mark on the wood, at whichever end
         return Standing(rig, (*figures, *ends))
     return Standing(rig, (*figures, *ends), (whole[0] > 0.0, whole[1] > 0.0))
 

@@ -42,6 +42,7 @@ class CutterKind(Enum):
     DRILL = "drill"
     HAND_PLANE = "hand plane"
     HAND_SAW = "hand saw"
+    SHOT = "hand saw and shooting board"
     CHISEL = "chisel"
     SAW_AND_CHISEL = "hand saw and chisel"
     SAW_AND_FILE = "coping saw and file"
@@ -69,6 +70,8 @@ class Guide(Enum):
     JIG = "jig"
     CARRIER = "straight carrier"
     LINE = "a line"
+    EDGE_GUIDE = "edge guide"
+    BEARING = "the bit's own bearing"
     CRADLE = "cradle"
 
 

@@ -121,7 +121,10 @@ class _Bringing:
         name = f"glue-up {stage.number}"
         free = [After(key, Why.DRY_BEFORE) for key in ready]
         early = [each for each in stage.levelled if each.when is When.BEFORE]
-        level = [After(self._levelled(each, free, stage), Why.LEVEL_FIRST) for each in early]
+        level = [
+            After(self._levelled(each, self._together_by_then(each), stage), Why.LEVEL_FIRST)
+            for each in early
+        ]
         keys = self._keys_of(stage)
         slid_in = [After(key, Why.FITTED_TO) for each in keys for key in self._slotted(each, free)]
         after = [*free, *level, *slid_in]
@@ -166,6 +169,11 @@ class _Bringing:
         after = (After(closed, Why.FLUSH_AFTER),)
         self.found.append(replace(each.flush, takes=(whole,), gives=(whole,), after=after))
         return each.flush.key
+
+    def _together_by_then(self, each: Levelling) -> list[After]:
+        """What put together the body that is planed; a part that stands alone waits for nothing."""
+        closed = self.closed_by.get(self.body_of[each.instance])
+        return [] if closed is None else [After(closed, Why.DRY_BEFORE)]
 
     def _levelled(self, each: Levelling, after: Iterable[After], stage: GlueUp) -> str:
         wood = (self.body_of[each.instance],)

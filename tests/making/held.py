@@ -92,6 +92,8 @@ def _refusals(
             yield TooMuch.FAR_IN.value
         if (length, width, thick)[setting.face.axis] > shop.drills.tallest_mm:
             yield TooMuch.TALL.value
+        deep = setting.depth_mm or (length, width, thick)[setting.face.axis]
+        yield from [TooMuch.DEEP.value] * (deep > shop.drills.travel_mm)
     elif machine is Machine.ROUTER and isinstance(setting, Bored) and shop.bits is not None:
         deep = setting.depth_mm or (length, width, thick)[setting.face.axis]
         yield from [TooMuch.DEEP.value] * (deep > shop.bits.deepest_mm)

@@ -13,7 +13,8 @@ import numpy as np
 from manifold3d import CrossSection, Manifold
 
 from furniture.making.operations import Operation, Support
-from furniture.making.settings import Bored, Machine, Trench
+from furniture.making.settings import Bored, CutterKind, Guide, Machine, Rig, Trench
+from furniture.parts.faces import ENDS
 from furniture.shop.tools.values import RouterBits, ShopRead, TooMuch
 from tests.making.history import Moment
 from tests.making.order import Fault
@@ -43,6 +44,12 @@ def machine_faults(moments: Sequence[Moment], shop: ShopRead) -> Iterator[Fault]
             found += [*_table_faults(operation, setting, shop), *_depth(each, shop)]
         elif rig.machine is Machine.ROUTER and isinstance(setting, Trench | Bored):
             found += [*_base_faults(each, setting, shop), *_depth(each, shop)]
+            found += _guide_faults(each, rig, setting, shop)
+        elif rig.cutter.kind is CutterKind.DADO_HEAD and isinstance(setting, Trench):
+            assert shop.head is not None
+            found += ["the head does not rise so far"] * (
+                setting.depth_mm > shop.head.deepest_mm + 1e-6
+            )
         elif operation.refused is not None and TooMuch.FAR_IN in operation.refused.why:
             assert isinstance(setting, Bored)
             if not list(_press_faults(each, setting, shop)):
@@ -52,14 +59,23 @@ def machine_faults(moments: Sequence[Moment], shop: ShopRead) -> Iterator[Fault]
 
 
 def _point_faults(moment: Moment, setting: Bored) -> Iterator[str]:
-    """A drill's point, which is in the middle of what it bores, starts in wood."""
-    wood = moment.step.before
+    """A drill's point, in the middle of what it bores, starts in wood, or in a hole to follow."""
+    wood, refused = moment.step.before, moment.operation.refused
     if setting.to_mm is not None:
         return
     inside = _middle(wood, setting)
     inside[setting.face.axis] += inwards(setting.face) * 1.0
-    point = Manifold.cube((0.4, 0.4, 0.4), True).translate(inside.tolist())
-    if (point ^ wood).volume() < 0.5 * point.volume():
+    follows = (
+        refused is not None
+        and refused.machine is Machine.DRILL_PRESS
+        and TooMuch.DEEP in refused.why
+    )
+    wide = 0.5 * setting.diameter_mm if follows else 0.4
+    start = Manifold.cube((wide, wide, wide), True).translate(inside.tolist())
+    share = (start ^ wood).volume() / start.volume()
+    if follows and share > 0.01:
+        yield "there is no hole that it could follow"
+    if not follows and share < 0.5:
         yield "its point starts in the air"
 
 
@@ -86,8 +102,11 @@ def _press_faults(moment: Moment, setting: Bored, shop: ShopRead) -> Iterator[st
     if not is_free:
         yield "the column stands in the wood's way"
     box = wood.bounding_box()
-    if box[setting.face.axis + 3] - box[setting.face.axis] > shop.drills.tallest_mm:
+    tall = box[setting.face.axis + 3] - box[setting.face.axis]
+    if tall > shop.drills.tallest_mm:
         yield "it does not stand under the drill"
+    if (tall if setting.depth_mm is None else setting.depth_mm) > shop.drills.travel_mm + 1e-6:
+        yield "the drill does not come down so far"
 
 
 def _table_faults(operation: Operation, setting: Trench, shop: ShopRead) -> Iterator[str]:
@@ -107,6 +126,37 @@ def _depth(moment: Moment, shop: ShopRead) -> Iterator[str]:
         deep = box[setting.face.axis + 3] - box[setting.face.axis]
     if shop.bits is not None and deep > shop.bits.deepest_mm + 1e-6:
         yield "the bit is too short for it"
+
+
+def _guide_faults(
+    moment: Moment, rig: Rig, setting: Trench | Bored, shop: ShopRead
+) -> Iterator[str]:
+    """A guide rides along an edge that has wood all along the cut, and is set no further out.
+
+    The bit's middle is furthest from it in the last pass, which ends at the far wall.
+    """
+    if rig.guide is not Guide.EDGE_GUIDE or shop.bits is None:
+        return
+    wood, wide = moment.step.before, rig.cutter.size_mm
+    assert wide is not None
+    if isinstance(setting, Trench):
+        off, far = setting.off, setting.near_mm + setting.width_mm - wide / 2.0
+    else:
+        off, far = setting.off[setting.beside], setting.at_mm[setting.beside]
+    if far > shop.bits.guide_mm + 1e-6:
+        yield "the edge guide is not so long"
+    if off in ENDS:
+        yield "an end is no edge to ride along"
+    box = np.array(wood.bounding_box())
+    beside = box.copy()
+    beside[off.axis + (0 if off.is_far else 3)] = level(wood, off) + inwards(off) * 0.1
+    slab = Manifold.cube((beside[3:] - beside[:3]).tolist()).translate(beside[:3].tolist())
+    if (slab ^ wood).volume() < _RIDES * slab.volume():
+        yield "the edge that its guide rides along is not there"
+
+
+_RIDES = 0.5
+"""A guide that crosses gaps in its edge still needs half of it. Own rule."""
 
 
 def _base_faults(moment: Moment, setting: Trench | Bored, shop: ShopRead) -> Iterator[str]:

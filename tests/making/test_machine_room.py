@@ -8,17 +8,21 @@ from dataclasses import replace
 
 import pytest
 
+from exporters.work import WorkWords
+from furniture import Along, Composition, Face, PlacedPart, Slot, cut
 from furniture.making.in_hand import base_bears
-from furniture.making.operations import Operation, Support
-from furniture.making.settings import Bored, Machine, Trench
+from furniture.making.operations import Kind, Operation, Support
+from furniture.making.settings import Bored, Easing, Guide, Machine, Notched, Trench
+from furniture.parts.cuts import Notch
 from furniture.shop.tools.on_hand import Would
 from furniture.shop.tools.reading import usual_or
 from furniture.shop.tools.values import ShopRead, TooMuch
 from tests.making.hand_made import HandMade
 from tests.making.history import moments_of
 from tests.making.machine_room import machine_faults
-from tests.making.made import Made, amiss, made, model
+from tests.making.made import Made, amiss, is_found, made, model
 from tests.making.replay import replay
+from tests.making.test_notches import OAK
 from tests.models import NAMES, piece_of
 
 
@@ -106,6 +110,83 @@ def test_what_lies_further_in_than_the_tables_fence_moves_is_routed_along_a_stra
     assert not _on(none, Machine.ROUTER_TABLE, Trench)
     assert told(none) == []
     assert any("not so far" in each for each in told(near, none.shop))
+
+
+def test_without_saw_and_table_the_edge_guide_rides_along_the_edge_and_says_how_far() -> None:
+    """The groove of the key rack lies 95 from the bottom edge, and is 11.93 wide: 10 and 1.93."""
+    rack = piece_of("key_rack")
+    usual = usual_or(None, rack.shown)
+    assert usual.bits is not None
+    bits = replace(usual.bits, has_table=False)
+    whole = made(rack, shop=replace(usual, head=None, bits=bits))
+    (groove,) = (each for each in _on(whole, Machine.ROUTER, Trench) if each.begins)
+    assert groove.rig is not None
+    assert groove.rig.guide is Guide.EDGE_GUIDE
+    found = amiss(whole)
+    assert (found.parts, sorted(map(str, found.faults))) == ({}, [])
+    words = WorkWords(rack, whole.making)
+    assert "guide 95 from the bit" in words.set_for(groove)
+    assert "guide along the bottom edge" in words.line_of(groove)
+    eased = _on(whole, Machine.ROUTER, Easing)
+    assert {each.rig.guide for each in eased if each.rig is not None} == {Guide.BEARING}
+
+    short = replace(whole.shop, bits=replace(bits, guide_mm=100.0))
+    assert any("not so long" in each for each in told(whole, short))
+    (along,) = (each for each in _on(made(rack, shop=short), Machine.ROUTER, Trench)
+                if each.begins)  # fmt: skip
+    assert along.rig is not None
+    assert along.rig.guide is Guide.LINE
+    assert isinstance(groove.setting, Trench)
+    other = replace(groove, setting=replace(groove.setting, off=groove.setting.off.opposite))
+    making = [other if each is groove else each for each in whole.making.operations]
+    assert is_found(whole, HandMade(whole.making.workpieces, tuple(making)), found)
+
+
+def test_a_guide_has_no_edge_to_ride_along_where_that_is_gone() -> None:
+    piece = Composition(
+        name="Slotted",
+        parts=[PlacedPart(name="rail", stock=OAK, length="500 mm", width="100 mm", cuts=[
+            cut(Notch, edge=Face.FACE_EDGE, start="50 mm", length="400 mm", depth="20 mm"),
+            cut(Slot, face=Face.FACE_SIDE, x="200 mm", y="60 mm", width="8 mm", length="40 mm",
+                along=Along.GRAIN),
+        ])],
+    ).build()  # fmt: skip
+    whole = made(piece)
+    (slot,) = _on(whole, Machine.ROUTER, Bored)
+    (notch,) = (each for each in whole.making.operations if isinstance(each.setting, Notched))
+    assert slot.rig is not None
+    assert slot.rig.guide is Guide.EDGE_GUIDE
+    assert told(whole) == []
+    order = [each for each in whole.making.operations if each is not notch]
+    order.insert(order.index(slot), notch)
+    making = HandMade(whole.making.workpieces, tuple(order))
+    done = replay(making, whole.target.tool, whole.target.segments)
+    found = [str(each) for each in machine_faults(moments_of(making, done), whole.shop)]
+    assert any("rides along is not there" in each for each in found)
+
+
+def test_a_head_and_a_drill_go_only_so_deep_and_then_the_work_goes_another_way() -> None:
+    """Rabbets 10 deep, the head rises 8; drains through 13.4, the press comes down 10."""
+    herb = piece_of("herb_stand")
+    usual = usual_or(None, herb.shown)
+    assert usual.head is not None
+    less = replace(usual, head=replace(usual.head, deepest_mm=8.0),
+                   drills=replace(usual.drills, travel_mm=10.0))  # fmt: skip
+    whole = made(herb, shop=less)
+    found = amiss(whole)
+    assert (found.parts, sorted(map(str, found.faults))) == ({}, [])
+    rabbets = [each for each in whole.making.operations if each.kind is Kind.RABBET]
+    assert {each.rig.machine for each in rabbets if each.rig} == {Machine.ROUTER_TABLE}
+    assert {each.kind for each in _on(whole, Machine.TABLE_SAW, Trench)} == {Kind.DADO}
+    begun = [each for each in _on(whole, Machine.DRILL_PRESS, Bored) if each.begins]
+    assert len(begun) == 4
+    by_hand = [each for each in whole.making.operations if each.key.endswith("on by hand")]
+    assert len(by_hand) == 4
+    words = WorkWords(herb, whole.making)
+    assert all("go on by hand in the same hole" in words.line_of(each) for each in by_hand)
+    robbed = told(model("herb_stand"), less)
+    assert any("does not come down so far" in each for each in robbed)
+    assert any("does not rise so far" in each for each in robbed)
 
 
 def test_how_much_of_a_base_bears_at_an_edge_and_on_a_strip() -> None:

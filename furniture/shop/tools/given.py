@@ -24,6 +24,7 @@ class DadoHead:
             0.004, 0.004, 0.008, 0.012 and 0.020 in). `shims=()` is none.
         diameter: of the head (default: 200 mm or 8 in).
         widest: widest cut that the saw's arbor takes (default: 20 mm or 13/16 in).
+        deepest: cut that it saws in the saw's table at most (default: 40 mm or 1 1/2 in).
         cuts_wider: how much wider a test cut was than cutters and shims add up to (default:
             nothing).
     """
@@ -33,6 +34,7 @@ class DadoHead:
     shims: Given | Sequence[Given] | None = None
     diameter: Given | None = None
     widest: Given | None = None
+    deepest: Given | None = None
     cuts_wider: Given | None = None
 
 
@@ -50,6 +52,8 @@ class Router:
         deepest: cut that its straight bits reach (default: 30 mm or 1 1/4 in).
         base: across the router's base, which bears on the wood (default: 150 mm or 6 in).
         reach: from the bit to the fence of its table, at most (default: 250 mm or 10 in).
+        edge_guide: from the edge that its guide rides along to the middle of the bit, at most
+            (default: 150 mm or 6 in). "0 mm" is none.
         table: whether it also hangs under a table with a fence.
     """
 
@@ -59,6 +63,7 @@ class Router:
     deepest: Given | None = None
     base: Given | None = None
     reach: Given | None = None
+    edge_guide: Given | None = None
     table: bool = True
 
 
@@ -72,6 +77,7 @@ class Drills:
             by eighths up to 1 1/2 in).
         throat: of the drill press, from the drill's middle to the column (default: 150 mm or 6 in).
         tallest: piece that stands under its drill (default: 250 mm or 10 in).
+        travel: of its drill, so that one stroke bores so deep (default: 60 mm or 2 3/8 in).
         press: whether there is a drill press; else a brace or a hand drill with a guide.
         jig: whether there is a dowelling jig.
     """
@@ -79,6 +85,7 @@ class Drills:
     diameters: Given | Sequence[Given] | None = None
     throat: Given | None = None
     tallest: Given | None = None
+    travel: Given | None = None
     press: bool = True
     jig: bool = True
 

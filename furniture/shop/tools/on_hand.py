@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.rules import USUAL_RULES, Rules
@@ -97,7 +97,7 @@ def channel_cutters_to(
 ) -> tuple[HeadCut | BitCut | NoTool, ...]:
     """What makes a square channel of a width and a depth, best first.
 
-    `NoTool` last where the bits that are as wide do not reach so deep.
+    `NoTool` last where neither the head nor the bits that are as wide reach so deep.
 
     Args:
         shop: what is on hand.
@@ -107,6 +107,9 @@ def channel_cutters_to(
 
     **Source:** common practice, no source.
     """
+    head = shop.head
+    if head is not None and depth_mm > head.deepest_mm + _HAIR_MM:
+        shop = replace(shop, head=None)
     ways = channel_cutters(shop, width_mm, rules)
     if shop.bits is None or depth_mm <= shop.bits.deepest_mm + _HAIR_MM:
         return ways

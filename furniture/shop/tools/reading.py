@@ -196,6 +196,8 @@ def _head(reader: Reader, where: str, given: DadoHead) -> Head:
         widest_mm=_length(reader, f"{where}widest", given.widest, USUAL_HEAD["widest"],
                           (2.0 * outer, 40.0),
                           "both outer cutters are always on, and the arbor ends somewhere"),
+        deepest_mm=_length(reader, f"{where}deepest", given.deepest, USUAL_HEAD["deepest"],
+                           (5.0, 100.0), "the head rises so far above the table"),
         cuts_wider_mm=_length(reader, f"{where}cuts_wider", given.cuts_wider,
                               USUAL_HEAD["cuts_wider"], (-0.5, 0.5),
                               "a test cut is that near to what stands on the arbor"),
@@ -224,6 +226,9 @@ def _bits(reader: Reader, where: str, given: Router) -> RouterBits:
                         (60.0, 400.0), "across the base that bears on the wood"),
         reach_mm=_length(reader, f"{where}reach", given.reach, USUAL_ROUTER["reach"],
                          (50.0, 1000.0), "the table's fence moves so far from the bit"),
+        guide_mm=_length(reader, f"{where}edge_guide", given.edge_guide,
+                         USUAL_ROUTER["edge_guide"], (0.0, 1000.0),
+                         "the guide is set so far from the middle of the bit"),
         has_table=_yes(reader, f"{where}table", given.table,
                        "it says whether the router hangs under a table"),
     )  # fmt: skip
@@ -237,6 +242,8 @@ def _drills(reader: Reader, where: str, given: Drills) -> DrillBits:
                           (50.0, 1000.0), "from the drill's middle to the column"),
         tallest_mm=_length(reader, f"{where}tallest", given.tallest, USUAL_PRESS["tallest"],
                            (50.0, 1500.0), "so tall a piece stands under the drill"),
+        travel_mm=_length(reader, f"{where}travel", given.travel, USUAL_PRESS["travel"],
+                          (20.0, 300.0), "the drill comes down so far"),
         has_press=_yes(reader, f"{where}press", given.press, "it says whether there is one"),
         has_jig=_yes(reader, f"{where}jig", given.jig, "it says whether there is one"),
     )  # fmt: skip

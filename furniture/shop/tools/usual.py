@@ -11,6 +11,7 @@ USUAL_HEAD = {
     "outer": ("3.2 mm", "1/8 in"),
     "diameter": ("200 mm", "8 in"),
     "widest": ("20 mm", "13/16 in"),
+    "deepest": ("40 mm", "1 1/2 in"),
     "cuts_wider": ("0 mm", "0 in"),
 }
 """A dado head's figures.
@@ -41,6 +42,7 @@ USUAL_ROUTER = {
     "deepest": ("30 mm", "1 1/4 in"),
     "base": ("150 mm", "6 in"),
     "reach": ("250 mm", "10 in"),
+    "edge_guide": ("150 mm", "6 in"),
 }
 """From memory."""
 USUAL_DRILLS = (
@@ -49,7 +51,11 @@ USUAL_DRILLS = (
     tuple(f"{each}/64 in" for each in range(4, 33))
     + tuple(f"{each}/8 in" for each in range(5, 13)),
 )
-USUAL_PRESS = {"throat": ("150 mm", "6 in"), "tallest": ("250 mm", "10 in")}
+USUAL_PRESS = {
+    "throat": ("150 mm", "6 in"),
+    "tallest": ("250 mm", "10 in"),
+    "travel": ("60 mm", "2 3/8 in"),
+}
 """A bench drill press. From memory."""
 USUAL_JOINTER = {
     "widest": ("200 mm", "8 in"),

@@ -17,7 +17,8 @@ class Head:
     """A dado head.
 
     outer_mm: of each outer cutter; chippers_mm, shims_mm: one figure for each; widest_mm: that the
-    arbor takes; cuts_wider_mm: a test cut's width less the sum of what stood on the arbor.
+    arbor takes; deepest_mm: that it saws; cuts_wider_mm: a test cut's width less the sum of what
+    stood on the arbor.
     """
 
     outer_mm: float
@@ -25,6 +26,7 @@ class Head:
     shims_mm: tuple[float, ...]
     diameter_mm: float
     widest_mm: float
+    deepest_mm: float = math.inf
     cuts_wider_mm: float = 0.0
 
     @property
@@ -44,7 +46,7 @@ class RouterBits:
     """A router and its bits: diameters, radii, the widest chamfer; 0 is none [mm].
 
     deepest_mm: that straight bits cut; base_mm: across its base; reach_mm: from the bit to the
-    fence of its table, at most.
+    fence of its table, at most; guide_mm: from the bit's middle to its edge guide, at most.
     """
 
     straight_mm: tuple[float, ...]
@@ -53,6 +55,7 @@ class RouterBits:
     deepest_mm: float
     base_mm: float
     reach_mm: float
+    guide_mm: float
     has_table: bool
 
 
@@ -61,12 +64,13 @@ class DrillBits:
     """Drills [mm], and what guides them.
 
     throat_mm: of the press, from the drill's middle to the column; tallest_mm: that stands under
-    the drill.
+    the drill; travel_mm: of the drill, down and up.
     """
 
     diameters_mm: tuple[float, ...]
     throat_mm: float
     tallest_mm: float
+    travel_mm: float
     has_press: bool
     has_jig: bool
 
