@@ -27,6 +27,7 @@ from exporters.tables import (
 from exporters.target import Claim
 from exporters.writers import saved, sheet_settings
 from furniture.checks.of_piece import Group, Subject
+from furniture.making.strips_in_hand import laid_in_strips, of_copy
 from furniture.pieces import bought_parts
 from furniture.pieces.bought import Bought, merged
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -57,13 +58,18 @@ def board_groups(cutting: CuttingOutcome | None, settings: PacketSettings) -> tu
 
 
 def found_of(
-    batch: BuiltBatch, settings: PacketSettings, of_boards: Sequence[Group], is_strict: bool
+    batch: BuiltBatch,
+    settings: PacketSettings,
+    cutting: CuttingOutcome | None,
+    of_boards: Sequence[Group],
+    is_strict: bool,
 ) -> tuple[Found, ...]:
     """What the writers need of each piece.
 
     Args:
         batch: with its pieces built.
         settings: how packets are written.
+        cutting: the plan for all of them; None where it is not asked for.
         of_boards: what is found of the boards, and is not told of a piece once more.
         is_strict: whether pieces are checked that nobody writes the checks of.
 
@@ -71,10 +77,12 @@ def found_of(
         SolidError: the solid kernel did not do what the model asked.
     """
     found = []
+    strips = () if cutting is None else tuple(laid_in_strips(cutting))
     for member in batch.members:
+        mark = next(lot.mark for lot in batch.lots if lot.piece is member.piece)
         own = replace(settings, outputs=settings.outputs - {Output.CUTTING}, setting=member.setting,
                       job=member.job, against=member.against,
-                      letters=member.letters)  # fmt: skip
+                      letters=member.letters, in_strips=of_copy(strips, mark))  # fmt: skip
         facts = facts_for(member.piece, own)
         facts = replace(facts, groups=_without(of_boards, facts.groups))
         groups: tuple[Group, ...] | None = facts.groups

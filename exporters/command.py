@@ -303,7 +303,7 @@ def _batch_made(
     from exporters.revision.run import changes_in
 
     of_boards = board_groups(cutting, settings)
-    found = found_of(batch, settings, of_boards, is_strict)
+    found = found_of(batch, settings, cutting, of_boards, is_strict)
     files = put_batch(batch, found, of_boards, cutting, settings, claim)
     told = tuple(
         Told(

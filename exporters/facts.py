@@ -148,14 +148,15 @@ def _work(
     weighed: Weighed | None,
 ) -> Work:
     from exporters.work import work_of
-    from furniture.job.left_of import in_strips, left_of
+    from furniture.job.left_of import left_of
+    from furniture.job.worked import in_strips
 
     if settings.job is None:
-        return work_of(piece, settings.shop, cutting, order, weighed)
+        return work_of(piece, settings.shop, cutting, order, weighed, in_strips=settings.in_strips)
     worked = settings.job.job.worked
     work = work_of(
         piece, settings.shop, cutting, order, weighed, frozenset(worked.together.values()),
-        in_strips(piece, worked),
+        (*settings.in_strips, *in_strips(piece, worked)),
     )  # fmt: skip
     return replace(work, making=left_of(work.making, piece, settings.job))
 

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from exporters.photo import PhotoWood
     from exporters.revision.against import Against, Letters
     from furniture.job.going_on import GoingOn
+    from furniture.making.strips_in_hand import StripsInHand
 
 
 class Output(Enum):
@@ -42,7 +43,7 @@ class PacketSettings:
     `dxf` names the flavour of the drawing files; the PDF is the same with every flavour. `against`
     is the earlier packet that it is told against, when there is one; `letters` are those of the
     packet that is replaced, where it is not told against any; `job` is what is done and measured of
-    it already.
+    it already. `in_strips` is what a plan for several pieces glues up from strips for this one.
     """
 
     outputs: frozenset[Output] = frozenset(Output)
@@ -56,4 +57,5 @@ class PacketSettings:
     letters: Letters | None = None
     shop: ShopRead = field(default_factory=lambda: usual_or(None, millimetres()))
     job: GoingOn | None = None
+    in_strips: tuple[StripsInHand, ...] = ()
     photos: Mapping[str, PhotoWood] = field(default_factory=dict)

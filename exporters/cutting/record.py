@@ -33,6 +33,9 @@ cuts        [{number, kind: "rip" | "crosscut", at_mm, kerf_mm, workpiece: {x_mm
               null is dust; kind is "board", "piece", "part", "offcut" or "waste"; sizes are the
               widest of the piece
 offcuts     [{x_mm, y_mm, length_mm, width_mm, is_usable, holds}]
+strips      [{instances, thickness_mm, strips: [{low_mm, high_mm, across_mm}]}]: what is glued up
+              from strips that all have their place: how thick it is glued up; of each strip in
+              order the corners of its wood in its own frame, and where that lies across the part
 parts       [{name, parts, is_common, instances, stock, quantity, rough_length_mm,
               rough_width_mm, show_face_tolerates, hidden_face_tolerates, grain, wants}]: what is
               cut; parts are ids, several where it is a common blank
@@ -63,6 +66,7 @@ from typing import Any
 
 from exporters.cutting.steps import Held, saw_steps
 from exporters.cutting.words import species_of, stock_of
+from furniture.making.strips_in_hand import laid_in_strips, strips_record
 from furniture.shop.boards.asked import CuttingJob
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.boards.wish_costs import WishCosts
@@ -141,6 +145,7 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
         "matches": _matches(outcome),
         "wishes": _wishes(outcome.wishes),
         "unsafe_cuts": _unsafe_cuts(outcome),
+        "strips": [strips_record(each) for each in laid_in_strips(outcome)],
         "unplaced": _unplaced(outcome),
         "in_strips": [
             {

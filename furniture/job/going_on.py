@@ -19,6 +19,8 @@ from furniture.job.packet import read_packet
 from furniture.job.solving import Buildable
 from furniture.job.standing import Stands, stands
 from furniture.job.values import Say, Verdict
+from furniture.job.worked import in_strips
+from furniture.making.strips_in_hand import strips_record
 from furniture.pieces import Piece
 from furniture.rules import ShopRules
 from furniture.shop.boards.given import MeasuredBoard
@@ -159,6 +161,7 @@ def job_record(going: GoingOn) -> dict[str, Any]:
         "begun": begun_record(going.job.done, going.piece.done | going.piece.in_hand),
         "lengths": _lengths(going),
         "boards": list(going.listed),
+        "in_strips": [strips_record(e) for e in in_strips(going.piece, worked)],
         "operations_done": [
             {
                 "key": key,

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from furniture.job.going_on import GoingOn
-from furniture.job.worked import Worked
 from furniture.making.left_to_do import left_to_do
 from furniture.making.making import Making
 from furniture.making.operations import Axis, CutOf, SizeOf
-from furniture.making.strips_in_hand import StripsInHand
 from furniture.pieces import Piece
 
 _AXES = tuple(Axis)
@@ -37,19 +35,4 @@ def left_of(making: Making, piece: Piece, going: GoingOn) -> Making:
         {CutOf(each.instance, made.index) for each in going.verdicts for made in each.cuts},
         {key: had[key] for key in going.job.operations if key in had and not had[key] & anew},
         [rigs[key] for key in going.job.operations if key in rigs],
-    )
-
-
-def in_strips(piece: Piece, worked: Worked) -> tuple[StripsInHand, ...]:
-    """What keeps its wood and has it in strips, or is glued up of them and not yet all made.
-
-    Args:
-        piece: that knows which parts are done, and whose wood is in hand.
-        worked: the packet that was worked by.
-    """
-    there = piece.done | piece.in_hand
-    return tuple(
-        each
-        for each in worked.in_strips
-        if there.issuperset(each.instances) and not piece.done.issuperset(each.instances)
     )

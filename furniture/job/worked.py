@@ -10,8 +10,10 @@ from furniture.job.before import NOTHING_BEFORE, Before, before_in, together
 from furniture.job.done import Done, DoneOf
 from furniture.job.figures import AXES
 from furniture.making.settings import RigTold
-from furniture.making.strips_in_hand import StripsInHand, StripWood
+from furniture.making.strips_in_hand import StripsInHand, StripWood, strips_in
+from furniture.making.strips_in_hand import of_copy as strips_of_copy
 from furniture.parts.part import Part
+from furniture.pieces import Piece
 
 Rect = tuple[float, float, float, float]
 """x, y, length and width on the board as it was [mm]."""
@@ -104,6 +106,7 @@ def of_copy(worked: Worked, plan: Worked, mark: str) -> Worked:
     return replace(
         worked,
         board_cuts=plan.board_cuts,
+        in_strips=worked.in_strips or strips_of_copy(plan.in_strips, mark),
         cut_from={
             name.removeprefix(own): place
             for name, place in plan.cut_from.items()
@@ -125,7 +128,8 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
     rows = work.get("operations", [])
     inside = {row["id"]: row["instances"] for row in work.get("workpieces", [])}
     rigs = {row["id"]: row["rig"] for row in work.get("setups", [])}
-    boards = (record.get("cutting_plan") or {}).get("boards", [])
+    plan, job = record.get("cutting_plan") or {}, record.get("job") or {}
+    boards = plan.get("boards", [])
     before = before_in(record)
     return Worked(
         operations={row["n"]: row["key"] for row in rows},
@@ -165,7 +169,8 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
             for board in boards
         },
         cut_from=_cut_from(boards),
-        in_strips=tuple(_in_strips(work.get("workpieces", []))),
+        in_strips=tuple(_in_strips(work.get("workpieces", [])))
+        or (*strips_in(plan.get("strips", [])), *strips_in(job.get("in_strips", []))),
         before=before,
     )
 
@@ -210,6 +215,21 @@ def _in_strips(rows: Sequence[Mapping[str, Any]]) -> Iterator[StripsInHand]:
 
 def _place(row: Mapping[str, Any]) -> Rect:
     return row["x_mm"], row["y_mm"], row["length_mm"], row["width_mm"]
+
+
+def in_strips(piece: Piece, worked: Worked) -> tuple[StripsInHand, ...]:
+    """What keeps its wood and has it in strips, or is glued up of them and not yet all made.
+
+    Args:
+        piece: that knows which parts are done, and whose wood is in hand.
+        worked: the packet that was worked by.
+    """
+    there = piece.done | piece.in_hand
+    return tuple(
+        each
+        for each in worked.in_strips
+        if there.issuperset(each.instances) and not piece.done.issuperset(each.instances)
+    )
 
 
 def done_by(keys: Sequence[str], worked: Worked, parts: Mapping[str, Part]) -> Done:

@@ -81,6 +81,20 @@ def thickness_left_mm(over_mm: float, rules: Rules) -> float:
     return over_mm if over_mm <= FLAT_ENOUGH_MM else min(rules[FLATTENED], over_mm / 2)
 
 
+def strips_of_plan(outcome: CuttingOutcome) -> dict[tuple[str, ...], list[Placement]]:
+    """The strips that a plan lays, in their order, by the instances that come off all of them.
+
+    Args:
+        outcome: the cutting plan.
+    """
+    laid: dict[tuple[str, ...], list[Placement]] = {}
+    for plan in outcome.used:
+        for each in plan.placements:
+            if each.strip:
+                laid.setdefault(outcome.laid(each).instances, []).append(each)
+    return {names: sorted(each, key=lambda one: one.strip) for names, each in laid.items()}
+
+
 def glued_up_of(
     units: Sequence[Unit], outcome: CuttingOutcome, rules: Rules
 ) -> tuple[GluedUp, ...]:
@@ -93,14 +107,10 @@ def glued_up_of(
     """
     parts = {each.name: each for each in in_strips(outcome.job.request).parts}
     thick = {each.name: each.thickness for each in outcome.job.boards}
-    laid: dict[tuple[str, ...], list[Placement]] = {}
-    for plan in outcome.used:
-        for each in plan.placements:
-            if each.strip:
-                laid.setdefault(outcome.laid(each).instances, []).append(each)
+    laid = strips_of_plan(outcome)
     found = []
     for unit in units:
-        placements = sorted(laid.get(unit.instances, ()), key=lambda each: each.strip)
+        placements = laid.get(unit.instances, [])
         places = strip_places(parts[placements[0].part]) if placements else ()
         if not places or len(places) != len(placements):
             continue
@@ -114,9 +124,9 @@ def _glued_up(
 ) -> GluedUp:
     long, _, thick = unit.blank.size
     first, last = placements[0], placements[-1]
-    spare = _long(first) - long
+    spare = long_of(first) - long
     below = over_mm / 2 if over_mm > FLAT_ENOUGH_MM else 0.0
-    beyond = _wide(last) - places[-1].before - (places[-1].high - places[-1].low)
+    beyond = wide_of(last) - places[-1].before - (places[-1].high - places[-1].low)
     strips = tuple(
         Strip(
             unit=Unit(
@@ -127,7 +137,7 @@ def _glued_up(
                 ),
                 left=Left(
                     low=(spare / 2, place.before, 0.0),
-                    high=(spare / 2, _wide(laid) - place.before - (place.high - place.low), 0.0),
+                    high=(spare / 2, wide_of(laid) - place.before - (place.high - place.low), 0.0),
                 ),
                 timber=unit.timber,
             ),
@@ -140,11 +150,13 @@ def _glued_up(
     return GluedUp(unit=replace(unit, left=left), strips=strips)
 
 
-def _long(laid: Placement) -> float:
+def long_of(laid: Placement) -> float:
+    """How long it lies on its board, with the grain [mm]."""
     return laid.place.width if laid.is_turned else laid.place.length
 
 
-def _wide(laid: Placement) -> float:
+def wide_of(laid: Placement) -> float:
+    """How wide it lies there, across the grain [mm]."""
     return laid.place.length if laid.is_turned else laid.place.width
 
 

@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from furniture.joints.relation import clean
-from furniture.making.strips import FLAT_ENOUGH_MM, GluedUp, Strip
+from furniture.making.strips import (
+    FLAT_ENOUGH_MM,
+    GluedUp,
+    Strip,
+    long_of,
+    strips_of_plan,
+    thickness_left_mm,
+    wide_of,
+)
 from furniture.making.units import Left, Unit
 from furniture.parts.vectors import Vector
-from furniture.shop.cutting.blanks import StripPlace
+from furniture.shop.boards.outcome import CuttingOutcome
+from furniture.shop.cutting.blanks import StripPlace, in_strips, strip_places
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +56,93 @@ class StripsInHand:
     instances: tuple[str, ...]
     thickness_mm: float
     strips: tuple[StripWood, ...]
+
+
+def strips_record(laid: StripsInHand) -> dict[str, Any]:
+    """The strips for a record [mm].
+
+    Args:
+        laid: of one part, or of one length.
+    """
+    return {
+        "instances": list(laid.instances),
+        "thickness_mm": round(laid.thickness_mm, 6),
+        "strips": [
+            {
+                "low_mm": [round(each, 6) for each in strip.low],
+                "high_mm": [round(each, 6) for each in strip.high],
+                "across_mm": round(strip.across_mm, 6),
+            }
+            for strip in laid.strips
+        ],
+    }
+
+
+def strips_in(rows: Iterable[Mapping[str, Any]]) -> Iterator[StripsInHand]:
+    """The strips that a record tells of.
+
+    Args:
+        rows: as `strips_record` writes them.
+
+    Raises:
+        KeyError, TypeError: they are not of ours.
+    """
+    for row in rows:
+        yield StripsInHand(
+            instances=tuple(row["instances"]),
+            thickness_mm=row["thickness_mm"],
+            strips=tuple(
+                StripWood(
+                    low=tuple(each["low_mm"]),
+                    high=tuple(each["high_mm"]),
+                    across_mm=each["across_mm"],
+                )
+                for each in row["strips"]
+            ),
+        )
+
+
+def laid_in_strips(outcome: CuttingOutcome) -> Iterator[StripsInHand]:
+    """What a plan glues up from strips that all have their place, by its names among all copies.
+
+    Args:
+        outcome: the cutting plan.
+    """
+    thick = {each.name: each.thickness for each in outcome.job.boards}
+    parts = {each.name: each for each in in_strips(outcome.job.request).parts}
+    for instances, placements in strips_of_plan(outcome).items():
+        part = parts[placements[0].part]
+        rules = outcome.job.lot_of[instances[0]].piece.rules
+        over = min(thick[each.board] for each in placements) - part.thickness
+        places = strip_places(part)
+        if len(places) == len(placements):
+            yield StripsInHand(
+                instances=instances,
+                thickness_mm=part.thickness + thickness_left_mm(over, rules),
+                strips=tuple(
+                    StripWood(
+                        low=(0.0, -place.before, 0.0),
+                        high=(long_of(laid), wide_of(laid) - place.before, thick[laid.board]),
+                        across_mm=place.low,
+                    )
+                    for laid, place in zip(placements, places, strict=True)
+                ),
+            )
+
+
+def of_copy(strips: Iterable[StripsInHand], mark: str) -> tuple[StripsInHand, ...]:
+    """What one copy of a batch has in strips, by its own names.
+
+    Args:
+        strips: of all copies.
+        mark: what stands before the names of that copy, a colon and a space after it.
+    """
+    own = f"{mark}: "
+    return tuple(
+        replace(each, instances=tuple(name.removeprefix(own) for name in each.instances))
+        for each in strips
+        if all(name.startswith(own) for name in each.instances)
+    )
 
 
 def glued_up_in_hand(units: Sequence[Unit], laid: Iterable[StripsInHand]) -> Iterator[GluedUp]:
