@@ -141,6 +141,7 @@ def job_lines(
         against: what the whole piece is told against besides, where the maker asked for that.
     """
     piece = going.piece
+    yield from _mark_lines(going)
     yield from _figure_lines(going)
     yield from _standing_lines(going)
     for gave in going.stands.gave:
@@ -155,6 +156,16 @@ def job_lines(
         (*going.verdicts, *going.not_cut)
     ):
         yield from change_lines(against, piece, work)
+
+
+def _mark_lines(going: GoingOn) -> Iterator[str]:
+    """Of which work the numbers are, where the file does not say it."""
+    if going.job.is_unmarked:
+        mark = going.job.worked.mark
+        yield (
+            f"numbers: taken for those of work {mark} in {going.job.packet}; with work = "
+            f'"{mark}" under [done] they are refused should that folder be written anew'
+        )
 
 
 def _in_hand_lines(piece: Piece) -> Iterator[str]:
@@ -173,6 +184,7 @@ def measured_lines(going: GoingOn) -> Iterator[str]:
     Args:
         going: the job.
     """
+    yield from _mark_lines(going)
     yield from _figure_lines(going)
     yield from _standing_lines(going)
     for gave in going.stands.gave:

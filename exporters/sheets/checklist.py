@@ -36,6 +36,8 @@ LINE_SHARE = 1.33
 """From line to line, of the height of its capitals: closer than beside a drawing. Own rule."""
 _HEAD_SHARE = 1.45
 """The same of a stage's heading. Own rule."""
+_ABOVE_STAGE_MM = 1.0
+"""Free above it, so that it does not seem to be of the line before. Own rule."""
 
 
 def columns_in(region: Box2) -> list[Box2]:
@@ -198,7 +200,8 @@ def _broken(entry: Entry, column: Box2, style: SheetStyle) -> _Set:
     whole = column.width - 2 * _PAD_MM
     match entry:
         case StageHead():
-            return _Set(entry, (_Written(entry.title, 0.0),), style.heading_height_mm * _HEAD_SHARE)
+            high = style.heading_height_mm * _HEAD_SHARE
+            return _Set(entry, (_Written(entry.title, 0.0),), high + _ABOVE_STAGE_MM)
         case MachineHead():
             lines = [_Written(each, 0.0) for each in wrapped(entry.title, height, whole)]
             lines += [

@@ -13,6 +13,7 @@ from exporters.sheets.paper import Box2, Orientation, Scale
 from exporters.sheets.values import Item, Sheet
 from exporters.sheets.whole_task import Framed, WholeTask, framed, sheet_of
 from exporters.work.checklist import checklist_of, key_to_strips
+from exporters.work.work_mark import work_mark
 from exporters.work.work_of import Work
 from furniture.making.making import Making
 
@@ -83,7 +84,8 @@ class _Last:
 
 
 def _begun(task: WholeTask, making: Making, number: int, last: _Last | None) -> Framed:
-    notes = (_NOTE, *key_to_strips(making)) if number == 1 else ()
+    mark = f'In a job file the numbers are those of work = "{work_mark(making)}".'
+    notes = (_NOTE, *key_to_strips(making), mark) if number == 1 else ()
     if last is not None and last.number == number:
         notes = (*notes, *last.notes)
     return framed(replace(task, notes=notes), Orientation.PORTRAIT, None, bool(notes))

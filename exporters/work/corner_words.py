@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from exporters.work.lines import Lie, Told
+from furniture.making.making import Making
 from furniture.making.operations import Kind, Operation
 from furniture.making.settings import CornerSlot, Flush, Machine, MitreGroove
 from furniture.parts.faces import Face
@@ -47,7 +48,24 @@ def grooved_in_words(
                 on=f"the {end}")  # fmt: skip
 
 
-def slotted_in_words(operation: Operation, setting: CornerSlot, name: NameOf, shown: Shown) -> Told:
+def corners_slotted(making: Making) -> int:
+    """How many corners are slotted for keys, where those are all that the frame has; else 0.
+
+    Args:
+        making: of the piece.
+    """
+    corners = {
+        frozenset(cut.instance for cut in each.cuts)
+        for each in making.operations
+        if isinstance(each.setting, CornerSlot)
+    }
+    rails = frozenset[str]().union(*corners)
+    return len(corners) if len(rails) == len(corners) else 0  # round a frame there are as many
+
+
+def slotted_in_words(
+    operation: Operation, setting: CornerSlot, name: NameOf, shown: Shown, corners: int
+) -> Told:
     """The slot for a key through a closed corner.
 
     Args:
@@ -55,28 +73,33 @@ def slotted_in_words(operation: Operation, setting: CornerSlot, name: NameOf, sh
         setting: of it.
         name: what a face is called.
         shown: how lengths are shown.
+        corners: of the frame, where all of them are slotted; else 0.
     """
     corner = listed(tuple(dict.fromkeys(each.instance for each in operation.cuts)))
     off = f"the {name(setting.of, setting.off)}"
     what, on = "slot for a key across {on}", f"the corner of {corner}"
+    every = (corners, f"all {corners} corners") if corners else None
     if operation.rig is not None and operation.rig.machine is Machine.BENCH:
         near, wide, deep = (
             dialled(mm, shown) for mm in (setting.near_mm, setting.width_mm, setting.depth_mm)
         )
-        return Told(what=f"{what}, {near} off {off}, {wide} wide and {deep} deep", on=on)
+        return Told(what=f"{what}, {near} off {off}, {wide} wide and {deep} deep", on=on,
+                    every=every)  # fmt: skip
     lie = ("with the corner down in the cradle", f"{off} at the stop", "the frame clamped")
-    return Told(what=f"{what}{_passes(operation, shown)}", lie=lie, on=on)
+    return Told(what=f"{what}{_passes(operation, shown)}", lie=lie, on=on, every=every)
 
 
-def flushed_in_words(setting: Flush, name: NameOf) -> Told:
+def flushed_in_words(setting: Flush, name: NameOf, corners: int) -> Told:
     """What stands out is taken off, level with its neighbours.
 
     Args:
         setting: of it.
         name: what a face is called.
+        corners: of the frame, where something stands out at all of them; else 0.
     """
     faces = " with ".join(f"{name(of, face)} of {of}" for of, face in setting.with_faces)
-    return Told(what="saw what stands out close, plane it flush towards the corner: {on}", on=faces)
+    return Told(what="saw what stands out close, plane it flush towards the corner: {on}", on=faces,
+                every=(corners, f"all {corners}") if corners else None)  # fmt: skip
 
 
 def fitted_in_words(slots: Operation | None, shown: Shown) -> Told:
@@ -92,7 +115,7 @@ def fitted_in_words(slots: Operation | None, shown: Shown) -> Told:
         if rig is None or rig.cutter.size_mm is None
         else (f" (the cutter takes {dialled(rig.cutter.size_mm, shown)})")
     )
-    return Told(what=f"plane it until it slides home by hand, no looser{cut}")
+    return Told(what=f"plane until it slides home by hand, no looser{cut}")
 
 
 def _passes(operation: Operation, shown: Shown) -> str:

@@ -21,7 +21,8 @@ class Told:
     """What is done and how the wood lies; `at` is one of several places, listed where they differ.
 
     `what` has `{on}` where it says which of its faces, and `on` names the face: others that have
-    the same done to them are named with it. `several` says it where one piece of wood has it `{n}`
+    the same done to them are named with it; `every` is what stands for so many of them, where that
+    is all that there are. `several` says it where one piece of wood has it `{n}`
     times in one set-up. `own` is a figure of the wood, as others of the same line have theirs: it
     stands where `what` has `OWN`, or after each piece of wood where they differ. And
     `long` the face that the long point of a leaning cut is on. `why` says why it is done so.
@@ -32,6 +33,7 @@ class Told:
     at: str = ""
     at_end: str = ""
     on: str = ""
+    every: tuple[int, str] | None = None
     several: str = ""
     own: str = ""
     long: str = ""
@@ -172,7 +174,10 @@ def _both(group: _Group, own: _Group, at: tuple[str, ...]) -> _Group:
 
 
 def _line(group: _Group) -> Line:
-    told, what = group.told, group.told.what.replace("{on}", listed(group.on))
+    told = group.told
+    is_all = told.every is not None and len(group.on) == told.every[0]
+    on = told.every[1] if told.every is not None and is_all else listed(group.on)
+    what = told.what.replace("{on}", on)
     if OWN in what:
         is_one = len(set(group.own)) == 1
         what = what.replace(OWN, group.own[0] if is_one else "so")

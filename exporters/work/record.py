@@ -15,6 +15,7 @@ from exporters.work.glue_record import (
 )
 from exporters.work.steps import steps_of
 from exporters.work.words import WorkWords
+from exporters.work.work_mark import work_mark
 from furniture.making.bench.laying_out import Matters
 from furniture.making.laid_out import LaidOut, laid_out
 from furniture.making.making import Making
@@ -47,6 +48,7 @@ def work_record(piece: Piece, making: Making) -> dict[str, Any]:
         for key in each.operations
     }
     return {
+        "mark": work_mark(making),
         "setups": [
             _set_up(f"s{index}", each, numbers)
             for index, each in enumerate(making.set_ups, start=1)

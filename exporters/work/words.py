@@ -10,6 +10,7 @@ from typing import assert_never
 from exporters.faces import FaceNames
 from exporters.work.channel_words import ChannelWords
 from exporters.work.corner_words import (
+    corners_slotted,
     fitted_in_words,
     flushed_in_words,
     grooved_in_words,
@@ -69,6 +70,12 @@ _ON_A_BOARD = {
 }
 """What a board's faces are called before anything comes off it."""
 
+_LAST = {
+    Kind.FIX: "put its hardware on",
+    Kind.HANG: "hang it on its hinges and fix its stay, as the last picture says",
+    Kind.LAY_IN: "put it in its place without glue, as the last picture shows",
+}
+
 
 class WorkWords:
     """Tells the operations of a piece's making."""
@@ -95,6 +102,7 @@ class WorkWords:
         }
         self._begun = {cut: each for each in making.operations for cut in each.begins}
         self._awaiting = sizes_measured_for(making)
+        self._corners = corners_slotted(making)
         self._first = {each.kind: each.key for each in reversed(making.operations)}
 
     def lines_of(self, step: Step) -> tuple[Line, ...]:
@@ -234,17 +242,17 @@ class WorkWords:
                 return self._bored(operation, setting, lie)
             case Notched():
                 name = partial(self.called, operation)
-                bores = sum(not set(each.begins).isdisjoint(operation.cuts)
-                            for each in self._operations)  # fmt: skip
+                cuts = set(operation.cuts)
+                bores = sum(1 for each in self._operations if cuts & set(each.begins))
                 return notched_in_words(setting, name, self._shown, lie, bores)
             case Easing():
                 return eased_in_words(setting, partial(self.called, operation), self._shown, lie)
             case MitreGroove():
                 return grooved_in_words(operation, setting, self._face, self._shown)
             case CornerSlot():
-                return slotted_in_words(operation, setting, self._face, self._shown)
+                return slotted_in_words(operation, setting, self._face, self._shown, self._corners)
             case Flush():
-                return flushed_in_words(setting, self._face)
+                return flushed_in_words(setting, self._face, self._corners)
             case ByHand():
                 return Told(what="cut as its sheet shows, by hand")
             case _:
@@ -307,18 +315,11 @@ class WorkWords:
             by = figure(levelled.by_mm, self._shown)
             return Told(what=f"plane {by} off its {face}, level with {levelled.flush_with}")
         if stage is not None and operation.kind is Kind.FIX:
-            things = listed(tuple(driven_in_words(stage.driven)))
-            return Told(what=things or "fix what holds it")
+            return Told(what=listed(tuple(driven_in_words(stage.driven))) or "fix what holds it")
         if stage is not None:
-            title = GlueWords(piece=self._piece).title_of(stage)
-            return Told(what=f"{title}; see its picture")
-        if operation.kind is Kind.FIX:
-            return Told(what="put its hardware on")
-        if operation.kind is Kind.HANG:
-            return Told(what="hang it on its hinges and fix its stay, as the last picture says")
-        if operation.kind is Kind.LAY_IN:
-            return Told(what="put it in its place without glue, as the last picture shows")
-        return Told(what=operation.kind.value, lie=lie)
+            return Told(what=f"{GlueWords(piece=self._piece).title_of(stage)}; see its picture")
+        what = _LAST.get(operation.kind)
+        return Told(what=operation.kind.value, lie=lie) if what is None else Told(what=what)
 
     def _parallel(self, operation: Operation, setting: Parallel, lie: Lie) -> Told:
         off = self.called(operation, setting.off)

@@ -43,6 +43,7 @@ class Job:
         sawn: the cuts of boards that are made, by number on the sheet of each.
         packet: that was worked by; None where the file names none.
         worked: what that packet tells of its work and its boards.
+        is_unmarked: whether numbers of its work are given without the mark of that work.
     """
 
     done: Done
@@ -54,6 +55,7 @@ class Job:
     sawn: Mapping[str, frozenset[int]] = field(default_factory=dict)
     packet: Path | None = None
     worked: Worked = field(default_factory=Worked)
+    is_unmarked: bool = False
 
     @property
     def done_parts(self) -> frozenset[str]:

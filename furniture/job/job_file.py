@@ -15,14 +15,14 @@ from furniture.job.job_boards import boards_told, cuts_told
 from furniture.job.job_lines import JobError, Lines, flat, text_and_tables
 from furniture.job.levers import levers_of
 from furniture.job.packet import SUMMARY
-from furniture.job.ticked import OPERATIONS, STEPS, ticked
+from furniture.job.ticked import OPERATIONS, STEPS, WORK, ticked, unmarked
 from furniture.job.worked import UNREAD, Worked, done_by, in_batch, worked_in
 from furniture.pieces import Piece, timbers_of
 from furniture.shop.boards.given import MeasuredBoard
 from furniture.units import Reader, nearest_word, said, word_remedy
 
 TABLES = ("packet", "done", "measured", "free", "boards")
-DONE = ("parts", STEPS, OPERATIONS)
+DONE = ("parts", STEPS, OPERATIONS, WORK)
 """What the table of what is done may hold."""
 
 
@@ -93,6 +93,7 @@ class JobReading:
             sawn=cuts_told(self.lines, record, worked, keys),
             packet=packet,
             worked=worked,
+            is_unmarked=unmarked(self.lines.table(record, "done"), worked),
         )
         self.refuse_without_board(job, boards)
         return job

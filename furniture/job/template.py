@@ -21,6 +21,9 @@ _HEAD = """\
 # parts = [{parts}]
 # Steps that are ticked on the work sheets of that packet, by their numbers there:
 # steps = [{steps}]
+# The mark of that work, as its first work sheet says it; should the packet be written anew, then
+# its numbers are not taken for these:
+# work = [{works}]
 # Or single operations, by their number n in its work.csv:
 # operations = [{numbers}]
 
@@ -54,15 +57,17 @@ def job_template(
         packet: that the job is worked by, from where the job file stands.
         boards: as the script lists them.
     """
-    parts, lines, steps, numbers = [], [], [], []
+    parts, lines, steps, works, numbers = [], [], [], [], []
     for mark, piece in pieces.items():
         parts += [_quoted(in_batch(mark, each.instance)) for each in piece.placed]
         lines += [_line(mark, each, piece.shown) for each in measurables_of(piece)]
         steps += [_quoted(in_batch(mark, "1 to 3"))]
+        works += [_quoted(in_batch(mark, "..."))]
         numbers += [_quoted(in_batch(mark, "1")) if mark else "1, 2, 3"]
     told = [_BOARD.format(name=_quoted(each.name)) for each in boards]
     head = _HEAD.format(name=name, packet=json.dumps(packet), parts=", ".join(parts),
-                        steps=", ".join(steps), numbers=", ".join(numbers))  # fmt: skip
+                        steps=", ".join(steps), works=", ".join(works),
+                        numbers=", ".join(numbers))  # fmt: skip
     mark, piece = next(iter(pieces.items()))
     size = Figure(instance=piece.placed[0].instance, axis=ALONG)
     free = _FREE.format(figure=_quoted(in_batch(mark, size.key)))

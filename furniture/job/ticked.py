@@ -11,7 +11,7 @@ from furniture.job.job_lines import Lines
 from furniture.job.worked import UNREAD, Worked, in_batch
 from furniture.units import said
 
-OPERATIONS, STEPS = "operations", "steps"
+OPERATIONS, STEPS, WORK = "operations", "steps", "work"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +49,7 @@ def ticked(
             where="work.csv",
         ),
     )
+    _refuse_other_work(lines, done, worked, mark)
     for kind in kinds:
         given = lines.list_in(done, "done", kind.key)
         if given and not kind.of:
@@ -67,6 +68,33 @@ def ticked(
                     "write the number that stands before it there",
                 )  # fmt: skip
                 break
+
+
+def unmarked(done: Mapping[str, Any], worked: Worked) -> bool:
+    """Whether numbers are given, and nobody says of which work they are.
+
+    Args:
+        done: the table of what is done.
+        worked: the packet that has the numbers.
+    """
+    return bool(worked.mark and (done.get(STEPS) or done.get(OPERATIONS)) and not done.get(WORK))
+
+
+def _refuse_other_work(lines: Lines, done: Mapping[str, Any], worked: Worked, mark: str) -> None:
+    """Note numbers that are of another work than that of the packet: it was written anew since."""
+    given = done.get(WORK, [])
+    before = in_batch(mark, "")
+    for each in [given] if isinstance(given, str) else lines.list_in(done, "done", WORK):
+        if worked is UNREAD or each == f"{before}{worked.mark}":
+            continue
+        now = f"{before}{worked.mark}" if worked.mark else "none with a mark"
+        lines.refuse(
+            "done", WORK, said(each), repr(now),
+            "the packet that the file names was written anew since, and its numbers mean other work"
+            if worked.mark else "the packet that the file names has no work with such a mark",
+            "name the folder whose work sheets carry that mark, or write numbers and mark as the "
+            "new sheets have them",
+        )  # fmt: skip
 
 
 def _numbers(item: object, mark: str) -> tuple[int, ...]:

@@ -48,6 +48,7 @@ class Worked:
             where it is glued up from strips.
         in_strips: what it glues up from strips.
         before: what the packet was written after.
+        mark: that its work sheets carry, so that its numbers are not taken for another's.
     """
 
     operations: Mapping[int, str] = field(default_factory=dict)
@@ -60,6 +61,7 @@ class Worked:
     cut_from: Mapping[str, tuple[Laid, ...]] = field(default_factory=dict)
     in_strips: tuple[StripsInHand, ...] = ()
     before: Before = NOTHING_BEFORE
+    mark: str = ""
 
     @property
     def together(self) -> Mapping[str, frozenset[str]]:
@@ -172,6 +174,7 @@ def worked_in(record: Mapping[str, Any]) -> Worked:
         in_strips=tuple(_in_strips(work.get("workpieces", [])))
         or (*strips_in(plan.get("strips", [])), *strips_in(job.get("in_strips", []))),
         before=before,
+        mark=work.get("mark", ""),
     )
 
 

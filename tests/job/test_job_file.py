@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
@@ -230,3 +231,32 @@ def test_anything_written_is_read_or_refused(tmp_path: Path, key: str) -> None:
     for value in ODD:
         with suppress(JobError):
             boards_now((whole,), _read(tmp_path, f"{key} = {value}", (whole,)), {"": PIECE})
+
+
+def _packet(folder: Path, mark: str, *keys: str) -> None:
+    """A packet whose work has these operations, one to a step."""
+    rows = [
+        {"n": n, "step": n, "key": key, "cuts": [], "sizes": [], "takes": ["post"], "setup": None}
+        for n, key in enumerate(keys, start=1)
+    ]
+    folder.mkdir(exist_ok=True)
+    record = {"work": {"mark": mark, "operations": rows}}
+    (folder / "piece.json").write_text(json.dumps(record), encoding="utf-8")
+
+
+MARKED = 'packet = "once"\n[done]\nsteps = ["1 to 2"]\nwork = "{}"'
+
+
+def test_numbers_are_not_taken_for_those_of_a_packet_that_was_written_anew(tmp_path: Path) -> None:
+    """A script changed and run again into the same folder numbers other operations so."""
+    _packet(tmp_path / "once", "1a2b", "post: width", "post: dado", "post: bore")
+    job = _read(tmp_path, MARKED.format("1a2b"))
+    assert (job.operations, job.is_unmarked) == ({"post: width", "post: dado"}, False)
+    _packet(tmp_path / "once", "77ff", "post: bore", "post: width", "post: dado")
+    (told,) = _faults(tmp_path, MARKED.format("1a2b"))
+    assert "line 4" in told
+    assert "'77ff'" in told
+    assert "written anew since" in told
+    bare = MARKED.format("1a2b").rpartition("\n")[0]
+    assert _read(tmp_path, bare).is_unmarked, "the run says of which work they are taken"
+    assert not _read(tmp_path, 'packet = "once"\n[done]\nparts = ["post"]').is_unmarked

@@ -1,4 +1,4 @@
-"""Strips are glued up wherever a part's wood is told of: copies of a batch, packets without work."""
+"""Strips are glued up where a part's wood is told of: in copies of a batch, in bare packets."""
 
 from __future__ import annotations
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import json
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -12,6 +13,7 @@ from exporters.facts import Need, facts_of
 from exporters.settings import Output, PacketSettings
 from exporters.summary import summary_of, write_summary
 from exporters.work import work_record
+from exporters.work.work_mark import work_mark
 from tests.exporters.work.bookkeeping import faults_of
 from tests.exporters.work.sheet_words import whole_work
 from tests.models import NAMES, piece_of
@@ -37,7 +39,7 @@ def summary(request, tmp_path_factory):
 def test_it_holds_what_other_programs_ask_for(summary):
     work = summary["work"]
     assert set(work) == {
-        "setups", "workpieces", "operations", "edge_glue_ups", "glue_ups", "finish",
+        "mark", "setups", "workpieces", "operations", "edge_glue_ups", "glue_ups", "finish",
     }  # fmt: skip
     assert all(set(each) >= SET_UP for each in work["setups"])
     assert all(set(each["rig"]) >= {"machine", "cutter", "tilt_deg", "against"}
@@ -118,3 +120,11 @@ def test_a_row_says_how_it_is_laid_out_and_what_is_to_be_expected():
         expected = (0.2**2 + 0.25**2 + 4 * 0.05**2) ** 0.5
         assert each["laid_out"]["place_off_mm"] == pytest.approx(expected)
         assert each["laid_out"]["rise_off_mm"] == pytest.approx(0.05 * 2**0.5)
+
+
+def test_the_mark_of_a_work_is_another_as_soon_as_a_number_means_another_operation() -> None:
+    making = whole_work("tea_box").making
+    assert work_record(piece_of("tea_box"), making)["mark"] == work_mark(making)
+    first, second, *rest = making.operations
+    other = replace(making, operations=(second, first, *rest))
+    assert work_mark(other) != work_mark(making) == work_mark(replace(making))
