@@ -10,7 +10,7 @@ from exporters.plan.small import picture_page
 from exporters.sheets.glue_picture import glue_up_pictures
 from exporters.sheets.glue_shown import GlueUpShown, glue_ups_shown, notes_on_glue_ups
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE, SheetStyle
-from exporters.sheets.set_up_picture import set_up_picture
+from exporters.sheets.strips_picture import picture_of
 from exporters.work.checklist import MachineHead, StageHead, Tick, checklist_of
 from exporters.work.steps import Step, steps_of
 from exporters.work.work_of import Work
@@ -107,16 +107,7 @@ def _coming(shown: GlueUpShown, style: SheetStyle) -> Iterator[Small]:
 
 
 def _set_up(entry: Tick, style: SheetStyle) -> Iterator[Small]:
-    shown = entry.shown
-    picture = None if shown is None else set_up_picture(shown, style)
-    if picture is None or shown is None:
-        return
-    names = ", ".join(
-        f"{where} {name}"
-        for where, name in (
-            ("down", shown.down), ("guided by", shown.against), ("at the stop", shown.stop),
-        )
-        if name
-    )  # fmt: skip
-    says = f"Set-up of step {entry.number}: {names}"
-    yield Small(page=picture_page(picture, style), says=says)
+    picture = None if entry.shown is None else picture_of(entry.shown, style)
+    if picture is not None and entry.shown is not None:
+        says = f"Set-up of step {entry.number}: {entry.shown.said}"
+        yield Small(page=picture_page(picture, style), says=says)

@@ -14,11 +14,13 @@ from exporters.sheets.geometry import moved_item
 from exporters.sheets.lettering import text_width, wrapped, wrapped_round
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.set_up_picture import WORDS_MM, Picture, set_up_picture
+from exporters.sheets.set_up_picture import WORDS_MM, Picture
+from exporters.sheets.strips_picture import picture_of
 from exporters.sheets.values import Item, Lettering, Stroke
 from exporters.views.values import Polyline
 from exporters.work.checklist import Entry, MachineHead, StageHead, Tick
 from exporters.work.set_up_shown import SetUpShown
+from exporters.work.strips_shown import StripsShown
 
 _BOX_MM = 3.0
 _AFTER_BOX_MM = 1.5
@@ -218,8 +220,8 @@ def _broken(entry: Entry, column: Box2, style: SheetStyle) -> _Set:
 
 
 @cache
-def _pictures(shown: SetUpShown, style: SheetStyle) -> list[Picture | None]:
-    return [set_up_picture(shown, style, each) for each in WORDS_MM]
+def _pictures(shown: SetUpShown | StripsShown, style: SheetStyle) -> list[Picture | None]:
+    return [picture_of(shown, style, each) for each in WORDS_MM]
 
 
 def _ticked(tick: Tick, column: Box2, picture: Picture | None, style: SheetStyle) -> _Set:

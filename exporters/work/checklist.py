@@ -17,6 +17,7 @@ from exporters.work.rig_words import (
 )
 from exporters.work.set_up_shown import SetUpShown, SetUpsShown
 from exporters.work.steps import Step, steps_of
+from exporters.work.strips_shown import StripsShown, strips_shown
 from exporters.work.words import LAY_OUT, WorkWords
 from furniture.making.bench.cautions import Hazard
 from furniture.making.making import Making
@@ -63,7 +64,7 @@ class Tick:
     number: str
     set_to: str
     lines: tuple[str, ...]
-    shown: SetUpShown | None = None
+    shown: SetUpShown | StripsShown | None = None
     beside: tuple[str, ...] = ()
     set_beside: str = ""
 
@@ -135,8 +136,9 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
             (long,) = {each.long for each in lines if each.long}
             set_to = set_to.replace(TO_LONG_POINT, f"{TO_LONG_POINT} on {long}")
             lines = tuple(replace(each, long="") for each in lines)
-        shown = pictures.of(step)
-        drawn = () if shown is None else pictures.lie_in(shown)
+        set_up = pictures.of(step)
+        drawn = () if set_up is None else pictures.lie_in(set_up)
+        shown = set_up or strips_shown(piece, making, step)
         yield Tick(
             number=str(step.number),
             set_to=f"{set_to}; all {common}" if common and set_to else set_to,
@@ -193,7 +195,7 @@ def _set_to(step: Step, words: WorkWords, piece: Piece) -> str:
     first = next((each for each in step.operations if _is_set(each)), step.operations[0])
     set_to = set_in_words(step.set_up, first, piece.shown)
     if step.resumes is not None:
-        return f"{set_to}, as in {step.resumes}" if set_to else f"as in {step.resumes}"
+        return f"{set_to}, as in {step.resumes}" if set_to else ""
     return f"{set_to}, or as measured" if set_to and words.is_as_measured(step) else set_to
 
 

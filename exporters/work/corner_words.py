@@ -109,12 +109,11 @@ def fitted_in_words(slots: Operation | None, shown: Shown) -> Told:
         slots: a pass that makes what it goes into.
         shown: how lengths are shown.
     """
-    rig = None if slots is None else slots.rig
-    cut = (
-        ""
-        if rig is None or rig.cutter.size_mm is None
-        else (f" (the cutter takes {dialled(rig.cutter.size_mm, shown)})")
-    )
+    cut = ""
+    if slots is not None and slots.near_mm and isinstance(slots.setting, CornerSlot | MitreGroove):
+        cut = f" (the slot is {dialled(slots.setting.width_mm, shown)} wide)"
+    elif slots is not None and slots.rig is not None and slots.rig.cutter.size_mm is not None:
+        cut = f" (the cutter takes {dialled(slots.rig.cutter.size_mm, shown)})"
     return Told(what=f"plane until it slides home by hand, no looser{cut}")
 
 

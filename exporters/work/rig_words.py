@@ -59,7 +59,8 @@ def _cutter(rig: Rig, shown: Shown) -> str:
         return kind
     if stack is None:
         return f"{kind} {dialled(size, shown)}"
-    thick = [str(dialled(each, shown)) for each in (*stack.chippers_mm, *stack.shims_mm)]
+    thick = [str(dialled(each, shown)) for each in stack.chippers_mm]
+    thick += [decimal_figure(each, shown) for each in stack.shims_mm]  # no fraction is so thin
     return f"{kind} {dialled(size, shown)}: {' + '.join(('outer cutters', *thick))}"
 
 
@@ -96,6 +97,9 @@ def figures_in_words(figures: Figures, first: Operation, shown: Shown, times: in
         return ", ".join((*before, f"stop {told(last)}", spacers))
     size = None if first.rig is None else first.rig.cutter.size_mm
     shows = known.get(Dial.EXPOSED)
+    if shows is not None and first.rig is not None and first.rig.machine is Machine.ROUTER:
+        before = [_dial(dial, told(mm), first) for dial, mm in figures if dial is not Dial.EXPOSED]
+        return ", ".join((*before, f"far side of the bit {told(shows)} in"))
     if size is not None and shows is not None and shows > size:
         before = [_dial(dial, told(mm), first) for dial, mm in figures if dial is not Dial.EXPOSED]
         return ", ".join((*before, f"far side of the cutter {told(shows)} off the fence"))

@@ -53,6 +53,12 @@ class SetUpShown:
     far: str = ""
     high: str = ""
 
+    @property
+    def said(self) -> str:
+        """How the wood lies, in words."""
+        lies = (("down", self.down), ("guided by", self.against), ("at the stop", self.stop))
+        return ", ".join(f"{where} {name}" for where, name in lies if name)
+
 
 class SetUpsShown:
     """Says what the small pictures of a making show.

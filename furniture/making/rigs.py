@@ -237,7 +237,9 @@ def _bore(setting: Bored, shop: ShopRead, rules: Rules) -> Made:
         return _long_hole(setting, shop, rules)
     found = drill_for(shop, setting.diameter_mm, rules)
     if isinstance(found, NoTool):
-        return Made(rig=BY_HAND, wanting=found)
+        wanted = Cutter(kind=CutterKind.DRILL, size_mm=setting.diameter_mm)
+        rig = Rig(machine=Machine.BENCH, cutter=wanted, guide=Guide.LINE)
+        return Made(rig=rig, wanting=found)
     drill = Cutter(kind=CutterKind.DRILL, size_mm=found.size_mm)
     if setting.face in WIDE_FACES:
         machine, guide = (

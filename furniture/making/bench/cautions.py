@@ -82,8 +82,10 @@ def rig_hazards(rig: Rig) -> tuple[Hazard, ...]:
         case Machine.ROUTER_TABLE | Machine.ROUTER:
             is_cradled = rig.guide is Guide.CRADLE
             return (Hazard.IN_A_CRADLE, *ROUTING) if is_cradled else ROUTING
-        case Machine.JOINTER | Machine.PLANER:
+        case Machine.JOINTER:
             return JOINTING
+        case Machine.PLANER:
+            return ()  # its knives are closed in, and what is too small for it does not get there
         case Machine.DRILL_PRESS | Machine.DOWEL_JIG:
             return BORING
         case Machine.BENCH:

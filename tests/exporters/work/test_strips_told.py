@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
+from exporters.sheets.dxf import document_of
+from exporters.sheets.paper import Paper
+from exporters.sheets.pens import ISO_STYLE, LineClass
+from exporters.sheets.strips_picture import picture_of
+from exporters.sheets.values import Lettering, Stroke
+from exporters.sheets.work_sheet import work_sheets
 from exporters.summary import summary_of
 from exporters.work import work_record
 from exporters.work.boards_of import boards_of
 from exporters.work.checklist import Tick, checklist_of
+from exporters.work.steps import steps_of
+from exporters.work.strips_shown import strips_shown
 from exporters.work.tables import WORK_HEADER, work_rows
+from furniture.making.operations import Kind
+from tests.exporters.collisions import collisions_in
 from tests.exporters.work.bookkeeping import faults_of
+from tests.exporters.work.sheet_words import task_of
 from tests.making.glued_up import of_strips
 
 
@@ -63,3 +74,23 @@ def test_the_record_says_of_which_strips_a_part_is_glued_and_where_they_lie() ->
 
 def test_a_part_of_strips_comes_from_the_boards_of_all_of_them() -> None:
     assert set(boards_of(of_strips().making)["lid"]) == {"T", "U"}
+
+
+def test_strips_are_pictured_in_their_order_with_every_clamp_and_caul() -> None:
+    """The lid of 242.1 mm has its strips at 81.37, 79.37 and 81.37; the middle clamp is below."""
+    piece, making = of_strips().piece, of_strips().making
+    (step,) = (each for each in steps_of(making)
+               if any(one.kind is Kind.EDGE_GLUE for one in each.operations))  # fmt: skip
+    shown = strips_shown(piece, making, step)
+    assert shown is not None
+    assert (shown.of, shown.widths) == ("lid", ("81.37", "79.37", "81.37"))
+    assert (shown.clamps, shown.cauls, shown.first_edge) == (3, 3, "front edge")
+    picture = picture_of(shown, ISO_STYLE)
+    assert picture is not None
+    words = [each.text for each in picture.items if isinstance(each, Lettering)]
+    assert words == ["1", "2", "3", *shown.widths, "front edge", "lid"]
+    lines = [each.line_class for each in picture.items if isinstance(each, Stroke)]
+    assert lines.count(LineClass.HIDDEN) == 1
+    (sheet, *_) = work_sheets(task_of(piece, Paper.A4, "work"), making)
+    assert collisions_in(document_of(sheet)) == ()
+    assert set(words) <= {each.text for each in sheet.items if isinstance(each, Lettering)}
