@@ -43,6 +43,7 @@ class Hazard(Enum):
     ROUTER_FEED = "feed against the bit's turning, never between bit and fence"
     SMALL_AT_ROUTER = "a piece shorter than {hands} goes past the bit on a carrier"
     THIN_AT_KNIVES = "a short or thin piece never goes over the jointer's knives"
+    BEHIND_PLANER = "stand beside the planer, never in line with the board"
     BORING_SMALL = "clamp a small piece on backing before you bore it"
     CHISEL = "both hands behind the edge, the work held by a vice or a clamp"
     DUST = "extract the dust and wear a mask: hardwood dust is counted among what causes cancer"
@@ -61,6 +62,7 @@ CROSSCUTTING = (Hazard.OFFCUT_TRAPPED, Hazard.NEAR_CUTTER)
 IN_A_CRADLE = (Hazard.IN_A_CRADLE, Hazard.GUARD_OFF, Hazard.NEAR_CUTTER, Hazard.GUARD_BACK)
 TILTED_CUT = (Hazard.TILTED_BLADE, Hazard.OFFCUT_TRAPPED, Hazard.OFFCUT_UNDER_BLADE)
 ROUTING = (Hazard.CUTTER_CHANGE, Hazard.ROUTER_FEED, Hazard.SMALL_AT_ROUTER)
+PLANING = (Hazard.BEHIND_PLANER,)
 JOINTING = (Hazard.THIN_AT_KNIVES, Hazard.NEAR_CUTTER)
 BORING = (Hazard.BORING_SMALL,)
 PARING = (Hazard.CHISEL,)
@@ -85,7 +87,7 @@ def rig_hazards(rig: Rig) -> tuple[Hazard, ...]:
         case Machine.JOINTER:
             return JOINTING
         case Machine.PLANER:
-            return ()  # its knives are closed in, and what is too small for it does not get there
+            return PLANING
         case Machine.DRILL_PRESS | Machine.DOWEL_JIG:
             return BORING
         case Machine.BENCH:
