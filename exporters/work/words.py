@@ -70,7 +70,9 @@ _ON_A_BOARD = {
 }
 """What a board's faces are called before anything comes off it."""
 
-_LAST = {
+_PLAIN = {
+    Kind.DRY_FIT: "put together dry and clamp: every joint closes, nothing rocks",
+    Kind.MASK: "mask every face that takes glue",
     Kind.FIX: "put its hardware on",
     Kind.HANG: "hang it on its hinges and fix its stay, as the last picture says",
     Kind.LAY_IN: "put it in its place without glue, as the last picture shows",
@@ -274,8 +276,6 @@ class WorkWords:
             case Kind.LAY_OUT_STRIPS | Kind.EDGE_GLUE | Kind.SCRAPE:
                 edge = self._faces.of(self._in[operation.takes[0]], Face.FACE_EDGE)
                 return strips_in_words(operation, self._edge_gluing, edge, self._shown)
-            case Kind.DRY_FIT:
-                return Told(what="put together dry and clamp: every joint closes, nothing rocks")
             case Kind.TEST_CUT if operation.rig is not None and operation.rig.is_square:
                 return Told(what="test cuts until what goes in slides home by hand")
             case Kind.TEST_CUT:
@@ -285,8 +285,6 @@ class WorkWords:
                 return Told(what=sanded_in_words(self._finishing, what, self._as_before(operation)))
             case Kind.PLANE_TO_FIT:
                 return fitted_in_words(self._goes_into(operation), self._shown)
-            case Kind.MASK:
-                return Told(what="mask every face that takes glue")
             case Kind.COAT:
                 what = SHUT_IN if inside else ""
                 return Told(what=coated_in_words(self._finishing, what, self._as_before(operation)))
@@ -318,7 +316,7 @@ class WorkWords:
             return Told(what=listed(tuple(driven_in_words(stage.driven))) or "fix what holds it")
         if stage is not None:
             return Told(what=f"{GlueWords(piece=self._piece).title_of(stage)}; see its picture")
-        what = _LAST.get(operation.kind)
+        what = _PLAIN.get(operation.kind)
         return Told(what=operation.kind.value, lie=lie) if what is None else Told(what=what)
 
     def _parallel(self, operation: Operation, setting: Parallel, lie: Lie) -> Told:
