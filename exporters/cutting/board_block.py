@@ -60,9 +60,16 @@ def board_block(task: BoardTask, drawing: Sequence[Item], width: float) -> Board
     if box.width > width:
         raise NoRoomError("the drawing is wider than its block")
     head, low = _head(task, width)
+    key = _legend(task, width)
+    beside = width - items_box(head).right - _GAP_MM
+    if key and key[0].box.width <= beside and key[0].box.height <= low:
+        head += [
+            moved_item(item, width - key[0].box.right, -key[0].box.top) for item in key[0].items
+        ]
+        key = []
     best: tuple[float, list[Point2], list[_List]] | None = None
     for way in product(*(_ways(each, width, task.style) for each in _lists(task))):
-        others = [*_legend(task, width), *way]
+        others = [*key, *way]
         sizes = [(box.width, box.height), *((each.box.width, each.box.height) for each in others)]
         places, height = packed_from_the_top(sizes, width, _GAP_MM)
         if best is None or height < best[0] - 0.5:
@@ -103,7 +110,7 @@ def _head(task: BoardTask, width: float) -> tuple[list[Item], float]:
         y -= style.heading_height_mm
         items.append(Lettering(text=line, at=(0.0, y), height=style.heading_height_mm))
         y -= 1.5
-    told = " ".join(own_notes_of(task.outcome, task.board, task.plan))
+    told = " ".join(own_notes_of(task.outcome, task.board, task.plan, task.called))
     lines = wrapped(told, style.text_height_mm, width)
     items += text_lines(lines, 0.0, y, style)
     return items, len(lines) * style.text_height_mm * LINE_SHARE - y + 2.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from exporters.cutting.board_tables import lists_of
+from exporters.cutting.board_tables import lies_alike, lists_of
 from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.planing import narrow_of, planing_of
 from exporters.cutting.steps import Guide, saw_steps
@@ -32,18 +32,25 @@ def heading_of(outcome: CuttingOutcome, board: Board, called: Called = BY_MARKS_
     return f"{text}{price}{f': {steps}' if steps else ''}"
 
 
-def notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str]:
+def notes_of(
+    outcome: CuttingOutcome, board: Board, plan: BoardPlan, called: Called = BY_MARKS_ALONE
+) -> list[str]:
     """What a maker must know before the first cut, what is the same of every board among it."""
-    return [*own_notes_of(outcome, board, plan), *general_notes(outcome, [(board, plan)])]
+    own = own_notes_of(outcome, board, plan, called)
+    return [*own, *general_notes(outcome, [(board, plan)])]
 
 
-def own_notes_of(outcome: CuttingOutcome, board: Board, plan: BoardPlan) -> list[str]:
+def own_notes_of(
+    outcome: CuttingOutcome, board: Board, plan: BoardPlan, called: Called = BY_MARKS_ALONE
+) -> list[str]:
     """What must be known of this board before its first cut."""
     keeps = [each for each in plan.offcuts if each.is_usable]
     notes = [*planing_of(outcome, plan), *narrow_of(outcome, plan)]
     notes += [f"{board.description}."] if board.description else []
     keeping = f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep"
     notes.append(f"Yield {plan.yield_share:.0%}; {keeping}.")
+    alike = lies_alike(outcome, plan, called)
+    notes += [alike] if alike else []
     notes += _sequences(outcome, plan)
     notes += _commons(outcome, plan)
     return notes

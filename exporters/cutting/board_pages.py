@@ -1,11 +1,13 @@
-"""Boards that share a sheet: as few sheets as hold them, all of a sheet at the largest scale."""
+"""Boards that share a sheet: as few sheets as hold them, each board at the largest scale."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import combinations, islice
 
 from exporters.cutting.board_block import BoardBlock, board_block, least_height
 from exporters.cutting.board_drawing import BoardDrawing, board_drawings
@@ -14,7 +16,7 @@ from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.draft import BoardTask, Detail
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import stroke
-from exporters.sheets.geometry import moved_item
+from exporters.sheets.geometry import items_box, moved_item
 from exporters.sheets.note_lines import place_notes
 from exporters.sheets.paper import Box2, Orientation, Paper, Scale, frame_of
 from exporters.sheets.pens import LineClass, SheetStyle
@@ -29,16 +31,30 @@ _BETWEEN_MM = 6.0
 _LEAST_SHARE = 0.2
 """Of the frame's width: a board is drawn no smaller. Own rule."""
 
+_MOST_IN_ANY_ORDER = 6
+"""So many boards are shared out in every way. Search effort: the ways grow threefold with each."""
+_ORDERS_TRIED = 3
+"""So many orders of lettering are weighed for the lowest drawing. Search effort."""
+
 Several = Sequence[tuple[Board, BoardPlan]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardsOn:
-    """The boards of one sheet, how it lies, and their scale."""
+    """The boards of one sheet, how it lies, and the scale of each."""
 
     boards: Several
     lies: Orientation
-    scale: Scale
+    scales: tuple[Scale, ...]
+
+    @property
+    def reduced(self) -> float:
+        """What all drawings together are reduced by."""
+        return sum(scale.reduction for scale in self.scales)
+
+
+_Shared = tuple[float, float, tuple[BoardsOn | tuple[Board, BoardPlan], ...]]
+"""Sheets, what all drawings are reduced by, and what stands on each."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,48 +86,82 @@ class BoardPages:
         return {}
 
     def shared_out(self, boards: Several) -> list[BoardsOn | tuple[Board, BoardPlan]]:
-        """The fewest sheets of boards in their order; a board that no sheet holds with all its
-        lists is alone.
+        """The fewest sheets of boards, of many only such as follow one another; a board that no
+        sheet holds with all its lists is alone.
 
         Args:
             boards: that are begun, with their plans.
         """
-        # best[i]: sheets, and what all drawings are reduced by, of the first i boards
-        best: list[tuple[float, float, tuple[BoardsOn | tuple[Board, BoardPlan], ...]]]
-        best = [(0.0, 0.0, ())]
-        for end, alone in enumerate(boards, start=1):
-            sheets, reduced, so_far = best[-1]
-            found = [(sheets + 1.5, reduced + 1e3, (*so_far, alone))]  # its lists need room too
-            for start in range(end):
-                page = self._page(boards[start:end])
-                if page is not None:
-                    sheets, reduced, so_far = best[start]
-                    small = page.scale.reduction * (end - start)
-                    found.append((sheets + 1.0, reduced + small, (*so_far, page)))
+        if len(boards) <= _MOST_IN_ANY_ORDER:
+            return list(self._fewest(tuple(range(len(boards))), boards, {})[2])
+        best: list[_Shared] = [(0.0, 0.0, ())]
+        for end in range(1, len(boards) + 1):
+            found = [_and(best[start], self._sheets_of(boards[start:end])) for start in range(end)]
             best.append(min(found, key=lambda each: each[:2]))
         return list(best[-1][2])
 
+    def _fewest(
+        self, left: tuple[int, ...], boards: Several, known: dict[tuple[int, ...], _Shared]
+    ) -> _Shared:
+        """Of all ways to share out the boards that are left."""
+        if not left:
+            return (0.0, 0.0, ())
+        if left not in known:
+            found = []
+            first, *others = left
+            for count in range(len(others) + 1):
+                for with_it in combinations(others, count):
+                    which = (first, *with_it)
+                    rest = tuple(each for each in others if each not in with_it)
+                    own = self._sheets_of([boards[at] for at in which])
+                    if own[0] < math.inf:
+                        found.append(_and(own, self._fewest(rest, boards, known)))
+            known[left] = min(found, key=lambda each: each[:2])
+        return known[left]
+
+    def _sheets_of(self, boards: Several) -> _Shared:
+        """These boards on one sheet, or one that no sheet holds with all its lists."""
+        page = self._page(boards)
+        if page is not None:
+            return (1.0, page.reduced, (page,))
+        # its lists need room too
+        return (1.5, 1e3, (boards[0],)) if len(boards) == 1 else (math.inf, math.inf, ())
+
     def _page(self, boards: Several) -> BoardsOn | None:
-        """The boards on one sheet at the largest scale at which all fit; none where they do not."""
+        """The boards on one sheet, each at the largest scale at which all fit; none where they do
+        not."""
         between = _BETWEEN_MM * (len(boards) - 1)
+        found: list[tuple[float, BoardsOn]] = []
+        for way in Orientation:
+            room = self._room(boards, way)
+            ways = [self._heights(each, way, room) for each in boards]
+            left = room.height - between - sum(min(way.values(), default=math.inf) for way in ways)
+            if left < 0.0:
+                continue
+            scales = []
+            for heights in ways:
+                least = min(heights.values())
+                scale = next(each for each, high in heights.items() if high - least <= left)
+                left -= heights[scale] - least
+                scales.append(scale)
+            page = BoardsOn(boards=boards, lies=way, scales=tuple(scales))
+            found.append((page.reduced, page))
+        return min(found, key=lambda each: each[0])[1] if found else None
+
+    def _heights(
+        self, each: tuple[Board, BoardPlan], way: Orientation, room: Box2
+    ) -> dict[Scale, float]:
+        """How high the board is at each scale at which it is not too high alone, the largest first
+        [mm]."""
+        found = {}
         for scale in self.scales:
-            for way in Orientation:
-                room = self._room(boards, way)
-                wide = [board.length * scale.factor / room.width for board, _ in boards]
-                if min(wide) < _LEAST_SHARE or max(wide) > 1.0:
-                    continue
-                tasks = [self._task(each, scale) for each in boards]
-                if sum(least_height(task, room.width) for task in tasks) > room.height - between:
-                    continue
-                high = between
-                for task in tasks:  # the first that does not fit spares the others the drawing
-                    block = self._block(task, way, room.width)
-                    high += math.inf if block is None else block.height
-                    if high > room.height:
-                        break
-                else:
-                    return BoardsOn(boards=boards, lies=way, scale=scale)
-        return None
+            wide = each[0].length * scale.factor / room.width
+            task = self._task(each, scale)
+            if _LEAST_SHARE <= wide <= 1.0 and least_height(task, room.width) <= room.height:
+                block = self._block(task, way, room.width)
+                if block is not None and block.height <= room.height:
+                    found[scale] = block.height
+        return found
 
     def _task(self, each: tuple[Board, BoardPlan], scale: Scale) -> BoardTask:
         board, plan = each
@@ -131,29 +181,27 @@ class BoardPages:
         return self._blocks[key]
 
     def _drawing(self, task: BoardTask) -> tuple[BoardTask, BoardDrawing] | None:
-        """The board's drawing with its zones told in full, or by name; none without room."""
+        """The board's drawing with its zones by name, in the order of lettering that takes the
+        least height; none without room."""
         key = (task.board.name, task.scale)
         if key not in self._drawings:
             self._drawings[key] = None
-            for detail in (Detail.WHOLE, Detail.NAMES) if task.board.zones else (Detail.WHOLE,):
-                told = replace(task, detail=detail)
-                try:
-                    self._drawings[key] = told, next(board_drawings(told))
-                    break
-                except NoRoomError:
-                    continue
+            # the list of zones stands on the same sheet and gives their figures
+            told = replace(task, detail=Detail.NAMES if task.board.zones else Detail.WHOLE)
+            with suppress(NoRoomError):
+                tried = islice(board_drawings(told), _ORDERS_TRIED if len(task.board.zones) else 1)
+                lowest = min(tried, key=lambda each: items_box(each.items).height)
+                self._drawings[key] = told, lowest
         return self._drawings[key]
 
     def _room(self, boards: Several, way: Orientation) -> Box2:
-        return self._begun(boards, way, self.scales[0])[1]
+        return self._begun(boards, way, "as shown")[1]
 
-    def _begun(self, boards: Several, way: Orientation, scale: Scale) -> tuple[list[Item], Box2]:
+    def _begun(self, boards: Several, way: Orientation, scale: str) -> tuple[list[Item], Box2]:
         """Frame, title block and notes, and the room above them."""
         frame, style = frame_of(self.paper, way), self.style
         _, fields = self.fields_of(boards)
-        block, title = title_block(
-            replace(fields, scale=scale.text), frame.right, frame.bottom, style
-        )
+        block, title = title_block(replace(fields, scale=scale), frame.right, frame.bottom, style)
         notes = tuple(general_notes(self.outcome, boards))
         written, top = place_notes(notes, frame, title, style)
         items = [*frame_items(frame), *block, *written]
@@ -168,10 +216,12 @@ class BoardPages:
         Args:
             page: one that was found.
         """
-        items, room = self._begun(page.boards, page.lies, page.scale)
+        told = page.scales[0].text if len(set(page.scales)) == 1 else "as shown"
+        items, room = self._begun(page.boards, page.lies, told)
         name, fields = self.fields_of(page.boards)
         blocks = [
-            self._block(self._task(each, page.scale), page.lies, room.width) for each in page.boards
+            self._block(self._task(each, scale), page.lies, room.width)
+            for each, scale in zip(page.boards, page.scales, strict=True)
         ]
         high = sum(block.height for block in blocks if block is not None)
         between = min(2 * _BETWEEN_MM, (room.height - high) / max(1, len(blocks) - 1))
@@ -189,8 +239,12 @@ class BoardPages:
             title=fields.title,
             paper=self.paper,
             orientation=page.lies,
-            scale=page.scale,
+            scale=min(page.scales),
             style=self.style,
             frame=frame_of(self.paper, page.lies),
             items=tuple(items),
         )
+
+
+def _and(one: _Shared, other: _Shared) -> _Shared:
+    return (one[0] + other[0], one[1] + other[1], (*one[2], *other[2]))

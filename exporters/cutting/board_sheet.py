@@ -167,7 +167,7 @@ def _with_drawing(
     tables = _lists(task, detail)
     notes = [
         *_crowded(detail, drawing.left_off),
-        *notes_of(task.outcome, task.board, task.plan),
+        *notes_of(task.outcome, task.board, task.plan, task.called),
     ]
     brief = ("Crowded: notes are on the sheet of lists.",)
     ways = [(tables, notes, MOST_REASONS), ((*tables, _notes_table(notes)), brief, 0)]
@@ -200,7 +200,7 @@ def _notes_table(notes: Sequence[str]) -> Table:
 
 def _without_drawing(task: BoardSheetTask) -> BoardSheet:
     """A sheet that says that the board finds no room on this paper; its lists say how to cut it."""
-    notes = notes_of(task.outcome, task.board, task.plan)
+    notes = notes_of(task.outcome, task.board, task.plan, task.called)
     tables = (*_lists(task, Detail.LEAST), _notes_table(notes))
     said = f"No room for a drawing on {task.paper.title}: take larger paper, or cut by the lists."
     return _first_sheet(task, Scale(1.0), (), tables, (said,), 0)

@@ -10,7 +10,7 @@ from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.keys import part_key, zone_key
 from exporters.cutting.steps import SawStep, offcut_key, saw_steps
 from exporters.cutting.words import (
-    faces,
+    faces_told,
     held_size,
     part_named,
     setting,
@@ -21,7 +21,7 @@ from exporters.sheets.tables import Table
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan, Rectangle
 from furniture.shop.cutting.values import Board
-from furniture.units import Shown, figure, finished_size
+from furniture.units import Shown, figure
 
 
 def lists_of(
@@ -69,7 +69,6 @@ def _with_zone_keys(zones: Table) -> Table:
     return Table(
         headings=("key", *zones.headings),
         rows=tuple((zone_key(index), *row) for index, row in enumerate(zones.rows)),
-        centred=frozenset({4}),
     )
 
 
@@ -104,15 +103,36 @@ def cuts_table(steps: Sequence[SawStep], shown: Shown) -> Table:
 def parts_table(outcome: CuttingOutcome, plan: BoardPlan, called: Called = BY_MARKS_ALONE) -> Table:
     """Parts with their rough and finished sizes and how they lie, then the offcuts worth keeping.
 
+    How thick they are stands above: as the board was measured, or what it is planed to.
+
     Under a common blank stand the parts that come off it.
     """
     unit = outcome.job.shown.unit.symbol
+    lies = () if lies_alike(outcome, plan, called) else ("up", "to jointed edge")
     return Table(
-        headings=("part", f"rough L x W [{unit}]", "finished L x W x T", "up", "to jointed edge"),
+        headings=("part", f"rough L x W [{unit}]", "finished L x W", *lies),
         rows=tuple(each.row for each in _part_rows(outcome, plan, called)),
-        breaking=frozenset({0, 3, 4}),
+        breaking=frozenset({0, *range(3, 3 + len(lies))}),
         at_worst=frozenset({1, 2}),
     )
+
+
+def lies_alike(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> str:
+    """How all parts of a board lie, in words; empty where they lie in several ways.
+
+    Args:
+        outcome: the plan and its job.
+        plan: of that board.
+        called: how it speaks of the piece.
+    """
+    ways = {
+        (called.up(laid), called.at_jointed_edge(laid))
+        for laid in map(outcome.laid, plan.placements)
+    }
+    if len(ways) != 1:
+        return ""
+    (up, edge), *_ = ways
+    return f"Parts lie with their {up} up and their {edge} to the jointed edge."
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +147,8 @@ class _PartRow:
 def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iterator[_PartRow]:
     job = outcome.job
     shown = job.shown
+    is_told = bool(lies_alike(outcome, plan, called))
+    unsaid = () if is_told else ("", "")
     for index, placement in enumerate(plan.placements):
         part = part_named(job, placement.part)
         place = placement.place
@@ -134,33 +156,33 @@ def _part_rows(outcome: CuttingOutcome, plan: BoardPlan, called: Called) -> Iter
         if placement.is_turned:
             lengths = (place.width, place.length)
         laid = outcome.laid(placement)
-        lies = (called.up(laid), called.at_jointed_edge(laid))
-        finished = finished_size((part.length, part.width, part.thickness), shown)
+        lies = () if is_told else (called.up(laid), called.at_jointed_edge(laid))
+        finished = size(shown, part.length, part.width)
         row = (outcome.name_of(placement), size(shown, *lengths), finished, *lies)
         yield _PartRow(part_key(index), row, place)
         places = laid.places if laid.copy.is_common else ()
         for length, alike in groupby(places, key=lambda each: each[0].length_mm):
             stretches = list(alike)
-            finished = finished_size((length, part.width, part.thickness), shown)
+            finished = size(shown, length, part.width)
             names = ", ".join(stretch.name for stretch, _ in stretches)
-            yield _PartRow("", (f"- {names}", "", finished, "", ""), stretches[0][1])
+            yield _PartRow("", (f"- {names}", "", finished, *unsaid), stretches[0][1])
     for index, offcut in enumerate(each for each in plan.offcuts if each.is_usable):
         place = offcut.place
         name = f"offcut {offcut_key(index)}"
         name += f" with {', '.join(offcut.holds)}" if offcut.holds else ""
-        yield _PartRow("", (name, size(shown, place.length, place.width), "", "", ""), place)
+        yield _PartRow("", (name, size(shown, place.length, place.width), "", *unsaid), place)
 
 
 def zones_table(board: Board, shown: Shown) -> Table | None:
-    """Zones: name, place along and across, face, and the maker's words; none without zones."""
+    """Zones: name, place along and across, and the maker's words; none without zones.
+
+    A zone that shows on one face alone says on which.
+    """
     if not board.zones:
         return None
-    rows = tuple(
-        (zone.name, *zone_place(zone, shown), faces(zone), zone.description) for zone in board.zones
-    )
+    rows = tuple((zone.name, *zone_place(zone, shown), faces_told(zone)) for zone in board.zones)
     return Table(
-        headings=("zone", "from end", "from edge", "face", "what it is"),
+        headings=("zone", "from end", "from edge", "what it is"),
         rows=rows,
-        centred=frozenset({3}),
-        breaking=frozenset({4}),
+        breaking=frozenset({3}),
     )

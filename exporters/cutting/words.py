@@ -118,9 +118,10 @@ def zone_place(zone: Zone, shown: Shown) -> tuple[str, str]:
     return extents[0], extents[1]
 
 
-def faces(zone: Zone) -> str:
-    """The face that a zone shows on, in a word."""
-    return {ZoneShows.BOTH: "both", ZoneShows.UPPER: "upper", ZoneShows.LOWER: "lower"}[zone.shows]
+def faces_told(zone: Zone) -> str:
+    """The maker's words for a zone, and the face that it shows on where that is one alone."""
+    face = {ZoneShows.BOTH: "", ZoneShows.UPPER: "upper face", ZoneShows.LOWER: "lower face"}
+    return "; ".join(each for each in (face[zone.shows], zone.description) if each)
 
 
 def left_out(outcome: CuttingOutcome) -> int:

@@ -84,9 +84,16 @@ class Drawing:
     scale: Scale
 
 
-def spans_of(task: PartTask, cell: Box2) -> tuple[tuple[Span, ...], Scale]:
-    """The part whole, or its cuts shared out over as few cells of this size as hold them clear, and
-    the smallest scale among them.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """Cuts of a part that a cell shows, and the largest scale at which it holds them."""
+
+    span: Span
+    scale: Scale
+
+
+def shares_of(task: PartTask, cell: Box2) -> tuple[Share, ...]:
+    """The part whole, or its cuts shared out over as few cells of this size as hold them clear.
 
     Own rule: a part that comes out small in one cell is shared over two where that is larger.
 
@@ -99,28 +106,34 @@ def spans_of(task: PartTask, cell: Box2) -> tuple[tuple[Span, ...], Scale]:
     """
     count = len(task.part.cuts)
     reason = ""
-    best: tuple[Span, ...] = ()
-    coarsest = Scale(math.inf)
+    best: tuple[Share, ...] = ()
     for cells in (1, 2, 3, 4, 6, 8, 12):
         share = max(1, math.ceil(count / cells))
         spans = tuple((at, min(at + share, count)) for at in range(0, count, share)) or ((0, 0),)
         if best and len(spans) < 2:
-            return best, coarsest
+            return best
         try:
-            scale = max(drawn_in(task, span, cell).scale for span in spans)
+            shares = tuple(
+                Share(span=span, scale=drawn_in(task, span, cell).scale) for span in spans
+            )
         except NoRoomError as error:
             reason = str(error)
             if best:
-                return best, coarsest
+                return best
             continue
         if best:
-            return (spans, scale) if scale < coarsest else (best, coarsest)
-        best, coarsest = spans, scale
-        if scale.reduction < SMALL_REDUCTION or cells > 1:
-            return best, coarsest
+            return min(best, shares, key=coarsest)
+        best = shares
+        if coarsest(best).reduction < SMALL_REDUCTION or cells > 1:
+            return best
     if best:
-        return best, coarsest
+        return best
     raise NoRoomError(reason)
+
+
+def coarsest(shares: Sequence[Share]) -> Scale:
+    """The scale of the share that comes out smallest."""
+    return max(share.scale for share in shares)
 
 
 def drawn_in(

@@ -18,18 +18,21 @@ from exporters.sheets.paper import Box2, Orientation, Scale, scales_for
 from exporters.sheets.part_drawing import (
     SMALL_REDUCTION,
     Drawing,
+    Share,
+    coarsest,
     drawn_in,
     places_along,
-    spans_of,
+    shares_of,
 )
 from exporters.sheets.part_task import PartTask, Span
 from exporters.sheets.pens import LineClass
 from exporters.sheets.values import Item, PartsOn, Sheet
 from exporters.sheets.whole_task import WholeTask, framed, sheet_of
 
-_WIDTHS = (1 / 3, 1 / 2, 2 / 3, 1.0)
-_HEIGHTS = (1 / 3, 5 / 12, 1 / 2, 7 / 12, 2 / 3, 5 / 6, 1.0)
-"""What a cell may take of the room on a sheet. Own rule: a maker sees at a glance what is apart."""
+_WIDTHS = tuple(twelfths / 12 for twelfths in (4, 5, 6, 7, 8, 12))
+_OF_HEIGHT, _LEAST_HEIGHT, _STEP = 32, 7, 3
+"""What a cell may take of the room on a sheet: of its height so many parts, at least so many. Own
+rule: a maker sees at a glance what is apart."""
 _MOST_BESIDE = 3
 _MOST_IN_ANY_ORDER = 9
 """So many parts are shared out in whatever order takes the fewest sheets; of more only those that
@@ -58,11 +61,19 @@ class _Cell:
         none. A narrower cell is not tried in less height than a wider one needs.
         """
         found: dict[float, float | None] = {}
-        heights: Sequence[float] = sorted(_HEIGHTS)
+        least = 0
         for wide in sorted(_WIDTHS, reverse=True):
-            while heights and _drawn(self, wide * room.width, heights[0] * room.height) is None:
-                heights = heights[1:]
-            found[wide] = heights[0] if heights else None
+
+            def holds(height: int, wide: float = wide) -> bool:
+                high = height / _OF_HEIGHT * room.height
+                return _drawn(self, wide * room.width, high) is not None
+
+            # in steps first: a drawing may find room in less and none in a little more
+            steps = (*range(max(least, _LEAST_HEIGHT), _OF_HEIGHT, _STEP), _OF_HEIGHT)
+            least = next((height for height in steps if holds(height)), _OF_HEIGHT + 1)
+            while least - 1 > max(_LEAST_HEIGHT, least - _STEP) and holds(least - 1):
+                least -= 1
+            found[wide] = least / _OF_HEIGHT if least <= _OF_HEIGHT else None
         return found
 
 
@@ -134,23 +145,23 @@ class _Pages:
         """The part's cells on the paper as it lies best for it: in fewer unless it comes out small,
         then where it is drawn largest."""
         reason: NoRoomError | None = None
-        best: tuple[tuple[Span, ...], Scale, Orientation] | None = None
+        best: tuple[tuple[Share, ...], Orientation] | None = None
         for orientation in Orientation:
             try:
-                spans, scale = spans_of(task, self._rooms[orientation])
+                shares = shares_of(task, self._rooms[orientation])
             except NoRoomError as error:
                 reason = error
                 continue
-            if best is None or _rank(spans, scale) < _rank(*best[:2]):
-                best = (spans, scale, orientation)
-            if scale.reduction <= _LARGE:  # upright paper would hardly draw it larger
+            if best is None or _rank(shares) < _rank(best[0]):
+                best = (shares, orientation)
+            if coarsest(shares).reduction <= _LARGE:  # upright paper would hardly draw it larger
                 break
         if best is None:
             assert reason is not None
             raise reason
         return [
-            _Cell(task=task, span=span, scales=_useful(task, best[1]), lies=best[2])
-            for span in best[0]
+            _Cell(task=task, span=each.span, scales=_useful(task, each.scale), lies=best[1])
+            for each in best[0]
         ]
 
     def sheet(self, page: _Page) -> Sheet:
@@ -325,8 +336,9 @@ def _ruled(box: Box2) -> list[Item]:
     return [stroke(a, b, LineClass.PANEL) for a, b in pairwise([*corners, corners[0]])]
 
 
-def _rank(spans: Sequence[Span], scale: Scale) -> tuple[bool, int, Scale]:
-    return scale.reduction >= SMALL_REDUCTION, len(spans), scale
+def _rank(shares: Sequence[Share]) -> tuple[bool, int, Scale]:
+    scale = coarsest(shares)
+    return scale.reduction >= SMALL_REDUCTION, len(shares), scale
 
 
 def _told(scales: Sequence[Scale]) -> str:

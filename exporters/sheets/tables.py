@@ -5,15 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from exporters.sheets.figures import stroke
-from exporters.sheets.lettering import text_width, wrapped
+from exporters.sheets.lettering import DESCENT_SHARE, text_width, wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Anchor, Item, Lettering
 from furniture.pieces.piece import Piece
 from furniture.units import figure
 
-CELL_PAD_MM = 1.5
+CELL_PAD_MM = 1.2
 """Between the rule of a column and its texts. Own rule."""
+ROW_SHARE = 1.65
+"""From rule to rule of a row of one line, as a share of the height of a capital; what hangs below
+the line has as much room as what stands on it. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +45,7 @@ def references_table(piece: Piece, what: tuple[tuple[str, float], ...]) -> Table
 
 def row_height(style: SheetStyle) -> float:
     """From one rule of a table to the next [mm]."""
-    return style.text_height_mm * 1.75
+    return style.text_height_mm * ROW_SHARE
 
 
 def column_widths(table: Table, style: SheetStyle) -> tuple[float, ...]:
@@ -93,7 +96,7 @@ def table_items(
             items.append(
                 Lettering(
                     text=text,
-                    at=(x + inward, low + (pitch - height) / 2),
+                    at=(x + inward, low + (pitch - height * (1 - DESCENT_SHARE)) / 2),
                     height=height,
                     anchor=Anchor.CENTRE if is_centred else Anchor.LEFT,
                 )

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from exporters.sheets.callouts import LINE_SHARE
 from exporters.sheets.figures import stroke
-from exporters.sheets.lettering import text_width, wrapped
+from exporters.sheets.lettering import DESCENT_SHARE, text_width, wrapped
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
-from exporters.sheets.tables import CELL_PAD_MM
+from exporters.sheets.tables import CELL_PAD_MM, ROW_SHARE
 from exporters.sheets.values import InSet, Item, Lettering
 
 _HAIR_MM = 0.01
@@ -168,7 +168,7 @@ def _broken(row: Row, widths: Sequence[float], style: SheetStyle) -> list[Cells]
 
 
 def _row_height(lines: Sequence[Cells], style: SheetStyle) -> float:
-    return style.text_height_mm * (0.75 + (len(lines) - 1) * LINE_SHARE + 1.0)
+    return style.text_height_mm * (ROW_SHARE + (len(lines) - 1) * LINE_SHARE)
 
 
 def _head_height(table: WrappedTable, widths: Sequence[float], style: SheetStyle) -> float:
@@ -184,8 +184,9 @@ def _texts(
     part: str,
 ) -> Iterator[Lettering]:
     height = style.text_height_mm
+    first = (ROW_SHARE + 1.0 - DESCENT_SHARE) / 2
     for index, cells in enumerate(lines):
-        y = top - height * (1.32 + index * LINE_SHARE)
+        y = top - height * (first + index * LINE_SHARE)
         x = left + CELL_PAD_MM
         for column, (text, wide) in enumerate(zip(cells, widths, strict=True), start=1):
             if text and part and column == len(cells):

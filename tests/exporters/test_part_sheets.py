@@ -14,6 +14,8 @@ from exporters.sheets.annotation import FACE_OF_LOOK, FRAMES, Look
 from exporters.sheets.broken import GAP_MM, Break, breaks_to_fit, drawn_at, plain_stretches
 from exporters.sheets.part_notes import DATUM_NOTE, rounded_note, standing_note
 from exporters.sheets.part_views import run_of
+from exporters.sheets.sheets import sheets_of_parts
+from exporters.sheets.values import Lettering
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore
 from furniture.parts.faces import Face
@@ -23,7 +25,7 @@ from furniture.pieces.piece import Distinct, Piece, distinct_parts, placed_named
 from furniture.units import inches, millimetres
 from tests.exporters.documents import model_documents, paper_and_scale, sheet_documents
 from tests.exporters.sheet_reader import figures_said
-from tests.exporters.sheet_samples import SAMPLES, piece_of
+from tests.exporters.sheet_samples import SAMPLES, part, piece_of
 from tests.exporters.test_sheets_rebuild import MODELS, piece_in
 
 HERB, TEA, YARN = (
@@ -300,3 +302,22 @@ def test_the_play_that_a_glued_housing_may_have_stands_on_its_part() -> None:
 
     assert re.search(r"Cut to fit tier 1, tier 2 and \d more: play 0.05 to 0.15\.", said("post"))
     assert "Cut to fit" not in said("front rail"), "its lid lies loose"
+
+
+def test_each_share_of_a_parts_cuts_is_drawn_as_large_as_it_can_be() -> None:
+    """Fifteen bores take two cells: the first cuts do not come out small because the last do."""
+    bores = [
+        Bore(
+            face=Face.FACE_SIDE, x_mm=60.0 + index * 50.0 + (index % 3) * 7.0,
+            y_mm=20.0 + index * 37.0 % 60.0, diameter_mm=3.0 + index % 5, depth_mm=5.0 + index % 4,
+        )
+        for index in range(14)
+    ]  # fmt: skip
+    end = Bore(face=Face.NAMED_END, y_mm=30.0, z_mm=9.8, diameter_mm=8.0, depth_mm=25.0)
+    piece = piece_of(part("many", (900.0, 110.0, 19.7), *bores, end))
+    sheets = sheets_of_parts(piece, SheetSettings(), distinct_parts(piece), 1)
+    said = [item.text for sheet in sheets for item in sheet.items if isinstance(item, Lettering)]
+    shares = [
+        found for found in map(re.compile(r".*\(1:(\d+)\), cuts \d+ to").match, said) if found
+    ]
+    assert [found[1] for found in shares] == ["5", "10"]
