@@ -13,10 +13,11 @@ from exporters.sheets.lettering import text_width, wrapped
 from exporters.sheets.paper import Box2, Orientation, Scale
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Item, Lettering, Sheet, Stroke
-from exporters.sheets.whole_task import WholeTask, framed, sheet_of
+from exporters.sheets.whole_task import Framed, WholeTask, framed, sheet_of
 
 _LEAST_CELL_MM = 120.0
 """A cell is as wide as this at least: narrower, words run long. Own rule."""
+_LIES = Orientation.LANDSCAPE
 _PICTURE_SHARE = 0.4
 """Of a cell's width. Own rule."""
 _LEAST_PICTURE_MM = 35.0
@@ -36,14 +37,23 @@ def sheets_of_cells(
         cells: the glue-ups.
         notes: on all of them.
     """
-    orientation = Orientation.LANDSCAPE
-    begun = framed(replace(task, notes=notes), orientation, None, True)
-    region = replace(begun.region, bottom=begun.region.bottom + _PAD_MM)  # clear of the notes
+    begun, region = _begun(task, notes)
     sheets = []
     for number, page in enumerate(_pages(cells, region, task.style), start=1):
         items = [*begun.items, *_page_items(page, region, task.style)]
-        sheets.append(sheet_of(task, orientation, Scale(1.0), items, number))
+        sheets.append(sheet_of(task, _LIES, Scale(1.0), items, number))
     return sheets
+
+
+def sheets_taken(task: WholeTask, cells: Sequence[GlueUpShown], notes: tuple[str, ...]) -> int:
+    """How many sheets these glue-ups take."""
+    return len(_pages(cells, _begun(task, notes)[1], task.style)) if cells else 0
+
+
+def _begun(task: WholeTask, notes: tuple[str, ...]) -> tuple[Framed, Box2]:
+    """A sheet begun, and its room clear of the notes."""
+    begun = framed(replace(task, notes=notes), _LIES, None, True)
+    return begun, replace(begun.region, bottom=begun.region.bottom + _PAD_MM)
 
 
 def _page_items(page: _Page, region: Box2, style: SheetStyle) -> list[Item]:
@@ -54,10 +64,8 @@ def _page_items(page: _Page, region: Box2, style: SheetStyle) -> list[Item]:
     return items
 
 
-def first_cells(
-    cells: Sequence[GlueUpShown], region: Box2, style: SheetStyle
-) -> tuple[list[Item], Sequence[GlueUpShown]]:
-    """As many of the glue-ups under one another as a region holds, and the others.
+def cells_held(cells: Sequence[GlueUpShown], region: Box2, style: SheetStyle) -> int:
+    """How many of the glue-ups a region holds under one another.
 
     Args:
         cells: in order.
@@ -70,11 +78,20 @@ def first_cells(
         if used > region.height:
             break
         count += 1
-    if not count:
-        return [], cells
-    page = _Page(columns=1, rows=tuple((cell,) for cell in cells[:count]))
+    return count
+
+
+def stacked_cells(cells: Sequence[GlueUpShown], region: Box2, style: SheetStyle) -> list[Item]:
+    """Glue-ups under one another below a rule.
+
+    Args:
+        cells: so many as the region holds.
+        region: below other things [mm].
+        style: pens and heights.
+    """
+    page = _Page(columns=1, rows=tuple((cell,) for cell in cells))
     rule = stroke((region.left, region.top), (region.right, region.top), LineClass.TABLE)
-    return [rule, *_page_items(page, region, style)], cells[count:]
+    return [rule, *_page_items(page, region, style)]
 
 
 _Row = tuple[GlueUpShown, ...]

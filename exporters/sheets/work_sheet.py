@@ -7,7 +7,12 @@ from dataclasses import dataclass, replace
 from itertools import chain, count
 
 from exporters.sheets.checklist import checklist_columns, columns_in
-from exporters.sheets.glue_sheet import first_cells, sheets_of_cells
+from exporters.sheets.glue_sheet import (
+    cells_held,
+    sheets_of_cells,
+    sheets_taken,
+    stacked_cells,
+)
 from exporters.sheets.glue_shown import glue_ups_shown, notes_on_glue_ups
 from exporters.sheets.paper import Box2, Orientation, Scale
 from exporters.sheets.values import Item, Sheet
@@ -27,7 +32,7 @@ _NOTE = (
 )
 
 
-_SHARES = (0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2)
+_SHARES = tuple(share / 100 for share in range(80, 18, -2))
 """How much of the last sheet's height the checklist may be left with, so that glue-ups stand below
 it. Own rule."""
 
@@ -54,18 +59,23 @@ def work_and_glue_sheets(task: WholeTask, glue_task: WholeTask, work: Work) -> l
     making, notes = work.making, notes_on_glue_ups(work)
     cells = glue_ups_shown(task.piece, work)
     pages = _filled(task, making, None)
-    apart = sheets_of_cells(glue_task, cells, notes)
-    best: tuple[int, list[Sheet]] = (len(pages) + len(apart), [])
+    last: _Last | None = None
+    filled, held, fewest = pages, 0, sheets_taken(glue_task, cells, notes)
     for share in _SHARES:
-        last = _Last(number=len(pages), share=share, notes=notes)
-        shorter = _filled(task, making, last)
+        tried = _Last(number=len(pages), share=share, notes=notes)
+        count = cells_held(cells, tried.below(task, making), task.style)
+        further = sheets_taken(glue_task, cells[count:], notes)
+        if further >= fewest:
+            continue
+        shorter = _filled(task, making, tried)
         if len(shorter) > len(pages):
             break
-        items, rest = first_cells(cells, last.below(task, making), task.style)
-        after = sheets_of_cells(glue_task, rest, notes) if rest else []
-        if items and len(pages) + len(after) < best[0]:
-            best = len(pages) + len(after), [*_sheets(task, making, shorter, items, last), *after]
-    return best[1] or [*_sheets(task, making, pages, []), *apart]
+        last, held, fewest, filled = tried, count, further, shorter
+    after = sheets_of_cells(glue_task, cells[held:], notes) if held < len(cells) else []
+    if last is None:
+        return [*_sheets(task, making, pages, []), *after]
+    below = stacked_cells(cells[:held], last.below(task, making), task.style)
+    return [*_sheets(task, making, filled, below, last), *after]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
