@@ -85,7 +85,7 @@ def write_boards_picture(
     _legend(axes, boards, margin, has_grain=bool(woods))
     picture.savefig(path, dpi=_DOTS_PER_INCH, metadata={"Software": None})
     with Image.open(path) as image:
-        image.convert("RGB").save(path, optimize=True)
+        image.convert("RGB").save(path)
     return path
 
 

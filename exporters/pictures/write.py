@@ -77,10 +77,10 @@ def write_pictures(shown: Shown, directory: Path) -> tuple[Path, ...]:
         OSError: a picture cannot be written.
     """
     whole = directory / "piece.png"
-    picture_of(shown).save(whole, optimize=True)
+    picture_of(shown).save(whole)
     apart = directory / "apart.png"
     shifts = shifts_of(shown.piece, shown.order, APART_CAMERA)
     taken_apart = exploded_picture(shown.piece, shifts, painter_of(shown.woods), _APART_SIDE)
-    taken_apart.save(apart, optimize=True)
+    taken_apart.save(apart)
     outlines = write_outlines(shown.piece, directory / "outlines.png", directory / "outlines.svg")
     return (whole, apart, *outlines)

@@ -7,15 +7,19 @@ it, before or after, is taken off here for all joints alike.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 
 import shapely
 
 from furniture.joints.joint import GrainRelation, JointFace
+from furniture.parts.blank import Blank
+from furniture.parts.cuts import Cut
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
-from furniture.parts.plane_section import Window, with_area, wood_in
+from furniture.parts.placement import Placement
+from furniture.parts.plane_section import Window, with_area, wood_left_in
 from furniture.parts.vectors import Vector, add, cross, scaled
 from furniture.rules.bench import GLUE_LINE
 
@@ -93,7 +97,8 @@ def faces_as_cut(
         into: the part that is gone into, with all its cuts.
         incoming: the part that goes in, with all its cuts.
     """
-    return tuple(each for face in faces for each in _as_cut(face, into, incoming))
+    woods = [_Wood(each.part.blank, each.part.cuts, each.placement) for each in (into, incoming)]
+    return tuple(each for face in faces for each in _as_cut(face, *woods))
 
 
 def window_of(face: JointFace) -> Window:
@@ -107,21 +112,33 @@ def window_of(face: JointFace) -> Window:
     )
 
 
-def _as_cut(face: JointFace, into: Placed, incoming: Placed) -> tuple[JointFace, ...]:
+@dataclass(frozen=True, slots=True)
+class _Wood:
+    """What of a placed part its faces hang on: neither its name nor its timber."""
+
+    blank: Blank
+    cuts: tuple[Cut, ...]
+    placement: Placement
+
+
+@lru_cache(maxsize=8192)
+def _as_cut(face: JointFace, into: _Wood, incoming: _Wood) -> tuple[JointFace, ...]:
+    """One face as it is left; most joints of two designs that differ in a figure are the same."""
     window = window_of(face)
     region = _meeting(window, face.drawn_play_mm, into, incoming)
     found = [_bounded(face, window, region, each) for each in _rectangles(region)]
     return tuple(each for each in found if each is not None) or (face,)
 
 
-def _meeting(window: Window, play_mm: float, into: Placed, incoming: Placed) -> shapely.Geometry:
+def _meeting(window: Window, play_mm: float, into: _Wood, incoming: _Wood) -> shapely.Geometry:
     """Where the incoming part's wood ends in a window and the other part's begins after the play.
 
     The wood is looked for a little to either side of both faces.
     """
 
-    def wood(placed: Placed, distance: float) -> shapely.Geometry:
-        return wood_in(window.moved(distance).seen_from(placed.placement), placed.part)
+    def wood(of: _Wood, distance: float) -> shapely.Geometry:
+        seen = window.moved(distance).seen_from(of.placement)
+        return wood_left_in(seen, of.blank, of.cuts)
 
     region = wood(incoming, -_BESIDE_MM).intersection(wood(into, play_mm + _BESIDE_MM))
     before = wood(incoming, _BESIDE_MM).union(wood(into, play_mm - _BESIDE_MM))

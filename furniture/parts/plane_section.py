@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
@@ -83,9 +84,20 @@ def wood_in(window: Window, part: Part) -> shapely.Geometry:
         window: where to look.
         part: its blank and its cuts.
     """
-    region = _within(window, part.blank)
-    for cut in part.cuts:
-        for tool, ball in _tools_of(cut, part.blank):
+    return wood_left_in(window, part.blank, part.cuts)
+
+
+def wood_left_in(window: Window, blank: Blank, cuts: Iterable[Cut]) -> shapely.Geometry:
+    """What cuts leave of a blank in a window, both in the part frame.
+
+    Args:
+        window: where to look.
+        blank: that is cut.
+        cuts: in it.
+    """
+    region = _within(window, blank)
+    for cut in cuts:
+        for tool, ball in _tools_of(cut, blank):
             if region.is_empty:
                 return region
             if _may_meet(ball, window):
