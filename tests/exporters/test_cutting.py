@@ -19,9 +19,11 @@ from shapely.geometry import Polygon, box
 from exporters.command import run
 from exporters.cutting import boards_answer, cutting_record, planning
 from exporters.cutting.board_sheet import BOARD_SCALES, INCH_BOARD_SCALES
+from exporters.cutting.called import Called
 from exporters.cutting.picture import write_boards_picture
 from exporters.cutting.sheets import cutting_sheets
 from exporters.cutting.tables import CUTTING_HEADER, cutting_rows
+from exporters.faces import FaceNames
 from exporters.sheets.dxf import document_of, save
 from exporters.sheets.numbering import numbered
 from exporters.sheets.values import Lettering, SheetSettings
@@ -36,6 +38,7 @@ from furniture import (
     Shop,
     Stock,
 )
+from furniture.parts.faces import Face
 from furniture.shop.boards.job import cutting_job
 from furniture.shop.boards.outcome import outcome_of
 from furniture.units import figure
@@ -54,8 +57,10 @@ def documents(tmp_path_factory):
     folder = tmp_path_factory.mktemp("boards")
     found = {}
     for name in MODELS:
-        sheets = numbered(cutting_sheets(piece_of(name), outcome_of_model(name), SETTINGS, 1))
-        for sheet in sheets:
+        piece = piece_of(name)
+        called = Called(names=FaceNames(piece=piece))
+        sheets = cutting_sheets(piece, outcome_of_model(name), SETTINGS, 1, called)
+        for sheet in numbered(sheets):
             path = save(document_of(sheet), folder / f"{name}-{sheet.name}.dxf")
             found[name, sheet.name] = ezdxf.readfile(path)
     return found
@@ -73,12 +78,36 @@ def _boards_on(sheet):
     return [each for each in sheet.split("-")[2:] if each != "lists"]
 
 
-@pytest.mark.parametrize("name", ["herb_stand", "key_rack", "tea_box"])
+@pytest.mark.parametrize("name", MODELS)
 def test_all_lists_of_a_board_stand_on_its_own_sheet(documents, name):
     """A maker at the saw needs no second sheet; small boards share one."""
     sheets = [sheet for model, sheet in documents if model == name]
     assert all(_boards_on(sheet) for sheet in sheets)
     assert len(sheets) < 5
+
+
+def _lies(laid, names):
+    """What is up, and what is at the jointed edge, of a part that lies along its board."""
+    faces = (Face.FACE_SIDE, Face.FACE_EDGE)
+    if laid.placement.is_flipped:
+        faces = (Face.BACK_SIDE, Face.BACK_EDGE)
+    assert not laid.placement.is_turned
+    return tuple(names.of([each.name for each in laid.copy.stretches], face) for face in faces)
+
+
+def test_how_parts_lie_is_said_once_where_they_lie_alike(documents):
+    """In a sentence above the list; where they do not, each row of the list says it."""
+    for name in MODELS:
+        outcome, names = outcome_of_model(name), FaceNames(piece=piece_of(name))
+        plans = {each.board.lower(): each for each in outcome.used}
+        for sheet in (sheet for model, sheet in documents if model == name):
+            texts = [text.dxf.text for text in documents[name, sheet].query("TEXT")]
+            ways = [
+                {_lies(outcome.laid(each), names) for each in plans[board].placements}
+                for board in _boards_on(sheet)
+            ]
+            assert " ".join(texts).count("Parts lie with their") == sum(len(e) == 1 for e in ways)
+            assert texts.count("up") == sum(len(each) > 1 for each in ways)
 
 
 def test_sheets_pass_the_audit_and_nothing_runs_into_anything(documents):
