@@ -36,6 +36,7 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "TierLine": 'TierLine(count=3, top_width="160 mm", top_depth="60 mm", rise="130 mm")',
         "Tier": 'Tier(width="240 mm", depth="110 mm", rise="120 mm")',
         "Uprights": 'Uprights(depth="150 mm", stop="12 mm")',
+        "BackPanel": "BackPanel(stock=THIN, fixing=BackFixing.PINNED)",
         "BackRail": 'BackRail(let_in="6 mm")',
         "PostStrips": "PostStrips(count=3)",
         "Dowels": 'Dowels(count=2, diameter="6 mm", length="30 mm")',

@@ -1,5 +1,6 @@
 """Builders: parameters in, a piece out."""
 
+from furniture.builders.back_panel import BackFixing, BackPanel
 from furniture.builders.back_rail import BackRail
 from furniture.builders.ballast import Ballast
 from furniture.builders.bottom import BottomFixing
@@ -56,6 +57,8 @@ __all__ = [
     "UNDER_LEFT",
     "UNDER_RIGHT",
     "Air",
+    "BackFixing",
+    "BackPanel",
     "BackRail",
     "Ballast",
     "BottomFixing",

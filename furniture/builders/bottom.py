@@ -53,12 +53,27 @@ def read_bottom_fixing(
         )  # fmt: skip
     if fixing is not BottomFixing.PINNED or thickness == 0.0:
         return fixing, ()
+    note = "one at the middle of each end, so that the bottom can move"
+    return fixing, panel_pin(reader, thickness, "bottom_fixing", note)
+
+
+def panel_pin(
+    reader: DesignReader, thickness: float, parameter: str, note: str
+) -> tuple[Driven, ...]:
+    """The shortest panel pin that is sold and bites; a panel too thick for any is noted.
+
+    Args:
+        reader: keeps the problems.
+        thickness: of the panel [mm].
+        parameter: that says how it is held.
+        note: where the pins go.
+    """
     sold = [each * 25.4 for each in PINS_SOLD_IN] if reader.shown.is_inch else PINS_SOLD_MM
     least = thickness + reader.rules[LEAST_BITE]
     if not math.isnan(thickness) and least > max(sold):
         reader.refuse(
-            "bottom_fixing", said(given), "BottomFixing.LOOSE or GLUED",
-            "no panel pin is long enough for such a thick bottom", "write BottomFixing.GLUED",
+            parameter, "pins", "another way", "no panel pin is long enough for such a thick panel",
+            "write 'glued'",
         )  # fmt: skip
     length = min((each for each in sold if each >= least - 1e-6), default=max(sold))
     pin = Driven(
@@ -67,9 +82,9 @@ def read_bottom_fixing(
         diameter_mm=PIN_INCH_MM if reader.shown.is_inch else PIN_MM,
         incoming_mm=thickness,
         into_mm=length - thickness,
-        note="one at the middle of each end, so that the bottom can move",
+        note=note,
     )
-    return fixing, (pin,)
+    return (pin,)
 
 
 def pinned(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Protocol
 
+from furniture.builders.back_panel import BACK_PANEL, BackPanel, read_back_panel
 from furniture.builders.back_rail import (
     BackRail,
     RailedPostSupport,
@@ -62,6 +63,8 @@ class SupportGiven(TiersGiven, Protocol):
     def uprights(self) -> Uprights | None: ...
     @property
     def back_rail(self) -> BackRail | None: ...
+    @property
+    def back_panel(self) -> BackPanel | None: ...
 
 
 def least_sides(
@@ -262,13 +265,22 @@ class _Carried(Carried):
             reach=self.reach(0.0),
         )
         steps = self.steps(room)
+        parameter = stock.parameter(UPRIGHT_NAMES[0])
+        dado = self.dado_depth(thickness, parameter, self.reader.rules[LEAST_HOUSED])
+        panel = self.given.back_panel
+        back = (
+            read_back_panel(
+                reader, panel, stock.timber(BACK_PANEL), box, (thickness, parameter), dado
+            )
+            if isinstance(panel, BackPanel)
+            else None
+        )  # fmt: skip
         support = UprightSupport(
             box=box,
             length=self.length(steps),
             thickness=thickness,
-            dado_depth=self.dado_depth(
-                thickness, stock.parameter(UPRIGHT_NAMES[0]), self.reader.rules[LEAST_HOUSED]
-            ),
+            dado_depth=dado,
+            back=back,
             depth=figures.depth,
             stop=figures.stop,
             bit_radius=figures.bit_radius,

@@ -35,6 +35,7 @@ class Cast:
     panels: tuple[str, ...]
     tiers: tuple[str, ...]
     strips: int
+    back: tuple[str, ...] = ()
 
     @property
     def names(self) -> Names:
@@ -42,7 +43,7 @@ class Cast:
         group = "uprights" if self.support == UPRIGHT_NAMES else "post"
         groups = {"rails": self.rails, "tiers": self.tiers, group: self.support}
         return Names(
-            instances=(*self.rails, *self.support, *self.panels, *self.tiers),
+            instances=(*self.rails, *self.support, *self.panels, *self.tiers, *self.back),
             groups=groups,
             level=(*self.panels, *self.tiers),
             rails=self.rails,
@@ -65,6 +66,7 @@ def frame_of(
         place_front(box, stock),
         *support.place_back(stock),
         *(place_tier(step, support, stock) for step in steps),
+        *support.back_panel(stock),
     ]
     joints: list[Joint] = []
     if box.has_lid:
@@ -75,6 +77,7 @@ def frame_of(
             *support.lid_housings(is_glued=is_glued),
         ]
     joints += [
+        *support.back_panel_joints(steps),  # the dados end in its rabbets
         *(joint for step in steps for joint in support.tier_joints(step)),
         *support.back_joints(EndButts(dowels=dowels)),
     ]

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import field
 
+from furniture.builders.back_panel import BACK_PANEL, BackPanel, read_back_stock
 from furniture.builders.back_rail import RAILED_POST_RAILS, BackRail
 from furniture.builders.ballast import Ballast
 from furniture.builders.base_box import (
@@ -119,6 +120,7 @@ class SteppedStand:
         back_rail: a full rail behind the post (default: a stub on either side of it).
         post_strips: glues the post up from strips (default: one board).
         uprights: two uprights instead of a post (default: a post).
+        back_panel: a back behind the tiers, between uprights (default: none).
         tiers: a `TierRule` by an even step, a `TierLine` by straight lines from base to top, or
             one `Tier` each from the lid up.
         dado_depth: in the post or uprights (default: a third of their thickness).
@@ -167,6 +169,7 @@ class SteppedStand:
     back_rail: BackRail | None = None
     post_strips: PostStrips | None = None
     uprights: Uprights | None = None
+    back_panel: BackPanel | None = None
     tiers: TierRule | TierLine | Sequence[Tier] = REQUIRED
     dado_depth: Given | None = None
     fit: Fit = SLIP
@@ -232,6 +235,12 @@ def _build(
             "lid_fixing", "sliding", "LidFixing.LOOSE, GLUED, CLEATS or NONE",
             "the lid of a stand ends at what stands on it and has nowhere to slide",
             "write LidFixing.LOOSE",
+        )  # fmt: skip
+    if stand.back_panel is not None and not has_uprights:
+        reader.refuse(
+            "back_panel", "a back panel", "nothing",
+            "it lies in the rabbets of two uprights, and a post stands behind its tiers already",
+            "leave it out, or write uprights=" + reader.example("Uprights"),
         )  # fmt: skip
     if is_hinged(stand):
         reader.refuse(
@@ -341,6 +350,7 @@ def _read_cast(reader: DesignReader, stand: SteppedStand) -> Cast:
         ),
         tiers=tier_names(stand.tiers),
         strips=strips,
+        back=() if stand.back_panel is None else (BACK_PANEL,),
     )
 
 
@@ -356,8 +366,11 @@ def _read_stocks(reader: DesignReader, stand: SteppedStand, cast: Cast) -> Stock
     usual.update(dict.fromkeys(("lid", *cast.tiers), timbers["thin"]))
     if stand.bottom is not None:
         usual["bottom"] = read_usual(reader, {"bottom": stand.bottom})["bottom"]
+    if stand.back_panel is not None:
+        usual[BACK_PANEL] = read_back_stock(reader, stand.back_panel)
     given_as = dict.fromkeys((*cast.rails, *cast.support), "thick")
     given_as.update(dict.fromkeys(("lid", *cast.tiers), "thin"), bottom="bottom")
+    given_as[BACK_PANEL] = "back_panel.stock"
     return StockOf(reader, usual, stand.own_stock, cast.names, given_as)
 
 

@@ -40,6 +40,14 @@ class Support(ABC):
     thickness: float
     dado_depth: float
 
+    def back_panel(self, stock: StockOf) -> list[Placed]:
+        """The panel behind its tiers, if it has one."""
+        return []
+
+    def back_panel_joints(self, steps: Sequence[TierFigures]) -> list[Joint]:
+        """The joints of that panel."""
+        return []
+
     @abstractmethod
     def place_back(self, stock: StockOf) -> list[Placed]:
         """The side rails and what stands at the back, the support itself among it."""

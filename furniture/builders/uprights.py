@@ -6,6 +6,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from furniture.builders.back_panel import (
+    BACK_PANEL,
+    BackFigures,
+    back_panel_hidden,
+    back_panel_joints,
+    back_panel_notes,
+    place_back_panel,
+)
 from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
@@ -69,6 +77,24 @@ class UprightSupport(Support):
     stop: float
     bit_radius: float
     fit: Fit
+    back: BackFigures | None = None
+
+    @property
+    def tiers_back(self) -> float:
+        """How far back the tiers reach: to the uprights' back edges, or to a back panel."""
+        return self.box.depth - (0.0 if self.back is None else self.back.thickness)
+
+    def back_panel(self, stock: StockOf) -> list[Placed]:
+        """The panel behind the tiers, if it has one."""
+        if self.back is None:
+            return []
+        return [place_back_panel(self.back, self.box, stock, self.thickness, self.length)]
+
+    def back_panel_joints(self, steps: Sequence[TierFigures]) -> list[Joint]:
+        """The joints of that panel."""
+        if self.back is None:
+            return []
+        return back_panel_joints(self.back, UPRIGHT_NAMES, tuple(step.name for step in steps))
 
     @property
     def front(self) -> float:
@@ -147,7 +173,7 @@ class UprightSupport(Support):
         left, right = self.inside
         return (
             (left - self.dado_depth, self.box.depth - step.depth),
-            (right + self.dado_depth, self.box.depth),
+            (right + self.dado_depth, self.tiers_back),
         )
 
     def tier_joints(self, step: TierFigures) -> list[Joint]:
@@ -179,7 +205,7 @@ class UprightSupport(Support):
         return Surface(
             instance=step.name,
             low=(left, self.box.depth - step.depth),
-            high=(right, self.box.depth),
+            high=(right, self.tiers_back),
             top_mm=step.top,
         )
 
@@ -288,6 +314,8 @@ class UprightSupport(Support):
                 found[upright][Arris(Face.FACE_SIDE, Face.FAR_END)] = trimmed
         corners = {Arris(Face.BACK_EDGE, end): taken for end in ends}
         found["lid"] = found["bottom"] = corners
+        if self.back is not None:
+            found[BACK_PANEL] = back_panel_hidden()
         return found
 
     def shoulders(self, steps: Sequence[TierFigures]) -> Mapping[str, Shoulder]:
@@ -298,9 +326,10 @@ class UprightSupport(Support):
     def notes(self) -> tuple[Note, ...]:
         """What the sheets say of the uprights."""
         pairs = Note("cut each pair of dados in both uprights at one set-up")
+        back = back_panel_notes(self.back)
         if not self.box.has_lid:
-            return (pairs,)
-        return (pairs, Note("the lid lifts off forward, between the uprights", ("lid",)))
+            return (pairs, *back)
+        return (pairs, *back, Note("the lid lifts off forward, between the uprights", ("lid",)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

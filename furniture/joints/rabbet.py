@@ -40,12 +40,16 @@ class RabbetJoint(Joint):
     Args:
         gap_mm: between the panel's edge and the rabbet's wall.
         is_glued: whether the panel is fixed there; a loose panel takes no glue.
+        stop_from_named_end_mm: rail left whole at its named end; 0 runs the rabbet through.
+        stop_from_far_end_mm: the same at the far end.
     """
 
     kind: ClassVar[str] = "rabbet"
 
     gap_mm: float
     is_glued: bool = False
+    stop_from_named_end_mm: float = 0.0
+    stop_from_far_end_mm: float = 0.0
 
     def work(self, into: Placed, incoming: Placed) -> Worked:
         """The rabbet in the rail for the panel as it lies.
@@ -71,6 +75,8 @@ class RabbetJoint(Joint):
             face=face,
             down_from_edge_mm=clean(down),
             into_thickness_mm=clean(reach + self.gap_mm),
+            stop_at_low_mm=self.stop_from_named_end_mm,
+            stop_at_high_mm=self.stop_from_far_end_mm,
         )
         problems: tuple[Draft, ...] = ()
         if reach <= TOUCHING_MM or run[1] <= run[0] or not 0 < down < blank.width_mm:

@@ -48,9 +48,14 @@ def is_face_to_face(joining: Joining) -> bool:
     )
 
 
-def closes_on_both_sides(joining: Joining) -> bool:
-    """Whether some face of the joint looks at another across the part."""
-    ways = [face.normal for face in joining.faces]
+def closes_on_both_sides(joining: Joining, incoming: Placed) -> bool:
+    """Whether some face of the joint looks at another through the part: stopped ends do not.
+
+    Args:
+        joining: the joint.
+        incoming: the part that is let in.
+    """
+    ways = [f.normal for f in joining.faces if axis_along(incoming, f.normal) == 2]
     return any(dot(first, second) < -_SAME_WAY for first in ways for second in ways)
 
 

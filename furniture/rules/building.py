@@ -52,6 +52,20 @@ LEAST_RABBET_FLOOR = _Long(
     what="rabbet floor that a lid or a bottom lies on when it is made",
 )
 LEAST_BELOW_RABBET = _Long(name="least_below_rabbet", value=12.0, what="rail left below a rabbet")
+BACK_ABOVE_RAIL = _Long(
+    name="back_above_rail",
+    value=0.5,
+    what="between a back panel's foot and the back rail, whose top is planed flush",
+)
+LEAST_BACK = _Long(
+    name="least_back",
+    value=3.0,
+    what="the thinnest back panel: a thinner one drums and holds no pin",
+    source=PRACTICE,
+)
+SHEET_BACK_GAP = _Long(
+    name="sheet_back_gap", value=0.5, what="beyond either edge of a back of sheet stock"
+)
 LEAST_LID_GAP = _Long(
     name="least_lid_gap", value=0.5, what="the least gap that is left round a lid of itself"
 )
@@ -376,6 +390,7 @@ STANDS = (
     LEAST_UPRIGHT_STOP, MOST_UPRIGHT_STOP, LEAST_HOUSED, USUAL_DADO_SHARE, LEAST_DADO_SHARE,
     BETWEEN_DADOS, LEAST_TIER, GREATEST_TIER, GREATEST_RISE, LEAST_LIP, GREATEST_LIP, LIP_GAP,
     DOWEL_INTO_FACE, DOWEL_LEAST_LENGTH,
-    USUAL_FOOT_TENON, USUAL_BRACKET, LEAST_BRACKET_HEIGHT, LEAST_BRACKET_NOSE,
+    BACK_ABOVE_RAIL, LEAST_BACK, SHEET_BACK_GAP, USUAL_FOOT_TENON, USUAL_BRACKET,
+    LEAST_BRACKET_HEIGHT, LEAST_BRACKET_NOSE,
     STEEPEST_BRACKET, BRACKET_CLEAR, BRACKET_BESIDE, BRACKET_SCREW_EDGE, BRACKET_SCREW_WOOD,
 )  # fmt: skip

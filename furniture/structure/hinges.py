@@ -69,7 +69,8 @@ def _turning(piece: Piece, free_turn: float) -> Iterator[_Hinge]:
             continue
         shoulders = _glued_shoulders(joining, edge)
         is_tight = (
-            closes_on_both_sides(joining) and joining.clearance_mm < free_turn * housing.depth_mm
+            closes_on_both_sides(joining, incoming)
+            and joining.clearance_mm < free_turn * housing.depth_mm
         )
         if is_tight or not _are_on_end_grain(shoulders, into):
             continue

@@ -294,7 +294,8 @@ def _housed(piece: Piece) -> list[Meeting]:
     for joining in piece.joinings:
         into, incoming = placed_named(piece, joining.into), placed_named(piece, joining.incoming)
         housing = housing_of(joining, incoming)
-        if joining.role is not Role.HOUSING or housing is None or not closes_on_both_sides(joining):
+        is_closed = closes_on_both_sides(joining, incoming)
+        if joining.role is not Role.HOUSING or housing is None or not is_closed:
             continue
         direction = incoming.placement.z_axis
         found.append(
