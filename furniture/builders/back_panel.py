@@ -9,10 +9,11 @@ from enum import Enum
 from furniture.builders.base_box import BoxFigures, usual_gap_mm
 from furniture.builders.bottom import panel_pin
 from furniture.builders.common import StockOf
+from furniture.builders.edges import panel_hidden
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
 from furniture.joints import ButtJoint, Driven, Joint, RabbetJoint, Role
 from furniture.parts.blank import Blank
-from furniture.parts.faces import ALL_ARRISES, EDGES, ENDS, Arris, Face
+from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import LEFT, UP
@@ -64,11 +65,15 @@ class BackPanel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BackFigures:
-    """The back panel's figures [mm]: `rabbet` is how deep each upright is cut, its gap and all."""
+    """The back panel's figures [mm]: `rabbet` is how deep each upright is cut, its gap and all.
+
+    The rabbets begin at the top of the back rail, and the panel's foot stands a little above that.
+    """
 
     thickness: float
     rabbet: float
     gap: float
+    rail: float
     foot: float
     fixing: BackFixing
     pins: tuple[Driven, ...]
@@ -161,6 +166,7 @@ def read_back_panel(
         thickness=thickness,
         rabbet=let_in + gap,
         gap=gap,
+        rail=box.height,
         foot=box.height + rules[BACK_ABOVE_RAIL],
         fixing=fixing,
         pins=pin if fixing is BackFixing.PINNED else (),
@@ -206,7 +212,7 @@ def back_panel_joints(
         *(
             RabbetJoint(
                 into=each, incoming=BACK_PANEL, gap_mm=back.gap, is_glued=is_glued,
-                stop_from_named_end_mm=back.foot,
+                stop_from_named_end_mm=back.rail,
             )
             for each in uprights
         ),
@@ -220,25 +226,18 @@ def back_panel_joints(
 
 
 def back_panel_hidden() -> dict[Arris, str]:
-    """Where no profile may run on it: its front lies against tiers and rabbets."""
-    lies = "this edge lies in the uprights' rabbets"
-    return {
-        arris: lies
-        for arris in ALL_ARRISES
-        if arris in {Arris(Face.FACE_SIDE, edge) for edge in EDGES}
-        or arris in {Arris(edge, end) for edge in EDGES for end in ENDS}
-    }
+    """Where no profile may run on it: its front lies against tiers and in the rabbets."""
+    lies = "this edge lies against the tiers, or in the uprights' rabbets"
+    return panel_hidden(Face.FACE_SIDE, EDGES + ENDS, lies)
 
 
 def back_panel_notes(back: BackFigures | None) -> tuple[Note, ...]:
     """What the sheets say of it."""
     if back is None:
         return ()
-    if back.fixing is BackFixing.GLUED:
-        said = "put the back in from behind, glued in its rabbets and to the tiers: it braces all"
-    else:
-        said = (
-            "put the back in from behind without glue, pinned at the middle of every tier, so "
-            "that it can move"
-        )
+    said = (
+        "the back is glued in its rabbets and to the tiers: it braces the stand"
+        if back.fixing is BackFixing.GLUED
+        else "the back takes no glue: pin it at the middle of every tier, so that it can move"
+    )
     return (Note(said, (BACK_PANEL,)),)

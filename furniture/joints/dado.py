@@ -62,7 +62,7 @@ class DadoJoint(Joint):
                 depth_mm=depth,
             )
         problems: tuple[Draft, ...] = ()
-        if lies.reach <= TOUCHING_MM or run[1] - run[0] < blank.width_mm - TOUCHING_MM:
+        if lies.reach <= TOUCHING_MM or not lies.is_across:
             need = f"{incoming.instance} reaching into {into.instance} over its whole width"
             problems = (apart(self.kind, into, incoming, need),)
         else:

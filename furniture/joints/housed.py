@@ -15,7 +15,8 @@ from furniture.joints.relation import (
     out_of_range,
     overlap,
 )
-from furniture.parts.faces import Face
+from furniture.parts.cuts import Channel, shapes_of
+from furniture.parts.faces import EDGES, Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
 from furniture.rules import Rules
@@ -60,6 +61,12 @@ class Housed:
         return self.high[0] >= self.into.part.blank.length_mm - TOUCHING_MM
 
     @property
+    def is_across(self) -> bool:
+        """Whether it covers the other's whole width, but for what rabbets along edges took."""
+        wide = self.into.part.blank.width_mm - sum(self.taken_mm(edge) for edge in EDGES)
+        return self.run[1] - self.run[0] >= wide - TOUCHING_MM
+
+    @property
     def inward(self) -> Vector:
         """The way into the wood, piece frame."""
         return self.into.placement.direction_to_piece(scaled(self.face.normal, -1.0))
@@ -79,6 +86,28 @@ class Housed:
         """The incoming part's axis that lies along the housing."""
         turned = self.incoming.placement.direction_to_part(self.into.placement.y_axis)
         return max(range(3), key=lambda axis: abs(turned[axis]))
+
+    def taken_mm(self, edge: Face) -> float:
+        """What a rabbet along an edge of `into` has taken there, in which no housing shows [mm].
+
+        It goes past the whole thickness of what goes in, and as deep.
+
+        Args:
+            edge: of `into`.
+        """
+        return max(
+            (
+                each.wide[1] - each.wide[0]
+                for each in shapes_of(self.into.part.cuts, self.into.part.blank, Channel)
+                if each.step is edge and each.face is self.face and self._is_within(each)
+            ),
+            default=0.0,
+        )
+
+    def _is_within(self, channel: Channel) -> bool:
+        low, high = channel.run
+        is_past = low <= self.low[0] + TOUCHING_MM and high >= self.high[0] - TOUCHING_MM
+        return is_past and channel.depth_mm(self.into.part.blank) >= self.reach - TOUCHING_MM
 
     @property
     def surface(self) -> float:

@@ -17,15 +17,7 @@ from furniture.joints.relation import (
     clean,
     out_of_range,
 )
-from furniture.parts.cuts import (
-    Channel,
-    Cut,
-    Dado,
-    Notch,
-    Rabbet,
-    RoundedTongue,
-    shapes_of,
-)
+from furniture.parts.cuts import Cut, Dado, Notch, Rabbet, RoundedTongue
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector, scaled
@@ -124,18 +116,6 @@ class StoppedDadoJoint(Joint):
         if edge is Face.FACE_EDGE:
             return clean(lies.low[1])
         return clean(lies.into.part.blank.width_mm - lies.high[1])
-
-    def _taken(self, lies: Housed, edge: Face) -> float:
-        """What a rabbet along that edge has taken there already, in which no trench shows [mm]."""
-        blank = lies.into.part.blank
-        return max(
-            (
-                each.wide[1] - each.wide[0]
-                for each in shapes_of(lies.into.part.cuts, blank, Channel)
-                if each.step is edge and each.face is lies.face and _is_run_past(each, lies)
-            ),
-            default=0.0,
-        )
 
     def _notch_length(self, lies: Housed, edge: Face) -> float:
         stop, set_back = self._stop(edge), self._set_back(lies, edge)
@@ -280,19 +260,12 @@ class StoppedDadoJoint(Joint):
             why = "thinner wood before a trench breaks out (own rule); 0 runs through"
             return out_of_range(self, name, stop, self.rules[LEAST_STOP], most, why)
         begins = stop + self._past_round(lies) if stop > 0 else 0.0
-        showing = set_back - self._taken(lies, edge) - begins - self.end_gap_mm
+        showing = set_back - lies.taken_mm(edge) - begins - self.end_gap_mm
         if showing <= self.rules[MOST_SHOWING] + TOUCHING_MM:
             return ()
         why = f"the trench would show beside {lies.incoming.instance}, which stands further in"
         least = set_back - self._past_round(lies) - self.end_gap_mm - self.rules[MOST_SHOWING]
         return out_of_range(self, name, stop, least, set_back, why)
-
-
-def _is_run_past(channel: Channel, lies: Housed) -> bool:
-    """Whether a rabbet goes past the whole thickness of what goes in, and as deep as that."""
-    low, high = channel.run
-    is_past = low <= lies.low[0] + TOUCHING_MM and high >= lies.high[0] - TOUCHING_MM
-    return is_past and channel.depth_mm(lies.into.part.blank) >= lies.reach - TOUCHING_MM
 
 
 def _out_of(lies: Housed, edge: Face) -> Vector:

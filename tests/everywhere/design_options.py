@@ -12,6 +12,7 @@ from typing import Any
 
 from furniture import (
     Air,
+    BackPanel,
     BackRail,
     Ballast,
     BottomFixing,
@@ -371,6 +372,14 @@ def a_cord(*names: str) -> Option:
         return more(figures, "cord_notches", notch)
 
     return option
+
+
+def a_back(dice: random.Random, _: Figures) -> Figures:
+    """A back between uprights, a sheet or solid."""
+    sheet = Stock(name="ply, 6", species="birch plywood 6 mm", thickness=mm(dice.uniform(5.8, 6.3)))
+    given: Figures = {"stock": dice.choice([sheet, a_stock(dice, 4, 8)])}
+    given["let_in"] = dice.choice([None, None, mm(dice.uniform(5, 9))])
+    return {"back_panel": BackPanel(**given)}
 
 
 def strips(dice: random.Random, _: Figures) -> Figures:

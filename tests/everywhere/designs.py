@@ -40,6 +40,7 @@ from furniture.pieces import Piece, timbers_of
 from tests.everywhere.design_options import (
     Figures,
     Option,
+    a_back,
     a_bracket,
     a_cord,
     a_drain,
@@ -219,6 +220,8 @@ def _upright_stand(dice: random.Random) -> Kind:
         *common("thick", "thin", *uprights, *names),
         own_stock("thick", *uprights),
         a_way_through(*uprights, levels=names),
+        a_back,
+        an_opening("back panel"),
         on_a_line(len(names)),
         overall,
         a_lip(*names),
