@@ -40,8 +40,8 @@ class RabbetJoint(Joint):
     Args:
         gap_mm: between the panel's edge and the rabbet's wall.
         is_glued: whether the panel is fixed there; a loose panel takes no glue.
-        stop_from_named_end_mm: rail left whole at its named end; 0 runs the rabbet through.
-        stop_from_far_end_mm: the same at the far end.
+        stop_from_named_end_mm: rail left whole at `Face.NAMED_END`; 0 runs through.
+        stop_from_far_end_mm: the same at `Face.FAR_END`.
     """
 
     kind: ClassVar[str] = "rabbet"

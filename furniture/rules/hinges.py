@@ -39,7 +39,7 @@ HINGE_BITE = _Kept(
 PILOT_SOFT = _Kept(
     name="pilot_soft",
     value=0.5,
-    what="the bore for a screw's thread in soft wood, in diameters of its shank",
+    what="the hole for a screw's thread in soft wood, in diameters of its shank",
     source="70 % of the thread's root (Wood Handbook ch. 8, from memory), which is about 0.7 of "
     "the shank",
 )

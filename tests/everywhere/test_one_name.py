@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import contextlib
+import functools
 import io
 import re
 from collections.abc import Iterator
@@ -41,8 +42,13 @@ DATA = (
 """Where piece.json's words for a bound and for faces stand: they are data for a program."""
 
 
-def _texts(path: Path) -> Iterator[tuple[int, str]]:
-    """Every text of a file but docstrings."""
+@functools.cache
+def _texts(path: Path) -> tuple[tuple[int, str], ...]:
+    """Every text of a file but docstrings, each with its line."""
+    return tuple(_read_texts(path))
+
+
+def _read_texts(path: Path) -> Iterator[tuple[int, str]]:
     tree = ast.parse(path.read_text(encoding="utf-8"))
     silent = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
     for node in ast.walk(tree):

@@ -71,6 +71,12 @@ class Walk:
     def __init__(self, piece: Piece, folder: Path) -> None:
         self.piece, self._folder = piece, folder
 
+    def on_another(self, record: dict[str, Any], folder: Path) -> Walk:
+        """A walk of the same piece that reads another record, with what is known of it."""
+        other = Walk(self.piece, folder)
+        other.__dict__.update(weighed=self.weighed, findings=self.findings, record=record)
+        return other
+
     @cached_property
     def weighed(self) -> Any:
         """As the checks take it."""
