@@ -14,6 +14,7 @@ from exporters.sheets.annotation import FACE_OF_LOOK, FRAMES, Look
 from exporters.sheets.broken import GAP_MM, Break, breaks_to_fit, drawn_at, plain_stretches
 from exporters.sheets.part_notes import DATUM_NOTE, rounded_note, standing_note
 from exporters.sheets.part_views import run_of
+from exporters.sheets.pens import LineClass
 from exporters.sheets.sheets import sheets_of_parts
 from exporters.sheets.values import Lettering
 from furniture.parts.blank import Blank
@@ -23,6 +24,7 @@ from furniture.parts.part import Part
 from furniture.parts.vectors import cross
 from furniture.pieces.piece import Distinct, Piece, distinct_parts, placed_named
 from furniture.units import inches, millimetres
+from tests.builders.test_hinged_lid import hinged
 from tests.exporters.documents import model_documents, paper_and_scale, sheet_documents
 from tests.exporters.sheet_reader import figures_said
 from tests.exporters.sheet_samples import SAMPLES, part, piece_of
@@ -129,6 +131,18 @@ def test_a_back_edge_is_one_that_looks_to_the_back(model: Path) -> None:
                 placement = placed_named(piece, instance).placement
                 looks = placement.direction_to_piece(face.normal)[1]
                 assert (name in ("back edge", "back face", "back end")) <= (looks > 0.9), name
+
+
+def test_no_wide_face_is_named_beside_a_look_at_another() -> None:
+    """Its lid's underside is looked at, and its front edge: only beside that runs a top face."""
+    piece = hinged().build()
+    lid = next(each for each in distinct_parts(piece) if each.part.name == "lid")
+    (sheet,) = sheets_of_parts(piece, SheetSettings(), (lid,), 1)
+    names = [
+        each.text for each in sheet.items
+        if isinstance(each, Lettering) and each.line_class is LineClass.NAME
+    ]  # fmt: skip
+    assert names.count("top face") == 1
 
 
 @pytest.mark.parametrize("model", MODELS, ids=lambda path: path.stem)
