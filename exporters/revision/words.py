@@ -197,9 +197,10 @@ def _stays_words(stays: Stays, part: Part, show: Amounts) -> str:
         for names, does in ((stays.mates, "has it so too"), (stays.follow, "is cut to it"))
         for name in names
     ]
+    why = f": {', '.join(because)}" if because else ""
     return (
         f"leave {_the_cut(part, stays.index)} as it is made, {show(abs(stays.off_mm[apart]))} "
-        f"{_ALONG[apart]} from where the script has it: {', '.join(because)}"
+        f"{_ALONG[apart]} from where the script has it{why}"
     )
 
 

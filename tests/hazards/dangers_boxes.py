@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from furniture import (
+    BackPanel,
     Ballast,
     BottomFixing,
     Composition,
@@ -12,7 +13,10 @@ from furniture import (
     MitredBox,
     Screw,
     Stay,
+    SteppedStand,
     Stock,
+    TierRule,
+    Uprights,
 )
 from furniture.checks.check import Verdict
 from tests.hazards.making import (
@@ -305,6 +309,26 @@ def lid_that_draws_back() -> MitredBox:
 
 
 @danger(
+    "DX36",
+    "Solid back without room between its uprights",
+    Verdict.CAUTION,
+    MOVES,
+    SEASONS + "; a wide back of dry wood spreads the uprights in a damp season",
+)
+def tight_back() -> SteppedStand:
+    stocks = {
+        name: Stock(name=f"oak, {thick}", species="white oak", thickness=thick, moisture="7 %")
+        for name, thick in (("thick", "18 mm"), ("thin", "12 mm"), ("back", "7 mm"))
+    }
+    back = BackPanel(stock=stocks.pop("back"), gap="0.3 mm")
+    return SteppedStand(
+        **stocks, base_width="360 mm", base_depth="220 mm", base_height="80 mm",
+        uprights=Uprights(depth="120 mm"), back_panel=back,
+        tiers=TierRule(count=2, depth="130 mm", rise="130 mm"),
+    )  # fmt: skip
+
+
+@danger(
     "DX11",
     "Wide oak panel glued in grooves of its frame",
     Verdict.FAIL,
@@ -380,6 +404,7 @@ BOX_ROWS = (
     thrown_by_its_lid,
     hinged_chest,
     lid_that_draws_back,
+    tight_back,
     glued_panel,
     breadboard,
     crate,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from furniture import (
+    BackPanel,
     BottomFixing,
     Composition,
     Dowels,
@@ -14,6 +15,7 @@ from furniture import (
     SteppedStand,
     Stock,
     TierRule,
+    Uprights,
     cut,
 )
 from furniture.checks.check import Verdict
@@ -305,6 +307,29 @@ def bread_board() -> Composition:
     return piece(boards, butt("strip 1", "strip 0") + butt("strip 2", "strip 1"))
 
 
+@sound(
+    "SX34",
+    "Steps between uprights with a glued plywood back",
+    "common practice, no source: a sheet in rabbets is what keeps such a case square",
+    fair=Verdict.CAUTION,
+)
+def backed_steps() -> SteppedStand:
+    thick = Stock(name="cherry, 18", species="cherry", thickness="18 mm", moisture="9 %")
+    thin = Stock(name="cherry, 12", species="cherry", thickness="12 mm", moisture="9 %")
+    sheet = Stock(name="ply, 6", species=PLY, thickness="6 mm")
+    return SteppedStand(
+        thick=thick,
+        thin=thin,
+        base_width="320 mm",
+        base_depth="240 mm",
+        base_height="80 mm",
+        uprights=Uprights(depth="130 mm"),
+        back_panel=BackPanel(stock=sheet),
+        dowels=Dowels(count=2),
+        tiers=TierRule(count=2, depth="140 mm", rise="130 mm"),
+    )
+
+
 STAND_ROWS = (
     recipe_stand,
     phone_dock,
@@ -320,4 +345,5 @@ STAND_ROWS = (
     the_yarn_steps,
     monitor_shelf,
     bread_board,
+    backed_steps,
 )
