@@ -30,9 +30,9 @@ def notched_in_words(setting: Notched, name: NameOf, shown: Shown, lie: Lie, bor
     radius = f"R{dialled(setting.corner_mm, shown)}"
     left = f"{radius} inside"
     if bores:
-        left = f"down to its bore, which leaves {radius}"
+        left = f"down to its hole, which leaves {radius}"
     if bores > 1:
-        left = f"down to its bores, which leave {radius}"
+        left = f"down to its holes, which leave {radius}"
     corners = f" {left}," if setting.corner_mm else ""
     return Told(
         what=f"notch {{on}}, {OWN} long and {deep} deep,{corners}", own=str(long), lie=lie, at=at,

@@ -86,8 +86,8 @@ def test_each_corner_in_the_wood_is_bored_first_where_a_point_bears(
 
 def test_a_radius_is_said_and_how_it_comes_about() -> None:
     words = WorkWords(board().piece, board().making)
-    assert "down to its bore, which leaves R6" in words.line_of(_of(HALF_ROUND)[1])
-    assert "down to its bores, which leave R4" in words.line_of(_of(CLOSED)[1])
+    assert "down to its hole, which leaves R6" in words.line_of(_of(HALF_ROUND)[1])
+    assert "down to its holes, which leave R4" in words.line_of(_of(CLOSED)[1])
     assert "R12.5 inside" in words.line_of(_of(SHALLOW)[1])
     assert " R" not in words.line_of(_of(SQUARE)[1])
 

@@ -77,7 +77,7 @@ class Drills:
             by eighths up to 1 1/2 in).
         throat: of the drill press, from the drill's middle to the column (default: 150 mm or 6 in).
         tallest: piece that stands under its drill (default: 250 mm or 10 in).
-        travel: of its drill, so that one stroke bores so deep (default: 60 mm or 2 3/8 in).
+        travel: of its drill, so that one stroke goes so deep (default: 60 mm or 2 3/8 in).
         press: whether there is a drill press; else a brace or a hand drill with a guide.
         jig: whether there is a dowelling jig.
     """
