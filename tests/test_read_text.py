@@ -49,6 +49,7 @@ HONEST = {
     "furniture/job/records.py": (1, WRITTEN),
     "furniture/job/ticked.py": (2, WRITTEN),
     "furniture/job/worked.py": (2, BATCH),
+    "furniture/making/strips_in_hand.py": (2, BATCH),
     "furniture/parts/cuts/cut.py": (3, RECORD),
     "furniture/parts/part.py": (1, WRITTEN),
     "furniture/parts/turning.py": (1, LETTERS),

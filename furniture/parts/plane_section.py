@@ -13,7 +13,6 @@ from shapely.affinity import affine_transform
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Cut
-from furniture.parts.part import Part
 from furniture.parts.placement import Placement
 from furniture.parts.tools import Prism, Tool, Turned
 from furniture.parts.vectors import Vector, add, cross, dot, scaled, subtract
@@ -75,16 +74,6 @@ class Window:
     def outline(self) -> shapely.Polygon:
         """The whole window as a region."""
         return shapely.box(-self.u_mm / 2, -self.v_mm / 2, self.u_mm / 2, self.v_mm / 2)
-
-
-def wood_in(window: Window, part: Part) -> shapely.Geometry:
-    """The part's wood in a window, both in the part frame.
-
-    Args:
-        window: where to look.
-        part: its blank and its cuts.
-    """
-    return wood_left_in(window, part.blank, part.cuts)
 
 
 def wood_left_in(window: Window, blank: Blank, cuts: Iterable[Cut]) -> shapely.Geometry:
