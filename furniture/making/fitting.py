@@ -61,7 +61,7 @@ def fitted(
     added: list[Operation] = []
     moved = [_for_panel(each) if set(each.takes) & set(panels) else each for each in operations]
     not_there = {*panels, *let_in_later}
-    frames = {panel: _frame(piece, rails, not_there) for panel, rails in panels.items()}
+    frames = _with_all({panel: _frame(piece, rails, not_there) for panel, rails in panels.items()})
     for frame in dict.fromkeys(frames.values()):
         dry = _dry_fit("the frame", frame, moved)
         added.append(dry)
@@ -126,6 +126,14 @@ def _frame(piece: Piece, rails: tuple[str, ...], not_there: Container[str]) -> t
         if each.instance not in not_there and len(joined & set(rails) - {each.instance}) > 1:
             found.add(each.instance)
     return tuple(each.instance for each in piece.placed if each.instance in found)
+
+
+def _with_all(frames: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+    """Each panel's frame, tried once: as a part of a larger one where that holds all of it."""
+    return {
+        panel: max((each for each in frames.values() if set(frame) <= set(each)), key=len)
+        for panel, frame in frames.items()
+    }
 
 
 def _dry_fit(
