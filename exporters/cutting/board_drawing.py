@@ -70,6 +70,8 @@ def board_drawings(task: BoardTask) -> Iterator[BoardDrawing]:
     """
     is_drawn, why = False, "no room"
     for order in (_LEAST_ORDER,) if task.detail is Detail.LEAST else _ORDERS:
+        if task.is_late and task.detail is not Detail.LEAST:
+            break
         try:
             drawing = _drawn(task, order)
         except NoRoomError as error:

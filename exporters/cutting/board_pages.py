@@ -14,6 +14,7 @@ from exporters.cutting.board_drawing import BoardDrawing, board_drawings
 from exporters.cutting.board_notes import general_notes
 from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.draft import BoardTask, Detail
+from exporters.cutting.ground import Effort
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item
@@ -67,6 +68,7 @@ class BoardPages:
         fields_of: the name and the title block of the sheet of these boards.
         paper: of the sheets.
         style: pens and heights.
+        effort: what may be spent on the lettering of all.
         called: how they speak of the piece and its work.
     """
 
@@ -75,10 +77,15 @@ class BoardPages:
     fields_of: Callable[[Several], tuple[str, TitleFields]]
     paper: Paper
     style: SheetStyle
+    effort: Effort
     called: Called = BY_MARKS_ALONE
 
     @cached_property
     def _blocks(self) -> dict[tuple[str, Scale, Orientation], BoardBlock | None]:
+        return {}
+
+    @cached_property
+    def _rooms(self) -> dict[tuple[tuple[str, ...], Orientation], Box2]:
         return {}
 
     @cached_property
@@ -96,8 +103,13 @@ class BoardPages:
             return list(self._fewest(tuple(range(len(boards))), boards, {})[2])
         best: list[_Shared] = [(0.0, 0.0, ())]
         for end in range(1, len(boards) + 1):
-            found = [_and(best[start], self._sheets_of(boards[start:end])) for start in range(end)]
-            best.append(min(found, key=lambda each: each[:2]))
+            found = []
+            for start in reversed(range(end)):
+                own = self._sheets_of(boards[start:end])
+                if own[0] == math.inf:
+                    break  # nor do more boards fit
+                found.append(_and(best[start], own))
+            best.append(min(reversed(found), key=lambda each: each[:2]))
         return list(best[-1][2])
 
     def _fewest(
@@ -167,7 +179,7 @@ class BoardPages:
         board, plan = each
         return BoardTask(
             outcome=self.outcome, board=board, plan=plan, scale=scale, style=self.style,
-            called=self.called,
+            called=self.called, effort=self.effort,
         )  # fmt: skip
 
     def _block(self, task: BoardTask, way: Orientation, width: float) -> BoardBlock | None:
@@ -195,7 +207,10 @@ class BoardPages:
         return self._drawings[key]
 
     def _room(self, boards: Several, way: Orientation) -> Box2:
-        return self._begun(boards, way, "as shown")[1]
+        key = (tuple(board.name for board, _ in boards), way)
+        if key not in self._rooms:
+            self._rooms[key] = self._begun(boards, way, "as shown")[1]
+        return self._rooms[key]
 
     def _begun(self, boards: Several, way: Orientation, scale: str) -> tuple[list[Item], Box2]:
         """Frame, title block and notes, and the room above them."""

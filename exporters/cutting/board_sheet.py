@@ -12,6 +12,7 @@ from exporters.cutting.board_notes import heading_of, notes_of
 from exporters.cutting.board_tables import keyed_lists_of, lists_of
 from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.draft import BoardTask, Detail
+from exporters.cutting.ground import Effort
 from exporters.cutting.hatching import legend
 from exporters.cutting.laid_lists import laid_lists
 from exporters.cutting.words import left_out_heading, left_out_lines
@@ -57,6 +58,7 @@ class BoardSheetTask:
     name: str
     paper: Paper
     style: SheetStyle
+    effort: Effort
     called: Called = BY_MARKS_ALONE
 
 
@@ -150,6 +152,7 @@ def _sheets(
             scale=scale,
             style=task.style,
             detail=detail,
+            effort=task.effort,
         )
     )
     try:

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from exporters.cutting.called import BY_MARKS_ALONE, Called
-from exporters.cutting.ground import Ground, Segment, Spot
+from exporters.cutting.ground import Effort, Ground, Segment, Spot
 from exporters.sheets.callouts import LINE_SHARE, NoRoomError
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import lettering_box
@@ -64,6 +64,14 @@ class BoardTask:
     style: SheetStyle
     detail: Detail = Detail.WHOLE
     called: Called = BY_MARKS_ALONE
+    effort: Effort = field(default_factory=Effort)
+
+    @property
+    def is_late(self) -> bool:
+        """Whether so much was looked at that no further place is looked for; the least of details
+        has as much again for itself."""
+        most = self.effort.most
+        return self.effort.spent > (2.0 * most if self.detail is Detail.LEAST else most)
 
 
 @dataclass(slots=True)
@@ -78,7 +86,11 @@ class Draft:
     unnamed: tuple[Placement, ...] = ()
     left_off: list[str] = field(default_factory=list)
     items: list[Item] = field(default_factory=list)
-    ground: Ground = field(default_factory=Ground)
+    ground: Ground = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Nothing is taken yet."""
+        self.ground = Ground(self.task.effort)
 
     @property
     def height(self) -> float:
@@ -183,6 +195,8 @@ def led_out(
         beside: more clearance from texts to the left and right [mm].
     """
     for first in range(0, draft.task.detail.rows, 2):
+        if draft.task.is_late:
+            break
         places = [_in_row(draft, wide, high, targets, row) for row in (first, first + 1)]
         centres = np.vstack(places)
         half = np.array((wide / 2, high / 2))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -19,6 +20,8 @@ _FIRST_BATCH, _MOST_BATCH = 16, 512
 MOST_TRIED = 1500
 """Places tried in one search, the cheapest first; so a crowded board is soon drawn. Own rule."""
 _FAR = 1e6
+_CALL = 1000
+"""What it takes to look at all, beside each place and what it may meet. Own rule: as measured."""
 
 Segment = tuple[Point2, Point2]
 
@@ -32,10 +35,26 @@ class Spot:
     leader: Segment | None = None
 
 
-class Ground:
-    """Texts and lines of a drawing in the making [mm on paper]."""
+@dataclass(slots=True)
+class Effort:
+    """How much may be looked at for the lettering of boards, and was: places beside what is there.
 
-    def __init__(self) -> None:
+    It is counted and not timed, so that a sheet is the same on every machine.
+    """
+
+    most: float = math.inf
+    spent: float = 0.0
+
+
+class Ground:
+    """Texts and lines of a drawing in the making [mm on paper].
+
+    Args:
+        effort: that is spent in looking for places.
+    """
+
+    def __init__(self, effort: Effort) -> None:
+        self._effort = effort
         self.texts: list[Box2] = []
         self._leaders: list[Segment] = []
         self._text_rows: NDArray[np.float64] = np.zeros((0, 4))
@@ -74,6 +93,7 @@ class Ground:
             boxes: of texts [mm].
             beside: more clearance from texts to the left and right, half of it over and under [mm].
         """
+        self._effort.spent += _CALL + len(boxes) * (len(self._text_rows) + len(self._line_rows))
         grown = boxes + np.array((-CLEAR_MM, -CLEAR_MM, CLEAR_MM, CLEAR_MM))
         wider = grown + np.array((-beside, -beside / 2, beside, beside / 2))
         left, low, right, high = (wider[:, axis, None] for axis in range(4))
@@ -129,6 +149,7 @@ class Ground:
     def _open(self, lines: NDArray[np.float64], *, may_cross: bool) -> NDArray[np.bool_]:
         """For each line (x, y, x, y), whether it is off all texts and crosses no leader."""
         clear = LEADER_CLEAR_MM
+        self._effort.spent += _CALL + len(lines) * (len(self._text_rows) + len(self._leaders))
         boxes = self._text_rows + np.array((-clear, -clear, clear, clear))
         low = np.zeros((len(lines), len(boxes)))
         high = np.ones((len(lines), len(boxes)))

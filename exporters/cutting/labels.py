@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from exporters.cutting.beside import MOST_LED_OUT, call_out
 from exporters.cutting.draft import Detail, Draft, bounds_of, box_at, corners_of
 from exporters.cutting.ground import CLEAR_MM, Spot
@@ -160,14 +162,16 @@ def _place_in(
     spare_x, spare_y = inner.width - wide, inner.height - high
     if spare_x < -1e-9 or spare_y < -1e-9:
         return None
-    spots = []
-    for column in range(_STEPS + 1):
-        for row in range(_STEPS + 1):
-            dx = spare_x * (column / _STEPS - 0.5)
-            dy = spare_y * (row / _STEPS - 0.5)
-            box = box_at((inner.centre[0] + dx, inner.centre[1] + dy), wide, high)
-            covered = sum(_shared(box, other) for other in shy_of)
-            spots.append(Spot(abs(dx) + abs(dy) + _SHYNESS * covered, box))
+    steps = np.arange(_STEPS + 1) / _STEPS - 0.5
+    dx, dy = (line.ravel() for line in np.meshgrid(spare_x * steps, spare_y * steps, indexing="ij"))
+    x, y = inner.centre[0] + dx, inner.centre[1] + dy
+    costs = np.abs(dx) + np.abs(dy)
+    for other in shy_of:
+        over = np.minimum(x + wide / 2, other.right) - np.maximum(x - wide / 2, other.left)
+        up = np.minimum(y + high / 2, other.top) - np.maximum(y - high / 2, other.bottom)
+        costs += _SHYNESS * np.maximum(over, 0.0) * np.maximum(up, 0.0)
+    places = zip(costs.tolist(), x.tolist(), y.tolist(), strict=True)
+    spots = [Spot(cost, box_at((u, v), wide, high)) for cost, u, v in places]
     spot = draft.ground.first_of(spots)
     return None if spot is None else spot.box
 

@@ -15,6 +15,7 @@ from exporters.cutting.board_sheet import (
     crowd_of,
 )
 from exporters.cutting.called import BY_MARKS_ALONE, Called
+from exporters.cutting.ground import Effort
 from exporters.cutting.list_sheets import ListsTask, list_sheets
 from exporters.cutting.words import left_out_lines, spared_lines
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
@@ -27,6 +28,12 @@ from furniture.parts.part import slug_of
 from furniture.shop.boards.outcome import CuttingOutcome
 from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.values import Board
+
+LETTERING_SHARE = 0.2
+"""Of the time that a plan may take, for the lettering of all its boards, and as much again where
+only the least is told. Own rule."""
+LOOKED_AT_IN_A_S = 2.5e7
+"""Places beside what is there that are looked at in a second. Own rule: as measured."""
 
 
 def cutting_sheets(
@@ -53,6 +60,9 @@ def cutting_sheets(
     told: list[int] = []
     lists: list[tuple[str, Table]] = []
 
+    seconds = outcome.job.request.limits.seconds
+    effort = Effort(most=seconds * LETTERING_SHARE * LOOKED_AT_IN_A_S)
+
     def sheet_of(some: Several) -> tuple[str, TitleFields]:
         number = first_number + len(sheets)
         names = [board.name for board, _ in some]
@@ -67,6 +77,7 @@ def cutting_sheets(
         fields_of=sheet_of,
         paper=paper,
         style=style,
+        effort=effort,
         called=called,
     )
     for page in _shared_out(outcome, pages):
@@ -77,7 +88,7 @@ def cutting_sheets(
         name, fields = sheet_of([page])
         task = BoardSheetTask(
             outcome=outcome, board=board, plan=plan, fields=fields, name=name, paper=paper,
-            style=style, called=called,
+            style=style, called=called, effort=effort,
         )  # fmt: skip
         drawn = board_sheet(task)
         sheets.append(drawn.sheet)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
+from functools import lru_cache
 
 from shapely.geometry import Polygon, box
 
@@ -83,6 +84,7 @@ class SawStep:
     cut: NumberedCut
 
 
+@lru_cache(maxsize=1024)
 def saw_steps(outcome: CuttingOutcome, plan: BoardPlan) -> tuple[SawStep, ...]:
     """The steps at the saw for one board, in order.
 

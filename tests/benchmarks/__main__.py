@@ -1,7 +1,8 @@
 """`python -m tests.benchmarks`: where the time goes, phase by phase, and as a ratio to the kernel.
 
 With `cutting` as its first word it runs the published cutting instances instead, with `screening`
-the statics of the models without solids, with `watching` what passes from a save to the view.
+the statics of the models without solids, with `time` whether plans and their sheets keep to the
+seconds given, with `watching` what passes from a save to the view.
 """
 
 from __future__ import annotations
@@ -14,6 +15,10 @@ if __name__ == "__main__":
         from tests.benchmarks.cutting import main as cutting
 
         sys.exit(cutting(arguments[1:]))
+    if arguments[:1] == ["time"]:
+        from tests.benchmarks.keeping_time import main as keeping_time
+
+        sys.exit(keeping_time(arguments[1:]))
     if arguments[:1] == ["screening"]:
         from tests.benchmarks.screening import main as screening
 

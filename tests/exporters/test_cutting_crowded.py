@@ -92,6 +92,17 @@ def _sheets(outcome):
     return sheets
 
 
+def test_with_hardly_any_time_given_no_place_is_looked_for_and_the_lists_say_all(full):
+    """What is looked at is counted, so a sheet is the same on every machine."""
+    request = replace(full.job.request, limits=replace(full.job.request.limits, seconds=1e-3))
+    quick = replace(full, job=replace(full.job, request=request))
+    sheets = _sheets(quick)
+    assert _texts(sheets) == _texts(_sheets(quick)) != _texts(_sheets(full))
+    assert any("Not lettered for want of room" in text for text in _texts(sheets))
+    (plan,) = quick.used
+    assert {f"P{n + 1}" for n in range(len(plan.placements))} <= set(_texts(sheets))
+
+
 @pytest.fixture(scope="module")
 def full():
     outcome = crowded()

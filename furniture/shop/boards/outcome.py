@@ -37,9 +37,9 @@ PLAN_SHARE = 0.85
 cost. Own rule."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class CuttingOutcome:
-    """A cutting plan with its job.
+    """A cutting plan with its job; equal to none but itself.
 
     Args:
         job: what was asked.
@@ -90,20 +90,21 @@ def outcome_of(
     Raises:
         DesignError: the job cannot be planned.
     """
+    seconds = job.request.limits.seconds
     if not job.has_boards:
         musts = tuple(part for part in job.request.parts if part.is_must)
         asked = replace(job.request, parts=musts)
-        return CuttingOutcome(job=job, plan=None, to_buy=shopping_list(asked), copies={})
-    seconds = job.request.limits.seconds
-    ends = time.monotonic() + seconds
+        return CuttingOutcome(job=job, plan=None, to_buy=shopping_list(asked, seconds), copies={})
+    began = time.monotonic()
     job, found = best_plan(job, on_progress, PLAN_SHARE * seconds)
     plan = with_sound_offcuts(found, job)
-    to_buy, copies = _missing(job, plan), copies_of(job, plan)
-    wishes = wish_costs(job, plan, ends - time.monotonic(), on_progress)
+    took = time.monotonic() - began
+    to_buy, copies = _missing(job, plan, seconds - took), copies_of(job, plan)
+    wishes = wish_costs(job, plan, took, began + seconds - time.monotonic(), on_progress)
     return CuttingOutcome(job=job, plan=plan, to_buy=to_buy, copies=copies, wishes=wishes)
 
 
-def _missing(job: CuttingJob, plan: CuttingPlan) -> tuple[Purchase, ...]:
+def _missing(job: CuttingJob, plan: CuttingPlan, seconds: float) -> tuple[Purchase, ...]:
     """What to buy for the copies that have no place, together and not one by one."""
     copies = {each.part: each.copies for each in plan.unplaced}
     parts = tuple(
@@ -111,7 +112,7 @@ def _missing(job: CuttingJob, plan: CuttingPlan) -> tuple[Purchase, ...]:
         for part in job.request.parts
         if part.name in copies
     )
-    return shopping_list(replace(job.request, parts=parts, matches=()))
+    return shopping_list(replace(job.request, parts=parts, matches=()), seconds)
 
 
 def with_sound_offcuts(plan: CuttingPlan, job: CuttingJob) -> CuttingPlan:

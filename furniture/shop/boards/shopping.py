@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
+import time
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.shop.cutting.buying import INCH, exact_board_feet, purchases_for, quarters_for
@@ -30,7 +31,7 @@ class _Block:
     thickness: float
 
 
-def shopping_list(request: CuttingRequest) -> tuple[Purchase, ...]:
+def shopping_list(request: CuttingRequest, seconds: float = math.inf) -> tuple[Purchase, ...]:
     """Clear boards of whole inches and feet that take all parts of the request in rows.
 
     Of all widths and lengths the one with the fewest board feet, then the fewest boards, that gives
@@ -39,13 +40,19 @@ def shopping_list(request: CuttingRequest) -> tuple[Purchase, ...]:
 
     Args:
         request: what is wanted; its boards are not looked at.
+        seconds: to look for it [s]; then the least board for each piece is asked for.
     """
+    ends = time.monotonic() + seconds
+
+    def is_over() -> bool:
+        return time.monotonic() > ends
+
     wanted: list[tuple[BoardWanted, int]] = []
     for key in dict.fromkeys(part.species for part in request.parts):
         for thickness in sorted({p.thickness for p in request.parts if p.species == key}):
             blocks = _blocks(request, key, thickness)
             some = _of_stock(request, key, thickness)
-            found = _best(blocks, thickness + request.saw.planing_loss, some)
+            found = _best(blocks, thickness + request.saw.planing_loss, some, is_over)
             if found is not None:
                 length, width, count = found
                 board = BoardWanted(
@@ -95,7 +102,10 @@ def _of_stock(request: CuttingRequest, key: str, thickness: float) -> CuttingReq
 
 
 def _best(
-    blocks: Sequence[_Block], thickness: float, request: CuttingRequest
+    blocks: Sequence[_Block],
+    thickness: float,
+    request: CuttingRequest,
+    is_over: Callable[[], bool],
 ) -> tuple[float, float, int] | None:
     """Length and width of the boards [mm], and how many."""
     if not blocks:
@@ -105,6 +115,8 @@ def _best(
     least_width = math.ceil((max(b.width for b in blocks) + 2 * saw.edge_trim) / INCH - 1e-9)
     longest = max(block.length for block in blocks) + 2 * saw.end_trim
     least_feet = max(2, math.ceil(longest / FOOT - 1e-9))
+    if is_over():
+        return least_feet * FOOT, max(least_width, 4) * INCH, len(blocks)
     options = []
     for feet in range(least_feet, max(least_feet, round(request.longest_sold / FOOT)) + 1):
         for inches in range(max(least_width, 4), max(least_width, 12) + 1):
@@ -116,14 +128,14 @@ def _best(
     options.sort()
     for _, count, feet, inches in options[:SIZES_TRIED]:
         length, width = feet * FOOT, inches * INCH
-        if can_be_sawn(_with_boards(request, length, width, thickness, count)):
+        if can_be_sawn(_with_boards(request, length, width, thickness, count), is_over):
             return length, width, count
     _, count, feet, inches = options[0]
     length, width = feet * FOOT, inches * INCH
     while count < len(blocks) and not can_be_sawn(
-        _with_boards(request, length, width, thickness, count)
+        _with_boards(request, length, width, thickness, count), is_over
     ):
-        count += 1
+        count = len(blocks) if is_over() else count + 1
     return length, width, count
 
 

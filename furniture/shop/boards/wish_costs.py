@@ -26,8 +26,9 @@ COLOURS = frozenset({ZoneKind.SAPWOOD, ZoneKind.STAIN})
 KEPT_OFF = "no sapwood or stain on faces that are to be clear"
 ALONG = "the grain along every part"
 
-BOUND_SHARE = 0.5
-"""Of the time, for a bound that knows no wishes. Own rule."""
+BOUND_SHARE, LEAST_SHARE = 0.5, 0.25
+"""Of the time, for a bound that knows no wishes; and of the time that the plan took, what another
+needs at least. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,6 +106,7 @@ class _Wish:
 def wish_costs(
     job: CuttingJob,
     plan: CuttingPlan,
+    took: float,
     seconds: float,
     on_progress: Callable[[Progress], bool] | None = None,
 ) -> WishCosts:
@@ -113,13 +115,15 @@ def wish_costs(
     Args:
         job: that was planned.
         plan: for it.
+        took: to plan it [s].
         seconds: to look at most [s].
         on_progress: told while plans are looked for; False ends it.
     """
     ends = time.monotonic() + seconds
     taken, wishes = _taken(job.request, plan), tuple(_wishes(job, plan))
     found = WishCosts(asked=len(wishes))
-    if wishes and _is_least(job, taken, BOUND_SHARE * seconds):
+    least = max(LEAST_SECONDS, LEAST_SHARE * took)
+    if wishes and seconds > least and _is_least(job, taken, BOUND_SHARE * seconds):
         wishes = tuple(each for each in wishes if not each.is_met or each.name == ALONG)
     stopped = False
 
@@ -130,7 +134,7 @@ def wish_costs(
 
     for number, wish in enumerate(wishes):
         share = (ends - time.monotonic()) / (len(wishes) - number)
-        if share <= LEAST_SECONDS or stopped:
+        if share <= least or stopped:
             return replace(found, is_whole=False, is_nothing_certain=False)
         limits = replace(wish.instead.limits, seconds=share, rounds=max(plan.rounds, 1))
         try:
@@ -152,7 +156,7 @@ def _is_least(job: CuttingJob, taken: _Taken, seconds: float) -> bool:
     """Whether it is certain that no plan of the same parts takes less without any wish."""
     apart = job.request if job.commons is None else job.commons.apart.request
     parts = tuple(replace(_tolerant(part), wants=None) for part in apart.parts)
-    if taken.missing or taken.price <= 0.0 or seconds < LEAST_SECONDS:
+    if taken.missing or taken.price <= 0.0:
         return False
     bound = least_price(replace(apart, parts=parts, matches=()), taken.price, seconds)
     return round(bound.price, 6) >= round(taken.price, 6)

@@ -7,7 +7,7 @@ the board's x; for crosscut-first work u is the board's y.
 from __future__ import annotations
 
 import math
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from copy import copy
 from dataclasses import dataclass, replace
@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from furniture.shop.cutting.blanks import Blank, as_wide, suits, widths_on
+from furniture.shop.cutting.clear_places import barred_counts
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.values import Board, CuttingRequest, Saw
 from furniture.shop.cutting.zones import (
@@ -31,6 +32,9 @@ from furniture.shop.cutting.zones import (
 
 FEW = 16
 """More obstacles are looked at as arrays. Own rule: up to so many that takes longer."""
+
+MOST_REMEMBERED = 10_000
+"""Stretches that bar poses on a bed and are kept. Own rule: half a megabyte."""
 
 
 class FirstCut(Enum):
@@ -83,7 +87,8 @@ class Ground:
         self._obstacles: dict[Pose, list[_MemberGround]] = {}
         self._bands: dict[tuple[int, float, float], tuple[float, float] | None] = {}
         self._sorted_heights: dict[Pose, tuple[float, ...]] = {}
-        self._barred_at: dict[tuple[Pose, float], list[tuple[float, float]]] = {}
+        self._barred_at: dict[tuple[Pose, float, bool], list[tuple[float, float]]] = {}
+        self._remembered = 0
         self._numbers: dict[Outline, int] = {}
         self._outlines: list[Outline] = []
         self._boxes: list[Rectangle] = []
@@ -158,12 +163,33 @@ class Ground:
 
     def lies_somewhere(self, pose: Pose) -> bool:
         """Whether the bed, empty, has a place for the pose."""
+        numbers = self._obstacles[pose][0][-1]
+        if len(numbers) > FEW and len(self._obstacles[pose]) == 1:
+            return self._lies_among_many(pose, numbers)
         v: float | None = 0.0
         while v is not None:
             if self.along(pose, 0.0, v) is not None:
                 return True
             v = self.next_height(pose, v)
         return False
+
+    def _lies_among_many(self, pose: Pose, numbers: list[int]) -> bool:
+        """The same for one member among many obstacles, its near corner where one of them ends."""
+        boxes, others = self._square_sides(numbers)
+        heights = [v for n in others for _, v in self._outlines[n]]
+        vs = np.unique([0.0, *boxes[:, 3], *heights])
+        vs = vs[(vs >= 0.0) & (vs <= self.v_size - pose.v_size + TOUCH)]
+        barred = [
+            [e for n in others if (e := self._extent(n, v, v + pose.v_size)) is not None]
+            for v in map(float, vs)
+        ]
+        us = np.unique([0.0, *boxes[:, 1], *(end for each in barred for _, end in each)])
+        us = us[(us >= 0.0) & (us <= self.u_size - pose.u_size + TOUCH)]
+        is_free = barred_counts(boxes, us, vs, pose.u_size, pose.v_size) == 0
+        for row, extents in enumerate(barred):
+            for low, high in extents:
+                is_free[(us + pose.u_size > low + TOUCH) & (us < high - TOUCH), row] = False
+        return bool(is_free.any())
 
     def _touches_bed(self, number: int) -> bool:
         box = self._boxes[number]
@@ -205,7 +231,7 @@ class Ground:
 
     def _stretches(self, pose: Pose, v: float) -> list[tuple[float, float]]:
         """Between which u the pose at v is barred [mm]: in order, apart from each other."""
-        key = (pose, v)
+        key = (pose, v, False)
         if key not in self._barred_at:
             barred: list[tuple[float, float]] = []
             many: list[NDArray[np.float64]] = []
@@ -219,13 +245,48 @@ class Ground:
                     extent = self._extent(number, low, high)
                     if extent is not None:
                         barred.append((extent[0] - du - lu, extent[1] - du))
-            self._barred_at[key] = _joined_of_many(barred, many) if many else _joined(barred)
+            found_all = _joined_of_many(barred, many) if many else _joined(barred)
+            self._remember(key, found_all)
+        return self._barred_at[key]
+
+    def _remember(
+        self, key: tuple[Pose, float, bool], stretches: list[tuple[float, float]]
+    ) -> None:
+        """Keeps what bars a pose, and forgets all others where they have become too many."""
+        self._remembered += 1 + len(stretches)
+        if self._remembered > MOST_REMEMBERED:
+            self._barred_at.clear()
+            self._remembered = 1 + len(stretches)
+        self._barred_at[key] = stretches
+
+    def _stretches_across(self, pose: Pose, u: float) -> list[tuple[float, float]]:
+        """Between which v the pose at u is barred [mm]: in order, apart from each other."""
+        key = (pose, u, True)
+        if key not in self._barred_at:
+            barred: list[tuple[float, float]] = []
+            for du, dv, lu, lv, numbers in self._obstacles[pose]:
+                low, high = u + du + TOUCH, u + du + lu - TOUCH
+                sides, others = self._square_sides(numbers)
+                found = sides[(sides[:, 1] >= low) & (sides[:, 0] <= high), 2:]
+                barred += [(a - dv - lv, b - dv) for a, b in found.tolist()]
+                for number in others:
+                    turned = [(y, x) for x, y in self._outlines[number]]
+                    vs = [x for x, _ in clipped_to_band(turned, low, high)]
+                    if vs:
+                        barred.append((min(vs) - dv - lv, max(vs) - dv))
+            self._remember(key, _joined(barred))
         return self._barred_at[key]
 
     def _square_extents(
         self, numbers: list[int], low: float, high: float
     ) -> tuple[NDArray[np.float64], list[int]]:
         """The extents of those that are rectangles, and the numbers of the others."""
+        sides, others = self._square_sides(numbers)
+        reaches = (sides[:, 3] >= low + TOUCH) & (sides[:, 2] <= high - TOUCH)
+        return sides[reaches, :2], others
+
+    def _square_sides(self, numbers: list[int]) -> tuple[NDArray[np.float64], list[int]]:
+        """The sides (low u, high u, low v, high v) of the rectangles, and who is none."""
         key = id(numbers)
         if key not in self._tables:
             square = [n for n in numbers if self._is_square[n]]
@@ -233,9 +294,7 @@ class Ground:
             sides = np.array([(b.x, b.x_end, b.y, b.y_end) for b in boxes]).reshape(-1, 4)
             others = [n for n in numbers if not self._is_square[n]]
             self._tables[key] = (sides, others)
-        sides, others = self._tables[key]
-        reaches = (sides[:, 3] >= low + TOUCH) & (sides[:, 2] <= high - TOUCH)
-        return sides[reaches, :2], others
+        return self._tables[key]
 
     def along(self, pose: Pose, u: float, v: float) -> float | None:
         """The least u' >= u where the pose is free at v; None when there is none."""
@@ -269,12 +328,17 @@ class Ground:
         """The least corner height v' > v of an obstacle where the pose is free at u; or None."""
         if u + pose.u_size > self.u_size + TOUCH:
             return None
-        for height in self._heights(pose):
-            if height <= v + TOUCH:
-                continue
+        heights = self._heights(pose)
+        barred = self._stretches_across(pose, u) if len(heights) > 4 * FEW else None
+        for height in heights[bisect_right(heights, v + TOUCH) :]:
             if height + pose.v_size > self.v_size + TOUCH:
                 return None
-            if self._blocked_until(pose, u, height) is None:
+            if barred is None:
+                if self._blocked_until(pose, u, height) is None:
+                    return height
+                continue
+            number = bisect_left(barred, (height - TOUCH,)) - 1
+            if number < 0 or barred[number][1] <= height + TOUCH:
                 return height
         return None
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from furniture.shop.cutting.best import Best
 from furniture.shop.cutting.blanks import blanks_of, in_strips
-from furniture.shop.cutting.cover import CoverBound, cheapest_cover, fits_alone
+from furniture.shop.cutting.cover import MOST_COLUMNS, CoverBound, cheapest_cover, fits_alone
 from furniture.shop.cutting.plan import BoundKind
 from furniture.shop.cutting.refuting import refuted_bound
 from furniture.shop.cutting.values import CuttingRequest
@@ -24,6 +24,10 @@ MOST_S_FOR_A_BOUND = 0.3
 FITS_SHARE = 0.2
 """Of the time, at most to find out which part lies on which board by itself, faults looked at. Own
 rule."""
+
+COLUMNS_IN_A_S = 2_000
+"""So many for each second that there is to plan: the first bound takes no more than a fifth of it.
+Own rule: as measured."""
 
 MOST_WAYS = 20_000
 """With more ways for a part to go to a board no choice is refuted. Own rule: to write them down
@@ -68,7 +72,8 @@ class Bounds:
             request, self._blanks, lambda: watch.elapsed > FITS_SHARE * watch.seconds
         )
         seconds = min(MOST_S_FOR_A_BOUND, watch.left)
-        self._bound = cheapest_cover(request, self._blanks, self._on_board, seconds)
+        most = min(MOST_COLUMNS, COLUMNS_IN_A_S * watch.left)
+        self._bound = cheapest_cover(request, self._blanks, self._on_board, seconds, most)
         self._bound = replace(self._bound, price=whole_up(request, self._bound.price))
         self._refuted_up_to = -1.0
         self._is_open = False
@@ -127,7 +132,13 @@ class Bounds:
         if not self._bound.all_may_fit or ways > MOST_WAYS:
             return
         found = refuted_bound(
-            self._request, self._blanks, self._on_board, enough, self._watch.is_over, hard
+            self._request,
+            self._blanks,
+            self._on_board,
+            enough,
+            self._watch.is_over,
+            hard,
+            lambda: self._watch.left,
         )
         self._is_open = found.is_open
         if not found.is_possible:

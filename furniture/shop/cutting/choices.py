@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from furniture.shop.cutting.blanks import Blank, narrowest_on, sequence_blank
-from furniture.shop.cutting.conflicts import Confined
+from furniture.shop.cutting.conflicts import LEAST_S, Confined
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import odd_name, zones_meant
 from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
@@ -148,8 +148,8 @@ class Program:
     def _of_part(self, name: str) -> int:
         return next(n for n, k in enumerate(self._kinds) if k.members[0].part.name == name)
 
-    def choice(self) -> Choice | None:
-        """The cheapest choice; None when it is not known to be the cheapest."""
+    def choice(self, seconds: float) -> Choice | None:
+        """The cheapest choice within so many seconds; None when none is known to be it."""
         from ortools.sat.python import cp_model
 
         solver = cp_model.CpSolver()
@@ -157,7 +157,7 @@ class Program:
         solver.parameters.catch_sigint_signal = False  # Ctrl-C stays the maker's
         solver.parameters.random_seed = 1
         solver.parameters.max_deterministic_time = _EFFORT
-        solver.parameters.max_time_in_seconds = _LONGEST_S
+        solver.parameters.max_time_in_seconds = min(_LONGEST_S, max(LEAST_S, seconds))
         status = solver.solve(self._model)
         if status == cp_model.INFEASIBLE:
             return Choice(math.inf, False, {})

@@ -24,9 +24,10 @@ GRID_MM = 0.1
 _SAME, _ROOM = 1e-4, 2e-2
 """Of a step of the grid: sizes so near a whole step are whole, and room for a hundred such."""
 
-EFFORT, LONGEST_S, OF_EFFORT_S = 0.04, 2.0, 4.0
+EFFORT, LONGEST_S, OF_EFFORT_S, LEAST_S = 0.04, 2.0, 12.0, 0.02
 """What one question may take usually, in the solver's own deterministic seconds, and real ones [s];
-and real ones for each of more effort, where that is more."""
+real ones for each of more effort, where that is more, as a busy machine needs them; and those that
+it has however little time is left."""
 
 SLICES = 8
 """A slanting zone is kept off as so many rectangles inside it."""
@@ -60,6 +61,7 @@ def cannot_lie_together(
     barred: Sequence[tuple[Rectangle, ...]],
     saw: Saw,
     effort: float = EFFORT,
+    seconds: float = math.inf,
 ) -> Answer:
     """Whether it is certain that the blanks asked for do not all fit on the board.
 
@@ -69,6 +71,7 @@ def cannot_lie_together(
         barred: for each the `boxes_barred` to it.
         saw: with its kerf and trims.
         effort: what the question may take, in the solver's deterministic seconds.
+        seconds: real ones that are left [s].
     """
     from ortools.sat.python import cp_model
 
@@ -124,7 +127,8 @@ def cannot_lie_together(
     solver.parameters.catch_sigint_signal = False  # Ctrl-C stays the maker's
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = effort
-    solver.parameters.max_time_in_seconds = max(LONGEST_S, OF_EFFORT_S * effort)
+    longest = min(max(LONGEST_S, OF_EFFORT_S * effort), max(LEAST_S, seconds))
+    solver.parameters.max_time_in_seconds = longest
     status = solver.solve(model)
     cannot, is_open = status == cp_model.INFEASIBLE, status == cp_model.UNKNOWN
     return Answer(cannot, is_open, solver.response_proto.deterministic_time)

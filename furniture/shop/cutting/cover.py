@@ -100,10 +100,12 @@ def cheapest_cover(
     blanks: tuple[Blank, ...],
     on_board: list[set[int]],
     seconds: float,
+    most_columns: float = MOST_COLUMNS,
 ) -> CoverBound:
     """The bound for these blanks; found within about `seconds` [s] or weaker but still true.
 
-    What is cut only if it pays may be left out at its worth.
+    What is cut only if it pays may be left out at its worth. With more than `most_columns` ways for
+    a part to go to a kind of board it is by area alone.
     """
     kinds = _kinds(request.boards, on_board)
     somewhere = set().union(*on_board) if on_board else set()
@@ -123,7 +125,7 @@ def cheapest_cover(
     by_area = CoverBound(
         lost + _price_of_wood(kinds, wood), BoundKind.AREA, impossible, not impossible
     )
-    if len(column) > MOST_COLUMNS:
+    if len(column) > most_columns:
         return by_area
     pairs = max(FEWEST_PAIRS, min(MOST_PAIRS, MOST_WEIGHTS // len(column)))
     y_from = len(column)

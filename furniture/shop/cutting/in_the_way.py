@@ -7,8 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from furniture.shop.cutting.beds import Bed, FirstCut, Ground
-from furniture.shop.cutting.blanks import blanks_of
+from furniture.shop.cutting.clear_places import barred_counts
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.values import (
     KEPT_OFF_KINDS,
@@ -23,12 +22,9 @@ from furniture.shop.cutting.zones import (
     bounds_of,
     is_tolerated,
     kept_off,
-    missing_wood,
     usable_frame,
+    width_kept,
 )
-
-MOST_PLACES = 250_000
-"""Places looked at on one board. Own rule: 500 zones take half a second."""
 
 
 def zones_in_the_way(
@@ -66,58 +62,51 @@ def zones_in_the_way(
 def _fewest(
     board: Board, part: CutPart, saw: Saw, barring: Sequence[Zone]
 ) -> Iterator[tuple[Zone, ...]]:
-    """The zones in the way of each place that has the fewest, each set of one zone once."""
+    """Each zone that bars a place by itself; where none does, those of a place with the fewest."""
     if not barring:
         return
-    frame = usable_frame(board, saw)
+    length, width = part.rough_length, part.rough_width
     boxes = np.array([_sides(_barred(zone, saw)) for zone in barring])
-    x, y = _places(board, part, saw, boxes, frame)
-    if not len(x):
+    xs, ys = _corners(board, part, saw, boxes)
+    if not len(xs) or not len(ys):
         return
-    meets = boxes[:, 0] < x[:, None] + part.rough_length - TOUCH
-    meets &= boxes[:, 2] > x[:, None] + TOUCH
-    meets &= boxes[:, 1] < y[:, None] + part.rough_width - TOUCH
-    meets &= boxes[:, 3] > y[:, None] + TOUCH
-    counts = meets.sum(axis=1)
+    counts = barred_counts(boxes, xs, ys, length, width)
     counts[counts == 0] = len(barring) + 1  # free as rectangles see it: a slanting zone is at fault
+    edges = np.array([_edge(board, float(x), length) for x in xs]) - saw.edge_trim
+    counts[ys[None, :] + width > edges[:, None] + TOUCH] = len(barring) + 1
     least = counts.min()
     if least > len(barring):
         return
-    seen = set()
-    for row in meets[counts == least]:
-        numbers = tuple(int(n) for n in np.flatnonzero(row))
-        if numbers not in seen:
-            seen.add(numbers)
-            yield tuple(barring[n] for n in numbers)
+    if least == 1:
+        numbers = np.arange(len(barring), dtype=np.int64)
+        owners = barred_counts(boxes, xs, ys, length, width, numbers)
+        for number in np.unique(owners[counts == 1]):
+            yield (barring[int(number)],)
+        return
+    x, y = (
+        float(line[n]) for line, n in zip((xs, ys), np.argwhere(counts == least)[0], strict=True)
+    )
+    meets = (boxes[:, 0] < x + length - TOUCH) & (boxes[:, 1] > x + TOUCH)
+    meets &= (boxes[:, 2] < y + width - TOUCH) & (boxes[:, 3] > y + TOUCH)
+    yield tuple(barring[int(n)] for n in np.flatnonzero(meets))
 
 
-def _places(
-    board: Board, part: CutPart, saw: Saw, boxes: NDArray[np.float64], frame: Rectangle
+def _corners(
+    board: Board, part: CutPart, saw: Saw, boxes: NDArray[np.float64]
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Near corners of the places where the part is on the wood, if zones are not looked at."""
+    """Where the near corner of the part may be along and across the board [mm]."""
+    frame = usable_frame(board, saw)
     ends = [s.at - part.rough_length for s in board.stations]
     starts = [frame.x, frame.x_end - part.rough_length, *ends, *(s.at for s in board.stations)]
-    xs = np.unique(np.round([*starts, *boxes[:, 2]], 6))
+    xs = np.unique(np.round([*starts, *boxes[:, 1]], 6))
     xs = xs[(xs >= frame.x - TOUCH) & (xs <= frame.x_end - part.rough_length + TOUCH)]
     ys = np.unique(np.round([frame.y, *boxes[:, 3]], 6))
-    ys = ys[(ys >= frame.y - TOUCH) & (ys <= frame.y_end - part.rough_width + TOUCH)]
-    while len(xs) * len(ys) > MOST_PLACES:
-        xs = xs[::2]
-    x, y = (grid.ravel() for grid in np.meshgrid(xs, ys))
-    bare = Board(
-        name=board.name, length=board.length, stations=board.stations,
-        thickness=board.thickness, species=board.species,
-    )  # fmt: skip
-    if not missing_wood(bare, saw.edge_trim):
-        return x, y
-    blanks = blanks_of(CuttingRequest(boards=(bare,), parts=(part,)), frozenset())
-    ground = Ground(Bed(board=0, frame=frame), bare, blanks, saw, FirstCut.RIP)
-    poses = [pose for pose in ground.poses if not pose.turned]
-    on = [
-        any(ground.is_free(pose, float(u - frame.x), float(v - frame.y)) for pose in poses)
-        for u, v in zip(x, y, strict=True)
-    ]
-    return x[on], y[on]
+    return xs, ys[(ys >= frame.y - TOUCH) & (ys <= frame.y_end - part.rough_width + TOUCH)]
+
+
+def _edge(board: Board, x: float, length: float) -> float:
+    """How wide the board is at its narrowest between x and x + length [mm]."""
+    return width_kept(board, Rectangle(x=x, y=0.0, length=length, width=0.0), length)
 
 
 def _barred(zone: Zone, saw: Saw) -> Rectangle:
@@ -127,4 +116,4 @@ def _barred(zone: Zone, saw: Saw) -> Rectangle:
 
 
 def _sides(box: Rectangle) -> tuple[float, float, float, float]:
-    return box.x, box.y, box.x_end, box.y_end
+    return box.x, box.x_end, box.y, box.y_end

@@ -56,6 +56,7 @@ def refuted_bound(
     enough: float,
     is_over: Callable[[], bool],
     hard: int = 0,
+    left: Callable[[], float] = lambda: math.inf,
 ) -> RefutedBound:
     """The bound for these blanks, sought until it reaches `enough` [money] or time is over.
 
@@ -66,13 +67,14 @@ def refuted_bound(
         enough: the price of the best plan known.
         is_over: whether to come back with what is proved so far.
         hard: so many questions that stay open are asked again, and harder.
+        left: time for a question [s].
     """
     program = Program(request, blanks, on_board)
-    asking = _Asking(request, is_over)
+    asking = _Asking(request, is_over, left)
     conflicts: list[Conflict] = []
     price = 0.0
     while not asking.is_over():
-        choice = program.choice()
+        choice = program.choice(left())
         if choice is None:
             break
         if not choice.is_possible:
@@ -103,9 +105,12 @@ def refuted_bound(
 class _Asking:
     """Asks boards what cannot lie on them, until it has asked enough."""
 
-    def __init__(self, request: CuttingRequest, is_over: Callable[[], bool]) -> None:
+    def __init__(
+        self, request: CuttingRequest, is_over: Callable[[], bool], left: Callable[[], float]
+    ) -> None:
         self._request = request
         self._is_over = is_over
+        self._left = left
         self._questions = 0
         self._effort = 0.0
         self._open: set[tuple[int, tuple[Demand, ...]]] = set()
@@ -142,7 +147,7 @@ class _Asking:
         confined = [each.confined for each in asked]
         barred = [self._boxes(board, each.blank) for each in confined]
         whole, saw = self._request.boards[board], self._request.saw
-        return cannot_lie_together(whole, confined, barred, saw, effort)
+        return cannot_lie_together(whole, confined, barred, saw, effort, self._left())
 
     def _boxes(self, board: int, blank: Blank) -> tuple[Rectangle, ...]:
         key = (board, blank.name)

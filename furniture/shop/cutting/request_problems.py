@@ -31,9 +31,9 @@ from furniture.shop.cutting.zones import (
     width_at,
 )
 
-MOST_BOARDS, MOST_COPIES, MOST_ON_A_BOARD = 500, 500, 500
-"""Boards, copies of parts, and zones or widths of one board that a plan is made for. Own rule:
-what keeps to its time as measured."""
+MOST_BOARDS, MOST_COPIES, MOST_ON_A_BOARD, MOST_ZONES = 500, 500, 500, 10_000
+"""Boards, copies of parts, zones or widths of one board, and zones of all boards that a plan is
+made for. Own rule: what keeps to its time as measured."""
 
 
 def problems_of(
@@ -72,6 +72,12 @@ def _counts(request: CuttingRequest, called: Called) -> Iterator[Problem]:
     counted = [
         ("boards", len(request.boards), MOST_BOARDS, "plan on the boards that you mean to use"),
         ("parts", sum(p.quantity for p in request.parts), MOST_COPIES, "plan some of the parts"),
+        (
+            "zones of all boards",
+            sum(len(board.zones) for board in request.boards),
+            MOST_ZONES,
+            "plan on the boards that you mean to use, or mark neighbouring faults as one zone",
+        ),
     ]
     for board in request.boards:
         name = called(f"board {board.name!r}")

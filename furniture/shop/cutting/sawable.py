@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Callable
 
 from furniture.shop.cutting.beam import finished_packings
 from furniture.shop.cutting.beds import Bed, FirstCut
@@ -17,11 +18,12 @@ LOOKED_AT = 2
 """So many half-made packings are followed at once. Own rule: a look, not a search."""
 
 
-def can_be_sawn(request: CuttingRequest) -> bool:
+def can_be_sawn(request: CuttingRequest, is_over: Callable[[], bool] = lambda: False) -> bool:
     """Whether a plan is found that places every part, sequences whole, and cuts safely.
 
     Args:
         request: its matches in sequence are kept, others are not looked at.
+        is_over: whether to look no longer.
     """
     sequences = frozenset(
         index for index, match in enumerate(request.matches) if match.rule is MatchRule.IN_SEQUENCE
@@ -32,14 +34,14 @@ def can_be_sawn(request: CuttingRequest) -> bool:
         for index, board in enumerate(request.boards)
     )
     for first_cut in FirstCut:
+        if is_over():
+            break
         packer = Packer(request, blanks, beds, first_cut)
         start = packer.start(())
         if start is None:
             continue
         source = random.Random(request.limits.seed)
-        found = finished_packings(
-            packer, start, LOOKED_AT, float("inf"), 0.0, source, lambda: False
-        )
+        found = finished_packings(packer, start, LOOKED_AT, float("inf"), 0.0, source, is_over)
         for entry in found:
             if any(entry.state.left):
                 continue

@@ -51,12 +51,13 @@ class Watch:
     has_plan: bool = False
     is_stopped: bool = False
     search_share: float = SEARCH_SHARE
-    started: float = field(default_factory=time.monotonic)
-    told: float = field(default_factory=time.monotonic)
+    started: float = field(init=False)
+    told: float = field(init=False)
 
     def __post_init__(self) -> None:
         """Nothing has a place yet."""
         self.unplaced = self.wanted
+        self.started = self.told = time.monotonic()
 
     @property
     def search_ends(self) -> float:
@@ -78,7 +79,7 @@ class Watch:
         return self.elapsed > self.seconds
 
     def is_over(self) -> bool:
-        """Whether to come back with the best so far; never before there is a plan at all."""
+        """Whether to come back with the best so far."""
         return self._is_past(self.seconds * PROOF_SHARE)
 
     def is_search_over(self) -> bool:
@@ -88,7 +89,9 @@ class Watch:
     def _is_past(self, seconds: float) -> bool:
         if self.on_progress is not None and time.monotonic() - self.told >= TOLD_EVERY_S:
             self.tell()
-        return self.has_plan and (self.is_stopped or self.elapsed > seconds)
+        if not self.has_plan:
+            return self.is_late()
+        return self.is_stopped or self.elapsed > seconds
 
     def not_counted(self, load: Callable[[], None]) -> None:
         """Does what is done once on a machine, such as compiling; the clock stands meanwhile."""

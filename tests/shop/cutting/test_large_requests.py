@@ -26,7 +26,7 @@ from tests.shop.cutting.bench import oak, part, shop
 from tests.shop.cutting.checker import faults_of_plan
 from tests.shop.cutting.zones import rectangular_zone
 
-QUICK = Limits(seconds=2.0)
+QUICK = Limits(seconds=1.5)
 PARTS = (part("long", 2, 700, 120), part("rail", 6, 250, 60), part("block", 4, 90, 50))
 
 
@@ -68,15 +68,31 @@ def _many_of_all() -> CuttingRequest:
     return CuttingRequest(boards=boards, parts=parts, saw=shop(), limits=QUICK)
 
 
-@pytest.mark.parametrize("request_of", [_many_knots, _many_widths, _many_boards, _many_of_all])
-def test_a_large_request_is_answered_in_about_its_time(
-    request_of: Callable[[], CuttingRequest],
+def _barred() -> CuttingRequest:
+    """Boards with so many faults that no part has a place, each of which has to be told why."""
+    boards = tuple(oak(f"b{n}", 1200 + n, 160, *_knots(500 - n)) for n in range(8))
+    parts = tuple(part(f"p{n}", 1, 500 + n, 120) for n in range(20))
+    return CuttingRequest(boards=boards, parts=parts, saw=shop(off_faults=3), limits=QUICK)
+
+
+@pytest.fixture(scope="module")
+def _is_loaded() -> None:
+    """What is loaded once in a process is no part of a plan's time."""
+    plan_cutting(_many_boards())
+
+
+@pytest.mark.parametrize("request_of", [_many_knots, _many_widths, _barred, _many_of_all])
+@pytest.mark.usefixtures("_is_loaded")
+def test_a_large_request_is_answered_in_its_time(
+    request_of: Callable[[], CuttingRequest], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Twice the time on the processor is allowed: the machine that tests may be slow."""
+    """On the clock of the process, since the machine that tests may be busy."""
+    monkeypatch.setattr(time, "monotonic", time.process_time)
     request = request_of()
     began = time.process_time()
     plan = plan_cutting(request)
-    assert time.process_time() - began < 2 * request.limits.seconds + 1
+    assert time.process_time() - began < 1.2 * request.limits.seconds + 0.3
+    assert plan.boards or request_of is _barred
     assert faults_of_plan(request, plan) == []
 
 
@@ -101,6 +117,14 @@ def test_more_than_is_planned_in_the_time_is_refused() -> None:
     refused = {each.parameter: (each.given, each.allowed) for each in caught.value.problems}
     for parameter in ("boards", "parts", "board 'b0' zones"):
         assert refused[parameter] == ("501", "up to 500")
+
+
+def test_more_faults_than_are_planned_round_in_the_time_are_refused() -> None:
+    crowded = tuple(oak(f"b{n}", 1200, 160, *_knots(477)) for n in range(21))
+    with pytest.raises(DesignError) as caught:
+        plan_cutting(CuttingRequest(boards=crowded, parts=PARTS))
+    (refused,) = caught.value.problems
+    assert (refused.given, refused.allowed) == ("10017", "up to 10000")
 
 
 def test_parts_over_a_third_of_a_board_each_way_count_as_a_quarter_of_it() -> None:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
+import random
 
 import pytest
 from shapely.geometry import Polygon
 
 from furniture.shop.cutting import plan_cutting
+from furniture.shop.cutting.blanks import blanks_of
+from furniture.shop.cutting.cover import fits_alone
 from furniture.shop.cutting.values import (
     Board,
     CuttingRequest,
@@ -152,3 +155,29 @@ def test_a_margin_goes_round_a_slanting_fault_too() -> None:
     grown = Polygon(kept_off(slant, 3.0))
     assert grown.area == pytest.approx((10 * math.sqrt(2) + 6) ** 2)
     assert grown.exterior.distance(Polygon(slant)) == pytest.approx(3.0)
+
+
+@pytest.mark.seeds(few=6, full=60)
+def test_among_many_faults_a_part_lies_where_a_look_at_every_corner_finds_room(seed: int) -> None:
+    """By plain looking: a part that lies somewhere can be pushed down, then left, to a corner."""
+    dice = random.Random(seed)
+    size = dice.choice((6, 25, 60))
+    zones = [
+        rectangular_zone(name=f"k{n}", kind=ZoneKind.STAIN, length=size, width=size / 2,
+                         x=dice.uniform(0, 700 - size), y=dice.uniform(0, 150 - size))
+        for n in range(60)
+    ]  # fmt: skip
+    wanted = part("p", 1, dice.uniform(60, 200), dice.uniform(20, 60))
+    request = CuttingRequest(boards=(oak("b", 700, 150, *zones),), parts=(wanted,))
+    boxes = [(z.outline[0], z.outline[2]) for z in zones]
+    is_free = any(
+        x + wanted.length <= 700
+        and y + wanted.width <= 150
+        and not any(
+            x < right and x + wanted.length > left and y < top and y + wanted.width > low
+            for (left, low), (right, top) in boxes
+        )
+        for x in (0.0, *(right for _, (right, _) in boxes))
+        for y in (0.0, *(top for _, (_, top) in boxes))
+    )
+    assert fits_alone(request, blanks_of(request, frozenset())) == [{0} if is_free else set()]
