@@ -191,7 +191,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/tidying.py": "MOST_TRIED",
         "shop/cutting/unit_boards.py": "FINEST_MM COARSEST_STEPS MOST_CUTS _SAME",
         "shop/cutting/value_tables.py": "MOST_ENTRIES _LARGEST",
-        "shop/cutting/watch.py": "TOLD_EVERY_S SEARCH_SHARE PROOF_SHARE",
+        "shop/cutting/watch.py": "TOLD_EVERY_S SEARCH_SHARE FIRST_SHARE PROOF_SHARE",
         "shop/cutting/why_unplaced.py": "MOST_SAWN",
         "shop/cutting/worth_search.py": "LAYOUTS _LEAST",
         "shop/cutting/zones.py": "TOUCH",

@@ -188,9 +188,17 @@ def _clear(joint: float, bands: tuple[tuple[float, float], ...]) -> float:
 
 
 def widest_for(part: CutPart, boards: Iterable[Board], saw: Saw) -> float:
-    """The widest that a board which suits the part keeps over its length [mm]; 0 when none does."""
-    suiting = (board for board in boards if suits(board, part, saw))
-    return max((_usable_width(board, part.rough_length, saw) for board in suiting), default=0.0)
+    """The widest that a board which suits the part keeps over its length [mm]; 0 when none does.
+
+    No wider one is looked for than will do.
+    """
+    widest = 0.0
+    for board in boards:
+        if suits(board, part, saw):
+            widest = max(widest, _usable_width(board, part.rough_length, saw))
+            if part.least_width <= widest + TOUCH:
+                break  # a long list of boards mostly has one that is wide enough
+    return widest
 
 
 def blanks_of(request: CuttingRequest, joined: frozenset[int]) -> tuple[Blank, ...]:
@@ -232,12 +240,9 @@ def in_strips(request: CuttingRequest) -> CuttingRequest:
 
 
 def _in_strips(part: CutPart, request: CuttingRequest) -> CutPart:
-    # a long list of boards mostly has one that is wide enough all along
-    widest = 0.0
-    for board in request.boards:
-        widest = max(widest, widest_for(part, (board,), request.saw))
-        if part.least_width <= widest + TOUCH:
-            return part
+    widest = widest_for(part, request.boards, request.saw)
+    if part.least_width <= widest + TOUCH:
+        return part
     return replace(part, strips=strips_of(part, widest) or ()) if widest > 0 else part
 
 

@@ -73,7 +73,7 @@ def fits_alone(
     """For each board the blanks that lie on it somewhere, when they have it to themselves.
 
     Slanting zones are left out, so that "nowhere" is certain and "somewhere" is hopeful; once time
-    is over all zones are.
+    is over every blank is hoped to lie on every board.
     """
     known: dict[Board, set[int]] = {}
     fitting: list[set[int]] = []
@@ -82,7 +82,10 @@ def fits_alone(
         if bare in known:
             fitting.append(known[bare])
             continue
-        zones = () if is_over() else tuple(z for z in whole.zones if is_square(z.outline))
+        if is_over():
+            fitting.append(set(range(len(blanks))))
+            continue
+        zones = tuple(z for z in whole.zones if is_square(z.outline))
         board = replace(whole, zones=zones)
         bed = Bed(board=index, frame=usable_frame(board, request.saw))
         ground = Ground(bed, board, blanks, request.saw, FirstCut.RIP)

@@ -293,8 +293,10 @@ def _part(part: CutPart, request: CuttingRequest, show: Show) -> Iterator[Proble
             why="a board thinner than the part cannot be planed to it",
             remedy=f"a board of {part.species} at least {show(needed)} thick",
         )
+    if part.glue_up is None:
+        return
     widest = widest_for(part, request.boards, request.saw)
-    if 0 < widest < part.least_width - TOUCH and part.glue_up and strips_of(part, widest) is None:
+    if 0 < widest < part.least_width - TOUCH and strips_of(part, widest) is None:
         yield Problem(
             parameter=f"{where} glue_up",
             given=f"{show(part.rough_width)} wide, boards up to {show(widest)}",

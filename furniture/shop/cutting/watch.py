@@ -12,6 +12,10 @@ TOLD_EVERY_S = 0.1
 SEARCH_SHARE = 0.75
 """Of the time, for the search of an order that is not large. Own rule."""
 
+FIRST_SHARE = 1.3
+"""Of the time, until the search comes back without any plan. Own rule: jobs plan in less than they
+have."""
+
 PROOF_SHARE = 0.9
 """Of the time, for search and proof; in what is left it is found out why parts have no place. Own
 rule."""
@@ -90,7 +94,7 @@ class Watch:
         if self.on_progress is not None and time.monotonic() - self.told >= TOLD_EVERY_S:
             self.tell()
         if not self.has_plan:
-            return self.is_late()
+            return self.elapsed > self.seconds * FIRST_SHARE
         return self.is_stopped or self.elapsed > seconds
 
     def not_counted(self, load: Callable[[], None]) -> None:

@@ -141,6 +141,10 @@ def why_unplaced(
         is_over: whether time is up.
     """
     saw, wanted = request.saw, board_wanted(request.saw, part)
+    if is_over():
+        return Unplaced(
+            part=part.name, copies=copies, reason=UnplacedReason.TIME_UP, would_do=wanted
+        )
     same = [board for board in request.boards if board.species == part.species]
     fitting = [board for board in same if suits(board, part, saw)]
     large = [board for board in fitting if _is_large_enough(board, part, saw)]
