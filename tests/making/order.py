@@ -62,10 +62,15 @@ def faults_of(making: Making, done: Replayed, piece: Piece, saw: Saw) -> list[Fa
 
 
 def _is_to_a_mark(moment: Moment) -> bool:
-    """Whether a channel across the grain is sawn or routed to a mark, nothing at a stop."""
+    """Whether a channel is sawn or routed to a mark, nothing at a stop.
+
+    Across the grain it lies at one; along it, where it ends within the wood, it runs between two.
+    """
     operation = moment.operation
     setting = operation.setting
-    return isinstance(setting, Trench) and setting.along != 0 and operation.hold.stop is None
+    if not isinstance(setting, Trench) or operation.hold.stop is not None:
+        return False
+    return setting.along != 0 or min(setting.whole_low_mm, setting.whole_high_mm) > 0.0
 
 
 def _is_along(moment: Moment) -> bool:

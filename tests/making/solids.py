@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from manifold3d import Manifold
 
+from furniture.joints.joint import Role
 from furniture.making.glue_ups import Levelling
 from furniture.making.operations import Axis, CutOf
 from furniture.parts.cuts import InSlope, Slope
@@ -116,7 +117,7 @@ def _mitred(part: Any) -> set[object]:
 
 
 def _loose(piece: Piece) -> dict[str, frozenset[str]]:
-    """What goes into two parts or more, and is glued or fastened into none."""
+    """What goes into two parts or more, is glued into none and hung on none."""
     found: dict[str, list[Any]] = {}
     for each in piece.joinings:
         found.setdefault(each.incoming, []).append(each)
@@ -124,6 +125,7 @@ def _loose(piece: Piece) -> dict[str, frozenset[str]]:
         name: frozenset(each.into for each in all_of_it)
         for name, all_of_it in found.items()
         if len(all_of_it) > 1
+        and not any(each.role is Role.HINGE for each in all_of_it)
         and not any(face.glue for each in all_of_it for face in each.faces)
         and not any(fastener.is_glued for each in all_of_it for fastener in each.fasteners)
     }
