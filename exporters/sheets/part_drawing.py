@@ -145,7 +145,7 @@ def drawn_in(
         task: what to draw.
         span: of its cuts.
         cell: the room there is [mm].
-        scales: largest first; none takes all standard reductions.
+        scales: largest first; none takes all standard reductions, and then enlargements.
 
     Raises:
         NoRoomError: at none of them.
@@ -155,7 +155,7 @@ def drawn_in(
     callouts = grouped(views.annotations, task.faces)
     reason = "no scale is small enough"
     known = scales_for(task.shown.is_inch)
-    tried = [scale for scale in known if scale.reduction >= 1] if scales is None else scales
+    tried = _reductions_first(known) if scales is None else scales
     too_large: set[tuple[Scale, tuple[bool, int]]] = set()
     for attempt in _attempts(task, views, cell, tried):
         if (attempt.scale, attempt.way) in too_large:
@@ -173,6 +173,12 @@ def drawn_in(
             return Drawing(items=items, scale=attempt.scale)
         reason = "the views run over"
     raise NoRoomError(f"{task.part.name} does not fit: {reason}")
+
+
+def _reductions_first(known: Sequence[Scale]) -> list[Scale]:
+    """Full size and smaller; a part too small for its own words is drawn larger than it is."""
+    enlarged = sorted(scale for scale in known if scale.reduction < 1)
+    return [*(scale for scale in known if scale.reduction >= 1), *reversed(enlarged)]
 
 
 def places_along(task: PartTask) -> frozenset[float]:
@@ -202,7 +208,7 @@ def _attempts(
     known = [scale for scale in scales_for(task.shown.is_inch) if scale.reduction >= 1]
     span = section_span(views) if Look.SECTION in views.looks else (0.0, 0.0)
     for scale in scales:
-        larger = [each for each in known if each.factor >= scale.factor]
+        larger = [each for each in known if each.factor >= scale.factor] or [scale]
         sections = larger if Look.SECTION in views.looks else larger[-1:]
         ways = [_whole(views, scale, cell), _broken(views, scale, cell)]
         for is_broken, section, extras in product((False, True), sections, _Extras):

@@ -18,7 +18,7 @@ from exporters.sheets.pens import LineClass
 from exporters.sheets.sheets import sheets_of_parts
 from exporters.sheets.values import Lettering
 from furniture.parts.blank import Blank
-from furniture.parts.cuts import Bore
+from furniture.parts.cuts import Bore, FlatMitre
 from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.parts.vectors import cross
@@ -335,3 +335,18 @@ def test_each_share_of_a_parts_cuts_is_drawn_as_large_as_it_can_be() -> None:
         found for found in map(re.compile(r".*\(1:(\d+)\), cuts \d+ to").match, said) if found
     ]
     assert [found[1] for found in shares] == ["5", "10"]
+
+
+def test_a_part_too_small_for_its_own_words_is_drawn_larger_than_it_is() -> None:
+    """A key of 15 by 7: nothing fails for want of room, and one that has room stays full size."""
+    mitres = [
+        FlatMitre(end=end, gauge_angle_deg=45.0, long_point_edge=Face.FACE_EDGE)
+        for end in (Face.NAMED_END, Face.FAR_END)
+    ]
+    for size, scale in (((14.8, 7.4, 3.1), "2:1"), ((48.0, 24.0, 6.0), "1:1")):
+        piece = piece_of(part("key", size, *mitres))
+        sheets = sheets_of_parts(piece, SheetSettings(), distinct_parts(piece), 1)
+        said = [
+            each.text for sheet in sheets for each in sheet.items if isinstance(each, Lettering)
+        ]
+        assert any(text.startswith("1 key") and f"({scale})" in text for text in said)
