@@ -79,9 +79,7 @@ def spare_depth_finding(
         value=tier.depth_mm,
         limits=limits,
         basis=f"{deep.name} is the deepest thing there, {show(need)}",
-        advice=f"{show(show.up(enough))} deep is enough, if it is not so for its looks"
-        if is_deeper
-        else "",
+        advice=f"{show(enough)} deep is enough, if it is not so for its looks" if is_deeper else "",
     )
 
 

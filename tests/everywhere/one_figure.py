@@ -259,7 +259,7 @@ def _blocks(path: Path) -> list[str]:
     blocks: list[list[tuple[float, float, float, str]]] = []
     for each in left:
         last = blocks[-1][-1] if blocks else None
-        is_next = last is not None and last[0] == each[0] and 0 < last[1] - each[1] < 1.7 * each[2]
+        is_next = last is not None and last[0] == each[0] and 0 < last[1] - each[1] < 1.6 * each[2]
         if is_next:
             blocks[-1].append(each)
         else:

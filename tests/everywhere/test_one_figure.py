@@ -11,8 +11,8 @@ from tests.everywhere.designs import drawn
 from tests.everywhere.one_figure import SIZES, faults_of_figures
 from tests.everywhere.walk import Walk
 
-IN_INCHES = 183414
-"""The seed of a box in fractions of an inch whose parts stand on a list, a little over or under."""
+IN_INCHES = 7
+"""The seed of a piece in fractions of an inch whose parts stand on a list."""
 
 
 @pytest.mark.seeds(few=2, full=80)

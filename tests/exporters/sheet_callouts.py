@@ -19,10 +19,12 @@ def callouts_of(
     leaders = leaders_of(space)
     letters = [t for t in texts if len(t.words) == 1 and t.words.islower() and t.halign == 1]
     found = []
+    landed = [t for t in plain if _is_landed(t, leaders, least)]
     for first in plain:
-        if _continues(first, plain):  # a line may break before the name of a cut
-            continue
-        words = in_our_terms(" ".join(text.words for text in _block(first, plain)), names)
+        if first not in landed and _continues(first, plain):
+            continue  # a line may break before the name of a cut
+        further = [t for t in plain if t not in landed]
+        words = in_our_terms(" ".join(text.words for text in _block(first, further)), names)
         # a part's title may begin so too, as `mitred box` and `rabbet filler` do
         if not re.match(r"([a-z]: )?(\d+ )?(dado|groove|rabbet|mitre|flat mitre|bevel|hole|slot|"
                         r"notch|finger notch|round-over|chamfer|mortise|tenon|gain)(e?s)?"
@@ -69,6 +71,22 @@ def _block(first: ReadText, plain: list[ReadText]) -> list[ReadText]:
         if not under:
             return block
         block.append(under[0])
+
+
+def _is_landed(
+    text: ReadText,
+    leaders: list[tuple[tuple[float, float], tuple[float, float]]],
+    least: float,
+) -> bool:
+    """Whether a leader lands beside a line, so that words of their own begin there."""
+    level, near = text.y + text.height / 2, 0.4 * least
+    wide = (text.x - near, text.x + 1.2 * text.height * len(text.words))
+    return any(
+        abs(start[1] - level) < 0.02 * least
+        and abs(end[1] - level) < 0.02 * least
+        and any(wide[0] <= x <= wide[1] for x in (start[0], end[0]))
+        for start, end in leaders
+    )
 
 
 def _tip(

@@ -40,7 +40,7 @@ def outcome():
 def test_the_report_names_the_part_the_rule_and_the_board_that_would_do(outcome):
     first, buy, others, *lines = boards_answer(outcome)
     assert first == "No. 2 parts have NO PLACE on these boards: tier 1, tier 2."
-    assert all("gives 60 mm" in line and "would do" in line for line in lines[:2])
+    assert all("board T is 60.5 mm too narrow" in line and "would do" in line for line in lines[:2])
     assert buy.startswith("To buy: ")
     assert others.startswith("The other 9 parts come from boards A and T (")
     assert boards_answer(outcome_of(cutting_job(stand(), WIDE, saw=SHOP.saw)))[0].startswith("Yes.")

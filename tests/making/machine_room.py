@@ -75,8 +75,25 @@ def _point_faults(moment: Moment, setting: Bored) -> Iterator[str]:
     share = (start ^ wood).volume() / start.volume()
     if follows and share > 0.01:
         yield "there is no hole that it could follow"
-    if not follows and share < 0.5:
+    if not follows and share < 0.5 and not _is_on_a_floor(wood, setting):
         yield "its point starts in the air"
+
+
+def _is_on_a_floor(wood: Manifold, setting: Bored) -> bool:
+    """Whether the whole drill meets wood at once, in the flat floor of what is sunk already."""
+    axis, middle = setting.face.axis, _middle(wood, setting)
+    size = np.full(3, setting.diameter_mm)
+    size[axis] = 0.1
+    for deep in np.arange(0.1, 8.0, 0.25):
+        at = middle.copy()
+        at[axis] += inwards(setting.face) * deep
+        slab = Manifold.cube(size.tolist(), True).translate(at.tolist())
+        share = (slab ^ wood).volume() / slab.volume()
+        if share > 0.01:
+            at[axis] += inwards(setting.face) * 0.1
+            slab = Manifold.cube(size.tolist(), True).translate(at.tolist())
+            return bool((slab ^ wood).volume() / slab.volume() > 0.99)
+    return False
 
 
 def _middle(wood: Manifold, setting: Bored) -> np.ndarray:
