@@ -26,8 +26,9 @@ def name_widths(draft: Draft) -> None:
     inner = [each for each in board.stations if 1e-6 < each.at < board.length - 1e-6]
     for number, station in enumerate(inner):
         text = f"{figure(station.width, shown)} wide at {figure(station.at, shown)}"
-        point = draft.at(station.at, station.width)
-        if number >= MOST_LED_OUT or not call_out(draft, [(text,)], [point]):
+        # from below to the edge below: a line right through the board would look like a cut
+        edges = [draft.at(station.at, across) for across in (station.width, 0.0)]
+        if number >= MOST_LED_OUT or not call_out(draft, [(text,)], edges):
             draft.leave_off(f"the width {text}")
 
 

@@ -25,8 +25,11 @@ from exporters.cutting.sheets import cutting_sheets
 from exporters.cutting.tables import CUTTING_HEADER, cutting_rows
 from exporters.faces import FaceNames
 from exporters.sheets.dxf import document_of, save
+from exporters.sheets.lettering import text_width
 from exporters.sheets.numbering import numbered
-from exporters.sheets.values import Lettering, SheetSettings
+from exporters.sheets.pens import LineClass
+from exporters.sheets.values import Lettering, SheetSettings, Stroke
+from exporters.views.values import Line
 from furniture import (
     Composition,
     CuttingWishes,
@@ -425,3 +428,28 @@ def test_a_match_of_unlike_stocks_says_that_no_board_suits_all() -> None:
     lines = boards_answer(outcome_of(job))
     told = "its parts are of different stocks, and no board suits all"
     assert f"Wish not met: pair (worth 1 EUR): {told}." in lines
+
+
+def test_the_leader_of_a_width_runs_through_no_part():
+    """A line right through the board would look like a cut: at 1:10 the board is 24 mm high."""
+    sheets = cutting_sheets(piece_of("herb_stand"), outcome_of_model("herb_stand"), SETTINGS, 1)
+    found = [
+        (each, sheet.items)
+        for sheet in sheets
+        for each in sheet.items
+        if isinstance(each, Lettering) and each.text == "238 wide at 730"
+    ]
+    ((word, items),) = found
+    middle = word.at[0] + text_width(word.text, word.height) / 2
+    leaders = [
+        each.shape
+        for each in items
+        if isinstance(each, Stroke)
+        and each.line_class is LineClass.LEADER
+        and isinstance(each.shape, Line)
+    ]
+    near = [line for line in leaders if abs(line.end[0] - middle) < 15.0]
+    assert near
+    beside = [line for line in near if abs(line.start[1] - word.at[1]) < 6.0]
+    assert beside
+    assert all(math.dist(line.start, line.end) < 12.0 for line in beside)
