@@ -100,7 +100,7 @@ class OpenTop(Top):
 
     def references(self) -> list[Reference]:
         """The rails' top."""
-        return [_height("rails' top", self.figures.height)]
+        return [height_of("rails' top", self.figures.height)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,10 +146,11 @@ class RabbetedTop(Top):
 
     def references(self) -> list[Reference]:
         """The lid's top, where the rails' are planed to."""
-        return [_height("lid top", self.figures.lid_top)]
+        return [height_of("lid top", self.figures.lid_top)]
 
 
-def _height(what: str, top: float) -> Reference:
+def height_of(what: str, top: float) -> Reference:
+    """A height above the floor, as it is told [mm]."""
     return Reference(what=what, start=(0.0, 0.0, 0.0), end=(0.0, 0.0, top), from_floor=True)
 
 

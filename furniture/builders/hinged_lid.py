@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, field, replace
 
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.box_lid import FingerHold, Top
+from furniture.builders.box_lid import FingerHold, Top, height_of
 from furniture.builders.common import StockOf
 from furniture.builders.lid_stay import Stay, StayFigures, read_stay
 from furniture.builders.measured_hinge import Hinge, WoodFor, pilot_mm, read_hinge
@@ -143,12 +143,9 @@ class HingedTop(Top):
 
     def references(self) -> list[Reference]:
         """The rails' top and the lid's."""
-        start, top = (0.0, 0.0, 0.0), self.underside + self.thickness
         return [
-            Reference(
-                what="rails' top", start=start, end=(0.0, 0.0, self.figures.height), from_floor=True
-            ),
-            Reference(what="lid top", start=start, end=(0.0, 0.0, top), from_floor=True),
+            height_of("rails' top", self.figures.height),
+            height_of("lid top", self.underside + self.thickness),
         ]
 
     @property

@@ -342,16 +342,21 @@ def _read_panels(reader: DesignReader, box: MitredBox) -> tuple[str, ...]:
     return () if box.bottom is None else ("bottom",)
 
 
+def _refuse_unmeant(reader: DesignReader, given: object, parameter: str, fixing: LidFixing) -> None:
+    """What is said of a lid that is not held in that way."""
+    if given is not None:
+        reader.refuse(
+            parameter, f"a {fixing.value} lid", "nothing", "lid_fixing says that the lid is held "
+            "in another way", f"write lid_fixing=LidFixing.{fixing.name}, or leave {parameter} out",
+        )  # fmt: skip
+
+
 def _read_sliding(
     reader: DesignReader, box: MitredBox, figures: BoxFigures, stock: StockOf, bottom: float
 ) -> SlidingTop | None:
     """The lid that slides, if it is one; problems are noted with the reader."""
     if not slides(box):
-        if box.sliding_lid is not None:
-            reader.refuse(
-                "sliding_lid", "a sliding lid", "nothing", "lid_fixing says that the lid is held "
-                "in another way", "write lid_fixing=LidFixing.SLIDING, or leave sliding_lid out",
-            )  # fmt: skip
+        _refuse_unmeant(reader, box.sliding_lid, "sliding_lid", LidFixing.SLIDING)
         return None
     lid = stock.timber("lid")
     gaps = read_lid_gaps(reader, box.lid_gap_along, box.lid_gap_across, figures.depth, lid)
@@ -370,11 +375,7 @@ def _read_hinged(
 ) -> HingedTop | None:
     """The lid on hinges, if it is one; problems are noted with the reader."""
     if not is_hinged(box):
-        if box.hinged_lid is not None:
-            reader.refuse(
-                "hinged_lid", "a hinged lid", "nothing", "lid_fixing says that the lid is held in "
-                "another way", "write lid_fixing=LidFixing.HINGED, or leave hinged_lid out",
-            )  # fmt: skip
+        _refuse_unmeant(reader, box.hinged_lid, "hinged_lid", LidFixing.HINGED)
         return None
     lid, back, side = (stock.timber(each) for each in ("lid", "back rail", "right side rail"))
     top = read_hinged_lid(

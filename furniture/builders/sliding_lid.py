@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from furniture.builders.base_box import BoxFigures
-from furniture.builders.box_lid import FingerHold, Top
+from furniture.builders.box_lid import FingerHold, Top, height_of
 from furniture.builders.common import StockOf
 from furniture.builders.panels import place_panel
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
@@ -155,12 +155,9 @@ class SlidingTop(Top):
 
     def references(self) -> list[Reference]:
         """The rails' top and the lid's."""
-        start, top = (0.0, 0.0, 0.0), self.underside + self.thickness
         return [
-            Reference(
-                what="rails' top", start=start, end=(0.0, 0.0, self.figures.height), from_floor=True
-            ),
-            Reference(what="lid top", start=start, end=(0.0, 0.0, top), from_floor=True),
+            height_of("rails' top", self.figures.height),
+            height_of("lid top", self.underside + self.thickness),
         ]
 
     @property

@@ -13,9 +13,9 @@ from furniture.joints.leaf import Leaf
 from furniture.joints.relation import (
     TOUCHING_MM,
     apart,
-    box_in,
     clean,
     extent,
+    over_edge,
     overlap,
 )
 from furniture.parts.cuts import Bore, Cut, Gain
@@ -51,12 +51,8 @@ class HingeJoint(Joint):
         Raises:
             CannotMeet: the parts do not stand square to each other.
         """
-        low, high = box_in(into, incoming)
-        blank = into.part.blank
-        is_upper = low[1] + high[1] > blank.width_mm
-        edge = Face.BACK_EDGE if is_upper else Face.FACE_EDGE
-        level = blank.width_mm if is_upper else 0.0
-        off = low[1] - level if is_upper else level - high[1]
+        over, blank = over_edge(into, incoming), into.part.blank
+        low, high, off = over.low, over.high, over.off_mm
         side = next(
             (
                 face
@@ -66,7 +62,6 @@ class HingeJoint(Joint):
             None,
         )
         is_along = abs(into.placement.direction_to_part(incoming.placement.x_axis)[0]) > 0.5
-        down = into.placement.direction_to_piece(scaled(edge.normal, -1.0))
         joining = Joining(
             kind=self.kind,
             role=Role.HINGE,
@@ -74,10 +69,9 @@ class HingeJoint(Joint):
             incoming=incoming.instance,
             fit=None,
             clearance_mm=self.gap_mm,
-            ways_in=(down,),
+            ways_in=(over.down,),
             faces=rectangle(
-                into, "closed faces", towards=edge.opposite,
-                at=low[1] if is_upper else high[1],
+                into, "closed faces", towards=over.edge.opposite, at=over.nearest_mm,
                 run=(0, overlap((low[0], high[0]), extent(blank, 0))),
                 deep=(2, overlap((low[2], high[2]), extent(blank, 2))), play_mm=clean(off),
             ),
@@ -88,15 +82,15 @@ class HingeJoint(Joint):
                 "the barrels stand, and the grain of both along them"
             )
             return Worked(joining=joining, problems=(apart(self.kind, into, incoming, need),))
-        lies = _Lies(self, into, incoming, edge, side)
+        lies = _Lies(self, into, incoming, over.edge, side)
         return Worked(
             joining=replace(
                 joining, fasteners=tuple(lies.hinges()), metal=tuple(lies.metal())
             ),
-            into_cuts=tuple(lies.cuts(into, edge, side, self.pilots_mm[0])),
+            into_cuts=tuple(lies.cuts(into, over.edge, side, self.pilots_mm[0])),
             incoming_cuts=tuple(
                 lies.cuts(
-                    incoming, incoming.placement.face_towards(down),
+                    incoming, incoming.placement.face_towards(over.down),
                     incoming.placement.face_towards(lies.out), self.pilots_mm[1],
                 )
             ),

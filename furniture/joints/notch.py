@@ -14,6 +14,7 @@ from furniture.joints.relation import (
     clean,
     extent,
     out_of_range,
+    over_edge,
     overlap,
 )
 from furniture.parts.cuts import Notch
@@ -44,15 +45,10 @@ class NotchJoint(Joint):
         Raises:
             CannotMeet: the parts do not stand square to each other.
         """
-        low, high = box_in(into, incoming)
-        blank = into.part.blank
-        is_upper = low[1] + high[1] > blank.width_mm
-        edge = Face.BACK_EDGE if is_upper else Face.FACE_EDGE
-        floor = low[1] if is_upper else high[1]
-        depth = clean(blank.width_mm - floor if is_upper else floor)
+        over, blank = over_edge(into, incoming), into.part.blank
+        low, high, depth = over.low, over.high, clean(-over.off_mm)
         deep = (2, overlap((low[2], high[2]), extent(blank, 2)))
         wall = (1, overlap((low[1], high[1]), extent(blank, 1)))
-        down = into.placement.direction_to_piece(scaled(edge.normal, -1.0))
         through = into.placement.direction_to_piece(Face.FACE_SIDE.normal)
         joining = Joining(
             kind=self.kind,
@@ -61,10 +57,10 @@ class NotchJoint(Joint):
             incoming=incoming.instance,
             fit=None,
             clearance_mm=self.gap_mm,
-            ways_in=(down, through, scaled(through, -1.0)),
+            ways_in=(over.down, through, scaled(through, -1.0)),
             faces=(
                 *rectangle(
-                    into, "notch floor", towards=edge.opposite, at=floor,
+                    into, "notch floor", towards=over.edge.opposite, at=over.nearest_mm,
                     run=(0, (low[0], high[0])), deep=deep,
                 ),
                 *(
@@ -81,7 +77,7 @@ class NotchJoint(Joint):
         if problems:
             return Worked(joining=joining, problems=problems)
         cut = Notch(
-            edge=edge,
+            edge=over.edge,
             start_mm=clean(low[0] - self.gap_mm),
             length_mm=clean(high[0] - low[0] + 2 * self.gap_mm),
             depth_mm=depth,

@@ -209,3 +209,39 @@ def out_of_range(
 def extent(blank: Blank, axis: int) -> tuple[float, float]:
     """The span of a blank along a part axis [mm]."""
     return (0.0, blank.size[axis])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OverEdge:
+    """Where one part lies over an edge of another, in that one's part frame [mm].
+
+    `nearest_mm` is its near side's place across the other, `off_mm` how far off the edge that is,
+    below nothing within the wood. `down` is the way onto the edge, in the piece.
+    """
+
+    low: Vector
+    high: Vector
+    edge: Face
+    nearest_mm: float
+    off_mm: float
+    down: Vector
+
+
+def over_edge(into: Placed, incoming: Placed) -> OverEdge:
+    """Over which edge of `into` the other lies: the one that it is nearer to.
+
+    Raises:
+        CannotMeet: the parts do not stand square to each other.
+    """
+    low, high = box_in(into, incoming)
+    wide = into.part.blank.width_mm
+    is_upper = low[1] + high[1] > wide
+    edge = Face.BACK_EDGE if is_upper else Face.FACE_EDGE
+    return OverEdge(
+        low=low,
+        high=high,
+        edge=edge,
+        nearest_mm=low[1] if is_upper else high[1],
+        off_mm=low[1] - wide if is_upper else -high[1],
+        down=into.placement.direction_to_piece(scaled(edge.normal, -1.0)),
+    )

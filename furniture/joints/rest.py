@@ -7,10 +7,8 @@ from typing import ClassVar
 
 from furniture.joints.faces import rectangle
 from furniture.joints.joint import Joining, Joint, Role, Worked
-from furniture.joints.relation import TOUCHING_MM, apart, box_in, clean, extent, overlap
-from furniture.parts.faces import Face
+from furniture.joints.relation import TOUCHING_MM, apart, clean, extent, over_edge, overlap
 from furniture.parts.part import Placed
-from furniture.parts.vectors import scaled
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,13 +31,10 @@ class RestJoint(Joint):
         Raises:
             CannotMeet: the parts do not stand square to each other.
         """
-        low, high = box_in(into, incoming)
-        blank = into.part.blank
-        is_upper = low[1] + high[1] > blank.width_mm
-        edge = Face.BACK_EDGE if is_upper else Face.FACE_EDGE
-        off = low[1] - blank.width_mm if is_upper else -high[1]
+        over, blank = over_edge(into, incoming), into.part.blank
+        low, high = over.low, over.high
         faces = rectangle(
-            into, "closed faces", towards=edge.opposite, at=low[1] if is_upper else high[1],
+            into, "closed faces", towards=over.edge.opposite, at=over.nearest_mm,
             run=(0, overlap((low[0], high[0]), extent(blank, 0))),
             deep=(2, overlap((low[2], high[2]), extent(blank, 2))), play_mm=self.play_mm,
         )  # fmt: skip
@@ -50,12 +45,12 @@ class RestJoint(Joint):
             incoming=incoming.instance,
             fit=None,
             clearance_mm=self.gap_mm,
-            ways_in=(into.placement.direction_to_piece(scaled(edge.normal, -1.0)),),
+            ways_in=(over.down,),
             faces=tuple(
                 replace(each, drawn_off_mm=clean(self.gap_mm - self.play_mm)) for each in faces
             ),
         )
-        if abs(off - self.gap_mm) > TOUCHING_MM or not faces:
+        if abs(over.off_mm - self.gap_mm) > TOUCHING_MM or not faces:
             need = f"{incoming.instance} a gap off an edge of {into.instance}"
             return Worked(joining=joining, problems=(apart(self.kind, into, incoming, need),))
         return Worked(joining=joining)
