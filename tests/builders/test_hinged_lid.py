@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import Any
 
 import pytest
@@ -170,10 +171,22 @@ def test_a_heavy_lid_that_opens_far_throws_a_shallow_box_and_weight_in_it_cures_
 
 
 def test_a_lid_that_would_throw_its_box_as_it_drops_is_told_what_holds_it_down() -> None:
-    given = {**SHALLOW, "lid": oak("24 mm")}
-    (found,) = told(hinged(**given, hinged_lid=on(stay=Stay(opens_to="110 deg"))), DROPPED_LID)
+    """As much of it as is said, laid in the box, is enough; what has no bottom holds none."""
+    given = {
+        **SHALLOW, "lid": oak("24 mm"), "bottom": oak("6 mm"),
+        "hinged_lid": on(stay=Stay(opens_to="110 deg")),
+    }  # fmt: skip
+    (found,) = told(hinged(**given), DROPPED_LID)
     assert found.verdict is Verdict.CAUTION
     assert "kg in the box" in found.advice
+    laid = re.search(r"lay (\S+ kg) in", found.advice)
+    assert laid is not None
+    weight = Ballast(mass=laid[1], size=("200 mm", "50 mm", "20 mm"))
+    (held,) = told(hinged(**given, ballast=weight), DROPPED_LID)
+    assert held.verdict is Verdict.OK
+    (bare,) = told(hinged(**{**given, "bottom": None}), DROPPED_LID)
+    assert bare.verdict is Verdict.CAUTION
+    assert bare.advice == "let it open less far"
 
 
 def test_a_hand_on_the_open_lid_is_held_as_far_as_the_box_stays() -> None:

@@ -30,7 +30,7 @@ from furniture.checks.stability_findings import (
     ways_of,
 )
 from furniture.joints.joint import Role
-from furniture.pieces import Piece, Stance, TurnsOpen, placed_named
+from furniture.pieces import Inside, Piece, Stance, TurnsOpen, placed_named
 from furniture.pieces.weighed import Weighed
 from furniture.rules.bearing import LEAST_RACKING
 from furniture.timber.movement import NoCoefficient
@@ -56,7 +56,7 @@ def open_lid_findings(
         lid = open_lid_of(piece, weighed, turns)
         if setting.held is not HeldBy.WALL:
             found += worst_alone(_tilts(standing, turns, lid, asked, show))
-            found += _drop(standing, turns, lid, show)
+            found += _drop(standing, piece.intent.inside, turns, lid, show)
         found += worst_alone(_pulls(piece, standing, turns, lid, setting, show))
         found += _falls_shut(piece, turns, setting)
     return tuple(found)
@@ -124,7 +124,9 @@ def _tilts(
         )
 
 
-def _drop(standing: Standing, turns: TurnsOpen, lid: OpenLid, show: Show) -> Iterator[Finding]:
+def _drop(
+    standing: Standing, inside: Inside | None, turns: TurnsOpen, lid: OpenLid, show: Show
+) -> Iterator[Finding]:
     """How hard it strikes its stay, against what throws the piece over."""
     needed = min(tip_j(lid.opened, edge) for edge in standing.edges())
     if needed <= 0.0:
@@ -132,7 +134,8 @@ def _drop(standing: Standing, turns: TurnsOpen, lid: OpenLid, show: Show) -> Ite
     share = 100.0 * lid.drop_j() / needed
     limits = DROPPED_LID.limits(standing.rules)
     is_amiss = DROPPED_LID.verdict(share, limits) is not Verdict.OK
-    weight = show.mass(show.mass_up(_held_down_kg(standing, lid))) if is_amiss else ""
+    kg = _held_down_kg(standing, inside, lid) if is_amiss else None
+    laid = "" if kg is None else f", or lay {show.mass(show.mass_up(kg))} in the box, in its middle"
     yield Finding(
         check=DROPPED_LID,
         subject=turns.instance,
@@ -140,7 +143,7 @@ def _drop(standing: Standing, turns: TurnsOpen, lid: OpenLid, show: Show) -> Ite
         limits=limits,
         basis=f"it falls from upright to {turns.opens_deg:g}°, and all of that goes into tipping "
         "the piece: a bound; its own swing, a slack stay and what lies in the box make it less",
-        advice=f"let it open less far, or lay {weight} in the box" if is_amiss else "",
+        advice=f"let it open less far{laid}" if is_amiss else "",
     )
 
 
@@ -161,14 +164,19 @@ def _falls_shut(piece: Piece, turns: TurnsOpen, setting: Setting) -> Iterator[Fi
     )
 
 
-def _held_down_kg(standing: Standing, lid: OpenLid) -> float:
-    """What must lie in the middle of the base so that a dropped lid does not tip it [kg]."""
-    xs, ys = zip(*(edge.start_mm for edge in standing.edges()), strict=True)
-    at = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2, 0.0)
+def _held_down_kg(standing: Standing, inside: Inside | None, lid: OpenLid) -> float | None:
+    """What lies in the box, its middle in the middle of the room, so that a dropped lid does not
+    tip it [kg]; None where it has no bottom, or ten times its own weight do not hold it down.
+    """
+    if inside is None or inside.is_open_below:
+        return None
+    x, y, z = ((low + high) / 2.0 for low, high in zip(inside.low, inside.high, strict=True))
     kg, whole = 0.0, lid.opened
-    while min(tip_j(whole, edge) for edge in standing.edges()) < lid.drop_j() and kg < 100.0:
+    while min(tip_j(whole, edge) for edge in standing.edges()) < lid.drop_j():
         kg += 0.1
-        whole = combined((lid.opened, Body(mass_kg=kg, centre_mm=at)))
+        if kg > 10.0 * lid.opened.mass_kg:
+            return None
+        whole = combined((lid.opened, Body(mass_kg=kg, centre_mm=(x, y, z))))
     return kg
 
 
@@ -199,25 +207,21 @@ def _pulls(
     asked = setting.rules[LEAST_RACKING]
     tips = math.inf if setting.held is HeldBy.WALL else lid.tipping_hand_n(standing.edges())
     hand = min(asked, tips)
-    for which, pull in zip(bears, lid.pulls_n(0.0), strict=True):
+    alone, leant_on = lid.pulls_n(0.0), lid.pulls_n(hand)
+    tipped = ", at which the piece tips" if hand < asked else ""
+    longer = "take hinges or a stay with longer screws"
+    for at, (which, bearing) in enumerate(bears.items()):
         yield Finding(
-            check=OPEN_PULL,
-            subject=f"{turns.instance} open, on {which}",
-            value=pull,
-            limits=OPEN_PULL.limits(fails=bears[which]),
-            basis=f"by its own weight, open by {turns.opens_deg:g}°",
-            advice="take hinges or a stay with longer screws",
-        )
-    for which, pull in zip(bears, lid.pulls_n(hand), strict=True):
-        tipped = ", at which the piece tips" if hand < asked else ""
+            check=OPEN_PULL, subject=f"{turns.instance} open, on {which}", value=alone[at],
+            limits=OPEN_PULL.limits(fails=bearing),
+            basis=f"by its own weight, open by {turns.opens_deg:g}°", advice=longer,
+        )  # fmt: skip
         yield Finding(
-            check=OPEN_PULL,
-            subject=f"a hand on {turns.instance}, on {which}",
-            value=pull,
-            limits=OPEN_PULL.limits(cautions=bears[which]),
+            check=OPEN_PULL, subject=f"a hand on {turns.instance}, on {which}", value=leant_on[at],
+            limits=OPEN_PULL.limits(cautions=bearing),
             basis=f"a push of {show.force(hand)} on the front edge of the open lid{tipped}",
-            advice="take hinges or a stay with longer screws, or two stays",
-        )
+            advice=f"{longer}, or two stays",
+        )  # fmt: skip
 
 
 def shy_lid_findings(piece: Piece, setting: Setting) -> tuple[Finding, ...]:
