@@ -21,13 +21,9 @@ from furniture import (
     Cleats,
     CordNotch,
     Dowels,
-    DrawnTo,
     EdgeProfile,
     Feet,
-    FingerHold,
     Hardware,
-    Hinge,
-    HingedLid,
     Key,
     Keys,
     LidFixing,
@@ -41,11 +37,8 @@ from furniture import (
     PostStrips,
     Prefinish,
     ProfileKind,
-    Screw,
-    SlidingLid,
     Spline,
     Splines,
-    Stay,
     Stock,
     TierLine,
     Vent,
@@ -416,55 +409,6 @@ def a_spline(dice: random.Random, figures: Figures) -> Figures:
         start=mm(dice.choice([14.0, 20.0])),
     )
     return more(figures, "corner_parts", made)
-
-
-def finger(dice: random.Random, _: Figures) -> Figures:
-    return {"finger_hold": dice.choice(list(FingerHold)), "finger_size": mm(18.3)}
-
-
-def slides(dice: random.Random, _: Figures) -> Figures:
-    return {
-        "lid_fixing": LidFixing.SLIDING,
-        "sliding_lid": SlidingLid(
-            drawn_to=dice.choice(list(DrawnTo)),
-            lip=dice.choice([None, mm(dice.uniform(4, 9))]),
-        ),
-        "lid_gap_across": dice.choice([None, mm(dice.uniform(0.6, 1.2))]),
-        "finger_hold": dice.choice([None, FingerHold.BORE, FingerHold.RECESS]),
-        "cleats": None,
-    }
-
-
-def hinged(dice: random.Random, _: Figures) -> Figures:
-    """A lid on hinges of any size, thick enough for their screws, or not."""
-    leaf, screw = dice.uniform(0.8, 1.6), dice.uniform(2.0, 2.6)
-    barrel = 2 * leaf + dice.uniform(0.6, 2.5)
-    hinge = Hinge(
-        leaf_length=mm(dice.uniform(18, 45)),
-        leaf_width=mm(dice.uniform(6, 11)),
-        leaf_thickness=mm(leaf),
-        barrel=mm(barrel),
-        folded=dice.choice([None, mm(dice.uniform(2 * leaf, barrel))]),
-        screws=dice.randint(1, 3),
-        screw=Screw(diameter=mm(screw), length=mm(leaf + dice.uniform(2.6, 3.5) * screw)),
-    )
-    lid = HingedLid(
-        hinge=hinge,
-        count=dice.choice([2, 2, 3]),
-        inset=dice.choice([None, mm(dice.uniform(24, 50))]),
-        gap=mm(dice.uniform(0.3, 1.0)),
-        overhang=mm(dice.choice([0.0, dice.uniform(2, 15)])),
-        side_overhang=mm(dice.choice([0.0, dice.uniform(2, 10)])),
-        stay=Stay(opens_to=f"{dice.uniform(95, 118):.1f} deg", count=dice.randint(1, 2)),
-    )
-    return {
-        "lid_fixing": LidFixing.HINGED,
-        "hinged_lid": lid,
-        "lid": a_stock(dice, 12, 20),
-        "lid_gap_across": None,
-        "finger_hold": dice.choice([None, FingerHold.NOTCH]),
-        "cleats": None,
-    }
 
 
 def all_corners(dice: random.Random, figures: Figures) -> Figures:

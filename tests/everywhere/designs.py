@@ -56,9 +56,7 @@ from tests.everywhere.design_options import (
     back_rail,
     common,
     dowels,
-    finger,
     hardware,
-    hinged,
     mm,
     on_a_line,
     overall,
@@ -66,9 +64,9 @@ from tests.everywhere.design_options import (
     prefinish,
     rough,
     shown,
-    slides,
     strips,
 )
+from tests.everywhere.lid_options import finger, hinged, slides
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
