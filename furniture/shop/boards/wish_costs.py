@@ -96,11 +96,16 @@ class _Taken:
 
 @dataclass(frozen=True, slots=True)
 class _Wish:
-    """A wish, and the request that would tell what it costs."""
+    """A wish, and the request that would tell what it costs.
+
+    `is_in_bound` is one that a bound without wishes keeps all the same, so that the bound does not
+    tell what it costs: the grain of every part runs along its board there too.
+    """
 
     name: str
     is_met: bool
     instead: CuttingRequest
+    is_in_bound: bool = False
 
 
 def wish_costs(
@@ -124,7 +129,7 @@ def wish_costs(
     found = WishCosts(asked=len(wishes))
     least = max(LEAST_SECONDS, LEAST_SHARE * took)
     if wishes and seconds > least and _is_least(job, taken, BOUND_SHARE * seconds):
-        wishes = tuple(each for each in wishes if not each.is_met or each.name == ALONG)
+        wishes = tuple(each for each in wishes if not each.is_met or each.is_in_bound)
     stopped = False
 
     def told(progress: Progress) -> bool:
@@ -220,7 +225,7 @@ def _wishes(job: CuttingJob, plan: CuttingPlan) -> Iterator[_Wish]:
         old if old.name in matched else new for old, new in zip(parts, turned, strict=True)
     )
     if turned != parts:
-        yield _Wish(ALONG, True, replace(request, parts=turned))
+        yield _Wish(ALONG, True, replace(request, parts=turned), is_in_bound=True)
 
 
 def _tolerant(part: CutPart) -> CutPart:
