@@ -6,7 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from furniture.assembly.values import AssemblyPlan, NoOrder
-from furniture.blanks import CommonBlank, common_blanks, runs_round_corners
+from furniture.blanks import CommonBlank, as_laid, common_blanks, runs_round_corners
 from furniture.making.glue_ups import GlueUps, NoStages, stages_of
 from furniture.making.glue_ups.stages import USUAL_BENCH
 from furniture.making.making import Making, making_of
@@ -72,12 +72,9 @@ def _begun(
 ) -> tuple[CommonBlank, ...]:
     """The common blanks that are off their boards, or have their place there."""
     begun = piece.done | piece.in_hand
+    there = [each for each in lengths if each <= begun]
     blanks = common_blanks(piece, runs_round_corners(piece), kerf_mm)
-    return tuple(
-        each
-        for each in blanks
-        if begun.issuperset(each.instances) and frozenset(each.instances) in lengths
-    )
+    return tuple(each for blank in blanks for each in as_laid(blank, there, kerf_mm))
 
 
 def _found(piece: Piece, order: AssemblyPlan | NoOrder | None, shop: ShopRead) -> Found | None:

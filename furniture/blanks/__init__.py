@@ -3,6 +3,7 @@
 from furniture.blanks.common import (
     CommonBlank,
     Member,
+    as_laid,
     common_blanks,
     gap_mm,
     parted,
@@ -14,6 +15,7 @@ from furniture.blanks.round_corners import numbered_sets, runs_round_corners
 __all__ = [
     "CommonBlank",
     "Member",
+    "as_laid",
     "common_blanks",
     "gap_mm",
     "numbered_sets",

@@ -209,6 +209,26 @@ def parted(
     return ()
 
 
+def as_laid(
+    blank: CommonBlank, lengths: Collection[frozenset[str]], kerf_mm: float
+) -> tuple[CommonBlank, ...]:
+    """The blank as it was laid: whole, or its runs of parts that came off one length each.
+
+    Args:
+        blank: as it would be on a board that is long enough.
+        lengths: what was laid on one length, by instances.
+        kerf_mm: that the saw takes.
+    """
+    if frozenset(blank.instances) in lengths:
+        return (blank,)
+    shares = ([each for each in blank.members if each.instance in names] for names in lengths)
+    return tuple(
+        _blank_of(share, kerf_mm, _after_its_first(share), blank.rules)
+        for share in sorted(shares, key=lambda share: [each.at_mm for each in share])
+        if len(share) > 1 and frozenset(each.instance for each in share) in lengths
+    )
+
+
 def _shares(group: Sequence[_Kept], count: int) -> list[list[_Kept]]:
     """The group parted into so many runs of nearly one length, none out of order."""
     total = sum(each.part.blank.length_mm for each in group)

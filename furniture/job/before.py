@@ -92,7 +92,8 @@ def together(one: DoneOf | None, two: DoneOf | None, cuts: int) -> DoneOf:
     axes = frozenset(axis for each in told for axis in each.axes)
     made = frozenset(index for each in told for index in each.cuts)
     whole = any(each.is_whole for each in told) or (len(axes) == len(AXES) and len(made) == cuts)
-    return DoneOf(axes=axes, cuts=made, is_whole=whole)
+    is_told = any(each.is_told for each in told)
+    return DoneOf(axes=axes, cuts=made, is_whole=whole, is_told=is_told)
 
 
 def before_in(record: Mapping[str, Any]) -> Before:
@@ -114,6 +115,7 @@ def before_in(record: Mapping[str, Any]) -> Before:
                 axes=frozenset(AXES.index(axis) for axis in row["sizes"]),
                 cuts=frozenset(row["cuts"]),
                 is_whole=row["is_whole"],
+                is_told=row.get("is_told", False),  # none told so in older packets
             )
             for row in job["begun"]
         },
@@ -175,6 +177,7 @@ def begun_record(done: Done, names: Collection[str]) -> list[dict[str, Any]]:
             "sizes": [AXES[axis] for axis in sorted(of.axes)],
             "cuts": sorted(of.cuts),
             "is_whole": of.is_whole,
+            "is_told": of.is_told,
         }
         for name, of in sorted(done.items())
         if name in names

@@ -20,12 +20,15 @@ class DoneOf:
     Args:
         axes: of finished sizes; 0 length, 1 width, 2 thickness.
         cuts: in its part's list.
-        is_whole: whether nothing is left to be done on it.
+        is_whole: whether nothing is left to be cut on it.
+        is_told: whether the maker names it as made from first to last; what shows on no figure,
+            such as a fit that was tried, is done with it then.
     """
 
     axes: frozenset[int]
     cuts: frozenset[int]
     is_whole: bool = True
+    is_told: bool = False
 
 
 Done = Mapping[str, DoneOf]
@@ -33,8 +36,8 @@ Done = Mapping[str, DoneOf]
 
 
 def whole(part: Part) -> DoneOf:
-    """A part on which nothing is left to be done."""
-    return DoneOf(axes=frozenset(range(3)), cuts=frozenset(range(len(part.cuts))))
+    """A part that is told to be made from first to last."""
+    return DoneOf(axes=frozenset(range(3)), cuts=frozenset(range(len(part.cuts))), is_told=True)
 
 
 def begun_cuts(done: Done) -> frozenset[tuple[str, int]]:

@@ -59,5 +59,5 @@ class Job:
 
     @property
     def done_parts(self) -> frozenset[str]:
-        """Instances on which nothing is left to be done."""
+        """Instances on which nothing is left to be cut."""
         return frozenset(name for name, of in self.done.items() if of.is_whole)

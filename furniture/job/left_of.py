@@ -35,4 +35,5 @@ def left_of(making: Making, piece: Piece, going: GoingOn) -> Making:
         {CutOf(each.instance, made.index) for each in going.verdicts for made in each.cuts},
         {key: had[key] for key in going.job.operations if key in had and not had[key] & anew},
         [rigs[key] for key in going.job.operations if key in rigs],
+        {name for name, of in done.items() if of.is_told} & piece.done,
     )

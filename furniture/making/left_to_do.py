@@ -27,6 +27,7 @@ def left_to_do(
     again: Collection[CutOf] = (),
     ticked: Mapping[str, frozenset[str]] | None = None,
     tried: Collection[RigTold] = (),
+    told: Collection[str] = (),
 ) -> Making:
     """The making without what is done.
 
@@ -45,12 +46,14 @@ def left_to_do(
             other wood in hand it is another operation. Cuts at the boards are told by what is off
             them, since those of what is left of a board are numbered anew.
         tried: rigs that a test cut was made with.
+        told: of the done instances, those that are said to be made from first to last, so that
+            nothing is left to be tried or fitted on them either.
     """
     ticked = ticked or {}
-    instances = {each.id: each.instances for each in making.workpieces}
+    wood_of = _wood_of(making)
 
     def is_done(each: Operation) -> bool:
-        named = frozenset(name for wood in each.takes for name in instances.get(wood, (wood,)))
+        named = wood_of[each.key]
         if not named:
             return False
         if each.stage is Stage.BREAK_OUT:
@@ -61,7 +64,7 @@ def left_to_do(
             return True
         if _is_a_look(each):
             return False  # an opening is measured when all that frames it is made
-        if each.stage in _ON_PARTS and named <= set(done):
+        if each.stage in _ON_PARTS and named <= {*told}:
             return True
         whose = {size.instance for size in each.sizes} | {
             cut.instance for cut in (*each.cuts, *each.begins)
@@ -73,7 +76,7 @@ def left_to_do(
         return bool(reached) and all(reached)
 
     there = {each.key for each in making.operations if is_done(each)}
-    there |= _made_before(making, there)
+    there |= _made_before(making, there, wood_of)
     asked = [each for each in making.operations if each.key not in there]
     left = [each for each in asked if not _is_needless(each, asked, making, tried)]
     keys = {each.key for each in left}
@@ -84,22 +87,33 @@ def left_to_do(
     return replace(making, operations=operations, set_ups=set_ups_of(operations))
 
 
-def _made_before(making: Making, done: Collection[str]) -> set[str]:
-    """What shows on no size and is done, since what is done on the same wood waited for it."""
+def _wood_of(making: Making) -> Mapping[str, frozenset[str]]:
+    """The instances that are in hand at each operation, by its key."""
+    instances = {each.id: each.instances for each in making.workpieces}
+    return {
+        each.key: frozenset(name for wood in each.takes for name in instances.get(wood, (wood,)))
+        for each in making.operations
+    }
+
+
+def _made_before(
+    making: Making, done: Collection[str], wood_of: Mapping[str, frozenset[str]]
+) -> set[str]:
+    """What shows on no size and is done, since what is done with the same wood waited for it."""
     by_key = {each.key: each for each in making.operations}
     found: set[str] = set()
     for key in done:
-        last = by_key[key]
-        waits = [last]
+        waits, seen = [by_key[key]], {key}
         while waits:
-            for each in (by_key[after.key] for after in waits.pop().after):
+            before = [by_key[after.key] for after in waits.pop().after if after.key not in seen]
+            seen |= {each.key for each in before}
+            waits += before
+            for each in before:
                 shows = each.sizes or each.cuts or each.begins
+                is_same = bool(wood_of[each.key]) and wood_of[each.key] <= wood_of[key]
                 is_of_strips = each.stage is Stage.STRIPS  # glued up before it was ever in hand
-                is_same = each.takes == last.takes
-                if is_of_strips or (each.stage is Stage.MILL and not shows and is_same):
+                if is_of_strips or (is_same and not shows and each.stage is not Stage.BREAK_OUT):
                     found.add(each.key)
-                if is_of_strips or is_same:
-                    waits.append(each)
     return found
 
 

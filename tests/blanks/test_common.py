@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from furniture.blanks import common_blanks, runs_round_corners
+from furniture.blanks import as_laid, common_blanks, parted, runs_round_corners
 from models.herb_stand import stand
 from models.tea_box import box
 from models.yarn_steps import stand as steps
@@ -70,3 +70,15 @@ def test_parts_whose_long_work_differs_do_not_share_a_blank():
     assert [each.instances for each in found][:2] == [
         ("left stub", "left side rail"), ("right side rail", "right stub"),
     ]  # fmt: skip
+
+
+def test_what_was_parted_for_its_boards_is_laid_as_it_was() -> None:
+    """Four rails off two lengths are two lengths still when some of them are sawn."""
+    (run,) = [each for each in blanks(box.build()) if len(each.members) == 4]
+    first, second = parted(run, KERF, lambda each: len(each.members) < 3)
+    lengths = [frozenset(first.instances), frozenset(second.instances)]
+    assert as_laid(run, lengths, KERF) == (first, second)
+    assert as_laid(run, lengths[1:], KERF) == (second,)
+    assert as_laid(run, [frozenset(run.instances)], KERF) == (run,)
+    assert as_laid(run, (), KERF) == ()
+    assert as_laid(run, [frozenset({run.instances[0], "lid"})], KERF) == ()

@@ -6,10 +6,12 @@ import random
 
 import pytest
 
+from exporters.work.work_of import work_of
+from furniture.assembly import assembly_of
 from furniture.blanks import common_blanks, runs_round_corners
 from furniture.making.left_to_do import left_to_do
 from furniture.making.making import making_of
-from furniture.making.operations import Kind, Stage
+from furniture.making.operations import CutOf, Kind, SizeOf, Stage
 from furniture.shop.tools.reading import usual_or
 from tests.everywhere.designs import drawn
 
@@ -28,7 +30,7 @@ def test_done_work_is_left_out_and_nothing_else(seed: int) -> None:
     some = dice.sample(making.operations, dice.randint(0, len(making.operations)))
     sizes = {size for each in some for size in each.sizes}
     cuts = {cut for each in some for cut in each.cuts}
-    left = left_to_do(making, parts, sizes, cuts)
+    left = left_to_do(making, parts, sizes, cuts, told=parts)
 
     asked_sizes = {size for each in left.operations for size in each.sizes}
     asked_cuts = {cut for each in left.operations for cut in each.cuts}
@@ -73,5 +75,38 @@ def test_all_parts_done_leave_only_what_brings_them_together() -> None:
     piece = drawn(3).piece
     shop = usual_or(None, piece.shown)
     making = making_of(piece, (), shop)
-    left = left_to_do(making, [each.instance for each in piece.placed], (), ())
+    all_of = [each.instance for each in piece.placed]
+    left = left_to_do(making, all_of, (), (), told=all_of)
     assert not {each.stage for each in left.operations if each.takes} & set(ON_PARTS)
+
+
+def test_what_has_all_its_cuts_is_still_to_be_tried_dry() -> None:
+    """By the work alone; what nobody says is made from first to last may not have been fitted."""
+    piece = drawn(3).piece
+    making = making_of(piece, (), usual_or(None, piece.shown))
+    shown = [one for each in making.operations for one in (*each.sizes, *each.cuts)]
+    all_of = [each.instance for each in piece.placed]
+    left = left_to_do(
+        making, all_of,
+        {one for one in shown if isinstance(one, SizeOf)},
+        {one for one in shown if isinstance(one, CutOf)},
+    )  # fmt: skip
+    tries = {each.key for each in making.operations if each.kind is Kind.DRY_FIT}
+    assert tries
+    assert tries <= {each.key for each in left.operations}
+
+
+def test_what_is_glued_was_tried_before() -> None:
+    piece = drawn(3).piece
+    making = work_of(piece, order=assembly_of(piece)).making
+    glued = [each for each in making.operations if each.kind is Kind.GLUE]
+    wood = {each.id: frozenset(each.instances) for each in making.workpieces}
+    had = {
+        each.key: frozenset(name for one in each.takes for name in wood.get(one, (one,)))
+        for each in glued
+    }
+    left = left_to_do(making, (), (), (), ticked=had)
+    in_glue = frozenset.union(*had.values())
+    for each in left.operations:
+        names = frozenset(name for one in each.takes for name in wood.get(one, (one,)))
+        assert each.kind is not Kind.DRY_FIT or not names <= in_glue
