@@ -93,7 +93,9 @@ class JobReading:
             sawn=cuts_told(self.lines, record, worked, keys),
             packet=packet,
             worked=worked,
-            is_unmarked=unmarked(self.lines.table(record, "done"), worked),
+            is_unmarked=unmarked(
+                self.lines.table(record, "done"), self.lines.table(record, "boards"), worked
+            ),
         )
         self.refuse_without_board(job, boards)
         return job

@@ -22,7 +22,7 @@ _HEAD = """\
 # Steps that are ticked on the work sheets of that packet, by their numbers there:
 # steps = [{steps}]
 # The mark of that work, as its first work sheet says it; should the packet be written anew, then
-# its numbers are not taken for these:
+# its numbers, cuts of boards among them, are not taken for these:
 # work = [{works}]
 # Or single operations, by their number n in its work.csv:
 # operations = [{numbers}]

@@ -70,14 +70,17 @@ def ticked(
                 break
 
 
-def unmarked(done: Mapping[str, Any], worked: Worked) -> bool:
+def unmarked(done: Mapping[str, Any], boards: Mapping[str, Any], worked: Worked) -> bool:
     """Whether numbers are given, and nobody says of which work they are.
 
     Args:
         done: the table of what is done.
+        boards: the table of boards, where the cuts of their sheets are told by number.
         worked: the packet that has the numbers.
     """
-    return bool(worked.mark and (done.get(STEPS) or done.get(OPERATIONS)) and not done.get(WORK))
+    sawn = any(isinstance(each, dict) and each.get("cuts") for each in boards.values())
+    numbered = done.get(STEPS) or done.get(OPERATIONS) or sawn
+    return bool(worked.mark and numbered and not done.get(WORK))
 
 
 def _refuse_other_work(lines: Lines, done: Mapping[str, Any], worked: Worked, mark: str) -> None:

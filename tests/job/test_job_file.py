@@ -260,3 +260,21 @@ def test_numbers_are_not_taken_for_those_of_a_packet_that_was_written_anew(tmp_p
     bare = MARKED.format("1a2b").rpartition("\n")[0]
     assert _read(tmp_path, bare).is_unmarked, "the run says of which work they are taken"
     assert not _read(tmp_path, 'packet = "once"\n[done]\nparts = ["post"]').is_unmarked
+
+
+def test_nor_are_the_cuts_of_its_boards(tmp_path: Path) -> None:
+    """A script run again may saw the boards otherwise, and cut 1 is another then."""
+    _packet(tmp_path / "once", "1a2b", "post: width")
+    path = tmp_path / "once" / "piece.json"
+    record = json.loads(path.read_text(encoding="utf-8"))
+    hand = {"x_mm": 0.0, "y_mm": 0.0, "length_mm": 900.0, "width_mm": 150.0}
+    cut = {"number": 1, "kind": "rip", "at_mm": 80.0, "kerf_mm": 3.0, "workpiece": hand}
+    record["cutting_plan"] = {"boards": [{"name": "A", "placements": [], "cuts": [cut]}]}
+    path.write_text(json.dumps(record), encoding="utf-8")
+    sawn = "\n[boards.A]\ncuts = 1"
+    job = _read(tmp_path, 'packet = "once"' + sawn, BOARDS)
+    assert (job.sawn, job.is_unmarked) == ({"A": {1}}, True)
+    marked = 'packet = "once"\n[done]\nwork = "{}"' + sawn
+    assert not _read(tmp_path, marked.format("1a2b"), BOARDS).is_unmarked
+    (told,) = _faults(tmp_path, marked.format("77ff"), BOARDS)
+    assert "written anew since" in told
