@@ -9,7 +9,7 @@ from shapely.geometry import LineString, MultiLineString
 
 from exporters.patterns.pattern import NamedLine, Note, Pattern
 from exporters.patterns.tiles import Cross, cross_strokes
-from exporters.sheets.callouts import NoRoomError, place_callout, place_first_free
+from exporters.sheets.callouts import NoRoomError, place_first_free, place_nearest
 from exporters.sheets.clip import clipped_shape, inside_box
 from exporters.sheets.geometry import lettering_box, shape_points
 from exporters.sheets.paper import Box2
@@ -102,17 +102,16 @@ def _named(
 
 
 def _said(
-    text: str, points: Sequence[Point2], space: Space, style: SheetStyle, core: Box2
+    text: str, points: list[Point2], space: Space, style: SheetStyle, core: Box2
 ) -> list[Item]:
-    """The words outside the wood, else inside it."""
+    """The words outside the wood, else inside it, at whichever point they can stand best."""
     for keep_out in ([core], []):
-        for point in points:
-            try:
-                said = place_callout(text, point, space, style, keep_out)
-            except NoRoomError:
-                continue
-            space.add(_kept_clear(said))
-            return said
+        try:
+            said = place_nearest(text, points, space, style, keep_out)
+        except NoRoomError:
+            continue
+        space.add(_kept_clear(said))
+        return said
     return []
 
 

@@ -10,8 +10,9 @@ from exporters.patterns.pattern import Pattern, Printed
 from exporters.patterns.tiles import MARGIN_MM, MOST_PAGES, Tiling, tiling_of
 from exporters.sheets.callouts import LINE_SHARE
 from exporters.sheets.figures import stroke
-from exporters.sheets.geometry import moved_item
+from exporters.sheets.geometry import items_box, moved_item
 from exporters.sheets.lettering import wrapped
+from exporters.sheets.packing import pages_packed
 from exporters.sheets.paper import Box2, Orientation, Paper, Scale, frame_of
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.title_block import frame_items
@@ -22,8 +23,15 @@ _HEADER_MM = 27.0
 _STRIP_MM = 9.0
 """The heading's height and the width of the strip on the left with the upright test bar [mm]."""
 _PAD_MM = 3.0
-_ROOM_FOR_WORDS_MM = 64.0
+_ROOMS_FOR_WORDS_MM, _NARROWER_MM = (64.0, 52.0, 40.0, 28.0), (4.0, -10.0, -20.0)
+"""For the words on both sides of a small pattern, the most that is given first, and of one that is
+so thin that all words stand above and below it [mm]. Own rule."""
+_THIN_MM = 40.0
 _BETWEEN_MM = 6.0
+_STRIP_ENDS_MM = 6.0
+"""Beyond the ends of a story stick, which have no crosses [mm]. Own rule."""
+_UNDER_MM, _LEAST_GAP_MM = 3.0, 1.5
+"""Between a small pattern and its heading, and around it [mm]. Own rule."""
 _BAR = {False: (100.0, "100 mm", 10), True: (4 * 25.4, "4 in", 8)}
 """The test bars' length [mm], their name, and how many steps they are divided into."""
 
@@ -54,19 +62,19 @@ def pages_of(patterns: Sequence[Pattern], look: PageLook) -> tuple[Sheet, ...]:
         look: paper, pens, unit.
     """
     pages: list[_Page] = []
-    rows: list[_Row] = []
-    small: list[Pattern] = []
+    strips: list[_Block] = []
+    small: list[_Block] = []
     for pattern in patterns:
         strip = _strip(pattern, look)
         if _is_small(pattern, look):
-            small.append(pattern)
+            small.append(_small(pattern, look))
         elif strip and _is_worth_pages(pattern, strip):
-            rows += _strip_rows(pattern, strip, look)
+            strips += _strips(pattern, strip, look)
         else:
             orientation, tiling = _tiled(pattern, look)
             if _is_worth_pages(pattern, tiling):
                 pages += _joined_pages(pattern, tiling, orientation, look)
-    pages += _shared_pages([*rows, *_small_rows(small, look)], look)
+    pages += _shared_pages(strips, small, look)
     total = len(pages)
     return tuple(_sheet(page, number, total, look) for number, page in enumerate(pages, start=1))
 
@@ -120,11 +128,11 @@ def _joined_pages(
     return pages
 
 
-def _room(pattern: Pattern) -> tuple[float, float]:
-    """Width and height that a small pattern takes with its words [mm]."""
+def _room(pattern: Pattern, words_mm: float) -> tuple[float, float]:
+    """Width and height that a small pattern takes with so much for its words [mm]."""
     core = pattern.core
     return (
-        core.width + 2 * MARGIN_MM + _ROOM_FOR_WORDS_MM,
+        core.width + 2 * MARGIN_MM + words_mm,
         core.height + 2 * MARGIN_MM + _BETWEEN_MM,
     )
 
@@ -132,40 +140,39 @@ def _room(pattern: Pattern) -> tuple[float, float]:
 def _is_small(pattern: Pattern, look: PageLook) -> bool:
     """Whether it shares a page with others: it takes half of one or less with its words."""
     window = _window(Orientation.LANDSCAPE, look)
-    wide, high = _room(pattern)
+    wide, high = _room(pattern, _ROOMS_FOR_WORDS_MM[0])
     has_room = wide <= window.width and high <= window.height
     return has_room and (wide <= window.width / 2 or high <= window.height / 2)
 
 
 @dataclass(frozen=True, slots=True)
-class _Row:
-    """What stands across a page: its height [mm], its items with their top at 0, what it is."""
+class _Block:
+    """A strip or a small pattern: the room it takes [mm], its items, what the page says of it."""
 
-    high: float
+    box: Box2
     items: tuple[Item, ...]
     heading: str
 
 
-def _shared_pages(rows: Sequence[_Row], look: PageLook) -> list[_Page]:
-    """Rows under one another, each on the first page that has room."""
-    window = _window(Orientation.LANDSCAPE, look)
-    pages: list[list[_Row]] = []
-    for row in rows:
-        for page in pages:
-            if sum(each.high for each in page) + row.high <= window.height + 1e-6:
-                page.append(row)
-                break
-        else:
-            pages.append([row])
+def _shared_pages(strips: Sequence[_Block], small: Sequence[_Block], look: PageLook) -> list[_Page]:
+    """Strips, which lie across a page, and small patterns on the fewest pages that hold all."""
+    blocks = [*strips, *small]
+    if not blocks:
+        return []
+    ways = (Orientation.LANDSCAPE,) if strips else tuple(Orientation)
+    rooms = {way: _window(way, look).grown(1e-6) for way in ways}
+    sizes = [(each.box.width, each.box.height) for each in blocks]
+    packed = pages_packed(sizes, rooms, 0.0)
+    assert packed is not None, "each of them fits a page by itself"
     made = []
-    for page in pages:
+    for page in packed:
         items: list[Item] = []
-        y = window.top
-        for row in page:
-            items += [moved_item(item, 0.0, y) for item in row.items]
-            y -= row.high
-        headings = tuple(dict.fromkeys(row.heading for row in page if row.heading))
-        made.append(_Page(Orientation.LANDSCAPE, headings, tuple(items)))
+        for index, (x, y) in sorted(page.places.items()):
+            box = blocks[index].box
+            items += [moved_item(item, x - box.left, y - box.bottom)
+                      for item in blocks[index].items]  # fmt: skip
+        headings = tuple(dict.fromkeys(blocks[index].heading for index in sorted(page.places)))
+        made.append(_Page(page.orientation, headings, tuple(items)))
     return made
 
 
@@ -175,13 +182,13 @@ def _strip(pattern: Pattern, look: PageLook) -> Tiling | None:
     high = pattern.core.height + 2 * MARGIN_MM
     if high + _BETWEEN_MM > window.height / 2:
         return None
-    return tiling_of(pattern, window.width, high)
+    return tiling_of(pattern, window.width, high, ends_mm=_STRIP_ENDS_MM)
 
 
-def _strip_rows(pattern: Pattern, tiling: Tiling, look: PageLook) -> list[_Row]:
+def _strips(pattern: Pattern, tiling: Tiling, look: PageLook) -> list[_Block]:
     """The strips from left to right, each with its heading over it."""
     frame, height = _window(Orientation.LANDSCAPE, look), look.style.text_height_mm
-    rows = []
+    strips = []
     for index, window in enumerate(tiling.windows):
         drawn = lettered(pattern, tiling.crosses, window, look.style)
         shift = (frame.left - window.left, -_BETWEEN_MM - window.top)
@@ -193,42 +200,41 @@ def _strip_rows(pattern: Pattern, tiling: Tiling, look: PageLook) -> list[_Row]:
         items: list[Item] = [rule, Lettering(text=words, at=at, height=height)]
         items += [moved_item(item, *shift) for item in drawn]
         told = "strips: lay crosses of the same letter on each other"
-        rows.append(_Row(window.height + _BETWEEN_MM, tuple(items), told))
-    return rows
+        box = Box2(left=frame.left, right=frame.right, top=0.0,
+                   bottom=-window.height - _BETWEEN_MM)  # fmt: skip
+        strips.append(_Block(box, tuple(items), told))
+    return strips
 
 
-def _small_rows(patterns: Sequence[Pattern], look: PageLook) -> list[_Row]:
-    """Small patterns beside one another, each with its heading under it."""
-    window = _window(Orientation.LANDSCAPE, look)
-    rows: list[_Row] = []
-    x = window.right
-    for pattern in patterns:
-        wide, high = _room(pattern)
-        if x + wide > window.right + 1e-6:
-            rows.append(_Row(0.0, (), "small patterns"))
-            x = window.left
-        items = _small(pattern, x, 0.0, look)
-        last = rows[-1]
-        rows[-1] = _Row(max(last.high, high), (*last.items, *items), last.heading)
-        x += wide
-    return rows
-
-
-def _small(pattern: Pattern, left: float, top: float, look: PageLook) -> list[Item]:
-    wide, high = _room(pattern)
+def _small(pattern: Pattern, look: PageLook) -> _Block:
+    """A small pattern with its heading under it, as narrow as leaves room for all its words."""
     core, style = pattern.core, look.style
-    x = core.left - MARGIN_MM - _ROOM_FOR_WORDS_MM / 2
-    y = core.bottom - MARGIN_MM
-    window = Box2(left=x, bottom=y, right=x + wide, top=y + high - _BETWEEN_MM)
-    drawn = lettered(pattern, (), window, style)
-    shift = (left - window.left, top - high + _BETWEEN_MM - window.bottom)
-    items = [moved_item(item, *shift) for item in drawn]
-    middle = left + wide / 2
-    at = (middle, top - high + 1.2)
-    words = Lettering(
-        text=pattern.heading, at=at, height=style.text_height_mm, anchor=Anchor.CENTRE
+    middle = (core.left + core.right) / 2
+    drawn: list[Item] = []
+    said: list[str] = []
+    thin = _NARROWER_MM if core.height <= _THIN_MM else ()
+    for words in (*_ROOMS_FOR_WORDS_MM, *thin):
+        wide, high = _room(pattern, words)
+        bottom = core.bottom - MARGIN_MM
+        window = Box2(left=middle - wide / 2, right=middle + wide / 2, bottom=bottom,
+                      top=bottom + high - _BETWEEN_MM)  # fmt: skip
+        tried = lettered(pattern, (), window, style)
+        told = _words_of(tried)
+        if drawn and told != said:
+            break
+        drawn, said = tried, told
+    below = items_box(drawn).bottom - _UNDER_MM - style.text_height_mm
+    name = Lettering(
+        text=pattern.heading, at=(middle, below), height=style.text_height_mm, anchor=Anchor.CENTRE
     )
-    return [*items, words]
+    items = (*drawn, name)
+    return _Block(items_box(items).grown(_LEAST_GAP_MM), items, "small patterns")
+
+
+def _words_of(items: Sequence[Item]) -> list[str]:
+    """All words, whatever lines they stand in."""
+    texts = [item.text for item in items if isinstance(item, Lettering)]
+    return sorted(word for text in texts for word in text.split())
 
 
 def _sheet(page: _Page, number: int, total: int, look: PageLook) -> Sheet:

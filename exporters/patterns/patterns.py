@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from enum import Enum
 from typing import assert_never
 
@@ -15,16 +14,16 @@ from exporters.sheets.blocks import centre_cross
 from exporters.sheets.clip import clipped_view, inside_box
 from exporters.sheets.figures import stroke
 from exporters.sheets.paper import Box2
-from exporters.sheets.part_views import run_of
 from exporters.sheets.pens import ISO_STYLE, LineClass
 from exporters.sheets.values import Stroke
 from exporters.views.project import project_part
-from exporters.views.values import View
+from exporters.views.values import View, ViewFrame
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bite, Channel, Cut, Eased, Hole, InSlope, Slope, Stub, TongueEnd
 from furniture.parts.faces import EDGES, Face
+from furniture.parts.lines import bounds_of
 from furniture.parts.part import Part, slug_of
-from furniture.parts.vectors import Point2, Vector
+from furniture.parts.vectors import Point2, Vector, scaled
 from furniture.pieces.piece import Piece, distinct_parts
 from furniture.units import Shown
 
@@ -33,7 +32,7 @@ _USUAL_ANGLE_DEG = 45.0
 _LEAST_BORES, _LEAST_BORES_THAT_MEET = 3, 2
 """Fewer bores in a face are measured; those in an edge or an end are dowels', and must meet those
 of the other part. Own rule."""
-_PAST_MM, _LEAST_SAVED_MM = 40.0, 120.0
+_PAST_MM, _LEAST_SAVED_MM = 40.0, 60.0
 """How much wood is drawn past the last cut, and the least worth breaking off [mm]. Own rule."""
 
 
@@ -106,17 +105,24 @@ def _is_worth_paper(look: Look, cuts: list[Cut], blank: Blank) -> bool:
     return len(cuts) >= (_LEAST_BORES if is_face else _LEAST_BORES_THAT_MEET)
 
 
+def _frame_of(look: Look) -> ViewFrame:
+    """As on the part's sheet, but ends lie flat: words stand above and below them, so that many
+    share a page."""
+    frame = FRAMES[look]
+    if look in (Look.NAMED_END, Look.FAR_END):
+        return ViewFrame(right=frame.up, up=scaled(frame.right, -1.0))
+    return frame
+
+
 def _face(
     part: Part, look: Look, cuts: list[Cut], said: list[Annotation], faces: PartFaces
 ) -> Pattern:
-    frame = FRAMES[look]
+    frame = _frame_of(look)
     shows = faces.called(FACE_OF_LOOK[look]) if look in FACE_OF_LOOK else look.value
     view = project_part(part, frame)
-    core, has_break = _kept(part, look, cuts, view)
+    core, breaks = _kept(part, look, cuts, view)
     strokes: list[Stroke] = list(strokes_of(clipped_view(view, inside_box(core))))
-    if has_break:
-        x = core.right if core.left <= view.low[0] else core.left
-        strokes.append(stroke((x, core.bottom - 3.0), (x, core.top + 3.0), LineClass.BREAK))
+    strokes += breaks
     grouped: dict[str, list[Point2]] = {}
     for note in said:
         grouped.setdefault(f"{note.noun} {note.spec}", []).append(frame.to_paper(note.target))
@@ -129,7 +135,7 @@ def _face(
     return Pattern(
         slug=f"{part.id}-{slug_of(shows)}",
         heading=f"{part.name}: {shows}"
-        + (", broken off past the last of these cuts" if has_break else ""),
+        + (", broken off past the last of these cuts" if breaks else ""),
         core=core,
         strokes=tuple(strokes),
         notes=tuple(
@@ -140,24 +146,36 @@ def _face(
     )
 
 
-def _kept(part: Part, look: Look, cuts: list[Cut], view: View) -> tuple[Box2, bool]:
-    """What of the view is drawn [mm]: from the nearer end past the last cut, if that saves much."""
-    (left, bottom), (right, top) = view.low, view.high
-    whole = Box2(left=left, bottom=bottom, right=right, top=top)
-    if abs(FRAMES[look].right[0]) < 0.5:
-        return whole, False
-    runs = [run_of(cut, part.blank) for cut in cuts]
-    low, high = min(a for a, _ in runs) - _PAST_MM, max(b for _, b in runs) + _PAST_MM
-    if max(low - left, right - high) < _LEAST_SAVED_MM:
-        return whole, False
-    if low - left < right - high:
-        return replace(whole, right=high), True
-    return replace(whole, left=low), True
+def _kept(part: Part, look: Look, cuts: list[Cut], view: View) -> tuple[Box2, list[Stroke]]:
+    """What of the view is drawn [mm] and where it is broken off: along and across, from the nearer
+    side past the last cut, where that saves much."""
+    low, high = list(view.low), list(view.high)
+    boxes = [bounds_of(tool) for cut in cuts for tool in cut.tools(part.blank)]
+    corners = [_frame_of(look).to_paper(corner) for box in boxes for corner in box]
+    broken: list[tuple[int, float]] = []
+    for axis in (0, 1):
+        first = min(corner[axis] for corner in corners) - _PAST_MM
+        last = max(corner[axis] for corner in corners) + _PAST_MM
+        before, after = first - low[axis], high[axis] - last
+        if max(before, after) < _LEAST_SAVED_MM:
+            continue
+        side, at = (high, last) if before < after else (low, first)
+        side[axis] = at
+        broken.append((axis, at))
+    core = Box2(left=low[0], bottom=low[1], right=high[0], top=high[1])
+    past = core.grown(3.0)
+    breaks = [
+        stroke((at, past.bottom), (at, past.top), LineClass.BREAK)
+        if axis == 0
+        else stroke((past.left, at), (past.right, at), LineClass.BREAK)
+        for axis, at in broken
+    ]
+    return core, breaks
 
 
 def _sides(part: Part, look: Look, faces: PartFaces) -> tuple[NamedLine, ...]:
     """The sides of the view that figures start at, so that the pattern is laid the right way."""
-    frame = FRAMES[look]
+    frame = _frame_of(look)
     size = part.blank.size
     named = []
     for face in (Face.NAMED_END, Face.FAR_END, Face.FACE_EDGE, Face.FACE_SIDE):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from exporters.patterns.pattern import Pattern
@@ -48,15 +48,18 @@ class Tiling:
     crosses: tuple[Cross, ...]
 
 
-def tiling_of(pattern: Pattern, wide: float, high: float) -> Tiling:
+def tiling_of(pattern: Pattern, wide: float, high: float, *, ends_mm: float = MARGIN_MM) -> Tiling:
     """The pages that hold the pattern and the room round it.
 
     Args:
         pattern: at true size.
         wide: of a page's window [mm].
         high: of a page's window [mm].
+        ends_mm: room left and right of the wood [mm]; crosses need all of the margin, where pages
+            join above one another.
     """
-    tight, area = pattern.core.grown(_TIGHT_MM), pattern.core.grown(MARGIN_MM)
+    tight, core = pattern.core.grown(_TIGHT_MM), pattern.core
+    area = replace(core.grown(MARGIN_MM), left=core.left - ends_mm, right=core.right + ends_mm)
     columns, rows = _count(area.width, wide), _count(area.height, high)
     if tight.width <= wide and tight.height <= high:
         columns, rows = 1, 1
