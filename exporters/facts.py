@@ -148,7 +148,7 @@ def _work(
     weighed: Weighed | None,
 ) -> Work:
     from exporters.work import work_of
-    from furniture.job.left_of import left_of
+    from furniture.job.left_of import left_of, made_of
     from furniture.job.worked import in_strips
 
     if settings.job is None:
@@ -156,7 +156,7 @@ def _work(
     worked = settings.job.job.worked
     work = work_of(
         piece, settings.shop, cutting, order, weighed, frozenset(worked.together.values()),
-        (*settings.in_strips, *in_strips(piece, worked)),
+        (*settings.in_strips, *in_strips(piece, worked)), made_of(piece, settings.job),
     )  # fmt: skip
     return replace(work, making=left_of(work.making, piece, settings.job))
 

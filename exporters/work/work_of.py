@@ -10,6 +10,7 @@ from furniture.blanks import CommonBlank, as_laid, common_blanks, runs_round_cor
 from furniture.making.glue_ups import GlueUps, NoStages, stages_of
 from furniture.making.glue_ups.stages import USUAL_BENCH
 from furniture.making.making import Making, making_of
+from furniture.making.operations import CutOf
 from furniture.making.strips_in_hand import StripsInHand
 from furniture.pieces.piece import Piece
 from furniture.pieces.weighed import Weighed
@@ -37,6 +38,7 @@ def work_of(
     weighed: Weighed | None = None,
     lengths: Collection[frozenset[str]] = (),
     in_strips: Collection[StripsInHand] = (),
+    made: Collection[CutOf] = (),
 ) -> Work:
     """The work with all that is known.
 
@@ -48,6 +50,7 @@ def work_of(
         weighed: its solids as measured; None leaves the amount of finish unknown.
         lengths: of a job in the middle, what an earlier packet laid as one length each.
         in_strips: of it, what has its wood in strips.
+        made: of it, the cuts that are made.
 
     Raises:
         SolidError: glue-ups are asked for, and a part's solid cannot be made.
@@ -63,7 +66,7 @@ def work_of(
         if cutting.plan is None:
             cutting = None
     glue_ups = found if isinstance(found, GlueUps) else None
-    making = making_of(piece, blanks, shop, glue_ups, cutting, weighed, in_strips)
+    making = making_of(piece, blanks, shop, glue_ups, cutting, weighed, in_strips, made)
     return Work(making=making, found=found)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from furniture.job.done import Done
 from furniture.job.going_on import GoingOn
 from furniture.making.left_to_do import left_to_do
 from furniture.making.making import Making
@@ -23,17 +24,33 @@ def left_of(making: Making, piece: Piece, going: GoingOn) -> Making:
         going: the job, with sizes and cuts that are done.
     """
     there = piece.done | piece.in_hand
-    done = {name: of for name, of in going.job.done.items() if name in there}
+    done = _done_of(piece, going)
     anew = {each.instance for each in going.verdicts} - there
     had, rigs = going.job.worked.had, going.job.worked.rigs
     return left_to_do(
         making,
         piece.done,
         {SizeOf(name, _AXES[axis]) for name, of in done.items() for axis in of.axes},
-        {CutOf(name, index) for name, of in done.items() for index in of.cuts},
+        made_of(piece, going),
         piece.in_hand,
         {CutOf(each.instance, made.index) for each in going.verdicts for made in each.cuts},
         {key: had[key] for key in going.job.operations if key in had and not had[key] & anew},
         [rigs[key] for key in going.job.operations if key in rigs],
         {name for name, of in done.items() if of.is_told} & piece.done,
     )
+
+
+def made_of(piece: Piece, going: GoingOn) -> frozenset[CutOf]:
+    """The cuts that are made in wood that is kept.
+
+    Args:
+        piece: that knows which parts are done, and whose wood is in hand.
+        going: the job.
+    """
+    done = _done_of(piece, going)
+    return frozenset(CutOf(name, index) for name, of in done.items() for index in of.cuts)
+
+
+def _done_of(piece: Piece, going: GoingOn) -> Done:
+    there = piece.done | piece.in_hand
+    return {name: of for name, of in going.job.done.items() if name in there}

@@ -16,7 +16,7 @@ from furniture.making.glue_ups.values import GlueUps
 from furniture.making.guides import edge_of, guides_of
 from furniture.making.in_hand import in_hand_of, within_limits
 from furniture.making.milling import milling, thicknessed
-from furniture.making.operations import After, InHand, Kind, Operation, Stage
+from furniture.making.operations import After, CutOf, InHand, Kind, Operation, Stage
 from furniture.making.order import in_order
 from furniture.making.parting import left_when_off, parting, to_length_last
 from furniture.making.precedence import with_precedence
@@ -71,6 +71,7 @@ def making_of(
     cutting: CuttingOutcome | None = None,
     weighed: Weighed | None = None,
     in_strips: Collection[StripsInHand] = (),
+    made: Collection[CutOf] = (),
 ) -> Making:
     """The making of a piece from its boards, or from rough blanks of its stocks.
 
@@ -82,8 +83,9 @@ def making_of(
         cutting: the plan that lays it on boards; None begins with rough blanks.
         weighed: its solids as measured; None leaves the amount of finish unknown.
         in_strips: what is off its boards in strips.
+        made: cuts of a job in the middle that are made.
     """
-    asked = units_of(piece, commons)
+    asked = units_of(piece, commons, made)
     broken = broken_out(asked, cutting, shop, piece.rules, in_strips)
     units = broken.units
     guides = guides_of(piece)

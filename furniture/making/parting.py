@@ -54,9 +54,12 @@ def end_of(member: Member, face: Face) -> End:
 
 
 def true_end_of(unit: Unit) -> Face:
-    """The end that is trued first and stays: not the one trimmed last, and a square one if any."""
+    """The end that is trued first and stays: one that is sawn already; else as sheets have it."""
     if unit.is_common:
         return Face.NAMED_END
+    if len(unit.mitred) == 1:
+        (sawn,) = unit.mitred
+        return sawn
     (member,) = unit.members
     return datums.true_end_of(member.part)
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from furniture.blanks import CommonBlank, Member
+from furniture.making.operations import CutOf
 from furniture.making.workpieces import Wood
 from furniture.parts.blank import Blank
-from furniture.parts.part import Rough
+from furniture.parts.cuts import Slope
+from furniture.parts.faces import ENDS, Face
+from furniture.parts.part import Placed, Rough
 from furniture.parts.vectors import Vector
 from furniture.pieces.let_in import square_until_flush
 from furniture.pieces.piece import Piece
@@ -32,7 +35,8 @@ class Unit:
 
     `blank` is from the named end of the first member to the far end of the last [mm]; `left` is
     what rough wood has beyond it, as it is broken out or bought. A strip that is glued up with
-    others has no members.
+    others has no members. `mitred` are the ends of a part by itself that were sawn already, while
+    it was in a longer length.
     """
 
     id: str
@@ -40,6 +44,7 @@ class Unit:
     blank: Blank
     left: Left
     timber: Timber
+    mitred: frozenset[Face] = frozenset()
 
     @property
     def instances(self) -> tuple[str, ...]:
@@ -73,12 +78,15 @@ def left_on(rough: Rough, held_mm: float) -> Left:
     )
 
 
-def units_of(piece: Piece, commons: Iterable[CommonBlank]) -> tuple[Unit, ...]:
+def units_of(
+    piece: Piece, commons: Iterable[CommonBlank], made: Collection[CutOf] = ()
+) -> tuple[Unit, ...]:
     """Every instance of the piece in just one unit, in the order of the piece.
 
     Args:
         piece: what is made.
         commons: the blanks that serve several of its parts.
+        made: cuts that are made before the work begins.
     """
     of = {name: common for common in commons for name in common.instances}
     square = square_until_flush(piece)
@@ -93,6 +101,7 @@ def units_of(piece: Piece, commons: Iterable[CommonBlank]) -> tuple[Unit, ...]:
                 blank=part.blank,
                 left=left_on(part.rough, 0.0),
                 timber=part.timber,
+                mitred=_mitred(placed, made),
             )
             if common is None
             else Unit(
@@ -105,3 +114,13 @@ def units_of(piece: Piece, commons: Iterable[CommonBlank]) -> tuple[Unit, ...]:
         )
         found.setdefault(unit.id, unit)
     return tuple(found.values())
+
+
+def _mitred(placed: Placed, made: Collection[CutOf]) -> frozenset[Face]:
+    """The ends of a part that are sawn at a slope already."""
+    shapes = (each.shape(placed.part.blank) for each in placed.part.cuts)
+    return frozenset(
+        shape.face
+        for index, shape in enumerate(shapes)
+        if isinstance(shape, Slope) and shape.face in ENDS and CutOf(placed.instance, index) in made
+    )

@@ -11,8 +11,11 @@ from furniture.assembly import assembly_of
 from furniture.blanks import common_blanks, runs_round_corners
 from furniture.making.left_to_do import left_to_do
 from furniture.making.making import making_of
-from furniture.making.operations import CutOf, Kind, SizeOf, Stage
+from furniture.making.operations import Axis, CutOf, Kind, SizeOf, Stage
+from furniture.making.settings import Slice
+from furniture.parts.cuts import Slope
 from furniture.shop.tools.reading import usual_or
+from models.tea_box import box
 from tests.everywhere.designs import drawn
 
 ON_PARTS = (Stage.MILL, Stage.JOIN, Stage.PART, Stage.SHAPE, Stage.FIT)
@@ -110,3 +113,26 @@ def test_what_is_glued_was_tried_before() -> None:
     for each in left.operations:
         names = frozenset(name for one in each.takes for name in wood.get(one, (one,)))
         assert each.kind is not Kind.DRY_FIT or not names <= in_glue
+
+
+def test_a_mitre_that_was_sawn_in_a_longer_length_is_not_sawn_again() -> None:
+    """Its strip is given up; the part goes on by itself, from the end that it has."""
+    piece = box.build()
+    shop = usual_or(None, piece.shown)
+    (rail,) = [each.part for each in piece.placed if each.instance == "front rail"]
+    ends = {
+        shape.face: CutOf("front rail", index)
+        for index, shape in enumerate(cut.shape(rail.blank) for cut in rail.cuts)
+        if isinstance(shape, Slope)
+    }
+    for end, made in ends.items():
+        making = making_of(piece, (), shop, made={made})
+        left = left_to_do(making, (), (), {made}, in_hand={"front rail"})
+        mitres = [each for each in left.operations
+                  if each.kind is Kind.MITRE and each.takes == ("front rail",)]  # fmt: skip
+        (mitre,) = mitres
+        assert mitre.cuts == (ends[end.opposite],)
+        assert mitre.sizes == (SizeOf("front rail", Axis.LENGTH),)
+        assert isinstance(mitre.setting, Slice)
+        assert mitre.setting.off is end
+        assert mitre.setting.at_mm == rail.blank.length_mm

@@ -27,6 +27,7 @@ from furniture.shop.boards.reading_matches import (
     refuse_shared_sequences,
     refuse_unknown_zones,
     still_matched,
+    with_figure_left,
 )
 from furniture.shop.boards.reading_wishes import read_limits, read_saw, read_strips
 from furniture.shop.boards.thickness import (
@@ -163,7 +164,10 @@ def _job_of(
         usual_price=price,
         rules=rules,
     )
-    matches = still_matched((*of_lots, *across), off_their_boards(lots))
+    off_boards = off_their_boards(lots)
+    matches = still_matched((*of_lots, *across), off_boards)
+    if off_boards:
+        matches = with_figure_left(reader, matches, [each.board for each in given.measured])
     planned = [_for_planner(each, keys, timbers, saw) for each in given.measured]
     bare = CuttingJob(
         request=cutting.CuttingRequest(

@@ -150,6 +150,30 @@ def still_matched(matches: Sequence[Matched], off_boards: Collection[str]) -> tu
     return tuple(found)
 
 
+def with_figure_left(
+    reader: Reader, matches: Sequence[Matched], boards: Sequence[cutting.Board]
+) -> tuple[Matched, ...]:
+    """Of a job whose boards are begun, the matches whose figure is not sawn up; those are told.
+
+    Args:
+        reader: keeps the remarks.
+        matches: as read.
+        boards: what is left of them.
+    """
+    zones = {zone.name for board in boards for zone in board.zones}
+    lost = [
+        each
+        for each in matches
+        if each.group.price is not None and each.group.zone not in (None, *zones)
+    ]
+    for each in lost:
+        reader.remark(
+            f"The match {each.group.name!r} is not asked: what is left of the boards has no "
+            f"{each.group.zone!r}."
+        )
+    return tuple(each for each in matches if each not in lost)
+
+
 def refuse_unknown_zones(
     reader: Reader, matches: Sequence[Matched], boards: Sequence[cutting.Board]
 ) -> None:

@@ -19,6 +19,8 @@ from furniture import (
     inches,
 )
 from furniture.blanks.round_corners import runs_round_corners
+from furniture.errors import DesignError
+from furniture.job.boards_now import listed_boards
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, Dado, Groove
 from furniture.parts.faces import Face
@@ -35,6 +37,7 @@ from furniture.shop.cutting.values import (
     Saw,
     straight_board,
 )
+from models import tea_box
 from tests.models import piece_of
 from tests.shop.boards.bench import (
     board,
@@ -280,3 +283,16 @@ def test_an_offcut_is_kept_for_what_is_clear_of_it_and_names_its_faults(least, k
     assert offcut.holds == ("k",)
     assert (offcut.place.x, offcut.place.x_end) == (513.0, 990.0)
     assert offcut.is_usable is kept
+
+
+def test_figure_that_is_sawn_up_is_no_refusal_but_told() -> None:
+    """A wish at a price, in a job whose boards are begun; before the first cut it is a slip."""
+    piece = piece_of("tea_box")
+    boards = [replace(each, zones=()) for each in listed_boards(tea_box.BOARDS)]
+    wishes = replace(tea_box.WISHES, parts=(), matches=tea_box.WISHES.matches[1:])
+    begun = cutting_job(replace(piece, in_hand=frozenset({"bottom"})), boards, wishes)
+    assert not begun.request.matches
+    (told,) = begun.remarks
+    assert "'curl in the middle of the lid' is not asked" in told
+    with pytest.raises(DesignError, match="no board has a zone of this name"):
+        cutting_job(piece, boards, wishes)
