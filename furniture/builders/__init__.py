@@ -20,6 +20,7 @@ from furniture.builders.loads import Load
 from furniture.builders.measured_hinge import Hinge
 from furniture.builders.mitred_box import MitredBox
 from furniture.builders.openings import Opening, Vent, VentKind
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.passing import Air, Cable, Plug
 from furniture.builders.post import PostStrips
 from furniture.builders.prefinish import Prefinish
@@ -84,6 +85,7 @@ __all__ = [
     "NotchEdge",
     "Opening",
     "OpeningFor",
+    "PanelGrain",
     "Peg",
     "Plug",
     "PostStrips",

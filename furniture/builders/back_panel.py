@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -10,13 +11,14 @@ from furniture.builders.base_box import BoxFigures, usual_gap_mm
 from furniture.builders.bottom import panel_pin
 from furniture.builders.common import StockOf
 from furniture.builders.edges import panel_hidden
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
 from furniture.joints import ButtJoint, Driven, Joint, RabbetJoint, Role
 from furniture.parts.blank import Blank
 from furniture.parts.faces import EDGES, ENDS, Arris, Face
 from furniture.parts.part import Part, Placed
 from furniture.parts.placement import Placement
-from furniture.parts.vectors import LEFT, UP
+from furniture.parts.vectors import LEFT, RIGHT, UP
 from furniture.pieces import Note
 from furniture.rules.building import (
     BACK_ABOVE_RAIL,
@@ -38,14 +40,15 @@ class BackFixing(Enum):
     """How a back panel is held."""
 
     PINNED = "pinned"
-    """By a pin at the middle of every tier, so that it can move with the seasons."""
+    """By a pin at the middle of every tier, or of one where its grain runs from side to side, so
+    that it can move with the seasons."""
     GLUED = "glued"
     """Glued in its rabbets and to the tiers: for sheet stock, which then braces the stand."""
 
 
 @parameters
 class BackPanel:
-    """A panel behind the tiers, from the back rail to the top of the uprights, its grain upright.
+    """A panel behind the tiers, from the back rail to the top of the uprights.
 
     Tiers then end at its front; their depths are still measured from the uprights' back edges.
 
@@ -55,12 +58,14 @@ class BackPanel:
             and as far as it needs to lie there when it has shrunk).
         gap: beyond its edge, in either upright (default: by its wood's seasonal movement).
         fixing: glued or pinned (default: a sheet is glued, solid wood is pinned).
+        grain: up, `PanelGrain.ACROSS`, or from side to side.
     """
 
     stock: Stock = REQUIRED
     let_in: Given | None = None
     gap: Given | None = None
     fixing: BackFixing | None = None
+    grain: PanelGrain = PanelGrain.ACROSS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +82,16 @@ class BackFigures:
     foot: float
     fixing: BackFixing
     pins: tuple[Driven, ...]
+    grain: PanelGrain
+    is_sheet: bool
+
+    def pinned_at(self, tiers: Sequence[str]) -> tuple[str, ...]:
+        """The tiers that it is pinned to: at one height alone where it moves in height."""
+        if self.fixing is BackFixing.GLUED:
+            return ()
+        if self.is_sheet or self.grain is PanelGrain.ACROSS:
+            return tuple(tiers)
+        return (tiers[len(tiers) // 2],)
 
 
 def read_back_stock(reader: DesignReader, given: object) -> Timber | None:
@@ -97,6 +112,7 @@ def read_back_panel(
     box: BoxFigures,
     uprights: tuple[float, str],
     dado: float,
+    height: float,
 ) -> BackFigures:
     """The panel's figures; problems are noted with the reader.
 
@@ -107,6 +123,7 @@ def read_back_panel(
         box: of the base.
         uprights: their thickness [mm], and the parameter of their stock.
         dado: how deep the tiers go into them [mm].
+        height: from the back rail to their tops [mm].
     """
     reader.names("back_panel.", given)
     rules = reader.rules
@@ -119,11 +136,15 @@ def read_back_panel(
             why="the tiers' dados end in its rabbet, and the lid below lifts out before it",
         )  # fmt: skip
     is_sheet = timber is not None and timber.species.kind is Kind.SHEET
+    grain = reader.choice("back_panel.grain", given.grain, PanelGrain, PanelGrain.ACROSS)
+    is_up = grain is PanelGrain.ACROSS
     between = box.width - 2 * thick
     gap = (
         rules[SHEET_BACK_GAP]
         if is_sheet and given.gap is None
-        else usual_gap_mm(reader, "back_panel.gap", between, timber, Across.WIDTH)
+        else usual_gap_mm(
+            reader, "back_panel.gap", between, timber, Across.WIDTH if is_up else Across.LENGTH
+        )
         if given.gap is None
         else reader.length(
             "back_panel.gap", given.gap, at_least=0.2, at_most=10.0,
@@ -158,18 +179,22 @@ def read_back_panel(
             "solid wood that is glued at both edges splits, or spreads the uprights",
             "write BackFixing.PINNED, or take a sheet",
         )  # fmt: skip
-    pin = panel_pin(
-        reader, thickness, "back_panel.fixing",
-        "one at the middle of every tier, so that the back can move",
-    )  # fmt: skip
+    at = "every tier" if is_sheet or is_up else "one tier alone"
+    note = f"at the middle of {at}, so that the back can move"
+    pin = panel_pin(reader, thickness, "back_panel.fixing", note)
+    below = rules[BACK_ABOVE_RAIL]
+    if not is_up and not is_sheet:
+        below = max(below, usual_gap_mm(reader, "back_panel.stock", height, timber))
     return BackFigures(
         thickness=thickness,
         rabbet=let_in + gap,
         gap=gap,
         rail=box.height,
-        foot=box.height + rules[BACK_ABOVE_RAIL],
+        foot=box.height + below,
         fixing=fixing,
         pins=pin if fixing is BackFixing.PINNED else (),
+        grain=grain,
+        is_sheet=is_sheet,
     )
 
 
@@ -189,11 +214,13 @@ def place_back_panel(
     assert timber is not None, "stocks were read before parts are placed"
     into = back.rabbet - back.gap
     right = box.width - thick + into
-    blank = Blank(
-        length_mm=top - back.foot, width_mm=right - (thick - into), thickness_mm=back.thickness
-    )
+    left = thick - into
+    sizes, ways, start = (top - back.foot, right - left), (UP, LEFT), right
+    if back.grain is PanelGrain.ALONG:
+        sizes, ways, start = (right - left, top - back.foot), (RIGHT, UP), left
+    blank = Blank(length_mm=sizes[0], width_mm=sizes[1], thickness_mm=back.thickness)
     part = Part(name=BACK_PANEL, blank=blank, timber=timber, rough=box.rough)
-    placement = Placement(origin=(right, box.depth, back.foot), x_axis=UP, y_axis=LEFT)
+    placement = Placement(origin=(start, box.depth, back.foot), x_axis=ways[0], y_axis=ways[1])
     return Placed(instance=BACK_PANEL, part=part, placement=placement)
 
 
@@ -207,7 +234,7 @@ def back_panel_joints(
         uprights: what it is let into.
         tiers: what it lies against.
     """
-    is_glued = back.fixing is BackFixing.GLUED
+    is_glued, pinned = back.fixing is BackFixing.GLUED, back.pinned_at(tiers)
     return [
         *(
             RabbetJoint(
@@ -218,7 +245,8 @@ def back_panel_joints(
         ),
         *(
             ButtJoint(
-                into=each, incoming=BACK_PANEL, role=Role.SEAT, is_glued=is_glued, driven=back.pins
+                into=each, incoming=BACK_PANEL, role=Role.SEAT, is_glued=is_glued,
+                driven=back.pins if each in pinned else (),
             )
             for each in tiers
         ),
@@ -231,13 +259,15 @@ def back_panel_hidden() -> dict[Arris, str]:
     return panel_hidden(Face.FACE_SIDE, EDGES + ENDS, lies)
 
 
-def back_panel_notes(back: BackFigures | None) -> tuple[Note, ...]:
-    """What the sheets say of it."""
+def back_panel_notes(back: BackFigures | None, tiers: Sequence[str]) -> tuple[Note, ...]:
+    """What the sheets say of it; `tiers` are what it lies against."""
     if back is None:
         return ()
+    pinned = back.pinned_at(tiers)
+    at = "every tier" if len(pinned) == len(tiers) else f"{''.join(pinned)} alone"
     said = (
         "the back is glued in its rabbets and to the tiers: it braces the stand"
         if back.fixing is BackFixing.GLUED
-        else "the back takes no glue: pin it at the middle of every tier, so that it can move"
+        else f"the back takes no glue: pin it at the middle of {at}, so that it can move"
     )
     return (Note(said, (BACK_PANEL,)),)

@@ -105,6 +105,11 @@ class RailedPostSupport(PostSupport):
         ]
 
     @property
+    def cross_rails(self) -> tuple[str, ...]:
+        """Two: the back rail runs through behind the post."""
+        return ("front rail", "back rail")
+
+    @property
     def closed_sides(self) -> tuple[Face, ...]:
         """The back against the rail, and its edges where it is let in."""
         let_in = (Face.FACE_EDGE, Face.BACK_EDGE) if self.let_in > 0.0 else ()

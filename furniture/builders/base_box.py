@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from statistics import mode
 
 from furniture.builders.common import StockOf
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known, is_room
 from furniture.joints import Joint, MitreJoint
 from furniture.parts.blank import Blank
@@ -51,8 +52,8 @@ class BoxFigures:
     flush_allowance: float
     rail: float
     wall: float
-    gap_along: float
-    gap_across: float
+    gap_beside: float
+    gap_before: float
     lid_thickness: float
     rough: Rough
     lid_below: float = 0.0
@@ -99,6 +100,7 @@ class BoxGiven:
     most_depth: float = math.inf
     has_lid: bool = True
     of_the_lid: tuple[tuple[str, Given | None], ...] = ()
+    lid_grain: PanelGrain = PanelGrain.ALONG
 
 
 def read_box(
@@ -142,9 +144,9 @@ def read_box(
             strict=True,
         )
     )
-    flush, gap_along, gap_across = _read_lid(reader, given, depth, lid)
+    flush, gap_beside, gap_before = _read_lid(reader, given, (width, depth), lid)
     height = _read_height(reader, given, lid_thickness, flush)
-    gap = gap_along if math.isnan(gap_along) else max(gap_across, gap_along)
+    gap = gap_beside if math.isnan(gap_beside) else max(gap_before, gap_beside)
     return BoxFigures(
         width=width,
         depth=depth,
@@ -152,8 +154,8 @@ def read_box(
         flush_allowance=flush,
         rail=rail_thickness,
         wall=rail_thickness - _read_rabbet(reader, given, rail_thickness, gap),
-        gap_along=gap_along,
-        gap_across=gap_across,
+        gap_beside=gap_beside,
+        gap_before=gap_before,
         lid_thickness=lid_thickness,
         rough=rough,
     )
@@ -169,9 +171,9 @@ def _refuse_of_a_lid(reader: DesignReader, given: BoxGiven) -> None:
 
 
 def _read_lid(
-    reader: DesignReader, given: BoxGiven, depth: float, lid: Timber | None
+    reader: DesignReader, given: BoxGiven, sides: tuple[float, float], lid: Timber | None
 ) -> tuple[float, float, float]:
-    """What is planed off the rails to meet the lid, and its gaps along and across [mm]."""
+    """What is planed off the rails to meet the lid, its gaps at its sides and before it [mm]."""
     if not given.has_lid:
         return 0.0, 0.0, 0.0
     flush = reader.length(
@@ -181,14 +183,18 @@ def _read_lid(
         at_most=3.0,
         why="what is planed off the rails after glue-up is a few shavings (common practice)",
     )
-    return flush, *read_lid_gaps(reader, given.lid_gap_along, given.lid_gap_across, depth, lid)
+    is_along = given.lid_grain is PanelGrain.ALONG
+    along, across = read_lid_gaps(
+        reader, given.lid_gap_along, given.lid_gap_across, sides[1 if is_along else 0], lid
+    )
+    return (flush, along, across) if is_along else (flush, across, along)
 
 
 def read_lid_gaps(
     reader: DesignReader,
     along: Given,
     across: Given | None,
-    depth: float,
+    wide: float,
     lid: Timber | None,
 ) -> tuple[float, float]:
     """A lid's gaps along its grain and across it [mm]; problems are noted with the reader.
@@ -197,7 +203,7 @@ def read_lid_gaps(
         reader: keeps the problems.
         along: at each of its ends, as written.
         across: at each of its edges; what the wood needs when left out.
-        depth: of the box, across the lid's grain [mm].
+        wide: how wide the box is across the lid's grain [mm].
         lid: its timber, if it could be read.
     """
     gap_along = reader.length(
@@ -207,7 +213,7 @@ def read_lid_gaps(
         at_most=5.0,
         why="a lid needs a little room along the grain too",
     )
-    return gap_along, _gap_across(reader, across, depth, lid)
+    return gap_along, _gap_across(reader, across, wide, lid)
 
 
 def _read_height(reader: DesignReader, given: BoxGiven, lid: float, flush: float) -> float:

@@ -88,14 +88,14 @@ def panel_pin(
 
 
 def pinned(
-    joints: Sequence[Joint], pins: tuple[Driven, ...], rails: tuple[str, str]
+    joints: Sequence[Joint], pins: tuple[Driven, ...], rails: tuple[str, ...]
 ) -> list[Joint]:
     """The bottom's joints, those at its two ends with their pins.
 
     Args:
         joints: of the bottom.
         pins: what is driven through each end.
-        rails: at the two ends.
+        rails: at its ends.
     """
     return [replace(joint, driven=pins) if joint.into in rails else joint for joint in joints]
 

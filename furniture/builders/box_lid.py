@@ -10,6 +10,7 @@ from furniture.builders.base_box import BoxFigures
 from furniture.builders.common import StockOf
 from furniture.builders.edges import panel_hidden
 from furniture.builders.lid_fixing import LidFixing
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.panels import Plan, place_panel
 from furniture.builders.rules import DesignReader, at_most_known
 from furniture.joints import Joint, RabbetJoint
@@ -115,11 +116,12 @@ class RabbetedTop(Top):
         """The lid on its rabbet floors."""
         low, high = self._plan()
         floor, rough = self.figures.rabbet_floor, self.figures.rough
-        return [place_panel("lid", stock.timber("lid"), low, high, floor, rough, self.holds)]
+        timber, grain = stock.timber("lid"), stock.grain("lid")
+        return [place_panel("lid", timber, low, high, floor, rough, self.holds, grain=grain)]
 
     def _plan(self) -> tuple[Plan, Plan]:
         box = self.figures
-        along, across = box.wall + box.gap_along, box.wall + box.gap_across
+        along, across = box.wall + box.gap_beside, box.wall + box.gap_before
         return (along, across), (box.width - along, box.depth - across)
 
     def joints(self) -> list[Joint]:
@@ -127,10 +129,10 @@ class RabbetedTop(Top):
         return [
             RabbetJoint(into=rail, incoming="lid", gap_mm=gap, is_glued=self.is_glued)
             for rail, gap in (
-                ("front rail", self.figures.gap_across),
-                ("back rail", self.figures.gap_across),
-                ("left side rail", self.figures.gap_along),
-                ("right side rail", self.figures.gap_along),
+                ("front rail", self.figures.gap_before),
+                ("back rail", self.figures.gap_before),
+                ("left side rail", self.figures.gap_beside),
+                ("right side rail", self.figures.gap_beside),
             )
         ]
 
@@ -155,10 +157,10 @@ def height_of(what: str, top: float) -> Reference:
 
 
 def lid_size(figures: BoxFigures) -> tuple[float, float]:
-    """The length and width of a lid in rabbets between its gaps [mm]."""
+    """How wide and how deep a lid in rabbets is between its gaps [mm]."""
     return (
-        figures.width - 2 * (figures.wall + figures.gap_along),
-        figures.depth - 2 * (figures.wall + figures.gap_across),
+        figures.width - 2 * (figures.wall + figures.gap_beside),
+        figures.depth - 2 * (figures.wall + figures.gap_before),
     )
 
 
@@ -168,6 +170,7 @@ def read_finger_cuts(
     size: Given,
     figures: BoxFigures,
     fixing: LidFixing,
+    grain: PanelGrain,
 ) -> tuple[Cut, ...]:
     """What is cut in the lid to lift it by; problems are noted with the reader."""
     is_loose = fixing is LidFixing.LOOSE
@@ -202,5 +205,7 @@ def read_finger_cuts(
         why="a finger goes in and the lid keeps its edge (common practice)",
     )
     if hold is FingerHold.NOTCH:
-        return (FingerNotch(edge=Face.FACE_EDGE, centre_mm=length / 2, radius_mm=wide / 2),)
-    return (Bore(face=Face.FACE_SIDE, x_mm=length / 2, y_mm=wide * 1.5, diameter_mm=wide),)
+        edge = grain.face(Face.FACE_EDGE)
+        return (FingerNotch(edge=edge, centre_mm=length / 2, radius_mm=wide / 2),)
+    x, y = grain.point((length / 2, wide * 1.5), across)
+    return (Bore(face=Face.FACE_SIDE, x_mm=x, y_mm=y, diameter_mm=wide),)

@@ -27,13 +27,14 @@ from furniture.builders.openings import (
     opening_notes,
     read_openings,
 )
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.rules import DesignReader
 from furniture.joints import Driven
 from furniture.pieces import Bought, FixedBody, Note
 from furniture.timber.stock import Stock
-from furniture.units import Given, Shown, is_given
+from furniture.units import Given, Shown, is_given, said
 
-END_RAILS = ("left side rail", "right side rail")
+_SIDES = ("left side rail", "right side rail")
 
 
 class BoxOptionsGiven(Protocol):
@@ -112,6 +113,34 @@ def of_the_lid(given: BoxOptionsGiven) -> tuple[tuple[str, Given | None], ...]:
         for name in (_OF_THE_LID[:1] if slides(given) else _OF_THE_LID)
         if is_given(given, name) and getattr(given, name) is not None
     )
+
+
+_ALONG_ONLY = {
+    LidFixing.CLEATS: "cleats run from front to back and keep a lid flat across its grain alone",
+    LidFixing.SLIDING: "a lid that slides lies in grooves along its grain, and is drawn out so",
+    LidFixing.HINGED: "the screws of hinges do not hold in end grain, which its back edge would be",
+}
+"""Why the grain of a lid that is held so runs from left to right."""
+
+
+def lid_grain(reader: DesignReader, given: BoxOptionsGiven, stock: StockOf) -> PanelGrain:
+    """Which way the lid's grain runs; a way in which its fixing does not hold is noted."""
+    grain = stock.grain("lid")
+    for fixing, why in _ALONG_ONLY.items():
+        if grain is not PanelGrain.ALONG and given.lid_fixing in (fixing, fixing.value):
+            reader.refuse("own_grain['lid']", said(grain), "PanelGrain.ALONG", why, "leave it out")
+            return PanelGrain.ALONG
+    return grain
+
+
+def end_rails(stock: StockOf, cross: tuple[str, ...]) -> tuple[str, ...]:
+    """The rails that a bottom's ends lie in, at whose middle it is pinned.
+
+    Args:
+        stock: of every instance, and how its grain lies.
+        cross: the rails in front and behind that reach over the middle of the box.
+    """
+    return _SIDES if stock.grain("bottom") is PanelGrain.ALONG else cross
 
 
 def bottom_thickness(given: BoxOptionsGiven, stock: StockOf) -> float:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from furniture.builders.panel_grain import PanelGrain, read_own_grain
 from furniture.builders.rules import DesignReader
 from furniture.parts.edge_names import BY_FACES, LYING, RAIL, EdgeNames
 from furniture.parts.part import Rough
@@ -36,6 +37,12 @@ class Names:
         if name in self.groups:
             return self.groups[name]
         return (name,) if name in self.instances else ()
+
+    @property
+    def lying(self) -> dict[str, tuple[str, ...]]:
+        """What each name of level parts means, groups of them first."""
+        groups = {name: of for name, of in self.groups.items() if of and set(of) <= set(self.level)}
+        return {**groups, **{name: (name,) for name in self.level}}
 
     def edges_of(self, instance: str) -> EdgeNames:
         """What a script calls the edges of an instance."""
@@ -68,9 +75,10 @@ def read_rough(reader: DesignReader, length: object, width: object) -> Rough:
 
 
 class StockOf:
-    """Which timber each instance is cut from: the usual one, or its own.
+    """Which timber each instance is cut from, the usual one or its own, and how its grain lies.
 
-    `given_as` names the parameter that gives each instance its usual stock.
+    `given_as` names the parameter that gives each instance its usual stock; `own_grain` is what was
+    written of level parts whose grain does not run from left to right.
     """
 
     def __init__(
@@ -80,8 +88,10 @@ class StockOf:
         own: object,
         names: Names,
         given_as: Mapping[str, str],
+        own_grain: object,
     ) -> None:
         self._usual = usual
+        self._grain = read_own_grain(reader, own_grain, names.lying)
         self._given_as = dict(given_as)
         self._own: dict[str, Timber | None] = {}
         if not isinstance(own, Mapping):
@@ -114,6 +124,10 @@ class StockOf:
     def is_own(self, instance: str) -> bool:
         """Whether an instance has a stock of its own."""
         return instance in self._own
+
+    def grain(self, instance: str) -> PanelGrain:
+        """Which way the grain of a level instance runs."""
+        return self._grain.get(instance, PanelGrain.ALONG)
 
     def thickness(self, instance: str) -> float:
         """Its measured thickness [mm]; not-a-number when its stock could not be read."""

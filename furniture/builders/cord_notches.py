@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
@@ -11,6 +11,7 @@ import shapely
 
 from furniture.builders.common import Names
 from furniture.builders.opening_room import Near, near_of
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.passing import Cable, size_for
 from furniture.builders.rules import DesignReader
 from furniture.joints import Joint
@@ -125,6 +126,7 @@ def with_cord_notches(
     notches: Sequence[CordFigures],
     placed: Sequence[Placed],
     joints: Sequence[Joint],
+    grain: Callable[[str], PanelGrain],
 ) -> list[Placed]:
     """The instances with their cord notches cut; what has no room is noted.
 
@@ -133,28 +135,32 @@ def with_cord_notches(
         notches: as `read_cord_notches` gives them, all figures known.
         placed: every part of the piece in its place.
         joints: between them; their dowels are kept clear of.
+        grain: of each tier.
     """
     standing = {each.instance: each for each in placed}
     for notch in notches:
         for name in notch.on:
             part = standing[name]
-            at = _place(reader, notch, part, near_of(part, placed, joints, standing)[1:])
+            edge = grain(name).face(notch.edge)
+            at = _place(reader, notch, part, edge, near_of(part, placed, joints, standing)[1:])
             if math.isnan(at):
                 break
             cut = Notch(
-                edge=notch.edge, start_mm=at - notch.width / 2, length_mm=notch.width,
+                edge=edge, start_mm=at - notch.width / 2, length_mm=notch.width,
                 depth_mm=notch.width, inner_radius_mm=notch.width / 2,
             )  # fmt: skip
             standing[name] = replace(part, part=replace(part.part, cuts=(*part.part.cuts, cut)))
     return [standing[each.instance] for each in placed]
 
 
-def _place(reader: DesignReader, notch: CordFigures, part: Placed, near: Sequence[Near]) -> float:
+def _place(
+    reader: DesignReader, notch: CordFigures, part: Placed, edge: Face, near: Sequence[Near]
+) -> float:
     """The middle of a notch along its edge [mm]; not-a-number where it has no room there."""
     blank, wood = part.part.blank, reader.rules[LEAST_OPENING_WOOD]
-    run, across = blank.size[1 - notch.edge.axis], blank.across(notch.edge)
+    run, across = blank.size[1 - edge.axis], blank.across(edge)
     deepest = reader.rules[MOST_CORD_NOTCH] * across
-    free = _free(notch, blank, near, run, wood) if notch.width <= deepest else []
+    free = _free(notch.width, edge, blank, near, wood) if notch.width <= deepest else []
     why = (
         f"{reader.least(wood)} of wood stay between a notch and a corner, a joint or an opening, "
         "and most of the tier behind it"
@@ -171,25 +177,29 @@ def _place(reader: DesignReader, notch: CordFigures, part: Placed, near: Sequenc
         step = reader.shown.step_mm
         told = round((low + high) / 2 / step) * step
         return told if low <= told <= high else round((low + high) / 2, 3)
+    # Struck from the front, and the grain of a turned tier begins behind.
+    is_back = edge.axis != notch.edge.axis and notch.edge.axis == 0
+    if is_back:
+        free = [(run - high, run - low) for low, high in free]
     wanted = reader.peek(notch.given)
     low, high = min(free, key=lambda span: max(span[0] - wanted, wanted - span[1], 0.0))
-    return reader.length(
+    told = reader.length(
         f"{notch.parameter} from_corner", notch.given, at_least=low, at_most=high,
         why=f"on {part.instance} {why}",
     )  # fmt: skip
+    return run - told if is_back else told
 
 
-def _free(
-    notch: CordFigures, blank: Blank, near: Sequence[Near], run: float, wood: float
-) -> list[Span]:
+def _free(width: float, edge: Face, blank: Blank, near: Sequence[Near], wood: float) -> list[Span]:
     """Where along its edge the middle of a notch may lie, from the named end or face edge [mm]."""
-    reach = wood + notch.width / 2
+    reach = wood + width / 2
     low, high = [0.0, 0.0], [blank.length_mm, blank.width_mm]
-    axis = notch.edge.axis
-    if notch.edge.is_far:
-        low[axis] = high[axis] - notch.width - wood
+    axis = edge.axis
+    run = high[1 - axis]
+    if edge.is_far:
+        low[axis] = high[axis] - width - wood
     else:
-        high[axis] = notch.width + wood
+        high[axis] = width + wood
     band = shapely.box(*low, *high)
     taken = []
     for each in near:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.builders.common import Names
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.rules import DesignReader, at_most_known
 from furniture.parts.cuts import Profile, ProfileKind
 from furniture.parts.edge_names import (
@@ -60,6 +61,7 @@ def read_profiles(
     shoulders: Mapping[str, Shoulder] | None = None,
     *,
     thickness: Callable[[str], float],
+    grain: Callable[[str], PanelGrain] = lambda _: PanelGrain.ALONG,
 ) -> dict[str, tuple[Profile, ...]]:
     """The profile cuts for each instance; problems are noted with the reader.
 
@@ -70,6 +72,7 @@ def read_profiles(
         hidden: the edges where none may run.
         shoulders: by instance, edges that lie beside a joint.
         thickness: of an instance [mm]; not-a-number where it is not known.
+        grain: of an instance whose edges are named by where they are seen.
     """
     cuts: dict[str, tuple[Profile, ...]] = {}
     like = reader.example("EdgeProfile")
@@ -105,7 +108,10 @@ def read_profiles(
             shoulder = (shoulders or {}).get(instance)
             if shoulder is not None and shoulder.edges.intersection(edges):
                 _refuse_wide(reader, f"{where} edges", instance, radius, shoulder.room)
-            made = tuple(Profile(edge=edge, profile_kind=kind, radius_mm=radius) for edge in edges)
+            made = tuple(
+                Profile(edge=grain(instance).arris(edge), profile_kind=kind, radius_mm=radius)
+                for edge in edges
+            )
             cuts[instance] = cuts.get(instance, ()) + made
     return cuts
 

@@ -48,11 +48,12 @@ class FootedPost(PostSupport):
     board_behind: float
 
     def place_back(self, stock: StockOf) -> list[Placed]:
-        """The foot board, face side up with its grain left to right, and the post in it."""
+        """The foot board, face side up, and the post in it."""
         box = self.box
         board = place_panel(
-            FOOT, stock.timber(FOOT), (0.0, 0.0), (box.width, box.depth), 0.0, box.rough
-        )
+            FOOT, stock.timber(FOOT), (0.0, 0.0), (box.width, box.depth), 0.0, box.rough,
+            grain=stock.grain(FOOT),
+        )  # fmt: skip
         sunk = box.height - self.tenon
         timber = stock.timber(POST)
         assert timber is not None, "stocks were read before parts are placed"
@@ -151,7 +152,7 @@ def read_foot_board(
     )  # fmt: skip
     box = BoxFigures(
         width=width, depth=depth, height=thickness, flush_allowance=0.0, rail=0.0, wall=0.0,
-        gap_along=0.0, gap_across=0.0, lid_thickness=0.0, rough=rough,
+        gap_beside=0.0, gap_before=0.0, lid_thickness=0.0, rough=rough,
     )  # fmt: skip
     return box, behind
 

@@ -42,6 +42,7 @@ from furniture.builders.lips import (
 from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.opening_cuts import with_openings
 from furniture.builders.openings import Opening, bushings_of, opening_notes, read_openings
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import DesignReader, read_name, reader_of
 from furniture.builders.stand_frame import drawn_out, place_tier
@@ -86,6 +87,8 @@ class FootedStand:
         profiles: edge profiles.
         loads: what stands on the tiers and the foot board.
         own_stock: a stock of its own for a named part, such as `{"tier 1": THICK}`.
+        own_grain: which way the grain of a named level part runs, such as
+            `{"tiers": PanelGrain.ACROSS}` (default: along, from left to right).
         prefinish: a film finish put on the parts before they go together (default: none).
         rough_length: extra length left on each rough part (default: 15 mm, or 5/8 in for a piece in
             inches).
@@ -117,6 +120,7 @@ class FootedStand:
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     own_stock: Mapping[str, Stock] = field(default_factory=dict)
+    own_grain: Mapping[str, PanelGrain] = field(default_factory=dict)
     prefinish: Prefinish | None = None
     rough_length: Given | None = None
     rough_width: Given | None = None
@@ -170,7 +174,13 @@ def _build(
     for on, edges in lip_hidden(lips).items():
         hidden[on] = {**hidden[on], **edges}
     profiles = read_profiles(
-        reader, stand.profiles, names, hidden, support.shoulders(steps), thickness=stock.thickness
+        reader,
+        stand.profiles,
+        names,
+        hidden,
+        support.shoulders(steps),
+        thickness=stock.thickness,
+        grain=stock.grain,
     )
     surfaces = [support.lid_surface(), *(support.surface(step) for step in steps)]
     loads = read_loads(reader, stand.loads, (FOOT, *tiers), sizes_of(surfaces))
@@ -190,8 +200,8 @@ def _build(
         placed += place_brackets(bracket, rough)
         joints += bracket_joints(bracket)
     placed = bored_for(placed, brackets, stand.shown.is_inch)
-    placed = with_cord_notches(reader, cords, placed, joints)
-    placed, through = with_openings(reader, holes, placed, joints)
+    placed = with_cord_notches(reader, cords, placed, joints, stock.grain)
+    placed, through = with_openings(reader, holes, placed, joints, stock.grain)
     reader.raise_if_any()
     return compose(
         thicknesses=thicknesses,
@@ -236,4 +246,5 @@ def _read_stocks(
         stand.own_stock,
         names,
         {FOOT: foot, POST: "thick", **dict.fromkeys(tiers, "thin")},
+        stand.own_grain,
     )

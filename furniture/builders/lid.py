@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from furniture.builders.base_box import BoxFigures, usual_gap_mm, widest_rabbet_mm
 from furniture.builders.common import StockOf
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.panels import Zone, place_panel, zone_notches
 from furniture.builders.rules import DesignReader, at_most_known
 from furniture.builders.support import Support
@@ -22,13 +23,13 @@ from furniture.units import Given, at_most_text
 class PanelIn:
     """A panel lying in the rabbets of some rails.
 
-    `gap_along` is at its ends and beside its notches, `gap_across` at its edges [mm].
+    `gap_beside` is at its sides and beside its notches, `gap_before` in front and behind [mm].
     """
 
     name: str
     zones: tuple[Zone, ...]
-    gap_along: float
-    gap_across: float
+    gap_beside: float
+    gap_before: float
     underside: float
 
 
@@ -38,8 +39,8 @@ def lid_of(support: Support) -> PanelIn:
     return PanelIn(
         name="lid",
         zones=support.lid_zones(),
-        gap_along=box.gap_along,
-        gap_across=box.gap_across,
+        gap_beside=box.gap_beside,
+        gap_before=box.gap_before,
         underside=box.rabbet_floor,
     )
 
@@ -49,23 +50,24 @@ def bottom_of(support: Support, gap: float) -> PanelIn:
     return PanelIn(
         name="bottom",
         zones=support.bottom_zones(gap),
-        gap_along=gap,
-        gap_across=gap,
+        gap_beside=gap,
+        gap_before=gap,
         underside=0.0,
     )
 
 
 def place_in_rabbets(panel: PanelIn, box: BoxFigures, stock: StockOf) -> Placed:
     """The panel with its notches."""
-    left, right = box.wall + panel.gap_along, box.width - box.wall - panel.gap_along
+    left, right = box.wall + panel.gap_beside, box.width - box.wall - panel.gap_beside
     return place_panel(
         panel.name,
         stock.timber(panel.name),
-        (left, box.wall + panel.gap_across),
+        (left, box.wall + panel.gap_before),
         (right, max(zone.back for zone in panel.zones)),
         panel.underside,
         box.rough,
-        zone_notches(panel.zones, left, right, panel.gap_along),
+        zone_notches(panel.zones, left, right, panel.gap_beside, stock.grain(panel.name)),
+        grain=stock.grain(panel.name),
     )
 
 
@@ -85,16 +87,20 @@ def rabbet_joints(
     return [
         RabbetJoint(into=rail, incoming=panel.name, gap_mm=gap, is_glued=is_glued)
         for rail, gap in (
-            (left, panel.gap_along),
-            (right, panel.gap_along),
-            (front, panel.gap_across),
-            *((rail, panel.gap_across) for rail in back),
+            (left, panel.gap_beside),
+            (right, panel.gap_beside),
+            (front, panel.gap_before),
+            *((rail, panel.gap_before) for rail in back),
         )
     ]
 
 
 def read_bottom_gap(
-    reader: DesignReader, given: Given | None, box: BoxFigures, bottom: Timber | None
+    reader: DesignReader,
+    given: Given | None,
+    box: BoxFigures,
+    bottom: Timber | None,
+    grain: PanelGrain,
 ) -> float:
     """The gap round a bottom [mm]; what its own stock needs across the grain when left out.
 
@@ -103,11 +109,15 @@ def read_bottom_gap(
         given: what was written.
         box: that it lies in.
         bottom: its timber, if it could be read.
+        grain: which way its grain runs.
     """
     if given is None:
-        usual = usual_gap_mm(reader, "bottom_gap", box.depth, bottom)
+        long, wide = box.width, box.depth
+        if grain is PanelGrain.ACROSS:
+            long, wide = wide, long
+        usual = usual_gap_mm(reader, "bottom_gap", wide, bottom)
         if not math.isnan(usual):  # sheets move along their length too
-            usual = max(usual, usual_gap_mm(reader, "bottom_gap", box.width, bottom, Across.LENGTH))
+            usual = max(usual, usual_gap_mm(reader, "bottom_gap", long, bottom, Across.LENGTH))
         room = box.rail - box.wall - reader.rules[LEAST_RABBET_FLOOR]
         if usual > room + 1e-6:
             wider = usual + reader.rules[LEAST_RABBET_FLOOR]

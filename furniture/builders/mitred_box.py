@@ -27,12 +27,13 @@ from furniture.builders.box_lid import (
     read_finger_cuts,
 )
 from furniture.builders.box_options import (
-    END_RAILS,
     Closing,
     bottom_thickness,
+    end_rails,
     fixings_of,
     has_lid,
     is_hinged,
+    lid_grain,
     lies_in_rabbets,
     notes_of,
     of_the_lid,
@@ -70,6 +71,7 @@ from furniture.builders.lid_fixing import Cleats, LidFixing, cleat_joints, place
 from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.opening_cuts import with_openings
 from furniture.builders.openings import Opening, Vent
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.panels import place_panel
 from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import DesignReader, read_name, reader_of
@@ -131,6 +133,8 @@ class MitredBox:
         profiles: edge profiles.
         loads: what stands on the lid.
         own_stock: a stock of its own for a named part, such as `{"lid": THICK}`.
+        own_grain: which way the grain of a named level part runs, such as
+            `{"tiers": PanelGrain.ACROSS}` (default: along, from left to right).
         prefinish: a film finish put on the parts before they go together (default: none).
         rough_length: extra length left on each rough part (default: 15 mm, or 5/8 in for a piece in
             inches).
@@ -166,6 +170,7 @@ class MitredBox:
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     own_stock: Mapping[str, Stock] = field(default_factory=dict)
+    own_grain: Mapping[str, PanelGrain] = field(default_factory=dict)
     prefinish: Prefinish | None = None
     rough_length: Given | None = None
     rough_width: Given | None = None
@@ -199,7 +204,7 @@ def _build(
     )
     usual = {**dict.fromkeys(RAILS, timbers["rails"]), **{p: timbers[p] for p in panels}}
     given_as = {**dict.fromkeys(RAILS, "rails"), **{panel: panel for panel in panels}}
-    stock = StockOf(reader, usual, box.own_stock, names, given_as)
+    stock = StockOf(reader, usual, box.own_stock, names, given_as, box.own_grain)
     rough = read_rough(reader, box.rough_length, box.rough_width)
     figures = read_box(
         reader,
@@ -215,6 +220,7 @@ def _build(
             bottom_thickness=bottom_thickness(box, stock),
             has_lid=lies_in_rabbets(box),
             of_the_lid=of_the_lid(box),
+            lid_grain=lid_grain(reader, box, stock),
         ),
         read_rail_thicknesses(reader, stock, RAILS),
         stock.timber("lid"),
@@ -223,7 +229,9 @@ def _build(
     bottom_gap = (
         0.0
         if box.bottom is None
-        else read_bottom_gap(reader, box.bottom_gap, figures, stock.timber("bottom"))
+        else read_bottom_gap(
+            reader, box.bottom_gap, figures, stock.timber("bottom"), stock.grain("bottom")
+        )
     )
     bottom = bottom_thickness(box, stock)
     sliding = _read_sliding(reader, box, figures, stock, bottom)
@@ -236,9 +244,14 @@ def _build(
     )  # fmt: skip
     additions = read_additions(reader, box, figures, names)
     hinged = _read_hinged(reader, box, figures, stock, bottom, (thicknesses or {}).get("lid"))
-    top = sliding or hinged or _read_top(reader, box, figures, closing, bottom)
+    top = sliding or hinged or _read_top(reader, box, figures, closing, bottom, stock)
     profiles = read_profiles(
-        reader, box.profiles, names, _hidden(box, figures, top), thickness=stock.thickness
+        reader,
+        box.profiles,
+        names,
+        _hidden(box, figures, top),
+        thickness=stock.thickness,
+        grain=stock.grain,
     )
     surfaces = top.surfaces()
     on = tuple(surface.instance for surface in surfaces)
@@ -263,6 +276,7 @@ def _build(
                 (width - inset, depth - inset),
                 0.0,
                 rough,
+                grain=stock.grain("bottom"),
             )
         )
         is_fixed = closing.bottom is BottomFixing.GLUED
@@ -270,7 +284,7 @@ def _build(
             RabbetJoint(into=rail, incoming="bottom", gap_mm=bottom_gap, is_glued=is_fixed)
             for rail in RAILS
         ]
-        joints += pinned(held, closing.pins, END_RAILS)
+        joints += pinned(held, closing.pins, end_rails(stock, ("front rail", "back rail")))
     joints += [
         corner("front rail", "left side rail"),
         corner("front rail", "right side rail"),
@@ -286,7 +300,7 @@ def _build(
     placed += pads
     joints += pad_joints
     placed = placed if hinged is None else hinged.bored(placed)
-    placed, openings = with_openings(reader, additions.holes, placed, joints)
+    placed, openings = with_openings(reader, additions.holes, placed, joints, stock.grain)
     reader.raise_if_any()
     return compose(
         thicknesses=thicknesses,
@@ -388,12 +402,19 @@ def _read_hinged(
 
 
 def _read_top(
-    reader: DesignReader, box: MitredBox, figures: BoxFigures, closing: Closing, bottom: float
+    reader: DesignReader,
+    box: MitredBox,
+    figures: BoxFigures,
+    closing: Closing,
+    bottom: float,
+    stock: StockOf,
 ) -> Top:
     """What closes the box above; problems are noted with the reader."""
     if is_hinged(box):  # it could not be read, which is told: loads on it are none the less
         return RabbetedTop(figures=figures, holds=(), is_glued=False)
-    holds = read_finger_cuts(reader, box.finger_hold, box.finger_size, figures, closing.lid)
+    holds = read_finger_cuts(
+        reader, box.finger_hold, box.finger_size, figures, closing.lid, stock.grain("lid")
+    )
     if not figures.has_lid:
         return OpenTop(figures=figures, bottom=bottom)
     is_glued = closing.lid is LidFixing.GLUED

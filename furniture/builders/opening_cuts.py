@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 import shapely
 
 from furniture.builders.opening_room import Near, Short, near_of, refuse_short, shortest
 from furniture.builders.openings import Hole
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.rules import DesignReader
 from furniture.joints import Joint
 from furniture.parts.cuts import Along, Bore, Slot
@@ -23,7 +24,11 @@ from furniture.rules.building import LEAST_OPENING_WOOD
 
 
 def with_openings(
-    reader: DesignReader, holes: Sequence[Hole], placed: Sequence[Placed], joints: Sequence[Joint]
+    reader: DesignReader,
+    holes: Sequence[Hole],
+    placed: Sequence[Placed],
+    joints: Sequence[Joint],
+    grain: Callable[[str], PanelGrain],
 ) -> tuple[list[Placed], tuple[PlacedOpening, ...]]:
     """The instances with their openings cut, and where those are.
 
@@ -34,6 +39,7 @@ def with_openings(
         holes: as `read_openings` gives them.
         placed: every part of the piece in its place.
         joints: between them; their dowels are kept clear of.
+        grain: of each level instance.
     """
     standing = {each.instance: each for each in placed}
     near: dict[str, list[Near]] = {}
@@ -43,7 +49,7 @@ def with_openings(
         part = standing[hole.on]
         if hole.on not in near:
             near[hole.on] = near_of(part, placed, joints, standing)
-        cut, line = _cut(part, _at_its_height(hole, part, standing))
+        cut, line = _cut(part, _at_its_height(hole, part, standing), grain(hole.on))
         openings.append(
             replace(opening_at(part, cut.shape(part.part.blank), hole.purpose), least_mm=hole.least)
         )
@@ -87,18 +93,19 @@ def _at_its_height(hole: Hole, part: Placed, standing: Mapping[str, Placed]) -> 
     return replace(hole, from_edge=x if is_grain_up else y)
 
 
-def _cut(part: Placed, hole: Hole) -> tuple[Bore | Slot, shapely.Geometry]:
+def _cut(part: Placed, hole: Hole, grain: PanelGrain) -> tuple[Bore | Slot, shapely.Geometry]:
     """The cut in the part's frame, and the line of centres of its round ends."""
     blank = part.part.blank
     is_grain_up = abs(dot(part.placement.x_axis, UP)) > 0.5
+    is_turned = is_grain_up or grain is PanelGrain.ACROSS
     across, along = (
-        (blank.width_mm, blank.length_mm) if is_grain_up else (blank.length_mm, blank.width_mm)
+        (blank.width_mm, blank.length_mm) if is_turned else (blank.length_mm, blank.width_mm)
     )
     left = (across / 2 if math.isnan(hole.from_left) else hole.from_left) + hole.aside
     edge = along / 2 if math.isnan(hole.from_edge) else hole.from_edge
     if is_grain_up and _runs_from_right(part):
         left = across - left
-    x, y = (edge, left) if is_grain_up else (left, edge)
+    x, y = (edge, left) if is_grain_up else grain.point((left, edge), along)
     straight = hole.half_length - hole.size / 2
     if straight <= 1e-9:
         bore = Bore(face=Face.FACE_SIDE, x_mm=x, y_mm=y, diameter_mm=hole.size)
@@ -109,9 +116,9 @@ def _cut(part: Placed, hole: Hole) -> tuple[Bore | Slot, shapely.Geometry]:
         y_mm=y,
         length_mm=2 * hole.half_length,
         width_mm=hole.size,
-        along=Along.GRAIN if is_grain_up else Along.ACROSS,
+        along=Along.GRAIN if is_turned else Along.ACROSS,
     )
-    dx, dy = (straight, 0.0) if is_grain_up else (0.0, straight)
+    dx, dy = (straight, 0.0) if is_turned else (0.0, straight)
     return slot, shapely.LineString([(x - dx, y - dy), (x + dx, y + dy)])
 
 

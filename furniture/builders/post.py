@@ -83,6 +83,11 @@ class PostSupport(Support):
         return (Face.FACE_EDGE, Face.BACK_EDGE)
 
     @property
+    def cross_rails(self) -> tuple[str, ...]:
+        """The front rail: behind, the post stands in the middle between two stubs."""
+        return ("front rail",)
+
+    @property
     def behind(self) -> str:
         """What the post's back edges lie against, in words."""
         return "the stubs"
@@ -132,7 +137,7 @@ class PostSupport(Support):
 
     def lid_zones(self) -> tuple[Zone, ...]:
         """To the stubs' rabbet walls, and at the post to its lowest dado's bottom; gaps kept."""
-        return self._zones(self.box.gap_across, self.front + self.dado_depth)
+        return self._zones(self.box.gap_before, self.front + self.dado_depth)
 
     def bottom_zones(self, gap: float) -> tuple[Zone, ...]:
         """To the stubs' rabbet walls, and at the post to its front face; gaps kept."""
@@ -149,7 +154,7 @@ class PostSupport(Support):
 
     def lid_housings(self, is_glued: bool) -> list[Joint]:
         """The lid's back edge in the post's lowest dado."""
-        gap = self.box.gap_across
+        gap = self.box.gap_before
         return [
             DadoJoint(
                 into=name,
@@ -195,10 +200,10 @@ class PostSupport(Support):
     def lid_surface(self) -> Surface:
         """The lid's top in front of the post."""
         box = self.box
-        inset = box.wall + box.gap_along
+        inset = box.wall + box.gap_beside
         return Surface(
             instance="lid",
-            low=(inset, box.wall + box.gap_across),
+            low=(inset, box.wall + box.gap_before),
             high=(box.width - inset, self.front),
             top_mm=box.lid_top,
         )

@@ -202,7 +202,7 @@ class _Carried(Carried):
         dado_depth = self.dado_depth(
             thickness,
             stock.parameter(names[0]),
-            box.gap_across + self.reader.rules[LEAST_RABBET_FLOOR] if box.has_lid else 0.0,
+            box.gap_before + self.reader.rules[LEAST_RABBET_FLOOR] if box.has_lid else 0.0,
         )
         if railed is None:
             post = PostSupport(
@@ -270,7 +270,8 @@ class _Carried(Carried):
         panel = self.given.back_panel
         back = (
             read_back_panel(
-                reader, panel, stock.timber(BACK_PANEL), box, (thickness, parameter), dado
+                reader, panel, stock.timber(BACK_PANEL), box, (thickness, parameter), dado,
+                self.length(steps) - box.height,
             )
             if isinstance(panel, BackPanel)
             else None

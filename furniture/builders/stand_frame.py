@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from furniture.builders.base_box import BoxFigures, place_front
 from furniture.builders.bottom import BottomFixing, pinned
-from furniture.builders.box_options import END_RAILS, Closing
+from furniture.builders.box_options import Closing, end_rails
 from furniture.builders.common import Names, StockOf
 from furniture.builders.dowels import DowelFigures, EndButts
 from furniture.builders.edges import HiddenEdges, panel_hidden, rail_hidden
@@ -86,7 +86,7 @@ def frame_of(
         placed.append(place_in_rabbets(bottom, box, stock))
         is_fixed = closing.bottom is BottomFixing.GLUED
         held = rabbet_joints(bottom, cast.rails, is_fixed)
-        joints = [*pinned(held, closing.pins, END_RAILS), *joints]
+        joints = [*pinned(held, closing.pins, end_rails(stock, support.cross_rails)), *joints]
     if closing.cleats is not None:
         cleats = place_cleats(closing.cleats, box, support.free_side_rail, rules)
         placed += cleats
@@ -125,8 +125,9 @@ def place_tier(step: TierFigures, support: Support, stock: StockOf) -> Placed:
     low, high = support.plan(step)
     kin = Kin("tier", step.number)
     return place_panel(
-        step.name, stock.timber(step.name), low, high, step.bottom, support.box.rough, kin=kin
-    )
+        step.name, stock.timber(step.name), low, high, step.bottom, support.box.rough, kin=kin,
+        grain=stock.grain(step.name),
+    )  # fmt: skip
 
 
 def drawn_out(

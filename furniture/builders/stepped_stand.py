@@ -22,6 +22,7 @@ from furniture.builders.box_options import (
     fixings_of,
     has_lid,
     is_hinged,
+    lid_grain,
     notes_of,
     of_the_lid,
     read_additions,
@@ -79,6 +80,7 @@ from furniture.builders.lips import (
 from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.opening_cuts import with_openings
 from furniture.builders.openings import Opening, Vent
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.post import POST_RAILS, PostStrips, post_names, read_strips
 from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.read_support import (
@@ -96,7 +98,7 @@ from furniture.joints.fit import SLIP
 from furniture.pieces import Intent, Piece, compose
 from furniture.rules import ShopRules
 from furniture.timber.stock import Stock, Timber
-from furniture.units import REQUIRED, Given, Shown, as_given, millimetres, parameters
+from furniture.units import REQUIRED, Given, Shown, as_given, millimetres, parameters, said
 
 
 @parameters
@@ -148,6 +150,8 @@ class SteppedStand:
         profiles: edge profiles.
         loads: what stands on the tiers and the lid.
         own_stock: a stock of its own for a named part, such as `{"lid": THICK}`.
+        own_grain: which way the grain of a named level part runs, such as
+            `{"tiers": PanelGrain.ACROSS}` (default: along, from left to right).
         prefinish: a film finish put on the parts before they go together (default: none).
         rough_length: extra length left on each rough part (default: 15 mm, or 5/8 in for a piece in
             inches).
@@ -194,6 +198,7 @@ class SteppedStand:
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     own_stock: Mapping[str, Stock] = field(default_factory=dict)
+    own_grain: Mapping[str, PanelGrain] = field(default_factory=dict)
     prefinish: Prefinish | None = None
     rough_length: Given | None = None
     rough_width: Given | None = None
@@ -226,7 +231,10 @@ def _build(
     fit = read_tier_fit(reader, stand)
     box = _read_base(reader, stand, stock, cast)
     bottom = stock.timber("bottom")
-    gap = read_bottom_gap(reader, stand.bottom_gap, box, bottom) if stand.bottom else 0.0
+    gap = 0.0
+    if stand.bottom is not None:
+        grain = stock.grain("bottom")
+        gap = read_bottom_gap(reader, stand.bottom_gap, box, bottom, grain)
     additions = read_additions(reader, stand, box, cast.names)
     feet = feet_height_mm(stand.feet, additions.feet)
     support, steps = read_support(reader, stand, box, stock, fit, cast.strips, feet)
@@ -242,6 +250,7 @@ def _build(
             "it lies in the rabbets of two uprights, and a post stands behind its tiers already",
             "leave it out, or write uprights=" + reader.example("Uprights"),
         )  # fmt: skip
+    _refuse_one_pin(reader, stand, stock, support)
     if is_hinged(stand):
         reader.refuse(
             "lid_fixing", "hinged", "LidFixing.LOOSE, GLUED, CLEATS or NONE",
@@ -260,7 +269,7 @@ def _build(
     hidden = hidden_of(cast, box, support, steps, lips)
     profiles = read_profiles(
         reader, stand.profiles, cast.names, hidden, support.shoulders(steps),
-        thickness=stock.thickness,
+        thickness=stock.thickness, grain=stock.grain,
     )  # fmt: skip
     carriers = [support.lid_surface()] if box.has_lid else []
     if stand.bottom is not None and not box.has_lid:
@@ -283,8 +292,8 @@ def _build(
     pads, pad_joints, height = feet_under(additions.feet, box, placed, has_post=not has_uprights)
     placed += pads
     joints += pad_joints
-    placed = with_cord_notches(reader, cords, placed, joints)
-    placed, openings = with_openings(reader, additions.holes, placed, joints)
+    placed = with_cord_notches(reader, cords, placed, joints, stock.grain)
+    placed, openings = with_openings(reader, additions.holes, placed, joints, stock.grain)
     reader.raise_if_any()
     return compose(
         thicknesses=thicknesses,
@@ -301,6 +310,7 @@ def _build(
         notes=[
             *flush_notes(box, stand.shown, cast.rails),
             *support.notes,
+            *support.back_panel_notes(steps),
             *bracket_notes(brackets),
             *cord_notes(cords),
             *notes_of(closing, additions, cast.names),
@@ -323,6 +333,21 @@ def _build(
             brackets_by=("brackets",) if support.boards else (),
         ).lifted(height),
     )
+
+
+def _refuse_one_pin(
+    reader: DesignReader, stand: SteppedStand, stock: StockOf, support: Support
+) -> None:
+    """A bottom whose ends are in front and behind, and no rail runs past its middle there."""
+    is_pinned = stand.bottom_fixing in (None, BottomFixing.PINNED, BottomFixing.PINNED.value)
+    if stand.bottom is None or not is_pinned or len(support.cross_rails) == 2:
+        return
+    if stock.grain("bottom") is PanelGrain.ACROSS:
+        reader.refuse(
+            "own_grain['bottom']", said(PanelGrain.ACROSS), "PanelGrain.ALONG",
+            "it is pinned at the middle of both its ends, and behind the post stands there",
+            "leave it out, or write back_rail=BackRail()",
+        )  # fmt: skip
 
 
 def _read_dowels(
@@ -371,7 +396,7 @@ def _read_stocks(reader: DesignReader, stand: SteppedStand, cast: Cast) -> Stock
     given_as = dict.fromkeys((*cast.rails, *cast.support), "thick")
     given_as.update(dict.fromkeys(("lid", *cast.tiers), "thin"), bottom="bottom")
     given_as[BACK_PANEL] = "back_panel.stock"
-    return StockOf(reader, usual, stand.own_stock, cast.names, given_as)
+    return StockOf(reader, usual, stand.own_stock, cast.names, given_as, stand.own_grain)
 
 
 def _read_base(reader: DesignReader, stand: SteppedStand, stock: StockOf, cast: Cast) -> BoxFigures:
@@ -397,6 +422,7 @@ def _read_base(reader: DesignReader, stand: SteppedStand, stock: StockOf, cast: 
             bottom_thickness=bottom_thickness(stand, stock),
             has_lid=has_lid(stand),
             of_the_lid=of_the_lid(stand),
+            lid_grain=lid_grain(reader, stand, stock),
             dowel_row=row_height_mm(reader, stand.dowels),
             least_sides=(width, depth),
             most_depth=deepest,

@@ -48,6 +48,10 @@ class Support(ABC):
         """The joints of that panel."""
         return []
 
+    def back_panel_notes(self, steps: Sequence[TierFigures]) -> tuple[Note, ...]:
+        """What the sheets say of that panel."""
+        return ()
+
     @abstractmethod
     def place_back(self, stock: StockOf) -> list[Placed]:
         """The side rails and what stands at the back, the support itself among it."""
@@ -88,6 +92,11 @@ class Support(ABC):
     def boards(self) -> tuple[Board, ...]:
         """The boards whose front faces stand behind the tiers, from the left; none of uprights."""
         return ()
+
+    @property
+    def cross_rails(self) -> tuple[str, ...]:
+        """The rails in front and behind that reach over the middle of the box."""
+        return ("front rail", "back rail")
 
     @property
     def freed_by_bottom(self) -> frozenset[Arris]:

@@ -96,6 +96,10 @@ class UprightSupport(Support):
             return []
         return back_panel_joints(self.back, UPRIGHT_NAMES, tuple(step.name for step in steps))
 
+    def back_panel_notes(self, steps: Sequence[TierFigures]) -> tuple[Note, ...]:
+        """How it is held."""
+        return back_panel_notes(self.back, tuple(step.name for step in steps))
+
     @property
     def front(self) -> float:
         """The uprights' front edge, from the box's front."""
@@ -152,7 +156,7 @@ class UprightSupport(Support):
 
     def lid_zones(self) -> tuple[Zone, ...]:
         """To the uprights' front edges beside, and to the back rail's rabbet wall between them."""
-        return self.bottom_zones(self.box.gap_across)
+        return self.bottom_zones(self.box.gap_before)
 
     def bottom_zones(self, gap: float) -> tuple[Zone, ...]:
         """The same for a bottom, with its own gap."""
@@ -228,8 +232,8 @@ class UprightSupport(Support):
         left, right = self.inside
         return Surface(
             instance="lid",
-            low=(left, box.wall + box.gap_across),
-            high=(right, box.depth - box.wall - box.gap_across),
+            low=(left, box.wall + box.gap_before),
+            high=(right, box.depth - box.wall - box.gap_before),
             top_mm=box.lid_top,
         )
 
@@ -326,10 +330,9 @@ class UprightSupport(Support):
     def notes(self) -> tuple[Note, ...]:
         """What the sheets say of the uprights."""
         pairs = Note("cut each pair of dados in both uprights at one set-up")
-        back = back_panel_notes(self.back)
         if not self.box.has_lid:
-            return (pairs, *back)
-        return (pairs, *back, Note("the lid lifts off forward, between the uprights", ("lid",)))
+            return (pairs,)
+        return (pairs, Note("the lid lifts off forward, between the uprights", ("lid",)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

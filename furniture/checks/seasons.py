@@ -45,6 +45,7 @@ class GluedHow(Enum):
     """How two parts are glued to each other."""
 
     HELD_IN_FRAME = "held at both its edges"
+    BETWEEN = "housed at both its edges, where it bears"
     LAPPED = "face to face, or in a dado"
 
 
@@ -221,7 +222,8 @@ def glued_across_finding(
     **Source:** Wood Handbook Eq. 13-2; limits: common practice, no source: glue lines under 100 mm
     of a lively wood never show it, and nailed chests move 4 mm.
     """
-    subject = f"{inner.part} glued to {outer.part}, across its {inner.across.value}"
+    met = "glued to" if how is not GluedHow.BETWEEN else "held at both ends, as far apart as"
+    subject = f"{inner.part} {met} {outer.part}, across its {inner.across.value}"
     if not (_known(inner) and _known(outer)):
         return _unknown(GLUED_ACROSS, subject)
     shift = difference_across(inner, outer, climate)
@@ -350,6 +352,9 @@ def _loosen(
         words = "leave it without glue, with a gap of {} a side"
         loose = longer(Change.GAP, words, side, show, math.inf)
         return said(loose, quarter, "make it of sheet stock"), loose
+    if how is GluedHow.BETWEEN:
+        turned = "turn its grain, so that it runs from one to the other"
+        return said(_NONE, turned, quarter, "make it of sheet stock"), _NONE
     bearable = inner.size_mm * limit_mm / greatest
     words = f"glue only the middle {{}} of its {inner.across.value} and leave the rest dry"
     middle = shorter(Change.GLUED, words, bearable, show, least)

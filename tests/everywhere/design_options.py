@@ -33,6 +33,7 @@ from furniture import (
     NotchEdge,
     Opening,
     OpeningFor,
+    PanelGrain,
     Plug,
     PostStrips,
     Prefinish,
@@ -188,6 +189,16 @@ def own_stock(usual: str, *names: str) -> Option:
     return option
 
 
+def grain(*names: str) -> Option:
+    """The grain of something level from front to back, now and then twice."""
+
+    def option(dice: random.Random, figures: Figures) -> Figures:
+        own = {**figures.get("own_grain", {}), dice.choice(names): PanelGrain.ACROSS}
+        return {"own_grain": own}
+
+    return option
+
+
 def feet(dice: random.Random, _: Figures) -> Figures:
     return {
         "feet": Feet(
@@ -277,6 +288,7 @@ def common(rails: str, panels: str, *others: str) -> list[Option]:
         hardware("lid", *SIDES),
         a_load(*carriers),
         a_load(*carriers),
+        grain(*carriers, *carriers, "bottom"), grain(*carriers),
     ]  # fmt: skip
 
 

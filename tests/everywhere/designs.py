@@ -56,6 +56,7 @@ from tests.everywhere.design_options import (
     back_rail,
     common,
     dowels,
+    grain,
     hardware,
     mm,
     on_a_line,
@@ -192,7 +193,7 @@ def _footed_stand(dice: random.Random) -> Kind:
         own_stock("thick", "post", "foot board"), own_stock("thin", *names),
         a_lip(*names), a_bracket(*names), a_bracket("tiers", *names), a_cord(*names),
         on_a_line(len(names)), overall, prefinish, rough, shown, hardware("foot board", "post"),
-        a_load("foot board", *names), a_load(*names),
+        a_load("foot board", *names), a_load(*names), grain("foot board", *names),
     ]  # fmt: skip
     return FootedStand, base, rest
 

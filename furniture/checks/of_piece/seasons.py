@@ -150,7 +150,7 @@ def _panels(piece: Piece, rules: Rules) -> list[Meeting]:
         for axis in (0, 1):
             low = [each for each in edges if each.axis == axis and not each.is_far]
             high = [each for each in edges if each.axis == axis and each.is_far]
-            outer = _spanning(piece, panel, axis, [*low, *high]) if low and high else None
+            outer = _spanning(piece, panel, axis, low, high) if low and high else None
             side = _side_of(panel, axis)
             if outer is None or not _travels(side):
                 continue
@@ -167,7 +167,8 @@ def _panels(piece: Piece, rules: Rules) -> list[Meeting]:
                     )
                 )
             elif all(any(each.joining.glued_faces for each in ends) for ends in (low, high)):
-                how = GluedHow.HELD_IN_FRAME
+                is_housed = all(each.joining.role is Role.HOUSING for each in (*low, *high))
+                how = GluedHow.BETWEEN if is_housed else GluedHow.HELD_IN_FRAME
                 found.append(Meeting(hold=Hold.GLUED, inner=side, outer=outer, how=how))
     return found
 
@@ -221,8 +222,11 @@ def _edges_of(piece: Piece, panel: Placed) -> list[_Edge]:
     return found
 
 
-def _spanning(piece: Piece, panel: Placed, axis: int, edges: Sequence[_Edge]) -> Side | None:
+def _spanning(
+    piece: Piece, panel: Placed, axis: int, low: Sequence[_Edge], high: Sequence[_Edge]
+) -> Side | None:
     """The size that keeps the two holders of a panel apart: of a part that runs between them."""
+    edges = [*low, *high]
     direction = panel.placement.axes[axis]
     others = [
         placed_named(piece, each.into)
@@ -230,13 +234,41 @@ def _spanning(piece: Piece, panel: Placed, axis: int, edges: Sequence[_Edge]) ->
         if each.incoming == panel.instance
         and each.into not in {edge.joining.into for edge in edges}
     ]
-    holders = [*others, *(edge.holder for edge in edges)]
     size = panel.part.blank.size[axis]
+    if not others and (spans := _between(piece, panel, low, high)):
+        ways = [_side_of(each, axis_towards(each, direction), size) for each in spans]
+        return min(ways, key=_liveliness)
+    holders = [*others, *(edge.holder for edge in edges)]
     if not holders:
         return None
     chosen = max(holders, key=lambda each: _reach(each, direction))
     turned = axis_towards(chosen, direction)
     return _side_of(chosen, turned, size)
+
+
+def _between(
+    piece: Piece, panel: Placed, low: Sequence[_Edge], high: Sequence[_Edge]
+) -> list[Placed]:
+    """The other parts that are joined to a holder at either side, whichever goes into which."""
+    ends = [{each.joining.into for each in edges} for edges in (low, high)]
+    mates: dict[str, set[str]] = {}
+    for each in piece.joinings:
+        mates.setdefault(each.into, set()).add(each.incoming)
+        mates.setdefault(each.incoming, set()).add(each.into)
+    taken = {panel.instance, *ends[0], *ends[1]}
+    return [
+        each
+        for each in piece.placed
+        if each.instance not in taken and all(mates.get(each.instance, set()) & end for end in ends)
+    ]
+
+
+def _liveliness(side: Side) -> float:
+    """How much a size moves; one that is not known most, so that it is told only where alone."""
+    try:
+        return coefficient(side.species, side.sawn, side.across)
+    except NoCoefficient:
+        return math.inf
 
 
 def _reach(placed: Placed, direction: Vector) -> float:
