@@ -52,7 +52,9 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "Stay": 'Stay(opens_to="105 deg", count=2)',
         "Feet": 'Feet(stock=THICK, length="40 mm", width="30 mm", inset="4 mm")',
         "Opening": 'Opening(on="tiers", size="25 mm", from_edge="30 mm")',
-        "CordNotch": 'CordNotch(on="tier 2", passes=Cable(diameter="7 mm"), edge=NotchEdge.BACK)',
+        "CordNotch": 'CordNotch(on="tier 2", passes=Cable(diameter="7 mm"), edge=TierEdge.BACK)',
+        "CordClip": 'CordClip(on="tier 2", edge=TierEdge.BACK, '
+        'screw=Screw(diameter="2.5 mm", length="8 mm"))',
         "Plug": 'Plug(width="36 mm", thickness="14 mm")',
         "Cable": 'Cable(diameter="7 mm", count=2)',
         "Air": 'Air(area="3 cm2")',

@@ -1,12 +1,14 @@
 """Builders: parameters in, a piece out."""
 
+from furniture.builders.at_edge import TierEdge
 from furniture.builders.back_panel import BackFixing, BackPanel
 from furniture.builders.back_rail import BackRail
 from furniture.builders.ballast import Ballast
 from furniture.builders.bottom import BottomFixing
 from furniture.builders.box_lid import FingerHold
 from furniture.builders.brackets import Bracket
-from furniture.builders.cord_notches import CordNotch, NotchEdge
+from furniture.builders.cord_clips import CordClip
+from furniture.builders.cord_notches import CordNotch
 from furniture.builders.dowels import Dowels
 from furniture.builders.edges import EdgeProfile
 from furniture.builders.feet import Feet
@@ -66,6 +68,7 @@ __all__ = [
     "Bracket",
     "Cable",
     "Cleats",
+    "CordClip",
     "CordNotch",
     "DadoEnds",
     "Dowels",
@@ -82,7 +85,6 @@ __all__ = [
     "LipEdge",
     "Load",
     "MitredBox",
-    "NotchEdge",
     "Opening",
     "OpeningFor",
     "PanelGrain",
@@ -95,6 +97,7 @@ __all__ = [
     "Stay",
     "SteppedStand",
     "Tier",
+    "TierEdge",
     "TierLine",
     "TierRule",
     "Uprights",

@@ -15,6 +15,7 @@ from furniture.builders.brackets import (
 )
 from furniture.builders.carried import Carried, base_depth_of, deepest_base, read_tier_fit
 from furniture.builders.common import Names, StockOf, read_rough, read_usual
+from furniture.builders.cord_clips import CordClip, read_cord_clips, with_cord_clips
 from furniture.builders.cord_notches import (
     CordNotch,
     cord_notes,
@@ -83,6 +84,7 @@ class FootedStand:
         brackets: wedges under tiers, against the front of the post.
         openings: for cables and drains.
         cord_notches: at tiers' edges, into which a cord is laid.
+        cord_clips: bought, under tiers at their edges, which hold a cord.
         hardware: what else is bought, such as felt pads or a strap to the wall.
         profiles: edge profiles.
         loads: what stands on the tiers and the foot board.
@@ -116,6 +118,7 @@ class FootedStand:
     brackets: Sequence[Bracket] = ()
     openings: Sequence[Opening] = ()
     cord_notches: Sequence[CordNotch] = ()
+    cord_clips: Sequence[CordClip] = ()
     hardware: Sequence[Hardware] = ()
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
@@ -164,7 +167,10 @@ def _build(
     )  # fmt: skip
     support, steps = read_footed_post(carried, given, stock, behind)
     lips = read_lips(reader, stand.lips, names, tiers, stock.timber(tiers[0]), False)
-    cords = read_cord_notches(reader, stand.cord_notches, names, tiers)
+    cords = read_cord_notches(reader, stand.cord_notches, names, tiers, support.tier_edges)
+    clips = read_cord_clips(
+        reader, stand.cord_clips, names, tiers, support.tier_edges, stock.thickness
+    )
     brackets = read_brackets(reader, stand.brackets, names, support, steps, stock, lips)
     openings = reader.several("openings", stand.openings, Opening, "Opening(...)")
     holes = read_openings(reader, openings, (), names)
@@ -202,12 +208,13 @@ def _build(
     placed = bored_for(placed, brackets, stand.shown.is_inch)
     placed = with_cord_notches(reader, cords, placed, joints, stock.grain)
     placed, through = with_openings(reader, holes, placed, joints, stock.grain)
+    clipped = with_cord_clips(reader, clips, placed, joints, stock.grain)
     reader.raise_if_any()
     return compose(
         thicknesses=thicknesses,
         name=name,
         rules=reader.rules,
-        placed=[with_profiles(each, profiles) for each in placed],
+        placed=[with_profiles(each, profiles) for each in clipped.placed],
         joints=joints,
         shown=stand.shown,
         parameters=as_given(stand),
@@ -218,9 +225,10 @@ def _build(
             *support.notes,
             *bracket_notes(brackets),
             *cord_notes(cords),
+            *clipped.notes,
             *opening_notes(stated, names),
         ],
-        fixings=[*bushings_of(stated, holes), *hardware],
+        fixings=[*bushings_of(stated, holes), *hardware, *clipped.fixings],
         finish=finish,
         intent=Intent(
             openings=through,

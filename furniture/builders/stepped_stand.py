@@ -43,6 +43,7 @@ from furniture.builders.common import (
     read_rough,
     read_usual,
 )
+from furniture.builders.cord_clips import CordClip, read_cord_clips, with_cord_clips
 from furniture.builders.cord_notches import (
     CordNotch,
     cord_notes,
@@ -143,6 +144,7 @@ class SteppedStand:
         brackets: wedges under tiers, against the front of the post.
         openings: for cables and drains.
         cord_notches: at tiers' edges, into which a cord is laid.
+        cord_clips: bought, under tiers at their edges, which hold a cord.
         vents: rows of holes or slots.
         feet: pads under the base (default: it stands on its rails).
         ballast: a weight on the bottom of the box (default: none).
@@ -191,6 +193,7 @@ class SteppedStand:
     brackets: Sequence[Bracket] = ()
     openings: Sequence[Opening] = ()
     cord_notches: Sequence[CordNotch] = ()
+    cord_clips: Sequence[CordClip] = ()
     vents: Sequence[Vent] = ()
     feet: Feet | None = None
     ballast: Ballast | None = None
@@ -264,7 +267,12 @@ def _build(
     )  # fmt: skip
     dowels = _read_dowels(reader, stand, box, support, stock)
     lips = read_lips(reader, stand.lips, cast.names, cast.tiers, stock.timber("lid"), has_uprights)
-    cords = read_cord_notches(reader, stand.cord_notches, cast.names, cast.tiers)
+    cords = read_cord_notches(
+        reader, stand.cord_notches, cast.names, cast.tiers, support.tier_edges
+    )
+    clips = read_cord_clips(
+        reader, stand.cord_clips, cast.names, cast.tiers, support.tier_edges, stock.thickness
+    )
     brackets = read_brackets(reader, stand.brackets, cast.names, support, steps, stock, lips)
     hidden = hidden_of(cast, box, support, steps, lips)
     profiles = read_profiles(
@@ -294,12 +302,13 @@ def _build(
     joints += pad_joints
     placed = with_cord_notches(reader, cords, placed, joints, stock.grain)
     placed, openings = with_openings(reader, additions.holes, placed, joints, stock.grain)
+    clipped = with_cord_clips(reader, clips, placed, joints, stock.grain)
     reader.raise_if_any()
     return compose(
         thicknesses=thicknesses,
         name=name,
         rules=reader.rules,
-        placed=[lifted(with_profiles(each, profiles), height) for each in placed],
+        placed=[lifted(with_profiles(each, profiles), height) for each in clipped.placed],
         joints=joints,
         shown=stand.shown,
         parameters=as_given(stand),
@@ -313,9 +322,10 @@ def _build(
             *support.back_panel_notes(steps),
             *bracket_notes(brackets),
             *cord_notes(cords),
+            *clipped.notes,
             *notes_of(closing, additions, cast.names),
         ],
-        fixings=fixings_of(stand, closing, additions),
+        fixings=[*fixings_of(stand, closing, additions), *clipped.fixings],
         finish=finish,
         intent=Intent(
             openings=openings,

@@ -6,6 +6,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from furniture.builders.at_edge import TierEdge
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
@@ -92,6 +93,11 @@ class Support(ABC):
     def boards(self) -> tuple[Board, ...]:
         """The boards whose front faces stand behind the tiers, from the left; none of uprights."""
         return ()
+
+    @property
+    def tier_edges(self) -> tuple[TierEdge, ...]:
+        """The edges of tiers that it leaves open."""
+        return tuple(TierEdge)
 
     @property
     def cross_rails(self) -> tuple[str, ...]:

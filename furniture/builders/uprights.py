@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from furniture.builders.at_edge import TierEdge
 from furniture.builders.back_panel import (
     BACK_PANEL,
     BackFigures,
@@ -99,6 +100,11 @@ class UprightSupport(Support):
     def back_panel_notes(self, steps: Sequence[TierFigures]) -> tuple[Note, ...]:
         """How it is held."""
         return back_panel_notes(self.back, tuple(step.name for step in steps))
+
+    @property
+    def tier_edges(self) -> tuple[TierEdge, ...]:
+        """In front and behind: the ends lie in the dados."""
+        return (TierEdge.FRONT, TierEdge.BACK)
 
     @property
     def front(self) -> float:

@@ -16,10 +16,10 @@ from furniture import (
     EdgeProfile,
     Lip,
     LipEdge,
-    NotchEdge,
     Opening,
     OpeningFor,
     Plug,
+    TierEdge,
     inches,
 )
 from furniture.parts.cuts import Notch
@@ -52,7 +52,7 @@ def test_a_cord_notch_is_as_wide_as_its_cord_and_as_deep() -> None:
     assert made.start_mm == pytest.approx(16)
 
 
-EVERY = [CordNotch(on="tier 1", passes=CORD, edge=edge) for edge in NotchEdge]
+EVERY = [CordNotch(on="tier 1", passes=CORD, edge=edge) for edge in TierEdge]
 HARD: list[tuple[str, Any, int]] = [
     ("at every edge, shaped, in inches", a_stand(
         cord_notches=EVERY, shown=inches(),

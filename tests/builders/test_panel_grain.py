@@ -19,12 +19,12 @@ from furniture import (
     LidFixing,
     Lip,
     LipEdge,
-    NotchEdge,
     Opening,
     OpeningFor,
     PanelGrain,
     ProfileKind,
     Stock,
+    TierEdge,
     TierRule,
     Uprights,
     inches,
@@ -58,7 +58,7 @@ SEEN: dict[str, Any] = {
     "profiles": [EdgeProfile(on="tier 1", edges=[TOP_FRONT], kind=ProfileKind.CHAMFER,
                              radius="3 mm")],
     "openings": [Opening(on="tier 1", size="12 mm", from_left="30 mm", from_edge="30 mm")],
-    "cord_notches": [CordNotch(on="tier 1", passes=CORD, edge=NotchEdge.LEFT,
+    "cord_notches": [CordNotch(on="tier 1", passes=CORD, edge=TierEdge.LEFT,
                                from_corner="25 mm")],
 }  # fmt: skip
 
@@ -100,7 +100,7 @@ HARD: list[tuple[str, Any]] = [
         own_grain={"tiers": ACROSS, "bottom": ACROSS}, bottom=oak("6 mm"), back_rail=BackRail(),
         lips=[Lip(on="tier 1", edges=list(LipEdge))], brackets=[Bracket(on="tier 1", count=2)],
         openings=[Opening(on="tiers", size="8 mm", from_edge="20 mm", purpose=OpeningFor.DRAIN)],
-        cord_notches=[CordNotch(on="tier 2", passes=CORD, edge=edge) for edge in NotchEdge],
+        cord_notches=[CordNotch(on="tier 2", passes=CORD, edge=edge) for edge in TierEdge],
         shown=inches(),
     )),
     ("routed and stopped", by_uprights(

@@ -19,6 +19,7 @@ from furniture import (
     Bracket,
     Cable,
     Cleats,
+    CordClip,
     CordNotch,
     Dowels,
     EdgeProfile,
@@ -30,7 +31,6 @@ from furniture import (
     Lip,
     Load,
     LoadKind,
-    NotchEdge,
     Opening,
     OpeningFor,
     PanelGrain,
@@ -38,9 +38,11 @@ from furniture import (
     PostStrips,
     Prefinish,
     ProfileKind,
+    Screw,
     Spline,
     Splines,
     Stock,
+    TierEdge,
     TierLine,
     Vent,
     VentKind,
@@ -371,10 +373,27 @@ def a_cord(*names: str) -> Option:
         notch = CordNotch(
             on=dice.choice(names),
             passes=Cable(diameter=mm(dice.uniform(3, 9)), count=dice.randint(1, 3)),
-            edge=dice.choice(list(NotchEdge)),
+            edge=dice.choice(list(TierEdge)),
             from_corner=dice.choice([None, mm(dice.uniform(10, 120))]),
         )
         return more(figures, "cord_notches", notch)
+
+    return option
+
+
+def a_clip(*names: str) -> Option:
+    """A clip for a cord under a tier, screwed or stuck on."""
+
+    def option(dice: random.Random, figures: Figures) -> Figures:
+        screw = Screw(diameter=mm(dice.uniform(2, 2.5)), length=mm(dice.uniform(4, 8)))
+        clip = CordClip(
+            on=dice.choice(names),
+            edge=dice.choice(list(TierEdge)),
+            length=mm(dice.uniform(8, 20)),
+            from_corner=dice.choice([None, mm(dice.uniform(10, 120))]),
+            screw=dice.choice([None, screw, screw]),
+        )
+        return more(figures, "cord_clips", clip)
 
     return option
 
@@ -383,6 +402,7 @@ def a_back(dice: random.Random, _: Figures) -> Figures:
     """A back between uprights, a sheet or solid."""
     sheet = Stock(name="ply, 6", species="birch plywood 6 mm", thickness=mm(dice.uniform(5.8, 6.3)))
     given: Figures = {"stock": dice.choice([sheet, a_stock(dice, 4, 8)])}
+    given["grain"] = dice.choice(list(PanelGrain))
     given["let_in"] = dice.choice([None, None, mm(dice.uniform(5, 9))])
     return {"back_panel": BackPanel(**given)}
 

@@ -42,6 +42,7 @@ from tests.everywhere.design_options import (
     Option,
     a_back,
     a_bracket,
+    a_clip,
     a_cord,
     a_drain,
     a_key,
@@ -167,6 +168,7 @@ def _post_stand(dice: random.Random) -> Kind:
         a_way_through("post", levels=("lid", *names)), on_a_line(tier_count),
         strips, back_rail, dowels, overall, a_lip(*names), a_lip(*names),
         a_bracket(*names), a_bracket("tiers", *names), a_cord(*names),
+        a_clip(*names),
     ]  # fmt: skip
     return SteppedStand, base, rest
 
@@ -192,6 +194,7 @@ def _footed_stand(dice: random.Random) -> Kind:
         a_profile("foot board", "post", *names), a_profile("foot board", *names),
         own_stock("thick", "post", "foot board"), own_stock("thin", *names),
         a_lip(*names), a_bracket(*names), a_bracket("tiers", *names), a_cord(*names),
+        a_clip(*names),
         on_a_line(len(names)), overall, prefinish, rough, shown, hardware("foot board", "post"),
         a_load("foot board", *names), a_load(*names), grain("foot board", *names),
     ]  # fmt: skip
@@ -225,6 +228,7 @@ def _upright_stand(dice: random.Random) -> Kind:
         overall,
         a_lip(*names),
         a_cord("tiers", *names),
+        a_clip("tiers", *names),
     ]
     return SteppedStand, base, rest
 

@@ -1,0 +1,272 @@
+"""Clips for a cord under a tier, close to one of its edges: bought, screwed or stuck on."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from furniture.builders.at_edge import AtEdge, TierEdge, place_at_edge, read_edge
+from furniture.builders.common import Names
+from furniture.builders.fixings import Screw
+from furniture.builders.measured_hinge import pilot_mm
+from furniture.builders.opening_room import near_of
+from furniture.builders.panel_grain import PanelGrain
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
+from furniture.joints import Joint
+from furniture.joints.relation import clean
+from furniture.parts.cuts import Bore
+from furniture.parts.faces import Face
+from furniture.parts.part import Placed
+from furniture.parts.placement import box_of
+from furniture.pieces import Bought, Note
+from furniture.rules.building import LEAST_OPENING_WOOD, LEAST_SCREW, SCREW_SKIN
+from furniture.rules.hinges import HINGE_BITE
+from furniture.units import Given, Shown, counted, figure_with_unit, parameters, said
+from furniture.units.words import listed
+
+_FLAT_MM = 1e-6
+
+
+@parameters
+class CordClip:
+    """A bought clip that holds a cord under a tier, close to one of its edges.
+
+    Args:
+        on: a tier such as `tier 2`, or `tiers`.
+        edge: which edge of the tier it is close to.
+        length: of its foot, along that edge.
+        width: of its foot, from that edge inwards.
+        from_corner: of its middle along that edge, from the left, or from the front at an end
+            (default: in the middle of the longest stretch that is free).
+        from_edge: of its middle from that edge (default: its foot is flush with the edge).
+        screw: through the middle of its foot (default: it is stuck on).
+        name: as one asks for it.
+    """
+
+    on: str = "tiers"
+    edge: TierEdge = TierEdge.BACK
+    length: Given = "16 mm"
+    width: Given = "10 mm"
+    from_corner: Given | None = None
+    from_edge: Given | None = None
+    screw: Screw | None = None
+    name: str = "cord clip"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClipFigures:
+    """A clip [mm]: its foot, how far in its middle is, and its screw, thick and long, if any."""
+
+    parameter: str
+    on: tuple[str, ...]
+    edge: TierEdge
+    length: float
+    width: float
+    from_edge: float
+    given: Given | None
+    screw: tuple[float, float] | None
+    name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clipped:
+    """The instances with the pilot holes of their clips, what is bought, and where it goes."""
+
+    placed: list[Placed]
+    fixings: list[Bought]
+    notes: list[Note]
+
+
+def read_cord_clips(
+    reader: DesignReader,
+    clips: object,
+    names: Names,
+    tiers: Sequence[str],
+    free: Sequence[TierEdge],
+    thickness: Callable[[str], float],
+) -> tuple[ClipFigures, ...]:
+    """The clips; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        clips: several `CordClip`.
+        names: of the piece.
+        tiers: the instances that can have one.
+        free: the edges of tiers that are open.
+        thickness: of an instance [mm].
+    """
+    found = []
+    like = reader.example("CordClip")
+    for index, each in enumerate(reader.several("cord_clips", clips, CordClip, like)):
+        where = counted("cord clip", index)
+        if not isinstance(each, CordClip):
+            reader.refuse(where, said(each), "a CordClip", "it is one", f"write {like}")
+            continue
+        reader.names(f"{where} ", each)
+        meant = tuple(name for name in names.meant_by(each.on) if name in tiers)
+        if not meant:
+            reader.refuse(
+                f"{where} on", said(each.on), ", ".join(("tiers", *tiers)),
+                "a cord is led along under a tier", "write 'tiers'",
+            )  # fmt: skip
+        why = "so large are the feet of clips (common practice)"
+        length, width = (
+            reader.length(f"{where} {name}", size, at_least=4.0, at_most=60.0, why=why)
+            for name, size in (("length", each.length), ("width", each.width))
+        )
+        from_edge = width / 2
+        if each.from_edge is not None:
+            from_edge = reader.length(
+                f"{where} from_edge", each.from_edge, at_least=at_least_known(width / 2),
+                why="its foot lies on the tier",
+            )  # fmt: skip
+        if each.from_corner is not None:
+            reader.length(
+                f"{where} from_corner", each.from_corner, at_least=0.0, why="it is a distance"
+            )
+        found.append(
+            ClipFigures(
+                parameter=where,
+                on=meant,
+                edge=read_edge(reader, where, each.edge, free),
+                length=length,
+                width=width,
+                from_edge=from_edge,
+                given=each.from_corner,
+                screw=_read_screw(reader, where, each.screw, [thickness(name) for name in meant]),
+                name=reader.text(f"{where} name", each.name) or "cord clip",
+            )
+        )
+    return tuple(found)
+
+
+def _read_screw(
+    reader: DesignReader, where: str, given: object, tiers: Sequence[float]
+) -> tuple[float, float] | None:
+    """How thick and how long its screw is [mm]; None where it is stuck on."""
+    if given is None:
+        return None
+    if not isinstance(given, Screw):
+        reader.refuse(
+            f"{where} screw", said(given), "Screw(...)", "it holds the clip",
+            "leave it out, which sticks it on",
+        )  # fmt: skip
+        return None
+    reader.names(f"{where} screw.", given)
+    skin, bite = reader.rules[SCREW_SKIN], reader.rules[HINGE_BITE]
+    thinnest = min((each for each in tiers if not math.isnan(each)), default=math.nan)
+    room = at_most_known(thinnest - skin)
+    diameter = reader.length(
+        f"{where} screw.diameter", given.diameter, at_least=reader.rules[LEAST_SCREW],
+        at_most=max(reader.rules[LEAST_SCREW], min(6.0, room / bite)),
+        why=f"the screws of small hardware are no thicker, and one bites {bite:g} times its "
+        "diameter",
+    )  # fmt: skip
+    length = reader.length(
+        f"{where} screw.length", given.length, at_least=at_least_known(bite * diameter),
+        at_most=room,
+        why=f"it bites {bite:g} times its diameter, and {reader.least(skin)} of tier stay above "
+        "its point",
+    )  # fmt: skip
+    return (diameter, length)
+
+
+def with_cord_clips(
+    reader: DesignReader,
+    clips: Sequence[ClipFigures],
+    placed: Sequence[Placed],
+    joints: Sequence[Joint],
+    grain: Callable[[str], PanelGrain],
+) -> Clipped:
+    """Where the clips go; what has no room is noted.
+
+    Args:
+        reader: keeps the problems.
+        clips: as `read_cord_clips` gives them, all figures known.
+        placed: every part of the piece in its place, with all else that is cut in it.
+        joints: between them; their dowels are kept clear of.
+        grain: of each tier.
+    """
+    standing = {each.instance: each for each in placed}
+    fixings, notes = list[Bought](), list[Note]()
+    wood = reader.least(reader.rules[LEAST_OPENING_WOOD])
+    why = f"its foot lies flat, {wood} off every corner, joint and opening"
+    for clip in clips:
+        for name in clip.on:
+            part = standing[name]
+            edge = grain(name).face(clip.edge.face)
+            near = near_of(part, _not_above(part, placed), joints, standing)[1:]
+            deep = clip.from_edge + clip.width / 2
+            at = place_at_edge(
+                reader, AtEdge(parameter=clip.parameter, edge=clip.edge.face, given=clip.given,
+                               along=clip.length, deep=deep,
+                               deepest=part.part.blank.across(edge) - reader.rules[
+                                   LEAST_OPENING_WOOD], why=why, instead="take a smaller clip"),
+                part, edge, near,
+            )  # fmt: skip
+            if math.isnan(at):
+                break
+            if clip.screw is not None:
+                standing[name] = _bored(reader, part, edge, at, clip.from_edge, clip.screw)
+            fixings += _bought(clip, name)
+            notes.append(_note(clip, name, _seen(clip.edge, edge, part, at), reader.shown))
+    return Clipped(
+        placed=[standing[each.instance] for each in placed], fixings=fixings, notes=notes
+    )
+
+
+def _not_above(part: Placed, placed: Sequence[Placed]) -> list[Placed]:
+    """The parts but for those that lie on it, such as lips."""
+    top = box_of(part.part.blank, part.placement)[1][2]
+    return [
+        each for each in placed if box_of(each.part.blank, each.placement)[0][2] < top - _FLAT_MM
+    ]
+
+
+def _bored(
+    reader: DesignReader,
+    part: Placed,
+    edge: Face,
+    at: float,
+    from_edge: float,
+    screw: tuple[float, float],
+) -> Placed:
+    """The tier with the pilot hole in its underside."""
+    inwards = part.part.blank.across(edge) - from_edge if edge.is_far else from_edge
+    x, y = (inwards, at) if edge.axis == 0 else (at, inwards)
+    pilot = Bore(
+        face=Face.BACK_SIDE, x_mm=clean(x), y_mm=clean(y),
+        diameter_mm=pilot_mm(reader, screw[0], part.part.timber), depth_mm=screw[1],
+    )  # fmt: skip
+    return replace(part, part=replace(part.part, cuts=(*part.part.cuts, pilot)))
+
+
+def _seen(edge: TierEdge, own: Face, part: Placed, at: float) -> float:
+    """Its place along the edge from the left or the front [mm]."""
+    is_from_far = own.axis != edge.face.axis and edge.face.axis == 0
+    return part.part.blank.size[1 - own.axis] - at if is_from_far else at
+
+
+def _bought(clip: ClipFigures, on: str) -> list[Bought]:
+    """The clip and its screw."""
+    held = "stuck on" if clip.screw is None else "with a hole for its screw"
+    found = [Bought(name=clip.name, quantity=1, length_mm=clip.length, where=(on,), note=held)]
+    if clip.screw is not None:
+        found.append(
+            Bought(
+                name="round-head wood screw", quantity=1, diameter_mm=clip.screw[0],
+                length_mm=clip.screw[1], where=(on,), note=f"for the {clip.name}",
+            )
+        )  # fmt: skip
+    return found
+
+
+def _note(clip: ClipFigures, on: str, along: float, shown: Shown) -> Note:
+    """How it is fixed, and where one that no pilot hole places."""
+    edge = f"its {clip.edge.value} edge"
+    if clip.screw is not None:
+        return Note(f"{on}: screw the {clip.name} under it at {edge}, on its pilot hole", (on,))
+    far, deep = (figure_with_unit(each, shown) for each in (along, clip.from_edge))
+    said = listed([f"{far} from {clip.edge.corner}", f"{deep} from {edge}"])
+    return Note(f"{on}: stick the {clip.name} under it after finishing, its middle {said}", (on,))
