@@ -22,6 +22,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "builders/anchors.py": "_SQUARE _AT_WALL_MM",
         "builders/back_rail.py": "_SAME_MM",
         "builders/brackets.py": "_SLOPE_STEP_DEG _LEVEL",
+        "builders/cord_clips.py": "_FLAT_MM",
         "builders/tier_rules.py": "_LONGEST_COUNT",
         "builders/tiers.py": "_SLACK_MM",
         "builders/corner_figures.py": "_HAIR_MM",

@@ -48,20 +48,24 @@ class BackFixing(Enum):
 
 @parameters
 class BackPanel:
-    """A panel behind the tiers, from the back rail to the top of the uprights.
+    """A panel behind the tiers, from the base to the top of the post or the uprights.
 
-    Tiers then end at its front; their depths are still measured from the uprights' back edges.
+    Between uprights it lies in their rabbets and tiers end at its front; their depths are still
+    measured from the uprights' back edges. On a post it lies against its back.
 
     Args:
         stock: a sheet, or solid wood.
+        width: on a post (default: as wide as the widest tier).
         let_in: how far it goes into either upright, its gap beyond it (default: as deep as a dado,
             and as far as it needs to lie there when it has shrunk).
         gap: beyond its edge, in either upright (default: by its wood's seasonal movement).
-        fixing: glued or pinned (default: a sheet is glued, solid wood is pinned).
+        fixing: glued or pinned (default: glued on a post; between uprights a sheet is glued, solid
+            wood pinned).
         grain: up, `PanelGrain.ACROSS`, or from side to side.
     """
 
     stock: Stock = REQUIRED
+    width: Given | None = None
     let_in: Given | None = None
     gap: Given | None = None
     fixing: BackFixing | None = None
@@ -127,6 +131,11 @@ def read_back_panel(
     """
     reader.names("back_panel.", given)
     rules = reader.rules
+    if given.width is not None:
+        reader.refuse(
+            "back_panel.width", said(given.width), "nothing",
+            "it is as wide as the uprights are apart, and what it goes into them", "leave it out",
+        )  # fmt: skip
     thick, stock = uprights
     thickness = math.nan if timber is None else timber.thickness_mm
     if not math.isnan(thickness):

@@ -20,7 +20,14 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
 from furniture.pieces import Bought, Note
-from furniture.rules.building import LEAST_OPENING_WOOD, LEAST_SCREW, SCREW_SKIN
+from furniture.rules.building import (
+    GREATEST_CLIP,
+    GREATEST_SMALL_SCREW,
+    LEAST_CLIP,
+    LEAST_OPENING_WOOD,
+    LEAST_SCREW,
+    SCREW_SKIN,
+)
 from furniture.rules.hinges import HINGE_BITE
 from furniture.units import Given, Shown, counted, figure_with_unit, parameters, said
 from furniture.units.words import listed
@@ -112,7 +119,13 @@ def read_cord_clips(
             )  # fmt: skip
         why = "so large are the feet of clips (common practice)"
         length, width = (
-            reader.length(f"{where} {name}", size, at_least=4.0, at_most=60.0, why=why)
+            reader.length(
+                f"{where} {name}",
+                size,
+                at_least=reader.rules[LEAST_CLIP],
+                at_most=reader.rules[GREATEST_CLIP],
+                why=why,
+            )
             for name, size in (("length", each.length), ("width", each.width))
         )
         from_edge = width / 2
@@ -156,10 +169,18 @@ def _read_screw(
     reader.names(f"{where} screw.", given)
     skin, bite = reader.rules[SCREW_SKIN], reader.rules[HINGE_BITE]
     thinnest = min((each for each in tiers if not math.isnan(each)), default=math.nan)
-    room = at_most_known(thinnest - skin)
+    room, least = at_most_known(thinnest - skin), reader.rules[LEAST_SCREW]
+    if room < bite * least - 1e-6:
+        reader.refuse(
+            f"{where} screw", said(given), "no screw",
+            f"one bites {bite:g} times its diameter, and {reader.least(skin)} of tier stay above "
+            "its point: this tier is too thin for any",
+            "leave it out, which sticks it on",
+        )  # fmt: skip
+        return None
     diameter = reader.length(
-        f"{where} screw.diameter", given.diameter, at_least=reader.rules[LEAST_SCREW],
-        at_most=max(reader.rules[LEAST_SCREW], min(6.0, room / bite)),
+        f"{where} screw.diameter", given.diameter, at_least=least,
+        at_most=max(least, min(reader.rules[GREATEST_SMALL_SCREW], room / bite)),
         why=f"the screws of small hardware are no thicker, and one bites {bite:g} times its "
         "diameter",
     )  # fmt: skip

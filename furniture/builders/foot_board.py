@@ -6,6 +6,8 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from furniture.builders.back_of_post import PostBack, read_post_back
+from furniture.builders.back_panel import BACK_PANEL, BackPanel
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.carried import Carried
 from furniture.builders.common import StockOf
@@ -100,7 +102,8 @@ class FootedPost(PostSupport):
             edges[Arris(Face.FACE_SIDE, Face.FAR_END)] = (
                 "the top tier lies there in the end of a post trimmed flush"
             )
-        return {**found, POST: edges}
+        panel = {} if self.panel is None else {BACK_PANEL: self.panel.hidden}
+        return {**found, POST: {**self.hidden_by_panel(), **edges}, **panel}
 
     @property
     def notes(self) -> tuple[Note, ...]:
@@ -120,6 +123,7 @@ class FootGiven:
     behind: Given
     tenon: Given | None
     post_width: Given
+    back_panel: BackPanel | None
 
 
 def read_foot_board(
@@ -203,8 +207,28 @@ def read_footed_post(
         fit=carried.fit,
         tenon=_read_tenon(reader, given.tenon, stock.timber(FOOT), stock.parameter(FOOT)),
         board_behind=behind,
+        panel=_read_panel(carried, given, stock, width, steps, behind),
     )
     return post, steps
+
+
+def _read_panel(
+    carried: Carried,
+    given: FootGiven,
+    stock: StockOf,
+    width: float,
+    steps: tuple[TierFigures, ...],
+    behind: float,
+) -> PostBack | None:
+    """The panel on the post, over the board behind it."""
+    if not isinstance(given.back_panel, BackPanel):
+        return None
+    box = carried.box
+    return read_post_back(
+        carried.reader, given.back_panel, stock.timber(BACK_PANEL),
+        post_width=width, widest=(max((each.width for each in steps), default=math.nan), box.width),
+        room=(behind, "write behind_post='{}'"), foot=box.height,
+    )  # fmt: skip
 
 
 def _read_tenon(

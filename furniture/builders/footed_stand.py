@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import field
 
+from furniture.builders.back_panel import BACK_PANEL, BackPanel, read_back_stock
 from furniture.builders.brackets import (
     Bracket,
     bored_for,
@@ -75,6 +76,7 @@ class FootedStand:
             is given no depth reaches as far (default: what they add up to).
         post_width: left to right.
         post_proud: how far the post stands above the top tier; `0 mm` trims it flush.
+        back_panel: a back on the post, over the board behind it (default: none).
         tiers: a `TierRule` by an even step, a `TierLine` by straight lines from the foot board to
             the top, or one `Tier` each from the foot board up.
         dado_depth: in the post (default: a third of its thickness).
@@ -110,6 +112,7 @@ class FootedStand:
     overall_depth: Given | None = None
     post_width: Given = REQUIRED
     post_proud: Given = "0 mm"
+    back_panel: BackPanel | None = None
     tiers: TierRule | TierLine | Sequence[Tier] = REQUIRED
     dado_depth: Given | None = None
     fit: Fit = SLIP
@@ -151,12 +154,15 @@ def _build(
     reader.names("", stand)
     name = read_name(reader, stand.name)
     tiers = tier_names(stand.tiers)
-    names = Names(instances=(FOOT, POST, *tiers), groups={"tiers": tiers}, level=(FOOT, *tiers))
+    back = () if stand.back_panel is None else (BACK_PANEL,)
+    names = Names(
+        instances=(FOOT, POST, *tiers, *back), groups={"tiers": tiers}, level=(FOOT, *tiers)
+    )
     stock = _read_stocks(reader, stand, names, tiers)
     rough = read_rough(reader, stand.rough_length, stand.rough_width)
     given = FootGiven(
         width=stand.base_width, depth=base_depth_of(stand), behind=stand.behind_post,
-        tenon=stand.tenon, post_width=stand.post_width,
+        tenon=stand.tenon, post_width=stand.post_width, back_panel=stand.back_panel,
     )  # fmt: skip
     box, behind = read_foot_board(reader, given, stock, rough)
     fit = read_tier_fit(reader, stand)
@@ -193,10 +199,15 @@ def _build(
     finish = read_prefinish(reader, stand.prefinish)
     reader.raise_if_any()
 
-    placed = [*support.place_back(stock), *(place_tier(step, support, stock) for step in steps)]
+    placed = [
+        *support.place_back(stock),
+        *(place_tier(step, support, stock) for step in steps),
+        *support.back_panel(stock),
+    ]
     joints = [
         *(joint for step in steps for joint in support.tier_joints(step)),
         *support.back_joints(EndButts(dowels=None)),
+        *support.back_panel_joints(steps),
     ]
     by_name = {surface.instance: surface for surface in surfaces}
     for lip in lips:
@@ -223,6 +234,7 @@ def _build(
         references=support.references(steps),
         notes=[
             *support.notes,
+            *support.back_panel_notes(steps),
             *bracket_notes(brackets),
             *cord_notes(cords),
             *clipped.notes,
@@ -248,11 +260,17 @@ def _read_stocks(
     board = usual["thick"]
     if stand.foot is not None:
         board = read_usual(reader, {"foot": stand.foot})["foot"]
+    back = None if stand.back_panel is None else read_back_stock(reader, stand.back_panel)
     return StockOf(
         reader,
-        {FOOT: board, POST: usual["thick"], **dict.fromkeys(tiers, usual["thin"])},
+        {
+            FOOT: board,
+            POST: usual["thick"],
+            BACK_PANEL: back,
+            **dict.fromkeys(tiers, usual["thin"]),
+        },
         stand.own_stock,
         names,
-        {FOOT: foot, POST: "thick", **dict.fromkeys(tiers, "thin")},
+        {FOOT: foot, POST: "thick", BACK_PANEL: "back_panel.stock", **dict.fromkeys(tiers, "thin")},
         stand.own_grain,
     )

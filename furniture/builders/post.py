@@ -6,6 +6,8 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from furniture.builders.back_of_post import PostBack
+from furniture.builders.back_panel import BACK_PANEL
 from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
@@ -55,6 +57,32 @@ class PostSupport(Support):
     front: float
     fit: Fit
     strips: int = 1
+    panel: PostBack | None = None
+
+    def back_panel(self, stock: StockOf) -> list[Placed]:
+        """The panel on its back, if it has one."""
+        if self.panel is None:
+            return []
+        middle = self.box.width / 2
+        return [self.panel.place(stock, middle, self.back, self.length, self.box.rough)]
+
+    def back_panel_joints(self, steps: Sequence[TierFigures]) -> list[Joint]:
+        """Of that panel with the post."""
+        if self.panel is None:
+            return []
+        return self.panel.joints(post_names(self.strips), self.length)
+
+    def back_panel_notes(self, steps: Sequence[TierFigures]) -> tuple[Note, ...]:
+        """How it is held."""
+        return () if self.panel is None else self.panel.notes
+
+    def hidden_by_panel(self) -> dict[Arris, str]:
+        """The arrises of the post that its back covers."""
+        covered = "the back lies there"
+        edges = (Face.FACE_EDGE, Face.BACK_EDGE, Face.FAR_END)
+        if self.panel is None:
+            return {}
+        return {Arris(Face.BACK_SIDE, each): covered for each in edges}
 
     @property
     def left(self) -> float:
@@ -272,12 +300,16 @@ class PostSupport(Support):
         names = post_names(self.strips)
         for name in names:
             inner = [Face.FACE_EDGE] * (name != names[-1]) + [Face.BACK_EDGE] * (name != names[0])
-            found[name] = edges | {
-                Arris(edge, other): glued for edge in inner for other in (*WIDE_FACES, *ENDS)
-            }
+            found[name] = (
+                self.hidden_by_panel()
+                | edges
+                | {Arris(edge, other): glued for edge in inner for other in (*WIDE_FACES, *ENDS)}
+            )
         found["lid"] = {
             Arris(Face.FACE_SIDE, Face.BACK_EDGE): "the lid's back edge lies in the post's dado"
         }
+        if self.panel is not None:
+            found[BACK_PANEL] = self.panel.hidden
         return found
 
     def shoulders(self, steps: Sequence[TierFigures]) -> Mapping[str, Shoulder]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Protocol
 
+from furniture.builders.back_of_post import PostBack, read_post_back
 from furniture.builders.back_panel import BACK_PANEL, BackPanel, read_back_panel
 from furniture.builders.back_rail import (
     BackRail,
@@ -204,6 +205,10 @@ class _Carried(Carried):
             stock.parameter(names[0]),
             box.gap_before + self.reader.rules[LEAST_RABBET_FLOOR] if box.has_lid else 0.0,
         )
+        panel = self._read_panel(
+            stock, (width, max((each.width for each in steps), default=math.nan)),
+            0.0 if railed is None else rail - let_in,
+        )  # fmt: skip
         if railed is None:
             post = PostSupport(
                 box=box,
@@ -214,6 +219,7 @@ class _Carried(Carried):
                 front=front,
                 fit=self.fit,
                 strips=strips,
+                panel=panel,
             )
             return post, steps
         railed_post = RailedPostSupport(
@@ -225,10 +231,27 @@ class _Carried(Carried):
             front=front,
             fit=self.fit,
             strips=strips,
+            panel=panel,
             let_in=let_in,
             play=reader.rules[LET_IN_PLAY],
         )
         return railed_post, steps
+
+    def _read_panel(
+        self, stock: StockOf, widths: tuple[float, float], behind: float
+    ) -> PostBack | None:
+        """The panel on the post, over the back rail; `widths` are the post's and a tier's."""
+        given = self.given.back_panel
+        if not isinstance(given, BackPanel):
+            return None
+        more = (
+            "use thicker rails, or a thinner back" if behind > 0.0 else "write back_rail=BackRail()"
+        )
+        return read_post_back(
+            self.reader, given, stock.timber(BACK_PANEL),
+            post_width=widths[0], widest=(widths[1], self.box.width), room=(behind, more),
+            foot=self.box.height,
+        )  # fmt: skip
 
     def by_uprights(self, stock: StockOf, strips: int) -> tuple[Support, tuple[TierFigures, ...]]:
         """Two uprights and the tiers between them."""

@@ -123,7 +123,7 @@ class SteppedStand:
         back_rail: a full rail behind the post (default: a stub on either side of it).
         post_strips: glues the post up from strips (default: one board).
         uprights: two uprights instead of a post (default: a post).
-        back_panel: a back behind the tiers, between uprights (default: none).
+        back_panel: a back behind the tiers, between uprights or on a post (default: none).
         tiers: a `TierRule` by an even step, a `TierLine` by straight lines from base to top, or
             one `Tier` each from the lid up.
         dado_depth: in the post or uprights (default: a third of their thickness).
@@ -246,12 +246,6 @@ def _build(
             "lid_fixing", "sliding", "LidFixing.LOOSE, GLUED, CLEATS or NONE",
             "the lid of a stand ends at what stands on it and has nowhere to slide",
             "write LidFixing.LOOSE",
-        )  # fmt: skip
-    if stand.back_panel is not None and not has_uprights:
-        reader.refuse(
-            "back_panel", "a back panel", "nothing",
-            "it lies in the rabbets of two uprights, and a post stands behind its tiers already",
-            "leave it out, or write uprights=" + reader.example("Uprights"),
         )  # fmt: skip
     _refuse_one_pin(reader, stand, stock, support)
     if is_hinged(stand):

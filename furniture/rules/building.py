@@ -121,6 +121,8 @@ MOST_CORD_NOTCH = _Kept(
     value=1.0 / 3.0,
     what="how deep a cord notch may be, as a share of the tier that it is cut into",
 )
+LEAST_CLIP = _Long(name="least_clip", value=4.0, what="the foot of a cord clip, either way")
+GREATEST_CLIP = _Long(name="greatest_clip", value=60.0, what="the same, at most")
 PASS_PLAY = _Long(
     name="pass_play",
     value=2.0,
@@ -168,6 +170,14 @@ LOOSEST_SCREW = _Long(
 )
 PILOT_TIGHTER = _Long(
     name="pilot_tighter", value=0.3, what="how much thinner than its screw a pilot hole is at least"
+)
+GREATEST_SMALL_SCREW = _Long(
+    name="greatest_small_screw", value=6.0, what="the thickest screw of a clip or a chain"
+)
+BACK_PINS = _Kept(
+    name="back_pins",
+    value=0.4,
+    what="how far from its middle a back is pinned on a post, as a share of its height",
 )
 LEAST_SCREW = _Long(name="least_screw", value=2.0, what="the thinnest screw", source=PRACTICE)
 GREATEST_SCREW = _Long(
@@ -377,11 +387,13 @@ BOXES = (
     LEAST_RABBET_WALL, RABBET_WALL_SHARE, LEAST_RABBET_FLOOR, LEAST_BELOW_RABBET, LEAST_LID_GAP,
     LEAST_PROFILE, GREATEST_PROFILE, PROFILE_LEAVES, LEAST_PAD, LEAST_ON_PAD, LEAST_FINGER,
     LEAST_LID_LIP, RECESS_WIDTH, RECESS_DEPTH, RECESS_IN,
-    LEAST_OPENING_WOOD, MOST_VENTS, MOST_CORD_NOTCH, PASS_PLAY, LONGEST_PART, LEAST_BALLAST_SIDE,
+    LEAST_OPENING_WOOD, MOST_VENTS, MOST_CORD_NOTCH, LEAST_CLIP, GREATEST_CLIP,
+    PASS_PLAY, LONGEST_PART, LEAST_BALLAST_SIDE,
     LEAST_BALLAST_ROOM, WANTED_BOTTOM,
     CORNER_PART_CLEAR, USUAL_KEY, USUAL_SPLINE, LEAST_SPLINE_WIDTH, GREATEST_CORNER_PART,
     LOOSEST_SCREW, PILOT_TIGHTER,
-    LEAST_SCREW, GREATEST_SCREW, SCREW_HEAD, LEAST_BITE, LOOSEST_PEG, LEAST_PEG, LEAST_CLEAT,
+    LEAST_SCREW, GREATEST_SCREW, GREATEST_SMALL_SCREW, BACK_PINS,
+    SCREW_HEAD, LEAST_BITE, LOOSEST_PEG, LEAST_PEG, LEAST_CLEAT,
     CLEAT_CLEAR, SLOT_WIDTH, SLOT_WIDTH_INCH, SLOT_LENGTH, SLOT_SHARE, SCREW_SKIN,
 )  # fmt: skip
 STANDS = (

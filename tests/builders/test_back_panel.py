@@ -149,6 +149,7 @@ REFUSED: list[tuple[SteppedStand, str]] = [
     (backed(back_panel=BackPanel(stock=PLY, fixing="loose")), "back_panel.fixing"),
     (backed(back_panel=SOLID_GLUED), "back_panel.fixing"),
     (a_stand(back_panel=BackPanel(stock=PLY)), "back_panel"),
+    (backed(back_panel=BackPanel(stock=PLY, width="200 mm")), "back_panel.width"),
 ]
 
 

@@ -24,7 +24,7 @@ from furniture.parts.cuts import Bore
 from furniture.parts.faces import Face
 from furniture.pieces import Piece, bought_parts
 from furniture.solids.make import solid_of
-from tests.builders.bench import a_stand, by_uprights, is_wood, part, problems_of, proved
+from tests.builders.bench import a_stand, by_uprights, is_wood, oak, part, problems_of, proved
 from tests.builders.test_bad_input import plain_name, problems_left, stated
 from tests.builders.test_footed_stands import footed
 
@@ -131,6 +131,7 @@ REFUSED: list[tuple[Any, str]] = [
      "cord clip 1 screw.length"),
     (a_stand(cord_clips=[clipped(screw=Screw(diameter="4 mm", length="7 mm"))]),
      "cord clip 1 screw.diameter"),
+    (a_stand(cord_clips=[clipped()], own_stock={"tier 1": oak("7.7 mm")}), "cord clip 1 screw"),
     (by_uprights(cord_clips=[clipped(edge="left")]), "cord clip 1 edge"),
 ]  # fmt: skip
 

@@ -12,15 +12,10 @@ from typing import Any
 
 from furniture import (
     Air,
-    BackPanel,
-    BackRail,
     Ballast,
     BottomFixing,
-    Bracket,
     Cable,
     Cleats,
-    CordClip,
-    CordNotch,
     Dowels,
     EdgeProfile,
     Feet,
@@ -28,28 +23,23 @@ from furniture import (
     Key,
     Keys,
     LidFixing,
-    Lip,
     Load,
     LoadKind,
     Opening,
     OpeningFor,
     PanelGrain,
     Plug,
-    PostStrips,
     Prefinish,
     ProfileKind,
-    Screw,
     Spline,
     Splines,
     Stock,
-    TierEdge,
     TierLine,
     Vent,
     VentKind,
     inches,
     millimetres,
 )
-from furniture.builders.lips import LipEdge
 from furniture.parts.faces import ALL_ARRISES
 
 SPECIES = ("white oak", "walnut", "cherry", "beech", "ash", "hard maple")
@@ -334,85 +324,6 @@ def on_a_line(count: int) -> Option:
         }
 
     return option
-
-
-def a_lip(*names: str) -> Option:
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        lip = Lip(
-            on=dice.choice(names),
-            stock=dice.choice([None, a_stock(dice, 4, 7)]),
-            height=mm(dice.uniform(6, 25)),
-            edges=dice.sample(list(LipEdge), dice.choice([1, 1, 2])),
-        )
-        return more(figures, "lips", lip)
-
-    return option
-
-
-def a_bracket(*names: str) -> Option:
-    """A bracket or a pair of them under a tier, as large as it falls out."""
-
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        bracket = Bracket(
-            on=dice.choice(names),
-            count=dice.choice([1, 2]),
-            stock=dice.choice([None, a_stock(dice, 6, 22)]),
-            reach=dice.choice([None, mm(dice.uniform(30, 100))]),
-            height=dice.choice([None, mm(dice.uniform(25, 110))]),
-            nose=mm(dice.uniform(6, 25)),
-        )
-        return more(figures, "brackets", bracket)
-
-    return option
-
-
-def a_cord(*names: str) -> Option:
-    """A notch at a tier's edge for some cables."""
-
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        notch = CordNotch(
-            on=dice.choice(names),
-            passes=Cable(diameter=mm(dice.uniform(3, 9)), count=dice.randint(1, 3)),
-            edge=dice.choice(list(TierEdge)),
-            from_corner=dice.choice([None, mm(dice.uniform(10, 120))]),
-        )
-        return more(figures, "cord_notches", notch)
-
-    return option
-
-
-def a_clip(*names: str) -> Option:
-    """A clip for a cord under a tier, screwed or stuck on."""
-
-    def option(dice: random.Random, figures: Figures) -> Figures:
-        screw = Screw(diameter=mm(dice.uniform(2, 2.5)), length=mm(dice.uniform(4, 8)))
-        clip = CordClip(
-            on=dice.choice(names),
-            edge=dice.choice(list(TierEdge)),
-            length=mm(dice.uniform(8, 20)),
-            from_corner=dice.choice([None, mm(dice.uniform(10, 120))]),
-            screw=dice.choice([None, screw, screw]),
-        )
-        return more(figures, "cord_clips", clip)
-
-    return option
-
-
-def a_back(dice: random.Random, _: Figures) -> Figures:
-    """A back between uprights, a sheet or solid."""
-    sheet = Stock(name="ply, 6", species="birch plywood 6 mm", thickness=mm(dice.uniform(5.8, 6.3)))
-    given: Figures = {"stock": dice.choice([sheet, a_stock(dice, 4, 8)])}
-    given["grain"] = dice.choice(list(PanelGrain))
-    given["let_in"] = dice.choice([None, None, mm(dice.uniform(5, 9))])
-    return {"back_panel": BackPanel(**given)}
-
-
-def strips(dice: random.Random, _: Figures) -> Figures:
-    return {"post_strips": PostStrips(count=dice.randint(2, 3))}
-
-
-def back_rail(dice: random.Random, _: Figures) -> Figures:
-    return {"back_rail": BackRail(let_in=dice.choice(["0 mm", "4 mm"]))}
 
 
 def dowels(dice: random.Random, _: Figures) -> Figures:

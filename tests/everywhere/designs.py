@@ -40,13 +40,8 @@ from furniture.pieces import Piece, timbers_of
 from tests.everywhere.design_options import (
     Figures,
     Option,
-    a_back,
-    a_bracket,
-    a_clip,
-    a_cord,
     a_drain,
     a_key,
-    a_lip,
     a_load,
     a_profile,
     a_spline,
@@ -54,7 +49,6 @@ from tests.everywhere.design_options import (
     a_way_through,
     all_corners,
     an_opening,
-    back_rail,
     common,
     dowels,
     grain,
@@ -66,9 +60,18 @@ from tests.everywhere.design_options import (
     prefinish,
     rough,
     shown,
-    strips,
 )
 from tests.everywhere.lid_options import finger, hinged, slides
+from tests.everywhere.stand_options import (
+    a_back,
+    a_back_on_the_post,
+    a_bracket,
+    a_clip,
+    a_cord,
+    a_lip,
+    back_rail,
+    strips,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,7 +169,7 @@ def _post_stand(dice: random.Random) -> Kind:
     rest = [
         *common("thick", "thin", "post", *names),
         a_way_through("post", levels=("lid", *names)), on_a_line(tier_count),
-        strips, back_rail, dowels, overall, a_lip(*names), a_lip(*names),
+        strips, back_rail, a_back_on_the_post, dowels, overall, a_lip(*names), a_lip(*names),
         a_bracket(*names), a_bracket("tiers", *names), a_cord(*names),
         a_clip(*names),
     ]  # fmt: skip
@@ -196,6 +199,7 @@ def _footed_stand(dice: random.Random) -> Kind:
         a_lip(*names), a_bracket(*names), a_bracket("tiers", *names), a_cord(*names),
         a_clip(*names),
         on_a_line(len(names)), overall, prefinish, rough, shown, hardware("foot board", "post"),
+        a_back_on_the_post, an_opening("back panel"),
         a_load("foot board", *names), a_load(*names), grain("foot board", *names),
     ]  # fmt: skip
     return FootedStand, base, rest
