@@ -158,7 +158,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/boards/shopping.py": "SIZES_TRIED MORE_BOARDS",
         "shop/boards/reading_wishes.py": "MOST_SECONDS MOST_ROUNDS",
         "shop/cutting/arrangements.py": "MOST_ARRANGEMENTS",
-        "shop/cutting/beds.py": "FEW MOST_REMEMBERED",
+        "shop/cutting/beds.py": "MOST_REMEMBERED",
         "shop/cutting/board_sets.py": "MOST_LOOKED_AT",
         "shop/cutting/bounds.py": "SMALL_GAP MOST_S_FOR_A_BOUND FITS_SHARE COLUMNS_IN_A_S "
         "MOST_WAYS HARD",
@@ -166,7 +166,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/columns.py": "FIRST_KEPT MOST_KEPT COMPLEMENTS COMPLEMENT_WORTH FIRST_PULL "
         "PULL_KEPT PULL_DROPPED LEAST_PULL PULLS _ENOUGH _NEARLY _TINY",
         "shop/cutting/conflicts.py": "GRID_MM _SAME _ROOM EFFORT LONGEST_S OF_EFFORT_S LEAST_S "
-        "SLICES",
+        "MOST_BOXES SLICES",
         "shop/cutting/cover.py": "MOST_PAIRS FEWEST_PAIRS MOST_WEIGHTS MOST_COLUMNS MONEY FINE "
         "FINE_UP_TO",
         "shop/cutting/dives.py": "FINISHING PRICINGS SPREAD _WHOLE",
@@ -174,6 +174,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/fillings.py": "LOOK_S MEMORY",
         "shop/cutting/finishing.py": "WIDTH LONGEST_S",
         "shop/cutting/near_misses.py": "NEAR_MM MOST_NEAR MOST_BANDS MOST_SLANTING",
+        "shop/cutting/obstacles.py": "FEW",
         "shop/cutting/one_board.py": "MOST_PIECES FIRST_KEPT MORE_KEPT AREA_SHARE _SLACK",
         "shop/cutting/packing.py": "BOARDS_TRIED VAST",
         "shop/cutting/patterns.py": "MONEY MOST_PATTERNS _EFFORT",

@@ -47,7 +47,7 @@ def finished_packings(
         candidates: dict[tuple[object, ...], tuple[float, State]] = {}
         for state in kept:
             grew = False
-            for child in packer.children(state):
+            for child in packer.children(state, is_over):
                 grew = True
                 least = child.price
                 if may_end_early:

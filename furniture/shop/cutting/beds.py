@@ -14,24 +14,19 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 import numpy as np
-from numpy.typing import NDArray
 
 from furniture.shop.cutting.blanks import Blank, as_wide, suits, widths_on
 from furniture.shop.cutting.clear_places import barred_counts
+from furniture.shop.cutting.obstacles import FEW, Axis, Obstacles
 from furniture.shop.cutting.plan import Rectangle
-from furniture.shop.cutting.values import Board, CuttingRequest, Saw
+from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, Saw
 from furniture.shop.cutting.zones import (
     TOUCH,
     Outline,
     bounds_of,
-    clipped_to_band,
-    is_square,
     obstacles_for,
     usable_frame,
 )
-
-FEW = 16
-"""More obstacles are looked at as arrays. Own rule: up to so many that takes longer."""
 
 MOST_REMEMBERED = 10_000
 """Stretches that bar poses on a bed and are kept. Own rule: half a megabyte."""
@@ -63,7 +58,8 @@ class Pose:
     v_size: float
 
 
-_MemberGround = tuple[float, float, float, float, list[int]]
+_MemberGround = tuple[float, float, float, float, Obstacles]
+"""Of a pose's member: where it lies in it, its size along u and v, and what bars it."""
 
 
 class Ground:
@@ -85,37 +81,23 @@ class Ground:
         self.v_size = frame.width if along else frame.length
         self.poses: list[Pose] = []
         self._obstacles: dict[Pose, list[_MemberGround]] = {}
-        self._bands: dict[tuple[int, float, float], tuple[float, float] | None] = {}
-        self._sorted_heights: dict[Pose, tuple[float, ...]] = {}
-        self._barred_at: dict[tuple[Pose, float, bool], list[tuple[float, float]]] = {}
+        self._barred_at: dict[tuple[Pose, float, Axis], list[tuple[float, float]]] = {}
         self._remembered = 0
-        self._numbers: dict[Outline, int] = {}
-        self._outlines: list[Outline] = []
-        self._boxes: list[Rectangle] = []
-        self._is_square: list[bool] = []
-        self._tables: dict[int, tuple[NDArray[np.float64], list[int]]] = {}
-        seen: dict[tuple[object, ...], list[int]] = {}
         self._is_whole = frame == usable_frame(board, saw)
+        seen = _Seen(self, board, saw)
         for index, blank in enumerate(blanks):
             if not all(suits(board, member.part, saw) for member in blank.members):
                 continue
             for turned in (False, True) if blank.may_turn else (False,):
-                before: list[list[int]] | None = None
+                before: list[Obstacles] | None = None
                 for flipped in (False, True):
-                    sets = []
-                    for member in blank.members:
-                        part = member.part
-                        key = (part.show_face_tolerates, part.hidden_face_tolerates, flipped)
-                        if key not in seen:
-                            barred = obstacles_for(board, part, saw, flipped=flipped)
-                            seen[key] = [self._number(outline) for outline in barred]
-                        sets.append(seen[key])
-                    if before == sets:
+                    barred = [seen.by(member.part, flipped) for member in blank.members]
+                    if before == barred:
                         continue
-                    before = sets
+                    before = barred
                     widths = self._widths(board, blank, saw, turned=turned)
                     for width in widths:
-                        pose = self._add(index, as_wide(blank, width), turned, flipped, sets)
+                        pose = self._add(index, as_wide(blank, width), turned, flipped, barred)
                         if pose is None:
                             continue
                         if len(widths) == 1 or self.lies_somewhere(pose):
@@ -132,20 +114,18 @@ class Ground:
         other.bed = bed
         return other
 
-    def _number(self, outline: Outline) -> int:
+    def seen(self, outline: Outline) -> Outline | None:
+        """An outline of the board as (u, v) on this bed [mm]; None where it lies off the bed."""
         frame = self.bed.frame
-        seen = tuple((x - frame.x, y - frame.y) for x, y in outline)
+        own = tuple((x - frame.x, y - frame.y) for x, y in outline)
         if self.first_cut is FirstCut.CROSSCUT:
-            seen = tuple((y, x) for x, y in seen)
-        if seen not in self._numbers:
-            self._numbers[seen] = len(self._outlines)
-            self._outlines.append(seen)
-            self._boxes.append(bounds_of(seen))
-            self._is_square.append(is_square(seen))
-        return self._numbers[seen]
+            own = tuple((v, u) for u, v in own)
+        box = bounds_of(own)
+        is_on = box.x < self.u_size - TOUCH and box.x_end > TOUCH
+        return own if is_on and box.y < self.v_size - TOUCH and box.y_end > TOUCH else None
 
     def _add(
-        self, index: int, blank: Blank, turned: bool, flipped: bool, sets: list[list[int]]
+        self, index: int, blank: Blank, turned: bool, flipped: bool, barred: list[Obstacles]
     ) -> Pose | None:
         swap = turned == (self.first_cut is FirstCut.RIP)
         u_size, v_size = (blank.width, blank.length) if swap else (blank.length, blank.width)
@@ -153,19 +133,19 @@ class Ground:
             return None
         pose = Pose(blank=index, turned=turned, flipped=flipped, u_size=u_size, v_size=v_size)
         entries = []
-        for member, outlines in zip(blank.members, sets, strict=True):
+        for member, obstacles in zip(blank.members, barred, strict=True):
             du, dv = (member.across, member.along) if swap else (member.along, member.across)
             lu, lv = (member.width, member.length) if swap else (member.length, member.width)
-            entries.append((du, dv, lu, lv, [o for o in outlines if self._touches_bed(o)]))
+            entries.append((du, dv, lu, lv, obstacles))
         self._obstacles[pose] = entries
         self.poses.append(pose)
         return pose
 
     def lies_somewhere(self, pose: Pose) -> bool:
         """Whether the bed, empty, has a place for the pose."""
-        numbers = self._obstacles[pose][0][-1]
-        if len(numbers) > FEW and len(self._obstacles[pose]) == 1:
-            return self._lies_among_many(pose, numbers)
+        obstacles = self._obstacles[pose][0][-1]
+        if obstacles.is_many and len(self._obstacles[pose]) == 1:
+            return self._lies_among_many(pose, obstacles)
         v: float | None = 0.0
         while v is not None:
             if self.along(pose, 0.0, v) is not None:
@@ -173,46 +153,19 @@ class Ground:
             v = self.next_height(pose, v)
         return False
 
-    def _lies_among_many(self, pose: Pose, numbers: list[int]) -> bool:
-        """The same for one member among many obstacles, its near corner where one of them ends."""
-        boxes, others = self._square_sides(numbers)
-        heights = [v for n in others for _, v in self._outlines[n]]
-        vs = np.unique([0.0, *boxes[:, 3], *heights])
-        vs = vs[(vs >= 0.0) & (vs <= self.v_size - pose.v_size + TOUCH)]
-        barred = [
-            [e for n in others if (e := self._extent(n, v, v + pose.v_size)) is not None]
-            for v in map(float, vs)
-        ]
-        us = np.unique([0.0, *boxes[:, 1], *(end for each in barred for _, end in each)])
+    def _lies_among_many(self, pose: Pose, obstacles: Obstacles) -> bool:
+        """The same for one member among many obstacles.
+
+        What has a place has one off the rectangles alone as well, with its near corner where one of
+        them ends: only such heights are looked at for what slants.
+        """
+        boxes = obstacles.squares
+        us, vs = np.unique([0.0, *boxes[:, 1]]), np.unique([0.0, *obstacles.heights])
         us = us[(us >= 0.0) & (us <= self.u_size - pose.u_size + TOUCH)]
+        vs = vs[(vs >= 0.0) & (vs <= self.v_size - pose.v_size + TOUCH)]
         is_free = barred_counts(boxes, us, vs, pose.u_size, pose.v_size) == 0
-        for row, extents in enumerate(barred):
-            for low, high in extents:
-                is_free[(us + pose.u_size > low + TOUCH) & (us < high - TOUCH), row] = False
-        return bool(is_free.any())
-
-    def _touches_bed(self, number: int) -> bool:
-        box = self._boxes[number]
-        return (
-            box.x < self.u_size - TOUCH
-            and box.x_end > TOUCH
-            and box.y < self.v_size - TOUCH
-            and box.y_end > TOUCH
-        )
-
-    def _extent(self, number: int, low: float, high: float) -> tuple[float, float] | None:
-        """From where to where along the bed an outline reaches between two heights [mm]."""
-        box = self._boxes[number]
-        if box.y_end < low + TOUCH or box.y > high - TOUCH:
-            return None
-        if self._is_square[number]:
-            return box.x, box.x_end
-        key = (number, low, high)
-        if key not in self._bands:
-            clipped = clipped_to_band(self._outlines[number], low + TOUCH, high - TOUCH)
-            us = [corner[0] for corner in clipped]
-            self._bands[key] = (min(us), max(us)) if us else None
-        return self._bands[key]
+        hopeful = vs[is_free.any(axis=0)].tolist()
+        return any(self.along(pose, 0.0, v) is not None for v in hopeful)
 
     def is_free(self, pose: Pose, u: float, v: float) -> bool:
         """Whether the pose at (u, v) [mm] is inside the bed and off every obstacle."""
@@ -222,35 +175,30 @@ class Ground:
 
     def _blocked_until(self, pose: Pose, u: float, v: float) -> float | None:
         """Where the stretch that bars the pose at (u, v) ends [mm]; None where it is free."""
-        stretches = self._stretches(pose, v)
-        number = bisect_left(stretches, (u - TOUCH,)) - 1
-        if number < 0:
-            return None
-        end = stretches[number][1]
-        return end if end > u + TOUCH else None
+        return _end_of_bar(self._stretches(pose, v, Axis.ALONG), u)
 
-    def _stretches(self, pose: Pose, v: float) -> list[tuple[float, float]]:
-        """Between which u the pose at v is barred [mm]: in order, apart from each other."""
-        key = (pose, v, False)
+    def _stretches(self, pose: Pose, at: float, axis: Axis) -> list[tuple[float, float]]:
+        """Where along an axis the near corner is barred [mm]: in order, apart from each other.
+
+        Args:
+            pose: what lies there.
+            at: its near corner on the other axis [mm].
+            axis: u or v.
+        """
+        key = (pose, at, axis)
         if key not in self._barred_at:
             barred: list[tuple[float, float]] = []
-            many: list[NDArray[np.float64]] = []
-            for du, dv, lu, lv, numbers in self._obstacles[pose]:
-                low, high = v + dv, v + dv + lv
-                if len(numbers) > FEW:
-                    found, others = self._square_extents(numbers, low, high)
-                    many.append(found - np.array([du + lu, du]))
-                    numbers = others
-                for number in numbers:
-                    extent = self._extent(number, low, high)
-                    if extent is not None:
-                        barred.append((extent[0] - du - lu, extent[1] - du))
-            found_all = _joined_of_many(barred, many) if many else _joined(barred)
-            self._remember(key, found_all)
+            for du, dv, lu, lv, obstacles in self._obstacles[pose]:
+                own, size = ((du, lu), (dv, lv))[axis]
+                low, across = ((dv, lv), (du, lu))[axis]
+                low += at
+                found = obstacles.stretches(axis, low, low + across)
+                barred += [(start - own - size, end - own) for start, end in found]
+            self._remember(key, _joined(barred))
         return self._barred_at[key]
 
     def _remember(
-        self, key: tuple[Pose, float, bool], stretches: list[tuple[float, float]]
+        self, key: tuple[Pose, float, Axis], stretches: list[tuple[float, float]]
     ) -> None:
         """Keeps what bars a pose, and forgets all others where they have become too many."""
         self._remembered += 1 + len(stretches)
@@ -258,43 +206,6 @@ class Ground:
             self._barred_at.clear()
             self._remembered = 1 + len(stretches)
         self._barred_at[key] = stretches
-
-    def _stretches_across(self, pose: Pose, u: float) -> list[tuple[float, float]]:
-        """Between which v the pose at u is barred [mm]: in order, apart from each other."""
-        key = (pose, u, True)
-        if key not in self._barred_at:
-            barred: list[tuple[float, float]] = []
-            for du, dv, lu, lv, numbers in self._obstacles[pose]:
-                low, high = u + du + TOUCH, u + du + lu - TOUCH
-                sides, others = self._square_sides(numbers)
-                found = sides[(sides[:, 1] >= low) & (sides[:, 0] <= high), 2:]
-                barred += [(a - dv - lv, b - dv) for a, b in found.tolist()]
-                for number in others:
-                    turned = [(y, x) for x, y in self._outlines[number]]
-                    vs = [x for x, _ in clipped_to_band(turned, low, high)]
-                    if vs:
-                        barred.append((min(vs) - dv - lv, max(vs) - dv))
-            self._remember(key, _joined(barred))
-        return self._barred_at[key]
-
-    def _square_extents(
-        self, numbers: list[int], low: float, high: float
-    ) -> tuple[NDArray[np.float64], list[int]]:
-        """The extents of those that are rectangles, and the numbers of the others."""
-        sides, others = self._square_sides(numbers)
-        reaches = (sides[:, 3] >= low + TOUCH) & (sides[:, 2] <= high - TOUCH)
-        return sides[reaches, :2], others
-
-    def _square_sides(self, numbers: list[int]) -> tuple[NDArray[np.float64], list[int]]:
-        """The sides (low u, high u, low v, high v) of the rectangles, and who is none."""
-        key = id(numbers)
-        if key not in self._tables:
-            square = [n for n in numbers if self._is_square[n]]
-            boxes = [self._boxes[n] for n in square]
-            sides = np.array([(b.x, b.x_end, b.y, b.y_end) for b in boxes]).reshape(-1, 4)
-            others = [n for n in numbers if not self._is_square[n]]
-            self._tables[key] = (sides, others)
-        return self._tables[key]
 
     def along(self, pose: Pose, u: float, v: float) -> float | None:
         """The least u' >= u where the pose is free at v; None when there is none."""
@@ -312,34 +223,29 @@ class Ground:
         above = next((height for height in self._heights(pose) if height > v + TOUCH), math.inf)
         return above if above + pose.v_size <= self.v_size + TOUCH else None
 
-    def _heights(self, pose: Pose) -> tuple[float, ...]:
+    def _heights(self, pose: Pose) -> list[float]:
         """Where corners of obstacles to this lie stand across the bed [mm], lowest first."""
-        if pose not in self._sorted_heights:
-            heights = {
-                corner[1] - dv
-                for _, dv, _, _, numbers in self._obstacles[pose]
-                for number in numbers
-                for corner in self._outlines[number]
-            }
-            self._sorted_heights[pose] = tuple(sorted(heights))
-        return self._sorted_heights[pose]
+        (_, dv, _, _, obstacles), *others = self._obstacles[pose]
+        if not others and not dv:
+            return obstacles.heights
+        entries = self._obstacles[pose]
+        return sorted({v - dv for _, dv, _, _, obstacles in entries for v in obstacles.heights})
 
     def across(self, pose: Pose, u: float, v: float) -> float | None:
         """The least corner height v' > v of an obstacle where the pose is free at u; or None."""
         if u + pose.u_size > self.u_size + TOUCH:
             return None
-        heights = self._heights(pose)
-        barred = self._stretches_across(pose, u) if len(heights) > 4 * FEW else None
-        for height in heights[bisect_right(heights, v + TOUCH) :]:
-            if height + pose.v_size > self.v_size + TOUCH:
-                return None
-            if barred is None:
-                if self._blocked_until(pose, u, height) is None:
-                    return height
-                continue
-            number = bisect_left(barred, (height - TOUCH,)) - 1
-            if number < 0 or barred[number][1] <= height + TOUCH:
-                return height
+        heights, last = self._heights(pose), self.v_size - pose.v_size
+        heights = heights[bisect_right(heights, v + TOUCH) : bisect_right(heights, last + TOUCH)]
+        if len(heights) <= FEW:
+            free = (each for each in heights if self._blocked_until(pose, u, each) is None)
+            return next(free, None)
+        barred, number = self._stretches(pose, u, Axis.ACROSS), 0
+        while number < len(heights):
+            end = _end_of_bar(barred, heights[number])
+            if end is None:
+                return heights[number]
+            number = bisect_left(heights, end - TOUCH, number + 1)
         return None
 
     def on_board(self, u: float, v: float, u_size: float, v_size: float) -> Rectangle:
@@ -362,22 +268,43 @@ class Ground:
         return (x, y) if self.first_cut is FirstCut.RIP else (y, x)
 
 
-def grounds_of(
-    request: CuttingRequest, blanks: tuple[Blank, ...], beds: tuple[Bed, ...], first_cut: FirstCut
-) -> tuple[list[int], list[Ground]]:
-    """A ground for each bed, and a number that beds alike in all but name share."""
-    numbers: dict[tuple[Board, Rectangle], int] = {}
-    made: list[Ground] = []
-    looks, grounds = [], []
-    for bed in beds:
-        board = request.boards[bed.board]
-        key = (replace(board, name="", description=""), bed.frame)
-        if key not in numbers:
-            numbers[key] = len(made)
-            made.append(Ground(bed, board, blanks, request.saw, first_cut))
-        looks.append(numbers[key])
-        grounds.append(made[numbers[key]].on(bed))
-    return looks, grounds
+class Grounds:
+    """The ground of each bed, worked out when it is first asked for: most beds of many never are.
+
+    Attributes:
+        beds: in the order of their numbers.
+        looks: a number for each bed that those alike in all but name share.
+    """
+
+    def __init__(
+        self,
+        request: CuttingRequest,
+        blanks: tuple[Blank, ...],
+        beds: tuple[Bed, ...],
+        first_cut: FirstCut,
+    ) -> None:
+        self.beds = beds
+        numbers: dict[tuple[Board, Rectangle], int] = {}
+        self.looks = [
+            numbers.setdefault(
+                (replace(request.boards[bed.board], name="", description=""), bed.frame), number
+            )
+            for number, bed in enumerate(beds)
+        ]
+        self._asked = request, blanks, first_cut
+        self._made: dict[int, Ground] = {}
+
+    def __getitem__(self, number: int) -> Ground:
+        """The ground of the bed of that number."""
+        if number not in self._made:
+            request, blanks, first_cut = self._asked
+            bed, look = self.beds[number], self.looks[number]
+            if look == number:
+                board = request.boards[bed.board]
+                self._made[number] = Ground(bed, board, blanks, request.saw, first_cut)
+            else:
+                self._made[number] = self[look].on(bed)
+        return self._made[number]
 
 
 def carved(bed: Bed, pinned: Rectangle, kerf: float, first_cut: FirstCut) -> tuple[Bed, ...]:
@@ -417,16 +344,26 @@ def _joined(barred: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
     return joined
 
 
-def _joined_of_many(
-    barred: Sequence[tuple[float, float]], many: Sequence[NDArray[np.float64]]
-) -> list[tuple[float, float]]:
-    """The same of many stretches, as arrays of their ends and a few besides."""
-    both = np.concatenate([*many, np.array(barred).reshape(-1, 2)])
-    if not len(both):
-        return []
-    both = both[np.argsort(both[:, 0], kind="stable")]
-    ends = np.maximum.accumulate(both[:, 1])
-    opens = np.concatenate([[True], both[1:, 0] >= ends[:-1] - 2 * TOUCH])
-    first = np.flatnonzero(opens)
-    last = np.concatenate([first[1:] - 1, [len(both) - 1]])
-    return list(zip(both[first, 0].tolist(), ends[last].tolist(), strict=True))
+def _end_of_bar(stretches: Sequence[tuple[float, float]], at: float) -> float | None:
+    """Where the stretch that bars a place ends [mm]; None where none does."""
+    number = bisect_left(stretches, (at - TOUCH,)) - 1
+    return stretches[number][1] if number >= 0 and stretches[number][1] > at + TOUCH else None
+
+
+class _Seen:
+    """What bars parts on a ground, those alike once for all."""
+
+    def __init__(self, ground: Ground, board: Board, saw: Saw) -> None:
+        self._of = ground, board, saw
+        self._by_rule: dict[tuple[object, ...], Obstacles] = {}
+        self._by_outlines: dict[tuple[Outline, ...], Obstacles] = {}
+
+    def by(self, part: CutPart, flipped: bool) -> Obstacles:
+        """What bars a part that lies so."""
+        key = (part.show_face_tolerates, part.hidden_face_tolerates, flipped)
+        if key not in self._by_rule:
+            ground, board, saw = self._of
+            barred = map(ground.seen, obstacles_for(board, part, saw, flipped=flipped))
+            outlines = tuple(dict.fromkeys(each for each in barred if each is not None))
+            self._by_rule[key] = self._by_outlines.setdefault(outlines, Obstacles(outlines))
+        return self._by_rule[key]

@@ -29,6 +29,10 @@ EFFORT, LONGEST_S, OF_EFFORT_S, LEAST_S = 0.04, 2.0, 12.0, 0.02
 real ones for each of more effort, where that is more, as a busy machine needs them; and those that
 it has however little time is left."""
 
+MOST_BOXES = 200
+"""Zones, or slices of them, that a question knows of, the largest: a "cannot" is as certain with
+fewer, and with a thousand the solver takes ten seconds before it looks at its limits. Own rule."""
+
 SLICES = 8
 """A slanting zone is kept off as so many rectangles inside it."""
 
@@ -58,7 +62,7 @@ class Answer:
 def cannot_lie_together(
     board: Board,
     asked: Sequence[Confined],
-    barred: Sequence[tuple[Rectangle, ...]],
+    barred: Sequence[Sequence[Rectangle]],
     saw: Saw,
     effort: float = EFFORT,
     seconds: float = math.inf,
@@ -77,6 +81,7 @@ def cannot_lie_together(
 
     frame = usable_frame(board, saw)
     model = cp_model.CpModel()
+    barred = [_largest(boxes) for boxes in barred]
     common = set.intersection(*(set(boxes) for boxes in barred)) if barred else set()
     far = (_roomy(frame.length + saw.kerf), _roomy(frame.width + saw.kerf))
     spans: tuple[list[cp_model.IntervalVar], list[cp_model.IntervalVar]] = ([], [])
@@ -132,6 +137,12 @@ def cannot_lie_together(
     status = solver.solve(model)
     cannot, is_open = status == cp_model.INFEASIBLE, status == cp_model.UNKNOWN
     return Answer(cannot, is_open, solver.response_proto.deterministic_time)
+
+
+def _largest(boxes: Sequence[Rectangle]) -> Sequence[Rectangle]:
+    if len(boxes) <= MOST_BOXES:
+        return boxes
+    return sorted(boxes, key=lambda box: (-box.area, _corners(box)))[:MOST_BOXES]
 
 
 def boxes_barred(board: Board, blank: Blank, saw: Saw) -> tuple[Rectangle, ...]:

@@ -7,11 +7,11 @@ Later stages of cutting follow from that order, so whatever comes out can be saw
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
-from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Pose, grounds_of
-from furniture.shop.cutting.blanks import Blank, suits
+from furniture.shop.cutting.beds import Bed, FirstCut, Ground, Grounds, Pose
+from furniture.shop.cutting.blanks import Blank
 from furniture.shop.cutting.preferences import (
     ZONE_RULES,
     odd_name,
@@ -43,7 +43,7 @@ class Packer:
     ) -> None:
         self.request = request
         self.blanks = blanks
-        self._looks, self.grounds = grounds_of(request, blanks, beds, first_cut)
+        self.grounds = Grounds(request, blanks, beds, first_cut)
         parts = {part.name: part for part in request.parts}
         self._odd_names = [
             odd_name(match, parts) if len(match.members) > 1 else None for match in request.matches
@@ -67,10 +67,6 @@ class Packer:
         self._along = first_cut is FirstCut.RIP
         self._worth = [blank.worth for blank in blanks]
         self.musts = tuple(n for n, blank in enumerate(blanks) if blank.is_must)
-        self._fits: list[list[bool]] = [
-            [all(suits(board, m.part, request.saw) for m in blank.members) for blank in blanks]
-            for board in request.boards
-        ]
 
     def start(self, pinned: tuple[Laid, ...]) -> State | None:
         """The empty packing with the pinned blanks laid; None when they break a must."""
@@ -128,8 +124,13 @@ class Packer:
             area += state.section_length * (state.column_front - state.strip_start)
         return area - state.laid_area
 
-    def children(self, state: State) -> Iterator[State]:
-        """Every state with one more blank laid."""
+    def children(self, state: State, is_over: Callable[[], bool]) -> Iterator[State]:
+        """Every state with one more blank laid.
+
+        Args:
+            state: to lay it in.
+            is_over: whether to look at no further bed.
+        """
         found_here: set[int] = set()
         if state.ground >= 0:
             ground = self.grounds[state.ground]
@@ -140,7 +141,7 @@ class Packer:
                     found_here.add(pose.blank)
                     yield child
         if not (self._is_vast and found_here):
-            yield from self._in_new_beds(state, found_here)
+            yield from self._in_new_beds(state, found_here, is_over)
 
     def _in_open_bed(self, state: State, ground: Ground, pose: Pose) -> Iterator[State]:
         kerf = self.request.saw.kerf
@@ -338,25 +339,30 @@ class Packer:
             if child is not None:
                 yield child
 
-    def _in_new_beds(self, state: State, found_here: set[int]) -> Iterator[State]:
+    def _in_new_beds(
+        self, state: State, found_here: set[int], is_over: Callable[[], bool]
+    ) -> Iterator[State]:
         closed = state.closed_area
         if state.ground >= 0:
             ground = self.grounds[state.ground]
             closed += ground.u_size * ground.v_size
         signatures: set[tuple[object, ...]] = set()
-        for number, ground in enumerate(self.grounds):
+        for number, bed in enumerate(self.grounds.beds):
             if state.beds_opened >> number & 1:
                 continue
-            here = ground.bed.board
+            here = bed.board
             signature = (
-                self._looks[number],
+                self.grounds.looks[number],
                 state.boards_touched >> here & 1,
                 tuple(home is not None and home.board == here for home in state.homes),
             )
             if signature in signatures:
                 continue
+            if is_over():
+                return
             opened = False
             fresh: State | None = None
+            ground = self.grounds[number]
             for pose in ground.poses:
                 if not state.left[pose.blank]:
                     continue

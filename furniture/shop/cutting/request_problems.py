@@ -28,7 +28,6 @@ from furniture.shop.cutting.zones import (
     bounds_of,
     crosses_itself,
     usable_frame,
-    width_at,
 )
 
 MOST_BOARDS, MOST_COPIES, MOST_ON_A_BOARD, MOST_ZONES = 500, 500, 500, 10_000
@@ -206,7 +205,7 @@ def _crossing_widths(board: Board, show: Show, called: Called) -> Iterator[Probl
 
 
 def _zones(board: Board, show: Show, called: Called) -> Iterator[Problem]:
-    own = f"board {board.name!r}"
+    own, widest = f"board {board.name!r}", board.greatest_width
     yield from repeated(f"{called(own)} zones", [zone.name for zone in board.zones])
     for zone in board.zones:
         where = called(f"{own} zone {zone.name!r}")
@@ -238,8 +237,7 @@ def _zones(board: Board, show: Show, called: Called) -> Iterator[Problem]:
                 remedy=f"give it the width that must be kept off, say {show(5.0)}",
             )
         if any(
-            not (-TOUCH <= x <= board.length + TOUCH)
-            or not (-TOUCH <= y <= max(width_at(board, x), board.greatest_width) + TOUCH)
+            not (-TOUCH <= x <= board.length + TOUCH) or not (-TOUCH <= y <= widest + TOUCH)
             for x, y in zone.outline
         ):
             yield Problem(

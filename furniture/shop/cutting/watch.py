@@ -12,7 +12,7 @@ TOLD_EVERY_S = 0.1
 SEARCH_SHARE = 0.75
 """Of the time, for the search of an order that is not large. Own rule."""
 
-FIRST_SHARE = 1.3
+FIRST_SHARE = 1.1
 """Of the time, until the search comes back without any plan. Own rule: jobs plan in less than they
 have."""
 

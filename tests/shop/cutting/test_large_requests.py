@@ -7,11 +7,22 @@ import time
 from collections.abc import Callable
 
 import pytest
+from ortools.sat.python import cp_model
 
 from furniture.errors import DesignError
-from furniture.shop.cutting import plan_cutting
+from furniture.shop.cutting import beds, plan_cutting
+from furniture.shop.cutting.arrangements import arrangements_for
+from furniture.shop.cutting.beds import FirstCut
 from furniture.shop.cutting.blanks import blanks_of
+from furniture.shop.cutting.conflicts import (
+    MOST_BOXES,
+    Confined,
+    boxes_barred,
+    cannot_lie_together,
+)
 from furniture.shop.cutting.cover import cheapest_cover, fits_alone
+from furniture.shop.cutting.obstacles import Obstacles
+from furniture.shop.cutting.packing import BOARDS_TRIED, Packer
 from furniture.shop.cutting.plan import UnplacedReason
 from furniture.shop.cutting.values import (
     Board,
@@ -94,6 +105,47 @@ def test_a_large_request_is_answered_in_its_time(
     assert time.process_time() - began < 1.2 * request.limits.seconds + 0.3
     assert plan.boards or request_of is _barred
     assert faults_of_plan(request, plan) == []
+
+
+def test_what_bars_parts_of_one_kind_is_worked_out_once_for_all_of_them(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """And only for boards that the search comes to: of a hundred unlike ones these are few."""
+    made: list[int] = []
+    monkeypatch.setattr(
+        beds, "Obstacles", lambda outlines: made.append(len(outlines)) or Obstacles(outlines)
+    )
+    boards = tuple(oak(f"b{n}", 800 + n, 150, *_knots(40)[: 30 + n % 9]) for n in range(100))
+    parts = tuple(part(f"p{n}", 1, 60 + n, 40) for n in range(40))
+    request = CuttingRequest(boards=boards, parts=parts, saw=shop(off_faults=3))
+    (arrangement,) = (each for each in arrangements_for(request) if each.first_cut is FirstCut.RIP)
+    packer = Packer(request, arrangement.blanks, arrangement.beds, FirstCut.RIP)
+    start = packer.start(())
+    assert start is not None
+    assert list(packer.children(start, lambda: False))
+    assert 1 <= len(made) <= 2 * BOARDS_TRIED
+
+
+def test_a_question_knows_of_few_enough_faults_to_be_answered_in_its_time(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The solver looks at no limit before it has compared all that lies apart with all."""
+    asked: list[int] = []
+    state = cp_model.CpModel.add_no_overlap_2d
+
+    def counted(model: cp_model.CpModel, *spans: list[cp_model.IntervalVar]) -> object:
+        asked.append(len(spans[0]))
+        return state(model, *spans)
+
+    monkeypatch.setattr(cp_model.CpModel, "add_no_overlap_2d", counted)
+    board, two = oak("b", 1200, 160, *_knots(500)), (part("p", 2, 300, 60),)
+    request = CuttingRequest(boards=(board,), parts=two)
+    (blank,) = blanks_of(request, frozenset())
+    barred = boxes_barred(board, blank, request.saw)
+    assert len(barred) > 2 * MOST_BOXES
+    cannot_lie_together(board, [Confined(blank)] * 2, [barred] * 2, request.saw, seconds=0.1)
+    (count,) = asked
+    assert count <= MOST_BOXES + 2
 
 
 def test_of_many_faults_those_of_the_best_place_are_named() -> None:
