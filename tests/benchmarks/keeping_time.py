@@ -70,6 +70,8 @@ CASES = (
       for parts, boards in ((30, 20), (500, 20), (500, 500))),
     *(Case(parts=parts, boards=boards, faults=faults, is_scarce=True)
       for parts, boards, faults in ((30, 20, 20), (500, 20, 500), (500, 500, 500))),
+    Case(parts=500, boards=500, faults=40),  # as many faults in all as are planned round
+    Case(parts=500, boards=40, faults=500),
     Case(parts=30, boards=20, faults=5, matches=8),
     Case(parts=500, boards=500, faults=20, matches=60),
 )  # fmt: skip

@@ -30,7 +30,7 @@ from furniture.shop.cutting.zones import (
     usable_frame,
 )
 
-MOST_BOARDS, MOST_COPIES, MOST_ON_A_BOARD, MOST_ZONES = 500, 500, 500, 10_000
+MOST_BOARDS, MOST_COPIES, MOST_ON_A_BOARD, MOST_ZONES = 500, 500, 500, 20_000
 """Boards, copies of parts, zones or widths of one board, and zones of all boards that a plan is
 made for. Own rule: what keeps to its time as measured."""
 

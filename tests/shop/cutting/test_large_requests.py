@@ -172,11 +172,11 @@ def test_more_than_is_planned_in_the_time_is_refused() -> None:
 
 
 def test_more_faults_than_are_planned_round_in_the_time_are_refused() -> None:
-    crowded = tuple(oak(f"b{n}", 1200, 160, *_knots(477)) for n in range(21))
+    crowded = tuple(oak(f"b{n}", 1200, 160, *_knots(477)) for n in range(42))
     with pytest.raises(DesignError) as caught:
         plan_cutting(CuttingRequest(boards=crowded, parts=PARTS))
     (refused,) = caught.value.problems
-    assert (refused.given, refused.allowed) == ("10017", "up to 10000")
+    assert (refused.given, refused.allowed) == ("20034", "up to 20000")
 
 
 def test_parts_over_a_third_of_a_board_each_way_count_as_a_quarter_of_it() -> None:
