@@ -23,7 +23,7 @@ from tests.making.test_from_boards import from_boards, made_from
 from tests.models import NAMES
 from tests.shop.boards.bench import board, box, thin_board
 
-SAWN_BY_HAND, BORED_WHILE_LONG = 14, 2
+SAWN_BY_HAND, BORED_WHILE_LONG = 6, 2
 """Designs with a cut square in a slope, which is shaped by hand; with work on a long blank."""
 
 
