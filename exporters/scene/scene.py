@@ -10,23 +10,20 @@ import numpy as np
 from numpy.typing import NDArray
 
 from exporters.colours import Colour, colour_of
+from exporters.hardware import Stuff, Thing, Turned, things_of
 from exporters.scene.mesh import Mesh, block, mesh_of, turned
-from furniture.joints.joint import Fastener, HoldBy, Metal, Section
-from furniture.parts.cuts import Hole, shapes_of
 from furniture.parts.part import Placed
-from furniture.parts.vectors import Vector, add, scaled
-from furniture.pieces.bought import Bought, merged
-from furniture.pieces.piece import Piece, Stance, StandingLoad
+from furniture.parts.vectors import Vector, add
+from furniture.pieces.piece import Piece, Stance, StandingLoad, placed_named
 
-_STEEL: Colour = (0.62, 0.63, 0.65)
-_PEG: Colour = (0.78, 0.66, 0.48)
-_BALLAST: Colour = (0.45, 0.47, 0.50)
+_COLOURS: dict[Stuff, Colour] = {
+    Stuff.STEEL: (0.62, 0.63, 0.65),
+    Stuff.PEG: (0.78, 0.66, 0.48),
+    Stuff.WEIGHT: (0.45, 0.47, 0.50),
+}
 _LOAD: Colour = (0.52, 0.60, 0.62)
-_WOODEN = frozenset({HoldBy.DOWEL, HoldBy.PEG, HoldBy.WEDGE})
-_CLOSE_MM = 1.0
-"""A bore takes a thing closely that is no more than this thinner [mm]. Own rule."""
-_HEAD = 2.0
-"""How many times as wide as a screw its head is. Common practice, no source."""
+_SIDES = 24
+"""Of what is round. Own rule: smooth to the eye."""
 
 
 class Sort(Enum):
@@ -125,7 +122,6 @@ def scene_of(
     bodies = (
         *parts,
         *_hardware(piece, moved),
-        *(() if moved else _ballast(piece)),
         *(_loads(piece) if with_loads and not moved else ()),
     )
     solid = np.vstack([each.points for each in parts])
@@ -138,122 +134,27 @@ def scene_of(
 
 
 def _hardware(piece: Piece, moved: Mapping[str, Vector]) -> Iterator[Body]:
-    """Every fastener along its axis, with the part that it goes in with."""
-    still: Vector = (0.0, 0.0, 0.0)
-    for joining in piece.joinings:
-        seen = () if joining.metal else joining.fasteners
-        for number, fastener in enumerate(seen, start=1):
-            name = f"{fastener.name} {number}, {joining.incoming}"
-            yield _fastener(name, fastener, moved.get(joining.incoming, still))
-        for number, metal in enumerate(joining.metal, start=1):
-            name = f"{metal.name} {number}, {joining.incoming}"
-            yield _metal(name, metal, moved.get(metal.goes_with, still))
-    for placed in piece.placed:
-        for number, (hole, thing) in enumerate(_held(placed, piece), start=1):
-            name = f"{thing.name} {number}, {placed.instance}"
-            yield _in_bore(name, placed, hole, thing, moved.get(placed.instance, still))
-    for anchor in piece.anchors:
-        for number, fastener in enumerate(anchor.fasteners, start=1):
-            name = f"{fastener.name} {number}, {anchor.instance}"
-            yield _fastener(name, fastener, moved.get(anchor.instance, still))
-
-
-def _held(placed: Placed, piece: Piece) -> Iterator[tuple[Hole, Bought]]:
-    """What is bought for this part alone, in its bores, where as many bores take it closely."""
-    holes = shapes_of(placed.part.cuts, placed.part.blank, Hole)
-    for thing in merged(piece.fixings):
-        if thing.where != (placed.instance,) or thing.diameter_mm is None:
+    """Everything that is no part, where it stands; what stays in the wood is not drawn apart."""
+    for thing in things_of(piece):
+        stands = thing.apart(moved) if moved else thing
+        if stands is None:
             continue
-        wide = thing.diameter_mm
-        takes = [
-            each for each in holes if each.is_round and 0.0 <= each.width_mm - wide <= _CLOSE_MM
-        ]
-        if len(takes) == thing.quantity and thing.length_mm is not None:
-            yield from ((hole, thing) for hole in takes)
-
-
-def _in_bore(name: str, placed: Placed, hole: Hole, thing: Bought, shift: Vector) -> Body:
-    """A peg that stands out of its bore, or a screw whose head fills the bore's countersink."""
-    radius, long = (thing.diameter_mm or 0.0) / 2, thing.length_mm or 0.0
-    inwards = scaled(placed.placement.direction_to_piece(hole.face.normal), -1.0)
-    mouth = add(placed.placement.to_piece(hole.centre), shift)
-    is_sunk = hole.mouth_radius_mm > hole.radius_mm
-    deep = hole.depth_mm or placed.part.blank.across(hole.face)
-    if is_sunk:
-        head = hole.mouth_radius_mm - 0.1
-        rows = [(0.0, 0.1), (head, 0.1), (radius, head), (radius, 0.9 * long), (0.0, long)]
-        start = mouth
-    else:
-        eased = min(1.0, 0.2 * radius)
-        rows = [(0.0, 0.0), (radius - eased, 0.0), (radius, eased), (radius, long), (0.0, long)]
-        start = add(mouth, scaled(inwards, -max(0.0, long - deep)))
-    return Body(
-        name=name,
-        sort=Sort.HARDWARE,
-        mesh=turned(np.array(rows), 28),
-        axes=_frame_along(np.array(inwards)),
-        origin=np.array(start),
-        colour=_STEEL if is_sunk else colour_of(placed.part.timber),
-    )
-
-
-def _fastener(name: str, fastener: Fastener, shift: Vector) -> Body:
-    radius, long = fastener.diameter_mm / 2, fastener.length_mm
-    is_wooden = fastener.by in _WOODEN
-    if is_wooden:
-        rows = [(0.0, 0.0), (radius, 0.0), (radius, long), (0.0, long)]
-    else:
-        head = _HEAD * radius if fastener.by is HoldBy.SCREW else 1.4 * radius
-        deep = min(0.4 * long, head)
-        rows = [(0.0, 0.0), (head, 0.0), (radius, deep), (radius, 0.9 * long), (0.0, long)]
-    start = add(add(fastener.at, scaled(fastener.axis, -fastener.incoming_mm)), shift)
-    return Body(
-        name=name,
-        sort=Sort.HARDWARE,
-        mesh=turned(np.array(rows), 20),
-        axes=_frame_along(np.array(fastener.axis)),
-        origin=np.array(start),
-        colour=_PEG if is_wooden else _STEEL,
-    )
-
-
-def _metal(name: str, metal: Metal, shift: Vector) -> Body:
-    """A barrel, or a leaf in its gain."""
-    start = np.array(add(metal.start, shift))
-    along = np.array(metal.end) - np.array(metal.start)
-    long = float(np.linalg.norm(along))
-    across = np.array(metal.across)
-    axes = np.array([across, np.cross(along / long, across), along / long])
-    wide, thick = metal.size_mm
-    if metal.section is Section.ROUND:
-        rows = np.array([(0.0, 0.0), (wide / 2, 0.0), (wide / 2, long), (0.0, long)])
-        mesh, origin = turned(rows, 28), start
-    else:
-        mesh, origin = block((wide, thick, long)), start
-    return Body(
-        name=name, sort=Sort.HARDWARE, mesh=mesh, axes=axes, origin=origin, colour=_STEEL
-    )  # fmt: skip
-
-
-def _frame_along(axis: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Rows of a right-handed frame whose third axis is the one given."""
-    other = np.eye(3)[int(np.argmin(np.abs(axis)))]
-    first = np.cross(other, axis)
-    first /= np.linalg.norm(first)
-    return np.array([first, np.cross(axis, first), axis])
-
-
-def _ballast(piece: Piece) -> Iterator[Body]:
-    for each in piece.fixed:
-        x, y, z = each.centre_mm
+        form = stands.form
         yield Body(
-            name=each.name,
-            sort=Sort.BALLAST,
-            mesh=block(each.size_mm),
-            axes=np.eye(3),
-            origin=np.array([x, y, z - each.size_mm[2] / 2]),
-            colour=_BALLAST,
-        )
+            name=thing.name,
+            sort=Sort.BALLAST if thing.stuff is Stuff.WEIGHT else Sort.HARDWARE,
+            mesh=turned(np.array(form.rows), _SIDES) if isinstance(form, Turned)
+            else block(form.size),
+            axes=np.array(stands.axes),
+            origin=np.array(stands.origin),
+            colour=_colour(thing, piece),
+        )  # fmt: skip
+
+
+def _colour(thing: Thing, piece: Piece) -> Colour:
+    if thing.of_part is not None:
+        return colour_of(placed_named(piece, thing.of_part).part.timber)
+    return _COLOURS[thing.stuff]
 
 
 def _loads(piece: Piece) -> Iterator[Body]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
+from exporters.hardware import Thing, things_of
 from exporters.sheets.blocks import Block, view_block
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import Beside, Measured, RunningEntry, Side, linear, running_row
@@ -88,9 +89,10 @@ def whole_views(
         WholeLook.SIDE: side_view(projection),
         WholeLook.TOP: StandardView.TOP,
     }
+    seen = _seen(piece)
     blocks = {
         look: view_block(
-            project_placed(piece.placed, standard_frame(which)),
+            project_placed(piece.placed, standard_frame(which), seen),
             factor,
             classes=(EdgeClass.VISIBLE,),
         )
@@ -114,8 +116,14 @@ def isometric_block(piece: Piece, factor: float) -> Block:
         piece: what to draw.
         factor: paper length of one mm of the piece.
     """
-    view = project_placed(piece.placed, standard_frame(StandardView.ISOMETRIC_RIGHT))
+    frame = standard_frame(StandardView.ISOMETRIC_RIGHT)
+    view = project_placed(piece.placed, frame, _seen(piece))
     return view_block(view, factor, classes=_ISO_CLASSES)
+
+
+def _seen(piece: Piece) -> tuple[Thing, ...]:
+    """What stands out of the wood and is no part."""
+    return tuple(each for each in things_of(piece) if each.stands_out)
 
 
 def _is_drawn(axis: int, on_views: OnViews) -> bool:

@@ -58,6 +58,18 @@ def seen_spot(placed: Sequence[Placed], index: int, towards_eye: Vector) -> Vect
     return None
 
 
+def is_hidden(placed: Sequence[Placed], spot: Vector, towards_eye: Vector) -> bool:
+    """Whether a part's box stands between a point and the eye.
+
+    Args:
+        placed: all parts of the view.
+        spot: outside them, or at the face of one [mm].
+        towards_eye: unit vector from the piece to the eye.
+    """
+    boxes = (box_of(each.part.blank, each.placement) for each in placed)
+    return any(_hides(box, spot, towards_eye) for box in boxes)
+
+
 def outline_of(placed: Sequence[Placed], to_paper: Callable[[Vector], Point2]) -> Any:
     """The region of paper that the parts' boxes take, each by the hull of its corners.
 

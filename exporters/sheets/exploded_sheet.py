@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import pairwise, product
 
-from exporters.sheets.balloons import outline_of, place_balloon, seen_spot
+from exporters.hardware import Thing, things_of
+from exporters.sheets.balloons import is_hidden, outline_of, place_balloon, seen_spot
 from exporters.sheets.blocks import Block, view_block
 from exporters.sheets.callouts import LINE_SHARE, NoRoomError
 from exporters.sheets.geometry import moved_item, scaled_shape
 from exporters.sheets.lettering import wrapped
-from exporters.sheets.lists_sheet import Listed, lists_stacked
+from exporters.sheets.lists_sheet import Listed, bought_numbers, lists_stacked
 from exporters.sheets.paper import Box2, Orientation, Scale, frame_of
 from exporters.sheets.pens import LineClass
 from exporters.sheets.space import Space
@@ -31,6 +32,7 @@ from exporters.views.values import EdgeClass, ViewFrame
 from furniture.assembly.values import AssemblyPlan, NoOrder
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector
+from furniture.pieces.bought import bought_parts
 from furniture.pieces.piece import Distinct, Piece, distinct_parts, extents_of
 
 _MARGIN_MM = 12.0
@@ -64,8 +66,11 @@ def exploded_sheet(
     """
     reason = ""
     opened = _opened(task.piece, plan)
-    unnumbered = replace(opened, spots={})
-    tries: list[tuple[_Opened, tuple[Listed, ...]]] = [(opened, ()), (unnumbered, ())]
+    fewer = [_parts_alone(task.piece, opened)] if opened.things else []
+    unnumbered = replace(opened, spots={}, hidden={})
+    tries: list[tuple[_Opened, tuple[Listed, ...]]] = [
+        (each, ()) for each in (opened, *fewer, unnumbered)
+    ]
     for shown, wanted in [(opened, lists), *tries] if lists else tries:
         for fill in _ROOM_FOR_BALLOONS:
             try:
@@ -84,23 +89,23 @@ def exploded_block(task: WholeTask, plan: AssemblyPlan | NoOrder) -> Callable[[f
         task: what to draw.
         plan: the order of assembly, or that there is none.
     """
-    opened = _opened(task.piece, plan)
-    hidden = _hidden_spots(task.piece, opened)
-    bare = _exploded_block(opened, 1.0).box
+    every = _opened(task.piece, plan)
+    ways = [every, *([_parts_alone(task.piece, every)] if every.things else [])]
+    bare = _exploded_block(every, 1.0).box
 
     def drawn(high: float) -> Block:
-        if not opened.spots:
+        if not every.spots:
             raise NoRoomError(_NO_NUMBERS)
-        for fill in _ROOM_FOR_BALLOONS:
+        for opened, fill in product(ways, _ROOM_FOR_BALLOONS):
             factor = (high - 2 * _MARGIN_MM) / bare.height * fill
             block = _exploded_block(opened, factor)
             room = block.box.grown(_MARGIN_MM)
             try:
-                balloons = _balloons(task, opened, hidden, block, room, None)
+                balloons = _balloons(task, opened, block, room, None)
             except NoRoomError:
                 continue
             block = block.with_items(balloons)
-            words = f"exploded view. {_HIDDEN}" if hidden else "exploded view"
+            words = f"exploded view. {_HIDDEN}" if opened.hidden else "exploded view"
             middle = (block.box.left + block.box.right) / 2
             lines = wrapped(words, task.style.text_height_mm, block.box.width)
             low, height = block.box.bottom - 2.0, task.style.text_height_mm
@@ -122,12 +127,11 @@ def exploded_block(task: WholeTask, plan: AssemblyPlan | NoOrder) -> Callable[[f
 def _balloons(
     task: WholeTask,
     opened: _Opened,
-    hidden: dict[int, Vector],
     block: Block,
     room: Box2,
     keep_out: Box2 | None,
 ) -> list[Item]:
-    """A balloon for each part, clear of the view and of one another.
+    """A balloon for each part and each thing, clear of the view and of one another.
 
     Raises:
         NoRoomError: one finds no place.
@@ -136,12 +140,13 @@ def _balloons(
     space.add(block.items)
     over = outline_of(opened.moved, block.to_paper)
     items: list[Item] = []
-    parts = distinct_parts(task.piece)
-    for number, spot in sorted((opened.spots | hidden).items()):
-        leader = LineClass.HIDDEN if number in hidden else LineClass.LEADER
+    counts = [each.quantity for each in distinct_parts(task.piece)]
+    counts += [each.quantity for each in bought_parts(task.piece)]
+    for number, spot in sorted((opened.spots | opened.hidden).items()):
+        leader = LineClass.HIDDEN if number in opened.hidden else LineClass.LEADER
         items += place_balloon(
-            number, parts[number - 1].quantity, block.to_paper(spot), space, task.style, keep_out,
-            over, leader,
+            number, counts[number - 1], block.to_paper(spot), space, task.style, keep_out, over,
+            leader,
         )  # fmt: skip
     return items
 
@@ -158,10 +163,9 @@ class _Page:
 
 
 def _drawn(task: WholeTask, opened: _Opened, lists: tuple[Listed, ...], fill: float) -> Sheet:
-    hidden = _hidden_spots(task.piece, opened) if opened.spots else {}
     note = _NO_NUMBERS if not opened.spots else _HIDDEN
     task = replace(task, notes=(note,))
-    has_note = not opened.spots or bool(hidden)
+    has_note = not opened.spots or bool(opened.hidden)
     page = max(_pages(task, opened, lists, has_note), key=lambda each: each.factor)
     if lists:
         bare = max(_pages(task, opened, (), has_note), key=lambda each: each.factor)
@@ -173,7 +177,7 @@ def _drawn(task: WholeTask, opened: _Opened, lists: tuple[Listed, ...], fill: fl
     block = block.moved(middle[0] - at[0], middle[1] - at[1])
     frame = frame_of(task.paper, page.orientation)
     items = [*page.items, *block.items]
-    items += _balloons(task, opened, hidden, block, frame, page.begun.title)
+    items += _balloons(task, opened, block, frame, page.begun.title)
     return sheet_of(task, page.orientation, scale, items)
 
 
@@ -226,14 +230,19 @@ def _with_lists(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Opened:
-    """The parts moved apart, and for each number of the list a spot of it that can be seen."""
+    """Parts and things moved apart, and for each number of the lists a spot of it.
+
+    `hidden` are those that stand behind others, and `spots` those that can be seen.
+    """
 
     frame: ViewFrame
     placed: tuple[Placed, ...]
     shifts: dict[str, Vector]
     legs: tuple[tuple[Vector, Vector], ...]
     moved: tuple[Placed, ...]
+    things: tuple[Thing, ...]
     spots: dict[int, Vector]
+    hidden: dict[int, Vector]
 
 
 def _opened(piece: Piece, plan: AssemblyPlan | NoOrder) -> _Opened:
@@ -256,14 +265,41 @@ def _opened(piece: Piece, plan: AssemblyPlan | NoOrder) -> _Opened:
             tuple(part for leg in best.legs for part in pairwise(leg.points)),
         )
     moved = exploded(piece.placed, shifts)
+    apart = (each.apart(shifts) for each in things_of(piece))
+    things = tuple(each for each in apart if each is not None)
+    eye = frame.towards_eye
+    spots = _spots(distinct_parts(piece), moved, frame)
+    hidden = {
+        number: middle_of(next(one for one in moved if one.instance == each.instances[0]))
+        for number, each in enumerate(distinct_parts(piece), start=1)
+        if number not in spots
+    }
+    numbers = bought_numbers(piece)
+    for thing in things:
+        if thing.bought is None or numbers[thing.bought] in spots:
+            continue
+        number = numbers[thing.bought]
+        (hidden if is_hidden(moved, thing.middle, eye) else spots).setdefault(number, thing.middle)
     return _Opened(
         frame=frame,
         placed=piece.placed,
         shifts=shifts,
         legs=legs,
         moved=moved,
-        spots=_spots(distinct_parts(piece), moved, frame),
+        things=things,
+        spots=spots,
+        hidden={number: spot for number, spot in hidden.items() if number not in spots},
     )
+
+
+def _parts_alone(piece: Piece, opened: _Opened) -> _Opened:
+    """The same with numbers at the parts alone, where those of all find no room."""
+    count = len(distinct_parts(piece))
+    spots, hidden = (
+        {number: spot for number, spot in each.items() if number <= count}
+        for each in (opened.spots, opened.hidden)
+    )
+    return replace(opened, spots=spots, hidden=hidden)
 
 
 def _spots(
@@ -280,18 +316,8 @@ def _spots(
     return found
 
 
-def _hidden_spots(piece: Piece, opened: _Opened) -> dict[int, Vector]:
-    """The middles of the parts that no opening brings to light, by their number."""
-    moved = {each.instance: each for each in opened.moved}
-    return {
-        number: middle_of(moved[each.instances[0]])
-        for number, each in enumerate(distinct_parts(piece), start=1)
-        if number not in opened.spots
-    }
-
-
 def _exploded_block(opened: _Opened, factor: float) -> Block:
-    view = project_placed(opened.moved, opened.frame)
+    view = project_placed(opened.moved, opened.frame, opened.things)
     block = view_block(view, factor, classes=(EdgeClass.VISIBLE, EdgeClass.SMOOTH))
     lines = trails(opened.placed, opened.shifts, opened.frame, opened.legs)
     return block.with_items(

@@ -46,9 +46,8 @@ def lists_of(piece: Piece, boards: Mapping[str, Sequence[str]]) -> tuple[Listed,
         boards: the names of those that each instance is cut from, where a plan lays it.
     """
     listed = [Listed(title="parts", table=_parts_table(piece, boards))]
-    bought = bought_parts(piece)
-    if bought:
-        listed.append(Listed(title="to buy", table=_bought_table(piece, bought)))
+    if bought_parts(piece):
+        listed.append(Listed(title="to buy", table=_bought_table(piece)))
     return tuple(listed)
 
 
@@ -79,21 +78,32 @@ def _parts_table(piece: Piece, boards: Mapping[str, Sequence[str]]) -> WrappedTa
     )  # fmt: skip
 
 
-def _bought_table(piece: Piece, bought: Sequence[Bought]) -> WrappedTable:
+def bought_numbers(piece: Piece) -> dict[Bought, int]:
+    """The number of each row of what is bought; they go on from those of the parts.
+
+    Args:
+        piece: gives both.
+    """
+    first = len(distinct_parts(piece)) + 1
+    return {each: number for number, each in enumerate(bought_parts(piece), start=first)}
+
+
+def _bought_table(piece: Piece) -> WrappedTable:
     rows = [
         (
+            str(number),
             each.name,
             size_in_words(each, piece.shown),
             str(each.quantity),
             ", ".join(each.where),
             each.note,
         )
-        for each in bought
+        for each, number in bought_numbers(piece).items()
     ]
     return WrappedTable(
-        headings=("to buy", "size", "qty", "where", "note"),
+        headings=("no.", "to buy", "size", "qty", "where", "note"),
         rows=tuple(Row(lines=(row,)) for row in rows),
-        shares=(24.0, 0.0, 0.0, 50.0, 60.0),
+        shares=(0.0, 24.0, 0.0, 0.0, 50.0, 60.0),
     )
 
 

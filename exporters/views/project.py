@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any
 
+from exporters.hardware import Thing
 from exporters.views.bounds import bounds_of
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.kernel import hidden_lines
+from exporters.views.things import Seen, solid_of_thing
 from exporters.views.tidy import tidy
 from exporters.views.values import View, ViewFrame
 from exporters.views.wood import Stand, Wood, stands_of
@@ -29,18 +31,22 @@ def project_part(part: Part, frame: ViewFrame) -> View:
     return _part_view(Wood(part), frame)
 
 
-def project_placed(placed: Sequence[Placed], frame: ViewFrame) -> View:
+def project_placed(
+    placed: Sequence[Placed], frame: ViewFrame, things: Sequence[Thing] = ()
+) -> View:
     """The placed parts together as the frame sees them: each hides what stands behind it.
 
     Args:
         placed: at least one; no two may run into each other, or the hidden lines come out wrong.
         frame: how they are looked at, in the piece frame.
+        things: what is seen beside them that is no part.
 
     Raises:
         SolidError: a part cannot be made.
         ValueError: nothing is placed.
     """
-    return _placed_view(stands_of(placed), frame)
+    seen = tuple((each.form, each.axes, each.origin) for each in things)
+    return _placed_view(stands_of(placed), frame, seen)
 
 
 @lru_cache(maxsize=512)
@@ -49,8 +55,9 @@ def _part_view(wood: Wood, frame: ViewFrame) -> View:
 
 
 @lru_cache(maxsize=64)
-def _placed_view(stands: tuple[Stand, ...], frame: ViewFrame) -> View:
-    return _view([placed_solid(wood.part, place).wrapped for wood, place in stands], frame)
+def _placed_view(stands: tuple[Stand, ...], frame: ViewFrame, things: tuple[Seen, ...]) -> View:
+    parts = [placed_solid(wood.part, place).wrapped for wood, place in stands]
+    return _view([*parts, *(solid_of_thing(*each) for each in things)], frame)
 
 
 def _view(solids: list[Any], frame: ViewFrame) -> View:

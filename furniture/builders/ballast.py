@@ -140,14 +140,14 @@ def _refuse_mass(reader: DesignReader, mass: float, density: float, room: Size, 
     )  # fmt: skip
 
 
-def ballast_bought(body: FixedBody, shown: Shown) -> Bought:
+def _bought(name: str, mass: float, sides: Size, shown: Shown) -> Bought:
     """The weight as a thing to find or buy."""
-    size = " x ".join(figure(each, shown) for each in body.size_mm)
+    size = " x ".join(figure(each, shown) for each in sides)
     return Bought(
-        name=body.name,
+        name=name,
         quantity=1,
         where=("bottom",),
-        note=f"{body.mass_kg:.3g} kg, no larger than {size} {shown.unit.symbol}",
+        note=f"{mass:.3g} kg, no larger than {size} {shown.unit.symbol}",
     )
 
 
@@ -206,4 +206,5 @@ def read_ballast(
         mass_kg=mass,
         centre_mm=(x, y, floor + height / 2),
         size_mm=(width, depth, height),
+        bought=_bought(name or "ballast", mass, (width, depth, height), reader.shown),
     )

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from furniture.builders.ballast import Ballast, ballast_bought, read_ballast
+from furniture.builders.ballast import Ballast, read_ballast
 from furniture.builders.base_box import BoxFigures
 from furniture.builders.bottom import BottomFixing, bottom_notes, read_bottom_fixing
 from furniture.builders.common import Names, StockOf
@@ -201,11 +201,11 @@ def read_additions(
     )
 
 
-def fixings_of(given: BoxOptionsGiven, closing: Closing, additions: Additions) -> list[Bought]:
+def fixings_of(closing: Closing, additions: Additions) -> list[Bought]:
     """What is bought for these options; what holds the joints is counted off them."""
     return [
         *bushings_of(additions.openings, additions.holes),
-        *(ballast_bought(body, given.shown) for body in closing.fixed),
+        *(body.bought for body in closing.fixed if body.bought is not None),
         *additions.hardware,
     ]
 

@@ -192,6 +192,7 @@ class HingedTop(Top):
             stay_bears_n=self.stay.bears_n,
             front=(self.figures.width / 2, -self.overhang, self.underside + self.thickness / 2),
             over_mm=self.overhang,
+            stay=self.stay.bought,
         )
 
 

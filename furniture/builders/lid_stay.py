@@ -121,14 +121,19 @@ class StayFigures:
         )  # fmt: skip
 
     @property
+    def bought(self) -> Bought:
+        """The chains or cords."""
+        return Bought(
+            name=self.name, quantity=len(self.rails), length_mm=math.floor(self.length),
+            where=("lid", *self.rails), note="between its screws",
+        )  # fmt: skip
+
+    @property
     def fixings(self) -> list[Bought]:
         """Chain and screws."""
         where = ("lid", *self.rails)
         return [
-            Bought(
-                name=self.name, quantity=len(self.rails), length_mm=math.floor(self.length),
-                where=where, note="between its screws",
-            ),
+            self.bought,
             Bought(
                 name="round-head wood screw", quantity=2 * len(self.rails),
                 diameter_mm=self.screw[0], length_mm=self.screw[1], where=where,

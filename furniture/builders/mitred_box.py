@@ -319,7 +319,7 @@ def _build(
             *top.notes,
             *notes_of(closing, additions, names),
         ],
-        fixings=[*top.fixings, *fixings_of(box, closing, additions)],
+        fixings=[*top.fixings, *fixings_of(closing, additions)],
         finish=finish,
         intent=Intent(
             openings=openings,

@@ -319,7 +319,7 @@ def _build(
             *clipped.notes,
             *notes_of(closing, additions, cast.names),
         ],
-        fixings=[*fixings_of(stand, closing, additions), *clipped.fixings],
+        fixings=[*fixings_of(closing, additions), *clipped.fixings],
         finish=finish,
         intent=Intent(
             openings=openings,

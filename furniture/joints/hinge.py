@@ -163,17 +163,17 @@ class _Lies:
             middle = self._middle(start)
             pin = add(middle, scaled(self.out, leaf.barrel_mm / 2))
             yield Metal(
-                name=leaf.name, goes_with=self.into.instance, start=subtract(pin, half),
+                name=leaf.name, start=subtract(pin, half),
                 end=add(pin, half), across=self.out, size_mm=(leaf.barrel_mm, leaf.barrel_mm),
                 section=Section.ROUND,
             )  # fmt: skip
-            for way, goes_with in ((1.0, self.incoming.instance), (-1.0, self.into.instance)):
+            for way in (1.0, -1.0):
                 off = leaf.folded_mm / 2 - leaf.thickness_mm / 2
                 at = add(
                     add(middle, scaled(self.out, -leaf.width_mm / 2)), scaled(self.up, way * off)
                 )
                 yield Metal(
-                    name=leaf.name, goes_with=goes_with, start=subtract(at, half),
+                    name=leaf.name, start=subtract(at, half),
                     end=add(at, half), across=self.out,
                     size_mm=(leaf.width_mm, leaf.thickness_mm), section=Section.FLAT,
                 )  # fmt: skip

@@ -164,11 +164,10 @@ class Metal:
     """Something bought that is seen at a joint, such as a hinge's barrel or leaf, piece frame [mm].
 
     It goes from `start` to `end`; `size_mm` is its size along the unit vector `across`, and square
-    to that. It moves with the instance `goes_with` where the piece is drawn apart.
+    to that.
     """
 
     name: str
-    goes_with: str
     start: Vector
     end: Vector
     across: Vector

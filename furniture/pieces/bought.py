@@ -48,7 +48,7 @@ def merged(things: Iterable[Bought]) -> tuple[Bought, ...]:
     """The same things, those of one kind and size counted together, in the order first met."""
     found: dict[object, Bought] = {}
     for each in things:
-        key = (each.name, _rounded(each.diameter_mm), _rounded(each.length_mm), each.note)
+        key = _key(each)
         known = found.get(key)
         if known is None:
             found[key] = each
@@ -61,6 +61,38 @@ def merged(things: Iterable[Bought]) -> tuple[Bought, ...]:
     return tuple(found.values())
 
 
+def row_of(thing: Bought, rows: Iterable[Bought]) -> Bought | None:
+    """The row among those counted together in which a thing is counted, if it is in one.
+
+    Args:
+        thing: of one place.
+        rows: of `bought_parts`.
+    """
+    return next((row for row in rows if _key(row) == _key(thing)), None)
+
+
+def bought_for(fastener: Fastener, where: tuple[str, ...] = ()) -> Bought:
+    """One fastener as a thing to buy.
+
+    Args:
+        fastener: of a joint or an anchor.
+        where: the instances that it stands in or between.
+    """
+    diameter, length = fastener.asked_by_mm or (fastener.diameter_mm, fastener.length_mm)
+    return Bought(
+        name=fastener.name,
+        quantity=1,
+        diameter_mm=diameter,
+        length_mm=length,
+        where=where,
+        note=fastener.note,
+    )
+
+
+def _key(thing: Bought) -> tuple[object, ...]:
+    return (thing.name, _rounded(thing.diameter_mm), _rounded(thing.length_mm), thing.note)
+
+
 def size_in_words(thing: Bought, shown: Shown) -> str:
     """Its size as a maker asks for it: `6 x 30 mm`, `1/4 x 1 1/4 in`; empty when it has none."""
     sizes = [size for size in (thing.diameter_mm, thing.length_mm) if size is not None]
@@ -71,17 +103,7 @@ def size_in_words(thing: Bought, shown: Shown) -> str:
 
 
 def _in(where: tuple[str, ...], fasteners: Iterable[Fastener]) -> Iterable[Bought]:
-    for fastener in fasteners:
-        own = (fastener.diameter_mm, fastener.length_mm)
-        diameter, length = fastener.asked_by_mm or own
-        yield Bought(
-            name=fastener.name,
-            quantity=1,
-            diameter_mm=diameter,
-            length_mm=length,
-            where=where,
-            note=fastener.note,
-        )
+    return (bought_for(each, where) for each in fasteners)
 
 
 def _rounded(size: float | None) -> float | None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.parts.vectors import Vector
+from furniture.pieces.bought import Bought
 
 
 class OpeningFor(Enum):
@@ -52,8 +53,8 @@ class TurnsOpen:
 
     It opens by `opens_deg` about the unit vector `axis` through `pin`, right-handed. Each of
     `stays` is fixed to it and to what stands still at two points, and bears `stay_bears_n`, None
-    where nobody knows. `front` is where it is taken hold of, and `over_mm` how far it stands out
-    there over what it closes on.
+    where nobody knows; `stay` is what is bought for each. `front` is where it is taken hold of, and
+    `over_mm` how far it stands out there over what it closes on.
     """
 
     instance: str
@@ -65,6 +66,7 @@ class TurnsOpen:
     stay_bears_n: float | None
     front: Vector
     over_mm: float
+    stay: Bought | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -59,7 +59,7 @@ class FixedBody:
     """A weight that is not wood and always stays where it is, such as ballast [kg, mm].
 
     It counts in mass and centre of mass like a part; it is not made, so it is in no parts table.
-    `on` is the instance that it lies on.
+    `on` is the instance that it lies on, `bought` what is asked for where it has to be bought.
     """
 
     name: str
@@ -67,6 +67,7 @@ class FixedBody:
     mass_kg: float
     centre_mm: Vector
     size_mm: tuple[float, float, float]
+    bought: Bought | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
