@@ -23,8 +23,9 @@ from exporters.sheets.paper import Box2, Scale, box_round, scales_for
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.space import Space, crosses_box
 from exporters.sheets.values import Anchor, Figure, Hatched, Item, Lettering, Stroke
-from exporters.views.values import Arc, EdgeClass, SectionView
-from furniture.parts.vectors import Point2
+from exporters.views.values import Arc, EdgeClass, Line, SectionView
+from furniture.joints.joint import Section
+from furniture.parts.vectors import Point2, add, cross, length, scaled, subtract
 from furniture.units import Dialled, Shown, decimal_figure, figure
 from furniture.units.showing import is_rounded
 
@@ -69,6 +70,8 @@ class JointDetail:
 def joint_words(profile: JointProfile) -> str:
     """The joint as it is named under its picture."""
     verb = "meets" if profile.slopes or profile.inside else "in"
+    if profile.metal:
+        verb = "hangs on"
     return f"{profile.incoming} {verb} {profile.into}"
 
 
@@ -165,6 +168,7 @@ def _drawn(
     x, y, r = centre[0] * scale.factor, centre[1] * scale.factor, radius * scale.factor
     arc = Arc(centre=(x, y), radius=r, start_deg=0.0, end_deg=360.0)
     block = block.with_items([Stroke(shape=arc, line_class=LineClass.DETAIL)])
+    block = block.with_items(list(_metal(detail, block)))
     circle = Box2(left=x - r, bottom=y - r, right=x + r, top=y + r)
     for span in detail.profile.spans:
         block = block.with_items([_figure(block, circle, detail, span, shown, style, beside)])
@@ -174,6 +178,31 @@ def _drawn(
     for text, target in _said(detail, block, shown):
         block = block.with_items(place_callout(text, target, space, style, keep_out))
     return _titled(block, circle, detail, scale, style)
+
+
+def _metal(detail: JointDetail, block: Block) -> Iterable[Item]:
+    """What is bought and cut across in it: a leaf as a box, a barrel as a circle."""
+    for each in detail.profile.metal:
+        along = subtract(each.end, each.start)
+        other = cross(scaled(along, 1.0 / length(along)), each.across)
+        wide, thick = each.size_mm
+        if each.section is Section.ROUND:
+            arc = Arc(
+                centre=block.to_paper(each.start), radius=wide / 2 * block.factor,
+                start_deg=0.0, end_deg=360.0,
+            )  # fmt: skip
+            yield Stroke(shape=arc, line_class=LineClass.VISIBLE)
+            continue
+        corners = [
+            block.to_paper(
+                add(
+                    each.start, add(scaled(each.across, a * wide / 2), scaled(other, b * thick / 2))
+                )
+            )
+            for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))
+        ]
+        for start, end in pairwise([*corners, corners[0]]):
+            yield Stroke(shape=Line(start=start, end=end), line_class=LineClass.VISIBLE)
 
 
 def _said(detail: JointDetail, block: Block, shown: Shown) -> Iterable[tuple[str, Point2]]:

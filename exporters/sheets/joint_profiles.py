@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from exporters.sheets.joint_dowels import dowelled
+from exporters.sheets.joint_hinges import hinged
 from exporters.sheets.joint_values import (
     BEYOND_MM,
     Clearance,
@@ -46,7 +47,8 @@ def joint_profiles(piece: Piece) -> tuple[JointProfile, ...]:
     for joining in piece.joinings:
         into = placed_named(piece, joining.into)
         incoming = placed_named(piece, joining.incoming)
-        profile = _housing(joining, into, incoming) or _sloped(joining, into, incoming)
+        profile = hinged(joining, into, incoming)
+        profile = profile or _housing(joining, into, incoming) or _sloped(joining, into, incoming)
         if profile is None:
             sides = datums[into.part.id], datums[incoming.part.id]
             profile = dowelled(joining, into, incoming, sides)

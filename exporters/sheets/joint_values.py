@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from furniture.joints.joint import Metal
 from furniture.parts.vectors import Vector
 from furniture.units import Dialled, Shown, dialled, figure
 
@@ -77,11 +78,13 @@ class Inside:
 
     at: Vector
     name: str
-    size_mm: tuple[float, float]
-    """Diameter and length."""
+    size_mm: tuple[float, float] | None
+    """Diameter and length; None where its name says enough."""
 
     def printed(self, shown: Shown) -> str:
         """Such as `dowel dia 6 x 30`."""
+        if self.size_mm is None:
+            return self.name
         wide, long = (figure(mm, shown) for mm in self.size_mm)
         return f"{self.name} dia {wide} x {long}"
 
@@ -101,6 +104,7 @@ class JointProfile:
         prouds: what stands higher as cut.
         inside: what is bought and stands in it.
         corners: points that a picture of it must hold.
+        metal: what is bought and cut across with it.
     """
 
     into: str
@@ -113,3 +117,4 @@ class JointProfile:
     prouds: tuple[Proud, ...] = ()
     inside: tuple[Inside, ...] = ()
     corners: tuple[Vector, ...] = ()
+    metal: tuple[Metal, ...] = ()

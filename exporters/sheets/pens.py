@@ -15,6 +15,8 @@ class LineClass(Enum):
     """What is seen in a small picture: a wide pen would fill it."""
     SMOOTH = "smooth"
     CENTRE = "centre"
+    MOVED = "moved"
+    """What moves, at the end of its way."""
     DIMENSION = "dimension"
     LEADER = "leader"
     HATCH = "hatch"
@@ -40,6 +42,7 @@ class Pattern(Enum):
     CONTINUOUS = "Continuous"
     DASHED = "dashed"
     LONG_DASH_DOT = "long dash dot"
+    LONG_DASH_DOUBLE_DOT = "long dash double dot"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,9 +58,9 @@ class SheetStyle:
     """Every pen, height and gap of a sheet [mm on paper].
 
     **Source:** line types and the 2 : 1 ratio of wide to narrow after ISO 128-2 (types 01.2, 01.1,
-    02.1, 04.1, 04.2), widths from its series, lettering heights after ISO 3098-1 (2.5, 3.5, 5), all
-    from memory but the ratio and widths. The inch style follows ASME Y14.2 (0.6 mm thick, 0.3 mm
-    thin, letters 0.1 in and up), from memory. Gaps: own rule.
+    02.1, 04.1, 04.2, 05.1), widths from its series, lettering heights after ISO 3098-1 (2.5, 3.5,
+    5), all from memory but the ratio and widths. The inch style follows ASME Y14.2 (0.6 mm thick,
+    0.3 mm thin, letters 0.1 in and up), from memory. Gaps: own rule.
     """
 
     name: str
@@ -89,6 +92,8 @@ class SheetStyle:
             return Pen(width_mm=narrow, pattern=Pattern.DASHED)
         if line_class is LineClass.CENTRE:
             return Pen(width_mm=narrow, pattern=Pattern.LONG_DASH_DOT)
+        if line_class is LineClass.MOVED:
+            return Pen(width_mm=narrow, pattern=Pattern.LONG_DASH_DOUBLE_DOT)
         if line_class is LineClass.CUTTING_PLANE:
             return Pen(width_mm=wide, pattern=Pattern.LONG_DASH_DOT)
         return Pen(width_mm=narrow)
@@ -101,6 +106,9 @@ class SheetStyle:
         if pattern is Pattern.LONG_DASH_DOT:
             gap = -self.gap_pens * d
             return (self.long_dash_pens * d, gap, self.dot_pens * d, gap)
+        if pattern is Pattern.LONG_DASH_DOUBLE_DOT:
+            gap, dot = -self.gap_pens * d, self.dot_pens * d
+            return (self.long_dash_pens * d, gap, dot, gap, dot, gap)
         return ()
 
 

@@ -12,6 +12,7 @@ from exporters.sheets.figures import arrowhead, stroke
 from exporters.sheets.geometry import item_box, lettering_box, shape_points
 from exporters.sheets.hatches import hatches_of
 from exporters.sheets.joint_details import JointDetail
+from exporters.sheets.opened_lids import opened_items, turning_in
 from exporters.sheets.paper import Box2, Scale
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.section_planes import Plane, Sectioned
@@ -57,6 +58,7 @@ def section_blocks(
             hatches=hatches_of(piece, plane.section.view.frame),
         )
         core = block.core
+        block = block.with_items(list(opened_items(piece, plane.axis, block)))
         details = [each for at, each in sections.details if at is plane]
         circles = [_circle(block, each) for each in details]
         lines: list[Item] = []
@@ -69,7 +71,12 @@ def section_blocks(
         space.add(block.items)
         block = block.with_items([_letter(block, each, space, style) for each in details])
         middle = (core.left + core.right) / 2
-        block = block.with_items([heading(plane.words, middle, block.box.bottom, style)])
+        opened = "".join(
+            f", {each.instance} open by {each.opens_deg:g}°"
+            for each in turning_in(piece, plane.axis)
+        )
+        words = f"{plane.words}{opened}"
+        block = block.with_items([heading(words, middle, block.box.bottom, style)])
         space.add(block.items)
         if plane is sections.planes[0]:
             for words, target in _heights(piece, plane.at_mm):

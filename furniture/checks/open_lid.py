@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from furniture.checks.bodies import Body, combined
 from furniture.checks.support import Edge
-from furniture.parts.vectors import Vector, add, cross, dot, scaled, subtract, unit
+from furniture.parts.vectors import Vector, add, cross, dot, scaled, subtract, turned_about, unit
 from furniture.units.gravity import GRAVITY_M_S2
 
 
@@ -35,14 +35,10 @@ class OpenLid:
             point: of the closed lid [mm]
             by_deg: how far open; as far as it goes when left out [deg]
 
-        **Source:** geometry, a turn about an axis (Rodrigues' formula).
+        **Source:** geometry.
         """
-        angle = math.radians(self.opens_deg if by_deg is None else by_deg)
-        arm = subtract(point, self.pin)
-        along = scaled(self.axis, dot(self.axis, arm) * (1.0 - math.cos(angle)))
-        round_it = scaled(cross(self.axis, arm), math.sin(angle))
-        turned = add(add(scaled(arm, math.cos(angle)), round_it), along)
-        return add(self.pin, turned)
+        by = self.opens_deg if by_deg is None else by_deg
+        return turned_about(point, self.pin, self.axis, by)
 
     @property
     def opened(self) -> Body:

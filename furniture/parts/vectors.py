@@ -56,3 +56,21 @@ def unit(a: Vector) -> Vector:
         ZeroDivisionError: a has no length.
     """
     return scaled(a, 1.0 / length(a))
+
+
+def turned_about(point: Vector, pin: Vector, axis: Vector, by_deg: float) -> Vector:
+    """A point turned about a line, right-handed.
+
+    Args:
+        point: to be turned.
+        pin: a point of the line.
+        axis: the unit vector along it.
+        by_deg: how far.
+
+    **Source:** the rotation formula of Rodrigues.
+    """
+    angle = math.radians(by_deg)
+    arm = subtract(point, pin)
+    along = scaled(axis, dot(axis, arm) * (1.0 - math.cos(angle)))
+    swung = add(scaled(arm, math.cos(angle)), scaled(cross(axis, arm), math.sin(angle)))
+    return add(pin, add(swung, along))

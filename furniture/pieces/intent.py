@@ -7,7 +7,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from furniture.parts.vectors import Vector
+from furniture.parts.vectors import Vector, turned_about
 from furniture.pieces.bought import Bought
 
 
@@ -67,6 +67,14 @@ class TurnsOpen:
     front: Vector
     over_mm: float
     stay: Bought | None = None
+
+    def opened(self, point: Vector) -> Vector:
+        """Where a point of the closed lid is once it is open [mm].
+
+        Args:
+            point: of the closed lid [mm].
+        """
+        return turned_about(point, self.pin, self.axis, self.opens_deg)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
