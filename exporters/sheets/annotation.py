@@ -267,7 +267,8 @@ def _words(
     if not has_positions:
         return f"{noun} {spec}".rstrip() + f": {'; '.join(places)}"
     count = len(members)
-    head = f"{noun} {spec}" if count == 1 else f"{count} {plural(noun)}, each {spec}"
+    what = noun if count == 1 else f"{count} {plural(noun)}"
+    head = what if not spec else f"{noun} {spec}" if count == 1 else f"{what}, each {spec}"
     return f"{head}, {'; '.join(places)}"
 
 

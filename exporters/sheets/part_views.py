@@ -54,6 +54,7 @@ def views_for(
     for each in shown:
         wanted.add(each.look)
         wanted.update(position.look for position in each.positions)
+        wanted.update(span.look for span in each.spans)
     if Look.SECTION not in wanted and not wanted & {Look.BACK_EDGE, *END_LOOKS}:
         wanted.add(Look.FACE_EDGE)
     section_x = None
@@ -93,7 +94,7 @@ def _plain(
     busy = [] if section_x is None else [(section_x - _ASIDE_MM, section_x + _ASIDE_MM)]
     for cut, note in zip(part.cuts, annotations, strict=True):
         low, high = run_of(cut, part.blank)
-        if note.look is Look.SECTION:
+        if _is_cut_across(note):
             busy += [(end - _ASIDE_MM, end + _ASIDE_MM) for end in (low, high)]
         else:
             busy.append((low, high))
@@ -112,7 +113,7 @@ def section_place(part: Part, annotations: tuple[Annotation, ...]) -> float:
     blocked: list[tuple[float, float]] = []
     for cut, note in zip(part.cuts, annotations, strict=True):
         span = run_of(cut, part.blank)
-        (wanted if note.look is Look.SECTION else blocked).append(span)
+        (wanted if _is_cut_across(note) else blocked).append(span)
     marks = [p.point[0] for note in annotations for p in note.positions if p.axis == 0]
 
     def worth(x: float) -> tuple[float, float, float]:
@@ -123,6 +124,11 @@ def section_place(part: Part, annotations: tuple[Annotation, ...]) -> float:
         return (free + met, free, min(room, 0.12 * length) - 0.02 * abs(x - 0.6 * length))
 
     return max((length * step / 200 for step in range(3, 198)), key=worth)
+
+
+def _is_cut_across(note: Annotation) -> bool:
+    """Whether a section shows what is said of a cut."""
+    return note.look is Look.SECTION or any(span.look is Look.SECTION for span in note.spans)
 
 
 def run_of(cut: Cut, blank: Blank) -> tuple[float, float]:

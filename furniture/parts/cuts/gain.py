@@ -79,9 +79,10 @@ class Gain(Cut):
         level, side = shape.surface_mm(blank), level_of(self.side, blank)
         middle = shape.middle(blank, level)
         start = put(put(middle, self.side.axis, side), 0, self.start_mm)
+        wall = put(middle, self.side.axis, abs(side - self.into_mm))
+        across = Size(self.into_mm, Care.FIT), Size(self.depth_mm, Care.DIAL)
         return Figures(
             sizes=(Says.LONG.fitted(self.length_mm),),
-            more=(Says.WIDE.fitted(self.into_mm), Says.DEEP.dialled(self.depth_mm)),
             place=Says.ON_TOWARDS.of(self.face, self.side),
             at=middle,
             seen=self.face,
@@ -91,6 +92,13 @@ class Gain(Cut):
                     start=start,
                     end=put(start, 0, self.start_mm + self.length_mm),
                     seen=self.face,
+                ),
+                Spanned(size=across[0], start=put(wall, self.side.axis, side), end=wall, seen=None),
+                Spanned(
+                    size=across[1],
+                    start=wall,
+                    end=put(wall, self.face.axis, shape.floor_mm),
+                    seen=None,
                 ),
             ),
             struck=struck_on(self.face, start, Care.FIT)[:1],
