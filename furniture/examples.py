@@ -49,6 +49,9 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "Hinge": 'Hinge(leaf_length="30 mm", leaf_width="9 mm", leaf_thickness="1.2 mm", '
         'barrel="4 mm", screws=2, screw=Screw(diameter="2 mm", length="8 mm"), '
         'name="brass butt hinge")',
+        "Hung": 'Hung(part="flap", on="strip", hinge=Hinge(leaf_length="30 mm", '
+        'leaf_width="9 mm", leaf_thickness="1.2 mm", barrel="4 mm", '
+        'screw=Screw(diameter="2 mm", length="8 mm")), stays_on=["right side"])',
         "Stay": 'Stay(opens_to="105 deg", count=2)',
         "Feet": 'Feet(stock=THICK, length="40 mm", width="30 mm", inset="4 mm")',
         "Opening": 'Opening(on="tiers", size="25 mm", from_edge="30 mm")',

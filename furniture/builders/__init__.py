@@ -15,6 +15,7 @@ from furniture.builders.feet import Feet
 from furniture.builders.fixings import Hardware, Peg, Screw
 from furniture.builders.footed_stand import FootedStand
 from furniture.builders.hinged_lid import HingedLid
+from furniture.builders.hung import Hung
 from furniture.builders.lid_fixing import Cleats, LidFixing
 from furniture.builders.lid_stay import Stay
 from furniture.builders.lips import Lip, LipEdge
@@ -80,6 +81,7 @@ __all__ = [
     "Hardware",
     "Hinge",
     "HingedLid",
+    "Hung",
     "LidFixing",
     "Lip",
     "LipEdge",

@@ -17,6 +17,7 @@ from furniture.builders.common import Names, read_rough
 from furniture.builders.corner_parts import Key, Spline, corner_parts
 from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
 from furniture.builders.fixings import Hardware, read_hardware
+from furniture.builders.hung import Hung, read_hung
 from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.notes import read_notes
 from furniture.builders.opening_cuts import opening_at
@@ -107,6 +108,7 @@ class Composition:
         parts: its parts.
         joints: what holds them, in the order they are cut.
         corner_parts: splines and keys across mitred corners; `Splines` or `Keys` for all.
+        hung: what turns on hinges.
         profiles: edge profiles.
         loads: what stands on its level parts.
         stance: whether it stands on the floor or hangs on a wall.
@@ -123,6 +125,7 @@ class Composition:
     parts: Sequence[PlacedPart] = ()
     joints: Sequence[JointWritten] = ()
     corner_parts: Splines | Keys | Sequence[Spline | Key | Splines | Keys] = ()
+    hung: Sequence[Hung] = ()
     profiles: Sequence[EdgeProfile] = ()
     loads: Sequence[Load] = ()
     stance: Stance = Stance.FLOOR
@@ -198,9 +201,16 @@ def _build(
     tops = [_surface(each, standing) for each in standing if each.instance in level]
     loads = read_loads(reader, design.loads, level, sizes_of(tops)) if level or design.loads else ()
     loose, lets_in = corner_parts(reader, design.corner_parts, standing, joints)
+    hung = read_hung(reader, design.hung, standing, names)
     finish = read_prefinish(reader, design.prefinish)
     reader.raise_if_any()
     placed = _at_the_origin([with_profiles(each, profiles) for each in (*standing, *loose)])
+    for lid in hung:
+        placed = lid.bored(placed)
+    turns = [lid.opens(placed) for lid in hung]
+    for lid, way in zip(hung, turns, strict=True):
+        fixings += lid.fixings(way)
+        notes += tuple(lid.notes(way, design.shown))
     moved = {each.instance: each.placement for each in placed}
     anchors = anchors_in_wall(placed, screws) if stance is Stance.WALL else ()
     return compose(
@@ -208,7 +218,7 @@ def _build(
         name=name,
         rules=reader.rules,
         placed=placed,
-        joints=[*joints, *lets_in],
+        joints=[*joints, *lets_in, *(lid.joint for lid in hung)],
         shown=design.shown,
         parameters=as_given(design),
         loads=loads,
@@ -230,6 +240,7 @@ def _build(
             ),
             base=tuple(each.instance for each in placed if _reaches_floor(each)),
             takes_corner_parts=True,
+            opens=tuple(turns),
         ),
     )
 

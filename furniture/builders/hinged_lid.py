@@ -9,7 +9,14 @@ from furniture.builders.base_box import BoxFigures
 from furniture.builders.box_lid import FingerHold, Top, height_of
 from furniture.builders.common import StockOf
 from furniture.builders.lid_stay import Stay, StayFigures, read_stay
-from furniture.builders.measured_hinge import Hinge, WoodFor, pilot_mm, read_hinge
+from furniture.builders.measured_hinge import (
+    Hinge,
+    WoodFor,
+    hung_note,
+    pilot_mm,
+    read_hinge,
+    screws_bought,
+)
 from furniture.builders.panels import place_panel
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.joints import HingeJoint, Joint, Leaf, RestJoint
@@ -28,7 +35,7 @@ from furniture.rules.hinges import (
     NOTCH_LEAVES,
 )
 from furniture.timber.stock import Timber
-from furniture.units import REQUIRED, Amounts, Given, Shown, figure_with_unit, parameters, said
+from furniture.units import REQUIRED, Given, Shown, figure_with_unit, parameters, said
 
 _RESTS_ON = ("front rail", "left side rail", "right side rail")
 HINGED_TO = "back rail"
@@ -151,28 +158,13 @@ class HingedTop(Top):
     @property
     def notes(self) -> tuple[Note, ...]:
         """How it is hung."""
-        depth = Amounts(shown=self.shown).dial(self.leaf.gain_depth_mm(self.gap))
-        gap = figure_with_unit(self.gap, self.shown)
-        said = (
-            f"cut the gains to your hinges and {depth} deep, half of what a closed hinge measures "
-            f"less half the gap of {gap}; hang the lid last, when lid and box are finished: a "
-            "steel screw first where the hinge's are brass, and wax on the thread"
-        )
-        return (Note(said, ("lid", HINGED_TO)), *self.stay.notes(self.shown))
+        hung = hung_note(self.leaf, self.gap, ("lid", HINGED_TO), self.shown)
+        return (hung, *self.stay.notes(self.shown))
 
     @property
     def fixings(self) -> list[Bought]:
         """The hinges' screws and what stops the lid; the hinges are counted off their joint."""
-        leaf = self.leaf
-        count = 2 * len(leaf.screws_mm) * len(self.starts)
-        screws = Bought(
-            name="countersunk wood screw",
-            quantity=count,
-            diameter_mm=leaf.screw_mm,
-            length_mm=leaf.screw_length_mm,
-            where=("lid", HINGED_TO),
-            note=f"for the {leaf.name}s",
-        )
+        screws = screws_bought(self.leaf, len(self.starts), ("lid", HINGED_TO))
         return [screws, *self.stay.fixings]
 
     def opens(self) -> TurnsOpen:
@@ -243,7 +235,7 @@ def read_hinged_lid(
                 deep=figures.height - bottom, wide=_thick(back)),
         WoodFor(what="the lid", timber=lid, deep=_thick(lid), wide=figures.depth),
     )  # fmt: skip
-    leaf = read_hinge(reader, given.hinge, woods, gap)
+    leaf = read_hinge(reader, given.hinge, woods, gap, "hinged_lid.")
     stay = read_stay(reader, given.stay, figures, gap, (lid, side), bottom, leaf)
     count = reader.whole("hinged_lid.count", given.count, 2, 3, 2, "two hinges hold a lid straight")
     if leaf is None or stay is None or lid is None or back is None:

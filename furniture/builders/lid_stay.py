@@ -131,24 +131,45 @@ class StayFigures:
     @property
     def fixings(self) -> list[Bought]:
         """Chain and screws."""
-        where = ("lid", *self.rails)
-        return [
-            self.bought,
-            Bought(
-                name="round-head wood screw", quantity=2 * len(self.rails),
-                diameter_mm=self.screw[0], length_mm=self.screw[1], where=where,
-                note=f"for the {self.name}",
-            ),
-        ]  # fmt: skip
+        return stays_bought(self.bought, self.screw)
 
     def notes(self, shown: Shown) -> tuple[Note, ...]:
         """How it is fixed."""
-        long = figure_with_unit(math.floor(self.length), shown)
-        said = (
-            f"the {self.name}, {long} between its screws, is taut with the lid open by "
-            f"{self.opens_deg:g} degrees: fix it last, and try it before you let go of the lid"
-        )
-        return (Note(said, ("lid", *self.rails)),)
+        return (stay_note(self.bought, "lid", self.opens_deg, shown),)
+
+
+def stays_bought(stay: Bought, screw: tuple[float, float]) -> list[Bought]:
+    """The chains or cords of a lid, and the screws at their ends.
+
+    Args:
+        stay: all of them.
+        screw: diameter and length [mm].
+    """
+    wide, long = screw
+    return [
+        stay,
+        Bought(
+            name="round-head wood screw", quantity=2 * stay.quantity, diameter_mm=wide,
+            length_mm=long, where=stay.where, note=f"for the {stay.name}",
+        ),
+    ]  # fmt: skip
+
+
+def stay_note(stay: Bought, lid: str, opens_deg: float, shown: Shown) -> Note:
+    """How a stay is fixed.
+
+    Args:
+        stay: all of a lid's.
+        lid: the instance that it stops.
+        opens_deg: how far that opens.
+        shown: the piece's unit.
+    """
+    long = figure_with_unit(stay.length_mm or 0.0, shown)
+    said = (
+        f"the {stay.name}, {long} between its screws, is taut with the {lid} open by "
+        f"{opens_deg:g} degrees: fix it last, and try it before you let go of the {lid}"
+    )
+    return Note(said, stay.where)
 
 
 def read_stay(
@@ -180,16 +201,7 @@ def read_stay(
         return None
     where = "hinged_lid.stay."
     reader.names(where, given)
-    opens = reader.angle(f"{where}opens_to", given.opens_to)
-    low, high = reader.rules[LEAST_OPEN], reader.rules[GREATEST_OPEN]
-    if not math.isnan(opens) and not low <= opens <= high:
-        nearest = low if opens < low else high
-        reader.refuse(
-            f"{where}opens_to", said(given.opens_to), f"{low:g} to {high:g} degrees",
-            "a lid that is not past upright falls shut on a hand, and one far past it tips the box",
-            f"write '{nearest:g} deg'",
-        )  # fmt: skip
-        opens = math.nan
+    opens = read_opens(reader, where, given)
     count = reader.whole(f"{where}count", given.count, 1, 2, 1, "a lid has two sides")
     below = reader.rules[STAY_BELOW]
     inside = figures.depth - 2 * figures.rail
@@ -204,7 +216,7 @@ def read_stay(
         "height", figures.height, at_least=bottom + 2 * below,
         why="its screw stands in the rail with as much wood above as below",
     )  # fmt: skip
-    screw = _read_screw(reader, where, given.screw, woods)
+    screw = read_stay_screw(reader, where, given.screw, woods)
     lid, side = woods
     if leaf is None or screw is None or lid is None or side is None or math.isnan(opens + reach):
         return None
@@ -222,12 +234,39 @@ def read_stay(
         rail=side.thickness_mm,
         height=figures.height,
         name=reader.text(f"{where}name", given.name) or "lid chain",
-        bears_n=_bears_n(screw, lid, side),
+        bears_n=stay_bears_n(screw, lid, side),
     )
 
 
-def _bears_n(screw: tuple[float, float], lid: Timber, rail: Timber) -> float | None:
-    """What the screws of one stay bear [N]: pulled out of the lid, or across in the rail."""
+def read_opens(reader: DesignReader, where: str, given: Stay) -> float:
+    """How far a lid opens [deg]; not-a-number where that is refused.
+
+    Args:
+        reader: keeps the problems.
+        where: what messages call the stay's figures.
+        given: the stay.
+    """
+    opens = reader.angle(f"{where}opens_to", given.opens_to)
+    low, high = reader.rules[LEAST_OPEN], reader.rules[GREATEST_OPEN]
+    if math.isnan(opens) or low <= opens <= high:
+        return opens
+    nearest = low if opens < low else high
+    reader.refuse(
+        f"{where}opens_to", said(given.opens_to), f"{low:g} to {high:g} degrees",
+        "a lid that is not past upright falls shut on a hand, and one far past it tips the box",
+        f"write '{nearest:g} deg'",
+    )  # fmt: skip
+    return math.nan
+
+
+def stay_bears_n(screw: tuple[float, float], lid: Timber, rail: Timber) -> float | None:
+    """What the screws of one stay bear [N]: pulled out of the lid, or across in the rail.
+
+    Args:
+        screw: diameter and length [mm].
+        lid: its wood.
+        rail: that of what it is screwed to.
+    """
     out, across = gravity_felt(lid.species), gravity_felt(rail.species)
     if out is None or across is None:
         return None
@@ -238,10 +277,17 @@ def _bears_n(screw: tuple[float, float], lid: Timber, rail: Timber) -> float | N
     )
 
 
-def _read_screw(
+def read_stay_screw(
     reader: DesignReader, where: str, given: object, woods: tuple[Timber | None, ...]
 ) -> tuple[float, float] | None:
-    """Diameter and length of the screws at its ends [mm]."""
+    """Diameter and length of the screws at its ends [mm]; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        where: what messages call the stay's figures.
+        given: a `Screw`; a usual one when left out.
+        woods: of the lid and of what it is screwed to.
+    """
     thin = min((math.nan if each is None else each.thickness_mm for each in woods),
                key=lambda each: math.inf if math.isnan(each) else each)  # fmt: skip
     skin, bite = reader.rules[SCREW_SKIN], reader.rules[HINGE_BITE]

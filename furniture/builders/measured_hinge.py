@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from furniture.builders.fixings import Screw
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.joints import Leaf
+from furniture.pieces import Bought, Note
 from furniture.rules.building import LEAST_SCREW, SCREW_SKIN
 from furniture.rules.hinges import (
     HINGE_BITE,
@@ -17,7 +18,15 @@ from furniture.rules.hinges import (
     PILOT_SOFT,
 )
 from furniture.timber.stock import Timber
-from furniture.units import REQUIRED, Given, parameters, said
+from furniture.units import (
+    REQUIRED,
+    Amounts,
+    Given,
+    Shown,
+    figure_with_unit,
+    parameters,
+    said,
+)
 
 _DRILL_MM = 0.5
 """The step in which thin drills are sold [mm]. Common practice, no source."""
@@ -67,7 +76,7 @@ class WoodFor:
 
 
 def read_hinge(
-    reader: DesignReader, given: object, woods: tuple[WoodFor, ...], gap: float
+    reader: DesignReader, given: object, woods: tuple[WoodFor, ...], gap: float, lid: str
 ) -> Leaf | None:
     """The hinge, or nothing with the problems noted.
 
@@ -76,14 +85,15 @@ def read_hinge(
         given: a `Hinge`.
         woods: what its leaves are let into.
         gap: between the two when they are closed [mm].
+        lid: what messages call the lid's figures.
     """
     if not isinstance(given, Hinge):
         reader.refuse(
-            "hinged_lid.hinge", said(given), "Hinge(...)",
+            f"{lid}hinge", said(given), "Hinge(...)",
             "the gains are cut to what your hinge measures", f"write {reader.example('Hinge')}",
         )  # fmt: skip
         return None
-    where = "hinged_lid.hinge."
+    where = f"{lid}hinge."
     reader.names(where, given)
     inside = reader.rules[HINGE_INSIDE]
     narrowest = min(each.wide for each in woods)
@@ -112,7 +122,7 @@ def read_hinge(
             "its barrel",
         )  # fmt: skip
     thin = reader.limit(
-        "hinged_lid.gap", gap, at_most=max(0.1, at_most_known(folded - 0.2)),
+        f"{lid}gap", gap, at_most=max(0.1, at_most_known(folded - 0.2)),
         why="a hinge that is thinner than the gap lets nothing in",
     )  # fmt: skip
     screws = reader.whole(
@@ -221,3 +231,40 @@ def pilot_mm(reader: DesignReader, screw_mm: float, timber: Timber) -> float:
     step = _DRILL_INCH_MM if reader.shown.is_inch else _DRILL_MM
     return max(1.0 if not reader.shown.is_inch else 2 * _DRILL_INCH_MM,
                round(wanted / step) * step)  # fmt: skip
+
+
+def screws_bought(leaf: Leaf, count: int, where: tuple[str, str]) -> Bought:
+    """The screws of a lid's hinges.
+
+    Args:
+        leaf: of every hinge.
+        count: of the hinges.
+        where: the lid, and what it hangs on.
+    """
+    return Bought(
+        name="countersunk wood screw",
+        quantity=2 * len(leaf.screws_mm) * count,
+        diameter_mm=leaf.screw_mm,
+        length_mm=leaf.screw_length_mm,
+        where=where,
+        note=f"for the {leaf.name}s",
+    )
+
+
+def hung_note(leaf: Leaf, gap: float, where: tuple[str, str], shown: Shown) -> Note:
+    """How a lid is hung.
+
+    Args:
+        leaf: of every hinge.
+        gap: between lid and what it hangs on when it is closed [mm].
+        where: the lid, and what it hangs on.
+        shown: the piece's unit.
+    """
+    depth = Amounts(shown=shown).dial(leaf.gain_depth_mm(gap))
+    said = (
+        f"cut the gains to your hinges and {depth} deep, half of what a closed hinge measures "
+        f"less half the gap of {figure_with_unit(gap, shown)}; hang the {where[0]} last, when "
+        "lid and box are finished: a steel screw first where the hinge's are brass, and wax on "
+        "the thread"
+    )
+    return Note(said, where)

@@ -21,7 +21,7 @@ from furniture.joints.fit import (
 from furniture.joints.flat_mitre import FlatMitreJoint
 from furniture.joints.groove import GrooveJoint
 from furniture.joints.half_lap import HalfLapJoint
-from furniture.joints.hinge import HingeJoint
+from furniture.joints.hinge import HingeJoint, barrel_side
 from furniture.joints.joint import (
     Driven,
     Fastener,
@@ -91,6 +91,7 @@ __all__ = [
     "TongueEnd",
     "TrialCut",
     "Worked",
+    "barrel_side",
     "deepest_key_mm",
     "deepest_spline_mm",
     "fit_cautions",

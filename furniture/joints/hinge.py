@@ -53,15 +53,7 @@ class HingeJoint(Joint):
         """
         over, blank = over_edge(into, incoming), into.part.blank
         low, high, off = over.low, over.high, over.off_mm
-        side = next(
-            (
-                face
-                for face, at in zip(WIDE_FACES, (high[2], low[2]), strict=True)
-                if abs(at - (blank.thickness_mm if face.is_far else 0.0)) <= TOUCHING_MM
-            ),
-            None,
-        )
-        is_along = abs(into.placement.direction_to_part(incoming.placement.x_axis)[0]) > 0.5
+        side = barrel_side(into, incoming)
         joining = Joining(
             kind=self.kind,
             role=Role.HINGE,
@@ -76,7 +68,7 @@ class HingeJoint(Joint):
                 deep=(2, overlap((low[2], high[2]), extent(blank, 2))), play_mm=clean(off),
             ),
         )  # fmt: skip
-        if side is None or not is_along or abs(off - self.gap_mm) > TOUCHING_MM:
+        if side is None or abs(off - self.gap_mm) > TOUCHING_MM:
             need = (
                 f"{incoming.instance} a gap off an edge of {into.instance}, flush with it where "
                 "the barrels stand, and the grain of both along them"
@@ -95,6 +87,30 @@ class HingeJoint(Joint):
                 )
             ),
         )  # fmt: skip
+
+
+def barrel_side(into: Placed, incoming: Placed) -> Face | None:
+    """The wide face of `into` that the barrels stand at: the other part ends in its plane, and
+    the grain of both runs along them. None where they do not lie so.
+
+    Args:
+        into: what the other hangs on, over one of its edges.
+        incoming: the part that turns.
+
+    Raises:
+        CannotMeet: the parts do not stand square to each other.
+    """
+    over, blank = over_edge(into, incoming), into.part.blank
+    if abs(into.placement.direction_to_part(incoming.placement.x_axis)[0]) <= 0.5:
+        return None
+    return next(
+        (
+            face
+            for face, at in zip(WIDE_FACES, (over.high[2], over.low[2]), strict=True)
+            if abs(at - (blank.thickness_mm if face.is_far else 0.0)) <= TOUCHING_MM
+        ),
+        None,
+    )
 
 
 @dataclass(frozen=True, slots=True)
