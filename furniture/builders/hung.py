@@ -342,7 +342,7 @@ def read_hung(
             )  # fmt: skip
             continue
         reader.names(f"{where} ", each)
-        one = _read(reader, f"{where} ", each, placed, names)
+        one = _read(reader, where, each, placed, names)
         if one is not None:
             found.append(one)
     return found
@@ -363,24 +363,24 @@ def _read(
 ) -> HungFigures | None:
     sides = [
         str(each)
-        for each in reader.several(f"{where}stays_on", given.stays_on, str, '["left side"]')
+        for each in reader.several(f"{where} stays_on", given.stays_on, str, '["left side"]')
     ]
     known = [
-        _is_known(reader, f"{where}{what}", each, names)
+        _is_known(reader, f"{where} {what}", each, names)
         for what, each in (
             ("part", given.part), ("on", given.on), *(("stays_on", each) for each in sides)
         )
     ]  # fmt: skip
     if not sides or len(sides) > 2:
         reader.refuse(
-            f"{where}stays_on", counted_sides(len(sides)), "one part or two",
+            f"{where} stays_on", counted_sides(len(sides)), "one part or two",
             "nothing else stops it: it would tear out its hinges as it falls back",
             "name a part at its side",
         )  # fmt: skip
         return None
     if not isinstance(given.stay, Stay):
         reader.refuse(
-            f"{where}stay", said(given.stay), "Stay(...)", "it stops what turns", "leave it out"
+            f"{where} stay", said(given.stay), "Stay(...)", "it stops what turns", "leave it out"
         )
         return None
     if not all(known) or any(each not in placed for each in (given.part, given.on, *sides)):
@@ -389,7 +389,7 @@ def _read(
     frame = _frame_of(into, turning)
     if frame is None:
         reader.refuse(
-            f"{where.rstrip()}", f"{given.part} and {given.on} as they are placed",
+            f"{where}", f"{given.part} and {given.on} as they are placed",
             f"{given.part} over an edge of {given.on}, flush with it where the barrels stand, and "
             "the grain of both along them",
             "a hinge's leaves lie in both, and its barrel before both",
@@ -406,17 +406,17 @@ def _read(
         WoodFor(what=given.part, timber=turning.part.timber, deep=blank.across(met),
                 wide=blank.across(open_at)),
     )  # fmt: skip
-    leaf = read_hinge(reader, given.hinge, woods, gap, where)
-    stay = f"{where}stay."
+    leaf = read_hinge(reader, given.hinge, woods, gap, f"{where} ")
+    stay = f"{where} stay."
     reader.names(stay, given.stay)
     opens = read_opens(reader, stay, given.stay)
     side = placed[sides[0]].part
     screw = read_stay_screw(reader, stay, given.stay.screw, (turning.part.timber, side.timber))
-    count = reader.whole(f"{where}count", given.count, 2, 3, 2, "two hinges hold it straight")
+    count = reader.whole(f"{where} count", given.count, 2, 3, 2, "two hinges hold it straight")
     starts = None if leaf is None else _read_starts(reader, where, given, frame, leaf, count or 2)
     reach = math.nan
     if leaf is not None:
-        reach = _read_reach(reader, stay, given, frame, [placed[each] for each in sides], leaf)
+        reach = _read_reach(reader, where, given, frame, [placed[each] for each in sides], leaf)
     if leaf is None or starts is None or screw is None or math.isnan(opens + reach + gap):
         return None
     return HungFigures(
@@ -454,7 +454,7 @@ def _read_gap(reader: DesignReader, where: str, given: Hung, frame: _Frame) -> f
         return frame.gap
     nearest = low if frame.gap < low else high
     reader.refuse(
-        where.rstrip(),
+        where,
         f"{given.part} {figure_with_unit(max(0.0, frame.gap), reader.shown)} off {given.on}",
         f"{reader.least(low)} to {figure_with_unit(high, reader.shown)}",
         "without a gap it binds at its hinges before it closes, and a wide one shows",
@@ -476,7 +476,7 @@ def _read_starts(
     if most < least:
         room = (high - low - 2 * least - (count - 1) * between) / count
         reader.refuse(
-            f"{where}hinge.leaf_length", figure_with_unit(leaf.length_mm, reader.shown),
+            f"{where} hinge.leaf_length", figure_with_unit(leaf.length_mm, reader.shown),
             f"at most {reader.safe_figure(max(0.0, math.floor(room)), 0.0)}", why,
             "use shorter hinges, or make both longer",
         )  # fmt: skip
@@ -484,7 +484,7 @@ def _read_starts(
     inset = min(max(leaf.length_mm, least), most)
     if given.inset is not None:
         inset = reader.length(
-            f"{where}inset", given.inset, at_least=at_least_known(least),
+            f"{where} inset", given.inset, at_least=at_least_known(least),
             at_most=at_most_known(most), why=why,
         )  # fmt: skip
     first, last = low + inset, high - inset - leaf.length_mm
@@ -514,7 +514,7 @@ def _read_reach(
         is_under = reaches[0] < inner + way * reader.rules[STAY_BESIDE] < reaches[1]
         if deep < 2 * below or not is_under or far < near:
             reader.refuse(
-                f"{where.removesuffix('stay.')}stays_on", side.instance,
+                f"{where} stays_on", side.instance,
                 f"a part at the side of {given.part}, under it and {reader.least(2 * below)} high",
                 "the stay's screws stand in it and in what turns, with wood all round",
                 "name another part",
@@ -524,6 +524,6 @@ def _read_reach(
     if given.stay.reach is None:
         return usual
     return reader.length(
-        f"{where}reach", given.stay.reach, at_least=at_least_known(near),
+        f"{where} stay.reach", given.stay.reach, at_least=at_least_known(near),
         at_most=at_most_known(far), why="its screws stand clear of the ends of what they hold in",
     )  # fmt: skip

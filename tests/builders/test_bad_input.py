@@ -310,7 +310,9 @@ def changed(design: Any, parameter: str, text: str) -> Any:
     told = plain_name(parameter)
     one = re.match(r"(corner part|[a-z]+) (\d+) ", told)
     if one is not None:  # `load 2 mass` is the mass of the second of `loads`
-        several = {"hardware": "hardware"}.get(one[1], one[1].replace(" ", "_") + "s")
+        several = {"hardware": "hardware", "hung": "hung"}.get(
+            one[1], one[1].replace(" ", "_") + "s"
+        )
         told = f"{several}[{int(one[2]) - 1}].{told[one.end() :]}"
     sides = {" width": "[0]", " depth": "[1]"}
     for side, index in sides.items():

@@ -12,6 +12,7 @@ from furniture.checks.ground import Demand
 from furniture.checks.of_piece.reading import shown_by, side_of, worst_alone
 from furniture.checks.of_piece.setting import HeldBy, Setting
 from furniture.checks.of_piece.standing import standing_of
+from furniture.checks.of_piece.swing import swing_findings
 from furniture.checks.open_lid import OpenLid, tip_j
 from furniture.checks.rows.open_lid import (
     DROPPED_LID,
@@ -59,6 +60,7 @@ def open_lid_findings(
             found += _drop(standing, piece.intent.inside, turns, lid, show)
         found += worst_alone(_pulls(piece, standing, turns, lid, setting, show))
         found += _falls_shut(piece, turns, setting)
+        found += swing_findings(piece, turns, show)
     return tuple(found)
 
 

@@ -54,5 +54,13 @@ SHY_LID = Check(
     notes=Level(when="in the driest season it draws back behind the rail", at=LID_SHY_TOLD),
     says="{subject}: in the driest season it stands {value} behind the face of its rail.",
 )
+SWING = Check(
+    name="swing of a lid",
+    unit="deg",
+    sense=Sense.AT_LEAST,
+    fails=Level(when="it strikes what stands above or behind it before its stay stops it"),
+    says="{subject} is free to open by {value}; its stay stops it at {limit}.",
+    source="geometry: both as boxes round their wood, turned about the pin",
+)
 
-OPEN_LID = (OPEN_TILT, DROPPED_LID, OPEN_PULL, FALLING_LID, SHY_LID)
+OPEN_LID = (OPEN_TILT, DROPPED_LID, OPEN_PULL, FALLING_LID, SHY_LID, SWING)

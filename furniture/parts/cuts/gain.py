@@ -82,7 +82,11 @@ class Gain(Cut):
         wall = put(middle, self.side.axis, abs(side - self.into_mm))
         across = Size(self.into_mm, Care.FIT), Size(self.depth_mm, Care.DIAL)
         return Figures(
-            sizes=(Says.LONG.fitted(self.length_mm),),
+            sizes=(
+                Says.LONG.fitted(self.length_mm),
+                Says.WIDE.fitted(self.into_mm),
+                Says.DEEP.dialled(self.depth_mm),
+            ),
             place=Says.ON_TOWARDS.of(self.face, self.side),
             at=middle,
             seen=self.face,
