@@ -31,6 +31,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "checks/of_piece/joints.py": "HAIR_MM",
         "checks/of_piece/sections.py": "LEAST_WOOD_MM WHOLE",
         "checks/of_piece/wood_left.py": "OPEN_MM",
+        "checks/of_piece/swing.py": "_FLAT_DEG _TOUCH_MM _STEP_MM _STEP_DEG _FINE_DEG _MOST_STEPS",
         "checks/over_edge.py": "HAIR_MM",
         "checks/seasons.py": "WIDER_STEP_MM",
         "joints/faces.py": "_BESIDE_MM _SAME_MM _LEAST_MM",

@@ -17,12 +17,13 @@ from furniture.builders.common import Names, read_rough
 from furniture.builders.corner_parts import Key, Spline, corner_parts
 from furniture.builders.edges import EdgeProfile, read_profiles, with_profiles
 from furniture.builders.fixings import Hardware, read_hardware
-from furniture.builders.hung import Hung, read_hung
+from furniture.builders.hung import Hung
 from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.notes import read_notes
 from furniture.builders.opening_cuts import opening_at
 from furniture.builders.own_parts import PlacedPart, read_part
 from furniture.builders.prefinish import Prefinish, read_prefinish
+from furniture.builders.read_hung import read_hung
 from furniture.builders.rules import DesignReader, read_name, reader_of
 from furniture.joints import Fit, Joint, read_fit
 from furniture.parts.blank import Blank

@@ -88,7 +88,8 @@ def hung(**changes: Any) -> list[Hung]:
 def shelf_over(high: str, deep: str) -> PlacedPart:
     """A shelf that stands so high over the strip and reaches so far forward from the back."""
     return board("shelf", "300 mm", deep, face_edge=Way.FRONT, places=[
-        Against(of="strip", side=Way.UP, gap=high), *flush("strip", Way.LEFT, Way.BACK)])  # fmt: skip
+        Against(of="strip", side=Way.UP, gap=high), *flush("strip", Way.LEFT, Way.BACK),
+    ])  # fmt: skip
 
 
 def told(design: Composition, check: object) -> list[Finding]:
@@ -140,7 +141,8 @@ def test_it_lies_over_a_rail_as_well_as_beside_a_strip() -> None:
     """The barrels behind, as on a box; the hinges lie where they would lie there."""
     parts = [each for each in tray().parts if each.name not in ("strip", "flap")]
     lid = board("flap", "300 mm", "205 mm", face_edge=Way.FRONT, places=[
-        Against(of="back", side=Way.UP, gap="0.5 mm"), *flush("left side", Way.BACK, Way.LEFT)])  # fmt: skip
+        Against(of="back", side=Way.UP, gap="0.5 mm"), *flush("left side", Way.BACK, Way.LEFT),
+    ])  # fmt: skip
     joints = [each for each in tray().joints if "strip" not in each.called][:4]
     rest = join(RestJoint, "flap", into="front", gap="0.5 mm")
     design = Composition(name="tray", parts=[*parts, lid], joints=[*joints, rest],
