@@ -49,6 +49,8 @@ EXAMPLES: dict[str, dict[str, str]] = {
         "Hinge": 'Hinge(leaf_length="30 mm", leaf_width="9 mm", leaf_thickness="1.2 mm", '
         'barrel="4 mm", screws=2, screw=Screw(diameter="2 mm", length="8 mm"), '
         'name="brass butt hinge")',
+        "Flap": 'Flap(hinge=Hinge(leaf_length="30 mm", leaf_width="6 mm", leaf_thickness="1 mm", '
+        'barrel="3 mm", screw=Screw(diameter="2 mm", length="6 mm")))',
         "Hung": 'Hung(part="flap", on="strip", hinge=Hinge(leaf_length="30 mm", '
         'leaf_width="9 mm", leaf_thickness="1.2 mm", barrel="4 mm", '
         'screw=Screw(diameter="2 mm", length="8 mm")), stays_on=["right side"])',

@@ -13,6 +13,7 @@ from furniture.builders.dowels import Dowels
 from furniture.builders.edges import EdgeProfile
 from furniture.builders.feet import Feet
 from furniture.builders.fixings import Hardware, Peg, Screw
+from furniture.builders.flap import Flap
 from furniture.builders.footed_stand import FootedStand
 from furniture.builders.hinged_lid import HingedLid
 from furniture.builders.hung import Hung
@@ -77,6 +78,7 @@ __all__ = [
     "EdgeProfile",
     "Feet",
     "FingerHold",
+    "Flap",
     "FootedStand",
     "Hardware",
     "Hinge",

@@ -306,8 +306,8 @@ def _with_bore(placed: Placed, at: Vector, out: Vector, pilot: float, deep: floa
     return replace(placed, part=replace(placed.part, cuts=(*placed.part.cuts, bore)))
 
 
-def _stands_over(frame: LiesClosed, placed: Iterable[Placed]) -> float:
-    """How far its front stands out over what it closes on [mm]; less than nothing within."""
+def _stands_over(frame: LiesClosed, placed: Iterable[Placed]) -> float | None:
+    """How far its front stands out over what it closes on [mm]; None where it lies within a rim."""
     front = frame.extent(frame.turning, frame.reach)[1]
     reaches = [
         frame.extent(each, frame.reach)[1]
@@ -315,4 +315,4 @@ def _stands_over(frame: LiesClosed, placed: Iterable[Placed]) -> float:
         if each.instance != frame.turning.instance
         and abs(frame.extent(each, frame.rise)[1] - frame.under) < 2.0 * max(frame.gap, 0.5)
     ]
-    return front - max(reaches, default=front)
+    return front - max(reaches) if reaches else None

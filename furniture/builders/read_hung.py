@@ -48,7 +48,7 @@ def read_hung(
             )  # fmt: skip
             continue
         reader.names(f"{where} ", each)
-        one = _read(reader, where, each, placed, names)
+        one = read_one(reader, (where, f"{where} "), each, placed, names)
         if one is not None:
             found.append(one)
     return found
@@ -64,29 +64,42 @@ def _is_known(reader: DesignReader, where: str, name: object, names: Names) -> b
     return False
 
 
-def _read(
-    reader: DesignReader, where: str, given: Hung, placed: Mapping[str, Placed], names: Names
+def read_one(
+    reader: DesignReader,
+    called: tuple[str, str],
+    given: Hung,
+    placed: Mapping[str, Placed],
+    names: Names,
 ) -> HungFigures | None:
+    """One part that turns, or nothing with the problems noted.
+
+    Args:
+        reader: keeps the problems.
+        called: what messages call it, and what they put before its figures.
+        given: how it hangs.
+        placed: the parts where they stand, as far as they could be read.
+        names: of all parts.
+    """
+    where, at = called
     sides = [
-        str(each)
-        for each in reader.several(f"{where} stays_on", given.stays_on, str, '["left side"]')
+        str(each) for each in reader.several(f"{at}stays_on", given.stays_on, str, '["left side"]')
     ]
     known = [
-        _is_known(reader, f"{where} {what}", each, names)
+        _is_known(reader, f"{at}{what}", each, names)
         for what, each in (
             ("part", given.part), ("on", given.on), *(("stays_on", each) for each in sides)
         )
     ]  # fmt: skip
     if not sides or len(sides) > 2:
         reader.refuse(
-            f"{where} stays_on", _named(len(sides)), "one part or two",
+            f"{at}stays_on", _named(len(sides)), "one part or two",
             "nothing else stops it: it would tear out its hinges as it falls back",
             "name a part at its side",
         )  # fmt: skip
         return None
     if not isinstance(given.stay, Stay):
         reader.refuse(
-            f"{where} stay", said(given.stay), "Stay(...)", "it stops what turns", "leave it out"
+            f"{at}stay", said(given.stay), "Stay(...)", "it stops what turns", "leave it out"
         )
         return None
     if not all(known) or any(each not in placed for each in (given.part, given.on, *sides)):
@@ -95,7 +108,7 @@ def _read(
     frame = lies_closed(into, turning)
     if frame is None:
         reader.refuse(
-            f"{where}", f"{given.part} and {given.on} as they are placed",
+            where, f"{given.part} and {given.on} as they are placed",
             f"{given.part} over an edge of {given.on}, flush with it where the barrels stand, and "
             "the grain of both along them",
             "a hinge's leaves lie in both, and its barrel before both",
@@ -112,17 +125,17 @@ def _read(
         WoodFor(what=given.part, timber=turning.part.timber, deep=blank.across(met),
                 wide=blank.across(open_at)),
     )  # fmt: skip
-    leaf = read_hinge(reader, given.hinge, woods, gap, f"{where} ")
-    stay = f"{where} stay."
+    leaf = read_hinge(reader, given.hinge, woods, gap, f"{at}")
+    stay = f"{at}stay."
     reader.names(stay, given.stay)
     opens = read_opens(reader, stay, given.stay)
     side = placed[sides[0]].part
     screw = read_stay_screw(reader, stay, given.stay.screw, (turning.part.timber, side.timber))
-    count = reader.whole(f"{where} count", given.count, 2, 3, 2, "two hinges hold it straight")
-    starts = None if leaf is None else _read_starts(reader, where, given, frame, leaf, count or 2)
+    count = reader.whole(f"{at}count", given.count, 2, 3, 2, "two hinges hold it straight")
+    starts = None if leaf is None else _read_starts(reader, at, given, frame, leaf, count or 2)
     reach = math.nan
     if leaf is not None:
-        reach = _read_reach(reader, where, given, frame, [placed[each] for each in sides], leaf)
+        reach = _read_reach(reader, at, given, frame, [placed[each] for each in sides], leaf)
     if leaf is None or starts is None or screw is None or math.isnan(opens + reach + gap):
         return None
     return HungFigures(
@@ -170,7 +183,7 @@ def _read_gap(reader: DesignReader, where: str, given: Hung, frame: LiesClosed) 
 
 
 def _read_starts(
-    reader: DesignReader, where: str, given: Hung, frame: LiesClosed, leaf: Leaf, count: int
+    reader: DesignReader, at: str, given: Hung, frame: LiesClosed, leaf: Leaf, count: int
 ) -> tuple[float, ...] | None:
     """Where the hinges begin along what it hangs on, the outer ones as far in at either end."""
     along = frame.into.placement.x_axis
@@ -182,7 +195,7 @@ def _read_starts(
     if most < least:
         room = (high - low - 2 * least - (count - 1) * between) / count
         reader.refuse(
-            f"{where} hinge.leaf_length", figure_with_unit(leaf.length_mm, reader.shown),
+            f"{at}hinge.leaf_length", figure_with_unit(leaf.length_mm, reader.shown),
             f"at most {reader.safe_figure(max(0.0, math.floor(room)), 0.0)}", why,
             "use shorter hinges, or make both longer",
         )  # fmt: skip
@@ -190,7 +203,7 @@ def _read_starts(
     inset = min(max(leaf.length_mm, least), most)
     if given.inset is not None:
         inset = reader.length(
-            f"{where} inset", given.inset, at_least=at_least_known(least),
+            f"{at}inset", given.inset, at_least=at_least_known(least),
             at_most=at_most_known(most), why=why,
         )  # fmt: skip
     first, last = low + inset, high - inset - leaf.length_mm
@@ -199,7 +212,7 @@ def _read_starts(
 
 def _read_reach(
     reader: DesignReader,
-    where: str,
+    at: str,
     given: Hung,
     frame: LiesClosed,
     sides: Sequence[Placed],
@@ -220,7 +233,7 @@ def _read_reach(
         is_under = reaches[0] < inner + way * reader.rules[STAY_BESIDE] < reaches[1]
         if deep < 2 * below or not is_under or far < near:
             reader.refuse(
-                f"{where} stays_on", side.instance,
+                f"{at}stays_on", side.instance,
                 f"a part at the side of {given.part}, under it and {reader.least(2 * below)} high",
                 "the stay's screws stand in it and in what turns, with wood all round",
                 "name another part",
@@ -230,6 +243,6 @@ def _read_reach(
     if given.stay.reach is None:
         return usual
     return reader.length(
-        f"{where} stay.reach", given.stay.reach, at_least=at_least_known(near),
+        f"{at}stay.reach", given.stay.reach, at_least=at_least_known(near),
         at_most=at_most_known(far), why="its screws stand clear of the ends of what they hold in",
     )  # fmt: skip

@@ -113,6 +113,10 @@ def hidden_of(
     rails = rail_hidden(box.flush_allowance, "bottom" in cast.panels, box.has_lid)
     found.update(dict.fromkeys(cast.rails, rails))
     found["lid"] = {**panel_hidden(Face.BACK_SIDE, EDGES + ENDS, why), **found.get("lid", {})}
+    found["flap"] = {
+        **panel_hidden(Face.BACK_SIDE, EDGES + ENDS, why),
+        **panel_hidden(Face.FACE_SIDE, (Face.BACK_EDGE,), "the hinges' leaves lie there"),
+    }
     for name, edges in lip_hidden(lips).items():
         found[name] = {**found.get(name, {}), **edges}
     below = panel_hidden(Face.FACE_SIDE, EDGES + ENDS, why)

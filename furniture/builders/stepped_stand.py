@@ -66,6 +66,7 @@ from furniture.builders.feet import (
     lifted_surface,
 )
 from furniture.builders.fixings import Hardware
+from furniture.builders.flap import FLAP, Flap, Turning, read_flap
 from furniture.builders.inside import inside_of
 from furniture.builders.lid import (
     read_bottom_gap,
@@ -139,6 +140,7 @@ class SteppedStand:
         lid_fixing: loose, glued, or on cleats; `LidFixing.NONE` leaves the box open above, with
             its rails' tops where the lid's would be, and without a bottom it is a plinth.
         cleats: what a lid on cleats is held by (default: the usual ones).
+        flap: the front of a glued lid on hinges, which opens before the tiers (default: none).
         dowels: across the end-grain butts of stubs and rails (default: none).
         lips: strips on the edges of tiers.
         brackets: wedges under tiers, against the front of the post.
@@ -188,6 +190,7 @@ class SteppedStand:
     bottom_fixing: BottomFixing | None = None
     lid_fixing: LidFixing = LidFixing.LOOSE
     cleats: Cleats | None = None
+    flap: Flap | None = None
     dowels: Dowels | None = None
     lips: Sequence[Lip] = ()
     brackets: Sequence[Bracket] = ()
@@ -253,7 +256,8 @@ def _build(
             "lid_fixing", "hinged", "LidFixing.LOOSE, GLUED, CLEATS or NONE",
             "what stands on the base reaches through the back of its lid, where hinges would be, "
             "and the tiers are in the way of a lid that opens",
-            "write LidFixing.LOOSE",
+            "write LidFixing.LOOSE, or LidFixing.GLUED with flap=Flap(hinge=Hinge(...)) for a lid "
+            "whose front opens",
         )  # fmt: skip
     closing = read_closing(
         reader, stand, box, stock,
@@ -273,7 +277,10 @@ def _build(
         reader, stand.profiles, cast.names, hidden, support.shoulders(steps),
         thickness=stock.thickness, grain=stock.grain,
     )  # fmt: skip
+    flap = read_flap(reader, stand.flap, closing.lid, support, steps, stock.timber("lid"))
     carriers = [support.lid_surface()] if box.has_lid else []
+    if flap is not None:
+        carriers = flap.surfaces(carriers[0])
     if stand.bottom is not None and not box.has_lid:
         carriers.append(support.bottom_surface(bottom_thickness(stand, stock)))
     surfaces = [*carriers, *(support.surface(step) for step in steps)]
@@ -283,6 +290,11 @@ def _build(
     reader.raise_if_any()
 
     placed, joints = frame_of(cast, support, steps, stock, gap, closing, dowels, reader.rules)
+    turning = Turning()
+    if flap is not None:
+        placed, joints = flap.split(placed, joints, box, stock.timber(FLAP))
+        placed, turning = flap.hang(reader, placed, cast.names)
+        joints += turning.joints
     by_name = {surface.instance: surface for surface in surfaces}
     for lip in lips:
         placed += place_lips(lip, by_name[lip.on], box.rough, has_uprights, reader.rules)
@@ -318,8 +330,9 @@ def _build(
             *cord_notes(cords),
             *clipped.notes,
             *notes_of(closing, additions, cast.names),
+            *turning.notes,
         ],
-        fixings=[*fixings_of(closing, additions), *clipped.fixings],
+        fixings=[*fixings_of(closing, additions), *clipped.fixings, *turning.fixings],
         finish=finish,
         intent=Intent(
             openings=openings,
@@ -335,6 +348,7 @@ def _build(
             drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
             brackets_by=("brackets",) if support.boards else (),
+            opens=turning.opens,
         ).lifted(height),
     )
 
@@ -375,6 +389,7 @@ def _read_cast(reader: DesignReader, stand: SteppedStand) -> Cast:
         support=UPRIGHT_NAMES if has_uprights else post_names(strips),
         panels=(
             *(("lid",) if has_lid(stand) else ()),
+            *((FLAP,) if stand.flap is not None else ()),
             *(("bottom",) if stand.bottom is not None else ()),
         ),
         tiers=tier_names(stand.tiers),
@@ -392,13 +407,13 @@ def _rails_of(stand: SteppedStand) -> tuple[str, ...]:
 def _read_stocks(reader: DesignReader, stand: SteppedStand, cast: Cast) -> StockOf:
     timbers = read_usual(reader, {"thick": stand.thick, "thin": stand.thin})
     usual: dict[str, Timber | None] = dict.fromkeys((*cast.rails, *cast.support), timbers["thick"])
-    usual.update(dict.fromkeys(("lid", *cast.tiers), timbers["thin"]))
+    usual.update(dict.fromkeys(("lid", FLAP, *cast.tiers), timbers["thin"]))
     if stand.bottom is not None:
         usual["bottom"] = read_usual(reader, {"bottom": stand.bottom})["bottom"]
     if stand.back_panel is not None:
         usual[BACK_PANEL] = read_back_stock(reader, stand.back_panel)
     given_as = dict.fromkeys((*cast.rails, *cast.support), "thick")
-    given_as.update(dict.fromkeys(("lid", *cast.tiers), "thin"), bottom="bottom")
+    given_as.update(dict.fromkeys(("lid", FLAP, *cast.tiers), "thin"), bottom="bottom")
     given_as[BACK_PANEL] = "back_panel.stock"
     return StockOf(reader, usual, stand.own_stock, cast.names, given_as, stand.own_grain)
 

@@ -54,7 +54,7 @@ class TurnsOpen:
     It opens by `opens_deg` about the unit vector `axis` through `pin`, right-handed. Each of
     `stays` is fixed to it and to what stands still at two points, and bears `stay_bears_n`, None
     where nobody knows; `stay` is what is bought for each. `front` is where it is taken hold of, and
-    `over_mm` how far it stands out there over what it closes on.
+    `over_mm` how far it stands out there over what it closes on, None where it lies within a rim.
     """
 
     instance: str
@@ -65,7 +65,7 @@ class TurnsOpen:
     stays: tuple[tuple[Vector, Vector], ...]
     stay_bears_n: float | None
     front: Vector
-    over_mm: float
+    over_mm: float | None
     stay: Bought | None = None
 
     def opened(self, point: Vector) -> Vector:

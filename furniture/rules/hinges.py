@@ -92,6 +92,20 @@ STAY_REACH = _Kept(
     value=0.4,
     what="how far both lie from the back rail, as a share of the depth of the inside",
 )
+LEAST_FLAP = _Long(
+    name="least_flap", value=60.0, what="the least depth of a flap in a stand's lid: a hand goes in"
+)
+LEAST_STRIP = _Long(
+    name="least_strip",
+    value=40.0,
+    what="the rest of the lid that a flap hangs on, in front of post or uprights",
+)
+FLAP_CLEAR = _Long(
+    name="flap_clear", value=5.0, what="how far an open flap keeps off the tiers above it"
+)
+RIM_CLEAR = _Long(
+    name="rim_clear", value=0.3, what="how far a flap's lower edge keeps off the rim as it turns"
+)
 LID_SHY = Rule(
     name="lid_shy", value=1.5, unit="mm",
     what="how far a hinged lid may draw back behind its front rail in the driest season",
@@ -111,5 +125,5 @@ HINGED = (
     CHEST_ROOM, LID_SHY, LID_SHY_TOLD, LEAST_HINGE_GAP, GREATEST_HINGE_GAP, HINGE_INSIDE, HINGE_IN,
     BETWEEN_HINGES, HINGE_BITE, PILOT_SOFT, PILOT_HARD, PILOT_HARD_FROM, GREATEST_OVERHANG,
     LEAST_OVERHANG, NOTCH_LEAVES, LEAST_OPEN, GREATEST_OPEN, STAY_BELOW, STAY_BESIDE,
-    STAY_REACH,
+    STAY_REACH, LEAST_FLAP, LEAST_STRIP, FLAP_CLEAR, RIM_CLEAR,
 )  # fmt: skip

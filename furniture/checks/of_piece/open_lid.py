@@ -236,10 +236,14 @@ def shy_lid_findings(piece: Piece, setting: Setting) -> tuple[Finding, ...]:
     **Source:** as the seasons of any part; it is held at its back, so all of it shows in front.
     """
     show = shown_by(piece)
-    return tuple(_shy(piece, turns, setting, show) for turns in piece.intent.opens)
+    return tuple(
+        _shy(piece, turns, turns.over_mm, setting, show)
+        for turns in piece.intent.opens
+        if turns.over_mm is not None
+    )
 
 
-def _shy(piece: Piece, turns: TurnsOpen, setting: Setting, show: Show) -> Finding:
+def _shy(piece: Piece, turns: TurnsOpen, over: float, setting: Setting, show: Show) -> Finding:
     side = side_of(placed_named(piece, turns.instance), 1)
     try:
         shift = shift_of(side, setting.climate)
@@ -248,7 +252,7 @@ def _shy(piece: Piece, turns: TurnsOpen, setting: Setting, show: Show) -> Findin
             SHY_LID, turns.instance, f"{DATA_UNKNOWN}, so its movement is not known",
             advice="let it stand out in front by a hundredth of its depth",
         )  # fmt: skip
-    shy = max(0.0, -shift.driest_mm - turns.over_mm)
+    shy = max(0.0, -shift.driest_mm - over)
     return Finding(
         check=SHY_LID,
         subject=turns.instance,
@@ -256,9 +260,8 @@ def _shy(piece: Piece, turns: TurnsOpen, setting: Setting, show: Show) -> Findin
         limits=SHY_LID.limits(setting.rules),
         basis=f"{setting.climate.name}: its hinges hold its back edge, so its front one moves by "
         f"{signed(shift.driest_mm, show)} to {signed(shift.dampest_mm, show)} over the year, and "
-        f"it stands out there by {show(turns.over_mm)} as made",
-        advice=f"let it stand out {show(show.up(turns.over_mm + shy))} in front, or make it of a "
-        "sheet"
+        f"it stands out there by {show(over)} as made",
+        advice=f"let it stand out {show(show.up(over + shy))} in front, or make it of a sheet"
         if shy > 0.0
         else "",
     )
