@@ -38,6 +38,8 @@ from furniture.units import REQUIRED, Given, at_most_text, parameters, said
 
 FLAP = "flap"
 _SIDE_RAILS = ("left side rail", "right side rail")
+_USUAL_FINGER_MM = 22.0
+"""The bore where nothing is said [mm]. Common practice, no source."""
 _TURNS = 4
 """How often depth and front gap are found from each other: the gap changes by a hair."""
 
@@ -53,7 +55,7 @@ class Flap:
         depth: of the flap, front to back (default: as deep as opens clear of the tiers).
         gap: between it and the rest of the lid when it is closed.
         stay: what stops it when it is open.
-        finger_size: diameter of the bore that it is lifted by.
+        finger_size: diameter of the bore that it is lifted by (default: 22 mm where it has room).
     """
 
     hinge: Hinge = REQUIRED
@@ -62,7 +64,7 @@ class Flap:
     depth: Given | None = None
     gap: Given = "0.5 mm"
     stay: Stay = field(default_factory=Stay)
-    finger_size: Given = "22 mm"
+    finger_size: Given | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -246,9 +248,11 @@ def read_flap(
         "rest of the lid, which is wide enough for its hinges"
     )
     if most < least:
+        short = lines.short_by(front + least + gap, front)
+        deeper = math.ceil(1.03 * short) + 1.0  # its season's gap grows with it
         reader.refuse(
             "flap", f"room for {reader.safe_figure(max(0.0, most), 0.0)}", reader.least(least), why,
-            f"make the base {reader.least(least - most)} deeper, or leave the flap out",
+            f"make the base {reader.least(deeper)} deeper, or leave the flap out",
         )  # fmt: skip
         return None
     depth = most if given.depth is None else reader.length(
@@ -266,9 +270,10 @@ def read_flap(
         )  # fmt: skip
         return None
     ledge = box.rail - front
-    bore = reader.length(
+    widest = (depth - ledge) / 2.5
+    bore = min(_USUAL_FINGER_MM, widest) if given.finger_size is None else reader.length(
         "flap.finger_size", given.finger_size, at_least=rules[LEAST_FINGER],
-        at_most=at_most_known((depth - ledge) / 2.5),
+        at_most=at_most_known(widest),
         why="a finger goes through, behind the rail that it lies on",
     )  # fmt: skip
     if math.isnan(depth) or math.isnan(bore):
@@ -288,22 +293,36 @@ class _Lines:
     barrel: float
     rules: Rules
 
+    @property
+    def _strip(self) -> float:
+        """In front of what its strip ends at behind."""
+        return min(zone.back for zone in self.support.lid_zones()) - self.rules[LEAST_STRIP]
+
     def furthest(self, front: float) -> float:
-        """How far back it may lie for a flap that begins there.
+        """How far back it may lie for a flap that begins there."""
+        ways = (max(self._leaning(each), self._below(each, front)) for each in self.steps)
+        return min([self._strip, *ways])
+
+    def short_by(self, line: float, front: float) -> float:
+        """How much deeper the base would have to be for a line that lies so far back."""
+        met = [self._leaning(each) for each in self.steps if self._below(each, front) < line]
+        return max(0.0, *(line - each for each in (self._strip, *met)))
+
+    def _below(self, step: TierFigures, front: float) -> float:
+        """So short that it passes below the tier."""
+        pin = self.support.box.lid_top + self.barrel / 2
+        return front + step.bottom - pin - self.rules[FLAP_CLEAR]
+
+    def _leaning(self, step: TierFigures) -> float:
+        """So far forward that it leans back before the tier.
 
         **Source:** geometry: the open flap leans back over its pin by its angle past upright.
         """
-        strip = min(zone.back for zone in self.support.lid_zones()) - self.rules[LEAST_STRIP]
-        return min([strip, *(self._behind(step, front) for step in self.steps)])
-
-    def _behind(self, step: TierFigures, front: float) -> float:
         pin = self.support.box.lid_top + self.barrel / 2
         lean = math.radians(self.opens - 90.0)
-        clear = self.rules[FLAP_CLEAR]
         (_, face), _ = self.support.plan(step)
-        leaning = max(0.0, step.top - pin) * math.tan(lean) + self.barrel / 2 / math.cos(lean)
-        under = front + step.bottom - pin - clear  # so short that it passes below the tier
-        return max(face - leaning - clear, under)
+        back = max(0.0, step.top - pin) * math.tan(lean) + self.barrel / 2 / math.cos(lean)
+        return face - back - self.rules[FLAP_CLEAR]
 
 
 def _turns_in(depth: float, below: float, rules: Rules) -> float:
