@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from furniture.builders.base_box import BoxFigures, usual_gap_mm
-from furniture.builders.common import Names
+from furniture.builders.common import Names, StockOf
 from furniture.builders.hung import Hung
 from furniture.builders.lid_fixing import LidFixing
 from furniture.builders.lid_stay import Stay, read_opens
 from furniture.builders.measured_hinge import Hinge, WoodFor, read_hinge
+from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.panels import place_panel
 from furniture.builders.read_hung import read_one
 from furniture.builders.rules import DesignReader, at_most_known
@@ -123,7 +124,7 @@ class FlapFigures:
             if not is_rim or joint.into != "front rail":
                 found.append(joint)
             if is_rim and joint.into in ("front rail", *_SIDE_RAILS):
-                gap = self.front_gap if joint.into == "front rail" else box.gap_along
+                gap = self.front_gap if joint.into == "front rail" else box.gap_beside
                 found.append(RabbetJoint(into=joint.into, incoming=FLAP, gap_mm=gap))
         return parts, found
 
@@ -192,7 +193,7 @@ def read_flap(
     fixing: LidFixing,
     support: Support,
     steps: Sequence[TierFigures],
-    lid: Timber | None,
+    stock: StockOf,
 ) -> FlapFigures | None:
     """The flap, nothing where there is none; problems are noted with the reader.
 
@@ -202,7 +203,7 @@ def read_flap(
         fixing: of the rest of the lid.
         support: what the tiers stand in.
         steps: the tiers.
-        lid: its timber, if it could be read.
+        stock: of every instance.
     """
     if given is None:
         return None
@@ -219,8 +220,16 @@ def read_flap(
             "write lid_fixing=LidFixing.GLUED, or leave the flap out",
         )  # fmt: skip
         return None
+    across = next((name for name in ("lid", FLAP) if stock.grain(name) is PanelGrain.ACROSS), None)
+    if across is not None:
+        reader.refuse(
+            f"own_grain['{across}']", said(PanelGrain.ACROSS), "PanelGrain.ALONG",
+            "a hinge is screwed along the grain, where its screws hold",
+            "leave it out, or leave the flap out",
+        )  # fmt: skip
+        return None
     reader.names("flap.", given)
-    box, rules = support.box, reader.rules
+    box, rules, lid = support.box, reader.rules, stock.timber("lid")
     gap = reader.length(
         "flap.gap", given.gap, at_least=rules[LEAST_HINGE_GAP], at_most=rules[GREATEST_HINGE_GAP],
         why="without a gap it binds at its hinges before it closes, and a wide one shows",
@@ -241,7 +250,7 @@ def read_flap(
     season = usual_gap_mm(reader, "lid_gap_across", 2.0 * lines.furthest(box.wall), lid)
     if math.isnan(season):
         return None
-    front, most = _deepest(lines, box, max(season, box.gap_across), below, gap)
+    front, most = _deepest(lines, box, max(season, box.gap_before), below, gap)
     least = rules[LEAST_FLAP]
     why = (
         f"a hand goes in behind it, and open by {opens:g} degrees it clears what stands above the "
@@ -259,7 +268,7 @@ def read_flap(
         "flap.depth", given.depth, at_least=least, at_most=most, why=why
     )  # fmt: skip
     if given.depth is not None:
-        front = box.wall + max(season, box.gap_across, _turns_in(depth, below, rules))
+        front = box.wall + max(season, box.gap_before, _turns_in(depth, below, rules))
     room = box.rail - rules[LEAST_RABBET_FLOOR]
     if front > room + 1e-6:
         reader.refuse(

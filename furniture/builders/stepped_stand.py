@@ -277,7 +277,7 @@ def _build(
         reader, stand.profiles, cast.names, hidden, support.shoulders(steps),
         thickness=stock.thickness, grain=stock.grain,
     )  # fmt: skip
-    flap = read_flap(reader, stand.flap, closing.lid, support, steps, stock.timber("lid"))
+    flap = read_flap(reader, stand.flap, closing.lid, support, steps, stock)
     carriers = [support.lid_surface()] if box.has_lid else []
     if flap is not None:
         carriers = flap.surfaces(carriers[0])

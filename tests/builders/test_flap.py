@@ -14,6 +14,7 @@ from furniture import (
     Hinge,
     LidFixing,
     Load,
+    PanelGrain,
     Screw,
     Stay,
     SteppedStand,
@@ -159,6 +160,7 @@ BAD: list[tuple[SteppedStand, str]] = [
     (flapped(flap=Flap(hinge=a_hinge(), stay=Stay(opens_to="80 deg"))), "flap.stay.opens_to"),
     (flapped(flap=Flap(hinge=a_hinge(), inset="5 mm")), "flap.inset"),
     (flapped(flap=Flap(hinge=a_hinge(), count=4)), "flap.count"),
+    (flapped(own_grain={"lid": PanelGrain.ACROSS}), "own_grain['lid']"),
     (flapped(base_depth="150 mm", tiers={"rise": "80 mm", "step_back_depth": "0 mm"}), "flap"),
 ]  # fmt: skip
 

@@ -7,6 +7,7 @@ import random
 from furniture import (
     DrawnTo,
     FingerHold,
+    Flap,
     Hinge,
     HingedLid,
     LidFixing,
@@ -34,11 +35,11 @@ def slides(dice: random.Random, _: Figures) -> Figures:
     }
 
 
-def hinged(dice: random.Random, _: Figures) -> Figures:
-    """A lid on hinges of any size, thick enough for their screws, or not."""
+def a_hinge(dice: random.Random) -> Hinge:
+    """Of any size."""
     leaf, screw = dice.uniform(0.8, 1.6), dice.uniform(2.0, 2.6)
     barrel = 2 * leaf + dice.uniform(0.6, 2.5)
-    hinge = Hinge(
+    return Hinge(
         leaf_length=mm(dice.uniform(18, 45)),
         leaf_width=mm(dice.uniform(6, 11)),
         leaf_thickness=mm(leaf),
@@ -47,8 +48,29 @@ def hinged(dice: random.Random, _: Figures) -> Figures:
         screws=dice.randint(1, 3),
         screw=Screw(diameter=mm(screw), length=mm(leaf + dice.uniform(2.6, 3.5) * screw)),
     )
+
+
+def a_flap(dice: random.Random) -> Figures:
+    """A stand's lid that opens in front, as deep as there is room, or as one says."""
+    return {
+        "flap": Flap(
+            hinge=a_hinge(dice),
+            depth=dice.choice([None, None, mm(dice.uniform(60, 140))]),
+            count=dice.choice([2, 3]),
+            gap=mm(dice.uniform(0.3, 0.8)),
+            stay=Stay(opens_to=f"{dice.uniform(95, 110):.1f} deg", count=dice.randint(1, 2)),
+        ),
+        "thin": a_stock(dice, 13, 16),
+        "lid_fixing": LidFixing.GLUED,
+        "lid_gap_across": None,
+        "cleats": None,
+    }
+
+
+def hinged(dice: random.Random, _: Figures) -> Figures:
+    """A lid on hinges of any size, thick enough for their screws, or not."""
     lid = HingedLid(
-        hinge=hinge,
+        hinge=a_hinge(dice),
         count=dice.choice([2, 2, 3]),
         inset=dice.choice([None, mm(dice.uniform(24, 50))]),
         gap=mm(dice.uniform(0.3, 1.0)),
