@@ -102,7 +102,7 @@ def drawn(seed: int) -> Drawn:
         else:
             figures = tried
     tried = {**figures, **a_flap(random.Random(f"a flap {seed}"))}
-    if make is SteppedStand and seed % 3 == 0:  # its own dice: those of a seed fall as they fell
+    if make is SteppedStand and seed % 5 == 0:  # its own dice: those of a seed fall as they fell
         try:
             piece = make(**tried).build()
         except DesignError as error:
