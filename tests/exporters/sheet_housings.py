@@ -123,7 +123,7 @@ def rabbets(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
         where = re.match(r"along ([a-z]+ [a-z]+), on ([a-z]+ [a-z]+)", place)
         assert where, place
         edge, face = FACES[where[1]], FACES[where[2]]
-        down, into = (_spanned(sheet, wood, edge, face, is_down) for is_down in (True, False))
+        down, into = (spanned(sheet, wood, edge, face, is_down) for is_down in (True, False))
         low, high = slab(wood, *edge, down)
         other_low, other_high = slab(wood, *face, into)
         low[2], high[2] = other_low[2], other_high[2]
@@ -141,7 +141,7 @@ _LOOKS = {"section": {1: (False, False), 2: (True, True)},
 """For each part axis whether it lies level in a view, and whether it is drawn backwards."""
 
 
-def _spanned(
+def spanned(
     sheet: ReadSheet, wood: Wood, edge: tuple[int, bool], face: tuple[int, bool], is_down: bool
 ) -> float:
     """The size of a rabbet that a dimension line tells in the view that shows its step [mm].

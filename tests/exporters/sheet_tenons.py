@@ -6,6 +6,7 @@ import re
 from typing import Any
 
 from tests.exporters.sheet_bores import VIEW_AXES
+from tests.exporters.sheet_housings import spanned
 from tests.exporters.sheet_values import ReadCallout, ReadSheet
 from tests.exporters.sheet_wood import (
     FACES,
@@ -66,15 +67,20 @@ def mortises(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
 
 
 def gains(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
-    """Each where a dimension line tells its length, from the running figure at an end of that."""
+    """Each where a dimension line tells its length, from the running figure at an end of that.
+
+    Dimension lines of the section tell how wide and how deep they are, as they do of a rabbet.
+    """
     words = callout.words
-    size = rf"{FIGURE} wide, {FIGURE} deep"
-    found = re.search(rf"{size}, on ([a-z]+ [a-z]+), towards ([a-z ]+)", words)
+    found = re.search(r"on ([a-z]+ [a-z]+), towards ([a-z ]+)", words)
     assert found, words
-    into, deep = mm_of(found[1], sheet), mm_of(found[2], sheet)
-    (axis, is_far), (beside, at_far) = FACES[found[3]], FACES[found[4]]
-    view = sheet.views[found[3]]
-    is_back = dict((VIEW_AXES[found[3]][0],))[0]
+    on, towards = FACES[found[1]], FACES[found[2]]
+    (axis, is_far), (beside, at_far) = on, towards
+    is_on_edge = axis == 1
+    edge, face = (on, towards) if is_on_edge else (towards, on)
+    deep, into = (spanned(sheet, wood, edge, face, is_on_edge is down) for down in (True, False))
+    view = sheet.views[found[1]]
+    is_back = dict((VIEW_AXES[found[1]][0],))[0]
     told = [f for f in view.figures if not f.is_running and f.is_level and f.said_mm < wood.length]
     tools = []
     for length in told:
