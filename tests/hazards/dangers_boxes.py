@@ -19,6 +19,7 @@ from furniture import (
     Uprights,
 )
 from furniture.checks.check import Verdict
+from tests.builders.test_hung import shelf_over, tray
 from tests.hazards.making import (
     OAK,
     PINE,
@@ -43,6 +44,7 @@ from tests.hazards.subjects import (
     FALLS_SHUT,
     MOVES,
     SLOTS,
+    STRIKES,
     TIPS_OPEN,
     UNKNOWN,
 )
@@ -388,6 +390,17 @@ def cleated_side() -> Composition:
     return piece([*boards, *cleats], joints)
 
 
+@danger(
+    "DX37",
+    "Flap under a shelf that it strikes before its chain stops it",
+    Verdict.FAIL,
+    STRIKES,
+    "geometry; common practice, no source: a lid that strikes pries its hinges out",
+)
+def flap_under_a_shelf() -> Composition:
+    return tray(shelf=shelf_over("80 mm", "150 mm"))
+
+
 BOX_ROWS = (
     shallow_groove,
     thin_bottom,
@@ -404,6 +417,7 @@ BOX_ROWS = (
     thrown_by_its_lid,
     hinged_chest,
     lid_that_draws_back,
+    flap_under_a_shelf,
     tight_back,
     glued_panel,
     breadboard,

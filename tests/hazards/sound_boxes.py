@@ -12,10 +12,12 @@ from furniture import (
     MitredBox,
     Screw,
     Spline,
+    SteppedStand,
     Stock,
 )
 from furniture.checks.check import Verdict
 from models.tea_box import box as tea_box
+from tests.builders.test_flap import flapped
 from tests.hazards.making import (
     OAK,
     PINE,
@@ -346,6 +348,17 @@ def hinged_box() -> MitredBox:
     )
 
 
+@sound(
+    "SX35",
+    "Stand whose lid opens in front of its tiers",
+    "geometry and common practice, no source: a flap on a strip before what stands behind",
+    fair=Verdict.NOTE,
+)
+def flap_before_tiers() -> SteppedStand:
+    return flapped(bottom=Stock(name="ply, 6", species=PLY, thickness="6 mm"),
+                   bottom_fixing=BottomFixing.GLUED, bottom_gap=None)  # fmt: skip
+
+
 BOX_ROWS = (
     jewellery_box,
     splined_box,
@@ -364,4 +377,5 @@ BOX_ROWS = (
     crate,
     sliding_box,
     hinged_box,
+    flap_before_tiers,
 )
