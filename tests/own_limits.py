@@ -124,6 +124,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "making/bench/finishing.py": "GRITS",
     },
     USUAL: {
+        "builders/flap.py": "_USUAL_FINGER_MM",
         "builders/all_corners.py": "USUAL_GAP_MM",
         "checks/of_piece/setting.py": "USUAL_FRICTION",
         "builders/foot_board.py": "_END_GAP_MM",
@@ -148,6 +149,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "timber/stock.py": "THINNEST_MM THICKEST_MM",
     },
     EFFORT: {
+        "builders/flap.py": "_TURNS",
         "assembly/blocking.py": "FEW",
         "making/glue_ups/pressing.py": "_SHARES",
         "assembly/two_legs.py": "LONGEST_LEG_MM LEAST_SIDE_MM MOST_LEGS",

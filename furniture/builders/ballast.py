@@ -140,8 +140,10 @@ def _refuse_mass(reader: DesignReader, mass: float, density: float, room: Size, 
     )  # fmt: skip
 
 
-def _bought(name: str, mass: float, sides: Size, shown: Shown) -> Bought:
-    """The weight as a thing to find or buy."""
+def _bought(name: str, mass: float, sides: Size, shown: Shown) -> Bought | None:
+    """The weight as a thing to find or buy; None where a figure was refused."""
+    if any(math.isnan(each) for each in (mass, *sides)):
+        return None
     size = " x ".join(figure(each, shown) for each in sides)
     return Bought(
         name=name,

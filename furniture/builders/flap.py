@@ -31,7 +31,7 @@ from furniture.rules.hinges import (
     GREATEST_HINGE_GAP,
     LEAST_FLAP,
     LEAST_HINGE_GAP,
-    LEAST_STRIP,
+    LEAST_LID_STRIP,
     RIM_CLEAR,
 )
 from furniture.timber.stock import Timber
@@ -89,7 +89,7 @@ class FlapFigures:
             stay=given.stay, stays_on=sides,
         )  # fmt: skip
 
-    def split(
+    def parted(
         self,
         placed: Sequence[Placed],
         joints: Sequence[Joint],
@@ -305,7 +305,7 @@ class _Lines:
     @property
     def _strip(self) -> float:
         """In front of what its strip ends at behind."""
-        return min(zone.back for zone in self.support.lid_zones()) - self.rules[LEAST_STRIP]
+        return min(zone.back for zone in self.support.lid_zones()) - self.rules[LEAST_LID_STRIP]
 
     def furthest(self, front: float) -> float:
         """How far back it may lie for a flap that begins there."""

@@ -292,7 +292,7 @@ def _build(
     placed, joints = frame_of(cast, support, steps, stock, gap, closing, dowels, reader.rules)
     turning = Turning()
     if flap is not None:
-        placed, joints = flap.split(placed, joints, box, stock.timber(FLAP))
+        placed, joints = flap.parted(placed, joints, box, stock.timber(FLAP))
         placed, turning = flap.hang(reader, placed, cast.names)
         joints += turning.joints
     by_name = {surface.instance: surface for surface in surfaces}

@@ -95,8 +95,8 @@ STAY_REACH = _Kept(
 LEAST_FLAP = _Long(
     name="least_flap", value=60.0, what="the least depth of a flap in a stand's lid: a hand goes in"
 )
-LEAST_STRIP = _Long(
-    name="least_strip",
+LEAST_LID_STRIP = _Long(
+    name="least_lid_strip",
     value=40.0,
     what="the rest of the lid that a flap hangs on, in front of post or uprights",
 )
@@ -125,5 +125,5 @@ HINGED = (
     CHEST_ROOM, LID_SHY, LID_SHY_TOLD, LEAST_HINGE_GAP, GREATEST_HINGE_GAP, HINGE_INSIDE, HINGE_IN,
     BETWEEN_HINGES, HINGE_BITE, PILOT_SOFT, PILOT_HARD, PILOT_HARD_FROM, GREATEST_OVERHANG,
     LEAST_OVERHANG, NOTCH_LEAVES, LEAST_OPEN, GREATEST_OPEN, STAY_BELOW, STAY_BESIDE,
-    STAY_REACH, LEAST_FLAP, LEAST_STRIP, FLAP_CLEAR, RIM_CLEAR,
+    STAY_REACH, LEAST_FLAP, LEAST_LID_STRIP, FLAP_CLEAR, RIM_CLEAR,
 )  # fmt: skip
