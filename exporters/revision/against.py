@@ -89,6 +89,7 @@ def _of_what_is_cut(
     cut = replace(old, parts=tuple(each for each in old.parts if each.name in done))
     piece, verdicts = verdicts_as_made(cut, piece, saw, begun_cuts(going.job.done))
     told = {each.instance: each for each in not_cut(old, piece, done)}
+    told |= {each.instance: each for each in going.verdicts if each.instance not in done}
     told |= {each.instance: each for each in verdicts if each.instance in done}
     return piece, (
         *(

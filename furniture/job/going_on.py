@@ -10,8 +10,8 @@ from furniture.job.alike import verdicts_as_made
 from furniture.job.before import begun_record
 from furniture.job.boards_now import laid_already, spoilt
 from furniture.job.choices import Choice, Gave
-from furniture.job.done import SAME_MM, begun_cuts
-from furniture.job.figures import AXES, THROUGH, designed_mm, plays_of, sizes_of
+from furniture.job.done import begun_cuts
+from furniture.job.figures import AXES, designed_mm, plays_of, sizes_of
 from furniture.job.job import Job
 from furniture.job.measured_old import as_they_stand, is_drawn_so, with_measured
 from furniture.job.old import Old, old_of
@@ -19,6 +19,7 @@ from furniture.job.packet import read_packet
 from furniture.job.solving import Buildable
 from furniture.job.standing import Stands, stands
 from furniture.job.values import Say, Verdict
+from furniture.job.wood_in_hand import outgrown, wood_in_hand
 from furniture.job.worked import in_strips
 from furniture.making.strips_in_hand import strips_record
 from furniture.pieces import Piece
@@ -35,7 +36,7 @@ class GoingOn:
         job: as the file tells it.
         stands: the design with what gave.
         piece: built from it, with what is done.
-        verdicts: on the done parts.
+        verdicts: on the done parts, and on begun ones whose wood is too small now.
         not_cut: on parts that change before they are cut.
         old: the packet that is worked by; None where the file names none.
         listed: boards that the script lists, by name.
@@ -84,14 +85,21 @@ def gone_on_with(
     told = tuple(each for each in verdicts if each.instance in job.done_parts)
     anew = {each.instance for each in told if each.say is Say.MAKE_NEW}
     laid = laid_already(job) - (spoilt(boards, job) | job.done_parts)
-    in_hand = _in_hand(laid, job, old, as_made)
+    in_hand = wood_in_hand(laid, job, old, as_made)
     piece = replace(as_made, done=job.done_parts - anew, in_hand=in_hand)
+    lost = tuple(outgrown(job.done.keys() & laid - in_hand, job, old, as_made))
     return GoingOn(
         job=job,
         stands=found,
         piece=piece,
-        verdicts=told,
-        not_cut=tuple(not_cut(with_measured(old, job.measured), piece, job.done_parts)),
+        verdicts=(*told, *lost),
+        not_cut=tuple(
+            not_cut(
+                with_measured(old, job.measured),
+                piece,
+                job.done_parts | {each.instance for each in lost},
+            )
+        ),
         old=None if job.packet is None else old,
         listed=tuple(dict.fromkeys((*sorted(before.listed), *listed))),
     )
@@ -112,33 +120,6 @@ def not_cut(old: Old, piece: Piece, done: Collection[str]) -> Iterator[Verdict]:
             continue
         if not is_drawn_so(was, each.part.blank, each.part.cuts):
             yield Verdict(instance=each.instance, say=Say.NOT_CUT, old=was)
-
-
-def _in_hand(names: Collection[str], job: Job, old: Old, piece: Piece) -> frozenset[str]:
-    """What comes out of the wood where it was laid: no larger than it was.
-
-    A part by itself still has what was left on it; along a common blank its neighbour lies there.
-    """
-    there = {
-        each: mm
-        for each, mm in job.measured.items()
-        if each.instance in job.done and each.axis in job.done[each.instance].axes
-    }
-    was = {each.name: each.blank for each in with_measured(old, there).parts}
-    together = job.worked.together
-    found = set()
-    for each in piece.placed:
-        name, part = each.instance, each.part
-        if name not in names or name not in was:
-            continue
-        is_alone = len(together.get(name, ())) < 2
-        rough = (part.rough.length_mm, part.rough.width_mm, 0.0)
-        is_begun = name in job.done and job.done[name].axes | {THROUGH} != {THROUGH}
-        spare = rough if is_alone and not is_begun else (0.0, 0.0, 0.0)
-        sizes = zip(part.blank.size, was[name].size, spare, strict=True)
-        if all(size <= had + more + SAME_MM for size, had, more in sizes):
-            found.add(name)
-    return frozenset(found)
 
 
 def _on_the_bench(job: Job, old: Old) -> Old:

@@ -74,7 +74,8 @@ def test_the_shipped_job_of_the_herb_stand(herb: Path, capsys: pytest.CaptureFix
     told = " ".join(capsys.readouterr().out.split())
     assert told.startswith("measured: post.width 111.2 mm (designed 110 mm)")
     assert "base_width 320 mm -> 321.2 mm" in told
-    assert "done: left stub, right stub: as it is post: as it is" in told
+    assert "front rail: make new (what was cut is 1.2 mm too short)" in told, "of the rails' length"
+    assert "left stub, right stub: as it is post: as it is" in told
     before, after = _record(herb), _record(herb.parent / "wide")
     assert after["job"]["done"] == ["left stub", "post", "right stub"]
     assert after["job"]["measured"] == [
@@ -89,8 +90,9 @@ def test_the_shipped_job_of_the_herb_stand(herb: Path, capsys: pytest.CaptureFix
     assert {"front rail", "lid", "bottom"} <= _asked(after)
     assert "left side rail" not in _asked(after), "it lies on the blank that the stubs came off"
     told = {row["instance"]: row["verdict"] for row in after["revision"]["parts"]}
-    assert told["front rail"] == told["lid"] == "not cut yet", "nothing of them is scrap"
-    assert {*told.values()} == {"not cut yet", "as it is"}
+    assert told["front rail"] == "make new"
+    assert told["lid"] == told["bottom"] == "not cut yet", "nothing of them is scrap"
+    assert {*told.values()} == {"make new", "not cut yet", "as it is"}
 
 
 def test_what_cannot_be_together_is_refused_and_writes_nothing(
@@ -228,6 +230,47 @@ def test_a_shallower_tier_is_trimmed(herb: Path, capsys: pytest.CaptureFixture[s
     assert "tier 4: trim" in told or "tier 4: make new" in told
     record = _record(herb.parent / "shallow")
     assert ("tier 4" in _asked(record)) == ("tier 4: make new" in told)
+
+
+RAILS = ("left side rail", "front rail", "right side rail")
+
+
+def _begun_rails(herb: Path) -> str:
+    """A job in which the rails' length is milled and not yet sawn apart."""
+    rows = _record(herb)["work"]["operations"]
+    ends = {row["n"] for row in rows if row["kind"] == "mitre"}
+    strip = [row for row in rows if any(one["instance"] in RAILS for one in row["sizes"])]
+    done = {number for row in strip if row["kind"] != "mitre" for number in row["after"]}
+    done |= {row["n"] for row in strip if row["kind"] != "mitre"}
+    return f"[done]\noperations = {sorted(done - ends)}"
+
+
+def test_parts_that_grow_a_little_come_out_of_what_was_left_on_their_length(herb: Path) -> None:
+    """Two rails of one length are 3 longer each; half of the 15 that were left takes 7.5."""
+    deeper = replace(MODEL["stand"], base_depth="213 mm", loads=[])
+    assert _go_on(herb, _begun_rails(herb), deeper, name="deeper") == 0
+    record = _record(herb.parent / "deeper")
+    assert _sizes(record)["left side rail"][0] == pytest.approx(213.0)
+    assert not _asked(record) & {*RAILS}
+    assert {*RAILS} <= {*record["job"]["in_hand"]}
+    assert record["job"]["parts"] == []
+
+
+def test_parts_that_outgrow_their_length_are_told_to_be_made_new(
+    herb: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """4 longer each is half a millimetre more than there is: from new wood and its first cut."""
+    deeper = replace(MODEL["stand"], base_depth="214 mm", loads=[])
+    capsys.readouterr()
+    assert _go_on(herb, _begun_rails(herb), deeper, name="deepest") == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "left side rail, right side rail: make new (what was cut is 4 mm too short)" in told
+    record = _record(herb.parent / "deepest")
+    anew = {"left side rail", "right side rail"}
+    assert anew <= _asked(record)
+    sizes = {(name, axis) for name in anew for axis in ("length", "width", "thickness")}
+    assert sizes <= _finished(record)
+    assert "front rail" not in _asked(record)
 
 
 def test_numbers_of_the_folder_that_is_written_are_refused(

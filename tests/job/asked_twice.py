@@ -91,9 +91,9 @@ def asked_twice(legs: Sequence[Leg], now: Record) -> list[str]:
         now: the record of the run that goes on.
     """
     wood = Wood(now)
-    verdicts = {row["instance"]: row["verdict"] for row in now["job"]["parts"]}
-    remade = {name for name, verdict in verdicts.items() if verdict in _REMADE}
-    trimmed = {name for name, verdict in verdicts.items() if verdict == "trim"}
+    verdicts = [(row["instance"], row["verdict"]) for row in now["job"]["parts"]]
+    remade = {name for name, verdict in verdicts if verdict in _REMADE}
+    trimmed = {name for name, verdict in verdicts if verdict == "trim"}
     sizes, cuts, plain = _had(legs)
     inside = {row["id"]: row["instances"] for row in now["work"]["workpieces"]}
     asked_cuts: dict[str, Counter[tuple[str, float]]] = {}

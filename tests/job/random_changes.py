@@ -17,8 +17,14 @@ from tests.job.spoilt import without_part
 
 def changed_pair(seed: int) -> tuple[Piece, Piece]:
     """A design, and the same after one to three changes that it bears."""
+    design = drawn(seed)
+    return design.piece, design.make(**changed_figures(seed)).build()
+
+
+def changed_figures(seed: int) -> Mapping[str, Any]:
+    """The figures of a design after one to three changes that it bears."""
     design, dice = drawn(seed), random.Random(seed + 1)
-    figures, piece, left = dict(design.figures), design.piece, dice.randint(1, 3)
+    figures, left = dict(design.figures), dice.randint(1, 3)
     for _ in range(40):
         tried = _changed(dice, figures)
         try:
@@ -28,7 +34,7 @@ def changed_pair(seed: int) -> tuple[Piece, Piece]:
         figures, left = tried, left - 1
         if left <= 0 and piece.placed != design.piece.placed:
             break
-    return design.piece, piece
+    return figures
 
 
 def partly_cut(seed: int, piece: Piece) -> Old:

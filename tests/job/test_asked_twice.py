@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import random
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -14,8 +14,13 @@ import pytest
 from exporters.command import DONE, run
 from tests.everywhere.designs import Drawn, drawn
 from tests.job.asked_twice import Leg, Record, asked_twice, forgotten, origins
+from tests.job.random_changes import changed_figures
 
 ONLY = ("--only", "work", "--only", "cutting", "--quiet")
+
+
+class RefusedError(Exception):
+    """The run wrote nothing."""
 
 
 @dataclass(slots=True)
@@ -32,7 +37,8 @@ class Bench:
         design = self.design
         code = run(design.make(**design.figures), ["--out", str(self.folder / name), *ONLY, *more],
                    boards=design.boards, wishes=design.wishes)  # fmt: skip
-        assert code == DONE
+        if code != DONE:
+            raise RefusedError
         return json.loads((self.folder / name / "piece.json").read_text(encoding="utf-8"))  # type: ignore[no-any-return]
 
     def goes_on(self, record: Record, done: dict[str, list[Any]], leg: Leg) -> Record:
@@ -116,6 +122,21 @@ def test_nor_what_was_done_before_the_packet_was_written(seed: int, tmp_path: Pa
         assert asked_twice(bench.legs, record) == []
     if not any(leg.parts for leg in bench.legs):
         assert forgotten(bench.legs, record) == []
+
+
+@pytest.mark.seeds(few=1, full=100)
+def test_nor_when_the_design_is_changed_besides(seed: int, tmp_path: Path) -> None:
+    """What is done stands, is trimmed or told to be made new; it is asked in no other case."""
+    dice = random.Random(seed)
+    bench = Bench(drawn(seed), tmp_path)
+    record = bench.run()
+    way = drawn_way(record, dice)
+    bench.design = replace(bench.design, figures=changed_figures(seed))
+    try:
+        now = bench.goes_on(record, *way(record, dice))
+    except RefusedError:
+        return  # with every problem of what was changed; other laws are on those
+    assert asked_twice(bench.legs, now) == []
 
 
 TWICE = ("work", "wood")
