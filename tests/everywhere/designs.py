@@ -61,7 +61,7 @@ from tests.everywhere.design_options import (
     rough,
     shown,
 )
-from tests.everywhere.lid_options import a_flap, finger, hinged, slides
+from tests.everywhere.lid_options import a_flap, a_hung_lid, finger, hinged, slides
 from tests.everywhere.stand_options import (
     a_back,
     a_back_on_the_post,
@@ -101,8 +101,9 @@ def drawn(seed: int) -> Drawn:
             refused.append((tried, error))
         else:
             figures = tried
-    tried = {**figures, **a_flap(random.Random(f"a flap {seed}"))}
-    if make is SteppedStand and seed % 5 == 0:  # its own dice: those of a seed fall as they fell
+    opens = {SteppedStand: a_flap, Composition: a_hung_lid}.get(make)
+    if opens is not None and seed % 5 == 0:  # its own dice: those of a seed fall as they fell
+        tried = {**figures, **opens(random.Random(f"it opens {seed}"), figures)}
         try:
             piece = make(**tried).build()
         except DesignError as error:

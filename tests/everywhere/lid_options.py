@@ -5,15 +5,23 @@ from __future__ import annotations
 import random
 
 from furniture import (
+    Against,
+    ButtJoint,
+    CentredOn,
     DrawnTo,
     FingerHold,
     Flap,
+    FlushWith,
     Hinge,
     HingedLid,
+    Hung,
     LidFixing,
+    PlacedPart,
     Screw,
     SlidingLid,
     Stay,
+    Way,
+    join,
 )
 from tests.everywhere.design_options import Figures, a_stock, mm
 
@@ -50,7 +58,7 @@ def a_hinge(dice: random.Random) -> Hinge:
     )
 
 
-def a_flap(dice: random.Random) -> Figures:
+def a_flap(dice: random.Random, _: Figures) -> Figures:
     """A stand's lid that opens in front, as deep as there is room, or as one says."""
     return {
         "flap": Flap(
@@ -64,6 +72,35 @@ def a_flap(dice: random.Random) -> Figures:
         "lid_fixing": LidFixing.GLUED,
         "lid_gap_across": None,
         "cleats": None,
+    }
+
+
+def a_hung_lid(dice: random.Random, figures: Figures) -> Figures:
+    """A lid over a rail between the two sides of an own piece, stayed on one of them or both."""
+    first, second, rail = (figures["parts"][at] for at in (0, 1, -1))
+    long, off = float(rail.length.split(" ")[0]), dice.uniform(0.5, 6.0)
+    head = PlacedPart(
+        name="head rail", stock=rail.stock, length=rail.length, width="60 mm",
+        face_side=Way.BACK, grain=Way.RIGHT,
+        places=[Against(of=first.name, side=Way.RIGHT), FlushWith(of=first.name, side=Way.BACK),
+                FlushWith(of=first.name, side=Way.UP)],
+    )  # fmt: skip
+    lid = PlacedPart(
+        name="lid", stock=a_stock(dice, 13, 16), length=mm(long - 2 * off), width=first.width,
+        face_side=Way.UP,
+        places=[Against(of="head rail", side=Way.UP, gap=mm(dice.uniform(0.3, 1.2))),
+                CentredOn(of="head rail"), FlushWith(of="head rail", side=Way.BACK)],
+    )  # fmt: skip
+    hung = Hung(
+        part="lid", on="head rail", hinge=a_hinge(dice), count=dice.choice([2, 2, 3]),
+        stay=Stay(opens_to=f"{dice.uniform(95, 118):.1f} deg"),
+        stays_on=[first.name, second.name][: dice.randint(1, 2)],
+    )  # fmt: skip
+    ends = [join(ButtJoint, "head rail", into=side.name) for side in (first, second)]
+    return {
+        "parts": [*figures["parts"], head, lid],
+        "joints": [*figures["joints"], *ends],
+        "hung": [hung],
     }
 
 
