@@ -56,7 +56,7 @@ class Flap:
         depth: of the flap, front to back (default: as deep as opens clear of the tiers).
         gap: between it and the rest of the lid when it is closed.
         stay: what stops it when it is open.
-        finger_size: diameter of the bore that it is lifted by (default: 22 mm where it has room).
+        finger_size: diameter of the hole that it is lifted by (default: 22 mm where it has room).
     """
 
     hinge: Hinge = REQUIRED
