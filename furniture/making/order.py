@@ -89,7 +89,7 @@ def _pass(operation: Operation, place: int, numbers: dict[Rig | Standing, int]) 
         stands=stands,
         standing=None if stands is None else numbers.setdefault(stands, len(numbers)),
         rises=figures_rise(operation),
-        turn=_TURN[operation.kind],
+        turn=-1 if operation.is_rough else _TURN[operation.kind],  # board after board, as planned
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import heapq
 import random
+from dataclasses import replace
 from itertools import count
 
 import pytest
@@ -143,3 +144,17 @@ def test_a_pass_to_a_mark_leaves_the_stop_where_it_is():
     ]
     (set_up,) = set_ups_of(work)
     assert set_up.operations == ("first", "trim", "second")
+
+
+def test_a_board_is_sawn_up_before_the_next_though_another_begins_with_a_rip():
+    """A rip of board B came first, and the rest of B after all of A."""
+    saw = Rig(machine=Machine.TABLE_SAW, cutter=Cutter(kind=CutterKind.BLADE), guide=Guide.LINE)
+    kinds = {"A1": Kind.CROSSCUT, "A2": Kind.RIP, "B1": Kind.RIP, "B2": Kind.CROSSCUT}
+    work = [
+        replace(
+            operation(key, saw, [f"{key[0]}1"] if key[1] == "2" else [], stage=Stage.BREAK_OUT),
+            kind=kind, is_rough=True,
+        )
+        for key, kind in kinds.items()
+    ]  # fmt: skip
+    assert [each.key for each in in_order(work)] == list(kinds)
