@@ -278,14 +278,19 @@ def _channelled_otherwise(
 def _bored_otherwise(
     operation: Operation, setting: Bored, wood: InHand, shop: ShopRead
 ) -> Operation:
-    """A hand drill goes where the press does not reach; a slot that no bit reaches is chopped."""
+    """A hand drill goes where the press does not reach; a slot that no bit reaches by hand."""
     assert operation.rig is not None
     if setting.to_mm is None:
         by_hand = Rig(machine=Machine.BENCH, cutter=operation.rig.cutter, guide=Guide.LINE)
         return replace(operation, rig=by_hand)
     deep = setting.depth_mm or _size(wood)[setting.face.axis]
-    wanting = None if shop.bits is None else long_bit_wanting(shop.bits, deep)
-    return replace(operation, rig=rigs.BY_HAND, near_mm=(), support=None, wanting=wanting)
+    is_through = setting.depth_mm is None
+    wanting = (
+        None if shop.bits is None else long_bit_wanting(shop.bits, deep, is_through=is_through)
+    )
+    return replace(
+        operation, rig=rigs.by_hand_for(setting), near_mm=(), support=None, wanting=wanting
+    )
 
 
 def _lies_on_the_sled(wood: InHand, saw: Saw, rules: Rules) -> bool:

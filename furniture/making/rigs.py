@@ -41,6 +41,7 @@ from furniture.shop.tools.values import Head, RouterBits, ShopRead
 
 JOINTED = Rig(machine=Machine.JOINTER, cutter=Cutter(kind=CutterKind.KNIVES), guide=Guide.FENCE)
 PLANED = Rig(machine=Machine.PLANER, cutter=Cutter(kind=CutterKind.KNIVES), guide=Guide.BED)
+FILED = Rig(machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.SAW_AND_FILE), guide=Guide.LINE)
 BY_HAND = Rig(machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.CHISEL), guide=Guide.LINE)
 HAND_PLANED = Rig(
     machine=Machine.BENCH, cutter=Cutter(kind=CutterKind.HAND_PLANE), guide=Guide.LINE
@@ -262,7 +263,18 @@ def _long_hole(setting: Bored, shop: ShopRead, rules: Rules) -> Made:
             is_guided = shop.bits is not None and rides in EDGES and at <= shop.bits.guide_mm
             guide = Guide.EDGE_GUIDE if is_guided else Guide.LINE
             return Made(rig=Rig(machine=Machine.ROUTER, cutter=cutter, guide=guide))
-    return Made(rig=BY_HAND, wanting=straight_bit_wanting(shop, setting.diameter_mm))
+    is_through = setting.depth_mm is None
+    wanting = straight_bit_wanting(shop, setting.diameter_mm, is_through=is_through)
+    return Made(rig=by_hand_for(setting), wanting=wanting)
+
+
+def by_hand_for(setting: Bored) -> Rig:
+    """What makes a long hole by hand: through the wood a coping saw and a file, else a chisel.
+
+    Args:
+        setting: of the hole.
+    """
+    return FILED if setting.depth_mm is None else BY_HAND
 
 
 def _eased(setting: Easing, shop: ShopRead, rules: Rules) -> Made:

@@ -20,8 +20,11 @@ from furniture import (
 from furniture.blanks import common_blanks, runs_round_corners
 from furniture.checks.finding import Kind, Verdict
 from furniture.making.making import making_of
+from furniture.making.operations import Kind as Making
+from furniture.making.settings import CutterKind
 from furniture.making.tools_wanting import tool_findings
 from furniture.parts.faces import Face
+from furniture.shop.tools.on_hand import ByHand
 from furniture.shop.tools.reading import usual_or
 from furniture.units import Amounts
 from tests.builders.bench import a_box
@@ -82,8 +85,11 @@ def test_a_slot_that_no_tool_makes_is_called_a_slot():
         name="back", stock=Stock(name="oak", species="white oak", thickness="19 mm"),
         length="200 mm", width="60 mm", cuts=slot,
     )  # fmt: skip
-    _, found = _found_of(Composition(parts=board).build(), bits=None)
+    making, found = _found_of(Composition(parts=board).build(), bits=None)
     assert [each.subject for each in found if each.is_amiss] == ["back, rout a slot"]
+    (slotted,) = [each for each in making.operations if each.kind is Making.SLOT]
+    assert slotted.rig.cutter.kind is CutterKind.SAW_AND_FILE
+    assert slotted.wanting.by_hand is ByHand.BORE_AND_FILE, "what has no floor is not chopped"
 
 
 def _drills_without(name, size_mm):

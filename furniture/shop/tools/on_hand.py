@@ -28,6 +28,7 @@ class ByHand(Enum):
     """What makes it by hand."""
 
     SAW_AND_CHISEL = "saw the walls, chop the floor with a chisel, level it with a router plane"
+    BORE_AND_FILE = "bore inside both ends, saw between them with a coping saw, file to the line"
     BACKSAW = "a backsaw along both lines, the floor pared with a chisel"
     BLOCK_PLANE = "a block plane to a line, then sandpaper"
 
@@ -120,35 +121,43 @@ def channel_cutters_to(
 _HAIR_MM = 1e-6
 
 
-def long_bit_wanting(bits: RouterBits, depth_mm: float) -> NoTool:
+def long_bit_wanting(bits: RouterBits, depth_mm: float, *, is_through: bool = False) -> NoTool:
     """That no straight bit on hand reaches so deep.
 
     Args:
         bits: on hand.
         depth_mm: of the cut [mm].
+        is_through: whether it goes right through the wood.
 
     **Source:** common practice, no source.
     """
     return NoTool(
         would=Would.LONG_BIT, size_mm=depth_mm, nearest_mm=bits.deepest_mm,
-        by_hand=ByHand.SAW_AND_CHISEL,
+        by_hand=_by_hand(is_through),
     )  # fmt: skip
 
 
-def straight_bit_wanting(shop: ShopRead, width_mm: float) -> NoTool:
-    """That no straight bit on hand cuts a channel of a width, and how it is cut by hand: sawn to
-    its walls and chopped out, which is common practice, no source.
+def _by_hand(is_through: bool) -> ByHand:
+    """What has no floor cannot be chopped to one."""
+    return ByHand.BORE_AND_FILE if is_through else ByHand.SAW_AND_CHISEL
+
+
+def straight_bit_wanting(shop: ShopRead, width_mm: float, *, is_through: bool = False) -> NoTool:
+    """That no straight bit on hand cuts a channel of a width, and how it is cut by hand.
+
+    A channel is sawn to its walls and chopped out; what has no floor is bored and filed out.
 
     Args:
         shop: what is on hand.
         width_mm: from wall to wall [mm].
+        is_through: whether it goes right through the wood.
 
     **Source:** common practice, no source.
     """
     straight = () if shop.bits is None else shop.bits.straight_mm
     return NoTool(
         would=Would.STRAIGHT_BIT, size_mm=width_mm, nearest_mm=_nearest(straight, width_mm),
-        by_hand=ByHand.SAW_AND_CHISEL,
+        by_hand=_by_hand(is_through),
     )  # fmt: skip
 
 
