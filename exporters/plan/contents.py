@@ -21,6 +21,7 @@ from exporters.report.words import (
     worst_of_each,
 )
 from exporters.work.checklist import MachineHead
+from exporters.work.finish_words import used_up_in_words
 from exporters.work.rig_words import rig_in_words
 from furniture.checks.finding import Finding, Show
 from furniture.checks.of_piece import Group
@@ -209,7 +210,7 @@ def _wood(facts: Facts) -> Iterator[str]:
             )
             yield (
                 f"{timber.name}, {fitted_with_unit(timber.thickness_mm, piece.shown)}: "
-                f"{area * 1e-6:.2f} m² in parts, without waste"
+                f"{shown_by(piece).surface(area)} in parts, without waste"
             )
 
 
@@ -240,16 +241,8 @@ def _bought(facts: Facts) -> Iterator[str]:
             )
             if word
         )  # fmt: skip
-    making = None if facts.work is None else facts.work.making
-    if making is not None and making.gluing:
-        grams = sum(each.grams for each in making.gluing)
-        yield f"{making.gluing[0].glue.family.value}: about {grams:.0f} g over all glue-ups"
-    if making is not None and making.finishing is not None:
-        finishing = making.finishing
-        yield (
-            f"{finishing.facts.family.value}: about {1000 * finishing.litres:.0f} ml for "
-            f"{finishing.coats} coats"
-        )
+    if facts.work is not None:
+        yield from used_up_in_words(facts.work.making, shown_by(piece))
 
 
 def _standing(facts: Facts) -> Standing | None:

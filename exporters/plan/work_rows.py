@@ -58,7 +58,7 @@ def work_rows(piece: Piece, work: Work | None) -> Iterator[WorkRow]:
     style = INCH_STYLE if piece.shown.is_inch else ISO_STYLE
     steps = {str(step.number): step for step in steps_of(making)}
     glue_ups = {} if work.found is None else _glue_ups(piece, work)
-    notes: tuple[str, ...] = notes_on_glue_ups(work)
+    notes: tuple[str, ...] = notes_on_glue_ups(piece, work)
     for entry in checklist_of(piece, making):
         if not isinstance(entry, Tick):
             yield entry

@@ -8,7 +8,7 @@ NO_BREAK = "\u00a0"
 HELD = "\ue000"
 """Stands for a space where lines are broken at every kind of space, the no-break space too; it is
 put back to a space once they are."""
-_UNITS = "mm|mm²|mm³|cm³|N|kg|MPa|in|in²|in³|lbf|lb|psi|deg|°C|°F"
+_UNITS = "mm|mm²|mm³|cm³|N|kg|MPa|in|in²|in³|lbf|lb|psi|deg|°C|°F|m²|sq ft|g|oz|ml|L|fl oz|qt"
 _HELD = re.compile(rf"(?<=\d) (?=(?:(?:{_UNITS})(?!\w)|%|\d+/\d))")
 
 

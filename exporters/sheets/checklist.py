@@ -36,7 +36,7 @@ _BESIDE_MM = 2.0
 _PAD_MM = 1.0
 LINE_SHARE = 1.33
 """From line to line, of the height of its capitals: closer than beside a drawing. Own rule."""
-_HEAD_SHARE = 1.45
+_HEAD_SHARE = 1.3
 """The same of a stage's heading. Own rule."""
 _ABOVE_STAGE_MM = 0.7
 """Free above it, so that it does not seem to be of the line before. Own rule."""

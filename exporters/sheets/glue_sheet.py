@@ -17,12 +17,15 @@ from exporters.sheets.whole_task import Framed, WholeTask, framed, sheet_of
 
 _LEAST_CELL_MM = 120.0
 """A cell is as wide as this at least: narrower, words run long. Own rule."""
-_LIES = Orientation.LANDSCAPE
+_LIES = (Orientation.LANDSCAPE, Orientation.PORTRAIT)
+"""How a sheet may lie, the usual way first: the other where it takes fewer."""
 _PICTURE_SHARE = 0.4
-"""Of a cell's width. Own rule."""
+"""Of a cell's width, and no more than `_MOST_PICTURE_MM`. Own rule."""
+_MOST_PICTURE_MM = 60.0
 _LEAST_PICTURE_MM = 35.0
-_MOST_ROWS = 4
+_MOST_ROWS = 6
 _PAD_MM = 2.5
+_BELOW_TITLE_MM = 1.5
 _NUMBER_SHARE = 1.6
 """How much larger a cell's number is than its title."""
 
@@ -37,22 +40,31 @@ def sheets_of_cells(
         cells: the glue-ups.
         notes: on all of them.
     """
-    begun, region = _begun(task, notes)
+    lies, pages = _laid(task, cells, notes)
+    begun, region = _begun(task, notes, lies)
     sheets = []
-    for number, page in enumerate(_pages(cells, region, task.style), start=1):
+    for number, page in enumerate(pages, start=1):
         items = [*begun.items, *_page_items(page, region, task.style)]
-        sheets.append(sheet_of(task, _LIES, Scale(1.0), items, number))
+        sheets.append(sheet_of(task, lies, Scale(1.0), items, number))
     return sheets
 
 
 def sheets_taken(task: WholeTask, cells: Sequence[GlueUpShown], notes: tuple[str, ...]) -> int:
     """How many sheets these glue-ups take."""
-    return len(_pages(cells, _begun(task, notes)[1], task.style)) if cells else 0
+    return len(_laid(task, cells, notes)[1]) if cells else 0
 
 
-def _begun(task: WholeTask, notes: tuple[str, ...]) -> tuple[Framed, Box2]:
+def _laid(
+    task: WholeTask, cells: Sequence[GlueUpShown], notes: tuple[str, ...]
+) -> tuple[Orientation, Sequence[_Page]]:
+    """How the sheets lie, and their pages: the way that takes the fewest."""
+    found = [(lies, _pages(cells, _begun(task, notes, lies)[1], task.style)) for lies in _LIES]
+    return min(found, key=lambda each: len(each[1]))
+
+
+def _begun(task: WholeTask, notes: tuple[str, ...], lies: Orientation) -> tuple[Framed, Box2]:
     """A sheet begun, and its room clear of the notes."""
-    begun = framed(replace(task, notes=notes), _LIES, None, True)
+    begun = framed(replace(task, notes=notes), lies, None, True)
     return begun, replace(begun.region, bottom=begun.region.bottom + _PAD_MM)
 
 
@@ -107,7 +119,7 @@ class _Page:
 
 
 def _pages(cells: Sequence[GlueUpShown], region: Box2, style: SheetStyle) -> Sequence[_Page]:
-    """The fewest pages, of those the one with the widest cells; words at worst run on in a next."""
+    """The fewest pages, of those with the largest pictures; words at worst run on in a next."""
     most = max(1, min(int(region.width // _LEAST_CELL_MM), len(cells)))
     found = [
         pages
@@ -115,9 +127,16 @@ def _pages(cells: Sequence[GlueUpShown], region: Box2, style: SheetStyle) -> Seq
         if (pages := _filled(cells, region, columns, style)) is not None
     ]
     if found:
-        return min(found, key=len)
+        return min(found, key=lambda each: (len(each), -_picture_mm(each, region, style)))
     parted = [part for each in cells for part in _parted(each, region, style)]
     return [_Page(columns=1, rows=((each,),)) for each in parted]
+
+
+def _picture_mm(pages: Sequence[_Page], region: Box2, style: SheetStyle) -> float:
+    """The shorter side of the least room that a picture has on these pages [mm]."""
+    boxes = [box for page in pages for _, box in _boxed(page, region, style)]
+    sides = (min(_picture_width(box.width), box.height) for box in boxes)
+    return min(sides, default=0.0)
 
 
 def _filled(
@@ -150,17 +169,28 @@ def _row_height(row: _Row, width: float, style: SheetStyle) -> float:
 def _boxed(
     page: _Page, region: Box2, style: SheetStyle
 ) -> Iterator[tuple[GlueUpShown | None, Box2]]:
-    """The cells with their boxes; what the rows do not need is shared by all of them."""
+    """The cells with their boxes; rows are as high as one another where their words allow it."""
     wide = region.width / page.columns
-    heights = [_row_height(row, wide, style) for row in page.rows]
-    more = (region.height - sum(heights)) / len(heights)
+    heights = _evened([_row_height(row, wide, style) for row in page.rows], region.height)
     top = region.top
     for row, high in zip(page.rows, heights, strict=True):
         for column in range(page.columns):
             left = region.left + column * wide
-            box = Box2(left=left, bottom=top - high - more, right=left + wide, top=top)
+            box = Box2(left=left, bottom=top - high, right=left + wide, top=top)
             yield (row[column] if column < len(row) else None), box
-        top -= high + more
+        top -= high
+
+
+def _evened(needs: Sequence[float], room: float) -> list[float]:
+    """Heights that fill the room, none less than it needs, as even as that leaves them [mm]."""
+    large: set[int] = set()
+    while True:
+        rest = [each for index, each in enumerate(needs) if index not in large]
+        even = (room - sum(needs[index] for index in large)) / max(1, len(rest))
+        more = {index for index, each in enumerate(needs) if each > even} - large
+        if not more:
+            return [each if index in large else even for index, each in enumerate(needs)]
+        large |= more
 
 
 def _parted(cell: GlueUpShown, region: Box2, style: SheetStyle) -> list[GlueUpShown]:
@@ -179,8 +209,12 @@ def _rules(box: Box2, region: Box2) -> Iterator[Stroke]:
     yield stroke((box.left, box.bottom), (box.right, box.bottom), LineClass.TABLE)
 
 
+def _picture_width(width: float) -> float:
+    return min(width * _PICTURE_SHARE, _MOST_PICTURE_MM)
+
+
 def _words_width(width: float) -> float:
-    return width * (1.0 - _PICTURE_SHARE) - 2 * _PAD_MM
+    return width - _picture_width(width) - 2 * _PAD_MM
 
 
 def _title_lines(cell: GlueUpShown, width: float, style: SheetStyle) -> tuple[str, ...]:
@@ -202,14 +236,15 @@ def _lines(cell: GlueUpShown, width: float, style: SheetStyle) -> list[str]:
 
 
 def _words_height(cell: GlueUpShown, width: float, style: SheetStyle) -> float:
-    titles = len(_title_lines(cell, width, style)) * style.heading_height_mm * LINE_SHARE
+    more = len(_title_lines(cell, width, style)) - 1
+    titles = _NUMBER_SHARE * style.heading_height_mm + more * style.heading_height_mm * LINE_SHARE
     words = len(_lines(cell, width, style)) * style.text_height_mm * LINE_SHARE
-    return titles + words + 4 * _PAD_MM
+    return titles + words + 2 * _PAD_MM + _BELOW_TITLE_MM
 
 
 def _drawn(cell: GlueUpShown, box: Box2, style: SheetStyle) -> list[Item]:
     """The picture on the left; beside it the number and the title, and the words below them."""
-    left = box.left + box.width * _PICTURE_SHARE + _PAD_MM
+    left = box.left + _picture_width(box.width) + _PAD_MM
     large = _NUMBER_SHARE * style.heading_height_mm
     y = box.top - _PAD_MM - large
     items: list[Item] = [Lettering(text=str(cell.number), at=(left, y), height=large)]
@@ -217,12 +252,12 @@ def _drawn(cell: GlueUpShown, box: Box2, style: SheetStyle) -> list[Item]:
         at = (left + _number_width(style), y)
         items.append(Lettering(text=line, at=at, height=style.heading_height_mm))
         y -= style.heading_height_mm * LINE_SHARE
-    y -= _PAD_MM - style.heading_height_mm * (LINE_SHARE - 1.0)
+    y -= _BELOW_TITLE_MM - style.heading_height_mm * LINE_SHARE
     for line in _lines(cell, box.width, style):
         y -= style.text_height_mm * LINE_SHARE
         items.append(Lettering(text=line, at=(left, y), height=style.text_height_mm))
     if cell.picture is not None:
-        right = box.left + box.width * _PICTURE_SHARE
+        right = box.left + _picture_width(box.width)
         room = Box2(left=box.left, bottom=box.bottom, right=right, top=box.top)
         items += named_picture(cell.picture, room.grown(-_PAD_MM), style)
     return items

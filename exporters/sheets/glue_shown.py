@@ -14,7 +14,7 @@ from furniture.making.as_closed import placed_as_closed
 from furniture.making.glue_ups import GlueUps, NoStages
 from furniture.parts.part import Placed
 from furniture.pieces.piece import Piece
-from furniture.units import listed
+from furniture.units import Amounts, listed
 
 _NOTE = (
     "Ways are those of the piece as it stands, seen from its front. Try every joint dry in this "
@@ -43,14 +43,16 @@ class GlueUpShown:
     closes: int | None = None
 
 
-def notes_on_glue_ups(work: Work) -> tuple[str, ...]:
+def notes_on_glue_ups(piece: Piece, work: Work) -> tuple[str, ...]:
     """What holds for every glue-up: what ways mean, and what the glue asks for.
 
     Args:
-        work: on the piece.
+        piece: that goes together.
+        work: on it.
     """
     gluing = work.making.gluing
-    return (_NOTE, *((glue_in_words(gluing[0].glue),) if gluing else ()))
+    show = Amounts(shown=piece.shown)
+    return (_NOTE, *((glue_in_words(gluing[0].glue, show),) if gluing else ()))
 
 
 def glue_ups_shown(piece: Piece, work: Work) -> tuple[GlueUpShown, ...]:

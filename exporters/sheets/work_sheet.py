@@ -26,9 +26,9 @@ _MARGIN_MM = 1.5
 _NOTE = (
     "Faces, edges and ends are named by where they are in the piece, seen from its front. Fence "
     "and stop are set to the near side of the cutter; of a tilted blade, which leans right, to the "
-    "long point (if it leans left, edge and stop change sides). Pictures look along the feed, the "
-    "sled's fence towards you: below the line what lies down, above it the edge at fence or sled "
-    "and the end at the stop; hatched is cut away. Wood lies as drawn where nothing else is said."
+    "long point (if it leans left, edge and stop change sides). Pictures look along the feed: "
+    "below the line what lies down, above it the edge at fence or sled and the end at the stop; "
+    "hatched is cut away. Wood lies as drawn where nothing else is said."
 )
 
 
@@ -56,7 +56,7 @@ def work_and_glue_sheets(task: WholeTask, glue_task: WholeTask, work: Work) -> l
         glue_task: what those of glue-ups say.
         work: on the piece.
     """
-    making, notes = work.making, notes_on_glue_ups(work)
+    making, notes = work.making, notes_on_glue_ups(task.piece, work)
     cells = glue_ups_shown(task.piece, work)
     pages = _filled(task, making, None)
     last: _Last | None = None

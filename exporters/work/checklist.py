@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import takewhile
 
 from exporters.work.cautions import cautions_for, hazards_of
 from exporters.work.lines import Lie, Line
-from exporters.work.names import strips_in
+from exporters.work.names import counted_woods, strips_in
 from exporters.work.rig_words import (
     TO_LONG_POINT,
     figures_in_words,
@@ -16,16 +16,15 @@ from exporters.work.rig_words import (
     set_in_words,
 )
 from exporters.work.set_up_shown import SetUpShown, SetUpsShown
-from exporters.work.steps import Step, steps_of
+from exporters.work.steps import Step, is_set, steps_of
 from exporters.work.strips_shown import StripsShown, strips_shown
 from exporters.work.words import LAY_OUT, WorkWords
 from furniture.making.bench.cautions import Hazard
 from furniture.making.making import Making
-from furniture.making.operations import CLOSES, Operation
-from furniture.making.set_ups import standing_of
+from furniture.making.operations import CLOSES
+from furniture.making.set_ups import Dial
 from furniture.making.settings import Cutter, Machine
 from furniture.making.workpieces import Wood
-from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.piece import Piece
 
 AT_THE_BENCH = "At the bench"
@@ -132,11 +131,20 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
         laid |= {line for line in lines if line.wood == LAY_OUT}
         common = _common_lie(lines)
         set_to = _set_to(step, words, piece)
-        if TO_LONG_POINT in set_to and len({each.long for each in lines if each.long}) == 1:
-            (long,) = {each.long for each in lines if each.long}
-            set_to = set_to.replace(TO_LONG_POINT, f"{TO_LONG_POINT} on {long}")
-            lines = tuple(replace(each, long="") for each in lines)
         set_up = pictures.of(step)
+        set_beside = _set_to(step, words, piece, () if set_up is None else set_up.told)
+        longs = {each.long for each in lines if each.long}
+        if TO_LONG_POINT in set_to and len(longs) == 1:
+            point = f"{TO_LONG_POINT} on {longs.pop()}"
+            set_to, set_beside = (
+                each.replace(TO_LONG_POINT, point) for each in (set_to, set_beside)
+            )
+            lines = tuple(replace(each, long="") for each in lines)
+        if most := _common_most(lines):
+            set_to, set_beside = (
+                ", ".join(filter(None, (each, most))) for each in (set_to, set_beside)
+            )
+            lines = tuple(replace(each, most="") for each in lines)
         drawn = () if set_up is None else pictures.lie_in(set_up)
         shown = set_up or strips_shown(piece, making, step)
         yield Tick(
@@ -147,7 +155,7 @@ def _entries(piece: Piece, making: Making) -> Iterator[Entry]:
             beside=()
             if shown is None
             else tuple(_shortened(tuple(_as_drawn(lines, drawn)), (), common if set_to else "")),
-            set_beside="" if shown is None else set_to,
+            set_beside="" if shown is None else set_beside,
         )
         lie = lines[-1].lie
 
@@ -160,7 +168,7 @@ def _sawn_up(step: Step, making: Making, piece: Piece) -> str:
     ]
     count = len(step.operations)
     cuts = f"{count} cuts" if count > 1 else "1 cut"
-    return f"{step.board}: {cuts}, for {woods_in_words(named_in(piece, made, strips_in(making)))}"
+    return f"{step.board}: {cuts}, for {counted_woods(piece, made, strips_in(making))}"
 
 
 def _machine(step: Step, piece: Piece) -> str:
@@ -185,24 +193,21 @@ def _known(step: Step, stacked: set[Cutter], piece: Piece, title: str) -> str:
     return bare[:1].upper() + bare[1:]
 
 
-def _set_to(step: Step, words: WorkWords, piece: Piece) -> str:
+def _set_to(step: Step, words: WorkWords, piece: Piece, drawn: Collection[Dial] = ()) -> str:
     if step.set_up is None:
         if step.set_ups:  # each has a figure of its own; what they share is set once
             shared = set.intersection(*(set(each.figures) for each in step.set_ups))
+            shared = {each for each in shared if each[0] not in drawn}
             figures = tuple(each for each in step.set_ups[0].figures if each in shared)
             return figures_in_words(figures, step.operations[-1], piece.shown)
         return "" if step.rig is None else rig_in_words(step.rig, piece.shown)
-    first = next((each for each in step.operations if _is_set(each)), step.operations[0])
-    set_to = set_in_words(step.set_up, first, piece.shown)
+    first = next((each for each in step.operations if is_set(each)), None)
+    if first is None:  # what stands there is set by a later step, and serves no pass of this one
+        return ""
+    set_to = set_in_words(step.set_up, first, piece.shown, drawn)
     if step.resumes is not None:
         return f"{set_to}, as in {step.resumes}" if set_to else ""
     return f"{set_to}, or as measured" if set_to and words.is_as_measured(step) else set_to
-
-
-def _is_set(operation: Operation) -> bool:
-    """Whether a stop, a fence or a height is set for it."""
-    standing = standing_of(operation)
-    return standing is not None and bool(standing.figures)
 
 
 def _common_lie(lines: Iterable[Line]) -> str:
@@ -211,6 +216,12 @@ def _common_lie(lines: Iterable[Line]) -> str:
     downs = {down for down, *_ in lies}
     is_one = len(downs) == 1 and len(lies) > 2 and all(rest for _, *rest in lies)
     return downs.pop() if is_one else ""
+
+
+def _common_most(lines: Iterable[Line]) -> str:
+    """What is sawn off at most, where several lines of a step say the same."""
+    found = [line.most for line in lines if line.most]
+    return found[0] if len(found) > 1 and len(set(found)) == 1 else ""
 
 
 def _as_drawn(lines: Iterable[Line], drawn: Lie) -> Iterator[Line]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from exporters.work.names import counted_woods
 from furniture.making.amounts import Gluing, Reach
 from furniture.making.clamp_room import BY_HAND
 from furniture.making.glue_ups import Caul, Pad, Stage
@@ -37,18 +38,22 @@ def pressed_in_words(stage: Stage, takes: Gluing | None, piece: Piece) -> Iterat
     for index, line in enumerate(stage.clamps):
         enough = 1 if takes is None else max(1, takes.pressing[index].clamps.count)
         ways[axis_of(line.direction)] += enough
+    cauls = [
+        f"{caul.value} cauls on {counted_woods(piece, tuple(names))}"
+        for caul in (Caul.MITRE_CUT, Caul.SQUARE)
+        if (names := dict.fromkeys(pad.instance for pad in _pads(stage) if pad.caul is caul))
+    ]
     if ways:
-        yield "clamps: " + listed([f"{count} {_AXES[axis]}" for axis, count in ways.items()])
+        told = listed([f"{count} {_AXES[axis]}" for axis, count in ways.items()])
+        yield "; ".join((f"clamps: {told}", *cauls))
+    else:
+        yield from cauls
     if takes is not None and any(each.clamps.short_n > 0.0 for each in takes.pressing):
         clamps = sum(each.wanting for each in takes.pressing)
         few = f"{_counted(clamps)} short" if clamps else _TOO_NEAR
         yield f"{few}: close one joint after another"
     if takes is not None:
         yield from _far_in(takes, piece)
-    for caul in (Caul.MITRE_CUT, Caul.SQUARE):
-        names = dict.fromkeys(pad.instance for pad in _pads(stage) if pad.caul is caul)
-        if names:
-            yield f"{caul.value} cauls on {woods_in_words(named_in(piece, names))}"
     yield from _blocks(stage, piece)
     for into, incoming in stage.unpressed:
         yield f"{incoming} to {into}: no clamp has room; {BY_HAND}"
@@ -75,7 +80,7 @@ def _blocks(stage: Stage, piece: Piece) -> Iterator[str]:
         wide = figure(min(pad.free_mm, _BLOCK_MM), piece.shown)
         alike.setdefault((high, wide), []).append(name)
     for (high, wide), names in alike.items():
-        woods = woods_in_words(named_in(piece, names))
+        woods = counted_woods(piece, names)
         yield (
             f"on {woods} a block {high} high, at most {wide} wide, "
             "below the head: it clears what stands beside"

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from exporters.work.lines import OWN, Lie, Told
 from furniture.making.settings import Easing, Notched
-from furniture.parts.faces import WIDE_FACES, Face
+from furniture.parts.faces import ENDS, WIDE_FACES, Face
 from furniture.units import Shown, dialled
 
 NameOf = Callable[[Face], str]
@@ -25,8 +25,6 @@ def notched_in_words(setting: Notched, name: NameOf, shown: Shown, lie: Lie, bor
     """
     edge, off = name(setting.edge), name(setting.off)
     long, deep = dialled(setting.length_mm, shown), dialled(setting.depth_mm, shown)
-    start = f"from {dialled(setting.near_mm, shown)} off the {off}"
-    at = start if setting.near_mm else f"at the {off}"
     radius = f"R{dialled(setting.corner_mm, shown)}"
     left = f"{radius} inside"
     if bores:
@@ -34,10 +32,17 @@ def notched_in_words(setting: Notched, name: NameOf, shown: Shown, lie: Lie, bor
     if bores > 1:
         left = f"down to its holes, which leave {radius}"
     corners = f" {left}," if setting.corner_mm else ""
-    return Told(
-        what=f"notch {{on}}, {OWN} long and {deep} deep,{corners}", own=str(long), lie=lie, at=at,
-        on=f"the {edge}",
-    )  # fmt: skip
+    size = f"{OWN} long and {deep} deep,{corners}"
+    if setting.near_mm:
+        at = f"from {dialled(setting.near_mm, shown)} off the {off}"
+        return Told(what=f"notch {{on}}, {size}", own=str(long), lie=lie, at=at, on=f"the {edge}")
+    ends = (2, "both ends")  # where it lies at an end, or is cut into one
+    if setting.off in ENDS:
+        what, on = f"notch the {edge}, {size} at {{on}}", f"the {off}"
+        return Told(what=what, own=str(long), lie=lie, on=on, every=ends)
+    what = f"notch {{on}}, {size} at the {off}"
+    every = ends if setting.edge in ENDS else None
+    return Told(what=what, own=str(long), lie=lie, on=f"the {edge}", every=every)
 
 
 def eased_in_words(setting: Easing, name: NameOf, shown: Shown, lie: Lie) -> Told:

@@ -3,22 +3,66 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 
 from exporters.faces import is_outside
 from exporters.work.names import counted_woods
+from furniture.joints.joint import Role
 from furniture.making.amounts import Finishing
 from furniture.making.making import Making
+from furniture.making.operations import Operation, Stage
 from furniture.parts.faces import Face
 from furniture.pieces.piece import Piece
 from furniture.shop.tools.finishes import FinishFacts, Over, goes_over
 from furniture.shop.tools.kinds import FinishFamily
-from furniture.units import listed
+from furniture.units import Amounts, listed
 
-SHUT_IN = "what glue will shut in"
+CORNERS = "what no brush will reach well in the glued corners"
+"""What is finished before the glue where nothing stands round a room."""
+THE_SAME = "them"
+"""What the steps after the sanding go over."""
+BARE = "what is bare"
+"""What is left for the end, when the inside is done."""
+EASED = "ease edges"
+"""The last that a hand does to bare wood. Common practice, no source."""
+
+
+class FinishWords:
+    """Tells how a piece is sanded and finished, before the glue and at the end."""
+
+    def __init__(self, piece: Piece, making: Making) -> None:
+        self._finishing, self._show = making.finishing, Amounts(shown=piece.shown)
+        self._shut_in = shut_in_words(piece, making)
+        self._first = {each.kind: each.key for each in reversed(making.operations)}
+
+    def sanded(self, operation: Operation) -> str:
+        """The grits, where they are told first; at the end what a hand takes off besides.
+
+        Args:
+            operation: that sands.
+        """
+        if operation.stage is Stage.INSIDE:
+            return sanded_in_words(self._finishing, self._shut_in, self._as_before(operation))
+        bare = sanded_in_words(self._finishing, "", self._as_before(operation))
+        return f"{bare}, {EASED}"
+
+    def coated(self, operation: Operation) -> str:
+        """The coats, where they are told first; at the end what it takes in all.
+
+        Args:
+            operation: that coats.
+        """
+        is_last = operation.stage is not Stage.INSIDE
+        as_before = self._as_before(operation)
+        return coated_in_words(self._finishing, self._show, is_last=is_last, as_before=as_before)
+
+    def _as_before(self, operation: Operation) -> bool:
+        """Whether the same was done to other wood before, so that its figures are told there."""
+        return self._first[operation.kind] != operation.key
 
 
 def shut_in_words(piece: Piece, making: Making) -> str:
-    """What glue will shut in: the insides of what stands round a room, and all of what lies dry.
+    """What the glue shuts in: the insides of what stands round a room, and all of what lies dry.
 
     Args:
         piece: that is finished.
@@ -27,14 +71,16 @@ def shut_in_words(piece: Piece, making: Making) -> str:
     dry = dict.fromkeys(
         name for each in making.operations if each.glue_up for name in each.glue_up.dry
     )
+    in_slots = {each.incoming for each in piece.joinings if each.role is Role.LOOSE_TONGUE}
     inside = [
         each.instance
         for each in piece.placed
-        if is_outside(piece, each, Face.FACE_SIDE) is not None and each.instance not in dry
+        if is_outside(piece, each, Face.FACE_SIDE) is not None
+        and each.instance not in in_slots | set(dry)
     ]
     told = [f"the inside of {counted_woods(piece, inside)}"] if inside else []
     told += [f"all of {counted_woods(piece, tuple(dry))}"] if dry else []
-    return f"{SHUT_IN} ({'; '.join(told)})" if told else SHUT_IN
+    return ", ".join(told) or CORNERS
 
 
 def sanded_in_words(finishing: Finishing | None, what: str, as_before: bool = False) -> str:
@@ -54,15 +100,18 @@ def sanded_in_words(finishing: Finishing | None, what: str, as_before: bool = Fa
     return f"{verb}, grits {listed([str(each) for each in finishing.grits])}{raised}"
 
 
-def coated_in_words(finishing: Finishing | None, what: str, as_before: bool = False) -> str:
+def coated_in_words(
+    finishing: Finishing | None, show: Amounts, *, is_last: bool, as_before: bool = False
+) -> str:
     """The coats with all that is known of them; the label has the last word.
 
     Args:
         finishing: of the piece, where it is known.
-        what: is finished before it is shut in; empty where it is the whole piece, last.
+        show: puts amounts into the piece's units.
+        is_last: whether it is the whole piece, and not what is shut in after it.
         as_before: the coats were told with other wood.
     """
-    verb = f"finish {what}".strip()
+    verb = "finish" if is_last else f"finish {THE_SAME}"
     if finishing is None:
         return verb
     facts = finishing.facts
@@ -71,15 +120,32 @@ def coated_in_words(finishing: Finishing | None, what: str, as_before: bool = Fa
     told = f"{verb}: {coats}, {facts.recoat_hours:g} h apart{between}"
     if as_before:
         told = f"{verb} as before"
-    if what:
-        return f"{told}; {over_in_words(facts)}"
-    area, litres = finishing.area_mm2 / 1e6, finishing.litres
+    if not is_last:
+        return told
     days = finishing.time.work_days
     return (
-        f"{told}: {days} {'days' if days > 1 else 'day'} of work; {litres:.2f} L in all for "
-        f"{area:.2f} m2, inside and out; nothing stands on it for {facts.cured_days:g} days; the "
-        "label decides"
+        f"{told}: {days} {'days' if days > 1 else 'day'} of work; {show.tinful(finishing.litres)} "
+        f"in all for {show.surface(finishing.area_mm2)}; nothing stands on it for "
+        f"{facts.cured_days:g} days; the label decides"
     )
+
+
+def used_up_in_words(making: Making, show: Amounts) -> Iterator[str]:
+    """How much glue and finish the whole work takes.
+
+    Args:
+        making: of a piece.
+        show: puts amounts into the piece's units.
+    """
+    if making.gluing:
+        grams = sum(each.grams for each in making.gluing)
+        glue = making.gluing[0].glue.family.value
+        yield f"{glue}: about {show.spoonful(grams)} over all glue-ups"
+    finishing = making.finishing
+    if finishing is not None:
+        amount = show.tinful(finishing.litres)
+        told = f"{finishing.facts.family.value}: about {amount} for {finishing.coats} coats"
+        yield f"{told}; {over_in_words(finishing.facts)}"
 
 
 _SAID = {

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from furniture.job.figures import Figure, Of, asked_for, play_of_openings
 from furniture.making.making import Making
-from furniture.making.operations import Axis, Kind, SizeOf, Stage
+from furniture.making.operations import Axis, Kind, Operation, SizeOf, Stage
 from furniture.pieces.piece import Piece
 from furniture.units import figure, listed
 
@@ -76,7 +76,7 @@ def less_play_in_words(piece: Piece, sizes: Sequence[SizeOf]) -> str:
         sizes: that are measured for.
     """
     plays = play_of_openings(piece)
-    told = []
+    told: list[tuple[str, str]] = []
     for name in dict.fromkeys(each.instance for each in sizes):
         play = {
             way: figure(plays[name, _AXES.index(axis)], piece.shown)
@@ -86,8 +86,11 @@ def less_play_in_words(piece: Piece, sizes: Sequence[SizeOf]) -> str:
         less = [f"{mm} {way}" for way, mm in play.items()]
         if len(play) > 1 and len(set(play.values())) == 1:
             less = [f"{play[_WAYS[Axis.WIDTH]]} both ways"]
-        told += [f"{name} is its opening less {listed(less)}"] if less else []
-    return f": {', '.join(told)}" if told else ""
+        told += [(name, f"its opening less {listed(less)}")] if less else []
+    if len(told) == 1 == len({each.instance for each in sizes}):
+        return f", {told[0][1]}"
+    all_told = ", ".join(f"{name} is {less}" for name, less in told)
+    return f": {all_told}" if told else ""
 
 
 def written_in(piece: Piece, sizes: Sequence[SizeOf]) -> str:
@@ -99,3 +102,21 @@ def written_in(piece: Piece, sizes: Sequence[SizeOf]) -> str:
     """
     figures = measured_for(piece, sizes)
     return f" (here and in the job file: {boxes_for(figures)})" if figures else ""
+
+
+def standing_dry(operations: Iterable[Operation]) -> frozenset[str]:
+    """The keys of the measurements at what stands together since it was tried dry.
+
+    Args:
+        operations: of a making, in order.
+    """
+    tried: Operation | None = None
+    found = set()
+    for each in operations:
+        if each.kind is Kind.DRY_FIT:
+            tried = each
+        elif each.kind is not Kind.MEASURE:
+            tried = None
+        elif tried is not None and set(each.takes) == set(tried.takes):
+            found.add(each.key)
+    return frozenset(found)

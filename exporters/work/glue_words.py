@@ -37,7 +37,7 @@ from furniture.pieces.bought import Bought
 from furniture.pieces.in_rows import named_in, woods_in_words
 from furniture.pieces.piece import Piece, placed_named
 from furniture.shop.tools.glues import HOURS_AT_REST, SIZED, GlueFacts
-from furniture.units import figure, listed, plural
+from furniture.units import Amounts, figure, listed, plural
 
 _FLUSH_MM = 0.05
 _FEW = 2
@@ -102,7 +102,7 @@ class GlueWords:
                 *self._levelled(stage.levelled, When.BEFORE),
                 *self._trimmed(stage.trimmed, When.BEFORE),
                 *_sized(stage),
-                *_glued(stage, takes),
+                *_glued(stage, takes, Amounts(shown=self.piece.shown)),
                 *self._bare(stage),
                 *(f"push home: {each}" for each in self._moves(stage.moves)),
                 *self._placed(stage),
@@ -110,7 +110,6 @@ class GlueWords:
                 *self._put_in(stage),
                 *pressed_in_words(stage, takes, self.piece),
                 *self._checked(stage.checks),
-                *(() if takes is None else _in_time(stage, takes)),
                 *self._levelled(stage.levelled, When.AFTER),
                 *self._trimmed(stage.trimmed, When.AFTER),
             )
@@ -179,17 +178,24 @@ class GlueWords:
                 alike[self._set_out(name)].append(name)
         for said, names in alike.items():
             yield f"{self.called(names)}: {said}"
-        where: dict[str, list[str]] = defaultdict(list)
+        where: dict[tuple[str, str], list[tuple[str, str]]] = defaultdict(list)
         for joining in stage.glued:
             if joining.role is Role.HOUSING:
-                for said in slid_in_words(self.piece, joining):
-                    where[said].append(joining.incoming)
-        for said, names in where.items():
-            yield f"{self.called(list(dict.fromkeys(names)))}: {said}"
+                for before, mm, after in slid_in_words(self.piece, joining):
+                    where[before, after].append((joining.incoming, mm))
+        for (before, after), slid in where.items():
+            slid = list(dict.fromkeys(slid))
+            names, figures = [name for name, _ in slid], [mm for _, mm in slid]
+            if len(set(figures)) > 1:
+                who = woods_in_words(named_in(self.piece, names))
+                yield f"{who}: {before}{listed(figures)}{after} in turn"
+            else:
+                yield f"{self.called(names)}: {before}{figures[0]}{after}"
+        slides = {name for slid in where.values() for name, _ in slid}
         heights = sorted(
             (box_of(each.part.blank, each.placement)[0][2], each.instance)
             for each in self.piece.placed
-            if any(each.instance in names for names in where.values())
+            if each.instance in slides
         )
         if len(heights) > 1:
             yield f"{heights[0][1]} is the lowest, {heights[-1][1]} the highest"
@@ -237,11 +243,15 @@ class GlueWords:
             yield f"put {_counted(count, name)} into {woods_in_words(named_in(self.piece, where))}"
 
     def _in_turn(self, names: Sequence[str]) -> str:
-        """What goes home one after another: like parts together, unlike ones in their order."""
+        """What goes home one after another: like parts and rows together, others in order."""
         ids = {each.instance: each.part.name for each in self.piece.placed}
+        rows = {each.text: each.in_row for each in named_in(self.piece, names)}
         turns: list[list[str]] = []
         for name in names:
-            if turns and ids.get(turns[-1][-1]) == ids.get(name):
+            last = turns[-1][-1] if turns else ""
+            before, own = rows.get(last), rows[name]
+            is_next = before and own and own == (before[0], before[1] + 1)
+            if turns and (is_next or ids.get(last) == ids.get(name)):
                 turns[-1].append(name)
             else:
                 turns.append([name])
@@ -278,14 +288,18 @@ class GlueWords:
 
     def _checked(self, checks: Iterable[Check]) -> Iterator[str]:
         square: dict[str, list[str]] = defaultdict(list)
+        checks = tuple(checks)
+        kinds = {type(each) for each in checks}
+        wind = "; sight across it: no wind" if kinds >= {Diagonals, Flat} else ""
         for each in checks:
             match each:
                 case Diagonals():
                     first, second = (figure(mm, self.piece.shown) for mm in each.lengths_mm)
                     both = f"both {first}" if first == second else f"{first} and {second}"
-                    yield f"measure the diagonals, outside: {both}; press the longer one in"
+                    yield f"diagonals, outside: {both}; press the longer one in{wind}"
                 case Flat():
-                    yield "sight across it: no wind"
+                    if not wind:
+                        yield "sight across it: no wind"
                 case Square():
                     square[each.to].append(each.of)
                 case _:
@@ -294,8 +308,10 @@ class GlueWords:
             yield f"set {self.called(names)} square to {to}"
 
 
-def slid_in_words(piece: Piece, joining: Joining) -> Iterator[str]:
+def slid_in_words(piece: Piece, joining: Joining) -> Iterator[tuple[str, str, str]]:
     """Where a part stands along a channel that it could slide in: what stands out at either end.
+
+    The figure, with the words before and after it.
 
     Args:
         piece: that they are of.
@@ -313,10 +329,11 @@ def slid_in_words(piece: Piece, joining: Joining) -> Iterator[str]:
     if min(low, high) <= _FLUSH_MM:  # an end of the channel, or an edge, is where it stops
         return
     if abs(low - high) <= _FLUSH_MM:
-        yield f"middle on the middle of {joining.into}, {figure(low, piece.shown)} past it each way"
+        middle = f"middle on the middle of {joining.into}, "
+        yield middle, figure(low, piece.shown), " past it each way"
     else:
         side = WAYS[axis][0]
-        yield f"{figure(low, piece.shown)} past {joining.into} at the {side}"
+        yield "", figure(low, piece.shown), f" past {joining.into} at the {side}"
 
 
 def _sized(stage: Stage) -> Iterator[str]:
@@ -325,7 +342,10 @@ def _sized(stage: Stage) -> Iterator[str]:
     kinds: dict[str, list[Pair]] = defaultdict(list)
     for joining in stage.glued:
         kinds[joining.kind].append((joining.into, joining.incoming))
-    where = []
+    where: list[str] = []
+    if pairs and all(pair in pairs for members in kinds.values() for pair in members):
+        yield "size the end grain of every joint"
+        return
     for kind, members in kinds.items():
         asked = [pair for pair in members if pair in pairs]
         if asked and len(asked) == len(members):
@@ -336,22 +356,27 @@ def _sized(stage: Stage) -> Iterator[str]:
         yield f"size the end grain {listed(where)}"
 
 
-def _glued(stage: Stage, takes: Gluing | None) -> Iterator[str]:
+def _glued(stage: Stage, takes: Gluing | None, show: Amounts) -> Iterator[str]:
     counts = Counter(joining.kind for joining in stage.glued)
     if counts:
         dowels = len(stage.dowels)
         also = f", with {_counted(dowels, 'dowel')}" if dowels else ""
         joints = listed([_counted(n, f"{kind} joint") for kind, n in counts.items()])
-        what = "" if takes is None else f", about {grams_in_words(takes.grams)}"
-        yield f"glue {joints}{also}{what}{'' if takes is None else _times(takes)}"
+        what = "" if takes is None else f", about {show.spoonful(takes.grams)}"
+        yield f"glue {joints}{also}{what}{'' if takes is None else _times(stage, takes)}"
 
 
-def _times(takes: Gluing) -> str:
-    """How long spreading takes, and what the glue then leaves to draw the clamps tight."""
+def _times(stage: Stage, takes: Gluing) -> str:
+    """How long spreading takes, what the glue then leaves to draw the clamps tight, and that it
+    does not wait for one pair of hands.
+    """
     spread, left = max(1, round(takes.spread_minutes)), takes.closed_minutes
+    is_slow = stage.over_open_seconds > 0.0 or takes.time.is_enough is False
+    helped = "; one pair of hands is too slow: a slower glue, or a helper"
+    slow = helped if stage.spread and is_slow else ""
     if left is None or left < 1.0:
-        return ""
-    return f": {spread} min to spread it, then {math.floor(left)} until all is tight"
+        return f": {spread} min to spread it{slow}" if slow else ""
+    return f": {spread} min to spread it, then {math.floor(left)} until all is tight{slow}"
 
 
 def driven_in_words(driven: Iterable[DrivenIn]) -> Iterator[str]:
@@ -363,29 +388,12 @@ def driven_in_words(driven: Iterable[DrivenIn]) -> Iterator[str]:
         yield f"fix {instance} with {_counted(count, name)}"
 
 
-def grams_in_words(grams: float) -> str:
-    """A little more than is wanted, as a scale or a spoon measures it.
-
-    Args:
-        grams: of glue.
-    """
-    step = 1 if grams < 10.0 else 5
-    return f"{step * math.ceil(grams / step - 1e-9)} g"
-
-
-def _in_time(stage: Stage, takes: Gluing) -> Iterator[str]:
-    """That the glue does not wait for one pair of hands."""
-    is_slow = stage.over_open_seconds > 0.0 or takes.time.is_enough is False
-    if stage.spread and is_slow:
-        minutes = max(1, round(takes.spread_minutes))
-        yield f"spreading takes about {minutes} min, clamps besides: a slower glue, or a helper"
-
-
-def glue_in_words(glue: GlueFacts) -> str:
+def glue_in_words(glue: GlueFacts, show: Amounts) -> str:
     """What the glue asks for in every glue-up, as one sentence; its label decides.
 
     Args:
         glue: of the shop.
+        show: puts amounts into the piece's units.
     """
     times = []
     if glue.open_minutes is not None:
@@ -394,15 +402,14 @@ def glue_in_words(glue: GlueFacts) -> str:
         times.append(f"{_long(glue.clamp_minutes)} in clamps")
     times.append(f"{HOURS_AT_REST:g} h before planing")
     name = glue.family.value
-    asks = "".join(f"; {each}" for each in (*_asked(glue), SIZED))
+    asks = "".join(f"; {each}" for each in (*_asked(glue, show), SIZED))
     return f"{name[:1].upper()}{name[1:]}: {listed(times)}{asks}; the label decides."
 
 
-def _asked(glue: GlueFacts) -> Iterator[str]:
+def _asked(glue: GlueFacts, show: Amounts) -> Iterator[str]:
     """What it asks of wood and room."""
     if glue.least_celsius is not None:
-        fahrenheit = glue.least_celsius * 9.0 / 5.0 + 32.0
-        yield f"at {glue.least_celsius:g} °C ({fahrenheit:.0f} °F) or more"
+        yield f"at {show.temperature(glue.least_celsius)} or more"
     if glue.wood_pct is not None:
         least, most = glue.wood_pct
         yield f"wood at {f'{least:g} to ' if least else 'no more than '}{most:g} % moisture"

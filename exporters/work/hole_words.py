@@ -39,7 +39,8 @@ def bored_in_words(
     what = f"{verb}{size}{deep} into {{on}}{mouth}"
     if setting.depth_mm is None:
         what = f"{verb}{size} through {{on}}{mouth}"
-    at = figure(setting.at_mm[along], shown)
+    at_mm = setting.at_mm[along]
+    at = figure(at_mm, shown)
     if setting.to_mm is not None:
         at = f"{at} to {figure(setting.to_mm[along], shown)}"
-    return Told(what=what, lie=lie, at=at, at_end=f"from the {off}", on=f"the {face}")
+    return Told(what=what, lie=lie, at=at, at_mm=at_mm, at_end=f"from the {off}", on=f"the {face}")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.making.operations import Operation
@@ -18,25 +18,29 @@ Lie = tuple[str, ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
-    """What is done and how the wood lies; `at` is one of several places, listed where they differ.
+    """What is done and how the wood lies; `at` is one of several places, listed where they differ,
+    from the nearest on: `at_mm` is how far off it lies.
 
     `what` has `{on}` where it says which of its faces, and `on` names the face: others that have
     the same done to them are named with it; `every` is what stands for so many of them, where that
     is all that there are. `several` says it where one piece of wood has it `{n}`
     times in one set-up. `own` is a figure of the wood, as others of the same line have theirs: it
     stands where `what` has `OWN`, or after each piece of wood where they differ. And
-    `long` the face that the long point of a leaning cut is on. `why` says why it is done so.
+    `long` the face that the long point of a leaning cut is on. `most` is what comes off at most,
+    and `why` says why it is done so.
     """
 
     what: str
     lie: Lie = ()
     at: str = ""
+    at_mm: float = 0.0
     at_end: str = ""
     on: str = ""
     every: tuple[int, str] | None = None
     several: str = ""
     own: str = ""
     long: str = ""
+    most: str = ""
     why: str = ""
 
 
@@ -50,7 +54,7 @@ class _Group:
     told: Told
     operations: tuple[Operation, ...]
     woods: tuple[WoodName, ...]
-    at: tuple[str, ...]
+    at: tuple[tuple[float, str], ...]
     own: tuple[str, ...]
     on: tuple[str, ...]
     in_turn: bool = False
@@ -60,13 +64,14 @@ class _Group:
 class Line:
     """One line of the work: which wood, what is done to it, how it lies.
 
-    `long` is the face of the long point of a leaning cut.
+    `long` is the face of the long point of a leaning cut, `most` what comes off at most.
     """
 
     wood: str
     what: str
     lie: Lie = ()
     long: str = ""
+    most: str = ""
     why: str = ""
 
     @property
@@ -90,27 +95,35 @@ class Line:
         lie = " ".join(filter(None, (self.lies, self.why and f"({self.why})")))
         if self.why and not self.lie:
             lie = self.why
-        return f"{self.what}{long}; {lie}" if lie else f"{self.what}{long}"
+        done = ", ".join(filter(None, (f"{self.what}{long}", self.most)))
+        return f"{done}; {lie}" if lie else done
 
 
-def lines_from(told: Iterable[tuple[Operation, WoodName, Told]]) -> tuple[Line, ...]:
+Called = Callable[[Sequence[WoodName]], str]
+"""What several pieces of wood are called together."""
+
+
+def lines_from(
+    told: Iterable[tuple[Operation, WoodName, Told]], called: Called
+) -> tuple[Line, ...]:
     """The lines of a step.
 
     Args:
         told: its operations in order, what the wood of each is called, and what is done.
+        called: what wood is called together.
     """
     groups: list[_Group] = []
     for operation, wood, each in told:
-        at = (each.at,) if each.at else ()
+        at = ((each.at_mm, each.at),) if each.at else ()
         on = (each.on,) if each.on else ()
-        bare = replace(each, at="", own="", on="")
+        bare = replace(each, at="", at_mm=0.0, own="", on="")
         group = _Group(bare, (operation,), (wood,), at, (each.own,), on)
         _put(groups, group, _on_one_wood)
     for merged in (_on_other_faces, _alike, _in_turn):
         before, groups = groups, []
         for group in before:
             _put(groups, group, merged)
-    return tuple(_line(group) for group in groups)
+    return tuple(_line(group, called) for group in groups)
 
 
 def _put(
@@ -132,7 +145,7 @@ def _on_one_wood(group: _Group, own: _Group) -> _Group | None:
     """The same done to the same piece of wood, at another place or once more."""
     if (group.told, group.woods, group.own, group.on) != (own.told, own.woods, own.own, own.on):
         return None
-    at = tuple(dict.fromkeys((*group.at, *own.at)))
+    at = tuple(sorted(dict.fromkeys((*group.at, *own.at)), key=lambda each: each[0]))
     return replace(group, operations=(*group.operations, *own.operations), at=at)
 
 
@@ -163,7 +176,7 @@ def _in_turn(group: _Group, own: _Group) -> _Group | None:
     return replace(_both(group, own, (*group.at, *own.at)), in_turn=True)
 
 
-def _both(group: _Group, own: _Group, at: tuple[str, ...]) -> _Group:
+def _both(group: _Group, own: _Group, at: tuple[tuple[float, str], ...]) -> _Group:
     return replace(
         group,
         operations=(*group.operations, *own.operations),
@@ -173,7 +186,7 @@ def _both(group: _Group, own: _Group, at: tuple[str, ...]) -> _Group:
     )
 
 
-def _line(group: _Group) -> Line:
+def _line(group: _Group, called: Called) -> Line:
     told = group.told
     is_all = told.every is not None and len(group.on) == told.every[0]
     on = told.every[1] if told.every is not None and is_all else listed(group.on)
@@ -187,25 +200,26 @@ def _line(group: _Group) -> Line:
         words = (
             what,
             "at" if told.at_end else "",
-            listed(group.at),
+            listed([text for _, text in group.at]),
             told.at_end,
             "in turn" if group.in_turn else "",
         )
         what = " ".join(word for word in words if word)
     elif told.several and each > 1:
         what = told.several.format(n=each)
-    return Line(wood=_woods(group), what=what, lie=told.lie, long=told.long, why=told.why)
+    wood = _woods(group, woods_in_words if group.in_turn else called)
+    return Line(wood=wood, what=what, lie=told.lie, long=told.long, most=told.most, why=told.why)
 
 
-def _woods(group: _Group) -> str:
+def _woods(group: _Group, called: Called) -> str:
     """The wood, each with its own figure where they have one; what all share is said once."""
     by_figure: dict[str, list[WoodName]] = {}
     for wood, own in zip(group.woods, group.own, strict=True):
         by_figure.setdefault(own, []).append(wood)
     first, *_ = by_figure
     said = [
-        f"{woods_in_words(woods)} ({_unlike(own, first)})" if own
-        else woods_in_words(woods)
+        f"{called(woods)} ({_unlike(own, first)})" if own
+        else called(woods)
         for own, woods in by_figure.items()
     ]  # fmt: skip
     return ", ".join(said)

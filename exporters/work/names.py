@@ -7,12 +7,21 @@ from collections.abc import Sequence
 from types import MappingProxyType
 
 from furniture.making.making import Making
+from furniture.parts.faces import Face
 from furniture.pieces.in_rows import Rows, WoodName, named_in, woods_in_words
 from furniture.pieces.piece import Piece
 from furniture.units import plural
 
-_MANY = 3
-"""So many of a noun are counted where none is left out. Own rule."""
+_PAIR = 2
+ON_A_BOARD = {
+    Face.NAMED_END: "end that was measured from",
+    Face.FAR_END: "other end",
+    Face.FACE_EDGE: "straight edge",
+    Face.BACK_EDGE: "other edge",
+    Face.FACE_SIDE: "upper face",
+    Face.BACK_SIDE: "lower face",
+}
+"""What a board's faces are called before anything comes off it."""
 
 
 def strips_in(making: Making) -> Rows:
@@ -36,15 +45,30 @@ def counted_woods(piece: Piece, names: Sequence[str], rows: Rows = MappingProxyT
         names: of its instances, or of other wood, each once.
         rows: of that other wood, where it is numbered.
     """
+    return counted(piece, named_in(piece, names, rows))
+
+
+def counted(piece: Piece, woods: Sequence[WoodName]) -> str:
+    """What wood is called, in its order; all parts of the piece that share a noun are counted.
+
+    Args:
+        piece: that they are of.
+        woods: each once.
+    """
     of_noun: dict[str, list[str]] = defaultdict(list)
     nouns = {each.instance: each.noun for each in piece.placed}
     for instance, noun in nouns.items():
         of_noun[noun].append(instance)
+    there = {each.text for each in woods}
     found: dict[WoodName, None] = {}
-    for each in named_in(piece, names, rows):
+    for each in woods:
         noun = nouns.get(each.text, each.text)
         several = of_noun.get(noun, [])
-        is_whole = len(several) >= _MANY and set(several) <= set(names)
+        is_whole = len(several) > 1 and set(several) <= there
         is_counted = is_whole and each.in_row is None
-        found[WoodName(f"the {len(several)} {plural(noun)}") if is_counted else each] = None
+        found[WoodName(_all_of(len(several), noun)) if is_counted else each] = None
     return woods_in_words(tuple(found))
+
+
+def _all_of(count: int, noun: str) -> str:
+    return f"both {plural(noun)}" if count == _PAIR else f"the {count} {plural(noun)}"

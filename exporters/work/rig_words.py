@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable
 from typing import assert_never
 
 from furniture.making.bench.laying_out import LayOut, Matters
 from furniture.making.laid_out import LaidOut
 from furniture.making.operations import Kind, Operation, Refused
 from furniture.making.set_ups import Dial, Figures, SetUp
-from furniture.making.settings import CutterKind, Guide, Machine, Parallel, Rig, Slice
+from furniture.making.settings import CutterKind, Guide, Machine, Parallel, Rig, Slice, Trench
 from furniture.shop.tools.on_hand import NoTool
 from furniture.shop.tools.values import TooMuch
 from furniture.units import Shown, decimal_figure, dialled, figure, listed
@@ -64,15 +65,19 @@ def _cutter(rig: Rig, shown: Shown) -> str:
     return f"{kind} {dialled(size, shown)}: {' + '.join(('outer cutters', *thick))}"
 
 
-def set_in_words(set_up: SetUp, first: Operation, shown: Shown) -> str:
+def set_in_words(
+    set_up: SetUp, first: Operation, shown: Shown, drawn: Collection[Dial] = ()
+) -> str:
     """What is set to what, such as `height 7, stop 670.1, 4 spacers of 150 before it`.
 
     Args:
         set_up: of the machine.
         first: its first operation.
         shown: how lengths are shown.
+        drawn: what a picture tells.
     """
-    return figures_in_words(set_up.figures, first, shown, set_up.times)
+    figures = tuple(each for each in set_up.figures if each[0] not in drawn)
+    return figures_in_words(figures, first, shown, set_up.times)
 
 
 def figures_in_words(figures: Figures, first: Operation, shown: Shown, times: int = 0) -> str:
@@ -89,6 +94,8 @@ def figures_in_words(figures: Figures, first: Operation, shown: Shown, times: in
     def told(mm: float) -> str:
         return figure(mm, shown) if by_rule else str(dialled(mm, shown))
 
+    if isinstance(first.setting, Trench):  # its line says how far off which end it stops
+        figures = tuple(each for each in figures if each[0] is not Dial.WHOLE)
     known = dict(figures)
     if times:
         last = known[Dial.STOP] + times * known[Dial.SPACER]
@@ -138,6 +145,21 @@ def _dial(dial: Dial, text: str, first: Operation) -> str:
             return f"stopped to leave {text}"
         case _:
             assert_never(dial)
+
+
+def tested_in_words(test: Operation, operations: Iterable[Operation]) -> str:
+    """What is sawn in scrap before a cutter goes to work, and how long.
+
+    Args:
+        test: the test cut.
+        operations: all of the making.
+    """
+    kinds = {each.kind for each in operations if each.rig == test.rig} - {Kind.TEST_CUT}
+    if kinds == {Kind.SLOT}:  # nothing goes into an opening
+        return "test cut: as wide and as deep as it is set"
+    if test.rig is not None and test.rig.is_square:
+        return "test cuts until what goes in slides home by hand"
+    return "test cuts until two close square"
 
 
 def laid_out_in_words(row: LaidOut, shown: Shown) -> str:

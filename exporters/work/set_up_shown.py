@@ -54,6 +54,11 @@ class SetUpShown:
     high: str = ""
 
     @property
+    def told(self) -> tuple[Dial, ...]:
+        """What is set that nothing else has to say: how high the cutter stands, or how deep."""
+        return _HIGH if self.high else ()
+
+    @property
     def said(self) -> str:
         """How the wood lies, in words."""
         lies = (("down", self.down), ("guided by", self.against), ("at the stop", self.stop))

@@ -72,9 +72,20 @@ def steps_of(making: Making) -> tuple[Step, ...]:
                 board=_board(source, run[0]),
             )
         )
-        for one in _indices(run, of):
-            begun.setdefault(one, number)
+        for each in run:
+            if each.key in of and is_set(each):
+                begun.setdefault(of[each.key], number)
     return tuple(steps)
+
+
+def is_set(operation: Operation) -> bool:
+    """Whether a stop, a fence or a height is set for it.
+
+    Args:
+        operation: of a making.
+    """
+    standing = standing_of(operation)
+    return standing is not None and bool(standing.figures)
 
 
 def steps_on(making: Making) -> Mapping[str, tuple[int, ...]]:

@@ -5,12 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from exporters.work.glue_words import grams_in_words
 from exporters.work.lines import Told
 from furniture.making.edge_gluing import EdgeGluing
 from furniture.making.operations import Kind, Operation
 from furniture.shop.tools.glues import HOURS_AT_REST
-from furniture.units import Shown, figure, plural
+from furniture.units import Amounts, Shown, figure, plural
 
 PLANED_AS_A_PAIR = ", in the vice with the edge that it meets: both at once"
 """What the plane is out of square is then out in both edges, and the faces are level."""
@@ -43,8 +42,9 @@ def _edge_glued(takes: EdgeGluing, shown: Shown) -> Told:
     opening = figure(_floored(takes.opening_mm, shown) + _step_mm(shown), shown)
     count = takes.clamps.count + takes.wanting
     short = f", {_counted(takes.wanting, 'clamp')} short on hand" if takes.wanting else ""
+    spread = Amounts(shown=shown).spoonful(takes.grams)
     own = (
-        f"{grams_in_words(takes.grams)}, {takes.cauls} pairs of cauls, {count} clamps {apart} "
+        f"{spread}, {takes.cauls} pairs of cauls, {count} clamps {apart} "
         f"apart that open {opening}{short}"
     )
     return Told(what="; ".join(_glued(takes)), own=own)

@@ -17,16 +17,17 @@ from exporters.work.corner_words import (
     slotted_in_words,
 )
 from exporters.work.edge_words import eased_in_words, notched_in_words
-from exporters.work.finish_words import SHUT_IN, coated_in_words, sanded_in_words, shut_in_words
-from exporters.work.fitted import less_play_in_words, sizes_measured_for, written_in
+from exporters.work.finish_words import BARE, FinishWords
+from exporters.work.fitted import less_play_in_words, sizes_measured_for, standing_dry, written_in
 from exporters.work.glue_words import GlueWords, driven_in_words
 from exporters.work.hole_words import bored_in_words
 from exporters.work.lines import Lie, Line, Told, lines_from
-from exporters.work.names import counted_woods, strips_in
+from exporters.work.names import ON_A_BOARD, counted, counted_woods, strips_in
 from exporters.work.rig_words import (
     figures_in_words,
     laid_out_in_words,
     refused_in_words,
+    tested_in_words,
     wanting_in_words,
 )
 from exporters.work.steps import Step
@@ -60,22 +61,12 @@ from furniture.units import Dialled, dialled, figure, listed
 
 LAY_OUT = "lay out"
 """What a line begins with that tells how a row of cuts is laid out."""
-_ON_A_BOARD = {
-    Face.NAMED_END: "end that was measured from",
-    Face.FAR_END: "other end",
-    Face.FACE_EDGE: "straight edge",
-    Face.BACK_EDGE: "other edge",
-    Face.FACE_SIDE: "upper face",
-    Face.BACK_SIDE: "lower face",
-}
-"""What a board's faces are called before anything comes off it."""
-
 _PLAIN = {
-    Kind.DRY_FIT: "put together dry and clamp: every joint closes, nothing rocks",
-    Kind.MASK: "mask every face that takes glue",
+    Kind.DRY_FIT: "put together dry and clamp: all joints close, nothing rocks",
+    Kind.MASK: "mask every glue face till dry",
     Kind.FIX: "put its hardware on",
-    Kind.HANG: "hang it on its hinges and fix its stay, as the last picture says",
-    Kind.LAY_IN: "put it in its place without glue, as the last picture shows",
+    Kind.HANG: "hang it and fix what belongs to it, as last pictured",
+    Kind.LAY_IN: "lay in without glue, as last pictured",
 }
 
 
@@ -85,12 +76,11 @@ class WorkWords:
     def __init__(self, piece: Piece, making: Making) -> None:
         self._piece = piece
         self._shown = piece.shown
-        self._finishing, self._strips = making.finishing, strips_in(making)
+        self._strips, self._finish = strips_in(making), FinishWords(piece, making)
         self._edge_gluing = {each.wood: each for each in making.edge_gluing}
-        self._faces = FaceNames(piece=piece)
+        self._faces, self._counted = FaceNames(piece=piece), partial(counted, piece)
         self._in = {each.id: each.instances for each in making.workpieces}
         self._bodies = {e.id for e in making.workpieces if e.what is Wood.SUB_ASSEMBLY}
-        self._shut_in = shut_in_words(piece, making)
         self._rows = {
             row.operations: laid_out_in_words(row, piece.shown)
             for row in laid_out(making, piece.rules)
@@ -102,10 +92,11 @@ class WorkWords:
             if each.glue_up is not None and each.gives != each.takes
             for name in each.gives
         }
+        self._stand = standing_dry(making.operations)
+        self._first_try = next((e.key for e in making.operations if e.kind is Kind.DRY_FIT), "")
         self._begun = {cut: each for each in making.operations for cut in each.begins}
         self._awaiting = sizes_measured_for(making)
         self._corners = corners_slotted(making)
-        self._first = {each.kind: each.key for each in reversed(making.operations)}
 
     def lines_of(self, step: Step) -> tuple[Line, ...]:
         """What is done in a step, like work on several pieces of wood in one line.
@@ -118,7 +109,7 @@ class WorkWords:
         told = [(each, self._wood(each), self._told(each)) for each in step.operations]
         if len(step.set_ups) > 1:
             told = [(each, wood, self._by_itself(each, said)) for each, wood, said in told]
-        return (*laid, *lines_from(told))
+        return (*laid, *lines_from(told, self._counted))
 
     def _by_itself(self, operation: Operation, said: Told) -> Told:
         """What is done, with the figure that it has for itself among others of its step."""
@@ -127,7 +118,8 @@ class WorkWords:
             return replace(said, own=self._own(operation))
         near = str(self._dial(setting.near_mm))
         end = f"from the {self.called(operation, setting.off)}"
-        return replace(said, what=f"{said.what}; near walls", several="", at=near, at_end=end)
+        what, at_mm = f"{said.what}; near walls", setting.near_mm
+        return replace(said, what=what, several="", at=near, at_mm=at_mm, at_end=end)
 
     def laid_out(self, operation: Operation) -> str:
         """How the row is laid out that an operation belongs to; empty where it is in none.
@@ -158,7 +150,9 @@ class WorkWords:
         Args:
             operation: of the making.
         """
-        (line,) = lines_from([(operation, self._wood(operation), self._told(operation))])
+        (line,) = lines_from(
+            [(operation, self._wood(operation), self._told(operation))], self._counted
+        )
         return line
 
     def is_as_measured(self, step: Step) -> bool:
@@ -197,10 +191,14 @@ class WorkWords:
             return WoodName.numbered("glue-up", operation.glue_up.number)
         if operation.levelled is not None:
             return named_in(self._piece, [operation.levelled.instance])[0]
+        if operation.kind is Kind.MEASURE and operation.key in self._stand:
+            return WoodName("the same, still together")
         if operation.kind in (Kind.LAY_OUT_STRIPS, Kind.EDGE_GLUE):
             return named_in(self._piece, self._in[takes[0]])[0]
         inside = {name for each in takes for name in self._in[each]}
         has_all = len(self._piece.placed) == len(inside) > 1
+        if operation.stage is Stage.FINISH:
+            return WoodName(BARE)
         if has_all and not self._bodies.isdisjoint(takes):
             return WoodName("the whole piece")
         if has_all and len(takes) == len(inside):
@@ -261,7 +259,6 @@ class WorkWords:
                 assert_never(setting)
 
     def _without_cut(self, operation: Operation, lie: Lie) -> Told:
-        inside = operation.stage is Stage.INSIDE
         match operation.kind:
             case Kind.MEASURE if operation.stage is Stage.MILL:
                 part = placed_named(self._piece, self._in[operation.takes[0]][0]).part
@@ -270,24 +267,21 @@ class WorkWords:
             case Kind.MEASURE:
                 sizes = self._awaiting.get(operation.key, ())
                 wanted = woods_in_words(named_in(self._piece, (each.instance for each in sizes)))
-                verb = "put together dry, measure" if len(operation.takes) > 1 else "measure"
+                is_apart = len(operation.takes) > 1 and operation.key not in self._stand
+                verb = "put together dry, measure" if is_apart else "measure"
                 wanted += less_play_in_words(self._piece, sizes) + written_in(self._piece, sizes)
                 return Told(what=f"{verb} for", at=wanted or "what follows")
             case Kind.LAY_OUT_STRIPS | Kind.EDGE_GLUE | Kind.SCRAPE:
                 edge = self._faces.of(self._in[operation.takes[0]], Face.FACE_EDGE)
                 return strips_in_words(operation, self._edge_gluing, edge, self._shown)
-            case Kind.TEST_CUT if operation.rig is not None and operation.rig.is_square:
-                return Told(what="test cuts until what goes in slides home by hand")
             case Kind.TEST_CUT:
-                return Told(what="test cuts until two close square")
+                return Told(what=tested_in_words(operation, self._operations))
             case Kind.SAND:
-                what = self._shut_in if inside else ""
-                return Told(what=sanded_in_words(self._finishing, what, self._as_before(operation)))
+                return Told(what=self._finish.sanded(operation))
             case Kind.PLANE_TO_FIT:
                 return fitted_in_words(self._goes_into(operation), self._shown)
             case Kind.COAT:
-                what = SHUT_IN if inside else ""
-                return Told(what=coated_in_words(self._finishing, what, self._as_before(operation)))
+                return Told(what=self._finish.coated(operation))
             case Kind.SIZE_END_GRAIN:
                 return Told(what="size the end grain that takes glue")
             case _:
@@ -301,10 +295,6 @@ class WorkWords:
     def _face(self, instance: str, face: Face) -> str:
         return self._faces.of((instance,), face)
 
-    def _as_before(self, operation: Operation) -> bool:
-        """Whether the same was done to other wood before, so that its figures are told there."""
-        return self._first[operation.kind] != operation.key
-
     def _together(self, operation: Operation, lie: Lie) -> Told:
         """What brings the piece together, as the sheet of glue-ups tells in full."""
         stage, levelled = operation.glue_up, operation.levelled
@@ -316,6 +306,8 @@ class WorkWords:
             return Told(what=listed(tuple(driven_in_words(stage.driven))) or "fix what holds it")
         if stage is not None:
             return Told(what=f"{GlueWords(piece=self._piece).title_of(stage)}; see its picture")
+        if operation.kind is Kind.DRY_FIT and operation.key != self._first_try:
+            return Told(what="put together dry, as before")
         what = _PLAIN.get(operation.kind)
         return Told(what=operation.kind.value, lie=lie) if what is None else Told(what=what)
 
@@ -348,10 +340,10 @@ class WorkWords:
     def _skim(self, operation: Operation, setting: Skim, lie: Lie) -> Told:
         face, takes = self.called(operation, setting.face), figure(setting.takes_mm, self._shown)
         if operation.kind is Kind.JOINT_EDGE:
-            return Told(what=f"saw the {face} straight, {takes} off at most", lie=lie)
+            return Told(what=f"saw the {face} straight", lie=lie, most=f"{takes} off at most")
         if setting.long_face is None:
-            most = f", {takes} off at most" if setting.takes_mm else ""
-            return Told(what=f"square {{on}}{most}", lie=lie, on=f"the {face}")
+            most = f"{takes} off at most" if setting.takes_mm else ""
+            return Told(what="square {on}", lie=lie, on=f"the {face}", most=most)
         long = self.called(operation, setting.long_face)
         if setting.face in EDGES:
             return Told(what=f"bevel the {face}; the {long} keeps its full width", lie=lie)
@@ -428,7 +420,7 @@ class WorkWords:
         of = self._owner(operation) if face in ENDS else None
         wood = self._in[operation.takes[0]]
         if not wood:
-            return _ON_A_BOARD[face]
+            return ON_A_BOARD[face]
         if of is not None and operation.stage is not Stage.MILL:
             return self._faces.of((of,), face)
         return self._faces.of(wood, face)

@@ -88,6 +88,28 @@ class Amounts:
             return f"{_figure(cubic_mm / _MM3_IN_A_CM3, self.figures)} cm³"
         return self._told(cubic_mm, "millimeter ** 3", "inch ** 3", "mm³", "in³")
 
+    def surface(self, square_mm: float) -> str:
+        """The area of wood or of a finish as text, m² or sq ft."""
+        if self.shown.is_inch:
+            return f"{square_mm * _factor('millimeter ** 2', 'foot ** 2'):.1f} sq ft"
+        return f"{square_mm * _factor('millimeter ** 2', 'meter ** 2'):.2f} m²"
+
+    def spoonful(self, grams: float) -> str:
+        """A little more than is wanted of a glue, as a scale shows it, g or oz."""
+        if self.shown.is_inch:
+            ounces = grams * _factor("gram", "ounce")
+            return f"{_up(ounces, 0.1 if ounces < 1.0 else 0.5)} oz"
+        return f"{_up(grams, 1.0 if grams < 10.0 else 5.0)} g"
+
+    def tinful(self, litres: float) -> str:
+        """A little more than is wanted of a finish: ml or L; fl oz or, from a quart on, qt (US)."""
+        if self.shown.is_inch:
+            ounces = litres * _factor("liter", "fluid_ounce")
+            if ounces < _FL_OZ_IN_A_QT:
+                return f"{_up(ounces, 1.0)} fl oz"
+            return f"{_up(ounces / _FL_OZ_IN_A_QT, 0.25)} qt"
+        return f"{_up(litres * 1000.0, 10.0)} ml" if litres < 0.99 else f"{_up(litres, 0.1)} L"
+
     def temperature(self, celsius: float) -> str:
         """The temperature as text, °C or °F."""
         if self.shown.is_inch:
@@ -144,6 +166,12 @@ class Amounts:
 
 
 _MM3_IN_A_CM3 = 1000.0
+_FL_OZ_IN_A_QT = 32.0
+
+
+def _up(value: float, step: float) -> str:
+    """The next step at or above a value."""
+    return f"{step * math.ceil(value / step - _ROUNDING):.3g}"
 
 
 @cache

@@ -19,12 +19,12 @@ class Hazard(Enum):
     come first.
     """
 
-    CUTTER_CHANGE = "unplug the machine before you change or set its cutters"
+    CUTTER_CHANGE = "unplug the machine to change or set its cutters"
     NEAR_CUTTER = "a push stick where hands would come within {hands} of the cutter"
     """**Source:** a saw's manual (manualsdump 276517, p. 27): 150 mm."""
     GUARD_OFF = "feather boards or a jig where the guard cannot stand"
     """**Source:** California, Title 8, section 4296(a) (dir.ca.gov)."""
-    GUARD_BACK = "guard and riving knife go back on as soon as the last channel is cut"
+    GUARD_BACK = "guard and riving knife go back on after the last channel"
     """**Source:** the same saw's manual."""
     SLIVER_AT_FENCE = (
         "never a thin strip between fence and blade: the piece you keep is at the fence"
@@ -34,7 +34,7 @@ class Hazard(Enum):
     TILTED_BLADE = "turn the tilted blade by hand once: it must clear insert, guard and fence"
     OFFCUT_UNDER_BLADE = "stop the blade before you lift anything: the offcut lies under it"
     PARTED_AT_STOP = (
-        "a part that comes off between stop and blade is clamped to the sled, hands {hands} away"
+        "what comes off between stop and blade is clamped to the sled, hands {hands} away"
     )
     IN_A_CRADLE = (
         "clamp the work in its cradle, and keep both hands off where the blade comes out behind"
@@ -44,12 +44,12 @@ class Hazard(Enum):
     SMALL_AT_ROUTER = "a piece shorter than {hands} goes past the bit on a carrier"
     THIN_AT_KNIVES = "a short or thin piece never goes over the jointer's knives"
     BEHIND_PLANER = "stand beside the planer, never in line with the board"
-    BORING_SMALL = "clamp a small piece on backing before you bore it"
+    BORING_SMALL = "clamp a small piece on backing to bore it"
     CHISEL = "both hands behind the edge, the work held by a vice or a clamp"
-    DUST = "extract the dust and wear a mask: hardwood dust is counted among what causes cancer"
+    DUST = "extract the dust, wear a mask: hardwood dust may cause cancer"
     """From memory."""
-    OILY_RAGS = "rags with oil set themselves alight: dry them flat outdoors or drown them in a can"
-    SOLVENT = "open the windows, no flame or pilot light, a mask for vapour: the label decides"
+    OILY_RAGS = "oily rags may self-ignite: dry flat outdoors or drown in a can"
+    SOLVENT = "open windows, no flame or pilot light, a mask for vapour"
     GLUE_ON_SKIN = "gloves: it sticks to skin and may harm it; the label decides"
 
 

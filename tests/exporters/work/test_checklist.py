@@ -140,7 +140,7 @@ def test_channels_of_one_row_are_one_tick_with_their_places():
     dados = [
         each
         for each in entries
-        if isinstance(each, Tick) and any("upright: dado" in line for line in each.lines)
+        if isinstance(each, Tick) and any("uprights: dado" in line for line in each.lines)
     ]
     assert len(dados) == 1
     assert "9 31/32, 15 31/32, 21 23/32, 27 7/32 and 32 15/32" in " ".join(dados[0].lines)

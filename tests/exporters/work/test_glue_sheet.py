@@ -35,7 +35,9 @@ def said_of(name):
 
 def glue_sheets(task: WholeTask, work: Work) -> list[Sheet]:
     """Every glue-up on sheets that hold nothing else."""
-    return sheets_of_cells(task, glue_ups_shown(task.piece, work), notes_on_glue_ups(work))
+    return sheets_of_cells(
+        task, glue_ups_shown(task.piece, work), notes_on_glue_ups(task.piece, work)
+    )
 
 
 @pytest.mark.parametrize("paper", Paper, ids=lambda paper: paper.title)
@@ -71,7 +73,8 @@ def test_the_ring_of_the_herb_stand_closes_at_once_and_its_feet_keep_off_the_bot
     said = said_of("herb_stand")
     (glued,) = [each for each in said[2] if each.startswith("Glue 4 mitre joints, about ")]
     assert glued.endswith("g: 2 min to spread it, then 6 until all is tight")
-    assert "Tier 1: middle on the middle of post, 95 past it each way" in said[3]
+    slid = "Tiers 1 to 4: middle on the middle of post, 95, 80, 65 and 50 past it each way in turn"
+    assert slid in said[3]
     assert "Tier 1 is the lowest, tier 4 the highest" in said[3]
     assert "Lid goes in dry: no glue on it" in said[2]
     assert "No glue between the 5 feet and bottom" in said[4]

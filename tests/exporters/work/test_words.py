@@ -116,7 +116,7 @@ def test_figures_are_in_the_unit_of_the_piece_and_sizes_of_one_rig_share_a_step(
     assert {107.95, 146.05} <= {round(mm, 6) for mm in fences}
     said = " ".join(line.text for line in words.lines_of(step))
     assert "(fence 4 1/4)" in said
-    assert "left upright and right upright (fence 5 3/4)" in said
+    assert "both uprights (fence 5 3/4)" in said
     assert "(7 3/4)" in said
 
 
