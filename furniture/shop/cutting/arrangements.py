@@ -8,10 +8,17 @@ from itertools import product
 from furniture.shop.cutting.beds import Bed, FirstCut, carved
 from furniture.shop.cutting.blanks import Blank, blanks_of, suits
 from furniture.shop.cutting.plan import Rectangle
-from furniture.shop.cutting.preferences import is_within, pins_for
+from furniture.shop.cutting.preferences import pins_for
 from furniture.shop.cutting.states import Laid
 from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
-from furniture.shop.cutting.zones import TOUCH, obstacles_for, overlap_area, usable_frame
+from furniture.shop.cutting.zones import (
+    TOUCH,
+    are_nearer,
+    is_within,
+    obstacles_for,
+    overlap_area,
+    usable_frame,
+)
 
 MOST_ARRANGEMENTS = 24
 """More beginnings than this are not tried; the plan is then only as good as those."""
@@ -138,20 +145,11 @@ def _off_thin_strips(
 def _are_apart(pins: tuple[_Pin, ...], kerf: float) -> bool:
     for index, first in enumerate(pins):
         for second in pins[:index]:
-            if first.laid.board == second.laid.board and _meet(
+            if first.laid.board == second.laid.board and are_nearer(
                 first.laid.places[0], second.laid.places[0], kerf
             ):
                 return False
     return True
-
-
-def _meet(first: Rectangle, second: Rectangle, kerf: float) -> bool:
-    return (
-        first.x < second.x_end + kerf - TOUCH
-        and second.x < first.x_end + kerf - TOUCH
-        and first.y < second.y_end + kerf - TOUCH
-        and second.y < first.y_end + kerf - TOUCH
-    )
 
 
 def _beds_around(

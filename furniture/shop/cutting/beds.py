@@ -10,7 +10,7 @@ import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from copy import copy
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
@@ -286,9 +286,7 @@ class Grounds:
         self.beds = beds
         numbers: dict[tuple[Board, Rectangle], int] = {}
         self.looks = [
-            numbers.setdefault(
-                (replace(request.boards[bed.board], name="", description=""), bed.frame), number
-            )
+            numbers.setdefault((request.boards[bed.board].kind, bed.frame), number)
             for number, bed in enumerate(beds)
         ]
         self._asked = request, blanks, first_cut

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import itertools
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from furniture.shop.cutting.values import (
@@ -296,3 +296,14 @@ def sequence_blank(match: MatchGroup, parts: dict[str, CutPart], kerf: float) ->
         may_turn=False,
         shortest_workpiece=max(parts[name].shortest_workpiece for name in match.members),
     )
+
+
+def single_pieces(blanks: Sequence[Blank]) -> tuple[Blank, ...]:
+    """Every kind of piece once with its quantity, whatever match its copies belong to."""
+    kinds: dict[tuple[str, int], Blank] = {}
+    for blank in blanks:
+        (member,) = blank.members
+        key = member.part.name, member.strip
+        before = kinds[key].quantity if key in kinds else 0
+        kinds[key] = replace(blank, quantity=before + blank.quantity, groups=())
+    return tuple(kinds.values())

@@ -9,7 +9,7 @@ from furniture.shop.cutting.blanks import Blank
 from furniture.shop.cutting.plan import Placement
 from furniture.shop.cutting.unit_boards import Rounding, Spot, UnitBoard, unit_board
 from furniture.shop.cutting.value_tables import Table, table_of
-from furniture.shop.cutting.values import Board, CuttingRequest
+from furniture.shop.cutting.values import Board, CuttingRequest, names_by_kind
 from furniture.shop.cutting.zones import usable_frame
 
 
@@ -47,11 +47,8 @@ class BoardKind:
 
 def kinds_in_units(request: CuttingRequest, pieces: Sequence[Blank]) -> list[BoardKind]:
     """The kinds of boards of a request, in the order of their first boards."""
-    alike: dict[Board, list[str]] = {}
-    for board in request.boards:
-        alike.setdefault(replace(board, name="", description=""), []).append(board.name)
     kinds = []
-    for bare, names in alike.items():
+    for bare, names in names_by_kind(request.boards).items():
         wide = unit_board(request, bare, pieces, Rounding.FOR_PIECES)
         against = unit_board(request, bare, pieces, Rounding.AGAINST_PIECES)
         kinds.append(BoardKind(bare, tuple(names), wide, against, table_of(wide)))

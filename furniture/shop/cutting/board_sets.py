@@ -6,10 +6,10 @@ Boards that are alike in all but name are one kind with a count, so a set is a c
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from furniture.shop.cutting.blanks import suits
-from furniture.shop.cutting.values import Board, CuttingRequest
+from furniture.shop.cutting.values import Board, CuttingRequest, names_by_kind
 from furniture.shop.cutting.zones import area_of_board
 
 MOST_LOOKED_AT = 4000
@@ -58,12 +58,9 @@ def cheaper_sets(request: CuttingRequest, price: float, most: int) -> tuple[tupl
 
 def kinds_of(boards: Sequence[Board]) -> list[_Kind]:
     """Boards alike in all but name and description as one kind, the dearest first."""
-    alike: dict[Board, list[str]] = {}
-    for board in boards:
-        alike.setdefault(replace(board, name="", description=""), []).append(board.name)
     kinds = [
         _Kind(names=tuple(names), price=board.price, area=area_of_board(board), board=board)
-        for board, names in alike.items()
+        for board, names in names_by_kind(boards).items()
     ]
     return sorted(kinds, key=lambda kind: -kind.price)
 

@@ -162,6 +162,5 @@ def least_price(request: CuttingRequest, enough: float, seconds: float) -> Cover
         seconds: to look at most [s].
     """
     request = in_strips(request)
-    wanted = sum(part.quantity for part in request.parts)
-    watch = Watch(seconds=seconds, on_progress=None, wanted=wanted, has_plan=True)
+    watch = Watch(seconds=seconds, on_progress=None, wanted=request.copies, has_plan=True)
     return Bounds(request, watch).up_to(enough)

@@ -8,10 +8,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from furniture.shop.cutting.blanks import Blank, narrowest_on, sequence_blank
+from furniture.shop.cutting.blanks import Blank, narrowest_on, sequence_blank, single_pieces
 from furniture.shop.cutting.conflicts import LEAST_S, Confined
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.preferences import odd_name, zones_meant
+from furniture.shop.cutting.solving import solved
 from furniture.shop.cutting.values import CuttingRequest, MatchGroup, MatchRule
 from furniture.shop.cutting.zones import area_of_board
 
@@ -66,7 +67,12 @@ class Program:
 
         self._request = request
         self._model = cp_model.CpModel()
-        self._kinds, self._fits = _kinds(blanks, on_board)
+        self._kinds = single_pieces(blanks)
+        fits = {
+            _label(blank): [b for b, on in enumerate(on_board) if index in on]
+            for index, blank in enumerate(blanks)
+        }
+        self._fits = [fits[_label(kind)] for kind in self._kinds]
         self._index = {_label(kind): number for number, kind in enumerate(self._kinds)}
         self._counts: dict[tuple[int, int], cp_model.IntVar] = {}
         self._at_least: dict[tuple[int, int, int], cp_model.IntVar] = {}
@@ -152,13 +158,8 @@ class Program:
         """The cheapest choice within so many seconds; None when none is known to be it."""
         from ortools.sat.python import cp_model
 
-        solver = cp_model.CpSolver()
-        solver.parameters.num_workers = 1
-        solver.parameters.catch_sigint_signal = False  # Ctrl-C stays the maker's
-        solver.parameters.random_seed = 1
-        solver.parameters.max_deterministic_time = _EFFORT
-        solver.parameters.max_time_in_seconds = min(_LONGEST_S, max(LEAST_S, seconds))
-        status = solver.solve(self._model)
+        longest = min(_LONGEST_S, max(LEAST_S, seconds))
+        solver, status = solved(self._model, _EFFORT, longest)
         if status == cp_model.INFEASIBLE:
             return Choice(math.inf, False, {})
         if status != cp_model.OPTIMAL:
@@ -254,24 +255,10 @@ def _label(blank: Blank) -> tuple[str, int]:
     return blank.members[0].part.name, blank.members[0].strip
 
 
-def _kinds(
-    blanks: tuple[Blank, ...], on_board: Sequence[set[int]]
-) -> tuple[list[Blank], list[list[int]]]:
-    """Blanks of one part and strip as one, and the boards that each lies on alone."""
-    kinds: dict[tuple[str, int], Blank] = {}
-    fits: dict[tuple[str, int], list[int]] = {}
-    for index, blank in enumerate(blanks):
-        label = _label(blank)
-        before = kinds[label].quantity if label in kinds else 0
-        kinds[label] = replace(blank, quantity=before + blank.quantity, groups=())
-        fits[label] = [b for b, on in enumerate(on_board) if index in on]
-    return list(kinds.values()), list(fits.values())
-
-
 def _alike(request: CuttingRequest) -> list[list[int]]:
     """For each board the boards that are like it in all but name and price."""
-    bare = [replace(board, name="", price=0.0, description="") for board in request.boards]
-    return [[b for b, other in enumerate(bare) if other == board] for board in bare]
+    woods = [replace(board.kind, price=0.0) for board in request.boards]
+    return [[b for b, other in enumerate(woods) if other == wood] for wood in woods]
 
 
 def _corner(match: MatchGroup, zone: Rectangle, blank: Blank) -> Rectangle:

@@ -18,14 +18,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from furniture.shop.cutting.blanks import blanks_of
+from furniture.shop.cutting.blanks import blanks_of, single_pieces
 from furniture.shop.cutting.board_kinds import kinds_in_units
 from furniture.shop.cutting.bounds import whole_up
 from furniture.shop.cutting.covering import Column, Counts, Covering, Relaxed
-from furniture.shop.cutting.plan import Placement
+from furniture.shop.cutting.plan import Placement, by_board
 from furniture.shop.cutting.pricing import Pricing, Worth, pricing_of, steps_of
 from furniture.shop.cutting.settling import settled_boards
-from furniture.shop.cutting.unit_boards import Spot, single_pieces
+from furniture.shop.cutting.unit_boards import Spot
 from furniture.shop.cutting.value_tables import counts_of
 from furniture.shop.cutting.values import CuttingRequest
 
@@ -102,10 +102,7 @@ class Columns:
 
     def learn(self, placements: Iterable[Placement]) -> None:
         """Boards of a packing that can be sawn, as columns."""
-        on_board: dict[str, list[Placement]] = {}
-        for each in placements:
-            on_board.setdefault(each.board, []).append(each)
-        for name, here in on_board.items():
+        for name, here in by_board(placements).items():
             column = self._column(self._kind_of[name], here)
             self.layouts.setdefault(column, tuple(here))
             self._can_be_sawn[column] = True

@@ -17,6 +17,7 @@ from itertools import pairwise
 
 from furniture.shop.cutting.blanks import Blank, narrowest_on
 from furniture.shop.cutting.plan import Rectangle
+from furniture.shop.cutting.solving import solved
 from furniture.shop.cutting.values import Board, Saw
 from furniture.shop.cutting.zones import TOUCH, Outline, bounds_of, obstacles_for, usable_frame
 
@@ -127,14 +128,8 @@ def cannot_lie_together(
                         model.add(bound).only_enforce_if(way)
                         ways.append(way)
                 model.add_bool_or(ways)
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.catch_sigint_signal = False  # Ctrl-C stays the maker's
-    solver.parameters.random_seed = 1
-    solver.parameters.max_deterministic_time = effort
     longest = min(max(LONGEST_S, OF_EFFORT_S * effort), max(LEAST_S, seconds))
-    solver.parameters.max_time_in_seconds = longest
-    status = solver.solve(model)
+    solver, status = solved(model, effort, longest)
     cannot, is_open = status == cp_model.INFEASIBLE, status == cp_model.UNKNOWN
     return Answer(cannot, is_open, solver.response_proto.deterministic_time)
 

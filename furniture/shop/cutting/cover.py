@@ -7,7 +7,6 @@ parts' scaled areas are at most the board's. A small integer program finds the c
 from __future__ import annotations
 
 import math
-from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
@@ -17,7 +16,8 @@ from furniture.shop.cutting.beds import Bed, FirstCut, Ground
 from furniture.shop.cutting.blanks import Blank, narrowest_on
 from furniture.shop.cutting.plan import BoundKind, Conflict
 from furniture.shop.cutting.scales import heaviest_pairs
-from furniture.shop.cutting.values import Board, CuttingRequest
+from furniture.shop.cutting.solving import solved
+from furniture.shop.cutting.values import Board, CuttingRequest, names_by_kind
 from furniture.shop.cutting.zones import (
     TOUCH,
     area_of_board,
@@ -78,9 +78,9 @@ def fits_alone(
     known: dict[Board, set[int]] = {}
     fitting: list[set[int]] = []
     for index, whole in enumerate(request.boards):
-        bare = replace(whole, name="", price=0.0, description="")
-        if bare in known:
-            fitting.append(known[bare])
+        wood = replace(whole.kind, price=0.0)
+        if wood in known:
+            fitting.append(known[wood])
             continue
         if is_over():
             fitting.append(set(range(len(blanks))))
@@ -93,7 +93,7 @@ def fits_alone(
         for pose in ground.poses:
             if pose.blank not in on and ground.lies_somewhere(pose):
                 on.add(pose.blank)
-        known[bare] = on
+        known[wood] = on
         fitting.append(on)
     return fitting
 
@@ -192,13 +192,8 @@ def _least_whole(
         for cost, column in zip(costs, columns, strict=True)
     ]
     model.minimize(sum(money))
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.catch_sigint_signal = False  # Ctrl-C stays the maker's
-    solver.parameters.random_seed = 1
-    solver.parameters.max_deterministic_time = seconds
-    solver.parameters.max_time_in_seconds = max(1.0, seconds)
-    if solver.solve(model) == cp_model.INFEASIBLE:
+    solver, status = solved(model, seconds, max(1.0, seconds))
+    if status == cp_model.INFEASIBLE:
         return None
     bound = solver.best_objective_bound / MONEY
     return bound if math.isfinite(bound) else 0.0
@@ -206,13 +201,9 @@ def _least_whole(
 
 def _kinds(boards: Sequence[Board], on_board: Sequence[set[int]]) -> list[_Kind]:
     """Boards that are alike as one kind: what holds of one holds of the sum of several."""
-    counts: Counter[Board] = Counter()
-    holds: dict[Board, set[int]] = {}
-    for board, on in zip(boards, on_board, strict=True):
-        bare = replace(board, name="", description="")
-        counts[bare] += 1
-        holds[bare] = on
-    return [_Kind(board=bare, count=count, holds=holds[bare]) for bare, count in counts.items()]
+    holds = {board.name: on for board, on in zip(boards, on_board, strict=True)}
+    alike = names_by_kind(boards)
+    return [_Kind(kind, len(names), holds[names[0]]) for kind, names in alike.items()]
 
 
 def _kind_rows(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
 from itertools import product
 
@@ -16,7 +16,7 @@ from furniture.shop.cutting.blanks import suits
 from furniture.shop.cutting.plan import Placement, Rectangle
 from furniture.shop.cutting.side_by_side import side_by_side
 from furniture.shop.cutting.strip_beam import BIASES, Rectangles, Spot, StripBeam
-from furniture.shop.cutting.values import Board, CuttingRequest
+from furniture.shop.cutting.values import Board, CuttingRequest, names_by_kind
 from furniture.shop.cutting.zones import usable_frame
 
 FEWEST_PIECES = 12
@@ -50,12 +50,8 @@ class EqualBoards:
 
     def __init__(self, request: CuttingRequest) -> None:
         self._request = request
-        alike: dict[Board, list[str]] = {}
-        for board in request.boards:
-            widths = {station.width for station in board.stations}
-            if len(widths) == 1 and not board.zones:
-                bare = replace(board, name="", description="")
-                alike.setdefault(bare, []).append(board.name)
+        clear = [board for board in request.boards if board.is_straight and not board.zones]
+        alike = names_by_kind(clear)
         kinds = [self._kind(board, tuple(names)) for board, names in alike.items()]
         self._width = 0
         self._kinds = [kind for kind in kinds if kind is not None]

@@ -48,8 +48,7 @@ def is_asked(request: CuttingRequest) -> bool:
     if len(request.boards) != 1 or request.has_extras or request.boards[0].zones:
         return False
     pieces = sum(part.quantity * len(part.pieces) for part in request.parts)
-    widths = {station.width for station in request.boards[0].stations}
-    return len(widths) == 1 and pieces <= MOST_PIECES
+    return request.boards[0].is_straight and pieces <= MOST_PIECES
 
 
 def all_on_one(columns: Columns, is_over: Callable[[], bool]) -> Answer:

@@ -16,8 +16,9 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from furniture.shop.cutting.plan import Placement
-from furniture.shop.cutting.values import Board, CuttingRequest
+from furniture.shop.cutting.plan import Placement, by_board
+from furniture.shop.cutting.solving import solved
+from furniture.shop.cutting.values import CuttingRequest, names_by_kind
 
 MONEY = 1000
 """Steps of the program to a unit of money."""
@@ -47,11 +48,9 @@ class Patterns:
 
     def __init__(self, request: CuttingRequest) -> None:
         self._request = request
-        alike: dict[Board, list[str]] = {}
-        for board in request.boards:
-            alike.setdefault(replace(board, name="", description=""), []).append(board.name)
-        self._names = list(alike.values())
-        self._prices = [board.price for board in alike]
+        kinds = names_by_kind(request.boards)
+        self._names = list(kinds.values())
+        self._prices = [kind.price for kind in kinds]
         self._kind_of = {name: k for k, names in enumerate(self._names) for name in names}
         self._wanted = {
             (part.name, strip): part.quantity for part in request.parts for strip, _ in part.pieces
@@ -66,10 +65,7 @@ class Patterns:
 
     def add(self, placements: Iterable[Placement]) -> None:
         """Note every board of a packing that can be sawn."""
-        on_board: dict[str, list[Placement]] = defaultdict(list)
-        for placement in placements:
-            on_board[placement.board].append(placement)
-        for name, here in on_board.items():
+        for name, here in by_board(placements).items():
             counts = Counter((each.part, each.strip) for each in here)
             kind, key = self._kind_of[name], tuple(sorted(counts.items()))
             if (kind, key) not in self._seen:
@@ -124,13 +120,8 @@ class Patterns:
         ) + sum(round(self._worths[name][0] * MONEY) * copies for name, copies in left.items())
         model.add(price <= math.ceil(under * MONEY - 1e-6) - 1)
         model.minimize(price)
-        solver = cp_model.CpSolver()
-        solver.parameters.num_workers = 1
-        solver.parameters.catch_sigint_signal = False  # Ctrl-C stays the maker's
-        solver.parameters.random_seed = 1
-        solver.parameters.max_deterministic_time = _EFFORT
-        solver.parameters.max_time_in_seconds = max(0.1, seconds)
-        if solver.solve(model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        solver, status = solved(model, _EFFORT, max(0.1, seconds))
+        if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
             return None
         chosen = [
             each

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 
@@ -142,6 +143,14 @@ class Offcut:
     place: Rectangle
     is_usable: bool
     holds: tuple[str, ...] = ()
+
+
+def by_board(placements: Iterable[Placement]) -> dict[str, list[Placement]]:
+    """The placements on each board, by its name."""
+    found: dict[str, list[Placement]] = {}
+    for each in placements:
+        found.setdefault(each.board, []).append(each)
+    return found
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -336,7 +345,6 @@ class CuttingPlan:
     boards: tuple[BoardPlan, ...]
     unplaced: tuple[Unplaced, ...]
     matches: tuple[MatchOutcome, ...]
-    purchases: tuple[Purchase, ...]
     costs: Costs
     yield_share: float
     proof: Proof

@@ -44,12 +44,11 @@ def plan_cutting(
     if problems:
         raise DesignError(problems)
     request = in_strips(request)
-    wanted = sum(part.quantity for part in request.parts)
     watch = Watch(
         seconds=request.limits.seconds,
         on_progress=on_progress,
-        wanted=wanted,
-        search_share=SHARE_OF_LARGE if wanted >= MANY else SEARCH_SHARE,
+        wanted=request.copies,
+        search_share=SHARE_OF_LARGE if request.copies >= MANY else SEARCH_SHARE,
     )
     search = Search(request, watch)
     best: Best | None = None
@@ -77,7 +76,7 @@ def _plan(
     request: CuttingRequest, settled: Settled, bound: CoverBound, watch: Watch
 ) -> CuttingPlan:
     placements = [p for board in settled.boards for p in board.placements]
-    unplaced, purchases = unplaced_parts(request, settled.boards, watch.is_late)
+    unplaced = unplaced_parts(request, settled.boards, watch.is_late)
     begun = {board.board for board in settled.boards}
     outcomes = outcomes_of(request, placements)
     costs = costs_of(request, placements, outcomes)
@@ -109,7 +108,6 @@ def _plan(
         boards=settled.boards,
         unplaced=unplaced,
         matches=outcomes,
-        purchases=purchases,
         costs=costs,
         yield_share=laid / wood if wood else 0.0,
         proof=proof,

@@ -20,6 +20,7 @@ from furniture.shop.cutting.zones import (
     TOUCH,
     area_of_outline,
     bounds_of,
+    is_within,
     overlap_area,
     width_at,
 )
@@ -114,16 +115,6 @@ def zones_meant(match: MatchGroup, board: Board) -> list[tuple[str, Rectangle]]:
     if match.zone is not None:
         return [(z.name, bounds_of(z.outline)) for z in board.zones if z.name == match.zone]
     return [(z.name, bounds_of(z.outline)) for z in board.zones if z.kind is match.zone_kind]
-
-
-def is_within(place: Rectangle, zone: Rectangle) -> bool:
-    """Whether the place lies inside the zone's rectangle."""
-    return (
-        place.x >= zone.x - TOUCH
-        and place.y >= zone.y - TOUCH
-        and place.x_end <= zone.x_end + TOUCH
-        and place.y_end <= zone.y_end + TOUCH
-    )
 
 
 def is_centred(place: Rectangle, zone: Rectangle, tolerance: float) -> bool:

@@ -18,10 +18,9 @@ from collections.abc import Callable, Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from furniture.shop.cutting.blanks import Blank
+from furniture.shop.cutting.blanks import Blank, single_pieces
 from furniture.shop.cutting.board_kinds import kinds_in_units
 from furniture.shop.cutting.plan import Placement
-from furniture.shop.cutting.unit_boards import single_pieces
 from furniture.shop.cutting.value_tables import counts_of
 from furniture.shop.cutting.values import CuttingRequest
 

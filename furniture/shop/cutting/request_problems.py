@@ -70,7 +70,7 @@ def _counts(request: CuttingRequest, called: Called) -> Iterator[Problem]:
     """More of anything than a plan is found for while a maker waits."""
     counted = [
         ("boards", len(request.boards), MOST_BOARDS, "plan on the boards that you mean to use"),
-        ("parts", sum(p.quantity for p in request.parts), MOST_COPIES, "plan some of the parts"),
+        ("parts", request.copies, MOST_COPIES, "plan some of the parts"),
         (
             "zones of all boards",
             sum(len(board.zones) for board in request.boards),

@@ -31,7 +31,7 @@ from furniture.shop.cutting.settling import (
     within_quantities,
 )
 from furniture.shop.cutting.states import laid_in_order
-from furniture.shop.cutting.values import Board, CuttingRequest
+from furniture.shop.cutting.values import Board, CuttingRequest, names_by_kind
 from furniture.shop.cutting.watch import Watch
 from furniture.shop.cutting.worth_search import WorthBound, WorthSearch
 from furniture.shop.cutting.zones import area_of_board
@@ -85,7 +85,7 @@ class Search:
         self._columns: Columns | None = None
         self._dives: Dives | None = None
         self._has_asked_one_board = False
-        kinds = {replace(board, name="", description="") for board in request.boards}
+        kinds = names_by_kind(request.boards)
         is_paid = min((board.price for board in kinds), default=0.0) > 0
         self._can_price = is_paid and len(kinds) <= MOST_KINDS
         self._is_large = watch.wanted >= MANY
@@ -343,10 +343,8 @@ class Beginnings:
 
 def _is_plain(request: CuttingRequest) -> bool:
     """Whether all boards are one clear kind, and nothing else than their number counts."""
-    kinds = {replace(board, name="", description="") for board in request.boards}
-    widths = {station.width for board in kinds for station in board.stations}
-    has_zones = any(board.zones for board in kinds)
-    is_alike = len(kinds) == 1 and len(widths) == 1 and not has_zones
+    kinds = names_by_kind(request.boards)
+    is_alike = len(kinds) == 1 and all(each.is_straight and not each.zones for each in kinds)
     return is_alike and not request.matches and not request.has_extras
 
 

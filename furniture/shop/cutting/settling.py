@@ -15,6 +15,7 @@ from furniture.shop.cutting.plan import (
     Offcut,
     Placement,
     Rectangle,
+    by_board,
 )
 from furniture.shop.cutting.preferences import (
     ZONE_RULES,
@@ -29,7 +30,7 @@ from furniture.shop.cutting.sawing import trimmed_tree
 from furniture.shop.cutting.states import Laid
 from furniture.shop.cutting.tree import is_held_safely, leaves, numbered_cuts
 from furniture.shop.cutting.values import Board, CutPart, CuttingRequest, MatchGroup, MatchRule
-from furniture.shop.cutting.zones import TOUCH, area_of_board, usable_frame
+from furniture.shop.cutting.zones import TOUCH, area_of_board, is_within, usable_frame
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,66 +44,35 @@ class Settled:
 def smallest_within(placements: Sequence[Placement], piece: tuple[str, Rectangle]) -> Placement:
     """The smallest placement that comes out of a piece of a board."""
     board, whole = piece
-    inside = [p for p in placements if p.board == board and _holds(whole, p.place)]
+    inside = [p for p in placements if p.board == board and is_within(p.place, whole)]
     return min(inside, key=lambda p: (p.place.area, p.part, p.copy))
-
-
-def _holds(piece: Rectangle, place: Rectangle) -> bool:
-    """Whether a place lies in a piece."""
-    return (
-        place.x >= piece.x - TOUCH
-        and place.y >= piece.y - TOUCH
-        and place.x_end <= piece.x_end + TOUCH
-        and place.y_end <= piece.y_end + TOUCH
-    )
 
 
 def placements_of(
     request: CuttingRequest, blanks: Sequence[Blank], laid: Sequence[Laid]
 ) -> tuple[Placement, ...]:
     """Where each part lies, strip by strip and member by member, its copies numbered."""
-    places = [
-        (
-            entry.blank,
-            entry.board,
-            member.part.name,
-            member.strip,
-            entry.turned,
-            entry.flipped,
-            place,
-        )
-        for entry in laid
-        for member, place in zip(blanks[entry.blank].members, entry.places, strict=True)
-    ]
-    return copies_of(request, places)
-
-
-def copies_of(
-    request: CuttingRequest,
-    places: Sequence[tuple[int, int, str, int, bool, bool, Rectangle]],
-) -> tuple[Placement, ...]:
-    """Placements with copies numbered in the order of blanks, boards and places.
-
-    places: blank, board, part, strip, turned, flipped, rectangle.
-    """
     ordered = sorted(
-        range(len(places)),
-        key=lambda i: (places[i][0], places[i][1], places[i][6].x, places[i][6].y),
+        (
+            (entry.blank, entry.board, place.x, place.y, index, member, entry, place)
+            for index, entry in enumerate(laid)
+            for member, place in zip(blanks[entry.blank].members, entry.places, strict=True)
+        ),
+        key=lambda each: each[:5],
     )
     counts: Counter[tuple[str, int]] = Counter()
     placements: list[Placement] = []
-    for index in ordered:
-        _, board, part, strip, turned, flipped, place = places[index]
-        counts[part, strip] += 1
+    for *_, member, entry, place in ordered:
+        counts[member.part.name, member.strip] += 1
         placements.append(
             Placement(
-                part=part,
-                copy=counts[part, strip],
-                board=request.boards[board].name,
+                part=member.part.name,
+                copy=counts[member.part.name, member.strip],
+                board=request.boards[entry.board].name,
                 place=place,
-                strip=strip,
-                is_turned=turned,
-                is_flipped=flipped,
+                strip=member.strip,
+                is_turned=entry.turned,
+                is_flipped=entry.flipped,
             )
         )
     return tuple(placements)
@@ -164,13 +134,11 @@ def settled_boards(
     known: boards settled before, which are not settled anew; gets those that are.
     """
     known = {} if known is None else known
-    by_board: dict[str, list[Placement]] = defaultdict(list)
-    for placement in placements:
-        by_board[placement.board].append(placement)
+    on_board = by_board(placements)
     plans: list[BoardPlan] = []
     unsafe: tuple[str, Rectangle] | None = None
     for board in request.boards:
-        here = tuple(by_board.get(board.name, ()))
+        here = tuple(on_board.get(board.name, ()))
         if not here:
             continue
         if (board.name, here) not in known:
@@ -200,7 +168,7 @@ def _settled_board(
         if unsafe is None and not is_held_safely(cut.workpiece, cut.direction, saw):
             unsafe = (board.name, cut.workpiece)
     for placement in here if unsafe is None and cut_from else ():
-        held = [cut for cut in cuts if _holds(cut.workpiece, placement.place)]
+        held = [cut for cut in cuts if is_within(placement.place, cut.workpiece)]
         wanted = cut_from.get(placement.part, 0.0)
         if unsafe is None and held and held[-1].workpiece.length < wanted - TOUCH:
             unsafe = (board.name, placement.place)

@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from furniture.shop.cutting.plan import BoardPlan, Placement, Rectangle
-from furniture.shop.cutting.preferences import is_within
+from furniture.shop.cutting.plan import BoardPlan, Placement
 from furniture.shop.cutting.settling import (
     Settled,
     costs_of,
@@ -19,7 +18,14 @@ from furniture.shop.cutting.settling import (
 )
 from furniture.shop.cutting.tree import worth_of_offcuts
 from furniture.shop.cutting.values import Board, CuttingRequest
-from furniture.shop.cutting.zones import TOUCH, obstacles_for, overlap_area, usable_frame
+from furniture.shop.cutting.zones import (
+    TOUCH,
+    are_nearer,
+    is_within,
+    obstacles_for,
+    overlap_area,
+    usable_frame,
+)
 
 MOST_TRIED = 60
 """Moves that are sawn through on paper at most. Own rule: well under a second."""
@@ -133,7 +139,7 @@ def _shifted(
         ]
         if not all(is_within(p.place, frame) for p in moved):
             continue
-        if any(_meet(p.place, other.place, kerf) for p in moved for other in others):
+        if any(are_nearer(p.place, other.place, kerf) for p in moved for other in others):
             continue
         barred = any(
             overlap_area(outline, p.place) > TOUCH
@@ -142,12 +148,3 @@ def _shifted(
         )
         if not barred:
             yield (*others, *moved)
-
-
-def _meet(first: Rectangle, second: Rectangle, kerf: float) -> bool:
-    return (
-        first.x < second.x_end + kerf - TOUCH
-        and second.x < first.x_end + kerf - TOUCH
-        and first.y < second.y_end + kerf - TOUCH
-        and second.y < first.y_end + kerf - TOUCH
-    )

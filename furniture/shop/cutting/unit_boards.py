@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from enum import Enum
 
 from furniture.shop.cutting.blanks import Blank, narrowest_on, suits
@@ -232,14 +232,3 @@ def _up(length: float, unit: float) -> int:
 
 def _down(length: float, unit: float) -> int:
     return math.floor(length / unit + _SAME)
-
-
-def single_pieces(blanks: Sequence[Blank]) -> tuple[Blank, ...]:
-    """Every kind of piece once with its quantity, whatever match its copies belong to."""
-    kinds: dict[tuple[str, int], Blank] = {}
-    for blank in blanks:
-        (member,) = blank.members
-        key = member.part.name, member.strip
-        before = kinds[key].quantity if key in kinds else 0
-        kinds[key] = replace(blank, quantity=before + blank.quantity, groups=())
-    return tuple(kinds.values())

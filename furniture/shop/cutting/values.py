@@ -6,7 +6,8 @@ straight edge (joint it first and measure every width square off it). All length
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from furniture.rules import USUAL_RULES
@@ -139,6 +140,24 @@ class Board:
     def greatest_width(self) -> float:
         """The width at its widest station [mm]."""
         return max(station.width for station in self.stations)
+
+    @property
+    def is_straight(self) -> bool:
+        """Whether it is of one width from end to end."""
+        return len({station.width for station in self.stations}) == 1
+
+    @property
+    def kind(self) -> Board:
+        """The board without name and description: boards of one kind are alike."""
+        return replace(self, name="", description="")
+
+
+def names_by_kind(boards: Iterable[Board]) -> dict[Board, list[str]]:
+    """The names of boards that are alike, by their kind, in the order of their first boards."""
+    found: dict[Board, list[str]] = {}
+    for board in boards:
+        found.setdefault(board.kind, []).append(board.name)
+    return found
 
 
 def straight_board(
@@ -328,6 +347,11 @@ class CuttingRequest:
     limits: Limits = Limits()
     waste_share: float = 0.0
     longest_sold: float = USUAL_RULES[LONGEST_BOARD] * FOOT
+
+    @property
+    def copies(self) -> int:
+        """Of all parts together."""
+        return sum(part.quantity for part in self.parts)
 
     @property
     def has_extras(self) -> bool:

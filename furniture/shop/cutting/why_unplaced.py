@@ -6,7 +6,6 @@ from collections.abc import Callable, Container, Sequence
 from dataclasses import replace
 
 from furniture.shop.cutting.blanks import blanks_of, suits
-from furniture.shop.cutting.buying import purchases_for
 from furniture.shop.cutting.cover import fits_alone
 from furniture.shop.cutting.in_the_way import zones_in_the_way
 from furniture.shop.cutting.near_misses import MOST_NEAR, near_misses
@@ -19,7 +18,6 @@ from furniture.shop.cutting.plan import (
     NearMiss,
     NearPlace,
     Placement,
-    Purchase,
     Unplaced,
     UnplacedReason,
 )
@@ -54,10 +52,8 @@ def board_wanted(saw: Saw, part: CutPart) -> BoardWanted:
 
 def unplaced_parts(
     request: CuttingRequest, boards: Sequence[BoardPlan], is_over: Callable[[], bool]
-) -> tuple[tuple[Unplaced, ...], tuple[Purchase, ...]]:
+) -> tuple[Unplaced, ...]:
     """Parts that must have a place and have none, each with a reason and a board that would do.
-
-    And what to buy for them.
 
     Args:
         request: as planned.
@@ -66,15 +62,12 @@ def unplaced_parts(
     """
     placements = [each for board in boards for each in board.placements]
     missing: list[Unplaced] = []
-    wanted: list[tuple[BoardWanted, int]] = []
     for part in request.parts:
         copies = part.quantity - copies_laid(part, placements)
         if copies <= 0 or not part.is_must:
             continue
-        entry = why_unplaced(request, boards, part, copies, is_over)
-        missing.append(entry)
-        wanted.append((entry.would_do, copies))
-    return tuple(missing), purchases_for(wanted, request.waste_share)
+        missing.append(why_unplaced(request, boards, part, copies, is_over))
+    return tuple(missing)
 
 
 def parts_in_strips(
@@ -239,7 +232,7 @@ def _where_it_is_large(
 
 def _unlike(boards: list[Board]) -> tuple[Board, ...]:
     """One of each kind of boards."""
-    kinds = {replace(board, name="", price=0.0, description=""): board for board in boards[::-1]}
+    kinds = {replace(board.kind, price=0.0): board for board in boards[::-1]}
     return tuple(reversed(kinds.values()))
 
 

@@ -251,3 +251,23 @@ def _edges_cross(
 
     (a, b), (c, d) = first, second
     return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0
+
+
+def is_within(place: Rectangle, frame: Rectangle) -> bool:
+    """Whether the place lies inside the frame."""
+    return (
+        place.x >= frame.x - TOUCH
+        and place.y >= frame.y - TOUCH
+        and place.x_end <= frame.x_end + TOUCH
+        and place.y_end <= frame.y_end + TOUCH
+    )
+
+
+def are_nearer(first: Rectangle, second: Rectangle, kerf: float) -> bool:
+    """Whether less than a kerf [mm] lies between two places."""
+    return (
+        first.x < second.x_end + kerf - TOUCH
+        and second.x < first.x_end + kerf - TOUCH
+        and first.y < second.y_end + kerf - TOUCH
+        and second.y < first.y_end + kerf - TOUCH
+    )
