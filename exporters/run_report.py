@@ -105,9 +105,9 @@ def loud_alone(run: Run) -> list[Said]:
             answer = standing_answer(told.groups, shown_by(told.piece))
             said.append(Said(text=f"{told.piece.name}: will it stand? {answer.sentence}"))
     if run.cutting is not None:
-        from exporters.cutting.words import left_out_heading
+        from exporters.cutting.words import unplaced_heading
 
-        if heading := left_out_heading(run.cutting):
+        if heading := unplaced_heading(run.cutting):
             said.append(Said(text=heading))
     return said
 

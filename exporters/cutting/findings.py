@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from exporters.cutting.words import left_out_lines
+from exporters.cutting.words import unplaced_lines
 from furniture.checks.finding import Finding, Verdict
 from furniture.checks.of_piece import Group, Subject
 from furniture.checks.rows.proofs import PLACES
@@ -19,10 +19,9 @@ def place_groups(outcome: CuttingOutcome | None) -> tuple[Group, ...]:
     """
     if outcome is None or outcome.plan is None:
         return ()
-    missing = outcome.plan.unplaced
     findings = tuple(
         _finding(each.part, each.copies, why)
-        for each, why in zip(missing, left_out_lines(outcome), strict=True)
+        for each, why in zip(outcome.unplaced, unplaced_lines(outcome), strict=True)
     )
     return (Group(subject=Subject.BOARDS, findings=findings or (_finding("all parts", 0, ""),)),)
 

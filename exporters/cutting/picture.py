@@ -11,7 +11,7 @@ from exporters.colours import Colour, colour_of_species
 from exporters.cutting.kerfs import kerf_shapes
 from exporters.cutting.outline import outline_of
 from exporters.cutting.steps import offcut_key
-from exporters.cutting.words import better_line, left_out_heading, left_out_lines, money, stock_of
+from exporters.cutting.words import better_line, money, stock_of, unplaced_heading, unplaced_lines
 from exporters.grain.board import dots_of
 from exporters.grain.wood import Wood
 from exporters.pdf.fonts import drawable
@@ -65,8 +65,8 @@ def write_boards_picture(
     margin = 0.35
     scale = (_WIDE_IN - 2 * margin) / longest  # inches of picture per mm of board
     heights = [board.greatest_width * scale for board in boards]
-    missing = left_out_heading(outcome)
-    warned = _WARNING_IN * (1 + len(left_out_lines(outcome))) + 0.2 if missing else 0.0
+    missing = unplaced_heading(outcome)
+    warned = _WARNING_IN * (1 + len(unplaced_lines(outcome))) + 0.2 if missing else 0.0
     high = _TITLE_IN + warned + sum(heights) + _GAP_IN * len(boards) + _FOOT_IN
     picture = Figure(figsize=(_WIDE_IN, high), dpi=_DOTS_PER_INCH, facecolor="white")
     FigureCanvasAgg(picture)
@@ -76,7 +76,7 @@ def write_boards_picture(
     axes.set_ylim(0.0, high)
     _title(axes, of, outcome, margin, high)
     if missing:
-        _warning(axes, [missing, *left_out_lines(outcome)], margin, high - _TITLE_IN, warned)
+        _warning(axes, [missing, *unplaced_lines(outcome)], margin, high - _TITLE_IN, warned)
     top = high - _TITLE_IN - warned
     for board, height in zip(boards, heights, strict=True):
         wood = (woods or {}).get(board.name)

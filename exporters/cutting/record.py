@@ -154,7 +154,7 @@ def cutting_record(outcome: CuttingOutcome) -> dict[str, Any]:
                 "strips": each.strips,
                 "near": _near(each.near),
             }
-            for each in (() if plan is None else plan.in_strips)
+            for each in outcome.in_strips
         ],
         "left_out": _left_out(outcome),
         "to_buy": [
@@ -351,8 +351,6 @@ def _unsafe_cuts(outcome: CuttingOutcome) -> list[dict[str, Any]]:
 
 
 def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
-    if outcome.plan is None:
-        return []
     return [
         {
             "name": each.part,
@@ -366,7 +364,7 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
                 **_wanted(each.would_do, outcome.job),
             },
         }
-        for each in outcome.plan.unplaced
+        for each in outcome.unplaced
     ]
 
 
@@ -382,8 +380,6 @@ def _near(near: Sequence[NearMiss]) -> list[dict[str, Any]]:
 
 
 def _left_out(outcome: CuttingOutcome) -> list[dict[str, Any]]:
-    if outcome.plan is None:
-        return []
     return [
         {
             "name": each.part,
@@ -392,7 +388,7 @@ def _left_out(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             "worth": _tidy(each.worth),
             "reason": each.reason.value,
         }
-        for each in outcome.plan.left_out
+        for each in outcome.left_out
     ]
 
 

@@ -10,14 +10,14 @@ from exporters.cutting.words import (
     better_line,
     common_lines,
     in_strips_lines,
-    left_out,
-    left_out_heading,
     left_out_lines,
     listed,
     money,
     purchase_line,
-    spared_lines,
     to_keep,
+    unplaced_count,
+    unplaced_heading,
+    unplaced_lines,
     wish_cost_lines,
 )
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -62,14 +62,14 @@ def boards_answer(outcome: CuttingOutcome) -> tuple[str, ...]:
             *_to_buy(outcome),
             *common_lines(outcome.job),
         )
-    missing = left_out(outcome)
+    missing = unplaced_count(outcome)
     return (
-        f"No. {left_out_heading(outcome)}." if missing else f"Yes. {_from_boards(outcome, 'All')}",
+        f"No. {unplaced_heading(outcome)}." if missing else f"Yes. {_from_boards(outcome, 'All')}",
         *(f"To buy: {line}" for line in _to_buy(outcome)),
         *([_from_boards(outcome, "The other")] if missing and outcome.used else []),
-        *left_out_lines(outcome),
+        *unplaced_lines(outcome),
         *in_strips_lines(outcome),
-        *spared_lines(outcome),
+        *left_out_lines(outcome),
         *outcome.job.remarks,
         *(f"Board {each.name} is not used: {each.why}." for each in outcome.job.left_aside),
         *_wishes_not_met(outcome),

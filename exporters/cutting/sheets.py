@@ -17,7 +17,7 @@ from exporters.cutting.board_sheet import (
 from exporters.cutting.called import BY_MARKS_ALONE, Called
 from exporters.cutting.ground import Effort
 from exporters.cutting.list_sheets import ListsTask, list_sheets
-from exporters.cutting.words import left_out_lines, spared_lines
+from exporters.cutting.words import left_out_lines, unplaced_lines
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.sheets import resolved, title_fields
 from exporters.sheets.tables import Table
@@ -94,12 +94,12 @@ def cutting_sheets(
         sheets.append(drawn.sheet)
         lists += [(f"Board {board.name}", table) for table in drawn.lists]
         told.append(drawn.reasons)
-    reasons = left_out_lines(outcome)
+    reasons = unplaced_lines(outcome)
     if told and len(reasons) > min(told):
-        lists.append(("Parts without a place", _left_out_table(reasons)))
-    spared = spared_lines(outcome)
+        lists.append(("Parts without a place", _unplaced_table(reasons)))
+    spared = left_out_lines(outcome)
     if spared:
-        lists.append(("Cut only if it pays", _spared_table(spared)))
+        lists.append(("Cut only if it pays", _left_out_table(spared)))
     after = first_number + len(sheets)
 
     def fields_of(index: int) -> tuple[str, TitleFields]:
@@ -117,7 +117,7 @@ def _shared_out(
     that is so crowded that keys stand for names."""
     by_name = {board.name: board for board in outcome.job.boards}
     boards = [(by_name[plan.board], plan) for plan in outcome.used]
-    if left_out_lines(outcome):
+    if unplaced_lines(outcome):
         return list(boards)
     found: list[BoardsOn | tuple[Board, BoardPlan]] = []
     run: list[tuple[Board, BoardPlan]] = []
@@ -134,11 +134,11 @@ def _listed(names: Sequence[str]) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 
-def _left_out_table(reasons: Sequence[str]) -> Table:
+def _unplaced_table(reasons: Sequence[str]) -> Table:
     return Table(headings=("NO PLACE on these boards",), rows=tuple((each,) for each in reasons))
 
 
-def _spared_table(lines: Sequence[str]) -> Table:
+def _left_out_table(lines: Sequence[str]) -> Table:
     return Table(headings=("LEFT OUT, as it does not pay",), rows=tuple((each,) for each in lines))
 
 

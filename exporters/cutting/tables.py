@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from exporters.cutting.steps import Held, SawStep, offcut_key, saw_steps
-from exporters.cutting.words import across, left_out_lines, spared_lines
+from exporters.cutting.words import across, left_out_lines, unplaced_lines
 from furniture.shop.boards.outcome import CuttingOutcome
-from furniture.shop.cutting.plan import BoardPlan, Rectangle
+from furniture.shop.cutting.plan import BoardPlan, LeftOut, Rectangle, Unplaced
 from furniture.units import Shown, figure
 
 CUTTING_HEADER = (
@@ -31,15 +33,13 @@ def cutting_rows(outcome: CuttingOutcome) -> list[tuple[str, ...]]:
     rows: list[tuple[str, ...]] = []
     for plan in outcome.used:
         rows += _board_rows(outcome, plan)
-    if outcome.plan is not None:
-        lines = zip(outcome.plan.unplaced, left_out_lines(outcome), strict=True)
-        for number, (each, why) in enumerate(lines, start=1):
-            row = {"what": "NO PLACE", "number": str(number), "name": each.part, "note": why}
-            rows.append(_row(row))
-        spared = zip(outcome.plan.left_out, spared_lines(outcome), strict=True)
-        for number, (left, why) in enumerate(spared, start=1):
-            row = {"what": "LEFT OUT", "number": str(number), "name": left.part, "note": why}
-            rows.append(_row(row))
+    told: tuple[tuple[str, Sequence[Unplaced | LeftOut], Sequence[str]], ...] = (
+        ("NO PLACE", outcome.unplaced, unplaced_lines(outcome)),
+        ("LEFT OUT", outcome.left_out, left_out_lines(outcome)),
+    )
+    for what, some, lines in told:
+        for number, (each, why) in enumerate(zip(some, lines, strict=True), start=1):
+            rows.append(_row({"what": what, "number": str(number), "name": each.part, "note": why}))
     return rows
 
 
@@ -56,16 +56,11 @@ def _board_rows(outcome: CuttingOutcome, plan: BoardPlan) -> list[tuple[str, ...
             named = {"what": "off it", "number": f"{number}.{order}", "name": stretch.instance}
             rows.append(_row({**board, **named, **_place(own, shown)}))
     usable = [each.place for each in plan.offcuts if each.is_usable]
-    for number, place in enumerate(usable, start=1):
-        named = {
-            "what": "offcut",
-            "number": str(number),
-            "name": f"offcut {offcut_key(number - 1)}",
-        }
-        rows.append(_row({**board, **named, **_place(place, shown)}))
     wasted = [each.place for each in plan.offcuts if not each.is_usable]
-    for number, place in enumerate(wasted, start=1):
-        named = {"what": "waste", "number": str(number), "name": "waste"}
+    left = [("offcut", f"offcut {offcut_key(n)}", n, place) for n, place in enumerate(usable)]
+    left += [("waste", "waste", n, place) for n, place in enumerate(wasted)]
+    for what, name, n, place in left:
+        named = {"what": what, "number": str(n + 1), "name": name}
         rows.append(_row({**board, **named, **_place(place, shown)}))
     return rows
 

@@ -124,29 +124,26 @@ def faces_told(zone: Zone) -> str:
     return "; ".join(each for each in (face[zone.shows], zone.description) if each)
 
 
-def left_out(outcome: CuttingOutcome) -> int:
+def unplaced_count(outcome: CuttingOutcome) -> int:
     """How many pieces have no place."""
-    plan = outcome.plan
-    return 0 if plan is None else sum(each.copies for each in plan.unplaced)
+    return sum(each.copies for each in outcome.unplaced)
 
 
-def left_out_heading(outcome: CuttingOutcome) -> str:
+def unplaced_heading(outcome: CuttingOutcome) -> str:
     """That parts have no place, in a line; empty when all have one."""
-    count, plan = left_out(outcome), outcome.plan
-    if plan is None or not count:
+    count = unplaced_count(outcome)
+    if not count:
         return ""
-    named = [f"{e.copies} x {e.part}" if e.copies > 1 else e.part for e in plan.unplaced]
+    named = [f"{e.copies} x {e.part}" if e.copies > 1 else e.part for e in outcome.unplaced]
     names = ", ".join(named[:_MOST_NAMED])
     if len(named) > _MOST_NAMED:
         names += f" and {len(named) - _MOST_NAMED} more"
     return f"{count} {'part has' if count == 1 else 'parts have'} NO PLACE on these boards: {names}"
 
 
-def left_out_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
+def unplaced_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
     """For each part without a place, which rule blocked it and what board would do."""
-    if outcome.plan is None:
-        return ()
-    return tuple(why_unplaced(each, outcome.job) for each in outcome.plan.unplaced)
+    return tuple(why_unplaced(each, outcome.job) for each in outcome.unplaced)
 
 
 def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
@@ -203,11 +200,11 @@ _NEAR = {
 
 def in_strips_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
     """For each part that is glued up, of how many strips, and what keeps it from being whole."""
-    plan, shown = outcome.plan, outcome.job.shown
+    shown = outcome.job.shown
     return tuple(
         f"{each.part}: glued up from {each.strips} strips, as no board gives it whole"
         + "".join(f"; {nearly(miss, shown)}" for miss in each.near[:1])
-        for each in (() if plan is None else plan.in_strips)
+        for each in outcome.in_strips
     )
 
 
@@ -217,17 +214,15 @@ def _least_thick(mm: float, shown: Shown) -> str:
     return at_least_text(mm, shown) if is_rounded(text) else text
 
 
-def spared_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
+def left_out_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
     """For each part cut only if it pays, the copies that are left out, and why; no failure."""
-    if outcome.plan is None:
-        return ()
     job = outcome.job
     why = {
         LeftOutReason.NOT_WORTH_IT: "not worth a board",
         LeftOutReason.NO_ROOM: "no room",
     }
     lines = []
-    for each in outcome.plan.left_out:
+    for each in outcome.left_out:
         copies = f"{each.copies} of " if part_named(job, each.part).quantity > 1 else ""
         worth = money(each.worth, job.currency)
         lines.append(f"{copies}{each.part} left out: {why[each.reason]}, worth {worth} each")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from exporters.cutting.words import left_out_heading, money, purchase_line, stock_of
+from exporters.cutting.words import money, purchase_line, stock_of, unplaced_heading
 from exporters.facts import Facts
 from exporters.plan.work_rows import WorkRow, work_rows
 from exporters.report.plan import Plan, plan_of_piece
@@ -197,7 +197,7 @@ def _wood(facts: Facts) -> Iterator[str]:
                 f"{fitted_with_unit(board.thickness, piece.shown)} thick{price}; "
                 f"{100 * used.yield_share:.0f} % of it is used{_by_photo(facts, board.name)}"
             )
-        if heading := left_out_heading(cutting):
+        if heading := unplaced_heading(cutting):
             yield heading
     if cutting is not None:
         yield from (f"to buy: {purchase_line(each, cutting.job)}" for each in cutting.to_buy)

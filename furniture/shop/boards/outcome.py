@@ -15,10 +15,13 @@ from furniture.shop.cutting import Progress
 from furniture.shop.cutting.plan import (
     BoardPlan,
     CuttingPlan,
+    InStrips,
+    LeftOut,
     Offcut,
     Placement,
     Purchase,
     Rectangle,
+    Unplaced,
 )
 from furniture.shop.cutting.settling import sequence_kept
 from furniture.shop.cutting.tree import is_usable
@@ -73,7 +76,22 @@ class CuttingOutcome:
     @property
     def used(self) -> tuple[BoardPlan, ...]:
         """The boards that are begun."""
-        return self.plan.boards if self.plan is not None else ()
+        return () if self.plan is None else self.plan.boards
+
+    @property
+    def unplaced(self) -> tuple[Unplaced, ...]:
+        """What must have a place and has none; nothing where there is no plan."""
+        return () if self.plan is None else self.plan.unplaced
+
+    @property
+    def left_out(self) -> tuple[LeftOut, ...]:
+        """What is cut only if it pays, and is not."""
+        return () if self.plan is None else self.plan.left_out
+
+    @property
+    def in_strips(self) -> tuple[InStrips, ...]:
+        """What is glued up."""
+        return () if self.plan is None else self.plan.in_strips
 
 
 def outcome_of(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from typing import TypeVar
@@ -137,16 +137,7 @@ def read_saw(reader: Reader, given: object, where: str = "shop.") -> cutting.Saw
         "usable_width": (1.0, 1000.0, "the least offcut worth keeping"),
         "off_faults": (0.0, 50.0, "how far parts keep from knots, checks and holes"),
     }
-    read = {
-        name: reader.length(
-            f"{where}saw.{name}",
-            _or_usual(reader, getattr(given, name), USUAL_SAW[name]),
-            at_least=low,
-            at_most=high,
-            why=why,
-        )
-        for name, (low, high, why) in limits.items()
-    }
+    read = _lengths(reader, f"{where}saw.", given, limits, USUAL_SAW)
     most_planed = None
     if given.most_planed is not None:
         most_planed = reader.length(
@@ -157,11 +148,20 @@ def read_saw(reader: Reader, given: object, where: str = "shop.") -> cutting.Saw
     return cutting.Saw(**read, most_planed=most_planed)
 
 
-def _or_usual(reader: Reader, given: object, usual: tuple[str, str]) -> object:
-    """What was given, or the usual figure in the unit that the piece is shown in."""
-    if given is not None:
-        return given
-    return usual[1] if reader.shown.is_inch else usual[0]
+def _lengths(
+    reader: Reader,
+    where: str,
+    given: object,
+    limits: Mapping[str, tuple[float, float, str]],
+    usual: Mapping[str, tuple[str, str]],
+) -> dict[str, float]:
+    """Lengths by name [mm]: as given, else the usual figure in the unit the piece is shown in."""
+    read = {}
+    for name, (low, high, why) in limits.items():
+        own = getattr(given, name)
+        text = usual[name][reader.shown.is_inch] if own is None else own
+        read[name] = reader.length(where + name, text, at_least=low, at_most=high, why=why)
+    return read
 
 
 def read_strips(reader: Reader, given: object) -> Strips:
@@ -183,16 +183,7 @@ def read_strips(reader: Reader, given: object) -> Strips:
         "narrowest_strip": (10.0, 300.0, "narrow strips look like slats"),
         "off_cuts": (0.0, 50.0, "a joint beside a cut breaks out"),
     }
-    read = {
-        name: reader.length(
-            f"wishes.glue_up.{name}",
-            _or_usual(reader, getattr(given, name), USUAL_STRIPS[name]),
-            at_least=low,
-            at_most=high,
-            why=why,
-        )
-        for name, (low, high, why) in limits.items()
-    }
+    read = _lengths(reader, "wishes.glue_up.", given, limits, USUAL_STRIPS)
     return Strips(
         jointing=read["jointing"], narrowest=read["narrowest_strip"], off_cuts=read["off_cuts"]
     )

@@ -54,7 +54,7 @@ class Choice:
 
     price: float
     is_possible: bool
-    asked: dict[int, tuple[Demand, ...]]
+    demands: dict[int, tuple[Demand, ...]]
 
 
 class Program:
@@ -165,7 +165,7 @@ class Program:
         if status != cp_model.OPTIMAL:
             return None
         kept = [home for home, variable in self._homes.items() if solver.boolean_value(variable)]
-        asked: dict[int, tuple[Demand, ...]] = {}
+        demands: dict[int, tuple[Demand, ...]] = {}
         for b in range(len(self._request.boards)):
             counts = Counter(
                 {k: solver.value(count) for (k, at), count in self._counts.items() if at == b}
@@ -173,14 +173,14 @@ class Program:
             if sum(counts.values()):
                 homes = [home for home in kept if home.board == b]
                 out = {m: bool(solver.value(variable)) for m, variable in self._odd_out.items()}
-                asked[b] = self._asked(counts, homes, out)
-        return Choice(solver.objective_value / MONEY, True, asked)
+                demands[b] = self._demands(counts, homes, out)
+        return Choice(solver.objective_value / MONEY, True, demands)
 
-    def _asked(
+    def _demands(
         self, counts: Counter[int], homes: Sequence[Home], out: dict[int, bool]
     ) -> tuple[Demand, ...]:
         """Every copy on a board once: sequences whole, those a zone ties, then the rest."""
-        left, asked = Counter(counts), []
+        left, demands = Counter(counts), []
         for home in homes:
             match = self._request.matches[home.match]
             members = Counter(self._of_part(name) for name in match.members)
@@ -189,19 +189,19 @@ class Program:
                     continue
                 left -= members
                 whole = self._sequence(match)
-                asked.append(Demand(Confined(whole), tuple(members.items()), home))
+                demands.append(Demand(Confined(whole), tuple(members.items()), home))
             elif home.zone is not None:
-                asked += self._tied(home, match, left, out[home.match])
+                demands += self._in_zone(home, match, left, out[home.match])
         for kind, count in left.items():
-            asked += [Demand(Confined(self._kinds[kind]), ((kind, 1),))] * count
-        return tuple(asked)
+            demands += [Demand(Confined(self._kinds[kind]), ((kind, 1),))] * count
+        return tuple(demands)
 
-    def _tied(
+    def _in_zone(
         self, home: Home, match: MatchGroup, left: Counter[int], is_out: bool
     ) -> list[Demand]:
         parts = {part.name: part for part in self._request.parts}
         odd = odd_name(match, parts) if len(match.members) > 1 else None
-        asked, zone = [], home.zone
+        demands, zone = [], home.zone
         spared = 1 if is_out else 0
         for name in match.members:
             kind = self._of_part(name)
@@ -214,8 +214,8 @@ class Program:
             left[kind] -= 1
             board = self._request.boards[home.board]
             corner = _corner(match, zone, narrowest_on(board, blank, self._request.saw))
-            asked.append(Demand(Confined(blank, corner), ((kind, 1),), home, is_odd=name == odd))
-        return asked
+            demands.append(Demand(Confined(blank, corner), ((kind, 1),), home, is_odd=name == odd))
+        return demands
 
     def _sequence(self, match: MatchGroup) -> Blank:
         return sequence_blank(

@@ -70,10 +70,10 @@ def refuted_bound(
         left: time for a question [s].
     """
     program = Program(request, blanks, on_board)
-    asking = _Asking(request, is_over, left)
+    questions = _Questions(request, is_over, left)
     conflicts: list[Conflict] = []
     price = 0.0
-    while not asking.is_over():
+    while not questions.is_over():
         choice = program.choice(left())
         if choice is None:
             break
@@ -83,26 +83,26 @@ def refuted_bound(
         if price >= enough - 1e-6:
             break
         refuted = False
-        for board, asked in choice.asked.items():
-            if asking.cannot(board, asked):
+        for board, demands in choice.demands.items():
+            if questions.cannot(board, demands):
                 refuted = True
-                least = asking.least(board, asked)
+                least = questions.least(board, demands)
                 program.forbid(board, least)
                 conflicts.append(_conflict(request, board, least))
         if refuted:
             continue
-        stuck = asking.still_open(choice.asked)
+        stuck = questions.still_open(choice.demands)
         if stuck is None or hard <= 0 or is_over():
             return RefutedBound(price, True, tuple(conflicts), stuck is not None)
         hard -= 1
-        if asking.cannot_however_hard(*stuck):
-            least = asking.least(*stuck)
+        if questions.cannot_however_hard(*stuck):
+            least = questions.least(*stuck)
             program.forbid(stuck[0], least)
             conflicts.append(_conflict(request, stuck[0], least))
     return RefutedBound(price, True, tuple(conflicts))
 
 
-class _Asking:
+class _Questions:
     """Asks boards what cannot lie on them, until it has asked enough."""
 
     def __init__(
@@ -121,30 +121,30 @@ class _Asking:
         enough = self._questions >= MOST_QUESTIONS or self._effort >= MOST_EFFORT
         return enough or self._is_over()
 
-    def cannot(self, board: int, asked: Sequence[Demand]) -> bool:
+    def cannot(self, board: int, demands: Sequence[Demand]) -> bool:
         """Whether it is certain that these cannot lie together on the board."""
         if self.is_over():
             return False
-        answer = self._answer(board, asked, EFFORT)
+        answer = self._answer(board, demands, EFFORT)
         self._questions += 1
         self._effort += answer.effort
         if answer.is_open:
-            self._open.add((board, tuple(asked)))
+            self._open.add((board, tuple(demands)))
         return answer.cannot
 
     def still_open(
-        self, asked: Mapping[int, tuple[Demand, ...]]
+        self, demands: Mapping[int, tuple[Demand, ...]]
     ) -> tuple[int, tuple[Demand, ...]] | None:
         """A question of the choice to which there was neither a yes nor a no."""
-        return next((each for each in asked.items() if each in self._open), None)
+        return next((each for each in demands.items() if each in self._open), None)
 
-    def cannot_however_hard(self, board: int, asked: tuple[Demand, ...]) -> bool:
+    def cannot_however_hard(self, board: int, demands: tuple[Demand, ...]) -> bool:
         """The same, asked once more with more effort, which is not counted."""
-        self._open.discard((board, asked))
-        return self._answer(board, asked, HARD_EFFORT).cannot
+        self._open.discard((board, demands))
+        return self._answer(board, demands, HARD_EFFORT).cannot
 
-    def _answer(self, board: int, asked: Sequence[Demand], effort: float) -> Answer:
-        confined = [each.confined for each in asked]
+    def _answer(self, board: int, demands: Sequence[Demand], effort: float) -> Answer:
+        confined = [each.confined for each in demands]
         barred = [self._boxes(board, each.blank) for each in confined]
         whole, saw = self._request.boards[board], self._request.saw
         return cannot_lie_together(whole, confined, barred, saw, effort, self._left())
@@ -155,10 +155,10 @@ class _Asking:
             self._barred[key] = boxes_barred(self._request.boards[board], blank, self._request.saw)
         return self._barred[key]
 
-    def least(self, board: int, asked: tuple[Demand, ...]) -> tuple[Demand, ...]:
+    def least(self, board: int, demands: tuple[Demand, ...]) -> tuple[Demand, ...]:
         """The fewest of those asked for that still cannot; the smallest are left out first."""
-        least = list(asked)
-        for each in sorted(asked, key=lambda one: one.confined.blank.area):
+        least = list(demands)
+        for each in sorted(demands, key=lambda one: one.confined.blank.area):
             fewer = [other for other in least if other is not each]
             if fewer and self.cannot(board, fewer):
                 least = fewer

@@ -10,14 +10,13 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from furniture.shop.cutting import plan_cutting
-from furniture.shop.cutting.blanks import blanks_of
+from furniture.shop.cutting.blanks import blanks_of, single_pieces
 from furniture.shop.cutting.board_kinds import kinds_in_units
 from furniture.shop.cutting.columns import Columns
 from furniture.shop.cutting.covering import Column, Covering
 from furniture.shop.cutting.dives import Dives
 from furniture.shop.cutting.one_board import all_on_one
 from furniture.shop.cutting.pricing import pricing_of
-from furniture.shop.cutting.unit_boards import single_pieces
 from furniture.shop.cutting.values import CuttingRequest, Limits, Saw
 from tests.shop.cutting import brute
 from tests.shop.cutting.bench import oak, part
