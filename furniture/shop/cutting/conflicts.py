@@ -14,12 +14,16 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from furniture.shop.cutting.blanks import Blank, narrowest_on
 from furniture.shop.cutting.plan import Rectangle
 from furniture.shop.cutting.solving import solved
 from furniture.shop.cutting.values import Board, Saw
 from furniture.shop.cutting.zones import TOUCH, Outline, bounds_of, obstacles_for, usable_frame
+
+if TYPE_CHECKING:
+    from ortools.sat.python import cp_model
 
 GRID_MM = 0.1
 _SAME, _ROOM = 1e-4, 2e-2
@@ -62,76 +66,110 @@ class Answer:
 
 def cannot_lie_together(
     board: Board,
-    asked: Sequence[Confined],
+    confined: Sequence[Confined],
     barred: Sequence[Sequence[Rectangle]],
     saw: Saw,
     effort: float = EFFORT,
     seconds: float = math.inf,
 ) -> Answer:
-    """Whether it is certain that the blanks asked for do not all fit on the board.
+    """Whether it is certain that blanks do not all fit on the board.
 
     Args:
         board: with its zones.
-        asked: each copy of a blank by itself.
+        confined: each copy of a blank by itself.
         barred: for each the `boxes_barred` to it.
         saw: with its kerf and trims.
         effort: what the question may take, in the solver's deterministic seconds.
         seconds: real ones that are left [s].
     """
-    from ortools.sat.python import cp_model
-
-    frame = usable_frame(board, saw)
-    model = cp_model.CpModel()
-    barred = [_largest(boxes) for boxes in barred]
+    question, barred = _Question(board, saw), [_largest(boxes) for boxes in barred]
+    if not all(question.is_laid(each) for each in confined):
+        return Answer(True, False, 0.0)
     common = set.intersection(*(set(boxes) for boxes in barred)) if barred else set()
-    far = (_roomy(frame.length + saw.kerf), _roomy(frame.width + saw.kerf))
-    spans: tuple[list[cp_model.IntervalVar], list[cp_model.IntervalVar]] = ([], [])
-    starts: list[tuple[cp_model.IntVar, cp_model.IntVar]] = []
-    sizes: list[tuple[int, int]] = []
-    for number, each in enumerate(asked):
-        size = _size(narrowest_on(board, each.blank, saw), saw.kerf)
+    apart = question.kept_apart(sorted(common, key=_corners))
+    for number, boxes in enumerate(barred):
+        question.keep_off(number, [box for box in boxes if box not in apart])
+    longest = min(max(LONGEST_S, OF_EFFORT_S * effort), max(LEAST_S, seconds))
+    return question.answer(effort, longest)
+
+
+class _Question:
+    """The program of one question: where on the board the near corner of each blank may be."""
+
+    def __init__(self, board: Board, saw: Saw) -> None:
+        from ortools.sat.python import cp_model
+
+        self._board, self._saw = board, saw
+        self._frame = usable_frame(board, saw)
+        lengths = (self._frame.length, self._frame.width)
+        self._far = tuple(_roomy(length + saw.kerf) for length in lengths)
+        self._model = cp_model.CpModel()
+        self._spans: tuple[list[cp_model.IntervalVar], list[cp_model.IntervalVar]] = ([], [])
+        self._starts: list[list[cp_model.IntVar]] = []
+        self._sizes: list[tuple[int, int]] = []
+
+    def is_laid(self, each: Confined) -> bool:
+        """Whether the board has any corner for one blank more, all others left out."""
+        size = _size(narrowest_on(self._board, each.blank, self._saw), self._saw.kerf)
         start = []
         for axis in range(2):
-            low, high = 0, far[axis] - size[axis]
+            low, high = 0, self._far[axis] - size[axis]
             if each.corner is not None:
-                near, reach = _corner_range(each.corner, frame, axis)
+                near, reach = _corner_range(each.corner, self._frame, axis)
                 low, high = max(low, near), min(high, reach)
             if low > high:
-                return Answer(True, False, 0.0)
-            variable = model.new_int_var(low, high, f"at {number} {axis}")
-            start.append(variable)
-            spans[axis].append(model.new_fixed_size_interval_var(variable, size[axis], f"{number}"))
-        starts.append((start[0], start[1]))
-        sizes.append(size)
-    apart: list[_Ranges] = []
-    for box in sorted(common, key=_corners):
-        ranges = _barred_units(box, frame, saw.kerf)
-        if any(low >= high for low, high in ranges):
-            continue
-        if any(_overlap(ranges, other) for other in apart):
-            common.discard(box)  # what must lie apart may not lie over one another to begin with
-            continue
-        apart.append(ranges)
-        for axis, (low, high) in enumerate(ranges):
-            spans[axis].append(model.new_fixed_size_interval_var(low, high - low, "zone"))
-    model.add_no_overlap_2d(spans[0], spans[1])
-    for number, boxes in enumerate(barred):
+                return False
+            start.append(self._model.new_int_var(low, high, ""))
+            span = self._model.new_fixed_size_interval_var(start[axis], size[axis], "")
+            self._spans[axis].append(span)
+        self._starts.append(start)
+        self._sizes.append(size)
+        return True
+
+    def kept_apart(self, boxes: Sequence[Rectangle]) -> set[Rectangle]:
+        """States that blanks and boxes lie apart from one another; the boxes of which it is said.
+
+        Boxes that lie over one another cannot be among those that must lie apart.
+        """
+        said: set[Rectangle] = set()
+        apart: list[_Ranges] = []
         for box in boxes:
-            ranges = _barred_units(box, frame, saw.kerf)
-            if box not in common and all(low < high for low, high in ranges):
-                ways = []
-                for axis, (low, high) in enumerate(ranges):
-                    for before in (True, False):
-                        way = model.new_bool_var("")
-                        at = starts[number][axis]
-                        bound = at + sizes[number][axis] <= low if before else at >= high
-                        model.add(bound).only_enforce_if(way)
-                        ways.append(way)
-                model.add_bool_or(ways)
-    longest = min(max(LONGEST_S, OF_EFFORT_S * effort), max(LEAST_S, seconds))
-    solver, status = solved(model, effort, longest)
-    cannot, is_open = status == cp_model.INFEASIBLE, status == cp_model.UNKNOWN
-    return Answer(cannot, is_open, solver.response_proto.deterministic_time)
+            ranges = _barred_units(box, self._frame, self._saw.kerf)
+            is_off = any(low >= high for low, high in ranges)
+            if not is_off and any(_overlap(ranges, other) for other in apart):
+                continue
+            said.add(box)
+            if is_off:
+                continue
+            apart.append(ranges)
+            for axis, (low, high) in enumerate(ranges):
+                span = self._model.new_fixed_size_interval_var(low, high - low, "")
+                self._spans[axis].append(span)
+        self._model.add_no_overlap_2d(*self._spans)
+        return said
+
+    def keep_off(self, number: int, boxes: Sequence[Rectangle]) -> None:
+        """States that a blank lies before or behind each box, on one axis or the other."""
+        for box in boxes:
+            ranges = _barred_units(box, self._frame, self._saw.kerf)
+            if any(low >= high for low, high in ranges):
+                continue
+            ways = []
+            for axis, (low, high) in enumerate(ranges):
+                for before in (True, False):
+                    way, at = self._model.new_bool_var(""), self._starts[number][axis]
+                    bound = at + self._sizes[number][axis] <= low if before else at >= high
+                    self._model.add(bound).only_enforce_if(way)
+                    ways.append(way)
+            self._model.add_bool_or(ways)
+
+    def answer(self, effort: float, seconds: float) -> Answer:
+        """What the solver says of it."""
+        from ortools.sat.python import cp_model
+
+        solver, status = solved(self._model, effort, seconds)
+        cannot, is_open = status == cp_model.INFEASIBLE, status == cp_model.UNKNOWN
+        return Answer(cannot, is_open, solver.response_proto.deterministic_time)
 
 
 def _largest(boxes: Sequence[Rectangle]) -> Sequence[Rectangle]:
