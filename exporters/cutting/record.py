@@ -46,13 +46,15 @@ wishes      {is_whole: whether all were looked at in time, is_nothing_certain: t
               what a wish takes more than the plan without it, or would take where it is not met;
               copies have no place for its sake
 unsafe_cuts [{board, number, rule, in_hand_mm, least_mm}]: cuts under the saw's limits; none
-unplaced    [{name, part, copies, reason, blocked_by: [zone, match or limit], near: [{place:
+unplaced    [{name, part, copies, instances: [those without a place], reason, blocked_by: [zone,
+              match or limit], near: [{place:
               "board" | "clear place on board" | "offcut of board" | "board, to be held at the
               saw", board, short_mm, narrow_mm, thin_mm, allowed_mm}]: what misses by the least;
               narrow_mm is from the rough width, of which allowed_mm may be missing, would_do:
               {stock, length_mm, width_mm, thickness_mm}}]
 in_strips   [{name, part, strips, near}]: what is glued up, and what all but gives it whole
-left_out    [{name, part, copies, worth, reason}]: cut only if it pays, and not cut; worth: of each
+left_out    [{name, part, copies, instances, worth, reason}]: cut only if it pays, and not cut;
+              worth: of each
 to_buy      [{stock, species, quarters, board_feet, cubic_metres, waste_share,
               board_feet_with_waste, cubic_metres_with_waste, boards: [{length_mm, width_mm,
               thickness_mm}]}]: sizes to ask for before rounding up to whole feet and inches;
@@ -356,6 +358,7 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             "name": each.part,
             "part": outcome.job.part_ids(each.part)[0],
             "copies": each.copies,
+            "instances": _missing(outcome, each.part),
             "reason": each.reason.value,
             "blocked_by": list(each.blocked_by),
             "near": _near(each.near),
@@ -366,6 +369,10 @@ def _unplaced(outcome: CuttingOutcome) -> list[dict[str, Any]]:
         }
         for each in outcome.unplaced
     ]
+
+
+def _missing(outcome: CuttingOutcome, part: str) -> list[str]:
+    return [name for copy in outcome.missing(part) for name in copy.instances]
 
 
 def _near(near: Sequence[NearMiss]) -> list[dict[str, Any]]:
@@ -385,6 +392,7 @@ def _left_out(outcome: CuttingOutcome) -> list[dict[str, Any]]:
             "name": each.part,
             "part": outcome.job.part_ids(each.part)[0],
             "copies": each.copies,
+            "instances": _missing(outcome, each.part),
             "worth": _tidy(each.worth),
             "reason": each.reason.value,
         }

@@ -14,6 +14,7 @@ from furniture.shop.cutting.near_misses import NEAR_MM
 from furniture.shop.cutting.plan import (
     CUBIC_METRES_IN_A_BOARD_FOOT,
     CutDirection,
+    LeftOut,
     LeftOutReason,
     NearMiss,
     NearPlace,
@@ -134,7 +135,7 @@ def unplaced_heading(outcome: CuttingOutcome) -> str:
     count = unplaced_count(outcome)
     if not count:
         return ""
-    named = [f"{e.copies} x {e.part}" if e.copies > 1 else e.part for e in outcome.unplaced]
+    named = [name for each in outcome.unplaced for name in _missing_in_heading(outcome, each)]
     names = ", ".join(named[:_MOST_NAMED])
     if len(named) > _MOST_NAMED:
         names += f" and {len(named) - _MOST_NAMED} more"
@@ -143,11 +144,26 @@ def unplaced_heading(outcome: CuttingOutcome) -> str:
 
 def unplaced_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
     """For each part without a place, which rule blocked it and what board would do."""
-    return tuple(why_unplaced(each, outcome.job) for each in outcome.unplaced)
+    return tuple(_why_unplaced(each, outcome) for each in outcome.unplaced)
 
 
-def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
+def _missing_in_heading(outcome: CuttingOutcome, each: Unplaced) -> tuple[str, ...]:
+    if len(outcome.job.lots) > 1:
+        return tuple(copy.name for copy in outcome.missing(each.part))
+    return (f"{each.copies} x {each.part}" if each.copies > 1 else each.part,)
+
+
+def _missing(outcome: CuttingOutcome, each: Unplaced | LeftOut) -> str:
+    """What is missing of a part: of several pieces each by its copy, of one how many."""
+    if len(outcome.job.lots) > 1:
+        return listed([copy.name for copy in outcome.missing(each.part)], _MOST_NAMED)
+    several = part_named(outcome.job, each.part).quantity > 1
+    return f"{each.copies} of {each.part}" if several else each.part
+
+
+def _why_unplaced(each: Unplaced, outcome: CuttingOutcome) -> str:
     """Why a part has no place, and what board would do, in the shown unit."""
+    job = outcome.job
     part, shown = part_named(job, each.part), job.shown
     rough = _rough(shown, part)
     stock = job.stocks[part.name]
@@ -174,8 +190,7 @@ def why_unplaced(each: Unplaced, job: CuttingJob) -> str:
     wanted = each.would_do
     board = f"{least_size(shown, wanted.length, wanted.width)} {shown.unit.symbol}"
     thick = f"at least {_least_thick(part.thickness, shown)} thick"
-    copies = f"{each.copies} of " if part.quantity > 1 else ""
-    return f"{copies}{each.part}: {reason}{near}; a clear board of {board}, {thick}, would do"
+    return f"{_missing(outcome, each)}: {reason}{near}; a clear board of {board}, {thick}, would do"
 
 
 def nearly(miss: NearMiss, shown: Shown) -> str:
@@ -223,9 +238,8 @@ def left_out_lines(outcome: CuttingOutcome) -> tuple[str, ...]:
     }
     lines = []
     for each in outcome.left_out:
-        copies = f"{each.copies} of " if part_named(job, each.part).quantity > 1 else ""
         worth = money(each.worth, job.currency)
-        lines.append(f"{copies}{each.part} left out: {why[each.reason]}, worth {worth} each")
+        lines.append(f"{_missing(outcome, each)} left out: {why[each.reason]}, worth {worth} each")
     return tuple(lines)
 
 

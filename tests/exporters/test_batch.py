@@ -13,6 +13,7 @@ import pytest
 from exporters import Batch, Copies
 from exporters.batch import built
 from exporters.command import CHECK_FAILED, DONE, REFUSED, run
+from exporters.cutting.words import unplaced_heading, unplaced_lines
 from furniture import CuttingWishes, Match, MatchRule, MitredBox, PartWish
 from furniture.errors import DesignError
 from furniture.shop.boards import cutting_job, job_of_lots
@@ -75,6 +76,19 @@ def test_grain_runs_on_round_each_copy_and_never_from_one_to_the_other() -> None
         assert len({place[:2] for place in rails.values()}) == 1, rails
         in_order = sorted(rails, key=lambda name: rails[name][2])
         assert in_order == [f"{copy}: {name}" for name in ROUND.on]
+
+
+def test_a_part_without_a_place_is_named_by_the_copy_that_goes_without_it() -> None:
+    """Each lid is about 0.24 or 0.2 m long: a board of half a metre has none for one box."""
+    boards = [*BOARDS[:3], thin_board(length="520 mm")]
+    outcome = outcome_of(job_of_lots(built(three(), None, None).lots, boards))
+    lying = {name for each in outcome.blanks for name in each.instances}
+    missing = {f"{copy}: lid" for copy in ("Tea box 1", "Tea box 2", "Low box")} - lying
+    assert len(missing) == 1
+    (name,) = missing
+    assert unplaced_heading(outcome) == f"1 part has NO PLACE on these boards: {name}"
+    (line,) = unplaced_lines(outcome)
+    assert line.startswith(f"{name}: ")
 
 
 def test_the_wood_of_the_pieces_adds_up_to_the_boards() -> None:

@@ -83,6 +83,11 @@ class CuttingOutcome:
         """What must have a place and has none; nothing where there is no plan."""
         return () if self.plan is None else self.plan.unplaced
 
+    def missing(self, part: str) -> tuple[Copy, ...]:
+        """The copies of a planner's part that lie on no board."""
+        laid = {copy.instances for (name, _), copy in self.copies.items() if name == part}
+        return tuple(each for each in self.job.copies[part] if each.instances not in laid)
+
     @property
     def left_out(self) -> tuple[LeftOut, ...]:
         """What is cut only if it pays, and is not."""
