@@ -7,8 +7,7 @@ every board gains at most; the best of many prices is the bound, and what filled
 way are patterns to choose from.
 
 It is for requests that may leave pieces out, `columns.py` for those that may not, and no request is
-put to both: its tables keep off faults, and without it most of the plans by worth are proven no
-more; the linear program needs fewer steps, but a board of its own for every column.
+put to both: its tables keep off faults, which the fillings that columns are made of cannot.
 
 Source: the relaxation of how often each is cut: N. Christofides, E. Hadjiconstantinou, "An exact
 algorithm for orthogonal 2-D cutting problems using guillotine cuts", European Journal of
