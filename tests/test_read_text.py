@@ -31,6 +31,7 @@ HONEST = {
     "exporters/cutting/words.py": (1, LETTERS),
     "exporters/exchange/swap.py": (1, OUTSIDE),
     "exporters/page/page.py": (1, OUTSIDE),
+    "exporters/patterns/pages.py": (1, LETTERS),
     "exporters/pdf/lettering.py": (5, OUTSIDE),
     "exporters/revision/marks.py": (1, SHEETS),
     "exporters/sheets/callouts.py": (1, "an array of numbers, in lots"),
