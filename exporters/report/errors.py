@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from html import escape
+from itertools import zip_longest
 from typing import Any
 
-from reportlab.platypus import Flowable, KeepTogether, Paragraph, Spacer, Table, TableStyle
+from reportlab.platypus import Flowable, KeepTogether, Paragraph, Table, TableStyle
 
 from exporters.pdf.fonts import drawable
 from exporters.report.style import BLACK, FINE_PT, LIGHT, MM, THIN_PT, styles
@@ -15,6 +16,7 @@ from furniture.checks.finding import Show
 from furniture.checks.tolerances import Chain, Error, shares, statistical_mm, worst_case_mm
 
 BAR_MM = 3.0
+_BETWEEN_MM = 5.0
 
 
 class ShareBar(Flowable):  # type: ignore[misc]
@@ -39,7 +41,8 @@ class ShareBar(Flowable):  # type: ignore[misc]
 
 
 def errors_of(chains: Sequence[Chain], show: Show, width_mm: float) -> list[Flowable]:
-    """For every chain its sums and its measurements, the one that matters most first.
+    """For every chain its sums and its measurements, the one that matters most first, two chains
+    beside each other.
 
     Args:
         chains: of the piece.
@@ -49,14 +52,29 @@ def errors_of(chains: Sequence[Chain], show: Show, width_mm: float) -> list[Flow
     if not chains:
         return []
     words = (
-        "Errors of careful work at a small shop's saw (common practice, no source). The bar is "
-        "each measurement's share of what comes together by chance: take most care with the first."
+        "Careful work at a small shop's saw (common practice, no source). A bar is a measurement's "
+        "share of the error by chance: take most care with the first."
     )
     head: list[Flowable] = [_p("Which measurements matter most", "head"), _p(words, "small")]
+    half = (width_mm - _BETWEEN_MM) / 2.0
+    blocks = [[_title(chain, show), _table(chain, show, half)] for chain in chains]
     found: list[Flowable] = []
-    for chain in chains:
-        block = [Spacer(0, 1.0 * MM), _title(chain, show), _table(chain, show, width_mm)]
-        found.append(KeepTogether([*head, *block]))
+    for left, right in zip_longest(blocks[::2], blocks[1::2], fillvalue=[]):
+        pair = Table(
+            [[left, "", right]],
+            spaceBefore=1.0 * MM,
+            colWidths=[each * MM for each in (half, _BETWEEN_MM, half)],
+            style=TableStyle(
+                [
+                    ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                    ("LEFTPADDING", (0, 0), (-1, -1), 0),
+                    ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+                    ("TOPPADDING", (0, 0), (-1, -1), 0),
+                    ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+                ]
+            ),
+        )
+        found.append(KeepTogether([*head, pair]))
         head = []
     return found
 
@@ -64,12 +82,12 @@ def errors_of(chains: Sequence[Chain], show: Show, width_mm: float) -> list[Flow
 def _title(chain: Chain, show: Show) -> Flowable:
     told = chain.told[0].upper() + chain.told[1:]
     worst, chance = (show(each(chain.errors)) for each in (worst_case_mm, statistical_mm))
-    return _p(f"{told}: off by {worst} at worst, by {chance} by chance.", "text")
+    return _p(f"{told}: off by {worst} at worst, by {chance} by chance.", "small")
 
 
 def _table(chain: Chain, show: Show, width_mm: float) -> Flowable:
     errors = {each.what: each for each in chain.errors}
-    columns = [width_mm * share for share in (0.40, 0.26, 0.08, 0.26)]
+    columns = [width_mm * share for share in (0.47, 0.29, 0.10, 0.14)]
     rows = []
     for share in shares(chain.errors):
         error = errors[share.what]

@@ -79,8 +79,8 @@ def story_of(report: Report, width_mm: float) -> list[Flowable]:
 
 
 _RULES = (
-    "Every limit behind these checks and behind the piece itself stands in rules.csv with its "
-    "source; a script may change all but those that say there why they stay."
+    "Every limit behind these checks and behind the piece stands in rules.csv with its source; a "
+    "script may change all but those that say there why they stay."
 )
 
 
@@ -355,7 +355,7 @@ def _play_words(movements: Sequence[Movement]) -> str:
 
 
 def _table(report: Report, width_mm: float) -> list[Flowable]:
-    shares = (0.11, 0.24, 0.32, 0.11, 0.135, 0.085)
+    shares = (0.12, 0.24, 0.32, 0.10, 0.135, 0.085)
     titles = ("about", "check", "where", "found", "limit", "verdict")
     rows: list[list[Flowable]] = [[_p(text, "small strong") for text in titles]]
     style: list[tuple[object, ...]] = [

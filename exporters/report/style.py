@@ -44,7 +44,7 @@ def styles() -> dict[str, ParagraphStyle]:
         ),
         "head": ParagraphStyle(
             "head", parent=text, fontName=bold(), fontSize=HEAD_SIZE, leading=HEAD_SIZE * 1.3,
-            spaceBefore=3.0 * MM, spaceAfter=0.8 * MM,
+            spaceBefore=2.4 * MM, spaceAfter=0.6 * MM,
         ),
         "title": ParagraphStyle(
             "title", parent=text, fontName=bold(), fontSize=TITLE_SIZE, leading=TITLE_SIZE * 1.3
