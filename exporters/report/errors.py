@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from html import escape
-from itertools import zip_longest
 from typing import Any
 
 from reportlab.platypus import Flowable, KeepTogether, Paragraph, Table, TableStyle
@@ -57,11 +56,14 @@ def errors_of(chains: Sequence[Chain], show: Show, width_mm: float) -> list[Flow
     )
     head: list[Flowable] = [_p("Which measurements matter most", "head"), _p(words, "small")]
     half = (width_mm - _BETWEEN_MM) / 2.0
-    blocks = [[_title(chain, show), _table(chain, show, half)] for chain in chains]
+    blocks: list[list[Flowable]] = [
+        [_title(chain, show), _table(chain, show, half)] for chain in chains
+    ]
     found: list[Flowable] = []
-    for left, right in zip_longest(blocks[::2], blocks[1::2], fillvalue=[]):
-        pair = Table(
-            [[left, "", right]],
+    for at in range(0, len(blocks), 2):
+        left, *right = blocks[at : at + 2]
+        side_by_side = Table(
+            [[left, "", *(right or [[]])]],
             spaceBefore=1.0 * MM,
             colWidths=[each * MM for each in (half, _BETWEEN_MM, half)],
             style=TableStyle(
@@ -74,7 +76,7 @@ def errors_of(chains: Sequence[Chain], show: Show, width_mm: float) -> list[Flow
                 ]
             ),
         )
-        found.append(KeepTogether([*head, pair]))
+        found.append(KeepTogether([*head, side_by_side]))
         head = []
     return found
 

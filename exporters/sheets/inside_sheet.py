@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from exporters.sheets.blocks import Block
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.hatches import hatches_of
-from exporters.sheets.joint_details import detail_of_joint
+from exporters.sheets.joint_details import Large, detail_of_joint
 from exporters.sheets.packing import PackedPage, pages_packed
 from exporters.sheets.paper import Box2, Orientation, Scale, scales_for
 from exporters.sheets.part_notes import rounded_note
@@ -86,13 +86,17 @@ def inside_sheets(
         NoRoomError: a section or a joint fits on no sheet at any standard scale.
     """
     shown, style = task.piece.shown, task.style
+    hatches = [hatches_of(task.piece, each.section.view.frame) for _, each in sections.details]
     joints = [
-        detail_of_joint(detail, shown, style, hatches_of(task.piece, detail.section.view.frame))
-        for _, detail in sections.details
+        [
+            detail_of_joint(detail, shown, style, hatch, large)
+            for (_, detail), hatch in zip(sections.details, hatches, strict=True)
+        ]
+        for large in Large
     ]
-    rounded = any(_is_rounded(item) for block in joints for item in block.items)
+    rounded = any(_is_rounded(item) for block in joints[0] for item in block.items)
     notes = [NOTE] if groups else []
-    notes += [_BRACKETS] if joints else []
+    notes += [_BRACKETS] if sections.details else []
     notes += [rounded_note(shown)] if rounded else []
     task = replace(task, notes=tuple(notes))
     most = 0.0
@@ -137,9 +141,13 @@ def _rooms(task: WholeTask) -> dict[Orientation, Box2]:
 
 
 def _tries(
-    task: WholeTask, sections: Sectioned, groups: Sequence[GluedOn], joints: Sequence[Block]
+    task: WholeTask,
+    sections: Sectioned,
+    groups: Sequence[GluedOn],
+    joints: Sequence[Sequence[Block]],
 ) -> Iterator[_Pages]:
-    """The pages at each scale of the sections at which all fits, from the largest."""
+    """The pages at each scale of the sections at which all fits, from the largest, and with the
+    joints in each size."""
     rooms = _rooms(task)
     for scale in scales_for(task.piece.shown.is_inch):
         if scale.reduction < 1:
@@ -151,10 +159,11 @@ def _tries(
             ]
         except NoRoomError:
             continue
-        blocks = [*seen, *joints]
-        pages = pages_packed([(b.box.width, b.box.height) for b in blocks], rooms, _GAP_MM)
-        if pages is not None:
-            yield _Pages(blocks=blocks, pages=pages, scale=scale, to_scale=len(seen))
+        for drawn in joints:
+            blocks = [*seen, *drawn]
+            pages = pages_packed([(b.box.width, b.box.height) for b in blocks], rooms, _GAP_MM)
+            if pages is not None:
+                yield _Pages(blocks=blocks, pages=pages, scale=scale, to_scale=len(seen))
 
 
 def _sheet(task: WholeTask, both: WholeTask, found: _Pages, page: PackedPage, number: int) -> Sheet:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from enum import Enum
 from itertools import pairwise
 
 from exporters.sheets.blocks import Block, view_block
@@ -29,10 +30,18 @@ from furniture.parts.vectors import Point2, add, cross, length, scaled, subtract
 from furniture.units import Dialled, Shown, decimal_figure, figure
 from furniture.units.showing import is_rounded
 
-_MOST_MM = 56.0
 _LEAST_REDUCTION = 0.2
+_LEAST_WORDS_MM = 46.0
 _LANES = (5.0, 12.5, 19.0)
 """From the circle out to the dimension lines [mm]: a fraction beside one keeps off the next."""
+
+
+class Large(Enum):
+    """How wide a joint is drawn at most [mm]."""
+
+    ROOMY = 56.0
+    BRIEF = 44.0
+    """Where that saves a sheet. A joint with a gap to be seen stays roomy. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,7 +127,11 @@ def reference_text(printed: Dialled) -> str:
 
 
 def detail_of_joint(
-    detail: JointDetail, shown: Shown, style: SheetStyle, hatches: Mapping[str, Hatch]
+    detail: JointDetail,
+    shown: Shown,
+    style: SheetStyle,
+    hatches: Mapping[str, Hatch],
+    large: Large = Large.ROOMY,
 ) -> Block:
     """The joint at the largest scale whose figures all find room, with its words under it.
 
@@ -127,23 +140,25 @@ def detail_of_joint(
         shown: the unit.
         style: pens and heights.
         hatches: of the instances.
+        large: how wide it is drawn.
 
     Raises:
         NoRoomError: its figures find no room at any scale that shows it large.
     """
     _, radius = detail.circle
+    most = (Large.ROOMY if detail.profile.clearances else large).value
     reason = "no scale"
     # Words wider than what they measure go to the other side before all is drawn smaller.
     for scale in scales_for(shown.is_inch):
         wide = 2 * radius * scale.factor
-        if wide > _MOST_MM or scale.reduction < _LEAST_REDUCTION:
+        if wide > most or scale.reduction < _LEAST_REDUCTION:
             continue
         for beside in Beside:
             try:
                 return _drawn(detail, scale, shown, style, hatches, beside)
             except NoRoomError as error:
                 reason = str(error)
-        if wide < _MOST_MM / 4:
+        if wide < Large.ROOMY.value / 4:
             break
     raise NoRoomError(f"{joint_words(detail.profile)}: {reason}")
 
@@ -312,10 +327,10 @@ def _titled(
     words = joint_words(detail.profile)
     if detail.alike:
         words += f"; the same: {detail.alike}"
-    small = style.text_height_mm
+    small, middle = style.text_height_mm, block.box.centre[0]
     y -= 1.2
-    for line in wrapped(words, small, max(block.box.width, 46.0)):
+    for line in wrapped(words, small, max(block.box.width, _LEAST_WORDS_MM)):
         y -= small * LINE_SHARE
-        items.append(Lettering(text=line, at=(x, y), height=small, anchor=Anchor.CENTRE))
+        items.append(Lettering(text=line, at=(middle, y), height=small, anchor=Anchor.CENTRE))
     made = block.with_items(items)
     return replace(made, core=circle)

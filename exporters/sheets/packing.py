@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+import random
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
@@ -15,6 +17,9 @@ _GAPS_MM = (26.0, 21.0, 17.0, 14.0, 11.0, 8.5)
 
 _MOST_TURNED = 3
 """Of so many pages each way to lie is tried; further ones lie like these in turn. Own rule."""
+
+_MORE_ORDERS = 24
+"""So many orders besides those by size. Search effort."""
 
 Size = tuple[float, float]
 """Width and height [mm]."""
@@ -48,7 +53,10 @@ def pages_packed(
         lambda index: -max(sizes[index]),
         lambda index: -sizes[index][0] * sizes[index][1],
     ))]  # fmt: skip
-    for count in range(1, len(sizes) + 1):
+    orders += _shuffled(len(sizes))
+    least = sum((wide + least_gap) * (high + least_gap) for wide, high in sizes)
+    most = max((room.width + least_gap) * (room.height + least_gap) for room in rooms.values())
+    for count in range(max(1, math.ceil(least / most - 1e-9)), len(sizes) + 1):
         ways = product(rooms, repeat=min(count, _MOST_TURNED))
         for lie, order, choice in product(ways, orders, _Choice):
             pages = _filled(sizes, order, lie, count, rooms, (least_gap, choice))
@@ -58,6 +66,12 @@ def pages_packed(
                     for each in pages
                 ]
     return None
+
+
+def _shuffled(count: int) -> list[list[int]]:
+    """Further orders, the same ones every time: what no rule of size finds, one of them may."""
+    drawn = random.Random(count)
+    return [drawn.sample(range(count), count) for _ in range(_MORE_ORDERS)]
 
 
 def packed_from_the_top(

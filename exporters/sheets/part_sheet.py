@@ -38,7 +38,7 @@ _MOST_IN_ANY_ORDER = 9
 """So many parts are shared out in whatever order takes the fewest sheets; of more only those that
 follow each other share one. Own rule: the ways to share out grow threefold with each."""
 _LARGE = 2.0
-_CLEAR_MM, _EACH_MM = 36.0, 11.0
+_CLEAR_MM, _EACH_MM = 20.0, 6.0
 """A part is at least so long on paper, and so much longer for each place along it that a figure
 gives, where it could be drawn larger alone. Own rule: figures stand clear in any case, this is for
 the eye."""
@@ -301,7 +301,11 @@ def _useful(task: PartTask, alone: Scale) -> tuple[Scale, ...]:
     longest = max(blank.length_mm, blank.width_mm)
     needed = _CLEAR_MM + _EACH_MM * len(places_along(task))
     known = [scale for scale in scales_for(task.shown.is_inch) if scale >= alone]
-    fair = [scale for scale in known if longest * scale.factor >= needed]
+    fair = [
+        scale
+        for scale in known
+        if longest * scale.factor >= needed and scale.reduction < SMALL_REDUCTION
+    ]
     return tuple(fair or known[:1])
 
 
