@@ -26,6 +26,7 @@ from furniture.rules import Rules
 from furniture.rules.tools import STACK_ERROR
 from furniture.shop.tools.on_hand import (
     BitCut,
+    ByHand,
     HeadCut,
     NoTool,
     chamfer_for,
@@ -135,15 +136,22 @@ def _trench(setting: Trench, shop: ShopRead, rules: Rules, sawn_too: Sawn) -> Ma
         if isinstance(way, BitCut) and shop.bits is not None:
             rig = _routed(way.bit_mm, shop.bits, setting)
             return Made(rig=rig, near_mm=_beside(setting, way.near_mm, way.bit_mm))
-    return Made(rig=BY_HAND, wanting=_wanting(shop, setting))
+    return _by_hand(shop, setting)
 
 
-def _wanting(shop: ShopRead, setting: Trench) -> NoTool:
-    """What is wanting for a channel that no head can saw: a bit as wide, or one as long."""
-    too_deep = shop.bits is not None and setting.depth_mm > shop.bits.deepest_mm
-    if shop.bits is not None and too_deep:
-        return long_bit_wanting(shop.bits, setting.depth_mm)
-    return straight_bit_wanting(shop, setting.width_mm)
+def _by_hand(shop: ShopRead, setting: Trench) -> Made:
+    """A channel that no head can saw: what is wanting is a bit as wide, or one as long.
+
+    By hand a plane runs through along the grain; what stops short, or lies across it, is chopped.
+    """
+    if shop.bits is not None and setting.depth_mm > shop.bits.deepest_mm:
+        wanting = long_bit_wanting(shop.bits, setting.depth_mm)
+    else:
+        wanting = straight_bit_wanting(shop, setting.width_mm)
+    if setting.along != 0 or is_stopped(setting):
+        return Made(rig=BY_HAND, wanting=wanting)
+    planed = ByHand.PLOUGH_PLANE if setting.near_mm else ByHand.RABBET_PLANE
+    return Made(rig=HAND_PLANED, wanting=replace(wanting, by_hand=planed))
 
 
 def _stopped(setting: Trench, shop: ShopRead, rules: Rules) -> Made:
@@ -165,7 +173,7 @@ def _stopped(setting: Trench, shop: ShopRead, rules: Rules) -> Made:
     sawn_by = next((each for each in ways if isinstance(each, HeadCut)), None)
     is_open = setting.whole_low_mm == 0.0 or setting.whole_high_mm == 0.0
     if sawn_by is None or shop.head is None or not is_open or setting.face in ENDS:
-        return Made(rig=BY_HAND, wanting=_wanting(shop, setting))
+        return _by_hand(shop, setting)
     beyond = run_out_mm(shop.head.diameter_mm / 2.0, setting.depth_mm)
     low, high = (
         each + beyond if each > 0.0 else 0.0

@@ -92,6 +92,18 @@ def test_a_slot_that_no_tool_makes_is_called_a_slot():
     assert slotted.wanting.by_hand is ByHand.BORE_AND_FILE, "what has no floor is not chopped"
 
 
+def test_by_hand_a_plane_runs_along_the_grain_and_only_what_lies_across_is_chopped():
+    """A rabbet a metre long was to be sawn down its walls and chopped out."""
+    making, _ = _found("herb_stand", head=None, bits=None)
+    by_hand = {
+        each.kind: each.wanting.by_hand for each in making.operations
+        if each.wanting is not None and each.kind in (Making.RABBET, Making.DADO)
+    }  # fmt: skip
+    assert by_hand == {
+        Making.RABBET: ByHand.RABBET_PLANE, Making.DADO: ByHand.SAW_AND_CHISEL,
+    }  # fmt: skip
+
+
 def _drills_without(name, size_mm):
     drills = usual_or(None, piece_of(name).shown).drills
     kept = tuple(each for each in drills.diameters_mm if abs(each - size_mm) > 0.2)

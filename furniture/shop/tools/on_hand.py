@@ -28,6 +28,8 @@ class ByHand(Enum):
     """What makes it by hand."""
 
     SAW_AND_CHISEL = "saw the walls, chop the floor with a chisel, level it with a router plane"
+    RABBET_PLANE = "a rabbet plane along a batten, down to two gauge lines"
+    PLOUGH_PLANE = "a plough plane, its fence along the edge"
     BORE_AND_FILE = "bore inside both ends, saw between them with a coping saw, file to the line"
     BACKSAW = "a backsaw along both lines, the floor pared with a chisel"
     BLOCK_PLANE = "a block plane to a line, then sandpaper"
