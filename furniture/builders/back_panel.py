@@ -138,10 +138,11 @@ def read_back_panel(
         )  # fmt: skip
     thick, stock = uprights
     thickness = math.nan if timber is None else timber.thickness_mm
+    before = box.wall if box.has_lid else box.rail  # none where it stands on a foot board
     if not math.isnan(thickness):
         reader.limit(
             "back_panel.stock thickness", thickness, at_least=rules[LEAST_BACK],
-            at_most=max(rules[LEAST_BACK], at_most_known(box.wall if box.has_lid else box.rail)),
+            at_most=max(rules[LEAST_BACK], at_most_known(before)) if before > 0.0 else math.inf,
             why="the tiers' dados end in its rabbet, and the lid below lifts out before it",
         )  # fmt: skip
     is_sheet = timber is not None and timber.species.kind is Kind.SHEET

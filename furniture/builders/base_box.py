@@ -33,6 +33,7 @@ from furniture.timber.climates import USUAL_CLIMATE, find_climate
 from furniture.timber.movement import Across, NoCoefficient
 from furniture.timber.play import gap_in_still_opening_mm
 from furniture.timber.stock import Timber
+from furniture.timber.wood import Kind
 from furniture.units import Given, Shown, figure_with_unit, said
 
 
@@ -307,8 +308,12 @@ def usual_gap_mm(
         reader.refuse(
             parameter, "nothing", "a gap, where the wood's movement is not known",
             f"how much {panel.species.name} moves is not known, so nobody can say what it needs",
-            f"write {parameter}='{figure_with_unit(2.0, reader.shown)}', or give the wood its "
-            "tangential_shrinkage",
+            f"write {parameter}='{figure_with_unit(2.0, reader.shown)}', or "
+            + (
+                "take an OwnSheet with its movement"
+                if panel.species.kind is Kind.SHEET
+                else "give the wood its tangential_shrinkage"
+            ),
         )  # fmt: skip
         return math.nan
     return max(reader.rules[LEAST_LID_GAP], math.ceil(gap / 2 * 10 - 1e-9) / 10)

@@ -36,7 +36,7 @@ from furniture.timber.stock import Timber
 from furniture.units import Given
 
 FOOT, POST = "foot board", "post"
-_END_GAP_MM = 1.0
+END_GAP_MM = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,10 +52,7 @@ class FootedPost(PostSupport):
     def place_back(self, stock: StockOf) -> list[Placed]:
         """The foot board, face side up, and the post in it."""
         box = self.box
-        board = place_panel(
-            FOOT, stock.timber(FOOT), (0.0, 0.0), (box.width, box.depth), 0.0, box.rough,
-            grain=stock.grain(FOOT),
-        )  # fmt: skip
+        board = place_foot(box, stock)
         sunk = box.height - self.tenon
         timber = stock.timber(POST)
         assert timber is not None, "stocks were read before parts are placed"
@@ -72,7 +69,7 @@ class FootedPost(PostSupport):
     def back_joints(self, butts: EndButts) -> list[Joint]:
         """The post's tenon, as long as the post goes in."""
         del butts  # no rail ends there
-        return [MortiseAndTenonJoint(into=FOOT, incoming=POST, end_gap_mm=_END_GAP_MM)]
+        return [MortiseAndTenonJoint(into=FOOT, incoming=POST, end_gap_mm=END_GAP_MM)]
 
     def lid_surface(self) -> Surface:
         """The foot board in front of the post."""
@@ -122,12 +119,20 @@ class FootGiven:
     depth: tuple[str, Given | None]
     behind: Given
     tenon: Given | None
-    post_width: Given
+    post_width: Given | None
     back_panel: BackPanel | None
 
 
+def place_foot(board: BoxFigures, stock: StockOf) -> Placed:
+    """The foot board, face side up."""
+    return place_panel(
+        FOOT, stock.timber(FOOT), (0.0, 0.0), (board.width, board.depth), 0.0, board.rough,
+        grain=stock.grain(FOOT),
+    )  # fmt: skip
+
+
 def read_foot_board(
-    reader: DesignReader, given: FootGiven, stock: StockOf, rough: Rough
+    reader: DesignReader, given: FootGiven, stock: StockOf, rough: Rough, deep: float
 ) -> tuple[BoxFigures, float]:
     """The board's figures, and how much of it is behind the post [mm]; problems are noted.
 
@@ -136,23 +141,24 @@ def read_foot_board(
         given: the parameters.
         stock: of every instance.
         rough: allowances.
+        deep: what stands on it, front to back [mm].
     """
-    thickness, post = stock.thickness(FOOT), stock.thickness(POST)
+    thickness = stock.thickness(FOOT)
     width, depth = (
         reader.length(
             name, value, at_least=at_least_known(least, reader.rules[LEAST_BOX_SIDE]),
             at_most=reader.rules[GREATEST_BOX_SIDE],
-            why="the board carries the post, and a larger one wants other joinery (common "
+            why="the board carries what stands on it, and a larger one wants other joinery (common "
             "practice)",
         )
         for name, value, least in (
             ("base_width", given.width, reader.rules[LEAST_POST]),
-            (*given.depth, post),
+            (*given.depth, deep),
         )
     )  # fmt: skip
     behind = reader.length(
-        "behind_post", given.behind, at_least=0.0, at_most=at_most_known(depth - post),
-        why="the post stands on its board",
+        "behind_post", given.behind, at_least=0.0, at_most=at_most_known(depth - deep),
+        why="what carries the tiers stands on its board",
     )  # fmt: skip
     box = BoxFigures(
         width=width, depth=depth, height=thickness, flush_allowance=0.0, rail=0.0, wall=0.0,
@@ -205,7 +211,7 @@ def read_footed_post(
         width=width,
         front=front,
         fit=carried.fit,
-        tenon=_read_tenon(reader, given.tenon, stock.timber(FOOT), stock.parameter(FOOT)),
+        tenon=read_tenon(reader, given.tenon, stock.timber(FOOT), stock.parameter(FOOT)),
         board_behind=behind,
         panel=_read_panel(carried, given, stock, width, steps, behind),
     )
@@ -231,13 +237,20 @@ def _read_panel(
     )  # fmt: skip
 
 
-def _read_tenon(
+def read_tenon(
     reader: DesignReader, given: Given | None, board: Timber | None, parameter: str
 ) -> float:
-    """How deep the post's tenon goes into its board [mm]."""
+    """How deep a tenon goes into the board [mm]; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: what was written.
+        board: its timber, if it could be read.
+        parameter: that gave it.
+    """
     rules = reader.rules
     thickness = math.nan if board is None else board.thickness_mm
-    least, behind = rules[LEAST_TENON_LENGTH], rules[BEHIND_MORTISE] + _END_GAP_MM
+    least, behind = rules[LEAST_TENON_LENGTH], rules[BEHIND_MORTISE] + END_GAP_MM
     why = (
         f"a tenon is {reader.least(least)} long at least, and {reader.least(rules[BEHIND_MORTISE])}"
         " of board stay below its mortise"

@@ -33,6 +33,7 @@ from furniture.builders.foot_board import (
     read_foot_board,
     read_footed_post,
 )
+from furniture.builders.footed_uprights import read_footed_uprights
 from furniture.builders.lips import (
     Lip,
     lip_hidden,
@@ -48,18 +49,20 @@ from furniture.builders.panel_grain import PanelGrain
 from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import DesignReader, read_name, reader_of
 from furniture.builders.stand_frame import drawn_out, place_tier
+from furniture.builders.support import Support
 from furniture.builders.tier_rules import Tier, TierLine, TierRule, tier_names
+from furniture.builders.uprights import UPRIGHT_NAMES, Uprights
 from furniture.joints import Fit
 from furniture.joints.fit import SLIP
 from furniture.pieces import Intent, Piece, compose
 from furniture.rules import ShopRules
 from furniture.timber.stock import Stock
-from furniture.units import REQUIRED, Given, Shown, as_given, millimetres, parameters
+from furniture.units import REQUIRED, Given, Shown, as_given, millimetres, parameters, said
 
 
 @parameters
 class FootedStand:
-    """Tiers housed in a post that is tenoned into a foot board: a stand with no box at all.
+    """Tiers on a post, or between two uprights, tenoned into a foot board: there is no box at all.
 
     Args:
         name: of the piece.
@@ -68,15 +71,18 @@ class FootedStand:
         foot: the foot board's stock (default: the post's).
         base_width: of the foot board, left to right, along its grain.
         base_depth: of the foot board, front to back (default: the overall depth).
-        behind_post: foot board behind the post; `0 mm` has the two flush.
-        tenon: how deep the post's tenon goes in (default: two thirds of the foot board).
+        behind_post: foot board behind the post or the uprights; `0 mm` has them flush.
+        tenon: how deep a tenon goes in (default: two thirds of the foot board).
         overall_height: from the floor to the top of the post; tiers that are given no rise share it
             (default: what the parts add up to).
         overall_depth: from the back of the foot board to the front of board and tiers; a tier that
             is given no depth reaches as far (default: what they add up to).
-        post_width: left to right.
+        post_width: left to right; not with uprights.
+        uprights: two uprights instead of a post (default: a post).
+        beside_uprights: foot board beside either upright.
         post_proud: how far the post stands above the top tier; `0 mm` trims it flush.
-        back_panel: a back on the post, over the board behind it (default: none).
+        back_panel: a back between the uprights, or on the post over the board behind it (default:
+            none).
         tiers: a `TierRule` by an even step, a `TierLine` by straight lines from the foot board to
             the top, or one `Tier` each from the foot board up.
         dado_depth: in the post (default: a third of its thickness).
@@ -110,7 +116,9 @@ class FootedStand:
     tenon: Given | None = None
     overall_height: Given | None = None
     overall_depth: Given | None = None
-    post_width: Given = REQUIRED
+    post_width: Given | None = None
+    uprights: Uprights | None = None
+    beside_uprights: Given = "20 mm"
     post_proud: Given = "0 mm"
     back_panel: BackPanel | None = None
     tiers: TierRule | TierLine | Sequence[Tier] = REQUIRED
@@ -155,24 +163,36 @@ def _build(
     name = read_name(reader, stand.name)
     tiers = tier_names(stand.tiers)
     back = () if stand.back_panel is None else (BACK_PANEL,)
-    names = Names(
-        instances=(FOOT, POST, *tiers, *back), groups={"tiers": tiers}, level=(FOOT, *tiers)
-    )
-    stock = _read_stocks(reader, stand, names, tiers)
+    has_uprights = stand.uprights is not None
+    standing = UPRIGHT_NAMES if has_uprights else (POST,)
+    groups = {"tiers": tiers, **({"uprights": standing} if has_uprights else {})}
+    names = Names(instances=(FOOT, *standing, *tiers, *back), groups=groups, level=(FOOT, *tiers))
+    stock = _read_stocks(reader, stand, names, standing, tiers)
     rough = read_rough(reader, stand.rough_length, stand.rough_width)
     given = FootGiven(
         width=stand.base_width, depth=base_depth_of(stand), behind=stand.behind_post,
         tenon=stand.tenon, post_width=stand.post_width, back_panel=stand.back_panel,
     )  # fmt: skip
-    box, behind = read_foot_board(reader, given, stock, rough)
+    deep = stock.thickness(POST)
+    if isinstance(stand.uprights, Uprights):
+        deep = reader.peek(stand.uprights.depth)
+    box, behind = read_foot_board(reader, given, stock, rough, deep)
     fit = read_tier_fit(reader, stand)
     thickness = [stock.thickness(each) for each in tiers]
     carried = Carried(
         reader=reader, given=stand, box=box, fit=fit, thickness=thickness,
         clearance=[fit.clearance_mm(each) for each in thickness], feet=0.0,
     )  # fmt: skip
-    support, steps = read_footed_post(carried, given, stock, behind)
-    lips = read_lips(reader, stand.lips, names, tiers, stock.timber(tiers[0]), False)
+    support: Support
+    if has_uprights:
+        _refuse_of_a_post(reader, stand)
+        support, steps = read_footed_uprights(
+            carried, stand.uprights, stand.beside_uprights, stand.tenon, stand.back_panel, stock,
+            behind,
+        )  # fmt: skip
+    else:
+        support, steps = read_footed_post(carried, given, stock, behind)
+    lips = read_lips(reader, stand.lips, names, tiers, stock.timber(tiers[0]), has_uprights)
     cords = read_cord_notches(reader, stand.cord_notches, names, tiers, support.tier_edges)
     clips = read_cord_clips(
         reader, stand.cord_clips, names, tiers, support.tier_edges, stock.thickness
@@ -205,13 +225,13 @@ def _build(
         *support.back_panel(stock),
     ]
     joints = [
+        *support.back_panel_joints(steps),  # the dados end in its rabbets
         *(joint for step in steps for joint in support.tier_joints(step)),
         *support.back_joints(EndButts(dowels=None)),
-        *support.back_panel_joints(steps),
     ]
     by_name = {surface.instance: surface for surface in surfaces}
     for lip in lips:
-        placed += place_lips(lip, by_name[lip.on], rough, False, reader.rules)
+        placed += place_lips(lip, by_name[lip.on], rough, has_uprights, reader.rules)
         joints += lip_joints(lip)
     for bracket in brackets:
         placed += place_brackets(bracket, rough)
@@ -245,15 +265,28 @@ def _build(
         intent=Intent(
             openings=through,
             base=(FOOT,),
-            drawn_out=drawn_out(box, False, deepest_base(reader, stand), reader.rules),
+            drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
-            brackets_by=("brackets",),
+            brackets_by=("brackets",) if support.boards else (),
         ),
     )
 
 
+def _refuse_of_a_post(reader: DesignReader, stand: FootedStand) -> None:
+    """What was written of a post where uprights stand instead."""
+    if stand.post_width is not None:
+        reader.refuse(
+            "post_width", said(stand.post_width), "nothing", "uprights stand instead of a post",
+            "leave it out, or leave uprights out",
+        )  # fmt: skip
+
+
 def _read_stocks(
-    reader: DesignReader, stand: FootedStand, names: Names, tiers: tuple[str, ...]
+    reader: DesignReader,
+    stand: FootedStand,
+    names: Names,
+    standing: tuple[str, ...],
+    tiers: tuple[str, ...],
 ) -> StockOf:
     usual = read_usual(reader, {"thick": stand.thick, "thin": stand.thin})
     foot = "thick" if stand.foot is None else "foot"
@@ -265,12 +298,17 @@ def _read_stocks(
         reader,
         {
             FOOT: board,
-            POST: usual["thick"],
+            **dict.fromkeys(standing, usual["thick"]),
             BACK_PANEL: back,
             **dict.fromkeys(tiers, usual["thin"]),
         },
         stand.own_stock,
         names,
-        {FOOT: foot, POST: "thick", BACK_PANEL: "back_panel.stock", **dict.fromkeys(tiers, "thin")},
+        {
+            FOOT: foot,
+            BACK_PANEL: "back_panel.stock",
+            **dict.fromkeys(standing, "thick"),
+            **dict.fromkeys(tiers, "thin"),
+        },
         stand.own_grain,
     )

@@ -34,6 +34,7 @@ from furniture.builders.uprights import (
     UprightFigures,
     Uprights,
     UprightSupport,
+    one_thickness,
     read_uprights,
     tier_depths,
 )
@@ -172,7 +173,7 @@ class _Carried(Carried):
         """A post and the tiers in front of it."""
         reader, box = self.reader, self.box
         names = post_names(strips)
-        thickness = _one_thickness(reader, stock, names, "post")
+        thickness = one_thickness(reader, stock, names, "post")
         rail = box.rail if self.given.back_rail is None else stock.thickness("back rail")
         railed = read_back_rail(reader, self.given.back_rail, box, rail, False, strips)
         least_mm = least_stub_mm if railed is None else least_beside_mm
@@ -274,9 +275,14 @@ class _Carried(Carried):
                 f"write Uprights(depth='{self.reader.least(_USUAL_UPRIGHT_MM)}')",
             )  # fmt: skip
             given = Uprights(depth="120 mm")
-        thickness = _one_thickness(reader, stock, UPRIGHT_NAMES, "uprights")
+        thickness = one_thickness(reader, stock, UPRIGHT_NAMES, "uprights")
         thinnest = min(self.thickness, default=math.nan)
-        figures = read_uprights(reader, given, box, thinnest)
+        side = least_stub_mm(box.rail, reader.rules)
+        figures = read_uprights(
+            reader, given, thinnest,
+            (box.depth - side, "an upright holds its tiers level, and side rails at least "
+             f"{reader.least(side)} long stand in front of it"),
+        )  # fmt: skip
         room = TierRoom(
             width=None,
             depth=tier_depths(figures, reader.shown, reader.rules),
@@ -311,20 +317,3 @@ class _Carried(Carried):
             fit=self.fit,
         )
         return support, steps
-
-
-def _one_thickness(
-    reader: DesignReader, stock: StockOf, names: tuple[str, ...], where: str
-) -> float:
-    """The thickness that all of these share [mm]; others are noted."""
-    usual = next((name for name in names if not stock.is_own(name)), names[0])
-    first = stock.thickness(usual)
-    for name in names:
-        reader.limit(
-            f"{stock.parameter(name)} thickness",
-            stock.thickness(name),
-            at_least=at_least_known(first),
-            at_most=at_most_known(first),
-            why=f"the {where} have one thickness, as one set-up cuts all their dados",
-        )
-    return first

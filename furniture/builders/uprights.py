@@ -15,13 +15,12 @@ from furniture.builders.back_panel import (
     back_panel_notes,
     place_back_panel,
 )
-from furniture.builders.base_box import BoxFigures, corner, place_rail, place_sides
+from furniture.builders.base_box import corner, place_rail, place_sides
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
 from furniture.builders.edges import Shoulder
 from furniture.builders.overall import Allowed
 from furniture.builders.panels import Zone
-from furniture.builders.post import least_stub_mm
 from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.builders.support import Support, heights
 from furniture.builders.tiers import TierFigures
@@ -72,13 +71,17 @@ class Uprights:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UprightSupport(Support):
-    """Two uprights [mm]: `depth` front to back; the stop is 0 where the dados run through."""
+    """Two uprights [mm]: `depth` front to back; the stop is 0 where the dados run through.
+
+    `beside` is how far in from the base's sides they stand.
+    """
 
     depth: float
     stop: float
     bit_radius: float
     fit: Fit
     back: BackFigures | None = None
+    beside: float = 0.0
 
     @property
     def tiers_back(self) -> float:
@@ -114,7 +117,13 @@ class UprightSupport(Support):
     @property
     def inside(self) -> tuple[float, float]:
         """The uprights' inner faces, left and right."""
-        return (self.thickness, self.box.width - self.thickness)
+        off = self.beside + self.thickness
+        return (off, self.box.width - off)
+
+    @property
+    def foot_at(self) -> float:
+        """How high their lower ends are above the base's underside."""
+        return 0.0
 
     def place_back(self, stock: StockOf) -> list[Placed]:
         """Side rails as far as the uprights, the uprights, and the back rail between them."""
@@ -130,11 +139,13 @@ class UprightSupport(Support):
 
     def _place_uprights(self, stock: StockOf) -> list[Placed]:
         """Face sides look at each other; the left one's face edge is at the back."""
-        blank = Blank(length_mm=self.length, width_mm=self.depth, thickness_mm=self.thickness)
-        placed = []
+        blank = Blank(
+            length_mm=self.length - self.foot_at, width_mm=self.depth, thickness_mm=self.thickness
+        )
+        placed, right = [], self.box.width - self.beside
         for instance, origin, y_axis in (
-            ("left upright", (0.0, self.box.depth, 0.0), FRONT),
-            ("right upright", (self.box.width, self.front, 0.0), BACK),
+            ("left upright", (self.beside, self.box.depth, self.foot_at), FRONT),
+            ("right upright", (right, self.front, self.foot_at), BACK),
         ):
             timber = stock.timber(instance)
             assert timber is not None, "stocks were read before parts are placed"
@@ -351,28 +362,24 @@ class UprightFigures:
 
 
 def read_uprights(
-    reader: DesignReader, given: Uprights, box: BoxFigures, thinnest_tier: float
+    reader: DesignReader, given: Uprights, thinnest_tier: float, deepest: tuple[float, str]
 ) -> UprightFigures:
     """The uprights' figures; problems are noted with the reader.
 
     Args:
         reader: keeps the problems.
         given: the parameters.
-        box: of the base.
         thinnest_tier: measured [mm].
+        deepest: how deep an upright may be [mm], and why.
     """
     reader.names("uprights.", given)
     ends = reader.choice("uprights.dado_ends", given.dado_ends, DadoEnds, DadoEnds.STOPPED)
-    side = least_stub_mm(box.rail, reader.rules)
     depth = reader.length(
         "uprights.depth",
         given.depth,
         at_least=reader.rules[LEAST_UPRIGHT],
-        at_most=at_most_known(box.depth - side),
-        why=(
-            "an upright holds its tiers level, and side rails at least "
-            f"{reader.least(side)} long stand in front of it"
-        ),
+        at_most=at_most_known(deepest[0]),
+        why=deepest[1],
     )
     if ends is DadoEnds.THROUGH:
         return UprightFigures(depth=depth, stop=0.0, bit_radius=0.0)
@@ -414,3 +421,20 @@ def tier_depths(uprights: UprightFigures, shown: Shown, rules: Rules) -> Allowed
             "lies between them (own rule)"
         ),
     )
+
+
+def one_thickness(
+    reader: DesignReader, stock: StockOf, names: tuple[str, ...], where: str
+) -> float:
+    """The thickness that all of these share [mm]; others are noted."""
+    usual = next((name for name in names if not stock.is_own(name)), names[0])
+    first = stock.thickness(usual)
+    for name in names:
+        reader.limit(
+            f"{stock.parameter(name)} thickness",
+            stock.thickness(name),
+            at_least=at_least_known(first),
+            at_most=at_most_known(first),
+            why=f"the {where} have one thickness, as one set-up cuts all their dados",
+        )
+    return first

@@ -273,6 +273,9 @@ LEAST_FILLER = _Long(
 LEAST_LID = _Long(
     name="least_lid", value=60.0, what="lid in front of a post: less is no box to put things in"
 )
+LEAST_BESIDE_UPRIGHT = _Long(
+    name="least_beside_upright", value=6.0, what="foot board beside an upright at least"
+)
 LEAST_UPRIGHT = _Long(
     name="least_upright",
     value=60.0,
@@ -398,7 +401,8 @@ BOXES = (
 )  # fmt: skip
 STANDS = (
     LEAST_MITRED_RAIL, LEAST_RAIL_INSIDE, LEAST_POST, LEAST_STRIP, GREATEST_STRIP, BESIDE_POST,
-    LEAST_LET_IN, LET_IN_PLAY, LEAST_FILLER, LEAST_LID, LEAST_UPRIGHT, LEAST_BACK_RAIL,
+    LEAST_LET_IN, LET_IN_PLAY, LEAST_FILLER, LEAST_LID, LEAST_UPRIGHT,
+    LEAST_BESIDE_UPRIGHT, LEAST_BACK_RAIL,
     LEAST_UPRIGHT_STOP, MOST_UPRIGHT_STOP, LEAST_HOUSED, USUAL_DADO_SHARE, LEAST_DADO_SHARE,
     BETWEEN_DADOS, LEAST_TIER, GREATEST_TIER, GREATEST_RISE, LEAST_LIP, GREATEST_LIP, LIP_GAP,
     DOWEL_INTO_FACE, DOWEL_LEAST_LENGTH,

@@ -199,6 +199,8 @@ def _footed_stand(dice: random.Random) -> Kind:
         "post_proud": mm(dice.choice([0.0, 21.3])),
         "tiers": _tiers(dice, dice.uniform(90, 140), dice.uniform(170, 260)),
     }
+    if dice.random() < 0.4:
+        return _footed_uprights(dice, base)
     names = tuple(f"tier {n + 1}" for n in range(len(base["tiers"])))
     rest = [
         an_opening("foot board", "post", *names), a_drain(*names), an_opening("foot board"),
@@ -210,6 +212,29 @@ def _footed_stand(dice: random.Random) -> Kind:
         on_a_line(len(names)), overall, prefinish, rough, shown, hardware("foot board", "post"),
         a_back_on_the_post, an_opening("back panel"),
         a_load("foot board", *names), a_load(*names), grain("foot board", *names),
+    ]  # fmt: skip
+    return FootedStand, base, rest
+
+
+def _footed_uprights(dice: random.Random, base: Figures) -> Kind:
+    """The same with two uprights in the board."""
+    depth = dice.uniform(90, 125)
+    ends = dice.choice(list(DadoEnds))
+    base = {
+        **base,
+        "post_width": None,
+        "uprights": Uprights(depth=mm(depth), dado_ends=ends, stop=mm(dice.uniform(8, 20))),
+        "beside_uprights": mm(dice.uniform(8, 40)),
+        "tiers": _tiers(dice, depth + dice.uniform(40, 60), None),
+    }
+    names = tuple(f"tier {n + 1}" for n in range(len(base["tiers"])))
+    uprights = ("left upright", "right upright")
+    rest = [
+        an_opening("foot board", *uprights, *names), a_drain(*names), an_opening("back panel"),
+        a_way_through(*uprights, levels=names), a_profile("foot board", *uprights, *names),
+        own_stock("thick", *uprights), own_stock("thin", *names), a_back, a_lip(*names),
+        a_cord("tiers", *names), a_clip("tiers", *names), on_a_line(len(names)), overall,
+        prefinish, rough, shown, grain("foot board", *names), a_load("foot board", *names),
     ]  # fmt: skip
     return FootedStand, base, rest
 
