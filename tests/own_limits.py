@@ -127,7 +127,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "builders/flap.py": "_USUAL_FINGER_MM",
         "builders/all_corners.py": "USUAL_GAP_MM",
         "checks/of_piece/setting.py": "USUAL_FRICTION",
-        "builders/foot_board.py": "_END_GAP_MM",
+        "builders/foot_board.py": "END_GAP_MM",
         "joints/dowelled_butt.py": "END_GAP_MM",
         "making/bench/finishing.py": "WORKING_DAY_HOURS",
         "timber/density.py": "DEFAULT_MOISTURE_PCT",
