@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from typing import Any
 
@@ -41,6 +42,28 @@ def _starts(sheet: ReadSheet, face: str, target: tuple[float, float] | None,
     return found
 
 
+def _each_start(
+    sheet: ReadSheet, face: str, sizes: dict[int, float], wood: Wood
+) -> list[dict[int, float]]:
+    """Where each of several alike begins: running figures along and across that end at a corner."""
+    view = sheet.views[face]
+    (along, along_back), (across, across_back) = VIEW_AXES[face]
+    level, upright = (
+        [f for f in view.figures if f.is_running and f.is_level == is_level and f.said_mm]
+        for is_level in (True, False)
+    )
+    found = []
+    for one in level:
+        other = min(upright, key=lambda f: math.dist(f.end, one.end))
+        found.append(
+            {
+                along: one.low_mm(wood.size[along], sizes[along], along_back),
+                across: other.low_mm(wood.size[across], sizes[across], across_back),
+            }
+        )
+    return found
+
+
 def _targets(callout: ReadCallout, sheet: ReadSheet, face: str) -> list[tuple[float, float] | None]:
     left, low, right, high = sheet.views[face].box
     inside = [t for t in callout.targets if left <= t[0] <= right and low <= t[1] <= high]
@@ -57,9 +80,15 @@ def mortises(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     for face in re.findall(r"in ((?:face|back) (?:side|edge)|(?:named|far) end)", words):
         axis, is_far = FACES[face]
         sizes = dict(zip([a for a in range(3) if a != axis], (first, second), strict=True))
-        for target in _targets(callout, sheet, face):
+        count = re.match(r"(\d+) mortises", words)
+        targets = _targets(callout, sheet, face)
+        places = [_starts(sheet, face, target, sizes, wood) for target in targets]
+        if count is not None and int(count[1]) > len(targets):  # one leader stands for all
+            places = _each_start(sheet, face, sizes, wood)
+            assert len(places) == int(count[1]), words
+        for starts in places:
             low, high = slab(wood, axis, is_far, deep)
-            for own, start in _starts(sheet, face, target, sizes, wood).items():
+            for own, start in starts.items():
                 low[own], high[own] = start, start + sizes[own]
             tool = box_between(low, high)
             tools.append(tool.edges(f"|{'XYZ'[axis]}").fillet(radius - 1e-6) if radius else tool)
