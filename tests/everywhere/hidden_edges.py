@@ -18,7 +18,8 @@ from manifold3d import Manifold
 
 import furniture
 from furniture import Composition, DesignError, EdgeProfile
-from furniture.parts.faces import ALL_ARRISES, Arris, Face
+from furniture.parts.faces import ALL_ARRISES, EDGES, ENDS, Arris, Face
+from furniture.parts.part import Placed
 from furniture.pieces import Piece
 from tests.everywhere.designs import Drawn
 from tests.everywhere.walk import Walk
@@ -229,8 +230,10 @@ def differences(design: Drawn, folder: Path) -> list[str]:
         told = refused_edges(design.make, figures, placed.instance)
         if told is None:
             continue
-        for arris in ALL_ARRISES:
-            lies, name = lie[placed.instance, arris], f"{arris.name} of {placed.instance}"
+        names = _names_seen(placed, figures.get("own_grain", {}))
+        for own in ALL_ARRISES:
+            arris = Arris(names[own.first], names[own.second])
+            lies, name = lie[placed.instance, own], f"{arris.name} of {placed.instance}"
             is_refused = arris in told[0] or arris in told[1]
             if lies is Lies.HIDDEN and not is_refused:
                 found.append(f"{name} is hidden and may be shaped")
@@ -239,3 +242,25 @@ def differences(design: Drawn, folder: Path) -> list[str]:
             if arris in told[1] and design.make is not Composition:
                 found.append(f"{name} is refused by the joints alone")
     return found
+
+
+_SEEN_TOWARDS = {
+    (-1, 0): Face.NAMED_END,
+    (1, 0): Face.FAR_END,
+    (0, -1): Face.FACE_EDGE,
+    (0, 1): Face.BACK_EDGE,
+}
+"""What a script calls the edges of a level part, from left to right and from front to back."""
+
+
+def _names_seen(placed: Placed, own_grain: Mapping[str, object]) -> dict[Face, Face]:
+    """What a script calls each face of a part: by where it is seen, if its grain is its own."""
+    names = {face: face for face in Face}
+    if not {placed.instance, placed.noun, f"{placed.noun}s"} & own_grain.keys():
+        return names
+    axes = (placed.placement.x_axis, placed.placement.y_axis)
+    for face in (*ENDS, *EDGES):
+        sign = 1.0 if face.is_far else -1.0
+        x, y, _ = axes[face.axis]
+        names[face] = _SEEN_TOWARDS[round(sign * x), round(sign * y)]
+    return names

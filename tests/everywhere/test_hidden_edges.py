@@ -9,7 +9,7 @@ import pytest
 
 import furniture.builders.mitred_box as mitred_box
 import furniture.pieces.cut_faults as cut_faults
-from furniture import BackRail, CuttingWishes, SteppedStand
+from furniture import BackRail, CuttingWishes, PanelGrain, SteppedStand
 from furniture.parts.faces import ALL_ARRISES
 from tests.builders.bench import a_stand, oak
 from tests.everywhere.designs import Drawn, drawn
@@ -17,6 +17,8 @@ from tests.everywhere.hidden_edges import differences
 
 BOX, OWN, LIDDED = 2, 3, 6
 """Seeds of a box, of a piece of one's own, and of a box whose lid has open edges."""
+ACROSS = 909053
+"""The seed of a stand between uprights, one of whose tiers has its grain from front to back."""
 LET_IN = 293628
 """The seed of a post let into its back rail: its foot's edges were told only by the joints."""
 
@@ -29,6 +31,13 @@ def test_edges_are_refused_where_the_solids_hide_them(seed: int, tmp_path: Path)
 
 def test_the_foot_of_a_post_before_a_back_rail_is_told_with_all_else(tmp_path: Path) -> None:
     assert differences(drawn(LET_IN), tmp_path) == []
+
+
+def test_edges_of_a_tier_with_its_grain_across_are_told_by_where_they_are_seen(
+    tmp_path: Path,
+) -> None:
+    assert PanelGrain.ACROSS in drawn(ACROSS).figures["own_grain"].values()
+    assert differences(drawn(ACROSS), tmp_path) == []
 
 
 @pytest.mark.parametrize("let_in", ["0 mm", "4 mm"])
