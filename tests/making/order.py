@@ -286,13 +286,20 @@ def _held_otherwise(moments: Moments) -> Iterator[Fault]:
 
 
 def _not_as_wide(moments: Moments) -> Iterator[Fault]:
-    """One pass of a head or a bit is as wide as the channel; in a rabbet some of it may be idle."""
+    """One pass is as wide as the channel, or all reach as far; in a rabbet some may be idle."""
     for each in moments:
         rig, setting = each.operation.rig, each.operation.setting
         if rig is None or rig.cutter.kind not in _WIDE or not isinstance(setting, Trench):
             continue
         wide = rig.cutter.size_mm
-        if each.operation.near_mm or wide is None:
+        if wide is None:
+            continue
+        if each.operation.near_mm:
+            beyond = max(each.operation.near_mm) + (wide if setting.near_mm else 0.0)
+            if abs(beyond - setting.width_mm) > _DUST_MM:
+                yield Fault(
+                    each.operation.key, f"its passes reach {beyond}, {setting.width_mm} told"
+                )
             continue
         is_idle = setting.near_mm == 0.0 and wide > setting.width_mm
         if not is_idle and abs(wide - setting.width_mm) > USUAL_RULES[STACK_ERROR] + _DUST_MM:

@@ -8,14 +8,14 @@ from functools import cache
 
 import pytest
 
-from furniture.making.settings import Cutter, CutterKind, Guide, Machine, Rig
+from furniture.making.settings import Cutter, CutterKind, Guide, Machine, Rig, Trench
 from furniture.parts.faces import Face
 from furniture.shop.cutting.values import Saw
 from tests.making.glued_up import of_strips
 from tests.making.hand_made import HandMade, post, rails
 from tests.making.made import Amiss, amiss, amiss_in, is_found, model
 from tests.making.order import faults_of
-from tests.making.plant import a_fault_of_setting
+from tests.making.plant import OUT_MM, Planted, a_fault_of_setting
 from tests.making.replay import LIGHT, replay
 from tests.making.targets import target_of, unlike
 from tests.models import NAMES, piece_of
@@ -129,6 +129,23 @@ def test_a_planted_fault_of_setting_is_found(name: str, seed: int) -> None:
     known = amiss_in(name)
     faulty = a_fault_of_setting(model(name).making, known.done, random.Random(seed))
     assert is_found(model(name), faulty, known), faulty.what
+
+
+@pytest.mark.parametrize("by", [OUT_MM, -OUT_MM])
+def test_a_width_that_its_passes_do_not_reach_is_found(by: float) -> None:
+    """The words tell the fence by the width, while the wood comes out as the passes go."""
+    whole, known = model("herb_stand"), amiss_in("herb_stand")
+    operation = next(
+        each for each in whole.making.operations
+        if len(each.near_mm) > 1 and isinstance(each.setting, Trench) and not each.begins
+    )  # fmt: skip
+    wrong = replace(operation.setting, width_mm=operation.setting.width_mm + by)
+    operations = [
+        replace(each, setting=wrong) if each is operation else each
+        for each in whole.making.operations
+    ]
+    faulty = Planted(whole.making.workpieces, operations, "width")
+    assert is_found(whole, faulty, known)
 
 
 @cache
