@@ -169,7 +169,7 @@ ALLOWED: dict[str, dict[str, str]] = {
         "shop/cutting/columns.py": "FIRST_KEPT MOST_KEPT COMPLEMENTS COMPLEMENT_WORTH FIRST_PULL "
         "PULL_KEPT PULL_DROPPED LEAST_PULL PULLS _ENOUGH _NEARLY _TINY",
         "shop/cutting/conflicts.py": "GRID_MM _SAME _ROOM EFFORT LONGEST_S OF_EFFORT_S LEAST_S "
-        "MOST_BOXES SLICES",
+        "MOST_APART MOST_BOXES SLICES",
         "shop/cutting/cover.py": "MOST_PAIRS FEWEST_PAIRS MOST_WEIGHTS MOST_COLUMNS MONEY FINE "
         "FINE_UP_TO",
         "shop/cutting/dives.py": "FINISHING PRICINGS SPREAD _WHOLE",

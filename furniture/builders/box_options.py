@@ -32,7 +32,7 @@ from furniture.builders.rules import DesignReader
 from furniture.joints import Driven
 from furniture.pieces import Bought, FixedBody, Note
 from furniture.timber.stock import Stock
-from furniture.units import Given, Shown, is_given, said
+from furniture.units import Given, Shown, is_given, is_meant, said
 
 _SIDES = ("left side rail", "right side rail")
 
@@ -85,7 +85,7 @@ class Additions:
 
 def has_lid(given: BoxOptionsGiven) -> bool:
     """Whether the box has a lid."""
-    return given.lid_fixing not in (LidFixing.NONE, LidFixing.NONE.value)
+    return not is_meant(given.lid_fixing, LidFixing.NONE)
 
 
 def lies_in_rabbets(given: BoxOptionsGiven) -> bool:
@@ -95,12 +95,12 @@ def lies_in_rabbets(given: BoxOptionsGiven) -> bool:
 
 def is_hinged(given: BoxOptionsGiven) -> bool:
     """Whether the box has a lid on hinges."""
-    return given.lid_fixing in (LidFixing.HINGED, LidFixing.HINGED.value)
+    return is_meant(given.lid_fixing, LidFixing.HINGED)
 
 
 def slides(given: BoxOptionsGiven) -> bool:
     """Whether the box has a lid that slides in grooves."""
-    return given.lid_fixing in (LidFixing.SLIDING, LidFixing.SLIDING.value)
+    return is_meant(given.lid_fixing, LidFixing.SLIDING)
 
 
 _OF_THE_LID = ("flush_allowance", "lid_gap_along", "lid_gap_across")
@@ -127,7 +127,7 @@ def lid_grain(reader: DesignReader, given: BoxOptionsGiven, stock: StockOf) -> P
     """Which way the lid's grain runs; a way in which its fixing does not hold is noted."""
     grain = stock.grain("lid")
     for fixing, why in _ALONG_ONLY.items():
-        if grain is not PanelGrain.ALONG and given.lid_fixing in (fixing, fixing.value):
+        if grain is not PanelGrain.ALONG and is_meant(given.lid_fixing, fixing):
             reader.refuse("own_grain['lid']", said(grain), "PanelGrain.ALONG", why, "leave it out")
             return PanelGrain.ALONG
     return grain

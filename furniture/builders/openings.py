@@ -13,7 +13,7 @@ from furniture.builders.rules import DesignReader
 from furniture.pieces import Bought, Note, OpeningFor
 from furniture.rules.building import LEAST_OPENING_WOOD, MOST_VENTS
 from furniture.rules.checking import LEAST_BIT
-from furniture.units import Amounts, Given, counted, is_given, parameters, said
+from furniture.units import Amounts, Given, counted, is_given, is_meant, parameters, said
 
 
 @parameters
@@ -357,7 +357,7 @@ def opening_notes(openings: Sequence[Opening], names: Names) -> tuple[Note, ...]
             said.append(f"{_passing(opening.passes)} passes its opening")
         if opening.flange is not None:
             said.append(f"press a bushing of {opening.size} body into its opening")
-        if opening.purpose in (OpeningFor.DRAIN, OpeningFor.DRAIN.value):
+        if is_meant(opening.purpose, OpeningFor.DRAIN):
             said.append("seal the end grain inside the drain before use")
         found += [Note(f"{opening.on}: {each}", names.meant_by(opening.on)) for each in said]
     return tuple(dict.fromkeys(found))

@@ -100,7 +100,16 @@ from furniture.joints.fit import SLIP
 from furniture.pieces import Intent, Piece, compose
 from furniture.rules import ShopRules
 from furniture.timber.stock import Stock, Timber
-from furniture.units import REQUIRED, Given, Shown, as_given, millimetres, parameters, said
+from furniture.units import (
+    REQUIRED,
+    Given,
+    Shown,
+    as_given,
+    is_meant,
+    millimetres,
+    parameters,
+    said,
+)
 
 
 @parameters
@@ -357,7 +366,7 @@ def _refuse_one_pin(
     reader: DesignReader, stand: SteppedStand, stock: StockOf, support: Support
 ) -> None:
     """A bottom whose ends are in front and behind, and no rail runs past its middle there."""
-    is_pinned = stand.bottom_fixing in (None, BottomFixing.PINNED, BottomFixing.PINNED.value)
+    is_pinned = stand.bottom_fixing is None or is_meant(stand.bottom_fixing, BottomFixing.PINNED)
     if stand.bottom is None or not is_pinned or len(support.cross_rails) == 2:
         return
     if stock.grain("bottom") is PanelGrain.ACROSS:

@@ -3,6 +3,7 @@
 from furniture.units.amounts import Amounts
 from furniture.units.drafts import Draft, Least, Length, RangeDraft, WordedDraft, Words
 from furniture.units.limits import at_least_text, at_most_text, limits_as_text, range_as_text
+from furniture.units.meant import is_meant
 from furniture.units.parameters import REQUIRED, as_given, is_given, parameters, read_only
 from furniture.units.reader import Reader
 from furniture.units.reading import Given, ReadingError, quantity, read_length, read_mass
@@ -56,6 +57,7 @@ __all__ = [
     "fitted_with_unit",
     "inches",
     "is_given",
+    "is_meant",
     "limits_as_text",
     "listed",
     "millimetres",

@@ -15,7 +15,7 @@ from furniture.shop.cutting.arrangements import arrangements_for
 from furniture.shop.cutting.beds import FirstCut
 from furniture.shop.cutting.blanks import blanks_of
 from furniture.shop.cutting.conflicts import (
-    MOST_BOXES,
+    MOST_APART,
     Confined,
     boxes_barred,
     cannot_lie_together,
@@ -142,10 +142,10 @@ def test_a_question_knows_of_few_enough_faults_to_be_answered_in_its_time(
     request = CuttingRequest(boards=(board,), parts=two)
     (blank,) = blanks_of(request, frozenset())
     barred = boxes_barred(board, blank, request.saw)
-    assert len(barred) > 2 * MOST_BOXES
+    assert len(barred) > 2 * MOST_APART
     cannot_lie_together(board, [Confined(blank)] * 2, [barred] * 2, request.saw, seconds=0.1)
     (count,) = asked
-    assert count <= MOST_BOXES + 2
+    assert count <= MOST_APART + 2
 
 
 def test_of_many_faults_those_of_the_best_place_are_named() -> None:
