@@ -94,7 +94,8 @@ class WorkWords:
         }
         self._stand = standing_dry(making.operations)
         self._first_try = next((e.key for e in making.operations if e.kind is Kind.DRY_FIT), "")
-        self._begun = {cut: each for each in making.operations for cut in each.begins}
+        self._every = (*making.done, *making.operations)
+        self._begun = {cut: each for each in self._every for cut in each.begins}
         self._awaiting = sizes_measured_for(making)
         self._corners = corners_slotted(making)
 
@@ -243,7 +244,7 @@ class WorkWords:
             case Notched():
                 name = partial(self.called, operation)
                 cuts = set(operation.cuts)
-                bores = sum(1 for each in self._operations if cuts & set(each.begins))
+                bores = sum(1 for each in self._every if cuts & set(each.begins))
                 return notched_in_words(setting, name, self._shown, lie, bores)
             case Easing():
                 return eased_in_words(setting, partial(self.called, operation), self._shown, lie)

@@ -84,7 +84,8 @@ def left_to_do(
         replace(each, after=tuple(after for after in each.after if after.key in keys))
         for each in left
     )
-    return replace(making, operations=operations, set_ups=set_ups_of(operations))
+    made = tuple(each for each in making.operations if each.key not in keys)
+    return replace(making, operations=operations, set_ups=set_ups_of(operations), done=made)
 
 
 def _wood_of(making: Making) -> Mapping[str, frozenset[str]]:

@@ -42,7 +42,8 @@ class Making:
     """How a piece comes about: workpieces, each from another, and the operations in their order.
 
     `edge_gluing` is what each part takes that is glued up from strips, `gluing` what each glue-up,
-    `finishing` what the finish does, where it is known.
+    `finishing` what the finish does, where it is known. `done` are the operations that are left out
+    since they are made: what is left may go on from them.
     """
 
     workpieces: tuple[Workpiece, ...]
@@ -51,6 +52,7 @@ class Making:
     gluing: tuple[Gluing, ...] = ()
     finishing: Finishing | None = None
     edge_gluing: tuple[EdgeGluing, ...] = ()
+    done: tuple[Operation, ...] = ()
 
     @property
     def flushed(self) -> frozenset[str]:

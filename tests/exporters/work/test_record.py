@@ -13,9 +13,13 @@ from exporters.facts import Need, facts_of
 from exporters.settings import Output, PacketSettings
 from exporters.summary import summary_of, write_summary
 from exporters.work import work_record
+from exporters.work.tables import work_rows
 from exporters.work.work_mark import work_mark
+from furniture.making.left_to_do import left_to_do
+from furniture.making.operations import Kind
 from tests.exporters.work.bookkeeping import faults_of
 from tests.exporters.work.sheet_words import whole_work
+from tests.making.made import model
 from tests.models import NAMES, piece_of
 
 ONLY_WORK = PacketSettings(outputs=frozenset({Output.WORK}), dated=date(2026, 1, 2))
@@ -128,3 +132,24 @@ def test_the_mark_of_a_work_is_another_as_soon_as_a_number_means_another_operati
     first, second, *rest = making.operations
     other = replace(making, operations=(second, first, *rest))
     assert work_mark(other) != work_mark(making) == work_mark(replace(making))
+
+
+@pytest.mark.parametrize("name", ["yarn_steps", "key_rack"])
+def test_the_work_is_told_wherever_it_is_broken_off(name: str) -> None:
+    """What is left may go on from what is made: a chisel squares what the router left round."""
+    whole = model(name)
+    names = {each.id: frozenset(each.instances) for each in whole.making.workpieces}
+    wood = {
+        each.key: frozenset(one for take in each.takes for one in names.get(take, (take,)))
+        for each in whole.making.operations
+    }
+    chopped = 0
+    for count in range(len(whole.making.operations)):
+        ticked = {each.key: wood[each.key] for each in whole.making.operations[:count]}
+        left = left_to_do(whole.making, (), (), (), ticked=ticked)
+        rows = work_rows(whole.piece, left)
+        assert len(rows) == len(left.operations)
+        routed = {cut for each in left.operations for cut in each.begins}
+        chopped += sum(each.kind is Kind.CHOP and not routed & {*each.cuts}
+                       for each in left.operations)  # fmt: skip
+    assert chopped, "somewhere it was broken off between the two"
