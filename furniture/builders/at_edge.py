@@ -9,6 +9,7 @@ from enum import Enum
 
 import shapely
 
+from furniture.builders.common import Names
 from furniture.builders.opening_room import Near
 from furniture.builders.rules import DesignReader
 from furniture.parts.blank import Blank
@@ -41,6 +42,37 @@ class TierEdge(Enum):
             "front": Face.FACE_EDGE, "back": Face.BACK_EDGE,
             "left": Face.NAMED_END, "right": Face.FAR_END,
         }[self.value]  # fmt: skip
+
+
+def read_tiers(
+    reader: DesignReader, where: str, on: str, names: Names, tiers: Sequence[str], why: str
+) -> tuple[str, ...]:
+    """The tiers that are meant; none, noted, where no tier is.
+
+    Args:
+        reader: keeps the problems.
+        where: it stands in the script.
+        on: as it is written.
+        names: of the piece.
+        tiers: the instances that can be meant.
+        why: only those.
+    """
+    meant = tuple(name for name in names.meant_by(on) if name in tiers)
+    if not meant:
+        reader.refuse(f"{where} on", said(on), ", ".join(("tiers", *tiers)), why, "write 'tiers'")
+    return meant
+
+
+def read_from_corner(reader: DesignReader, where: str, given: Given | None) -> None:
+    """Note a place along an edge that is no distance; where it has room is found with the wood.
+
+    Args:
+        reader: keeps the problems.
+        where: it stands in the script.
+        given: as it is written.
+    """
+    if given is not None:
+        reader.length(f"{where} from_corner", given, at_least=0.0, why="it is a distance")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,14 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from furniture.builders.at_edge import AtEdge, TierEdge, place_at_edge, read_edge
+from furniture.builders.at_edge import (
+    AtEdge,
+    TierEdge,
+    place_at_edge,
+    read_edge,
+    read_from_corner,
+    read_tiers,
+)
 from furniture.builders.common import Names
 from furniture.builders.fixings import Screw
 from furniture.builders.measured_hinge import pilot_mm
@@ -111,12 +118,8 @@ def read_cord_clips(
             reader.refuse(where, said(each), "a CordClip", "it is one", f"write {like}")
             continue
         reader.names(f"{where} ", each)
-        meant = tuple(name for name in names.meant_by(each.on) if name in tiers)
-        if not meant:
-            reader.refuse(
-                f"{where} on", said(each.on), ", ".join(("tiers", *tiers)),
-                "a cord is led along under a tier", "write 'tiers'",
-            )  # fmt: skip
+        why = "a cord is led along under a tier"
+        meant = read_tiers(reader, where, each.on, names, tiers, why)
         why = "so large are the feet of clips (common practice)"
         length, width = (
             reader.length(
@@ -134,10 +137,7 @@ def read_cord_clips(
                 f"{where} from_edge", each.from_edge, at_least=at_least_known(width / 2),
                 why="its foot lies on the tier",
             )  # fmt: skip
-        if each.from_corner is not None:
-            reader.length(
-                f"{where} from_corner", each.from_corner, at_least=0.0, why="it is a distance"
-            )
+        read_from_corner(reader, where, each.from_corner)
         found.append(
             ClipFigures(
                 parameter=where,

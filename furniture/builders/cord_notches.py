@@ -6,7 +6,14 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from furniture.builders.at_edge import AtEdge, TierEdge, place_at_edge, read_edge
+from furniture.builders.at_edge import (
+    AtEdge,
+    TierEdge,
+    place_at_edge,
+    read_edge,
+    read_from_corner,
+    read_tiers,
+)
 from furniture.builders.common import Names
 from furniture.builders.opening_room import near_of
 from furniture.builders.panel_grain import PanelGrain
@@ -76,12 +83,8 @@ def read_cord_notches(
             reader.refuse(where, said(each), "a CordNotch", "it is one", f"write {like}")
             continue
         reader.names(f"{where} ", each)
-        meant = tuple(name for name in names.meant_by(each.on) if name in tiers)
-        if not meant:
-            reader.refuse(
-                f"{where} on", said(each.on), ", ".join(("tiers", *tiers)),
-                "a cord is laid in at a tier's edge", "write 'tiers'",
-            )  # fmt: skip
+        why = "a cord is laid in at a tier's edge"
+        meant = read_tiers(reader, where, each.on, names, tiers, why)
         edge = read_edge(reader, where, each.edge, free)
         width = math.nan
         if isinstance(each.passes, Cable):
@@ -92,10 +95,7 @@ def read_cord_notches(
                 "what is laid in from the edge is a cable: its plug stays outside",
                 f"write {reader.example('Cable')}",
             )  # fmt: skip
-        if each.from_corner is not None:
-            reader.length(
-                f"{where} from_corner", each.from_corner, at_least=0.0, why="it is a distance"
-            )
+        read_from_corner(reader, where, each.from_corner)
         found.append(
             CordFigures(
                 parameter=where, on=meant, edge=edge.face, width=width, given=each.from_corner

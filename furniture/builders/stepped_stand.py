@@ -21,13 +21,11 @@ from furniture.builders.box_options import (
     bottom_thickness,
     fixings_of,
     has_lid,
-    is_hinged,
     lid_grain,
     notes_of,
     of_the_lid,
     read_additions,
     read_closing,
-    slides,
 )
 from furniture.builders.brackets import (
     Bracket,
@@ -92,6 +90,7 @@ from furniture.builders.read_support import (
 )
 from furniture.builders.rules import DesignReader, read_name, reader_of
 from furniture.builders.stand_frame import Cast, drawn_out, frame_of, hidden_of
+from furniture.builders.stand_refusals import refuse_unheld
 from furniture.builders.support import Support
 from furniture.builders.tier_rules import Tier, TierLine, TierRule, tier_names
 from furniture.builders.uprights import UPRIGHT_NAMES, UPRIGHT_RAILS, Uprights
@@ -105,10 +104,8 @@ from furniture.units import (
     Given,
     Shown,
     as_given,
-    is_meant,
     millimetres,
     parameters,
-    said,
 )
 
 
@@ -253,21 +250,7 @@ def _build(
     additions = read_additions(reader, stand, box, cast.names)
     feet = feet_height_mm(stand.feet, additions.feet)
     support, steps = read_support(reader, stand, box, stock, fit, cast.strips, feet)
-    if slides(stand):
-        reader.refuse(
-            "lid_fixing", "sliding", "LidFixing.LOOSE, GLUED, CLEATS or NONE",
-            "the lid of a stand ends at what stands on it and has nowhere to slide",
-            "write LidFixing.LOOSE",
-        )  # fmt: skip
-    _refuse_one_pin(reader, stand, stock, support)
-    if is_hinged(stand):
-        reader.refuse(
-            "lid_fixing", "hinged", "LidFixing.LOOSE, GLUED, CLEATS or NONE",
-            "what stands on the base reaches through the back of its lid, where hinges would be, "
-            "and the tiers are in the way of a lid that opens",
-            "write LidFixing.LOOSE, or LidFixing.GLUED with flap=Flap(hinge=Hinge(...)) for a lid "
-            "whose front opens",
-        )  # fmt: skip
+    refuse_unheld(reader, stand, stock, support)
     closing = read_closing(
         reader, stand, box, stock,
         free_depth=support.free_depth, free_beside=support.free_beside,
@@ -360,21 +343,6 @@ def _build(
             opens=turning.opens,
         ).lifted(height),
     )
-
-
-def _refuse_one_pin(
-    reader: DesignReader, stand: SteppedStand, stock: StockOf, support: Support
-) -> None:
-    """A bottom whose ends are in front and behind, and no rail runs past its middle there."""
-    is_pinned = stand.bottom_fixing is None or is_meant(stand.bottom_fixing, BottomFixing.PINNED)
-    if stand.bottom is None or not is_pinned or len(support.cross_rails) == 2:
-        return
-    if stock.grain("bottom") is PanelGrain.ACROSS:
-        reader.refuse(
-            "own_grain['bottom']", said(PanelGrain.ACROSS), "PanelGrain.ALONG",
-            "it is pinned at the middle of both its ends, and behind the post stands there",
-            "leave it out, or write back_rail=BackRail()",
-        )  # fmt: skip
 
 
 def _read_dowels(

@@ -19,6 +19,8 @@ from furniture import (
     LidFixing,
     Lip,
     LipEdge,
+    Load,
+    LoadKind,
     Opening,
     OpeningFor,
     PanelGrain,
@@ -33,7 +35,7 @@ from furniture.checks.check import Check, Verdict
 from furniture.checks.finding import Finding
 from furniture.checks.of_piece import findings_of
 from furniture.checks.rows.seasons import GLUED_ACROSS, LOOSE_GAP
-from furniture.checks.rows.shelves import HAND_BENDING
+from furniture.checks.rows.shelves import BENDING, HAND_BENDING
 from furniture.parts.vectors import RIGHT
 from furniture.pieces import Piece, bought_parts, placed_named
 from furniture.solids.make import solid_of
@@ -144,6 +146,23 @@ def test_a_tier_that_stands_out_is_stiffer_turned_and_one_between_uprights_weake
     turned = {"own_grain": {"tiers": ACROSS}}
     assert use(a_stand(**turned)) < 0.5 * use(a_stand())
     assert use(by_uprights(**turned)) > 2.0 * use(by_uprights())
+
+
+def test_what_breaks_across_its_grain_is_told_to_be_turned() -> None:
+    """A person on a turned tier: bearing it in its middle would not save it, turning it helps."""
+    person = Load(
+        on="tier 2", mass="90 kg", footprint=("80 mm", "80 mm"), centre_height="900 mm",
+        kind=LoadKind.COMES_AND_GOES,
+    )  # fmt: skip
+    (breaks,) = told(by_uprights(own_grain={"tiers": ACROSS}, loads=[person]).build(), BENDING)
+    assert breaks.verdict is Verdict.FAIL
+    assert breaks.advice.startswith("turn its grain")
+    assert breaks.value is not None
+    assert breaks.limits.fails is not None
+    (along,) = told(by_uprights(loads=[person]).build(), BENDING)
+    assert along.value is not None
+    assert along.limits.fails is not None
+    assert along.value / along.limits.fails < 0.5 * breaks.value / breaks.limits.fails
 
 
 def test_a_turned_tier_spreads_its_uprights_and_the_advice_cures_it() -> None:

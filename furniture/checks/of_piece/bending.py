@@ -50,6 +50,7 @@ from furniture.structure.held import held_in
 from furniture.structure.plate import MESH_MM
 from furniture.timber.doubt import doubt_told
 from furniture.timber.strengths import DIVISOR_REASON, SOLID_DIVISOR, divisor
+from furniture.timber.wood import Kind
 from furniture.units.gravity import GRAVITY_M_S2
 
 CREEP = 2.0
@@ -156,6 +157,13 @@ def _crept(level: Level) -> str:
     return "the first sag under what stays, and once that under what comes and goes"
 
 
+def _borne_else(placed: Placed, grain: Grain) -> str:
+    """What helps where neither more thickness nor less load does: wood is weakest across."""
+    if grain is Grain.ACROSS and placed.part.timber.species.kind is not Kind.SHEET:
+        return "turn its grain to run the way that it bends, or make it of sheet stock"
+    return "bear it in its middle as well"
+
+
 def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
     """The worst stress along and across the grain, at the wood that is left there."""
     species = level.placed.part.timber.species
@@ -182,7 +190,7 @@ def _bending(level: Level, show: Show, rules: Rules) -> Iterable[Finding]:
             limits=BENDING.limits(cautions=working, fails=fails),
             basis=f"{level.told}, {_told(grain)}; {DIVISOR_REASON}{_for_a_while(level, rules)}"
             + doubt_told(species, rules, "mor_mpa"),
-            advice=said(remedies, "" if remedies else "bear it in its middle as well")
+            advice=said(remedies, "" if remedies else _borne_else(level.placed, grain))
             if stress > working
             else "",
             remedies=remedies,
