@@ -230,6 +230,7 @@ def _lots(entries: Sequence[tuple[Member, Copies]]) -> tuple[Lot, ...]:
             matches=copies.matches,
             mark=member.piece.name if copies.count == 1 else f"{member.piece.name} {number}",
             where=f"{member.piece.name}: ",
+            number=None if copies.count == 1 else number,
         )
         for member, copies in entries
         for number in range(1, copies.count + 1)

@@ -91,7 +91,7 @@ def _batch(built: BuiltBatch, members: Sequence[Member], going: Sequence[GoingOn
         if not _is_begun(each):
             lots.append(lot)
             continue
-        piece = replace(each.piece, name=lot.mark)
+        piece = replace(each.piece, name=lot.mark, copy_of=lot.piece.name)
         own.append(Member(piece=piece, setting=member.setting, count=1,
                           job=replace(each, piece=piece)))  # fmt: skip
         lots.append(replace(lot, piece=piece, design=lot.piece.name))

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from exporters.batch import BuiltBatch, Member
+from exporters.batch_copies import wood_of
 from exporters.cutting.at_the_saw import planned_saw_findings
 from exporters.cutting.findings import place_groups
 from exporters.exchange.standing import BATCH_SUMMARY, digest_of
@@ -27,7 +28,6 @@ from exporters.tables import (
 from exporters.target import Claim
 from exporters.writers import saved, sheet_settings
 from furniture.checks.of_piece import Group, Subject
-from furniture.making.strips_in_hand import laid_in_strips, of_copy
 from furniture.pieces import bought_parts
 from furniture.pieces.bought import Bought, merged
 from furniture.shop.boards.outcome import CuttingOutcome
@@ -77,12 +77,13 @@ def found_of(
         SolidError: the solid kernel did not do what the model asked.
     """
     found = []
-    strips = () if cutting is None else tuple(laid_in_strips(cutting))
     for member in batch.members:
-        mark = next(lot.mark for lot in batch.lots if lot.piece is member.piece)
         own = replace(settings, outputs=settings.outputs - {Output.CUTTING}, setting=member.setting,
-                      job=member.job, against=member.against,
-                      letters=member.letters, in_strips=of_copy(strips, mark))  # fmt: skip
+                      job=member.job, against=member.against, letters=member.letters)  # fmt: skip
+        if cutting is not None:
+            first = next(lot for lot in batch.lots if lot.piece is member.piece)
+            wood = wood_of(cutting, first)  # copies whose wood comes otherwise are another member
+            own = replace(own, blanks=wood.blanks, in_strips=wood.strips)
         facts = facts_for(member.piece, own)
         facts = replace(facts, groups=_without(of_boards, facts.groups))
         groups: tuple[Group, ...] | None = facts.groups

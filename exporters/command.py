@@ -186,6 +186,10 @@ def _written(
             )
             if cutting is not None:
                 settings = replace(settings, photos=_photos(boards, cutting))
+            if cutting is not None and isinstance(work, BuiltBatch):
+                from exporters.batch_copies import parted_by_wood
+
+                work, cutting = parted_by_wood(work, cutting)
             made = (
                 _batch_made(work, settings, cutting, claim, is_strict=options.strict)
                 if isinstance(work, BuiltBatch)

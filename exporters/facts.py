@@ -152,11 +152,15 @@ def _work(
     from furniture.job.worked import in_strips
 
     if settings.job is None:
-        return work_of(piece, settings.shop, cutting, order, weighed, in_strips=settings.in_strips)
+        return work_of(
+            piece, settings.shop, cutting, order, weighed, in_strips=settings.in_strips,
+            laid=settings.blanks,
+        )  # fmt: skip
     worked = settings.job.job.worked
     work = work_of(
         piece, settings.shop, cutting, order, weighed, frozenset(worked.together.values()),
         (*settings.in_strips, *in_strips(piece, worked)), made_of(piece, settings.job),
+        settings.blanks,
     )  # fmt: skip
     return replace(work, making=left_of(work.making, piece, settings.job))
 

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
     from exporters.photo import PhotoWood
     from exporters.revision.against import Against, Letters
+    from furniture.blanks import CommonBlank
     from furniture.job.going_on import GoingOn
     from furniture.making.strips_in_hand import StripsInHand
 
@@ -43,7 +44,8 @@ class PacketSettings:
     `dxf` names the flavour of the drawing files; the PDF is the same with every flavour. `against`
     is the earlier packet that it is told against, when there is one; `letters` are those of the
     packet that is replaced, where it is not told against any; `job` is what is done and measured of
-    it already. `in_strips` is what a plan for several pieces glues up from strips for this one.
+    it already. Of a plan for several pieces, `blanks` are the lengths that parts of this one share
+    there, None where there is no such plan, and `in_strips` is what is glued up for it.
     """
 
     outputs: frozenset[Output] = frozenset(Output)
@@ -58,4 +60,5 @@ class PacketSettings:
     shop: ShopRead = field(default_factory=lambda: usual_or(None, millimetres()))
     job: GoingOn | None = None
     in_strips: tuple[StripsInHand, ...] = ()
+    blanks: tuple[CommonBlank, ...] | None = None
     photos: Mapping[str, PhotoWood] = field(default_factory=dict)

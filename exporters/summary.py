@@ -54,6 +54,7 @@ def summary_of(
         "schema": SCHEMA,
         "name": piece.name,
         "slug": piece.slug,
+        "copy_of": piece.copy_of or None,
         "shown_in": piece.shown.unit.symbol,
         "parameters": as_given(piece.parameters),
         "stocks": [_stock(timber, piece.rules) for timber in timbers_of(piece)],

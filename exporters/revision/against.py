@@ -69,7 +69,7 @@ def compared(
         PacketError: there is no packet of this piece, or it cannot be read.
         SolidError: the solid kernel did not do what the model asked.
     """
-    old = read_packet(folder, piece.slug)
+    old = read_packet(folder, piece.design_slug)
     if going is not None:
         old = as_they_stand(with_measured(old, going.job.measured), going.stands)
     if going is None:
@@ -126,7 +126,7 @@ def letters_kept(folder: Path, piece: Piece, revision: str = UNCHANGED) -> Lette
         revision: the maker's own letter for what changed; a dash takes the next one.
     """
     try:
-        old = read_packet(folder, piece.slug)
+        old = read_packet(folder, piece.design_slug)
     except PacketError:
         return None  # there is none, or it cannot be gone by
     if not any(_is_letter(each.revision) for each in old.sheets.values()):

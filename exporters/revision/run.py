@@ -10,6 +10,7 @@ from exporters.batch import BuiltBatch
 from exporters.facts import Facts
 from exporters.settings import PacketSettings
 from furniture.errors import Problem
+from furniture.job.copies_in import folder_of_copy
 from furniture.job.packet import SUMMARY, PacketError
 from furniture.pieces import Piece
 
@@ -65,22 +66,33 @@ def batch_told_against(
             read.
         SolidError: the solid kernel did not do what the model asked.
     """
-    earlier = {
-        each.piece.slug: folder / each.piece.slug
-        for each in batch.members
-        if folder is not None and (folder / each.piece.slug / SUMMARY).is_file()
-    }
+    earlier = {} if folder is None else _packets_in(folder, batch)
     if folder is not None and not earlier:
         raise PacketError((_none_of(batch, folder),))
-    members, told = [], {}
+    replaced, members, told = _packets_in(out, batch), [], {}
     for each in batch.members:
         own = replace(settings, job=each.job)
         slug = each.piece.slug
-        piece, found = told_against(each.piece, own, out / slug, earlier.get(slug))
+        there = replaced.get(slug, out / slug)
+        piece, found = told_against(each.piece, own, there, earlier.get(slug))
         told[id(each.piece)] = piece
         members.append(replace(each, piece=piece, against=found.against, letters=found.letters))
     lots = tuple(replace(each, piece=told[id(each.piece)]) for each in batch.lots)
     return replace(batch, members=tuple(members), lots=lots)
+
+
+def _packets_in(folder: Path, batch: BuiltBatch) -> dict[str, Path]:
+    """The packets of these pieces in the folder of a batch, by the slug of each piece.
+
+    Where its copies have packets of their own, that of the first copy serves.
+    """
+    found = {}
+    for each in batch.members:
+        mark = next(lot.mark for lot in batch.lots if lot.piece is each.piece)
+        there = folder_of_copy(folder, mark, each.piece.slug)
+        if (there / SUMMARY).is_file():
+            found[each.piece.slug] = there
+    return found
 
 
 def _none_of(batch: BuiltBatch, folder: Path) -> Problem:

@@ -39,6 +39,7 @@ def work_of(
     lengths: Collection[frozenset[str]] = (),
     in_strips: Collection[StripsInHand] = (),
     made: Collection[CutOf] = (),
+    laid: Collection[CommonBlank] | None = None,
 ) -> Work:
     """The work with all that is known.
 
@@ -51,6 +52,7 @@ def work_of(
         lengths: of a job in the middle, what an earlier packet laid as one length each.
         in_strips: of it, what has its wood in strips.
         made: of it, the cuts that are made.
+        laid: the blanks that a plan for several pieces lays for it; None where there is none.
 
     Raises:
         SolidError: glue-ups are asked for, and a part's solid cannot be made.
@@ -58,8 +60,10 @@ def work_of(
     shop = shop or usual_or(None, piece.shown)
     found = _found(piece, order, shop)
     blanks: tuple[CommonBlank, ...]
-    if cutting is None:
+    if cutting is None and laid is None:
         blanks = common_blanks(piece, runs_round_corners(piece), shop.saw.kerf)
+    elif cutting is None:
+        blanks = (*(laid or ()), *_begun(piece, shop.saw.kerf, lengths))
     else:
         shop = replace(shop, saw=cutting.job.request.saw)
         blanks = (*cutting.job.common_blanks, *_begun(piece, shop.saw.kerf, lengths))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from furniture.job.copies_in import BATCH_SUMMARY, folder_of_copy
 from furniture.job.job import Job
 from furniture.job.job_boards import boards_told, cuts_told
 from furniture.job.job_file import DONE, TABLES, JobReading
@@ -17,8 +18,6 @@ from furniture.job.worked import Worked, in_batch, of_copy, worked_in
 from furniture.pieces import Piece, timbers_of
 from furniture.shop.boards.given import MeasuredBoard
 from furniture.units import Reader, Shown, nearest_word, said, word_remedy
-
-BATCH_SUMMARY = "batch.json"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +70,7 @@ def read_batch_job(
     shares = _shares(lines, record, [each.mark for each in copies])
     jobs = []
     for each in copies:
-        own = None if folder is None else folder / each.piece.slug
+        own = None if folder is None else folder_of_copy(folder, each.mark, each.piece.slug)
         worked = plan if own is None else of_copy(_worked(own), plan, each.mark)
         reading = JobReading(lines, each.mark)
         jobs.append(reading.job(shares[each.mark], each.design, each.piece, (), own, worked))

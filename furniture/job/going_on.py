@@ -78,7 +78,7 @@ def gone_on_with(
     boards = before.boards_of(boards)
     found = stands(before.design_of(design), job.measured, job.done, job.free, rules)
     old = old_of(found.designed) if job.packet is None else read_packet(
-        job.packet, found.designed.slug
+        job.packet, found.designed.design_slug
     )  # fmt: skip
     bench = as_they_stand(_on_the_bench(job, old), found)
     as_made, verdicts = verdicts_as_made(bench, found.piece, saw, begun_cuts(job.done))

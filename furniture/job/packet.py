@@ -11,6 +11,7 @@ from furniture.errors import DesignError, Problem
 from furniture.job.old import Drawn, Old, OldPart, Wood
 from furniture.job.records import Reading, cut_from, number
 from furniture.parts.blank import Blank
+from furniture.parts.part import slug_of
 
 SUMMARY = "piece.json"
 SCHEMA = "knifewall.piece/"
@@ -35,7 +36,7 @@ def read_packet(folder: Path, slug: str | None = None) -> Old:
 
     Args:
         folder: of the packet.
-        slug: of the piece that it has to be of; none takes any.
+        slug: of the design that it has to be of; none takes any.
 
     Raises:
         PacketError: there is no packet of ours, a newer version wrote it, it is of another piece,
@@ -44,7 +45,8 @@ def read_packet(folder: Path, slug: str | None = None) -> Old:
     record = _record_in(folder)
     reading = Reading(where=str(folder / SUMMARY))
     found = str(record.get("slug", ""))
-    if slug is not None and found != slug:
+    design = slug_of(str(record["copy_of"])) if record.get("copy_of") else found
+    if slug is not None and design != slug:
         reading.refuse(
             "slug", repr(found), repr(slug), "it is the packet of another piece",
             "name the folder of this piece's earlier packet",

@@ -134,7 +134,8 @@ class Piece:
     for the record: nothing is worked out from them; what a builder knows is its `intent`. `rules`
     are the shop's own limits that it was built by. `done` are the instances that are made already:
     they are part of it like the others, and nobody is asked to cut them. `in_hand` are others
-    whose wood is off its board, or has its place there by the plan that is worked by.
+    whose wood is off its board, or has its place there by the plan that is worked by. `copy_of` is
+    the name of the design that it is a copy of, where it has come to have a name of its own.
     """
 
     name: str
@@ -155,6 +156,7 @@ class Piece:
     rules: Rules = USUAL_RULES
     done: frozenset[str] = frozenset()
     in_hand: frozenset[str] = frozenset()
+    copy_of: str = ""
 
     def __post_init__(self) -> None:
         """What was given is kept as it was given."""
@@ -172,6 +174,11 @@ class Piece:
     def slug(self) -> str:
         """The name as file names carry it."""
         return slug_of(self.name)
+
+    @property
+    def design_slug(self) -> str:
+        """The name of its design as file names carry it."""
+        return slug_of(self.copy_of or self.name)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

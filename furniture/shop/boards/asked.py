@@ -79,6 +79,16 @@ class CuttingJob:
         """The blanks that several instances come off, of every copy of a piece."""
         return () if self.commons is None else tuple(each.common for each in self.commons.blanks)
 
+    def common_blanks_of(self, mark: str) -> tuple[CommonBlank, ...]:
+        """The blanks that several instances of one copy come off.
+
+        Args:
+            mark: of the copy.
+        """
+        if self.commons is None:
+            return ()
+        return tuple(each.common for each in self.commons.blanks if each.lot.mark == mark)
+
     @property
     def has_boards(self) -> bool:
         """Whether there is anything to plan on."""

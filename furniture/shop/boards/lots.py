@@ -25,6 +25,7 @@ class Lot:
         mark: what tells this copy from the others, such as `tea box 2`; empty where it is alone.
         where: what a message calls its wishes by, such as `wishes: `.
         design: the name of what it is a copy of, where its piece has come to be one of its own.
+        number: among the copies of its design; None where it is the only one.
     """
 
     piece: Piece
@@ -33,6 +34,7 @@ class Lot:
     mark: str = ""
     where: str = "wishes: "
     design: str = ""
+    number: int | None = None
 
     def called(self, name: str) -> str:
         """A name of this copy's own among those of all copies."""
