@@ -117,7 +117,10 @@ def _mitred(part: Any) -> set[object]:
 
 
 def _loose(piece: Piece) -> dict[str, frozenset[str]]:
-    """What goes into two parts or more, is glued into none and hung on none."""
+    """What goes into two parts or more, is glued into none and hung on none.
+
+    What is only screwed on lies in no opening: all that it meets looks one way.
+    """
     found: dict[str, list[Any]] = {}
     for each in piece.joinings:
         found.setdefault(each.incoming, []).append(each)
@@ -125,10 +128,15 @@ def _loose(piece: Piece) -> dict[str, frozenset[str]]:
         name: frozenset(each.into for each in all_of_it)
         for name, all_of_it in found.items()
         if len(all_of_it) > 1
+        and len({_way(face) for each in all_of_it for face in each.faces}) > 1
         and not any(each.role is Role.HINGE for each in all_of_it)
         and not any(face.glue for each in all_of_it for face in each.faces)
         and not any(fastener.is_glued for each in all_of_it for fastener in each.fasteners)
     }
+
+
+def _way(face: Any) -> tuple[float, ...]:
+    return tuple(round(each, 3) + 0.0 for each in face.normal)
 
 
 def _tongues(

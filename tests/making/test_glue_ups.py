@@ -82,6 +82,20 @@ def test_the_moves_of_a_model_are_made_with_its_solids(name: str) -> None:
 
 @pytest.mark.seeds(few=5, full=200)
 def test_no_fault_is_found_in_the_stages_of_any_design(seed: int) -> None:
+    is_without_fault(seed)
+
+
+@pytest.mark.parametrize(
+    "seed", [621220, 781136], ids=["a bar beside a post", "a head beside a bored post"]
+)
+def test_clamps_that_once_met_wood_go_by_it(seed: int) -> None:
+    """A post that stood right through from head to head was no wood to a bar; a bore's wall, which
+    is many facets, none to a head."""
+    is_without_fault(seed)
+
+
+def is_without_fault(seed: int) -> None:
+    """The glue-ups of a random design have no fault."""
     piece = drawn(seed).piece
     scene = scene_of(piece)
     found = stages_of(piece, assembly_of(piece, scene), scene=scene)

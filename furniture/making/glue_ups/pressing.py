@@ -120,17 +120,29 @@ def _throat_mm(
         (float((turn @ np.array(pad.at))[2]) + sign * pad.rise_mm)
         for pad, sign in zip(pads, (-1.0, 1.0), strict=True)
     )
-    outlines = []
+    outlines, before = [], []
     for sheet in looked.scene.seen(way):
-        is_between = (sheet.farthest >= ends[0] - _LEVEL_MM) & (
-            sheet.nearest <= ends[1] + _LEVEL_MM
-        )
-        outlines.append(sheet.outline[np.isin(sheet.owner, rows) & is_between])
-    shadow = shapely.union_all(np.concatenate(outlines))
+        own = sheet.only(np.isin(sheet.owner, rows))
+        is_between = (own.farthest >= ends[0] - _LEVEL_MM) & (own.nearest <= ends[1] + _LEVEL_MM)
+        outlines.append(own.outline[is_between])
+        before.append(own.only(own.farthest < ends[0] - _LEVEL_MM))
+    shadow = shapely.union_all([*np.concatenate(outlines), *_going_on(before)])
     shadow = shadow.buffer(bar_mm / 2, quad_segs=_FINE).buffer(-bar_mm / 2, quad_segs=_FINE)
     u, v, _ = (turn @ np.array(pads[0].at)).tolist()
     point = shapely.Point(u, v)
     return float(point.distance(shadow.boundary)) if shadow.contains(point) else 0.0
+
+
+def _going_on(before: Sequence[Sheet]) -> Iterable[shapely.Geometry]:
+    """What of each part a line is still in that has passed those of its facets.
+
+    A line goes in by one facet and out by the next, so it is in wood where it has passed an odd
+    number of them.
+    """
+    owners = np.concatenate([sheet.owner for sheet in before])
+    outlines = np.concatenate([sheet.outline for sheet in before])
+    for owner in np.unique(owners):
+        yield shapely.symmetric_difference_all(outlines[owners == owner])
 
 
 def has_room(line: ClampLine) -> bool:
@@ -311,18 +323,26 @@ def _rising(
     (sheet, below), (area, deep) = sheets, head
     under = np.flatnonzero(shapely.intersects(sheet.outline, area))
     regions = shapely.intersection(sheet.outline[under], area)
-    rising = [
-        (rise, region)
-        for region, plane in zip(regions, sheet.plane[under], strict=True)
-        for rise in (_highest(region, plane, sign) - level,)
-        if rise > _LEVEL_MM
-        and region.area > _SPECK_MM2
-        and _begins(below, region.representative_point(), sign, level + rise) < level + deep
+    rising: dict[int, list[tuple[float, shapely.Geometry]]] = {}
+    for owner, region, plane in zip(
+        sheet.owner[under].tolist(), regions, sheet.plane[under], strict=True
+    ):
+        if region.is_empty:
+            continue
+        rise = _highest(region, plane, sign) - level
+        begins = _begins(below, region.representative_point(), sign, level + rise)
+        if rise > _LEVEL_MM and begins < level + deep:
+            rising.setdefault(owner, []).append((rise, region))
+    found = [  # a round wall is many facets, each of them but a speck
+        each
+        for several in rising.values()
+        if shapely.union_all([region for _, region in several]).area > _SPECK_MM2
+        for each in several
     ]
-    if not rising:
+    if not found:
         return 0.0, 0.0
-    free = min(region.distance(area.centroid) for _, region in rising)
-    return max(rise for rise, _ in rising), 2.0 * free
+    free = min(region.distance(area.centroid) for _, region in found)
+    return max(rise for rise, _ in found), 2.0 * free
 
 
 def _begins(below: Sheet, point: shapely.Point, sign: float, top: float) -> float:
