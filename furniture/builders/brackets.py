@@ -15,7 +15,7 @@ from furniture.builders.tiers import TierFigures
 from furniture.joints import ButtJoint, Driven, HoldBy, Joint, Role
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, Cut, FlatMitre
-from furniture.parts.faces import Face
+from furniture.parts.faces import ALL_ARRISES, Arris, Face
 from furniture.parts.part import Kin, Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import DOWN, FRONT
@@ -48,12 +48,13 @@ class Bracket:
     """A wedge under a tier, or a pair of them, that stands against the front of the post.
 
     Its grain runs up as the post's does, so that its back is glued long grain to long grain. Two
-    screws from behind hold it where one that is sold bites it; the tier rests on it dry.
+    screws from behind hold it where one that is sold bites it; the tier rests on it dry. Each is a
+    part with a name, such as `tier 2 bracket`, or `tier 2 left bracket` of a pair.
 
     Args:
         on: a tier such as `tier 2`, or `tiers`.
         count: one in the middle of the post, or two side by side.
-        stock: of the bracket (default: the tiers' own).
+        stock: of the brackets (default: their tier's own).
         reach: from the post (default: three fifths of what the tier stands out).
         height: at the post (default: as its reach, as far as there is room).
         nose: what is left of the height at its front, at least; its lower end is sawn on a slope
@@ -70,15 +71,17 @@ class Bracket:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BracketFigures:
-    """The brackets of one tier [mm].
+    """A bracket under a tier [mm].
 
-    `places` are the name of each, the board of the post that it stands against, and its middle from
-    the left; `front` is the face of the post, `top` the underside of the tier. Its lower end slopes
-    by `slope_deg`. `screws` stand so far below its top, and are none where glue alone holds it.
+    `board` of the post is what it stands against, `middle` its own from the left; `front` is the
+    face of the post, `top` the underside of the tier. Its lower end slopes by `slope_deg`. `screws`
+    stand so far below its top, and are none where glue alone holds it.
     """
 
+    name: str
     on: str
-    places: tuple[tuple[str, Board, float], ...]
+    board: Board
+    middle: float
     timber: Timber
     reach: float
     height: float
@@ -98,7 +101,7 @@ def read_brackets(
     stock: StockOf,
     lips: Sequence[LipFigures],
 ) -> tuple[BracketFigures, ...]:
-    """The brackets, tier by tier; problems are noted with the reader.
+    """The brackets, from the lowest tier up; problems are noted with the reader.
 
     Args:
         reader: keeps the problems.
@@ -109,7 +112,7 @@ def read_brackets(
         stock: of each tier, which is that of its bracket where it names none.
         lips: what stands on the tier below.
     """
-    found: dict[str, BracketFigures] = {}
+    found: list[BracketFigures] = []
     tiers = {step.name: step for step in steps}
     entries = reader.several("brackets", brackets, Bracket, reader.example("Bracket"))
     if entries and not support.boards:
@@ -132,23 +135,67 @@ def read_brackets(
                 f"{where} on", said(bracket.on), ", ".join(("tiers", *tiers)),
                 "a bracket is under a tier", "write 'tiers'",
             )  # fmt: skip
-        timbers = {name: stock.timber(name) for name in meant}
+        usual = {name: stock.timber(name) for name in meant}
         if bracket.stock is not None:
-            timbers = dict.fromkeys(meant, read_stock(reader, f"{where} stock", bracket.stock))
+            usual = dict.fromkeys(meant, read_stock(reader, f"{where} stock", bracket.stock))
+        called = _called(bracket)
+        timbers = {
+            (tier, each): stock.own_or(f"{tier} {each}", usual[tier])
+            for tier in meant
+            for each in called
+        }
         places = _places(reader, where, bracket, support.boards, list(timbers.values()))
         for name in meant:
-            if name in found:
+            if name in {each.on for each in found}:
                 reader.refuse(
                     f"{where} on", said(bracket.on), "each tier once",
                     f"{name} has a bracket already", "leave it out, or write count=2 for a pair",
                 )  # fmt: skip
         figures = _read(reader, where, bracket, [tiers[each] for each in meant], below)
-        for name, figure in figures.items():
-            timber = timbers[name]
-            if timber is not None and places and figure.is_known:
-                step = tiers[name]
-                found[name] = _with_screws(reader, support, step, places, timber, figure)
-    return tuple(found.values())
+        for (tier, each), timber in timbers.items():
+            figure = figures.get(tier)
+            if timber is None or each not in places or figure is None or not figure.is_known:
+                continue
+            step, (board, middle) = tiers[tier], places[each]
+            name = f"{tier} {each}"
+            found.append(_with_screws(reader, support, step, (name, board, middle), timber, figure))
+    return tuple(found)
+
+
+def bracket_names(brackets: object, names: Names) -> tuple[str, ...]:
+    """The instances that these brackets will be, as far as they can be told before they are read.
+
+    Args:
+        brackets: as the script has them.
+        names: of the piece without them.
+    """
+    listed = brackets if isinstance(brackets, (list, tuple)) else (brackets,)
+    return tuple(
+        dict.fromkeys(
+            f"{tier} {called}"
+            for each in listed
+            if isinstance(each, Bracket)
+            for tier in names.meant_by(each.on)
+            for called in _called(each)
+        )
+    )
+
+
+def _called(bracket: Bracket) -> tuple[str, ...]:
+    """What each is called beside its tier."""
+    return ("left bracket", "right bracket") if bracket.count == 2 else ("bracket",)
+
+
+def bracket_hidden(brackets: Sequence[BracketFigures]) -> Mapping[str, Mapping[Arris, str]]:
+    """The arrises of brackets where no profile may run: all but those of its front."""
+    return {
+        each.name: {
+            arris: "it lies against the post or its tier there, or is sawn on a slope"
+            for arris in ALL_ARRISES
+            if arris.second is not Face.BACK_EDGE
+        }
+        for each in brackets
+    }
 
 
 def _below(
@@ -166,30 +213,25 @@ def _places(
     bracket: Bracket,
     boards: tuple[Board, ...],
     timbers: Sequence[Timber | None],
-) -> tuple[tuple[str, Board, float], ...]:
-    """What each bracket is called beside its tier, the board behind it, and its middle."""
+) -> dict[str, tuple[Board, float]]:
+    """By what each bracket is called beside its tier, the board behind it, and its middle."""
     count = reader.whole(f"{where} count", bracket.count, 1, 2, 1, "one bears, and two keep level")
     if count == 1 and len(boards) % 2 == 0:
         reader.refuse(
             f"{where} count", "1", "2", f"the middle of a post of {len(boards)} strips is a glue "
             "line, where no screw holds", "make it 2",
         )  # fmt: skip
-        return ()
+        return {}
     first, middle, last = boards[0], boards[len(boards) // 2], boards[-1]
-    places: tuple[tuple[str, Board, float], ...]
     if count == 1:
-        places = (("bracket", middle, (middle.left + middle.right) / 2),)
+        places = [(middle, (middle.left + middle.right) / 2)]
     elif len(boards) == 1:
         quarter = (first.right - first.left) / 4
-        places = (
-            ("left bracket", first, first.left + quarter),
-            ("right bracket", first, first.right - quarter),
-        )
+        places = [(first, first.left + quarter), (first, first.right - quarter)]
     else:
-        places = (
-            ("left bracket", first, (first.left + first.right) / 2),
-            ("right bracket", last, (last.left + last.right) / 2),
-        )
+        places = [
+            (first, (first.left + first.right) / 2), (last, (last.left + last.right) / 2)
+        ]  # fmt: skip
     wide = (first.right - first.left) / (2 if count == 2 and len(boards) == 1 else 1)
     thickest = max((each.thickness_mm for each in timbers if each is not None), default=math.nan)
     if count is not None:
@@ -199,7 +241,7 @@ def _places(
             why=f"{reader.least(reader.rules[BRACKET_BESIDE])} of its board stay beside a bracket "
             "(own rule)",
         )  # fmt: skip
-    return places
+    return dict(zip(_called(bracket), places, strict=False))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -285,7 +327,7 @@ def _with_screws(
     reader: DesignReader,
     support: Support,
     step: TierFigures,
-    places: tuple[tuple[str, Board, float], ...],
+    place: tuple[str, Board, float],
     timber: Timber,
     wedge: _Wedge,
 ) -> BracketFigures:
@@ -298,9 +340,12 @@ def _with_screws(
         edge = reader.rules[BRACKET_SCREW_EDGE]
         lowest = wedge.height - math.tan(math.radians(slope)) * screw.into_mm - edge
         heights = (edge, lowest) if lowest >= 2 * edge else (edge,) if lowest >= edge else ()
+    name, board, middle = place
     return BracketFigures(
+        name=name,
         on=step.name,
-        places=tuple((f"{step.name} {called}", board, middle) for called, board, middle in places),
+        board=board,
+        middle=middle,
         timber=timber,
         reach=wedge.reach,
         height=wedge.height,
@@ -331,11 +376,11 @@ def _screw(reader: DesignReader, post: float, reach: float, thickness: float) ->
     )
 
 
-def place_brackets(bracket: BracketFigures, rough: Rough) -> list[Placed]:
-    """The brackets of one tier, each with its named end up and its face edge at the post.
+def place_bracket(bracket: BracketFigures, rough: Rough) -> Placed:
+    """A bracket with its named end up and its face edge at the post.
 
     Args:
-        bracket: their figures.
+        bracket: its figures.
         rough: allowances.
     """
     thickness = bracket.timber.thickness_mm
@@ -344,41 +389,38 @@ def place_brackets(bracket: BracketFigures, rough: Rough) -> list[Placed]:
     if bracket.slope_deg > 0.0:
         slope = bracket.slope_deg
         cuts = (FlatMitre(end=Face.FAR_END, gauge_angle_deg=slope, long_point_edge=Face.FACE_EDGE),)
-    return [
-        Placed(
-            instance=name,
-            part=Part(name=name, blank=blank, timber=bracket.timber, cuts=cuts, rough=rough),
-            placement=Placement(
-                origin=(middle + thickness / 2, bracket.front, bracket.top),
-                x_axis=DOWN,
-                y_axis=FRONT,
-            ),
-            kin=Kin("bracket"),
-        )
-        for name, _, middle in bracket.places
-    ]
+    return Placed(
+        instance=bracket.name,
+        part=Part(name=bracket.name, blank=blank, timber=bracket.timber, cuts=cuts, rough=rough),
+        placement=Placement(
+            origin=(bracket.middle + thickness / 2, bracket.front, bracket.top),
+            x_axis=DOWN,
+            y_axis=FRONT,
+        ),
+        kin=Kin("bracket"),
+    )
 
 
 def bracket_joints(bracket: BracketFigures) -> list[Joint]:
-    """Each bracket glued and screwed to the post, and its tier resting on it dry."""
+    """A bracket glued and screwed to the post, and its tier resting on it dry."""
     driven: tuple[Driven, ...] = ()
     if bracket.screw is not None:
         driven = tuple(
             replace(bracket.screw, off_middle_mm=each - bracket.height / 2)
             for each in bracket.screws
         )
-    found: list[Joint] = []
-    for name, board, _ in bracket.places:
-        # a screw passes what comes and bites the other: it comes through the post
-        into, incoming = (name, board.instance) if driven else (board.instance, name)
-        found.append(ButtJoint(into=into, incoming=incoming, role=Role.SEAT, driven=driven))
-        found.append(ButtJoint(into=bracket.on, incoming=name, role=Role.SEAT, is_glued=False))
-    return found
+    name, post = bracket.name, bracket.board.instance
+    # a screw passes what comes and bites the other: it comes through the post
+    into, incoming = (name, post) if driven else (post, name)
+    return [
+        ButtJoint(into=into, incoming=incoming, role=Role.SEAT, driven=driven),
+        ButtJoint(into=bracket.on, incoming=name, role=Role.SEAT, is_glued=False),
+    ]
 
 
 def bracket_notes(brackets: Sequence[BracketFigures]) -> tuple[Note, ...]:
     """What the sheets say of those that no figure places: the holes behind them do."""
-    held = tuple(name for each in brackets if each.screws for name, _, _ in each.places)
+    held = tuple(each.name for each in brackets if each.screws)
     said = (
         "glue a bracket with its middle on its holes and its top close under its tier, then screw"
     )
@@ -398,16 +440,16 @@ def bored_for(
     bores: dict[str, tuple[Cut, ...]] = {}
     standing = {each.instance: each for each in placed}
     for bracket in brackets:
-        for _, board, middle in bracket.places:
-            for down in bracket.screws:
-                at = (middle, bracket.front, bracket.top - down)
-                x, y, _ = standing[board.instance].placement.to_part(at)
-                bore = Bore(
-                    face=Face.BACK_SIDE, x_mm=x, y_mm=y,
-                    diameter_mm=_HOLE_INCH_MM if is_inch else _HOLE_MM,
-                    countersink_diameter_mm=_SINK_INCH_MM if is_inch else _SINK_MM,
-                )  # fmt: skip
-                bores[board.instance] = (*bores.get(board.instance, ()), bore)
+        post = bracket.board.instance
+        for down in bracket.screws:
+            at = (bracket.middle, bracket.front, bracket.top - down)
+            x, y, _ = standing[post].placement.to_part(at)
+            bore = Bore(
+                face=Face.BACK_SIDE, x_mm=x, y_mm=y,
+                diameter_mm=_HOLE_INCH_MM if is_inch else _HOLE_MM,
+                countersink_diameter_mm=_SINK_INCH_MM if is_inch else _SINK_MM,
+            )  # fmt: skip
+            bores[post] = (*bores.get(post, ()), bore)
     return [
         replace(each, part=replace(each.part, cuts=each.part.cuts + bores.get(each.instance, ())))
         for each in placed

@@ -57,7 +57,21 @@ class Names:
     @property
     def listed(self) -> str:
         """All names, for messages."""
-        return ", ".join([*self.groups, *self.instances])
+        return ", ".join(dict.fromkeys([*self.groups, *self.instances]))
+
+    def and_strips(self, groups: Mapping[str, tuple[str, ...]], rails: tuple[str, ...]) -> Names:
+        """The names with those of small parts that stand on the others, or under them.
+
+        Args:
+            groups: what they are called all together, and the instances; none where there are none.
+            rails: those of them whose edges are named as a rail's are.
+        """
+        kept = {name: of for name, of in groups.items() if of}
+        more = tuple(each for of in kept.values() for each in of)
+        return Names(
+            instances=(*self.instances, *more), groups={**self.groups, **kept}, level=self.level,
+            rails=(*self.rails, *rails),
+        )  # fmt: skip
 
 
 def read_rough(reader: DesignReader, length: object, width: object) -> Rough:
@@ -124,6 +138,10 @@ class StockOf:
     def is_own(self, instance: str) -> bool:
         """Whether an instance has a stock of its own."""
         return instance in self._own
+
+    def own_or(self, instance: str, usual: Timber | None) -> Timber | None:
+        """The timber of a small part: its own where one is given, else the usual one."""
+        return self._own.get(instance, usual)
 
     def grain(self, instance: str) -> PanelGrain:
         """Which way the grain of a level instance runs."""

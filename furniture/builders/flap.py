@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from furniture.builders.base_box import BoxFigures, usual_gap_mm
 from furniture.builders.common import Names, StockOf
-from furniture.builders.hung import Hung
+from furniture.builders.hung import Hung, HungFigures
 from furniture.builders.lid_fixing import LidFixing
 from furniture.builders.lid_stay import Stay, read_opens
 from furniture.builders.measured_hinge import Hinge, WoodFor, read_hinge
@@ -35,7 +35,7 @@ from furniture.rules.hinges import (
     RIM_CLEAR,
 )
 from furniture.timber.stock import Timber
-from furniture.units import REQUIRED, Given, at_most_text, parameters, said
+from furniture.units import REQUIRED, Given, Shown, at_most_text, parameters, said
 
 FLAP = "flap"
 _SIDE_RAILS = ("left side rail", "right side rail")
@@ -150,31 +150,26 @@ class FlapFigures:
             replace(lid, instance=FLAP, low=(lid.low[0], self.front), high=(lid.high[0], behind)),
         ]
 
-    def hang(
-        self, reader: DesignReader, placed: Sequence[Placed], names: Names
-    ) -> tuple[list[Placed], Turning]:
-        """The parts with the stays' bores, and how the flap turns.
+    def read_hung(
+        self,
+        reader: DesignReader,
+        whole: Sequence[Placed],
+        box: BoxFigures,
+        stock: StockOf,
+        names: Names,
+    ) -> HungFigures | None:
+        """How it hangs, or nothing with the problems of its hinges and its stay noted.
 
         Args:
             reader: keeps the problems.
-            placed: all parts.
-            names: of them.
-
-        Raises:
-            DesignError: its hinges or its stay find no place.
+            whole: the rails and what else stands round it, and the lid that it is taken off.
+            box: that the lid lies in.
+            stock: of every instance.
+            names: of all parts.
         """
-        by_name = {each.instance: each for each in placed}
-        hung = read_one(reader, (FLAP, "flap."), self.hung, by_name, names)
-        reader.raise_if_any()
-        assert hung is not None, "what is not read is refused"
-        bored = hung.bored(placed)
-        turns = hung.opens(bored)
-        return bored, Turning(
-            joints=(hung.joint,),
-            fixings=tuple(hung.fixings(turns)),
-            notes=tuple(hung.notes(turns, reader.shown)),
-            opens=(turns,),
-        )
+        parts, _ = self.parted(whole, (), box, stock.timber(FLAP))
+        by_name = {each.instance: each for each in parts}
+        return read_one(reader, (FLAP, "flap."), self.hung, by_name, names)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,6 +180,26 @@ class Turning:
     fixings: tuple[Bought, ...] = ()
     notes: tuple[Note, ...] = ()
     opens: tuple[TurnsOpen, ...] = ()
+
+
+def turning_of(
+    hung: HungFigures, placed: Sequence[Placed], shown: Shown
+) -> tuple[list[Placed], Turning]:
+    """The parts with the stays' bores, and how the flap turns.
+
+    Args:
+        hung: how it hangs.
+        placed: all parts.
+        shown: the piece's unit.
+    """
+    bored = hung.bored(placed)
+    turns = hung.opens(bored)
+    return bored, Turning(
+        joints=(hung.joint,),
+        fixings=tuple(hung.fixings(turns)),
+        notes=tuple(hung.notes(turns, shown)),
+        opens=(turns,),
+    )
 
 
 def read_flap(

@@ -6,14 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import field
 
 from furniture.builders.back_panel import BACK_PANEL, BackPanel, read_back_stock
-from furniture.builders.brackets import (
-    Bracket,
-    bored_for,
-    bracket_joints,
-    bracket_notes,
-    place_brackets,
-    read_brackets,
-)
+from furniture.builders.brackets import Bracket
 from furniture.builders.carried import Carried, base_depth_of, deepest_base, read_tier_fit
 from furniture.builders.common import Names, StockOf, read_rough, read_usual
 from furniture.builders.cord_clips import CordClip, read_cord_clips, with_cord_clips
@@ -34,14 +27,7 @@ from furniture.builders.foot_board import (
     read_footed_post,
 )
 from furniture.builders.footed_uprights import read_footed_uprights
-from furniture.builders.lips import (
-    Lip,
-    lip_hidden,
-    lip_joints,
-    place_lips,
-    read_lips,
-    within_lips,
-)
+from furniture.builders.lips import Lip
 from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.opening_cuts import with_openings
 from furniture.builders.openings import Opening, bushings_of, opening_notes, read_openings
@@ -50,6 +36,7 @@ from furniture.builders.prefinish import Prefinish, read_prefinish
 from furniture.builders.rules import DesignReader, read_name, reader_of
 from furniture.builders.stand_frame import drawn_out, place_tier
 from furniture.builders.support import Support
+from furniture.builders.tier_parts import and_tier_parts, read_tier_parts
 from furniture.builders.tier_rules import Tier, TierLine, TierRule, tier_names
 from furniture.builders.uprights import UPRIGHT_NAMES, Uprights
 from furniture.joints import Fit
@@ -167,7 +154,8 @@ def _build(
     standing = UPRIGHT_NAMES if has_uprights else (POST,)
     groups = {"tiers": tiers, **({"uprights": standing} if has_uprights else {})}
     names = Names(instances=(FOOT, *standing, *tiers, *back), groups=groups, level=(FOOT, *tiers))
-    stock = _read_stocks(reader, stand, names, standing, tiers)
+    own = and_tier_parts(names, stand)
+    stock = _read_stocks(reader, stand, own, standing, tiers)
     rough = read_rough(reader, stand.rough_length, stand.rough_width)
     given = FootGiven(
         width=stand.base_width, depth=base_depth_of(stand), behind=stand.behind_post,
@@ -192,26 +180,22 @@ def _build(
         )  # fmt: skip
     else:
         support, steps = read_footed_post(carried, given, stock, behind)
-    lips = read_lips(reader, stand.lips, names, tiers, stock.timber(tiers[0]), has_uprights)
+    parts = read_tier_parts(reader, stand, names, support, steps, stock, has_uprights)
     cords = read_cord_notches(reader, stand.cord_notches, names, tiers, support.tier_edges)
     clips = read_cord_clips(
         reader, stand.cord_clips, names, tiers, support.tier_edges, stock.thickness
     )
-    brackets = read_brackets(reader, stand.brackets, names, support, steps, stock, lips)
     openings = reader.several("openings", stand.openings, Opening, "Opening(...)")
     holes = read_openings(reader, openings, (), names)
     stated = tuple(each for each in openings if isinstance(each, Opening))
     hardware = read_hardware(reader, stand.hardware, names)
-    hidden = dict(support.hidden(steps))
-    for on, edges in lip_hidden(lips).items():
-        hidden[on] = {**hidden[on], **edges}
     profiles = read_profiles(
         reader,
         stand.profiles,
-        names,
-        hidden,
+        own,
+        parts.hidden(support.hidden(steps)),
         support.shoulders(steps),
-        thickness=stock.thickness,
+        thickness=lambda name: parts.room(stock, name),
         grain=stock.grain,
     )
     surfaces = [support.lid_surface(), *(support.surface(step) for step in steps)]
@@ -228,15 +212,11 @@ def _build(
         *support.back_panel_joints(steps),  # the dados end in its rabbets
         *(joint for step in steps for joint in support.tier_joints(step)),
         *support.back_joints(EndButts(dowels=None)),
+        *parts.joints,
     ]
-    by_name = {surface.instance: surface for surface in surfaces}
-    for lip in lips:
-        placed += place_lips(lip, by_name[lip.on], rough, has_uprights, reader.rules)
-        joints += lip_joints(lip)
-    for bracket in brackets:
-        placed += place_brackets(bracket, rough)
-        joints += bracket_joints(bracket)
-    placed = bored_for(placed, brackets, stand.shown.is_inch)
+    placed = parts.added(
+        placed, surfaces, rough, has_uprights, reader.rules, stand.shown.is_inch
+    )  # fmt: skip
     placed = with_cord_notches(reader, cords, placed, joints, stock.grain)
     placed, through = with_openings(reader, holes, placed, joints, stock.grain)
     clipped = with_cord_clips(reader, clips, placed, joints, stock.grain)
@@ -250,12 +230,12 @@ def _build(
         shown=stand.shown,
         parameters=as_given(stand),
         loads=loads,
-        surfaces=[within_lips(each, lips) for each in surfaces],
+        surfaces=[parts.within(each) for each in surfaces],
         references=support.references(steps),
         notes=[
             *support.notes,
             *support.back_panel_notes(steps),
-            *bracket_notes(brackets),
+            *parts.notes,
             *cord_notes(cords),
             *clipped.notes,
             *opening_notes(stated, names),

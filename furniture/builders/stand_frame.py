@@ -13,7 +13,6 @@ from furniture.builders.dowels import DowelFigures, EndButts
 from furniture.builders.edges import HiddenEdges, panel_hidden, rail_hidden
 from furniture.builders.lid import bottom_of, lid_of, place_in_rabbets, rabbet_joints
 from furniture.builders.lid_fixing import LidFixing, cleat_joints, place_cleats
-from furniture.builders.lips import LipFigures, lip_hidden
 from furniture.builders.panels import place_panel
 from furniture.builders.support import Support
 from furniture.builders.tiers import TierFigures
@@ -99,7 +98,6 @@ def hidden_of(
     box: BoxFigures,
     support: Support,
     steps: Sequence[TierFigures],
-    lips: Sequence[LipFigures],
 ) -> HiddenEdges:
     """Every arris where no profile may run, with the reason."""
     why = "this edge lies in a rabbet or a dado: a profile there would spoil the seat"
@@ -117,8 +115,6 @@ def hidden_of(
         **panel_hidden(Face.BACK_SIDE, EDGES + ENDS, why),
         **panel_hidden(Face.FACE_SIDE, (Face.BACK_EDGE,), "the hinges' leaves lie there"),
     }
-    for name, edges in lip_hidden(lips).items():
-        found[name] = {**found.get(name, {}), **edges}
     below = panel_hidden(Face.FACE_SIDE, EDGES + ENDS, why)
     found["bottom"] = {**below, **found.get("bottom", {})}
     return found

@@ -27,16 +27,10 @@ from furniture.builders.box_options import (
     read_additions,
     read_closing,
 )
-from furniture.builders.brackets import (
-    Bracket,
-    bored_for,
-    bracket_joints,
-    bracket_notes,
-    place_brackets,
-    read_brackets,
-)
+from furniture.builders.brackets import Bracket
 from furniture.builders.carried import base_depth_of, deepest_base, read_tier_fit
 from furniture.builders.common import (
+    Names,
     StockOf,
     read_rough,
     read_usual,
@@ -64,19 +58,11 @@ from furniture.builders.feet import (
     lifted_surface,
 )
 from furniture.builders.fixings import Hardware
-from furniture.builders.flap import FLAP, Flap, Turning, read_flap
+from furniture.builders.flap import FLAP, Flap, Turning, read_flap, turning_of
 from furniture.builders.inside import inside_of
-from furniture.builders.lid import (
-    read_bottom_gap,
-)
+from furniture.builders.lid import lid_of, place_in_rabbets, read_bottom_gap
 from furniture.builders.lid_fixing import Cleats, LidFixing
-from furniture.builders.lips import (
-    Lip,
-    lip_joints,
-    place_lips,
-    read_lips,
-    within_lips,
-)
+from furniture.builders.lips import Lip
 from furniture.builders.loads import Load, read_loads, sizes_of
 from furniture.builders.opening_cuts import with_openings
 from furniture.builders.openings import Opening, Vent
@@ -92,6 +78,7 @@ from furniture.builders.rules import DesignReader, read_name, reader_of
 from furniture.builders.stand_frame import Cast, drawn_out, frame_of, hidden_of
 from furniture.builders.stand_refusals import refuse_unheld
 from furniture.builders.support import Support
+from furniture.builders.tier_parts import and_tier_parts, read_tier_parts
 from furniture.builders.tier_rules import Tier, TierLine, TierRule, tier_names
 from furniture.builders.uprights import UPRIGHT_NAMES, UPRIGHT_RAILS, Uprights
 from furniture.joints import Fit
@@ -231,15 +218,23 @@ class SteppedStand:
         return _build(self, rules, thicknesses)
 
 
+_OF_BOXES = {
+    "hinged_lid": "write flap=Flap(hinge=Hinge(...)) and lid_fixing=LidFixing.GLUED",
+    "sliding_lid": "leave it out: what stands on the base leaves its lid nowhere to slide",
+}
+"""What is looked for here since a box has it."""
+
+
 def _build(
     stand: SteppedStand, rules: ShopRules | None, thicknesses: Mapping[str, float] | None
 ) -> Piece:
     reader = reader_of(stand.shown, rules)
-    reader.names("", stand)
+    reader.names("", stand, _OF_BOXES)
     name = read_name(reader, stand.name)
     cast = _read_cast(reader, stand)
     has_uprights = stand.uprights is not None
-    stock = _read_stocks(reader, stand, cast)
+    names = and_tier_parts(cast.names, stand)
+    stock = _read_stocks(reader, stand, cast, names)
     fit = read_tier_fit(reader, stand)
     box = _read_base(reader, stand, stock, cast)
     bottom = stock.timber("bottom")
@@ -256,23 +251,26 @@ def _build(
         free_depth=support.free_depth, free_beside=support.free_beside,
     )  # fmt: skip
     dowels = _read_dowels(reader, stand, box, support, stock)
-    lips = read_lips(reader, stand.lips, cast.names, cast.tiers, stock.timber("lid"), has_uprights)
+    parts = read_tier_parts(reader, stand, cast.names, support, steps, stock, has_uprights)
     cords = read_cord_notches(
         reader, stand.cord_notches, cast.names, cast.tiers, support.tier_edges
     )
     clips = read_cord_clips(
         reader, stand.cord_clips, cast.names, cast.tiers, support.tier_edges, stock.thickness
     )
-    brackets = read_brackets(reader, stand.brackets, cast.names, support, steps, stock, lips)
-    hidden = hidden_of(cast, box, support, steps, lips)
     profiles = read_profiles(
-        reader, stand.profiles, cast.names, hidden, support.shoulders(steps),
-        thickness=stock.thickness, grain=stock.grain,
+        reader, stand.profiles, names, parts.hidden(hidden_of(cast, box, support, steps)),
+        support.shoulders(steps), thickness=lambda name: parts.room(stock, name), grain=stock.grain,
     )  # fmt: skip
     flap = read_flap(reader, stand.flap, closing.lid, support, steps, stock)
     carriers = [support.lid_surface()] if box.has_lid else []
     if flap is not None:
         carriers = flap.surfaces(carriers[0])
+    is_known = all(stock.timber(name) is not None for name in (*cast.rails, *cast.support))
+    hung = None
+    if flap is not None and is_known:
+        whole = [*support.place_back(stock), place_in_rabbets(lid_of(support), box, stock)]
+        hung = flap.read_hung(reader, whole, box, stock, cast.names)
     if stand.bottom is not None and not box.has_lid:
         carriers.append(support.bottom_surface(bottom_thickness(stand, stock)))
     surfaces = [*carriers, *(support.surface(step) for step in steps)]
@@ -283,18 +281,14 @@ def _build(
 
     placed, joints = frame_of(cast, support, steps, stock, gap, closing, dowels, reader.rules)
     turning = Turning()
-    if flap is not None:
+    if flap is not None and hung is not None:
         placed, joints = flap.parted(placed, joints, box, stock.timber(FLAP))
-        placed, turning = flap.hang(reader, placed, cast.names)
+        placed, turning = turning_of(hung, placed, stand.shown)
         joints += turning.joints
-    by_name = {surface.instance: surface for surface in surfaces}
-    for lip in lips:
-        placed += place_lips(lip, by_name[lip.on], box.rough, has_uprights, reader.rules)
-        joints += lip_joints(lip)
-    for bracket in brackets:
-        placed += place_brackets(bracket, box.rough)
-        joints += bracket_joints(bracket)
-    placed = bored_for(placed, brackets, stand.shown.is_inch)
+    placed = parts.added(
+        placed, surfaces, box.rough, has_uprights, reader.rules, stand.shown.is_inch
+    )  # fmt: skip
+    joints += parts.joints
     pads, pad_joints, height = feet_under(additions.feet, box, placed, has_post=not has_uprights)
     placed += pads
     joints += pad_joints
@@ -312,13 +306,13 @@ def _build(
         parameters=as_given(stand),
         loads=loads,
         fixed=[lifted_body(body, height) for body in closing.fixed],
-        surfaces=[lifted_surface(within_lips(each, lips), height) for each in surfaces],
+        surfaces=[lifted_surface(parts.within(each), height) for each in surfaces],
         references=[lifted_reference(each, height) for each in support.references(steps)],
         notes=[
             *flush_notes(box, stand.shown, cast.rails),
             *support.notes,
             *support.back_panel_notes(steps),
-            *bracket_notes(brackets),
+            *parts.notes,
             *cord_notes(cords),
             *clipped.notes,
             *notes_of(closing, additions, cast.names),
@@ -381,7 +375,7 @@ def _rails_of(stand: SteppedStand) -> tuple[str, ...]:
     return POST_RAILS if stand.back_rail is None else RAILED_POST_RAILS
 
 
-def _read_stocks(reader: DesignReader, stand: SteppedStand, cast: Cast) -> StockOf:
+def _read_stocks(reader: DesignReader, stand: SteppedStand, cast: Cast, names: Names) -> StockOf:
     timbers = read_usual(reader, {"thick": stand.thick, "thin": stand.thin})
     usual: dict[str, Timber | None] = dict.fromkeys((*cast.rails, *cast.support), timbers["thick"])
     usual.update(dict.fromkeys(("lid", FLAP, *cast.tiers), timbers["thin"]))
@@ -392,7 +386,7 @@ def _read_stocks(reader: DesignReader, stand: SteppedStand, cast: Cast) -> Stock
     given_as = dict.fromkeys((*cast.rails, *cast.support), "thick")
     given_as.update(dict.fromkeys(("lid", FLAP, *cast.tiers), "thin"), bottom="bottom")
     given_as[BACK_PANEL] = "back_panel.stock"
-    return StockOf(reader, usual, stand.own_stock, cast.names, given_as, stand.own_grain)
+    return StockOf(reader, usual, stand.own_stock, names, given_as, stand.own_grain)
 
 
 def _read_base(reader: DesignReader, stand: SteppedStand, stock: StockOf, cast: Cast) -> BoxFigures:

@@ -16,6 +16,9 @@ _LONGEST_COUNT = 5
 class Tier:
     """One tier, counted above the lid.
 
+    Its stock and its grain are said by its name: `own_stock={"tier 2": ...}`, `own_grain` of the
+    stand alike.
+
     Args:
         width: left to right; not between uprights, where the box gives it.
         depth: how far it stands out from the post's front face; front to back between uprights
@@ -106,6 +109,23 @@ class TierLine:
     def one_by_one(self) -> tuple[Tier, ...]:
         """None: what each would be hangs on the base, and one off the line ends it."""
         return ()
+
+
+def said_of(name: str) -> dict[str, str]:
+    """What to write instead of a parameter that is looked for among those of tiers.
+
+    Args:
+        name: of the tier, or of all.
+    """
+    stock = f"write own_stock={{{name!r}: Stock(...)}} among the stand's parameters"
+    return {
+        "grain": f"write own_grain={{{name!r}: PanelGrain.ACROSS}} among the stand's parameters",
+        **dict.fromkeys(("stock", "thickness", "species"), stock),
+        **dict.fromkeys(
+            ("lip", "lips", "bracket", "brackets", "load", "loads"),
+            f"write it among the stand's parameters, on={name!r}",
+        ),
+    }
 
 
 def tier_names(tiers: object) -> tuple[str, ...]:

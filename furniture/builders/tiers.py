@@ -15,6 +15,7 @@ from furniture.builders.tier_rules import (
     TierRule,
     counted_in,
     listed_in,
+    said_of,
 )
 from furniture.rules import Rules
 from furniture.rules.building import BETWEEN_DADOS, GREATEST_RISE, GREATEST_TIER, LEAST_TIER
@@ -149,7 +150,8 @@ def _one_by_one(
     listed = [each if isinstance(each, Tier) else None for each in tiers[:MOST_TIERS]]
     for index, each in enumerate(listed):
         if each is not None:
-            reader.names(f"{counted('tier', index)} ", each)
+            where = counted("tier", index)
+            reader.names(f"{where} ", each, said_of(where))
     depths = _depths(reader, listed, room)
     heights = _rises(reader, listed, room, rises)
     sizes = []
@@ -217,7 +219,7 @@ def _by_rule(
 ) -> Sizes:
     """The same by rule: the lowest tier is judged by itself, the others by the rule's step."""
     where = "tiers."
-    reader.names(where, rule)
+    reader.names(where, rule, said_of("tiers"))
     _read_count(reader, rule)
     count = len(rises)
     width, back = math.nan, 0.0
@@ -238,7 +240,7 @@ def _by_line(
     reader: DesignReader, rule: TierLine, room: TierRoom, rises: Sequence[Allowed]
 ) -> Sizes:
     """The same on straight lines from the base's front and sides to the top tier."""
-    reader.names("tiers.", rule)
+    reader.names("tiers.", rule, said_of("tiers"))
     _read_count(reader, rule)
     rise, change = _rise_by_rule(reader, rule, room, rises)
     each = [rise + index * change for index in range(len(rises))]

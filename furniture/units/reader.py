@@ -7,7 +7,7 @@ follow stay silent about it and still speak of every other figure.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from enum import Enum
 from typing import TypeVar
 
@@ -108,10 +108,24 @@ class Reader:
         """Note problems that were found elsewhere."""
         self._problems.extend(problems)
 
-    def names(self, where: str, parameter_set: object) -> None:
-        """Note every name that the set does not have, with the nearest that is not given too."""
+    def names(
+        self, where: str, parameter_set: object, elsewhere: Mapping[str, str] | None = None
+    ) -> None:
+        """Note every name that the set does not have, with the nearest that is not given too.
+
+        Args:
+            where: the set stands, as messages name its parameters.
+            parameter_set: as it was filled in.
+            elsewhere: what to write instead of a name that is looked for here.
+        """
         known = names_in(parameter_set)
         for name in misspelt_in(parameter_set):
+            if elsewhere is not None and name in elsewhere:
+                self.refuse(
+                    f"{where}{name}", "a value", f"what help({type(parameter_set).__name__}) lists",
+                    "it is said in another place", elsewhere[name],
+                )  # fmt: skip
+                continue
             close = nearest_word(name, [one for one in known if not is_given(parameter_set, one)])
             if close is not None:
                 self._meant.add(f"{where}{close}")

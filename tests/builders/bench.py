@@ -11,8 +11,10 @@ import pytest
 
 from furniture import (
     DesignError,
+    Hinge,
     MitredBox,
     Problem,
+    Screw,
     SteppedStand,
     Stock,
     Tier,
@@ -74,6 +76,15 @@ def a_box(**changes: Any) -> MitredBox:
         "finger_size": "24 mm",
     }
     return MitredBox(**{**given, **changes})
+
+
+def a_hinge(**changes: Any) -> Hinge:
+    """A small butt hinge of round figures, with some of them changed."""
+    given: dict[str, Any] = {
+        "leaf_length": "30 mm", "leaf_width": "9 mm", "leaf_thickness": "1.2 mm",
+        "barrel": "4 mm", "screw": Screw(diameter="2 mm", length="8 mm"),
+    }  # fmt: skip
+    return Hinge(**{**given, **changes})
 
 
 def problems_of(design: Any) -> tuple[Problem, ...]:

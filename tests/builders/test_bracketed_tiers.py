@@ -8,8 +8,12 @@ from typing import Any
 import pytest
 
 from furniture import (
+    TOP_FRONT,
+    Arris,
     BackRail,
     Bracket,
+    EdgeProfile,
+    Face,
     Lip,
     Load,
     Opening,
@@ -77,6 +81,8 @@ HARD: list[tuple[str, SteppedStand, int]] = [
     ("pairs, before strips and a rail", bracketed(
         Bracket(on="tier 1", count=2), Bracket(on="tier 2", height="25 mm"),
         post_strips=PostStrips(count=3), back_rail=BackRail(), shown=inches(),
+        own_stock={"tier 1 left bracket": oak("16 mm")},
+        profiles=[EdgeProfile(on="tier 2 bracket", edges=[Arris(Face.FACE_SIDE, Face.BACK_EDGE)])],
     ), 3),
     ("two strips", bracketed(Bracket(count=2, stock=oak("14 mm")), post_strips=PostStrips(count=2)),
      4),
@@ -99,6 +105,17 @@ def test_the_hard_ones_are_proved_and_go_together(hard: tuple[str, SteppedStand,
     piece = stand.build()
     proved(piece)
     assert len(brackets_of(piece)) == count
+
+
+def test_one_of_a_pair_may_be_cut_from_its_own_stock() -> None:
+    """A thick one is screwed; the 10 mm of its tier would split, so the other is glued alone."""
+    piece = {name: stand for name, stand, _ in HARD}["pairs, before strips and a rail"].build()
+    thick = {each: part(piece, each).blank.thickness_mm for each in brackets_of(piece)}
+    assert thick["tier 1 left bracket"] == 16.0
+    assert thick["tier 1 right bracket"] == 10.0
+    held = {each.into for each in piece.joinings if each.fasteners}
+    assert "tier 1 left bracket" in held
+    assert "tier 1 right bracket" not in held
 
 
 def test_a_thin_bracket_is_glued_alone() -> None:
@@ -153,6 +170,10 @@ REFUSED: list[tuple[SteppedStand, str]] = [
         Tier(width="160 mm", depth="80 mm", rise="36 mm"),
     )), "bracket 1 on"),
     (by_uprights(brackets=[Bracket()]), "brackets"),
+    (bracketed(Bracket(), profiles=[EdgeProfile(on="brackets", edges=[TOP_FRONT])]),
+     "profile 1 edges"),
+    (bracketed(Bracket(), own_stock={"tier 3 bracket": oak("9 mm")}),
+     "own_stock['tier 3 bracket']"),
     (bracketed(Bracket(on="tier 1"), openings=[Opening(on="tier 1", size="12 mm")]), "opening 1"),
 ]  # fmt: skip
 

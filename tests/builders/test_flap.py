@@ -11,11 +11,9 @@ from furniture import (
     BackRail,
     BottomFixing,
     Flap,
-    Hinge,
     LidFixing,
     Load,
     PanelGrain,
-    Screw,
     Stay,
     SteppedStand,
     TierRule,
@@ -27,19 +25,12 @@ from furniture.checks.of_piece import findings_of
 from furniture.checks.of_piece.reading import shown_by
 from furniture.checks.of_piece.swing import swing_findings
 from furniture.checks.rows.open_lid import OPEN_TILT, SHY_LID, SWING
+from furniture.making.glue_ups import proud_of
 from furniture.pieces import Piece, bought_parts
 from furniture.solids.make import solid_of
 from furniture.solids.measure import weigh
-from tests.builders.bench import box_round, oak, part, problems_of, proved
+from tests.builders.bench import a_hinge, box_round, oak, part, problems_of, proved
 from tests.builders.test_bad_input import changed, problems_left, stated
-
-
-def a_hinge(**changes: Any) -> Hinge:
-    given: dict[str, Any] = {
-        "leaf_length": "30 mm", "leaf_width": "9 mm", "leaf_thickness": "1.2 mm",
-        "barrel": "4 mm", "screw": Screw(diameter="2 mm", length="8 mm"),
-    }  # fmt: skip
-    return Hinge(**{**given, **changes})
 
 
 def flapped(tiers: dict[str, Any] | None = None, flap: Any = None, **changes: Any) -> SteppedStand:
@@ -114,6 +105,14 @@ def test_the_wood_of_lid_and_flap(piece: Piece) -> None:
     assert lid == pytest.approx(299 * (back - front) * 14 - gone - 2 * GAIN - 4 * PILOT, rel=1e-9)
 
 
+def test_the_rim_is_planed_once_and_to_the_lid(piece: Piece) -> None:
+    """The flap is hung when all tools are done: no plane can meet it."""
+    rim = ["front rail", "left side rail", "left stub", "right side rail", "right stub"]
+    assert sorted((each.high, each.low) for each in proud_of(piece)) == [
+        (each, "lid") for each in rim
+    ]
+
+
 def test_it_is_proved_hung_last_bought_and_looked_at(piece: Piece) -> None:
     assert proved(piece).steps[-1].moving == ("flap",)
     things = {each.name: each.quantity for each in bought_parts(piece)}
@@ -180,6 +179,14 @@ def test_what_cannot_open_is_refused_and_its_remedy_works(given: tuple[Any, str]
         text = stated(problem)
         if text is not None:
             assert problem.parameter not in problems_left(changed(design, problem.parameter, text))
+
+
+def test_its_hinges_and_its_stay_are_told_with_all_else() -> None:
+    """What hangs on where the lid lies is not kept for a second run."""
+    attic = Load(on="attic", mass="1 kg", footprint=("1 cm", "1 cm"), centre_height="1 mm")
+    flap = Flap(hinge=a_hinge(), inset="5 mm", stay=Stay(reach="300 mm"))
+    named = [each.parameter for each in problems_of(flapped(flap=flap, loads=[attic]))]
+    assert named == ["flap.inset", "flap.stay.reach", "load 1 on"]
 
 
 def test_a_base_that_is_made_as_much_deeper_takes_a_flap() -> None:

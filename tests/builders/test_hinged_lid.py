@@ -284,6 +284,7 @@ REFUSED: list[tuple[MitredBox, str]] = [
     (hinged(lid_fixing=LidFixing.LOOSE), "hinged_lid"),
     (hinged(profiles=[EdgeProfile(on="lid", edges=[UNDER_BACK])]), "profile 1"),
     (a_stand(lid_fixing=LidFixing.HINGED), "lid_fixing"),
+    (a_stand(hinged_lid=on(), lid_fixing=LidFixing.HINGED), "hinged_lid"),
 ]  # fmt: skip
 
 

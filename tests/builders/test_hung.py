@@ -13,7 +13,6 @@ from furniture import (
     ButtJoint,
     Composition,
     FlushWith,
-    Hinge,
     Hung,
     PlacedPart,
     RestJoint,
@@ -31,18 +30,10 @@ from furniture.checks.rows.open_lid import OPEN_PULL, OPEN_TILT, SWING
 from furniture.pieces import Piece, bought_parts
 from furniture.solids.make import solid_of
 from furniture.solids.measure import weigh
-from tests.builders.bench import box_round, oak, part, problems_of, proved
+from tests.builders.bench import a_hinge, box_round, oak, part, problems_of, proved
 from tests.builders.test_bad_input import changed, problems_left, stated
 
 OAK = oak("14 mm")
-
-
-def a_hinge(**changes: Any) -> Hinge:
-    given: dict[str, Any] = {
-        "leaf_length": "30 mm", "leaf_width": "9 mm", "leaf_thickness": "1.2 mm",
-        "barrel": "4 mm", "screw": Screw(diameter="2 mm", length="8 mm"),
-    }  # fmt: skip
-    return Hinge(**{**given, **changes})
 
 
 def board(name: str, length: str, width: str, **placed: Any) -> PlacedPart:

@@ -26,6 +26,7 @@ from furniture import (
     PanelGrain,
     ProfileKind,
     Stock,
+    Tier,
     TierEdge,
     TierRule,
     Uprights,
@@ -216,6 +217,10 @@ REFUSED: list[tuple[Any, str, str]] = [
     (a_stand(own_grain={"bottom": ACROSS}, bottom=oak("6 mm")), "own_grain['bottom']", "leave"),
     (a_box(own_grain={"lid": ACROSS}, lid_fixing=LidFixing.SLIDING), "own_grain['lid']", "leave"),
     (backed(back_panel=BackPanel(stock=oak("7 mm"), grain="up")), "back_panel.grain", "write"),
+    (a_stand(tiers=[Tier(width="200 mm", depth="90 mm", rise="90 mm", grain=ACROSS)]),  # type: ignore[call-arg]
+     "tier 1 grain", "write own_grain={'tier 1': PanelGrain.ACROSS}"),
+    (a_stand(tiers=TierRule(width="200 mm", depth="90 mm", rise="90 mm", stock=oak("9 mm"))),  # type: ignore[call-arg]
+     "tiers.stock", "write own_stock={'tiers': Stock(...)}"),
 ]  # fmt: skip
 
 

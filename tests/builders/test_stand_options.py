@@ -11,11 +11,16 @@ from typing import Any
 import pytest
 
 from furniture import (
+    INNER_TOP,
+    OUTER_BOTTOM,
+    OUTER_TOP,
     TOP_FRONT,
+    Arris,
     Ballast,
     Cleats,
     Dowels,
     EdgeProfile,
+    Face,
     Feet,
     LidFixing,
     Lip,
@@ -92,9 +97,16 @@ class TestLips:
     def test_a_gallery_on_three_sides(self) -> None:
         """End strips run from behind the front one to the post's front face."""
         lip = Lip(on="tiers", height="30 mm", edges=list(LipEdge))
-        piece = a_stand(lips=[lip]).build()
-        assert box_round(piece, "tier 2 left lip")[0] == pytest.approx((70, 110, 349.5))
-        assert box_round(piece, "tier 2 left lip")[1] == pytest.approx((80, 180, 379.5))
+        piece = a_stand(
+            lips=[lip], own_stock={"tier 2": oak("12 mm"), "tier 2 left lip": oak("7 mm")},
+            profiles=[EdgeProfile(on="lips", edges=[OUTER_TOP])],
+        ).build()  # fmt: skip
+        assert box_round(piece, "tier 2 left lip")[0] == pytest.approx((70, 112, 349.5))
+        assert box_round(piece, "tier 2 left lip")[1] == pytest.approx((77, 180, 379.5))
+        assert box_round(piece, "tier 2 right lip")[0] == pytest.approx((218, 112, 349.5))
+        assert box_round(piece, "tier 1 right lip")[0] == pytest.approx((240, 90, 229.5))
+        rounds = [each for each in part(piece, "tier 2 left lip").cuts if each.kind == "profile"]
+        assert [each.edge for each in rounds] == [OUTER_TOP]
         assert len(piece.placed) == 9 + 6
         assert not overlapping(piece)
 
@@ -112,6 +124,18 @@ class TestLips:
         assert parameters_named(a_stand(lips=[Lip(on="tier 1")], profiles=[profile])) == [
             "profile 1 edges"
         ]
+
+    def test_a_lip_is_shaped_where_nothing_is_glued_to_it(self) -> None:
+        """Below on its tier, and where the end lips meet the front one."""
+        lips = [Lip(on="tier 1", edges=[LipEdge.FRONT, LipEdge.LEFT])]
+        for on, edge in (
+            ("lips", OUTER_BOTTOM), ("tier 1 front lip", INNER_TOP),
+            ("tier 1 left lip", Arris(Face.FACE_SIDE, Face.FAR_END)),
+        ):  # fmt: skip
+            profile = EdgeProfile(on=on, edges=[edge])
+            assert parameters_named(a_stand(lips=lips, profiles=[profile])) == ["profile 1 edges"]
+        too_wide = EdgeProfile(on="lips", edges=[OUTER_TOP], radius="9 mm")
+        assert parameters_named(a_stand(lips=lips, profiles=[too_wide])) == ["profile 1 radius"]
 
 
 class TestLidFixing:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -96,17 +96,42 @@ def proud_of(piece: Piece) -> tuple[Proud, ...]:
     """Every face of the piece that is planed level with that of a part joined to it.
 
     A foot that stands a little in from the edge of its rail is meant to; a mitred end is no face.
+    What turns is hung when all planing is done: the face is planed to what that hangs on, where
+    the two lie level.
     """
     placed = {each.instance: each for each in piece.placed}
     pairs = dict.fromkeys(
         (each.into, each.incoming) for each in piece.joinings if not _is_foot(each)
     )
-    return tuple(
+    found = [
         proud
         for a, b in pairs
         for proud in proud_faces(placed[a], placed[b])
         if not _is_mitred(placed[proud.high], proud.side)
-    )
+    ]
+    on = {each.incoming: each.into for each in piece.joinings if each.role is Role.HINGE}
+    return tuple(dict.fromkeys(_planed_to(each, on, placed) for each in found))
+
+
+def _planed_to(proud: Proud, on: Mapping[str, str], placed: Mapping[str, Placed]) -> Proud:
+    """The face as it is planed to what is there by then.
+
+    Args:
+        proud: a face and what it is level with in the end.
+        on: of what turns, what it hangs on.
+        placed: the parts by instance.
+    """
+    held = on.get(proud.low)
+    if held is None or held == proud.high:
+        return proud
+    for other in proud_faces(placed[proud.high], placed[held]):
+        if (other.high, other.side) == (proud.high, proud.side) and _is_near(other, proud):
+            return replace(proud, low=held)
+    return proud
+
+
+def _is_near(first: Proud, second: Proud) -> bool:
+    return abs(first.by_mm - second.by_mm) < _CLEAR_MM
 
 
 def _is_mitred(placed: Placed, side: Vector) -> bool:

@@ -1,0 +1,168 @@
+"""What is fixed to the tiers of a stand besides its joints: lips on their edges, brackets under."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from furniture.builders.brackets import (
+    Bracket,
+    BracketFigures,
+    bored_for,
+    bracket_hidden,
+    bracket_joints,
+    bracket_names,
+    bracket_notes,
+    place_bracket,
+    read_brackets,
+)
+from furniture.builders.common import Names, StockOf
+from furniture.builders.edges import HiddenEdges
+from furniture.builders.lips import (
+    Lip,
+    LipFigures,
+    lip_hidden,
+    lip_joints,
+    lip_name,
+    lip_names,
+    place_lips,
+    read_lips,
+    within_lips,
+)
+from furniture.builders.rules import DesignReader
+from furniture.builders.support import Support
+from furniture.builders.tiers import TierFigures
+from furniture.joints import Joint
+from furniture.parts.faces import Arris
+from furniture.parts.part import Placed, Rough
+from furniture.pieces import Note, Surface
+from furniture.rules import Rules
+
+
+class TierPartsGiven(Protocol):
+    """The parameters of a stand that say what is fixed to its tiers."""
+
+    @property
+    def lips(self) -> Sequence[Lip]: ...
+    @property
+    def brackets(self) -> Sequence[Bracket]: ...
+
+
+def and_tier_parts(names: Names, given: TierPartsGiven) -> Names:
+    """The names of a stand with those of its lips and brackets.
+
+    Args:
+        names: without them.
+        given: the parameters.
+    """
+    lips = lip_names(given.lips, names)
+    groups = {"lips": lips, "brackets": bracket_names(given.brackets, names)}
+    return names.and_strips(groups, lips)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TierParts:
+    """Lips and brackets, their figures read."""
+
+    lips: tuple[LipFigures, ...]
+    brackets: tuple[BracketFigures, ...]
+
+    def hidden(self, others: HiddenEdges) -> HiddenEdges:
+        """The arrises where no profile may run, of these parts and of the others.
+
+        Args:
+            others: of the stand without them.
+        """
+        found: dict[str, Mapping[Arris, str]] = dict(others)
+        for name, edges in {**lip_hidden(self.lips), **bracket_hidden(self.brackets)}.items():
+            found[name] = {**found.get(name, {}), **edges}
+        return found
+
+    def room(self, stock: StockOf, name: str) -> float:
+        """The lesser size of an instance across its edges [mm], which a profile must leave some of.
+
+        Args:
+            stock: of all others.
+            name: of the instance.
+        """
+        own = {each.name: each.timber.thickness_mm for each in self.brackets}
+        for lip in self.lips:
+            for edge in lip.edges:
+                own[lip_name(lip.on, edge)] = min(lip.thickness(edge), lip.height)
+        return own[name] if name in own else stock.thickness(name)
+
+    def added(
+        self,
+        placed: Sequence[Placed],
+        surfaces: Sequence[Surface],
+        rough: Rough,
+        has_uprights: bool,
+        rules: Rules,
+        is_inch: bool,
+    ) -> list[Placed]:
+        """The parts with these among them, and with the holes for their screws.
+
+        Args:
+            placed: the parts without them.
+            surfaces: of the tiers, before lips stand on them.
+            rough: allowances.
+            has_uprights: whether the tiers lie between uprights.
+            rules: the shop's own limits.
+            is_inch: whether the maker buys bits by the inch.
+        """
+        by_name = {each.instance: each for each in surfaces}
+        strips = [
+            strip
+            for lip in self.lips
+            for strip in place_lips(lip, by_name[lip.on], rough, has_uprights, rules)
+        ]
+        wedges = [place_bracket(each, rough) for each in self.brackets]
+        return bored_for([*placed, *strips, *wedges], self.brackets, is_inch)
+
+    @property
+    def joints(self) -> list[Joint]:
+        """Of them with tiers and post."""
+        return [
+            *(joint for lip in self.lips for joint in lip_joints(lip)),
+            *(joint for bracket in self.brackets for joint in bracket_joints(bracket)),
+        ]
+
+    @property
+    def notes(self) -> tuple[Note, ...]:
+        """What the sheets say of them."""
+        return bracket_notes(self.brackets)
+
+    def within(self, surface: Surface) -> Surface:
+        """What a surface still carries between its lips.
+
+        Args:
+            surface: of a tier.
+        """
+        return within_lips(surface, self.lips)
+
+
+def read_tier_parts(
+    reader: DesignReader,
+    given: TierPartsGiven,
+    names: Names,
+    support: Support,
+    steps: Sequence[TierFigures],
+    stock: StockOf,
+    has_uprights: bool,
+) -> TierParts:
+    """Lips and brackets; problems are noted with the reader.
+
+    Args:
+        reader: keeps the problems.
+        given: the parameters.
+        names: of the piece.
+        support: what carries the tiers.
+        steps: the tiers from the lowest up.
+        stock: of every instance.
+        has_uprights: whether the tiers lie between uprights.
+    """
+    tiers = tuple(step.name for step in steps)
+    lips = read_lips(reader, given.lips, names, tiers, stock, has_uprights)
+    brackets = read_brackets(reader, given.brackets, names, support, steps, stock, lips)
+    return TierParts(lips=lips, brackets=brackets)
