@@ -17,7 +17,7 @@ from furniture.parts.cuts import Hole, shapes_of
 from furniture.parts.part import Placed
 from furniture.parts.vectors import UP, Vector, add, cross, length, scaled, subtract
 from furniture.pieces.bought import Bought, bought_for, bought_parts, merged, row_of
-from furniture.pieces.intent import TurnsOpen
+from furniture.pieces.intent import Fitted, TurnsOpen
 from furniture.pieces.piece import FixedBody, Piece
 
 _WOODEN = frozenset({HoldBy.DOWEL, HoldBy.PEG, HoldBy.WEDGE})
@@ -135,6 +135,8 @@ def things_of(piece: Piece) -> tuple[Thing, ...]:
     found += [_weight(each, rows) for each in piece.fixed]
     for turns in piece.intent.opens:
         found += _stays(turns, rows)
+    for number, fitted in enumerate(piece.intent.fitted, start=1):
+        found.append(_on_wood(fitted, number, rows))
     return tuple(found)
 
 
@@ -274,6 +276,22 @@ def _stays(turns: TurnsOpen, rows: tuple[Bought, ...]) -> Iterator[Thing]:
             between=(turns.instance,),
             hangs=_rod(_CHAIN_MM / 2, stay.length_mm),
         )
+
+
+def _on_wood(fitted: Fitted, number: int, rows: tuple[Bought, ...]) -> Thing:
+    """A thing whose foot lies on the wood; its height, which nobody says, is as its width."""
+    thing, (long, wide) = fitted.things[0], fitted.size_mm
+    return Thing(
+        name=f"{thing.name} {number}, {fitted.on}",
+        form=Square((long, wide, wide)),
+        axes=(fitted.along, cross(fitted.out, fitted.along), fitted.out),
+        origin=fitted.at,
+        stuff=Stuff.STEEL,
+        bought=row_of(thing, rows),
+        between=(fitted.on,),
+        out=scaled(fitted.out, 2.0 * _OUT_MM),
+        stands_out=True,
+    )
 
 
 def _rod(radius: float, long: float) -> Turned:

@@ -130,6 +130,23 @@ def title_block(
     return items, box
 
 
+_GOES_ON = ".9"
+"""What a number may gain once its set is known."""
+
+
+def _parted(number: str, height: float, room: float) -> tuple[str, ...]:
+    """A number without spaces, broken behind its hyphens where its cell is too narrow."""
+    lines = [""]
+    for part in number.split("-"):
+        longer = f"{lines[-1]}-{part}" if lines[-1] else part
+        if lines[-1] and text_width(longer, height) > room:
+            lines[-1] += "-"
+            lines.append(part)
+        else:
+            lines[-1] = longer
+    return tuple(lines)
+
+
 def _height(cell: _Cell, style: SheetStyle) -> float:
     return style.heading_height_mm if cell.is_heading else style.text_height_mm
 
@@ -140,6 +157,9 @@ def _cell_lines(cell: _Cell, style: SheetStyle) -> tuple[tuple[str, ...], float]
     if cell.is_heading and text_width(cell.value, height) > room:
         height = style.text_height_mm
     lines = wrapped(cell.value, height, room) or ("",)
+    if cell.in_set is InSet.DRAWING_NUMBER:
+        room -= text_width(_GOES_ON, height)
+        lines = tuple(part for line in lines for part in _parted(line, height, room))
     label = style.text_height_mm
     return lines, _PAD_MM * 1.9 + label + len(lines) * height * 1.45
 

@@ -138,8 +138,19 @@ class GlueWords:
             f"fix {instance} to the wall with {_counted(count, name)}"
             for (instance, name), count in counts.items()
         ]
-        put = self._things(each.thing for each in glue_ups.fixed_with)
+        over = {thing for each in self.piece.intent.fitted for thing in each.things}
+        put = self._things(each.thing for each in glue_ups.fixed_with if each.thing not in over)
+        fixed += list(self._fitted())
         return tuple(each[:1].upper() + each[1:] for each in (*fixed, *laid, *put, *hung))
+
+    def _fitted(self) -> Iterator[str]:
+        """What is fixed over the finish, like things on like parts counted together."""
+        counts = Counter((each.on, tuple(t.name for t in each.things)) for each in
+                         self.piece.intent.fitted)  # fmt: skip
+        for (on, (name, *by)), count in counts.items():
+            held = "".join(f" with {'its' if count == 1 else 'their'} {each}" + "s" * (count > 1)
+                           for each in by)  # fmt: skip
+            yield f"fix {_counted(count, name)} on {on}{held}"
 
     def _hung(self, hung: Hung) -> Iterator[str]:
         """How a part is hung that turns."""

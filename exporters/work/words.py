@@ -254,6 +254,12 @@ class WorkWords:
                 return slotted_in_words(operation, setting, self._face, self._shown, self._corners)
             case Flush():
                 return flushed_in_words(setting, self._face, self._corners)
+            case ByHand(tenon_on=Face() as end):
+                left = self.called(operation, end)
+                return Told(
+                    what=f"saw the tenon on the {left}: shoulders, then cheeks, to the knife lines "
+                    "of its sheet; pare it to its mortise"
+                )
             case ByHand():
                 return Told(what="cut as its sheet shows, by hand")
             case _:

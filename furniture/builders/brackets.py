@@ -15,7 +15,7 @@ from furniture.builders.tiers import TierFigures
 from furniture.joints import ButtJoint, Driven, HoldBy, Joint, Role
 from furniture.parts.blank import Blank
 from furniture.parts.cuts import Bore, Cut, FlatMitre
-from furniture.parts.faces import ALL_ARRISES, Arris, Face
+from furniture.parts.faces import Face
 from furniture.parts.part import Kin, Part, Placed, Rough
 from furniture.parts.placement import Placement
 from furniture.parts.vectors import DOWN, FRONT
@@ -184,18 +184,6 @@ def bracket_names(brackets: object, names: Names) -> tuple[str, ...]:
 def _called(bracket: Bracket) -> tuple[str, ...]:
     """What each is called beside its tier."""
     return ("left bracket", "right bracket") if bracket.count == 2 else ("bracket",)
-
-
-def bracket_hidden(brackets: Sequence[BracketFigures]) -> Mapping[str, Mapping[Arris, str]]:
-    """The arrises of brackets where no profile may run: all but those of its front."""
-    return {
-        each.name: {
-            arris: "it lies against the post or its tier there, or is sawn on a slope"
-            for arris in ALL_ARRISES
-            if arris.second is not Face.BACK_EDGE
-        }
-        for each in brackets
-    }
 
 
 def _below(

@@ -26,7 +26,8 @@ from furniture.parts.cuts import Bore
 from furniture.parts.faces import Face
 from furniture.parts.part import Placed
 from furniture.parts.placement import box_of
-from furniture.pieces import Bought, Note
+from furniture.parts.vectors import DOWN
+from furniture.pieces import Bought, Fitted, Note, Surface
 from furniture.rules.building import (
     GREATEST_CLIP,
     GREATEST_SMALL_SCREW,
@@ -88,8 +89,13 @@ class Clipped:
     """The instances with the pilot holes of their clips, what is bought, and where it goes."""
 
     placed: list[Placed]
-    fixings: list[Bought]
+    fitted: list[Fitted]
     notes: list[Note]
+
+    @property
+    def fixings(self) -> list[Bought]:
+        """The clips and their screws."""
+        return [thing for each in self.fitted for thing in each.things]
 
 
 def read_cord_clips(
@@ -199,6 +205,7 @@ def with_cord_clips(
     placed: Sequence[Placed],
     joints: Sequence[Joint],
     grain: Callable[[str], PanelGrain],
+    surfaces: Sequence[Surface],
 ) -> Clipped:
     """Where the clips go; what has no room is noted.
 
@@ -208,9 +215,11 @@ def with_cord_clips(
         placed: every part of the piece in its place, with all else that is cut in it.
         joints: between them; their dowels are kept clear of.
         grain: of each tier.
+        surfaces: of the tiers, as they are seen.
     """
+    seen = {each.instance: each for each in surfaces}
     standing = {each.instance: each for each in placed}
-    fixings, notes = list[Bought](), list[Note]()
+    fitted, notes = list[Fitted](), list[Note]()
     wood = reader.least(reader.rules[LEAST_OPENING_WOOD])
     why = f"its foot lies flat, {wood} off every corner, joint and opening"
     for clip in clips:
@@ -230,11 +239,33 @@ def with_cord_clips(
                 break
             if clip.screw is not None:
                 standing[name] = _bored(reader, part, edge, at, clip.from_edge, clip.screw)
-            fixings += _bought(clip, name)
-            notes.append(_note(clip, name, _seen(clip.edge, edge, part, at), reader.shown))
-    return Clipped(
-        placed=[standing[each.instance] for each in placed], fixings=fixings, notes=notes
-    )
+            foot = _on_edge(part, edge, at, clip.from_edge)
+            side = edge.axis == 0
+            fitted.append(
+                Fitted(
+                    things=_bought(clip, name),
+                    on=name,
+                    at=part.placement.to_piece((*foot, 0.0)),
+                    along=part.placement.y_axis if side else part.placement.x_axis,
+                    out=DOWN,
+                    size_mm=(clip.length, clip.width),
+                )
+            )
+            told = _seen(clip.edge, edge, part, at), _hidden(clip.edge, part, seen[name])
+            notes.append(_note(clip, name, told, reader.shown))
+    return Clipped(placed=[standing[each.instance] for each in placed], fitted=fitted, notes=notes)
+
+
+def _on_edge(part: Placed, edge: Face, at: float, from_edge: float) -> tuple[float, float]:
+    """The place along and across the grain of what lies so far along an edge and in from it."""
+    inwards = part.part.blank.across(edge) - from_edge if edge.is_far else from_edge
+    return (inwards, at) if edge.axis == 0 else (at, inwards)
+
+
+def _hidden(edge: TierEdge, part: Placed, seen: Surface) -> float:
+    """How much of the tier lies in its housing at the corner that one measures from [mm]."""
+    axis = 1 - edge.face.axis
+    return max(0.0, seen.low[axis] - box_of(part.part.blank, part.placement)[0][axis])
 
 
 def _not_above(part: Placed, placed: Sequence[Placed]) -> list[Placed]:
@@ -254,8 +285,7 @@ def _bored(
     screw: tuple[float, float],
 ) -> Placed:
     """The tier with the pilot hole in its underside."""
-    inwards = part.part.blank.across(edge) - from_edge if edge.is_far else from_edge
-    x, y = (inwards, at) if edge.axis == 0 else (at, inwards)
+    x, y = _on_edge(part, edge, at, from_edge)
     pilot = Bore(
         face=Face.BACK_SIDE, x_mm=clean(x), y_mm=clean(y),
         diameter_mm=pilot_mm(reader, screw[0], part.part.timber), depth_mm=screw[1],
@@ -269,7 +299,7 @@ def _seen(edge: TierEdge, own: Face, part: Placed, at: float) -> float:
     return part.part.blank.size[1 - own.axis] - at if is_from_far else at
 
 
-def _bought(clip: ClipFigures, on: str) -> list[Bought]:
+def _bought(clip: ClipFigures, on: str) -> tuple[Bought, ...]:
     """The clip and its screw."""
     held = "stuck on" if clip.screw is None else "with a hole for its screw"
     found = [Bought(name=clip.name, quantity=1, length_mm=clip.length, where=(on,), note=held)]
@@ -280,14 +310,16 @@ def _bought(clip: ClipFigures, on: str) -> list[Bought]:
                 length_mm=clip.screw[1], where=(on,), note=f"for the {clip.name}",
             )
         )  # fmt: skip
-    return found
+    return tuple(found)
 
 
-def _note(clip: ClipFigures, on: str, along: float, shown: Shown) -> Note:
-    """How it is fixed, and where one that no pilot hole places."""
+def _note(clip: ClipFigures, on: str, told: tuple[float, float], shown: Shown) -> Note:
+    """How it is fixed, and where one that no pilot hole places: from what is seen of its tier."""
     edge = f"its {clip.edge.value} edge"
     if clip.screw is not None:
         return Note(f"{on}: screw the {clip.name} under it at {edge}, on its pilot hole", (on,))
-    far, deep = (figure_with_unit(each, shown) for each in (along, clip.from_edge))
-    said = listed([f"{far} from {clip.edge.corner}", f"{deep} from {edge}"])
+    along, hidden = told
+    corner = f"{clip.edge.corner} upright" if hidden > 0.0 else clip.edge.corner
+    far, deep = (figure_with_unit(each, shown) for each in (along - hidden, clip.from_edge))
+    said = listed([f"{far} from {corner}", f"{deep} from {edge}"])
     return Note(f"{on}: stick the {clip.name} under it after finishing, its middle {said}", (on,))

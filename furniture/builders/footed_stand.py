@@ -66,7 +66,8 @@ class FootedStand:
             is given no depth reaches as far (default: what they add up to).
         post_width: left to right; not with uprights.
         uprights: two uprights instead of a post (default: a post).
-        beside_uprights: foot board beside either upright.
+        beside_uprights: foot board beside either upright (default: 20 mm, or as much as keeps the
+            board's end whole beside its mortise).
         post_proud: how far the post stands above the top tier; `0 mm` trims it flush.
         back_panel: a back between the uprights, or on the post over the board behind it (default:
             none).
@@ -105,7 +106,7 @@ class FootedStand:
     overall_depth: Given | None = None
     post_width: Given | None = None
     uprights: Uprights | None = None
-    beside_uprights: Given = "20 mm"
+    beside_uprights: Given | None = None
     post_proud: Given = "0 mm"
     back_panel: BackPanel | None = None
     tiers: TierRule | TierLine | Sequence[Tier] = REQUIRED
@@ -219,7 +220,7 @@ def _build(
     )  # fmt: skip
     placed = with_cord_notches(reader, cords, placed, joints, stock.grain)
     placed, through = with_openings(reader, holes, placed, joints, stock.grain)
-    clipped = with_cord_clips(reader, clips, placed, joints, stock.grain)
+    clipped = with_cord_clips(reader, clips, placed, joints, stock.grain, surfaces)
     reader.raise_if_any()
     return compose(
         thicknesses=thicknesses,
@@ -248,6 +249,7 @@ def _build(
             drawn_out=drawn_out(box, has_uprights, deepest_base(reader, stand), reader.rules),
             proportion=support.proportion(steps, reader.rules),
             brackets_by=("brackets",) if support.boards else (),
+            fitted=tuple(clipped.fitted),
         ),
     )
 

@@ -12,7 +12,7 @@ from furniture.builders.carried import Carried
 from furniture.builders.common import StockOf
 from furniture.builders.dowels import EndButts
 from furniture.builders.foot_board import END_GAP_MM, FOOT, place_foot, read_tenon
-from furniture.builders.rules import at_least_known, at_most_known
+from furniture.builders.rules import DesignReader, at_least_known, at_most_known
 from furniture.builders.tiers import TierFigures, TierRoom
 from furniture.builders.uprights import (
     UPRIGHT_NAMES,
@@ -23,11 +23,19 @@ from furniture.builders.uprights import (
     tier_depths,
 )
 from furniture.joints import Joint, MortiseAndTenonJoint
+from furniture.joints.fit import SLIP
 from furniture.parts.faces import ALL_ARRISES, WIDE_FACES, Arris, Face
 from furniture.parts.part import Placed
 from furniture.pieces import Reference, Surface
 from furniture.rules.building import LEAST_BACK_RAIL, LEAST_BESIDE_UPRIGHT, LEAST_HOUSED
-from furniture.units import Given, said
+from furniture.rules.checking import LEAST_SHORT_GRAIN, SHORT_GRAIN_DEPTHS
+from furniture.rules.joinery import USUAL_TENON
+from furniture.units import Amounts, Given, said
+
+_USUAL_BESIDE_MM = 20.0
+"""Board beside an upright where its end stays whole with less [mm]. Common practice, no source."""
+_BACK_EDGES = dict(zip(UPRIGHT_NAMES, (Face.FACE_EDGE, Face.BACK_EDGE), strict=True))
+"""The edge of each that looks back."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,11 +67,11 @@ class FootedUprights(UprightSupport):
         return [replace(panel, placement=replace(panel.placement, origin=(x + self.beside, y, z)))]
 
     def back_joints(self, butts: EndButts) -> list[Joint]:
-        """Their tenons, as long as they go in."""
+        """Their tenons, which bear in front: both mortises are cut at the same stops."""
         del butts  # no rail ends there
         return [
-            MortiseAndTenonJoint(into=FOOT, incoming=each, end_gap_mm=END_GAP_MM)
-            for each in UPRIGHT_NAMES
+            MortiseAndTenonJoint(into=FOOT, incoming=each, end_gap_mm=END_GAP_MM, edge_play_at=back)
+            for each, back in _BACK_EDGES.items()
         ]
 
     def lid_surface(self) -> Surface:
@@ -78,9 +86,14 @@ class FootedUprights(UprightSupport):
         rails, *others = UprightSupport.references(self, steps)
         top = Reference(what="foot board's top", start=rails.start, end=rails.end, from_floor=True)
         behind = self.board.depth - self.box.depth
+        middle, height = self.box.width / 2, self.board.height
+        beside = Reference(
+            what="board beside an upright", start=(0.0, 0.0, height),
+            end=(self.beside, 0.0, height),
+        )  # fmt: skip
+        others = [beside, *others]
         if behind <= 0.0:
             return [top, *others]
-        middle, height = self.box.width / 2, self.board.height
         board = Reference(
             what="board behind the uprights", start=(middle, self.box.depth, height),
             end=(middle, self.board.depth, height),
@@ -94,7 +107,7 @@ class FootedUprights(UprightSupport):
             each: at_foot for each in ALL_ARRISES if Face.NAMED_END in (each.first, each.second)
         }
         every = dict(UprightSupport.hidden(self, steps))
-        for name, back in zip(UPRIGHT_NAMES, (Face.FACE_EDGE, Face.BACK_EDGE), strict=True):
+        for name, back in _BACK_EDGES.items():
             free = {Arris(wide, edge) for wide in WIDE_FACES
                     for edge in (Face.FACE_EDGE, Face.BACK_EDGE)}  # fmt: skip
             if self.back is not None:
@@ -106,10 +119,21 @@ class FootedUprights(UprightSupport):
         return every
 
 
+def _usual_beside_mm(reader: DesignReader, tenon: float, thickness: float) -> float:
+    """As much as keeps the board's end from splitting off, and does not look mean [mm].
+
+    **Source:** own rule: as much short grain beside a mortise as its check asks for.
+    """
+    rules = reader.rules
+    asked = max(rules[LEAST_SHORT_GRAIN], rules[SHORT_GRAIN_DEPTHS] * (tenon + END_GAP_MM))
+    mouth = thickness * rules[USUAL_TENON] + SLIP.clearance_mm(thickness)
+    return max(_USUAL_BESIDE_MM, Amounts(shown=reader.shown).up(asked - (thickness - mouth) / 2))
+
+
 def read_footed_uprights(
     carried: Carried,
     given: object,
-    beside: Given,
+    beside: Given | None,
     tenon: Given | None,
     panel: object,
     stock: StockOf,
@@ -120,7 +144,7 @@ def read_footed_uprights(
     Args:
         carried: what all supports are read by.
         given: the uprights' parameter set.
-        beside: board beside either of them, as written.
+        beside: board beside either of them, as written; nothing is the usual.
         tenon: how deep they go in, as written.
         panel: the back's parameter set, or nothing.
         stock: of every instance.
@@ -135,9 +159,10 @@ def read_footed_uprights(
         given = Uprights(depth="120 mm")
     thickness = one_thickness(reader, stock, UPRIGHT_NAMES, "uprights")
     least, between = reader.rules[LEAST_BESIDE_UPRIGHT], reader.rules[LEAST_BACK_RAIL]
-    off = reader.length(
-        "beside_uprights", beside, at_least=least,
-        at_most=max(least, at_most_known((board.width - between) / 2 - thickness)),
+    deep = read_tenon(reader, tenon, stock.timber(FOOT), stock.parameter(FOOT))
+    most = max(least, at_most_known((board.width - between) / 2 - thickness))
+    off = min(most, _usual_beside_mm(reader, deep, thickness)) if beside is None else reader.length(
+        "beside_uprights", beside, at_least=least, at_most=most,
         why=f"{reader.least(least)} of board beside an upright keep its mortise from breaking out "
         f"at the end, and {reader.least(between)} stay between the two",
     )  # fmt: skip
@@ -160,7 +185,6 @@ def read_footed_uprights(
     )
     parameter = stock.parameter(UPRIGHT_NAMES[0])
     dado = carried.dado_depth(thickness, parameter, reader.rules[LEAST_HOUSED])
-    deep = read_tenon(reader, tenon, stock.timber(FOOT), stock.parameter(FOOT))
     length, back = carried.length(steps), None
     if isinstance(panel, BackPanel):
         back = read_back_panel(

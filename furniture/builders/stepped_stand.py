@@ -294,7 +294,7 @@ def _build(
     joints += pad_joints
     placed = with_cord_notches(reader, cords, placed, joints, stock.grain)
     placed, openings = with_openings(reader, additions.holes, placed, joints, stock.grain)
-    clipped = with_cord_clips(reader, clips, placed, joints, stock.grain)
+    clipped = with_cord_clips(reader, clips, placed, joints, stock.grain, surfaces)
     reader.raise_if_any()
     return compose(
         thicknesses=thicknesses,
@@ -335,6 +335,7 @@ def _build(
             proportion=support.proportion(steps, reader.rules),
             brackets_by=("brackets",) if support.boards else (),
             opens=turning.opens,
+            fitted=tuple(clipped.fitted),
         ).lifted(height),
     )
 

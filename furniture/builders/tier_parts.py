@@ -10,7 +10,6 @@ from furniture.builders.brackets import (
     Bracket,
     BracketFigures,
     bored_for,
-    bracket_hidden,
     bracket_joints,
     bracket_names,
     bracket_notes,
@@ -34,7 +33,7 @@ from furniture.builders.rules import DesignReader
 from furniture.builders.support import Support
 from furniture.builders.tiers import TierFigures
 from furniture.joints import Joint
-from furniture.parts.faces import Arris
+from furniture.parts.faces import ALL_ARRISES, Arris, Face
 from furniture.parts.part import Placed, Rough
 from furniture.pieces import Note, Surface
 from furniture.rules import Rules
@@ -75,7 +74,7 @@ class TierParts:
             others: of the stand without them.
         """
         found: dict[str, Mapping[Arris, str]] = dict(others)
-        for name, edges in {**lip_hidden(self.lips), **bracket_hidden(self.brackets)}.items():
+        for name, edges in {**lip_hidden(self.lips), **_bracket_hidden(self.brackets)}.items():
             found[name] = {**found.get(name, {}), **edges}
         return found
 
@@ -166,3 +165,15 @@ def read_tier_parts(
     lips = read_lips(reader, given.lips, names, tiers, stock, has_uprights)
     brackets = read_brackets(reader, given.brackets, names, support, steps, stock, lips)
     return TierParts(lips=lips, brackets=brackets)
+
+
+def _bracket_hidden(brackets: Sequence[BracketFigures]) -> Mapping[str, Mapping[Arris, str]]:
+    """The arrises of brackets where no profile may run: all but those of its front."""
+    return {
+        each.name: {
+            arris: "it lies against the post or its tier there, or is sawn on a slope"
+            for arris in ALL_ARRISES
+            if arris.second is not Face.BACK_EDGE
+        }
+        for each in brackets
+    }

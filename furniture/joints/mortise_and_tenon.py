@@ -46,7 +46,7 @@ class MortiseAndTenonJoint(Joint):
 
     The rail's blank goes into the other by the length of its tenon, so the shoulders close where it
     begins. The tenon is struck from the rail's face side and face edge; there it bears, and its
-    play lies on the other side.
+    play lies on the other side, unless `edge_play_at` has it at the face edge.
 
     Args:
         fit: the clearance rule, by the tenon's thickness.
@@ -55,7 +55,8 @@ class MortiseAndTenonJoint(Joint):
         face_edge_shoulder_mm: from the rail's face edge to the tenon; 0 for no shoulder there
             (default: an eighth of the width).
         back_edge_shoulder_mm: the same at the back edge.
-        edge_play_mm: beyond the tenon's edge towards the back edge, to shift the rail by.
+        edge_play_mm: beyond one edge of the tenon, to shift the rail by.
+        edge_play_at: that edge, the face edge or the back edge; it bears on the other.
         end_gap_mm: how much deeper the mortise is than the tenon is long, for glue.
         end_radius_mm: what the cutter leaves in the mortise's corners; it is then cut as much
             longer at both ends, so that a square tenon goes in. 0 is chiselled square.
@@ -70,6 +71,7 @@ class MortiseAndTenonJoint(Joint):
     face_edge_shoulder_mm: float | None = None
     back_edge_shoulder_mm: float | None = None
     edge_play_mm: float = 0.5
+    edge_play_at: Face = Face.BACK_EDGE
     end_gap_mm: float = 1.0
     end_radius_mm: float = 0.0
     is_glued: bool = True
@@ -136,8 +138,15 @@ class MortiseAndTenonJoint(Joint):
                 from_face_edge_mm=clean(at_edge),
                 width_mm=clean(blank.width_mm - at_edge - at_back),
             ),
-            room=(self.end_radius_mm, self.end_radius_mm + self.edge_play_mm),
+            room=(
+                self._beyond(Face.FACE_EDGE),
+                self._beyond(Face.BACK_EDGE),
+            ),
         )
+
+    def _beyond(self, edge: Face) -> float:
+        """How far the mortise reaches past the tenon at an edge [mm]."""
+        return self.end_radius_mm + (self.edge_play_mm if edge is self.edge_play_at else 0.0)
 
     def _mortise(self, lies: _Lies) -> Mortise:
         first, second = (axis for axis in range(3) if axis != lies.face.axis)
@@ -160,8 +169,8 @@ class MortiseAndTenonJoint(Joint):
         for own, what, play in (
             (Face.FACE_SIDE, "cheek borne on", 0.0),
             (Face.BACK_SIDE, "other cheek", lies.clearance),
-            (Face.FACE_EDGE, "edge borne on", lies.room[0]),
-            (Face.BACK_EDGE, "other edge", lies.room[1]),
+            (Face.FACE_EDGE, self._called(Face.FACE_EDGE), lies.room[0]),
+            (Face.BACK_EDGE, self._called(Face.BACK_EDGE), lies.room[1]),
         ):
             towards = lies.seen(own)
             span = z if own.axis == 2 else y
@@ -192,6 +201,9 @@ class MortiseAndTenonJoint(Joint):
                 play_mm=play,
                 glue=glued(butt, play, self.is_glued),
             )
+
+    def _called(self, edge: Face) -> str:
+        return "other edge" if edge is self.edge_play_at else "edge borne on"
 
     def _problems(self, lies: _Lies) -> tuple[Draft, ...]:
         tenon, blank = lies.tenon, lies.incoming.part.blank

@@ -85,7 +85,9 @@ def _pass_for(shape: Shape, blank: Blank, true: Datums) -> Pass | None:
             )
         case InSlope() if shape.depth_mm is not None:
             return _mitre_groove(shape, shape.depth_mm, blank, true)
-        case Stub() | TongueEnd() | InSlope():
+        case Stub():
+            return Pass(kind=Kind.SHAPE, hold=AS_IT_COMES, setting=ByHand(tenon_on=shape.end))
+        case TongueEnd() | InSlope():
             return Pass(kind=Kind.SHAPE, hold=AS_IT_COMES, setting=ByHand())
         case Slope():
             return None

@@ -372,7 +372,13 @@ class Easing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ByHand:
-    """Work marked out from the sheet and done at the bench: no setting says it all."""
+    """Work marked out from the sheet and done at the bench: no setting says it all.
+
+    Args:
+        tenon_on: the end that a tenon is left on; None for other work.
+    """
+
+    tenon_on: Face | None = None
 
 
 Setting = (

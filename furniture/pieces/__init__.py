@@ -4,6 +4,7 @@ from furniture.pieces.bought import Bought, bought_parts, size_in_words
 from furniture.pieces.compose import compose
 from furniture.pieces.intent import (
     DrawnOut,
+    Fitted,
     Inside,
     Intent,
     OpeningFor,
@@ -36,6 +37,7 @@ __all__ = [
     "Distinct",
     "DrawnOut",
     "Finish",
+    "Fitted",
     "FixedBody",
     "Inside",
     "Intent",

@@ -115,6 +115,27 @@ class Proportion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Fitted:
+    """A bought thing that is fixed to the finished wood, with what holds it.
+
+    Args:
+        things: itself, then its screw where it has one.
+        on: the instance.
+        at: the middle of its foot, on the wood [mm].
+        along: unit vector along the longer side of its foot.
+        out: unit vector away from the wood.
+        size_mm: of its foot, along that side and across it.
+    """
+
+    things: tuple[Bought, ...]
+    on: str
+    at: Vector
+    along: Vector
+    out: Vector
+    size_mm: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Intent:
     """What a builder states beside parts and joints; a maker who places parts may state less.
 
@@ -128,6 +149,7 @@ class Intent:
         takes_corner_parts: whether splines and keys across mitred corners are a parameter.
         brackets_by: the parameters that put a bracket under a shelf, if any do.
         opens: what of it turns on hinges.
+        fitted: what is fixed to it over its finish.
     """
 
     openings: tuple[PlacedOpening, ...] = ()
@@ -138,6 +160,7 @@ class Intent:
     proportion: Proportion | None = None
     brackets_by: tuple[str, ...] = ()
     opens: tuple[TurnsOpen, ...] = ()
+    fitted: tuple[Fitted, ...] = ()
 
     def lifted(self, height: float) -> Intent:
         """The same with everything raised by a height [mm]."""
@@ -156,6 +179,7 @@ class Intent:
                 )
                 for each in self.opens
             ),
+            fitted=tuple(replace(each, at=_raised(each.at, height)) for each in self.fitted),
             inside=None
             if inside is None
             else replace(

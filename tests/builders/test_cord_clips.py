@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from exporters.hardware import Square, things_of
 from furniture import (
     Bracket,
     Cable,
@@ -20,6 +21,8 @@ from furniture import (
     TierEdge,
     inches,
 )
+from furniture.assembly import assembly_of
+from furniture.making.glue_ups import GlueUps, stages_of
 from furniture.parts.cuts import Bore
 from furniture.parts.faces import Face
 from furniture.pieces import Piece, bought_parts
@@ -91,6 +94,31 @@ def test_one_that_is_stuck_on_is_told_by_figures_and_cuts_nothing() -> None:
         "12 mm from its left edge"
     ]
     assert [(each.name, each.note) for each in bought_parts(piece)] == [("felt clip", "stuck on")]
+
+
+def test_one_under_a_tier_in_dados_is_told_from_the_upright() -> None:
+    """6 of the tier lie in either dado, where nobody can measure from once it is glued."""
+    clip = CordClip(on="tier 1", edge=TierEdge.FRONT, from_corner="60 mm")
+    (note,) = [each for each in by_uprights(cord_clips=[clip]).build().notes if "clip" in each.text]
+    assert "its middle 54 mm from the left upright and 5 mm from" in note.text
+
+
+def test_it_is_fixed_over_the_finish_and_seen_under_its_tier() -> None:
+    """Its foot of 16 by 10 flush with the back edge at 186, with its row of what is bought."""
+    piece = a_stand(cord_clips=[clipped(), CordClip(on="tier 2", edge=TierEdge.LEFT)]).build()
+    first, second = (each for each in things_of(piece) if "clip" in each.name)
+    assert first.bought is not None
+    assert first.bought.name == "cord clip"
+    assert isinstance(first.form, Square)
+    assert first.form.size[:2] == (16.0, 10.0)
+    assert first.origin == pytest.approx((225, 181, 79.5 + 150 - 10))
+    assert abs(first.axes[0][0]) == abs(second.axes[0][1]) == 1.0
+    assert first.apart({"tier 1": (0.0, 0.0, 50.0)}).origin[2] == pytest.approx(219.5 + 50 - 16)
+    order = assembly_of(piece)
+    stages = stages_of(piece, order)
+    assert isinstance(stages, GlueUps)
+    assert not [each for stage in stages.stages for each in stage.fixed_with]
+    assert len(stages.fixed_with) == 3
 
 
 EVERY = [clipped(on="tiers", edge=edge) for edge in TierEdge]

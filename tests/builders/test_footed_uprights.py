@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -27,6 +28,8 @@ from furniture import (
 from furniture.checks.check import Verdict
 from furniture.checks.of_piece import findings_of
 from furniture.checks.rows.shelves import PERSON_BENDING
+from furniture.checks.rows.wood_left import SHORT_GRAIN
+from furniture.parts.cuts import Mortise
 from furniture.parts.faces import Arris, Face
 from furniture.pieces import Piece
 from furniture.solids.make import solid_of
@@ -73,6 +76,22 @@ def test_they_stand_20_in_from_the_ends_and_from_behind(piece: Piece) -> None:
     assert box_round(piece, "right upright")[1] == pytest.approx((280, 180, 290))
     plan = proved(piece)
     assert any(("foot board", "left upright") in step.joints for step in plan.steps)
+
+
+def test_both_mortises_are_cut_at_the_same_stops(piece: Piece) -> None:
+    """Each tenon bears in front and has its play behind."""
+    first, second = (each for each in part(piece, "foot board").cuts if isinstance(each, Mortise))
+    assert (first.second_at_mm, first.second_size_mm) == pytest.approx((60 + 15, 90.5))
+    assert replace(first, first_at_mm=second.first_at_mm) == second
+
+
+def test_by_default_the_board_s_end_is_whole_beside_a_mortise() -> None:
+    """20 are enough before 13 of it; 19.5 ask for 39, of which 9.3 are the tenon's shoulder."""
+    thick = between(tenon=None, foot=oak("28 mm"), thick=oak("28 mm"), base_width="340 mm").build()
+    deep = box_round(thick, "left upright")[0][0]
+    assert deep == 30.0, "39 - (28 - 9.3) / 2 is 29.65 and the play"
+    found = findings_of(thick, weigh(thick))
+    assert not [each for each in found if each.check == SHORT_GRAIN and each.is_amiss]
 
 
 HARD: list[tuple[str, FootedStand]] = [

@@ -134,12 +134,16 @@ def weights_of(course: Course, piece: Piece) -> Iterator[tuple[int, FixedBody]]:
 def fixings_of(course: Course, piece: Piece) -> Iterator[tuple[int | None, FixedWith]]:
     """By stage, what a builder names, once all it goes through is one; None where no stage has it.
 
-    What stands in one part alone goes in last of all.
+    What stands in one part alone goes in last of all, and what is fixed over the finish after it.
     """
+    over = {thing for each in piece.intent.fitted for thing in each.things}
     weights = {body.name for body in piece.fixed}
     turning = set(hung_in(piece))
     for thing in piece.fixings:
         if thing.name in weights or turning & set(thing.where):
+            continue
+        if thing in over:
+            yield None, FixedWith(thing=thing)
             continue
         named = set(thing.where)
         stages = [course.stages_with(name) for name in thing.where]
