@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import assert_never
 
@@ -69,16 +69,19 @@ def _annotation(cut: Cut, bench: Bench) -> Annotation:
     figures = cut.figures(bench.blank)
     sizes = " x ".join(_words(each, bench) for each in figures.sizes)
     section = figures.section_mm
+    stops = tuple(_positions(cut, lambda each: each.stops, bench))
     return Annotation(
         noun=cut.name,
         spec=", ".join((sizes, *(_words(each, bench) for each in figures.more))),
+        sizes=len(figures.sizes),
         more=", ".join(_words(each, bench) for each in figures.more),
         spans=tuple(_span(each, bench) for each in figures.spans),
         place=_words(figures.place, bench),
         target=figures.at,
         look=_look(figures.seen),
         size_mm=None if section is None else (min(section), max(section)),
-        positions=tuple(_positions(cut, figures, bench)),
+        positions=(*_positions(cut, lambda each: each.struck, bench), *stops),
+        stops=stops,
         centres=figures.centres,
         shoulder=_shoulder(cut, figures, bench),
     )
@@ -95,8 +98,10 @@ def _span(spanned: Spanned, bench: Bench) -> SpanShown:
     )
 
 
-def _positions(cut: Cut, figures: Figures, bench: Bench) -> Iterator[Position]:
-    """The places of a cut, each from its axis's datum.
+def _positions(
+    cut: Cut, struck_of: Callable[[Figures], Sequence[Struck]], bench: Bench
+) -> Iterator[Position]:
+    """Places of a cut, each from its axis's datum.
 
     A cut strikes its places from the named end, the face edge and the face side. Where the datum is
     the face opposite, it is asked after half a turn that brings that face to where it strikes from:
@@ -104,12 +109,14 @@ def _positions(cut: Cut, figures: Figures, bench: Bench) -> Iterator[Position]:
     """
     for axis in range(3):
         if bench.faces.datums.on(axis) is USUAL_DATUMS.on(axis):
-            struck = [each for each in figures.struck if each.axis == axis]
-            yield from (_position(each, bench) for each in struck)
+            struck = struck_of(cut.figures(bench.blank))
+            yield from (_position(each, bench) for each in struck if each.axis == axis)
         else:
             yield from (
                 _turned_back(each, axis, bench)
-                for each in cut.turned_about(_about(axis), bench.blank).figures(bench.blank).struck
+                for each in struck_of(
+                    cut.turned_about(_about(axis), bench.blank).figures(bench.blank)
+                )
                 if each.axis == axis
             )
 

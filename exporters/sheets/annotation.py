@@ -95,8 +95,10 @@ class Annotation:
 
     Args:
         noun: the cut in one word or two, such as `dado`.
-        spec: its figures in words; cuts with the same noun and spec share one callout.
+        spec: its figures in words; cuts with the same noun, spec and stops share one callout.
+        sizes: how many figures are told in one breath.
         more: what is said of it besides where its sizes are dimension lines.
+        stops: the running figures of where it ends, among `positions`.
         spans: those lines.
         place: where on the part, in words; the places of a shared callout are listed.
         target: the point the leader runs to, part frame [mm].
@@ -112,12 +114,20 @@ class Annotation:
     place: str
     target: Vector
     look: Look
+    sizes: int = 0
     more: str = ""
     spans: tuple[SpanShown, ...] = ()
     size_mm: tuple[float, float] | None = None
     positions: tuple[Position, ...] = ()
+    stops: tuple[Position, ...] = ()
     centres: tuple[tuple[Vector, float], ...] = ()
     shoulder: Position | None = None
+
+    @property
+    def is_told_by_lines(self) -> bool:
+        """Whether its dimension lines leave nothing to be said of it in words."""
+        in_view = [span for span in self.spans if span.look is self.look]
+        return bool(self.spans) and len(in_view) == self.sizes and not self.more
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -219,15 +229,17 @@ def grouped(annotations: tuple[Annotation, ...], faces: PartFaces) -> tuple[Call
         annotations: of all cuts of a part, in order.
         faces: what its ends and edges are called.
     """
-    groups: dict[tuple[str, str, Look], list[Annotation]] = {}
+    groups: dict[tuple[_Alike, Look], list[Annotation]] = {}
     for each in annotations:
-        groups.setdefault((each.noun, each.spec, each.look), []).append(each)
-    said: dict[tuple[str, str], list[Annotation]] = {}
-    for (noun, spec, _), members in groups.items():
-        said.setdefault((noun, spec), []).extend(members)
+        groups.setdefault((_alike(each), each.look), []).append(each)
+    said: dict[_Alike, list[Annotation]] = {}
+    for (alike, _), members in groups.items():
+        said.setdefault(alike, []).extend(members)
     placed = [members[0].positions[0].look for members in said.values() if members[0].positions]
     callouts: list[Callout] = []
-    for (noun, spec), members in said.items():
+    for (noun, spec, _), members in said.items():
+        if members[0].is_told_by_lines:
+            continue
         has_positions = bool(members[0].positions)
         is_alone = has_positions and placed.count(members[0].positions[0].look) == 1
         shown = members if has_positions and not is_alone else members[:1]
@@ -250,6 +262,15 @@ def grouped(annotations: tuple[Annotation, ...], faces: PartFaces) -> tuple[Call
             )
         )
     return tuple(callouts)
+
+
+_Alike = tuple[str, str, frozenset[tuple[int, float]]]
+
+
+def _alike(note: Annotation) -> _Alike:
+    """What cuts have in common that one callout tells."""
+    stops = ((each.axis, round(each.value_mm, 3)) for each in note.stops)
+    return note.noun, note.spec, frozenset(stops)
 
 
 def _first_middle_last(targets: list[Vector]) -> tuple[Vector, ...]:

@@ -8,7 +8,7 @@ from enum import Enum
 from itertools import pairwise
 
 from exporters.hardware import Thing, things_of
-from exporters.sheets.blocks import Block, view_block
+from exporters.sheets.blocks import Block, picture_of, view_block
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.figures import Beside, Measured, RunningEntry, Side, linear, running_row
 from exporters.sheets.geometry import items_box, lettering_box, shape_points
@@ -26,7 +26,6 @@ from furniture.parts.vectors import UP
 from furniture.pieces.piece import Piece, Reference, extents_of, placed_named
 from furniture.units import figure
 
-_ISO_CLASSES = (EdgeClass.VISIBLE, EdgeClass.SMOOTH)
 MOST_LANES = 8
 """More dimension lines than this beside one view cannot be told apart. Own rule."""
 _RIGHT_OVER_MM = (5.5, 6.5, 7.5)
@@ -118,7 +117,7 @@ def isometric_block(piece: Piece, factor: float) -> Block:
     """
     frame = standard_frame(StandardView.ISOMETRIC_RIGHT)
     view = project_placed(piece.placed, frame, _seen(piece))
-    return view_block(view, factor, classes=_ISO_CLASSES)
+    return picture_of(view, factor)
 
 
 def _seen(piece: Piece) -> tuple[Thing, ...]:

@@ -25,6 +25,9 @@ CLASS_OF = {
 }
 
 
+_OF_PICTURE = dict.fromkeys((EdgeClass.VISIBLE, EdgeClass.SMOOTH), LineClass.PICTURE)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
     """A view on paper: its frame and factor, where its origin lies, its items and its outline.
@@ -148,3 +151,13 @@ def heading(text: str, centre: float, below: float, style: SheetStyle) -> Letter
     return Lettering(
         text=text, at=(centre, below - 2.0 - height), height=height, anchor=Anchor.CENTRE
     )
+
+
+def picture_of(view: View, factor: float) -> Block:
+    """A picture with its origin at 0, 0, all of it in the narrow pen: wide ones would run together.
+
+    Args:
+        view: at 1:1.
+        factor: paper length of one mm of the thing.
+    """
+    return view_block(view, factor, classes=tuple(_OF_PICTURE), line_classes=_OF_PICTURE)

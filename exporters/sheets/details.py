@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from exporters.sheets.annotation import FRAMES, Callout
-from exporters.sheets.blocks import Block, heading, view_block
+from exporters.sheets.blocks import Block, heading, picture_of, view_block
 from exporters.sheets.clip import clipped_view, inside_circle
 from exporters.sheets.paper import Box2, Scale, scales_for
 from exporters.sheets.part_views import LONG_LOOKS, PartViews
@@ -13,7 +13,7 @@ from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Stroke
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_part
-from exporters.views.values import Arc, EdgeClass, ViewFrame
+from exporters.views.values import Arc, ViewFrame
 from furniture.parts.cuts import Channel, Hole, shapes_of
 from furniture.parts.faces import Face
 from furniture.parts.part import Part
@@ -97,9 +97,7 @@ def picture_block(views: PartViews, scale: Scale, style: SheetStyle) -> Block | 
         if smaller.factor > scale.factor:
             continue
         if wide * smaller.factor <= _PICTURE_MM[0] and high * smaller.factor <= _PICTURE_MM[1]:
-            shown = (EdgeClass.VISIBLE, EdgeClass.SMOOTH)
-            pens = dict.fromkeys(shown, LineClass.PICTURE)
-            block = view_block(view, smaller.factor, classes=shown, line_classes=pens)
+            block = picture_of(view, smaller.factor)
             up = views.bench.faces.called(Face.BACK_SIDE)
             text = f"isometric, {up} up" if is_back_up else "isometric"
             if smaller != scale:

@@ -8,7 +8,7 @@ from itertools import pairwise, product
 
 from exporters.hardware import Thing, things_of
 from exporters.sheets.balloons import is_hidden, outline_of, place_balloon, seen_spot
-from exporters.sheets.blocks import Block, view_block
+from exporters.sheets.blocks import Block, picture_of
 from exporters.sheets.callouts import LINE_SHARE, NoRoomError
 from exporters.sheets.geometry import moved_item, scaled_shape
 from exporters.sheets.lettering import wrapped
@@ -28,7 +28,7 @@ from exporters.views.explode import (
 )
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_placed
-from exporters.views.values import EdgeClass, ViewFrame
+from exporters.views.values import ViewFrame
 from furniture.assembly.values import AssemblyPlan, NoOrder
 from furniture.parts.part import Placed
 from furniture.parts.vectors import Vector
@@ -318,7 +318,7 @@ def _spots(
 
 def _exploded_block(opened: _Opened, factor: float) -> Block:
     view = project_placed(opened.moved, opened.frame, opened.things)
-    block = view_block(view, factor, classes=(EdgeClass.VISIBLE, EdgeClass.SMOOTH))
+    block = picture_of(view, factor)
     lines = trails(opened.placed, opened.shifts, opened.frame, opened.legs)
     return block.with_items(
         [Stroke(shape=scaled_shape(line, factor), line_class=LineClass.CENTRE) for line in lines]

@@ -14,6 +14,7 @@ from enum import Enum
 from itertools import pairwise
 
 from exporters.sheets.lettering import descent, text_width
+from exporters.sheets.paper import Box2
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Anchor, Drawn, Figure, FigureKind, Filled, Lettering, Stroke
 from exporters.views.values import Arc, Line
@@ -40,6 +41,11 @@ class Side(Enum):
     def outward(self) -> float:
         """The sign of the way out of the view on this side."""
         return 1.0 if self in (Side.TOP, Side.RIGHT) else -1.0
+
+    def edge_of(self, box: Box2) -> float:
+        """Where a box ends on this side [mm]."""
+        x, y = (box.right, box.top) if self.outward > 0 else (box.left, box.bottom)
+        return y if self.is_level else x
 
 
 class Beside(Enum):
@@ -120,8 +126,8 @@ def linear(
         style: pens and gaps.
         side: of the view.
         beside: where words stand that are wider than the span.
-        passed_at: where along the measured way lines run out past it, which the words of an upright
-            figure beside its line keep off [mm].
+        passed_at: where along the measured way lines run out past it, which words over the line,
+            or beside an upright one, keep off [mm].
     """
     is_level = side.is_level
     (a0, o0), (a1, o1) = sorted((_turned(start, is_level), _turned(end, is_level)))
@@ -136,7 +142,9 @@ def linear(
     fits_arrows = span >= 2.4 * arrow
     fits_text = span >= width + 2 * style.text_gap_mm + 0.5
     # a text a little wider than its span stands over it: the extension lines end below it
+    wide = (a0 + a1 - width) / 2 - style.text_gap_mm, (a0 + a1 + width) / 2 + style.text_gap_mm
     is_over = side is Side.TOP and fits_arrows and not fits_text and width <= span + _OVER_MM
+    is_over = is_over and not any(wide[0] < at < wide[1] for at in passed_at)
     past = 0.2 if is_over else style.extension_past_mm
     for a, o in ((a0, o0), (a1, o1)):
         gap = style.extension_gap_mm * sign

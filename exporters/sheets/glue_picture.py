@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
-from exporters.sheets.blocks import Block, view_block
+from exporters.sheets.blocks import Block, picture_of
 from exporters.sheets.geometry import items_box, moved_item, scaled_shape
 from exporters.sheets.glue_shown import GlueUpShown
 from exporters.sheets.paper import Box2
@@ -15,7 +14,6 @@ from exporters.sheets.set_up_picture import Picture
 from exporters.sheets.values import Item, Stroke
 from exporters.views.glue_up import OpenedView
 from exporters.views.project import project_placed
-from exporters.views.values import EdgeClass, View
 
 _NAMES_BESIDE_MM = 14.0
 """How far a name may stand out beside a small picture. Own rule."""
@@ -44,7 +42,7 @@ def glue_up_pictures(
     middle = (wide / 2 - block.box.centre[0], high / 2 - block.box.centre[1])
     apart = _with_names(shown.picture, block.moved(*middle), room, style)
     frame = shown.picture.view.frame
-    together = _thin(project_placed(shown.placed, frame), factor)
+    together = picture_of(project_placed(shown.placed, frame), factor)
     return (_picture(apart), _picture(together.items))
 
 
@@ -89,19 +87,9 @@ def _with_names(opened: OpenedView, block: Block, room: Box2, style: SheetStyle)
 
 def _block(opened: OpenedView, factor: float) -> Block:
     """The parts and the lines that they come along."""
-    return _thin(opened.view, factor).with_items(
+    return picture_of(opened.view, factor).with_items(
         [
             Stroke(shape=scaled_shape(line, factor), line_class=LineClass.CENTRE)
             for line in opened.trails
         ]
     )
-
-
-def _thin(view: View, factor: float) -> Block:
-    """Thin lines: the small pictures of many parts would run together in wide ones."""
-    block = view_block(view, factor, classes=(EdgeClass.VISIBLE, EdgeClass.SMOOTH))
-    thin = (
-        replace(item, line_class=LineClass.SMOOTH) if isinstance(item, Stroke) else item
-        for item in block.items
-    )
-    return replace(block, items=tuple(thin))

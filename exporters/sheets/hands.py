@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from exporters.sheets.blocks import Block, heading, view_block
+from exporters.sheets.blocks import Block, heading, picture_of
 from exporters.sheets.callouts import NoRoomError
 from exporters.sheets.paper import Scale, scales_for
 from exporters.sheets.part_task import PartTask
-from exporters.sheets.pens import LineClass
-from exporters.sheets.values import Stroke
 from exporters.views.frames import StandardView, standard_frame
 from exporters.views.project import project_part
-from exporters.views.values import EdgeClass, ViewFrame
+from exporters.views.values import ViewFrame
 from furniture.parts.part import Part
 from furniture.parts.vectors import Vector
 from furniture.pieces.twins import Flips
@@ -47,10 +43,7 @@ def _hand(part: Part, frame: ViewFrame, words: str, scale: Scale, task: PartTask
     for smaller in scales_for(task.shown.is_inch):
         factor = smaller.factor
         if factor <= scale.factor and wide * factor <= _HAND_MM and high * factor <= _HAND_MM:
-            block = view_block(view, factor, classes=(EdgeClass.VISIBLE, EdgeClass.SMOOTH))
-            thin = (replace(line, line_class=LineClass.SMOOTH) for line in block.items
-                    if isinstance(line, Stroke))  # fmt: skip
-            block = replace(block, items=tuple(thin))
+            block = picture_of(view, factor)
             middle = (block.core.left + block.core.right) / 2
             said = words if smaller == scale else f"{words} ({smaller.text})"
             return block.with_items([heading(said, middle, block.core.bottom, task.style)])

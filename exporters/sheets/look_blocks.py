@@ -19,7 +19,6 @@ from exporters.sheets.figures import (
     stroke,
 )
 from exporters.sheets.geometry import items_box
-from exporters.sheets.necks import necks_of
 from exporters.sheets.paper import Box2
 from exporters.sheets.part_views import (
     END_LOOKS,
@@ -30,6 +29,7 @@ from exporters.sheets.part_views import (
 )
 from exporters.sheets.pens import LineClass, SheetStyle
 from exporters.sheets.values import Anchor, Figure, FigureKind, Item, Lettering
+from exporters.sheets.view_spans import with_spans
 from exporters.views.project import project_part
 from exporters.views.section import section_part
 from exporters.views.values import EdgeClass
@@ -82,8 +82,12 @@ def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -
     if look is Look.FACE_SIDE and views.section_x is not None:
         items += _cutting_plane(block, views.section_x, style)
     rows = _rows(views, look, block)
-    block = _with_spans(views, look, block, rows, style)
-    reach = {side: _edge(block.core, side) for side in Side}
+    out = style.first_lane_mm
+    if look is Look.FACE_SIDE:
+        out = _LABEL_ROW_MM + (_PLANE_MM if views.section_x is not None else 0.0)
+    passed = {side: [entry.feature for entry, _ in entries] for side, entries in rows.items()}
+    block = with_spans(views, look, block, out, passed, style)
+    reach = {side: side.edge_of(block.core) for side in Side}
     has_plane = look is Look.FACE_SIDE and views.section_x is not None
     for side, entries in rows.items():
         straight = _STRAIGHT_MM
@@ -91,7 +95,7 @@ def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -
             straight = _LABEL_ROW_MM + (_PLANE_MM if has_plane else 0.0)
         straight = max(straight, _reach_past(centres, block.core, side))
         if _is_taken(block, side):  # by a size whose extension lines these lie over
-            straight = max(straight, abs(_edge(block.box, side) - reach[side]) + _STRAIGHT_MM)
+            straight = max(straight, abs(side.edge_of(block.box) - reach[side]) + _STRAIGHT_MM)
         datum = _datum(views.bench, block, entries[0][1], side)
         figures = running_row(
             [entry for entry, _ in entries], datum, reach[side], straight, style, side
@@ -99,7 +103,7 @@ def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -
         items += figures
         block = block.with_items(list(figures))
         boxes = block.box
-        reach[side] = _edge(boxes, side)
+        reach[side] = side.edge_of(boxes)
     block = block.with_items([item for item in items if item not in block.items])
     block = _overall(views, look, block, rows, style)
     return block
@@ -128,26 +132,17 @@ def _is_taken(block: Block, side: Side) -> bool:
     """Whether a dimension stands on a side of the view already."""
     return any(
         isinstance(item, Figure)
-        and (item.line_at[not side.is_level] - _edge(block.core, side)) * side.outward > 0
+        and (item.line_at[not side.is_level] - side.edge_of(block.core)) * side.outward > 0
         and item.kind in (FigureKind.UPRIGHT, FigureKind.LEVEL)
         for item in block.items
     )
-
-
-def _edge(box: Box2, side: Side) -> float:
-    return {
-        Side.TOP: box.top,
-        Side.BOTTOM: box.bottom,
-        Side.LEFT: box.left,
-        Side.RIGHT: box.right,
-    }[side]
 
 
 def _reach_past(items: list[Item], core: Box2, side: Side) -> float:
     """How far items reach past one side of a view [mm]; nothing when they stay inside."""
     if not items:
         return 0.0
-    return max(0.0, (_edge(items_box(items), side) - _edge(core, side)) * side.outward)
+    return max(0.0, (side.edge_of(items_box(items)) - side.edge_of(core)) * side.outward)
 
 
 def _is_level(look: Look, axis: int) -> bool:
@@ -165,10 +160,16 @@ def _rows(views: PartViews, look: Look, block: Block) -> dict[Side, _Entries]:
     sides = {
         axis: _side_for([p for p in shown if p.axis == axis], look, block) for axis in range(3)
     }
-    # of two features at one place, the finer figure stands for both; what begins at the datum
-    # needs no figure
+    # of two features at one place, the finer figure stands for both, and of two as fine the one
+    # whose extension line crosses less of the view; what begins at the datum needs no figure
     told = [each for each in shown if abs(each.value_mm) > 1e-9]
-    for position in sorted(told, key=lambda each: each.care is Care.RULE):
+
+    def rank(position: Position) -> tuple[bool, float]:
+        side = sides[position.axis]
+        feature = block.to_paper(position.point)[side.is_level]
+        return position.care is Care.RULE, abs(feature - side.edge_of(block.core))
+
+    for position in sorted(told, key=rank):
         key = (position.axis, round(position.value_mm * 1000))
         if key not in seen:
             seen.add(key)
@@ -215,7 +216,7 @@ def _datum(bench: Bench, block: Block, position: Position, side: Side) -> Point2
     face = bench.faces.datums.on(position.axis)
     origin = put(position.point, position.axis, level_of(face, bench.blank))
     x, y = block.to_paper(origin)
-    edge = _edge(block.core, side)
+    edge = side.edge_of(block.core)
     return (x, edge) if side.is_level else (edge, y)
 
 
@@ -251,14 +252,14 @@ def _overall(
         }
         label = _LABEL_ROW_MM + (_PLANE_MM if views.section_x is not None else 0.0)
         level = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
-        edge = _edge(core, level)
-        reach = max(label + 4.5, abs(_edge(box, level) - edge) + style.first_lane_mm)
+        edge = level.edge_of(core)
+        reach = max(label + 4.5, abs(level.edge_of(box) - edge) + style.first_lane_mm)
         line = edge + level.outward * reach
         ends = (core.left, edge), (core.right, edge)
         items.append(linear(*ends, line, whole, style, level))
         side = Side.RIGHT if Side.LEFT in rows and Side.RIGHT not in rows else Side.LEFT
-        edge = _edge(core, side)
-        outer = _edge(box, side)
+        edge = side.edge_of(core)
+        outer = side.edge_of(box)
         reach = max(rooms[side] + 3.0, abs(outer - edge) + style.first_lane_mm)
         items.append(
             linear(
@@ -274,14 +275,14 @@ def _overall(
         thick = replace(measured(blank.thickness_mm), text=views.bench.dial(blank.thickness_mm))
         if _is_level(look, 2):
             side = Side.TOP if Side.BOTTOM in rows else Side.BOTTOM
-            edge = _edge(core, side)
-            line = _edge(box, side) + side.outward * style.first_lane_mm
+            edge = side.edge_of(core)
+            line = side.edge_of(box) + side.outward * style.first_lane_mm
             ends = (core.left, edge), (core.right, edge)
             items.append(linear(*ends, line, thick, style, side))
         else:
             side = Side.RIGHT if Side.LEFT in rows else Side.LEFT
-            edge = _edge(core, side)
-            outer = max(6.0, abs(_edge(box, side) - edge) + style.first_lane_mm)
+            edge = side.edge_of(core)
+            outer = max(6.0, abs(side.edge_of(box) - edge) + style.first_lane_mm)
             outer = edge + side.outward * (outer if _is_taken(block, side) else 6.0)
             ends = (edge, core.bottom), (edge, core.top)
             items.append(linear(*ends, outer, thick, style, side))
@@ -298,50 +299,6 @@ def _with_room_for_names(block: Block, views: PartViews, style: SheetStyle) -> B
         box, left=min(box.left, core.left - left), right=max(box.right, core.right + right)
     )
     return replace(block, box=wider)
-
-
-def _with_spans(
-    views: PartViews, look: Look, block: Block, rows: dict[Side, _Entries], style: SheetStyle
-) -> Block:
-    """The view with the sizes of cuts that it shows, and what notches leave between them.
-
-    Each stands on the side that it lies nearer to, past what is in its way there already, its words
-    off the extension lines of the running figures that will stand further out.
-    """
-    spans = [each for note in views.annotations for each in note.spans if each.look is look]
-    told: set[tuple[object, ...]] = set()
-    if look is Look.FACE_SIDE:
-        spans += necks_of(views.part, views.bench)
-    for span in spans:
-        start, end = block.to_paper(span.start), block.to_paper(span.end)
-        is_level = abs(start[0] - end[0]) > abs(start[1] - end[1])
-        other = 1 if is_level else 0
-        is_high = start[other] > block.core.centre[other]
-        side = ((Side.BOTTOM, Side.TOP) if is_level else (Side.LEFT, Side.RIGHT))[is_high]
-        low, high = sorted((start[1 - other], end[1 - other]))
-        key = (side, round(low, 3), round(high, 3))
-        if key in told:
-            continue
-        told.add(key)
-        factor = (high - low) / span.value_mm
-        measured = Measured(text=span.text, value_mm=span.value_mm, factor=factor)
-        out = style.first_lane_mm
-        if look is Look.FACE_SIDE:
-            out = _LABEL_ROW_MM + (_PLANE_MM if views.section_x is not None else 0.0)
-        lines = (_edge(box, side) + side.outward * out for box in (block.core, block.box))
-        passed_at = [entry.feature[1 - other] for entry, _ in rows.get(side, [])]
-        near, far = (
-            linear(start, end, line, measured, style, side, passed_at=passed_at) for line in lines
-        )
-        block = block.with_items([far if _is_in_the_way(block, near) else near])
-    return block
-
-
-def _is_in_the_way(block: Block, figure: Figure) -> bool:
-    """Whether a dimension would run into one that stands beside the view already."""
-    own = items_box([figure]).grown(1.0)
-    figures = [item for item in block.items if isinstance(item, Figure)]
-    return any(own.overlaps(items_box([other])) for other in figures)
 
 
 def _room(views: PartViews, end: Face, core: Box2, style: SheetStyle) -> float:

@@ -15,6 +15,7 @@ from tests.exporters.sheet_wood import (
     FACES,
     FIGURE,
     OVER_MM,
+    VIEW_AXES,
     Wood,
     box_between,
     count_of,
@@ -22,12 +23,6 @@ from tests.exporters.sheet_wood import (
     slab,
     upright_scale,
 )
-
-VIEW_AXES = {  # the part axis and its sense that lies level and upright in each view
-    "face side": ((0, False), (1, False)), "back side": ((0, False), (1, True)),
-    "face edge": ((0, False), (2, False)), "back edge": ((0, False), (2, True)),
-    "named end": ((2, False), (1, False)), "far end": ((2, True), (1, False)),
-}  # fmt: skip
 
 
 def _centres(

@@ -1,4 +1,4 @@
-"""Dados, grooves, rabbets: tools made from the words of a part's sheet."""
+"""Dados and grooves: tools made from the words of a part's sheet."""
 
 from __future__ import annotations
 
@@ -16,10 +16,9 @@ from tests.exporters.sheet_wood import (
     count_of,
     mm_of,
     near,
-    places_of,
     radius_of,
     slab,
-    stop_of,
+    stops_in,
     upright_scale,
 )
 
@@ -41,19 +40,20 @@ def dados(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
             near(figures, 0, target[0] - half).low_mm(wood.length, wide)
             for target in callout.targets
         ]
-    low_stop = stop_of(words, "face edge", sheet)
-    high_stop = stop_of(words, "back edge", sheet)
+    first, last = stops_in(
+        words, face, 1, (0, (min(shoulders), max(shoulders) + wide)), sheet, wood
+    )
     radius = radius_of(words, sheet)
     tools = []
     for shoulder in shoulders:
         low, high = slab(wood, *FACES[face], deep)
         low[0], high[0] = shoulder, shoulder + wide
-        low[1] = low_stop if low_stop else -OVER_MM
-        high[1] = wood.width - high_stop if high_stop else wood.width + OVER_MM
+        low[1] = -OVER_MM if first is None else first
+        high[1] = wood.width + OVER_MM if last is None else last
         tool = box_between(low, high)
-        if radius and low_stop:
+        if radius and first is not None:
             tool = tool.faces("<Y").edges("|Z").fillet(radius - 1e-6)
-        if radius and high_stop:
+        if radius and last is not None:
             tool = tool.faces(">Y").edges("|Z").fillet(radius - 1e-6)
         tools.append(tool)
     return tools
@@ -81,15 +81,16 @@ def grooves(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
         low[1], high[1] = offset, offset + wide
     else:
         low[2], high[2] = wood.thickness - offset - wide, wood.thickness - offset
-    near, far = stop_of(words, "named end", sheet), stop_of(words, "far end", sheet)
-    low[0] = near if near else -OVER_MM
-    high[0] = wood.length - far if far else wood.length + OVER_MM
+    across = 3 - axis
+    first, last = stops_in(words, face, 0, (across, (low[across], high[across])), sheet, wood)
+    low[0] = -OVER_MM if first is None else first
+    high[0] = wood.length + OVER_MM if last is None else last
     tool = box_between(low, high)
     radius = radius_of(words, sheet)
     along = "|Z" if axis == 2 else "|Y"
-    if radius and near:
+    if radius and first is not None:
         tool = tool.faces("<X").edges(along).fillet(radius - 1e-6)
-    if radius and far:
+    if radius and last is not None:
         tool = tool.faces(">X").edges(along).fillet(radius - 1e-6)
     return [tool]
 
@@ -115,25 +116,6 @@ def _of_groove(view: ReadView, axis: int, at: tuple[float, float]) -> tuple[floa
         return floor + min(abs(figure.start[across] - wall) for wall in walls)
 
     return wide.said_mm, min(depths, key=away).said_mm
-
-
-def rabbets(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
-    tools = []
-    for place in places_of(callout.words):
-        where = re.match(r"along ([a-z]+ [a-z]+), on ([a-z]+ [a-z]+)", place)
-        assert where, place
-        edge, face = FACES[where[1]], FACES[where[2]]
-        down, into = (spanned(sheet, wood, edge, face, is_down) for is_down in (True, False))
-        low, high = slab(wood, *edge, down)
-        other_low, other_high = slab(wood, *face, into)
-        low[2], high[2] = other_low[2], other_high[2]
-        run = 1 - edge[0]
-        names = ("named end", "far end") if run == 0 else ("face edge", "back edge")
-        first, last = (stop_of(callout.words, name, sheet) for name in names)
-        low[run] = first if first else low[run]
-        high[run] = wood.size[run] - last if last else high[run]
-        tools.append(box_between(low, high))
-    return tools
 
 
 _LOOKS = {"section": {1: (False, False), 2: (True, True)},

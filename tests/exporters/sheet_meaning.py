@@ -20,8 +20,8 @@ from furniture.parts.vectors import Vector, dot, scaled
 from furniture.pieces.piece import Piece, distinct_parts, placed_named
 from furniture.pieces.twins import Flips, twins_of
 from tests.exporters.documents import NamedSheet, paper_and_scale
-from tests.exporters.sheet_bores import VIEW_AXES
 from tests.exporters.sheet_values import ReadSheet
+from tests.exporters.sheet_wood import VIEW_AXES
 
 _LEVEL = 0.999
 _SAME_MM = 0.0005

@@ -11,9 +11,10 @@ from typing import Any
 import cadquery as cq
 
 from tests.exporters.sheet_bores import bores, slots
-from tests.exporters.sheet_housings import dados, grooves, rabbets
-from tests.exporters.sheet_notches import finger_notches, notches
+from tests.exporters.sheet_housings import dados, grooves
+from tests.exporters.sheet_notches import finger_notches
 from tests.exporters.sheet_slopes import profiles, slopes
+from tests.exporters.sheet_steps import notches, rabbets
 from tests.exporters.sheet_tenons import gains, mortises, tenons
 from tests.exporters.sheet_values import ReadCallout, ReadSheet
 from tests.exporters.sheet_wood import Wood
@@ -52,6 +53,8 @@ def rebuilt(first: ReadSheet, *others: ReadSheet) -> Any:
     wood = Wood(length, width, thickness)
     solid = cq.Workplane().box(*wood.size, centered=False)
     for each in (first, *others):
+        for tool in (*rabbets(each, wood), *notches(each, wood)):
+            solid = solid.cut(tool)
         for callout in (*each.callouts, *each.later):
             for tool in _tools(callout, each, wood):
                 solid = solid.cut(tool)
@@ -60,14 +63,14 @@ def rebuilt(first: ReadSheet, *others: ReadSheet) -> Any:
 
 def _tools(callout: ReadCallout, sheet: ReadSheet, wood: Wood) -> list[Any]:
     words = callout.words
+    if re.match(r"(?:\d+ )?notch|rabbet", words):
+        return []  # dimension lines tell them, and these words what those cannot
     for pattern, make in (
         (r"(?:\d+ )?dado", dados),
         (r"(?:\d+ )?groove", grooves),
-        (r"rabbet", rabbets),
         (r"(?:flat )?mitre|bevel|flush", slopes),
         (r"(?:\d+ )?hole", bores),
         (r"(?:\d+ )?slot", slots),
-        (r"(?:\d+ )?notch", notches),
         (r"(?:\d+ )?finger notch", finger_notches),
         (r"round-over|chamfer", profiles),
         (r"(?:\d+ )?mortise", mortises),

@@ -6,13 +6,13 @@ import math
 import re
 from typing import Any
 
-from tests.exporters.sheet_bores import VIEW_AXES
 from tests.exporters.sheet_housings import spanned
 from tests.exporters.sheet_values import ReadCallout, ReadSheet
 from tests.exporters.sheet_wood import (
     FACES,
     FIGURE,
     OVER_MM,
+    VIEW_AXES,
     Wood,
     box_between,
     mm_of,

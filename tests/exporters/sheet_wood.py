@@ -69,9 +69,51 @@ def count_of(words: str) -> int:
     return int(found[1]) if found else 1
 
 
-def stop_of(words: str, where: str, sheet: ReadSheet) -> float:
-    found = re.search(rf"stopped {FIGURE} from {where}", words)
-    return mm_of(found[1], sheet) if found else 0.0
+VIEW_AXES = {  # the part axis and its sense that lies level and upright in each view
+    "face side": ((0, False), (1, False)), "back side": ((0, False), (1, True)),
+    "face edge": ((0, False), (2, False)), "back edge": ((0, False), (2, True)),
+    "named end": ((2, False), (1, False)), "far end": ((2, True), (1, False)),
+}  # fmt: skip
+
+
+def stops_in(
+    words: str,
+    seen: str,
+    run: int,
+    band: tuple[int, tuple[float, float]],
+    sheet: ReadSheet,
+    wood: Wood,
+) -> tuple[float | None, float | None]:
+    """Where a trench that words call stopped begins and ends, by running figures [mm].
+
+    Args:
+        words: of its callout.
+        seen: the view that shows its stops.
+        run: the part axis that it runs along.
+        band: another axis, and from where to where on it the trench lies [mm].
+        sheet: as read.
+        wood: the blank.
+    """
+    found = re.search(r"stopped short of (\w+ \w+)(?: and (\w+ \w+))?", words)
+    if found is None:
+        return None, None
+    view, axes = sheet.views[seen], VIEW_AXES[seen]
+    at = next(i for i, (axis, _) in enumerate(axes) if axis == run)
+    is_back, across_back = axes[at][1], axes[1 - at][1]
+    across, (first, last) = band
+    size = wood.size[across]
+    box = (view.box[1 - at], view.box[3 - at])
+
+    def is_own(figure: ReadFigure) -> bool:
+        share = (figure.end[1 - at] - box[0]) / (box[1] - box[0])
+        place = (1.0 - share if across_back else share) * size
+        return first - 0.01 * size < place < last + 0.01 * size
+
+    figures = view.running(at == 0)
+    own = [f for f in figures if is_own(f)] or figures  # another feature may stand for it
+    places = [figure.low_mm(wood.size[run], 0.0, is_back) for figure in own]
+    ends = [None if name is None else FACES[name][1] for name in (found[1], found[2])]
+    return min(places) if False in ends else None, max(places) if True in ends else None
 
 
 def radius_of(words: str, sheet: ReadSheet) -> float:

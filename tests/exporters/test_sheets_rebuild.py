@@ -14,7 +14,7 @@ import ezdxf
 import pytest
 
 from exporters.sheets import Paper, SheetSettings
-from furniture.parts.cuts import Groove, Rabbet
+from furniture.parts.cuts import Groove, Notch, Rabbet
 from furniture.parts.part import Part
 from furniture.parts.placement import box_of
 from furniture.pieces.piece import Piece, distinct_parts, extents_of
@@ -131,12 +131,12 @@ def test_the_sheets_of_the_whole_say_every_part_and_figure(model: Path) -> None:
 
 @pytest.mark.parametrize("part", SAMPLES, ids=lambda part: part.id)
 def test_no_dimension_is_given_twice(part: Part) -> None:
-    """No figure stands twice in one row of one view, and each size of the blank, of its rabbets
-    and of its grooves stands once; what is in brackets follows from others."""
+    """No figure stands twice in one row of one view, and each size of the blank, of its rabbets,
+    grooves and notches stands once; what is in brackets follows from others."""
     sheet = read_sheet(_drawn(part, millimetres(0.1))[-1])
     plain = [f for view in sheet.views.values() for f in view.figures
              if not f.is_running and f.text[0] != "("]  # fmt: skip
-    stepped = [cut for cut in part.cuts if isinstance(cut, Rabbet | Groove)]
+    stepped = [cut for cut in part.cuts if isinstance(cut, Rabbet | Groove | Notch)]
     assert len(plain) == 3 + 2 * len(stepped)
     for view in sheet.views.values():
         rows = Counter((f.is_level, f.text) for f in view.figures if f.is_running)

@@ -162,7 +162,8 @@ TOLD_BY_ANOTHER_CUT = {"mitre_angle_deg", "inset_mm"}
 
 def _told(cut: Cut, blank: Blank) -> tuple[object, ...]:
     said = cut.figures(blank)
-    return (said.sizes, said.more, said.place, [each.value_mm(blank) for each in said.struck])
+    struck = [each.value_mm(blank) for each in (*said.struck, *said.stops)]
+    return (said.sizes, said.more, said.place, struck)
 
 
 @pytest.mark.parametrize("kind", ALL_CUTS, ids=lambda kind: str(kind.kind))
@@ -192,10 +193,11 @@ def test_figures_fill_their_words_and_are_struck_where_they_can_be_seen(kind: ty
         figures = cut.figures(blank)
         for said in (*figures.sizes, *figures.more, figures.place):
             assert said.what.value.count("{}") == len(said.figures), said
-        for point in (figures.at, *(each.point for each in figures.struck)):
+        struck_at = (*figures.struck, *figures.stops)
+        for point in (figures.at, *(each.point for each in struck_at)):
             inside = zip(point, blank.size, strict=True)
             assert all(-1e-9 <= value <= size + 1e-9 for value, size in inside)
-        for struck in figures.struck:
+        for struck in struck_at:
             assert struck.axis != (0 if struck.seen is None else struck.seen.axis)
         assert figures.shoulder in (None, *figures.struck)
 

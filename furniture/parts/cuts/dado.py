@@ -17,6 +17,7 @@ from furniture.parts.cuts.figures import (
     Spanned,
     Struck,
     stopped,
+    stops_struck,
 )
 from furniture.parts.cuts.left import put
 from furniture.parts.cuts.shapes import Channel, level_of
@@ -102,20 +103,21 @@ class Dado(Cut):
         surface = shape.surface_mm(blank)
         point = (self.lower_shoulder_mm, shape.run[1], surface)
         shoulder = Struck(axis=0, point=point, seen=self.face, care=Care.DIAL)
-        stops = stopped(
+        stops = (
             (self.stop_from_face_edge_mm, Face.FACE_EDGE),
             (self.stop_from_back_edge_mm, Face.BACK_EDGE),
-            corner_mm=self.end_radius_mm,
         )
+        ended = stopped(*stops, corner_mm=self.end_radius_mm)
         return Figures(
             sizes=(Says.WIDE.dialled(self.width_mm), Says.DEEP.dialled(self.depth_mm)),
-            more=stops or (Says.THROUGH.of(),),
+            more=ended or (Says.THROUGH.of(),),
             place=Says.IN.of(self.face),
             at=put(shape.middle(blank, shape.floor_mm), 1, 0.0)
             if is_open
             else shape.middle(blank, surface),
             seen=Face.FACE_EDGE if is_open else self.face,
             struck=(shoulder,),
+            stops=stops_struck(blank, shape.middle(blank, surface), self.face, *stops),
             shoulder=shoulder,
             section_mm=(self.width_mm, self.depth_mm) if is_open else None,
         )
@@ -214,14 +216,14 @@ class Groove(Cut):
         near, far = (put(mouth, axis, wall) for wall in walls)
         floor = put(near, self.face.axis, shape.floor_mm)
         width, depth = (Size(mm, Care.DIAL) for mm in (self.width_mm, self.depth_mm))
-        stops = stopped(
+        stops = (
             (self.stop_from_named_end_mm, Face.NAMED_END),
             (self.stop_from_far_end_mm, Face.FAR_END),
-            corner_mm=self.end_radius_mm,
         )
+        ended = stopped(*stops, corner_mm=self.end_radius_mm)
         return Figures(
             sizes=(Says.WIDE.dialled(self.width_mm), Says.DEEP.dialled(self.depth_mm)),
-            more=(Says.ALONG_GRAIN.of(), *(stops or (Says.THROUGH.of(),))),
+            more=(Says.ALONG_GRAIN.of(), *(ended or (Says.THROUGH.of(),))),
             place=Says.IN.of(self.face),
             at=shape.middle(blank, shape.floor_mm),
             seen=SECTION_OF_RUN[0],
@@ -230,6 +232,7 @@ class Groove(Cut):
                 Spanned(size=depth, start=near, end=floor, seen=SECTION_OF_RUN[0]),
             ),
             struck=(Struck(axis=axis, point=point, seen=SECTION_OF_RUN[0], care=Care.DIAL),),
+            stops=stops_struck(blank, mouth, self.face, *stops),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Groove:

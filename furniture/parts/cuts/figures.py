@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from enum import Enum
 
 from furniture.parts.blank import Blank
+from furniture.parts.cuts.left import put
+from furniture.parts.cuts.shapes import level_of
 from furniture.parts.faces import Arris, Face
 from furniture.parts.vectors import Vector
 
@@ -94,8 +96,8 @@ class Says(Wording):
     BOTH_ARRISES = "R{} on both arrises"
     FROM_TONGUE_END = "{} from the end of the tongue"
     THROUGH = "through"
-    STOPPED = "stopped {} from {}"
-    STOPPED_TWICE = "stopped {} from {} and stopped {} from {}"
+    STOPPED = "stopped short of {}"
+    STOPPED_TWICE = "stopped short of {} and {}"
     ALONG_GRAIN = "along the grain"
     ACROSS_GRAIN = "across the grain"
     ROUND_ENDS = "round ends"
@@ -165,6 +167,7 @@ class Figures:
         seen: the face that shows it; None is seen only where the part is cut across.
         spans: those of the sizes that dimension lines tell instead of words.
         struck: the places that are marked from the part's datums.
+        stops: where it ends short of an edge or an end, marked from a datum too.
         shoulder: the one of them to mark it from, where it has two shoulders.
         centres: the middles of its rounds, each with its radius [mm].
         section_mm: both sizes of its cross-section, where it may be too small to be seen [mm].
@@ -177,6 +180,7 @@ class Figures:
     seen: Face | None
     spans: tuple[Spanned, ...] = ()
     struck: tuple[Struck, ...] = ()
+    stops: tuple[Struck, ...] = ()
     shoulder: Struck | None = None
     centres: tuple[tuple[Vector, float], ...] = ()
     section_mm: tuple[float, float] | None = None
@@ -188,10 +192,32 @@ def sunk(depth_mm: float | None) -> Said:
 
 
 def stopped(*stops: tuple[float, Face], corner_mm: float = 0.0) -> tuple[Said, ...]:
-    """The wood left at one or both ends of a run [mm], and the radius of its corners there."""
-    left = [figure for mm, face in stops if mm > 0 for figure in (Size(mm, Care.RULE), face)]
-    what = Says.STOPPED if len(left) == 2 else Says.STOPPED_TWICE
+    """That wood is left at one or both ends of a run [mm], and the radius of its corners there."""
+    left = [face for mm, face in stops if mm > 0]
+    what = Says.STOPPED if len(left) == 1 else Says.STOPPED_TWICE
     return (what.of(*left), *Says.CORNERS.where_any(corner_mm)) if left else ()
+
+
+def stops_struck(
+    blank: Blank, mouth: Vector, seen: Face, *stops: tuple[float, Face]
+) -> tuple[Struck, ...]:
+    """Where a run ends that wood is left beyond.
+
+    Args:
+        blank: that it is cut from.
+        mouth: any point of the run's middle line, part frame [mm].
+        seen: the face that shows it.
+        stops: the wood left [mm], and at which edge or end.
+    """
+    return tuple(
+        Struck(
+            axis=face.axis,
+            point=put(mouth, face.axis, abs(level_of(face, blank) - mm)),
+            seen=seen,
+        )
+        for mm, face in stops
+        if mm > 0
+    )
 
 
 def struck_on(face: Face, point: Vector, care: Care = Care.RULE) -> tuple[Struck, ...]:

@@ -9,7 +9,17 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
-from furniture.parts.cuts.figures import Angle, Care, Figures, Says, Size, Struck, struck_on, sunk
+from furniture.parts.cuts.figures import (
+    Angle,
+    Care,
+    Figures,
+    Says,
+    Size,
+    Spanned,
+    Struck,
+    struck_on,
+    sunk,
+)
 from furniture.parts.cuts.left import put
 from furniture.parts.cuts.shapes import Bite, Hole, level_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
@@ -329,19 +339,33 @@ class Notch(Cut):
         )
 
     def figures(self, blank: Blank) -> Figures:
-        middle = self.start_mm + self.length_mm / 2
-        # open at the near corner it is struck by its far wall
-        wall = self.start_mm if self.start_mm > 1e-9 else self.length_mm
-        point = _on_face_side(self.edge, wall, 0.0, blank)
+        run = blank.size[1 - self.edge.axis]
+        low, high = self.start_mm, self.start_mm + self.length_mm
+        is_open = abs(low) <= 1e-9, abs(high - run) <= 1e-9
+        wall, end = (high, low) if is_open[0] else (low, high)
+
+        def at(along: float, inwards: float) -> Vector:
+            return _on_face_side(self.edge, along, inwards, blank)
+
+        floor, mouth = at(end, self.depth_mm), at(end, 0.0)
+        length = Spanned(
+            size=Size(self.length_mm, Care.FIT), start=at(wall, 0.0), end=mouth, seen=Face.FACE_SIDE
+        )
+        depth = Spanned(
+            size=Size(self.depth_mm, Care.FIT), start=floor, end=mouth, seen=Face.FACE_SIDE
+        )
+        struck = Struck(
+            axis=1 - self.edge.axis, point=at(low, 0.0), seen=Face.FACE_SIDE, care=Care.FIT
+        )
         return Figures(
             sizes=(Says.LONG.fitted(self.length_mm), Says.DEEP.fitted(self.depth_mm)),
             more=Says.INNER_CORNERS.where_any(self.inner_radius_mm),
             place=Says.FROM.of(self.edge),
-            at=_on_face_side(self.edge, middle, self.depth_mm, blank),
+            at=at((low + high) / 2, self.depth_mm),
             seen=Face.FACE_SIDE,
-            struck=(
-                Struck(axis=1 - self.edge.axis, point=point, seen=Face.FACE_SIDE, care=Care.FIT),
-            ),
+            spans=(length, depth),
+            # one that takes a corner off lies where its own figures say
+            struck=() if any(is_open) else (struck,),
         )
 
     def turned_about(self, axis: int, blank: Blank) -> Notch:

@@ -7,7 +7,16 @@ from typing import ClassVar
 
 from furniture.parts.blank import Blank
 from furniture.parts.cuts.cut import Cut, Misfit, misfit, pocket
-from furniture.parts.cuts.figures import SECTION_OF_RUN, Care, Figures, Says, Size, Spanned, stopped
+from furniture.parts.cuts.figures import (
+    SECTION_OF_RUN,
+    Care,
+    Figures,
+    Says,
+    Size,
+    Spanned,
+    stopped,
+    stops_struck,
+)
 from furniture.parts.cuts.left import put
 from furniture.parts.cuts.shapes import Channel, level_of
 from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face, face_on
@@ -98,7 +107,10 @@ class Rabbet(Cut):
         shape, run = self.shape(blank), self._run_axis()
         down, into = self.down_from_edge_mm, self.into_thickness_mm
         inner = abs(level_of(self.edge, blank) - down)
-        ends = face_on(run, False), face_on(run, True)
+        stops = (
+            (self.stop_at_low_mm, face_on(run, False)),
+            (self.stop_at_high_mm, face_on(run, True)),
+        )
         corner = put(shape.middle(blank, shape.floor_mm), self.edge.axis, inner)
         # each from a corner of the wood to where the blank's own corner was
         below = put(corner, self.edge.axis, level_of(self.edge, blank))
@@ -106,7 +118,7 @@ class Rabbet(Cut):
         gone = put(below, self.face.axis, shape.surface_mm(blank))
         return Figures(
             sizes=(Says.DOWN.dialled(down), Says.INTO_THICKNESS.dialled(into)),
-            more=stopped((self.stop_at_low_mm, ends[0]), (self.stop_at_high_mm, ends[1])),
+            more=stopped(*stops),
             place=Says.ALONG_ON.of(self.edge, self.face),
             at=corner,
             seen=SECTION_OF_RUN[run],
@@ -117,6 +129,13 @@ class Rabbet(Cut):
                 Spanned(
                     size=Size(into, Care.DIAL), start=below, end=gone, seen=SECTION_OF_RUN[run]
                 ),
+            ),
+            # of the two faces that show where it ends, the one that is drawn in any case
+            stops=stops_struck(
+                blank,
+                shape.middle(blank, shape.surface_mm(blank)),
+                self.face if self.face is Face.FACE_SIDE else self.edge,
+                *stops,
             ),
             section_mm=(down, into),
         )
