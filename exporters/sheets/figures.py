@@ -140,11 +140,12 @@ def linear(
     span, width = a1 - a0, text_width(measured.text, style.text_height_mm)
     arrow = style.arrow_length_mm
     fits_arrows = span >= 2.4 * arrow
-    fits_text = span >= width + 2 * style.text_gap_mm + 0.5
+    middle = _clear_of(passed_at, (a0 + a1) / 2, (width / 2, width / 2), style)
+    room = min(middle - a0, a1 - middle) - width / 2
+    fits_text = room >= style.text_gap_mm + 0.25
     # a text a little wider than its span stands over it: the extension lines end below it
-    wide = (a0 + a1 - width) / 2 - style.text_gap_mm, (a0 + a1 + width) / 2 + style.text_gap_mm
     is_over = side is Side.TOP and fits_arrows and not fits_text and width <= span + _OVER_MM
-    is_over = is_over and not any(wide[0] < at < wide[1] for at in passed_at)
+    is_over = is_over and abs(middle - (a0 + a1) / 2) < 1e-6
     past = 0.2 if is_over else style.extension_past_mm
     for a, o in ((a0, o0), (a1, o1)):
         gap = style.extension_gap_mm * sign
@@ -161,7 +162,6 @@ def linear(
     height = style.text_height_mm
     hangs = descent(measured.text, height)
     lift = style.text_gap_mm + height / 2 + hangs
-    middle = (a0 + a1) / 2
     if fits_text or is_over:
         text_at, turned = put(middle, line + (lift if is_level else -lift)), not is_level
     elif is_level:
@@ -170,7 +170,7 @@ def linear(
         at = a1 + reach + width / 2 if is_after else a0 - reach - width / 2
         text_at, turned = (at, line), False
     else:
-        middle = _clear_of(passed_at, middle, (height / 2 + hangs, height / 2), style)
+        middle = _clear_of(passed_at, (a0 + a1) / 2, (height / 2 + hangs, height / 2), style)
         text_at, turned = (line + sign * (style.text_gap_mm + 1.0 + width / 2), middle), False
         if not fits_arrows:
             text_at = (text_at[0] + sign * style.arrow_width_mm, middle)

@@ -14,7 +14,8 @@ from furniture.parts.cuts.left import Left, Leftover
 from furniture.parts.cuts.mitre import Bevel, FlatMitre, Mitre
 from furniture.parts.cuts.mitre_slot import KeySlot, SplineGroove
 from furniture.parts.cuts.mortise import Mortise
-from furniture.parts.cuts.opening import Along, Bore, FingerNotch, Notch, Slot
+from furniture.parts.cuts.notch import FingerNotch, Notch
+from furniture.parts.cuts.opening import Along, Bore, Slot
 from furniture.parts.cuts.profile import Profile, ProfileKind
 from furniture.parts.cuts.rabbet import Rabbet
 from furniture.parts.cuts.shapes import Bite, Channel, Eased, Hole, Shape, TongueEnd

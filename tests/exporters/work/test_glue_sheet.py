@@ -48,7 +48,8 @@ def test_every_glue_up_is_pictured_and_nothing_runs_into_anything(name, paper):
     for sheet in sheets:
         assert collisions_in(document_of(sheet)) == ()
         assert any(
-            isinstance(item, Stroke) and item.line_class is LineClass.PICTURE for item in sheet.items
+            isinstance(item, Stroke) and item.line_class is LineClass.PICTURE
+            for item in sheet.items
         )
     said = words_on(sheets)
     for sentences in said_of(name).values():
