@@ -105,4 +105,4 @@ def _batch(built: BuiltBatch, members: Sequence[Member], going: Sequence[GoingOn
 
 def _is_begun(going: GoingOn) -> bool:
     job = going.job
-    return bool(job.done or job.measured or job.diagonals or going.piece.in_hand)
+    return bool(job.begun or job.measured or job.diagonals or going.piece.in_hand)

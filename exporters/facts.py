@@ -158,7 +158,7 @@ def _work(
         )  # fmt: skip
     worked = settings.job.job.worked
     work = work_of(
-        piece, settings.shop, cutting, order, weighed, frozenset(worked.together.values()),
+        piece, settings.shop, cutting, order, weighed, settings.job.lengths,
         (*settings.in_strips, *in_strips(piece, worked)), made_of(piece, settings.job),
         settings.blanks,
     )  # fmt: skip

@@ -98,8 +98,9 @@ def _from_boards(outcome: CuttingOutcome, which: str) -> str:
     price = f"{money(cost, job.currency)}, " if cost else ""
     kept = sum(1 for board in plan.boards for each in board.offcuts if each.is_usable)
     whole = f"; {_boards(over)} {'stays' if len(over) == 1 else 'stay'} whole" if over else ""
+    parts = "The one part comes" if count == 1 else f"{which} {count} parts come"
     return (
-        f"{which} {count} {'part comes' if count == 1 else 'parts come'} from {_boards(begun)} "
+        f"{parts} from {_boards(begun)} "
         f"({price}{100 * plan.yield_share:.0f} % used){whole}; {kept or 'no'} "
         f"{'offcut' if kept <= 1 else 'offcuts'} worth keeping."
     )

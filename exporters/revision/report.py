@@ -51,10 +51,8 @@ def verdict_lines(
 
 
 def _line(told: Told) -> str:
-    """One line of a part: what to do, or else why it is new."""
+    """One line of a part: what to do, and why."""
     said = f"{', '.join(told.instances)}: {told.say.value}"
     how = "; ".join(told.how)
     why = "; ".join(told.why)
-    if told.say is Say.MAKE_NEW:
-        return f"  {said} ({why})"
     return f"  {said}" + (f": {how}" if how else "") + (f" ({why})" if why else "")

@@ -16,6 +16,7 @@ from furniture.job.values import (
     GoesElsewhere,
     Grown,
     InTheWay,
+    IsSpoilt,
     NothingOfIt,
     OtherWood,
     Stays,
@@ -29,7 +30,7 @@ from furniture.parts.faces import Face
 from furniture.parts.part import Part
 from furniture.pieces import Piece, placed_named
 from furniture.pieces.cut_faults import cut_in_words
-from furniture.units import Amounts, finished_size
+from furniture.units import Amounts, finished_size, listed
 
 WORST_FIRST = (Say.MAKE_NEW, Say.RECUT, Say.TRIM, Say.NOT_NEEDED, Say.NOT_CUT, Say.AS_IS)
 """The order in which a maker needs to hear of them."""
@@ -118,6 +119,7 @@ def how_words(verdict: Verdict, piece: Piece, work: InTheWork = NOWHERE) -> tupl
         return ("make it by its new sheet",)
     part, called = placed_named(piece, verdict.instance).part, _names_in(piece, verdict)
     return (
+        *_sawn_out(verdict),
         *_taken_from(verdict, called, show),
         *(
             _off_words(off, work.set_for(off, left, called, show), called, show)
@@ -177,6 +179,15 @@ Called = Callable[[Face], str]
 def _names_in(piece: Piece, verdict: Verdict) -> Called:
     names = FaceNames(piece=piece)
     return lambda face: names.of((verdict.instance,), face)
+
+
+def _sawn_out(verdict: Verdict) -> Iterator[str]:
+    """What is given up of a length goes, and its neighbours stay."""
+    if verdict.beside:
+        yield (
+            f"where the old one still hangs on one length with {listed(verdict.beside)}, saw it "
+            "out in its own wood"
+        )
 
 
 def _taken_from(verdict: Verdict, called: Called, show: Amounts) -> Iterator[str]:
@@ -254,6 +265,8 @@ def _why_words(why: Why, part: Part, show: Amounts) -> str:
             return "no part of this name was cut"
         case GoesElsewhere():
             return f"what was cut serves for {why.into}"
+        case IsSpoilt():
+            return "it is spoilt"
         case _:
             assert_never(why)
 

@@ -11,7 +11,7 @@ from typing import Any
 from furniture.job.copies_in import BATCH_SUMMARY, folder_of_copy
 from furniture.job.job import Job
 from furniture.job.job_boards import boards_told, cuts_told
-from furniture.job.job_file import DONE, TABLES, JobReading
+from furniture.job.job_file import DONE, PARTS, SPOILT, TABLES, JobReading
 from furniture.job.job_lines import JobError, Lines, flat, text_and_tables
 from furniture.job.packet import SUMMARY
 from furniture.job.worked import Worked, in_batch, of_copy, worked_in
@@ -81,6 +81,11 @@ def read_batch_job(
             for copy, job in zip(copies, jobs, strict=True)
             for name, of in job.done.items()
         },
+        spoilt=frozenset(
+            in_batch(copy.mark, name)
+            for copy, job in zip(copies, jobs, strict=True)
+            for name in job.spoilt
+        ),
         boards=boards_told(lines, record, boards, timbers),
         sawn=cuts_told(lines, record, plan, ()),
         worked=plan,
@@ -88,7 +93,7 @@ def read_batch_job(
     JobReading(lines).refuse_without_board(whole, boards)
     if lines.reader.problems:
         raise JobError(lines.reader.problems)
-    begun = {on for name in whole.done for on, _ in plan.cut_from.get(name, ())}
+    begun = {on for name in whole.begun for on, _ in plan.cut_from.get(name, ())}
     sawn = {**dict.fromkeys(begun, frozenset[int]()), **whole.sawn}
     of_copies = tuple(replace(each, boards=whole.boards, sawn=sawn) for each in jobs)
     return BatchJob(of_copies=of_copies, of_boards=whole)
@@ -120,7 +125,7 @@ def _shares(
         for item in lines.list_in(done, "done", key):
             mark = _copy_meant(item, marks)
             if mark is None:
-                _refuse(lines, "done", str(item) if key == "parts" else key, item, marks)
+                _refuse(lines, "done", str(item) if key in (PARTS, SPOILT) else key, item, marks)
             else:
                 found[mark]["done"][key].append(item)
     for table in ("measured", "free"):

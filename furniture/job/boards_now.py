@@ -52,7 +52,7 @@ def boards_now(
         pieces: whose other parts are still to be cut, each by the mark of its copy in a batch; a
             piece alone by no mark.
     """
-    gone, asked = {*job.done}, []
+    gone, asked = {*job.begun}, []
     for mark, piece in pieces.items():
         there = piece.done | piece.in_hand
         gone |= {in_batch(mark, name) for name in there}
@@ -86,15 +86,15 @@ def laid_already(job: Job) -> frozenset[str]:
         job: with the packet that was worked by.
     """
     begun = set(job.sawn)
-    begun |= {on for name, (on, _) in _places(job) if name in job.done}
+    begun |= {on for name, (on, _) in _places(job) if name in job.begun}
     measured = {name for name, now in job.boards.items() if now.changed or now.is_gone}
     on_begun = {name for name, (on, _) in _places(job) if on in begun - measured}
     together = job.worked.together
-    mates = {mate for name in job.done for mate in together.get(name, ())}
-    return frozenset(on_begun | mates | job.done.keys() | job.worked.before.in_hand)
+    mates = {mate for name in job.begun for mate in together.get(name, ())}
+    return frozenset(on_begun | mates | job.begun | job.worked.before.in_hand)
 
 
-def spoilt(boards: Sequence[MeasuredBoard], job: Job) -> frozenset[str]:
+def on_a_fault(boards: Sequence[MeasuredBoard], job: Job) -> frozenset[str]:
     """Instances on whose place a fault was found later.
 
     Args:

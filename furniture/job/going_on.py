@@ -8,17 +8,18 @@ from typing import Any
 
 from furniture.job.alike import verdicts_as_made
 from furniture.job.before import begun_record
-from furniture.job.boards_now import laid_already, spoilt
+from furniture.job.boards_now import laid_already, on_a_fault
 from furniture.job.choices import Choice, Gave
 from furniture.job.done import begun_cuts
-from furniture.job.figures import AXES, designed_mm, plays_of, sizes_of
+from furniture.job.figures import ALONG, AXES, designed_mm, plays_of, sizes_of
 from furniture.job.job import Job
+from furniture.job.lengths import beside, lengths_left
 from furniture.job.measured_old import as_they_stand, is_drawn_so, with_measured
 from furniture.job.old import Old, old_of
 from furniture.job.packet import read_packet
 from furniture.job.solving import Buildable
 from furniture.job.standing import Stands, stands
-from furniture.job.values import Say, Verdict
+from furniture.job.values import IsSpoilt, Say, Verdict
 from furniture.job.wood_in_hand import outgrown, wood_in_hand
 from furniture.job.worked import in_strips
 from furniture.making.strips_in_hand import strips_record
@@ -36,7 +37,7 @@ class GoingOn:
         job: as the file tells it.
         stands: the design with what gave.
         piece: built from it, with what is done.
-        verdicts: on the done parts, and on begun ones whose wood is too small now.
+        verdicts: on the done parts, on what is spoilt, and on begun parts whose wood is too small.
         not_cut: on parts that change before they are cut.
         old: the packet that is worked by; None where the file names none.
         listed: boards that the script lists, by name.
@@ -49,6 +50,18 @@ class GoingOn:
     not_cut: tuple[Verdict, ...] = ()
     old: Old | None = None
     listed: tuple[str, ...] = ()
+
+    @property
+    def operations(self) -> frozenset[str]:
+        """The operations that still hold: none on a part that has to be made anew."""
+        had = self.job.worked.had
+        anew = {each.instance for each in self.verdicts} - (self.piece.done | self.piece.in_hand)
+        return frozenset(key for key in self.job.operations if anew.isdisjoint(had.get(key, ())))
+
+    @property
+    def lengths(self) -> frozenset[frozenset[str]]:
+        """What lies, or lay, on one length whose wood is in hand, by the instances."""
+        return lengths_left(self.piece, frozenset(self.job.worked.together.values()))
 
 
 def gone_on_with(
@@ -84,10 +97,25 @@ def gone_on_with(
     as_made, verdicts = verdicts_as_made(bench, found.piece, saw, begun_cuts(job.done))
     told = tuple(each for each in verdicts if each.instance in job.done_parts)
     anew = {each.instance for each in told if each.say is Say.MAKE_NEW}
-    laid = laid_already(job) - (spoilt(boards, job) | job.done_parts)
+    spoilt = job.spoilt & {each.instance for each in as_made.placed}
+    laid = laid_already(job) - (on_a_fault(boards, job) | job.done_parts | spoilt)
     in_hand = wood_in_hand(laid, job, old, as_made)
     piece = replace(as_made, done=job.done_parts - anew, in_hand=in_hand)
-    lost = tuple(outgrown(job.done.keys() & laid - in_hand, job, old, as_made))
+    near = beside(piece, frozenset(job.worked.together.values()))
+    lost = tuple(
+        replace(
+            each,
+            beside=tuple(
+                name
+                for name in near.get(each.instance, ())
+                if name not in job.done or ALONG not in job.done[name].axes
+            ),
+        )
+        for each in (
+            *(Verdict(instance=e, say=Say.MAKE_NEW, why=(IsSpoilt(),)) for e in sorted(spoilt)),
+            *outgrown(job.done.keys() & laid - in_hand, job, old, as_made),
+        )
+    )
     return GoingOn(
         job=job,
         stands=found,
@@ -140,7 +168,7 @@ def job_record(going: GoingOn) -> dict[str, Any]:
         "done": sorted(going.piece.done),
         "in_hand": sorted(going.piece.in_hand),
         "begun": begun_record(going.job.done, going.piece.done | going.piece.in_hand),
-        "lengths": _lengths(going),
+        "lengths": sorted(sorted(each) for each in going.lengths),
         "boards": list(going.listed),
         "in_strips": [strips_record(e) for e in in_strips(going.piece, worked)],
         "operations_done": [
@@ -149,7 +177,7 @@ def job_record(going: GoingOn) -> dict[str, Any]:
                 "instances": sorted(worked.had.get(key, ())),
                 "rig": None if key not in worked.rigs else dict(worked.rigs[key]),
             }
-            for key in sorted(going.job.operations)
+            for key in sorted(going.operations)
         ],
         "measured": [
             {
@@ -177,13 +205,6 @@ def job_record(going: GoingOn) -> dict[str, Any]:
             {"instance": each.instance, "verdict": each.say.value} for each in going.verdicts
         ],
     }
-
-
-def _lengths(going: GoingOn) -> list[list[str]]:
-    """What lies, or lay, on one length whose wood is in hand."""
-    there = going.piece.done | going.piece.in_hand
-    laid = set(going.job.worked.together.values())
-    return sorted(sorted(each) for each in laid if len(each) > 1 and each <= there)
 
 
 def _gave(gave: Gave) -> Mapping[str, Any]:

@@ -34,7 +34,8 @@ class Job:
     """A job in the middle.
 
     Args:
-        done: what is done, by instance.
+        done: what is done, by instance; nothing of what is spoilt.
+        spoilt: instances that were begun or made, and have to be made again.
         operations: keys of the operations that are done.
         measured: figures as they are [mm].
         free: which parameter gives, by the key of a figure.
@@ -47,6 +48,7 @@ class Job:
     """
 
     done: Done
+    spoilt: frozenset[str] = frozenset()
     operations: frozenset[str] = frozenset()
     measured: Mapping[Figure, float] = field(default_factory=dict)
     free: Mapping[str, str] = field(default_factory=dict)
@@ -56,6 +58,11 @@ class Job:
     packet: Path | None = None
     worked: Worked = field(default_factory=Worked)
     is_unmarked: bool = False
+
+    @property
+    def begun(self) -> frozenset[str]:
+        """Instances whose wood is off its board, whatever became of it."""
+        return self.spoilt | self.done.keys()
 
     @property
     def done_parts(self) -> frozenset[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -22,7 +22,8 @@ from furniture.shop.boards.given import MeasuredBoard
 from furniture.units import Reader, nearest_word, said, word_remedy
 
 TABLES = ("packet", "done", "measured", "free", "boards")
-DONE = ("parts", STEPS, OPERATIONS, WORK)
+PARTS, SPOILT = "parts", "spoilt"
+DONE = (PARTS, SPOILT, STEPS, OPERATIONS, WORK)
 """What the table of what is done may hold."""
 
 
@@ -78,13 +79,18 @@ class JobReading:
             worked: what it tells of the work.
         """
         boards = worked.before.boards_of(boards)
+        spoilt = self._spoilt(record, piece)
         done, keys = self._done(record, piece, worked)
-        measured, diagonals = self._measured(record, piece)
+        measured, diagonals = self._measured(record, piece, spoilt)
         known = {one.name: one for each in measurables_of(piece) for one in each.figures}
         before = worked.before.measured
         measured = {known[name]: before[name] for name in before if name in known} | measured
+        gone = {each for each in measured if each.instance in spoilt and not each.is_room}
+        measured = {each: mm for each, mm in measured.items() if each not in gone}
+        done = {name: of for name, of in done.items() if name not in spoilt}
         job = Job(
             done=_with_thicknesses(done, measured, worked),
+            spoilt=spoilt,
             operations=keys,
             measured=measured,
             diagonals=diagonals,
@@ -129,17 +135,7 @@ class JobReading:
         table = self.lines.table(record, "done")
         self.lines.known("done", list(table), DONE)
         instances = {each.instance: each.part for each in piece.placed}
-        called = {in_batch(self.mark, each): each for each in instances}
-        names: list[str] = []
-        for name in self.lines.list_in(table, "done", "parts"):
-            if not isinstance(name, str) or name not in called:
-                self.lines.refuse("done", str(name), said(name), ", ".join(called),
-                            "no part is called so", word_remedy(name, list(called)))  # fmt: skip
-            elif called[name] in names:
-                self.lines.refuse("done", name, f"{name!r} twice", "each part once",
-                            "it is done once", "leave one out")  # fmt: skip
-            else:
-                names.append(called[name])
+        names = self._names(table, PARTS, piece, "it is done once")
         keys = (
             *ticked(self.lines, record, table, worked, self.mark),
             *worked.made_for(names),
@@ -149,10 +145,39 @@ class JobReading:
         done = done_by(keys, worked, instances)
         return {**done, **{name: whole(instances[name]) for name in names}}, frozenset(keys)
 
+    def _spoilt(self, record: Mapping[str, Any], piece: Piece) -> frozenset[str]:
+        """Parts that have to be made again, whatever was done to them."""
+        table = self.lines.table(record, "done")
+        spoilt = self._names(table, SPOILT, piece, "it is made again once")
+        made = table.get(PARTS, [])
+        for name in (in_batch(self.mark, each) for each in spoilt):
+            if isinstance(made, list) and name in made:
+                self.lines.refuse(
+                    "done", name, f"{name!r} as done and as spoilt", "one of them",
+                    "a part that is spoilt is made again",
+                    f"leave it out of {PARTS}, or of {SPOILT} once it is made again",
+                )  # fmt: skip
+        return frozenset(spoilt)
+
+    def _names(self, table: Mapping[str, Any], key: str, piece: Piece, once: str) -> list[str]:
+        """The instances that a list of the file names; it says why each stands there `once`."""
+        called = {in_batch(self.mark, each.instance): each.instance for each in piece.placed}
+        names: list[str] = []
+        for name in self.lines.list_in(table, "done", key):
+            if not isinstance(name, str) or name not in called:
+                self.lines.refuse("done", str(name), said(name), ", ".join(called),
+                            "no part is called so", word_remedy(name, list(called)))  # fmt: skip
+            elif called[name] in names:
+                self.lines.refuse("done", name, f"{name!r} twice", "each part once",
+                            once, "leave one out")  # fmt: skip
+            else:
+                names.append(called[name])
+        return names
+
     def _measured(
-        self, record: Mapping[str, Any], piece: Piece
+        self, record: Mapping[str, Any], piece: Piece, spoilt: Collection[str]
     ) -> tuple[dict[Figure, float], dict[str, tuple[float, float]]]:
-        """Figures [mm], and the diagonals of openings by what goes in."""
+        """Figures [mm], none of what is spoilt, and the diagonals of openings by what goes in."""
         known = {in_batch(self.mark, each.key): each for each in measurables_of(piece)}
         found: dict[Figure, float] = {}
         diagonals: dict[str, tuple[float, float]] = {}
@@ -168,6 +193,11 @@ class JobReading:
                 self.lines.refuse("measured", key, f"{key!r} twice", "each figure once",
                             "only one of them can be true", "leave one out")  # fmt: skip
             told.add(key)
+            if any(one.instance in spoilt and not one.is_room for one in each.figures):
+                self.lines.refuse("measured", key, said(value), "sizes of wood that is kept",
+                            "the part is spoilt, and is made again as it is designed",
+                            f"leave it out, or the part out of {SPOILT}")  # fmt: skip
+                continue
             lengths = self._lengths(key, value, each)
             if each.figures:
                 found |= dict(zip(each.figures, lengths, strict=False))
@@ -227,10 +257,11 @@ class JobReading:
             return
         before = job.worked.before
         told = job.worked.cut_from.keys() | before.done.keys() | before.in_hand
-        lost = sorted(job.done_parts - told)
+        lost = sorted((job.done_parts | job.spoilt) - told)
         if lost:
             self.lines.refuse(
-                "done", "parts", ", ".join(map(repr, lost)), "parts whose boards are told",
+                "done", SPOILT if job.spoilt.issuperset(lost) else PARTS,
+                ", ".join(map(repr, lost)), "parts whose boards are told",
                 "without what is left of its board the plan would cut from wood that is gone",
                 "write packet = 'out/NAME', the folder with the plan it was cut by, or each board "
                 "as it is now: [boards.A] length = ...",

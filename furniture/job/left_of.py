@@ -23,9 +23,7 @@ def left_of(making: Making, piece: Piece, going: GoingOn) -> Making:
         piece: that knows which parts are done, and whose wood is in hand.
         going: the job, with sizes and cuts that are done.
     """
-    there = piece.done | piece.in_hand
     done = _done_of(piece, going)
-    anew = {each.instance for each in going.verdicts} - there
     had, rigs = going.job.worked.had, going.job.worked.rigs
     return left_to_do(
         making,
@@ -34,8 +32,8 @@ def left_of(making: Making, piece: Piece, going: GoingOn) -> Making:
         made_of(piece, going),
         piece.in_hand,
         {CutOf(each.instance, made.index) for each in going.verdicts for made in each.cuts},
-        {key: had[key] for key in going.job.operations if key in had and not had[key] & anew},
-        [rigs[key] for key in going.job.operations if key in rigs],
+        {key: had[key] for key in going.operations if key in had},
+        [rigs[key] for key in going.operations if key in rigs],
         {name for name, of in done.items() if of.is_told} & piece.done,
     )
 

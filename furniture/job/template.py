@@ -19,6 +19,8 @@ _HEAD = """\
 [done]
 # Parts that are cut and fitted, each by its name:
 # parts = [{parts}]
+# Parts that split, or were cut wrong, and have to be made again, whatever was done to them:
+# spoilt = [{spoilt}]
 # Steps that are ticked on the work sheets of that packet, by their numbers there:
 # steps = [{steps}]
 # The mark of that work, as its first work sheet says it; should the packet be written anew, then
@@ -66,7 +68,7 @@ def job_template(
         numbers += [_quoted(in_batch(mark, "1")) if mark else "1, 2, 3"]
     told = [_BOARD.format(name=_quoted(each.name)) for each in boards]
     head = _HEAD.format(name=name, packet=json.dumps(packet), parts=", ".join(parts),
-                        steps=", ".join(steps), works=", ".join(works),
+                        spoilt=parts[0], steps=", ".join(steps), works=", ".join(works),
                         numbers=", ".join(numbers))  # fmt: skip
     mark, piece = next(iter(pieces.items()))
     size = Figure(instance=piece.placed[0].instance, axis=ALONG)

@@ -224,7 +224,12 @@ class GoesElsewhere:
     into: str
 
 
-Why = TooSmall | InTheWay | OtherWood | TooThin | NothingOfIt | GoesElsewhere
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IsSpoilt:
+    """The maker says so."""
+
+
+Why = TooSmall | InTheWay | OtherWood | TooThin | NothingOfIt | GoesElsewhere | IsSpoilt
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -262,6 +267,7 @@ class Verdict:
         why: what keeps the part of its own name from serving, where it is not as it is or trimmed.
         serves: the new parts that an old one not needed any more would hold.
         stays: cuts that are left where they are made, since all that they join has them so.
+        beside: what is kept and lay next to a begun part that is made new, on one length with it.
     """
 
     instance: str
@@ -274,3 +280,4 @@ class Verdict:
     why: tuple[Why, ...] = ()
     serves: tuple[str, ...] = ()
     stays: tuple[Stays, ...] = ()
+    beside: tuple[str, ...] = ()

@@ -74,7 +74,8 @@ def test_the_shipped_job_of_the_herb_stand(herb: Path, capsys: pytest.CaptureFix
     told = " ".join(capsys.readouterr().out.split())
     assert told.startswith("measured: post.width 111.2 mm (designed 110 mm)")
     assert "base_width 320 mm -> 321.2 mm" in told
-    assert "front rail: make new (what was cut is 1.2 mm too short)" in told, "of the rails' length"
+    assert "front rail: make new: where the old one still hangs on one length with left" in told
+    assert "(what was cut is 1.2 mm too short)" in told, "of the rails' length"
     assert "left stub, right stub: as it is post: as it is" in told
     before, after = _record(herb), _record(herb.parent / "wide")
     assert after["job"]["done"] == ["left stub", "post", "right stub"]
@@ -264,7 +265,8 @@ def test_parts_that_outgrow_their_length_are_told_to_be_made_new(
     capsys.readouterr()
     assert _go_on(herb, _begun_rails(herb), deeper, name="deepest") == 0
     told = " ".join(capsys.readouterr().out.split())
-    assert "left side rail, right side rail: make new (what was cut is 4 mm too short)" in told
+    assert "left side rail: make new: where the old one still hangs on one length" in told
+    assert told.count("(what was cut is 4 mm too short)") == 2
     record = _record(herb.parent / "deepest")
     anew = {"left side rail", "right side rail"}
     assert anew <= _asked(record)
@@ -305,3 +307,29 @@ def test_the_shipped_job_of_the_tea_box(tmp_path: Path, capsys: pytest.CaptureFi
     assert stands == {"front rail", "back rail", "left side rail", "right side rail"}
     changed = {name for name in was if was[name] != now[name]} - stands
     assert changed == {"lid", "bottom"}, "the bottom lies in the same frame"
+
+
+def test_what_is_spoilt_is_made_again_and_its_neighbours_stay(
+    herb: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The front rail splits in the middle of a length that five parts come off."""
+    capsys.readouterr()
+    begun = f'{_begun_rails(herb)}\nspoilt = ["front rail"]'
+    assert _go_on(herb, begun, name="spoilt") == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert "front rail: make new: where the old one still hangs on one length" in told
+    assert "with left side rail and right side rail, saw it out" in told
+    record = _record(herb.parent / "spoilt")
+    assert record["job"]["parts"] == [{"instance": "front rail", "verdict": "make new"}]
+    assert _asked(record) & {*RAILS, "left stub", "right stub"} == {"front rail"}
+    sizes = {axis for name, axis in _finished(record) if name == "front rail"}
+    assert sizes == {"length", "width", "thickness"}
+    rows = record["work"]["workpieces"]
+    lengths = {frozenset(row["instances"]) for row in rows if row["what"] == "strip"}
+    pairs = {frozenset([f"{hand} stub", f"{hand} side rail"]) for hand in ("left", "right")}
+    assert pairs <= lengths
+    path = herb.parent / "spoilt again.toml"
+    path.write_text('packet = "spoilt"\n', encoding="utf-8")
+    out = herb.parent / "spoilt again"
+    assert _run(MODEL, MODEL["stand"], "--out", str(out), "--job", str(path), *ONLY) == 0
+    assert _finished(_record(out)) == _finished(record), "nothing was done since"

@@ -33,11 +33,13 @@ class Leg:
         record: its piece.json.
         numbers: of the operations that were done by its work.
         parts: that were said to be done by their names.
+        spoilt: that have to be made again, whatever was done to them.
     """
 
     record: Record
     numbers: frozenset[int]
     parts: frozenset[str] = frozenset()
+    spoilt: frozenset[str] = frozenset()
 
     @property
     def rows(self) -> list[Record]:
@@ -215,7 +217,25 @@ def _had(legs: Sequence[Leg]) -> Had:
                     cuts.setdefault(each["instance"], Counter())[kind] += 1
             if _is_plain(row):
                 plain[_told(row, leg.record)] += 1
+        _give_up(leg, sizes, cuts, plain)
     return sizes, cuts, plain
+
+
+def _give_up(
+    leg: Leg,
+    sizes: dict[tuple[str, str], set[float]],
+    cuts: dict[str, Counter[tuple[str, float]]],
+    plain: Counter[tuple[str, ...]],
+) -> None:
+    """Take back what was done to wood that is spoilt."""
+    inside = {row["id"]: row["instances"] for row in leg.record["work"]["workpieces"]}
+    for name in leg.spoilt:
+        cuts.pop(name, None)
+        for axis in _AXES:
+            sizes.pop((name, axis), None)
+        for told in list(plain):
+            if any(name in inside.get(wood, (wood,)) for wood in told[1 : told.index("gives")]):
+                del plain[told]
 
 
 # Boards: what is sawn off is sawn off, and what keeps its place there is left for it.

@@ -80,6 +80,15 @@ def test_a_key_without_quotes_is_the_same_key(tmp_path: Path) -> None:
 WRONG = [
     ('[done]\nparts = ["left stubb"]', "line 2", "no part is called so", "write 'left stub'"),
     ('[done]\nparts = ["post", "post"]', "line 2", "twice", "leave one out"),
+    ('[done]\nspoilt = ["left stubb"]', "line 2", "no part is called so", "write 'left stub'"),
+    ('[done]\nspoilt = ["post", "post"]', "line 2", "made again once", "leave one out"),
+    ('[done]\nparts = ["post"]\nspoilt = ["post"]', "line 2", "as spoilt", "leave it out of parts"),
+    (
+        '[done]\nspoilt = ["post"]\n[measured]\n"post.width" = "100 mm"',
+        "line 4",
+        "kept",
+        "leave it",
+    ),
     ('[done]\nparts = "post"', "line 2", "a list", 'write parts = ["post"]'),
     ("[done]\noperations = [1]", "line 2", "numbers of a packet", "write packet = "),
     ('[done]\nsteps = ["1 to 3"]', "line 2", "numbers of a packet", "write packet = "),
