@@ -55,8 +55,15 @@ class GoingOn:
     def operations(self) -> frozenset[str]:
         """The operations that still hold: none on a part that has to be made anew."""
         had = self.job.worked.had
-        anew = {each.instance for each in self.verdicts} - (self.piece.done | self.piece.in_hand)
-        return frozenset(key for key in self.job.operations if anew.isdisjoint(had.get(key, ())))
+        return frozenset(
+            key for key in self.job.operations if self.anew.isdisjoint(had.get(key, ()))
+        )
+
+    @property
+    def anew(self) -> frozenset[str]:
+        """Instances that were begun or made, and have to be made again."""
+        told = frozenset(each.instance for each in self.verdicts)
+        return told - (self.piece.done | self.piece.in_hand)
 
     @property
     def lengths(self) -> frozenset[frozenset[str]]:

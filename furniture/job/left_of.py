@@ -35,6 +35,7 @@ def left_of(making: Making, piece: Piece, going: GoingOn) -> Making:
         {key: had[key] for key in going.operations if key in had},
         [rigs[key] for key in going.operations if key in rigs],
         {name for name, of in done.items() if of.is_told} & piece.done,
+        going.anew,
     )
 
 

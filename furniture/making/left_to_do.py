@@ -28,6 +28,7 @@ def left_to_do(
     ticked: Mapping[str, frozenset[str]] | None = None,
     tried: Collection[RigTold] = (),
     told: Collection[str] = (),
+    anew: Collection[str] = (),
 ) -> Making:
     """The making without what is done.
 
@@ -48,6 +49,8 @@ def left_to_do(
         tried: rigs that a test cut was made with.
         told: of the done instances, those that are said to be made from first to last, so that
             nothing is left to be tried or fitted on them either.
+        anew: instances that were begun and are made again, with all that was done with them in
+            hand but what shows on the others.
     """
     ticked = ticked or {}
     wood_of = _wood_of(making)
@@ -76,7 +79,7 @@ def left_to_do(
         return bool(reached) and all(reached)
 
     there = {each.key for each in making.operations if is_done(each)}
-    there |= _made_before(making, there, wood_of)
+    there |= {key for key in _made_before(making, there, wood_of) if wood_of[key].isdisjoint(anew)}
     asked = [each for each in making.operations if each.key not in there]
     left = [each for each in asked if not _is_needless(each, asked, making, tried)]
     keys = {each.key for each in left}

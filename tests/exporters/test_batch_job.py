@@ -113,8 +113,24 @@ def test_operations_are_those_of_a_copy(first: Path) -> None:
     work = _record(first / "tea-box" / "piece.json")["work"]["operations"]
     numbers = [row["n"] for row in work if row["sizes"]][:3]
     listed = ", ".join(f'"Tea box 1: {number}"' for number in numbers)
-    code, now = _go_on(first, f"[done]\noperations = [{listed}]", "some")
+    spoilt = '["Tea box 2: lid"]'
+    code, now = _go_on(first, f"[done]\noperations = [{listed}]\nspoilt = {spoilt}", "some")
     assert code == DONE
+    assert "Tea box 2: lid" in _asked(now)
+    told = _record(now / "tea-box-2" / "piece.json")["job"]["parts"]
+    assert told == [{"instance": "lid", "verdict": "make new"}]
+    before = _record(first / "batch.json")["cutting_plan"]["boards"]
+    (board,) = (
+        each["name"] for each in before for laid in each["placements"]
+        if laid["instances"][0]["instance"] == "Tea box 2: lid"
+    )  # fmt: skip
+    lost = {each["name"]: each["length_mm"] * each["widths"][0]["width_mm"] for each in before}
+    left = {
+        each["name"]: each["length_mm"] * each["widths"][0]["width_mm"]
+        for each in _record(now / "batch.json")["cutting_plan"]["boards"]
+        if each["name"].split()[0] == board
+    }
+    assert sum(left.values()) < lost[board], "its wood is gone"
     done = {(each["instance"], each["axis"]) for row in work if row["n"] in numbers
             for each in row["sizes"]}  # fmt: skip
     left = _record(now / "tea-box-1" / "piece.json")["work"]["operations"]

@@ -22,6 +22,7 @@ Record = Mapping[str, Any]
 SAME_MM = 0.01
 _AXES = ("length", "width", "thickness")
 _AT_BOARDS = "break out"
+_OF_STRIPS = "glue up strips"
 _REMADE = {"make new", "recut"}
 
 
@@ -155,10 +156,15 @@ def forgotten(legs: Sequence[Leg], now: Record) -> list[str]:
     # What is not begun may be laid anew, several parts off one length or each by itself.
     same = {wood for wood, origin in origins(now).items()
             if origins(legs[0].record).get(wood, ()) == origin}  # fmt: skip
+    # What is made again may be laid in one piece, or glued up of strips.
+    spoilt = {name for leg in legs for name in leg.spoilt}
     wanted = Counter(
         _told(row, legs[0].record)
         for row in first
-        if _is_plain(row) and row["takes"] and not _is_for_wood_laid_anew(row, first, same)
+        if _is_plain(row)
+        and row["takes"]
+        and not _is_for_wood_laid_anew(row, first, same)
+        and not (row["stage"] == _OF_STRIPS and spoilt.intersection(row["gives"]))
     )
     return found + [
         f"left out: {told}" for told, count in wanted.items()
