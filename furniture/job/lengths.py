@@ -48,7 +48,7 @@ def _blanks(piece: Piece) -> tuple[CommonBlank, ...]:
 
 
 def _runs(
-    names: frozenset[str], there: Collection[str], blanks: Sequence[CommonBlank]
+    names: frozenset[str], there: frozenset[str], blanks: Sequence[CommonBlank]
 ) -> Iterator[frozenset[str]]:
     """What hangs together of a length."""
     if names <= there:
