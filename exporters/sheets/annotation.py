@@ -107,6 +107,7 @@ class Annotation:
         positions: running figures.
         centres: points that get a pair of centre lines, with half their length [mm].
         shoulder: the running figure of the shoulder to mark it from, where it has two.
+        outline: corners of what is no cut of the part, and shown in its view all the same [mm].
     """
 
     noun: str
@@ -122,6 +123,7 @@ class Annotation:
     stops: tuple[Position, ...] = ()
     centres: tuple[tuple[Vector, float], ...] = ()
     shoulder: Position | None = None
+    outline: tuple[Vector, ...] = ()
 
     @property
     def is_told_by_lines(self) -> bool:

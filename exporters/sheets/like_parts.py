@@ -78,7 +78,8 @@ def _form(task: PartTask) -> _Form:
         (
             *(_words(note) for note in notes),
             *((face, task.faces.called(face)) for face in Face),
-            task.faces.datums, task.part.timber, blank.thickness_mm, task.part.trimmed_last,
+            task.put_on, task.faces.datums,
+            task.part.timber, blank.thickness_mm, task.part.trimmed_last,
         ),
         (blank.length_mm, blank.width_mm, *(mm for mm, _ in bench.lengths), *struck),
     )  # fmt: skip

@@ -78,6 +78,8 @@ def look_block(views: PartViews, look: Look, factor: float, style: SheetStyle) -
         if note.look is look or any(position.look is look for position in note.positions):
             for centre, half in note.centres:
                 items += centre_cross(block.to_paper(centre), half * factor, style)
+            corners = [block.to_paper(corner) for corner in note.outline]
+            items += [stroke(a, b, LineClass.MOVED) for a, b in pairwise((*corners, *corners[:1]))]
     centres = list(items)
     if look is Look.FACE_SIDE and views.section_x is not None:
         items += _cutting_plane(block, views.section_x, style)

@@ -43,6 +43,7 @@ from exporters.sheets.part_views import (
     with_end_for_edge,
 )
 from exporters.sheets.pens import SheetStyle
+from exporters.sheets.put_on import PutOn, annotated_put_on
 from exporters.sheets.space import Space
 from exporters.sheets.tables import Table, table_items, table_size
 from exporters.sheets.values import InSet, Item, Lettering
@@ -151,7 +152,7 @@ def drawn_in(
         NoRoomError: at none of them.
     """
     bench = bench_for(task.part, task.shown, task.faces, task.letters)
-    views = _views(task.part, bench, span)
+    views = _views(task.part, bench, span, task.put_on)
     callouts = grouped(views.annotations, task.faces)
     reason = "no scale is small enough"
     known = scales_for(task.shown.is_inch)
@@ -197,8 +198,10 @@ def places_along(task: PartTask) -> frozenset[float]:
 
 
 @lru_cache(maxsize=256)
-def _views(part: Part, bench: Bench, span: Span) -> PartViews:
-    return views_for(part, bench, annotated(part, bench), span)
+def _views(part: Part, bench: Bench, span: Span, things: tuple[PutOn, ...]) -> PartViews:
+    return views_for(
+        part, bench, annotated(part, bench), span, annotated_put_on(things, part, bench)
+    )
 
 
 def _attempts(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from exporters.faces import PartFaces
 from exporters.sheets.paper import Projection
 from exporters.sheets.pens import SheetStyle
+from exporters.sheets.put_on import PutOn
 from exporters.sheets.tables import Table
 from furniture.parts.part import Part
 from furniture.pieces.twins import Flips
@@ -53,6 +54,7 @@ class PartTask:
         alike: other parts that differ in figures of the table alone, with their numbers.
         letters: that stand for lengths [mm] of the drawn part which the table gives.
         table: a row for the part and for each like it.
+        put_on: what is driven through it without a bore, or lies on it.
     """
 
     part: Part
@@ -72,6 +74,7 @@ class PartTask:
     alike: tuple[tuple[int, Part], ...] = ()
     letters: tuple[tuple[float, str], ...] = ()
     table: Table | None = None
+    put_on: tuple[PutOn, ...] = ()
 
     @property
     def parts(self) -> tuple[Part, ...]:

@@ -39,6 +39,7 @@ def views_for(
     bench: Bench,
     annotations: tuple[Annotation, ...],
     span: tuple[int, int] | None = None,
+    more: tuple[Annotation, ...] = (),
 ) -> PartViews:
     """The views that the part's annotations ask for, the face side always among them.
 
@@ -47,10 +48,11 @@ def views_for(
         bench: its wood and the shown unit.
         annotations: of its cuts, in the same order.
         span: first and last plus one of those that this sheet shows; none shows all.
+        more: what is said beside its cuts, on the sheet that shows the last of them.
     """
     wanted = {Look.FACE_SIDE}
     first, last = span or (0, len(annotations))
-    shown = annotations[first:last]
+    shown = (*annotations[first:last], *(more if last == len(annotations) else ()))
     for each in shown:
         wanted.add(each.look)
         wanted.update(position.look for position in each.positions)

@@ -24,6 +24,7 @@ from exporters.sheets.part_task import Opposite, PartTask
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.position_blocks import positions_table
 from exporters.sheets.positions import GluedOn, glued_on, without_positions
+from exporters.sheets.put_on import put_on
 from exporters.sheets.rough_words import InStrip, sawn_from, strips_of
 from exporters.sheets.section_planes import Sectioned, sectioned
 from exporters.sheets.title_block import TitleFields
@@ -355,6 +356,7 @@ class _Maker:
             general=general,
             projection=resolved(self.piece, self.settings)[1],
             style=self._style,
+            put_on=put_on(self.piece, each),
         )
 
 

@@ -14,10 +14,12 @@ import ezdxf
 import pytest
 
 from exporters.sheets import Paper, SheetSettings
+from furniture.joints.joint import HoldBy
+from furniture.parts.blank import Blank
 from furniture.parts.cuts import Groove, Notch, Rabbet
 from furniture.parts.part import Part
-from furniture.parts.placement import box_of
-from furniture.pieces.piece import Piece, distinct_parts, extents_of
+from furniture.parts.placement import Placement, box_of
+from furniture.pieces.piece import Piece, distinct_parts, extents_of, placed_named
 from furniture.solids.make import solid_of
 from furniture.units import Shown, figure, inches, millimetres
 from tests import models
@@ -92,6 +94,20 @@ def test_every_part_of_every_model_is_rebuilt_from_its_sheet(model: Path) -> Non
         assert common == pytest.approx(model_solid.Volume(), rel=2 * share), slug
         apart = solid.Center() - model_solid.Center()
         assert apart.Length < 0.05 + piece.shown.step_mm, slug
+    for joining in piece.joinings:
+        item = next(i for i, p in enumerate(parts, 1) if joining.incoming in p.instances)
+        low, high = box_of(*_blank_and_place(piece, joining.incoming))
+        for pin in (each for each in joining.fasteners if each.by is HoldBy.PIN):
+            for axis, is_level in ((0, True), (1, False)):  # a bottom lies as the piece stands
+                told = [each.said_mm for each in read[item][0].views["face side"].running(is_level)]
+                places = pin.at[axis] - low[axis], high[axis] - pin.at[axis]
+                off = min(abs(mm - place) for mm in told for place in places)
+                assert off < 0.51 * piece.shown.step_mm, joining.incoming
+
+
+def _blank_and_place(piece: Piece, instance: str) -> tuple[Blank, Placement]:
+    placed = placed_named(piece, instance)
+    return placed.part.blank, placed.placement
 
 
 @pytest.mark.seeds(few=4, full=200)
