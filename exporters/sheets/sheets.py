@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from exporters.faces import faces_of
 from exporters.own_rules import changed_words
-from exporters.sheets.annotate import annotations_of, bench_for
+from exporters.sheets.annotate import annotated, bench_for
 from exporters.sheets.annotation import is_rounded
 from exporters.sheets.assembly_sheet import general_arrangement, list_sheets
 from exporters.sheets.callouts import NoRoomError
@@ -24,7 +24,7 @@ from exporters.sheets.part_task import Opposite, PartTask
 from exporters.sheets.pens import INCH_STYLE, ISO_STYLE
 from exporters.sheets.position_blocks import positions_table
 from exporters.sheets.positions import GluedOn, glued_on, without_positions
-from exporters.sheets.put_on import put_on
+from exporters.sheets.put_on import annotated_put_on, put_on
 from exporters.sheets.rough_words import InStrip, sawn_from, strips_of
 from exporters.sheets.section_planes import Sectioned, sectioned
 from exporters.sheets.title_block import TitleFields
@@ -337,7 +337,9 @@ class _Maker:
         faces = faces_of(self.piece, each)
         sawn = sawn_from(part, each.instances, self._strips, shown)
         bench = bench_for(part, shown, faces)
-        rounded = is_rounded(bench, annotations_of(part, shown, faces))
+        things = put_on(self.piece, each)
+        told = (*annotated(part, bench), *annotated_put_on(things, part, bench))
+        rounded = is_rounded(bench, told)
         own, general = notes_for(self.piece, each, faces, rounded, to_measure)
         return PartTask(
             part=part,
@@ -356,7 +358,7 @@ class _Maker:
             general=general,
             projection=resolved(self.piece, self.settings)[1],
             style=self._style,
-            put_on=put_on(self.piece, each),
+            put_on=things,
         )
 
 
