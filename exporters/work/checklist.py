@@ -26,6 +26,7 @@ from furniture.making.set_ups import Dial
 from furniture.making.settings import Cutter, Machine
 from furniture.making.workpieces import Wood
 from furniture.pieces.piece import Piece
+from furniture.units import figure
 
 AT_THE_BENCH = "At the bench"
 _TO_LINES = "Table saw, by the sheets of the boards"
@@ -92,6 +93,32 @@ def key_to_strips(making: Making) -> tuple[str, ...]:
         for each in making.workpieces
         if each.what is Wood.COMMON_BLANK
     )
+
+
+def rough_wood_in_words(piece: Piece, making: Making) -> str:
+    """What is sawn before the first step, where no step saws it from a board; else empty.
+
+    Args:
+        piece: that is made.
+        making: of it.
+    """
+    rough = [
+        each
+        for each in making.workpieces
+        if each.source is None and each.what in _SAWN_ROUGH and not each.glued_of
+    ]
+    if not rough or making.done:
+        return ""
+    names = strips_in(making)
+    told = (
+        f"{counted_woods(piece, [each.id], names)} "
+        + " x ".join(figure(each.high[axis] - each.low[axis], piece.shown) for axis in (0, 1))
+        for each in rough
+    )
+    return f"Sawn before step 1, grain along the first figure: {'; '.join(told)}."
+
+
+_SAWN_ROUGH = (Wood.COMMON_BLANK, Wood.PART, Wood.GLUED_STRIP)
 
 
 def _entries(piece: Piece, making: Making) -> Iterator[Entry]:

@@ -5,12 +5,27 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from exporters.work.lines import OWN, Lie, Told
-from furniture.making.settings import Easing, Notched
+from furniture.making.settings import Easing, Notched, Slice
 from furniture.parts.faces import ENDS, WIDE_FACES, Face
-from furniture.units import Shown, dialled
+from furniture.units import Shown, dialled, figure
 
 NameOf = Callable[[Face], str]
 """What a face of the wood in hand is called."""
+
+
+def resawn_in_words(setting: Slice, off: str, shown: Shown) -> Told:
+    """A saw right through a thickness.
+
+    Args:
+        setting: of the pass.
+        off: what the face is called that it is measured from.
+        shown: how lengths are shown.
+    """
+    left = figure(setting.at_mm, shown)
+    return Told(
+        what=f"resaw: a line all round {left} off the {off}, sawn along it in the vice or at a "
+        "band saw; what comes off is an offcut"
+    )
 
 
 def notched_in_words(setting: Notched, name: NameOf, shown: Shown, lie: Lie, bores: int) -> Told:

@@ -16,7 +16,7 @@ from exporters.work.corner_words import (
     grooved_in_words,
     slotted_in_words,
 )
-from exporters.work.edge_words import eased_in_words, notched_in_words
+from exporters.work.edge_words import eased_in_words, notched_in_words, resawn_in_words
 from exporters.work.finish_words import BARE, FinishWords
 from exporters.work.fitted import less_play_in_words, sizes_measured_for, standing_dry, written_in
 from exporters.work.glue_words import GlueWords, driven_in_words
@@ -34,7 +34,7 @@ from exporters.work.steps import Step
 from exporters.work.strip_words import PLANED_AS_A_PAIR, strips_in_words
 from furniture.making.laid_out import laid_out
 from furniture.making.making import Making
-from furniture.making.operations import CutOf, Kind, Operation, SizeOf, Stage, StopBlock
+from furniture.making.operations import CutOf, Kind, Operation, SizeOf, Stage, StopBlock, Support
 from furniture.making.set_ups import standing_of
 from furniture.making.settings import (
     Bored,
@@ -54,7 +54,7 @@ from furniture.making.settings import (
 )
 from furniture.making.why import Why
 from furniture.making.workpieces import Wood
-from furniture.parts.faces import EDGES, ENDS, Face
+from furniture.parts.faces import EDGES, ENDS, WIDE_FACES, Face
 from furniture.pieces.in_rows import WoodName, named_in, woods_in_words
 from furniture.pieces.piece import Piece, placed_named
 from furniture.units import Dialled, dialled, figure, listed
@@ -215,6 +215,8 @@ class WorkWords:
             told = replace(told, several="")
         if operation.refused is not None and self._is_by_hand(operation):
             return replace(told, why=refused_in_words(operation.refused))
+        if operation.support is Support.CARRIED:
+            told = replace(told, why=operation.support.value)
         if wanting is None:
             return told
         return replace(told, lie=(), why=wanting_in_words(wanting, self._shown))
@@ -331,6 +333,8 @@ class WorkWords:
         to = f" at {figure(setting.at_mm, self._shown)}" if by_hand else ""
         if setting.off in EDGES:
             return Told(what=f"rip to width{to}", lie=lie)
+        if setting.off in WIDE_FACES:
+            return resawn_in_words(setting, self.called(operation, setting.off), self._shown)
         gone = operation.gives[0]
         verb = f"part off {gone}" if len(operation.gives) > 1 else "cut to length"
         if setting.long_face is not None:

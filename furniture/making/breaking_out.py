@@ -14,6 +14,7 @@ from furniture.joints.relation import clean
 from furniture.making import rigs
 from furniture.making.in_hand import within_limits
 from furniture.making.operations import After, Axis, InHand, Kind, Operation, SizeOf, Stage
+from furniture.making.resawing import face_takes_mm, with_resawing
 from furniture.making.settings import Guide, Hold, Parallel, Skim, Slice, Surface
 from furniture.making.strips import (
     FLAT_ENOUGH_MM,
@@ -86,15 +87,16 @@ def broken_out(
     operations: list[Operation] = []
     thicknessed: set[str] = set()
     for plan, board, cutouts in _laid(units, planned, outcome):
+        to_thickness = with_resawing(_planed(board, cutouts, rules), _whole(board), shop, rules)
         planed = tuple(
             within_limits(each, wood_before, shop, rules)
-            for each, wood_before in _in_hand(board, _planed(board, cutouts))
+            for each, wood_before in _in_hand(board, to_thickness)
         )
         if planed:
             thicknessed |= {each.unit.id for each in cutouts}
         height = _height_after(board, planed, cutouts)
         for cutout in cutouts:
-            unit = _as_laid(cutout, height)
+            unit = _as_laid(cutout, height, rules)
             changed[unit.id] = unit
             frames[unit.id] = _in_board(unit, cutout.placement, height, board)
         wood.append(_board(board, board.thickness if planed else height[1]))
@@ -184,16 +186,18 @@ def _whole(board: Board) -> InHand:
     )
 
 
-def _in_hand(board: Board, planed: Sequence[Operation]) -> Iterator[tuple[Operation, InHand]]:
+def _in_hand(board: Board, planed: Iterable[Operation]) -> Iterator[tuple[Operation, InHand]]:
     """Each with the board as it is by then: a face that was jointed has taken its share."""
     wood = _whole(board)
     for each in planed:
         yield each, wood
         if isinstance(each.setting, Surface):
             wood = replace(wood, thickness_mm=wood.thickness_mm - each.setting.takes_mm)
+        if isinstance(each.setting, Slice):
+            wood = replace(wood, thickness_mm=each.setting.at_mm)
 
 
-def _planed(board: Board, cutouts: Sequence[_Cutout]) -> tuple[Operation, ...]:
+def _planed(board: Board, cutouts: Sequence[_Cutout], rules: Rules) -> tuple[Operation, ...]:
     """What brings the whole board to the thickness of all that comes off it."""
     wanted = {each.unit.blank.thickness_mm for each in cutouts}
     if len(wanted) != 1:
@@ -214,7 +218,7 @@ def _planed(board: Board, cutouts: Sequence[_Cutout]) -> tuple[Operation, ...]:
                 gives=(name,),
                 rig=rigs.JOINTED,
                 hold=Hold(down=Face.BACK_SIDE),
-                setting=Surface(face=Face.BACK_SIDE, takes_mm=off / 2),
+                setting=Surface(face=Face.BACK_SIDE, takes_mm=face_takes_mm(off, rules)),
             )
         )
     made.append(
@@ -256,7 +260,7 @@ def _height_after(
     return (0.0, max(thick)) if is_alike else (0.0, board.thickness)
 
 
-def _as_laid(cutout: _Cutout, height: tuple[float, float]) -> Unit:
+def _as_laid(cutout: _Cutout, height: tuple[float, float], rules: Rules) -> Unit:
     """The unit with the wood that its place on the board leaves on it."""
     unit, laid = cutout.unit, cutout.placement
     size = (laid.place.length, laid.place.width)
@@ -264,11 +268,12 @@ def _as_laid(cutout: _Cutout, height: tuple[float, float]) -> Unit:
     over = clean(height[1] - height[0] - unit.blank.thickness_mm)  # dust is no wood to plane
     low_x = min(unit.left.low[0], max(0.0, long - unit.blank.length_mm))
     low_y = EDGE_SHARE * max(0.0, wide - unit.blank.width_mm) if unit.members else unit.left.low[1]
-    low: Vector = (low_x, low_y, over / 2)
+    below = face_takes_mm(over, rules)
+    low: Vector = (low_x, low_y, below)
     high: Vector = (
         long - unit.blank.length_mm - low_x,
         wide - unit.blank.width_mm - low_y,
-        over / 2,
+        clean(over - below),
     )
     return replace(unit, left=Left(low=low, high=high))
 

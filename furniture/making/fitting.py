@@ -14,7 +14,9 @@ from furniture.making.why import Why
 from furniture.parts.vectors import dot
 from furniture.pieces.piece import Piece
 
-_BEFORE_FITTING = frozenset({Kind.MEASURE, Kind.JOINT_FACE, Kind.JOINT_EDGE, Kind.PLANE})
+_BEFORE_FITTING = frozenset(
+    {Kind.MEASURE, Kind.JOINT_FACE, Kind.JOINT_EDGE, Kind.RESAW, Kind.PLANE}
+)
 
 
 def loose_panels(piece: Piece) -> Mapping[str, tuple[str, ...]]:

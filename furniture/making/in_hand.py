@@ -24,7 +24,7 @@ from furniture.making.settings import (
 from furniture.making.units import Unit
 from furniture.parts.faces import ENDS, WIDE_FACES, Face
 from furniture.rules import Rules
-from furniture.rules.bench import SLED_LENGTH, SLED_WIDTH
+from furniture.rules.bench import HAND_ZONE, SLED_LENGTH, SLED_WIDTH
 from furniture.rules.tools import BASE_BEARS
 from furniture.shop.cutting.values import Saw
 from furniture.shop.tools.on_hand import long_bit_wanting
@@ -53,6 +53,8 @@ def in_hand_of(
         yield each, InHand(length_mm=length, width_mm=wide, thickness_mm=thick)
         if each.kind is Kind.JOINT_FACE:
             thick -= unit.left.low[2]
+        elif each.kind is Kind.RESAW and isinstance(each.setting, Slice):
+            thick = each.setting.at_mm
         elif each.kind is Kind.PLANE:
             thick = unit.blank.thickness_mm
         elif each.kind is Kind.JOINT_EDGE:
@@ -161,8 +163,12 @@ def _further_in(setting: Bored, wood: InHand) -> float:
 
 
 def _support(operation: Operation, wood: InHand, shop: ShopRead, rules: Rules) -> Support | None:
-    """Half of a router's base must bear on the face, half-way along the cut, or it tips."""
+    """Half of a router's base must bear on the face, half-way along the cut, or it tips; hands keep
+    off a table's bit."""
     rig, setting = operation.rig, operation.setting
+    if rig is not None and rig.machine is Machine.ROUTER_TABLE and rig.guide is not Guide.CRADLE:
+        is_small = max(wood.length_mm, wood.width_mm) < rules[HAND_ZONE]
+        return Support.CARRIED if is_small else None
     if rig is None or rig.machine is not Machine.ROUTER or shop.bits is None:
         return None
     if not isinstance(setting, Trench | Bored):

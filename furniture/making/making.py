@@ -20,6 +20,7 @@ from furniture.making.operations import After, CutOf, InHand, Kind, Operation, S
 from furniture.making.order import in_order
 from furniture.making.parting import left_when_off, parting, to_length_last
 from furniture.making.precedence import with_precedence
+from furniture.making.resawing import with_resawing
 from furniture.making.set_ups import SetUp, set_ups_of
 from furniture.making.settings import Flush
 from furniture.making.strips_in_hand import StripsInHand
@@ -129,8 +130,13 @@ def operations_of(unit: Unit, bench: Bench, has_thickness: bool) -> tuple[Operat
     """All that is done to a unit until its parts are ready to go together."""
     saw, edge = bench.shop.saw, edge_of(unit, bench.guides)
     late = to_length_last(unit, saw.kerf)
+    rough_size = [
+        size + low + high
+        for size, low, high in zip(unit.blank.size, unit.left.low, unit.left.high, strict=True)
+    ]
+    rough = InHand(length_mm=rough_size[0], width_mm=rough_size[1], thickness_mm=rough_size[2])
     found = (
-        *thicknessed(unit, has_thickness),
+        *with_resawing(thicknessed(unit, has_thickness), rough, bench.shop, bench.rules),
         *milling(unit, saw.kerf, edge),
         *(() if late is None else (late,)),
         *passes_of(unit, bench),

@@ -36,6 +36,7 @@ class Kind(Enum):
 
     JOINT_FACE = "joint a face"
     JOINT_EDGE = "joint an edge"
+    RESAW = "resaw"
     PLANE = "plane to thickness"
     LAY_OUT_STRIPS = "lay out strips"
     EDGE_GLUE = "glue strips edge to edge"
@@ -89,9 +90,11 @@ class StopBlock(Enum):
 
 
 class Support(Enum):
-    """What carries a router's base where the wood alone is too narrow for it."""
+    """What carries a router's base where the wood alone is too narrow for it, or small wood past a
+    bit."""
 
     PACKED = "packed out level on both sides, so that the base does not tip"
+    CARRIED = "clamped to a carrier, too short to be held past the bit"
 
 
 class Axis(Enum):

@@ -28,7 +28,7 @@ from furniture.parts.faces import ENDS, Face
 Wood = tuple[str, Face]
 """A face of an instance."""
 
-_THICKNESSED = frozenset({Kind.JOINT_FACE, Kind.PLANE})
+_THICKNESSED = frozenset({Kind.JOINT_FACE, Kind.RESAW, Kind.PLANE})
 _WIDTHS = frozenset({Kind.RIP, Kind.PLANE_WIDTH})
 _TRENCHES = frozenset({Kind.RABBET, Kind.GAIN, Kind.GROOVE, Kind.DADO})
 
@@ -48,6 +48,9 @@ def with_precedence(
         for first, second, why in _pairs(unit, operations[unit.id]):
             if first.key != second.key:
                 before[second.key].setdefault(first.key, why)
+        for each in operations[unit.id]:
+            for one in each.after:  # what it says itself
+                before[each.key].setdefault(one.key, one.why)
         found += [
             replace(each, after=tuple(After(key, why) for key, why in before[each.key].items()))
             for each in operations[unit.id]
@@ -79,7 +82,7 @@ def _instances(unit: Unit, operation: Operation) -> tuple[str, ...]:
 
 def _milled(operations: tuple[Operation, ...]) -> Iterator[Pair]:
     """Edge, width, end: each bears on the one before."""
-    faces = [each for each in operations if each.kind in (Kind.JOINT_FACE, Kind.PLANE)]
+    faces = [each for each in operations if each.kind in _THICKNESSED]
     edges = [each for each in operations if each.kind is Kind.JOINT_EDGE]
     for each in edges:
         yield from ((face, each, Why.BEARS_ON) for face in faces)

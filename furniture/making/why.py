@@ -17,6 +17,7 @@ class Why(Enum):
     SCRAPED_FIRST = "hard glue nicks a plane's iron, and holds the wood off the bed"
     BEARS_ON = "it bears on the face that is made true there"
     FLAT_FIRST = "a board is planed only on a face that lies flat"
+    RESAWN_FIRST = "what a saw takes off in one piece no hand plane has to"
     LONG_FIRST = "it is done while the piece is long and easy to hold"
     WIDTH_FIRST = "places across are measured from an edge that is final"
     END_FIRST = "places along are measured from an end that is square"

@@ -22,6 +22,21 @@ KERF_FITS = Rule(
     what="a saw's kerf this near to the slot of a key or a spline serves: what goes in is planed "
     "to it",
 )  # fmt: skip
+FACE_TAKES = Rule(
+    name="face_takes", value=1.5, unit="mm",
+    what="so much at most makes the first face of rough wood true; the other takes the rest",
+    source=PRACTICE,
+)  # fmt: skip
+RESAWN_FROM = Rule(
+    name="resawn_from", value=8.0, unit="mm",
+    what="what is so much too thick, and no planer makes it, is sawn through its thickness first",
+    source=PRACTICE,
+)  # fmt: skip
+RESAWN_OVER = Rule(
+    name="resawn_over", value=2.0, unit="mm",
+    what="so much is left beside a saw that goes through a thickness, for the plane",
+    source=PRACTICE,
+)  # fmt: skip
 PASS_OVERLAP = Rule(
     name="pass_overlap", value=1.0, unit="mm",
     what="two passes beside one another overlap by so much, or a fin is left between them",

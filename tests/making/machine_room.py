@@ -54,7 +54,7 @@ def machine_faults(moments: Sequence[Moment], shop: ShopRead) -> Iterator[Fault]
             assert isinstance(setting, Bored)
             if not list(_press_faults(each, setting, shop)):
                 found.append("the press would reach it")
-        for why in found:
+        for why in (*found, *_carrier_faults(each)):
             yield Fault(operation.key, why)
 
 
@@ -174,6 +174,23 @@ def _guide_faults(
 
 _RIDES = 0.5
 """A guide that crosses gaps in its edge still needs half of it. Own rule."""
+
+
+_HANDS_MM = 150.0
+"""**Source:** a saw's manual (manualsdump 276517, p. 27): so far hands stay from a cutter."""
+
+
+def _carrier_faults(moment: Moment) -> Iterator[str]:
+    """What is so small both ways that a hand comes near a table's bit goes past it on a carrier."""
+    rig, support = moment.operation.rig, moment.operation.support
+    if rig is None or rig.machine is not Machine.ROUTER_TABLE or rig.guide is Guide.CRADLE:
+        return
+    box = moment.step.before.bounding_box()
+    is_small = max(box[3] - box[0], box[4] - box[1]) < _HANDS_MM
+    if is_small and support is not Support.CARRIED:
+        yield "hands come near the bit: it is on no carrier"
+    if support is Support.CARRIED and not is_small:
+        yield "it is on a carrier for nothing"
 
 
 def _base_faults(moment: Moment, setting: Trench | Bored, shop: ShopRead) -> Iterator[str]:

@@ -9,11 +9,22 @@ from dataclasses import replace
 import pytest
 
 from exporters.work import WorkWords
-from furniture import Along, Composition, Face, PlacedPart, Slot, cut
+from furniture import (
+    Along,
+    Composition,
+    EdgeProfile,
+    Face,
+    MitredBox,
+    PlacedPart,
+    ProfileKind,
+    Slot,
+    cut,
+)
 from furniture.making.in_hand import base_bears
 from furniture.making.operations import Kind, Operation, Support
 from furniture.making.settings import Bored, Easing, Guide, Machine, Notched, Trench
 from furniture.parts.cuts import Notch
+from furniture.parts.faces import Arris
 from furniture.shop.tools.on_hand import Would
 from furniture.shop.tools.reading import usual_or
 from furniture.shop.tools.values import ShopRead, TooMuch
@@ -22,6 +33,7 @@ from tests.making.history import moments_of
 from tests.making.machine_room import machine_faults
 from tests.making.made import Made, amiss, is_found, made, model
 from tests.making.replay import replay
+from tests.making.test_corners import THIN
 from tests.making.test_notches import OAK
 from tests.models import NAMES, piece_of
 
@@ -83,6 +95,27 @@ def test_a_channel_deeper_than_any_bit_reaches_is_cut_by_hand_and_names_what_wou
     assert not _on(whole, Machine.ROUTER, Trench)
     assert told(whole) == []
     assert any("too short" in each for each in told(model("yarn_steps"), whole.shop))
+
+
+def test_small_parts_are_profiled_on_a_carrier() -> None:
+    """Rails of 140 mm are long enough for no hand beside a bit; one of 160 is."""
+    whole = made(
+        MitredBox(
+            name="Small", rails=OAK, lid=THIN, width="160 mm", depth="140 mm", height="70 mm",
+            profiles=[EdgeProfile(on="rails", edges=[Arris(Face.FACE_SIDE, Face.FACE_EDGE)],
+                                  kind=ProfileKind.ROUND_OVER, radius="3 mm")],
+        ).build()
+    )  # fmt: skip
+    eased = _on(whole, Machine.ROUTER_TABLE, Easing)
+    on = {each.takes[0]: each.support for each in eased}
+    assert on["left side rail"] is on["right side rail"] is Support.CARRIED
+    assert on["front rail"] is on["back rail"] is None
+    assert told(whole) == []
+    words = WorkWords(whole.piece, whole.making)
+    (left,) = [each for each in eased if each.takes == ("left side rail",)]
+    assert "clamped to a carrier" in words.line_of(left)
+    wrong = [replace(each, support=None if each.support else Support.CARRIED) for each in eased]
+    assert len(told(whole, None, *wrong)) == len(eased)
 
 
 def test_a_part_too_narrow_for_the_routers_base_is_packed_out() -> None:

@@ -20,6 +20,8 @@ from tests.making.glued_up import of_strips
 from tests.making.made import Amiss, Made, amiss, is_found, made
 from tests.making.plant import a_fault_of_order, pairs_of, too_early
 from tests.making.test_from_boards import from_boards, made_from
+from tests.making.test_resawing import SHARED
+from tests.making.test_resawing import box as resawn
 from tests.models import NAMES
 from tests.shop.boards.bench import board, box, thin_board
 
@@ -37,6 +39,7 @@ def thick_boards() -> Made:
 SUBJECTS: dict[str, Callable[[], Made]] = {
     **{name: (lambda name=name: from_boards(name)[0]) for name in NAMES},
     "thick boards": thick_boards,
+    "resawn": lambda: resawn(SHARED),
     "glued up": of_strips,
     "shaped by hand": cache(lambda: made(drawn(SAWN_BY_HAND).piece)),
     "bored while long": cache(lambda: made(drawn(BORED_WHILE_LONG).piece)),
