@@ -43,6 +43,8 @@ def held_faults(moments: Sequence[Moment], shop: ShopRead) -> Iterator[Fault]:
         yield from _told_otherwise(each)
         yield from _not_taken(each, shop)
         yield from _unsaid(each, shop)
+        yield from _guided_otherwise(each)
+        yield from _another_blade(each, shop)
 
 
 def _size(moment: Moment) -> tuple[float, float, float]:
@@ -136,6 +138,35 @@ def _unsaid(moment: Moment, shop: ShopRead) -> Iterator[Fault]:
     said = {each.value for each in refused.why} or {"there is none"}
     if said != there:
         yield Fault(operation.key, f"refused for {sorted(said)}, truly for {sorted(there)}")
+
+
+_GUIDED_BY = {
+    Machine.JOINTER: {Guide.FENCE},
+    Machine.PLANER: {Guide.BED},
+    Machine.ROUTER_TABLE: {Guide.FENCE, Guide.CRADLE},
+}
+"""What these machines have to guide wood."""
+
+
+def _guided_otherwise(moment: Moment) -> Iterator[Fault]:
+    """Wood goes past a machine as that guides it, and is ripped on a sled only for a reason."""
+    operation = moment.operation
+    rig = operation.rig
+    if rig is None:
+        return
+    if rig.guide not in _GUIDED_BY.get(rig.machine, {rig.guide}):
+        yield Fault(operation.key, f"a {rig.machine.value} has no {rig.guide.value}")
+    if rig.guide is Guide.SLED and operation.kind in _RIPPED and operation.refused is None:
+        yield Fault(operation.key, "it is ripped on a sled, and nothing keeps it from the fence")
+
+
+def _another_blade(moment: Moment, shop: ShopRead) -> Iterator[Fault]:
+    """A blade takes its own kerf, whatever else is set."""
+    rig, setting = moment.operation.rig, moment.operation.setting
+    if rig is None or rig.machine is not Machine.TABLE_SAW:
+        return
+    if isinstance(setting, Slice | Skim) and abs(setting.kerf_mm - shop.saw.kerf) > _SAME_MM:
+        yield Fault(moment.operation.key, "its kerf is not that of the saw's blade")
 
 
 def _first_guide(operation: Operation) -> Guide:

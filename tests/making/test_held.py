@@ -10,7 +10,16 @@ import pytest
 from furniture.making import rigs
 from furniture.making.in_hand import within_limits
 from furniture.making.operations import InHand, Kind, Operation, Refused, Stage
-from furniture.making.settings import Hold, Machine, Parallel, Setting, Surface
+from furniture.making.settings import (
+    Guide,
+    Hold,
+    Machine,
+    Parallel,
+    Setting,
+    Skim,
+    Slice,
+    Surface,
+)
 from furniture.parts.faces import Face
 from furniture.rules import USUAL_RULES
 from furniture.shop.tools.reading import usual_or
@@ -51,6 +60,30 @@ def _first(machine: Machine) -> Iterator[Operation]:
     for each in model("herb_stand").making.operations:
         if each.rig is not None and each.rig.machine is machine and each.setting is not None:
             yield each
+
+
+def test_wood_is_guided_as_its_machine_guides_it() -> None:
+    """The sled is a jointer's and a router table's as little as a long rip's."""
+    for machine, kind in (
+        (Machine.JOINTER, Kind.JOINT_EDGE),
+        (Machine.TABLE_SAW, Kind.RIP),
+        (Machine.ROUTER_TABLE, Kind.PROFILE),
+    ):
+        at_the_fence = (one for one in _first(machine) if one.rig and one.rig.guide is Guide.FENCE)
+        each = next(one for one in at_the_fence if one.kind is kind)
+        assert each.rig is not None
+        on_a_sled = replace(each, rig=replace(each.rig, guide=Guide.SLED))
+        assert any("sled" in line for line in told(model("herb_stand"), it=on_a_sled))
+
+
+def test_a_kerf_that_is_not_the_blades_is_found() -> None:
+    """Half a millimetre more changes no part: only what falls off."""
+    sawn = [each for each in _first(Machine.TABLE_SAW) if isinstance(each.setting, Slice | Skim)]
+    for each in (sawn[0], sawn[-1]):
+        assert isinstance(each.setting, Slice | Skim)
+        wide = replace(each.setting, kerf_mm=each.setting.kerf_mm + 0.5)
+        found = told(model("herb_stand"), it=replace(each, setting=wide))
+        assert any("kerf is not that" in line for line in found)
 
 
 def test_wood_that_is_told_a_little_too_long_is_found() -> None:
