@@ -10,6 +10,7 @@ from typing import assert_never
 
 from exporters.faces import SIDES, WAYS, FaceNames
 from exporters.work.clamp_words import axis_of, pressed_in_words
+from exporters.work.driven_words import driven_in_words
 from exporters.work.names import counted_woods
 from furniture.assembly.values import Step
 from furniture.joints.joint import Joining, Role
@@ -18,7 +19,6 @@ from furniture.making.glue_ups import (
     Bareness,
     Check,
     Diagonals,
-    DrivenIn,
     Flat,
     GlueUps,
     Hung,
@@ -106,7 +106,7 @@ class GlueWords:
                 *self._bare(stage),
                 *(f"push home: {each}" for each in self._moves(stage.moves)),
                 *self._placed(stage),
-                *driven_in_words(stage.driven),
+                *driven_in_words(self.piece, stage.driven),
                 *self._put_in(stage),
                 *pressed_in_words(stage, takes, self.piece),
                 *self._checked(stage.checks),
@@ -388,15 +388,6 @@ def _times(stage: Stage, takes: Gluing) -> str:
     if left is None or left < 1.0:
         return f": {spread} min to spread it{slow}" if slow else ""
     return f": {spread} min to spread it, then {math.floor(left)} until all is tight{slow}"
-
-
-def driven_in_words(driven: Iterable[DrivenIn]) -> Iterator[str]:
-    """What is driven once the joints are home, like things of one part counted together."""
-    counts: dict[tuple[str, str], int] = Counter(
-        (each.pair[1], each.fastener.name) for each in driven
-    )
-    for (instance, name), count in counts.items():
-        yield f"fix {instance} with {_counted(count, name)}"
 
 
 def glue_in_words(glue: GlueFacts, show: Amounts) -> str:

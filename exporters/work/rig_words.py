@@ -178,8 +178,8 @@ def laid_out_in_words(row: LaidOut, shown: Shown) -> str:
 _LAID = {
     LayOut.ONE_END: "every place from one end",
     LayOut.LAST_SHOULDER: "each place from the one before",
-    LayOut.SPACER: "from the end by one spacer block",
-    LayOut.SPACER_FROM_FIRST: "one place measured, the others by one spacer block",
+    LayOut.SPACER: "from the end by spacers, sawn alike from scrap",
+    LayOut.SPACER_FROM_FIRST: "one place measured, the others by spacers, sawn alike from scrap",
 }
 
 

@@ -16,10 +16,11 @@ from exporters.work.corner_words import (
     grooved_in_words,
     slotted_in_words,
 )
+from exporters.work.driven_words import driven_in_words
 from exporters.work.edge_words import eased_in_words, notched_in_words, resawn_in_words
 from exporters.work.finish_words import BARE, FinishWords
 from exporters.work.fitted import less_play_in_words, sizes_measured_for, standing_dry, written_in
-from exporters.work.glue_words import GlueWords, driven_in_words
+from exporters.work.glue_words import GlueWords
 from exporters.work.hole_words import bored_in_words
 from exporters.work.lines import Lie, Line, Told, lines_from
 from exporters.work.names import ON_A_BOARD, counted, counted_woods, strips_in
@@ -128,8 +129,7 @@ class WorkWords:
         Args:
             operation: of the making.
         """
-        rows = (said for keys, said in self._rows.items() if operation.key in keys)
-        return next(rows, "")
+        return next((said for keys, said in self._rows.items() if operation.key in keys), "")
 
     def _rows_begun(self, operations: Iterable[Operation]) -> Iterator[str]:
         """How the rows are laid out of which these operations cut the first place."""
@@ -151,10 +151,8 @@ class WorkWords:
         Args:
             operation: of the making.
         """
-        (line,) = lines_from(
-            [(operation, self._wood(operation), self._told(operation))], self._counted
-        )
-        return line
+        told = [(operation, self._wood(operation), self._told(operation))]
+        return lines_from(told, self._counted)[0]
 
     def is_as_measured(self, step: Step) -> bool:
         """Whether a step cuts to what was measured, and not to the figures of the drawing.
@@ -312,7 +310,10 @@ class WorkWords:
             by = figure(levelled.by_mm, self._shown)
             return Told(what=f"plane {by} off its {face}, level with {levelled.flush_with}")
         if stage is not None and operation.kind is Kind.FIX:
-            return Told(what=listed(tuple(driven_in_words(stage.driven))) or "fix what holds it")
+            return Told(
+                what=listed(tuple(driven_in_words(self._piece, stage.driven)))
+                or "fix what holds it"
+            )
         if stage is not None:
             return Told(what=f"{GlueWords(piece=self._piece).title_of(stage)}; see its picture")
         if operation.kind is Kind.DRY_FIT and operation.key != self._first_try:

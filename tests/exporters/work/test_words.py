@@ -87,7 +87,9 @@ def test_a_spacer_is_how_the_dados_are_laid_out_and_its_errors_are_told():
     words = WorkWords(piece, making)
     dados = [each for each in making.operations if each.kind is Kind.DADO]
     (said,) = {words.laid_out(each) for each in dados}
-    assert said == ("one place measured, the others by one spacer block: ±0.34, ±0.07 between two")
+    assert said == (
+        "one place measured, the others by spacers, sawn alike from scrap: ±0.34, ±0.07 between two"
+    )
 
 
 def test_unequal_rises_have_a_stop_each_measured_from_the_foot():
@@ -103,7 +105,7 @@ def test_pegs_that_nothing_meets_are_stepped_off():
     pegs = [each for each in making.operations if each.kind is Kind.BORE
             and each.takes == ("peg rail",)]  # fmt: skip
     assert len(pegs) == 6
-    assert "spacer block" in WorkWords(piece, making).laid_out(pegs[0])
+    assert "by spacers" in WorkWords(piece, making).laid_out(pegs[0])
 
 
 def test_figures_are_in_the_unit_of_the_piece_and_sizes_of_one_rig_share_a_step():
