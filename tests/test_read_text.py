@@ -38,6 +38,7 @@ HONEST = {
     "exporters/sheets/lettering.py": (2, LETTERS),
     "exporters/sheets/numbering.py": (1, SHEETS),
     "exporters/sheets/part_notes.py": (1, LETTERS),
+    "exporters/sheets/title_block.py": (1, LETTERS),
     "exporters/step_order.py": (1, OUTSIDE),
     "exporters/watch/server.py": (3, OUTSIDE),
     "exporters/work/lines.py": (2, LETTERS),
