@@ -3,30 +3,30 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from itertools import product
+from itertools import permutations, product
 
 from exporters.cutting.board_notes import heading_of, own_notes_of
 from exporters.cutting.board_tables import lists_of
 from exporters.cutting.draft import BoardTask
 from exporters.cutting.hatching import legend
+from exporters.cutting.list_ways import ListWay, list_ways, natural_width
 from exporters.sheets.callouts import LINE_SHARE, NoRoomError, text_lines
 from exporters.sheets.geometry import items_box, moved_item
-from exporters.sheets.lettering import widest_word, wrapped
+from exporters.sheets.lettering import wrapped
 from exporters.sheets.packing import packed_from_the_top
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import SheetStyle
-from exporters.sheets.tables import CELL_PAD_MM, Table, column_widths, table_items, table_size
 from exporters.sheets.values import Item, Lettering
-from exporters.sheets.wrapped_table import Row, WrappedTable, wrapped_items
 from furniture.parts.vectors import Point2
 
 _GAP_MM = 3.6
+_WORTH_MM = 0.5
+"""A block that is not lower by this is no better. Own rule."""
 _LEGEND_MM = 80.0
-_NARROW_MM = 26.0
-"""How narrow a column of a list becomes, whose texts may be broken, so that two lists stand beside
-each other. Own rule."""
+_LEAST_LIST_MM = 40.0
+"""No list is made narrower to stand beside something. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,20 +38,28 @@ class BoardBlock:
 
 
 @dataclass(frozen=True, slots=True)
-class _List:
-    """A list as wide as its room lets it be, its upper left corner at 0, 0 [mm]."""
+class _Way:
+    """Something that looks for its place: its size [mm], and its items with its lower left corner
+    at 0, 0, and how many lines more it takes than a list has rows."""
 
-    items: list[Item]
-    box: Box2
+    size: tuple[float, float]
+    items: Callable[[], Sequence[Item]]
+    broken: int = 0
 
 
-def board_block(task: BoardTask, drawing: Sequence[Item], width: float) -> BoardBlock:
+def board_block(
+    task: BoardTask, drawing: Sequence[Item], width: float, room: float = 0.0
+) -> BoardBlock:
     """The board's heading, notes, drawing, legend and lists, each where it stands highest.
+
+    Their cells are broken as little as the room allows, and as it takes the least height where
+    there is none.
 
     Args:
         task: what is drawn, at which scale.
         drawing: of the board.
         width: of the block [mm].
+        room: that its height may take [mm].
 
     Raises:
         NoRoomError: the drawing is wider.
@@ -62,26 +70,33 @@ def board_block(task: BoardTask, drawing: Sequence[Item], width: float) -> Board
     head, low = _head(task, width)
     key = _legend(task, width)
     beside = width - items_box(head).right - _GAP_MM
-    if key and key[0].box.width <= beside and key[0].box.height <= low:
-        head += [
-            moved_item(item, width - key[0].box.right, -key[0].box.top) for item in key[0].items
-        ]
-        key = []
-    best: tuple[float, list[Point2], list[_List]] | None = None
-    for way in product(*(_ways(each, width, task.style) for each in _lists(task))):
-        others = [*key, *way]
-        sizes = [(box.width, box.height), *((each.box.width, each.box.height) for each in others)]
-        places, height = packed_from_the_top(sizes, width, _GAP_MM)
-        if best is None or height < best[0] - 0.5:
-            best = height, places, others
+    if key is not None and key.size[0] <= beside and key.size[1] <= low:
+        head += [moved_item(item, width - key.size[0], -key.size[1]) for item in key.items()]
+        key = None
+    drawn = _Way((box.width, box.height), lambda: _from_corner(drawing, box))
+    others = [] if key is None else [key]
+    best: tuple[float, list[Point2], Sequence[_Way]] | None = None
+    beside = width - box.width - _GAP_MM
+    ways = product(*_ways(task, width, (beside, *(width - each.size[0] for each in others))))
+    for way in sorted(ways, key=lambda each: sum(part.broken for part in each)):
+        if best is not None and best[0] + low <= room:
+            break
+        # no lower than the room that all take, nor than the highest
+        area = sum(w * h for w, h in (drawn.size, *(each.size for each in way)))
+        least = max(area / width, *(each.size[1] for each in way))
+        if best is not None and least > best[0] - _WORTH_MM:
+            continue
+        for order in permutations((*others, *way)):
+            blocks = (drawn, *order)
+            places, height = packed_from_the_top([each.size for each in blocks], width, _GAP_MM)
+            if best is None or height < best[0] - _WORTH_MM:
+                best = height, places, blocks
     if best is None:
         raise NoRoomError("a list is wider than its block")
-    height, places, others = best
-    x, y = places[0]
-    items = [*head, *(moved_item(item, x - box.left, y - low - box.bottom) for item in drawing)]
-    for each, (x, y) in zip(others, places[1:], strict=True):
-        top = y - low + each.box.height
-        items += [moved_item(item, x, top) for item in each.items]
+    height, places, placed = best
+    items = [*head]
+    for each, (x, y) in zip(placed, places, strict=True):
+        items += [moved_item(item, x, y - low) for item in each.items()]
     return BoardBlock(items=tuple(items), height=low + height)
 
 
@@ -92,12 +107,12 @@ def least_height(task: BoardTask, width: float) -> float:
         task: what is drawn, at which scale.
         width: of the block [mm].
     """
-    lists = [[way.box for way in _ways(each, width, task.style)] for each in _lists(task)]
+    lists = [[way.size for way in ways] for ways in _ways(task, width, ())]
     if not all(lists):
         return math.inf
     wood = task.board.length * task.board.greatest_width * task.scale.factor**2
-    area = wood + sum(min(box.width * box.height for box in ways) for ways in lists)
-    highest = max(min(box.height for box in ways) for ways in lists)
+    area = wood + sum(min(wide * high for wide, high in ways) for ways in lists)
+    highest = max(min(high for _, high in ways) for ways in lists)
     return _head(task, width)[1] + max(area / width, highest)
 
 
@@ -116,46 +131,37 @@ def _head(task: BoardTask, width: float) -> tuple[list[Item], float]:
     return items, len(lines) * style.text_height_mm * LINE_SHARE - y + 2.0
 
 
-def _legend(task: BoardTask, width: float) -> list[_List]:
+def _from_corner(items: Sequence[Item], box: Box2) -> list[Item]:
+    return [moved_item(item, -box.left, -box.bottom) for item in items]
+
+
+def _legend(task: BoardTask, width: float) -> _Way | None:
     kinds = list(dict.fromkeys(zone.kind for zone in task.board.zones))
     if not kinds:
-        return []
+        return None
     items, _ = legend(kinds, 0.0, 0.0, min(width, _LEGEND_MM), task.style)
-    return [_List(items, items_box(items))]
+    box = items_box(items)
+    return _Way((box.width, box.height), lambda: _from_corner(items, box))
 
 
-def _ways(table: Table, width: float, style: SheetStyle) -> list[_List]:
-    """The list as wide as its texts are, where there is room, and with its longest texts broken."""
-    natural = column_widths(table, style)
+def _ways(task: BoardTask, width: float, beside: Sequence[float]) -> list[list[_Way]]:
+    """The lists, each in the widths at which it may stand alone, beside one of the others, or in
+    one of these rooms."""
+    lists, style = lists_of(task.outcome, task.board, task.plan, task.called), task.style
+    natural = [natural_width(table, style) for table in lists]
     found = []
-    if sum(natural) <= width:
-        items, box = table_items(table, sum(natural), -table_size(table, style)[1], style)
-        found.append(_List(items, box))
-    for breaking in (table.breaking, table.breaking | table.at_worst):
-        least = [
-            min(wide, _word_width(table, at, style)) if at in breaking else wide
-            for at, wide in enumerate(natural)
-        ]
-        if sum(least) <= width:
-            break
-    most = width
-    if found:
-        most = sum(max(a, min(b, _NARROW_MM)) for a, b in zip(least, natural, strict=True))
-    if sum(least) < sum(natural) - 1.0 and sum(least) <= width:
-        spare = (min(most, sum(natural)) - sum(least)) / (sum(natural) - sum(least))
-        narrow = [a + spare * (b - a) for a, b in zip(least, natural, strict=True)]
-        rows = tuple(Row(lines=(row,)) for row in table.rows)
-        shares = (0.0,) * len(natural)
-        made = WrappedTable(headings=table.headings, rows=rows, shares=shares)
-        found.append(_List(*wrapped_items(made, narrow, 0.0, 0.0, style)))
+    for index, table in enumerate(lists):
+        others = [width - wide - _GAP_MM for at, wide in enumerate(natural) if at != index]
+        rooms = {
+            width,
+            *(room for room in (*beside, *others) if _LEAST_LIST_MM <= room <= width),
+        }
+        found.append([_listed(way, style) for way in list_ways(table, rooms, style)])
     return found
 
 
-def _word_width(table: Table, column: int, style: SheetStyle) -> float:
-    """What a column needs for the longest word in it [mm]."""
-    texts = [row[column] for row in (table.headings, *table.rows)]
-    return max(widest_word(text, style.text_height_mm) for text in texts) + 2 * CELL_PAD_MM
+def _listed(way: ListWay, style: SheetStyle) -> _Way:
+    def items() -> list[Item]:
+        return _from_corner(*way.items(style))
 
-
-def _lists(task: BoardTask) -> tuple[Table, ...]:
-    return lists_of(task.outcome, task.board, task.plan, task.called)
+    return _Way((way.width, way.height), items, way.broken)

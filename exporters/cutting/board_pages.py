@@ -234,15 +234,11 @@ class BoardPages:
         told = page.scales[0].text if len(set(page.scales)) == 1 else "as shown"
         items, room = self._begun(page.boards, page.lies, told)
         name, fields = self.fields_of(page.boards)
-        blocks = [
-            self._block(self._task(each, scale), page.lies, room.width)
-            for each, scale in zip(page.boards, page.scales, strict=True)
-        ]
-        high = sum(block.height for block in blocks if block is not None)
+        blocks = self._eased(page, room)
+        high = sum(block.height for block in blocks)
         between = min(2 * _BETWEEN_MM, (room.height - high) / max(1, len(blocks) - 1))
         y = room.top
         for index, block in enumerate(blocks):
-            assert block is not None, "the page was found with it"
             if index:
                 rule = y - between / 2
                 items.append(stroke((room.left, rule), (room.right, rule), LineClass.PANEL))
@@ -259,6 +255,24 @@ class BoardPages:
             frame=frame_of(self.paper, page.lies),
             items=tuple(items),
         )
+
+    def _eased(self, page: BoardsOn, room: Box2) -> list[BoardBlock]:
+        """The blocks, the cells of their lists in fewer lines as far as the sheet has room."""
+        tasks = [
+            self._task(each, scale) for each, scale in zip(page.boards, page.scales, strict=True)
+        ]
+        lowest = [self._block(task, page.lies, room.width) for task in tasks]
+        heights = [block.height for block in lowest if block is not None]
+        spare = room.height - sum(heights) - _BETWEEN_MM * (len(heights) - 1)
+        eased = []
+        for task, high in zip(tasks, heights, strict=True):
+            drawn = self._drawing(task)
+            assert drawn is not None, "the page was found with it"
+            told, drawing = drawn
+            block = board_block(told, drawing.items, room.width, high + spare)
+            spare -= block.height - high
+            eased.append(block)
+        return eased
 
 
 def _and(one: _Shared, other: _Shared) -> _Shared:

@@ -6,6 +6,7 @@ import csv
 import io
 import json
 import math
+import re
 import signal
 import subprocess
 import sys
@@ -86,7 +87,7 @@ def test_all_lists_of_a_board_stand_on_its_own_sheet(documents, name):
     """A maker at the saw needs no second sheet; small boards share one."""
     sheets = [sheet for model, sheet in documents if model == name]
     assert all(_boards_on(sheet) for sheet in sheets)
-    assert len(sheets) < 5
+    assert len(sheets) < 4
 
 
 def _lies(laid, names):
@@ -170,15 +171,21 @@ def test_parts_offcuts_zones_sides_and_cuts_are_named_on_the_drawing_itself(name
 
 
 def test_boards_are_drawn_to_scale_with_their_kerfs(documents):
-    """Model space is true size: a board is as long as it was measured, a kerf as wide as the saw
-    cuts."""
+    """Model space is true size at the largest scale of its sheet: a board is as long as it was
+    measured, by the scale that its heading tells, a kerf as wide as the saw cuts."""
     for (name, sheet), document in documents.items():
         on_it = _boards_on(sheet)
         if not on_it:
             continue
         space = document.modelspace()
         outcome = outcome_of_model(name)
-        lengths = sorted(b.length for b in outcome.job.boards if b.name.lower() in on_it)
+        own = _scales_told(document)
+        largest = paper_and_scale(document).reduction
+        lengths = sorted(
+            board.length * largest / own[board.name]
+            for board in outcome.job.boards
+            if board.name.lower() in on_it
+        )
         outlines = [p.get_points() for p in space.query("LWPOLYLINE") if p.dxf.layer == "visible"]
         drawn = [max(x for x, *_ in points) - min(x for x, *_ in points) for points in outlines]
         assert sorted(drawn) == pytest.approx(lengths, abs=1e-3)
@@ -194,6 +201,13 @@ def test_boards_are_drawn_to_scale_with_their_kerfs(documents):
         assert kerfs == sum(len(p.cuts) for p in outcome.used if p.board.lower() in on_it)
         scales = INCH_BOARD_SCALES if piece_of(name).shown.is_inch else BOARD_SCALES
         assert paper_and_scale(document).reduction in {scale.reduction for scale in scales}
+
+
+def _scales_told(document):
+    """What a board's heading says that its drawing is reduced by: `Board A: ... (1:7.5)`."""
+    texts = [text.dxf.text for text in document.query("TEXT")]
+    found = [re.fullmatch(r"Board (\w+): .*\(1:([\d.]+)\)", text) for text in texts]
+    return {match[1]: float(match[2]) for match in found if match}
 
 
 @pytest.mark.parametrize("name", MODELS)
