@@ -21,7 +21,7 @@ from exporters.sheets.pens import SheetStyle
 from exporters.sheets.values import Item, Lettering
 from furniture.parts.vectors import Point2
 
-_GAP_MM = 3.6
+_GAP_MM = 3.0
 _WORTH_MM = 0.5
 """A block that is not lower by this is no better. Own rule."""
 _LEGEND_MM = 80.0
@@ -120,7 +120,7 @@ def _head(task: BoardTask, width: float) -> tuple[list[Item], float]:
     """The board's name and what must be known of it, and how high that is [mm]."""
     style, y = task.style, 0.0
     items: list[Item] = []
-    words = f"{heading_of(task.outcome, task.board, task.called)} ({task.scale.text})"
+    words = f"{heading_of(task.outcome, task.board)} ({task.scale.text})"
     for line in wrapped(words, style.heading_height_mm, width):
         y -= style.heading_height_mm
         items.append(Lettering(text=line, at=(0.0, y), height=style.heading_height_mm))

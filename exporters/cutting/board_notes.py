@@ -19,8 +19,8 @@ from furniture.units import Shown, figure_with_unit, fitted_with_unit
 from furniture.units.showing import is_rounded
 
 
-def heading_of(outcome: CuttingOutcome, board: Board, called: Called = BY_MARKS_ALONE) -> str:
-    """Which board it is, of what wood, how thick, its price, and the steps that are done on it."""
+def heading_of(outcome: CuttingOutcome, board: Board) -> str:
+    """Which board it is, of what wood, how thick, and its price."""
     job = outcome.job
     planned = next(b for b in job.request.boards if b.name == board.name)
     text = (
@@ -28,8 +28,7 @@ def heading_of(outcome: CuttingOutcome, board: Board, called: Called = BY_MARKS_
         f"{fitted_with_unit(board.thickness, job.shown)} thick"
     )
     price = f", {money(board.price, job.currency)}" if board.price else ""
-    steps = called.steps_on(board.name)
-    return f"{text}{price}{f': {steps}' if steps else ''}"
+    return f"{text}{price}"
 
 
 def notes_of(
@@ -45,7 +44,9 @@ def own_notes_of(
 ) -> list[str]:
     """What must be known of this board before its first cut."""
     keeps = [each for each in plan.offcuts if each.is_usable]
-    notes = [*planing_of(outcome, plan), *narrow_of(outcome, plan)]
+    steps = called.steps_on(board.name)
+    notes = [steps] if steps else []
+    notes += [*planing_of(outcome, plan), *narrow_of(outcome, plan)]
     notes += [f"{board.description}."] if board.description else []
     keeping = f"{len(keeps)} {'offcut' if len(keeps) == 1 else 'offcuts'} to keep"
     notes.append(f"Yield {plan.yield_share:.0%}; {keeping}.")

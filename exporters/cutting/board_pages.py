@@ -28,7 +28,7 @@ from furniture.shop.cutting.plan import BoardPlan
 from furniture.shop.cutting.values import Board
 
 _EDGE_MM = 4.0
-_BETWEEN_MM = 6.0
+_BETWEEN_MM = 4.0
 _LEAST_SHARE = 0.2
 """Of the frame's width: a board is drawn no smaller. Own rule."""
 

@@ -266,9 +266,7 @@ def _head(task: BoardSheetTask, frame: Box2, notes: Sequence[str], reasons: int)
     left, wide = frame.left + _EDGE_MM, frame.width - 2 * _EDGE_MM
     y = frame.top - _EDGE_MM - style.heading_height_mm
     items: list[Item] = []
-    for line in wrapped(
-        heading_of(task.outcome, task.board, task.called), style.heading_height_mm, wide
-    ):
+    for line in wrapped(heading_of(task.outcome, task.board), style.heading_height_mm, wide):
         items.append(Lettering(text=line, at=(left, y), height=style.heading_height_mm))
         y -= style.heading_height_mm + 2.0
     y += style.heading_height_mm - 0.5

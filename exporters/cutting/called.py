@@ -49,7 +49,7 @@ class Called:
         return self.names.of([each.name for each in laid.copy.stretches], face)
 
     def steps_on(self, board: str) -> str:
-        """The steps of the work on a whole board, in words; empty where none is known.
+        """The steps of the work on a whole board, as a sentence; empty where none is known.
 
         Args:
             board: its name.
@@ -57,7 +57,7 @@ class Called:
         numbers = [str(each) for each in self.steps.get(board, ())]
         if not numbers:
             return ""
-        return f"{'step' if len(numbers) == 1 else 'steps'} {listed(numbers)} of the work"
+        return f"{'Step' if len(numbers) == 1 else 'Steps'} {listed(numbers)} of the work."
 
 
 BY_MARKS_ALONE = Called()

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from exporters.patterns.lettered import lettered
 from exporters.patterns.pattern import Pattern, Printed
 from exporters.patterns.tiles import MARGIN_MM, MOST_PAGES, Tiling, tiling_of
+from exporters.patterns.turned_over import each_once
 from exporters.sheets.callouts import LINE_SHARE
 from exporters.sheets.figures import stroke
 from exporters.sheets.geometry import items_box, moved_item
@@ -32,6 +33,8 @@ _STRIP_ENDS_MM = 6.0
 """Beyond the ends of a story stick, which have no crosses [mm]. Own rule."""
 _UNDER_MM, _LEAST_GAP_MM = 3.0, 1.5
 """Between a small pattern and its heading, and around it [mm]. Own rule."""
+_HEADING_MM = 80.0
+"""A heading longer than this and than its pattern goes on in a further line. Own rule."""
 _BAR = {False: (100.0, "100 mm", 10), True: (4 * 25.4, "4 in", 8)}
 """The test bars' length [mm], their name, and how many steps they are divided into."""
 
@@ -54,8 +57,8 @@ class _Page:
 
 
 def pages_of(patterns: Sequence[Pattern], look: PageLook) -> tuple[Sheet, ...]:
-    """The pages of all patterns at 1:1; strips and small patterns share pages, very large ones get
-    none.
+    """The pages of all patterns at 1:1, of mirrored ones of one; strips and small patterns share
+    pages, very large ones get none.
 
     Args:
         patterns: at true size.
@@ -64,7 +67,7 @@ def pages_of(patterns: Sequence[Pattern], look: PageLook) -> tuple[Sheet, ...]:
     pages: list[_Page] = []
     strips: list[_Block] = []
     small: list[_Block] = []
-    for pattern in patterns:
+    for pattern in each_once(patterns):
         strip = _strip(pattern, look)
         if _is_small(pattern, look):
             small.append(_small(pattern, look))
@@ -223,11 +226,19 @@ def _small(pattern: Pattern, look: PageLook) -> _Block:
         if drawn and told != said:
             break
         drawn, said = tried, told
-    below = items_box(drawn).bottom - _UNDER_MM - style.text_height_mm
-    name = Lettering(
-        text=pattern.heading, at=(middle, below), height=style.text_height_mm, anchor=Anchor.CENTRE
-    )
-    items = (*drawn, name)
+    box, height = items_box(drawn), style.text_height_mm
+    below = box.bottom - _UNDER_MM - height
+    lines = wrapped(pattern.heading, height, max(box.width, _HEADING_MM))
+    names = [
+        Lettering(
+            text=line,
+            at=(middle, below - number * height * LINE_SHARE),
+            height=height,
+            anchor=Anchor.CENTRE,
+        )
+        for number, line in enumerate(lines)
+    ]
+    items = (*drawn, *names)
     return _Block(items_box(items).grown(_LEAST_GAP_MM), items, "small patterns")
 
 

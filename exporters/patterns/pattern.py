@@ -48,7 +48,8 @@ class Pattern:
 
     Args:
         slug: for its file name.
-        heading: what it is of, in words.
+        shows: what it is of, in words.
+        more: what its heading says after that.
         core: the rectangle round the wood [mm].
         strokes: its lines.
         notes: what is said about points of it.
@@ -57,12 +58,18 @@ class Pattern:
     """
 
     slug: str
-    heading: str
+    shows: str
+    more: str = ""
     core: Box2
     strokes: tuple[Stroke, ...]
     notes: tuple[Note, ...]
     named: tuple[NamedLine, ...]
     printed: Printed = Printed.ON_FEW_PAGES
+
+    @property
+    def heading(self) -> str:
+        """What stands at the pattern."""
+        return f"{self.shows}{self.more}"
 
 
 def strokes_of(view: View) -> tuple[Stroke, ...]:

@@ -32,7 +32,7 @@ _USUAL_ANGLE_DEG = 45.0
 _LEAST_BORES, _LEAST_BORES_THAT_MEET = 3, 2
 """Fewer bores in a face are measured; those in an edge or an end are dowels', and must meet those
 of the other part. Own rule."""
-_PAST_MM, _LEAST_SAVED_MM = 40.0, 60.0
+_PAST_MM, _LEAST_SAVED_MM = 30.0, 60.0
 """How much wood is drawn past the last cut, and the least worth breaking off [mm]. Own rule."""
 
 
@@ -134,8 +134,8 @@ def _face(
             ]
     return Pattern(
         slug=f"{part.id}-{slug_of(shows)}",
-        heading=f"{part.name}: {shows}"
-        + (", broken off past the last of these cuts" if breaks else ""),
+        shows=f"{part.name}: {shows}",
+        more=", broken off past the last of these cuts" if breaks else "",
         core=core,
         strokes=tuple(strokes),
         notes=tuple(

@@ -97,7 +97,7 @@ def _stick(
     whose = " and ".join(dict.fromkeys(names))
     return Pattern(
         slug=f"story-stick-{slug_of(whose)}",
-        heading=f"story stick of the {whose}: wood between crossed shoulders is cut out",
+        shows=f"story stick of the {whose}: wood between crossed shoulders is cut out",
         core=core,
         strokes=tuple(strokes),
         notes=tuple(notes),

@@ -27,7 +27,7 @@ _COSTS = 2.6
 _BRACKETS = "Figures in brackets are defined on the parts' own sheets; clearances are given here."
 
 
-_EXPLODED_MM = (150.0, 135.0, 120.0, 105.0)
+_EXPLODED_MM = (150.0, 135.0, 120.0, 105.0, 92.0, 80.0)
 """How high the exploded view is drawn where a sheet has room for it. Own rule: the largest."""
 
 Exploded = Callable[[float], Block]

@@ -54,7 +54,7 @@ _GAP_MM = 5.0
 _MOST_NAMES = 4
 SMALL_REDUCTION = 6.0
 """From here on a part comes out small. Own rule."""
-_BROKEN_SHARES = (0.72, 0.58, 0.46)
+_BROKEN_SHARES = (0.8, 0.72, 0.58, 0.46, 0.36)
 """How much of the cell's width a broken view may take. Own rule."""
 _BROKEN = "Drawn broken: a plain stretch is left out. The figures hold, not the drawn length."
 
@@ -352,7 +352,7 @@ def _titled(
 ) -> Block:
     shows = FACE_OF_LOOK.get(look)
     text = "" if shows is None else faces.called(shows)
-    if look is not Look.FACE_SIDE:
+    if look is Look.BACK_SIDE:  # edges and ends are known by their names alone
         text = f"seen on the {text}"
     if look is Look.SECTION:
         text = "section A-A"

@@ -225,7 +225,10 @@ def _joined_over_breaks(shapes: list[Any], gap: float) -> list[Any]:
 
 
 def _is_heading(words: str) -> bool:
-    return bool(re.fullmatch(FACE_NAME, words)) or words.startswith(("seen on the ", "section "))
+    """Of a view: a face's name, or that of the edge or the end that it shows."""
+    if re.fullmatch(FACE_NAME, words) or words.startswith(("seen on the ", "section ")):
+        return True
+    return bool(re.fullmatch(r"(?:[a-z0-9]+ )+(?:edge|end)", words))
 
 
 def _nearest(views: dict[str, ReadView], point: tuple[float, float]) -> ReadView:

@@ -234,7 +234,7 @@ def test_the_pages_joined_show_every_line_of_the_part(paper: str, tmp_path: Path
 def test_windows_cover_the_wood_and_share_crosses(size: tuple[float, float]) -> None:
     """Every point of the wood and the room round it lies on a page; neighbours share crosses."""
     core = Box2(left=-3.0, bottom=5.0, right=-3.0 + size[0], top=5.0 + size[1])
-    pattern = Pattern(slug="x", heading="x", core=core, strokes=(), notes=(), named=())
+    pattern = Pattern(slug="x", shows="x", core=core, strokes=(), notes=(), named=())
     tiling = tiling_of(pattern, 265.0, 160.0)
     area = core.grown(MARGIN_MM)
     for step_x in range(41):
@@ -303,7 +303,7 @@ def test_only_what_says_so_is_printed_on_many_pages() -> None:
     """6 m by 2 m takes far more than a dozen pages of A4, whatever the pattern is called."""
     core = Box2(left=0.0, bottom=0.0, right=6000.0, top=2000.0)
     look = PageLook(paper=Paper.A4, style=ISO_STYLE, shown=millimetres(), piece="trial piece")
-    few = Pattern(slug="story-stick-x", heading="x", core=core, strokes=(), notes=(), named=())
+    few = Pattern(slug="story-stick-x", shows="x", core=core, strokes=(), notes=(), named=())
     every = replace(few, slug="x", printed=Printed.ON_ALL_IT_TAKES)
     assert pages_of([few], look) == ()
     assert len(pages_of([every], look)) > MOST_PAGES
