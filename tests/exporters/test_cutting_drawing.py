@@ -12,9 +12,11 @@ from exporters.cutting.board_drawing import board_drawings
 from exporters.cutting.board_sheet import BOARD_SCALES
 from exporters.cutting.draft import BoardTask
 from exporters.cutting.kerfs import kerf_of, kerf_shapes
+from exporters.cutting.list_ways import list_ways, natural_width
 from exporters.cutting.outline import outline_of
 from exporters.cutting.sheets import cutting_sheets
 from exporters.sheets.pens import ISO_STYLE, LineClass
+from exporters.sheets.tables import Table
 from exporters.sheets.values import Lettering, SheetSettings, Stroke
 from exporters.views.values import Arc, Line
 from furniture.shop.cutting.plan import CutDirection, NumberedCut, Rectangle
@@ -133,3 +135,27 @@ def test_the_list_of_cuts_stands_on_the_sheet_of_its_board(name):
             assert {"no.", "piece", "stays"} <= texts, (
                 sheet.name
             )  # headings of one word: no line ends
+
+
+def test_a_list_is_narrowed_to_its_room_and_loses_no_word():
+    """Figures stay whole; texts go on in a further line, and no more of them than must."""
+    table = Table(
+        headings=("no.", "from its", "comes off"),
+        rows=(("1", "jointed edge", "waste: 5.5"), ("2", "edge planed by 6", "left side rail: 84")),
+        breaking=frozenset({1, 2}),
+    )
+    whole = natural_width(table, ISO_STYLE)
+    rooms = [whole + 1.0, 0.8 * whole, 0.6 * whole]
+    ways = list_ways(table, rooms, ISO_STYLE)
+    assert [way.width <= room for way, room in zip(ways, sorted(rooms), strict=True)] == [True] * 3
+    assert [way.broken for way in ways] == sorted((way.broken for way in ways), reverse=True)
+    assert ways[-1].broken == 0 < ways[0].broken
+    for way in ways:
+        items, box = way.items(ISO_STYLE)
+        said = [word for item in items if isinstance(item, Lettering) for word in item.text.split()]
+        told = [
+            word for row in (table.headings, *table.rows) for text in row for word in text.split()
+        ]
+        assert sorted(said) == sorted(told)
+        assert (box.width, box.height) == pytest.approx((way.width, way.height))
+    assert list_ways(table, [20.0], ISO_STYLE) == []

@@ -18,8 +18,9 @@ import pytest
 
 from exporters.patterns import Pattern, patterns_of, write_patterns
 from exporters.patterns.pages import PageLook, is_printed, pages_of
-from exporters.patterns.pattern import Printed
+from exporters.patterns.pattern import Note, Printed, outline
 from exporters.patterns.tiles import MARGIN_MM, MOST_PAGES, tiling_of
+from exporters.patterns.turned_over import each_once
 from exporters.sheets import DxfVersion, Paper, SheetSettings
 from exporters.sheets.paper import Box2
 from exporters.sheets.pens import ISO_STYLE
@@ -308,3 +309,23 @@ def test_only_what_says_so_is_printed_on_many_pages() -> None:
     assert pages_of([few], look) == ()
     assert len(pages_of([every], look)) > MOST_PAGES
     assert [is_printed(each, look) for each in (few, every)] == [False, True]
+
+
+def _with_bore(name: str, at: tuple[float, float], text: str = "hole") -> Pattern:
+    core = Box2(left=0.0, bottom=0.0, right=80.0, top=20.0)
+    note = Note(text=text, points=(at,))
+    return Pattern(slug=name, shows=name, core=core, strokes=outline(core), notes=(note,), named=())
+
+
+def test_a_pattern_serves_turned_over_for_what_is_as_in_a_mirror_and_for_nothing_else() -> None:
+    first = _with_bore("left rail: end", (20.0, 6.0))
+    over = _with_bore("right rail: end", (60.0, 6.0))
+    half_round = _with_bore("back rail: end", (60.0, 14.0))
+    moved = _with_bore("stub: end", (20.0, 6.1))
+    deeper = _with_bore("post: edge", (60.0, 6.0), "deep hole")
+    kept = each_once([first, over, half_round, moved, deeper])
+    assert [each.slug for each in kept] == ["left rail: end", "stub: end", "post: edge"]
+    assert kept[0].heading == (
+        "left rail: end; turned over for right rail: end; the same for back rail: end"
+    )
+    assert [each.heading for each in kept[1:]] == ["stub: end", "post: edge"]
