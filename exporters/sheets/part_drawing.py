@@ -77,20 +77,30 @@ class _Extras(Enum):
     NOTHING = 0
 
 
+class Length(Enum):
+    """Whether a long part may be drawn broken."""
+
+    WHOLE = "whole"
+    MAY_BE_BROKEN = "whole or broken"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
-    """What is drawn in a cell, at the scale of its plain views."""
+    """What is drawn in a cell, at the scale of its plain views, and how its length was drawn."""
 
     items: tuple[Item, ...]
     scale: Scale
+    length: Length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Share:
-    """Cuts of a part that a cell shows, and the largest scale at which it holds them."""
+    """Cuts of a part that a cell shows, the largest scale at which it holds them, and how the
+    length is drawn there."""
 
     span: Span
     scale: Scale
+    length: Length
 
 
 def shares_of(task: PartTask, cell: Box2) -> tuple[Share, ...]:
@@ -114,8 +124,9 @@ def shares_of(task: PartTask, cell: Box2) -> tuple[Share, ...]:
         if best and len(spans) < 2:
             return best
         try:
+            drawn = [(span, drawn_in(task, span, cell)) for span in spans]
             shares = tuple(
-                Share(span=span, scale=drawn_in(task, span, cell).scale) for span in spans
+                Share(span=span, scale=each.scale, length=each.length) for span, each in drawn
             )
         except NoRoomError as error:
             reason = str(error)
@@ -138,7 +149,11 @@ def coarsest(shares: Sequence[Share]) -> Scale:
 
 
 def drawn_in(
-    task: PartTask, span: Span, cell: Box2, scales: Sequence[Scale] | None = None
+    task: PartTask,
+    span: Span,
+    cell: Box2,
+    scales: Sequence[Scale] | None = None,
+    length: Length = Length.MAY_BE_BROKEN,
 ) -> Drawing:
     """The part in the cell at the largest of these scales at which everything stands clear.
 
@@ -147,6 +162,7 @@ def drawn_in(
         span: of its cuts.
         cell: the room there is [mm].
         scales: largest first; none takes all standard reductions, and then enlargements.
+        length: whether it may be drawn broken.
 
     Raises:
         NoRoomError: at none of them.
@@ -159,7 +175,8 @@ def drawn_in(
     tried = _reductions_first(known) if scales is None else scales
     too_large: set[tuple[Scale, tuple[bool, int]]] = set()
     for attempt in _attempts(task, views, cell, tried):
-        if (attempt.scale, attempt.way) in too_large:
+        is_broken = attempt.way[0]
+        if (attempt.scale, attempt.way) in too_large or (is_broken and length is Length.WHOLE):
             continue
         try:
             items = tuple(_composed(task, span, callouts, attempt, cell))
@@ -171,7 +188,8 @@ def drawn_in(
             reason = str(error)
             continue
         if cell.holds(items_box(items)):
-            return Drawing(items=items, scale=attempt.scale)
+            drawn = Length.MAY_BE_BROKEN if is_broken else Length.WHOLE
+            return Drawing(items=items, scale=attempt.scale, length=drawn)
         reason = "the views run over"
     raise NoRoomError(f"{task.part.name} does not fit: {reason}")
 

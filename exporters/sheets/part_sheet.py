@@ -18,6 +18,7 @@ from exporters.sheets.paper import Box2, Orientation, Scale, scales_for
 from exporters.sheets.part_drawing import (
     SMALL_REDUCTION,
     Drawing,
+    Length,
     Share,
     coarsest,
     drawn_in,
@@ -49,11 +50,15 @@ TaskOf = Callable[[Sequence[PartTask]], WholeTask]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Cell:
-    """A part, or some of its cuts, in a cell of its own; how a sheet of its own would lie."""
+    """A part, or some of its cuts, in a cell of its own; how a sheet of its own would lie.
+
+    What stands whole on a sheet of its own is not broken for company's sake.
+    """
 
     task: PartTask
     span: Span
     scales: tuple[Scale, ...]
+    length: Length
     lies: Orientation
 
     def least_heights(self, room: Box2) -> dict[float, float | None]:
@@ -160,7 +165,13 @@ class _Pages:
             assert reason is not None
             raise reason
         return [
-            _Cell(task=task, span=each.span, scales=_useful(task, each.scale), lies=best[1])
+            _Cell(
+                task=task,
+                span=each.span,
+                scales=_useful(task, each.scale),
+                length=each.length,
+                lies=best[1],
+            )
             for each in best[0]
         ]
 
@@ -314,7 +325,11 @@ def _drawn(cell: _Cell, wide: float, high: float) -> Drawing | None:
     scales = cell.scales or None
     try:
         return drawn_in(
-            cell.task, cell.span, Box2(left=0.0, bottom=0.0, right=wide, top=high), scales
+            cell.task,
+            cell.span,
+            Box2(left=0.0, bottom=0.0, right=wide, top=high),
+            scales,
+            cell.length,
         )
     except NoRoomError:
         return None

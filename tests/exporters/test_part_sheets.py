@@ -350,3 +350,14 @@ def test_a_part_too_small_for_its_own_words_is_drawn_larger_than_it_is() -> None
             each.text for sheet in sheets for each in sheet.items if isinstance(each, Lettering)
         ]
         assert any(text.startswith("1 key") and f"({scale})" in text for text in said)
+
+
+def test_a_part_that_stands_whole_alone_is_not_broken_to_share_a_sheet() -> None:
+    """Gaps of breaks are uneven, and the eye reads wrong distances off them."""
+    piece = piece_in(HERB)
+    some = [each for each in distinct_parts(piece) if each.part.id in ("post", "foot")]
+    assert len(some) == 2
+    sheets = sheets_of_parts(piece, SheetSettings(), some, 1)
+    said = [each.text for sheet in sheets for each in sheet.items if isinstance(each, Lettering)]
+    assert not any("broken" in text for text in said)
+    assert any(text.startswith("5 post") for text in said)
