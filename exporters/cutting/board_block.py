@@ -27,6 +27,8 @@ _WORTH_MM = 0.5
 _LEGEND_MM = 80.0
 _LEAST_LIST_MM = 40.0
 """No list is made narrower to stand beside something. Own rule."""
+_SHARES = (0.42, 0.58)
+"""Of the width: two lists stand beside one another where both are narrowed. Own rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,6 +156,7 @@ def _ways(task: BoardTask, width: float, beside: Sequence[float]) -> list[list[_
         others = [width - wide - _GAP_MM for at, wide in enumerate(natural) if at != index]
         rooms = {
             width,
+            *(share * (width - _GAP_MM) for share in _SHARES),
             *(room for room in (*beside, *others) if _LEAST_LIST_MM <= room <= width),
         }
         found.append([_listed(way, style) for way in list_ways(table, rooms, style)])
